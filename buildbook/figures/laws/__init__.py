@@ -1,0 +1,1 @@
+"""Physics and statistics: plain numbers in and out, with valid range and source."""
