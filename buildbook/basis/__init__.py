@@ -1,0 +1,1 @@
+"""Units, places, problems and days: nothing of aircraft."""

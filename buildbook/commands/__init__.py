@@ -1,0 +1,1 @@
+"""One thin module a command: read options, call, print, exit status."""

@@ -1,0 +1,1 @@
+"""The rooms that write records: begin and enter."""

@@ -1,0 +1,1 @@
+"""One module per kind of page: the facts that its template shows, and its address."""

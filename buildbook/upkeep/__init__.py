@@ -1,0 +1,1 @@
+"""A programme laid over the hangar: what is stale, due, grounded, expected when."""
