@@ -1,0 +1,78 @@
+"""Problems are collected and told all at once, each as ``reason @ file:line``."""
+
+from collections.abc import Iterable, Iterator
+from typing import Literal
+
+import msgspec
+
+from buildbook.basis.place import Place
+
+Severity = Literal["problem", "warning"]
+
+
+class Problem(msgspec.Struct, frozen=True):
+    """Something wrong in the records.
+
+    reason: lower case, no full stop, names the value that was found.
+    hint: what to write instead, or nothing. also: further places that take part.
+    about: the slug of the one aircraft that it silences, where it is only one.
+    """
+
+    reason: str
+    place: Place
+    severity: Severity = "problem"
+    hint: str | None = None
+    also: tuple[Place, ...] = ()
+    about: str | None = None
+
+    def __str__(self) -> str:
+        return f"{self.reason} @ {self.place}"
+
+
+class Problems:
+    """A growing list of problems; iterating gives them sorted by place, each once."""
+
+    def __init__(self, found: Iterable[Problem] = ()) -> None:
+        self._found: list[Problem] = list(found)
+
+    def add(
+        self,
+        reason: str,
+        place: Place,
+        *,
+        hint: str | None = None,
+        also: tuple[Place, ...] = (),
+        about: str | None = None,
+    ) -> None:
+        """Note a problem: the site is not written while one stands."""
+        self._found.append(Problem(reason, place, "problem", hint, also, about))
+
+    def warn(
+        self,
+        reason: str,
+        place: Place,
+        *,
+        hint: str | None = None,
+        also: tuple[Place, ...] = (),
+        about: str | None = None,
+    ) -> None:
+        """Note a warning: worth a look, and the site is written all the same."""
+        self._found.append(Problem(reason, place, "warning", hint, also, about))
+
+    def extend(self, found: Iterable[Problem]) -> None:
+        """Take over problems found elsewhere."""
+        self._found.extend(found)
+
+    def __iter__(self) -> Iterator[Problem]:
+        def order(problem: Problem) -> tuple[str, int, str, str]:
+            return (problem.place.file, problem.place.line, problem.severity, problem.reason)
+
+        return iter(sorted(dict.fromkeys(self._found), key=order))
+
+    def __len__(self) -> int:
+        return len(dict.fromkeys(self._found))
+
+    @property
+    def any_problem(self) -> bool:
+        """Whether one of them is more than a warning."""
+        return any(problem.severity == "problem" for problem in self._found)

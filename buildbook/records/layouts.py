@@ -1,0 +1,139 @@
+"""The layouts: which motor stations each has, and where they sit.
+
+A place is (forward, right) in units of the arm, which is half the diagonal. The ring layouts
+follow from the bearing of each arm; nothing here is from a source, it is plane geometry.
+"""
+
+import math
+from collections.abc import Iterable, Mapping
+
+import msgspec
+
+Place2 = tuple[float, float]
+
+
+class MotorStation(msgspec.Struct, frozen=True):
+    """One motor station: ``forward`` and ``right`` in arms; ``tier`` for coaxial pairs."""
+
+    name: str
+    forward: float
+    right: float
+    tier: str = "single"  # single | upper | lower
+
+
+class Layout(msgspec.Struct, frozen=True):
+    """A layout by name; ``free`` where the keeper names stations of his own."""
+
+    name: str
+    words: str
+    stations: tuple[MotorStation, ...]
+    tail_servo: bool = False
+    free: bool = False
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The names of the motor stations, in the order of the layout."""
+        return tuple(station.name for station in self.stations)
+
+
+def _ring(bearings: Mapping[str, float]) -> tuple[MotorStation, ...]:
+    """Stations one arm from the centre; a bearing is in degrees, clockwise from forward."""
+    return tuple(
+        MotorStation(
+            name,
+            round(math.cos(math.radians(bearing)), 6) + 0.0,
+            round(math.sin(math.radians(bearing)), 6) + 0.0,
+        )
+        for name, bearing in bearings.items()
+    )
+
+
+def _paired(stations: Iterable[MotorStation]) -> tuple[MotorStation, ...]:
+    """Each station twice, an upper and a lower one."""
+    return tuple(
+        MotorStation(f"{station.name}-{tier}", station.forward, station.right, tier)
+        for station in stations
+        for tier in ("upper", "lower")
+    )
+
+
+_QUAD_X = _ring({"front-left": -45, "front-right": 45, "rear-right": 135, "rear-left": 225})
+_TRI_Y = _ring({"front-left": -60, "front-right": 60, "rear": 180})
+
+LAYOUTS: Mapping[str, Layout] = {
+    layout.name: layout
+    for layout in (
+        Layout("quad-x", "quad, X", _QUAD_X),
+        Layout(
+            "quad-plus", "quad, plus", _ring({"front": 0, "right": 90, "rear": 180, "left": 270})
+        ),
+        Layout("tri-y", "tricopter, Y", _TRI_Y, tail_servo=True),
+        Layout(
+            "hexa-plus",
+            "hexa, plus",
+            _ring(
+                {
+                    "front": 0,
+                    "front-right": 60,
+                    "rear-right": 120,
+                    "rear": 180,
+                    "rear-left": 240,
+                    "front-left": 300,
+                }
+            ),
+        ),
+        Layout(
+            "hexa-x",
+            "hexa, X",
+            _ring(
+                {
+                    "front-left": -30,
+                    "front-right": 30,
+                    "right": 90,
+                    "rear-right": 150,
+                    "rear-left": 210,
+                    "left": 270,
+                }
+            ),
+        ),
+        Layout(
+            "octo-plus",
+            "octo, plus",
+            _ring(
+                {
+                    "front": 0,
+                    "front-right": 45,
+                    "right": 90,
+                    "rear-right": 135,
+                    "rear": 180,
+                    "rear-left": 225,
+                    "left": 270,
+                    "front-left": 315,
+                }
+            ),
+        ),
+        Layout(
+            "octo-x",
+            "octo, X",
+            _ring(
+                {
+                    "front-left": -22.5,
+                    "front-right": 22.5,
+                    "right-front": 67.5,
+                    "right-rear": 112.5,
+                    "rear-right": 157.5,
+                    "rear-left": 202.5,
+                    "left-rear": 247.5,
+                    "left-front": 292.5,
+                }
+            ),
+        ),
+        Layout("y6", "Y6, coaxial", _paired(_TRI_Y)),
+        Layout("quad-coaxial", "coaxial quad", _paired(_QUAD_X)),
+        Layout("aeroplane", "aeroplane", (), free=True),
+        Layout("custom", "custom", (), free=True),
+    )
+}
+
+# On an aeroplane any of these stations carries a motor as soon as one is fitted or declared there.
+AEROPLANE_MOTOR_STATIONS = ("nose", "wing-left", "wing-right", "tail-motor")
