@@ -1,0 +1,89 @@
+"""Maintenance programmes as written: checks, tasks and life limits."""
+
+from collections.abc import Mapping
+from typing import Literal
+
+import msgspec
+
+from buildbook.records.record import Record
+
+
+class Trigger(msgspec.Struct, frozen=True):
+    """What re-opens a row: an event and, where it has one, its subject (``fit`` ``motor``)."""
+
+    event: str
+    subject: str | None = None
+
+    def __str__(self) -> str:
+        return self.event if self.subject is None else f"{self.event} {self.subject}"
+
+
+class Interval(msgspec.Struct, frozen=True, kw_only=True):
+    """Whichever comes first; what is None does not count."""
+
+    flights: int | None = None
+    duration_s: float | None = None
+    months: int | None = None
+    days: int | None = None
+    years: int | None = None
+    cycles: float | None = None
+    charges: int | None = None
+    flying_days: int | None = None
+
+
+class CheckRule(Record, frozen=True, kw_only=True):
+    """A set-up check. ``per``: ``motor station``, a kind of item, or None for the aircraft."""
+
+    check: str
+    what: str
+    propellers: Literal["off", "on"] = "off"
+    grounds: bool = True
+    stale_after: tuple[Trigger, ...] = ()
+    per: str | None = None
+    readings: Mapping[str, str] = {}
+    second_person: bool = False
+    basis: str | None = None
+
+
+class TaskRule(Record, frozen=True, kw_only=True):
+    """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file)."""
+
+    task: str
+    what: str
+    each: str = "aircraft"
+    every: Interval = Interval()
+    tolerance: Interval = Interval()
+    counted_from: Literal["earlier", "done", "planned"] = "earlier"
+    also_after: tuple[Trigger, ...] = ()
+    propellers: Literal["off", "on"] = "off"
+    second_person: bool = False
+    basis: str | None = None
+
+
+class LimitRule(Record, frozen=True, kw_only=True):
+    """A life limit. ``capacity`` is a share of rated, ``cell_resistance`` of its own first."""
+
+    limit: str
+    each: str
+    what: str | None = None
+    flights: int | None = None
+    duration_s: float | None = None
+    cycles: float | None = None
+    months: int | None = None
+    years: int | None = None
+    capacity_share: float | None = None
+    cell_resistance_share: float | None = None
+    basis: str | None = None
+
+
+class Programme(Record, frozen=True, kw_only=True):
+    """One file of ``programmes/``, or one that is built in (``built_in``)."""
+
+    name: str
+    based_on: str | None = None
+    built_in: bool = False
+    checks: tuple[CheckRule, ...] = ()
+    tasks: tuple[TaskRule, ...] = ()
+    life_limits: tuple[LimitRule, ...] = ()
+    drop: Mapping[str, str] = {}
+    note: str | None = None
