@@ -18,8 +18,10 @@ class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
     """What all entries share.
 
     log: ``aircraft/<slug>`` or ``stores/<name>``; files of one log are read as one list.
-    index: the position in that list. id: as written, or ``<day>-<n>`` (the nth of that day in its file).
-    uid: ``<file>#<id>``, unique in the hangar. time: the clock time as written, never shown in public.
+    index: the position in that list.
+    id: as written, or ``<day>-<n>`` (the nth of that day in its file).
+    uid: ``<file>#<id>``, unique in the hangar.
+    time: the clock time as written, never shown in public.
     """
 
     log: str
