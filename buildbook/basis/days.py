@@ -1,0 +1,87 @@
+"""Days, months and years. What day it is today is never asked here."""
+
+import datetime
+import re
+from calendar import monthrange
+
+from buildbook.basis.notation import NotationError, said
+
+_DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:T([0-9]{2}):([0-9]{2}))?").fullmatch
+_LOOSE = re.compile(
+    r"\s*([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})(?:[T\s]+([0-9]{1,2}):([0-9]{2}).*)?\s*"
+).fullmatch
+_FIRST_YEAR, _LAST_YEAR = 1950, 2199
+_HINT = "write year-month-day, as in 2026-03-01 or 2026-03-01T16:40"
+
+
+def parse_day(text: str) -> tuple[datetime.date, datetime.time | None]:
+    """The day, and the clock time where one is written: ``2026-03-01``, ``2026-03-01T16:40``.
+
+    NotationError: any other form, and days that the calendar does not have.
+    """
+    found = _DAY(text)
+    if found is None:
+        raise NotationError(f"{said(text)} is not a day", _suggestion(text))
+    year, month, day = int(found[1]), int(found[2]), int(found[3])
+    if not _FIRST_YEAR <= year <= _LAST_YEAR:
+        raise NotationError(
+            f"{said(text)} is not in the years {_FIRST_YEAR} to {_LAST_YEAR}", _HINT
+        )
+    try:
+        date = datetime.date(year, month, day)
+        time = None if found[4] is None else datetime.time(int(found[4]), int(found[5]))
+    except ValueError:
+        raise _not_in_calendar(text, year, month, day) from None
+    return date, time
+
+
+def add_months(anchor: datetime.date, months: int) -> datetime.date:
+    """The same day of the month, clipped to its end; always step from the anchor, not in chains.
+
+    OverflowError: outside the years 1 to 9999.
+    """
+    year, month0 = divmod(anchor.year * 12 + anchor.month - 1 + months, 12)
+    if not 1 <= year <= 9999:
+        raise OverflowError(f"{anchor} and {months} months is outside the calendar")
+    return datetime.date(year, month0 + 1, min(anchor.day, monthrange(year, month0 + 1)[1]))
+
+
+def add_years(anchor: datetime.date, years: int) -> datetime.date:
+    """The same day of the year; 29 February becomes the 28th where there is none."""
+    return add_months(anchor, years * 12)
+
+
+def end_of_month(day: datetime.date) -> datetime.date:
+    """The last day of the month of ``day``."""
+    return day.replace(day=monthrange(day.year, day.month)[1])
+
+
+def months_between(first: datetime.date, last: datetime.date) -> int:
+    """Whole months from ``first`` to ``last``: the most m with add_months(first, m) <= last."""
+    months = (last.year - first.year) * 12 + last.month - first.month
+    return months if add_months(first, months) <= last else months - 1
+
+
+def _not_in_calendar(text: str, year: int, month: int, day: int) -> NotationError:
+    if not 1 <= month <= 12:
+        return NotationError(f"{said(text)} has no month {month:02d}", _HINT)
+    last = monthrange(year, month)[1]
+    if not 1 <= day <= last:
+        return NotationError(
+            f"{said(text)} is not in the calendar", f"the month ends on {year}-{month:02d}-{last}"
+        )
+    return NotationError(f"{said(text)} has no such time of day", "write 00:00 to 23:59")
+
+
+def _suggestion(text: str) -> str:
+    loose = _LOOSE(text)
+    if loose is None:
+        return _HINT
+    written = f"{int(loose[1]):04d}-{int(loose[2]):02d}-{int(loose[3]):02d}"
+    if loose[4] is not None:
+        written += f"T{int(loose[4]):02d}:{loose[5]}"
+    try:
+        parse_day(written)
+    except NotationError:
+        return _HINT
+    return f"write {written}"

@@ -1,0 +1,65 @@
+"""How small and how large a value may sensibly be, and the words for one that is not."""
+
+import msgspec
+
+from buildbook.basis.notation import quantity
+from buildbook.basis.units import Dimension
+
+
+class Limits(msgspec.Struct, frozen=True):
+    """Both ends are allowed. ``least_said`` and ``most_said`` are the limits as messages name them.
+
+    zero_ok: whether zero is a value (a reading, an elevation) though ``least`` is above it.
+    """
+
+    least: float
+    most: float
+    zero_ok: bool = False
+    least_said: str = ""
+    most_said: str = ""
+
+
+def between(dimension: Dimension, least: str, most: str, *, zero_ok: bool = False) -> Limits:
+    """Limits written as at the bench: ``between("mass", "0.1 g", "2 kg")``."""
+    low, high = quantity(least, dimension), quantity(most, dimension)
+    return Limits(low, high, zero_ok, least, most)
+
+
+def plain(least: float, most: float, *, zero_ok: bool = False) -> Limits:
+    """Limits of a bare number or a count."""
+    return Limits(least, most, zero_ok, f"{least:g}", f"{most:g}")
+
+
+def within(value: float, limit: Limits, said: str) -> str | None:
+    """None where the value is sensible, else the reason; ``said`` is the text as written."""
+    if limit.least <= value <= limit.most or (value == 0 and limit.zero_ok):
+        return None
+    if value == 0:
+        return f"'{said}' is zero, the least is {limit.least_said or f'{limit.least:g}'}"
+    if value < limit.least:
+        below = "negative" if value < 0 else "too little"
+        return f"'{said}' is {below}, the least is {limit.least_said or f'{limit.least:g}'}"
+    return f"'{said}' is too much, the most is {limit.most_said or f'{limit.most:g}'}"
+
+
+# For a value of which no more is known than its dimension. Common practice, no source.
+LIMITS: dict[Dimension, Limits] = {
+    "mass": between("mass", "0.01 g", "150 kg"),
+    "length": between("length", "0.01 mm", "20 m"),
+    "area": between("area", "1 cm²", "20 m²"),
+    "voltage": between("voltage", "1 mV", "100 V"),
+    "current": between("current", "1 mA", "1000 A"),
+    "charge": between("charge", "1 mAh", "200 Ah"),
+    "energy": between("energy", "1 J", "10000 Wh"),
+    "power": between("power", "0.01 W", "50 kW"),
+    "resistance": between("resistance", "0.01 mΩ", "1000 Ω"),
+    "speed_constant": between("speed_constant", "10 rpm/V", "30000 rpm/V"),
+    "rotation": between("rotation", "1 rpm", "100000 rpm"),
+    "duration": between("duration", "1 s", "24 h"),
+    "speed": between("speed", "0 m/s", "150 m/s", zero_ok=True),
+    "temperature": between("temperature", "-60 °C", "150 °C"),
+    "pressure": between("pressure", "300 hPa", "1100 hPa"),
+    "altitude": between("altitude", "-430 m", "6000 m", zero_ok=True),
+    "angle": between("angle", "-360 deg", "360 deg", zero_ok=True),
+    "share": between("share", "0.01 %", "1000 %"),
+}

@@ -1,0 +1,38 @@
+"""Did you mean: the known word that is most like an unknown one."""
+
+from collections.abc import Iterable
+from difflib import SequenceMatcher
+
+_ALIKE_ENOUGH = 0.6
+_LONGEST = 60
+
+
+def nearest(word: str, choices: Iterable[str]) -> str | None:
+    """The choice most like ``word``, or None where none is close; ties go by the alphabet.
+
+    Capitals, hyphens, underscores and spaces count as nearly the same. Meant for errors only.
+    """
+    if not word or len(word) > _LONGEST:
+        return None
+    plain = _plain(word)
+    best: tuple[float, str] | None = None
+    for choice in sorted(set(choices)):
+        other = _plain(choice)
+        if other == plain and choice != word:
+            return choice
+        if abs(len(other) - len(plain)) > max(2, len(plain) // 2):
+            continue
+        alike = SequenceMatcher(None, plain, other, autojunk=False).ratio()
+        if alike >= _ALIKE_ENOUGH and (best is None or alike > best[0]):
+            best = (alike, choice)
+    return best[1] if best else None
+
+
+def did_you_mean(word: str, choices: Iterable[str]) -> str | None:
+    """A hint such as ``did you mean 'mass'?``, or None."""
+    found = nearest(word, choices)
+    return None if found is None else f"did you mean '{found}'?"
+
+
+def _plain(word: str) -> str:
+    return word.casefold().replace("_", "-").replace(" ", "-")

@@ -1,0 +1,286 @@
+"""Plain numbers said in words and trade notation, for pages and the terminal.
+
+Decimal halves are rounded away from zero, as people expect. Nothing asks the locale.
+"""
+
+import datetime
+import math
+from collections.abc import Callable, Iterable
+from decimal import ROUND_HALF_UP, Decimal
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def fixed(value: float, places: int) -> str:
+    """``value`` with that many decimals: ``fixed(0.125, 2)`` is ``0.13``."""
+    # Twelve digits first, so that 0.03925 kg is 39.25 g and not 39.249999… g.
+    exact = Decimal(f"{value:.12g}").quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
+    return f"{exact.copy_abs() if exact == 0 else exact:f}"
+
+
+def trimmed(value: float, places: int) -> str:
+    """As ``fixed``, without zeros at the end: ``54.2``, ``54``."""
+    text = fixed(value, places)
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def significant(value: float, digits: int, *, keep_zeros: bool = False) -> str:
+    """``value`` with that many digits that count, never fewer than stand before the point."""
+    if value == 0:
+        return "0"
+    leading = math.floor(math.log10(abs(value)))
+    # 9.996 with three digits is 10.0, which has one more before the point.
+    if abs(float(f"{value:.{digits - 1}e}")) >= 10.0 ** (leading + 1):
+        leading += 1
+    places = max(0, digits - 1 - leading)
+    return fixed(value, places) if keep_zeros else trimmed(value, places)
+
+
+def whole(value: float, parts: int = 1) -> int:
+    """The nearest whole number of ``1/parts``; halves go away from zero."""
+    return int(fixed(value * parts, 0))
+
+
+def whole_seconds(duration_s: float) -> int:
+    """For sums and limits: exact whole seconds."""
+    return whole(duration_s)
+
+
+def whole_mah(charge_ah: float) -> int:
+    """For limits: exact whole mAh."""
+    return whole(charge_ah, 1000)
+
+
+def whole_mv(voltage_v: float) -> int:
+    """For limits: exact whole mV, so that 3.85 V is 30 mV above 3.82 V and not more."""
+    return whole(voltage_v, 1000)
+
+
+def whole_grams(mass_kg: float) -> int:
+    """For limits: exact whole grams."""
+    return whole(mass_kg, 1000)
+
+
+def total_seconds(durations_s: Iterable[float]) -> int:
+    """The sum of durations, each in whole seconds."""
+    return sum(whole_seconds(duration_s) for duration_s in durations_s)
+
+
+def mass(mass_kg: float) -> str:
+    """``54.2 g``, ``1480 g``, ``12.3 kg``."""
+    size = abs(mass_kg)
+    if size >= 10:
+        return f"{trimmed(mass_kg, 2)} kg"
+    return f"{trimmed(mass_kg * 1000, 0 if size >= 1 else 1 if size >= 0.01 else 2)} g"
+
+
+def length(length_m: float) -> str:
+    """``140 mm``, ``86.4 mm``, and ``12.5 m`` from two metres on."""
+    if abs(length_m) >= 2:
+        return f"{trimmed(length_m, 2)} m"
+    return f"{trimmed(length_m * 1000, 1)} mm"
+
+
+def altitude(altitude_m: float) -> str:
+    """``120 m``."""
+    return f"{trimmed(altitude_m, 0)} m"
+
+
+def area(area_m2: float) -> str:
+    """``0.32 m²``."""
+    return f"{significant(area_m2, 3)} m²"
+
+
+def conductor(area_m2: float) -> str:
+    """The area of a wire: ``1.31 mm²``."""
+    return f"{significant(area_m2 * 1e6, 3)} mm²"
+
+
+def voltage(voltage_v: float) -> str:
+    """``3.82 V``; two decimals, as a cell is read."""
+    return f"{fixed(voltage_v, 2)} V"
+
+
+def current(current_a: float) -> str:
+    """``12.4 A``, ``350 mA``."""
+    if 0 < abs(current_a) < 1:
+        return f"{trimmed(current_a * 1000, 0)} mA"
+    return f"{trimmed(current_a, 1)} A"
+
+
+def charge(charge_ah: float) -> str:
+    """``1480 mAh``."""
+    return f"{whole_mah(charge_ah)} mAh"
+
+
+def energy(energy_wh: float) -> str:
+    """``19.24 Wh``, ``111.0 Wh``: four digits that count."""
+    return f"{significant(energy_wh, 4, keep_zeros=True)} Wh"
+
+
+def power(power_w: float) -> str:
+    """``185 W``, ``4.2 W``."""
+    return f"{trimmed(power_w, 0 if abs(power_w) >= 10 else 1)} W"
+
+
+def resistance(resistance_ohm: float) -> str:
+    """``8.1 mΩ``, and ``1.2 Ω`` from one ohm on."""
+    if abs(resistance_ohm) >= 1:
+        return f"{trimmed(resistance_ohm, 2)} Ω"
+    return f"{trimmed(resistance_ohm * 1000, 2)} mΩ"
+
+
+def speed_constant(rpm_per_volt: float) -> str:
+    """``870 rpm/V``."""
+    return f"{trimmed(rpm_per_volt, 0)} rpm/V"
+
+
+def rotation(speed_rpm: float) -> str:
+    """``8420 rpm``."""
+    return f"{trimmed(speed_rpm, 0)} rpm"
+
+
+def speed(speed_m_s: float) -> str:
+    """``12.3 m/s``."""
+    return f"{trimmed(speed_m_s, 1)} m/s"
+
+
+def temperature(temperature_k: float) -> str:
+    """``15 °C``."""
+    return f"{trimmed(temperature_k - 273.15, 1)} °C"
+
+
+def pressure(pressure_pa: float) -> str:
+    """``1013.3 hPa``."""
+    return f"{trimmed(pressure_pa / 100, 1)} hPa"
+
+
+def angle(angle_deg: float) -> str:
+    """``12.5°``."""
+    return f"{trimmed(angle_deg, 1)}°"
+
+
+def share(ratio: float) -> str:
+    """``80 %``, ``79.9 %``."""
+    return f"{trimmed(ratio * 100, 1)} %"
+
+
+def discharge_rate(multiple: float) -> str:
+    """``25C``."""
+    return f"{trimmed(multiple, 1)}C"
+
+
+def cells(series: int, series_most: int | None = None, parallel: int = 1) -> str:
+    """``3S``, ``3S2P``, ``2S-4S``."""
+    if series_most is not None and series_most != series:
+        return f"{series}S-{series_most}S"
+    return f"{series}S" if parallel == 1 else f"{series}S{parallel}P"
+
+
+def money(amount: float, currency: str) -> str:
+    """``14.50 EUR``."""
+    return f"{fixed(amount, 2)} {currency}"
+
+
+def duration(duration_s: float) -> str:
+    """``45 s``, ``7 min 20 s``, ``13 min 00 s``, ``1 h 05 min 00 s``."""
+    seconds = whole_seconds(duration_s)
+    sign = "-" if seconds < 0 else ""
+    minutes, left = divmod(abs(seconds), 60)
+    hour, minute = divmod(minutes, 60)
+    if hour:
+        return f"{sign}{hour} h {minute:02d} min {left:02d} s"
+    return f"{sign}{minute} min {left:02d} s" if minute else f"{sign}{left} s"
+
+
+def hours(duration_s: float) -> str:
+    """``12.4 h``, and two decimals under one hour: ``0.22 h``."""
+    value = duration_s / 3600
+    return f"{fixed(value, 2 if abs(value) < 0.995 else 1)} h"
+
+
+def flown(durations_s: Iterable[float]) -> str:
+    """A total of flights: ``13 min 00 s (0.22 h), 3 flights``."""
+    each = [whole_seconds(duration_s) for duration_s in durations_s]
+    return f"{duration(sum(each))} ({hours(sum(each))}), {count('flight', len(each))}"
+
+
+def count(noun: str, number: float) -> str:
+    """``1 flight``, ``3 flights``, ``2 batteries``, ``2.05 cycles``."""
+    return f"{trimmed(number, 2)} {noun if number == 1 else plural(noun)}"
+
+
+def plural(noun: str) -> str:
+    """More than one of a regular noun."""
+    if noun.endswith(("s", "x", "ch", "sh")):
+        return f"{noun}es"
+    if noun.endswith("y") and noun[-2:-1] not in "aeiou":
+        return f"{noun[:-1]}ies"
+    return f"{noun}s"
+
+
+def age(days: int, months: int = 0) -> str:
+    """``30 days``, ``6 months``, ``2 years``, ``1 year 6 months``."""
+    years, months = divmod(months, 12)
+    pieces = [("year", years), ("month", months), ("day", days)]
+    said = [count(noun, number) for noun, number in pieces if number]
+    return " ".join(said) or "0 days"
+
+
+def day(date: datetime.date) -> str:
+    """``12 May 2026``."""
+    return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
+
+
+def month(date: datetime.date) -> str:
+    """``May 2026``."""
+    return f"{MONTHS[date.month - 1]} {date.year}"
+
+
+def listed(words: Iterable[str], last: str = "and") -> str:
+    """``a``, ``a and b``, ``a, b and c``."""
+    *most, end = list(words) or [""]
+    return f"{', '.join(most)} {last} {end}" if most else end
+
+
+# Every unit of a figure, and how a value in it is said.
+FIGURES: dict[str, Callable[[float], str]] = {
+    "kg": mass,
+    "N": lambda value: f"{significant(value, 3)} N",
+    "W": power,
+    "A": current,
+    "V": voltage,
+    "Ω": resistance,
+    "s": duration,
+    "h": lambda value: hours(value * 3600),
+    "m": length,
+    "m/s": speed,
+    "Pa": pressure,
+    "K": temperature,
+    "kg/m³": lambda value: f"{significant(value, 4)} kg/m³",
+    "kg·m²": lambda value: f"{significant(value, 3)} kg·m²",
+    "rpm": rotation,
+    "deg": angle,
+    "Ah": charge,
+    "Wh": energy,
+    "ratio": lambda value: significant(value, 3),
+    "count": lambda value: trimmed(value, 2),
+}
+
+
+def figure(value: float, unit: str) -> str:
+    """A figure in words, by its unit (the keys of ``FIGURES``). KeyError: another unit."""
+    return FIGURES[unit](value)
