@@ -1,0 +1,122 @@
+"""Copy what may be shown, and nothing else.
+
+The walk is generic: a type that has no list in ``allowed`` comes out as nothing, a field that its
+list doesn't name comes out blank. So a new field is private until somebody writes it down.
+"""
+
+import datetime
+from collections.abc import Callable, Mapping
+from typing import Any, TypeVar
+
+import msgspec
+
+from buildbook.audience.allowed import ALLOWED, SWITCHED
+from buildbook.audience.sharing import Sharing
+from buildbook.basis.place import Place
+from buildbook.hangar.tally import Tally
+
+T = TypeVar("T")
+
+NOWHERE = Place("", 0)
+"""Stands where a place would be: the public is not told of files and lines."""
+
+_BLANK: Mapping[str, Any] = {
+    "place": NOWHERE,
+    "since_place": NOWHERE,
+    "file": "",
+    "line": 0,
+    "log": "",
+    "words": "",
+    "because": "",
+    "corrects": "",
+    "voids": "",
+    "defect": "",
+}
+_ENTRY_NAMES = frozenset(
+    ("uid", "id", "original", "target", "done_uid", "cleared_uid", "flight_uid", "after_uid")
+)
+_PEOPLE = frozenset(("by", "checked_by"))
+
+Witness = Callable[[str, Place], None]
+
+
+class Projector:
+    """One projection of one hangar: keeps the opaque names that it gave to entries.
+
+    witness: called with each text that passes, and where it was written, so that somebody can
+    look for what should not stand in it.
+    """
+
+    def __init__(self, sharing: Sharing, witness: Witness | None = None) -> None:
+        self._sharing = sharing
+        self._witness = witness
+        self._names: dict[str, str] = {}
+
+    def show(self, value: T) -> T:
+        """The value as this audience may see it; an owner sees the value itself."""
+        if self._sharing.audience == "owner":
+            return value
+        shown: T = self._walk(value, NOWHERE)
+        return shown
+
+    def entry_name(self, uid: str) -> str:
+        """An opaque name for an entry, the same each time within one projection."""
+        return self._names.setdefault(uid, f"e{len(self._names) + 1}")
+
+    def _walk(self, value: Any, near: Place) -> Any:
+        if value is None or isinstance(value, bool | int | float):
+            return value
+        if isinstance(value, str):
+            if self._witness is not None:
+                self._witness(value, near)
+            return value
+        if isinstance(value, datetime.date):
+            return value if self._sharing.exact_days else value.replace(day=1)
+        if isinstance(value, msgspec.Struct):
+            return self._struct(value, near)
+        if isinstance(value, tuple):
+            return tuple(self._walk(part, near) for part in value)
+        if isinstance(value, Mapping):
+            return {self._walk(key, near): self._walk(part, near) for key, part in value.items()}
+        return Tally() if isinstance(value, Tally) else None
+
+    def _struct(self, value: msgspec.Struct, near: Place) -> Any:
+        kind = type(value)
+        allowed = ALLOWED.get(kind)
+        if allowed is None:
+            return None
+        near = _place_of(value) or near
+        shown: dict[str, Any] = {}
+        for name in kind.__struct_fields__:
+            part = getattr(value, name)
+            switch = SWITCHED.get((kind, name))
+            if name not in allowed or (switch is not None and not self._sharing.shares(switch)):
+                if name in _BLANK:
+                    shown[name] = _BLANK[name]
+                continue
+            shown[name] = self._field(name, part, near)
+        return kind(**shown)
+
+    def _field(self, name: str, part: Any, near: Place) -> Any:
+        if name in _ENTRY_NAMES or (name == "entry" and isinstance(part, str)):
+            return None if part is None else self.entry_name(part)
+        if name in _PEOPLE:
+            return self._person(part)
+        if name == "left" and not self._sharing.exact_days:
+            part = {unit: left for unit, left in part.items() if unit != "days"}
+        return self._walk(part, near)
+
+    def _person(self, alias: str | None) -> str | None:
+        if alias is None or not self._sharing.shares("names"):
+            return None
+        if self._sharing.people is None:
+            return alias
+        return self._sharing.people.get(alias)
+
+
+def _place_of(value: msgspec.Struct) -> Place | None:
+    place = getattr(value, "place", None)
+    if isinstance(place, Place):
+        return place
+    file = getattr(value, "file", "")
+    return Place(file, getattr(value, "line", 0) or 1) if file else None

@@ -1,0 +1,39 @@
+"""Who looks, and what the keeper chose to share with them."""
+
+from typing import Literal
+
+import msgspec
+
+from buildbook.records.keeper import Keeper, Share
+
+Audience = Literal["owner", "public"]
+
+
+class Sharing(msgspec.Struct, frozen=True, kw_only=True):
+    """What an audience may see. ``people``: aliases that may be shown, and as what."""
+
+    audience: Audience
+    share: Share
+    people: dict[str, str] | None = None  # None: any alias, as written
+
+    @property
+    def exact_days(self) -> bool:
+        """Whether days may stand, or only months."""
+        return self.audience == "owner" or self.share.dates == "day"
+
+    def shares(self, switch: str) -> bool:
+        """Whether that opt-in is on; an owner has them all."""
+        return self.audience == "owner" or bool(getattr(self.share, switch))
+
+
+def sharing_for(audience: Audience, keeper: Keeper) -> Sharing:
+    """The sharing of a render. A name needs the keeper's switch and the person's own consent."""
+    if audience == "owner":
+        return Sharing(audience=audience, share=keeper.share)
+    consenting = {alias: who.name for alias, who in keeper.people.items() if who.public}
+    named = keeper.share.names
+    return Sharing(
+        audience=audience,
+        share=keeper.share,
+        people=consenting if keeper.people or not named else None,
+    )

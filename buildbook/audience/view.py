@@ -1,0 +1,74 @@
+"""The hangar as one audience sees it: the only thing that pages are made from."""
+
+import datetime
+from collections.abc import Callable
+from functools import lru_cache
+
+from buildbook.audience.leaks import LeakWatch
+from buildbook.audience.projection import Projector
+from buildbook.audience.sharing import Audience, Sharing, sharing_for
+from buildbook.basis import saying
+from buildbook.basis.problems import Problem
+from buildbook.figures.figure import Answers
+from buildbook.hangar.state import Hangar
+from buildbook.upkeep.row import WorkList
+
+Worker = Callable[[Hangar, str], Answers]
+
+
+class View:
+    """The projected hangar and work list, and figures projected as they are asked for.
+
+    problems: what would leak into public texts; a render with any writes nothing.
+    """
+
+    def __init__(
+        self,
+        hangar: Hangar,
+        work: WorkList,
+        audience: Audience,
+        aircraft_figures: Worker,
+        item_figures: Worker,
+    ) -> None:
+        sharing = sharing_for(audience, hangar.ledger.keeper)
+        watch = LeakWatch(hangar.ledger, sharing)
+        projector = Projector(sharing, None if audience == "owner" else watch.see)
+        self.sharing: Sharing = sharing
+        self.hangar: Hangar = projector.show(hangar)
+        self.work: WorkList = projector.show(work)
+        self.problems: tuple[Problem, ...] = tuple(watch.problems)
+        self._projector = projector
+        self._figures = lru_cache(maxsize=None)(
+            lambda kind, key: projector.show(
+                (aircraft_figures if kind == "aircraft" else item_figures)(hangar, key)
+            )
+        )
+
+    @property
+    def is_public(self) -> bool:
+        """Whether this is a render to be shared."""
+        return self.sharing.audience == "public"
+
+    def figures_of_aircraft(self, slug: str) -> Answers:
+        """All figures of an aircraft."""
+        found: Answers = self._figures("aircraft", slug)
+        return found
+
+    def figures_of_item(self, tag: str) -> Answers:
+        """All figures of an item."""
+        found: Answers = self._figures("item", tag)
+        return found
+
+    def day(self, on: datetime.date) -> str:
+        """A day in words, or its month where days are not shared."""
+        return saying.day(on) if self.sharing.exact_days else saying.month(on)
+
+    def machine_day(self, on: datetime.date) -> str:
+        """The same for machines: ``2026-03-01`` or ``2026-03``."""
+        return on.isoformat() if self.sharing.exact_days else on.isoformat()[:7]
+
+    def entry_anchor(self, uid: str) -> str:
+        """The anchor of an entry on the logbook page; opaque for the public."""
+        if self.is_public:
+            return uid if uid.startswith("e") and uid[1:].isdigit() else ""
+        return uid.rpartition("#")[2]

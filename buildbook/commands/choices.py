@@ -1,0 +1,32 @@
+"""Options that several commands take."""
+
+import argparse
+
+
+def add_hangar(parser: argparse.ArgumentParser) -> None:
+    """The hangar folder, as the last word or by name."""
+    parser.add_argument(
+        "hangar_word",
+        nargs="?",
+        metavar="HANGAR",
+        help="the folder with hangar.yaml (default: here, else ./content)",
+    )
+    parser.add_argument("--hangar", dest="hangar", metavar="HANGAR", help="the same, by name")
+
+
+def add_as_of(parser: argparse.ArgumentParser) -> None:
+    """The day to show."""
+    parser.add_argument(
+        "--as-of", metavar="DAY", help="the day to show, such as 2026-03-01 (default: today)"
+    )
+
+
+def add_json(parser: argparse.ArgumentParser) -> None:
+    """Facts for machines."""
+    parser.add_argument("--json", action="store_true", help="print the facts as JSON")
+
+
+def settle_hangar(options: argparse.Namespace) -> None:
+    """Fold the two ways of naming the hangar into ``options.hangar``."""
+    if options.hangar is None:
+        options.hangar = options.hangar_word

@@ -1,0 +1,83 @@
+"""``buildbook figures NAME``: the figures of an aircraft or an item."""
+
+import argparse
+import datetime
+import json
+import sys
+
+from buildbook.basis import saying
+from buildbook.basis.nearest import did_you_mean
+from buildbook.commands.choices import add_as_of, add_hangar, add_json, settle_hangar
+from buildbook.commands.opening import WrongUse, open_hangar
+from buildbook.commands.screen import tell_problems, toned, wrapped
+from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.figures.figure import Answers, Figure
+from buildbook.hangar.state import Hangar
+from buildbook.pages.shapes import figures_shape
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument("name", metavar="NAME", help="an aircraft, or the tag of an item")
+    add_hangar(parser)
+    add_as_of(parser)
+    add_json(parser)
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print the figures; 1 where the records have a problem."""
+    settle_hangar(options)
+    opened = open_hangar(options)
+    if opened.hangar is None or opened.broken:
+        tell_problems(opened.problems)
+    if opened.hangar is None:
+        return 1
+    hangar = opened.hangar
+    subject, answers = _answers(hangar, options.name)
+    if options.json:
+        shape = figures_shape(answers, subject, hangar.as_of, datetime.date.isoformat)
+        print(json.dumps(shape, ensure_ascii=False, indent=2))
+    else:
+        _print(options.name, hangar, answers)
+    return 1 if opened.broken else 0
+
+
+def _answers(hangar: Hangar, name: str) -> tuple[dict[str, str], Answers]:
+    if name in hangar.aircraft:
+        return {"aircraft": name}, figures_of_aircraft(hangar, name)
+    if name in hangar.items:
+        return {"item": name}, figures_of_item(hangar, name)
+    hint = did_you_mean(name, [*hangar.aircraft, *hangar.items])
+    raise WrongUse(f"no aircraft or item is called {name!r}" + (f"; {hint}" if hint else ""))
+
+
+def _print(name: str, hangar: Hangar, answers: Answers) -> None:
+    out = sys.stdout
+    print(toned(f"Figures of {name}, record to {saying.day(hangar.as_of)}", "strong", out))
+    for figure in answers.figures:
+        print(wrapped(_line(figure), indent="  ", hanging="      "))
+        for note in figure.notes:
+            print(toned(wrapped(note, indent="      "), "soft", out))
+    if answers.cannot_say:
+        print(toned("Cannot say", "strong", out))
+    for missing in answers.cannot_say:
+        of = f" of {missing.of}" if missing.of else ""
+        where = f" @ {missing.place}" if missing.place else ""
+        print(
+            wrapped(f"{missing.name}{of}: {missing.because}{where}", indent="  ", hanging="      ")
+        )
+
+
+def _line(figure: Figure) -> str:
+    of = f" of {figure.of}" if figure.of else ""
+    said = figure.verdict or ""
+    if figure.value is not None:
+        said = saying.figure(figure.value, figure.unit) + (f" ({said})" if said else "")
+    if figure.low is not None and figure.high is not None:
+        low, high = (saying.figure(end, figure.unit) for end in (figure.low, figure.high))
+        said += f", {low} to {high}"
+        if figure.level is not None:
+            said += f" at {saying.share(figure.level)}"
+    if figure.table is not None and not said:
+        said = saying.count("row", len(figure.table.rows))
+    return f"{figure.name}{of}: {said} [{figure.basis}]"

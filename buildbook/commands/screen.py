@@ -1,0 +1,61 @@
+"""Words on a terminal: 80 columns, colour on a terminal only and never alone."""
+
+import os
+import sys
+import textwrap
+from collections.abc import Iterable
+from typing import Literal, TextIO
+
+from buildbook.basis.problems import Problem
+from buildbook.basis.saying import count
+
+WIDTH = 80
+Tone = Literal["bad", "warn", "good", "soft", "strong"]
+_CODES: dict[Tone, str] = {"bad": "31", "warn": "33", "good": "32", "soft": "2", "strong": "1"}
+
+
+def has_colour(stream: TextIO) -> bool:
+    """Whether to colour: a terminal that hasn't asked for none."""
+    return stream.isatty() and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
+
+
+def toned(text: str, tone: Tone, stream: TextIO) -> str:
+    """The text in a tone, where the stream shows colour."""
+    return f"\x1b[{_CODES[tone]}m{text}\x1b[0m" if has_colour(stream) else text
+
+
+def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
+    """The text in lines of the screen's width; words longer than that stay whole."""
+    return textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent if hanging is None else hanging,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def tell_problems(problems: Iterable[Problem], stream: TextIO | None = None) -> None:
+    """Print each problem as ``reason @ file:line`` with its hint, then how many there are."""
+    out = sys.stderr if stream is None else stream
+    told = list(problems)
+    for problem in told:
+        tone: Tone = "bad" if problem.severity == "problem" else "warn"
+        also = "".join(f", and {place}" for place in problem.also)
+        mark = toned(problem.severity, tone, out)
+        print(f"{mark}: {problem}{also}", file=out)
+        if problem.hint:
+            print(wrapped(problem.hint, indent="    "), file=out)
+    if told:
+        print(tally(told), file=out)
+
+
+def tally(problems: Iterable[Problem]) -> str:
+    """``2 problems, 1 warning``."""
+    told = list(problems)
+    wrong = sum(problem.severity == "problem" for problem in told)
+    parts = [count("problem", wrong)] if wrong else []
+    if len(told) > wrong:
+        parts.append(count("warning", len(told) - wrong))
+    return ", ".join(parts) or "no problems"

@@ -1,0 +1,148 @@
+"""The JSON shapes: what commands print and what the site carries, from the same functions."""
+
+import datetime
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from buildbook.audience.projection import NOWHERE
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
+from buildbook.figures.figure import Answers, CannotSay, Figure, Table
+from buildbook.upkeep.row import Because, PackStanding, Reason, Row, Standing, WorkList
+
+Shape = dict[str, Any]
+SayDay = Callable[[datetime.date], str]
+
+
+def due_shape(work: WorkList, day: SayDay = datetime.date.isoformat) -> Shape:
+    """The work list. ``day`` writes a day for machines (a month, where days are not shared)."""
+    return {
+        "as_of": day(work.as_of),
+        "aircraft": [_standing(standing) for standing in work.aircraft],
+        "packs": [_pack(pack) for pack in work.packs],
+        "rows": [_row(row, day) for row in work.rows],
+    }
+
+
+def figures_shape(
+    answers: Answers, subject: Mapping[str, str], as_of: datetime.date, day: SayDay
+) -> Shape:
+    """All figures of one subject: ``{"aircraft": slug}`` or ``{"item": tag}``."""
+    return {
+        **subject,
+        "as_of": day(as_of),
+        "figures": [_figure(figure) for figure in answers.figures],
+        "cannot_say": [_cannot_say(missing) for missing in answers.cannot_say],
+    }
+
+
+def problems_shape(problems: Iterable[Problem]) -> Shape:
+    """All problems and warnings, sorted by place."""
+    return {
+        "problems": [
+            {
+                "reason": problem.reason,
+                "file": problem.place.file,
+                "line": problem.place.line,
+                "severity": problem.severity,
+                "hint": problem.hint,
+                "also": [str(place) for place in problem.also],
+            }
+            for problem in problems
+        ]
+    }
+
+
+def _place(place: Place | None) -> str | None:
+    return None if place is None or place == NOWHERE else str(place)
+
+
+def _reasons(reasons: Iterable[Reason]) -> list[Shape]:
+    return [{"what": reason.what, "place": _place(reason.place)} for reason in reasons]
+
+
+def _standing(standing: Standing) -> Shape:
+    return {
+        "slug": standing.slug,
+        "name": standing.name,
+        "state": standing.state,
+        "reasons": _reasons(standing.reasons),
+    }
+
+
+def _pack(pack: PackStanding) -> Shape:
+    return {"tag": pack.tag, "state": pack.state, "reasons": _reasons(pack.reasons)}
+
+
+def _row(row: Row, day: SayDay) -> Shape:
+    return {
+        "aircraft": row.aircraft,
+        "kind": row.kind,
+        "name": row.name,
+        "tag": row.tag,
+        "station": row.station,
+        "state": row.state,
+        "first_by": row.first_by,
+        "left": dict(row.left),
+        "due_on": None if row.due_on is None else day(row.due_on),
+        "expected": None if row.expected is None else [day(end) for end in row.expected],
+        "because": None if row.because is None else _because(row.because, day),
+        "place": _place(row.place),
+    }
+
+
+def _because(because: Because, day: SayDay) -> Shape:
+    return {
+        "why": because.why,
+        "unit": because.unit,
+        "trigger": because.trigger,
+        "entry": because.entry,
+        "on": None if because.on is None else day(because.on),
+        "place": _place(because.place),
+        "tag": because.tag,
+        "station": because.station,
+        "detail": dict(because.detail),
+    }
+
+
+def _figure(figure: Figure) -> Shape:
+    return {
+        "name": figure.name,
+        "of": figure.of,
+        "value": figure.value,
+        "unit": figure.unit,
+        "low": figure.low,
+        "high": figure.high,
+        "level": figure.level,
+        "basis": figure.basis,
+        "inputs": [
+            {
+                "name": given.name,
+                "value": given.value,
+                "unit": given.unit,
+                "basis": given.basis,
+                "place": _place(given.place),
+            }
+            for given in figure.inputs
+        ],
+        "formula": figure.formula,
+        "source": figure.source,
+        "table": None if figure.table is None else _table(figure.table),
+        "verdict": figure.verdict,
+        "notes": list(figure.notes),
+        "other": dict(figure.other),
+        "sensitivity": {found.input: found.share_per_percent for found in figure.sensitivity},
+    }
+
+
+def _table(table: Table) -> Shape:
+    return {"columns": list(table.columns), "rows": [list(row) for row in table.rows]}
+
+
+def _cannot_say(missing: CannotSay) -> Shape:
+    return {
+        "name": missing.name,
+        "of": missing.of,
+        "because": missing.because,
+        "place": _place(missing.place),
+    }
