@@ -2,7 +2,6 @@
 
 import datetime
 import re
-from calendar import monthrange
 
 from buildbook.basis.notation import NotationError, said
 
@@ -12,6 +11,14 @@ _LOOSE = re.compile(
 ).fullmatch
 _FIRST_YEAR, _LAST_YEAR = 1950, 2199
 _HINT = "write year-month-day, as in 2026-03-01 or 2026-03-01T16:40"
+
+_LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+
+
+def days_in_month(year: int, month: int) -> int:
+    """28 to 31; month counts from 1."""
+    leap = month == 2 and year % 4 == 0 and (year % 100 != 0 or year % 400 == 0)
+    return _LENGTHS[month - 1] + leap
 
 
 def parse_day(text: str) -> tuple[datetime.date, datetime.time | None]:
@@ -43,7 +50,7 @@ def add_months(anchor: datetime.date, months: int) -> datetime.date:
     year, month0 = divmod(anchor.year * 12 + anchor.month - 1 + months, 12)
     if not 1 <= year <= 9999:
         raise OverflowError(f"{anchor} and {months} months is outside the calendar")
-    return datetime.date(year, month0 + 1, min(anchor.day, monthrange(year, month0 + 1)[1]))
+    return datetime.date(year, month0 + 1, min(anchor.day, days_in_month(year, month0 + 1)))
 
 
 def add_years(anchor: datetime.date, years: int) -> datetime.date:
@@ -53,7 +60,7 @@ def add_years(anchor: datetime.date, years: int) -> datetime.date:
 
 def end_of_month(day: datetime.date) -> datetime.date:
     """The last day of the month of ``day``."""
-    return day.replace(day=monthrange(day.year, day.month)[1])
+    return day.replace(day=days_in_month(day.year, day.month))
 
 
 def months_between(first: datetime.date, last: datetime.date) -> int:
@@ -65,12 +72,14 @@ def months_between(first: datetime.date, last: datetime.date) -> int:
 def _not_in_calendar(text: str, year: int, month: int, day: int) -> NotationError:
     if not 1 <= month <= 12:
         return NotationError(f"{said(text)} has no month {month:02d}", _HINT)
-    last = monthrange(year, month)[1]
+    last = days_in_month(year, month)
     if not 1 <= day <= last:
         return NotationError(
             f"{said(text)} is not in the calendar", f"the month ends on {year}-{month:02d}-{last}"
         )
-    return NotationError(f"{said(text)} has no such time of day", "write 00:00 to 23:59")
+    return NotationError(
+        f"{said(text)} has no such time of day", "the time goes from 00:00 to 23:59"
+    )
 
 
 def _suggestion(text: str) -> str:

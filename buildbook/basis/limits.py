@@ -2,7 +2,7 @@
 
 import msgspec
 
-from buildbook.basis.notation import quantity
+from buildbook.basis import notation
 from buildbook.basis.units import Dimension
 
 
@@ -21,7 +21,7 @@ class Limits(msgspec.Struct, frozen=True):
 
 def between(dimension: Dimension, least: str, most: str, *, zero_ok: bool = False) -> Limits:
     """Limits written as at the bench: ``between("mass", "0.1 g", "2 kg")``."""
-    low, high = quantity(least, dimension), quantity(most, dimension)
+    low, high = notation.quantity(least, dimension), notation.quantity(most, dimension)
     return Limits(low, high, zero_ok, least, most)
 
 
@@ -34,12 +34,12 @@ def within(value: float, limit: Limits, said: str) -> str | None:
     """None where the value is sensible, else the reason; ``said`` is the text as written."""
     if limit.least <= value <= limit.most or (value == 0 and limit.zero_ok):
         return None
-    if value == 0:
-        return f"'{said}' is zero, the least is {limit.least_said or f'{limit.least:g}'}"
-    if value < limit.least:
-        below = "negative" if value < 0 else "too little"
-        return f"'{said}' is {below}, the least is {limit.least_said or f'{limit.least:g}'}"
-    return f"'{said}' is too much, the most is {limit.most_said or f'{limit.most:g}'}"
+    if value > limit.most:
+        most = limit.most_said or f"{limit.most:g}"
+        return f"{notation.said(said)} is too much, the most is {most}"
+    least = limit.least_said or f"{limit.least:g}"
+    what = "zero" if value == 0 else "negative" if value < 0 <= limit.least else "too little"
+    return f"{notation.said(said)} is {what}, the least is {least}"
 
 
 # For a value of which no more is known than its dimension. Common practice, no source.

@@ -7,6 +7,7 @@ pure, and the ones a log calls thousands of times remember the texts they have s
 import math
 import re
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from buildbook.basis.nearest import nearest
@@ -16,31 +17,40 @@ _REMEMBERED = 1 << 15
 
 # A plain decimal: no leading zero, no underscore, no comma; a small power of ten may follow.
 _DECIMAL = r"[+-]?(?:(?:0|[1-9][0-9]*)(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?"
-_NUMBER = re.compile(rf"\s*({_DECIMAL})\s*").fullmatch
-_QUANTITY = re.compile(rf"\s*({_DECIMAL})\s*((?:[^\s\d.,+\-:_]\S*)?)\s*").fullmatch
-_PIECE = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)\s*(h|min|s)(?![a-z])\s*").match
-_CLOCK = re.compile(r"\s*([0-9]{1,3}):([0-5][0-9])\s*").fullmatch
-_AGE = re.compile(r"\s*([0-9]{1,6}(?:\.[0-9]{1,3})?)\s*([^\s\d.]+)\s*").match
-_RATE = re.compile(rf"\s*({_DECIMAL})\s*C\s*").fullmatch
+_NUMBER = re.compile(_DECIMAL).fullmatch
+_WHOLE = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,17})").fullmatch
+_QUANTITY = re.compile(rf"({_DECIMAL})\s*((?:[^\s\d.,+\-:_]\S*)?)").fullmatch
+_CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9])").fullmatch
+_LONG_CLOCK = re.compile(r"([0-9]{1,3}):([0-5]?[0-9]):([0-5]?[0-9])").fullmatch
+_PIECE = re.compile(r"((?:[0-9]{1,2}|[1-9][0-9]*)(?:\.[0-9]+)?)\s*([^\s0-9.]+)\s*").match
+_RATE = re.compile(rf"({_DECIMAL})\s*C").fullmatch
 _CELLS = re.compile(
-    r"\s*([1-9][0-9]?)(?:S?\s*[-–]\s*([1-9][0-9]?))?\s*S(?:\s*([1-9][0-9]?)\s*P)?\s*"
+    r"([1-9][0-9]?)(?:S?\s*[-–]\s*([1-9][0-9]?))?\s*S(?:\s*([1-9][0-9]?)\s*P)?"
 ).fullmatch
-_GAUGE = re.compile(r"\s*(0|[1-9][0-9]?)\s*AWG\s*").fullmatch
-_AREA = re.compile(rf"\s*({_DECIMAL})\s*mm[²2]\s*").fullmatch
-_SIZE = re.compile(rf"\s*({_DECIMAL})\s*[x×]\s*({_DECIMAL})\s*(in|mm)?\s*").fullmatch
-_MONEY = re.compile(r"\s*((?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,3})?)\s*([A-Z]{3})\s*").fullmatch
-_WHOLE = re.compile(r"\s*([+-]?(?:0|[1-9][0-9]{0,17}))\s*").fullmatch
+_GAUGE = re.compile(r"(0|[1-9][0-9]?)\s*AWG").fullmatch
+_GAUGE_LAST = re.compile(r"AWG\s*([0-9]{1,2})").fullmatch
+_SIZE = re.compile(rf"({_DECIMAL})\s*[x×]\s*({_DECIMAL})\s*(in|mm)?").fullmatch
+_SIZE_AND_BLADES = re.compile(r"([0-9.]+)\s*[x×]\s*([0-9.]+)\s*[x×]\s*([2-9])").fullmatch
+_MONEY = re.compile(r"((?:0|[1-9][0-9]{0,8})(?:\.[0-9]{1,3})?)\s*([A-Z]{3})").fullmatch
 _DECIMAL_COMMA = re.compile(r"([0-9]+),([0-9]+)").search
-_LEADING_ZERO = re.compile(r"\s*[+-]?0+([1-9][0-9.]*)(.*)", re.DOTALL).fullmatch
+_LEADING_ZERO = re.compile(r"[+-]?0+([1-9][0-9.]*)(.*)", re.DOTALL).fullmatch
+_MANTISSA_IS_ZERO = re.compile(r"[+-]?[0.]+(?:[eE].*)?").fullmatch
 
 # Signs that look alike become the one that the table has.
 _ALIKE = str.maketrans(
     {"−": "-", "\u2126": "Ω", "\u03bc": "µ", "\u00ba": "°", "℃": "°C", "℉": "°F"}
 )
 
+_LONGEST = 100
 _LEAST_GAUGE, _MOST_GAUGE = 0, 40
 _LARGEST_BARE_SHARE = 10.0
 _MOST_YEARS = 200
+_AGE_WORDS: dict[str, tuple[int, int]] = {  # days and months
+    "day": (1, 0),
+    "week": (7, 0),
+    "month": (0, 1),
+    "year": (0, 12),
+}
 
 
 class NotationError(ValueError):
@@ -77,18 +87,18 @@ def said(text: str) -> str:
 @lru_cache(_REMEMBERED)
 def number(text: str) -> float:
     """A plain decimal such as ``12``, ``-0.5`` or ``1.2e-3``."""
-    found = _NUMBER(_plain(text))
-    if found is None:
-        raise _refused_number(text, "a number", "write a plain number, as in 12 or 0.5")
-    return _float(found[1], text)
+    plain = _plain(text)
+    if not _NUMBER(plain):
+        raise _refused(text, "a number", "write a plain number, as in 12 or 0.5")
+    return _float(plain, text)
 
 
 def whole(text: str) -> int:
     """A whole number such as ``12``."""
-    found = _WHOLE(_plain(text))
-    if found is None:
-        raise _refused_number(text, "a whole number", "write a whole number, as in 12")
-    return int(found[1])
+    plain = _plain(text)
+    if not _WHOLE(plain):
+        raise _refused(text, "a whole number", "write a whole number, as in 12")
+    return int(plain)
 
 
 def truth(text: str) -> bool:
@@ -103,115 +113,72 @@ def truth(text: str) -> bool:
 @lru_cache(_REMEMBERED)
 def quantity(text: str, dimension: Dimension) -> float:
     """A number and a unit, in the unit that ``UNITS[dimension].kept_in`` names."""
-    found = _QUANTITY(text if text.isascii() else text.translate(_ALIKE))
+    found = _QUANTITY(_plain(text))
     if found is not None:
         unit = UNITS[dimension].units.get(found[2])
         if unit is not None:
             times, over, plus = unit
-            return _finite((_float(found[1], text) + plus) * times / over, text)
+            value = _finite((_float(found[1], text) + plus) * times / over, text)
+            if not found[2] and abs(value) > _LARGEST_BARE_SHARE:
+                raise NotationError(
+                    f"{said(text)} has no unit", f"did you mean {found[1][:20]} %? {_SHARE_HINT}"
+                )
+            return value
     if dimension == "duration":
-        return duration_s(text)
+        return _duration_of_pieces(text)
     raise _refused_quantity(text, dimension)
 
 
-@lru_cache(_REMEMBERED)
 def duration_s(text: str) -> float:
     """Seconds from ``7 min 20 s``, ``7:20`` (minutes and seconds), ``90 s`` or ``1.5 h``."""
-    clock = _CLOCK(text)
-    if clock is not None:
-        return int(clock[1]) * 60.0 + int(clock[2])
-    plain = _plain(text)
-    found = _QUANTITY(plain)
-    if found is not None:
-        unit = UNITS["duration"].units.get(found[2])
-        if unit is not None:
-            return _finite(_float(found[1], text) * unit.times, text)
-    return _duration_of_pieces(text, plain)
+    return quantity(text, "duration")
 
 
-def _duration_of_pieces(text: str, plain: str) -> float:
-    """``1 h 5 min 20 s``: falling units, each once, decimals in the last piece only."""
-    total, at, last = 0.0, 0, 4000.0
-    while at < len(plain):
-        piece = _PIECE(plain, at)
-        if piece is None:
-            raise _refused_duration(text)
-        times = UNITS["duration"].units[piece[2]].times
-        at = piece.end()
-        amount = _float(piece[1], text)
-        if times >= last or ("." in piece[1] and at < len(plain)):
-            raise _refused_duration(text)
-        if last < 4000.0 and amount >= 60.0:
-            raise NotationError(
-                f"{said(text)} has {piece[1]} {piece[2]}, which is 60 or more",
-                "write it as in 7 min 20 s",
-            )
-        total += amount * times
-        last = times
-    if at == 0:
-        raise _refused_duration(text)
-    return _finite(total, text)
+def share(text: str) -> float:
+    """A ratio from ``20 %`` or ``0.2``; a bare number over 10 can only mean percent."""
+    return quantity(text, "share")
 
 
 def age(text: str) -> Age:
     """``30 days``, ``6 months``, ``4 years``, also ``1 year 6 months`` and ``2 weeks``."""
-    plain = _plain(text)
     days = months = 0.0
-    at = 0
     seen: set[str] = set()
-    while at < len(plain):
-        piece = _AGE(plain, at)
-        word = piece[2].removesuffix("s") if piece else ""
-        if piece is None or word in seen or word not in _AGE_WORDS:
+    for amount, written in _pieces(text) or ():
+        word = written.removesuffix("s")
+        if word in seen or word not in _AGE_WORDS:
             raise _refused_age(text)
-        in_days, in_months = _AGE_WORDS[word]
-        days += float(piece[1]) * in_days
-        months += float(piece[1]) * in_months
         seen.add(word)
-        at = piece.end()
+        days += amount * _AGE_WORDS[word][0]
+        months += amount * _AGE_WORDS[word][1]
     if not seen:
         raise _refused_age(text)
     if days != int(days) or months != int(months):
         raise NotationError(
-            f"{said(text)} is no whole number of days or months", "write 18 months, not 1.5 years"
+            f"{said(text)} is no whole number of days or months",
+            "write it in whole days, months or years",
         )
     if months > _MOST_YEARS * 12 or days > _MOST_YEARS * 366:
         raise NotationError(f"{said(text)} is more than {_MOST_YEARS} years")
     return Age(int(days), int(months))
 
 
-_AGE_WORDS: dict[str, tuple[int, int]] = {
-    "day": (1, 0),
-    "week": (7, 0),
-    "month": (0, 1),
-    "year": (0, 12),
-}
-
-
-def share(text: str) -> float:
-    """A ratio from ``20 %`` or ``0.2``; a bare number over 10 can only mean percent."""
-    value = quantity(text, "share")
-    if abs(value) > _LARGEST_BARE_SHARE and "%" not in text:
-        bare = text.strip()
-        raise NotationError(
-            f"{said(text)} is not a share", f"did you mean {bare} %? write 20 % or 0.2"
-        )
-    return value
-
-
 def discharge_rate(text: str) -> float:
     """Multiples of the capacity per hour from ``25C``."""
-    found = _RATE(_plain(text))
+    plain = _plain(text)
+    found = _RATE(plain)
     if found is None:
-        raise _refused_bare(text, "a discharge rate", "write it as in 25C")
+        meant = plain.upper() if _RATE(plain.upper()) else None
+        raise _refused_bare(text, "a discharge rate", "write it as in 25C", meant)
     return _float(found[1], text)
 
 
 def cells(text: str) -> CellCount:
     """``3S``, ``3S1P``, or ``2S-4S`` for a range."""
-    found = _CELLS(text)
+    plain = _plain(text)
+    found = _CELLS(plain)
     if found is None or (found[2] and found[3]):
-        raise _refused_bare(text, "a count of cells", "write it as in 3S, 3S1P or 2S-4S")
+        meant = plain.upper() if not found and _CELLS(plain.upper()) else None
+        raise _refused_bare(text, "a count of cells", "write it as in 3S, 3S1P or 2S-4S", meant)
     least, most = int(found[1]), int(found[2] or found[1])
     if most < least:
         raise NotationError(f"{said(text)} falls", f"write {most}S-{least}S")
@@ -223,29 +190,33 @@ def wire(text: str) -> float:
 
     Source: ASTM B258, diameter = 0.127 mm × 92^((36 − n)/39).
     """
-    gauge = _GAUGE(text)
-    if gauge is not None and _LEAST_GAUGE <= int(gauge[1]) <= _MOST_GAUGE:
+    plain = _plain(text)
+    gauge = _GAUGE(plain)
+    if gauge is not None:
+        if int(gauge[1]) > _MOST_GAUGE:
+            raise NotationError(
+                f"{said(text)} is no gauge", f"AWG goes from {_LEAST_GAUGE} to {_MOST_GAUGE} here"
+            )
         diameter_m: float = 0.127e-3 * 92.0 ** ((36 - int(gauge[1])) / 39)
         return math.pi / 4 * diameter_m**2
-    area = _AREA(_plain(text))
-    if area is not None:
-        return _finite(_float(area[1], text) / 1e6, text)
-    if gauge is not None:
-        raise NotationError(
-            f"{said(text)} is not a gauge that is known here",
-            f"AWG goes from {_LEAST_GAUGE} to {_MOST_GAUGE}",
-        )
-    raise _refused_bare(text, "a wire size", "write it as in 16 AWG or 1.5 mm²")
+    found = _QUANTITY(plain)
+    if found is not None and found[2] in ("mm²", "mm2"):
+        return _float(found[1], text) / 1e6
+    last = _GAUGE_LAST(plain.upper())
+    meant = f"{int(last[1])} AWG" if last else plain.upper() if _GAUGE(plain.upper()) else None
+    raise _refused_bare(text, "a wire size", "write it as in 16 AWG or 1.5 mm²", meant)
 
 
 def propeller_size(text: str) -> tuple[float, float]:
     """Diameter and pitch, m, from ``10x4.5`` (inches) or ``254x114 mm``."""
-    found = _SIZE(_plain(text))
+    plain = _plain(text)
+    found = _SIZE(plain)
     if found is None:
-        raise NotationError(
-            f"{said(text)} is not a propeller size",
-            "write diameter and pitch as in 10x4.5 (inches) or 254x114 mm",
-        )
+        hint = "write diameter and pitch as in 10x4.5 (inches) or 254x114 mm"
+        three = _SIZE_AND_BLADES(plain)
+        if three:
+            hint = f"write {three[1]}x{three[2]}, and the blades apart"
+        raise _refused(text, "a propeller size", hint)
     times, over = (1.0, 1000.0) if found[3] == "mm" else (254.0, 1e4)
     diameter, pitch = _float(found[1], text), _float(found[2], text)
     return _finite(diameter * times / over, text), _finite(pitch * times / over, text)
@@ -253,19 +224,24 @@ def propeller_size(text: str) -> tuple[float, float]:
 
 def money(text: str) -> tuple[float, str]:
     """Amount and currency (three capitals, ISO 4217) from ``14.50 EUR``."""
-    found = _MONEY(text)
+    plain = _plain(text)
+    found = _MONEY(plain)
     if found is None:
-        raise _refused_bare(text, "a sum of money", "write it as in 14.50 EUR", "currency")
+        meant = plain.upper() if _MONEY(plain.upper()) else None
+        raise _refused_bare(text, "a sum of money", "write it as in 14.50 EUR", meant, "currency")
     return float(found[1]), found[2]
 
 
 def _plain(text: str) -> str:
-    return text if text.isascii() else text.translate(_ALIKE)
+    """Stripped, with the signs of the table; a text that is too long is none of ours."""
+    if len(text) > _LONGEST:
+        raise NotationError(f"{said(text)} is too long for a value")
+    return (text if text.isascii() else text.translate(_ALIKE)).strip()
 
 
 def _float(digits: str, text: str) -> float:
     value = float(digits)
-    if value == 0.0 and any(digit in "123456789" for digit in re.split("[eE]", digits)[0]):
+    if value == 0.0 and not _MANTISSA_IS_ZERO(digits):
         raise NotationError(f"{said(text)} is too small for a number")
     return _finite(value, text)
 
@@ -276,65 +252,126 @@ def _finite(value: float, text: str) -> float:
     return value
 
 
-def _refused_number(text: str, words: str, hint: str) -> NotationError:
-    """Comma and leading zero have a message of their own."""
+def _pieces(text: str) -> tuple[tuple[float, str], ...] | None:
+    """``1 h 5 min`` as pairs of number and word, or None where it is not of that form."""
+    plain, at, pieces = _plain(text), 0, []
+    if plain[:1] == "0" and plain[1:2].isdigit():
+        return None
+    while at < len(plain):
+        piece = _PIECE(plain, at)
+        if piece is None:
+            return None
+        pieces.append((float(piece[1]), piece[2]))
+        at = piece.end()
+    return tuple(pieces)
+
+
+def _duration_of_pieces(text: str) -> float:
+    """``7:20``, or ``1 h 5 min 20 s``: units that fall, decimals in the last piece only."""
+    clock = _CLOCK(_plain(text))
+    if clock is not None:
+        return int(clock[1]) * 60.0 + int(clock[2])
+    pieces = _pieces(text)
+    units = UNITS["duration"].units
+    if not pieces or any(word not in units for _, word in pieces):
+        raise _refused_duration(text, pieces)
+    times = [units[word].times for _, word in pieces]
+    if any(later >= earlier for earlier, later in pairwise(times)):
+        raise NotationError(f"{said(text)} is out of order", "write h before min before s")
+    if any(amount != int(amount) for amount, _ in pieces[:-1]):
+        raise NotationError(
+            f"{said(text)} has decimals before its last unit", "write it as in 1 h 30 min 20 s"
+        )
+    if any(amount >= 60 for amount, _ in pieces[1:]):
+        raise NotationError(
+            f"{said(text)} has 60 or more after its first unit", "write it as in 7 min 20 s"
+        )
+    return _finite(
+        sum(amount * each for (amount, _), each in zip(pieces, times, strict=True)), text
+    )
+
+
+_SHARE_HINT = "write it as in 20 % or 0.2"
+_DURATION_HINT = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
+
+
+def _refused(text: str, words: str, hint: str) -> NotationError:
+    """Not readable at all; a comma and a leading zero have words of their own."""
     comma = _DECIMAL_COMMA(text)
     if comma is not None:
-        whole_part, decimals = comma[1][-9:], comma[2][:9]
-        dotted = f"{whole_part}.{decimals}"
-        either = f"{whole_part}{decimals} or {dotted}" if len(decimals) == 3 else dotted
-        return NotationError(
-            f"{said(text)} has a comma", f"write {either}, not {whole_part},{decimals}"
-        )
+        before, after = comma[1][-9:], comma[2][:9]
+        either = f"{before}{after} or {before}.{after}" if len(after) == 3 else f"{before}.{after}"
+        return NotationError(f"{said(text)} has a comma", f"write {either}, not {before},{after}")
     zero = _LEADING_ZERO(_plain(text))
-    if zero is not None and ":" not in text:
+    if zero is not None and not re.search("[:_/-]", text):
         tail = " ".join(f"{zero[1]}{zero[2]}".split())
-        return NotationError(f"{said(text)} starts with a zero", f"write {tail[:60]}")
+        return NotationError(f"{said(text)} starts with a zero", f"write {tail}")
     return NotationError(f"{said(text)} is not {words}", hint)
 
 
-def _refused_bare(text: str, words: str, hint: str, lacks: str = "unit") -> NotationError:
+def _refused_bare(
+    text: str, words: str, hint: str, meant: str | None = None, lacks: str = "unit"
+) -> NotationError:
+    if meant is not None:
+        return NotationError(f"{said(text)} is not {words}", f"did you mean {meant}? {hint}")
     if _NUMBER(_plain(text)):
         return NotationError(f"{said(text)} has no {lacks}", hint)
-    return _refused_number(text, words, hint)
+    return _refused(text, words, hint)
 
 
 def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
     kind = UNITS[dimension]
-    hint = f"write it with {accepted(dimension)}"
+    hint = _SHARE_HINT if dimension == "share" else f"write it with {accepted(dimension)}"
     plain = _plain(text)
     if _NUMBER(plain):
-        example = f"{plain.strip()[:20]} {next(iter(kind.units))}"
+        example = f"{plain[:20]} {next(iter(kind.units))}"
         return NotationError(f"{said(text)} has no unit", f"{hint}, as in {example}")
     found = _QUANTITY(plain)
     if found is None:
-        return _refused_number(text, kind.words, hint)
-    unit = found[2]
-    meant = OTHERWISE.get(unit.casefold())
-    if meant not in kind.units:
-        others = known_as(unit)
-        if others:
-            return NotationError(
-                f"{said(text)} is {UNITS[others[0]].words}, not {kind.words}", hint
-            )
-        meant = nearest(unit, [spelling for spelling in kind.units if spelling])
+        return _refused(text, kind.words, hint)
+    meant = _meant(found[2], dimension)
+    others = known_as(found[2])
+    if others and not meant:
+        return NotationError(f"{said(text)} is {UNITS[others[0]].words}, not {kind.words}", hint)
     if meant:
         hint = f"did you mean {found[1][:20]} {meant}? {hint}"
     return NotationError(f"{said(text)} is not {kind.words}", hint)
 
 
-def _refused_duration(text: str) -> NotationError:
-    hint = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
+def _meant(unit: str, dimension: Dimension) -> str | None:
+    """The accepted unit that the written one stands for, or is most like."""
+    units = UNITS[dimension].units
+    meant = OTHERWISE.get(unit.casefold())
+    if meant in units:
+        return meant
+    return None if known_as(unit) else nearest(unit, [spelling for spelling in units if spelling])
+
+
+def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -> NotationError:
     plain = _plain(text)
-    if _NUMBER(plain):
-        return NotationError(f"{said(text)} has no unit", hint)
-    found = _QUANTITY(plain)
-    if found is not None:
-        meant = OTHERWISE.get(found[2].casefold()) or nearest(found[2], UNITS["duration"].units)
-        if meant in UNITS["duration"].units:
-            hint = f"did you mean {found[1][:20]} {meant}? {hint}"
-    return _refused_number(text, "a duration", hint)
+    clock = _LONG_CLOCK(plain)
+    if clock is not None:
+        hint = f"write {int(clock[1])} h {int(clock[2])} min {int(clock[3])} s"
+        return NotationError(f"{said(text)} is not a duration", hint)
+    meant = [(amount, _meant(word, "duration") or word) for amount, word in pieces or ()]
+    if meant and all(word in UNITS["duration"].units for _, word in meant):
+        better = " ".join(f"{amount:g} {word}" for amount, word in meant)
+        return NotationError(
+            f"{said(text)} is not a duration", f"did you mean {better}? {_DURATION_HINT}"
+        )
+    return _refused_bare(text, "a duration", _DURATION_HINT)
 
 
 def _refused_age(text: str) -> NotationError:
-    return _refused_bare(text, "an age", "write it with days, months or years, as in 6 months")
+    hint = "write it with days, months or years, as in 6 months"
+    meant = [(amount, _meant_age(word)) for amount, word in _pieces(text) or ()]
+    better = " ".join(f"{amount:g} {word}{'' if amount == 1 else 's'}" for amount, word in meant)
+    return _refused_bare(
+        text, "an age", hint, better if meant and all(w for _, w in meant) else None
+    )
+
+
+def _meant_age(word: str) -> str | None:
+    short = {"d": "day", "wk": "week", "mo": "month", "mth": "month", "y": "year", "yr": "year"}
+    single = word.removesuffix("s")
+    return single if single in _AGE_WORDS else short.get(single) or nearest(single, _AGE_WORDS)

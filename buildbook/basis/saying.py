@@ -4,9 +4,8 @@ Decimal halves are rounded away from zero, as people expect. Nothing asks the lo
 """
 
 import datetime
-import math
 from collections.abc import Callable, Iterable
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP, Context, Decimal
 
 MONTHS = (
     "January",
@@ -24,11 +23,22 @@ MONTHS = (
 )
 
 
+_ROOM = Context(prec=700)
+
+
+def _decimal(value: float) -> Decimal:
+    """Twelve digits, so that 0.03925 kg is 39.25 g and not 39.249999… g."""
+    return Decimal(f"{value:.12g}")
+
+
+def _rounded(exact: Decimal, places: int) -> Decimal:
+    rounded = exact.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP, _ROOM)
+    return abs(rounded) if rounded == 0 else rounded
+
+
 def fixed(value: float, places: int) -> str:
     """``value`` with that many decimals: ``fixed(0.125, 2)`` is ``0.13``."""
-    # Twelve digits first, so that 0.03925 kg is 39.25 g and not 39.249999… g.
-    exact = Decimal(f"{value:.12g}").quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
-    return f"{exact.copy_abs() if exact == 0 else exact:f}"
+    return f"{_rounded(_decimal(value), places):f}"
 
 
 def trimmed(value: float, places: int) -> str:
@@ -39,19 +49,22 @@ def trimmed(value: float, places: int) -> str:
 
 def significant(value: float, digits: int, *, keep_zeros: bool = False) -> str:
     """``value`` with that many digits that count, never fewer than stand before the point."""
-    if value == 0:
+    exact = _decimal(value)
+    if exact == 0:
         return "0"
-    leading = math.floor(math.log10(abs(value)))
-    # 9.996 with three digits is 10.0, which has one more before the point.
-    if abs(float(f"{value:.{digits - 1}e}")) >= 10.0 ** (leading + 1):
-        leading += 1
-    places = max(0, digits - 1 - leading)
+    # Rounded once to find the first digit: 9.996 with three digits is 10.0.
+    first = _rounded(exact, digits - 1 - exact.adjusted()).adjusted()
+    places = max(0, digits - 1 - first)
     return fixed(value, places) if keep_zeros else trimmed(value, places)
 
 
 def whole(value: float, parts: int = 1) -> int:
     """The nearest whole number of ``1/parts``; halves go away from zero."""
-    return int(fixed(value * parts, 0))
+    scaled = value * parts
+    near = round(scaled)
+    if abs(scaled - near) < 0.499:
+        return near
+    return int(_rounded(_decimal(scaled), 0))
 
 
 def whole_seconds(duration_s: float) -> int:
@@ -212,15 +225,14 @@ def hours(duration_s: float) -> str:
     return f"{fixed(value, 2 if abs(value) < 0.995 else 1)} h"
 
 
-def flown(durations_s: Iterable[float]) -> str:
+def flown(duration_s: float, flights: int) -> str:
     """A total of flights: ``13 min 00 s (0.22 h), 3 flights``."""
-    each = [whole_seconds(duration_s) for duration_s in durations_s]
-    return f"{duration(sum(each))} ({hours(sum(each))}), {count('flight', len(each))}"
+    return f"{duration(duration_s)} ({hours(duration_s)}), {count('flight', flights)}"
 
 
 def count(noun: str, number: float) -> str:
     """``1 flight``, ``3 flights``, ``2 batteries``, ``2.05 cycles``."""
-    return f"{trimmed(number, 2)} {noun if number == 1 else plural(noun)}"
+    return f"{trimmed(number, 2)} {noun if abs(number) == 1 else plural(noun)}"
 
 
 def plural(noun: str) -> str:

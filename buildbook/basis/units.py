@@ -70,6 +70,8 @@ UNITS: dict[Dimension, Quantity] = {
             "dm2": Unit(over=100),
             "cm²": Unit(over=1e4),
             "cm2": Unit(over=1e4),
+            "mm²": Unit(over=1e6),
+            "mm2": Unit(over=1e6),
             "in²": Unit(64_516, 1e8),
             "in2": Unit(64_516, 1e8),
         },
