@@ -132,3 +132,31 @@ def each_within(name: str, values: tuple[float, ...]) -> None:
     """Refuse a series in which any value is outside the range of `name`; errors as `within`."""
     for value in values:
         within(**{name: value})
+
+
+# Steps that a formula names because it uses them more than once.
+INTERMEDIATES: dict[str, Quantity] = {
+    "back_v_s": Quantity("b", "V·s"),
+    "driving_v": Quantity("U_d", "V"),
+}
+
+# Parameters of methods that are no single number of INPUTS: series, places, tables and names.
+SERIES: dict[str, Quantity] = {
+    "masses_kg": Quantity("m_i", "kg"),
+    "arms_m": Quantity("x_i", "m"),
+    "positions_m": Quantity("r_i", "m"),
+    "offset_m": Quantity("d", "m"),
+    "centre_of_gravity_m": Quantity("r_G", "m"),
+    "spins": Quantity("s_i", ""),
+    "lost": Quantity("j", ""),
+    "rotations_rev_s": Quantity("n_i", "1/s"),
+    "advance_ratios": Quantity("J_i", ""),
+    "thrust_coefficients": Quantity("C_Ti", ""),
+    "power_coefficients": Quantity("C_Pi", ""),
+    "cell_resistances_ohm": Quantity("R_i", "Ω"),
+    "chemistry": Quantity("chemistry", ""),
+    "jurisdiction": Quantity("jurisdiction", ""),
+    "threshold": Quantity("threshold", ""),
+    "rows": Quantity("rows", ""),
+    "table": Quantity("table", ""),
+}

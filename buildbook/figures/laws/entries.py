@@ -1,0 +1,54 @@
+"""How a registry entry is made: parameters and range come from the function's own names."""
+
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+from .law import Law, Quantity
+from .quantities import INPUTS, SERIES
+
+Function = Callable[..., Any]
+
+
+def parameter_quantities(function: Function) -> dict[str, Quantity]:
+    """Symbol and unit of each parameter, in order. KeyError: a name that no table knows."""
+    return {
+        name: INPUTS[name].quantity if name in INPUTS else SERIES[name]
+        for name in inspect.signature(function).parameters
+    }
+
+
+def valid_words(function: Function, further: str = "") -> str:
+    """The accepted range of every number that the function takes, then further words."""
+    ranges = []
+    for name in inspect.signature(function).parameters:
+        if name in INPUTS:
+            row = INPUTS[name]
+            ranges.append(f"{row.symbol} from {row.least:g} to {row.most:g} {row.unit}".rstrip())
+    return "; ".join([*ranges, *([further] if further else [])])
+
+
+def formula(function: Function, symbol: str, unit: str, source: str, further: str = "") -> Law:
+    """Entry of a law whose text is derived from its code."""
+    return Law(
+        function=function,
+        result=Quantity(symbol, unit),
+        parameters=parameter_quantities(function),
+        valid=valid_words(function, further),
+        source=source,
+    )
+
+
+def method(
+    function: Function, symbol: str, unit: str, source: str, words: str, further: str = ""
+) -> Law:
+    """Entry of a law that is no straight formula; `words` say how it comes to its result."""
+    return Law(
+        function=function,
+        result=Quantity(symbol, unit),
+        parameters=parameter_quantities(function),
+        valid=valid_words(function, further),
+        source=source,
+        kind="method",
+        method=words,
+    )
