@@ -83,7 +83,7 @@ def hover_efficiency(
     least = ideal_hover_power_w(thrust_n, disk_area_m2, density_kg_m3)
     if least > power_w:
         raise ValueError(f"power_w must be at least the ideal {least:g}, got {power_w:g}")
-    return ideal_hover_power_w(thrust_n, disk_area_m2, density_kg_m3) / power_w
+    return least / power_w
 
 
 def coaxial_hover_power_w(

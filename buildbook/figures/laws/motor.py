@@ -72,17 +72,14 @@ def full_throttle_rotation_rev_s(
     within(supply_v=supply_v, kv_rpm_per_v=kv_rpm_per_v, no_load_current_a=no_load_current_a)
     within(winding_resistance_ohm=winding_resistance_ohm, power_coefficient=power_coefficient)
     within(density_kg_m3=density_kg_m3, diameter_m=diameter_m)
-    no_load_v = no_load_current_a * winding_resistance_ohm
-    if no_load_v >= supply_v:
-        raise ValueError(
-            f"no_load_current_a must be below {supply_v / winding_resistance_ohm:g}, "
-            f"got {no_load_current_a:g}"
-        )
+    driving_v = supply_v - no_load_current_a * winding_resistance_ohm
+    if driving_v <= 0:
+        limit = supply_v / winding_resistance_ohm
+        raise ValueError(f"no_load_current_a must be below {limit:g}, got {no_load_current_a:g}")
     back_v_s = SECONDS_PER_MINUTE / kv_rpm_per_v
     load_v_s2 = (
         power_coefficient * density_kg_m3 * diameter_m**5 * winding_resistance_ohm / back_v_s
     )
-    driving_v = supply_v - no_load_current_a * winding_resistance_ohm
     return 2 * driving_v / (back_v_s + math.sqrt(back_v_s**2 + 4 * load_v_s2 * driving_v))
 
 
