@@ -1,0 +1,123 @@
+"""The layout of an aircraft from above, to scale: drawing, thumbnail, and the table beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from markupsafe import Markup
+
+from buildbook.drawings.environment import draw
+from buildbook.drawings.layout_faults import layout_faults
+from buildbook.drawings.layout_labels import FACT_SIZE
+from buildbook.drawings.layout_scene import build_scene
+from buildbook.drawings.layout_strip import band_words, build_strip, cg_words
+from buildbook.drawings.lengths import length_words, place_words
+from buildbook.drawings.lettering import Anchor, Box, Line
+from buildbook.drawings.plans import Fault, LayoutPlan, StationPlan, Table
+
+WIDTH = 340.0
+THUMBNAIL_WIDTH = 160.0
+
+_STATE_WORDS = {"planned": "planned", "checked": "checked", "failed": "check failed"}
+
+
+def layout_drawing(plan: LayoutPlan, prefix: str = "layout") -> Markup:
+    """Top view with spin, hand, outputs, balance, problems and scale; legible from 288 px wide."""
+    faults = layout_faults(plan)
+    scene = build_scene(plan, faults, WIDTH)
+    return draw(
+        "layout",
+        prefix=prefix,
+        width=WIDTH,
+        title=f"Layout of {plan.aircraft}: {plan.layout}, seen from above",
+        desc=layout_words(plan, faults),
+        scene=scene,
+        strip=build_strip(plan, scene, WIDTH),
+        corners=_head_lines(plan, scene.plate.x(0)),
+    )
+
+
+def _head_lines(plan: LayoutPlan, axis_x: float) -> tuple[Line, ...]:
+    """The words at the head of the plate: forward at its mark, the view where there is room."""
+
+    def line(text: str, x: float, anchor: Anchor) -> Line:
+        return Line(text=text, x=x, y=20.0, size=FACT_SIZE, anchor=anchor)
+
+    right = axis_x < 0.74 * WIDTH
+    forward = line("forward", axis_x + (11.0 if right else -11.0), "start" if right else "end")
+    arrow = Box(axis_x - 8.0, 6.0, axis_x + 8.0, 28.0)
+    corners = (line(plan.layout, 14.0, "start"), line("from above", WIDTH - 14.0, "end"))
+    clear_of = (forward.box, arrow)
+    free = (at for at in corners if not any(at.box.meets(box) for box in clear_of))
+    return forward, *free
+
+
+def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
+    """The same view without words, for a card of 120 to 200 px."""
+    faults = layout_faults(plan)
+    scene = build_scene(plan, faults, THUMBNAIL_WIDTH, lettered=False)
+    return draw(
+        "layout_thumbnail",
+        prefix=prefix,
+        width=THUMBNAIL_WIDTH,
+        height=round(scene.plate.area.bottom + 4.0),
+        title=f"Layout of {plan.aircraft}: {plan.layout}",
+        desc=layout_words(plan, faults),
+        scene=scene,
+    )
+
+
+def _station_words(station: StationPlan) -> str:
+    parts = [station.name]
+    if station.spin is None:
+        parts.append("no spin declared")
+    else:
+        parts.append(f"turns {station.spin}, {_STATE_WORDS[station.spin_state]}")
+    if station.output is not None:
+        parts.append(f"output {station.output}")
+    if station.propeller_m is not None:
+        hand = f", {station.hand} hand" if station.hand else ""
+        parts.append(f"propeller {length_words(station.propeller_m)}{hand}")
+    return ", ".join(parts) + "."
+
+
+def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
+    """All facts of the drawing in sentences; each station is named."""
+    seen = "Seen from above, forward is up"
+    seen += "; spin is as seen from behind." if plan.layout == "aeroplane" else "."
+    sentences = [seen]
+    if plan.diagonal_m is not None:
+        sentences.append(f"Diagonal {length_words(plan.diagonal_m)}.")
+    if plan.wing is not None:
+        wing = f"Span {length_words(plan.wing.span_m)}"
+        wing += f", mean chord {length_words(plan.wing.mean_chord_m)}"
+        sentences.append(wing + "; body and tail are a sketch.")
+    if not plan.to_scale:
+        sentences.append("Not to scale, as no diagonal is recorded.")
+    sentences += (_station_words(station) for station in plan.stations)
+    for words in (cg_words(plan), band_words(plan)):
+        if words:
+            sentences.append(words[0].upper() + words[1:] + ".")
+    if faults:
+        sentences.append(f"Problems: {'; '.join(fault.words for fault in faults)}.")
+    return " ".join(filter(None, sentences))
+
+
+def layout_table(plan: LayoutPlan) -> Table:
+    """One row a station: spin and its state, output, propeller, hand, place, problems."""
+    faults = layout_faults(plan)
+    columns = ("station", "turns", "state", "output", "propeller", "hand", "place", "problem")
+    rows = tuple(
+        (
+            station.name,
+            station.spin or "not declared",
+            _STATE_WORDS[station.spin_state] if station.spin else "",
+            "" if station.output is None else str(station.output),
+            "" if station.propeller_m is None else length_words(station.propeller_m),
+            station.hand or "",
+            place_words(station.forward_m, station.right_m, plan.to_scale),
+            "; ".join(fault.words for fault in faults if station.name in fault.stations),
+        )
+        for station in plan.stations
+    )
+    return columns, rows

@@ -1,0 +1,220 @@
+"""Where the words of a layout go: in the disc where they fit, beside it, else in a key below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+
+import msgspec
+
+from buildbook.drawings.lettering import Anchor, Box, Line, Role, clear, text_width
+from buildbook.drawings.plans import StationPlan
+
+NAME_SIZE = 13.0
+FACT_SIZE = 11.5
+
+
+class Site(msgspec.Struct, frozen=True, kw_only=True):
+    """A rotor's place on the plate; a coaxial pair is one site with two stations."""
+
+    stations: tuple[StationPlan, ...]
+    x: float
+    y: float
+    radius: float
+    edge_on: bool = False
+    dial: float = 0.0  # radius of the dial beside an edge-on propeller
+
+    @property
+    def name(self) -> str:
+        """The main label: the station, or what a coaxial pair has in common."""
+        return self.stations[0].name if len(self.stations) == 1 else self.stations[0].arm
+
+    @property
+    def box(self) -> Box:
+        """The square about the disc; edge-on it is a bar with a dial at its right."""
+        high = max(self.dial, 4.0) if self.edge_on else self.radius
+        right = self.x + self.radius
+        if self.dial:
+            right = self.dial_x + self.dial
+        return Box(self.x - self.radius, self.y - high, right, self.y + high)
+
+    @property
+    def dial_x(self) -> float:
+        """Where the dial stands."""
+        return self.x + self.radius + 8.0 + self.dial
+
+
+class Lettering(msgspec.Struct, frozen=True):
+    """All lines on the plate, and the sites that only the key below can name."""
+
+    lines: tuple[Line, ...]
+    keyed: tuple[Site, ...]
+
+
+def output_words(station: StationPlan) -> str:
+    """`output 3`, or nothing."""
+    return "" if station.output is None else f"output {station.output}"
+
+
+def name_lines(name: str) -> tuple[str, ...]:
+    """A long name broken at the hyphen nearest its middle, any other in one line."""
+    breaks = [at + 1 for at, character in enumerate(name[:-1]) if character == "-"]
+    if not breaks or text_width(name, NAME_SIZE, bold=True) <= 88.0:
+        return (name,)
+    at = min(breaks, key=lambda place: abs(2 * place - len(name)))
+    return name[:at], name[at:]
+
+
+def site_words(site: Site) -> tuple[str, ...]:
+    """The secondary lines of a site when they stand outside the disc."""
+    if len(site.stations) == 1:
+        station = site.stations[0]
+        words = " · ".join(filter(None, (station.spin, output_words(station))))
+        return (words,) if words else ()
+    return tuple(
+        " · ".join(filter(None, (station.level, station.spin, output_words(station))))
+        for station in site.stations
+    )
+
+
+def _line(text: str, x: float, y: float, role: Role = "fact", anchor: Anchor = "middle") -> Line:
+    size = NAME_SIZE if role == "name" else FACT_SIZE
+    return Line(text=text, x=x, y=y, size=size, role=role, anchor=anchor)
+
+
+def _in_disc(site: Site) -> list[Line]:
+    """Spin over the hub, name and output under it."""
+    station = site.stations[0]
+    clearance = max(6.0, 0.12 * site.radius)
+    below = site.y + clearance + NAME_SIZE
+    lines = [_line(station.name, site.x, below, "name")]
+    if station.spin:
+        lines.append(_line(station.spin, site.x, site.y - clearance - 3))
+    if station.output is not None:
+        lines.append(_line(output_words(station), site.x, below + 13.5))
+    return lines
+
+
+def _in_small_disc(site: Site) -> list[Line]:
+    """Output over the hub, the name under it, broken at its hyphens."""
+    station = site.stations[0]
+    lines = []
+    if station.output is not None:
+        lines.append(_line(output_words(station), site.x, site.y - 8.0))
+    parts = station.name.split("-")
+    texts = [f"{part}-" for part in parts[:-1]] + parts[-1:]
+    for row, text in enumerate(texts):
+        y = site.y + 16.5 + 11.5 * row
+        lines.append(Line(text=text, x=site.x, y=y, size=12.0, role="name"))
+    return lines
+
+
+def _in_pair(site: Site) -> list[Line]:
+    """Upper half for the upper rotor, lower half for the lower one, the name between."""
+    lines = [_line(site.name, site.x, site.y + 4.5, "name")]
+    for station in site.stations:
+        first, second = (-25.5, -13.0) if station.level == "upper" else (20.5, 33.0)
+        words = (f"{station.level} {station.spin or ''}".strip(), output_words(station))
+        for text, shift in zip(words, (first, second), strict=True):
+            if text:
+                lines.append(_line(text, site.x, site.y + shift))
+    return lines
+
+
+def _inside(site: Site) -> tuple[list[Line], ...]:
+    """The ways to letter a disc from within, the fullest first; none where it is edge-on."""
+    if site.edge_on:
+        return ()
+    if len(site.stations) > 1:
+        return (_in_pair(site),)
+    return _in_disc(site), _in_small_disc(site)
+
+
+def _fits_disc(site: Site, lines: Iterable[Line]) -> bool:
+    """Whether every corner of every line lies within the disc, a little clear of the rim."""
+    limit = site.radius - 2.0
+    for line in lines:
+        box = line.box
+        reach_x = max(abs(box.left - site.x), abs(box.right - site.x))
+        reach_y = max(abs(box.top + 2 - site.y), abs(box.bottom - 3 - site.y))
+        if reach_x**2 + reach_y**2 > limit**2:
+            return False
+    return True
+
+
+def _outside(site: Site, facts: Sequence[str], middle: tuple[float, float]) -> list[list[Line]]:
+    """Blocks above, below, right and left of the disc, the ones away from the middle first."""
+    names = name_lines(site.name)
+    texts = (*names, *facts)
+    high = len(texts) * 13.5
+    box = site.box
+
+    def block(x: float, first: float, anchor: Anchor) -> list[Line]:
+        roles: tuple[Role, ...] = ("name",) * len(names) + ("fact",) * len(facts)
+        return [
+            _line(text, x, first + 13.5 * row, role, anchor)
+            for row, (text, role) in enumerate(zip(texts, roles, strict=True))
+        ]
+
+    below = block(site.x, box.bottom + 14.5, "middle")
+    above = block(site.x, box.top - high + 8.0, "middle")
+    right = block(box.right + 6.0, site.y - high / 2 + 10.5, "start")
+    left = block(box.left - 6.0, site.y - high / 2 + 10.5, "end")
+    upright = [above, below] if site.edge_on or site.y < middle[1] + 1 else [below, above]
+    sideways = [left, right] if site.x < middle[0] + 1 else [right, left]
+    on_axis = site.edge_on and abs(site.x - middle[0]) < 1
+    return [*sideways, *upright] if on_axis else [*upright, *sideways]
+
+
+def outside_reach(site: Site) -> float:
+    """Half the width of the words of a site when they stand above or below it."""
+    names = (_line(text, 0, 0, "name") for text in name_lines(site.name))
+    facts = (_line(text, 0, 0) for text in site_words(site))
+    return max(line.box.right for line in (*names, *facts))
+
+
+def fits_inside(site: Site) -> bool:
+    """Whether the disc is large enough for its words, one way or the other."""
+    return any(_fits_disc(site, lines) for lines in _inside(site))
+
+
+def _choices(site: Site, first_way: int, middle: tuple[float, float]) -> Iterator[list[Line]]:
+    inside = _inside(site)[first_way:]
+    yield from (lines for lines in inside if _fits_disc(site, lines))
+    yield from _outside(site, site_words(site), middle)
+    yield from _outside(site, (), middle)
+    if not site.edge_on:
+        yield [_line(site.name, site.x, site.y + 17.0, "name")]
+
+
+def letter(
+    sites: Sequence[Site], taken: Iterable[Box], bounds: Box, middle: tuple[float, float]
+) -> Lettering:
+    """Place the words of all sites, first fit, so that no two boxes meet and none leaves.
+
+    Discs are lettered alike: the fullest way that fits all. Words beside a disc stand away from
+    the middle and keep off other discs where they can; a site for which nothing fits is named in
+    the key.
+    """
+    ways = range(max((len(_inside(site)) for site in sites), default=0))
+    alike = (way for way in ways if all(_fits_way(site, way) for site in sites))
+    first_way = next(alike, 0)
+    boxes = list(taken)
+    lines: list[Line] = []
+    keyed: list[Site] = []
+    for site in sites:
+        discs = [other.box for other in sites if other is not site]
+        options = _choices(site, first_way, middle)
+        choices = [choice for choice in options if clear(choice, boxes, bounds)]
+        free = [choice for choice in choices if clear(choice, discs, bounds)]
+        chosen = next(iter((*free, *choices)), None)
+        if chosen is None:
+            keyed.append(site)
+            continue
+        lines += chosen
+        boxes += (line.box for line in chosen)
+    return Lettering(tuple(lines), tuple(keyed))
+
+
+def _fits_way(site: Site, way: int) -> bool:
+    ways = _inside(site)
+    return way < len(ways) and _fits_disc(site, ways[way])

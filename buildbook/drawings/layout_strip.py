@@ -1,0 +1,162 @@
+"""The strip below a layout: scale bar, view, legend, problems, and what had no room above."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.drawings.layout_labels import FACT_SIZE, Site, site_words
+from buildbook.drawings.layout_scene import Scene
+from buildbook.drawings.lengths import length_words, place_words
+from buildbook.drawings.lettering import Line, text_width
+from buildbook.drawings.plans import LayoutPlan
+from buildbook.drawings.plate import ScaleBar, scale_bar
+
+_LEFT = 14.0
+_ROW = 16.0
+_SWATCH = 26.0
+
+
+class Swatch(msgspec.Struct, frozen=True):
+    """One legend entry: its sign (`checked`, `planned`, `failed`, `hand`, `dial`, `cg`, `band`)."""
+
+    sign: str
+    x: float
+    y: float
+
+
+class KeyMark(msgspec.Struct, frozen=True):
+    """The letter of a problem where the strip explains it."""
+
+    letter: str
+    x: float
+    y: float
+
+
+class Strip(msgspec.Struct, frozen=True, kw_only=True):
+    """Everything below the plate; `height` is that of the whole drawing."""
+
+    top: float
+    height: float
+    bar: ScaleBar | None
+    bar_y: float
+    swatches: tuple[Swatch, ...]
+    marks: tuple[KeyMark, ...]
+    lines: tuple[Line, ...]
+
+
+def wrap(text: str, size: float, room: float) -> tuple[str, ...]:
+    """`text` broken between words into lines no wider than `room`; a longer word is broken too."""
+    lines = [""]
+    for word in text.split():
+        if lines[-1] and text_width(f"{lines[-1]} {word}", size) <= room:
+            lines[-1] += f" {word}"
+            continue
+        if lines[-1]:
+            lines.append("")
+        for character in word:
+            if text_width(lines[-1] + character, size) > room:
+                lines.append("")
+            lines[-1] += character
+    return tuple(lines)
+
+
+def cg_words(plan: LayoutPlan) -> str:
+    """Where the centre of gravity is, in words, or nothing."""
+    cg = plan.cg
+    if cg is None or cg.forward_m is None:
+        return ""
+    how = f", {cg.words}" if cg.words else ""
+    if plan.wing is not None:
+        share = (-cg.forward_m - plan.wing.leading_edge_aft_m) / plan.wing.mean_chord_m
+        return f"CG {share * 100:.0f} % of mean chord{how}"
+    return f"CG {place_words(cg.forward_m, cg.right_m, plan.to_scale)}{how}"
+
+
+def band_words(plan: LayoutPlan) -> str:
+    """The band that the centre of gravity may lie in, in words, or nothing."""
+    cg = plan.cg
+    if cg is None:
+        return ""
+    if cg.band_share is not None and plan.wing is not None:
+        low, high = (share * 100 for share in cg.band_share)
+        return f"CG band {low:.0f} to {high:.0f} % of mean chord"
+    if cg.band_forward_m is not None:
+        front, rear = sorted(cg.band_forward_m, reverse=True)
+        words = (place_words(end, 0.0, plan.to_scale) for end in (front, rear))
+        return "CG band " + " to ".join(words)
+    return ""
+
+
+def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
+    states = {station.spin_state for station in plan.stations if station.spin is not None}
+    words = {"checked": "spin checked", "planned": "spin planned", "failed": "spin check failed"}
+    yield from ((sign, words[sign]) for sign in words if sign in states)
+    if plan.layout != "aeroplane" and any(at.hand and at.propeller_m for at in plan.stations):
+        yield "hand", "heavy edge leads"
+    if plan.layout == "aeroplane" and any(at.spin for at in plan.stations):
+        yield "dial", "spin from behind"
+    yield from ((sign, text) for sign, text in (("cg", cg_words(plan)),) if text)
+    yield from ((sign, text) for sign, text in (("band", band_words(plan)),) if text)
+
+
+def keyed_words(site: Site, to_scale: bool) -> str:
+    """A site that found no room on the plate, in one line of the key."""
+    place = place_words(site.stations[0].forward_m, site.stations[0].right_m, to_scale)
+    return "; ".join((site.name, *site_words(site), place))
+
+
+def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
+    """The strip below `scene`, row by row."""
+    room = width - 2 * _LEFT
+    top = scene.plate.area.bottom + 4.0
+    lines: list[Line] = []
+    swatches: list[Swatch] = []
+    marks: list[KeyMark] = []
+
+    def write(text: str, x: float, y: float) -> None:
+        lines.append(Line(text=text, x=x, y=y, size=FACT_SIZE, anchor="start"))
+
+    bar = scale_bar(scene.plate.scale, 0.3 * width) if plan.to_scale else None
+    y = top + 20.0
+    bar_y = y - 4.0
+    words = bar.words if bar else "not to scale: no diagonal recorded"
+    write(words, _LEFT + (bar.units + 7.0 if bar else 0.0), y)
+    if plan.diagonal_m is not None:
+        words = f"diagonal {length_words(plan.diagonal_m)}"
+        lines.append(Line(text=words, x=width - _LEFT, y=y, size=FACT_SIZE, anchor="end"))
+    y += _ROW + 2.0
+    x = _LEFT
+    for sign, text in _legend(plan):
+        wide = _SWATCH + text_width(text, FACT_SIZE)
+        if x > _LEFT and x + wide > width - _LEFT:
+            x, y = _LEFT, y + _ROW
+        swatches.append(Swatch(sign, x, y - 4.0))
+        for row, part in enumerate(wrap(text, FACT_SIZE, room - _SWATCH)):
+            y += _ROW if row else 0.0
+            write(part, x + _SWATCH, y)
+        x += wide + 14.0
+    if swatches:
+        y += _ROW
+    if scene.marks:
+        y += 4.0
+    for mark in scene.marks:
+        marks.append(KeyMark(mark.letter, _LEFT + 8.0, y - 4.0))
+        for part in wrap(mark.words, FACT_SIZE, room - _SWATCH):
+            write(part, _LEFT + _SWATCH, y)
+            y += _ROW
+        y += 4.0
+    for site in scene.lettering.keyed:
+        for part in wrap(keyed_words(site, plan.to_scale), FACT_SIZE, room):
+            write(part, _LEFT, y)
+            y += _ROW
+    return Strip(
+        top=top,
+        height=round(y - 2.0),
+        bar=bar,
+        bar_y=bar_y,
+        swatches=tuple(swatches),
+        marks=tuple(marks),
+        lines=tuple(lines),
+    )

@@ -1,0 +1,37 @@
+"""Lengths as words and as round scale bars."""
+
+from __future__ import annotations
+
+import math
+
+
+def length_words(metres: float) -> str:
+    """`410 mm` below one and a half metres, `2.45 m` above, as one says it at the bench."""
+    if abs(metres) < 1.5:
+        return f"{metres * 1000:.0f} mm"
+    return f"{metres:.2f}".rstrip("0").rstrip(".") + " m"
+
+
+def round_length(longest_m: float) -> float:
+    """The longest of 1, 2, 5 times a power of ten that is no longer than `longest_m` (> 0)."""
+    power = 10.0 ** math.floor(math.log10(longest_m))
+    for step in (5.0, 2.0):
+        if step * power <= longest_m:
+            return step * power
+    return power
+
+
+def place_words(forward_m: float, right_m: float, to_scale: bool = True) -> str:
+    """`145 mm forward, 145 mm left`; in arm lengths where there is no scale."""
+
+    def words(value: float, plus: str, minus: str) -> str:
+        size = length_words(abs(value)) if to_scale else f"{abs(value):.2f} arm"
+        return f"{size} {plus if value > 0 else minus}"
+
+    tiny = 0.0005
+    parts = []
+    if abs(forward_m) >= tiny:
+        parts.append(words(forward_m, "forward", "aft"))
+    if abs(right_m) >= tiny:
+        parts.append(words(right_m, "right", "left"))
+    return ", ".join(parts) or "at the reference point"

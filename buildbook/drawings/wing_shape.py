@@ -1,0 +1,80 @@
+"""The plan form of a wing from its span, area and mean chord, and a sketch of body and tail."""
+
+from __future__ import annotations
+
+import math
+
+import msgspec
+
+from buildbook.drawings.plans import WingPlan
+
+Outline = tuple[tuple[float, float], ...]
+"""Corners as (forward, right) in metres."""
+
+
+class WingShape(msgspec.Struct, frozen=True):
+    """Wing to scale; body and tail are a sketch, as no record gives their shape."""
+
+    wing: Outline
+    body: Outline
+    tail: Outline
+
+
+def taper_ratio(span_m: float, area_m2: float, mean_chord_m: float) -> float:
+    """Tip over root chord of the straight-tapered wing that has this area and mean chord.
+
+    span_m, area_m2, mean_chord_m > 0. The mean aerodynamic chord of a trapezoid with taper t is
+    4/3 (1 + t + t^2) / (1 + t)^2 times area over span (geometry of the trapezoid); the ratio runs
+    from 1 (rectangle) to 4/3 (triangle) and is clipped to that range.
+    """
+    ratio = min(max(mean_chord_m * span_m / area_m2, 1.0), 4.0 / 3.0)
+    # 3/4 ratio (1 + t)^2 = 1 + t + t^2, a quadratic in t
+    lead = 1.0 - 0.75 * ratio
+    middle = 1.0 - 1.5 * ratio
+    if lead < 1e-9:
+        return 0.0
+    root = math.sqrt(max(middle * middle - 4.0 * lead * lead, 0.0))
+    return max((-middle - root) / (2.0 * lead), 0.0)
+
+
+def wing_shape(wing: WingPlan, nose_forward_m: float | None) -> WingShape:
+    """Outlines of wing, body and tail; the quarter-chord line of the wing is straight across.
+
+    nose_forward_m: where the body begins, or None for a sketched nose.
+    """
+    area = wing.area_m2 or wing.span_m * wing.mean_chord_m
+    taper = taper_ratio(wing.span_m, area, wing.mean_chord_m)
+    root = 2.0 * area / (wing.span_m * (1.0 + taper))
+    tip = taper * root
+    chord = wing.mean_chord_m
+    quarter = -(wing.leading_edge_aft_m + 0.25 * chord)
+    half = wing.span_m / 2.0
+    outline = (
+        (quarter + 0.25 * tip, -half),
+        (quarter + 0.25 * root, 0.0),
+        (quarter + 0.25 * tip, half),
+        (quarter - 0.75 * tip, half),
+        (quarter - 0.75 * root, 0.0),
+        (quarter - 0.75 * tip, -half),
+    )
+    nose = nose_forward_m if nose_forward_m is not None else quarter + 1.3 * chord
+    tail = -wing.tail_aft_m if wing.tail_aft_m is not None else quarter - 2.6 * chord
+    wide, thin = 0.17 * chord, 0.05 * chord
+    body = (
+        (nose, -0.6 * wide),
+        (nose, 0.6 * wide),
+        (quarter, wide),
+        (tail - 0.3 * chord, thin),
+        (tail - 0.3 * chord, -thin),
+        (quarter, -wide),
+    )
+    reach = 0.17 * wing.span_m
+    stabiliser = (
+        (tail + 0.18 * chord, -reach),
+        (tail + 0.26 * chord, 0.0),
+        (tail + 0.18 * chord, reach),
+        (tail - 0.22 * chord, reach),
+        (tail - 0.28 * chord, 0.0),
+        (tail - 0.22 * chord, -reach),
+    )
+    return WingShape(outline, body, stabiliser)

@@ -1,0 +1,214 @@
+"""The wiring: from the pack down to the motors, and the receiver's leads in order."""
+
+from __future__ import annotations
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.drawings.environment import draw
+from buildbook.drawings.lengths import length_words
+from buildbook.drawings.lettering import Line, Role, shorten, text_width
+from buildbook.drawings.plans import RunPlan, Table, WiringPlan
+from buildbook.drawings.wiring_tree import Node, wiring_tree
+
+WIDTH = 340.0
+_NAME = 13.0
+_FACT = 11.5
+_LEFT = 16.0
+_INDENT = 22.0
+_BOX = 26.0
+
+
+class Part(msgspec.Struct, frozen=True, kw_only=True):
+    """A box of the drawing, with its motor where it is an ESC."""
+
+    x: float
+    y: float  # of its middle
+    width: float
+    motor_x: float | None = None
+
+
+class Feed(msgspec.Struct, frozen=True, kw_only=True):
+    """The line into a part: down from `top` at `x`, then right to `end` at `y`."""
+
+    x: float
+    top: float
+    y: float
+    end: float
+    weight: float
+
+
+class Lead(msgspec.Struct, frozen=True, kw_only=True):
+    """One lead from receiver to controller."""
+
+    y: float
+
+
+class Sheet(msgspec.Struct, frozen=True, kw_only=True):
+    """All shapes and words of a wiring drawing."""
+
+    parts: tuple[Part, ...]
+    feeds: tuple[Feed, ...]
+    leads: tuple[Lead, ...]
+    leads_top: float
+    lines: tuple[Line, ...]
+    height: float
+
+
+def run_words(run: RunPlan) -> tuple[str, str]:
+    """What a run is (gauge, length, plug) and what it carries (current, drop)."""
+    is_parts = [run.wire, None if run.length_m is None else length_words(run.length_m), run.plug]
+    loads = []
+    if run.current_a is not None:
+        loads.append(f"{run.current_a:.1f} A" if run.current_a < 10 else f"{run.current_a:.0f} A")
+    if run.drop_v is not None:
+        share = "" if run.drop_share is None else f" ({run.drop_share * 100:.1f} %)"
+        loads.append(f"drop {run.drop_v * 1000:.0f} mV{share}")
+    return " · ".join(filter(None, is_parts)), " · ".join(loads)
+
+
+def _weights(plan: WiringPlan) -> dict[RunPlan, float]:
+    """Line weight of each run, 1.4 to 6 units, by the square root of its share of most current."""
+    most = max((run.current_a or 0.0 for run in plan.runs), default=0.0)
+    return {
+        run: 2.0 if not most or run.current_a is None else 1.4 + 4.6 * (run.current_a / most) ** 0.5
+        for run in plan.runs
+    }
+
+
+class _Pen:
+    """Collects parts, feeds and words from the top of the sheet downwards."""
+
+    def __init__(self) -> None:
+        self.y = 14.0
+        self.parts: list[Part] = []
+        self.feeds: list[Feed] = []
+        self.lines: list[Line] = []
+
+    def write(self, text: str, x: float, y: float, role: Role = "fact", room: float = 999) -> None:
+        size = _NAME if role == "name" else _FACT
+        room = min(room, WIDTH - 8.0 - x)
+        fitting = shorten(text, size, room, role == "name")
+        self.lines.append(Line(text=fitting, x=x, y=y, size=size, role=role, anchor="start"))
+
+    def node(self, node: Node, weights: dict[RunPlan, float], tell: bool) -> float:
+        """Draw a node and all below it; the height of its middle comes back."""
+        x = _LEFT + _INDENT * node.depth
+        if tell and node.feed is not None:
+            self.y += 4.0
+            for words in filter(None, run_words(node.feed)):
+                self.y += 13.0
+                self.write(words, x - 3.0, self.y)
+            self.y += 6.0
+        middle = self.y + _BOX / 2
+        self.part(node, x, middle)
+        self.y += _BOX + 7.0
+        told: RunPlan | None = None
+        top = middle + _BOX / 2
+        trunk = x + 10.0
+        reached: list[Feed] = []
+        for child in node.children:
+            at = self.node(child, weights, child.feed is not told)
+            told = child.feed
+            weight = weights[child.feed] if child.feed else 2.0
+            end = x + _INDENT
+            reached.append(Feed(x=trunk, top=top, y=at, end=end, weight=weight))
+        self.feeds += reversed(reached)
+        return middle
+
+    def part(self, node: Node, x: float, middle: float) -> None:
+        drive = node.drive
+        if drive is None:
+            width = min(text_width(node.name, _NAME, True) + 22.0, WIDTH - 12.0 - x)
+            self.parts.append(Part(x=x, y=middle, width=width))
+            self.write(node.name, x + 11.0, middle + 4.5, "name", width - 14.0)
+            return
+        label = drive.esc or "ESC"
+        width = min(max(text_width(label, _FACT) + 18.0, 48.0), 128.0)
+        motor_x = x + width + 42.0
+        self.parts.append(Part(x=x, y=middle, width=width, motor_x=motor_x))
+        self.write(label, x + 9.0, middle + 4.0, room=width - 12.0)
+        at = motor_x + 17.0
+        self.write(drive.station, at, middle - 1.0, "name")
+        output = "" if drive.output is None else f"output {drive.output}"
+        words = [" · ".join(filter(None, (output, drive.motor)))]
+        if text_width(words[0], _FACT) > WIDTH - 8.0 - at:
+            words = [output, drive.motor or ""]
+        for row, text in enumerate(filter(None, words)):
+            self.write(text, at, middle + 11.5 + 13.0 * row)
+            self.y += 13.0 if row else 0.0
+
+
+def _sheet(plan: WiringPlan, tree: Node | None) -> Sheet:
+    pen = _Pen()
+    if tree is not None:
+        pen.node(tree, _weights(plan), tell=False)
+    leads: list[Lead] = []
+    leads_top = pen.y + 12.0
+    if plan.leads:
+        pen.write("receiver", _LEFT + 8.0, leads_top + 18.0, "name")
+        pen.write("controller", 236.0, leads_top + 18.0, "name")
+        y = leads_top + 38.0
+        for number, name in enumerate(plan.leads, 1):
+            leads.append(Lead(y=y))
+            pen.write(name, _LEFT + 8.0, y + 4.0, room=108.0)
+            pen.write(f"input {number}", 236.0, y + 4.0)
+            y += 18.0
+        pen.y = y + 8.0
+    return Sheet(
+        parts=tuple(pen.parts),
+        feeds=tuple(pen.feeds),
+        leads=tuple(leads),
+        leads_top=leads_top,
+        lines=tuple(pen.lines),
+        height=round(pen.y + 6.0),
+    )
+
+
+def wiring_drawing(plan: WiringPlan, prefix: str = "wiring") -> Markup | None:
+    """Power from the pack downwards and leads in order; legible from 288 px, one page in print.
+
+    None where there is nothing to draw or more than can be drawn sensibly: the table stands alone.
+    """
+    tree = wiring_tree(plan) if plan.runs else None
+    if (plan.runs and tree is None) or len(plan.leads) > 16 or not (plan.runs or plan.leads):
+        return None
+    return draw(
+        "wiring",
+        prefix=prefix,
+        width=WIDTH,
+        title=f"Wiring of {plan.aircraft}",
+        desc=wiring_words(plan),
+        sheet=_sheet(plan, tree),
+    )
+
+
+def wiring_words(plan: WiringPlan) -> str:
+    """All facts of the drawing in sentences."""
+    sentences = []
+    for run in plan.runs:
+        words = ", ".join(filter(None, run_words(run))).replace(" · ", ", ")
+        sentences.append(f"{run.from_} to {run.to}{': ' if words else ''}{words}.")
+    for drive in plan.drives:
+        parts = [f"{drive.station}: {drive.esc or 'ESC'} drives {drive.motor or 'the motor'}"]
+        if drive.output is not None:
+            parts.append(f"output {drive.output}")
+        sentences.append(", ".join(parts) + ".")
+    if plan.leads:
+        leads = ", ".join(f"{number} {name}" for number, name in enumerate(plan.leads, 1))
+        sentences.append(f"Receiver leads into the controller, in order: {leads}.")
+    return " ".join(sentences)
+
+
+def wiring_table(plan: WiringPlan) -> Table:
+    """One row a run, an ESC or a lead: from, to, what it is, what it carries."""
+    rows = [(run.from_, run.to, *run_words(run)) for run in plan.runs]
+    for drive in plan.drives:
+        output = "" if drive.output is None else f"output {drive.output}"
+        esc = f"{drive.esc or 'ESC'} ({drive.station})"
+        rows.append((esc, drive.motor or f"motor {drive.station}", "three phase leads", output))
+    rows += (
+        (f"receiver {name}", f"controller input {number}", "servo lead", "")
+        for number, name in enumerate(plan.leads, 1)
+    )
+    return ("from", "to", "run", "load"), tuple(rows)
