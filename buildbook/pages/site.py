@@ -1,0 +1,75 @@
+"""The site: which pages there are, in the order in which they are made.
+
+Each kind of page is a module with two functions: ``keys(view)`` names its pages (aircraft, tags,
+or one empty key for a page that there is once) and ``page(view, key)`` makes one of them.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.pages import (
+    aircraft,
+    due,
+    figure_sources,
+    figures,
+    gains,
+    hangar,
+    item,
+    json_files,
+    layout,
+    logbook,
+    not_found,
+    programme,
+    write_up,
+)
+from buildbook.pages.page import Leaf
+
+Keys = Callable[[View], Iterable[str]]
+Make = Callable[[View, str], Leaf]
+
+
+class Kind(NamedTuple):
+    """A kind of page."""
+
+    keys: Keys
+    make: Make
+
+
+SITE: Mapping[str, Kind] = {
+    "hangar": Kind(hangar.keys, hangar.page),
+    "aircraft": Kind(aircraft.keys, aircraft.page),
+    "layout": Kind(layout.keys, layout.page),
+    "figures": Kind(figures.keys, figures.page),
+    "logbook": Kind(logbook.keys, logbook.page),
+    "gains": Kind(gains.keys, gains.page),
+    "write-up": Kind(write_up.keys, write_up.page),
+    "item": Kind(item.keys, item.page),
+    "due": Kind(due.keys, due.page),
+    "programme": Kind(programme.keys, programme.page),
+    "figure-sources": Kind(figure_sources.keys, figure_sources.page),
+    "not-found": Kind(not_found.keys, not_found.page),
+    "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
+    "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),
+}
+
+
+class Work(msgspec.Struct, frozen=True):
+    """One page to be made: its kind and key."""
+
+    kind: str
+    key: str
+
+
+def plan(view: View) -> Iterator[Work]:
+    """All pages of the site, in a fixed order."""
+    for name, kind in SITE.items():
+        for key in kind.keys(view):
+            yield Work(name, key)
+
+
+def make(view: View, work: Work) -> Leaf:
+    """One page."""
+    return SITE[work.kind].make(view, work.key)

@@ -1,0 +1,115 @@
+"""Rows and reasons in words, the same on a terminal and on a page."""
+
+import datetime
+from collections.abc import Callable, Mapping
+
+from buildbook.basis import saying
+from buildbook.upkeep.row import Because, Row
+
+SayDay = Callable[[datetime.date], str]
+
+_UNIT_WORDS: Mapping[str, str] = {
+    "flights": "flight",
+    "days": "day",
+    "cycles": "cycle",
+    "charges": "charge",
+    "flying_days": "flying day",
+}
+
+
+def subject(row: Row) -> str:
+    """What a row is about, after its name: ``of M-03``, ``at front-left``, or nothing."""
+    if row.tag and row.station:
+        return f"of {row.tag} at {row.station}"
+    if row.tag:
+        return f"of {row.tag}"
+    return f"at {row.station}" if row.station else ""
+
+
+def title(row: Row) -> str:
+    """The name of a row with its subject, in plain words."""
+    return f"{row.name} {subject(row)}".strip()
+
+
+def amount(unit: str, value: float) -> str:
+    """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
+    size = abs(value)
+    if unit == "hours":
+        return f"{saying.fixed(size, 1)} h"
+    if unit == "share":
+        return saying.share(size)
+    if unit == "cycles":
+        return f"{saying.fixed(size, 1)} cycles"
+    return saying.count(_UNIT_WORDS.get(unit, unit), round(size))
+
+
+def left(row: Row, day: SayDay) -> str:
+    """What is left or over, the unit that decides first: ``0.8 h left, or by 15 July 2026``."""
+    units = sorted(row.left, key=lambda unit: (unit != row.first_by, unit))
+    said = [
+        f"{amount(unit, row.left[unit])} {'over' if row.left[unit] < 0 else 'left'}"
+        for unit in units
+        if unit != "days"
+    ]
+    if row.due_on is not None:
+        by = f"by {day(row.due_on)}"
+        days = row.left.get("days")
+        if days is not None:
+            over = f"{amount('days', days)} over" if days < 0 else amount("days", days)
+            by += f" ({over})"
+        said.insert(0 if row.first_by == "days" else len(said), by)
+    return ", or ".join(said)
+
+
+def because(row_because: Because | None, day: SayDay) -> str:
+    """Why, in a few words; empty where there is nothing to add to the state."""
+    if row_because is None:
+        return ""
+    words = _WHY.get(row_because.why, lambda _because: row_because.why)(row_because)
+    when = f", {day(row_because.on)}" if row_because.on and row_because.why in _DATED else ""
+    return f"{words}{when}"
+
+
+def expected(row: Row, day: SayDay) -> str:
+    """When it will come at the keeper's own rate, as an interval; empty where nobody can say."""
+    if row.expected is None:
+        return ""
+    early, late = (day(end) for end in row.expected)
+    return f"about {early}" if early == late else f"between {early} and {late}"
+
+
+def _detail(found: Because) -> str:
+    return ", ".join(f"{name} {value}" for name, value in sorted(found.detail.items()))
+
+
+def _with_detail(words: str) -> Callable[[Because], str]:
+    def tell(found: Because) -> str:
+        detail = _detail(found)
+        return f"{words}: {detail}" if detail else words
+
+    return tell
+
+
+_DATED = frozenset(("trigger", "failed", "second person", "item state", "defect", "check flight"))
+_WHY: Mapping[str, Callable[[Because], str]] = {
+    "never done": lambda _: "no entry of it",
+    "interval": lambda found: f"by {found.unit}" if found.unit else "by its interval",
+    "trigger": lambda found: f"re-opened by: {found.trigger}",
+    "failed": lambda _: "the last one failed",
+    "reading": _with_detail("the reading contradicts the layout"),
+    "second person": lambda _: "done, not yet checked by a second person",
+    "limit": lambda found: f"life limit by {found.unit}" if found.unit else "life limit",
+    "unknown history": lambda _: "earlier life unknown, what is left cannot be stated",
+    "defect": _with_detail("open defect"),
+    "item state": _with_detail("an item that is set aside is fitted"),
+    "empty station": _with_detail("the station is not complete"),
+    "check flight": lambda found: (
+        f"fly a check flight next, after: {found.trigger}"
+        if found.trigger
+        else "fly a check flight"
+    ),
+    "weighing": _with_detail("computed, not weighed"),
+    "signal": _with_detail("a figure moved away from its own history"),
+    "dropped": _with_detail("dropped by the keeper"),
+    "no programme": lambda _: "no maintenance programme recorded",
+}

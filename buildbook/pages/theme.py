@@ -1,0 +1,94 @@
+"""Where a theme is, and its templates made ready.
+
+A theme is a folder with ``templates/`` and ``style.css``. What it lacks is taken from the theme
+that comes with the program, template by template.
+"""
+
+import os
+from collections.abc import Mapping
+from functools import partial
+from importlib import resources
+from pathlib import Path
+from typing import Any
+
+import jinja2
+
+from buildbook.audience.view import View
+from buildbook.pages import words
+from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.page import Page
+from buildbook.pages.shipped import shipped
+
+DEFAULT_THEME = "fieldbook"
+
+
+class UnknownTheme(Exception):
+    """There is no theme of that name or folder."""
+
+
+def theme_folders(name: str | None) -> tuple[Path, ...]:
+    """The folders to look in, the named theme first. A name with a slash is a folder."""
+    default = shipped("themes") / DEFAULT_THEME
+    if name is None or name == DEFAULT_THEME:
+        return (default,)
+    folder = Path(name) if os.sep in name or Path(name).is_dir() else shipped("themes") / name
+    if not folder.is_dir():
+        raise UnknownTheme(f"no theme is called {name!r}, and there is no such folder")
+    return (folder, default)
+
+
+def stylesheet(folders: tuple[Path, ...]) -> str:
+    """The stylesheet of the theme, with the classes of the drawings."""
+    style = next(found for folder in folders if (found := folder / "style.css").is_file())
+    drawings = resources.files("buildbook.drawings") / "drawings.css"
+    return f"{style.read_text('utf-8')}\n{drawings.read_text('utf-8')}"
+
+
+def script(folders: tuple[Path, ...]) -> str | None:
+    """The small script of the theme, where it has one."""
+    found = (folder / "book.js" for folder in folders)
+    return next((path.read_text("utf-8") for path in found if path.is_file()), None)
+
+
+class Press:
+    """Turns pages into HTML. One for each worker; templates are compiled once."""
+
+    def __init__(self, view: View, folders: tuple[Path, ...]) -> None:
+        self._view = view
+        self._with_script = script(folders) is not None
+        self._environment = jinja2.Environment(
+            loader=jinja2.FileSystemLoader([folder / "templates" for folder in folders]),
+            autoescape=True,
+            undefined=jinja2.StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=True,
+        )
+        self._environment.filters.update(words.FILTERS)
+
+    def compose(self, page: Page) -> str:
+        """The HTML of a page."""
+        template = self._environment.get_template(page.template)
+        return template.render(self._common(page), **page.facts)
+
+    def _common(self, page: Page) -> Mapping[str, Any]:
+        """What every template may name."""
+        view = self._view
+        link = partial(_link, page.address)
+        return {
+            "page": page,
+            "view": view,
+            "keeper": view.hangar.ledger.keeper,
+            "as_of": view.hangar.as_of,
+            "is_public": view.is_public,
+            "to": link,
+            "link_to": partial(relative, page.address),
+            "day": view.day,
+            "machine_day": view.machine_day,
+            "with_script": self._with_script,
+        }
+
+
+def _link(from_address: str, kind: str, key: str = "", anchor: str = "") -> str:
+    link = relative(from_address, address_of(kind, key))
+    return f"{link}#{anchor}" if anchor else link

@@ -1,0 +1,64 @@
+"""A view becomes a folder of files."""
+
+import os
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from buildbook.audience.view import View
+from buildbook.pages.addresses import address_of
+from buildbook.pages.page import Page
+from buildbook.pages.site import Work, make, plan
+from buildbook.pages.theme import Press, script, stylesheet
+from buildbook.publish.share_out import share_out
+from buildbook.publish.swap import fresh_folder
+
+Progress = Callable[[int, int], None]
+
+
+def render(
+    view: View,
+    target: Path,
+    theme: tuple[Path, ...],
+    *,
+    workers: int | None = None,
+    progress: Progress | None = None,
+) -> int:
+    """Write the whole site and swap it in; gives the number of files.
+
+    workers: processes to use; the bytes don't depend on it. CannotWrite: told in one sentence,
+    and the old site stays as it was.
+    """
+    works = list(plan(view))
+    with fresh_folder(target) as folder:
+        _write(folder, address_of("style"), stylesheet(theme))
+        book = script(theme)
+        if book is not None:
+            _write(folder, address_of("script"), book)
+        share_out(
+            lambda part, done: _write_part(view, theme, folder, part, done),
+            works,
+            workers=workers or os.cpu_count() or 1,
+            progress=progress,
+        )
+    return len(works) + 1 + (book is not None)
+
+
+def _write_part(
+    view: View,
+    theme: tuple[Path, ...],
+    folder: Path,
+    part: Sequence[Work],
+    done: Callable[[], None],
+) -> None:
+    press = Press(view, theme)
+    for work in part:
+        leaf = make(view, work)
+        text = press.compose(leaf) if isinstance(leaf, Page) else leaf.text
+        _write(folder, leaf.address, text)
+        done()
+
+
+def _write(folder: Path, address: str, text: str) -> None:
+    path = folder / address
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(text.encode("utf-8"))
