@@ -1,0 +1,58 @@
+"""The filters of the templates: numbers, days and amounts in words."""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from buildbook.audience.projection import NOWHERE
+from buildbook.basis import saying
+from buildbook.basis.place import Place
+
+MISSING = "not recorded"
+"""Stands where nothing was written: never a zero, never an OK."""
+
+
+def _or_missing(say: Callable[[Any], str]) -> Callable[[Any], str]:
+    def said(value: Any) -> str:
+        return MISSING if value is None else say(value)
+
+    return said
+
+
+def counted(number: int, noun: str) -> str:
+    """``3 flights``."""
+    return saying.count(noun, number)
+
+
+def figure_in_words(value: float | None, unit: str) -> str:
+    """A figure with its unit as people say it."""
+    return MISSING if value is None else saying.figure(value, unit)
+
+
+def shown_place(place: Place | None) -> str:
+    """``file:line`` for an owner; nothing where the place isn't shared."""
+    return "" if place is None or place == NOWHERE else str(place)
+
+
+def spaced(key: str) -> str:
+    """A key of the files as words: ``start_throttle`` becomes ``start throttle``."""
+    return key.replace("_", " ").replace("-", " ")
+
+
+FILTERS: Mapping[str, Callable[..., str]] = {
+    "mass": _or_missing(saying.mass),
+    "length": _or_missing(saying.length),
+    "voltage": _or_missing(saying.voltage),
+    "current": _or_missing(saying.current),
+    "charge": _or_missing(saying.charge),
+    "energy": _or_missing(saying.energy),
+    "power": _or_missing(saying.power),
+    "resistance": _or_missing(saying.resistance),
+    "temperature": _or_missing(saying.temperature),
+    "duration": _or_missing(saying.duration),
+    "hours": _or_missing(saying.hours),
+    "share": _or_missing(saying.share),
+    "counted": counted,
+    "figure": figure_in_words,
+    "shown_place": shown_place,
+    "spaced": spaced,
+}
