@@ -1,0 +1,23 @@
+"""``buildbook schema``: the JSON Schema of the files, or their reference for people."""
+
+import argparse
+import json
+
+from buildbook.records.reference import reference
+from buildbook.records.schema import schema
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    """Declare the options."""
+    parser.add_argument(
+        "--reference", action="store_true", help="the reference of the files, as Markdown"
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print it."""
+    if options.reference:
+        print(reference(), end="")
+    else:
+        print(json.dumps(schema(), ensure_ascii=False, indent=2))
+    return 0
