@@ -26,9 +26,9 @@ CAUTIONS: Mapping[str, Caution] = {
     "SW3": Caution(
         "Charging",
         "Set chemistry, cell count and current for this pack. Stay with it. Use a surface that "
-        "does not burn, away from the way out and from things that do. Let a warm pack cool first; do "
-        "not charge below 0 or above 40 degrees C. Never charge a puffed, dented, wet or crashed "
-        "pack to see whether it still works.",
+        "does not burn, away from the way out and from things that do. Let a warm pack cool "
+        "first; do not charge below 0 or above 40 degrees C. Never charge a puffed, dented, wet "
+        "or crashed pack to see whether it still works.",
     ),
     "SW4": Caution(
         "Battery trouble",
