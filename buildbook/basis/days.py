@@ -78,7 +78,7 @@ def _not_in_calendar(text: str, year: int, month: int, day: int) -> NotationErro
             f"{said(text)} is not in the calendar", f"the month ends on {year}-{month:02d}-{last}"
         )
     return NotationError(
-        f"{said(text)} has no such time of day", "the time goes from 00:00 to 23:59"
+        f"{said(text)} has a time that no day has", "the time goes from 00:00 to 23:59"
     )
 
 

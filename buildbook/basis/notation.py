@@ -145,8 +145,10 @@ def age(text: str) -> Age:
     seen: set[str] = set()
     for amount, written in _pieces(text) or ():
         word = written.removesuffix("s")
-        if word in seen or word not in _AGE_WORDS:
+        if word not in _AGE_WORDS:
             raise _refused_age(text)
+        if word in seen:
+            raise NotationError(f"{said(text)} names {word}s twice", _AGE_HINT)
         seen.add(word)
         days += amount * _AGE_WORDS[word][0]
         months += amount * _AGE_WORDS[word][1]
@@ -181,7 +183,9 @@ def cells(text: str) -> CellCount:
         raise _refused_bare(text, "a count of cells", "write it as in 3S, 3S1P or 2S-4S", meant)
     least, most = int(found[1]), int(found[2] or found[1])
     if most < least:
-        raise NotationError(f"{said(text)} falls", f"write {most}S-{least}S")
+        raise NotationError(
+            f"{said(text)} runs from more cells to fewer", f"write {most}S-{least}S"
+        )
     return CellCount(least, most, int(found[3] or 1))
 
 
@@ -243,7 +247,7 @@ def _float(digits: str, text: str) -> float:
     value = float(digits)
     if value == 0.0 and not _MANTISSA_IS_ZERO(digits):
         raise NotationError(f"{said(text)} is too small for a number")
-    return _finite(value, text)
+    return _finite(value, text) + 0.0  # no negative zero
 
 
 def _finite(value: float, text: str) -> float:
@@ -292,6 +296,7 @@ def _duration_of_pieces(text: str) -> float:
 
 
 _SHARE_HINT = "write it as in 20 % or 0.2"
+_AGE_HINT = "write it with days, months or years, as in 6 months"
 _DURATION_HINT = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
 
 
@@ -363,11 +368,10 @@ def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -
 
 
 def _refused_age(text: str) -> NotationError:
-    hint = "write it with days, months or years, as in 6 months"
     meant = [(amount, _meant_age(word)) for amount, word in _pieces(text) or ()]
     better = " ".join(f"{amount:g} {word}{'' if amount == 1 else 's'}" for amount, word in meant)
     return _refused_bare(
-        text, "an age", hint, better if meant and all(w for _, w in meant) else None
+        text, "an age", _AGE_HINT, better if meant and all(w for _, w in meant) else None
     )
 
 
