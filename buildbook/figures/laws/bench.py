@@ -1,9 +1,10 @@
 """A thrust-stand table of a motor with its propeller: what it says of a thrust, and of full power.
 
-The exponents of the voltage corrections were worked out here on 24 pairs of sweeps, the same motor
-and propeller on two supplies (7.4 and 11.1 V), of Cao and Strawson 2018: at full command thrust
-goes with the supply voltage to the power 1.65 and electrical power to the power 2.5 (medians);
-for an equal thrust throttle times voltage stays the same within 5 % (median).
+The voltage corrections were worked out here on sweeps of the same motor and propeller on two
+supplies (7.4 and 11.1 V), of Cao and Strawson 2018: at full command thrust goes with the supply
+voltage to the power 1.65 and electrical power to the power 2.5 (medians of the 11 pairs that reach
+it without sagging); for an equal thrust throttle times voltage stays the same within 5 % (median of
+24 pairs).
 """
 
 from collections.abc import Sequence

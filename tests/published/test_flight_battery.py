@@ -1,0 +1,174 @@
+"""Battery, energy and air transport rows."""
+
+import math
+
+import pytest
+
+from buildbook.figures.laws import battery, pack_transport
+from buildbook.figures.laws.discharge import constant_power_discharge
+
+CONSTANT_POWER = [  # V, ohm, W: A, V under load, greatest W
+    (14.8, 0.020, 200, 13.76974, 14.52461, 2738.000),
+    (14.8, 0.020, 1000, 75.21194, 13.29576, 2738.000),
+    (11.1, 0.030, 150, 14.04679, 10.67860, 1026.750),
+    (22.2, 0.024, 600, 27.86653, 21.53120, 5133.750),
+    (11.1, 0.030, 1026.75, 185.0, 5.55, 1026.750),
+]
+
+
+@pytest.mark.parametrize(
+    ("volts", "ohm", "watts", "amperes", "under_load", "limit"), CONSTANT_POWER
+)
+def test_constant_power(volts, ohm, watts, amperes, under_load, limit):
+    """Circuit algebra: P = I (V - I R), and at most V²/(4 R)."""
+    current = battery.load_current_a(volts, ohm, watts)
+
+    assert amperes == pytest.approx(current, rel=1e-6)
+    assert under_load == pytest.approx(battery.terminal_v(volts, ohm, current), rel=1e-6)
+    assert limit == pytest.approx(battery.power_limit_w(volts, ohm), rel=1e-6)
+
+
+def test_all_constant_power_rows(rows):
+    """Every row of the table computed from circuit algebra."""
+    for row in rows("discharge/constant_power_check_points.csv"):
+        volts, ohm, watts, amperes, under_load, limit = map(float, row.values())
+        current = battery.load_current_a(volts, ohm, watts)
+
+        assert (amperes, under_load, limit) == pytest.approx(
+            (current, battery.terminal_v(volts, ohm, current), battery.power_limit_w(volts, ohm)),
+            rel=1e-6,
+        )
+
+
+def test_more_than_the_pack_can_give_is_refused():
+    """11.1 V behind 0.030 ohm cannot give 1100 W: circuit algebra has no solution."""
+    with pytest.raises(ValueError) as error:  # noqa: PT011 -- whole text below
+        battery.load_current_a(11.1, 0.030, 1100)
+
+    assert "power_w must be at most 1026.75 from this pack, got 1100" == str(error.value)
+
+
+def test_no_resistance_gives_power_over_voltage():
+    """As R goes to 0 the current goes to P/V."""
+    assert 20.0 == pytest.approx(battery.load_current_a(10.0, 0.0, 200), rel=1e-12)
+    assert 20.0 == pytest.approx(battery.load_current_a(10.0, 1e-12, 200), rel=1e-9)
+
+
+def test_polymer_cell_curve(rows):
+    """Open-circuit voltage of Chen and Rincon-Mora 2006, every row of the table."""
+    for row in rows("discharge/chen_rincon_mora_2006_check_points.csv"):
+        assert float(row["open_circuit_v"]) == pytest.approx(
+            battery.polymer_cell_v(float(row["soc_dimensionless"])), abs=1e-5
+        )
+
+
+@pytest.mark.parametrize(
+    ("state", "volts"),
+    [
+        (0.00, 2.65400),
+        (0.05, 3.51636),
+        (0.10, 3.67457),
+        (0.20, 3.72503),
+        (0.40, 3.77288),
+        (0.50, 3.80336),
+        (0.60, 3.84109),
+        (0.80, 3.94598),
+        (1.00, 4.10290),
+    ],
+)
+def test_polymer_cell_points(state, volts):
+    """Chen and Rincon-Mora 2006, the points of the page of check values."""
+    assert volts == pytest.approx(battery.polymer_cell_v(state), abs=1e-5)
+
+
+def test_polymer_cell_inverse_and_rise():
+    """Chen and Rincon-Mora 2006: 3.800 V is at 0.48994, and the curve rises on [0.05, 1]."""
+    low, high = 0.05, 1.0
+    while high - low > 1e-9:
+        middle = (low + high) / 2
+        low, high = (middle, high) if battery.polymer_cell_v(middle) < 3.8 else (low, middle)
+    points = [battery.polymer_cell_v(0.05 + 0.0095 * index) for index in range(101)]
+
+    assert 0.48994 == pytest.approx(low, abs=1e-4)
+    assert points == sorted(points)
+
+
+def test_custom_polymer_curve_has_the_published_shape():
+    """The LiPo curve (common practice) keeps within 0.09 V of Chen and Rincon-Mora 2006.
+
+    Their cell ends at 4.10 V; a pack charged to its limit rests higher, hence the width.
+    """
+    worst = max(
+        abs(battery.open_circuit_cell_v("LiPo", state) - battery.polymer_cell_v(state))
+        for state in [0.05 + 0.0095 * index for index in range(101)]
+    )
+
+    assert worst < 0.09
+
+
+ENERGIES = [
+    (2.2, 11.1, 24.42, "up to 100 Wh"),
+    (5.0, 14.8, 74.0, "up to 100 Wh"),
+    (4.5, 22.2, 99.9, "up to 100 Wh"),
+    (5.0, 20.0, 100.0, "up to 100 Wh"),
+    (6.6, 15.2, 100.32, "over 100 to 160 Wh"),
+    (5.0, 22.2, 111.0, "over 100 to 160 Wh"),
+    (7.2, 22.2, 159.84, "over 100 to 160 Wh"),
+    (10.0, 22.2, 222.0, "over 160 Wh"),
+]
+
+
+@pytest.mark.parametrize(("ampere_hours", "volts", "watt_hours", "band"), ENERGIES)
+def test_energy_and_passenger_band(ampere_hours, volts, watt_hours, band):
+    """Rated Ah times nominal V; bands of the TSA and FAA passenger pages as of 2026-11-25."""
+    energy = battery.pack_energy_wh(ampere_hours, volts)
+
+    assert watt_hours == pytest.approx(energy, rel=1e-9)
+    assert band == pack_transport.transport_band(energy).label
+
+
+def test_charged_voltage_would_give_another_band():
+    """4.5 Ah at the charged 25.2 V would be 113.4 Wh: the nominal voltage counts."""
+    assert 113.4 == pytest.approx(battery.pack_energy_wh(4.5, 25.2), rel=1e-9)
+    assert "over 100 to 160 Wh" == pack_transport.transport_band(113.4).label
+
+
+def test_small_battery_limits():
+    """49 CFR 173.185(c)(1)(i), text seen: 20 Wh a cell, 100 Wh a battery."""
+    assert (20.0, 100.0) == (
+        pack_transport.SMALL_BATTERY_CELL_WH,
+        pack_transport.SMALL_BATTERY_PACK_WH,
+    )
+
+
+def test_band_table_agrees_with_the_dated_file(rows):
+    """Each band of the dated data file is a band of the package, limits and words alike."""
+    for row, band in zip(
+        rows("rules/battery_air_transport.csv"), pack_transport.TRANSPORT_BANDS, strict=True
+    ):
+        upper = row["upper_wh_inclusive"]
+
+        assert float(row["lower_wh_exclusive"]) == band.over_wh
+        assert (float(upper) if upper else None) == band.up_to_wh
+        assert row["passenger_rule"].removeprefix("not allowed ") in {
+            band.rule,
+            band.rule.removeprefix("not "),
+        }
+
+
+def test_discharge_of_a_pack_without_resistance_is_energy_over_power():
+    """Conservation of energy: without losses the time is the curve's own energy over the power.
+
+    No published discharge of a known pack at constant power was found; this and the integral
+    below stand in for it.
+    """
+    found = constant_power_discharge("LiIon", 3, 3.0, 0.0, 60.0, 0.0, 0.6)
+    curve = battery.CELL_CURVES["LiIon"]
+    mean_volts = math.fsum(
+        (high - low) * (above + below) / 2
+        for low, high, below, above in zip(
+            curve.states, curve.states[1:], curve.volts, curve.volts[1:], strict=False
+        )
+    )
+
+    assert 3.0 * 3 * mean_volts / 60.0 * 3600 == pytest.approx(found.duration_s, rel=1e-4)

@@ -1,0 +1,79 @@
+"""Wing and tip-speed rows."""
+
+import math
+
+import pytest
+
+from buildbook.figures.laws import tip, wing
+
+FOOT_M = 0.3048
+OUNCE_KG = 0.028349523125
+
+
+def test_stall_speed():
+    """Lift equation: 1.5 kg, 0.30 m², 1.2, sea level: 8.1677 m/s."""
+    assert 8.1677 == pytest.approx(wing.stall_speed_m_s(1.5, 0.30, 1.2, 1.225), rel=1e-4)
+
+
+def test_stall_speed_in_a_bank():
+    """Load factor 1/cos φ: at 60 degrees 11.5509 m/s, 1.41421 times the level one."""
+    level = wing.stall_speed_m_s(1.5, 0.30, 1.2, 1.225)
+    found = wing.banked_stall_speed_m_s(level, math.radians(60))
+
+    assert 11.5509 == pytest.approx(found, rel=1e-4)
+    assert 1.41421 == pytest.approx(found / level, rel=1e-5)
+
+
+def test_stall_speed_at_5000_ft():
+    """Lift equation at 1.05555 kg/m³: 8.7990 m/s."""
+    assert 8.7990 == pytest.approx(wing.stall_speed_m_s(1.5, 0.30, 1.2, 1.05555), rel=1e-4)
+
+
+def test_wing_loading():
+    """Units: 5.000 kg/m² is 50.0 g/dm² and 16.385 oz/ft²."""
+    found = wing.wing_loading_kg_m2(1.5, 0.30)
+
+    assert 5.000 == pytest.approx(found, rel=1e-4)
+    assert 50.0 == pytest.approx(found * 10, rel=1e-4)
+    assert 16.385 == pytest.approx(found / OUNCE_KG * FOOT_M**2, rel=1e-4)
+
+
+def test_cubic_wing_loading():
+    """Modellers' custom (common practice, no source): 9.118 oz/ft³."""
+    found = wing.cubic_wing_loading_kg_m3(1.5, 0.30)
+
+    assert 9.118 == pytest.approx(found / OUNCE_KG * FOOT_M**3, rel=1e-3)
+
+
+def test_stall_speed_of_a_jet():
+    """Anderson, Introduction to Flight, landing example (from memory): 114.3 ft/s."""
+    found = wing.stall_speed_m_s(12353 * 0.45359237, 318 * FOOT_M**2, 2.5, 0.002377 * 515.378818)
+
+    assert 114.3 == pytest.approx(found / FOOT_M, rel=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("inches", "rpm", "speed", "mach"),
+    [(10, 10000, 132.994, 0.3908), (5, 30000, 199.491, 0.5862)],
+)
+def test_tip_speed(inches, rpm, speed, mach):
+    """Definition: tip speed in m/s and Mach number at 15 degC."""
+    found = tip.tip_speed_m_s(inches * 0.0254, rpm / 60)
+
+    assert speed == pytest.approx(found, rel=1e-4)
+    assert mach == pytest.approx(tip.mach_number(found, 288.15), rel=1e-4)
+
+
+def test_helical_tip_speed():
+    """Definition: at 20 m/s the tip goes 134.490 m/s, Mach 0.3952."""
+    found = tip.helical_tip_speed_m_s(tip.tip_speed_m_s(0.254, 10000 / 60), 20)
+
+    assert 134.490 == pytest.approx(found, rel=1e-4)
+    assert 0.3952 == pytest.approx(tip.mach_number(found, 288.15), rel=1e-4)
+
+
+def test_tip_mach_in_the_cold():
+    """Definition: standing still at -10 degC Mach 0.4090."""
+    found = tip.tip_speed_m_s(0.254, 10000 / 60)
+
+    assert 0.4090 == pytest.approx(tip.mach_number(found, 263.15), rel=1e-3)

@@ -1,0 +1,88 @@
+"""Wire rows. Source: ASTM B258; copper of 100 % IACS; university wire tables."""
+
+import pytest
+
+from buildbook.figures.laws import wire
+from buildbook.figures.laws.constants import HOT_COPPER_K
+
+AT_20_K = 293.15
+
+
+def resistance_mohm_per_m(gauge):
+    """One conductor of one metre."""
+    area = wire.wire_area_m2(wire.gauge_diameter_m(gauge))
+    return 1000 * wire.run_resistance_ohm(0.5, area, AT_20_K)
+
+
+@pytest.mark.parametrize(
+    ("gauge", "diameter_mm", "area_mm2", "mohm_per_m"),
+    [
+        (10, 2.5882, 5.2612, 3.277),
+        (11, 2.3048, 4.1723, 4.132),
+        (12, 2.0525, 3.3088, 5.211),
+        (14, 1.6277, 2.0809, 8.285),
+        (16, 1.2908, 1.3087, 13.174),
+        (18, 1.0237, 0.8230, 20.948),
+        (20, 0.8118, 0.5176, 33.308),
+        (22, 0.6438, 0.3255, 52.962),
+    ],
+)
+def test_gauge_rows(gauge, diameter_mm, area_mm2, mohm_per_m):
+    """Diameter, area and resistance of a gauge (ASTM B258, IACS copper)."""
+    diameter = wire.gauge_diameter_m(gauge)
+    found = (
+        diameter * 1e3,
+        wire.wire_area_m2(diameter) * 1e6,
+        resistance_mohm_per_m(gauge),
+    )
+
+    assert (diameter_mm, area_mm2, mohm_per_m) == pytest.approx(found, rel=1e-3)
+
+
+def test_all_gauges_of_the_table(rows):
+    """AWG 8 to 30 of the table (ASTM B258, IACS copper)."""
+    for row in rows("wire/awg_copper_20c.csv"):
+        gauge, diameter_mm, area_mm2, mohm_per_m = map(float, row.values())
+        diameter = wire.gauge_diameter_m(gauge)
+
+        assert (diameter_mm, area_mm2, mohm_per_m) == pytest.approx(
+            (diameter * 1e3, wire.wire_area_m2(diameter) * 1e6, resistance_mohm_per_m(gauge)),
+            rel=1e-3,
+        )
+
+
+def test_gauge_steps_and_ends():
+    """ASTM B258: 3 numbers halve the area, 6 the diameter; 36 is 0.127 mm, 0000 is 11.684 mm."""
+    area = wire.wire_area_m2(wire.gauge_diameter_m(12))
+
+    assert 0.5 == pytest.approx(wire.wire_area_m2(wire.gauge_diameter_m(15)) / area, rel=3e-3)
+    assert 0.5 == pytest.approx(wire.gauge_diameter_m(18) / wire.gauge_diameter_m(12), rel=3e-3)
+    assert 0.1270e-3 == pytest.approx(wire.gauge_diameter_m(36), rel=1e-9)
+    assert 11.684e-3 == pytest.approx(wire.gauge_diameter_m(-3), rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("gauge", "both_ways_m", "amperes", "temperature_k", "expected"),
+    [
+        pytest.param(12, 0.30, 60, AT_20_K, (1.5632, 0.09379, 5.6275), id="AWG 12 at 20 degC"),
+        pytest.param(12, 0.30, 60, HOT_COPPER_K, (1.9318, 0.11591, 6.9544), id="AWG 12 at 80"),
+        pytest.param(16, 0.24, 15, AT_20_K, (3.1618, 0.04743, 0.7114), id="AWG 16 at 20 degC"),
+    ],
+)
+def test_drop_and_loss(gauge, both_ways_m, amperes, temperature_k, expected):
+    """mohm, V and W of a run, out and back; IACS copper, 0.00393 a degree."""
+    area = wire.wire_area_m2(wire.gauge_diameter_m(gauge))
+    ohm = wire.run_resistance_ohm(both_ways_m / 2, area, temperature_k)
+    found = (ohm * 1000, wire.run_drop_v(amperes, ohm), wire.run_loss_w(amperes, ohm))
+
+    assert expected == pytest.approx(found, rel=1e-3)
+
+
+def test_hot_copper_factor():
+    """IACS copper: 80 degC over 20 degC is 1.2358."""
+    area = wire.wire_area_m2(wire.gauge_diameter_m(12))
+    found = wire.run_resistance_ohm(0.15, area, 353.15) / wire.run_resistance_ohm(
+        0.15, area, AT_20_K
+    )
+
+    assert 1.2358 == pytest.approx(found, rel=1e-4)
