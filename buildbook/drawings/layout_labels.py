@@ -149,7 +149,8 @@ def _outside(site: Site, facts: Sequence[str], middle: tuple[float, float]) -> l
     box = site.box
 
     def block(x: float, first: float, anchor: Anchor) -> list[Line]:
-        roles: tuple[Role, ...] = ("name",) * len(names) + ("fact",) * len(facts)
+        roles: list[Role] = ["name"] * len(names)
+        roles += ["fact"] * len(facts)
         return [
             _line(text, x, first + 13.5 * row, role, anchor)
             for row, (text, role) in enumerate(zip(texts, roles, strict=True))

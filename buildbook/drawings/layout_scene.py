@@ -15,7 +15,7 @@ from buildbook.drawings.rotors import Arc, Blade, arc, blade, blades, rim_arcs
 from buildbook.drawings.wing_shape import Outline, WingShape, wing_shape
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
-_DIAL = 13.0
+_DIAL_SHARE = 0.04  # of the width
 _UNKNOWN_DISC = 15.0
 
 
@@ -106,6 +106,7 @@ def _radius(station: StationPlan, plate: Plate) -> float:
 
 def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
     edge_on = plan.layout == "aeroplane"
+    dial = _DIAL_SHARE * (plate.area.right + 4.0) if edge_on else 0.0
     return tuple(
         Site(
             stations=group,
@@ -113,7 +114,7 @@ def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
             y=plate.y(group[0].forward_m),
             radius=max(_radius(station, plate) for station in group),
             edge_on=edge_on,
-            dial=_DIAL if edge_on and any(station.spin for station in group) else 0.0,
+            dial=dial if any(station.spin for station in group) else 0.0,
         )
         for group in sites_of(plan.stations)
     )
@@ -175,7 +176,7 @@ def _rotor(site: Site) -> Rotor:
     known = any(station.propeller_m for station in site.stations)
     shapes: tuple[Blade, ...] = ()
     if site.edge_on:
-        turning = _single(msgspec.structs.replace(site, x=site.dial_x, radius=_DIAL))[1]
+        turning = _single(msgspec.structs.replace(site, x=site.dial_x, radius=site.dial))[1]
     elif len(site.stations) == 1:
         shapes, turning = _single(site)
     else:

@@ -1,0 +1,191 @@
+"""Amounts as bars: health of a pack, shares of a whole, and gains beside the set before."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.drawings.environment import draw
+from buildbook.drawings.lettering import Line, shorten, text_width
+from buildbook.drawings.plans import GainPlan, HealthPlan, SharePlan, Table
+
+WIDTH = 340.0
+_FACT = 11.5
+_NEAR = 0.05  # of rated: this close above its limit a pack is "near limit"
+
+HealthState = Literal["good", "near", "worn", "quarantined", "unknown"]
+
+_HEALTH_WORDS = {
+    "good": "good",
+    "near": "near limit",
+    "worn": "below limit",
+    "quarantined": "quarantined",
+    "unknown": "not measured",
+}
+
+
+def health_state(plan: HealthPlan) -> HealthState:
+    """The state that the bar shows; quarantine comes before health."""
+    if plan.quarantined:
+        return "quarantined"
+    if plan.share is None:
+        return "unknown"
+    if plan.share < plan.limit_share:
+        return "worn"
+    return "near" if plan.share < plan.limit_share + _NEAR else "good"
+
+
+def health_words(plan: HealthPlan) -> str:
+    """`good, 91 %`; quarantine first."""
+    words = _HEALTH_WORDS[health_state(plan)]
+    return words if plan.share is None else f"{words}, {plan.share * 100:.0f} %"
+
+
+def health_bar(plan: HealthPlan, prefix: str) -> Markup:
+    """Tag, state by word and shape, and a bar of capacity with its limit marked."""
+    return draw(
+        "health_bar",
+        prefix=prefix,
+        width=200.0,
+        height=38.0,
+        title=f"{plan.tag}: {health_words(plan)}",
+        desc=f"Capacity as a share of rated; limit {plan.limit_share * 100:.0f} %.",
+        tag=shorten(plan.tag, 12.5, 164.0 - text_width(health_words(plan), _FACT), True),
+        words=health_words(plan),
+        state=health_state(plan),
+        share=None if plan.share is None else min(max(plan.share, 0.0), 1.1),
+        limit=plan.limit_share,
+    )
+
+
+class ShareBar(msgspec.Struct, frozen=True):
+    """One row: where it is, how long its bar is, and whether it is below nothing."""
+
+    y: float
+    length: float
+    minus: bool
+
+
+def share_bars(plan: SharePlan, prefix: str = "shares") -> Markup:
+    """One bar a row, longest amount full width; words at the right, share of the total with them."""
+    most = max((abs(amount) for _, amount, _ in plan.rows), default=0.0) or 1.0
+    lines: list[Line] = []
+    bars: list[ShareBar] = []
+    y = 4.0
+    for (name, amount, _), words in zip(plan.rows, _share_words(plan), strict=True):
+        y += 14.0
+        room = WIDTH - 20.0 - text_width(words, _FACT)
+        label = shorten(name, _FACT, room)
+        lines.append(Line(text=label, x=4.0, y=y, size=_FACT, anchor="start"))
+        lines.append(Line(text=words, x=WIDTH - 4.0, y=y, size=_FACT, anchor="end"))
+        bars.append(ShareBar(y + 5.0, abs(amount) / most * (WIDTH - 8.0), amount < 0))
+        y += 15.0
+    return draw(
+        "share_bars",
+        prefix=prefix,
+        width=WIDTH,
+        height=round(y + 4.0),
+        title=plan.title,
+        desc="; ".join(
+            f"{name} {words}"
+            for (name, _, _), words in zip(plan.rows, _share_words(plan), strict=True)
+        )
+        or "Nothing to show.",
+        lines=lines,
+        bars=bars,
+    )
+
+
+def _share_words(plan: SharePlan) -> tuple[str, ...]:
+    total = sum(amount for _, amount, _ in plan.rows)
+    if total <= 0:
+        return tuple(words for _, _, words in plan.rows)
+    return tuple(f"{words} · {amount / total * 100:.0f} %" for _, amount, words in plan.rows)
+
+
+def share_table(plan: SharePlan) -> Table:
+    """Name, amount and share of the total, row by row."""
+    total = sum(amount for _, amount, _ in plan.rows)
+    rows = tuple(
+        (name, words, f"{amount / total * 100:.1f} %" if total > 0 else "")
+        for name, amount, words in plan.rows
+    )
+    return ("what", "amount", "share"), rows
+
+
+class GainBar(msgspec.Struct, frozen=True, kw_only=True):
+    """One axis and term: length now, and where the set before ended."""
+
+    y: float
+    length: float
+    before: float | None
+
+
+def _gain_rows(plan: GainPlan) -> tuple[tuple[str, str, float | None, float | None], ...]:
+    before = plan.before or {}
+    axes = dict.fromkeys((*plan.values, *before))
+    return tuple(
+        (axis, term, plan.values.get(axis, {}).get(term), before.get(axis, {}).get(term))
+        for axis in axes
+        for term in dict.fromkeys((*plan.values.get(axis, {}), *before.get(axis, {})))
+    )
+
+
+def gain_bars(plan: GainPlan, prefix: str = "gains") -> Markup:
+    """Gains by axis and term, each term on its own scale, with the set before as a tick."""
+    rows = _gain_rows(plan)
+    most: dict[str, float] = {}
+    for _, term, now, was in rows:
+        most[term] = max(most.get(term, 0.0), abs(now or 0.0), abs(was or 0.0))
+    lines: list[Line] = []
+    bars: list[GainBar] = []
+    y = 6.0
+    last = None
+    for axis, term, now, was in rows:
+        y += 20.0 if axis == last or last is None else 28.0
+        if axis != last:
+            label = shorten(axis, 12.5, 62.0, True)
+            lines.append(Line(text=label, x=4, y=y, size=12.5, role="name", anchor="start"))
+        last = axis
+        scale = 118.0 / (most[term] or 1.0)
+        label = shorten(term, _FACT, 30.0)
+        lines.append(Line(text=label, x=72.0, y=y, size=_FACT, anchor="start"))
+        words = "none" if now is None else f"{now:g}"
+        if plan.before is not None and now != was:
+            words += " new" if was is None else f", was {was:g}"
+        lines.append(Line(text=words, x=238.0, y=y, size=_FACT, anchor="start"))
+        mark = None if plan.before is None or was is None else abs(was) * scale
+        bars.append(GainBar(y=y - 4.0, length=abs(now or 0.0) * scale, before=mark))
+    against = f", against {plan.before_name}" if plan.before is not None else ""
+    told = ", ".join(" ".join(row[:2]) + f" {row[2]}" for row in gain_table(plan)[1])
+    return draw(
+        "gain_bars",
+        prefix=prefix,
+        width=WIDTH,
+        height=round(y + 12.0),
+        title=f"Gains {plan.name}{against}",
+        desc=f"{told}. The tick on a bar is the set before; each term has its own scale.",
+        lines=lines,
+        bars=bars,
+    )
+
+
+def gain_table(plan: GainPlan) -> Table:
+    """Axis, term, value, value before, difference; empty where there is none."""
+
+    def words(value: float | None) -> str:
+        return "" if value is None else f"{value:g}"
+
+    rows = tuple(
+        (axis, term, words(now), words(was), _difference(now, was))
+        for axis, term, now, was in _gain_rows(plan)
+    )
+    return ("axis", "term", plan.name, plan.before_name or "before", "difference"), rows
+
+
+def _difference(now: float | None, was: float | None) -> str:
+    if now is None or was is None or now == was:
+        return ""
+    return f"{round(now - was, 9):+g}"

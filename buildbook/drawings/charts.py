@@ -1,0 +1,258 @@
+"""Trend charts by matplotlib: drawn for a phone's width, on one reused figure, as page SVG.
+
+The only module that imports matplotlib. The same series gives the same bytes.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Sequence
+from functools import cache
+
+import matplotlib as mpl
+from markupsafe import Markup
+from matplotlib.axes import Axes
+from matplotlib.backends.backend_svg import FigureCanvasSVG
+from matplotlib.figure import Figure
+from matplotlib.ticker import MaxNLocator
+
+from buildbook.drawings.chart_svg import COLOURS, page_svg
+from buildbook.drawings.chart_words import (
+    capacity_words,
+    consumption_words,
+    flown_words,
+    month_words_of,
+    resistance_words,
+)
+from buildbook.drawings.months import MONTH_WORDS, every_month, month_number
+from buildbook.drawings.series import (
+    CapacitySeries,
+    ConsumptionSeries,
+    FlownSeries,
+    MonthSeries,
+    Point,
+    ResistanceSeries,
+)
+
+_WIDTH_PT, _HEIGHT_PT = 360.0, 226.0
+_SIZE = 12.5  # at 320 px wide this is 11 px
+_SETTINGS = {
+    "svg.fonttype": "none",
+    "svg.hashsalt": "buildbook",
+    "font.family": "DejaVu Sans",
+    "font.size": _SIZE,
+    "path.simplify": True,
+    "axes.unicode_minus": False,
+}
+_DASHES = ((), (6, 2), (2, 2), (8, 2, 2, 2), (1, 2), (4, 4))
+
+
+@cache
+def _figure() -> Figure:
+    """The figure that all charts are drawn on, one after the other: making one costs most."""
+    figure = Figure(figsize=(_WIDTH_PT / 72, _HEIGHT_PT / 72), dpi=72)
+    FigureCanvasSVG(figure)
+    figure.patch.set_visible(False)
+    return figure
+
+
+def _chart(
+    paint: Callable[[Axes], None], title: str, words: str, prefix: str, unit: str, below: str
+) -> Markup:
+    """One chart: the unit at the head of the upright axis, words for the other below it."""
+    with mpl.rc_context(_SETTINGS):
+        figure = _figure()
+        figure.clear()
+        axes = figure.add_axes((0.125, 0.2, 0.845, 0.66))
+        axes.set_facecolor("none")
+        for side in ("top", "right", "left"):
+            axes.spines[side].set_visible(False)
+        axes.spines["bottom"].set_color(COLOURS["ink"])
+        axes.grid(axis="y", color=COLOURS["line"], linewidth=0.8)
+        axes.set_axisbelow(True)
+        axes.tick_params(length=0, pad=5, labelcolor=COLOURS["soft"], labelsize=_SIZE)
+        axes.xaxis.set_major_locator(MaxNLocator(nbins=6, integer=True))
+        axes.yaxis.set_major_locator(MaxNLocator(nbins=4))
+        paint(axes)
+        _words(axes, 0.0, 0.93, unit, figure)
+        axes.text(
+            1.0, -0.25, below, transform=axes.transAxes, ha="right", color=COLOURS["soft"]
+        )
+        written = io.StringIO()
+        figure.savefig(written, format="svg", metadata=dict.fromkeys(("Date", "Creator", "Format", "Type")))
+    return page_svg(written.getvalue(), title, words, prefix)
+
+
+def _words(axes: Axes, x: float, y: float, text: str, figure: Figure) -> None:
+    figure.text(x, y, text, color=COLOURS["soft"], ha="left")
+
+
+def _key(axes: Axes) -> None:
+    """What is what, in a row above the chart, right aligned."""
+    handles, labels = axes.get_legend_handles_labels()
+    if not handles:
+        return
+    legend = axes.legend(
+        loc="lower right",
+        bbox_to_anchor=(1.02, 1.0),
+        ncols=3,
+        frameon=False,
+        handlelength=1.3,
+        handletextpad=0.45,
+        columnspacing=1.0,
+        borderaxespad=0.0,
+    )
+    for text in legend.get_texts():
+        text.set_color(COLOURS["soft"])
+
+
+def _xy(points: Sequence[Point]) -> tuple[list[float], list[float]]:
+    return [x for x, _ in points], [y for _, y in points]
+
+
+def _dots(axes: Axes, points: Sequence[Point], colour: str = "ink", label: str = "") -> None:
+    size = 5.5 if len(points) <= 60 else 3.6
+    axes.plot(
+        *_xy(points), "o", ms=size, mew=0, color=COLOURS[colour], label=label or "_", clip_on=False
+    )
+
+
+def _limit(axes: Axes, value: float, words: str) -> None:
+    axes.axhline(value, color=COLOURS["bad"], linewidth=1.4, dashes=(5, 3))
+    axes.annotate(
+        words,
+        (0.0, value),
+        xycoords=("axes fraction", "data"),
+        xytext=(2, -13),
+        textcoords="offset points",
+        color=COLOURS["bad"],
+    )
+
+
+def capacity_chart(series: CapacitySeries, prefix: str) -> Markup:
+    """Measured capacity over charges with trend, forecast band, rated capacity and limit."""
+
+    def paint(axes: Axes) -> None:
+        if series.band:
+            x, low, high = (list(values) for values in zip(*series.band, strict=True))
+            axes.fill_between(x, low, high, color=COLOURS["tint"], linewidth=0, label="forecast")
+        if series.line:
+            axes.plot(*_xy(series.line), color=COLOURS["accent"], linewidth=2.2, label="trend")
+        _dots(axes, series.points, label="measured")
+        if series.rated_ah is not None:
+            axes.axhline(series.rated_ah, color=COLOURS["soft"], linewidth=0.9)
+        if series.limit_ah is not None:
+            _limit(axes, series.limit_ah, f"limit {series.limit_ah:.2f} Ah")
+        _room(axes, below=series.limit_ah)
+        _key(axes)
+
+    title = f"Capacity of {series.tag} over its charges"
+    return _chart(paint, title, capacity_words(series), prefix, "Ah", "charges")
+
+
+def _room(axes: Axes, below: float | None) -> None:
+    """Keep the limit and its words inside the chart."""
+    low, high = axes.get_ylim()
+    if below is not None:
+        low = min(low, below - 0.16 * (high - low))
+    axes.set_ylim(low, high)
+
+
+def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
+    """Resistance of each cell over charges; the odd cell out is strong, the rest are quiet."""
+
+    def paint(axes: Axes) -> None:
+        for number, cell in enumerate(series.cells, 1):
+            odd = number == series.odd_cell
+            x, ohms = _xy(cell)
+            axes.plot(
+                x,
+                [ohm * 1000 for ohm in ohms],
+                color=COLOURS["bad" if odd else "accent"],
+                linewidth=2.4 if odd else 1.5,
+                dashes=_DASHES[(number - 1) % len(_DASHES)] or (None, None),
+                label=f"cell {number}",
+            )
+        if series.limit_ohm is not None:
+            _limit(axes, series.limit_ohm * 1000, f"limit {series.limit_ohm * 1000:.1f} mΩ")
+        if len(series.cells) <= 4:
+            _key(axes)
+
+    title = f"Cell resistance of {series.tag} over its charges"
+    return _chart(paint, title, resistance_words(series), prefix, "mΩ", "charges")
+
+
+def flying_by_month_chart(series: MonthSeries, prefix: str) -> Markup:
+    """Flights of each month as bars."""
+    months = every_month(series.months)
+
+    def paint(axes: Axes) -> None:
+        axes.bar(
+            range(len(months)),
+            [month.flights for month in months],
+            width=0.68,
+            color=COLOURS["accent"],
+            linewidth=0,
+        )
+        axes.yaxis.set_major_locator(MaxNLocator(nbins=4, integer=True))
+        numbers = [month_number(month.month) for month in months]
+        every = max(1, -(-len(months) // 6))
+        ticks = [place for place, number in enumerate(numbers) if number % every == 0]
+        axes.set_xticks(ticks, [_month_tick(numbers[place], place == ticks[0]) for place in ticks])
+
+    title = f"Flights of {series.name} by month"
+    return _chart(paint, title, month_words_of(series), prefix, "flights", "")
+
+
+def _month_tick(number: int, first: bool) -> str:
+    month = MONTH_WORDS[number % 12]
+    return f"{month}\n{number // 12}" if first or number % 12 < 2 else month
+
+
+def predicted_flown_chart(series: FlownSeries, prefix: str) -> Markup:
+    """Flown against predicted time in minutes, with the line where both agree and 10 % about it."""
+
+    def paint(axes: Axes) -> None:
+        points = [(predicted / 60, flown / 60) for predicted, flown in series.points]
+        values = [value for point in points for value in point] or [0.0, 1.0]
+        low, high = min(values) * 0.9, max(values) * 1.08
+        axes.fill_between(
+            [low, high],
+            [low * 0.9, high * 0.9],
+            [low * 1.1, high * 1.1],
+            color=COLOURS["tint"],
+            linewidth=0,
+            label="within 10 %",
+        )
+        axes.plot([low, high], [low, high], color=COLOURS["accent"], linewidth=1.6, label="equal")
+        _dots(axes, points, label="flight")
+        axes.set_xlim(low, high)
+        axes.set_ylim(low, high)
+        axes.xaxis.set_major_locator(MaxNLocator(nbins=6))
+        _key(axes)
+
+    title = f"Predicted against flown time, {series.name}"
+    return _chart(paint, title, flown_words(series), prefix, "min flown", "min predicted")
+
+
+def consumption_chart(series: ConsumptionSeries, prefix: str) -> Markup:
+    """Charge per minute flight by flight, centre and control limits, signals ringed in place."""
+
+    def paint(axes: Axes) -> None:
+        edges = (series.lower, series.upper)
+        for points in edges:
+            if points:
+                axes.plot(*_xy(points), color=COLOURS["bad"], linewidth=1.4, dashes=(5, 3))
+        if series.centre is not None:
+            axes.axhline(series.centre, color=COLOURS["accent"], linewidth=1.8)
+        signals = {place for place in series.signals if 0 <= place < len(series.points)}
+        quiet = [point for place, point in enumerate(series.points) if place not in signals]
+        axes.plot(*_xy(series.points), color=COLOURS["soft"], linewidth=0.7)
+        _dots(axes, quiet, label="flight")
+        if signals:
+            loud = [series.points[place] for place in sorted(signals)]
+            axes.plot(*_xy(loud), "o", ms=9, mew=0, color=COLOURS["bad"], label="signal")
+        _key(axes)
+
+    title = f"Charge used per minute, {series.name}"
+    return _chart(paint, title, consumption_words(series), prefix, "mAh/min", "flights")

@@ -1,0 +1,140 @@
+"""The life of an aircraft by month: flights as bars, crashes, repairs and alterations as marks."""
+
+from __future__ import annotations
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.drawings.environment import draw, short
+from buildbook.drawings.lettering import Line
+from buildbook.drawings.months import MONTH_WORDS, every_month, month_number, month_words
+from buildbook.drawings.plans import EventPlan, Table, TimelinePlan
+
+WIDTH = 340.0
+_LEFT, _RIGHT = 8.0, 8.0
+_BASE = 92.0
+_TALL = 66.0
+_FACT = 11.5
+_LANES = {"crash": 0, "repair": 1, "alteration": 2, "note": 3}
+_KIND_WORDS = {"crash": "crash", "repair": "repair", "alteration": "alteration", "note": "note"}
+
+
+class EventMark(msgspec.Struct, frozen=True):
+    """A mark by its kind, in the lane of that kind."""
+
+    kind: str
+    x: float
+    y: float
+
+
+class MonthBar(msgspec.Struct, frozen=True):
+    """Flights of a month."""
+
+    x: float
+    wide: float
+    high: float
+
+
+def timeline_drawing(plan: TimelinePlan, prefix: str = "timeline") -> Markup:
+    """Bars by month over lanes of marks; a lane for each kind of event that occurs."""
+    months = every_month(plan.months, (event.month for event in plan.events))
+    step = (WIDTH - _LEFT - _RIGHT) / max(len(months), 1)
+    wide = max(min(0.66 * step, 22.0), 0.8)
+    most = max((month.flights for month in months), default=0) or 1
+    bars = tuple(
+        MonthBar(_LEFT + step * place + (step - wide) / 2, wide, month.flights / most * _TALL)
+        for place, month in enumerate(months)
+    )
+    kinds = [kind for kind in _LANES if any(event.kind == kind for event in plan.events)]
+    lanes = {kind: _BASE + 38.0 + 20.0 * row for row, kind in enumerate(kinds)}
+    first = month_number(months[0].month) if months else 0
+    lines = [*_axis_lines(first, len(months), step)]
+    unit = "flight" if most == 1 else "flights"
+    lines.append(Line(text=f"{most} {unit}", x=_LEFT, y=16.0, size=_FACT, anchor="start"))
+    marks = tuple(
+        EventMark(event.kind, _LEFT + step * _months_in(event, first), lanes[event.kind])
+        for event in plan.events
+    )
+    edge = WIDTH - _RIGHT
+    height = _BASE + 26.0 + 20.0 * len(kinds) + (20.0 if kinds else 0.0)
+    x = _LEFT + 6.0
+    keys: list[EventMark] = []
+    for kind in kinds:
+        keys.append(EventMark(kind, x, height - 12.0))
+        lines.append(Line(text=_KIND_WORDS[kind], x=x + 10, y=height - 8, size=_FACT, anchor="start"))
+        x += 84.0
+    return draw(
+        "timeline",
+        prefix=prefix,
+        width=WIDTH,
+        height=round(height),
+        title=f"Timeline of {plan.aircraft}",
+        desc=timeline_words(plan),
+        left=_LEFT,
+        edge=edge,
+        base=_BASE,
+        tall=_TALL,
+        bars=bars,
+        lanes=tuple(lanes.values()),
+        marks=(*marks, *keys),
+        lines=lines,
+    )
+
+
+def _months_in(event: EventPlan, first: int) -> float:
+    share = 0.5 if event.day is None else (min(max(event.day, 1), 31) - 0.5) / 31.0
+    return month_number(event.month) - first + share
+
+
+def _axis_lines(first: int, count: int, step: float) -> list[Line]:
+    """Initials of months where they have room, and the year under each January and the start."""
+    lines: list[Line] = []
+    year_edge = -1.0
+    for place in range(count):
+        number = first + place
+        middle = _LEFT + step * (place + 0.5)
+        if step >= 12.0:
+            initial = MONTH_WORDS[number % 12][0]
+            lines.append(Line(text=initial, x=middle, y=_BASE + 13.0, size=_FACT))
+        if place == 0 or number % 12 == 0:
+            x = _LEFT + step * place
+            line = Line(text=str(number // 12), x=x, y=_BASE + 26.0, size=_FACT, anchor="start")
+            soon = place == 0 and (12 - number % 12) * step < line.box.right - line.box.left + 6
+            hidden = soon and number % 12 != 0 and count > 12 - number % 12
+            if not hidden and line.box.left > year_edge and line.box.right <= WIDTH:
+                lines.append(line)
+                year_edge = line.box.right + 6.0
+    return lines
+
+
+def timeline_words(plan: TimelinePlan) -> str:
+    """Totals, span and every event in sentences."""
+    months = every_month(plan.months, (event.month for event in plan.events))
+    if not months:
+        return "Nothing flown yet."
+    flights = sum(month.flights for month in months)
+    hours = sum(month.hours for month in months)
+    span = f"{_month(months[0].month)} to {_month(months[-1].month)}"
+    sentences = [f"{flights} flights, {short(hours)} h, {span}."]
+    sentences += (f"{_when(event)}: {event.kind}, {event.words}." for event in plan.events)
+    return " ".join(sentences)
+
+
+def _month(month: str) -> str:
+    return month_words(month_number(month))
+
+
+def _when(event: EventPlan) -> str:
+    return _month(event.month) if event.day is None else f"{event.day} {_month(event.month)}"
+
+
+def timeline_table(plan: TimelinePlan) -> Table:
+    """A row for every month with flying or an event, oldest first."""
+    rows = []
+    for month in every_month(plan.months, (event.month for event in plan.events)):
+        told = [event for event in plan.events if event.month == month.month]
+        if not (month.flights or told):
+            continue
+        words = "; ".join(f"{event.kind}: {event.words}" for event in told)
+        rows.append((_month(month.month), str(month.flights), f"{month.hours:.1f} h", words))
+    return ("month", "flights", "flown", "what happened"), tuple(rows)
