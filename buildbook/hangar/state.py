@@ -27,7 +27,8 @@ from buildbook.hangar.happened import (
     TaskDone,
     Weighing,
 )
-from buildbook.hangar.tally import Tally
+from buildbook.hangar.lived import flown_on_stays
+from buildbook.hangar.tally import Flown, Tally
 from buildbook.records.aircraft import (
     Aircraft,
     Bounds,
@@ -88,6 +89,7 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     # packs
     flights: tuple[FlightDone, ...] = ()
     flown_on: tuple[str, ...] = ()
+    tally: Tally = msgspec.field(default_factory=Tally)
     charges: tuple[ChargeDone, ...] = ()
     capacities: tuple[CapacityDone, ...] = ()
 
@@ -188,27 +190,12 @@ class Hangar(msgspec.Struct, frozen=True, kw_only=True):
         fitted = aircraft.at(station, kind)
         return None if fitted is None else self.items.get(fitted.tag)
 
-    def flown_at(self, tag: str, seq: int) -> tuple[float, int, int]:
+    def flown_at(self, tag: str, seq: int) -> Flown:
         """Seconds, flights and flying days of an item up to a moment, carried life left out.
 
         An item that is fitted gets its time from the stays on aircraft, a pack from its flights.
         """
         item = self.items[tag]
         if item.is_pack:
-            upto = [flight for flight in item.flights if flight.seq <= seq]
-            return (
-                sum(flight.duration_s for flight in upto),
-                len(upto),
-                len({flight.on for flight in upto}),
-            )
-        duration_s, flights, days = 0.0, 0, 0
-        for stay in item.stays:
-            if stay.since_seq > seq:
-                break
-            tally = self.aircraft[stay.aircraft].tally
-            end = seq if stay.until_seq is None else min(seq, stay.until_seq)
-            flown = tally.at(end) - tally.at(stay.since_seq)
-            duration_s += flown.duration_s
-            flights += flown.flights
-            days += flown.flying_days
-        return duration_s, flights, days
+            return item.tally.at(seq)
+        return flown_on_stays(item.stays, lambda slug: self.aircraft[slug].tally, seq)

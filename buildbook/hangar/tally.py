@@ -32,6 +32,14 @@ class Flown(NamedTuple):
 NOTHING = Flown()
 
 
+class Window(NamedTuple):
+    """What was flown between two moments, and the first and last day of it."""
+
+    flown: Flown = NOTHING
+    first_day: datetime.date | None = None
+    last_day: datetime.date | None = None
+
+
 class Tally:
     """Totals after each flight, in the order of the log."""
 
@@ -56,6 +64,20 @@ class Tally:
         """The totals up to and including that moment."""
         index = bisect_right(self._sequence, seq)
         return self._totals[index - 1] if index else NOTHING
+
+    def between(self, after: int, upto: int | None = None) -> Window:
+        """What was flown after one moment, up to and including another (None: to the end).
+
+        A day that had flights before the first moment too is a flying day of the window.
+        """
+        start = bisect_right(self._sequence, after)
+        end = len(self._sequence) if upto is None else bisect_right(self._sequence, upto)
+        if start >= end:
+            return Window()
+        flown = self._totals[end - 1] - (self._totals[start - 1] if start else NOTHING)
+        if start and self._days[start] == self._days[start - 1]:
+            flown = flown._replace(flying_days=flown.flying_days + 1)
+        return Window(flown, self._days[start], self._days[end - 1])
 
     @property
     def total(self) -> Flown:

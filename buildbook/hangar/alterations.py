@@ -1,0 +1,86 @@
+"""Dated changes of the aircraft itself. Named keys replace; what isn't named stays."""
+
+from typing import TypeVar
+
+import msgspec
+
+from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
+from buildbook.hangar.happened import MassChange
+from buildbook.hangar.touching import EVERYTHING, Touch, happen
+from buildbook.records.aircraft import StationPlan
+from buildbook.records.entries import Alteration
+
+Named = TypeVar("Named", bound=msgspec.Struct)
+
+
+def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
+    """``alteration``: one event for each key of aircraft.yaml that it names."""
+    aircraft = draft.home(entry)
+    if aircraft is None:
+        return
+    _replace_places(aircraft, entry)
+    _replace_wholes(aircraft, moment, entry)
+    if entry.mass_kg is not None:
+        aircraft.mass_changes.append(
+            MassChange(
+                seq=moment.seq,
+                on=moment.on,
+                uid=moment.uid,
+                place=moment.place,
+                words=entry.words,
+                mass_kg=entry.mass_kg,
+                at=entry.at,
+            )
+        )
+    for key in entry.keys:
+        happen(draft, moment, aircraft, "alteration", key, _touch(aircraft, entry, key))
+
+
+def _replace_places(aircraft: AircraftDraft, entry: Alteration) -> None:
+    """What is named station by station."""
+    for name, plan in entry.stations.items():
+        aircraft.stations[name] = _over(aircraft.stations.get(name, StationPlan()), plan)
+        aircraft.places[f"stations.{name}"] = entry.place(f"stations.{name}")
+    for name, position in entry.positions.items():
+        aircraft.positions[name] = position
+        aircraft.places[f"positions.{name}"] = entry.place(f"positions.{name}")
+
+
+def _replace_wholes(aircraft: AircraftDraft, moment: Moment, entry: Alteration) -> None:
+    """What is replaced as a whole, or (radio, bounds) field by field."""
+    for key in entry.keys:
+        if key not in ("stations", "positions"):
+            aircraft.places[key] = entry.place(key)
+    if "receiver" in entry.keys or entry.receiver:
+        aircraft.receiver = entry.receiver
+    if "wiring" in entry.keys or entry.wiring:
+        aircraft.wiring = entry.wiring
+    if "sundries" in entry.keys or entry.sundries:
+        aircraft.sundries = entry.sundries
+    if entry.radio is not None:
+        before = aircraft.radio
+        aircraft.radio = entry.radio if before is None else _over(before, entry.radio)
+    if entry.bounds is not None:
+        limits = aircraft.bounds
+        aircraft.bounds = entry.bounds if limits is None else _over(limits, entry.bounds)
+    if entry.status is not None and entry.status != aircraft.status:
+        aircraft.status, aircraft.status_since = entry.status, moment.on
+        aircraft.places["status"] = entry.place("status")
+
+
+def _over(before: Named, after: Named) -> Named:
+    """The earlier value with whatever the later one gives."""
+    given = {
+        name: value
+        for name in after.__struct_fields__
+        if (value := getattr(after, name)) is not None and value != () and value != {}
+    }
+    return msgspec.structs.replace(before, **given)
+
+
+def _touch(aircraft: AircraftDraft, entry: Alteration, key: str) -> Touch:
+    """The stations that are named, with all that sits there; else everything."""
+    stations = {"stations": entry.stations, "positions": entry.positions}.get(key)
+    if not stations:
+        return EVERYTHING
+    return Touch(stations, [tag for name in stations for tag in aircraft.fitted_at(name)])

@@ -1,0 +1,124 @@
+"""Incidents and repairs, and which incident tells of which bad landing."""
+
+from collections.abc import Iterable
+
+from buildbook.hangar.amend import Amended
+from buildbook.hangar.drafts import AircraftDraft, Draft, Landed, Moment
+from buildbook.hangar.happened import IncidentDone, RepairDone
+from buildbook.hangar.touching import Touch, happen, named
+from buildbook.records.entries import Flight, Incident, Repair
+
+CRASHES = ("hard", "total")
+"""Severities of an incident that make it a crash; a light one is a hard landing."""
+
+
+def pair(draft: Draft, lines: Iterable[Amended]) -> None:
+    """Find the incidents that tell of a bad landing of the same aircraft on the same day.
+
+    Each takes the last such landing before it in the log that no other has taken, else the
+    first after it; so a crash that is written twice counts once, and two crashes count twice.
+    """
+    days: dict[tuple[str | None, object], list[tuple[str, Incident | Flight]]] = {}
+    told = set()
+    for line in lines:
+        said = line.stands
+        if isinstance(said, Incident):
+            told.add((said.aircraft, said.on))
+        elif not isinstance(said, Flight) or all(row.landing == "normal" for row in said.rows):
+            continue
+        days.setdefault((said.aircraft, said.on), []).append((line.entry.uid, said))
+    for day in told:
+        _pair_day(draft, days[day])
+
+
+def _pair_day(draft: Draft, day: list[tuple[str, Incident | Flight]]) -> None:
+    before: list[Landed] = []
+    waiting: list[tuple[str, Incident]] = []
+    for uid, said in day:
+        if isinstance(said, Incident):
+            if before:
+                _join(draft, before.pop(), uid, said)
+            else:
+                waiting.append((uid, said))
+            continue
+        for index, row in enumerate(said.rows):
+            if row.landing == "normal":
+                continue
+            if waiting:
+                _join(draft, Landed(uid, index), *waiting.pop(0))
+            else:
+                before.append(Landed(uid, index))
+
+
+def _join(draft: Draft, landed: Landed, uid: str, incident: Incident) -> None:
+    draft.incident_after[landed] = (uid, incident)
+    draft.landing_of[uid] = landed
+
+
+def touched_by(draft: Draft, aircraft: AircraftDraft, incident: Incident) -> Touch:
+    """What an incident touched: what it names, else everything."""
+    return named(draft, aircraft, incident.touched)
+
+
+def suffer(draft: Draft, moment: Moment, entry: Incident) -> None:
+    """``incident``: an event of its own, unless a bad landing of the day was that event."""
+    aircraft = draft.home(entry)
+    if aircraft is None:
+        return
+    landed = draft.landing_of.get(moment.uid)
+    touch = touched_by(draft, aircraft, entry)
+    aircraft.incidents.append(
+        IncidentDone(
+            seq=moment.seq,
+            on=moment.on,
+            uid=moment.uid,
+            place=moment.place,
+            aircraft=aircraft.slug,
+            severity=entry.severity,
+            incident=entry,
+            flight_uid=None if landed is None else landed.entry_uid,
+            stations=touch.stations,
+            tags=touch.tags,
+        )
+    )
+    if landed is None:
+        event = "crash" if entry.severity in CRASHES else "hard landing"
+        happen(draft, moment, aircraft, event, touch=touch)
+
+
+def mend(draft: Draft, moment: Moment, entry: Repair) -> None:
+    """``repair``: touches what it names, else what its incident named, else everything."""
+    aircraft = draft.home(entry)
+    if aircraft is None:
+        return
+    cause = _cause(aircraft, entry)
+    touch = named(draft, aircraft, entry.touched)
+    if touch.everything and cause is not None:
+        touch = Touch(cause.stations, cause.tags)
+    aircraft.repairs.append(
+        RepairDone(
+            seq=moment.seq,
+            on=moment.on,
+            uid=moment.uid,
+            place=moment.place,
+            aircraft=aircraft.slug,
+            repair=entry,
+            after_uid=None if cause is None else cause.uid,
+        )
+    )
+    happen(draft, moment, aircraft, "repair", touch=touch)
+
+
+def _cause(aircraft: AircraftDraft, entry: Repair) -> IncidentDone | None:
+    """The incident (or bad landing) of that id; one in the same file before one in another."""
+    if entry.after is None:
+        return None
+    same_file = f"{entry.file}#{entry.after}"
+    found = None
+    for done in aircraft.incidents:
+        for uid in (done.uid, done.flight_uid):
+            if uid == same_file:
+                return done
+            if uid is not None and uid.endswith(f"#{entry.after}"):
+                found = done
+    return found

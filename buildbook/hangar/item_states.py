@@ -1,0 +1,54 @@
+"""Items set aside, retired, scrapped, and returned."""
+
+from buildbook.basis.place import Place
+from buildbook.hangar.drafts import Draft, ItemDraft, Moment
+from buildbook.hangar.happened import StateSince
+from buildbook.records.entries import StateChange
+from buildbook.records.parts import ItemState
+
+
+def put_in_state(
+    moment: Moment, item: ItemDraft, state: ItemState, place: Place, because: str | None
+) -> None:
+    """From this moment the item is in that state; the same state again changes nothing."""
+    if item.state.state != state:
+        item.state = StateSince(state=state, on=moment.on, place=place, because=because)
+
+
+def set_aside(moment: Moment, item: ItemDraft, state: ItemState, place: Place) -> None:
+    """The state given as an item comes out. ``serviceable`` there returns nothing to service."""
+    if state != "serviceable":
+        put_in_state(moment, item, state, place, None)
+
+
+def quarantine(moment: Moment, item: ItemDraft, place: Place, because: str) -> None:
+    """Set an item aside until it is inspected, unless it is out of service anyway."""
+    if item.state.state == "serviceable":
+        put_in_state(moment, item, "quarantined", place, because)
+
+
+def inspected(moment: Moment, item: ItemDraft, place: Place, findings: str | None) -> None:
+    """An inspection that named the item and passed returns it from quarantine."""
+    if item.state.state == "quarantined":
+        put_in_state(moment, item, "serviceable", place, findings or "inspected")
+
+
+def change_state(draft: Draft, moment: Moment, entry: StateChange) -> None:
+    """``state``: a quarantined item returns only with a reason."""
+    for tag, state in entry.states.items():
+        place = entry.place(f"state.{tag}")
+        item = draft.used(moment, tag, place, entry.aircraft)
+        if item is None:
+            continue
+        before = item.state
+        if before.state == "quarantined" and state == "serviceable" and not entry.because:
+            draft.objections.object(
+                f"{item.words} leaves quarantine without a reason, so it stays there",
+                place,
+                severity="warning",
+                hint="write because:, or an inspection that names its tag",
+                also=() if before.place is None else (before.place,),
+                about=entry.aircraft,
+            )
+            continue
+        put_in_state(moment, item, state, place, entry.because)

@@ -1,0 +1,29 @@
+"""What an item has flown, from its stays on aircraft and the tallies of those aircraft."""
+
+from collections.abc import Callable, Iterable
+
+from buildbook.hangar.happened import Stay
+from buildbook.hangar.tally import NOTHING, Flown, Tally
+
+
+def flown_on_stays(
+    stays: Iterable[Stay], tally_of: Callable[[str], Tally], upto: int | None = None
+) -> Flown:
+    """Seconds, flights and flying days of all stays up to a moment (None: to the end).
+
+    A day on which two stays flew counts once.
+    """
+    total, last_day = NOTHING, None
+    for stay in stays:
+        if upto is not None and stay.since_seq > upto:
+            break
+        end = stay.until_seq
+        if upto is not None:
+            end = upto if end is None else min(end, upto)
+        flown, first_day, last = tally_of(stay.aircraft).between(stay.since_seq, end)
+        total += flown
+        if first_day is not None:
+            if first_day == last_day:
+                total = total._replace(flying_days=total.flying_days - 1)
+            last_day = last
+    return total
