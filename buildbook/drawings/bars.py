@@ -69,7 +69,7 @@ class ShareBar(msgspec.Struct, frozen=True):
 
 
 def share_bars(plan: SharePlan, prefix: str = "shares") -> Markup:
-    """One bar a row, longest amount full width; words at the right, share of the total with them."""
+    """One bar a row, the greatest amount at full width; amount and share of the total beside it."""
     most = max((abs(amount) for _, amount, _ in plan.rows), default=0.0) or 1.0
     lines: list[Line] = []
     bars: list[ShareBar] = []

@@ -72,13 +72,17 @@ class _Shapes:
             if "id" in element.attrib
         }
 
+    def _clip(self, name: str) -> str:
+        clips = [key for key, element in self.defined.items() if element.tag == f"{_SVG}clipPath"]
+        return f"{self.prefix}-clip{clips.index(name) + 1}"
+
     def shapes(self) -> Iterator[tuple[str, dict[str, str], str]]:
         """Tag, attributes and text of each shape; clip paths first."""
         for name, element in self.defined.items():
             if element.tag == f"{_SVG}clipPath":
                 rect = element[0]
                 kept = {key: _tidy(rect.attrib[key]) for key in ("x", "y", "width", "height")}
-                yield "clipPath", {"id": f"{self.prefix}-{name}", **kept}, ""
+                yield "clipPath", {"id": self._clip(name), **kept}, ""
         yield from self._inside(self.root)
 
     def _inside(self, parent: ElementTree.Element) -> Iterator[tuple[str, dict[str, str], str]]:
@@ -133,7 +137,7 @@ class _Shapes:
                 made.pop(key, None)
         clip = element.attrib.get("clip-path")
         if clip:
-            made["clip-path"] = clip.replace("url(#", f"url(#{self.prefix}-")
+            made["clip-path"] = f"url(#{self._clip(clip[5:-1])})"
         turn = element.attrib.get("transform", "")
         if turn and not _NO_TURN.fullmatch(turn):
             made["transform"] = _tidy(turn)
@@ -182,7 +186,7 @@ def _tidy(text: str) -> str:
 
 
 def _path(data: str) -> str:
-    return re.sub(r" ?([MLCQZ]) ?", r"\1", _tidy(" ".join(data.split())))
+    return re.sub(r" ?([MLCQZz]) ?", r"\1", _tidy(" ".join(data.split())))
 
 
 def _radius(path: str) -> float:

@@ -15,8 +15,9 @@ from buildbook.drawings.series import (
 
 def capacity_table(series: CapacitySeries) -> Table:
     """Charge number, capacity, and its share of rated where that is known."""
+    rated = series.rated_ah
     rows = tuple(
-        (f"{at:g}", f"{ah:.3f} Ah", f"{ah / series.rated_ah * 100:.1f} %" if series.rated_ah else "")
+        (f"{at:g}", f"{ah:.3f} Ah", f"{ah / rated * 100:.1f} %" if rated else "")
         for at, ah in series.points
     )
     return ("charge", "capacity", "of rated"), rows

@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 from collections.abc import Callable, Sequence
 from functools import cache
+from typing import Any
 
 import matplotlib as mpl
 from markupsafe import Markup
@@ -36,7 +37,7 @@ from buildbook.drawings.series import (
 
 _WIDTH_PT, _HEIGHT_PT = 360.0, 226.0
 _SIZE = 12.5  # at 320 px wide this is 11 px
-_SETTINGS = {
+_SETTINGS: dict[Any, Any] = {
     "svg.fonttype": "none",
     "svg.hashsalt": "buildbook",
     "font.family": "DejaVu Sans",
@@ -74,23 +75,16 @@ def _chart(
         axes.xaxis.set_major_locator(MaxNLocator(nbins=6, integer=True))
         axes.yaxis.set_major_locator(MaxNLocator(nbins=4))
         paint(axes)
-        _words(axes, 0.0, 0.93, unit, figure)
-        axes.text(
-            1.0, -0.25, below, transform=axes.transAxes, ha="right", color=COLOURS["soft"]
-        )
+        figure.text(0.0, 0.93, unit, color=COLOURS["soft"])
+        axes.text(1.0, -0.25, below, transform=axes.transAxes, ha="right", color=COLOURS["soft"])
         written = io.StringIO()
-        figure.savefig(written, format="svg", metadata=dict.fromkeys(("Date", "Creator", "Format", "Type")))
+        figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
     return page_svg(written.getvalue(), title, words, prefix)
-
-
-def _words(axes: Axes, x: float, y: float, text: str, figure: Figure) -> None:
-    figure.text(x, y, text, color=COLOURS["soft"], ha="left")
 
 
 def _key(axes: Axes) -> None:
     """What is what, in a row above the chart, right aligned."""
-    handles, labels = axes.get_legend_handles_labels()
-    if not handles:
+    if not axes.get_legend_handles_labels()[0]:
         return
     legend = axes.legend(
         loc="lower right",
@@ -117,6 +111,10 @@ def _dots(axes: Axes, points: Sequence[Point], colour: str = "ink", label: str =
     )
 
 
+def _area(axes: Axes, corners: Sequence[Point], label: str) -> None:
+    axes.fill(*_xy(corners), color=COLOURS["tint"], linewidth=0, label=label)
+
+
 def _limit(axes: Axes, value: float, words: str) -> None:
     axes.axhline(value, color=COLOURS["bad"], linewidth=1.4, dashes=(5, 3))
     axes.annotate(
@@ -134,8 +132,9 @@ def capacity_chart(series: CapacitySeries, prefix: str) -> Markup:
 
     def paint(axes: Axes) -> None:
         if series.band:
-            x, low, high = (list(values) for values in zip(*series.band, strict=True))
-            axes.fill_between(x, low, high, color=COLOURS["tint"], linewidth=0, label="forecast")
+            low = [(x, bottom) for x, bottom, _ in series.band]
+            high = [(x, top) for x, _, top in reversed(series.band)]
+            _area(axes, [*low, *high], "forecast")
         if series.line:
             axes.plot(*_xy(series.line), color=COLOURS["accent"], linewidth=2.2, label="trend")
         _dots(axes, series.points, label="measured")
@@ -215,15 +214,10 @@ def predicted_flown_chart(series: FlownSeries, prefix: str) -> Markup:
     def paint(axes: Axes) -> None:
         points = [(predicted / 60, flown / 60) for predicted, flown in series.points]
         values = [value for point in points for value in point] or [0.0, 1.0]
-        low, high = min(values) * 0.9, max(values) * 1.08
-        axes.fill_between(
-            [low, high],
-            [low * 0.9, high * 0.9],
-            [low * 1.1, high * 1.1],
-            color=COLOURS["tint"],
-            linewidth=0,
-            label="within 10 %",
-        )
+        low = min(values) * 0.9
+        high = max(max(values) * 1.08, low + 0.5)
+        wedge = [(low, low * 0.9), (high, high * 0.9), (high, high * 1.1), (low, low * 1.1)]
+        _area(axes, wedge, "within 10 %")
         axes.plot([low, high], [low, high], color=COLOURS["accent"], linewidth=1.6, label="equal")
         _dots(axes, points, label="flight")
         axes.set_xlim(low, high)

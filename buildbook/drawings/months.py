@@ -10,7 +10,7 @@ MONTH_WORDS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "O
 
 
 def month_number(month: str) -> int:
-    """Months since the year 0 of `2026-03`; ValueError: `expected a month like 2026-03, got ...`."""
+    """Months since the year 0. ValueError: `expected a month like 2026-03, got ...`."""
     year, dash, number = month.partition("-")
     if not (dash and year.isdecimal() and number.isdecimal() and 1 <= int(number) <= 12):
         raise ValueError(f"expected a month like 2026-03, got {month!r}")

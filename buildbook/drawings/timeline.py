@@ -16,7 +16,6 @@ _BASE = 92.0
 _TALL = 66.0
 _FACT = 11.5
 _LANES = {"crash": 0, "repair": 1, "alteration": 2, "note": 3}
-_KIND_WORDS = {"crash": "crash", "repair": "repair", "alteration": "alteration", "note": "note"}
 
 
 class EventMark(msgspec.Struct, frozen=True):
@@ -61,7 +60,7 @@ def timeline_drawing(plan: TimelinePlan, prefix: str = "timeline") -> Markup:
     keys: list[EventMark] = []
     for kind in kinds:
         keys.append(EventMark(kind, x, height - 12.0))
-        lines.append(Line(text=_KIND_WORDS[kind], x=x + 10, y=height - 8, size=_FACT, anchor="start"))
+        lines.append(Line(text=kind, x=x + 10, y=height - 8, size=_FACT, anchor="start"))
         x += 84.0
     return draw(
         "timeline",
