@@ -79,7 +79,7 @@ class CellCount(NamedTuple):
 
 def said(text: str) -> str:
     """The text as a message quotes it: on one line, printable, not endless."""
-    line = " ".join(text.split())
+    line = " ".join(text[:300].split())
     line = "".join(sign if sign.isprintable() else "�" for sign in line)
     return f"'{line}'" if len(line) <= 60 else f"'{line[:57]}…'"
 

@@ -113,7 +113,12 @@ UNITS: dict[Dimension, Quantity] = {
     "pressure": Quantity(
         "a pressure",
         "Pa",
-        {"hPa": Unit(100), "Pa": Unit(), "mbar": Unit(100), "inHg": Unit(3_386_389, 1000)},
+        {
+            "hPa": Unit(100),
+            "Pa": Unit(),
+            "mbar": Unit(100),
+            "inHg": Unit(3_386_389, 1000),  # conventional, NIST SP 811
+        },
     ),
     "altitude": Quantity("an altitude", "m", {"m": Unit(), "ft": Unit(3048, 1e4)}),
     "angle": Quantity("an angle", "deg", {"°": Unit(), "deg": Unit()}),

@@ -98,6 +98,12 @@ def test_the_end_of_the_month_agrees_with_the_calendar(day: datetime.date) -> No
     assert day.replace(day=length) == end_of_month(day)
 
 
+@pytest.mark.parametrize(("expected", "year"), [(29, 2000), (28, 2100), (29, 2024), (28, 2026)])
+def test_february(expected: int, year: int) -> None:
+    """A century is a leap year where 400 divides it (the Gregorian rule)."""
+    assert expected == days_in_month(year, 2)
+
+
 @given(first=DAYS, days=st.integers(0, 20_000))
 @settings(max_examples=200, deadline=None)
 def test_months_between_is_the_most_that_fit(first: datetime.date, days: int) -> None:

@@ -15,13 +15,21 @@ def test_problems_come_sorted_by_place_and_once() -> None:
     """The order in which they were found does not show, nor how often."""
     problems = Problems()
     problems.add("late", Place("b.yaml", 2))
-    problems.warn("odd", Place("a.yaml", 10))
-    problems.add("bad", Place("a.yaml", 9), hint="write it well")
+    problems.add("odd", Place("a.yaml", 10))
+    problems.warn("bad", Place("a.yaml", 9), hint="write it well")
     problems.add("late", Place("b.yaml", 2))
 
     assert ["bad @ a.yaml:9", "odd @ a.yaml:10", "late @ b.yaml:2"] == [str(p) for p in problems]
     assert 3 == len(problems)
     assert problems.any_problem
+
+
+def test_problems_found_elsewhere_join_in() -> None:
+    """Two readers' findings become one list."""
+    problems = Problems()
+    problems.extend([Problem("late", Place("b.yaml", 2)), Problem("bad", Place("a.yaml", 9))])
+
+    assert ["bad @ a.yaml:9", "late @ b.yaml:2"] == [str(p) for p in problems]
 
 
 def test_a_warning_is_no_problem() -> None:

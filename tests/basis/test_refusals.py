@@ -97,6 +97,11 @@ def test_quantities(reason: str, hint: str | None, text: str, dimension: Dimensi
             "write it as in 7 min 20 s",
             "7 min 75 s",
         ),
+        (
+            "'7 min 60 s' has 60 or more after its first unit",
+            "write it as in 7 min 20 s",
+            "7 min 60 s",
+        ),
         ("'012 min' starts with a zero", "write 12 min", "012 min"),
     ],
 )

@@ -152,7 +152,13 @@ def test_every_unit_of_a_figure_is_covered() -> None:
 
 @pytest.mark.parametrize(
     ("expected", "watt_hours"),
-    [("19.24 Wh", 14.8 * 1.3), ("111.0 Wh", 22.2 * 5.0), ("177.6 Wh", 22.2 * 8.0), ("0 Wh", 0.0)],
+    [
+        ("19.24 Wh", 14.8 * 1.3),
+        ("111.0 Wh", 22.2 * 5.0),
+        ("177.6 Wh", 22.2 * 8.0),
+        ("100.0 Wh", 99.996),
+        ("0 Wh", 0.0),
+    ],
 )
 def test_energy_of_packs(expected: str, watt_hours: float) -> None:
     """R53 of the record rules: nominal voltage times charge."""
