@@ -98,7 +98,9 @@ def test_the_end_of_the_month_agrees_with_the_calendar(day: datetime.date) -> No
     assert day.replace(day=length) == end_of_month(day)
 
 
-@pytest.mark.parametrize(("expected", "year"), [(29, 2000), (28, 2100), (29, 2024), (28, 2026)])
+@pytest.mark.parametrize(
+    ("expected", "year"), [(29, 2000), (29, 2400), (28, 2100), (29, 2024), (28, 2026)]
+)
 def test_february(expected: int, year: int) -> None:
     """A century is a leap year where 400 divides it (the Gregorian rule)."""
     assert expected == days_in_month(year, 2)
