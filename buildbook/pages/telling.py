@@ -35,7 +35,7 @@ def amount(unit: str, value: float) -> str:
     """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
     size = abs(value)
     if unit == "hours":
-        return f"{saying.fixed(size, 1)} h"
+        return saying.hours(size * 3600)
     if unit == "share":
         return saying.share(size)
     if unit == "cycles":

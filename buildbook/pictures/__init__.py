@@ -1,0 +1,1 @@
+"""Photographs: cleaned of what they carry, scaled, named afresh."""
