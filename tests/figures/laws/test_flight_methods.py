@@ -1,0 +1,334 @@
+"""Laws that are no straight formula: what they drop, where they end, what they refuse."""
+
+import math
+import re
+import time
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from buildbook.figures.laws import allocation, balance, battery, bench, discharge, propeller
+from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.linear import determinant, matrix_rank, right_angled, solved
+from buildbook.figures.laws.mass_classes import mass_bands
+from buildbook.figures.laws.rotor_loss import controllability_index
+
+
+def refused(expected):
+    """The whole text of a refusal."""
+    return pytest.raises(ValueError, match=f"^{re.escape(expected)}$")
+
+
+# ----------------------------------------------------------------------------- interpolation
+
+
+def test_interpolation_hits_rows_and_halves():
+    """Rows give themselves, the middle gives the mean."""
+    assert [10, 15, 20, 40] == [
+        interpolated("x", x, (1, 2, 4), (10, 20, 40)) for x in (1, 1.5, 2, 4)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("xs", "ys", "value", "expected"),
+    [
+        ((1.0, 2.0), (1.0, 2.0), 2.1, "x must be from 1 to 2, got 2.1"),
+        ((1.0, 2.0), (1.0, 2.0), 0.9, "x must be from 1 to 2, got 0.9"),
+        ((1.0, 2.0), (1.0, 2.0), math.nan, "x must be from 1 to 2, got nan"),
+        ((1.0, 1.0), (1.0, 2.0), 1.0, "the rows of x must rise"),
+        ((1.0,), (1.0,), 1.0, "need two rows or more of x, got 1 with 1 values"),
+        ((1.0, 2.0), (1.0,), 1.0, "need two rows or more of x, got 2 with 1 values"),
+    ],
+)
+def test_interpolation_refuses(xs, ys, value, expected):
+    """Outside the rows, or with rows that are none, it refuses."""
+    with refused(expected):
+        interpolated("x", value, xs, ys)
+
+
+def test_propeller_table_refuses_outside():
+    """A thrust that no measured row gives is refused with what the rows give."""
+    with refused("thrust_n must be from 0.00049 to 0.00784, got 1"):
+        propeller.table_rotation_for_thrust_rev_s(1.0, 1.225, 0.1, (2.0, 8.0), (1.0, 1.0))
+    with refused("rotation_rev_s must be from 10 to 20, got 30"):
+        propeller.coefficients_at(30.0, (10.0, 20.0), (0.1, 0.1), (0.05, 0.05))
+    with refused("figure of merit must be at most 1, got 1.99471 from the coefficients"):
+        propeller.figure_of_merit(0.25, 0.05)
+
+
+# ------------------------------------------------------------------------------------- bench
+
+
+def row(throttle, thrust_n, voltage_v=12.0, current_a=None, **more):
+    current = 2 * thrust_n if current_a is None else current_a
+    return bench.BenchRow(throttle, voltage_v, current, thrust_n, **more)
+
+
+SWEEP = (row(0.25, 1.0), row(0.5, 2.0), row(0.75, 3.0), row(1.0, 4.0))
+
+
+def test_bench_drops_what_it_cannot_use():
+    """Flagged, sagged, standing, not rising rows go and are counted; order does not matter."""
+    table = bench.bench_table(
+        (
+            row(0.9, 3.5, sagged=True),
+            row(0.95, 3.6, voltage_v=11.39),
+            row(0.0, -0.01),
+            row(0.6, 1.9),
+            *reversed(SWEEP),
+        ),
+        1.2,
+    )
+
+    assert (0.25, 0.5, 0.75, 1.0) == table.throttle
+    assert (24.0, 48.0, 72.0, 96.0) == table.power_w
+    assert 4 == table.dropped
+
+
+def test_bench_keeps_a_row_at_exactly_95_per_cent():
+    """The limit of sag itself has not sagged."""
+    table = bench.bench_table((row(0.25, 1.0, voltage_v=20.0), row(1.0, 4.0, voltage_v=19.0)), 1.2)
+
+    assert 0 == table.dropped
+
+
+def test_bench_needs_two_rows():
+    """One row is no table."""
+    with refused("need two usable bench rows or more, got 1 of 2"):
+        bench.bench_table((row(0.5, 1.0), row(0.6, 0.9)), 1.2)
+    with refused("throttle must be from 0 to 1, got 1.5"):
+        bench.bench_table((row(0.5, 1.0), row(1.5, 2.0)), 1.2)
+
+
+def test_bench_point_at_the_bench_conditions():
+    """Between rows, on the line; V times A is the power."""
+    found = bench.bench_point(bench.bench_table(SWEEP, 1.2), 2.5, 1.2, 12.0)
+
+    assert bench.BenchPoint(throttle=0.625, thrust_n=2.5, power_w=60.0, current_a=5.0) == found
+
+
+def test_bench_point_in_thin_air():
+    """At half the density a thrust is read at twice, and the power halved: C_T, C_P of a speed."""
+    found = bench.bench_point(bench.bench_table(SWEEP, 1.2), 1.5, 0.6, 12.0)
+
+    assert bench.BenchPoint(throttle=0.75, thrust_n=1.5, power_w=36.0, current_a=3.0) == found
+
+
+def test_bench_point_at_another_voltage():
+    """Throttle times voltage is kept; power too, so the current goes the other way."""
+    found = bench.bench_point(bench.bench_table(SWEEP, 1.2), 2.0, 1.2, 10.0)
+
+    assert 0.6 == pytest.approx(found.throttle, rel=1e-12)
+    assert (48.0, 4.8) == pytest.approx((found.power_w, found.current_a), rel=1e-12)
+
+
+def test_bench_point_refuses_what_the_rows_do_not_cover():
+    """Thrust, voltage and throttle each with its bound."""
+    table = bench.bench_table(SWEEP, 1.2)
+    with refused("thrust_n must be from 1 to 4, got 4.5"):
+        bench.bench_point(table, 4.5, 1.2, 12.0)
+    with refused("thrust_n must be from 0.5 to 2, got 4"):
+        bench.bench_point(table, 4.0, 0.6, 12.0)
+    with refused("supply_v must be from 9 to 16.2, got 16.8"):
+        bench.bench_point(table, 2.0, 1.2, 16.8)
+    with refused("throttle must be from 0 to 1, got 1.2 at 10 V"):
+        bench.bench_point(table, 4.0, 1.2, 10.0)
+
+
+def test_bench_full_throttle():
+    """Last row; density to the power 1, voltage 1.65 for thrust and 2.5 for power."""
+    table = bench.bench_table(SWEEP, 1.2)
+    same = bench.bench_full_throttle(table, 1.2, 12.0)
+    other = bench.bench_full_throttle(table, 0.6, 13.2)
+
+    assert bench.BenchPoint(throttle=1.0, thrust_n=4.0, power_w=96.0, current_a=8.0) == same
+    assert 2.0 * 1.1**1.65 == pytest.approx(other.thrust_n, rel=1e-12)
+    assert 48.0 * 1.1**2.5 == pytest.approx(other.power_w, rel=1e-12)
+    assert other.power_w / 13.2 == pytest.approx(other.current_a, rel=1e-12)
+    with refused("the bench rows must reach 0.99 of full throttle, got 0.75"):
+        bench.bench_full_throttle(bench.bench_table(SWEEP[:3], 1.2), 1.2, 12.0)
+
+
+# ---------------------------------------------------------------------------------- batteries
+
+
+@pytest.mark.parametrize("chemistry", sorted(battery.CELL_CURVES))
+def test_curve_rises_and_inverts(chemistry):
+    """Every curve rises, is read back to where it came from, and says it has no source."""
+    curve = battery.CELL_CURVES[chemistry]
+
+    assert list(curve.volts) == sorted(set(curve.volts))
+    assert (0.0, 1.0) == (curve.states[0], curve.states[-1])
+    assert curve.volts[2] < curve.nominal_v + 0.1 < curve.volts[-1] + 0.2
+    assert "common practice, no source" == curve.source
+    for state in (0.0, 0.07, 0.33, 0.5, 0.96, 1.0):
+        volts = battery.open_circuit_cell_v(chemistry, state)
+
+        assert state == pytest.approx(battery.state_of_charge(chemistry, volts), abs=1e-9)
+
+
+def test_unknown_chemistry_is_refused():
+    """The names that are known are told."""
+    with refused("chemistry must be one of LiPo, LiHV, LiIon, LiFe, NiMH, got lead"):
+        battery.cell_curve("lead")
+
+
+@pytest.mark.parametrize(
+    ("power_w", "reserve", "cutoff_v", "ended_by"),
+    [
+        (150.0, 0.2, 3.3, "reserve"),
+        (150.0, 0.0, 3.6, "cut-off"),
+        (900.0, 0.1, 3.3, "cut-off"),
+        (1800.0, 0.0, 1.5, "power limit"),
+    ],
+)
+def test_what_ends_a_discharge(power_w, reserve, cutoff_v, ended_by):
+    """Reserve, cut-off under load, or the greatest power: whichever comes first."""
+    found = discharge.constant_power_discharge("LiPo", 4, 5.0, 0.027, power_w, reserve, cutoff_v)
+
+    assert ended_by == found.ended_by
+    assert found.end_state_of_charge >= reserve
+    if ended_by == "cut-off":
+        assert 4 * cutoff_v == pytest.approx(found.end_voltage_v, abs=1e-9)
+    if ended_by == "power limit":
+        open_v = 4 * battery.open_circuit_cell_v("LiPo", found.end_state_of_charge)
+        assert power_w == pytest.approx(battery.power_limit_w(open_v, 0.027), rel=1e-9)
+
+
+def test_discharge_is_converged(monkeypatch):
+    """Ten times the steps move the time by less than 1 in 10,000, at the hardest of loads too."""
+    for power in (60.0, 400.0, 1000.0):
+        coarse = discharge.constant_power_discharge("LiPo", 4, 5.0, 0.02, power, 0.1, 3.0)
+        with monkeypatch.context() as patch:
+            patch.setattr(discharge, "STEPS", 4000)
+            fine = discharge.constant_power_discharge("LiPo", 4, 5.0, 0.02, power, 0.1, 3.0)
+
+        assert fine.duration_s == pytest.approx(coarse.duration_s, rel=1e-4)
+
+
+def test_discharge_from_less_than_full():
+    """Two stretches that meet add up to the whole."""
+    whole = discharge.constant_power_discharge("LiIon", 6, 4.0, 0.06, 120.0, 0.2, 2.8)
+    upper = discharge.constant_power_discharge("LiIon", 6, 4.0, 0.06, 120.0, 0.6, 2.8)
+    lower = discharge.constant_power_discharge("LiIon", 6, 4.0, 0.06, 120.0, 0.2, 2.8, 0.6)
+
+    assert whole.duration_s == pytest.approx(upper.duration_s + lower.duration_s, rel=1e-5)
+
+
+def test_discharge_refusals():
+    """A load that ends the flight at once, and a reserve that leaves nothing."""
+    with refused(
+        "power_w must leave a full cell above the cut-off: that takes 4.325 V at rest, "
+        "the curve ends at 4.18 V"
+    ):
+        discharge.constant_power_discharge("LiPo", 4, 1.0, 0.1, 600.0 * 0.77, 0.2, 3.5)
+    with refused("reserve_share must be below the start 0.5, got 0.6"):
+        discharge.constant_power_discharge("LiPo", 4, 1.0, 0.02, 50.0, 0.6, 3.3, 0.5)
+
+
+def test_discharge_is_quick():
+    """Best of five under 2 ms, so that every pack of a page can have one."""
+    best = math.inf
+    for _ in range(5):
+        start = time.perf_counter()
+        discharge.constant_power_discharge("LiPo", 6, 5.0, 0.02, 400.0, 0.2, 3.3)
+        best = min(best, time.perf_counter() - start)
+
+    assert best < 0.002
+
+
+# ---------------------------------------------------------------------------- balance, layouts
+
+
+def test_balance_refuses_nonsense():
+    """No mass, a missing arm, ballast at the balance itself."""
+    with refused("mass_kg must be from 0.0001 to 100000, got 0"):
+        balance.balance_arm_m([0.0, 0.0], [1.0, 2.0])
+    with refused("mass_kg must be from 0.0001 to 100000, got 0"):
+        balance.balance_arm_m([], [])
+    with refused("need one arm for each mass, got 1 for 2"):
+        balance.balance_arm_m([1.0, 1.0], [1.0])
+    with refused("part_kg must be from 0 to 100000, got -1"):
+        balance.balance_arm_m([2.0, -1.0], [1.0, 1.0])
+    with refused("arm_m must be from -100 to 100, got nan"):
+        balance.balance_arm_m([1.0], [math.nan])
+    with refused("mass_kg must be from 0.0001 to 100000, got 0"):
+        balance.changed_arm_m(1.0, 0.0, -1.0, 0.0)
+    with refused("ballast_arm_m must be at least 0.001 from the wanted arm 0.1, got 0.1"):
+        balance.ballast_kg(1.0, 0.2, 0.1, 0.1)
+
+
+def test_layout_refuses_nonsense():
+    """Spins that are none, lengths that differ, a layout that cannot be solved."""
+    places = ((0.1, 0.1), (-0.1, 0.1), (-0.1, -0.1), (0.1, -0.1))
+    with refused("need one spin for each rotor, got 3 for 4"):
+        allocation.allocation_rank(places, (1, -1, 1))
+    with refused("a spin must be 1 or -1, got 0"):
+        allocation.allocation_rank(places, (1, -1, 1, 0))
+    with refused("a spin must be 1 or -1, got 2"):
+        allocation.spin_sum((1, 2))
+    with refused("the layout must have rank 4, got 3"):
+        allocation.demanded_thrusts_n(places, (1, 1, 1, 1), 0.02, 10.0)
+    with refused("every rotor must push up in a hover, got a share of -0.05 of the weight"):
+        allocation.hover_thrust_shares(places, (1, -1, 1, -1), 0.02, (0.12, 0.0))
+    with refused("lost must be from 0 to 3, got 4"):
+        controllability_index(places, (1, -1, 1, -1), 0.02, 10.0, 5.0, (4,))
+    with refused("need one rotor that is left, got none"):
+        controllability_index(places, (1, -1, 1, -1), 0.02, 10.0, 5.0, (0, 1, 2, 3))
+
+
+def test_rank_does_not_depend_on_size():
+    """A palm-sized frame has the rank of a large one."""
+    for arm in (0.005, 0.05, 5.0):
+        places = ((arm, arm), (-arm, arm), (-arm, -arm), (arm, -arm))
+
+        assert 4 == allocation.allocation_rank(places, (1, -1, 1, -1))
+        assert 3 == allocation.allocation_rank(places, (1, -1, -1, 1))
+        assert 2 == allocation.allocation_rank(places[:2], (1, -1))
+        assert 1 == allocation.allocation_rank(places[:1], (1,))
+
+
+@settings(max_examples=40, deadline=None, derandomize=True, database=None)
+@given(st.floats(-0.05, 0.05), st.floats(-0.05, 0.05), st.integers(2, 4))
+def test_hover_shares_hold_the_frame_level(forward, right, pairs):
+    """Shares add to 1 and leave no moment about the centre of gravity, wherever it is."""
+    count = 2 * pairs
+    places = [
+        (0.3 * math.cos(2 * math.pi * i / count), 0.3 * math.sin(2 * math.pi * i / count))
+        for i in range(count)
+    ]
+    spins = [1 if i % 2 == 0 else -1 for i in range(count)]
+    shares = allocation.hover_thrust_shares(places, spins, 0.02, (forward, right))
+
+    assert 1.0 == pytest.approx(sum(shares), abs=1e-12)
+    assert forward == pytest.approx(
+        sum(share * x for share, (x, _) in zip(shares, places, strict=True)), abs=1e-12
+    )
+    assert right == pytest.approx(
+        sum(share * y for share, (_, y) in zip(shares, places, strict=True)), abs=1e-12
+    )
+    assert 0.0 == pytest.approx(
+        sum(share * spin for share, spin in zip(shares, spins, strict=True)), abs=1e-12
+    )
+
+
+def test_small_linear_algebra():
+    """Hand-worked matrices: determinant, solution, rank, right angle."""
+    assert -2.0 == pytest.approx(determinant([[1, 2], [3, 4]]), rel=1e-12)
+    assert 0.0 == determinant([[0, 0], [0, 1]])
+    assert (1.0, 2.0) == pytest.approx(solved([[1, 2], [3, 4]], (5, 11)), rel=1e-12)
+    assert 0 == matrix_rank([[0, 0], [0, 0]])
+    assert 1 == matrix_rank([[1, 2], [2, 4], [3, 6]])
+    assert (0.0, 0.0, 0.0, -1.0) == right_angled((1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0))
+    assert right_angled((1, 0, 0, 0), (2, 0, 0, 0), (0, 0, 1, 0)) is None
+    with refused("the matrix must have an inverse, got determinant 0"):
+        solved([[1, 2], [2, 4]], (1, 1))
+
+
+def test_mass_bands_by_jurisdiction():
+    """Only the rows asked for; an unknown place is refused with those that are known."""
+    assert {"US"} == {band.threshold.jurisdiction for band in mass_bands(0.3, "US")}
+    assert 10 == len(mass_bands(0.3))
+    with refused("jurisdiction must be one of EU, US, got Mars"):
+        mass_bands(0.3, "Mars")

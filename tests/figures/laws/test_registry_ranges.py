@@ -1,0 +1,181 @@
+"""Every number in, over wide inputs: a finite number or a refusal with the range, never else."""
+
+import inspect
+import math
+import re
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+import buildbook.figures.laws as room
+from buildbook.figures.laws.constants import CONSTANTS
+from buildbook.figures.laws.quantities import INPUTS, SERIES, within
+from buildbook.figures.laws.registry import LAWS
+
+SCALAR = sorted(
+    name for name, law in LAWS.items() if law.parameters and set(law.parameters) <= set(INPUTS)
+)
+FLIGHT_MODULES = (
+    "allocation",
+    "atmosphere",
+    "balance",
+    "battery",
+    "bench",
+    "discharge",
+    "hover",
+    "margins",
+    "mass_classes",
+    "motor",
+    "pack_transport",
+    "propeller",
+    "rotor_loss",
+    "tip",
+    "wing",
+    "wire",
+)
+
+
+def finite(result):
+    """Is every number in a result finite?"""
+    if isinstance(result, str | bool):
+        return True
+    if isinstance(result, int | float):
+        return math.isfinite(result)
+    if hasattr(result, "__struct_fields__"):
+        return all(finite(getattr(result, name)) for name in result.__struct_fields__)
+    if isinstance(result, tuple):
+        return all(finite(part) for part in result)
+    return result is None
+
+
+def outcome(law, arguments):
+    """The result of a law, or its refusal."""
+    try:
+        return law.function(**arguments)
+    except ValueError as error:
+        return error
+
+
+def anywhere(name):
+    """Numbers in the range of a parameter, at its edges, and any other float at all."""
+    row = INPUTS[name]
+    if isinstance(row.least, int):
+        return st.integers(-2, int(row.most) + 2)
+    return st.one_of(
+        st.floats(row.least, row.most),
+        st.sampled_from([row.least, row.most, 0.0, -1.0, math.nan, math.inf, -math.inf]),
+        st.floats(),
+    )
+
+
+@pytest.mark.parametrize("name", SCALAR)
+def test_finite_or_refused(name):
+    """Any floats give a finite result or a ValueError that tells a bound."""
+    law = LAWS[name]
+
+    @settings(max_examples=40, deadline=None, derandomize=True, database=None)
+    @given(st.fixed_dictionaries({key: anywhere(key) for key in law.parameters}))
+    def check(arguments):
+        result = outcome(law, arguments)
+        if isinstance(result, ValueError):
+            assert re.fullmatch(r"\w[\w ]* must .*\S, got \S.*", str(result))
+        else:
+            assert finite(result)
+            assert all(math.isfinite(value) for value in arguments.values())
+
+    check()
+
+
+@pytest.mark.parametrize("name", SCALAR)
+def test_each_end_of_each_range_holds(name):
+    """Just outside a parameter's range the law refuses and tells that range, name and value."""
+    law = LAWS[name]
+    middle = {
+        key: (INPUTS[key].least + INPUTS[key].most) / 2
+        if INPUTS[key].least < 0
+        else max(INPUTS[key].least, 1e-9) * (INPUTS[key].most / max(INPUTS[key].least, 1e-9)) ** 0.5
+        for key in law.parameters
+    }
+    for key in law.parameters:
+        row = INPUTS[key]
+        for outside in (row.least - 1, row.most * 1.01 + 1, math.nan):
+            expected = f"{key} must be from {row.least:g} to {row.most:g}, got {outside:g}"
+
+            assert expected == str(outcome(law, middle | {key: outside}))
+
+
+@pytest.mark.parametrize(
+    ("value", "expected"),
+    [
+        (0.0, "mass_kg must be from 0.0001 to 100000, got 0"),
+        (-2.5, "mass_kg must be from 0.0001 to 100000, got -2.5"),
+        (math.nan, "mass_kg must be from 0.0001 to 100000, got nan"),
+        (math.inf, "mass_kg must be from 0.0001 to 100000, got inf"),
+    ],
+)
+def test_refusal_reads(value, expected):
+    """The message has name, range and value."""
+    with pytest.raises(ValueError, match=f"^{expected}$"):
+        within(mass_kg=value)
+
+
+def test_ranges_include_their_ends():
+    """A range is closed."""
+    within(mass_kg=1e-4)
+    within(mass_kg=1e5, rotors=1)
+
+
+def test_every_public_function_of_the_flight_half_is_registered():
+    """A law that no reader can look up does not exist: LAWS and the modules name the same."""
+    found = set()
+    for module_name in FLIGHT_MODULES:
+        module = __import__(f"{room.__name__}.{module_name}", fromlist=["_"])
+        found |= {
+            name
+            for name, member in inspect.getmembers(module, inspect.isfunction)
+            if member.__module__ == module.__name__ and not name.startswith("_")
+        }
+    registered = {
+        name
+        for name, law in LAWS.items()
+        if law.function.__module__.rpartition(".")[2] in FLIGHT_MODULES
+    }
+
+    # Ways into a table, not laws.
+    assert {"cell_curve"} == found - registered
+    assert set() == registered - found
+
+
+@pytest.mark.parametrize("name", sorted(LAWS))
+def test_every_entry_is_whole(name):
+    """Key, parameters, range, source and, for a method, its words."""
+    law = LAWS[name]
+
+    assert name == law.function.__name__
+    assert list(law.parameters) == list(inspect.signature(law.function).parameters)
+    assert law.source
+    assert law.result.symbol
+    assert (law.kind == "method") == bool(law.method)
+    assert re.search("ValueError|[Ee]rrors", law.function.__doc__)
+
+
+@pytest.mark.parametrize("name", SCALAR)
+def test_valid_words_tell_each_range(name):
+    """The words of the entry hold the range that the code enforces, for every parameter."""
+    law = LAWS[name]
+    for key, quantity in law.parameters.items():
+        row = INPUTS[key]
+        told = f"{quantity.symbol} from {row.least:g} to {row.most:g} {row.unit}".rstrip()
+
+        assert told in law.valid
+
+
+def test_tables_have_no_row_that_nothing_uses():
+    """Each quantity is a parameter of some law or a bound inside one; ranges are in order."""
+    used = {key for law in LAWS.values() for key in law.parameters}
+
+    assert {"part_kg"} == set(INPUTS) - used
+    assert set() == set(SERIES) - used
+    assert all(row.least < row.most for row in INPUTS.values())
+    assert len({quantity.symbol for quantity in CONSTANTS.values()}) == len(CONSTANTS)
