@@ -67,10 +67,10 @@ def _gains(draft: Draft, aircraft: AircraftDraft, entry: Flight) -> str | None:
         return aircraft.gain_periods[-1].name if aircraft.gain_periods else None
     if entry.gains not in aircraft.gain_sets:
         draft.objections.object(
-            f"flown with gain set {entry.gains} on {entry.on}, which {aircraft.slug} doesn't have",
+            f"gain set {entry.gains} flown on {entry.on} before its values were written",
             entry.place("gains"),
             again=f"flown with gain set {entry.gains}",
-            hint="write its values in a gains entry before the flight",
+            hint=f"write it first: gains: {entry.gains} with values:",
             about=aircraft.slug,
         )
     return entry.gains

@@ -67,7 +67,7 @@ def _whole(draft: Draft, moment: Moment, aircraft: AircraftDraft, entry: Gains) 
         return entry.values or None
     base = aircraft.gain_sets.get(entry.base)
     if base is None:
-        _object_unknown(draft, aircraft, entry.base, entry.place("from"), moment, "built on")
+        _object_unknown(draft, aircraft, entry.base, entry.place("from"), moment, "used as a base")
         return entry.values or None
     return {
         axis: {**base.values.get(axis, {}), **entry.values.get(axis, {})}

@@ -164,7 +164,7 @@ class Log:
         return self.write(Firmware, on, versions=named)
 
     def alteration(self, on: str, words: str = "changed", **more: Any) -> Alteration:
-        more.setdefault("keys", tuple(key for key in more if key not in ("mass_kg", "at")))
+        more.setdefault("keys", tuple(key for key in more if key not in ("mass_kg", "at", "lines")))
         return self.write(Alteration, on, words=words, **more)
 
     def transport(self, on: str) -> Transport:
@@ -176,7 +176,9 @@ class Log:
     def note(self, on: str, words: str = "so it is") -> Note:
         return self.write(Note, on, words=words)
 
-    def corrects(self, on: str, entry: AnyEntry, word: AnyEntry | None = None, **new: Any) -> Any:
+    def corrects(
+        self, on: str, entry: AnyEntry, word: AnyEntry | None = None, /, **new: Any
+    ) -> Any:
         """``word``: the earlier correction that is corrected, if it isn't the entry itself."""
         said = word if word is not None else entry
         becomes = said.becomes if isinstance(said, Correction) else said

@@ -1,0 +1,245 @@
+"""Crashes, hard landings, repairs, and what they touched."""
+
+import pytest
+from test_fold_fitting import events
+from written_logs import Log, day, folded, problems
+
+from buildbook.basis.place import Place
+from buildbook.hangar.state import Hangar
+from buildbook.records.entries import FlightRow
+
+QUAD = {
+    "front-left": {"motor": "M-1", "propeller": "R-1"},
+    "rear-right": {"motor": "M-3"},
+    "centre": {"controller": "C-1"},
+}
+PARTS = ["M-1", "R-1", "M-3", "C-1", "P-1", "P-2"]
+
+
+def built() -> Log:
+    """A log that begins with the parts above."""
+    log = Log("aircraft/a")
+    log.fit("03-01", QUAD)
+    return log
+
+
+def crashes(hangar: Hangar) -> dict[str, int]:
+    """The crashes that each item lived through."""
+    return {tag: now.counters.crashes for tag, now in hangar.items.items()}
+
+
+def test_a_crash_that_names_nothing_touches_everything_and_the_pack_flown() -> None:
+    """What is fitted, and P-1; not the pack that stayed in the box."""
+    log = built()
+    log.flight("03-02", packs="P-1", landing="crash")
+
+    hangar = folded([log], PARTS)
+
+    assert "crash - - P-1 everything" == events(hangar)[-1]
+    assert {"M-1": 1, "R-1": 1, "M-3": 1, "C-1": 1, "P-1": 1, "P-2": 0} == crashes(hangar)
+    assert 1 == hangar.aircraft["a"].counters.crashes
+    (incident,) = hangar.aircraft["a"].incidents
+    assert ("hard", None, incident.uid) == (
+        incident.severity,
+        incident.incident,
+        incident.flight_uid,
+    )
+
+
+def test_a_crash_written_as_flight_and_as_incident_counts_once() -> None:
+    """The incident stands, names the flight, and says what was touched."""
+    log = built()
+    flight = log.flight("03-02", packs="P-1", landing="crash")
+    log.incident("03-02", severity="total", touched=("front-left",))
+
+    hangar = folded([log], PARTS)
+
+    now = hangar.aircraft["a"]
+    assert "crash - front-left M-1,R-1,P-1" == events(hangar)[-1]
+    assert {"M-1": 1, "R-1": 1, "M-3": 0, "C-1": 0, "P-1": 1, "P-2": 0} == crashes(hangar)
+    assert [("total", flight.uid, ("front-left",), ("M-1", "R-1"))] == [
+        (done.severity, done.flight_uid, done.stations, done.tags) for done in now.incidents
+    ]
+    assert 1 == now.counters.crashes
+
+
+@pytest.mark.parametrize("first", ["incident", "flight"])
+def test_the_order_of_flight_and_incident_does_not_matter(first: str) -> None:
+    """The event has the moment of the flight."""
+    log = built()
+    if first == "incident":
+        log.incident("03-02")
+    flight = log.flight("03-02", packs="P-1", landing="crash")
+    if first == "flight":
+        log.incident("03-02")
+
+    now = folded([log], PARTS).aircraft["a"]
+
+    assert [flight.uid] == [event.uid for event in now.events if event.event == "crash"]
+    assert [flight.uid] == [done.flight_uid for done in now.incidents]
+
+
+def test_two_crashes_of_a_day_with_one_incident_are_two() -> None:
+    """The incident tells of the one before it; the other stands for itself."""
+    log = built()
+    rows = [FlightRow(duration_s=60.0, landing="crash", line=line) for line in (21, 22)]
+    log.flights("03-02", *rows)
+    log.incident("03-02")
+
+    now = folded([log], PARTS).aircraft["a"]
+
+    assert [None, "came down"] == [
+        done.incident.words if done.incident else None for done in now.incidents
+    ]
+    assert 2 == now.counters.crashes
+    assert [21, 22] == [event.place.line for event in now.events if event.event == "crash"]
+
+
+def test_an_incident_of_another_day_is_another_event() -> None:
+    """Nothing says that they are the same."""
+    log = built()
+    log.flight("03-02", landing="crash")
+    log.incident("03-03")
+
+    assert 2 == folded([log], PARTS).aircraft["a"].counters.crashes
+
+
+@pytest.mark.parametrize(
+    ("landing", "severity", "expected"),
+    [
+        ("hard", None, "hard landing"),
+        ("crash", None, "crash"),
+        ("hard", "light", "hard landing"),
+        ("hard", "hard", "crash"),
+        ("crash", "light", "crash"),
+        ("normal", "light", "hard landing"),
+        ("normal", "hard", "crash"),
+        ("normal", "total", "crash"),
+    ],
+)
+def test_the_worse_of_landing_and_incident_names_the_event(
+    landing: str, severity: str | None, expected: str
+) -> None:
+    """An incident that is hard or total is a crash, a light one a hard landing."""
+    log = built()
+    log.flight("03-02", landing=landing)
+    if severity is not None:
+        log.incident("03-02", severity=severity)
+
+    assert [expected] == [
+        event.event
+        for event in folded([log], PARTS).aircraft["a"].events
+        if event.event in ("crash", "hard landing")
+    ]
+
+
+def test_a_voided_incident_tells_of_nothing() -> None:
+    """The crash is that of the flight alone, and touches everything again."""
+    log = built()
+    log.flight("03-02", landing="crash")
+    wrong = log.incident("03-02", touched=("front-left",))
+    log.voids("03-03", wrong)
+
+    assert ["crash - - - everything"] == events(folded([log], PARTS))[-1:]
+
+
+def test_a_crash_quarantines_the_pack_until_it_is_inspected() -> None:
+    """An inspection that names another pack, or fails, doesn't return it."""
+    log = built()
+    log.flight("03-02", packs="P-1", landing="crash")
+    log.inspection("03-03", "pack-look", "P-2")
+    log.inspection("03-04", "pack-look", "P-1", result="fail")
+    log.inspection("03-05", "pack-look")
+    log.inspection("03-06", "pack-look", "P-1", findings="no dents")
+
+    states = [
+        folded([log], PARTS, as_of=on).items["P-1"].state
+        for on in ("03-01", "03-02", "03-05", "03-06")
+    ]
+
+    assert [
+        ("serviceable", None, None),
+        ("quarantined", day("03-02"), "crash of a"),
+        ("quarantined", day("03-02"), "crash of a"),
+        ("serviceable", day("03-06"), "no dents"),
+    ] == [(state.state, state.on, state.because) for state in states]
+    assert Place("aircraft/a/logbook.yaml", 20) == states[1].place
+
+
+def test_R51_a_quarantined_pack_that_is_flown_or_charged_is_a_warning() -> None:
+    """NFPA, USFA: stop using it. Repeats are one line."""
+    log, store = Log("aircraft/a"), Log("stores/P-1")
+    store.state("06-01", because="puffed", P_1="quarantined")
+    log.flight("06-02", packs="P-1")
+    log.flight("06-03", packs="P-1")
+    store.charge("06-04", "P-1")
+
+    hangar = folded([log, store], ["P-1"])
+
+    assert [
+        "warning: battery P-1 flown on a on 2026-06-02 though quarantined since 2026-06-01,"
+        " 2 times in all @ aircraft/a/logbook.yaml:10",
+        "warning: battery P-1 charged on 2026-06-04 though quarantined since 2026-06-01"
+        " @ stores/P-1.yaml:20",
+    ] == problems(hangar)
+    assert {(Place("stores/P-1.yaml", 10),)} == {problem.also for problem in hangar.problems}
+
+
+def test_leaving_quarantine_needs_a_reason() -> None:
+    """Without one it stays; with one it returns."""
+    store = Log("stores/P-1")
+    store.state("06-01", P_1="quarantined")
+    store.state("06-02", P_1="serviceable")
+    before = folded([store], ["P-1"])
+    store.state("06-03", because="looked at, cells even", P_1="serviceable")
+    after = folded([store], ["P-1"])
+
+    assert [
+        "warning: battery P-1 leaves quarantine without a reason, so it stays there"
+        " @ stores/P-1.yaml:20"
+    ] == problems(before)
+    assert ["quarantined", "serviceable"] == [
+        hangar.items["P-1"].state.state for hangar in (before, after)
+    ]
+
+
+def test_a_crash_does_not_return_a_scrapped_pack_to_quarantine() -> None:
+    """It is out of service anyway."""
+    log, store = Log("aircraft/a"), Log("stores/P-1")
+    store.state("06-01", P_1="scrapped")
+    log.flight("06-02", packs="P-1", landing="crash")
+
+    assert "scrapped" == folded([log, store], ["P-1"]).items["P-1"].state.state
+
+
+def test_a_repair_touches_what_it_names_else_what_its_incident_named() -> None:
+    """With neither, everything."""
+    log = built()
+    incident = log.incident("03-02", touched=("rear-right",))
+    log.repair("03-03", touched=("M-1",))
+    log.repair("03-04", after=incident.id)
+    log.repair("03-05")
+
+    hangar = folded([log], PARTS)
+
+    assert [
+        "crash - rear-right M-3",
+        "repair - front-left M-1",
+        "repair - rear-right M-3",
+        "repair - - - everything",
+    ] == events(hangar)[-4:]
+    assert [None, incident.uid, None] == [done.after_uid for done in hangar.aircraft["a"].repairs]
+
+
+def test_transport_and_water_touch_everything_fitted_then() -> None:
+    """A part that came later was not on the trip."""
+    log = built()
+    log.transport("03-02")
+    log.fit("03-03", {"rear-left": {"motor": "M-4"}})
+    log.water("03-04")
+
+    items = folded([log], [*PARTS, "M-4"]).items
+
+    assert [["fit", "transport", "water"], ["fit", "water"], []] == [
+        [event.event for event in items[tag].events] for tag in ("M-1", "M-4", "P-1")
+    ]

@@ -1,0 +1,125 @@
+"""The one total order of the log."""
+
+from written_logs import Log, day, folded, ledger, problems
+
+from buildbook.hangar.amend import amended
+from buildbook.hangar.order import in_order
+from buildbook.records.entries import AnyEntry
+
+
+def kinds(logs: list[Log]) -> list[str]:
+    """Log and kind of all entries in order: ``a remove``."""
+    lines, _ = amended(ledger(logs).entries, day("12-31"))
+    return [named(line.entry) for line in in_order(lines)]
+
+
+def named(entry: AnyEntry) -> str:
+    """Log and kind of one entry."""
+    return f"{entry.log.rpartition('/')[2]} {entry.__struct_config__.tag}"
+
+
+def test_days_come_first_then_the_order_of_the_log() -> None:
+    """A log that isn't in the order of its days is sorted by them, and keeps its order within."""
+    log = Log("aircraft/a")
+    log.note("03-02")
+    log.water("03-01")
+    log.transport("03-02")
+
+    assert ["a water", "a note", "a transport"] == kinds([log])
+
+
+def test_logs_of_one_day_are_merged_by_rank() -> None:
+    """Remove, state, fit, alteration, check, flight, charge, then the rest."""
+    logs = []
+    for name in "abcdefghi":
+        logs.append(Log(f"aircraft/{name}"))
+    a, b, c, d, e, f, g, h, i = logs
+    a.note("03-01")
+    b.charge("03-01", "P-1")
+    c.flight("03-01")
+    d.check("03-01", "arming")
+    e.alteration("03-01")
+    f.fit("03-01", {})
+    g.fit("03-01", {}, instead_of={"M-1": "retired"})
+    h.state("03-01", M_1="retired")
+    i.remove("03-01")
+
+    assert [
+        "i remove",
+        "h state",
+        "g fit",
+        "f fit",
+        "e alteration",
+        "d check",
+        "c flight",
+        "b charge",
+        "a note",
+    ] == kinds(logs)
+
+
+def test_what_stands_before_a_removal_comes_before_it() -> None:
+    """The log of B still has a removal to give, so all before it in B is told first."""
+    a, b = Log("aircraft/a"), Log("aircraft/b")
+    a.fit("03-01", {"front-left": {"motor": "M-1"}})
+    a.flight("03-01")
+    b.note("03-01")
+    b.flight("03-01")
+    b.remove("03-01", "M-1")
+    b.note("03-01")
+
+    assert ["b note", "b flight", "b remove", "a fit", "a flight", "b note"] == kinds([a, b])
+
+
+def test_a_part_goes_from_one_aircraft_to_another_within_a_day() -> None:
+    """Flown and taken out of B before it is fitted to A, although A comes first by name."""
+    a, b = Log("aircraft/a"), Log("aircraft/b")
+    b.fit("03-01", {"front-left": {"motor": "M-1"}})
+    a.fit("03-02", {"rear-left": {"motor": "M-1"}})
+    a.flight("03-02", 100.0)
+    b.flight("03-02", 200.0)
+    b.remove("03-02", "M-1")
+
+    hangar = folded([a, b], ["M-1"])
+
+    assert [] == problems(hangar)
+    assert 300.0 == hangar.items["M-1"].counters.duration_s
+
+
+def test_two_aircraft_swap_motors_within_a_day() -> None:
+    """Both come out before either goes in."""
+    a, b = Log("aircraft/a"), Log("aircraft/b")
+    a.fit("03-01", {"front-left": {"motor": "M-1"}})
+    b.fit("03-01", {"front-left": {"motor": "M-2"}})
+    a.remove("03-02", "M-1")
+    a.fit("03-02", {"front-left": {"motor": "M-2"}})
+    b.remove("03-02", "M-2")
+    b.fit("03-02", {"front-left": {"motor": "M-1"}})
+
+    hangar = folded([a, b], ["M-1", "M-2"])
+
+    assert [] == problems(hangar)
+    assert ("b", "a") == (hangar.items["M-1"].aircraft, hangar.items["M-2"].aircraft)
+
+
+def test_what_is_replaced_on_one_aircraft_may_be_fitted_to_another() -> None:
+    """A fit that takes something out in the same breath comes before a plain fit."""
+    a, b = Log("aircraft/a"), Log("aircraft/b")
+    b.fit("03-01", {"front-left": {"motor": "M-1"}})
+    a.fit("03-02", {"front-left": {"motor": "M-1"}})
+    b.fit("03-02", {"front-left": {"motor": "M-2"}}, instead_of={"M-1": "serviceable"})
+
+    hangar = folded([a, b], ["M-1", "M-2"])
+
+    assert [] == problems(hangar)
+    assert "a" == hangar.items["M-1"].aircraft
+
+
+def test_a_voided_entry_orders_nothing() -> None:
+    """The removal in B doesn't stand, so B's flight isn't pulled before A's."""
+    a, b = Log("aircraft/a"), Log("aircraft/b")
+    a.flight("03-01")
+    b.flight("03-01")
+    gone = b.remove("03-01", "M-1")
+    b.voids("03-02", gone)
+
+    assert ["a flight", "b flight", "b remove", "b voids"] == kinds([a, b])
