@@ -27,10 +27,10 @@ class ChargeCount(msgspec.Struct, frozen=True):
     at_least: bool  # true when unknown flights or charges make the sum a lower bound
 
 
-def count_charge(events: Iterable[PackEvent]) -> ChargeCount:
+def count_charge(log: Iterable[PackEvent]) -> ChargeCount:
     """Charge through a pack, in Ah: per stretch the greater of used and put in.
 
-    events: any number, in order; a charge closes the stretch of the flights before it.
+    log: any number of events, in order; a charge closes the stretch of the flights before it.
     A flight without a figure is accounted for by the charge that closes its stretch, if that
     one has a figure. Source: the definition in the design of the figures; common practice,
     no source. ValueError: 'charge must be 0 Ah or more, got X'.
@@ -38,7 +38,7 @@ def count_charge(events: Iterable[PackEvent]) -> ChargeCount:
     total, charges, flights, stretches, unknown_flights = 0.0, 0, 0, 0, 0
     used, unknown, pending = 0.0, 0, 0
     at_least = False
-    for event in events:
+    for event in log:
         amount = _checked(event.charge_ah)
         if not event.is_charge:
             flights += 1
@@ -76,7 +76,7 @@ def equivalent_full_cycles(charge_ah: float, rated_capacity_ah: float) -> float:
 def cycles_from_states(states_share: Sequence[float]) -> float:
     """Equivalent full cycles from a record of the state of charge.
 
-    states_share: states of charge as shares of 1, in order of time. EFC = half of the path
+    states_share: states of charge as shares of 1, in order of time. Source: half of the path
     length, which every depth counter after ASTM E1049-85 must give too.
     ValueError: 'state of charge must be between 0 and 1, got X'.
     """

@@ -1,0 +1,327 @@
+"""Every public law of the statistics half, by the name of its function. Read it top to bottom.
+
+It imports numpy: commands that must start quickly take the laws from their own modules.
+"""
+
+import inspect
+from collections.abc import Callable
+from typing import Any
+
+from . import counts, cycles, drift, fade, forecast, pack_limits, quantiles, robust, trend
+from .law import Law, Quantity
+
+GARWOOD = "Garwood 1936, Biometrika 28:437-442"
+NIST = "NIST/SEMATECH e-Handbook, doi:10.18434/M32189"
+SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
+STATISTICS_TABLES = "Abramowitz and Stegun, chapter 26 (from memory)"
+NORRIS = "NIST Statistical Reference Datasets, Norris"
+BIWEIGHT = "Beaton and Tukey 1974, Technometrics 16:147-185 (from memory)"
+CUSTOM = "common practice, no source"
+DEFINITION = "the definition"
+NASA = "none published as a whole; checked on the NASA battery set, Saha and Goebel 2007"
+
+# Symbol and unit of every parameter name; "unit of y" is the caller's own unit.
+PARAMETERS: dict[str, Quantity] = {
+    "share": Quantity("p", ""),
+    "freedom": Quantity("ν", ""),
+    "level": Quantity("1-α", ""),
+    "levels": Quantity("1-α", ""),
+    "events": Quantity("k", ""),
+    "failures": Quantity("r", ""),
+    "trials": Quantity("n", ""),
+    "exposure": Quantity("E", "flights or hours"),
+    "per": Quantity("E_0", "flights or hours"),
+    "observed": Quantity("T", "hours or flights"),
+    "charge_ah": Quantity("Q", "Ah"),
+    "rated_capacity_ah": Quantity("C_r", "Ah"),
+    "reference_capacity_ah": Quantity("C_0", "Ah"),
+    "log": Quantity("Q_i", "Ah"),
+    "states_share": Quantity("s_i", ""),
+    "values": Quantity("x_i", "unit of x"),
+    "target": Quantity("μ_0", "unit of x"),
+    "sd": Quantity("σ", "unit of x"),
+    "weight": Quantity("λ", ""),
+    "width": Quantity("L", ""),
+    "target_count": Quantity("m", ""),
+    "baseline": Quantity("m", ""),
+    "slack": Quantity("k", "unit of x"),
+    "decision": Quantity("h", "unit of x"),
+    "x": Quantity("x_i", "unit of x"),
+    "y": Quantity("y_i", "unit of y"),
+    "line": Quantity("y(x)", "unit of y"),
+    "intercept": Quantity("habit", ""),
+    "threshold": Quantity("c", "unit of y"),
+    "rise": Quantity("Δ", "unit of y"),
+    "duration_s": Quantity("t", "s"),
+    "rate": Quantity("I", "A"),
+    "numbers": Quantity("n_i", ""),
+    "capacities_ah": Quantity("C_i", "Ah"),
+    "threshold_ah": Quantity("C_e", "Ah"),
+    "end": Quantity("n_e", ""),
+    "number_now": Quantity("n", ""),
+    "charge_days": Quantity("d_i", "day"),
+    "today": Quantity("d", "day"),
+    "window_days": Quantity("w", "day"),
+}
+
+
+def _law(
+    function: Callable[..., Any], symbol: str, unit: str, valid: str, source: str, words: str
+) -> Law:
+    names = inspect.signature(function).parameters
+    parameters = {name: PARAMETERS[name] for name in names}
+    return Law(function, Quantity(symbol, unit), parameters, valid, source, "method", words)
+
+
+STATISTICS: dict[str, Law] = {
+    # quantiles
+    "normal_quantile": _law(
+        quantiles.normal_quantile,
+        "z",
+        "",
+        "p between 0 and 1",
+        DEFINITION,
+        "the complementary error function, inverted by halving",
+    ),
+    "t_quantile": _law(
+        quantiles.t_quantile,
+        "t",
+        "",
+        "p between 0 and 1, ν above 0",
+        STATISTICS_TABLES,
+        "the incomplete beta function, inverted by halving",
+    ),
+    "chi_square_quantile": _law(
+        quantiles.chi_square_quantile,
+        "χ²",
+        "",
+        "p between 0 and 1, ν above 0",
+        STATISTICS_TABLES,
+        "the incomplete gamma function, inverted by halving",
+    ),
+    # trends
+    "theil_sen": _law(
+        trend.theil_sen,
+        "b",
+        "unit of y per unit of x",
+        "two points or more with different x; beyond 2,000 neighbours are merged",
+        SEN,
+        "median of the slopes of all pairs; limits by the ranks of Kendall's score",
+    ),
+    "least_squares": _law(
+        trend.least_squares,
+        "b",
+        "unit of y per unit of x",
+        "three points or more with different x",
+        NORRIS,
+        "sum of products of distances from the means over the sum of squares of x",
+    ),
+    "prediction_limits": _law(
+        trend.prediction_limits,
+        "y",
+        "unit of y",
+        "any x; doubtful far outside the data",
+        NIST + ", section 4.5.2.1 (from memory)",
+        "fitted value ± t·s·√(1 + 1/n + (x - mean)²/Sxx)",
+    ),
+    "mean_limits": _law(
+        trend.mean_limits,
+        "y",
+        "unit of y",
+        "any x; doubtful far outside the data",
+        NIST + ", section 4.5.2.1 (from memory)",
+        "fitted value ± t·s·√(1/n + (x - mean)²/Sxx)",
+    ),
+    "first_below": _law(
+        trend.first_below,
+        "x",
+        "unit of x",
+        "x ascending",
+        DEFINITION,
+        "the first reading under the threshold",
+    ),
+    "below_for_good": _law(
+        trend.below_for_good,
+        "x",
+        "unit of x",
+        "x ascending",
+        DEFINITION,
+        "the reading after the last one at or above the threshold",
+    ),
+    "step_ups": _law(
+        trend.step_ups,
+        "x",
+        "unit of x",
+        "x ascending",
+        DEFINITION,
+        "readings that are above the one before by more than the rise",
+    ),
+    "odd_one_out": _law(
+        trend.odd_one_out,
+        "x",
+        "unit of x",
+        "three values or more, above 0",
+        CUSTOM,
+        "furthest from the median of the others, by more than the share and their spread",
+    ),
+    # end of life
+    "fit_fade": _law(
+        fade.fit_fade,
+        "C",
+        "Ah",
+        "four readings or more, numbers ascending",
+        "generalised least squares with a wandering slope; constants set on simulated cells",
+        "level and loss now; old readings count less, steps up after rest carry their own excess",
+    ),
+    "forecast_end_of_life": _law(
+        forecast.forecast_end_of_life,
+        "n_e",
+        "charges",
+        "four readings or more over ten charges or more, one cut-off voltage",
+        NASA,
+        "middle and quantiles of a thousand futures: level, loss, scatter and rests go on",
+    ),
+    "forecast_days": _law(
+        forecast.forecast_days,
+        "d",
+        "day",
+        "three days with charging in a fortnight or more",
+        GARWOOD + "; the sum of the two doubts is common practice, no source",
+        "charges left over the recent rate of charging",
+    ),
+    "threshold_capacity_ah": _law(
+        pack_limits.threshold_capacity_ah,
+        "C_e",
+        "Ah",
+        "share above 0 and at most 1",
+        DEFINITION,
+        "the share of the reference capacity",
+    ),
+    # flown
+    "fit_rate": _law(
+        robust.fit_rate,
+        "I",
+        "A",
+        "four flights or more, durations and charges above 0",
+        BIWEIGHT,
+        "mean of the flights' currents weighted by duration; flights far off lose their weight",
+    ),
+    "forecast_charge": _law(
+        robust.forecast_charge,
+        "Q",
+        "Ah",
+        "duration above 0",
+        "prediction of a new observation; " + CUSTOM,
+        "fitted current times duration ± t·√(se² + scatter²/duration) times duration",
+    ),
+    "forecast_time": _law(
+        robust.forecast_time,
+        "t",
+        "s",
+        "charge above 0",
+        "inversion of forecast_charge",
+        "the times at which the limits of the used charge reach the charge",
+    ),
+    # drift
+    "drift": _law(
+        drift.drift,
+        "z",
+        "unit of x",
+        "a baseline of five values or more that vary",
+        NIST + ", sections 6.3.2.2 and 6.3.2.4",
+        "EWMA of what follows the baseline; limits widened for a target that is a mean of few",
+    ),
+    "ewma_chart": _law(
+        drift.ewma_chart,
+        "z",
+        "unit of x",
+        "σ above 0, λ above 0 and at most 1",
+        NIST + ", section 6.3.2.4",
+        "z_i = λ·x_i + (1-λ)·z_(i-1), starting at the target; exact limits of each point",
+    ),
+    "individuals_chart": _law(
+        drift.individuals_chart,
+        "x",
+        "unit of x",
+        "two values or more",
+        NIST + ", section 6.3.2.2",
+        "mean ± 3·(mean moving range)/1.128",
+    ),
+    "cusum_chart": _law(
+        drift.cusum_chart,
+        "S",
+        "unit of x",
+        "slack 0 or more, decision above 0",
+        NIST + ", section 6.3.2.3",
+        "sums of what goes beyond the slack on either side, never below 0",
+    ),
+    # counts
+    "event_limits": _law(
+        counts.event_limits,
+        "μ",
+        "events",
+        "k 0 or more",
+        GARWOOD,
+        "χ²(α/2, 2k)/2 to χ²(1-α/2, 2k+2)/2",
+    ),
+    "event_upper_bound": _law(
+        counts.event_upper_bound, "μ", "events", "k 0 or more", GARWOOD, "χ²(1-α, 2k+2)/2"
+    ),
+    "event_rate": _law(
+        counts.event_rate,
+        "r",
+        "events per E_0",
+        "exposure above 0",
+        GARWOOD,
+        "events over exposure; without an event a one-sided upper bound only",
+    ),
+    "mean_time_between": _law(
+        counts.mean_time_between,
+        "θ",
+        "unit of T",
+        "observed time above 0",
+        NIST + ", section 8.4.5.1",
+        "2T/χ²(1-α/2, 2r+2) to 2T/χ²(α/2, 2r)",
+    ),
+    "rule_of_three": _law(
+        counts.rule_of_three,
+        "p",
+        "",
+        "n 1 or more",
+        "Hanley and Lippman-Hand 1983, JAMA 249:1743 (from memory)",
+        "3/n",
+    ),
+    "no_event_upper_bound": _law(
+        counts.no_event_upper_bound,
+        "p",
+        "",
+        "n 1 or more",
+        "Clopper and Pearson 1934, Biometrika 26:404 (from memory)",
+        "1 - α^(1/n)",
+    ),
+    # cycles
+    "count_charge": _law(
+        cycles.count_charge,
+        "Q",
+        "Ah",
+        "charges 0 Ah or more, in the order of the log",
+        CUSTOM,
+        "for each stretch between recorded charges the greater of used and put in",
+    ),
+    "equivalent_full_cycles": _law(
+        cycles.equivalent_full_cycles,
+        "N",
+        "cycles",
+        "rated capacity above 0",
+        "checked on the NASA battery set, Saha and Goebel 2007",
+        "Q/C_r",
+    ),
+    "cycles_from_states": _law(
+        cycles.cycles_from_states,
+        "N",
+        "cycles",
+        "states between 0 and 1",
+        "half of the path length, which counting after ASTM E1049-85 gives too",
+        "sum of |s_i - s_(i-1)| over 2",
+    ),
+}

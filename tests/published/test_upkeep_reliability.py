@@ -1,0 +1,191 @@
+"""Counts of events: Garwood 1936, Biometrika 28:437-442; NIST e-Handbook 8.4, doi:10.18434/M32189.
+
+R16 to R20 and R22 concern fits of lives that no figure of the program uses: their tests hold the
+published figure against scipy and say so.
+"""
+
+import math
+
+import pytest
+from scipy import stats
+from scipy.optimize import fmin
+
+from buildbook.figures.laws.counts import (
+    event_limits,
+    event_rate,
+    event_upper_bound,
+    mean_time_between,
+    no_event_upper_bound,
+    rule_of_three,
+)
+
+
+@pytest.mark.parametrize(
+    ("row", "events", "level", "low", "high"),
+    [
+        ("R01", 0, 0.95, 0.0, 3.688879),
+        ("R03", 1, 0.95, 0.02531781, 5.571643),
+        ("R04", 2, 0.95, 0.2422093, 7.224688),
+        ("R05", 5, 0.95, 1.623486, 11.668332),
+        ("R06", 10, 0.95, 4.795389, 18.390356),
+        ("R07", 1, 0.90, 0.05129329, 4.743865),
+    ],
+)
+def test_r01_to_r07_two_sided_limits(row, events, level, low, high):
+    """Garwood 1936: R01 and R06 reproduced, R03 and R05 from memory, the others computed."""
+    limits = event_limits(events, level=level)
+
+    assert (low, high) == pytest.approx((limits.low, limits.high), rel=1e-6), row
+    assert "two-sided" == limits.sides
+
+
+def test_r02_upper_bound_without_an_event():
+    """R02, reproduced: -log(0.05), one-sided."""
+    bound = event_upper_bound(0)
+
+    assert 2.995732 == pytest.approx(bound.high, rel=1e-6)
+    assert -math.log(0.05) == pytest.approx(bound.high, rel=1e-12)
+    assert "one-sided" == bound.sides
+
+
+def test_r01_to_r07_table_of_exact_limits(rows):
+    """Garwood 1936, computed: 95 % limits of every row of the file."""
+    for row in rows("monitoring/poisson_exact_limits.csv"):
+        events, low, high, upper = (float(value) for value in row.values())
+        limits = event_limits(int(events))
+
+        assert (low, high) == pytest.approx((limits.low, limits.high), abs=1e-6)
+        assert upper == pytest.approx(event_upper_bound(int(events)).high, abs=1e-6)
+
+
+def test_r08_rate_per_hour():
+    """R08, computed: two events in 40 h."""
+    rate = event_rate(2, 40.0)
+
+    assert (0.05, 0.006055232, 0.1806172) == pytest.approx((rate.rate, rate.low, rate.high), 1e-6)
+
+
+def test_r09_r10_mean_time_between_failures():
+    """R09 and R10, NIST 8.4.5.1 (memory), computed: 800 h, two failures, 90 % limits."""
+    between = mean_time_between(800.0, 2, level=0.90)
+
+    assert 400 == between.estimate
+    assert (127.06897, 2251.2286) == pytest.approx((between.low, between.high), rel=1e-6)
+
+
+def test_r11_factors_on_the_estimate():
+    """R11, NIST 8.4.5.1, computed: r = 2, 90 %."""
+    between = mean_time_between(2.0, 2, level=0.90)
+
+    assert (0.3176724, 5.6280715) == pytest.approx((between.low, between.high), rel=1e-6)
+
+
+def test_r12_lower_limit_without_a_failure():
+    """R12, NIST 8.4.5.1, reproduced: 0.3338082 times the observed time, and no upper limit."""
+    between = mean_time_between(1.0, 0)
+
+    assert 0.3338082 == pytest.approx(between.low, rel=1e-6)
+    assert (None, None, "one-sided") == (between.estimate, between.high, between.sides)
+
+
+@pytest.mark.parametrize(
+    ("trials", "three", "exact"),
+    [(30, 0.1, 0.09503385), (100, 0.03, 0.02951305), (300, 0.01, 0.009936082)],
+)
+def test_r13_rule_of_three(trials, three, exact):
+    """R13, computed: 3/n and the exact bound."""
+    assert three == pytest.approx(rule_of_three(trials), rel=1e-6)
+    assert exact == pytest.approx(no_event_upper_bound(trials), rel=1e-6)
+
+
+@pytest.fixture(scope="module")
+def times(rows):
+    """Ten failure times in h, and the times in h of ten units that had not failed."""
+    table = rows("monitoring/nist_weibull_censored.csv")
+    every = [
+        (float(row["time_h"]), row["failed_1_censored_0"] == "1")
+        for row in table
+        for _ in range(int(row["count"]))
+    ]
+    return [hours for hours, failed in every if failed], [
+        hours for hours, failed in every if not failed
+    ]
+
+
+@pytest.fixture(scope="module")
+def lives(times):
+    """The same for scipy."""
+    return stats.CensoredData(uncensored=times[0], right=times[1])
+
+
+@pytest.fixture(scope="module")
+def weibull(lives):
+    """Shape and scale in h of the Weibull fitted by scipy."""
+    shape, _, scale = stats.weibull_min.fit(lives, floc=0, optimizer=tight)
+    return shape, scale
+
+
+def tight(function, start, args=(), disp=0):
+    """Scipy's simplex search, run until the last digit holds."""
+    return fmin(function, start, args=args, disp=disp, xtol=1e-10, ftol=1e-12, maxiter=5000)
+
+
+def log_likelihood(law, times):
+    """Density of the failures and survival of the others."""
+    failed, censored = times
+    return float(law.logpdf(failed).sum() + law.logsf(censored).sum())
+
+
+def test_r16_weibull_fit(weibull):
+    """R16, NIST 8.4.1.3 (1.7208, 606.5280), reproduced; method not in the program, scipy."""
+    assert (1.7207973, 606.52754) == pytest.approx(weibull, rel=1e-5)
+
+
+def test_r17_likelihood(weibull, times):
+    """R17, NIST 8.4.1.3 (-75.135, 154.27), reproduced; method not in the program, scipy."""
+    shape, scale = weibull
+    likelihood = log_likelihood(stats.weibull_min(shape, scale=scale), times)
+
+    assert -75.134618 == pytest.approx(likelihood, rel=1e-6)
+    assert 154.269236 == pytest.approx(4 - 2 * likelihood, rel=1e-6)
+
+
+def test_r18_mean_and_spread_of_life(weibull):
+    """R18, NIST 8.4.1.3 (540.737, 323.806), reproduced; method not in the program, scipy."""
+    shape, scale = weibull
+    law = stats.weibull_min(shape, scale=scale)
+
+    assert (540.7370, 323.8058) == pytest.approx((law.mean(), law.std()), rel=1e-5)
+
+
+def test_r19_lognormal_fit(lives, times):
+    """R19, NIST 8.4.1.3 (154.39), reproduced; method not in the program, scipy."""
+    shape, _, scale = stats.lognorm.fit(lives, floc=0, optimizer=tight)
+    likelihood = log_likelihood(stats.lognorm(shape, scale=scale), times)
+
+    assert 154.39254 == pytest.approx(4 - 2 * likelihood, rel=1e-5)
+
+
+def test_r20_time_by_which_a_tenth_fail(weibull):
+    """R20, computed; method not in the program, closed form on scipy's fit."""
+    shape, scale = weibull
+
+    assert 164.0224 == pytest.approx(scale * (-math.log(0.9)) ** (1 / shape), rel=1e-5)
+
+
+def test_r21_exponential_mean_life():
+    """R21, computed: 7771 h in total, ten failures, 95 % limits."""
+    between = mean_time_between(7771.0, 10)
+
+    assert (777.1, 422.5584, 1620.5151) == pytest.approx(
+        (between.estimate, between.low, between.high), rel=1e-6
+    )
+
+
+def test_r22_survival(lives):
+    """R22, Kaplan and Meier 1958, computed; method not in the program, scipy."""
+    survival = stats.ecdf(lives).sf
+
+    assert [0.95, 0.75, 0.50] == pytest.approx(
+        [float(survival.evaluate(hours)) for hours in (54, 244, 386)], rel=1e-9
+    )
