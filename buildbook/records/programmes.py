@@ -1,4 +1,8 @@
-"""Maintenance programmes as written: checks, tasks and life limits."""
+"""Maintenance programmes as written: checks, tasks and life limits.
+
+``written`` of a rule names its fields that stand in the file, so that a change by name of a row
+that the programme is based on keeps what it does not name.
+"""
 
 from collections.abc import Mapping
 from typing import Literal
@@ -43,10 +47,15 @@ class CheckRule(Record, frozen=True, kw_only=True):
     readings: Mapping[str, str] = {}
     second_person: bool = False
     basis: str | None = None
+    written: tuple[str, ...] = ()
 
 
 class TaskRule(Record, frozen=True, kw_only=True):
-    """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file)."""
+    """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file).
+
+    when: a moment instead of an interval (``before each flight``): a line of the going-flying
+    list, never a row that falls due. written: the keys in the file; the rest is from the base.
+    """
 
     task: str
     what: str
@@ -55,9 +64,11 @@ class TaskRule(Record, frozen=True, kw_only=True):
     tolerance: Interval = Interval()
     counted_from: Literal["earlier", "done", "planned"] = "earlier"
     also_after: tuple[Trigger, ...] = ()
+    when: str | None = None
     propellers: Literal["off", "on"] = "off"
     second_person: bool = False
     basis: str | None = None
+    written: tuple[str, ...] = ()
 
 
 class LimitRule(Record, frozen=True, kw_only=True):
@@ -74,6 +85,7 @@ class LimitRule(Record, frozen=True, kw_only=True):
     capacity_share: float | None = None
     cell_resistance_share: float | None = None
     basis: str | None = None
+    written: tuple[str, ...] = ()
 
 
 class Programme(Record, frozen=True, kw_only=True):

@@ -68,6 +68,8 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     left: by unit (flights, hours, days, cycles, charges, flying_days, share), negative past
     due; only the units that the row counts. due_on: the calendar side only. expected: early and
     late day by the keeper's own rate. done_*: the last time it was done (a pass), None where never.
+    used: the greatest share of an interval or limit that is used up. rank: as in ``ranks``.
+    unknown: life before these records is not known, so what is left cannot be stated.
     rule: the row of the programme. usual: the built-in interval where the keeper's is another
     (``looser`` says whether his is the weaker one).
     """
@@ -96,6 +98,9 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     rule: CheckRule | TaskRule | LimitRule | None = None
     usual: str | None = None
     looser: bool = False
+    used: float | None = None
+    unknown: bool = False
+    rank: int = 99
 
 
 class Reason(msgspec.Struct, frozen=True, kw_only=True):

@@ -1,0 +1,79 @@
+"""When a recurring job is next due, in one unit, by the three ways of counting.
+
+``earlier`` next = min(due, done) + interval: an overrun is not given away and an early job
+counts from itself; where that would not be later than the doing, it counts from the doing.
+``done`` next = done + interval. ``planned`` next = due + interval: the grid stays.
+Published rules disagree (14 CFR 91.409(b); AMC M.A.302(i) of 2015; AMC1 ML.A.302(d) of 2020), so
+the rule is a field of the task. Counts are whole numbers: flights, seconds, thousandths of a cycle.
+"""
+
+import datetime
+from collections.abc import Iterable
+from typing import Literal, NamedTuple
+
+from buildbook.basis.days import add_months
+
+CountedFrom = Literal["earlier", "done", "planned"]
+
+
+def next_count(how: CountedFrom, due: int, done: int, interval: int) -> int:
+    """The next due count after a job that was due at ``due`` was done at ``done``."""
+    if how == "done":
+        return done + interval
+    if how == "earlier":
+        following = min(due, done) + interval
+        return following if following > done else done + interval
+    if done <= due - interval:  # the slot before this one: doing it twice skips nothing
+        return due
+    steps = max(1, (done - due) // interval + 1)
+    return due + steps * interval
+
+
+def due_count(how: CountedFrom, dones: Iterable[int], interval: int) -> int:
+    """The count at which the job is due, after it was done at ``dones`` in turn since zero."""
+    due = interval
+    for done in dones:
+        due = next_count(how, due, done, interval)
+    return due
+
+
+class Step(NamedTuple):
+    """A calendar interval: so many months or so many days."""
+
+    months: int = 0
+    days: int = 0
+
+    def after(self, anchor: datetime.date, steps: int = 1) -> datetime.date:
+        """The day so many steps after the anchor, whose day of the month is kept."""
+        if self.months:
+            return add_months(anchor, self.months * steps)
+        return anchor + datetime.timedelta(days=self.days * steps)
+
+
+class _Grid(NamedTuple):
+    anchor: datetime.date
+    steps: int
+
+
+def due_day(
+    how: CountedFrom, start: datetime.date, dones: Iterable[datetime.date], step: Step
+) -> datetime.date:
+    """The day on which the job is due, after it was done on ``dones`` in turn since ``start``."""
+    grid = _Grid(start, 1)
+    for done in dones:
+        grid = _next_grid(how, grid, done, step)
+    return step.after(*grid)
+
+
+def _next_grid(how: CountedFrom, grid: _Grid, done: datetime.date, step: Step) -> _Grid:
+    due = step.after(*grid)
+    if how == "done" or (how == "earlier" and done < due):
+        return _Grid(done, 1)
+    following = _Grid(grid.anchor, grid.steps + 1)
+    if how == "earlier":
+        return following if step.after(*following) > done else _Grid(done, 1)
+    if done <= step.after(grid.anchor, grid.steps - 1):
+        return grid
+    while step.after(*following) <= done:
+        following = _Grid(grid.anchor, following.steps + 1)
+    return following

@@ -1,0 +1,55 @@
+"""Every doing of a task, by aircraft and by item; some tasks are done by entries of other kinds."""
+
+from collections.abc import Callable, Mapping
+
+from buildbook.hangar.happened import ChargeDone, TaskDone
+from buildbook.hangar.state import AircraftNow, ItemNow
+from buildbook.upkeep.tasks import Job
+
+PACK_CAPACITY = "pack-capacity"
+PACK_RESISTANCE = "pack-resistance"
+PACK_RESTING = "pack-resting-voltage"
+
+_BY_CHARGE: Mapping[str, Callable[[ChargeDone], bool]] = {
+    PACK_RESISTANCE: lambda charge: bool(charge.resistance_ohm),
+    PACK_RESTING: lambda charge: bool(charge.resting_v),
+}
+
+
+def aircraft_jobs(aircraft: AircraftNow) -> dict[str, list[Job]]:
+    """By task, oldest first; a check of the same name counts as well."""
+    found: dict[str, list[Job]] = {}
+    for task in aircraft.inspections:
+        found.setdefault(task.task, []).append(_job(task))
+    for check in aircraft.checks:
+        if not check.stations:
+            job = Job(check, check.result, check.by, check.checked_by)
+            found.setdefault(check.check, []).append(job)
+    return _sorted(found)
+
+
+def item_jobs(item: ItemNow) -> dict[str, list[Job]]:
+    """By task, oldest first. A pack's tasks are also done by its charges and measurements."""
+    found: dict[str, list[Job]] = {}
+    for task in item.inspections:
+        found.setdefault(task.task, []).append(_job(task))
+    for capacity in item.capacities:
+        found.setdefault(PACK_CAPACITY, []).append(Job(capacity))
+    for charge in item.charges:
+        for name in _charged(charge):
+            found.setdefault(name, []).append(Job(charge))
+    return _sorted(found)
+
+
+def _charged(charge: ChargeDone) -> list[str]:
+    return [name for name, does in _BY_CHARGE.items() if does(charge)]
+
+
+def _job(task: TaskDone) -> Job:
+    return Job(task, task.result, task.by, task.checked_by)
+
+
+def _sorted(found: dict[str, list[Job]]) -> dict[str, list[Job]]:
+    for jobs in found.values():
+        jobs.sort(key=lambda job: job.what.seq)
+    return found

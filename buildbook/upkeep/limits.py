@@ -1,0 +1,272 @@
+"""Life limits: the end of a part's permitted life, without tolerance."""
+
+import datetime
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from buildbook.basis.days import add_months
+from buildbook.basis.place import Place
+from buildbook.hangar.happened import CapacityDone, ChargeDone
+from buildbook.hangar.state import ItemNow
+from buildbook.records.programmes import LimitRule
+from buildbook.upkeep import ranks
+from buildbook.upkeep.expected import Pace, Window, window
+from buildbook.upkeep.intervals import amount, limit_words
+from buildbook.upkeep.life import END, PER_UNIT, Life
+from buildbook.upkeep.phrases import about
+from buildbook.upkeep.programme import Applied
+from buildbook.upkeep.row import Because, Row, RowState
+from buildbook.upkeep.tasks import Ground, Subject
+
+SOON = 0.9
+"""A limit is due soon when this share of it is used."""
+
+RESISTANCE_SOON = 0.5
+"""Cells are warned of at 1.5 times their first reading where 2 times ends the life."""
+
+
+class Used(NamedTuple):
+    """One unit of a limit. ``left`` is in the unit of the row; ``share`` 1 is all of it."""
+
+    unit: str
+    left: float
+    share: float
+    reached: bool
+    soon: bool
+    place: Place | None = None
+    uid: str | None = None
+    due_on: datetime.date | None = None
+    expected: Window | None = None
+    of: str | None = None
+
+
+def limit_row(
+    ground: Ground,
+    applied: Applied[LimitRule],
+    subject: Subject,
+    life: Life,
+    pace: Pace | None,
+    born: datetime.date | None,
+    item: ItemNow | None,
+) -> Row:
+    """The row of one life limit. ``born``: made, else acquired (aircraft: in service)."""
+    rule = applied.rule
+    used = [*_counted(ground, rule, life, pace), *_dated(ground, rule, born)]
+    if item is not None and item.is_pack:
+        used += _measured(rule, item)
+    worst = max(used, key=lambda one: (one.reached, one.soon, one.share), default=None)
+    unknown = not life.known and any(unit in PER_UNIT for unit in _counts(rule))
+    state: RowState = "ok"
+    if worst is not None and worst.reached:
+        state = "reached"
+    elif worst is not None and worst.soon:
+        state = "due soon"
+    if unknown and state == "ok":
+        state = "open"
+    left = _left(used, unknown)
+    first_by = None if worst is None or worst.unit not in left else worst.unit
+    because = _because(subject, state, worst, unknown)
+    rank = _rank(state, unknown)
+    return Row(
+        aircraft=subject.aircraft,
+        kind="limit",
+        name=rule.limit,
+        tag=subject.tag,
+        station=subject.station,
+        state=state,
+        first_by=first_by,
+        left=left,
+        due_on=min((one.due_on for one in used if one.due_on is not None), default=None),
+        expected=_expected(used, state, unknown),
+        because=because,
+        place=subject.place if worst is None else worst.place or subject.place,
+        what=_what(rule, subject, state, worst, life, unknown),
+        grounds=state == "reached",
+        rule=rule,
+        usual=None if applied.usual is None else limit_words(applied.usual),
+        looser=applied.looser,
+        used=None if worst is None else worst.share,
+        unknown=unknown,
+        rank=rank,
+    )
+
+
+def _counts(rule: LimitRule) -> dict[str, float]:
+    named = {"flights": rule.flights, "hours": rule.duration_s, "cycles": rule.cycles}
+    return {unit: value for unit, value in named.items() if value is not None}
+
+
+def _counted(ground: Ground, rule: LimitRule, life: Life, pace: Pace | None) -> list[Used]:
+    found: list[Used] = []
+    lived = life.at(END)
+    for unit, size in _counts(rule).items():
+        limit = round(size) if unit == "hours" else round(size * PER_UNIT[unit])
+        total = lived.ticks(unit)
+        left = (limit - total) / PER_UNIT[unit]
+        share = total / limit
+        coming = None if pace is None or left <= 0 else window(pace, unit, left, ground.as_of)
+        found.append(
+            Used(unit, left, share, total >= limit, total * 10 >= limit * 9, expected=coming)
+        )
+    return found
+
+
+def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[Used]:
+    if born is None:
+        return []
+    found: list[Used] = []
+    for months in (rule.months, None if rule.years is None else rule.years * 12):
+        if months is None:
+            continue
+        end = add_months(born, months)
+        age, whole = (ground.as_of - born).days, (end - born).days
+        coming = Window(end, end) if end > ground.as_of else None
+        found.append(
+            Used(
+                "days",
+                whole - age,
+                age / whole,
+                age >= whole,
+                age * 10 >= whole * 9,
+                due_on=end,
+                expected=coming,
+            )
+        )
+    return found
+
+
+def _measured(rule: LimitRule, pack: ItemNow) -> list[Used]:
+    found = []
+    capacity = _capacity(rule, pack)
+    resistance = _resistance(rule, pack)
+    found += [one for one in (capacity, resistance) if one is not None]
+    return found
+
+
+def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
+    """The last measured capacity, compared in whole mAh; at the share itself it still holds."""
+    rated_ah, share = pack.spec.capacity_ah, rule.capacity_share
+    if share is None or not rated_ah or not pack.capacities:
+        return None
+    last: CapacityDone = pack.capacities[-1]
+    measured, least = round(last.measured_ah * 1000), round(rated_ah * share * 1000)
+    faded = 1 - last.measured_ah / rated_ah
+    used = faded / (1 - share) if share < 1 else 1.0
+    return Used(
+        "share",
+        last.measured_ah / rated_ah - share,
+        max(0.0, used),
+        measured < least,
+        round(used, 6) >= SOON,
+        last.place,
+        last.uid,
+        of="capacity",
+    )
+
+
+def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
+    """The cell that has grown most since its own first reading, compared in whole µΩ."""
+    most = rule.cell_resistance_share
+    read = [
+        charge for charge in pack.charges if charge.resistance_ohm and charge.packs_together == 1
+    ]
+    if most is None or len(read) < 2:
+        return None
+    first: ChargeDone = read[0]
+    last: ChargeDone = read[-1]
+    if len(first.resistance_ohm) != len(last.resistance_ohm) or min(first.resistance_ohm) <= 0:
+        return None
+    pairs = [
+        (round(now * 1e6), round(then * 1e6))
+        for then, now in zip(first.resistance_ohm, last.resistance_ohm, strict=True)
+    ]
+    now, then = max(pairs, key=lambda pair: pair[0] / pair[1])
+    reached = round(now * 1000) >= round(then * most * 1000)
+    soon = most > 1 and round(now * 1000) >= round(then * (1 + (most - 1) * RESISTANCE_SOON) * 1000)
+    ratio = now / then
+    used = (ratio - 1) / (most - 1) if most > 1 else 1.0
+    return Used(
+        "share",
+        most - ratio,
+        max(0.0, used),
+        reached,
+        soon,
+        last.place,
+        last.uid,
+        of="cell_resistance",
+    )
+
+
+def _left(used: list[Used], unknown: bool) -> dict[str, float]:
+    left: dict[str, float] = {}
+    for one in used:
+        if unknown and one.unit in PER_UNIT and not one.reached:
+            continue
+        left[one.unit] = min(one.left, left.get(one.unit, one.left))
+    return left
+
+
+def _expected(
+    used: list[Used], state: RowState, unknown: bool
+) -> tuple[datetime.date, datetime.date] | None:
+    """As for tasks; a measured share has no day, so it takes none away from the rest."""
+    if unknown or state == "reached":
+        return None
+    windows = [one.expected for one in used if one.unit != "share"]
+    known = [coming for coming in windows if coming is not None]
+    if not known or len(known) < len(windows):
+        return None
+    return min(known).early, min(coming.late for coming in known)
+
+
+def _because(
+    subject: Subject, state: RowState, worst: Used | None, unknown: bool
+) -> Because | None:
+    if state == "ok" or (worst is None and not unknown):
+        return None
+    if state == "open" or worst is None:
+        return Because(why="unknown history", tag=subject.tag, station=subject.station)
+    return Because(
+        why="limit",
+        unit=worst.of or worst.unit,
+        entry=worst.uid,
+        place=worst.place,
+        tag=subject.tag,
+        station=subject.station,
+    )
+
+
+def _what(
+    rule: LimitRule,
+    subject: Subject,
+    state: RowState,
+    worst: Used | None,
+    life: Life,
+    unknown: bool,
+) -> str:
+    said = about(rule.limit, subject.tag)
+    if state == "reached":
+        return f"{said} is reached"
+    if unknown:
+        unit = next(iter(_counts(rule)))
+        least = amount(unit, life.at(END).ticks(unit) / PER_UNIT[unit])
+        return f"{said} cannot be stated: at least {least}, earlier history unknown"
+    if worst is None:
+        return f"{said} is not measured"
+    if state == "due soon":
+        return f"{said} is due soon, {_percent(worst.share)} used"
+    return f"{said} is ok, {_percent(worst.share)} used"
+
+
+def _percent(share: float) -> str:
+    """Rounded down, so that 100 % is said only where it is reached."""
+    return f"{int(round(share * 100, 6))} %"
+
+
+def _rank(state: RowState, unknown: bool) -> int:
+    named: Mapping[str, int] = {
+        "reached": ranks.LIMIT_REACHED,
+        "due soon": ranks.DUE_SOON,
+        "open": ranks.NOT_RECORDED,
+    }
+    return named.get(state, ranks.NOT_RECORDED if unknown else ranks.FINE)

@@ -1,0 +1,194 @@
+"""A programme as it applies: what it is based on, changed, added and dropped."""
+
+from collections.abc import Iterable, Mapping
+from typing import Generic, TypeVar
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problems
+from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
+from buildbook.upkeep import intervals
+from buildbook.upkeep.row import RowKind
+
+BUILT_IN = "built-in "
+
+_Rule = TypeVar("_Rule", CheckRule, TaskRule, LimitRule)
+_WHERE = ("file", "line", "lines", "written")
+
+
+class Applied(msgspec.Struct, Generic[_Rule], frozen=True):
+    """One row of a programme. ``usual``: the built-in row of that name where this one differs."""
+
+    rule: _Rule
+    usual: _Rule | None = None
+    looser: bool = False
+
+
+class Dropped(msgspec.Struct, frozen=True, kw_only=True):
+    """A row that the keeper's programme leaves out. ``why`` is in the keeper's own words."""
+
+    kind: RowKind
+    name: str
+    why: str
+    place: Place
+
+
+class Resolved(msgspec.Struct, frozen=True, kw_only=True):
+    """A programme with everything that it is based on. ``chain``: itself first."""
+
+    name: str
+    chain: tuple[str, ...] = ()
+    checks: tuple[Applied[CheckRule], ...] = ()
+    tasks: tuple[Applied[TaskRule], ...] = ()
+    life_limits: tuple[Applied[LimitRule], ...] = ()
+    dropped: tuple[Dropped, ...] = ()
+
+
+def find(programmes: Mapping[str, Programme], name: str) -> Programme | None:
+    """The programme of that name: the keeper's own, else the built-in one."""
+    return programmes.get(name) or programmes.get(BUILT_IN + name)
+
+
+def resolve(
+    programmes: Mapping[str, Programme], name: str, problems: Problems | None = None
+) -> Resolved | None:
+    """The programme with its bases laid under it, or None where no such programme exists."""
+    chain: list[Programme] = []
+    wanted: str | None = name
+    while wanted is not None:
+        found = _base(programmes, wanted, chain)
+        if found is None:
+            if problems is not None and chain:
+                problems.add(*_lost(programmes, wanted, chain[-1]))
+            break
+        chain.append(found)
+        wanted = found.based_on
+    if not chain:
+        return None
+    resolved = Resolved(name=name)
+    for programme in reversed(chain):
+        resolved = _laid_over(resolved, programme)
+    return msgspec.structs.replace(
+        resolved, name=name, chain=tuple(programme.name for programme in chain)
+    )
+
+
+def _base(
+    programmes: Mapping[str, Programme], wanted: str, chain: list[Programme]
+) -> Programme | None:
+    """A programme may be based on the built-in one of its own name, never on itself."""
+    for found in (programmes.get(wanted), programmes.get(BUILT_IN + wanted)):
+        if found is not None and all(found is not earlier for earlier in chain):
+            return found
+    return None
+
+
+def _lost(programmes: Mapping[str, Programme], wanted: str, last: Programme) -> tuple[str, Place]:
+    place = last.place("based_on")
+    if find(programmes, wanted) is not None:
+        return f"programme '{last.name}' is based on itself by way of '{wanted}'", place
+    return f"programme '{last.name}' is based on '{wanted}', which does not exist", place
+
+
+def _laid_over(base: Resolved, programme: Programme) -> Resolved:
+    """The base with the rows of a programme changed, added and dropped."""
+    own = not programme.built_in
+    drop = programme.drop
+    dropped = [
+        Dropped(kind=kind, name=name, why=drop[name], place=programme.place(f"drop.{name}"))
+        for kind, names in _names(base)
+        for name in names
+        if name in drop
+    ]
+    again = {
+        *(rule.check for rule in programme.checks),
+        *(rule.task for rule in programme.tasks),
+        *(rule.limit for rule in programme.life_limits),
+    }
+    kept = [row for row in base.dropped if row.name not in again]
+    return Resolved(
+        name=programme.name,
+        checks=_merged(base.checks, programme.checks, "check", drop, own),
+        tasks=_merged(base.tasks, programme.tasks, "task", drop, own),
+        life_limits=_merged(base.life_limits, programme.life_limits, "limit", drop, own),
+        dropped=(*kept, *dropped),
+    )
+
+
+def _names(base: Resolved) -> tuple[tuple[RowKind, list[str]], ...]:
+    return (
+        ("check", [row.rule.check for row in base.checks]),
+        ("task", [row.rule.task for row in base.tasks]),
+        ("limit", [row.rule.limit for row in base.life_limits]),
+    )
+
+
+def _merged(
+    base: tuple[Applied[_Rule], ...],
+    changes: Iterable[_Rule],
+    key: str,
+    drop: Mapping[str, str],
+    own: bool,
+) -> tuple[Applied[_Rule], ...]:
+    rows = {getattr(row.rule, key): row for row in base if getattr(row.rule, key) not in drop}
+    for change in changes:
+        name = getattr(change, key)
+        before = rows.get(name)
+        if before is None:
+            rows[name] = Applied(change)
+            continue
+        rule = _changed(before.rule, change)
+        usual = before.usual or before.rule
+        if not own or _same(rule, usual):
+            rows[name] = Applied(rule)
+        else:
+            rows[name] = Applied(rule, usual, _looser(rule, usual))
+    return tuple(rows.values())
+
+
+def _changed(base: _Rule, change: _Rule) -> _Rule:
+    """The base row with what the change writes; what it leaves out stays as it was.
+
+    Without a list of written keys a value that is not the default counts as written.
+    """
+    fields = msgspec.structs.fields(type(change))
+    if change.written:
+        names = set(change.written)
+        new = {field.name for field in fields if field.name in names}
+    else:
+        new = {
+            field.name
+            for field in fields
+            if field.name not in _WHERE and getattr(change, field.name) != _default(field)
+        }
+    values = {name: getattr(change, name) for name in sorted(new)}
+    return msgspec.structs.replace(
+        base, **values, file=change.file, line=change.line, lines=change.lines
+    )
+
+
+def _default(field: msgspec.structs.FieldInfo) -> object:
+    if field.default is not msgspec.NODEFAULT:
+        return field.default
+    if field.default_factory is not msgspec.NODEFAULT:
+        return field.default_factory()
+    return ""
+
+
+def _same(one: _Rule, other: _Rule) -> bool:
+    return all(
+        getattr(one, field.name) == getattr(other, field.name)
+        for field in msgspec.structs.fields(type(one))
+        if field.name not in (*_WHERE, "basis", "what")
+    )
+
+
+def _looser(own: _Rule, usual: _Rule) -> bool:
+    if isinstance(own, CheckRule) and isinstance(usual, CheckRule):
+        return intervals.looser_check(own, usual)
+    if isinstance(own, TaskRule) and isinstance(usual, TaskRule):
+        return intervals.looser_task(own, usual)
+    if isinstance(own, LimitRule) and isinstance(usual, LimitRule):
+        return intervals.looser_limit(own, usual)
+    raise TypeError(f"no rule: {own!r}")

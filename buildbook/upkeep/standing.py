@@ -1,0 +1,150 @@
+"""How an aircraft or a pack stands, with every reason, worst first."""
+
+from collections.abc import Iterable
+
+from buildbook.basis.place import Place
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.upkeep import ranks
+from buildbook.upkeep.row import AircraftState, Because, PackStanding, Reason, Row, Standing
+
+_CARRIES = {"motor": "motor", "esc": "ESC", "propeller": "propeller"}
+"""What every motor station must carry."""
+
+_OUT_OF_SERVICE = ("quarantined", "retired", "scrapped")
+
+
+def standing(
+    hangar: Hangar, aircraft: AircraftNow, rows: Iterable[Row], programme: str | None
+) -> Standing:
+    """The state of an aircraft from its rows and from what sits on it."""
+    rows = tuple(rows)
+    reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
+    if aircraft.status == "flying":
+        reasons += _out_of_service(hangar, aircraft)
+        reasons += _empty_stations(aircraft)
+        if programme is None:
+            reasons.append(_no_programme(aircraft))
+    reasons.sort(key=lambda reason: reason.rank)
+    return Standing(
+        slug=aircraft.slug,
+        name=aircraft.record.aircraft,
+        state=_state(aircraft, reasons),
+        reasons=tuple(reasons),
+        rows=rows,
+        programme=programme,
+    )
+
+
+def pack_standing(pack: ItemNow, rows: Iterable[Row], programmed: bool) -> PackStanding:
+    """The state of a pack: that of the item where it is out of service, else from its rows."""
+    rows = tuple(rows)
+    reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
+    state = pack.state
+    if state.state != "serviceable":
+        reasons.append(_item_state(pack))
+    elif not programmed:
+        reasons.append(
+            Reason(
+                what="no maintenance programme recorded",
+                place=pack.item.place(),
+                rank=ranks.NOT_RECORDED,
+                grounding=False,
+                because=Because(why="no programme", tag=pack.tag),
+            )
+        )
+    first = ranks.ITEM_OUT_OF_SERVICE
+    reasons.sort(key=lambda reason: (reason.rank != first, reason.rank))
+    said = state.state if state.state != "serviceable" else _of_reasons(reasons)
+    return PackStanding(tag=pack.tag, state=said, reasons=tuple(reasons), rows=rows)
+
+
+def _state(aircraft: AircraftNow, reasons: list[Reason]) -> AircraftState:
+    return _of_reasons(reasons) if aircraft.status == "flying" else aircraft.status
+
+
+def _of_reasons(reasons: list[Reason]) -> AircraftState:
+    if any(reason.grounding for reason in reasons):
+        return "grounded"
+    if any(_cannot_say(reason) for reason in reasons):
+        return "cannot say"
+    return "due soon" if reasons else "nothing open"
+
+
+def _cannot_say(reason: Reason) -> bool:
+    if reason.because.why == "no programme":
+        return True
+    row = reason.row
+    return row is not None and row.kind == "limit" and row.unknown
+
+
+def _reason(row: Row) -> Reason:
+    because = row.because or Because(why="interval", tag=row.tag, station=row.station)
+    return Reason(
+        what=row.what,
+        place=row.place,
+        rank=row.rank,
+        grounding=row.grounds,
+        because=because,
+        row=row,
+    )
+
+
+def _item_state(item: ItemNow) -> Reason:
+    state, fitted = item.state, item.fitted
+    where = "" if fitted is None else f" at {fitted.station}"
+    return Reason(
+        what=f"{item.tag}{where} is {state.state}",
+        place=state.place or item.item.place(),
+        rank=ranks.ITEM_OUT_OF_SERVICE,
+        grounding=True,
+        because=Because(
+            why="item state",
+            on=state.on,
+            place=state.place,
+            tag=item.tag,
+            station=None if fitted is None else fitted.station,
+            detail={"state": state.state},
+        ),
+    )
+
+
+def _out_of_service(hangar: Hangar, aircraft: AircraftNow) -> list[Reason]:
+    items = [hangar.items[here.tag] for here in aircraft.items() if here.tag in hangar.items]
+    return [_item_state(item) for item in items if item.state.state in _OUT_OF_SERVICE]
+
+
+def _empty_stations(aircraft: AircraftNow) -> list[Reason]:
+    reasons = []
+    for station in aircraft.motor_stations:
+        lacks = [word for kind, word in _CARRIES.items() if aircraft.at(station, kind) is None]
+        if not lacks:
+            continue
+        said = lacks[0] if len(lacks) == 1 else f"{', '.join(lacks[:-1])} or {lacks[-1]}"
+        place = _emptied(aircraft, station)
+        reasons.append(
+            Reason(
+                what=f"{station} has no {said}",
+                place=place,
+                rank=ranks.EMPTY_STATION,
+                grounding=True,
+                because=Because(why="empty station", place=place, station=station),
+            )
+        )
+    return reasons
+
+
+def _emptied(aircraft: AircraftNow, station: str) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and station in event.stations:
+            return event.place
+    return aircraft.places.get(f"stations.{station}", aircraft.record.place())
+
+
+def _no_programme(aircraft: AircraftNow) -> Reason:
+    return Reason(
+        what="no maintenance programme recorded",
+        place=aircraft.record.place("programme"),
+        rank=ranks.NOT_RECORDED,
+        grounding=False,
+        because=Because(why="no programme"),
+    )

@@ -1,0 +1,64 @@
+"""Storage charge: due when a pack was charged full and then not flown."""
+
+import msgspec
+
+from buildbook.hangar.happened import ChargeDone
+from buildbook.hangar.state import ItemNow
+from buildbook.records.programmes import TaskRule
+from buildbook.upkeep import ranks
+from buildbook.upkeep.life import Life
+from buildbook.upkeep.phrases import about
+from buildbook.upkeep.programme import Applied
+from buildbook.upkeep.row import Row
+from buildbook.upkeep.tasks import Ground, Job, Subject, task_row
+
+STORAGE_CHARGE = "storage-charge"
+
+
+def storage_row(
+    ground: Ground, applied: Applied[TaskRule], subject: Subject, life: Life, pack: ItemNow
+) -> Row:
+    """Counted from the full charge; past due it grounds nothing, as flying is a remedy too."""
+    full = waiting_since(pack)
+    rule = msgspec.structs.replace(applied.rule, counted_from="done")
+    if full is None:
+        return Row(
+            aircraft=subject.aircraft,
+            kind="task",
+            name=rule.task,
+            tag=subject.tag,
+            state="ok",
+            place=subject.place,
+            what=f"{about(rule.task, subject.tag)} is ok",
+            rule=applied.rule,
+            looser=applied.looser,
+            rank=ranks.FINE,
+        )
+    row = task_row(
+        ground,
+        Applied(rule, applied.usual, applied.looser),
+        subject,
+        life,
+        None,
+        [Job(full)],
+        None,
+    )
+    return msgspec.structs.replace(
+        row,
+        grounds=False,
+        rank=max(row.rank, ranks.DUE),
+        rule=applied.rule,
+        done_on=None,
+        done_uid=None,
+        done_place=None,
+    )
+
+
+def waiting_since(pack: ItemNow) -> ChargeDone | None:
+    """The full charge that was not flown since, if that is how the pack lies there."""
+    if not pack.charges or pack.charges[-1].to != "full":
+        return None
+    last = pack.charges[-1]
+    if pack.flights and pack.flights[-1].seq > last.seq:
+        return None
+    return last

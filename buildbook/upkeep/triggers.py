@@ -1,0 +1,241 @@
+"""Which event re-opened a check or a task: the newest that touched its station or item.
+
+An event touches the stations and items that it names, or everything when it names nothing. A
+shared ESC reaches every station that it serves. What sits at no motor station (a controller, a
+receiver) reaches all of them when it is fitted, flashed or set, but not when it is damaged.
+"""
+
+import datetime
+from collections.abc import Iterable, Iterator
+
+from buildbook.basis import notation
+from buildbook.basis.days import add_months
+from buildbook.basis.place import Place
+from buildbook.hangar.happened import Event, FlightDone, Stay
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.records.programmes import Trigger
+
+_EXACT = ("crash", "hard landing", "repair", "water")
+"""Damage and its repair reach what is named, and nothing further."""
+
+Reach = frozenset[str] | None
+"""The stations that an event reached on its aircraft; None is all of them."""
+
+
+class Reopened:
+    """What re-opened a row: the trigger of the programme and the event that pulled it."""
+
+    __slots__ = ("on", "place", "seq", "trigger", "uid")
+
+    def __init__(
+        self, trigger: Trigger, seq: int, on: datetime.date, uid: str, place: Place
+    ) -> None:
+        self.trigger = str(trigger)
+        self.seq = seq
+        self.on = on
+        self.uid = uid
+        self.place = place
+
+
+class Triggers:
+    """The events of one hangar, ready to be asked for the newest that touched something."""
+
+    def __init__(self, hangar: Hangar) -> None:
+        self._hangar = hangar
+        self._events: dict[str, dict[tuple[str, str | None], list[tuple[Event, Reach]]]] = {}
+        self._newest: dict[tuple[str, Trigger, str | None], Event | None] = {}
+
+    def at_station(
+        self, aircraft: AircraftNow, triggers: Iterable[Trigger], station: str | None
+    ) -> Reopened | None:
+        """The newest that touched a motor station, or (None) the aircraft at all."""
+        found: Reopened | None = None
+        for trigger in triggers:
+            if trigger.event == "idle":
+                pulled = idle(trigger, aircraft.flights, self._hangar.as_of)
+            else:
+                event = self._newest_at(aircraft, trigger, station)
+                pulled = None if event is None else _by(trigger, event)
+            found = _later(found, pulled)
+        return found
+
+    def on_item(self, item: ItemNow, triggers: Iterable[Trigger]) -> Reopened | None:
+        """The newest that touched an item, wherever it sat at that moment."""
+        found: Reopened | None = None
+        stays = tuple(stays_of(item))
+        for trigger in triggers:
+            if trigger.event == "idle":
+                pulled = idle(trigger, self._flights(item), self._hangar.as_of)
+                found = _later(found, pulled)
+                continue
+            for event in reversed(item.events):
+                if matches(trigger, event):
+                    found = _later(found, _by(trigger, event))
+                    break
+            for stay in stays:
+                event_there = self._newest_in(stay, item.tag, trigger)
+                if event_there is not None:
+                    found = _later(found, _by(trigger, event_there))
+        return found
+
+    def _flights(self, item: ItemNow) -> tuple[FlightDone, ...]:
+        if item.is_pack:
+            return item.flights
+        return () if item.aircraft is None else self._hangar.aircraft[item.aircraft].flights
+
+    def _newest_at(
+        self, aircraft: AircraftNow, trigger: Trigger, station: str | None
+    ) -> Event | None:
+        key = (aircraft.slug, trigger, station)
+        if key not in self._newest:
+            self._newest[key] = next(
+                (
+                    event
+                    for event, reach in self._matching(aircraft, trigger)
+                    if station is None or reach is None or station in reach
+                ),
+                None,
+            )
+        return self._newest[key]
+
+    def _newest_in(self, stay: Stay, tag: str, trigger: Trigger) -> Event | None:
+        aircraft = self._hangar.aircraft[stay.aircraft]
+        for event, reach in self._matching(aircraft, trigger):
+            if event.seq < stay.since_seq:
+                return None
+            if stay.until_seq is not None and event.seq > stay.until_seq:
+                continue
+            if reach is None or tag in event.tags or stay.station in reach:
+                return event
+        return None
+
+    def _matching(self, aircraft: AircraftNow, trigger: Trigger) -> Iterator[tuple[Event, Reach]]:
+        """Newest first."""
+        by_kind = self._events.get(aircraft.slug)
+        if by_kind is None:
+            by_kind = self._events[aircraft.slug] = self._sorted(aircraft)
+        return iter(by_kind.get((trigger.event, trigger.subject), ()))
+
+    def _sorted(
+        self, aircraft: AircraftNow
+    ) -> dict[tuple[str, str | None], list[tuple[Event, Reach]]]:
+        by_kind: dict[tuple[str, str | None], list[tuple[Event, Reach]]] = {}
+        stored = (
+            event
+            for fitted in aircraft.items()
+            if fitted.tag in self._hangar.items
+            for event in self._hangar.items[fitted.tag].events
+            if event.aircraft is None and event.seq >= fitted.since_seq
+        )
+        events = sorted((*aircraft.events, *stored), key=lambda event: -event.seq)
+        for event in events:
+            pair = (event, self.reach(aircraft, event))
+            names = [event.event]
+            if event.event == "crash":
+                names.append("hard landing")
+            for name in names:
+                by_kind.setdefault((name, None), []).append(pair)
+                if event.subject is not None:
+                    by_kind.setdefault((name, event.subject), []).append(pair)
+        return by_kind
+
+    def reach(self, aircraft: AircraftNow, event: Event) -> Reach:
+        """The stations of this aircraft that an event reached."""
+        if event.everything or not (event.stations or event.tags):
+            return None
+        named = set(event.stations)
+        exact = event.event in _EXACT
+        for tag in event.tags:
+            here = self._sat_at(aircraft, tag, event.seq)
+            if not event.stations:
+                named |= here
+            if here & named and (exact or not event.stations):
+                named.update(aircraft.serves.get(tag, ()))
+        if exact or not named.isdisjoint(aircraft.motor_stations):
+            return frozenset(named)
+        return None
+
+    def _sat_at(self, aircraft: AircraftNow, tag: str, seq: int) -> set[str]:
+        item = self._hangar.items.get(tag)
+        if item is None:
+            return set()
+        return {
+            stay.station
+            for stay in stays_of(item)
+            if stay.aircraft == aircraft.slug and _during(stay, seq)
+        }
+
+
+def matches(trigger: Trigger, event: Event) -> bool:
+    """Whether an event is of the kind that pulls a trigger; a crash is a hard landing too."""
+    if trigger.event != event.event and (trigger.event, event.event) != ("hard landing", "crash"):
+        return False
+    return trigger.subject is None or trigger.subject == event.subject
+
+
+def stays_of(item: ItemNow) -> Iterator[Stay]:
+    """Where an item has been and where it is, oldest first."""
+    yield from item.stays
+    fitted = item.fitted
+    if fitted is None or item.aircraft is None:
+        return
+    if item.stays and item.stays[-1].until_seq is None:
+        return
+    yield Stay(
+        aircraft=item.aircraft,
+        station=fitted.station,
+        kind=fitted.kind,
+        since=fitted.since,
+        since_seq=fitted.since_seq,
+        since_place=fitted.place,
+    )
+
+
+def sat_there(item: ItemNow, slug: str, seq: int) -> str | None:
+    """The station of that aircraft at which an item sat at a moment."""
+    for stay in stays_of(item):
+        if stay.aircraft == slug and _during(stay, seq):
+            return stay.station
+    return None
+
+
+def idle(
+    trigger: Trigger, flights: tuple[FlightDone, ...], as_of: datetime.date
+) -> Reopened | None:
+    """The newest time without flying that was longer than the days of the trigger.
+
+    It pulls on the first day beyond them, and takes the last flight before it as its entry.
+    """
+    age = notation.age(trigger.subject or "0 days")
+    until = as_of
+    for flight in reversed(flights):
+        longest = add_months(flight.on, age.months) + datetime.timedelta(days=age.days)
+        if until > longest:
+            pulled_on = longest + datetime.timedelta(days=1)
+            return Reopened(trigger, flight.seq, pulled_on, flight.uid, flight.place)
+        until = flight.on
+    return None
+
+
+def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid: str) -> bool:
+    """Whether it came after the doing; a tie counts as after, an entry is not its own trigger.
+
+    Time without flying has no place in the order of the log: its day decides.
+    """
+    if reopened.trigger.startswith("idle"):
+        return reopened.on > done_on
+    return reopened.seq >= done_seq and reopened.uid != done_uid
+
+
+def _by(trigger: Trigger, event: Event) -> Reopened:
+    return Reopened(trigger, event.seq, event.on, event.uid, event.place)
+
+
+def _later(one: Reopened | None, other: Reopened | None) -> Reopened | None:
+    if one is None or other is None:
+        return one or other
+    return other if (other.on, other.seq) > (one.on, one.seq) else one
+
+
+def _during(stay: Stay, seq: int) -> bool:
+    return stay.since_seq <= seq and (stay.until_seq is None or seq <= stay.until_seq)

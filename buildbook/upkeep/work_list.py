@@ -1,0 +1,135 @@
+"""The whole work list of a hangar: every row, and how each aircraft and pack stands."""
+
+import datetime
+from collections.abc import Iterable
+
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.upkeep import ranks
+from buildbook.upkeep.checks import check_rows
+from buildbook.upkeep.defects import defect_rows
+from buildbook.upkeep.programme import Resolved
+from buildbook.upkeep.row import Because, PackStanding, Row, Standing, WorkList
+from buildbook.upkeep.standing import pack_standing, standing
+from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
+
+
+def work_list(hangar: Hangar) -> WorkList:
+    """All that is stale, due, grounded or fine on the day of the hangar."""
+    shop = Workshop(hangar)
+    defects = list(defect_rows(hangar, shop.ground))
+    aircraft = tuple(
+        _standing(shop, hangar.aircraft[slug], defects) for slug in sorted(hangar.aircraft)
+    )
+    packs = tuple(
+        _pack(shop, hangar.items[tag], defects)
+        for tag in sorted(hangar.items)
+        if hangar.items[tag].is_pack
+    )
+    rows = [
+        *(row for one in aircraft for row in one.rows),
+        *(row for one in packs for row in one.rows),
+        *_drawer(shop, defects),
+    ]
+    return WorkList(
+        as_of=hangar.as_of, aircraft=aircraft, packs=packs, rows=tuple(sorted(rows, key=_first))
+    )
+
+
+def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
+    """The checks of one aircraft, whatever its status: for its set-up sheet and its drawing."""
+    shop, aircraft = Workshop(hangar), hangar.aircraft[slug]
+    programme = shop.programme(aircraft.programme)
+    if programme is None:
+        return ()
+    return tuple(check_rows(hangar, shop.triggers, aircraft, programme))
+
+
+def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
+    hangar = shop.hangar
+    programme = shop.programme(aircraft.programme)
+    flying = aircraft.status == "flying"
+    rows: list[Row] = []
+    if flying:
+        rows += [row for row in defects if row.aircraft == aircraft.slug]
+    if programme is not None:
+        airframe = OnAircraft(shop, aircraft)
+        if flying:
+            rows += check_rows(hangar, shop.triggers, aircraft, programme)
+            rows += airframe.tasks(programme)
+        rows += airframe.limits(programme)
+        for here in aircraft.items():
+            item = hangar.items.get(here.tag)
+            if item is None:
+                continue
+            on_item = OnItem(shop, item)
+            if flying and _in_use(item):
+                rows += on_item.tasks(programme)
+            rows += on_item.limits(programme)
+        if flying:
+            rows += _dropped(aircraft, programme)
+    name = None if programme is None else programme.name
+    return standing(hangar, aircraft, rows, name)
+
+
+def _in_use(item: ItemNow) -> bool:
+    return item.state.state in ("serviceable", "quarantined")
+
+
+def _dropped(aircraft: AircraftNow, programme: Resolved) -> list[Row]:
+    """What the programme leaves out stays visible, with the place of the reason."""
+    return [
+        Row(
+            aircraft=aircraft.slug,
+            kind=dropped.kind,
+            name=dropped.name,
+            state="not applicable",
+            because=Because(why="dropped", place=dropped.place),
+            place=dropped.place,
+            what=f"{dropped.name} is dropped from the programme",
+            rank=ranks.NOT_APPLICABLE,
+        )
+        for dropped in programme.dropped
+    ]
+
+
+def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding:
+    """The rows of every programme that it was flown under, else those of the hangar."""
+    hangar = shop.hangar
+    rows = [row for row in defects if row.tag == pack.tag]
+    if pack.state.state in ("retired", "scrapped"):
+        return pack_standing(pack, rows, programmed=True)
+    flown = [shop.programme(hangar.aircraft[slug].programme) for slug in pack.flown_on]
+    programmes = [one for one in flown if one is not None]
+    if not programmes:
+        default = shop.programme(hangar.ledger.keeper.programme)
+        programmes = [] if default is None else [default]
+    on_item = OnItem(shop, pack)
+    rows += on_item.tasks(*programmes)
+    rows += on_item.limits(*programmes)
+    return pack_standing(pack, rows, programmed=bool(programmes))
+
+
+def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:
+    """The rows of items on no aircraft: the calendar runs, flights don't."""
+    hangar = shop.hangar
+    programme = shop.programme(hangar.ledger.keeper.programme)
+    rows: list[Row] = []
+    in_drawer = {
+        tag for tag, item in hangar.items.items() if item.aircraft is None and not item.is_pack
+    }
+    rows += [row for row in defects if row.tag in in_drawer and row.aircraft is None]
+    if programme is None:
+        return rows
+    for tag in sorted(in_drawer):
+        item = hangar.items[tag]
+        if _in_use(item):
+            on_item = OnItem(shop, item)
+            rows += on_item.tasks(programme)
+            rows += on_item.limits(programme)
+    return rows
+
+
+def _first(row: Row) -> tuple[int, datetime.date]:
+    """The order of work: the worst first, then what comes first; else as it stands."""
+    days = [day for day in (row.due_on, row.expected and row.expected[0]) if day is not None]
+    return row.rank, min(days, default=datetime.date.max)

@@ -1,0 +1,146 @@
+"""What the rows of one hangar are made from, each gathered once."""
+
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.records.programmes import LimitRule, TaskRule
+from buildbook.upkeep.expected import Pace, flown_days, pace, pack_days
+from buildbook.upkeep.jobs import aircraft_jobs, item_jobs
+from buildbook.upkeep.life import AircraftLife, Life, life_of
+from buildbook.upkeep.limits import limit_row
+from buildbook.upkeep.programme import Applied, Resolved, resolve
+from buildbook.upkeep.row import Row
+from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
+from buildbook.upkeep.tasks import Ground, Job, Subject, task_row
+from buildbook.upkeep.triggers import Triggers
+
+
+class Workshop:
+    """A hangar laid out for work: programmes resolved, triggers indexed, rates worked out."""
+
+    def __init__(self, hangar: Hangar) -> None:
+        self.hangar = hangar
+        self.ground = Ground(hangar.as_of, hangar.ledger.keeper)
+        self.triggers = Triggers(hangar)
+        self._resolved: dict[str, Resolved | None] = {}
+        self._paces: dict[str, Pace | None] = {}
+
+    def programme(self, name: str | None) -> Resolved | None:
+        """The programme of that name with its bases laid under it."""
+        if name is None:
+            return None
+        if name not in self._resolved:
+            self._resolved[name] = resolve(self.hangar.ledger.programmes, name)
+        return self._resolved[name]
+
+    def pace_of(self, aircraft: AircraftNow) -> Pace | None:
+        """How often this aircraft has been flown of late."""
+        if aircraft.slug not in self._paces:
+            self._paces[aircraft.slug] = pace(flown_days(aircraft.flights), self.hangar.as_of)
+        return self._paces[aircraft.slug]
+
+    def pace_of_item(self, item: ItemNow) -> Pace | None:
+        """How often a pack was flown, or the aircraft that carries an item."""
+        if item.is_pack:
+            return pace(pack_days(item), self.hangar.as_of)
+        if item.aircraft is None:
+            return None
+        return self.pace_of(self.hangar.aircraft[item.aircraft])
+
+
+class OnAircraft:
+    """Makes the rows of an airframe."""
+
+    def __init__(self, shop: Workshop, aircraft: AircraftNow) -> None:
+        self._shop = shop
+        self._aircraft = aircraft
+        self._life = AircraftLife(aircraft)
+        self._jobs = aircraft_jobs(aircraft)
+        self._subject = Subject(aircraft.slug, None, None, aircraft.record.place())
+
+    def tasks(self, programme: Resolved) -> list[Row]:
+        """One row for each task of the aircraft itself."""
+        shop = self._shop
+        return [
+            task_row(
+                shop.ground,
+                applied,
+                self._subject,
+                self._life,
+                shop.pace_of(self._aircraft),
+                self._jobs.get(applied.rule.task, ()),
+                shop.triggers.at_station(self._aircraft, applied.rule.also_after, None),
+            )
+            for applied in programme.tasks
+            if applied.rule.each == "aircraft"
+        ]
+
+    def limits(self, programme: Resolved) -> list[Row]:
+        """One row for each life limit of the aircraft itself."""
+        shop = self._shop
+        return [
+            limit_row(
+                shop.ground,
+                applied,
+                self._subject,
+                self._life,
+                shop.pace_of(self._aircraft),
+                self._life.began,
+                None,
+            )
+            for applied in programme.life_limits
+            if applied.rule.each == "aircraft"
+        ]
+
+
+class OnItem:
+    """Makes the rows of one item, on an aircraft or on none."""
+
+    def __init__(self, shop: Workshop, item: ItemNow) -> None:
+        self._shop = shop
+        self._item = item
+        self._life: Life = life_of(shop.hangar, item)
+        self._pace = shop.pace_of_item(item)
+        self._jobs = item_jobs(item)
+        station = None if item.fitted is None else item.fitted.station
+        self._subject = Subject(item.aircraft, item.tag, station, item.item.place())
+
+    def tasks(self, *programmes: Resolved) -> list[Row]:
+        """One row a task: of several programmes the strictest."""
+        found: dict[str, list[Row]] = {}
+        seen: list[TaskRule] = []
+        for programme in programmes:
+            for applied in programme.tasks:
+                rule = applied.rule
+                if rule.each != self._item.spec.kind or any(rule is other for other in seen):
+                    continue
+                seen.append(rule)
+                found.setdefault(rule.task, []).append(self._task(applied))
+        return [strictest(rows) for rows in found.values()]
+
+    def _task(self, applied: Applied[TaskRule]) -> Row:
+        shop, rule = self._shop, applied.rule
+        if rule.task == STORAGE_CHARGE and self._item.is_pack:
+            return storage_row(shop.ground, applied, self._subject, self._life, self._item)
+        jobs: list[Job] = self._jobs.get(rule.task, [])
+        reopened = shop.triggers.on_item(self._item, rule.also_after)
+        return task_row(shop.ground, applied, self._subject, self._life, self._pace, jobs, reopened)
+
+    def limits(self, *programmes: Resolved) -> list[Row]:
+        """One row a limit: of several programmes the strictest."""
+        found: dict[str, list[Row]] = {}
+        for programme in programmes:
+            for applied in programme.life_limits:
+                if applied.rule.each == self._item.spec.kind:
+                    row = self._limit(applied)
+                    found.setdefault(applied.rule.limit, []).append(row)
+        return [strictest(rows) for rows in found.values()]
+
+    def _limit(self, applied: Applied[LimitRule]) -> Row:
+        item = self._item
+        return limit_row(
+            self._shop.ground, applied, self._subject, self._life, self._pace, item.born, item
+        )
+
+
+def strictest(rows: list[Row]) -> Row:
+    """Of rows of one name: the worst, then the one with the most used up; the first of equals."""
+    return min(rows, key=lambda row: (row.rank, -(row.used or 0.0)))
