@@ -14,6 +14,9 @@ from .linear import matrix_rank, right_angled
 from .quantities import within
 
 CONTROLLABLE_ABOVE = 1e-6  # a computed zero has the size of a rounding
+# Measured places are off by a millimetre, which lifts the zero of an alternating hexa to 0.007 of
+# the whole layout's index. A loss counts as held only with more than this share of it.
+LEAST_SHARE_OF_WHOLE = 0.02
 
 
 def controllability_index(
@@ -72,10 +75,14 @@ def losses_held(
 ) -> tuple[bool, ...]:
     """For each rotor: could its loss in principle be held, all four axes together?
 
+    A fiftieth of the whole layout's index, or less, counts as zero.
     Shapes, errors and source: `controllability_index`.
     """
+    whole = controllability_index(positions_m, spins, yaw_arm_m, weight_n, max_thrust_n)
+    least = max(CONTROLLABLE_ABOVE, LEAST_SHARE_OF_WHOLE * whole)
     return tuple(
-        controllability_index(positions_m, spins, yaw_arm_m, weight_n, max_thrust_n, (number,))
-        > CONTROLLABLE_ABOVE
+        len(positions_m) > 1
+        and controllability_index(positions_m, spins, yaw_arm_m, weight_n, max_thrust_n, (number,))
+        > least
         for number in range(len(positions_m))
     )

@@ -5,6 +5,10 @@ import math
 from .atmosphere import speed_of_sound_m_s
 from .quantities import within
 
+# Above this a tip grows loud and the measured coefficients no longer hold. Common practice, no
+# source.
+WARNING_MACH = 0.7
+
 
 def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:
     """Speed in m/s of the tip round the shaft.
