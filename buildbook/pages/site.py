@@ -11,19 +11,8 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.pages import (
-    aircraft,
-    due,
-    figure_sources,
-    figures,
-    gains,
-    hangar,
-    item,
     json_files,
-    layout,
-    logbook,
     not_found,
-    programme,
-    write_up,
 )
 from buildbook.pages.page import Leaf
 
@@ -39,17 +28,6 @@ class Kind(NamedTuple):
 
 
 SITE: Mapping[str, Kind] = {
-    "hangar": Kind(hangar.keys, hangar.page),
-    "aircraft": Kind(aircraft.keys, aircraft.page),
-    "layout": Kind(layout.keys, layout.page),
-    "figures": Kind(figures.keys, figures.page),
-    "logbook": Kind(logbook.keys, logbook.page),
-    "gains": Kind(gains.keys, gains.page),
-    "write-up": Kind(write_up.keys, write_up.page),
-    "item": Kind(item.keys, item.page),
-    "due": Kind(due.keys, due.page),
-    "programme": Kind(programme.keys, programme.page),
-    "figure-sources": Kind(figure_sources.keys, figure_sources.page),
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),

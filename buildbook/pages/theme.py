@@ -5,8 +5,8 @@ that comes with the program, template by template.
 """
 
 import os
-from collections.abc import Mapping
-from functools import partial
+from collections.abc import Callable, Mapping
+from functools import cached_property, partial
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -14,10 +14,13 @@ from typing import Any
 import jinja2
 
 from buildbook.audience.view import View
-from buildbook.pages import words
+from buildbook.pages import telling, words
 from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.cautions import CAUTIONS
+from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
+from buildbook.pages.site import plan
 
 DEFAULT_THEME = "fieldbook"
 
@@ -71,6 +74,14 @@ class Press:
         template = self._environment.get_template(page.template)
         return template.render(self._common(page), **page.facts)
 
+    @cached_property
+    def _made(self) -> frozenset[tuple[str, str]]:
+        """Kind and key of every page that this site has."""
+        return frozenset((work.kind, work.key) for work in plan(self._view))
+
+    def _has(self, kind: str, key: str = "") -> bool:
+        return (kind, key) in self._made
+
     def _common(self, page: Page) -> Mapping[str, Any]:
         """What every template may name."""
         view = self._view
@@ -83,10 +94,24 @@ class Press:
             "is_public": view.is_public,
             "to": link,
             "link_to": partial(relative, page.address),
+            "to_top": address_of,
             "day": view.day,
             "machine_day": view.machine_day,
             "with_script": self._with_script,
+            "has": self._has,
+            "cautions": CAUTIONS,
+            "mark_of": mark_of,
+            "row_subject": telling.subject,
+            "row_title": telling.title,
+            "row_left": partial(_in_days, telling.left, view),
+            "row_expected": partial(_in_days, telling.expected, view),
+            "why": partial(_in_days, telling.because, view),
         }
+
+
+def _in_days(tell: Callable[[Any, telling.SayDay], str], view: View, subject: Any) -> str:
+    """Words about a row or reason, its days as this audience may see them."""
+    return tell(subject, view.day)
 
 
 def _link(from_address: str, kind: str, key: str = "", anchor: str = "") -> str:
