@@ -1,0 +1,94 @@
+"""Thrust-stand tables: CSV with the unit of each column in its header."""
+
+import csv
+
+from buildbook.basis import notation
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problems
+from buildbook.records.ledger import BenchRow, BenchTable
+from buildbook.records.yaml_nodes import Unreadable, decoded
+
+STANDARD_GRAVITY = 9.80665  # m/s², CGPM 1901
+
+# The columns by their header: the attribute, the factor to SI, the least and the most.
+COLUMNS: dict[str, tuple[str, float, float, float]] = {
+    "throttle_%": ("throttle_share", 0.01, 0, 100),
+    "voltage_V": ("voltage_v", 1.0, 0, 200),
+    "current_A": ("current_a", 1.0, 0, 1000),
+    "thrust_g": ("thrust_n", STANDARD_GRAVITY / 1000, 0, 200_000),
+    "thrust_N": ("thrust_n", 1.0, 0, 2000),
+    "rpm": ("rotation_rpm", 1.0, 0, 200_000),
+}
+_MOST_ROWS = 10_000
+
+
+def read_bench(data: bytes, file: str, problems: Problems) -> BenchTable | None:
+    """One file of bench/; None where its header cannot be read."""
+    try:
+        text = decoded(data)
+        lines = list(csv.reader(text.splitlines(), strict=True))
+    except Unreadable as error:
+        problems.add(error.reason, Place(file, error.line), hint=error.hint)
+        return None
+    except csv.Error as error:
+        problems.add(f"not readable as CSV: {error}", Place(file, 1))
+        return None
+    header = [name.strip() for name in lines[0]] if lines else []
+    if not _header(header, file, problems):
+        return None
+    if len(lines) > _MOST_ROWS:
+        problems.add(f"table of {len(lines)} rows, more than {_MOST_ROWS}", Place(file, 1))
+        return None
+    rows = []
+    for number, cells in enumerate(lines[1:], start=2):
+        if any(cell.strip() for cell in cells):
+            row = _row(header, cells, file, number, problems)
+            if row is not None:
+                rows.append(row)
+    return BenchTable(file=file, rows=tuple(rows))
+
+
+def _header(header: list[str], file: str, problems: Problems) -> bool:
+    top, before = Place(file, 1), len(problems)
+    if not any(header):
+        problems.add("the table has no header", top, hint=f"columns: {', '.join(COLUMNS)}")
+        return False
+    known = [name for name in header if name in COLUMNS]
+    for name in header:
+        if name not in COLUMNS:
+            hint = did_you_mean(name, COLUMNS) or f"columns: {', '.join(COLUMNS)}"
+            problems.add(f"unknown column {said(name)}", top, hint=hint)
+    attributes = [COLUMNS[name][0] for name in known]
+    if len(set(attributes)) < len(attributes):
+        problems.add("a column is there twice", top)
+    if "thrust_n" not in attributes:
+        problems.add("the table has no column of thrust", top, hint="thrust_g or thrust_N")
+    return len(problems) == before
+
+
+def _row(
+    header: list[str], cells: list[str], file: str, number: int, problems: Problems
+) -> BenchRow | None:
+    place = Place(file, number)
+    if len(cells) != len(header):
+        problems.add(f"row of {len(cells)} values below {len(header)} columns", place)
+        return None
+    read: dict[str, float] = {}
+    for name, cell in zip(header, cells, strict=True):
+        attribute, factor, least, most = COLUMNS[name]
+        if not cell.strip():
+            continue
+        try:
+            value = notation.number(cell)
+        except NotationError as error:
+            problems.add(f"{error.reason} in column {said(name)}", place, hint=error.hint)
+            return None
+        if not least <= value <= most:
+            problems.add(
+                f"{said(cell)} in column {said(name)} is not from {least:g} to {most:g}", place
+            )
+            return None
+        read[attribute] = value * factor
+    return BenchRow(line=number, **read)

@@ -1,0 +1,199 @@
+"""Logbooks from their nodes: heads first (day, id, kind), then what each kind says."""
+
+import datetime
+from collections.abc import Sequence
+from typing import Any
+
+from msgspec import UNSET
+
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problems
+from buildbook.basis.saying import listed
+from buildbook.records.entries import AnyEntry
+from buildbook.records.part_reading import records_in
+from buildbook.records.scope import Pairs, Scope, pairs_of
+from buildbook.records.shapes import missing, read_fields
+from buildbook.records.tables.entries import AMENDING, COMMON, KINDS, ONE_OF, OWNERS, EntryKind
+from buildbook.records.values import MOMENT, NAME
+from buildbook.records.yaml_nodes import Node
+
+
+class Draft:
+    """An entry on its way: what its head says, its keys, and what was read of them.
+
+    read: the values by attribute, before the kind builds its type from them.
+    """
+
+    __slots__ = ("entry", "head", "kind", "pairs", "read", "scope")
+
+    def __init__(self, head: dict[str, Any], kind: str, pairs: Pairs, scope: Scope) -> None:
+        self.head = head
+        self.kind = kind
+        self.pairs = pairs
+        self.scope = scope
+        self.read: dict[str, Any] | None = None
+        self.entry: AnyEntry | None = None
+
+    @property
+    def id(self) -> str:
+        """As written, or made from the day and a count."""
+        return str(self.head["id"])
+
+    @property
+    def uid(self) -> str:
+        """Unique in the hangar."""
+        return f"{self.scope.file}#{self.id}"
+
+    @property
+    def on(self) -> datetime.date:
+        """The day of the entry."""
+        day: datetime.date = self.head["on"]
+        return day
+
+    def place(self) -> Place:
+        """Where the entry begins."""
+        return self.scope.place()
+
+
+def read_log(
+    log: str, files: Sequence[tuple[str, Node | None]], problems: Problems, slug: str | None
+) -> list[Draft]:
+    """The entries of one log, its files in order. Amending ones are not worked out yet."""
+    drafts: list[Draft] = []
+    for file, root in files:
+        _read_file(log, file, root, problems, slug, drafts)
+    return drafts
+
+
+def _read_file(
+    log: str,
+    file: str,
+    root: Node | None,
+    problems: Problems,
+    slug: str | None,
+    drafts: list[Draft],
+) -> None:
+    counts: dict[datetime.date, int] = {}
+    ids: dict[str, Place] = {}
+    latest: Draft | None = None
+    for node in records_in(root, Scope(file, 1, problems, slug), "entry"):
+        scope = Scope(file, node.start_mark.line + 1, problems, slug)
+        pairs = pairs_of(node, scope)
+        moment = _moment(pairs, scope)
+        kind = kind_of(pairs, scope)
+        if moment is None:
+            continue
+        on, time = moment
+        counts[on] = counts.get(on, 0) + 1
+        name = _id(pairs, scope, f"{on}-{counts[on]}")
+        if name in ids:
+            here = pairs["id"][1] if "id" in pairs else None
+            hint = "ids are unique within a file"
+            scope.refuse(here, f"id {said(name)} is used twice", hint, (ids[name],))
+            continue
+        ids[name] = scope.place()
+        if kind is None:
+            continue
+        head = {"log": log, "aircraft": slug, "index": len(drafts), "id": name, "on": on}
+        if time is not None:
+            head["time"] = time
+        draft = Draft(head, kind, pairs, scope)
+        if latest is not None and on < latest.on:
+            scope.warn(
+                pairs["on"][1],
+                f"dated {on}, before the entry of {latest.on} above it",
+                "oldest first",
+                (latest.place(),),
+            )
+        else:
+            latest = draft
+        if kind not in AMENDING:
+            read_plain(draft)
+        drafts.append(draft)
+
+
+def _moment(pairs: Pairs, scope: Scope) -> tuple[datetime.date, str | None] | None:
+    if "on" not in pairs:
+        scope.refuse(None, "entry has no 'on'", "as in on: 2026-03-01")
+        return None
+    moment = MOMENT.read(pairs["on"][1], scope, "on")
+    return None if moment is UNSET else moment
+
+
+def _id(pairs: Pairs, scope: Scope, default: str) -> str:
+    if "id" not in pairs:
+        return default
+    name = NAME.read(pairs["id"][1], scope, "id")
+    return default if name is UNSET else str(name)
+
+
+def kind_of(pairs: Pairs, scope: Scope) -> str | None:
+    """The kind key of an entry; None, with a problem, where there is none or more than one."""
+    found = [key for key in pairs if key in KINDS and key != "note"]
+    amending = [key for key in pairs if key in AMENDING]
+    if amending:
+        if len(amending) == 1:
+            return amending[0]
+        found = amending
+    if not found:
+        if "note" in pairs:
+            return "note"
+        _no_kind(pairs, scope)
+        return None
+    if len(found) > 1:
+        inner = {key for key in found for other in found if key in KINDS_KEYS.get(other, ())}
+        found = [key for key in found if key not in inner] or found
+    if len(found) > 1:
+        names = listed([said(key) for key in found])
+        scope.refuse(pairs[found[1]][0], f"an entry of two kinds: {names}", "write two entries")
+        return None
+    return found[0]
+
+
+KINDS_KEYS = {kind.key: frozenset(kind.fields) - {kind.key} for kind in KINDS.values()}
+
+
+def _no_kind(pairs: Pairs, scope: Scope) -> None:
+    odd = [key for key in pairs if key not in COMMON]
+    for key in odd:
+        hint = did_you_mean(key, (*KINDS, *AMENDING))
+        if hint:
+            scope.refuse(pairs[key][0], f"entry has no kind key, but {said(key)}", hint)
+            return
+    scope.refuse(None, "entry has no kind key", f"one of {', '.join((*KINDS, *AMENDING))}")
+
+
+def read_plain(draft: Draft) -> None:
+    """Read what an entry of a plain kind says, and make it."""
+    kind = KINDS[draft.kind]
+    pairs = {key: pair for key, pair in draft.pairs.items() if key not in ("on", "id")}
+    draft.read = read_kind(kind, pairs, draft.scope)
+    if draft.read is not None:
+        draft.entry = made(kind, draft.read, draft.head, draft.scope)
+
+
+def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | None:
+    """The values of an entry by attribute; None where what is required is missing or broken."""
+    required = [field for field in kind.fields.values() if field.required]
+    if required:
+        missing(pairs, kind.fields, scope, None, said(kind.key))
+    read = read_fields(
+        pairs, ONE_OF[kind.key], scope, said(kind.key), kind=kind.key, owners=OWNERS.of
+    )
+    if kind.heart.attribute not in read:
+        return None
+    if any(field.attribute not in read for field in required):
+        return None
+    read["line_of_heart"] = pairs[kind.key][1].start_mark.line + 1
+    return read
+
+
+def made(kind: EntryKind, read: dict[str, Any], head: dict[str, Any], scope: Scope) -> Any:
+    """The entry of a kind from the values that were read."""
+    values = dict(read)
+    if kind.build is not None:
+        values = kind.build(values)
+    values.pop("line_of_heart", None)
+    return kind.make(file=scope.file, line=scope.line, lines=scope.lines, **head, **values)

@@ -1,0 +1,173 @@
+"""Specs and items from their nodes."""
+
+import re
+from typing import Any
+
+from buildbook.basis import notation
+from buildbook.basis.limits import Limits, within
+from buildbook.basis.notation import NotationError, said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problems
+from buildbook.records.parts import Item, Spec
+from buildbook.records.scope import Pairs, Scope, pairs_of
+from buildbook.records.shapes import missing, read_fields
+from buildbook.records.tables.parts import HEAVIEST, ITEM, SPEC_OWNERS, spec_fields
+from buildbook.records.values import NAME, an
+from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
+
+_RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch
+_MOST_IN_A_BAG = 500
+
+
+class Named:
+    """Records of one kind by name; ``seen`` has the names of broken ones too."""
+
+    def __init__(self, what: str) -> None:
+        self.what = what
+        self.places: dict[str, Place] = {}
+        self.whole = True  # whether every file of theirs could be read
+
+    def add(self, name: str, node: Node, scope: Scope) -> bool:
+        """Whether the name is new; else a problem with both places."""
+        if name in self.places:
+            scope.refuse(
+                node,
+                f"{self.what} {said(name)} is there twice",
+                "give one of them another name",
+                (self.places[name],),
+            )
+            return False
+        self.places[name] = scope.place(node)
+        return True
+
+
+def records_in(root: Node | None, scope: Scope, what: str) -> list[MappingNode]:
+    """The members of a list of records; anything else in it is a problem."""
+    if root is None:
+        return []
+    if not isinstance(root, SequenceNode):
+        scope.refuse(
+            root, f"expected a list of {what}s, got {shape_of(root)}", "begin each with '- '"
+        )
+        return []
+    members = []
+    for member in root.value:
+        if isinstance(member, MappingNode):
+            members.append(member)
+        else:
+            scope.refuse(member, f"expected {an(what)}, got {shape_of(member)}")
+    return members
+
+
+def read_specs(
+    root: Node | None, file: str, problems: Problems, names: Named, specs: dict[str, Spec]
+) -> None:
+    """Read one file of specs into ``specs``."""
+    for node in records_in(root, Scope(file, 1, problems), "spec"):
+        scope = Scope(file, node.start_mark.line + 1, problems)
+        spec = _spec(pairs_of(node, scope), scope, names)
+        if spec is not None:
+            specs[spec.spec] = spec
+
+
+def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
+    kind_pair = pairs.get("kind")
+    kind = kind_pair[1].value if kind_pair and isinstance(kind_pair[1], ScalarNode) else ""
+    fields = spec_fields(kind)
+    what = an(kind) if kind in SPEC_OWNERS.kinds else "a spec"
+    absent = missing(
+        pairs, fields, scope, None, _called("spec", pairs) if "spec" in pairs else what
+    )
+    owners = SPEC_OWNERS.of if kind in SPEC_OWNERS.kinds else {}
+    read = read_fields(pairs, fields, scope, what, kind=kind, owners=owners)
+    new = "spec" in read and names.add(read["spec"], pairs["spec"][1], scope)
+    needed = [field.attribute for field in fields.values() if field.required]
+    if absent or not new or any(attribute not in read for attribute in needed):
+        return None
+    heaviest = HEAVIEST.get(kind)
+    if heaviest and "mass_kg" in read:
+        node = pairs["mass"][1]
+        most = Limits(0, notation.quantity(heaviest, "mass"), most_said=heaviest)
+        fault = within(read["mass_kg"], most, node.value)
+        if fault:
+            scope.warn(node, f"{fault} that {an(kind)} is expected to weigh")
+    return Spec(file=scope.file, line=scope.line, lines=scope.lines, **read)
+
+
+def _called(what: str, pairs: Pairs) -> str:
+    node = pairs[what][1]
+    return f"{what} {said(node.value)}" if isinstance(node, ScalarNode) else an(what)
+
+
+def read_items(
+    root: Node | None,
+    file: str,
+    problems: Problems,
+    names: Named,
+    items: dict[str, Item],
+    aircraft: str | None = None,
+) -> None:
+    """Read one file of items, or the items of one aircraft, into ``items``."""
+    for node in records_in(root, Scope(file, 1, problems, aircraft), "item"):
+        scope = Scope(file, node.start_mark.line + 1, problems, aircraft)
+        pairs = pairs_of(node, scope)
+        absent = missing(
+            pairs, ITEM, scope, None, _called("tag", pairs) if "tag" in pairs else "an item"
+        )
+        read = read_fields(pairs, ITEM, scope, "an item")
+        tags = _tags(read, pairs, scope)
+        spec = read.get("spec")
+        for tag in tags:
+            here = pairs["tag" if "tag" in pairs else "tags"][1]
+            if names.add(tag, here, scope) and spec is not None and not absent:
+                items[tag] = Item(
+                    file=file,
+                    line=scope.line,
+                    lines=scope.lines,
+                    tag=tag,
+                    aircraft=aircraft,
+                    **read,
+                )
+
+
+def _tags(read: dict[str, Any], pairs: Pairs, scope: Scope) -> list[str]:
+    """The tags of one record, a bag spread out; ``read`` loses its tags."""
+    one, bag = read.pop("tag", None), read.pop("tags", None)
+    if "tag" in pairs and "tags" in pairs:
+        scope.refuse(pairs["tags"][0], "an item has 'tag' and 'tags'", "keep one of them")
+    elif "tag" not in pairs and "tags" not in pairs:
+        scope.refuse(None, "an item has no 'tag'", "as in tag: M-01, or tags: R-01..R-08")
+    if one is not None:
+        return [one]
+    if bag is None or "tags" not in pairs:
+        return []
+    node = pairs["tags"][1]
+    tags: list[str] = []
+    for text in bag:
+        try:
+            tags.extend(spread(text))
+        except NotationError as error:
+            scope.refuse(node, error.reason, error.hint)
+    return tags
+
+
+def spread(text: str) -> tuple[str, ...]:
+    """``R-01..R-08`` as eight tags; a plain tag as itself. NotationError: any other form."""
+    found = _RANGE(text)
+    if found is None:
+        if ".." in text:
+            raise NotationError(f"{said(text)} is no row of tags", "as in R-01..R-08")
+        return (str(NAME.parsed(text)),)
+    before, first, again, last = found.groups()
+    if again not in (before, "") or len(last) != len(first):
+        raise NotationError(
+            f"{said(text)} does not begin and end alike", f"as in {before}{first}..{before}{first}"
+        )
+    low, high = int(first), int(last)
+    if high < low or high - low >= _MOST_IN_A_BAG:
+        raise NotationError(
+            f"{said(text)} is no row of 1 to {_MOST_IN_A_BAG} tags", "as in R-01..R-08"
+        )
+    tags = tuple(f"{before}{number:0{len(first)}d}" for number in range(low, high + 1))
+    NAME.parsed(tags[0])
+    return tags

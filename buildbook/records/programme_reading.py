@@ -1,0 +1,144 @@
+"""Programmes from their nodes, the keeper's own and the built-in ones."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+from typing import Any
+
+from buildbook.basis.notation import said
+from buildbook.basis.problems import Problems
+from buildbook.records.aircraft_reading import keys_of_file
+from buildbook.records.part_reading import Named, records_in
+from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
+from buildbook.records.scope import Scope, pairs_of
+from buildbook.records.shapes import Fields, missing, read_fields
+from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
+from buildbook.records.values import an
+from buildbook.records.yaml_nodes import Node, compose
+
+BUILT_IN = "built-in "
+_FOLDER = Path(__file__).parent / "built_in"
+_ROWS: Mapping[str, tuple[str, Fields, Callable[..., Any]]] = {
+    "checks": ("check", CHECK, CheckRule),
+    "tasks": ("task", TASK, TaskRule),
+    "life_limits": ("limit", LIMIT, LimitRule),
+}
+
+
+def built_in_programmes() -> dict[str, Programme]:
+    """The programmes that come with the program, under ``built-in <name>``.
+
+    ValueError: one of them does not read cleanly, which the tests rule out.
+    """
+    programmes = {}
+    for path in sorted(_FOLDER.glob("*.yaml")):
+        problems = Problems()
+        read = read_programme(
+            compose(path.read_bytes()), f"built-in/{path.name}", problems, {}, built_in=True
+        )
+        if read is None or len(problems):
+            raise ValueError(f"built-in programme: {'; '.join(str(each) for each in problems)}")
+        programmes[BUILT_IN + read.name] = read
+    return programmes
+
+
+def read_programme(
+    root: Node | None,
+    file: str,
+    problems: Problems,
+    known: Mapping[str, Programme],
+    *,
+    built_in: bool = False,
+) -> Programme | None:
+    """One file of programmes/. A row that changes one of its base takes over what it leaves out.
+
+    known: the programmes that may be a base, by name.
+    """
+    scope = Scope(file, 1, problems)
+    pairs = keys_of_file(root, scope, "a programme")
+    if pairs is None:
+        return None
+    rows = {key: pairs.pop(key, None) for key in _ROWS}
+    missing(pairs, PROGRAMME, scope, None, "a programme")
+    read = read_fields(pairs, PROGRAMME, scope, "a programme")
+    base = known.get(read.get("based_on", ""))
+    lists: dict[str, Any] = {
+        key: _rows(pair[1] if pair else None, scope, key, base) for key, pair in rows.items()
+    }
+    for key, pair in rows.items():
+        if pair:
+            scope.remember(key, pair[0])
+    if "name" not in read:
+        return None
+    return Programme(file=file, line=1, lines=scope.lines, built_in=built_in, **read, **lists)
+
+
+def _rows(root: Node | None, scope: Scope, key: str, base: Programme | None) -> tuple[Any, ...]:
+    """The rows of one list of a programme."""
+    what, fields, make = _ROWS[key]
+    inherited = {getattr(row, what): row for row in getattr(base, key, ())}
+    names = Named(what)
+    rows = []
+    for node in records_in(root, scope, what):
+        inner = Scope(scope.file, node.start_mark.line + 1, scope.problems, scope.about)
+        pairs = pairs_of(node, inner)
+        read = read_fields(pairs, fields, inner, an(what))
+        name = read.get(what)
+        old = inherited.get(name) if name is not None else None
+        if old is None and missing(pairs, fields, inner, None, _title(what, name)):
+            continue
+        if name is None or not names.add(name, pairs[what][1], inner):
+            continue
+        read |= read.pop("at", {})
+        written = tuple(read)
+        whole = {**_inherited(old), **read}
+        if what != "limit" and "what" not in whole:
+            continue
+        if what == "limit" and "each" not in whole:
+            continue
+        _unclear_interval(what, name, whole, inner)
+        rows.append(
+            make(file=inner.file, line=inner.line, lines=inner.lines, written=written, **whole)
+        )
+    return tuple(rows)
+
+
+def _title(what: str, name: str | None) -> str:
+    return an(what) if name is None else f"{what} {said(name)}"
+
+
+def _inherited(rule: Any) -> dict[str, Any]:
+    """The values of a rule of the base, without where it was written."""
+    if rule is None:
+        return {}
+    own = ("file", "line", "lines", "written")
+    return {name: getattr(rule, name) for name in rule.__struct_fields__ if name not in own}
+
+
+_COUNTERS = (
+    "flights",
+    "duration_s",
+    "cycles",
+    "months",
+    "years",
+    "capacity_share",
+    "cell_resistance_share",
+)
+
+
+def _unclear_interval(what: str, name: str, whole: Mapping[str, Any], scope: Scope) -> None:
+    """A task that never comes round, a limit that never ends: problems."""
+    if what == "task":
+        every = whole.get("every")
+        counted = every is not None and any(
+            getattr(every, unit) is not None for unit in every.__struct_fields__
+        )
+        if not counted and not whole.get("also_after") and not whole.get("when"):
+            scope.refuse(
+                None,
+                f"task {said(name)} never comes round",
+                "give it every:, also_after: or when:",
+            )
+    elif what == "limit" and all(whole.get(counter) is None for counter in _COUNTERS):
+        scope.refuse(
+            None, f"limit {said(name)} has no counter under 'at'", "as in at: {cycles: 300}"
+        )

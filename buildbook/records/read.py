@@ -1,0 +1,215 @@
+"""A hangar folder becomes a ledger and a list of problems."""
+
+from pathlib import Path
+
+import msgspec
+
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem, Problems
+from buildbook.records.aircraft import Aircraft
+from buildbook.records.aircraft_reading import read_aircraft, read_keeper
+from buildbook.records.bench import read_bench
+from buildbook.records.corrections import amend
+from buildbook.records.files import HANGAR, Files, about, gather
+from buildbook.records.ledger import BenchTable, Ledger, WriteUp
+from buildbook.records.log_reading import Draft, read_log
+from buildbook.records.part_reading import Named, read_items, read_specs
+from buildbook.records.parts import Item, Spec
+from buildbook.records.programme_reading import BUILT_IN, built_in_programmes, read_programme
+from buildbook.records.programmes import Programme
+from buildbook.records.yaml_nodes import (
+    Node,
+    Unreadable,
+    collector_paused,
+    compose,
+    decoded,
+)
+
+
+class Reading(msgspec.Struct, frozen=True):
+    """What a hangar says. ``ledger`` is None only where hangar.yaml itself can't be read."""
+
+    ledger: Ledger | None
+    problems: tuple[Problem, ...]
+
+
+def read_hangar(folder: Path) -> Reading:
+    """Read all records of a hangar; nothing is raised for bad input, everything is told."""
+    problems = Problems()
+    with collector_paused():
+        files = gather(folder, problems)
+        ledger = None if files is None else interpret(files, problems)
+    return Reading(ledger, tuple(problems))
+
+
+def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger | None:
+    """The ledger of the files; broken records are told and left out.
+
+    pure: read with the parser that needs no libyaml.
+    """
+    reader = _Reader(files, problems, pure)
+    keeper = None
+    if HANGAR in files.content:
+        keeper = read_keeper(reader.root(HANGAR), HANGAR, problems)
+    reader.read_parts()
+    reader.read_programmes()
+    reader.read_aircraft()
+    reader.read_logs()
+    if keeper is None:
+        return None
+    return Ledger(
+        keeper=keeper,
+        specs=reader.specs,
+        items=reader.items,
+        aircraft=reader.aircraft,
+        entries=tuple(draft.entry for draft in reader.drafts if draft.entry is not None),
+        programmes=reader.programmes,
+        bench=reader.read_bench(),
+        write_ups=reader.read_write_ups(),
+        photos=files.photos,
+    )
+
+
+class _Reader:
+    """The records as they are read, file after file."""
+
+    def __init__(self, files: Files, problems: Problems, pure: bool) -> None:
+        self.files = files
+        self.problems = problems
+        self.pure = pure
+        self.specs: dict[str, Spec] = {}
+        self.items: dict[str, Item] = {}
+        self.aircraft: dict[str, Aircraft] = {}
+        self.programmes: dict[str, Programme] = {}
+        self.drafts: list[Draft] = []
+        self.spec_names = Named("spec")
+        self.tags = Named("tag")
+        self.programme_names = Named("programme")
+
+    def root(self, path: str, names: Named | None = None) -> Node | None:
+        """The root node of a file; None where it is empty or, with a problem, unreadable."""
+        try:
+            return compose(self.files.content[path], pure=self.pure)
+        except Unreadable as error:
+            self.problems.add(
+                error.reason, Place(path, error.line), hint=error.hint, about=about(path)
+            )
+            if names is not None:
+                names.whole = False
+            return None
+
+    def _of(self, name: str) -> list[str]:
+        """A file of parts/, or the files of the folder of that name."""
+        single = f"parts/{name}.yaml"
+        return [
+            *([single] if single in self.files.content else []),
+            *self.files.under(f"parts/{name}"),
+        ]
+
+    def read_parts(self) -> None:
+        """Specs, and the items of the hangar."""
+        for path in self._of("specs"):
+            root = self.root(path, self.spec_names)
+            read_specs(root, path, self.problems, self.spec_names, self.specs)
+        for path in self._of("items"):
+            root = self.root(path, self.tags)
+            read_items(root, path, self.problems, self.tags, self.items)
+
+    def read_programmes(self) -> None:
+        """The built-in programmes and the keeper's own, those that are a base first."""
+        self.programmes.update(built_in_programmes())
+        known = dict(self.programmes)
+        waiting = [
+            (path, self.root(path, self.programme_names)) for path in self.files.under("programmes")
+        ]
+        for path, root in _bases_first(waiting):
+            read = read_programme(root, path, self.problems, known)
+            if read is None:
+                continue
+            if read.name in known:
+                self.problems.add(
+                    f"programme {said(read.name)} is there twice",
+                    read.place("programme"),
+                    hint="give one of them another name",
+                    also=(known[read.name].place("programme"),),
+                )
+                continue
+            known[read.name] = read
+            self.programmes[read.name] = read
+
+    def read_aircraft(self) -> None:
+        """The aircraft, and the items that are listed with them."""
+        for slug in self.files.slugs:
+            path = f"aircraft/{slug}/aircraft.yaml"
+            if path not in self.files.content:
+                if not any(place.place.file == path for place in self.problems):
+                    self.problems.add("the folder has no aircraft.yaml", Place(path, 1), about=slug)
+                continue
+            root = self.root(path, self.tags)
+            if root is None and not self.tags.whole:
+                continue
+            aircraft = read_aircraft(root, path, slug, self.problems, self.tags, self.items)
+            if aircraft is not None:
+                self.aircraft[slug] = aircraft
+
+    def read_logs(self) -> None:
+        """All logs: those of the aircraft, then those of the stores."""
+        for slug in self.files.slugs:
+            home = f"aircraft/{slug}"
+            single = f"{home}/logbook.yaml"
+            paths = [single] if single in self.files.content else []
+            paths += self.files.under(f"{home}/logbook")
+            roots = [(path, self.root(path)) for path in paths]
+            self.drafts += read_log(home, roots, self.problems, slug)
+        for path in self.files.under("stores"):
+            log = path.removesuffix(".yaml")
+            self.drafts += read_log(log, [(path, self.root(path))], self.problems, None)
+        amend(self.drafts)
+
+    def read_bench(self) -> dict[str, BenchTable]:
+        """The thrust-stand tables by file name."""
+        tables = {}
+        for path in self.files.under("bench"):
+            table = read_bench(self.files.content[path], path, self.problems)
+            if table is not None:
+                tables[path.removeprefix("bench/")] = table
+        return tables
+
+    def read_write_ups(self) -> dict[str, WriteUp]:
+        """The build stories by slug."""
+        stories = {}
+        for slug in self.files.slugs:
+            path = f"aircraft/{slug}/write-up.md"
+            if path in self.files.content:
+                try:
+                    stories[slug] = WriteUp(file=path, text=decoded(self.files.content[path]))
+                except Unreadable as error:
+                    self.problems.add(
+                        error.reason, Place(path, error.line), hint=error.hint, about=slug
+                    )
+        return stories
+
+
+def _bases_first(waiting: list[tuple[str, Node | None]]) -> list[tuple[str, Node | None]]:
+    """Programmes in an order in which each comes after the one that it is based on."""
+    names = {_plain_value(root, "programme"): path for path, root in waiting}
+    bases = {path: names.get(_plain_value(root, "based_on")) for path, root in waiting}
+    depth = {}
+    for path, _ in waiting:
+        steps, at = 0, bases[path]
+        while at is not None and steps < len(waiting):
+            steps, at = steps + 1, bases[at]
+        depth[path] = steps
+    return sorted(waiting, key=lambda each: depth[each[0]])
+
+
+def _plain_value(root: Node | None, key: str) -> str | None:
+    pairs = root.value if root is not None and isinstance(root.value, list) else []
+    for pair in pairs:
+        if isinstance(pair, tuple) and pair[0].value == key:
+            return pair[1].value if isinstance(pair[1].value, str) else None
+    return None
+
+
+__all__ = ["BUILT_IN", "Reading", "interpret", "read_hangar"]

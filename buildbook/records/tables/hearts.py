@@ -1,0 +1,132 @@
+"""How the hearts of entries are read that have a shape of their own."""
+
+from typing import Any
+
+from msgspec import UNSET
+
+from buildbook.basis.limits import between
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import said
+from buildbook.records.entries import FlightRow, Slot
+from buildbook.records.parts import KINDS
+from buildbook.records.scope import Scope, pairs_of
+from buildbook.records.shapes import Several
+from buildbook.records.values import NAME, Scalar, Schema, choice, quantity
+from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
+
+TAG = Scalar("a tag", str.strip, {"type": "string"})
+TAGS = Several(TAG, single=True, least=1)
+FLOWN = quantity("duration", between("duration", "1 s", "24 h"))
+USED = quantity("charge", between("charge", "1 mAh", "200 Ah", zero_ok=True))
+LANDING = choice("normal", "hard", "crash")
+
+
+class Slots:
+    """Stations, the kinds of item that go there, and their tags."""
+
+    words = "stations with kinds and tags"
+
+    def read(self, node: Node, scope: Scope, path: str) -> Any:
+        """A tuple of slots in the order of the file."""
+        if not isinstance(node, MappingNode):
+            scope.expected(f"{self.words}, as in {{front-left: {{motor: M-01}}}}", node, path)
+            return UNSET
+        slots: list[Slot] = []
+        for station, (key, kinds) in pairs_of(node, scope).items():
+            if NAME.read(key, scope, path) is UNSET:
+                continue
+            if not isinstance(kinds, MappingNode):
+                scope.refuse(
+                    kinds,
+                    f"expected a kind and a tag at {said(station)}, got {shape_of(kinds)}",
+                    "as in {motor: M-01}",
+                )
+                continue
+            for kind, (kind_key, tags) in pairs_of(kinds, scope).items():
+                there = f"{path}.{station}.{kind}"
+                scope.remember(there, tags)
+                if kind not in KINDS:
+                    hint = did_you_mean(kind, KINDS)
+                    scope.refuse(kind_key, f"unknown kind of item {said(kind)}", hint)
+                    continue
+                read = TAGS.read(tags, scope, there)
+                if read is not UNSET:
+                    slots.append(Slot(station, kind, read))
+        return tuple(slots)
+
+    def schema(self) -> Schema:
+        """Stations, kinds, tags."""
+        kinds = {kind: TAGS.schema() for kind in KINDS}
+        return {
+            "type": "object",
+            "additionalProperties": {
+                "type": "object",
+                "properties": kinds,
+                "additionalProperties": False,
+            },
+        }
+
+
+class FlightRows:
+    """Rows of one day: duration, then pack, charge and landing in any order."""
+
+    words = "a list of flights, as in [[7:20, P-01, 1480 mAh]]"
+
+    def read(self, node: Node, scope: Scope, path: str) -> Any:
+        """A tuple of rows."""
+        if not isinstance(node, SequenceNode):
+            scope.expected(self.words, node, path)
+            return UNSET
+        if not node.value:
+            scope.refuse(node, "'flights' is an empty list")
+            return UNSET
+        rows = [
+            self._row(member, scope, f"{path}.{index}") for index, member in enumerate(node.value)
+        ]
+        return tuple(row for row in rows if row is not None)
+
+    def _row(self, node: Node, scope: Scope, path: str) -> FlightRow | None:
+        members = node.value if isinstance(node, SequenceNode) else [node]
+        scope.remember(path, node)
+        if not members or not isinstance(members[0], ScalarNode):
+            scope.refuse(node, f"expected a flight, got {shape_of(node)}", "as in [7:20, P-01]")
+            return None
+        duration_s = FLOWN.read(members[0], scope, path)
+        read: dict[str, Any] = {}
+        for member in members[1:]:
+            attribute, value = self._part(member, scope, path)
+            if value is UNSET:
+                continue
+            if attribute in read:
+                scope.refuse(member, f"{shape_of(member)} stands beside another of its sort")
+            else:
+                read[attribute] = value
+        if duration_s is UNSET:
+            return None
+        return FlightRow(duration_s=duration_s, line=node.start_mark.line + 1, **read)
+
+    def _part(self, node: Node, scope: Scope, path: str) -> tuple[str, Any]:
+        """What a member of a row is, by its form."""
+        if isinstance(node, SequenceNode):
+            return "packs", TAGS.read(node, scope, path)
+        if isinstance(node, ScalarNode):
+            text = node.value
+            if text in ("normal", "hard", "crash"):
+                return "landing", text
+            if (text[:1].isdigit() and text[-1:] in "hA" and " " in text) or text.endswith("Ah"):
+                return "used_ah", USED.read(node, scope, path)
+            if text[:1].isdigit() and not any(sign in text for sign in "-_"):
+                scope.refuse(
+                    node,
+                    f"{said(text)} is neither a pack, a charge nor a landing",
+                    "as in [7:20, P-01, 1480 mAh, hard]",
+                )
+                return "used_ah", UNSET
+            return "packs", TAGS.read(node, scope, path)
+        scope.refuse(node, "a group of keys stands in a row of flights")
+        return "packs", UNSET
+
+    def schema(self) -> Schema:
+        """Rows of strings."""
+        row = {"type": "array", "minItems": 1, "items": {"type": ["string", "number", "array"]}}
+        return {"type": "array", "minItems": 1, "items": row}

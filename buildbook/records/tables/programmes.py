@@ -1,0 +1,225 @@
+"""The keys of programmes/*.yaml, and the closed list of triggers."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from buildbook.basis import notation
+from buildbook.basis.limits import Limits, between, plain
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, said
+from buildbook.records.parts import KINDS
+from buildbook.records.programmes import Interval, Trigger
+from buildbook.records.shapes import FREE_TEXT, ByName, Field, Fields, Group, Several, table
+from buildbook.records.tables.aircraft import ALTERABLE
+from buildbook.records.values import (
+    NAME,
+    TEXT,
+    TRUTH,
+    Scalar,
+    choice,
+    hours,
+    number,
+    quantity,
+    whole,
+)
+
+# Events that re-open a row; what stands after each, where something must.
+TRIGGERS: Mapping[str, str | None] = {
+    "fit": "a kind of item",
+    "remove": "a kind of item",
+    "repair": None,
+    "crash": None,
+    "hard landing": None,
+    "water": None,
+    "firmware": "a kind of item",
+    "setting": "a name",
+    "gains": None,
+    "alteration": "a key of aircraft.yaml",
+    "calibration": "a name",
+    "transport": None,
+    "idle": "a time",
+}
+_ALTERED = (*ALTERABLE, "mass")
+
+
+def _trigger(text: str) -> Trigger:
+    words = " ".join(text.split())
+    if words in TRIGGERS and TRIGGERS[words] is None:
+        return Trigger(words)
+    event, _, subject = words.partition(" ")
+    wanted = TRIGGERS.get(event)
+    if wanted is None:
+        known = [name if after is None else f"{name} …" for name, after in TRIGGERS.items()]
+        raise NotationError(
+            f"unknown trigger {said(text)}",
+            did_you_mean(words, TRIGGERS)
+            or did_you_mean(event, TRIGGERS)
+            or f"one of {', '.join(known)}",
+        )
+    if not subject:
+        raise NotationError(
+            f"trigger {said(text)} does not name {wanted}", f"as in {_EXAMPLES[event]}"
+        )
+    if wanted == "a kind of item" and subject not in KINDS:
+        raise NotationError(
+            f"trigger {said(text)} names no kind of item", did_you_mean(subject, KINDS)
+        )
+    if event == "alteration" and subject not in _ALTERED:
+        raise NotationError(
+            f"trigger {said(text)} names no key of aircraft.yaml", did_you_mean(subject, _ALTERED)
+        )
+    if event == "idle":
+        notation.age(subject)
+    return Trigger(event, subject)
+
+
+_EXAMPLES = {
+    "fit": "fit motor",
+    "remove": "remove motor",
+    "firmware": "firmware controller",
+    "setting": "setting start_throttle",
+    "alteration": "alteration stations",
+    "calibration": "calibration accelerometer",
+    "idle": "idle 30 days",
+}
+
+TRIGGER = Scalar("a trigger", _trigger, {"type": "string", "description": "fit motor, crash, …"})
+TRIGGER_LIST = Several(TRIGGER, single=True)
+
+
+def _per(text: str) -> str:
+    if text != "motor station" and text not in KINDS:
+        raise NotationError(
+            f"{said(text)} is neither 'motor station' nor a kind of item",
+            did_you_mean(text, ("motor station", *KINDS)),
+        )
+    return text
+
+
+def _each(text: str) -> str:
+    if text != "aircraft" and text not in KINDS:
+        raise NotationError(
+            f"{said(text)} is neither 'aircraft' nor a kind of item",
+            did_you_mean(text, ("aircraft", *KINDS)),
+        )
+    return text
+
+
+_PER = Scalar("'motor station' or a kind of item", _per, {"enum": ["motor station", *KINDS]})
+_EACH = Scalar("'aircraft' or a kind of item", _each, {"enum": ["aircraft", *KINDS]})
+_COUNT = whole(plain(1, 100_000))
+_HOURS = hours(Limits(1, 3.6e8, False, "1 s", "100000 hours"))
+
+
+def _key(
+    key: str, value: Any, doc: str, example: str, attribute: str = "", *, required: bool = False
+) -> Field:
+    return Field(
+        key=key,
+        attribute=attribute or key,
+        value=value,
+        doc=doc,
+        example=example,
+        required=required,
+    )
+
+
+INTERVAL: Fields = table(
+    _key("flights", _COUNT, "Flights", "50"),
+    _key("hours", _HOURS, "Hours flown", "10", "duration_s"),
+    _key("months", _COUNT, "Calendar months", "6"),
+    _key("days", _COUNT, "Days", "30"),
+    _key("years", _COUNT, "Years", "4"),
+    _key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "50"),
+    _key("charges", _COUNT, "Charges", "20"),
+    _key("flying_days", _COUNT, "Days with a flight", "3"),
+)
+_INTERVAL = Group(Interval, INTERVAL, "an interval")
+
+_PROPELLERS = choice("off", "on")
+_BASIS = _key("basis", TEXT, "Where the row comes from", "common practice, no source")
+_SECOND = _key("second_person", TRUTH, "Whether a second person must check", "false")
+_WHAT = _key("what", TEXT, "What to do", "Run each motor up alone and compare.", required=True)
+_PROPS = _key("propellers", _PROPELLERS, "Whether propellers are on during it", "off")
+
+CHECK: Fields = table(
+    _key("check", NAME, "Its name", "spin-directions", required=True),
+    _WHAT,
+    _PROPS,
+    _key("grounds", TRUTH, "Whether it grounds when never done, stale or failed", "true"),
+    _key("stale_after", TRIGGER_LIST, "What re-opens it", "[fit motor, crash]"),
+    _key("per", _PER, "A row for each motor station, or each item of a kind", "motor station"),
+    _key("readings", FREE_TEXT, "What is to be read, by name", "{each: cw or ccw}"),
+    _SECOND,
+    _BASIS,
+)
+TASK: Fields = table(
+    _key("task", NAME, "Its name", "motor-bearings", required=True),
+    _WHAT,
+    _key("for", _EACH, "The aircraft, or a kind of item", "motor", "each"),
+    _key("every", _INTERVAL, "Whichever comes first", "{flights: 50, hours: 10, months: 6}"),
+    _key("tolerance", _INTERVAL, "How far beyond it may go", "{flights: 5}"),
+    _key(
+        "counted_from",
+        choice("earlier", "done", "planned"),
+        "Where the next interval begins",
+        "earlier",
+    ),
+    _key("also_after", TRIGGER_LIST, "What re-opens it", "[crash, hard landing]"),
+    _key(
+        "when",
+        TEXT,
+        "A moment instead of an interval: shown on the going-flying list",
+        "before each flight",
+    ),
+    _PROPS,
+    _SECOND,
+    _BASIS,
+)
+AT: Fields = table(
+    _key("flights", _COUNT, "Flights", "200"),
+    _key("hours", _HOURS, "Hours flown", "50", "duration_s"),
+    _key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "300"),
+    _key("months", _COUNT, "Calendar months", "48"),
+    _key("years", _COUNT, "Years", "4"),
+    _key(
+        "capacity",
+        quantity("share", between("share", "1 %", "100 %")),
+        "Share of rated capacity",
+        "80 %",
+        "capacity_share",
+    ),
+    _key(
+        "cell_resistance",
+        quantity("share", between("share", "100 %", "1000 %")),
+        "Share of its own first resistance",
+        "200 %",
+        "cell_resistance_share",
+    ),
+)
+LIMIT: Fields = table(
+    _key("limit", NAME, "Its name", "pack-retire", required=True),
+    _key("for", _EACH, "A kind of item, or the aircraft", "battery", "each", required=True),
+    _key("what", TEXT, "What to do then", "Take it to a collection point."),
+    _key(
+        "at",
+        Group(dict, AT, "a life limit"),
+        "Where the life ends, whichever comes first",
+        "{cycles: 300, years: 4}",
+        "at",
+        required=True,
+    ),
+    _BASIS,
+)
+
+PROGRAMME: Fields = table(
+    _key("programme", NAME, "Its name", "small-multirotor", "name", required=True),
+    _key("based_on", TEXT, "The programme that this one changes", "built-in small-multirotor"),
+    _key(
+        "drop",
+        ByName(TEXT, "rows with the reason"),
+        "Rows of the base that don't apply, and why",
+        "{compass: none on board}",
+    ),
+    _key("note", TEXT, "Remarks", "for the club's trainers"),
+)

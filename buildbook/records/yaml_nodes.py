@@ -1,0 +1,256 @@
+"""YAML text becomes nodes that know their line; nothing is converted, everything is a string.
+
+PyYAML's C parser reads where libyaml is there, its pure parser elsewhere, with the same results.
+"""
+
+import gc
+import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import Any
+
+import yaml
+from yaml.composer import Composer
+from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+from yaml.parser import Parser
+from yaml.reader import Reader
+from yaml.resolver import BaseResolver
+from yaml.scanner import Scanner
+
+try:
+    from yaml import cyaml
+except ImportError:  # no libyaml: slower, same nodes
+    cyaml = None  # type: ignore[assignment]
+
+MOST_BYTES = 4 * 1024 * 1024
+MOST_DEPTH = 40
+
+_PLAIN = "plain"  # the tag of every node that was written without one
+_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+_PERHAPS_ANCHORED = re.compile(r"(?:^|[\s\[{,:?-])[&*]\S", re.MULTILINE)
+_DEEP_PREFIX = re.compile(rf"^[ ?:-]{{{MOST_DEPTH},}}", re.MULTILINE)
+
+
+class Unreadable(Exception):
+    """The text is no YAML that is accepted here; ``line`` counts from 1."""
+
+    def __init__(self, reason: str, line: int = 1, hint: str | None = None) -> None:
+        super().__init__(reason)
+        self.reason = reason
+        self.line = line
+        self.hint = hint
+
+
+class _Strings(BaseResolver):
+    """Every node that was written without a tag gets the same one."""
+
+    def resolve(self, *_: Any) -> str:
+        return _PLAIN
+
+    def descend_resolver(self, *_: Any) -> None:
+        return None
+
+    def ascend_resolver(self) -> None:
+        return None
+
+
+class _PureParser(Reader, Scanner, Parser, Composer, _Strings):
+    def __init__(self, text: str) -> None:
+        Reader.__init__(self, text)
+        Scanner.__init__(self)
+        Parser.__init__(self)
+        Composer.__init__(self)
+        _Strings.__init__(self)
+
+
+if cyaml is not None:
+
+    class _FastParser(cyaml.CParser, _Strings):  # type: ignore[name-defined, misc]
+        def __init__(self, text: str) -> None:
+            cyaml.CParser.__init__(self, text)  # type: ignore[attr-defined]
+            _Strings.__init__(self)
+
+
+@contextmanager
+def collector_paused() -> Iterator[None]:
+    """No garbage collection inside: reading makes many objects and no rubbish."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
+
+def compose(data: bytes, *, pure: bool = False) -> Node | None:
+    """The root node of one YAML document, or None where the file holds nothing.
+
+    pure: use the parser that needs no libyaml. Unreadable: anything else than one plain
+    document in UTF-8, of at most 4 MB, without anchors and tags.
+    """
+    text = decoded(data)
+    pure = pure or cyaml is None
+    try:
+        _look_for_anchors_and_depth(text, pure)
+        node: Node | None = _parser(text, pure).get_single_node()
+    except yaml.MarkedYAMLError as error:
+        raise _explained(error, text) from None
+    except RecursionError:
+        raise _too_deep(1) from None
+    except yaml.YAMLError as error:
+        raise Unreadable(f"not readable as YAML: {error}".splitlines()[0]) from None
+    return node
+
+
+def decoded(data: bytes) -> str:
+    """The text of a file. Unreadable: too large, binary, not UTF-8, control characters."""
+    if len(data) > MOST_BYTES:
+        raise Unreadable(
+            f"file of {len(data) / 1048576:.1f} MB, more than the 4 MB that are read",
+            hint="split it: a logbook may be a folder logbook/ of several files",
+        )
+    if b"\x00" in data:
+        raise Unreadable("binary file, not text", hint="save it as plain text in UTF-8")
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = _line_at(data[: error.start].decode("utf-8", "replace"))
+        found = f"byte 0x{data[error.start]:02x}"
+        raise Unreadable(f"not UTF-8 text: {found}", line, "save the file as UTF-8") from None
+    odd = _UNPRINTABLE.search(text)
+    if odd:
+        code = f"U+{ord(odd.group()):04X}"
+        raise Unreadable(
+            f"control character {code}", _line_at(text[: odd.start()]), "delete that character"
+        )
+    return text
+
+
+def line_of(node: Node) -> int:
+    """The line where a node begins, from 1."""
+    line: int = node.start_mark.line
+    return line + 1
+
+
+def shape_of(node: Node) -> str:
+    """What was found, in words for a message: a value in quotes, or the kind of structure."""
+    if isinstance(node, ScalarNode):
+        return quoted(node.value) if node.value else "nothing"
+    if isinstance(node, SequenceNode):
+        return "a list"
+    return "a group of keys"
+
+
+def quoted(text: str) -> str:
+    """The text in single quotes, one line, not endless."""
+    words = " ".join(text.split()) if "\n" in text else text
+    return f"'{words[:57]}…'" if len(words) > 60 else f"'{words}'"
+
+
+def own_tag(node: Node) -> str | None:
+    """The tag that was written before a node, or None."""
+    return None if node.tag == _PLAIN else str(node.tag)
+
+
+def _parser(text: str, pure: bool) -> Any:
+    return _PureParser(text) if pure else _FastParser(text)
+
+
+def _look_for_anchors_and_depth(text: str, pure: bool) -> None:
+    """Walk the events before the nodes are built, where the text gives a reason to."""
+    if not (_PERHAPS_ANCHORED.search(text) or _DEEP_PREFIX.search(text) or _many_open(text)):
+        return
+    parser = _parser(text, pure)
+    depth = 0
+    while parser.check_event():
+        event = parser.get_event()
+        line = event.start_mark.line + 1 if event.start_mark else 1
+        if getattr(event, "anchor", None) is not None:
+            mark = "*" if isinstance(event, yaml.AliasEvent) else "&"
+            raise Unreadable(
+                f"anchors and aliases are not read: '{mark}{event.anchor}'",
+                line,
+                "write the value out, or put the text in quotes",
+            )
+        if isinstance(event, yaml.CollectionStartEvent):
+            depth += 1
+        elif isinstance(event, yaml.CollectionEndEvent):
+            depth -= 1
+        if depth > MOST_DEPTH:
+            raise _too_deep(line)
+
+
+def _many_open(text: str) -> bool:
+    """Whether brackets may be nested deeply: cheap, and wrong only by saying yes too often."""
+    if text.count("[") + text.count("{") < MOST_DEPTH:
+        return False
+    brackets = re.sub(r"[^\[\]{}]+", "", text)
+    for _ in range(4):
+        brackets = brackets.replace("[]", "").replace("{}", "")
+    return len(brackets) >= MOST_DEPTH
+
+
+def _too_deep(line: int) -> Unreadable:
+    return Unreadable(f"nested more than {MOST_DEPTH} levels deep", line, "write it flatter")
+
+
+def _line_at(before: str) -> int:
+    return len(re.findall(r"\r\n|\r|\n", before)) + 1
+
+
+def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
+    """One sentence of our own, whichever parser found the fault."""
+    problem, context = error.problem or "", error.context or ""
+    mark = error.problem_mark or error.context_mark
+    number = mark.line + 1 if mark else 1
+    if "nesting depth" in problem:
+        return _too_deep(number)
+    if "single document" in context:
+        return Unreadable(
+            "more than one document in the file", number, "remove the line of three hyphens"
+        )
+    lines = re.split(r"\r\n|\r|\n", text)
+    line = lines[number - 1] if number <= len(lines) else ""
+    if "\t" in line[: len(line) - len(line.lstrip())] or line.startswith("\t"):
+        return Unreadable("tab used for indentation", number, "indent with spaces")
+    begun = error.context_mark.line + 1 if error.context_mark else number
+    if "quoted scalar" in context:
+        return Unreadable("quotation mark without an end", begun, "close the quotation")
+    if "flow" in context:
+        return Unreadable(
+            "bracket without an end, or a comma missing", begun, "close every [ and {"
+        )
+    if "mapping values" in problem:
+        return Unreadable(
+            "a colon inside a value", number, "put the value in quotes, or break the line"
+        )
+    if "cannot start any token" in problem:
+        return Unreadable(
+            f"{quoted(line.strip())} begins with a reserved character",
+            number,
+            "put the value in quotes",
+        )
+    return Unreadable(
+        f"not readable as YAML near {quoted(line.strip())}"
+        if line.strip()
+        else "not readable as YAML",
+        number,
+        "look at the indentation and the colons of this line and the one above",
+    )
+
+
+__all__ = [
+    "MappingNode",
+    "Node",
+    "ScalarNode",
+    "SequenceNode",
+    "Unreadable",
+    "collector_paused",
+    "compose",
+    "decoded",
+    "line_of",
+    "own_tag",
+    "quoted",
+    "shape_of",
+]
