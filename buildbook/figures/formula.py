@@ -15,9 +15,9 @@ from html import escape
 from typing import Any, NamedTuple
 
 from .laws.constants import CONSTANTS
+from .laws.flight_registry import FLIGHT
 from .laws.law import Law
 from .laws.quantities import INTERMEDIATES
-from .laws.registry import LAWS
 
 Function = Callable[..., Any]
 
@@ -45,24 +45,25 @@ class Derivation(NamedTuple):
 
 
 def formula_text(function: Function) -> str:
-    """The formula of a registered law as text: `v_s = sqrt(2·m·g / (ρ·S·C_Lmax)), where g = …`.
+    """The formula of a law of flight as text: `v_s = sqrt(2·m·g / (ρ·S·C_Lmax)), where g = …`.
 
-    A law of kind "method" gives `method: …`. KeyError: the function is not in LAWS.
+    A law of kind "method" gives `method: …`. For any entry of a registry: `law_text`.
+    KeyError: the function is not in FLIGHT.
     ValueError: its code holds something that is no formula, with the line.
     """
-    return law_text(LAWS[function.__name__])
+    return law_text(FLIGHT[function.__name__])
 
 
 def formula_mathml(function: Function) -> str:
-    """The formula of a registered law as one MathML Core `<math>` element.
+    """The formula of a law of flight as one MathML Core `<math>` element.
 
     A law of kind "method" gives its words in `<mtext>`. Errors: `formula_text`.
     """
-    return law_mathml(LAWS[function.__name__])
+    return law_mathml(FLIGHT[function.__name__])
 
 
 def law_text(law: Law) -> str:
-    """As `formula_text`, for an entry of the registry."""
+    """As `formula_text`, for any entry of a registry."""
     if law.kind == "method":
         return f"method: {law.method}"
     found = _derivation(law.function, law.result.symbol, tuple(law.parameters.items()))
@@ -79,7 +80,7 @@ def law_text(law: Law) -> str:
 
 
 def law_mathml(law: Law) -> str:
-    """As `formula_mathml`, for an entry of the registry."""
+    """As `formula_mathml`, for any entry of a registry."""
     if law.kind == "method":
         return f"<math><mtext>method: {escape(law.method)}</mtext></math>"
     found = _derivation(law.function, law.result.symbol, tuple(law.parameters.items()))
@@ -232,8 +233,8 @@ def _shape(node: ast.expr, symbols: dict[str, str]) -> _Shape:
                 return _Shape("power", tuple(pieces))
             if word in NAMED_FUNCTIONS:
                 return _Shape("call", tuple(pieces), word)
-        case ast.Call(func=ast.Name(id=name), args=pieces, keywords=[]) if name in LAWS:
-            return _Shape("call", tuple(pieces), LAWS[name].result.symbol)
+        case ast.Call(func=ast.Name(id=name), args=pieces, keywords=[]) if name in FLIGHT:
+            return _Shape("call", tuple(pieces), FLIGHT[name].result.symbol)
     raise _no_formula(ast.unparse(node), node)
 
 

@@ -126,7 +126,7 @@ def mathml_equations(markup):
 def test_text_computes_what_the_law_computes(name):
     """The text, read back as arithmetic, gives the law's own value."""
     law = LAWS[name]
-    equations = list(text_equations(formula_text(law.function)))
+    equations = list(text_equations(law_text(law)))
     for arguments in inputs(law):
         assert law.function(**arguments) == pytest.approx(
             evaluated(equations, namespace(law, arguments)), rel=1e-12
@@ -137,7 +137,7 @@ def test_text_computes_what_the_law_computes(name):
 def test_mathml_computes_what_the_law_computes(name):
     """The MathML, read back as arithmetic, gives the law's own value."""
     law = LAWS[name]
-    equations = list(mathml_equations(formula_mathml(law.function)))
+    equations = list(mathml_equations(law_mathml(law)))
     for arguments in inputs(law):
         assert law.function(**arguments) == pytest.approx(
             evaluated(equations, namespace(law, arguments)), rel=1e-12
@@ -158,7 +158,7 @@ def test_symbols_of_a_formula_are_distinct(name):
     assert len(symbols) == len(set(symbols))
     assert set() == used & set(symbols)
     for symbol in symbols:
-        assert symbol in formula_text(law.function).partition(" = ")[2]
+        assert symbol in law_text(law).partition(" = ")[2]
 
 
 @pytest.mark.parametrize("name", METHODS)
@@ -166,8 +166,8 @@ def test_a_method_is_told_in_words(name):
     """A law that is no formula gives its words, in both forms."""
     law = LAWS[name]
 
-    assert f"method: {law.method}" == formula_text(law.function)
-    assert f"method: {law.method}" == ElementTree.fromstring(formula_mathml(law.function))[0].text
+    assert f"method: {law.method}" == law_text(law)
+    assert f"method: {law.method}" == ElementTree.fromstring(law_mathml(law))[0].text
 
 
 def test_text_as_it_reads():
@@ -215,7 +215,7 @@ def test_mathml_core_elements_only():
     found = {
         element.tag
         for law in LAWS.values()
-        for element in ElementTree.fromstring(formula_mathml(law.function)).iter()
+        for element in ElementTree.fromstring(law_mathml(law)).iter()
     }
 
     assert set() == found - core

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 import buildbook.figures.laws as room
 from buildbook.figures.laws.constants import CONSTANTS
 from buildbook.figures.laws.quantities import INPUTS, SERIES, within
-from buildbook.figures.laws.registry import LAWS
+from buildbook.figures.laws.flight_registry import FLIGHT
 
 SCALAR = sorted(
-    name for name, law in LAWS.items() if law.parameters and set(law.parameters) <= set(INPUTS)
+    name for name, law in FLIGHT.items() if law.parameters and set(law.parameters) <= set(INPUTS)
 )
 FLIGHT_MODULES = (
     "allocation",
@@ -72,7 +72,7 @@ def anywhere(name):
 @pytest.mark.parametrize("name", SCALAR)
 def test_finite_or_refused(name):
     """Any floats give a finite result or a ValueError that tells a bound."""
-    law = LAWS[name]
+    law = FLIGHT[name]
 
     @settings(max_examples=40, deadline=None, derandomize=True, database=None)
     @given(st.fixed_dictionaries({key: anywhere(key) for key in law.parameters}))
@@ -90,7 +90,7 @@ def test_finite_or_refused(name):
 @pytest.mark.parametrize("name", SCALAR)
 def test_each_end_of_each_range_holds(name):
     """Just outside a parameter's range the law refuses and tells that range, name and value."""
-    law = LAWS[name]
+    law = FLIGHT[name]
     middle = {
         key: (INPUTS[key].least + INPUTS[key].most) / 2
         if INPUTS[key].least < 0
@@ -127,7 +127,7 @@ def test_ranges_include_their_ends():
 
 
 def test_every_public_function_of_the_flight_half_is_registered():
-    """A law that no reader can look up does not exist: LAWS and the modules name the same."""
+    """A law that no reader can look up does not exist: FLIGHT and the modules name the same."""
     found = set()
     for module_name in FLIGHT_MODULES:
         module = __import__(f"{room.__name__}.{module_name}", fromlist=["_"])
@@ -138,7 +138,7 @@ def test_every_public_function_of_the_flight_half_is_registered():
         }
     registered = {
         name
-        for name, law in LAWS.items()
+        for name, law in FLIGHT.items()
         if law.function.__module__.rpartition(".")[2] in FLIGHT_MODULES
     }
 
@@ -147,10 +147,10 @@ def test_every_public_function_of_the_flight_half_is_registered():
     assert set() == registered - found
 
 
-@pytest.mark.parametrize("name", sorted(LAWS))
+@pytest.mark.parametrize("name", sorted(FLIGHT))
 def test_every_entry_is_whole(name):
     """Key, parameters, range, source and, for a method, its words."""
-    law = LAWS[name]
+    law = FLIGHT[name]
 
     assert name == law.function.__name__
     assert list(law.parameters) == list(inspect.signature(law.function).parameters)
@@ -163,7 +163,7 @@ def test_every_entry_is_whole(name):
 @pytest.mark.parametrize("name", SCALAR)
 def test_valid_words_tell_each_range(name):
     """The words of the entry hold the range that the code enforces, for every parameter."""
-    law = LAWS[name]
+    law = FLIGHT[name]
     for key, quantity in law.parameters.items():
         row = INPUTS[key]
         told = f"{quantity.symbol} from {row.least:g} to {row.most:g} {row.unit}".rstrip()
@@ -173,7 +173,7 @@ def test_valid_words_tell_each_range(name):
 
 def test_tables_have_no_row_that_nothing_uses():
     """Each quantity is a parameter of some law or a bound inside one; ranges are in order."""
-    used = {key for law in LAWS.values() for key in law.parameters}
+    used = {key for law in FLIGHT.values() for key in law.parameters}
 
     assert {"part_kg"} == set(INPUTS) - used
     assert set() == set(SERIES) - used
