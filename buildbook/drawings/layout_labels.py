@@ -11,6 +11,7 @@ from buildbook.drawings.plans import StationPlan
 
 NAME_SIZE = 13.0
 FACT_SIZE = 11.5
+_PITCH = 14.0
 
 
 class Site(msgspec.Struct, frozen=True, kw_only=True):
@@ -103,7 +104,7 @@ def _in_small_disc(site: Site) -> list[Line]:
     parts = station.name.split("-")
     texts = [f"{part}-" for part in parts[:-1]] + parts[-1:]
     for row, text in enumerate(texts):
-        y = site.y + 16.5 + 11.5 * row
+        y = site.y + 16.0 + 12.7 * row
         lines.append(Line(text=text, x=site.x, y=y, size=12.0, role="name"))
     return lines
 
@@ -145,14 +146,14 @@ def _outside(site: Site, facts: Sequence[str], middle: tuple[float, float]) -> l
     """Blocks above, below, right and left of the disc, the ones away from the middle first."""
     names = name_lines(site.name)
     texts = (*names, *facts)
-    high = len(texts) * 13.5
+    high = len(texts) * _PITCH
     box = site.box
 
     def block(x: float, first: float, anchor: Anchor) -> list[Line]:
         roles: list[Role] = ["name"] * len(names)
         roles += ["fact"] * len(facts)
         return [
-            _line(text, x, first + 13.5 * row, role, anchor)
+            _line(text, x, first + _PITCH * row, role, anchor)
             for row, (text, role) in enumerate(zip(texts, roles, strict=True))
         ]
 
