@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 import buildbook.figures.laws as room
 from buildbook.figures.laws.constants import CONSTANTS
-from buildbook.figures.laws.quantities import INPUTS, SERIES, within
 from buildbook.figures.laws.flight_registry import FLIGHT
+from buildbook.figures.laws.quantities import INPUTS, SERIES, within
 
 SCALAR = sorted(
     name for name, law in FLIGHT.items() if law.parameters and set(law.parameters) <= set(INPUTS)
