@@ -83,6 +83,15 @@ def test_tropopause():
     assert 0.36392 == pytest.approx(air.air_density_kg_m3(11000, temperature), rel=1e-5)
 
 
+@pytest.mark.parametrize(
+    ("pressure_pa", "temperature_k", "density"),
+    [(101325.0, 288.15, 1.22500), (22632.1, 216.65, 0.36392), (101325.0, 308.15, 1.14549)],
+)
+def test_density_by_the_gas_law(pressure_pa, temperature_k, density):
+    """Pressure and temperature of rows of the standard, and of the 35 degC row, give densities."""
+    assert density == pytest.approx(air.gas_density_kg_m3(pressure_pa, temperature_k), rel=1e-5)
+
+
 def test_density_ratio_at_5000_ft():
     """Density ratio at a pressure altitude of 5000 ft is 0.86167."""
     altitude = 5000 * FOOT_M
