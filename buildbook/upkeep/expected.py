@@ -26,6 +26,7 @@ FARTHEST_DAYS = 3 * 365
 """Beyond this an expected day says nothing; none is given."""
 
 _Z = 1.2816  # the normal quantile of 0.9: an interval of 80 %
+_FEW = 2.5  # how much wider the interval is where few days were seen; set by simulation
 
 
 class Window(NamedTuple):
@@ -83,8 +84,9 @@ def window(pace: Pace, unit: str, amount: float, as_of: datetime.date) -> Window
     variation = (pace.gap.variation + brought.variation) * (1.0 / wanted + known)
     sigma = math.sqrt(math.log1p(variation))
     middle = math.log(mean) - sigma * sigma / 2
-    early = math.exp(middle - _Z * sigma)
-    late = math.exp(middle + _Z * sigma)
+    reach = _Z * (1 + _FEW / pace.days) * sigma
+    early = math.exp(middle - reach)
+    late = math.exp(middle + reach)
     if late > FARTHEST_DAYS:
         return None
     return Window(
