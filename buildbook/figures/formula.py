@@ -57,7 +57,8 @@ def formula_text(function: Function) -> str:
 def formula_mathml(function: Function) -> str:
     """The formula of a law of flight as one MathML Core `<math>` element.
 
-    A law of kind "method" gives its words in `<mtext>`. Errors: `formula_text`.
+    A law of kind "method" gives its words in `<mtext>`, which does not wrap: on a page its text is
+    the better choice. Errors: `formula_text`.
     """
     return law_mathml(FLIGHT[function.__name__])
 
@@ -95,7 +96,7 @@ def law_mathml(law: Law) -> str:
     ]
     if len(rows) == 1:
         return f'<math display="block"><mrow>{rows[0]}</mrow></math>'
-    lines = "".join(f"<mtr><mtd><mrow>{row}</mrow></mtd></mtr>" for row in rows)
+    lines = "".join(f'<mtr><mtd><mrow displaystyle="true">{row}</mrow></mtd></mtr>' for row in rows)
     return f'<math display="block"><mtable>{lines}</mtable></math>'
 
 
@@ -310,7 +311,7 @@ def _mathml(node: ast.expr, symbols: dict[str, str]) -> str:
         case "symbol":
             return _symbol_mathml(shape.word)
         case "minus":
-            return f"<mrow><mo>-</mo>{_bracketed(shape.pieces[0], pieces[0], symbols, SIGN)}</mrow>"
+            return f"<mrow><mo>−</mo>{_bracketed(shape.pieces[0], pieces[0], symbols, SIGN)}</mrow>"
         case "root":
             return f"<msqrt>{pieces[0]}</msqrt>"
         case "call":
@@ -324,7 +325,7 @@ def _mathml(node: ast.expr, symbols: dict[str, str]) -> str:
         case "power":
             base = _bracketed(shape.pieces[0], pieces[0], symbols, ATOM)
             return f"<msup>{base}{pieces[1]}</msup>"
-    sign = {"sum": "+", "difference": "-", "product": "·"}[shape.kind]
+    sign = {"sum": "+", "difference": "−", "product": "·"}[shape.kind]
     left = pieces[0]
     if shape.kind == "product":
         left = _bracketed(shape.pieces[0], left, symbols, PRODUCT)
@@ -345,7 +346,9 @@ def _number_mathml(value: float) -> str:
     digits, exponent = _number_parts(value)
     if not exponent:
         return f"<mn>{digits}</mn>"
-    return f"<mrow><mn>{digits}</mn><mo>·</mo><msup><mn>10</mn><mn>{exponent}</mn></msup></mrow>"
+    sign = "<mo>−</mo>" if exponent.startswith("-") else ""
+    ten = f"<msup><mn>10</mn><mrow>{sign}<mn>{exponent.lstrip('-')}</mn></mrow></msup>"
+    return f"<mrow><mn>{digits}</mn><mo>·</mo>{ten}</mrow>"
 
 
 def _symbol_mathml(symbol: str) -> str:

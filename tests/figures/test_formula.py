@@ -98,7 +98,7 @@ def python_of(element):
         case "mi" | "mn":
             return element.text
         case "mo":
-            return {"·": "*", "=": "="}.get(element.text, element.text)
+            return {"·": "*", "−": "-"}.get(element.text, element.text)
         case "mfrac":
             return f"(({inner[0]})/({inner[1]}))"
         case "msup":
