@@ -65,7 +65,8 @@ def because(row_because: Because | None, day: SayDay) -> str:
     """Why, in a few words; empty where there is nothing to add to the state."""
     if row_because is None:
         return ""
-    words = _WHY.get(row_because.why, lambda _because: row_because.why)(row_because)
+    tell = _WHY.get(row_because.why)
+    words = tell(row_because) if tell else row_because.why
     when = f", {day(row_because.on)}" if row_because.on and row_because.why in _DATED else ""
     return f"{words}{when}"
 

@@ -1,0 +1,235 @@
+"""An aircraft of the view becomes the plans that the drawings are made from."""
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.drawings.plans import (
+    CgPlan,
+    DrivePlan,
+    HealthPlan,
+    LayoutPlan,
+    MonthPlan,
+    RunPlan,
+    SpinState,
+    StationPlan,
+    WingPlan,
+    WiringPlan,
+)
+from buildbook.figures.figure import Answers
+from buildbook.hangar.happened import FlightDone
+from buildbook.hangar.state import AircraftNow, ItemNow
+from buildbook.pages.standings import standing_of
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import Spec
+
+_EACH_ESC = "each esc"
+_ONE_ESC = ("esc", "the esc", "speed controller")
+
+
+def layout_plan(view: View, slug: str, answers: Answers | None = None) -> LayoutPlan | None:
+    """The layout of an aircraft as it is now; None where no place of any station is known.
+
+    answers: its figures, for the centre of gravity; without them none is drawn.
+    """
+    aircraft = view.hangar.aircraft[slug]
+    record = aircraft.record
+    states = _spin_states(view, slug)
+    stations = tuple(
+        plan
+        for name in aircraft.motor_stations
+        if (plan := _station(view, aircraft, name, states.get(name, "planned"))) is not None
+    )
+    wing = _wing(aircraft)
+    if not stations and wing is None:
+        return None
+    return LayoutPlan(
+        aircraft=record.aircraft,
+        layout=record.layout,
+        stations=stations,
+        diagonal_m=record.diagonal_m,
+        to_scale=record.diagonal_m is not None or _all_placed(aircraft),
+        wing=wing,
+        cg=_cg(aircraft, answers),
+    )
+
+
+def wiring_plan(view: View, slug: str, answers: Answers | None = None) -> WiringPlan | None:
+    """The wiring as recorded; None where neither runs nor leads are."""
+    aircraft = view.hangar.aircraft[slug]
+    if not aircraft.wiring and not aircraft.receiver:
+        return None
+    drives = tuple(_drive(aircraft, name) for name in aircraft.motor_stations)
+    return WiringPlan(
+        aircraft=aircraft.record.aircraft,
+        runs=tuple(_run(run_at, aircraft, answers) for run_at in range(len(aircraft.wiring))),
+        drives=tuple(drive for drive in drives if drive.esc or drive.motor),
+        leads=aircraft.receiver,
+    )
+
+
+def drawn_wiring(plan: WiringPlan) -> WiringPlan:
+    """The same as a tree: without runs beyond the ESCs, which the table tells of.
+
+    A run to ``esc`` on an aircraft with one drive is the run to the ESC of that station.
+    """
+    only = plan.drives[0].station if len(plan.drives) == 1 else None
+    return msgspec.structs.replace(
+        plan,
+        runs=tuple(
+            msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
+            for run in plan.runs
+            if run.from_ != _EACH_ESC
+        ),
+    )
+
+
+def health_plan(view: View, pack: ItemNow) -> HealthPlan:
+    """Health of a pack: its last measured capacity as a share of rated; quarantine first."""
+    rated = pack.spec.capacity_ah
+    last = pack.capacities[-1].measured_ah if pack.capacities else None
+    limit = view.hangar.ledger.keeper.pack_end_of_life_share
+    plan = HealthPlan(
+        tag=pack.tag,
+        share=None if rated is None or last is None else last / rated,
+        quarantined=pack.state.state == "quarantined",
+    )
+    return plan if limit is None else msgspec.structs.replace(plan, limit_share=limit)
+
+
+def months_flown(view: View, flights: tuple[FlightDone, ...], months: int) -> tuple[MonthPlan, ...]:
+    """Flights and hours of each of the last so many months, up to that of the day shown."""
+    as_of = view.hangar.as_of
+    last = as_of.year * 12 + as_of.month - 1
+    counts = [0] * months
+    seconds = [0.0] * months
+    for flight in flights:
+        place = flight.on.year * 12 + flight.on.month - 1 - last + months - 1
+        if 0 <= place < months:
+            counts[place] += 1
+            seconds[place] += flight.duration_s
+    return tuple(
+        MonthPlan(
+            month=f"{(last - months + 1 + place) // 12}-{(last - months + 1 + place) % 12 + 1:02d}",
+            flights=counts[place],
+            hours=seconds[place] / 3600,
+        )
+        for place in range(months)
+    )
+
+
+def _spin_states(view: View, slug: str) -> dict[str, SpinState]:
+    told: dict[str, SpinState] = {"ok": "checked", "failed": "failed"}
+    return {
+        row.station: told.get(row.state, "planned")
+        for row in standing_of(view, slug).rows
+        if row.kind == "check" and row.name == "spin-directions" and row.station
+    }
+
+
+def _all_placed(aircraft: AircraftNow) -> bool:
+    return all(_own_place(aircraft, name) is not None for name in aircraft.motor_stations)
+
+
+def _own_place(aircraft: AircraftNow, name: str) -> tuple[float, float] | None:
+    planned = aircraft.stations.get(name)
+    at = (planned.at if planned else None) or aircraft.positions.get(name)
+    return None if at is None else (at[0], at[1])
+
+
+def _place(aircraft: AircraftNow, name: str) -> tuple[float, float] | None:
+    own = _own_place(aircraft, name)
+    if own is not None:
+        return own
+    layout = LAYOUTS.get(aircraft.record.layout)
+    arm_m = (aircraft.record.diagonal_m or 2.0) / 2
+    for station in layout.stations if layout else ():
+        if station.name == name:
+            return station.forward * arm_m, station.right * arm_m
+    return None
+
+
+def _spec_at(view: View, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
+    found = view.hangar.item_at(aircraft, station, kind)
+    return None if found is None else found.spec
+
+
+def _station(
+    view: View, aircraft: AircraftNow, name: str, spin_state: SpinState
+) -> StationPlan | None:
+    place = _place(aircraft, name)
+    if place is None:
+        return None
+    planned = aircraft.stations.get(name)
+    propeller = _spec_at(view, aircraft, name, "propeller")
+    return StationPlan(
+        name=name,
+        forward_m=place[0],
+        right_m=place[1],
+        spin=planned.spin if planned else None,
+        spin_state=spin_state,
+        output=planned.output if planned else None,
+        propeller_m=propeller.size.diameter_m if propeller and propeller.size else None,
+        hand=propeller.hand if propeller else None,
+        blades=propeller.blades or 2 if propeller else 2,
+    )
+
+
+def _wing(aircraft: AircraftNow) -> WingPlan | None:
+    wing = aircraft.record.wing
+    if wing is None or wing.span_m is None or wing.mean_chord_m is None:
+        return None
+    tail = aircraft.positions.get("tail")
+    return WingPlan(
+        span_m=wing.span_m,
+        mean_chord_m=wing.mean_chord_m,
+        area_m2=wing.area_m2,
+        leading_edge_aft_m=wing.leading_edge_m or 0.0,
+        tail_aft_m=None if tail is None else -tail[0],
+    )
+
+
+def _cg(aircraft: AircraftNow, answers: Answers | None) -> CgPlan | None:
+    bounds = aircraft.bounds
+    figure = answers.find("balance") if answers else None
+    forward_m = figure.other.get("forward_m") if figure else None
+    band = band_m = None
+    if bounds and bounds.forward_cg_share is not None and bounds.aft_cg_share is not None:
+        band = (bounds.forward_cg_share, bounds.aft_cg_share)
+    if bounds and bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
+        band_m = (bounds.forward_cg_m, bounds.aft_cg_m)
+    if forward_m is None and band is None and band_m is None:
+        return None
+    return CgPlan(
+        forward_m=forward_m,
+        right_m=figure.other.get("right_m", 0.0) if figure else 0.0,
+        band_share=band,
+        band_forward_m=band_m,
+        words=("weighed" if figure.basis == "measured" else figure.basis) if figure else "",
+    )
+
+
+def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
+    planned = aircraft.stations.get(name)
+    esc, motor = aircraft.at(name, "esc"), aircraft.at(name, "motor")
+    return DrivePlan(
+        station=name,
+        esc=esc.tag if esc else None,
+        motor=motor.tag if motor else None,
+        output=planned.output if planned else None,
+    )
+
+
+def _run(index: int, aircraft: AircraftNow, answers: Answers | None) -> RunPlan:
+    run = aircraft.wiring[index]
+    of = f"{run.start} to {run.end}"
+    current = answers.find("wire_load", of) if answers else None
+    drop = answers.find("wire_drop", of) if answers else None
+    return RunPlan(
+        from_=run.start,
+        to=run.end,
+        wire=run.wire.written if run.wire else None,
+        length_m=run.length_m,
+        plug=run.plug,
+        current_a=current.value if current else None,
+        drop_v=drop.value if drop and drop.unit == "V" else None,
+    )
