@@ -36,6 +36,7 @@ def test_interpolation_hits_rows_and_halves():
     [
         ((1.0, 2.0), (1.0, 2.0), 2.1, "x must be from 1 to 2, got 2.1"),
         ((1.0, 2.0), (1.0, 2.0), 0.9, "x must be from 1 to 2, got 0.9"),
+        ((1.0, 2.0, 5.0), (1.0, 2.0, 3.0), 6.0, "x must be from 1 to 5, got 6"),
         ((1.0, 2.0), (1.0, 2.0), math.nan, "x must be from 1 to 2, got nan"),
         ((1.0, 1.0), (1.0, 2.0), 1.0, "the rows of x must rise"),
         ((1.0,), (1.0,), 1.0, "need two rows or more of x, got 1 with 1 values"),
@@ -92,6 +93,23 @@ def test_bench_keeps_a_row_at_exactly_95_per_cent():
     table = bench.bench_table((row(0.25, 1.0, voltage_v=20.0), row(1.0, 4.0, voltage_v=19.0)), 1.2)
 
     assert 0 == table.dropped
+
+
+@pytest.mark.parametrize(
+    "twin",
+    [
+        row(0.25, 1.5, current_a=3.0),
+        row(0.3, 1.0, current_a=3.0),
+        row(0.3, 1.5, current_a=2.0),
+    ],
+    ids=["throttle", "thrust", "power"],
+)
+def test_bench_drops_a_row_that_does_not_rise(twin):
+    """Throttle, thrust and power must each rise; a tie in one is enough to go."""
+    table = bench.bench_table((SWEEP[0], twin, *SWEEP[1:]), 1.2)
+
+    assert (1.0, 2.0, 3.0, 4.0) == table.thrust_n
+    assert 1 == table.dropped
 
 
 def test_bench_needs_two_rows():
