@@ -39,13 +39,15 @@ _KEPT = (
 )
 _NUMBER = re.compile(r"-?\d+\.\d+(?:e-?\d+)?")
 _NO_TURN = re.compile(r"rotate\(-?0(?:\.0)? [^)]*\)")
+_MOVE = re.compile(r"translate\(([-\d.]+)[ ,]([-\d.]+)\)")
 _DOT = 5.0  # least diameter of a dot
 
 
 def page_svg(raw: str, title: str, desc: str, prefix: str) -> Markup:
     """The SVG of a figure, `raw` as matplotlib wrote it, made fit for a page.
 
-    ValueError: `no colour for ...` where a chart was drawn in a colour that is not in `COLOURS`.
+    ValueError: `no colour for ...` where a chart was drawn in a colour that is not in `COLOURS`,
+    `cannot place ...` where a text is turned.
     """
     root = ElementTree.fromstring(raw)
     box = root.attrib["viewBox"]
@@ -139,8 +141,11 @@ class _Shapes:
         if clip:
             made["clip-path"] = f"url(#{self._clip(clip[5:-1])})"
         turn = element.attrib.get("transform", "")
-        if turn and not _NO_TURN.fullmatch(turn):
-            made["transform"] = _tidy(turn)
+        moved = _MOVE.fullmatch(turn)
+        if moved:
+            made |= {"x": _tidy(moved[1]), "y": _tidy(moved[2])}
+        elif turn and not _NO_TURN.fullmatch(turn):
+            raise ValueError(f"cannot place {turn!r}")
         for key in ("x", "y"):
             if key in element.attrib:
                 made[key] = _tidy(element.attrib[key])

@@ -7,6 +7,7 @@ from buildbook.drawings.plans import Table
 from buildbook.drawings.series import (
     CapacitySeries,
     ConsumptionSeries,
+    CrashSeries,
     FlownSeries,
     MonthSeries,
     ResistanceSeries,
@@ -69,3 +70,10 @@ def consumption_table(series: ConsumptionSeries) -> Table:
         for place, (at, value) in enumerate(series.points)
     )
     return ("flight", "used", "signal"), rows
+
+
+def crash_gaps_table(series: CrashSeries) -> Table:
+    """Hours flown before each crash, and since the last one."""
+    gaps = ((f"before crash {number}", gap) for number, gap in enumerate(series.gaps_h, 1))
+    rows = (*gaps, ("since the last" if series.gaps_h else "so far", series.since_h))
+    return ("stretch", "flown"), tuple((words, f"{hours:.1f} h") for words, hours in rows)

@@ -6,6 +6,7 @@ from buildbook.drawings.months import every_month, month_number, month_words
 from buildbook.drawings.series import (
     CapacitySeries,
     ConsumptionSeries,
+    CrashSeries,
     FlownSeries,
     MonthSeries,
     ResistanceSeries,
@@ -85,3 +86,13 @@ def consumption_words(series: ConsumptionSeries) -> str:
     told = [f"{series.points[place][0]:g}" for place in series.signals]
     words += f"; signals at flight {', '.join(told)}." if told else "; no signal."
     return words
+
+
+def crash_words(series: CrashSeries) -> str:
+    """Hours before each crash and since the last one."""
+    if not series.gaps_h:
+        return f"No crash in {series.since_h:.1f} h."
+    gaps = ", ".join(f"{gap:.1f}" for gap in series.gaps_h)
+    count = len(series.gaps_h)
+    crashes = "1 crash" if count == 1 else f"{count} crashes"
+    return f"{crashes}; {gaps} h before each, {series.since_h:.1f} h since the last."

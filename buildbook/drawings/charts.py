@@ -21,6 +21,7 @@ from buildbook.drawings.chart_svg import COLOURS, page_svg
 from buildbook.drawings.chart_words import (
     capacity_words,
     consumption_words,
+    crash_words,
     flown_words,
     month_words_of,
     resistance_words,
@@ -29,6 +30,7 @@ from buildbook.drawings.months import MONTH_WORDS, every_month, month_number
 from buildbook.drawings.series import (
     CapacitySeries,
     ConsumptionSeries,
+    CrashSeries,
     FlownSeries,
     MonthSeries,
     Point,
@@ -250,3 +252,20 @@ def consumption_chart(series: ConsumptionSeries, prefix: str) -> Markup:
 
     title = f"Charge used per minute, {series.name}"
     return _chart(paint, title, consumption_words(series), prefix, "mAh/min", "flights")
+
+
+def crash_gaps_chart(series: CrashSeries, prefix: str) -> Markup:
+    """Hours flown up to each crash, and the hours since the last one, still running."""
+
+    def paint(axes: Axes) -> None:
+        places = list(range(1, len(series.gaps_h) + 1))
+        axes.bar(places, series.gaps_h, width=0.6, color=COLOURS["bad"], linewidth=0)
+        last = len(places) + 1
+        axes.bar([last], [series.since_h], width=0.6, color=COLOURS["accent"], linewidth=0)
+        axes.set_xlim(0.4, max(last, 4) + 0.6)
+        every = max(1, -(-last // 8))
+        ticks = [place for place in places if place % every == 0]
+        axes.set_xticks([*ticks, last], [*map(str, ticks), "since"])
+
+    title = f"Hours between crashes of {series.name}"
+    return _chart(paint, title, crash_words(series), prefix, "hours flown", "crashes")

@@ -58,3 +58,11 @@ class ConsumptionSeries(msgspec.Struct, frozen=True, kw_only=True):
     lower: tuple[Point, ...] = ()
     upper: tuple[Point, ...] = ()
     signals: tuple[int, ...] = ()
+
+
+class CrashSeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Hours flown before each crash since the one before it, and since the last one."""
+
+    name: str
+    gaps_h: tuple[float, ...]
+    since_h: float

@@ -1,0 +1,74 @@
+"""Words as a real browser sets them: none over another, none outside its drawing."""
+
+from pathlib import Path
+
+import pytest
+from drawn_samples import all_layouts, quad_wiring
+from msgspec.structs import replace
+from test_small_drawings import DRAWINGS
+from test_trend_charts import CHARTS
+
+import buildbook.drawings
+from buildbook.drawings.layout import layout_drawing
+from buildbook.drawings.wiring import wiring_drawing
+
+CHROMIUM = Path("/usr/bin/chromium")
+CSS = (Path(buildbook.drawings.__file__).parent / "drawings.css").read_text("utf-8")
+
+# Boxes in units of each drawing. A line box holds the gap between lines too: a seventh is cut.
+MEASURE = """() => [...document.querySelectorAll('svg')].map(svg => {
+  const view = svg.viewBox.baseVal;
+  const boxes = [...svg.querySelectorAll('text')].map(text => {
+    const b = text.getBBox();
+    return {text: text.textContent, l: b.x, r: b.x + b.width,
+            t: b.y + b.height / 7, b: b.y + b.height * 6 / 7};
+  });
+  const out = boxes.filter(b => b.l < -0.5 || b.t < -0.5
+                             || b.r > view.width + 0.5 || b.b > view.height + 0.5);
+  const met = [];
+  boxes.forEach((one, i) => boxes.slice(i + 1).forEach(other => {
+    if (one.l < other.r && other.l < one.r && one.t < other.b && other.t < one.b)
+      met.push([one.text, other.text]);
+  }));
+  return {out: out.map(b => b.text), met, wide: svg.getBoundingClientRect().width};
+})"""
+
+
+def sheet(drawings, family):
+    """A page of all drawings at the narrowest width that they are made for."""
+    figures = "".join(f"<figure>{drawing}</figure>" for drawing in drawings)
+    look = f"body{{font-family:{family}}}figure{{width:288px;margin:0}}"
+    return f"<!doctype html><meta charset=utf-8><title>x</title><style>{look}{CSS}</style>{figures}"
+
+
+def every_drawing():
+    """Each kind of drawing once, layouts all."""
+    layouts = all_layouts()
+    planned = replace(layouts["quad-x"], diagonal_m=None, to_scale=False)
+    drawings = [layout_drawing(plan, f"l-{name}") for name, plan in layouts.items()]
+    drawings += [layout_drawing(planned, "planned"), wiring_drawing(quad_wiring(), "wiring")]
+    drawings += [draw(f"s-{name}") for name, draw in DRAWINGS.items()]
+    drawings += [draw(series, f"c-{name}") for name, (draw, series, _) in CHARTS.items()]
+    return drawings
+
+
+@pytest.mark.browser
+@pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Debian's Chromium")
+@pytest.mark.parametrize("family", ["sans-serif", "'DejaVu Sans'", "'Liberation Sans'"])
+def test_words_keep_clear_in_a_browser(family):
+    """By getBBox in Chromium, in three fonts, at 288 px."""
+    from playwright.sync_api import sync_playwright
+
+    drawings = every_drawing()
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page(viewport={"width": 320, "height": 800})
+        page.set_content(sheet(drawings, family))
+        measured = page.evaluate(MEASURE)
+        browser.close()
+
+    assert [288] * len(drawings) == [round(one["wide"]) for one in measured]
+    assert [] == [text for one in measured for text in one["out"]]
+    assert [] == [pair for one in measured for pair in one["met"]]

@@ -1,0 +1,226 @@
+"""Sparklines, health, shares, gains, balance and timeline."""
+
+import re
+
+import pytest
+from drawn_samples import collisions, complaints, words_of
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from buildbook.drawings.balance import balance_drawing, balance_table
+from buildbook.drawings.bars import (
+    gain_bars,
+    gain_table,
+    health_bar,
+    health_state,
+    health_words,
+    share_bars,
+    share_table,
+)
+from buildbook.drawings.months import every_month, month_number, month_words
+from buildbook.drawings.plans import (
+    BalancePlan,
+    EventPlan,
+    GainPlan,
+    HealthPlan,
+    LoadPlan,
+    MonthPlan,
+    SharePlan,
+    TimelinePlan,
+)
+from buildbook.drawings.sparkline import sparkline
+from buildbook.drawings.timeline import _axis_lines, timeline_drawing, timeline_table
+
+GAINS = GainPlan(
+    name="spring",
+    values={"roll": {"p": 38.0, "i": 21.0}, "yaw": {"p": 60.0}},
+    before_name="first",
+    before={"roll": {"p": 34.0, "i": 21.0, "d": 4.0}, "yaw": {"p": 60.0}},
+)
+BUDGET = SharePlan(title="Mass budget", rows=(("pack", 0.3, "300 g"), ("frame", 0.1, "100 g")))
+TIMELINE = TimelinePlan(
+    aircraft="Sedge",
+    months=(
+        MonthPlan(month="2025-11", flights=4, hours=0.5),
+        MonthPlan(month="2026-02", flights=9),
+    ),
+    events=(
+        EventPlan(month="2025-11", day=14, kind="crash", words="lost orientation"),
+        EventPlan(month="2026-01", kind="repair", words="new arm"),
+    ),
+)
+BALANCE = BalancePlan(
+    aircraft="Sedge",
+    loads=(
+        LoadPlan(name="nose weight", mass_kg=0.02, forward_m=0.1),
+        LoadPlan(name="right tip", mass_kg=0.08, forward_m=0.0, right_m=0.2),
+        LoadPlan(name="pack", mass_kg=0.3, forward_m=-0.1, down_m=0.05),
+    ),
+    cg_m=(-0.06, 0.03, 0.02),
+    band_forward_m=(-0.05, -0.08),
+    words="weighed",
+)
+DRAWINGS = {
+    "sparkline": lambda prefix: sparkline([1, 0, 5], "flights by month", prefix),
+    "health": lambda prefix: health_bar(HealthPlan(tag="P-01", share=0.9), prefix),
+    "shares": lambda prefix: share_bars(BUDGET, prefix),
+    "gains": lambda prefix: gain_bars(GAINS, prefix),
+    "timeline": lambda prefix: timeline_drawing(TIMELINE, prefix),
+    "balance": lambda prefix: balance_drawing(BALANCE, prefix),
+}
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_small_drawings_suit_a_strict_page(name):
+    """Well formed, no inline style or colour, own ids, the same bytes each time."""
+    draw = DRAWINGS[name]
+
+    assert [] == complaints(draw("x"), "x")
+    assert draw("x") == draw("x")
+
+
+@pytest.mark.parametrize(
+    ("share", "quarantined", "expected"),
+    [
+        (0.96, False, ("good", "good, 96 %")),
+        (0.83, False, ("near", "near limit, 83 %")),
+        (0.79, False, ("worn", "below limit, 79 %")),
+        (0.96, True, ("quarantined", "quarantined, 96 %")),
+        (None, False, ("unknown", "not measured")),
+        (None, True, ("quarantined", "quarantined")),
+    ],
+)
+def test_health_is_told_in_words_with_quarantine_first(share, quarantined, expected):
+    """A quarantined pack is never shown as good, whatever its capacity."""
+    plan = HealthPlan(tag="P-01", share=share, quarantined=quarantined)
+
+    assert expected == (health_state(plan), health_words(plan))
+    assert f"P-01: {expected[1]}" in words_of(health_bar(plan, "h"))
+
+
+def test_health_states_differ_in_shape_too():
+    """Without colour the five states still differ."""
+    plans = [
+        HealthPlan(tag="P", share=share, quarantined=held)
+        for share, held in ((0.95, False), (0.82, False), (0.5, False), (0.9, True), (None, False))
+    ]
+    signs = {health_bar(plan, "h").split("\n")[3].split(" ", 2)[2] for plan in plans}
+
+    assert 5 == len(signs)
+
+
+def test_a_sparkline_is_as_high_as_its_values():
+    """Bars stand in proportion; nothing is drawn for nothing."""
+    svg = sparkline([2, 0, 4], "flights by month", "s")
+    heights = [float(high) for high in re.findall(r"v-([\d.]+)h", svg)]
+
+    assert 2 == len(heights)
+    assert 0.5 == pytest.approx(heights[0] / heights[1], rel=0.01)
+    assert "3 values, oldest first: 2, 0, 4." in words_of(svg)
+    assert [] == complaints(sparkline([], "flights by month", "s"), "s")
+
+
+def test_shares_add_up_in_words():
+    """Each row says its amount and its share of the total."""
+    svg = share_bars(BUDGET)
+
+    assert ">300 g · 75 %<" in svg
+    assert (("pack", "300 g", "75.0 %"), ("frame", "100 g", "25.0 %")) == share_table(BUDGET)[1]
+
+
+def test_gains_show_what_changed():
+    """Changed values say what they were, dropped terms that there is none."""
+    svg = gain_bars(GAINS)
+
+    assert ">38, was 34<" in svg
+    assert ">21<" in svg
+    assert ">none, was 4<" in svg
+    assert [("roll", "p", "38", "34", "+4"), ("roll", "i", "21", "21", "")] == list(
+        gain_table(GAINS)[1][:2]
+    )
+
+
+def test_a_first_gain_set_has_nothing_before():
+    """Without a set before there is no tick and no "was"."""
+    svg = gain_bars(GainPlan(name="first", values={"roll": {"p": 30.0}}))
+
+    assert "was" not in svg.split("</desc>")[1]
+    assert "v14" not in svg
+
+
+def test_from_above_the_right_side_is_at_the_top():
+    """With the nose at the left, the right tip lies above the axis and the pack below it aside."""
+    svg = balance_drawing(BALANCE)
+    discs = re.findall(r'fill-opacity="0.55"[^>]*cx="([\d.]+)" cy="([\d.]+)"', svg)
+    (nose_x, nose_y), (_, tip_y), (pack_x, _) = ((float(x), float(y)) for x, y in discs[:3])
+    side_nose_y, side_pack_y = float(discs[3][1]), float(discs[5][1])
+
+    assert nose_x < pack_x
+    assert tip_y < nose_y
+    assert side_pack_y > side_nose_y
+
+
+def test_balance_tells_every_load():
+    """The words and the table hold all loads, drawn names or not."""
+    told = words_of(balance_drawing(BALANCE))
+
+    assert "right tip 80 g, 200 mm right." in told
+    assert "Centre of gravity 60 mm aft, 30 mm right, weighed." in told
+    assert ("pack", "300.0 g", "100 mm aft", "50 mm") == balance_table(BALANCE)[1][2]
+
+
+def test_the_timeline_fills_months_without_flying():
+    """November to February is four months, two of them empty."""
+    months = every_month(TIMELINE.months)
+
+    assert ["2025-11", "2025-12", "2026-01", "2026-02"] == [month.month for month in months]
+    assert [4, 0, 0, 9] == [month.flights for month in months]
+    assert "13 flights, 0.5 h, Nov 2025 to Feb 2026." in words_of(timeline_drawing(TIMELINE))
+
+
+def test_the_timeline_tells_what_happened():
+    """Each month with flying or an event has a row; a day is told only where it is given."""
+    assert [
+        ("Nov 2025", "4", "0.5 h", "crash: lost orientation"),
+        ("Jan 2026", "0", "0.0 h", "repair: new arm"),
+        ("Feb 2026", "9", "0.0 h", ""),
+    ] == list(timeline_table(TIMELINE)[1])
+    told = words_of(timeline_drawing(TIMELINE))
+    assert "14 Nov 2025: crash, lost orientation. Jan 2026: repair, new arm." in told
+
+
+@settings(max_examples=60)
+@given(first=st.integers(24000, 24400), count=st.integers(1, 240))
+def test_month_and_year_words_keep_clear(first, count):
+    """However long the life of an aircraft, the words under its axis do not meet."""
+    lines = _axis_lines(first, count, 324.0 / count)
+
+    assert [] == collisions(lines)
+    assert [] == [line.text for line in lines if line.box.right > 340 or line.box.left < 0]
+
+
+def test_months_are_read_strictly():
+    """What is no month is refused with the words that were found."""
+    assert "Mar 2026" == month_words(month_number("2026-03"))
+    with pytest.raises(ValueError, match=r"^expected a month like 2026-03, got '2026-13'$"):
+        month_number("2026-13")
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    loads=st.lists(
+        st.tuples(st.floats(0, 5), st.floats(-2, 2), st.floats(-1, 1), st.floats(-0.3, 0.3)),
+        max_size=14,
+    )
+)
+def test_any_balance_is_drawn(loads):
+    """Loads anywhere, of any mass, nothing too: well formed, no stray number."""
+    plan = BalancePlan(
+        aircraft="Any",
+        loads=tuple(
+            LoadPlan(name=f"load {n}", mass_kg=m, forward_m=x, right_m=y, down_m=z)
+            for n, (m, x, y, z) in enumerate(loads)
+        ),
+    )
+
+    assert [] == complaints(balance_drawing(plan), "balance")
