@@ -13,7 +13,7 @@ def charge(draft: Draft, moment: Moment, entry: Charge) -> None:
         pack = _pack(draft, moment, tag, entry.place("charge"), entry.aircraft)
         if pack is None:
             continue
-        if pack.state.state != "serviceable":
+        if pack.is_out(moment):
             _object_to_charge(draft, moment, pack, entry)
         done = ChargeDone(
             seq=moment.seq,

@@ -51,6 +51,7 @@ class Moment(NamedTuple):
     on: datetime.date
     uid: str
     place: Place
+    log: str
 
 
 @dataclass(slots=True)
@@ -61,6 +62,7 @@ class ItemDraft:
     item: Item
     spec: Spec
     state: StateSince = field(default_factory=StateSince)
+    crash_log: str | None = None  # of the crash that put it in quarantine
     fitted: Fitted | None = None
     aircraft: str | None = None
     stays: list[Stay] = field(default_factory=list)
@@ -84,6 +86,15 @@ class ItemDraft:
     def is_pack(self) -> bool:
         """Whether it is flown rather than fitted."""
         return self.spec.kind == "battery"
+
+    def is_out(self, moment: Moment) -> bool:
+        """Whether it should not be flown or charged at that moment.
+
+        Nothing says which came first of a crash and something in another log on the same day.
+        """
+        if self.state.state == "serviceable":
+            return False
+        return self.crash_log in (None, moment.log) or self.state.on != moment.on
 
     @property
     def cycles(self) -> float:

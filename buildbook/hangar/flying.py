@@ -7,7 +7,7 @@ from buildbook.hangar.cycles import share_of_flight_ah
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Landed, Moment
 from buildbook.hangar.happened import FlightDone, IncidentDone
 from buildbook.hangar.incidents import CRASHES, touched_by
-from buildbook.hangar.item_states import quarantine
+from buildbook.hangar.item_states import crashed
 from buildbook.hangar.touching import EVERYTHING, happen
 from buildbook.records.entries import Flight, FlightRow
 
@@ -111,7 +111,7 @@ def _fly_packs(draft: Draft, moment: Moment, aircraft: AircraftDraft, flight: Fl
         pack = draft.used(moment, tag, flight.place, aircraft.slug)
         if pack is None:
             continue
-        if pack.state.state != "serviceable":
+        if pack.is_out(moment):
             _object_to_pack(draft, moment, aircraft, pack, flight.place)
         pack.flights.append(flight)
         pack.tally.add(moment.seq, moment.on, flight.duration_s)
@@ -143,8 +143,7 @@ def _land_badly(
     if row.landing == "crash":
         for tag in row.packs:
             if tag in draft.items:
-                words = f"crash of {aircraft.slug}"
-                quarantine(moment, draft.items[tag], moment.place, words)
+                crashed(moment, draft.items[tag], aircraft.slug)
     told = draft.incident_after.get(Landed(moment.uid, index))
     crash = row.landing == "crash"
     touch = EVERYTHING

@@ -97,7 +97,7 @@ def _fold_line(draft: Draft, seq: int, line: Amended) -> None:
     entry, stands = line.entry, line.stands
     aircraft = draft.home(entry)
     if stands is not None:
-        moment = Moment(seq, stands.on, entry.uid, stands.place())
+        moment = Moment(seq, stands.on, entry.uid, stands.place(), entry.log)
         if aircraft is None and not isinstance(stands, IN_STORES):
             draft.objections.object(
                 f"{_kind(stands)} in {entry.log}, where there is no aircraft",

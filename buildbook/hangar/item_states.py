@@ -12,6 +12,7 @@ def put_in_state(
 ) -> None:
     """From this moment the item is in that state; the same state again changes nothing."""
     if item.state.state != state:
+        item.crash_log = None
         item.state = StateSince(state=state, on=moment.on, place=place, because=because)
 
 
@@ -21,10 +22,11 @@ def set_aside(moment: Moment, item: ItemDraft, state: ItemState, place: Place) -
         put_in_state(moment, item, state, place, None)
 
 
-def quarantine(moment: Moment, item: ItemDraft, place: Place, because: str) -> None:
-    """Set an item aside until it is inspected, unless it is out of service anyway."""
+def crashed(moment: Moment, item: ItemDraft, aircraft: str) -> None:
+    """Set a pack aside until it is inspected, unless it is out of service anyway."""
     if item.state.state == "serviceable":
-        put_in_state(moment, item, "quarantined", place, because)
+        put_in_state(moment, item, "quarantined", moment.place, f"crash of {aircraft}")
+        item.crash_log = moment.log
 
 
 def inspected(moment: Moment, item: ItemDraft, place: Place, findings: str | None) -> None:

@@ -5,12 +5,13 @@ no clock, so they are merged by what they must allow: the next entry comes from 
 has the lowest-ranked kind of entry to give on that day (``remove`` before ``fit``, and so on).
 So a log that flies and then takes a part out is told to its removal before another log fits that
 part, a swap takes both parts out before it puts them in, and a pack is flown before it is charged.
-Ties go by the name of the log. Voided entries and later words rank last, so that a voided entry
-orders the others as if it had not been written.
+Ties go by the name of the log, but a fit waits while another log has yet to take that part out.
+Voided entries and later words rank last, so that a voided entry orders the others as if it had
+not been written.
 """
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from heapq import heapify, heappop, heapreplace
 
 from buildbook.hangar.amend import Amended
@@ -26,7 +27,7 @@ from buildbook.records.entries import (
 
 REMOVE, STATE, EXCHANGE, FIT, ALTERATION, CHECK, FLIGHT, CHARGE, REST = range(9)
 
-_RANKS: dict[type, int] = {
+_RANKS: Mapping[type, int] = {
     Remove: REMOVE,
     StateChange: STATE,
     Fit: FIT,
@@ -35,6 +36,8 @@ _RANKS: dict[type, int] = {
     Flight: FLIGHT,
     Charge: CHARGE,
 }
+
+Log = Sequence[Amended]
 
 
 def rank(line: Amended) -> int:
@@ -62,10 +65,14 @@ def in_order(lines: Iterable[Amended]) -> list[Amended]:
     return ordered
 
 
-def _merged(logs: dict[str, list[Amended]]) -> Iterator[Amended]:
+def _merged(logs: Mapping[str, Log]) -> Iterator[Amended]:
     """The entries of one day from several logs, each log in its own order."""
     lowest = {name: _lowest_from(log) for name, log in logs.items()}
-    heads = [(lowest[name][0], name, 0) for name in logs]
+    moving = sum(ranks[0] <= FIT and ranks[0] != STATE for ranks in lowest.values())
+    if moving > 1:
+        yield from _merged_with_moves(logs, lowest)
+        return
+    heads = [(ranks[0], name, 0) for name, ranks in lowest.items()]
     heapify(heads)
     while heads:
         _, name, position = heads[0]
@@ -77,9 +84,63 @@ def _merged(logs: dict[str, list[Amended]]) -> Iterator[Amended]:
             heappop(heads)
 
 
-def _lowest_from(log: list[Amended]) -> list[int]:
+def _lowest_from(log: Log) -> list[int]:
     """At each position of a log, the lowest rank that is still to come."""
     lowest = [rank(line) for line in log]
     for position in range(len(lowest) - 2, -1, -1):
         lowest[position] = min(lowest[position], lowest[position + 1])
     return lowest
+
+
+def _merged_with_moves(
+    logs: Mapping[str, Log], lowest: Mapping[str, list[int]]
+) -> Iterator[Amended]:
+    """The same on a day when several logs move parts: then a fit may have to wait."""
+    moves = {name: _moves(log) for name, log in logs.items()}
+    position = dict.fromkeys(logs, 0)
+    while position:
+        heads = sorted((lowest[name][at], name) for name, at in position.items())
+        free = (name for _, name in heads if not _waits(name, logs, position, moves))
+        name = next(free, heads[0][1])
+        yield logs[name][position[name]]
+        position[name] += 1
+        if position[name] == len(logs[name]):
+            del position[name]
+
+
+def _moves(log: Log) -> dict[str, list[tuple[int, bool]]]:
+    """By tag, where in the log it moves, and whether it comes out."""
+    found: dict[str, list[tuple[int, bool]]] = {}
+    for at, line in enumerate(log):
+        said = line.stands
+        if isinstance(said, Remove):
+            for tag in said.tags:
+                found.setdefault(tag, []).append((at, True))
+        elif isinstance(said, Fit):
+            for tag in said.instead_of:
+                found.setdefault(tag, []).append((at, True))
+            for slot in said.slots:
+                for tag in slot.tags:
+                    found.setdefault(tag, []).append((at, False))
+    return found
+
+
+def _waits(
+    name: str,
+    logs: Mapping[str, Log],
+    position: Mapping[str, int],
+    moves: Mapping[str, dict[str, list[tuple[int, bool]]]],
+) -> bool:
+    """Whether the next entry of a log fits a part that another log takes out before it fits it."""
+    said = logs[name][position[name]].stands
+    if not isinstance(said, Fit):
+        return False
+    for slot in said.slots:
+        for tag in slot.tags:
+            for other, at in position.items():
+                if other == name:
+                    continue
+                comes_out = (out for move, out in moves[other].get(tag, ()) if move >= at)
+                if next(comes_out, False):
+                    return True
+    return False

@@ -243,3 +243,28 @@ def test_transport_and_water_touch_everything_fitted_then() -> None:
     assert [["fit", "transport", "water"], ["fit", "water"], []] == [
         [event.event for event in items[tag].events] for tag in ("M-1", "M-4", "P-1")
     ]
+
+
+def test_a_pack_may_have_been_charged_before_it_crashed_that_day() -> None:
+    """Another log doesn't say which came first, so nothing is said; the next day it is."""
+    log, store = Log("aircraft/a"), Log("stores/P-1")
+    log.flight("06-02", packs="P-1", landing="crash")
+    store.charge("06-02", "P-1")
+    store.charge("06-03", "P-1")
+
+    assert [
+        "warning: battery P-1 charged on 2026-06-03 though quarantined since 2026-06-02"
+        " @ stores/P-1.yaml:20"
+    ] == problems(folded([log, store], ["P-1"]))
+
+
+def test_a_pack_flown_on_after_its_crash_in_the_same_log_is_a_warning() -> None:
+    """There the order is known."""
+    log = Log("aircraft/a")
+    log.flight("06-02", packs="P-1", landing="crash")
+    log.flight("06-02", packs="P-1")
+
+    assert [
+        "warning: battery P-1 flown on a on 2026-06-02 though quarantined since 2026-06-02"
+        " @ aircraft/a/logbook.yaml:20"
+    ] == problems(folded([log], ["P-1"]))
