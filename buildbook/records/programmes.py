@@ -54,7 +54,8 @@ class TaskRule(Record, frozen=True, kw_only=True):
     """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file).
 
     when: a moment instead of an interval (``before each flight``): a line of the going-flying
-    list, never a row that falls due. written: the keys in the file; the rest is from the base.
+    list, never a row that falls due. also_done_by: checks of which a pass counts as doing it.
+    written: the keys in the file; the rest is from the base.
     """
 
     task: str
@@ -65,6 +66,7 @@ class TaskRule(Record, frozen=True, kw_only=True):
     counted_from: Literal["earlier", "done", "planned"] = "earlier"
     also_after: tuple[Trigger, ...] = ()
     when: str | None = None
+    also_done_by: tuple[str, ...] = ()
     propellers: Literal["off", "on"] = "off"
     second_person: bool = False
     basis: str | None = None

@@ -172,6 +172,12 @@ TASK: Fields = table(
         "A moment instead of an interval: shown on the going-flying list",
         "before each flight",
     ),
+    _key(
+        "also_done_by",
+        Several(NAME, single=True),
+        "Set-up checks of which a pass counts as doing it",
+        "[failsafe]",
+    ),
     _PROPS,
     _SECOND,
     _BASIS,
