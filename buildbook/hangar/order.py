@@ -52,7 +52,7 @@ def in_order(lines: Iterable[Amended]) -> list[Amended]:
     """All entries in the one total order."""
     days: dict[datetime.date, dict[str, list[Amended]]] = {}
     for line in lines:
-        days.setdefault(line.on, {}).setdefault(line.entry.log, []).append(line)
+        days.setdefault(line.entry.on, {}).setdefault(line.entry.log, []).append(line)
     ordered: list[Amended] = []
     for on in sorted(days):
         logs = days[on]
