@@ -31,6 +31,7 @@ _BLANK: Mapping[str, Any] = {
     "corrects": "",
     "voids": "",
     "defect": "",
+    "entries": (),
 }
 _ENTRY_NAMES = frozenset(
     ("uid", "id", "original", "target", "done_uid", "cleared_uid", "flight_uid", "after_uid")

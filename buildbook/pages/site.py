@@ -11,8 +11,10 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.pages import (
+    due,
     json_files,
     not_found,
+    programme,
 )
 from buildbook.pages.page import Leaf
 
@@ -28,6 +30,8 @@ class Kind(NamedTuple):
 
 
 SITE: Mapping[str, Kind] = {
+    "due": Kind(due.keys, due.page),
+    "programme": Kind(programme.keys, programme.page),
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),

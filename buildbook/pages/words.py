@@ -38,6 +38,11 @@ def spaced(key: str) -> str:
     return key.replace("_", " ").replace("-", " ")
 
 
+def sentence(text: str) -> str:
+    """The first letter as a capital, the rest as it is."""
+    return text[:1].upper() + text[1:]
+
+
 FILTERS: Mapping[str, Callable[..., str]] = {
     "mass": _or_missing(saying.mass),
     "length": _or_missing(saying.length),
@@ -55,4 +60,5 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "figure": figure_in_words,
     "shown_place": shown_place,
     "spaced": spaced,
+    "sentence": sentence,
 }

@@ -1,0 +1,165 @@
+"""The work list as jobs: the same thing to do on several items or stations is one job."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.hangar.happened import DefectState
+from buildbook.upkeep.row import PackStanding, Reason, Row, Standing
+
+Group = str
+
+GROUPS: Mapping[Group, tuple[str, str]] = {
+    "first": ("Before it flies", "What stands here grounds an aircraft, or keeps a pack at home."),
+    "now": ("Now", "At its limit, past it, or open; nothing here grounds by itself."),
+    "soon": ("Coming up", "Soon, or put off to a limit."),
+    "later": ("Later", "In order. What comes first stands first."),
+}
+"""The groups of the work list: heading and what it means, in the order in which to act."""
+
+_SOON = ("due soon", "deferred")
+_FINE = ("ok", "not applicable")
+
+
+class Job(msgspec.Struct, frozen=True, kw_only=True):
+    """Something to do, on one or several items or stations of an aircraft, or on packs.
+
+    row: the first of ``rows``; None for a reason without a row, such as an empty station. what:
+    the instruction of the programme, or the words of a defect. title: the name in plain words.
+    """
+
+    group: Group
+    state: str
+    title: str
+    aircraft: str | None = None
+    row: Row | None = None
+    rows: tuple[Row, ...] = ()
+    reason: Reason | None = None
+    what: str = ""
+    propellers_off: bool = False
+
+    @property
+    def tags(self) -> tuple[str, ...]:
+        """The items that it is about, each once."""
+        return tuple(dict.fromkeys(row.tag for row in self.rows if row.tag))
+
+    @property
+    def stations(self) -> tuple[str, ...]:
+        """The stations that it is about; where items are named, they say enough."""
+        if self.tags:
+            return ()
+        return tuple(dict.fromkeys(row.station for row in self.rows if row.station))
+
+
+def all_jobs(view: View) -> tuple[Job, ...]:
+    """All jobs of the hangar, in the order of the work list, worst group first."""
+    jobs = [*_jobs(view, view.work.rows), *_without_rows(view)]
+    order = list(GROUPS)
+    return tuple(sorted(jobs, key=lambda job: order.index(job.group)))
+
+
+def jobs_of(view: View, slug: str) -> tuple[Job, ...]:
+    """The jobs of one aircraft."""
+    return tuple(job for job in all_jobs(view) if job.aircraft == slug)
+
+
+def jobs_from(view: View, rows: Iterable[Row]) -> tuple[Job, ...]:
+    """Jobs made of these rows, worst group first."""
+    order = list(GROUPS)
+    return tuple(sorted(_jobs(view, rows), key=lambda job: order.index(job.group)))
+
+
+def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
+    """Jobs by group, in the order in which to act; empty groups are left out."""
+    jobs = tuple(jobs)
+    by_group = ((group, tuple(job for job in jobs if job.group == group)) for group in GROUPS)
+    return tuple((group, found) for group, found in by_group if found)
+
+
+def defect_of(view: View, row: Row) -> DefectState | None:
+    """The defect that a row is about."""
+    entry = row.because.entry if row.because else None
+    aircraft = view.hangar.aircraft.get(row.aircraft or "")
+    item = view.hangar.items.get(row.tag or "")
+    known = (*(aircraft.defects if aircraft else ()), *(item.defects if item else ()))
+    return next((defect for defect in known if defect.uid == entry), None)
+
+
+def _jobs(view: View, rows: Iterable[Row]) -> Iterator[Job]:
+    grounding = _grounding(view)
+    bundles: dict[object, list[Row]] = {}
+    for row in rows:
+        bundles.setdefault(_sort_of(row), []).append(row)
+    for bundle in bundles.values():
+        yield _job(view, tuple(bundle), any(_key(row) in grounding for row in bundle))
+
+
+def _job(view: View, rows: tuple[Row, ...], grounding: bool) -> Job:
+    row = rows[0]
+    what = getattr(row.rule, "what", None) or ""
+    title = row.name.replace("-", " ")
+    if row.kind == "defect":
+        found = defect_of(view, row)
+        what = found.defect.words if found else ""
+        title = "defect"
+    return Job(
+        group=_group(row, grounding),
+        state=row.state,
+        title=title,
+        aircraft=row.aircraft,
+        row=row,
+        rows=rows,
+        what=what,
+        propellers_off=getattr(row.rule, "propellers", None) == "off",
+    )
+
+
+def _group(row: Row, grounding: bool) -> Group:
+    if grounding:
+        return "first"
+    if row.state in _FINE:
+        return "later"
+    return "soon" if row.state in _SOON else "now"
+
+
+def _without_rows(view: View) -> Iterator[Job]:
+    for standing in view.work.aircraft:
+        for reason in standing.reasons:
+            if reason.row is None:
+                yield Job(
+                    group="first" if reason.grounding else "now",
+                    state="grounded" if reason.grounding else "cannot say",
+                    title=reason.what,
+                    aircraft=standing.slug,
+                    reason=reason,
+                )
+
+
+def _key(row: Row) -> tuple[str | None, ...]:
+    return (row.aircraft, row.kind, row.name, row.tag, row.station)
+
+
+def _grounding(view: View) -> frozenset[tuple[str | None, ...]]:
+    standings: tuple[Standing | PackStanding, ...] = (*view.work.aircraft, *view.work.packs)
+    return frozenset(
+        _key(reason.row)
+        for standing in standings
+        for reason in standing.reasons
+        if reason.grounding and reason.row is not None
+    )
+
+
+def _sort_of(row: Row) -> object:
+    """Rows that are alike in this are one job; a defect is always one of its own."""
+    because = row.because
+    return (
+        row.aircraft,
+        row.kind,
+        row.name,
+        row.state,
+        tuple(sorted(row.left.items())),
+        row.due_on,
+        (because.why, because.trigger, because.unit, because.on) if because else None,
+        row.tag if row.kind == "defect" else None,
+    )

@@ -1,0 +1,186 @@
+"""A maintenance programme: each row with when, why it is there, and what the keeper changed."""
+
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.basis.place import Place
+from buildbook.pages.addresses import address_of
+from buildbook.pages.page import Page
+from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
+from buildbook.upkeep import intervals
+from buildbook.upkeep.programme import Applied, Resolved, find, resolve
+
+
+class Line(msgspec.Struct, frozen=True, kw_only=True):
+    """A row of a programme in words.
+
+    goes_by: what it is done for (``each motor``, ``the aircraft``). when: interval or limit; usual:
+    that of the built-in row where the keeper's differs; changed: what else differs, each as
+    ``name: own (default usual)``.
+    """
+
+    name: str
+    what: str
+    goes_by: str
+    when: str = ""
+    usual: str | None = None
+    after: tuple[str, ...] = ()
+    remarks: tuple[str, ...] = ()
+    changed: tuple[str, ...] = ()
+    looser: bool = False
+    basis: str | None = None
+    place: Place | None = None
+
+
+def keys(view: View) -> Iterable[str]:
+    """The programmes that apply to something, and what they are based on, by name."""
+    ledger = view.hangar.ledger
+    applied = {standing.programme for standing in view.work.aircraft if standing.programme}
+    if ledger.keeper.programme and find(ledger.programmes, ledger.keeper.programme):
+        applied.add(ledger.keeper.programme)
+    based = {
+        found.based_on
+        for name in applied
+        if (found := find(ledger.programmes, name)) and found.based_on
+    }
+    names = {name.removeprefix("built-in ") for name in applied | based}
+    return tuple(sorted(name for name in names if find(ledger.programmes, name)))
+
+
+def page(view: View, name: str) -> Page:
+    """One programme with everything that it is based on."""
+    resolved = resolve(view.hangar.ledger.programmes, name) or Resolved(name=name)
+    own = find(view.hangar.ledger.programmes, name)
+    return Page(
+        address=address_of("programme", name),
+        template="programme.html.j2",
+        title=f"Programme {name}",
+        crumbs=(
+            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("due"), "What is due"),
+        ),
+        facts={
+            "name": name,
+            "built_in": own is not None and own.built_in,
+            "based_on": resolved.chain[1:],
+            "applies_to": tuple(one.slug for one in view.work.aircraft if one.programme == name),
+            "by_default": view.hangar.ledger.keeper.programme == name,
+            "note": own.note if own else None,
+            "checks": tuple(_checks(resolved)),
+            "tasks": tuple(_tasks(resolved)),
+            "limits": tuple(_limits(resolved)),
+            "dropped": resolved.dropped,
+        },
+        about=f"What is checked under the programme {name}, when, and why.",
+    )
+
+
+def _checks(resolved: Resolved) -> Iterator[Line]:
+    for applied in resolved.checks:
+        rule = applied.rule
+        yield Line(
+            name=rule.check,
+            what=rule.what,
+            goes_by=f"each {rule.per}" if rule.per else "the aircraft",
+            after=tuple(str(trigger) for trigger in rule.stale_after),
+            remarks=_remarks(rule, () if rule.grounds else ("noted only, grounds nothing",)),
+            changed=tuple(_changes(applied)),
+            looser=applied.looser,
+            basis=rule.basis,
+            place=rule.place(),
+        )
+
+
+def _tasks(resolved: Resolved) -> Iterator[Line]:
+    for applied in resolved.tasks:
+        rule = applied.rule
+        usual = applied.usual
+        when = _when(rule)
+        before = _when(usual) if usual else None
+        yield Line(
+            name=rule.task,
+            what=rule.what,
+            goes_by="the aircraft" if rule.each == "aircraft" else f"each {rule.each}",
+            when=when,
+            usual=before if before != when else None,
+            after=tuple(str(trigger) for trigger in rule.also_after),
+            remarks=_remarks(rule, _counting(rule)),
+            changed=tuple(_changes(applied)),
+            looser=applied.looser,
+            basis=rule.basis,
+            place=rule.place(),
+        )
+
+
+def _limits(resolved: Resolved) -> Iterator[Line]:
+    for applied in resolved.life_limits:
+        rule = applied.rule
+        when = intervals.limit_words(rule) or "no limit"
+        before = intervals.limit_words(applied.usual) if applied.usual else None
+        yield Line(
+            name=rule.limit,
+            what=rule.what or "",
+            goes_by="the aircraft" if rule.each == "aircraft" else f"each {rule.each}",
+            when=when,
+            usual=before if before != when else None,
+            looser=applied.looser,
+            basis=rule.basis,
+            place=rule.place(),
+        )
+
+
+def _when(rule: TaskRule) -> str:
+    return rule.when or intervals.interval_words(rule.every) or "only when re-opened"
+
+
+def _counting(rule: TaskRule) -> tuple[str, ...]:
+    tolerance = intervals.interval_words(rule.tolerance)
+    said = {
+        "earlier": "",
+        "done": "counted from when it was done",
+        "planned": "counted on the planned grid",
+    }[rule.counted_from]
+    return tuple(filter(None, (f"tolerance {tolerance}" if tolerance else "", said)))
+
+
+def _remarks(rule: CheckRule | TaskRule, first: tuple[str, ...]) -> tuple[str, ...]:
+    propellers = "propellers on" if rule.propellers == "on" else "propellers off"
+    second = ("checked by a second person",) if rule.second_person else ()
+    return (propellers, *second, *first)
+
+
+def _changes(
+    applied: Applied[CheckRule] | Applied[TaskRule] | Applied[LimitRule],
+) -> Iterator[str]:
+    """What differs from the built-in row besides the interval, named with the default beside it."""
+    own, usual = applied.rule, applied.usual
+    if isinstance(own, TaskRule) and isinstance(usual, TaskRule):
+        yield from _differs(
+            "tolerance",
+            intervals.interval_words(own.tolerance),
+            intervals.interval_words(usual.tolerance),
+        )
+        yield from _differs("counted from", own.counted_from, usual.counted_from)
+        yield from _differs("re-opened by", _listed(own.also_after), _listed(usual.also_after))
+    if isinstance(own, CheckRule) and isinstance(usual, CheckRule):
+        yield from _differs("re-opened by", _listed(own.stale_after), _listed(usual.stale_after))
+        yield from _differs("goes by", own.per or "aircraft", usual.per or "aircraft")
+        yield from _differs("grounds", _truth(own.grounds), _truth(usual.grounds))
+    if not isinstance(own, LimitRule) and usual is not None and not isinstance(usual, LimitRule):
+        yield from _differs("propellers", own.propellers, usual.propellers)
+        yield from _differs("second person", _truth(own.second_person), _truth(usual.second_person))
+
+
+def _differs(name: str, own: str | None, usual: str | None) -> Iterator[str]:
+    if own != usual:
+        yield f"{name}: {own or 'none'} (default: {usual or 'none'})"
+
+
+def _listed(triggers: Iterable[object]) -> str | None:
+    return ", ".join(str(trigger) for trigger in triggers) or None
+
+
+def _truth(value: bool) -> str:
+    return "yes" if value else "no"
