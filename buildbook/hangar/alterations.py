@@ -14,7 +14,7 @@ Named = TypeVar("Named", bound=msgspec.Struct)
 
 
 def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
-    """``alteration``: one event for each key of aircraft.yaml that it names."""
+    """``alteration``: one event for each key of aircraft.yaml that it names, and for a mass."""
     aircraft = draft.home(entry)
     if aircraft is None:
         return
@@ -32,7 +32,8 @@ def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
                 at=entry.at,
             )
         )
-    for key in entry.keys:
+    keys = entry.keys if entry.mass_kg is None else (*entry.keys, "mass")
+    for key in keys:
         happen(draft, moment, aircraft, "alteration", key, _touch(aircraft, entry, key))
 
 

@@ -95,8 +95,10 @@ def test_R35_a_weighing_knows_what_was_fitted_and_added_before_it() -> None:
     log.alteration("03-04", "thinner leads", mass_kg=-0.003)
     log.remove("03-04", "S-1")
 
-    now = folded([log], ["M-1", "S-1", "S-2", "P-1"]).aircraft["a"]
+    hangar = folded([log], ["M-1", "S-1", "S-2", "P-1"])
 
+    now = hangar.aircraft["a"]
+    assert 2 == events(hangar).count("alteration mass - - everything")
     (weighing,) = now.weighings
     assert {"M-1": "front-left", "S-1": "centre", "S-2": "centre"} == weighing.fitted
     assert (0.640, "P-1", ("S-2",), 0.028) == (
