@@ -8,7 +8,7 @@ from buildbook.upkeep.tasks import Job
 
 PACK_CAPACITY = "pack-capacity"
 PACK_RESISTANCE = "pack-resistance"
-PACK_RESTING = "pack-resting-voltage"
+PACK_RESTING = "pack-rest-voltage"
 
 _BY_CHARGE: Mapping[str, Callable[[ChargeDone], bool]] = {
     PACK_RESISTANCE: lambda charge: bool(charge.resistance_ohm),

@@ -12,7 +12,7 @@ from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Row
 from buildbook.upkeep.tasks import Ground, Job, Subject, task_row
 
-STORAGE_CHARGE = "storage-charge"
+STORAGE_CHARGE = "pack-storage-charge"
 
 
 def storage_row(
