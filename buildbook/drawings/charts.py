@@ -77,21 +77,21 @@ def _chart(
         axes.xaxis.set_major_locator(MaxNLocator(nbins=6, integer=True))
         axes.yaxis.set_major_locator(MaxNLocator(nbins=4))
         paint(axes)
-        figure.text(0.0, 0.93, unit, color=COLOURS["soft"])
+        figure.text(0.0, 0.896, unit, color=COLOURS["soft"])
         axes.text(1.0, -0.25, below, transform=axes.transAxes, ha="right", color=COLOURS["soft"])
         written = io.StringIO()
         figure.savefig(written, format="svg", metadata={"Date": None, "Creator": None})
     return page_svg(written.getvalue(), title, words, prefix)
 
 
-def _key(axes: Axes) -> None:
+def _key(axes: Axes, columns: int = 3) -> None:
     """What is what, in a row above the chart, right aligned."""
     if not axes.get_legend_handles_labels()[0]:
         return
     legend = axes.legend(
         loc="lower right",
         bbox_to_anchor=(1.02, 1.0),
-        ncols=3,
+        ncols=columns,
         frameon=False,
         handlelength=1.3,
         handletextpad=0.45,
@@ -145,10 +145,19 @@ def capacity_chart(series: CapacitySeries, prefix: str) -> Markup:
         if series.limit_ah is not None:
             _limit(axes, series.limit_ah, f"limit {series.limit_ah:.2f} Ah")
         _room(axes, below=series.limit_ah)
+        _whole_steps(axes)
         _key(axes)
 
     title = f"Capacity of {series.tag} over its charges"
     return _chart(paint, title, capacity_words(series), prefix, "Ah", "charges")
+
+
+def _whole_steps(axes: Axes) -> None:
+    """Room for whole numbers on the level axis, also where there is a single one."""
+    low, high = axes.get_xlim()
+    if high - low < 2.0:
+        middle = round((low + high) / 2)
+        axes.set_xlim(middle - 1.5, middle + 1.5)
 
 
 def _room(axes: Axes, below: float | None) -> None:
@@ -163,6 +172,7 @@ def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
     """Resistance of each cell over charges; the odd cell out is strong, the rest are quiet."""
 
     def paint(axes: Axes) -> None:
+        few = len(series.cells) <= 3
         for number, cell in enumerate(series.cells, 1):
             odd = number == series.odd_cell
             x, ohms = _xy(cell)
@@ -172,15 +182,16 @@ def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
                 color=COLOURS["bad" if odd else "accent"],
                 linewidth=2.4 if odd else 1.5,
                 dashes=_DASHES[(number - 1) % len(_DASHES)] or (None, None),
-                label=f"cell {number}",
+                label=f"cell {number}" if few else str(number),
             )
         if series.limit_ohm is not None:
             _limit(axes, series.limit_ohm * 1000, f"limit {series.limit_ohm * 1000:.1f} mΩ")
-        if len(series.cells) <= 4:
-            _key(axes)
+        _whole_steps(axes)
+        _key(axes, min(max(len(series.cells), 1), 7))
 
     title = f"Cell resistance of {series.tag} over its charges"
-    return _chart(paint, title, resistance_words(series), prefix, "mΩ", "charges")
+    unit = "mΩ" if len(series.cells) <= 3 else "mΩ, by cell"
+    return _chart(paint, title, resistance_words(series), prefix, unit, "charges")
 
 
 def flying_by_month_chart(series: MonthSeries, prefix: str) -> Markup:
@@ -199,15 +210,19 @@ def flying_by_month_chart(series: MonthSeries, prefix: str) -> Markup:
         numbers = [month_number(month.month) for month in months]
         every = max(1, -(-len(months) // 6))
         ticks = [place for place, number in enumerate(numbers) if number % every == 0]
-        axes.set_xticks(ticks, [_month_tick(numbers[place], place == ticks[0]) for place in ticks])
+        axes.set_xticks(ticks, _month_ticks([numbers[place] for place in ticks]))
 
     title = f"Flights of {series.name} by month"
     return _chart(paint, title, month_words_of(series), prefix, "flights", "")
 
 
-def _month_tick(number: int, first: bool) -> str:
-    month = MONTH_WORDS[number % 12]
-    return f"{month}\n{number // 12}" if first or number % 12 < 2 else month
+def _month_ticks(numbers: Sequence[int]) -> list[str]:
+    """The month, and the year below it where it differs from the tick before."""
+    years = [number // 12 for number in numbers]
+    return [
+        MONTH_WORDS[number % 12] + (f"\n{year}" if place == 0 or year != years[place - 1] else "")
+        for place, (number, year) in enumerate(zip(numbers, years, strict=True))
+    ]
 
 
 def predicted_flown_chart(series: FlownSeries, prefix: str) -> Markup:
@@ -235,19 +250,20 @@ def consumption_chart(series: ConsumptionSeries, prefix: str) -> Markup:
     """Charge per minute flight by flight, centre and control limits, signals ringed in place."""
 
     def paint(axes: Axes) -> None:
-        edges = (series.lower, series.upper)
-        for points in edges:
+        for points, label in ((series.lower, "limits"), (series.upper, "_")):
             if points:
-                axes.plot(*_xy(points), color=COLOURS["bad"], linewidth=1.4, dashes=(5, 3))
+                x, y = _xy(points)
+                axes.plot(x, y, color=COLOURS["bad"], linewidth=1.4, dashes=(5, 3), label=label)
         if series.centre is not None:
-            axes.axhline(series.centre, color=COLOURS["accent"], linewidth=1.8)
+            axes.axhline(series.centre, color=COLOURS["accent"], linewidth=1.8, label="usual")
         signals = {place for place in series.signals if 0 <= place < len(series.points)}
         quiet = [point for place, point in enumerate(series.points) if place not in signals]
         axes.plot(*_xy(series.points), color=COLOURS["soft"], linewidth=0.7)
-        _dots(axes, quiet, label="flight")
+        _dots(axes, quiet)
         if signals:
             loud = [series.points[place] for place in sorted(signals)]
             axes.plot(*_xy(loud), "o", ms=9, mew=0, color=COLOURS["bad"], label="signal")
+        _whole_steps(axes)
         _key(axes)
 
     title = f"Charge used per minute, {series.name}"

@@ -207,7 +207,12 @@ def _marks(faults: Sequence[Fault], sites: Sequence[Site], plate: Plate) -> tupl
             y = sum(site.y for site, _ in found) / len(found)
         x = min(max(x, plate.area.left + 11), plate.area.right - 11)
         y = min(max(y, plate.area.top + 11), plate.area.bottom - 11)
-        mark = FaultMark(letter=_LETTERS[number % 26], words=fault.words, x=x, y=y)
+        mark = FaultMark(
+            letter=_LETTERS[number] if number < len(_LETTERS) else str(number + 1),
+            words=fault.words,
+            x=x,
+            y=y,
+        )
         for step in range(12):
             if not any(mark.box.meets(other.box) for other in placed):
                 break

@@ -19,7 +19,8 @@ _SWATCH = 26.0
 
 
 class Swatch(msgspec.Struct, frozen=True):
-    """One legend entry: its sign (`checked`, `planned`, `failed`, `hand`, `dial`, `cg`, `band`)."""
+    """One legend entry: its sign (`checked`, `planned`, `failed`, `hand`, `dial`, `sketch`,
+    `cg`, `band`)."""
 
     sign: str
     x: float
@@ -97,6 +98,8 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
         yield "hand", "heavy edge leads"
     if plan.layout == "aeroplane" and any(at.spin for at in plan.stations):
         yield "dial", "spin from behind"
+    if plan.wing is not None:
+        yield "sketch", "body and tail sketched"
     yield from ((sign, text) for sign, text in (("cg", cg_words(plan)),) if text)
     yield from ((sign, text) for sign, text in (("band", band_words(plan)),) if text)
 

@@ -12,6 +12,7 @@ from buildbook.drawings.plans import RunPlan, Table, WiringPlan
 from buildbook.drawings.wiring_tree import Node, wiring_tree
 
 WIDTH = 340.0
+TALLEST = 920.0  # on one page of A4 or Letter its words are still 8 point
 _NAME = 13.0
 _FACT = 11.5
 _LEFT = 16.0
@@ -173,13 +174,16 @@ def wiring_drawing(plan: WiringPlan, prefix: str = "wiring") -> Markup | None:
     tree = wiring_tree(plan) if plan.runs else None
     if (plan.runs and tree is None) or len(plan.leads) > 16 or not (plan.runs or plan.leads):
         return None
+    sheet = _sheet(plan, tree)
+    if sheet.height > TALLEST:
+        return None
     return draw(
         "wiring",
         prefix=prefix,
         width=WIDTH,
         title=f"Wiring of {plan.aircraft}",
         desc=wiring_words(plan),
-        sheet=_sheet(plan, tree),
+        sheet=sheet,
     )
 
 

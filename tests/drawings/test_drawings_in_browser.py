@@ -1,5 +1,6 @@
 """Words as a real browser sets them: none over another, none outside its drawing."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from test_trend_charts import CHARTS
 
 import buildbook.drawings
 from buildbook.drawings.layout import layout_drawing
+from buildbook.drawings.plans import DrivePlan
 from buildbook.drawings.wiring import wiring_drawing
 
 CHROMIUM = Path("/usr/bin/chromium")
@@ -72,3 +74,26 @@ def test_words_keep_clear_in_a_browser(family):
     assert [288] * len(drawings) == [round(one["wide"]) for one in measured]
     assert [] == [text for one in measured for text in one["out"]]
     assert [] == [pair for one in measured for pair in one["met"]]
+
+
+@pytest.mark.browser
+@pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Debian's Chromium")
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_tallest_wiring_prints_on_one_page(paper):
+    """Twelve ESCs and sixteen leads, the most that is drawn, fit one sheet of paper."""
+    from playwright.sync_api import sync_playwright
+
+    drives = tuple(DrivePlan(station=f"arm-{n}", output=n) for n in range(12))
+    drawing = wiring_drawing(quad_wiring(drives=drives, leads=("lead",) * 16))
+    page_of = f"<!doctype html><title>x</title><style>@page{{margin:15mm}}{CSS}</style>{drawing}"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page()
+        page.set_content(page_of)
+        printed = page.pdf(format=paper)
+        browser.close()
+
+    assert drawing is not None
+    assert 1 == len(re.findall(rb"/Type\s*/Page\b", printed))
