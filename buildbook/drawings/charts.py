@@ -63,7 +63,9 @@ def _chart(
     paint: Callable[[Axes], None], title: str, words: str, prefix: str, unit: str, below: str
 ) -> Markup:
     """One chart: the unit at the head of the upright axis, words for the other below it."""
-    with mpl.rc_context(_SETTINGS):
+    with mpl.rc_context():
+        mpl.rcdefaults()  # whatever settings the reader keeps, the bytes are the same
+        mpl.rcParams.update(_SETTINGS)
         figure = _figure()
         figure.clear()
         axes = figure.add_axes((0.125, 0.2, 0.845, 0.66))

@@ -1,6 +1,8 @@
 """Trend charts: fit for a strict page, small, the same every time, and honest about nothing."""
 
 import re
+import subprocess
+import sys
 
 import pytest
 from drawn_samples import SVG, complaints, parsed, view_box, words_of
@@ -96,6 +98,29 @@ def test_the_same_series_gives_the_same_bytes(name):
     flying_by_month_chart(MONTHS, "other")
 
     assert first == draw(series, "c")
+
+
+def test_settings_of_the_reader_change_nothing():
+    """A matplotlibrc of one's own does not reach the charts, and is left as it was."""
+    import matplotlib as mpl
+
+    plain = capacity_chart(CAPACITY, "c")
+    with mpl.rc_context({"font.size": 30, "axes.grid": True, "svg.fonttype": "path"}):
+        assert plain == capacity_chart(CAPACITY, "c")
+        assert 30 == mpl.rcParams["font.size"]
+
+
+def test_only_charts_need_matplotlib():
+    """Every other drawing comes without it: pages that have no trend start quickly."""
+    code = (
+        "import sys\n"
+        "from buildbook.drawings import balance, bars, chart_tables, layout, sparkline, timeline\n"
+        "from buildbook.drawings import wiring\n"
+        "print([name for name in ('matplotlib', 'numpy') if name in sys.modules])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+
+    assert "[]\n" == done.stdout
 
 
 @pytest.mark.parametrize("name", CHARTS)
