@@ -27,6 +27,10 @@ class Named:
         self.places: dict[str, Place] = {}
         self.whole = True  # whether every file of theirs could be read
 
+    def seen(self) -> frozenset[str] | None:
+        """All names, or None where some file of theirs could not be read."""
+        return frozenset(self.places) if self.whole else None
+
     def add(self, name: str, node: Node, scope: Scope) -> bool:
         """Whether the name is new; else a problem with both places."""
         if name in self.places:

@@ -12,12 +12,14 @@ from buildbook.records.aircraft_reading import read_aircraft, read_keeper
 from buildbook.records.bench import read_bench
 from buildbook.records.corrections import amend
 from buildbook.records.files import HANGAR, Files, about, gather
+from buildbook.records.known import Known
 from buildbook.records.ledger import BenchTable, Ledger, WriteUp
 from buildbook.records.log_reading import Draft, read_log
 from buildbook.records.part_reading import Named, read_items, read_specs
 from buildbook.records.parts import Item, Spec
 from buildbook.records.programme_reading import BUILT_IN, built_in_programmes, read_programme
 from buildbook.records.programmes import Programme
+from buildbook.records.references import check_references
 from buildbook.records.yaml_nodes import (
     Node,
     Unreadable,
@@ -58,7 +60,7 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
     reader.read_logs()
     if keeper is None:
         return None
-    return Ledger(
+    ledger = Ledger(
         keeper=keeper,
         specs=reader.specs,
         items=reader.items,
@@ -69,6 +71,8 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
         write_ups=reader.read_write_ups(),
         photos=files.photos,
     )
+    check_references(ledger, reader.known(), problems)
+    return ledger
 
 
 class _Reader:
@@ -98,6 +102,15 @@ class _Reader:
             if names is not None:
                 names.whole = False
             return None
+
+    def known(self) -> Known:
+        """All names that were seen, those of broken records among them."""
+        return Known(
+            tags=self.tags.seen(),
+            specs=self.spec_names.seen(),
+            programmes=self.programme_names.seen(),
+            bench=frozenset(path.removeprefix("bench/") for path in self.files.under("bench")),
+        )
 
     def _of(self, name: str) -> list[str]:
         """A file of parts/, or the files of the folder of that name."""

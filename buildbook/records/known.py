@@ -1,0 +1,156 @@
+"""The names that records may refer to, those of broken records among them."""
+
+from collections.abc import Iterable, Mapping
+from difflib import SequenceMatcher
+
+import msgspec
+
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problems
+from buildbook.records.aircraft import Aircraft
+from buildbook.records.entries import Alteration, AnyEntry, Correction, Fit, Gains, Incident
+from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
+from buildbook.records.ledger import Ledger
+from buildbook.records.programmes import Programme
+
+BUILT_IN = "built-in "
+_ALIKE = 0.84
+
+
+class Known(msgspec.Struct, frozen=True, kw_only=True):
+    """What was seen in the files. A name of None means that some could not be read: all pass."""
+
+    tags: frozenset[str] | None
+    specs: frozenset[str] | None
+    programmes: frozenset[str] | None
+    bench: frozenset[str]
+
+
+class Names(msgspec.Struct, frozen=True, kw_only=True):
+    """What an entry of one log may name. ``checks`` and ``tasks`` of None: anything."""
+
+    stations: frozenset[str]
+    motor_stations: tuple[str, ...]
+    free: bool
+    checks: frozenset[str] | None
+    tasks: frozenset[str] | None
+    gains: frozenset[str]
+    incidents: frozenset[str]
+
+
+class Teller:
+    """Tells what is wrong in one record, at the place of a value of it."""
+
+    def __init__(self, problems: Problems, about: str | None) -> None:
+        self._problems = problems
+        self.about = about
+
+    def unknown(self, what: str, name: str, choices: Iterable[str], place: Place) -> None:
+        """A name that is not there, with the one that may be meant."""
+        self.refuse(f"unknown {what} {said(name)}", place, did_you_mean(name, choices))
+
+    def refuse(self, reason: str, place: Place, hint: str | None = None) -> None:
+        """Any other problem."""
+        self._problems.add(reason, place, hint=hint, about=self.about)
+
+    def warn(self, reason: str, place: Place, hint: str | None = None) -> None:
+        """A warning."""
+        self._problems.warn(reason, place, hint=hint, about=self.about)
+
+
+def motor_stations(aircraft: Aircraft) -> tuple[str, ...]:
+    """The stations that may carry a motor as the layout says."""
+    layout = LAYOUTS[aircraft.layout]
+    if aircraft.layout == "aeroplane":
+        return (*AEROPLANE_MOTOR_STATIONS, *aircraft.stations)
+    return layout.names or tuple(aircraft.stations)
+
+
+def meant_station(station: str, stations: Iterable[str]) -> str | None:
+    """The motor station of which another word is a slip of the pen, or None.
+
+    Stricter than did-you-mean, as other stations are free words: ``front-arm`` is no slip.
+    """
+    words = sorted(station.casefold().replace("_", "-").split("-"))
+    flat = "-".join(station.casefold().replace("_", "-").split())
+    for other in stations:
+        if sorted(other.split("-")) == words or other.replace("-", "") == flat.replace("-", ""):
+            return other
+        alike = SequenceMatcher(None, flat, other, autojunk=False).ratio()
+        if alike >= _ALIKE and abs(len(flat) - len(other)) <= 2:
+            return other
+    return None
+
+
+def names_of_logs(ledger: Ledger, known: Known) -> dict[str, Names]:
+    """For each log, what its entries may name."""
+    by_log: dict[str, list[AnyEntry]] = {}
+    for entry in ledger.entries:
+        by_log.setdefault(entry.log, []).append(entry)
+    return {
+        log: _names(ledger.aircraft.get(entries[0].aircraft or ""), entries, ledger, known)
+        for log, entries in by_log.items()
+    }
+
+
+def _names(
+    aircraft: Aircraft | None, entries: list[AnyEntry], ledger: Ledger, known: Known
+) -> Names:
+    stations: set[str] = set()
+    gains: set[str] = set()
+    incidents: set[str] = set()
+    motors: tuple[str, ...] = ()
+    if aircraft is not None:
+        motors = motor_stations(aircraft)
+        stations.update(motors, aircraft.stations, aircraft.positions)
+    for entry in entries:
+        spoken = entry.becomes if isinstance(entry, Correction) else entry
+        if isinstance(spoken, Fit):
+            stations.update(slot.station for slot in spoken.slots)
+        elif isinstance(spoken, Alteration):
+            stations.update(spoken.stations, spoken.positions)
+        elif isinstance(spoken, Gains) and spoken.values:
+            gains.add(spoken.name)
+        if isinstance(entry, Incident):
+            incidents.add(entry.id)
+    checks, tasks = _programme_names(aircraft, ledger, known)
+    return Names(
+        stations=frozenset(stations),
+        motor_stations=motors,
+        free=aircraft is None or LAYOUTS[aircraft.layout].free,
+        checks=checks,
+        tasks=tasks,
+        gains=frozenset(gains),
+        incidents=frozenset(incidents),
+    )
+
+
+def _programme_names(
+    aircraft: Aircraft | None, ledger: Ledger, known: Known
+) -> tuple[frozenset[str] | None, frozenset[str] | None]:
+    """Checks and tasks: of its programme, else of all programmes."""
+    if known.programmes is None:
+        return None, None
+    chain = programme_chain(ledger.programmes, aircraft.programme if aircraft else None)
+    if aircraft is not None and aircraft.programme and not chain:
+        return None, None  # told where the programme is named
+    rows = chain or list(ledger.programmes.values())
+    checks = frozenset(rule.check for programme in rows for rule in programme.checks)
+    tasks = frozenset(rule.task for programme in rows for rule in programme.tasks)
+    return checks, tasks
+
+
+def programme_chain(programmes: Mapping[str, Programme], name: str | None) -> list[Programme]:
+    """The programme of that name and those that it is based on, itself first."""
+    chain: list[Programme] = []
+    while name is not None:
+        for found in (programmes.get(name), programmes.get(BUILT_IN + name)):
+            if found is not None and found not in chain:
+                chain.append(found)
+                name = found.based_on
+                break
+        else:
+            break
+    return chain

@@ -1,0 +1,345 @@
+"""Names that stand for something else: each must be there, and be of the right kind."""
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problems
+from buildbook.records import entries as kinds
+from buildbook.records.aircraft import Aircraft, StationPlan
+from buildbook.records.entries import AnyEntry, Correction
+from buildbook.records.known import (
+    BUILT_IN,
+    Known,
+    Names,
+    Teller,
+    meant_station,
+    names_of_logs,
+    programme_chain,
+)
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.ledger import Ledger
+from buildbook.records.record import Record
+from buildbook.records.values import an
+
+
+def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
+    """Tell every name in a ledger that stands for nothing, or for the wrong thing."""
+    _Parts(ledger, known, problems).check()
+    for slug, aircraft in ledger.aircraft.items():
+        _check_aircraft(aircraft, ledger, known, Teller(problems, slug))
+    keeper = ledger.keeper
+    _check_programme(keeper.programme, keeper, ledger, known, Teller(problems, None))
+    names = names_of_logs(ledger, known)
+    entries = _Entries(ledger, known)
+    for entry in ledger.entries:
+        entries.check(entry, names[entry.log], Teller(problems, entry.aircraft))
+
+
+class _Parts:
+    """Specs and items."""
+
+    def __init__(self, ledger: Ledger, known: Known, problems: Problems) -> None:
+        self._ledger = ledger
+        self._known = known
+        self._problems = problems
+
+    def check(self) -> None:
+        """The bench files of specs, the specs of items, and the order of their days."""
+        tell = Teller(self._problems, None)
+        for spec in self._ledger.specs.values():
+            if spec.bench is not None and spec.bench not in self._known.bench:
+                plain = spec.bench.removeprefix("bench/")
+                hint = f"write {plain}" if plain in self._known.bench else None
+                if hint:
+                    tell.refuse(
+                        f"{said(spec.bench)} names the folder too", spec.place("bench"), hint
+                    )
+                else:
+                    tell.unknown(
+                        "file of bench/", spec.bench, self._known.bench, spec.place("bench")
+                    )
+        for item in self._ledger.items.values():
+            tell = Teller(self._problems, item.aircraft)
+            if self._known.specs is not None and item.spec not in self._known.specs:
+                tell.unknown("spec", item.spec, self._known.specs, item.place("spec"))
+            if item.made and item.acquired and item.made > item.acquired:
+                tell.refuse(
+                    f"{said(item.tag)} was made on {item.made}, after it was acquired,"
+                    f" {item.acquired}",
+                    item.place("made"),
+                )
+
+
+def _check_programme(
+    name: str | None, record: Record, ledger: Ledger, known: Known, tell: Teller
+) -> None:
+    if name is None or known.programmes is None or programme_chain(ledger.programmes, name):
+        return
+    if name not in known.programmes:
+        own = [programme.removeprefix(BUILT_IN) for programme in ledger.programmes]
+        tell.unknown("programme", name, own, record.place("programme"))
+
+
+def _check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Teller) -> None:
+    _check_programme(aircraft.programme, aircraft, ledger, known, tell)
+    fits_kind: tuple[str, ...] = ("aeroplane", "custom")
+    if aircraft.kind == "multirotor":
+        fits_kind = tuple(name for name in LAYOUTS if name != "aeroplane")
+    if aircraft.layout not in fits_kind:
+        tell.refuse(
+            f"layout {said(aircraft.layout)} is none of {an(aircraft.kind)}",
+            aircraft.place("layout"),
+            f"one of {', '.join(fits_kind)}",
+        )
+    _check_stations(aircraft.stations, aircraft, aircraft, tell)
+    outputs: dict[int, str] = {}
+    for station, plan in aircraft.stations.items():
+        if plan.output is None or aircraft.kind == "aeroplane":
+            continue
+        if plan.output in outputs:
+            tell.refuse(
+                f"output {plan.output} is given to {said(outputs[plan.output])}"
+                f" and {said(station)}",
+                aircraft.place(f"stations.{station}.output"),
+            )
+        outputs.setdefault(plan.output, station)
+
+
+def _check_stations(
+    stations: Mapping[str, StationPlan], aircraft: Aircraft, record: Record, tell: Teller
+) -> None:
+    layout = LAYOUTS[aircraft.layout]
+    for station, plan in stations.items():
+        place = record.place(f"stations.{station}")
+        if not layout.free and station not in layout.names:
+            meant = meant_station(station, layout.names)
+            hint = f"did you mean '{meant}'?" if meant else f"it has {', '.join(layout.names)}"
+            tell.refuse(f"layout {said(layout.name)} has no station {said(station)}", place, hint)
+        elif layout.name == "custom" and plan.at is None and record is aircraft:
+            tell.refuse(
+                f"station {said(station)} of a custom layout has no 'at'",
+                place,
+                "as in at: [120 mm, -90 mm, 0 mm]",
+            )
+
+
+class _Entries:
+    """Entries of all kinds; one small rule a kind, in the table at the end of the class."""
+
+    def __init__(self, ledger: Ledger, known: Known) -> None:
+        self._ledger = ledger
+        self._tags = known.tags
+        self._people = ledger.keeper.people
+        self._kind_of: dict[str, str] = {
+            tag: ledger.specs[item.spec].kind
+            for tag, item in ledger.items.items()
+            if item.spec in ledger.specs
+        }
+
+    def check(self, entry: AnyEntry, names: Names, tell: Teller) -> None:
+        """All names in one entry."""
+        if self._people:
+            for key, person in (("by", entry.by), ("checked_by", entry.checked_by)):
+                if person is not None and person not in self._people:
+                    tell.unknown("person", person, self._people, entry.place(key))
+        if entry.photos and entry.aircraft is not None:
+            there = self._ledger.photos.get(entry.aircraft, ())
+            for photo in entry.photos:
+                if photo not in there:
+                    hint = did_you_mean(photo, there)
+                    tell.warn(f"no photo {said(photo)} in photos/", entry.place("photos"), hint)
+        if isinstance(entry, Correction):
+            entry = entry.becomes
+        rule = _RULES.get(type(entry))
+        if rule is not None:
+            rule(self, entry, names, tell)
+
+    def tags(self, tags: Iterable[str], entry: AnyEntry, path: str, tell: Teller) -> None:
+        """Tags that must be there, each once."""
+        seen: set[str] = set()
+        for tag in tags:
+            if self._tags is not None and tag not in self._tags:
+                tell.unknown("tag", tag, self._tags, entry.place(f"{path}.{tag}"))
+            elif tag in seen:
+                tell.refuse(f"{said(tag)} is listed twice", entry.place(path))
+            seen.add(tag)
+
+    def packs(self, tags: Iterable[str], entry: AnyEntry, path: str, tell: Teller) -> None:
+        """Tags of batteries."""
+        tags = tuple(tags)
+        self.tags(tags, entry, path, tell)
+        for tag in tags:
+            kind = self._kind_of.get(tag, "battery")
+            if kind != "battery":
+                tell.refuse(f"{said(tag)} is {an(kind)}, not a pack", entry.place(path))
+
+    def stations(
+        self, stations: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Teller
+    ) -> None:
+        """Stations that the aircraft has."""
+        for station in stations:
+            if station not in names.stations:
+                tell.unknown("station", station, names.stations, entry.place(f"{path}.{station}"))
+
+    def touched(
+        self, words: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Teller
+    ) -> None:
+        """Stations or tags."""
+        for word in words:
+            if word in names.stations or self._tags is None or word in self._tags:
+                continue
+            both = (*names.stations, *self._tags)
+            tell.unknown("station or tag", word, both, entry.place(path))
+
+    def _fit(self, entry: kinds.Fit, names: Names, tell: Teller) -> None:
+        seen: dict[str, str] = {}
+        for slot in entry.slots:
+            path = f"fit.{slot.station}.{slot.kind}"
+            place = entry.place(path)
+            for tag in slot.tags:
+                kind = self._kind_of.get(tag, slot.kind)
+                if self._tags is not None and tag not in self._tags:
+                    tell.unknown("tag", tag, self._tags, place)
+                elif tag in seen:
+                    tell.refuse(f"{said(tag)} is fitted twice in one entry", place)
+                elif kind != slot.kind:
+                    tell.refuse(
+                        f"{said(tag)} is {an(kind)}, not {an(slot.kind)}",
+                        place,
+                        f"write {kind}: {tag}",
+                    )
+                seen.setdefault(tag, slot.station)
+            self._fit_station(slot, entry, names, tell, place)
+        self.tags(entry.instead_of, entry, "instead_of", tell)
+        self.tags(entry.serves, entry, "serves", tell)
+        for tag, stations in entry.serves.items():
+            for station in stations:
+                if names.motor_stations and station not in names.motor_stations:
+                    place = entry.place(f"serves.{tag}")
+                    tell.unknown("motor station", station, names.motor_stations, place)
+
+    def _fit_station(
+        self, slot: kinds.Slot, entry: kinds.Fit, names: Names, tell: Teller, place: Place
+    ) -> None:
+        """Other stations are free words, but not slips of the pen for a motor station."""
+        if not names.motor_stations or slot.station in names.motor_stations:
+            return
+        aircraft = self._ledger.aircraft.get(entry.aircraft or "")
+        if aircraft is not None and slot.station in aircraft.positions:
+            return
+        meant = meant_station(slot.station, names.motor_stations)
+        if meant is not None:
+            tell.refuse(f"unknown station {said(slot.station)}", place, f"did you mean '{meant}'?")
+        elif slot.kind in ("motor", "propeller") and not names.free:
+            tell.warn(
+                f"{an(slot.kind)} is fitted at {said(slot.station)}, which is no motor station",
+                place,
+                f"the layout has {', '.join(names.motor_stations)}",
+            )
+
+    def _flight(self, entry: kinds.Flight, names: Names, tell: Teller) -> None:
+        for index, row in enumerate(entry.rows):
+            path = f"flights.{index}" if f"flights.{index}" in entry.lines else "pack"
+            self.packs(row.packs, entry, path, tell)
+        if entry.gains is not None:
+            self._gain_set(entry.gains, entry, "gains", names, tell)
+
+    def _gain_set(self, name: str, entry: AnyEntry, path: str, names: Names, tell: Teller) -> None:
+        """Only slips of the pen: a set that is used before it was written is the fold's matter."""
+        if name not in names.gains and did_you_mean(name, names.gains):
+            tell.unknown("gain set", name, names.gains, entry.place(path))
+
+    def _checked(self, entry: kinds.Check, names: Names, tell: Teller) -> None:
+        key = "calibration" if entry.taught else "check"
+        if names.checks is not None and names.tasks is not None:
+            for check in entry.checks:
+                if check not in names.checks and check not in names.tasks:
+                    tell.unknown("check", check, names.checks, entry.place(key))
+        self.stations(entry.stations, entry, "stations", names, tell)
+
+    def _inspected(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
+        if names.tasks is not None and names.checks is not None:
+            for task in entry.tasks:
+                if task not in names.tasks and task not in names.checks:
+                    tell.unknown("task", task, names.tasks, entry.place("inspection"))
+        self.tags(entry.tags, entry, "tags", tell)
+
+    def _weighed(self, entry: kinds.Weigh, names: Names, tell: Teller) -> None:
+        if entry.pack is not None:
+            self.packs((entry.pack,), entry, "pack", tell)
+        self.tags(entry.without, entry, "without", tell)
+        for station in entry.scales_kg:
+            meant = meant_station(station, names.motor_stations)
+            if station not in names.stations and meant is not None:
+                place = entry.place(f"scales.{station}")
+                tell.refuse(f"unknown station {said(station)}", place, f"did you mean '{meant}'?")
+
+    def _repaired(self, entry: kinds.Repair, names: Names, tell: Teller) -> None:
+        if entry.after is not None and entry.after.rpartition("#")[2] not in names.incidents:
+            tell.unknown("incident", entry.after, names.incidents, entry.place("after"))
+        self.touched(entry.touched, entry, "touched", names, tell)
+
+    def _defect(self, entry: kinds.Defect, names: Names, tell: Teller) -> None:
+        if entry.item is not None:
+            self.tags((entry.item,), entry, "item", tell)
+        if entry.station is not None:
+            self.stations((entry.station,), entry, "station", names, tell)
+        if entry.deferred_until is not None and entry.severity != "defer":
+            tell.warn(
+                f"a defect of severity {said(entry.severity)} has 'deferred_until'",
+                entry.place("deferred_until"),
+                "write severity: defer",
+            )
+
+    def _altered(self, entry: kinds.Alteration, _: Names, tell: Teller) -> None:
+        aircraft = self._ledger.aircraft.get(entry.aircraft or "")
+        if aircraft is not None:
+            _check_stations(entry.stations, aircraft, entry, tell)
+
+
+def _setting(rules: _Entries, entry: kinds.Setting, names: Names, tell: Teller) -> None:
+    if entry.of is not None:
+        rules.touched((entry.of,), entry, "of", names, tell)
+
+
+def _verdict(rules: _Entries, entry: kinds.Verdict, names: Names, tell: Teller) -> None:
+    for name in entry.verdicts:
+        rules._gain_set(name, entry, f"verdict.{name}", names, tell)
+
+
+def _gains(rules: _Entries, entry: kinds.Gains, names: Names, tell: Teller) -> None:
+    if entry.base is not None:
+        rules._gain_set(entry.base, entry, "from", names, tell)
+    if not entry.values:
+        rules._gain_set(entry.name, entry, "gains", names, tell)
+
+
+# What each kind of entry names.
+_RULES: Mapping[type, Callable[[_Entries, Any, Names, Teller], None]] = {
+    kinds.Fit: _Entries._fit,
+    kinds.Remove: lambda rules, entry, _, tell: rules.tags(entry.tags, entry, "remove", tell),
+    kinds.StateChange: lambda rules, entry, _, tell: rules.tags(entry.states, entry, "state", tell),
+    kinds.Flight: _Entries._flight,
+    kinds.Charge: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "charge", tell),
+    kinds.Capacity: lambda rules, entry, _, tell: rules.packs(
+        (entry.pack,), entry, "capacity", tell
+    ),
+    kinds.Check: _Entries._checked,
+    kinds.Setting: _setting,
+    kinds.Gains: _gains,
+    kinds.Verdict: _verdict,
+    kinds.Weigh: _Entries._weighed,
+    kinds.Incident: lambda rules, entry, names, tell: rules.touched(
+        entry.touched, entry, "touched", names, tell
+    ),
+    kinds.Repair: _Entries._repaired,
+    kinds.Inspection: _Entries._inspected,
+    kinds.Defect: _Entries._defect,
+    kinds.Firmware: lambda rules, entry, _, tell: rules.tags(
+        entry.versions, entry, "firmware", tell
+    ),
+    kinds.Alteration: _Entries._altered,
+}
