@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 
+import msgspec
+
 from buildbook.audience.view import View
 from buildbook.pages.addresses import address_of
-from buildbook.pages.jobs import GROUPS, all_jobs, grouped
+from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.page import Page
 from buildbook.pages.programme import keys as applied_programmes
 
@@ -12,6 +14,19 @@ from buildbook.pages.programme import keys as applied_programmes
 def keys(_view: View) -> Iterable[str]:
     """There is one."""
     return ("",)
+
+
+class InOrder(msgspec.Struct, frozen=True, kw_only=True):
+    """What is in order on one aircraft, or (None) on packs and in the drawer.
+
+    holding: checks that hold. coming: tasks and limits, what comes first standing first. dropped:
+    rows that the keeper's programme leaves out.
+    """
+
+    aircraft: str | None
+    holding: tuple[Job, ...]
+    coming: tuple[Job, ...]
+    dropped: tuple[Job, ...]
 
 
 def page(view: View, _key: str) -> Page:
@@ -23,7 +38,8 @@ def page(view: View, _key: str) -> Page:
         title="What is due",
         crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
         facts={
-            "groups": grouped(jobs),
+            "groups": tuple(found for found in grouped(jobs) if found[0] != "later"),
+            "in_order": in_order(job for job in jobs if job.group == "later"),
             "headings": GROUPS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "programmes": applied_programmes(view),
@@ -31,6 +47,27 @@ def page(view: View, _key: str) -> Page:
         },
         about=f"The work list of {view.hangar.ledger.keeper.hangar}.",
     )
+
+
+def in_order(jobs: Iterable[Job]) -> tuple[InOrder, ...]:
+    """Jobs that are in order, by aircraft; packs and the drawer last."""
+    jobs = tuple(jobs)
+    slugs = sorted({job.aircraft for job in jobs if job.aircraft})
+    subjects: tuple[str | None, ...] = (*slugs, None)
+    return tuple(
+        InOrder(
+            aircraft=slug,
+            holding=tuple(job for job in found if job.state == "ok" and _kind(job) == "check"),
+            coming=tuple(job for job in found if job.state == "ok" and _kind(job) != "check"),
+            dropped=tuple(job for job in found if job.state == "not applicable"),
+        )
+        for slug in subjects
+        if (found := tuple(job for job in jobs if job.aircraft == slug))
+    )
+
+
+def _kind(job: Job) -> str:
+    return job.row.kind if job.row else ""
 
 
 def _asks_for_flight(row: object) -> bool:

@@ -151,8 +151,13 @@ def _grounding(view: View) -> frozenset[tuple[str | None, ...]]:
 
 
 def _sort_of(row: Row) -> object:
-    """Rows that are alike in this are one job; a defect is always one of its own."""
+    """Rows that are alike in this are one job; a defect is always one of its own.
+
+    What is in order is one job by its name: the row that comes first speaks for all.
+    """
     because = row.because
+    if row.state in _FINE:
+        return (row.aircraft, row.kind, row.name, row.state)
     return (
         row.aircraft,
         row.kind,

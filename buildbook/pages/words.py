@@ -6,6 +6,7 @@ from typing import Any
 from buildbook.audience.projection import NOWHERE
 from buildbook.basis import saying
 from buildbook.basis.place import Place
+from buildbook.pages.entry_words import entry_kind, entry_line
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""
@@ -60,5 +61,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "figure": figure_in_words,
     "shown_place": shown_place,
     "spaced": spaced,
+    "entry_kind": entry_kind,
+    "entry_line": entry_line,
     "sentence": sentence,
 }

@@ -1,0 +1,193 @@
+"""An entry of a logbook in one line: what was done, in the words of the bench.
+
+Words that the audience may not see are blank in a projected entry; the line then says the kind.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from buildbook.basis import saying
+from buildbook.records import entries
+from buildbook.records.entries import AnyEntry
+
+MOST_SLOTS = 3
+"""A fit of more stations than this is told as a count."""
+
+
+def entry_kind(entry: AnyEntry) -> str:
+    """The kind in plain words: ``flight``, ``calibration``, ``gain set``."""
+    if isinstance(entry, entries.Check) and entry.taught:
+        return "calibration"
+    if isinstance(entry, entries.Flight) and len(entry.rows) > 1:
+        return "flights"
+    return _KINDS[type(entry)]
+
+
+def entry_line(entry: AnyEntry) -> str:
+    """One line without a full stop: ``7 min 20 s with P-01, hard landing``."""
+    words = _LINES[type(entry)](entry)
+    return words or entry_kind(entry)
+
+
+def _spaced(names: tuple[str, ...]) -> str:
+    return saying.listed(name.replace("-", " ") for name in names)
+
+
+def _result(result: str | None) -> str:
+    return "" if result is None else f": {result}"
+
+
+def _fit(entry: entries.Fit) -> str:
+    stations: dict[str, list[str]] = {}
+    for slot in entry.slots:
+        stations.setdefault(slot.station, []).extend(slot.tags)
+    if len(stations) > MOST_SLOTS:
+        items = sum(len(tags) for tags in stations.values())
+        return f"fitted {saying.count('item', items)} at {saying.count('station', len(stations))}"
+    said = (f"{saying.listed(tags)} at {station}" for station, tags in stations.items())
+    out = ""
+    if entry.instead_of:
+        out = f", instead of {saying.listed(entry.instead_of)}"
+    return f"fitted {'; '.join(said)}{out}"
+
+
+def _remove(entry: entries.Remove) -> str:
+    because = f", {entry.because}" if entry.because else ""
+    return f"took out {saying.listed(entry.tags)}{because}"
+
+
+def _states(entry: entries.StateChange) -> str:
+    said = ", ".join(f"{tag} {state}" for tag, state in entry.states.items())
+    return f"{said}{f', {entry.because}' if entry.because else ''}"
+
+
+def _flight(entry: entries.Flight) -> str:
+    packs = tuple(dict.fromkeys(tag for row in entry.rows for tag in row.packs))
+    seconds = saying.total_seconds(row.duration_s for row in entry.rows)
+    said = saying.duration(seconds)
+    if len(entry.rows) > 1:
+        said = f"{saying.count('flight', len(entry.rows))}, {said}"
+    if packs:
+        said += f" with {saying.listed(packs)}"
+    bad = tuple(row.landing for row in entry.rows if row.landing != "normal")
+    if bad:
+        said += ", crash" if "crash" in bad else ", hard landing"
+    if entry.purpose:
+        said += f", {entry.purpose} flight{_result(entry.result)}"
+    return said
+
+
+def _charge(entry: entries.Charge) -> str:
+    put_in = f", {saying.charge(entry.put_in_ah)} put in" if entry.put_in_ah is not None else ""
+    to = {"storage": " to storage", "part": " in part"}.get(entry.to or "", "")
+    return f"charged {saying.listed(entry.packs)}{to}{put_in}"
+
+
+def _capacity(entry: entries.Capacity) -> str:
+    return f"capacity of {entry.pack} measured: {saying.charge(entry.measured_ah)}"
+
+
+def _check(entry: entries.Check) -> str:
+    at = f" at {saying.listed(entry.stations)}" if entry.stations else ""
+    return f"{_spaced(entry.checks)}{at}{_result(entry.result)}"
+
+
+def _setting(entry: entries.Setting) -> str:
+    said = (f"{name.replace('_', ' ')} {value}" for name, value in entry.settings.items())
+    return f"{', '.join(said)}{f' of {entry.of}' if entry.of else ''}"
+
+
+def _gains(entry: entries.Gains) -> str:
+    if not entry.values:
+        return f"back to gain set {entry.name}"
+    base = f", from {entry.base}" if entry.base else ""
+    return f"gain set {entry.name}{base}"
+
+
+def _verdict(entry: entries.Verdict) -> str:
+    return "; ".join(f"{name}: {words}" for name, words in entry.verdicts.items())
+
+
+def _weigh(entry: entries.Weigh) -> str:
+    pack = f" with {entry.pack}" if entry.pack else ""
+    return f"{saying.mass(entry.mass_kg)} on the scales{pack}"
+
+
+def _inspection(entry: entries.Inspection) -> str:
+    of = f" of {saying.listed(entry.tags)}" if entry.tags else ""
+    found = f"; {entry.findings}" if entry.findings else ""
+    return f"{_spaced(entry.tasks)}{of}{_result(entry.result)}{found}"
+
+
+def _cleared(entry: entries.Cleared) -> str:
+    return f"defect cleared{f': {entry.how}' if entry.how else ''}"
+
+
+def _firmware(entry: entries.Firmware) -> str:
+    return ", ".join(f"{tag} version {version}" for tag, version in entry.versions.items())
+
+
+def _words(entry: Any) -> str:
+    words: str = entry.words
+    return words
+
+
+def _correction(entry: entries.Correction) -> str:
+    return f"corrects an earlier entry{f': {entry.because}' if entry.because else ''}"
+
+
+def _void(entry: entries.Void) -> str:
+    return f"an earlier entry counts no more{f': {entry.because}' if entry.because else ''}"
+
+
+_KINDS: Mapping[type, str] = {
+    entries.Fit: "fit",
+    entries.Remove: "removal",
+    entries.StateChange: "state",
+    entries.Flight: "flight",
+    entries.Charge: "charge",
+    entries.Capacity: "capacity",
+    entries.Check: "check",
+    entries.Setting: "setting",
+    entries.Gains: "gain set",
+    entries.Verdict: "verdict",
+    entries.Weigh: "weighing",
+    entries.Incident: "incident",
+    entries.Repair: "repair",
+    entries.Inspection: "inspection",
+    entries.Defect: "defect",
+    entries.Cleared: "cleared",
+    entries.Firmware: "firmware",
+    entries.Alteration: "alteration",
+    entries.Transport: "transport",
+    entries.Water: "water",
+    entries.Note: "note",
+    entries.Correction: "correction",
+    entries.Void: "void",
+}
+
+_LINES: Mapping[type, Callable[[Any], str]] = {
+    entries.Fit: _fit,
+    entries.Remove: _remove,
+    entries.StateChange: _states,
+    entries.Flight: _flight,
+    entries.Charge: _charge,
+    entries.Capacity: _capacity,
+    entries.Check: _check,
+    entries.Setting: _setting,
+    entries.Gains: _gains,
+    entries.Verdict: _verdict,
+    entries.Weigh: _weigh,
+    entries.Incident: _words,
+    entries.Repair: _words,
+    entries.Inspection: _inspection,
+    entries.Defect: _words,
+    entries.Cleared: _cleared,
+    entries.Firmware: _firmware,
+    entries.Alteration: _words,
+    entries.Transport: _words,
+    entries.Water: _words,
+    entries.Note: _words,
+    entries.Correction: _correction,
+    entries.Void: _void,
+}
