@@ -89,6 +89,7 @@ def _axis_lines(first: int, count: int, step: float) -> list[Line]:
     """Initials of months where they have room, and the year under each January and the start."""
     lines: list[Line] = []
     year_edge = -1.0
+    year_y = _BASE + (26.0 if step >= 12.0 else 14.0)
     for place in range(count):
         number = first + place
         middle = _LEFT + step * (place + 0.5)
@@ -97,7 +98,7 @@ def _axis_lines(first: int, count: int, step: float) -> list[Line]:
             lines.append(Line(text=initial, x=middle, y=_BASE + 13.0, size=_FACT))
         if place == 0 or number % 12 == 0:
             x = _LEFT + step * place
-            line = Line(text=str(number // 12), x=x, y=_BASE + 26.0, size=_FACT, anchor="start")
+            line = Line(text=str(number // 12), x=x, y=year_y, size=_FACT, anchor="start")
             soon = place == 0 and (12 - number % 12) * step < line.box.right - line.box.left + 6
             hidden = soon and number % 12 != 0 and count > 12 - number % 12
             if not hidden and line.box.left > year_edge and line.box.right <= WIDTH:

@@ -105,7 +105,7 @@ class _Pen:
         self.part(node, x, middle)
         self.y += _BOX + 7.0
         told: RunPlan | None = None
-        top = middle + _BOX / 2
+        top = middle + (_BOX / 2 if node.drive is None else 11.0)
         trunk = x + 10.0
         reached: list[Feed] = []
         for child in node.children:
