@@ -49,9 +49,7 @@ def _spans(aircraft: AircraftNow, rule: CheckRule) -> list[Problem]:
     return found + _problem(aircraft, opened, flown)
 
 
-def _problem(
-    aircraft: AircraftNow, opened: Event | None, flown: list[FlightDone]
-) -> list[Problem]:
+def _problem(aircraft: AircraftNow, opened: Event | None, flown: list[FlightDone]) -> list[Problem]:
     if opened is None or not flown:
         return []
     times = "" if len(flown) == 1 else f", and {len(flown) - 1} more times"

@@ -1,10 +1,11 @@
 """Every doing of a task, by aircraft and by item; some tasks are done by entries of other kinds."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from buildbook.hangar.happened import ChargeDone, TaskDone
-from buildbook.hangar.state import AircraftNow, ItemNow
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.upkeep.tasks import Job
+from buildbook.upkeep.triggers import stays_of
 
 PACK_CAPACITY = "pack-capacity"
 PACK_RESISTANCE = "pack-resistance"
@@ -39,6 +40,27 @@ def item_jobs(item: ItemNow) -> dict[str, list[Job]]:
         for name in _charged(charge):
             found.setdefault(name, []).append(Job(charge))
     return _sorted(found)
+
+
+def checked_jobs(hangar: Hangar, item: ItemNow, names: Collection[str]) -> list[Job]:
+    """Checks of these names that were done while the item sat where they were done."""
+    found: list[Job] = []
+    for stay in stays_of(item):
+        for check in hangar.aircraft[stay.aircraft].checks:
+            if (
+                check.check in names
+                and stay.since_seq <= check.seq
+                and (stay.until_seq is None or check.seq <= stay.until_seq)
+                and (not check.stations or stay.station in check.stations)
+            ):
+                found.append(Job(check, check.result, check.by, check.checked_by))
+    return found
+
+
+def together(*lists: Sequence[Job]) -> list[Job]:
+    """Jobs of several kinds, oldest first, each entry once."""
+    found = {job.what.seq: job for jobs in lists for job in jobs}
+    return [found[seq] for seq in sorted(found)]
 
 
 def _charged(charge: ChargeDone) -> list[str]:

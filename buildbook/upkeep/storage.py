@@ -18,7 +18,10 @@ STORAGE_CHARGE = "pack-storage-charge"
 def storage_row(
     ground: Ground, applied: Applied[TaskRule], subject: Subject, life: Life, pack: ItemNow
 ) -> Row:
-    """Counted from the full charge; past due it grounds nothing, as flying is a remedy too."""
+    """Counted from the full charge. It is never soon: a pack is charged to be flown.
+
+    Past due it grounds nothing, as flying is a remedy too.
+    """
     full = waiting_since(pack)
     rule = msgspec.structs.replace(applied.rule, counted_from="done")
     if full is None:
@@ -43,10 +46,14 @@ def storage_row(
         [Job(full)],
         None,
     )
+    soon = row.state in ("ok", "due soon")
     return msgspec.structs.replace(
         row,
+        state="ok" if soon else row.state,
+        because=None if soon else row.because,
+        what=f"{about(rule.task, subject.tag)} is ok" if soon else row.what,
         grounds=False,
-        rank=max(row.rank, ranks.DUE),
+        rank=ranks.FINE if soon else max(row.rank, ranks.DUE),
         rule=applied.rule,
         done_on=None,
         done_uid=None,

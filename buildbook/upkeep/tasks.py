@@ -68,6 +68,11 @@ class Ground(NamedTuple):
     keeper: Keeper
 
 
+def comes_round(rule: TaskRule) -> bool:
+    """Whether a task can fall due; one of a moment (``before each flight``) never does."""
+    return rule.when is None or rule.every != Interval() or bool(rule.also_after)
+
+
 def task_row(
     ground: Ground,
     applied: Applied[TaskRule],

@@ -3,13 +3,13 @@
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.upkeep.expected import Pace, flown_days, pace, pack_days
-from buildbook.upkeep.jobs import aircraft_jobs, item_jobs
+from buildbook.upkeep.jobs import aircraft_jobs, checked_jobs, item_jobs, together
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
 from buildbook.upkeep.programme import Applied, Resolved, resolve
 from buildbook.upkeep.row import Row
 from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
-from buildbook.upkeep.tasks import Ground, Job, Subject, task_row
+from buildbook.upkeep.tasks import Ground, Job, Subject, comes_round, task_row
 from buildbook.upkeep.triggers import Triggers
 
 
@@ -66,12 +66,16 @@ class OnAircraft:
                 self._subject,
                 self._life,
                 shop.pace_of(self._aircraft),
-                self._jobs.get(applied.rule.task, ()),
+                self._jobs_of(applied.rule),
                 shop.triggers.at_station(self._aircraft, applied.rule.also_after, None),
             )
             for applied in programme.tasks
-            if applied.rule.each == "aircraft"
+            if applied.rule.each == "aircraft" and comes_round(applied.rule)
         ]
+
+    def _jobs_of(self, rule: TaskRule) -> list[Job]:
+        names = (rule.task, *rule.also_done_by)
+        return together(*(self._jobs.get(name, ()) for name in names))
 
     def limits(self, programme: Resolved) -> list[Row]:
         """One row for each life limit of the aircraft itself."""
@@ -110,7 +114,9 @@ class OnItem:
         for programme in programmes:
             for applied in programme.tasks:
                 rule = applied.rule
-                if rule.each != self._item.spec.kind or any(rule is other for other in seen):
+                if rule.each != self._item.spec.kind or not comes_round(rule):
+                    continue
+                if any(rule is other for other in seen):
                     continue
                 seen.append(rule)
                 found.setdefault(rule.task, []).append(self._task(applied))
@@ -121,6 +127,8 @@ class OnItem:
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
             return storage_row(shop.ground, applied, self._subject, self._life, self._item)
         jobs: list[Job] = self._jobs.get(rule.task, [])
+        if rule.also_done_by:
+            jobs = together(jobs, checked_jobs(self._shop.hangar, self._item, rule.also_done_by))
         reopened = shop.triggers.on_item(self._item, rule.also_after)
         return task_row(shop.ground, applied, self._subject, self._life, self._pace, jobs, reopened)
 

@@ -76,7 +76,9 @@ def limit(name: str, each: str, **at: Any) -> LimitRule:
     return LimitRule(file=FILE, line=1, limit=name, each=each, **at)
 
 
-def programme(*rules: CheckRule | TaskRule | LimitRule, name: str = "club", **more: Any) -> Programme:
+def programme(
+    *rules: CheckRule | TaskRule | LimitRule, name: str = "club", **more: Any
+) -> Programme:
     return Programme(
         file=FILE,
         line=1,
@@ -127,9 +129,7 @@ def the_row(listed: WorkList, name: str) -> Row:
 
 def states(listed: WorkList, name: str) -> dict[str, str]:
     """State by station, else by tag, else by aircraft."""
-    return {
-        row.station or row.tag or row.aircraft or "": row.state for row in rows(listed, name)
-    }
+    return {row.station or row.tag or row.aircraft or "": row.state for row in rows(listed, name)}
 
 
 def on(listed: WorkList, slug: str) -> Standing:
