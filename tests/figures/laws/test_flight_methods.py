@@ -127,6 +127,14 @@ def test_bench_point_at_the_bench_conditions():
     assert bench.BenchPoint(throttle=0.625, thrust_n=2.5, power_w=60.0, current_a=5.0) == found
 
 
+def test_bench_point_at_both_ends():
+    """The first and the last row belong to the table."""
+    table = bench.bench_table(SWEEP, 1.2)
+
+    assert 0.25 == bench.bench_point(table, 1.0, 1.2, 12.0).throttle
+    assert 1.0 == bench.bench_point(table, 4.0, 1.2, 12.0).throttle
+
+
 def test_bench_point_in_thin_air():
     """At half the density a thrust is read at twice, and the power halved: C_T, C_P of a speed."""
     found = bench.bench_point(bench.bench_table(SWEEP, 1.2), 1.5, 0.6, 12.0)
@@ -317,6 +325,91 @@ def test_a_millimetre_off_holds_nothing_that_exact_places_do_not():
     assert (False,) == losses_held([(0.0, 0.0)], [1], 0.02, 1.0, 5.0)
 
 
+def test_methods_refuse_numbers_out_of_range():
+    """Series, places and vectors are held to the range of their quantity, value by value."""
+    places = ((0.1, 0.1), (-0.1, 0.1), (-0.1, -0.1), (0.1, -0.1))
+    with refused("arm_m must be from -100 to 100, got nan"):
+        allocation.allocation_rank(((math.nan, 0.1),), (1,))
+    with refused("arm_m must be from -100 to 100, got inf"):
+        allocation.allocation_rank(((0.1, math.inf),), (1,))
+    with refused("yaw_arm_m must be from 1e-05 to 10, got 0"):
+        allocation.allocation_matrix(places, (1, -1, 1, -1), 0.0)
+    with refused("rotors must be from 1 to 100, got 0"):
+        allocation.allocation_rank((), ())
+    with refused("lift_n must be from 0.0001 to 1e+06, got 0"):
+        allocation.demanded_thrusts_n(places, (1, -1, 1, -1), 0.02, 0.0)
+    with refused("mass_kg must be from 0.0001 to 100000, got nan"):
+        allocation.hover_thrusts_n(places, (1, -1, 1, -1), 0.02, math.nan)
+    with refused("weight_n must be from 0.0001 to 1e+06, got -1"):
+        controllability_index(places, (1, -1, 1, -1), 0.02, -1.0, 5.0)
+    with refused("max_thrust_n must be from 0.0001 to 1e+06, got 0"):
+        controllability_index(places, (1, -1, 1, -1), 0.02, 5.0, 0.0)
+    with refused("rotation_rev_s must be from 0.1 to 5000, got 0"):
+        propeller.table_rotation_for_thrust_rev_s(1.0, 1.2, 0.2, (0.0, 90.0), (0.1, 0.1))
+    with refused("thrust_coefficient must be from 0.0001 to 1, got 0"):
+        propeller.table_rotation_for_thrust_rev_s(1.0, 1.2, 0.2, (10.0, 90.0), (0.0, 0.1))
+    with refused("diameter_m must be from 0.005 to 30, got 0"):
+        propeller.table_rotation_for_thrust_rev_s(1.0, 1.2, 0.0, (10.0, 90.0), (0.1, 0.1))
+    with refused("arm_m must be from -100 to 100, got 101"):
+        balance.box_inertia_kg_m2(1.0, 0.1, 0.1, 0.1, (0.0, 0.0, 101.0))
+    with refused("length_y_m must be from 0 to 100, got -1"):
+        balance.box_inertia_kg_m2(1.0, 0.1, -1.0, 0.1, (0.0, 0.0, 0.0))
+    with refused("cell_resistance_ohm must be from 0 to 10, got -1"):
+        battery.series_resistance_ohm([0.01, -1.0])
+    with refused("need the resistance of one cell or more, got none"):
+        battery.series_resistance_ohm([])
+    with refused("state_of_charge must be from 0 to 1, got 1.1"):
+        battery.open_circuit_cell_v("LiPo", 1.1)
+    with refused("cell_v must be from 3 to 4.18, got 4.3"):
+        battery.state_of_charge("LiPo", 4.3)
+    with refused("cells_in_series must be from 1 to 48, got 0"):
+        battery.pack_nominal_v("LiPo", 0)
+    with refused("current_a must be at most 600 from this pack, got 700"):
+        battery.terminal_v(12.0, 0.02, 700.0)
+
+
+@pytest.mark.parametrize(
+    ("name", "value", "bounds"),
+    [
+        ("cells_in_series", 0, "1 to 48"),
+        ("capacity_ah", 0.0, "0.001 to 1000"),
+        ("resistance_ohm", -0.01, "0 to 100"),
+        ("power_w", 0.0, "0.001 to 1e+06"),
+        ("reserve_share", 0.96, "0 to 0.95"),
+        ("cutoff_cell_v", 0.4, "0.5 to 5"),
+        ("start_share", 1.1, "0.01 to 1"),
+    ],
+)
+def test_discharge_refuses_numbers_out_of_range(name, value, bounds):
+    """Each number of a discharge has its range."""
+    usual = {
+        "chemistry": "LiPo",
+        "cells_in_series": 4,
+        "capacity_ah": 5.0,
+        "resistance_ohm": 0.02,
+        "power_w": 200.0,
+        "reserve_share": 0.2,
+        "cutoff_cell_v": 3.3,
+        "start_share": 1.0,
+    }
+    with refused(f"{name} must be from {bounds}, got {value:g}"):
+        discharge.constant_power_discharge(**(usual | {name: value}))
+
+
+def test_box_off_all_three_axes():
+    """A kilogram point at (3, 4, 5) m, by Pythagoras: 41, 34, 25 kg·m²."""
+    assert (41.0, 34.0, 25.0) == balance.box_inertia_kg_m2(1.0, 0.0, 0.0, 0.0, (3.0, 4.0, 5.0))
+
+
+def test_hover_is_even_where_no_balance_is_given():
+    """Without a centre of gravity the reference point is taken for it."""
+    places = ((0.1, 0.1), (-0.1, 0.1), (-0.1, -0.1), (0.1, -0.1))
+    spins = (1, -1, 1, -1)
+
+    assert (0.25,) * 4 == pytest.approx(allocation.hover_thrust_shares(places, spins, 0.02))
+    assert (9.80665,) * 4 == pytest.approx(allocation.hover_thrusts_n(places, spins, 0.02, 4.0))
+
+
 def test_rank_does_not_depend_on_size():
     """A palm-sized frame has the rank of a large one."""
     for arm in (0.005, 0.05, 5.0):
@@ -360,6 +453,7 @@ def test_small_linear_algebra():
     assert 0 == matrix_rank([[0, 0], [0, 0]])
     assert 1 == matrix_rank([[1, 2], [2, 4], [3, 6]])
     assert (0.0, 0.0, 0.0, -1.0) == right_angled((1, 0, 0, 0), (0, 1, 0, 0), (0, 0, 1, 0))
+    assert right_angled((3, 0, 0, 0), (0, 3e-4, 0, 0), (0, 0, 3e-4, 0)) is not None
     assert right_angled((1, 0, 0, 0), (2, 0, 0, 0), (0, 0, 1, 0)) is None
     with refused("the matrix must have an inverse, got determinant 0"):
         solved([[1, 2], [2, 4]], (1, 1))
