@@ -1,6 +1,7 @@
 """A hangar folder becomes a ledger and a list of problems."""
 
 from pathlib import Path
+from typing import Literal
 
 import msgspec
 
@@ -10,6 +11,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.aircraft_reading import read_aircraft, read_keeper
 from buildbook.records.bench import read_bench
+from buildbook.records.cache import digest_of, keep, recall, usual_folder
 from buildbook.records.corrections import amend
 from buildbook.records.files import HANGAR, Files, about, gather
 from buildbook.records.known import Known
@@ -20,6 +22,7 @@ from buildbook.records.parts import Item, Spec
 from buildbook.records.programme_reading import BUILT_IN, built_in_programmes, read_programme
 from buildbook.records.programmes import Programme
 from buildbook.records.references import check_references
+from buildbook.records.secrets import secret_numbers, without_secrets
 from buildbook.records.yaml_nodes import (
     Node,
     Unreadable,
@@ -36,13 +39,32 @@ class Reading(msgspec.Struct, frozen=True):
     problems: tuple[Problem, ...]
 
 
-def read_hangar(folder: Path) -> Reading:
-    """Read all records of a hangar; nothing is raised for bad input, everything is told."""
+def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -> Reading:
+    """Read all records of a hangar; nothing is raised for bad input, everything is told.
+
+    cache: the folder where readings are kept, None for none.
+    """
     problems = Problems()
     with collector_paused():
         files = gather(folder, problems)
-        ledger = None if files is None else interpret(files, problems)
-    return Reading(ledger, tuple(problems))
+        if files is None:
+            return Reading(None, tuple(problems))
+        place = usual_folder() if cache == "usual" else cache
+        if place is None:
+            return _read(files, problems)
+        digest = digest_of(files, tuple(problems))
+        kept = recall(place, folder, digest)
+        if kept is not None:
+            return Reading(*kept)
+        reading = _read(files, problems)
+        keep(place, folder, digest, (reading.ledger, reading.problems))
+        return reading
+
+
+def _read(files: Files, problems: Problems) -> Reading:
+    ledger = interpret(files, problems)
+    problems.extend(secret_numbers(files))
+    return Reading(ledger, tuple(without_secrets(problem) for problem in problems))
 
 
 def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger | None:

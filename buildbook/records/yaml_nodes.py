@@ -159,7 +159,8 @@ def _parser(text: str, pure: bool) -> Any:
 
 def _look_for_anchors_and_depth(text: str, pure: bool) -> None:
     """Walk the events before the nodes are built, where the text gives a reason to."""
-    if not (_PERHAPS_ANCHORED.search(text) or _DEEP_PREFIX.search(text) or _many_open(text)):
+    anchored = ("&" in text or "*" in text) and _PERHAPS_ANCHORED.search(text)
+    if not (anchored or _DEEP_PREFIX.search(text) or _many_open(text)):
         return
     parser = _parser(text, pure)
     depth = 0
