@@ -78,7 +78,8 @@ def event_rate(events: int, exposure: float, *, per: float = 1.0, level: float =
     """Events per `per` units of exposure, with exact Poisson limits.
 
     exposure > 0 in flights or hours; per > 0 in the same unit. Without an event the limit is
-    one-sided and `rate` is None. Source: Garwood 1936.
+    one-sided and `rate` is None; as the kind of limit then depends on the count, 92.5 % at
+    least are covered by 95 % limits, not 95 %. Source: Garwood 1936.
     ValueError: as `event_limits`; 'exposure must be above 0, got X'.
     """
     if not (exposure > 0.0 and math.isfinite(exposure)):

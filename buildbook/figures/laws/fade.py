@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 # Readings older than this many say nothing more about the slope now.
-MOST_READINGS = 300
+MOST_READINGS = 150
 # What packs lose a charge, as a share of capacity: 20 % in about 105 charges, within a factor
 # of two for two packs in three. Common practice, no source; it matters while little is known.
 USUAL_FADE = 0.0019

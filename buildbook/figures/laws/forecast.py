@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 
 from buildbook.figures.laws.counts import event_limits
 from buildbook.figures.laws.fade import (
+    SCATTER_USUAL,
     USUAL_FADE,
     USUAL_FADE_LOG_SD,
     WANDER,
@@ -97,7 +98,7 @@ def forecast_end_of_life(
 
     numbers: charge or discharge numbers, ascending, uneven steps welcome; capacities_ah: as many,
     above 0, all to the same cut-off voltage; levels: each between 0 and 1. Where readings lie more
-    than three charges apart, the crossing of the fade line itself is forecast. Source: none
+    than three charges apart, usual rests and scatter stand in for those not seen. Source: none
     published as a whole, parts in `fade`; checked on the NASA battery set and simulated cells.
     ValueError: 'numbers and capacities differ in length, N and M', 'capacities must be above
     0 Ah', 'numbers must ascend', 'threshold must be above 0 Ah, got X', 'level must be between 0
@@ -203,12 +204,21 @@ def _draw_ends(fade: Fade, x: Floats, y: Floats, threshold_ah: float) -> Floats:
     threshold = threshold_ah / fade.reference_ah
     ahead, loss_then = _crossings(level - threshold, loss, rng)
     if fade.spacing > DENSE_SPACING:
-        return fade.last_number + ahead
+        fade, wave = _between_checks(fade), np.minimum(wave, SCATTER_USUAL)
     last = _last_above(fade, ahead, loss_then, wave, rng)
     above = x[y >= threshold_ah]
     seen = float(above[-1]) + 1.0 if len(above) else float(x[0])
     ends: Floats = np.maximum(fade.last_number + last + 1.0, seen)
     return ends
+
+
+def _between_checks(fade: Fade) -> Fade:
+    """What goes on between capacity checks far apart: the usual scatter and rests, none seen.
+
+    The scatter of the checks themselves is mostly that of checking.
+    """
+    scatter = min(fade.scatter, SCATTER_USUAL)
+    return msgspec.structs.replace(fade, scatter=scatter, rests=(), span=0.0)
 
 
 def _draw_now(fade: Fade, rng: np.random.Generator) -> tuple[Floats, Floats, Floats]:
@@ -295,7 +305,9 @@ def _last_above(
         jolt = math.sqrt(1.0 - keep**2) * rng.standard_normal(DRAWS)
         rolling = keep * rolling + wave * jolt
         rested = rng.random(DRAWS) < rest_rate
-        excess = excess * math.exp(-1.0 / 5.0) + rested * rng.choice(sizes, DRAWS)
+        excess = (
+            excess * math.exp(-1.0 / 5.0) + rested * sizes[rng.integers(len(sizes), size=DRAWS)]
+        )
         over = loss_then * (ahead - at) + rolling + excess
         over = over + fade.scatter * rng.standard_normal(DRAWS)
         last = np.where(over >= 0.0, np.maximum(at, last), last)

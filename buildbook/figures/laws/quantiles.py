@@ -1,7 +1,7 @@
 """Quantiles of the normal, Student t and chi-square distributions, without numpy.
 
-Each cumulative function is inverted by halving the interval, so that a quantile is as
-exact as the cumulative function itself. Plain floats: `due` may use this module.
+Each cumulative function is inverted by closing in on it from both sides, so that a quantile is
+as exact as the cumulative function itself. Plain floats: `due` may use this module.
 """
 
 from __future__ import annotations
@@ -36,6 +36,9 @@ def t_quantile(share: float, freedom: float) -> float:
     if share > 0.5:
         return -t_quantile(1.0 - share, freedom)
 
+    if share > 0.25:
+        return -_invert(lambda t: _between(t, freedom), 0.5 - share, 0.0, 2.0)
+
     def below(t: float) -> float:
         return 0.5 * _incomplete_beta(freedom / 2.0, 0.5, freedom / (freedom + t * t))
 
@@ -43,6 +46,11 @@ def t_quantile(share: float, freedom: float) -> float:
     while below(low) > share and low > -1e150:
         low *= 4.0
     return _invert(below, share, low, 0.0)
+
+
+def _between(t: float, freedom: float) -> float:
+    """Share of Student's distribution between 0 and t; exact for small t, where 1 - x is not."""
+    return 0.5 * _incomplete_beta(0.5, freedom / 2.0, t * t / (freedom + t * t))
 
 
 def chi_square_quantile(share: float, freedom: float) -> float:
@@ -70,15 +78,26 @@ def _check_freedom(freedom: float) -> None:
 
 
 def _invert(below: Callable[[float], float], share: float, low: float, high: float) -> float:
-    """The x in low..high at which a rising function equals `share`."""
-    for _ in range(1100):
+    """The x in low..high at which a rising function equals `share`.
+
+    False position, the stale end's weight halved (Illinois), every fourth step by halving.
+    """
+    at_low, at_high = below(low) - share, below(high) - share
+    for step in range(400):
         middle = 0.5 * (low + high)
-        if middle in (low, high):
+        if high - low <= 4e-16 * abs(middle) or middle in (low, high):
             break
-        if below(middle) < share:
-            low = middle
+        x = middle
+        if step % 4 != 3 and at_high > at_low:
+            x = high - at_high * (high - low) / (at_high - at_low)
+            x = x if low < x < high else middle
+        at_x = below(x) - share
+        if at_x == 0.0:
+            return x
+        if at_x < 0.0:
+            low, at_low, at_high = x, at_x, 0.5 * at_high
         else:
-            high = middle
+            high, at_high, at_low = x, at_x, 0.5 * at_low
     return 0.5 * (low + high)
 
 
@@ -105,7 +124,7 @@ def _incomplete_gamma(a: float, x: float) -> float:
         d = 1.0 / _away_from_zero(numerator * d + b)
         c = _away_from_zero(b + numerator / c)
         fraction *= d * c
-        if abs(d * c - 1.0) < 1e-16:
+        if abs(d * c - 1.0) < 1e-15:
             break
     return 1.0 - scale * fraction
 
@@ -128,7 +147,7 @@ def _incomplete_beta(a: float, b: float, x: float) -> float:
             d = 1.0 / _away_from_zero(1.0 + numerator * d)
             c = _away_from_zero(1.0 + numerator / c)
             fraction *= d * c
-        if abs(d * c - 1.0) < 1e-16:
+        if abs(d * c - 1.0) < 1e-15:
             break
     return scale * fraction / a
 

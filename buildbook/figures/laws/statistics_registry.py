@@ -81,7 +81,7 @@ STATISTICS: dict[str, Law] = {
         "",
         "p between 0 and 1",
         DEFINITION,
-        "the complementary error function, inverted by halving",
+        "the complementary error function, inverted from both sides",
     ),
     "t_quantile": _law(
         quantiles.t_quantile,
@@ -89,7 +89,7 @@ STATISTICS: dict[str, Law] = {
         "",
         "p between 0 and 1, ν above 0",
         STATISTICS_TABLES,
-        "the incomplete beta function, inverted by halving",
+        "the incomplete beta function, inverted from both sides",
     ),
     "chi_square_quantile": _law(
         quantiles.chi_square_quantile,
@@ -97,7 +97,7 @@ STATISTICS: dict[str, Law] = {
         "",
         "p between 0 and 1, ν above 0",
         STATISTICS_TABLES,
-        "the incomplete gamma function, inverted by halving",
+        "the incomplete gamma function, inverted from both sides",
     ),
     # trends
     "theil_sen": _law(
