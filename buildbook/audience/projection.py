@@ -14,6 +14,8 @@ from buildbook.audience.allowed import ALLOWED, SWITCHED
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import Place
 from buildbook.hangar.tally import Tally
+from buildbook.records.entries import Entry
+from buildbook.upkeep.row import Row
 
 T = TypeVar("T")
 
@@ -96,6 +98,10 @@ class Projector:
                     shown[name] = _BLANK[name]
                 continue
             shown[name] = self._field(name, part, near)
+        if isinstance(value, Entry):  # the same name as the uid has wherever it is referred to
+            shown["id"] = self.entry_name(value.uid)
+        if isinstance(value, Row) and value.kind == "defect":  # named by its entry, with a day
+            shown["name"] = "defect"
         return kind(**shown)
 
     def _field(self, name: str, part: Any, near: Place) -> Any:
@@ -105,6 +111,8 @@ class Projector:
             return self._person(part)
         if name == "left" and not self._sharing.exact_days:
             part = {unit: left for unit, left in part.items() if unit != "days"}
+        if name == "detail" and not self._sharing.exact_days:
+            part = {what: said for what, said in part.items() if what != "days_open"}
         return self._walk(part, near)
 
     def _person(self, alias: str | None) -> str | None:

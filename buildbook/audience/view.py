@@ -69,6 +69,7 @@ class View:
 
     def entry_anchor(self, uid: str) -> str:
         """The anchor of an entry on the logbook page; opaque for the public."""
+        name = uid.rpartition("#")[2]
         if self.is_public:
-            return uid if uid.startswith("e") and uid[1:].isdigit() else ""
-        return uid.rpartition("#")[2]
+            return name if name.startswith("e") and name[1:].isdigit() else ""
+        return name
