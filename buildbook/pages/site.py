@@ -12,6 +12,7 @@ import msgspec
 from buildbook.audience.view import View
 from buildbook.pages import (
     due,
+    hangar,
     json_files,
     not_found,
     programme,
@@ -30,6 +31,7 @@ class Kind(NamedTuple):
 
 
 SITE: Mapping[str, Kind] = {
+    "hangar": Kind(hangar.keys, hangar.page),
     "due": Kind(due.keys, due.page),
     "programme": Kind(programme.keys, programme.page),
     "not-found": Kind(not_found.keys, not_found.page),

@@ -1,0 +1,142 @@
+"""The front page: aircraft with drawing and state, what to do first, packs at a glance."""
+
+import datetime
+from collections.abc import Iterable, Sequence
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.audience.view import View
+from buildbook.drawings.bars import health_bar
+from buildbook.drawings.layout import layout_thumbnail
+from buildbook.drawings.sparkline import sparkline
+from buildbook.hangar.state import ItemNow
+from buildbook.pages.addresses import address_of, safe
+from buildbook.pages.jobs import Job, all_jobs
+from buildbook.pages.page import Page
+from buildbook.pages.plans import health_plan, layout_plan, months_flown
+from buildbook.pages.standings import pack_standing_of, standing_of
+from buildbook.records.layouts import LAYOUTS
+
+ORDER = (
+    "nothing open",
+    "due soon",
+    "cannot say",
+    "grounded",
+    "building",
+    "stored",
+    "retired",
+    "sold",
+)
+"""What can be flown stands first."""
+
+MOST_JOBS = 8
+"""So many lines of the work list stand on the front page; the rest is on its own."""
+
+MONTHS = 12
+_AT_HAND = ("serviceable", "quarantined")
+
+
+class Panel(msgspec.Struct, frozen=True, kw_only=True):
+    """One aircraft at a glance. next: what to do first, or what comes round first."""
+
+    slug: str
+    name: str
+    state: str
+    layout: str
+    flights: int
+    duration_s: float
+    at_least: bool
+    last_flown: datetime.date | None
+    next: Job | None
+    more: int
+    drawing: Markup | None
+    flying: Markup
+
+
+class PackBar(msgspec.Struct, frozen=True, kw_only=True):
+    """One pack: its bar of health, and its state where something is open."""
+
+    tag: str
+    state: str
+    cells: str
+    bar: Markup
+
+
+def keys(_view: View) -> Iterable[str]:
+    """There is one."""
+    return ("",)
+
+
+def page(view: View, _key: str) -> Page:
+    """The hangar."""
+    keeper = view.hangar.ledger.keeper
+    jobs = all_jobs(view)
+    panels = sorted(
+        (_panel(view, slug, jobs) for slug in view.hangar.aircraft),
+        key=lambda panel: (ORDER.index(panel.state), panel.name),
+    )
+    urgent = tuple(job for job in jobs if job.group in ("first", "now"))
+    packs = [item for item in view.hangar.items.values() if item.is_pack]
+    at_hand = [pack for pack in packs if pack.state.state in _AT_HAND]
+    return Page(
+        address=address_of("hangar"),
+        template="hangar.html.j2",
+        title=keeper.hangar,
+        facts={
+            "panels": tuple(panels),
+            "counts": _counts(panels),
+            "jobs": urgent[:MOST_JOBS],
+            "more_jobs": len(urgent) - len(urgent[:MOST_JOBS]),
+            "soon": sum(job.group == "soon" for job in jobs),
+            "packs": pack_bars(view, at_hand),
+            "packs_gone": len(packs) - len(at_hand),
+            "quarantined": any(pack.state.state == "quarantined" for pack in at_hand),
+        },
+        about=f"The aircraft of {keeper.hangar}: what each is, how it stands, what comes next.",
+    )
+
+
+def pack_bars(view: View, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
+    """Packs as bars of health, those in quarantine first, then by tag."""
+    quarantine_first = sorted(packs, key=lambda pack: (pack.state.state != "quarantined", pack.tag))
+    return tuple(
+        PackBar(
+            tag=pack.tag,
+            state=pack_standing_of(view, pack.tag).state,
+            cells=pack.spec.title,
+            bar=health_bar(health_plan(view, pack), f"health-{safe(pack.tag).lower()}"),
+        )
+        for pack in quarantine_first
+    )
+
+
+def _panel(view: View, slug: str, jobs: Sequence[Job]) -> Panel:
+    aircraft = view.hangar.aircraft[slug]
+    own = [job for job in jobs if job.aircraft == slug and job.state != "not applicable"]
+    plan = layout_plan(view, slug)
+    layout = LAYOUTS.get(aircraft.record.layout)
+    months = months_flown(view, aircraft.flights, MONTHS)
+    return Panel(
+        slug=slug,
+        name=aircraft.record.aircraft,
+        state=standing_of(view, slug).state,
+        layout=layout.words if layout else aircraft.record.layout,
+        flights=aircraft.counters.flights,
+        duration_s=aircraft.counters.duration_s,
+        at_least=aircraft.counters.basis == "unknown",
+        last_flown=aircraft.flights[-1].on if aircraft.flights else None,
+        next=own[0] if own else None,
+        more=sum(job.group != "later" for job in own[1:]),
+        drawing=layout_thumbnail(plan, f"thumb-{slug}") if plan else None,
+        flying=sparkline(
+            [month.flights for month in months],
+            f"Flights by month, {months[0].month} to {months[-1].month}",
+            f"flying-{slug}",
+        ),
+    )
+
+
+def _counts(panels: Iterable[Panel]) -> tuple[tuple[str, int], ...]:
+    states = [panel.state for panel in panels]
+    return tuple((state, states.count(state)) for state in ORDER if state in states)
