@@ -115,8 +115,13 @@ def _out_of_service(hangar: Hangar, aircraft: AircraftNow) -> list[Reason]:
 
 def _empty_stations(aircraft: AircraftNow) -> list[Reason]:
     reasons = []
+    central = _central_esc(aircraft)
     for station in aircraft.motor_stations:
-        lacks = [word for kind, word in _CARRIES.items() if aircraft.at(station, kind) is None]
+        lacks = [
+            word
+            for kind, word in _CARRIES.items()
+            if aircraft.at(station, kind) is None and not (kind == "esc" and central)
+        ]
         if not lacks:
             continue
         said = lacks[0] if len(lacks) == 1 else f"{', '.join(lacks[:-1])} or {lacks[-1]}"
@@ -131,6 +136,16 @@ def _empty_stations(aircraft: AircraftNow) -> list[Reason]:
             )
         )
     return reasons
+
+
+def _central_esc(aircraft: AircraftNow) -> bool:
+    """Whether an ESC sits at no motor station and names none: it may drive any of them."""
+    return any(
+        here.kind == "esc"
+        and here.station not in aircraft.motor_stations
+        and not aircraft.serves.get(here.tag)
+        for here in aircraft.items()
+    )
 
 
 def _emptied(aircraft: AircraftNow, station: str) -> Place:

@@ -1,0 +1,243 @@
+"""Life limits: no tolerance, the carrier is grounded, a pack marks itself only."""
+
+import pytest
+from programmes import HOUR, WHOLE, built, date, limit, on, programme, task, the_row, told, work
+from written_logs import Log, aircraft, item
+
+from buildbook.basis.place import Place
+from buildbook.records.parts import Carried
+
+PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+OUT = limit("gear-out", "controller", hours=20)
+
+
+def with_controller(hours: float) -> Log:
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    log.flight("01-02", round(hours * HOUR))
+    return log
+
+
+@pytest.mark.parametrize(
+    ("hours", "state", "left"),
+    [
+        (17.9, "ok", 2.1),
+        (18.0, "due soon", 2.0),
+        (18.7, "due soon", 1.3),
+        (20.0, "reached", 0.0),
+        (21.0, "reached", -1.0),
+    ],
+)
+def test_R14_accumulated_and_remaining_of_a_life(hours: float, state: str, left: float) -> None:
+    """GM M.A.305(d): limit 20 h, used 18.7 -> 1.3 h left, due soon; 20.0 exactly -> reached."""
+    listed = work([with_controller(hours)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
+
+    row = the_row(listed, "gear-out")
+    assert (state, left) == (row.state, round(row.left["hours"], 9))
+    assert round(hours / 20, 9) == round(row.used or 0, 9)
+    grounded = state == "reached"
+    assert grounded is row.grounds
+    assert grounded is ("grounded" == on(listed, "a").state)
+
+
+def test_a_limit_says_the_share_that_is_used() -> None:
+    """Rounded down, so that 100 % is said only where it is reached."""
+    listed = work([with_controller(19.99)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
+    assert ["gear-out of C-1 is due soon, 99 % used"] == told(on(listed, "a"))
+
+    listed = work([with_controller(20)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
+    assert ["gear-out of C-1 is reached"] == told(on(listed, "a"))
+
+
+def test_R16_of_an_unknown_history_the_rest_cannot_be_stated() -> None:
+    """AC 43-9C: 3.2 h logged, earlier history unknown -> at least 3.2 h; cannot say."""
+    motor = item("C-1", carried=Carried(basis="unknown"))
+
+    listed = work([with_controller(3.2)], [programme(OUT)], items=[motor], fleet=[PLANE])
+
+    row = the_row(listed, "gear-out")
+    assert ("open", {}, True) == (row.state, row.left, row.unknown)
+    assert "cannot say" == on(listed, "a").state
+    assert ["gear-out of C-1 cannot be stated: at least 3.2 h, earlier history unknown"] == told(
+        on(listed, "a")
+    )
+
+    listed = work([with_controller(20)], [programme(OUT)], items=[motor], fleet=[PLANE])
+    assert "reached" == the_row(listed, "gear-out").state
+    assert "grounded" == on(listed, "a").state
+
+
+def test_carried_life_counts() -> None:
+    """14.5 h before, 4 h since: 1.5 h left."""
+    motor = item("C-1", carried=Carried(duration_s=14.5 * HOUR, basis="estimate"))
+
+    listed = work([with_controller(4)], [programme(OUT)], items=[motor], fleet=[PLANE])
+
+    assert {"hours": 1.5} == the_row(listed, "gear-out").left
+
+
+@pytest.mark.parametrize(
+    ("as_of", "state"),
+    [
+        ("2026-02-16", "ok"),
+        ("2026-02-17", "due soon"),
+        ("2026-04-30", "due soon"),
+        ("2026-05-01", "reached"),
+    ],
+)
+def test_R18_calendar_life_runs_in_the_drawer(as_of: str, state: str) -> None:
+    """GM M.A.305(b): made 2024-05-01, 24 months, never fitted -> due 2026-05-01."""
+    pack = item("P-1", made=date("2024-05-01"), acquired=date("2025-01-01"))
+    club = programme(limit("pack-old", "battery", months=24))
+
+    listed = work([], [club], items=[pack], fleet=[], programme="club", as_of=as_of)
+
+    row = the_row(listed, "pack-old")
+    assert ("2026-05-01", state, "days") == (str(row.due_on), row.state, row.first_by)
+
+
+def test_age_counts_from_the_day_acquired_where_it_is_not_known_when_it_was_made() -> None:
+    """And in whole years."""
+    pack = item("P-1", acquired=date("2024-02-29"))
+    club = programme(limit("pack-old", "battery", years=1))
+
+    listed = work([], [club], items=[pack], fleet=[], programme="club", as_of="2025-02-27")
+
+    assert ("2025-02-28", "due soon", {"days": 1}) == (
+        str(the_row(listed, "pack-old").due_on),
+        the_row(listed, "pack-old").state,
+        the_row(listed, "pack-old").left,
+    )
+
+
+@pytest.mark.parametrize(
+    ("measured_mah", "state"),
+    [(1300, "ok"), (1067, "ok"), (1066, "due soon"), (1040, "due soon"), (1039, "reached")],
+)
+def test_D18_capacity_below_80_percent_of_rated(measured_mah: int, state: str) -> None:
+    """70 to 80 % convention: rated 1300, 1040 is 80.0 % and holds, 1039 ends it; in whole mAh."""
+    log = Log("aircraft/a")
+    log.flight("01-01", packs="P-1")
+    log.capacity("01-02", "P-1", measured_mah / 1300 * 2.0)
+    club = programme(limit("pack-retire", "battery", capacity_share=0.8))
+
+    listed = work([log], [club], items=["P-1"], fleet=[PLANE])
+
+    row = the_row(listed, "pack-retire")
+    assert (state, "share") == (row.state, row.first_by)
+    assert round(measured_mah / 1300 - 0.8, 9) == round(row.left["share"], 9)
+    assert (
+        "grounded" if state == "reached" else "nothing open" if state == "ok" else "due soon"
+    ) == listed.packs[0].state
+    assert "nothing open" == on(listed, "a").state
+
+
+@pytest.mark.parametrize(
+    ("now_mohm", "state"), [(8.9, "ok"), (9.0, "due soon"), (11.9, "due soon"), (12.0, "reached")]
+)
+def test_D16_cell_resistance_against_its_own_first(now_mohm: float, state: str) -> None:
+    """Common practice, no source: first 6.0 mΩ; 8.9 ok, 9.0 warn, 12.0 review."""
+    log = Log("aircraft/a")
+    log.flight("01-01", packs="P-1")
+    log.charge("01-02", "P-1", resistance_ohm=(0.0060, 0.0070))
+    log.charge("03-02", "P-1", resistance_ohm=(now_mohm / 1000, 0.0070))
+    club = programme(limit("pack-retire", "battery", cell_resistance_share=2.0))
+
+    listed = work([log], [club], items=["P-1"], fleet=[PLANE])
+
+    row = the_row(listed, "pack-retire")
+    assert (state, "share") == (row.state, row.first_by)
+    if state != "ok":
+        assert ("cell_resistance", Place("aircraft/a/logbook.yaml", 30)) == (
+            row.because.unit,
+            row.because.place,
+        )
+
+
+def test_readings_of_several_packs_together_are_nobodys_resistance() -> None:
+    """The charger showed one figure for both."""
+    log = Log("aircraft/a")
+    log.flight("01-01", packs="P-1")
+    log.charge("01-02", "P-1", resistance_ohm=(0.006,))
+    log.charge("03-02", "P-1 P-2", resistance_ohm=(0.013,))
+    club = programme(limit("pack-retire", "battery", cell_resistance_share=2.0))
+
+    listed = work([log], [club], items=["P-1", "P-2"], fleet=[PLANE])
+
+    (row,) = [row for row in listed.rows if row.tag == "P-1"]
+    assert ("ok", {}) == (row.state, row.left)
+
+
+def test_a_pack_at_its_limit_marks_itself_and_any_other_item_its_carrier() -> None:
+    """Upkeep: a pack at its limit grounds no aircraft."""
+    log = built(Log("aircraft/a"))
+    for _ in range(5):
+        log.flight("01-02", packs="P-1")
+    both = programme(limit("pack-out", "battery", flights=5))
+
+    listed = work([log], [both], items=[*WHOLE, "P-1"])
+    assert ("grounded", ["pack-out of P-1 is reached"]) == (
+        listed.packs[0].state,
+        told(listed.packs[0]),
+    )
+    assert ("nothing open", []) == (on(listed, "a").state, told(on(listed, "a")))
+
+    both = programme(limit("propeller-out", "propeller", flights=5))
+    listed = work([log], [both], items=[*WHOLE, "P-1"])
+    assert ("grounded", [f"propeller-out of R-{n} is reached" for n in range(1, 5)]) == (
+        on(listed, "a").state,
+        sorted(told(on(listed, "a"))),
+    )
+
+
+def test_whichever_limit_is_nearest_decides() -> None:
+    """90 % of the flights, 10 % of the age."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    for _ in range(9):
+        log.flight("01-02")
+    motor = item("C-1", acquired=date("01-01"))
+    club = programme(limit("gear-out", "controller", flights=10, years=2))
+
+    row = the_row(work([log], [club], items=[motor], fleet=[PLANE], as_of="03-01"), "gear-out")
+
+    assert ("due soon", "flights", {"flights": 1, "days": 671}) == (
+        row.state,
+        row.first_by,
+        row.left,
+    )
+
+
+@pytest.mark.parametrize("status", ["building", "stored", "retired", "sold"])
+def test_an_aircraft_that_is_not_flying_raises_life_limits_and_nothing_else(status: str) -> None:
+    """Upkeep: it shows its status instead of a state."""
+    log = with_controller(20)
+    log.defect("01-03")
+    plane = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane", status=status)
+    club = programme(OUT, task("look", {"flights": 1}))
+
+    listed = work([log], [club], items=["C-1"], fleet=[plane])
+
+    assert (status, ["gear-out of C-1 is reached"]) == (
+        on(listed, "a").state,
+        told(on(listed, "a")),
+    )
+    assert ["gear-out"] == [row.name for row in listed.rows]
+
+
+def test_the_limit_of_an_airframe() -> None:
+    """``for: aircraft``; its own carried life counts."""
+    log = Log("aircraft/a")
+    log.flight("01-02", 2 * HOUR)
+    plane = aircraft(
+        "a",
+        programme="club",
+        kind="aeroplane",
+        layout="aeroplane",
+        carried=Carried(duration_s=7 * HOUR),
+    )
+
+    listed = work([log], [programme(limit("frame-out", "aircraft", hours=10))], fleet=[plane])
+
+    row = the_row(listed, "frame-out")
+    assert ("a", None, "due soon", {"hours": 1.0}) == (row.aircraft, row.tag, row.state, row.left)
