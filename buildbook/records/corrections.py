@@ -15,13 +15,13 @@ from buildbook.records.scope import Scope, pairs_of
 from buildbook.records.shapes import missing, read_fields
 from buildbook.records.tables.entries import (
     AMENDING,
-    COMMON,
     CORRECTS,
     KINDS,
     ONE_OF,
     OWNERS,
     VOIDS,
 )
+from buildbook.records.tables.entry_kind import COMMON
 from buildbook.records.values import TEXT
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode
 

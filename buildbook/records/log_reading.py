@@ -15,7 +15,8 @@ from buildbook.records.entries import AnyEntry
 from buildbook.records.part_reading import records_in
 from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.shapes import missing, read_fields
-from buildbook.records.tables.entries import AMENDING, COMMON, KINDS, ONE_OF, OWNERS, EntryKind
+from buildbook.records.tables.entries import AMENDING, KINDS, ONE_OF, OWNERS
+from buildbook.records.tables.entry_kind import COMMON, EntryKind
 from buildbook.records.values import MOMENT, NAME
 from buildbook.records.yaml_nodes import Node
 

@@ -51,6 +51,26 @@ def key_owners(kinds: Mapping[str, Fields]) -> Owners:
     )
 
 
+def key(
+    name: str,
+    value: Value,
+    doc: str,
+    example: str,
+    attribute: str = "",
+    *,
+    required: bool = False,
+) -> Field:
+    """A field; its attribute has the name of the key unless said otherwise."""
+    return Field(
+        key=name,
+        attribute=attribute or name,
+        value=value,
+        doc=doc,
+        example=example,
+        required=required,
+    )
+
+
 def table(*fields: Field) -> dict[str, Field]:
     """The fields by their key."""
     return {field.key: field for field in fields}

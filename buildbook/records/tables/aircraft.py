@@ -10,7 +10,7 @@ from buildbook.basis.notation import NotationError
 from buildbook.records.aircraft import Bounds, Radio, Run, StationPlan, Sundry, Wing
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.scope import Scope
-from buildbook.records.shapes import ByName, Field, Fields, Group, Several, table
+from buildbook.records.shapes import ByName, Fields, Group, Several, key, table
 from buildbook.records.tables.parts import CARRIED_LIFE
 from buildbook.records.values import (
     DAY,
@@ -92,320 +92,187 @@ def _bounds(read: dict[str, Any]) -> dict[str, Any]:
 
 
 STATION: Fields = table(
-    Field(
-        key="spin",
-        attribute="spin",
-        value=choice("cw", "ccw"),
-        doc="How it should turn, seen from above (aeroplane: from behind)",
-        example="ccw",
+    key(
+        "spin",
+        choice("cw", "ccw"),
+        "How it should turn, seen from above (aeroplane: from behind)",
+        "ccw",
     ),
-    Field(
-        key="output",
-        attribute="output",
-        value=whole(plain(1, 64)),
-        doc="Output of the controller",
-        example="3",
-    ),
-    Field(
-        key="at",
-        attribute="at",
-        value=PLACE3,
-        doc="Where it sits, in a custom layout",
-        example="[120 mm, -90 mm, 0 mm]",
-    ),
+    key("output", whole(plain(1, 64)), "Output of the controller", "3"),
+    key("at", PLACE3, "Where it sits, in a custom layout", "[120 mm, -90 mm, 0 mm]"),
 )
 
 RADIO: Fields = table(
-    Field(key="memory", attribute="memory", value=TEXT, doc="Model memory", example="4"),
-    Field(key="mode", attribute="mode", value=whole(plain(1, 4)), doc="Stick mode", example="2"),
-    Field(
-        key="reversed",
-        attribute="reversed",
-        value=Several(TEXT, single=True),
-        doc="Channels that are reversed",
-        example="[rudder]",
+    key("memory", TEXT, "Model memory", "4"),
+    key("mode", whole(plain(1, 4)), "Stick mode", "2"),
+    key("reversed", Several(TEXT, single=True), "Channels that are reversed", "[rudder]"),
+    key("throttle_cut", TEXT, "Where the throttle cut is", "left shoulder switch"),
+    key(
+        "failsafe",
+        ByName(TEXT, "channels with what they do"),
+        "What each channel does when the link is lost",
+        "{throttle: cut, rest: hold}",
     ),
-    Field(
-        key="throttle_cut",
-        attribute="throttle_cut",
-        value=TEXT,
-        doc="Where the throttle cut is",
-        example="left shoulder switch",
-    ),
-    Field(
-        key="failsafe",
-        attribute="failsafe",
-        value=ByName(TEXT, "channels with what they do"),
-        doc="What each channel does when the link is lost",
-        example="{throttle: cut, rest: hold}",
-    ),
-    Field(
-        key="switches",
-        attribute="switches",
-        value=ByName(
+    key(
+        "switches",
+        ByName(
             ByName(TEXT, "positions of the switch with what they do"),
             "switches with their positions",
         ),
-        doc="What each switch does in each position",
-        example="{gear: {up: levelling off, down: levelling on}}",
+        "What each switch does in each position",
+        "{gear: {up: levelling off, down: levelling on}}",
     ),
 )
 
 RUN: Fields = table(
-    Field(
-        key="from",
-        attribute="start",
-        value=TEXT,
-        doc="Where it begins",
-        example="pack",
-        required=True,
+    key("from", TEXT, "Where it begins", "pack", "start", required=True),
+    key("to", TEXT, "Where it ends", "distribution", "end", required=True),
+    key("wire", WIRE, "Size of the conductor", "14 AWG"),
+    key(
+        "length",
+        quantity("length", between("length", "1 mm", "20 m")),
+        "One way; both conductors are counted",
+        "140 mm",
+        "length_m",
     ),
-    Field(
-        key="to",
-        attribute="end",
-        value=TEXT,
-        doc="Where it ends",
-        example="distribution",
-        required=True,
-    ),
-    Field(key="wire", attribute="wire", value=WIRE, doc="Size of the conductor", example="14 AWG"),
-    Field(
-        key="length",
-        attribute="length_m",
-        value=quantity("length", between("length", "1 mm", "20 m")),
-        doc="One way; both conductors are counted",
-        example="140 mm",
-    ),
-    Field(key="plug", attribute="plug", value=TEXT, doc="Its connector", example="bullet 4 mm"),
+    key("plug", TEXT, "Its connector", "bullet 4 mm"),
 )
 
 SUNDRY: Fields = table(
-    Field(
-        key="what", attribute="what", value=TEXT, doc="What it is", example="straps", required=True
-    ),
-    Field(
-        key="mass",
-        attribute="mass_kg",
-        value=quantity("mass"),
-        doc="Mass of all of it",
-        example="38 g",
-        required=True,
-    ),
-    Field(
-        key="at", attribute="at", value=PLACE3, doc="Where it sits", example="[0 mm, 0 mm, 5 mm]"
-    ),
+    key("what", TEXT, "What it is", "straps", required=True),
+    key("mass", quantity("mass"), "Mass of all of it", "38 g", "mass_kg", required=True),
+    key("at", PLACE3, "Where it sits", "[0 mm, 0 mm, 5 mm]"),
 )
 
 WING: Fields = table(
-    Field(
-        key="area", attribute="area_m2", value=quantity("area"), doc="Wing area", example="0.32 m²"
+    key("area", quantity("area"), "Wing area", "0.32 m²", "area_m2"),
+    key(
+        "span", quantity("length", between("length", "50 mm", "20 m")), "Span", "1400 mm", "span_m"
     ),
-    Field(
-        key="span",
-        attribute="span_m",
-        value=quantity("length", between("length", "50 mm", "20 m")),
-        doc="Span",
-        example="1400 mm",
+    key(
+        "mean_chord",
+        quantity("length", between("length", "10 mm", "5 m")),
+        "Mean chord",
+        "230 mm",
+        "mean_chord_m",
     ),
-    Field(
-        key="mean_chord",
-        attribute="mean_chord_m",
-        value=quantity("length", between("length", "10 mm", "5 m")),
-        doc="Mean chord",
-        example="230 mm",
+    key(
+        "leading_edge",
+        quantity("length", _ALONG),
+        "Leading edge of the mean chord, aft of the reference point",
+        "310 mm",
+        "leading_edge_m",
     ),
-    Field(
-        key="leading_edge",
-        attribute="leading_edge_m",
-        value=quantity("length", _ALONG),
-        doc="Leading edge of the mean chord, aft of the reference point",
-        example="310 mm",
-    ),
-    Field(
-        key="max_lift_coefficient",
-        attribute="max_lift_coefficient",
-        value=number(Limits(0.1, 5)),
-        doc="Lift coefficient at the stall",
-        example="1.2",
-    ),
+    key("max_lift_coefficient", number(Limits(0.1, 5)), "Lift coefficient at the stall", "1.2"),
 )
 
 BOUNDS: Fields = table(
-    Field(
-        key="max_mass",
-        attribute="max_mass_kg",
-        value=quantity("mass"),
-        doc="Most it may weigh",
-        example="1800 g",
+    key("max_mass", quantity("mass"), "Most it may weigh", "1800 g", "max_mass_kg"),
+    key(
+        "forward_cg",
+        _CG,
+        "Foremost centre of gravity: share of the mean chord, or a length forward",
+        "20 %",
     ),
-    Field(
-        key="forward_cg",
-        attribute="forward_cg",
-        value=_CG,
-        doc="Foremost centre of gravity: share of the mean chord, or a length forward",
-        example="20 %",
-    ),
-    Field(
-        key="aft_cg",
-        attribute="aft_cg",
-        value=_CG,
-        doc="Rearmost centre of gravity",
-        example="33 %",
-    ),
+    key("aft_cg", _CG, "Rearmost centre of gravity", "33 %"),
 )
 
 STATUS = choice("building", "flying", "stored", "retired", "sold")
 
 # Keys of aircraft.yaml that an alteration may change later.
 ALTERABLE: Fields = table(
-    Field(
-        key="stations",
-        attribute="stations",
-        value=ByName(Group(StationPlan, STATION, "a station"), "stations with their plan"),
-        doc="Motor stations of the layout; what each should do",
-        example="{front-left: {spin: ccw, output: 3}}",
+    key(
+        "stations",
+        ByName(Group(StationPlan, STATION, "a station"), "stations with their plan"),
+        "Motor stations of the layout; what each should do",
+        "{front-left: {spin: ccw, output: 3}}",
     ),
-    Field(
-        key="receiver",
-        attribute="receiver",
-        value=Group(
+    key(
+        "receiver",
+        Group(
             lambda order: order,
             table(
-                Field(
-                    key="order",
-                    attribute="order",
-                    value=Several(TEXT, least=1),
-                    doc="Channels in the order in which the leads enter the controller",
-                    example="[throttle, rudder, elevator, aileron, gear]",
+                key(
+                    "order",
+                    Several(TEXT, least=1),
+                    "Channels in the order in which the leads enter the controller",
+                    "[throttle, rudder, elevator, aileron, gear]",
                     required=True,
                 )
             ),
             "the receiver",
         ),
-        doc="Leads of the receiver",
-        example="{order: [throttle, rudder, elevator, aileron, gear]}",
+        "Leads of the receiver",
+        "{order: [throttle, rudder, elevator, aileron, gear]}",
     ),
-    Field(
-        key="radio",
-        attribute="radio",
-        value=Group(Radio, RADIO, "the radio"),
-        doc="How the transmitter is set up",
-        example="{memory: 4, mode: 2, reversed: [rudder]}",
+    key(
+        "radio",
+        Group(Radio, RADIO, "the radio"),
+        "How the transmitter is set up",
+        "{memory: 4, mode: 2, reversed: [rudder]}",
     ),
-    Field(
-        key="wiring",
-        attribute="wiring",
-        value=Several(Group(Run, RUN, "a run of wire", lined=True)),
-        doc="Runs of two conductors",
-        example="[{from: pack, to: distribution, wire: 14 AWG, length: 140 mm}]",
+    key(
+        "wiring",
+        Several(Group(Run, RUN, "a run of wire", lined=True)),
+        "Runs of two conductors",
+        "[{from: pack, to: distribution, wire: 14 AWG, length: 140 mm}]",
     ),
-    Field(
-        key="sundries",
-        attribute="sundries",
-        value=Several(Group(Sundry, SUNDRY, "a sundry", lined=True)),
-        doc="What is weighed but not tracked",
-        example="[{what: straps and leads, mass: 38 g}]",
+    key(
+        "sundries",
+        Several(Group(Sundry, SUNDRY, "a sundry", lined=True)),
+        "What is weighed but not tracked",
+        "[{what: straps and leads, mass: 38 g}]",
     ),
-    Field(
-        key="positions",
-        attribute="positions",
-        value=ByName(PLACE3, "stations with their places"),
-        doc="Places of stations other than those that the layout gives",
-        example="{pack: [10 mm, 0 mm, 25 mm]}",
+    key(
+        "positions",
+        ByName(PLACE3, "stations with their places"),
+        "Places of stations other than those that the layout gives",
+        "{pack: [10 mm, 0 mm, 25 mm]}",
     ),
-    Field(
-        key="bounds",
-        attribute="bounds",
-        value=Group(Bounds, BOUNDS, "bounds", _bounds),
-        doc="Limits the keeper set",
-        example="{max_mass: 1800 g, forward_cg: 20 %, aft_cg: 33 %}",
+    key(
+        "bounds",
+        Group(Bounds, BOUNDS, "bounds", _bounds),
+        "Limits the keeper set",
+        "{max_mass: 1800 g, forward_cg: 20 %, aft_cg: 33 %}",
     ),
-    Field(
-        key="status",
-        attribute="status",
-        value=STATUS,
-        doc="Where it is in its life",
-        example="flying",
-    ),
+    key("status", STATUS, "Where it is in its life", "flying"),
 )
 
 AIRCRAFT: Fields = {
     **table(
-        Field(
-            key="aircraft",
-            attribute="aircraft",
-            value=TEXT,
-            doc="Its name",
-            example="Sedge",
-            required=True,
+        key("aircraft", TEXT, "Its name", "Sedge", required=True),
+        key("kind", choice("multirotor", "aeroplane"), "What it is", "multirotor", required=True),
+        key("layout", choice(*LAYOUTS), "Where its motors sit", "quad-x", required=True),
+        key("in_service", DAY, "Day it went into service", "2026-03-01"),
+        key(
+            "registration",
+            TEXT,
+            "Registration; private, never rendered for the public",
+            "on the left arm",
         ),
-        Field(
-            key="kind",
-            attribute="kind",
-            value=choice("multirotor", "aeroplane"),
-            doc="What it is",
-            example="multirotor",
-            required=True,
+        key(
+            "carried",
+            CARRIED_LIFE,
+            "Life before these records",
+            "{hours: 4.2, flights: 31, basis: measured}",
         ),
-        Field(
-            key="layout",
-            attribute="layout",
-            value=choice(*LAYOUTS),
-            doc="Where its motors sit",
-            example="quad-x",
-            required=True,
-        ),
-        Field(
-            key="in_service",
-            attribute="in_service",
-            value=DAY,
-            doc="Day it went into service",
-            example="2026-03-01",
-        ),
-        Field(
-            key="registration",
-            attribute="registration",
-            value=TEXT,
-            doc="Registration; private, never rendered for the public",
-            example="on the left arm",
-        ),
-        Field(
-            key="carried",
-            attribute="carried",
-            value=CARRIED_LIFE,
-            doc="Life before these records",
-            example="{hours: 4.2, flights: 31, basis: measured}",
-        ),
-        Field(
-            key="programme",
-            attribute="programme",
-            value=TEXT,
-            doc="Its maintenance programme",
-            example="small-multirotor",
-        ),
-        Field(
-            key="diagonal",
-            attribute="diagonal_m",
-            value=quantity("length", between("length", "20 mm", "10 m")),
-            doc="Motor shaft to motor shaft through the centre",
-            example="410 mm",
+        key("programme", TEXT, "Its maintenance programme", "small-multirotor"),
+        key(
+            "diagonal",
+            quantity("length", between("length", "20 mm", "10 m")),
+            "Motor shaft to motor shaft through the centre",
+            "410 mm",
+            "diagonal_m",
         ),
     ),
     **ALTERABLE,
     **table(
-        Field(
-            key="wing",
-            attribute="wing",
-            value=Group(Wing, WING, "a wing"),
-            doc="The wing of an aeroplane",
-            example="{area: 0.32 m², span: 1400 mm, mean_chord: 230 mm}",
+        key(
+            "wing",
+            Group(Wing, WING, "a wing"),
+            "The wing of an aeroplane",
+            "{area: 0.32 m², span: 1400 mm, mean_chord: 230 mm}",
         ),
-        Field(
-            key="note",
-            attribute="note",
-            value=TEXT,
-            doc="Remarks",
-            example="first of its kind here",
-        ),
+        key("note", TEXT, "Remarks", "first of its kind here"),
     ),
 }

@@ -6,7 +6,7 @@ from buildbook.basis import notation
 from buildbook.basis.limits import between, plain
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.keeper import Person, Share
-from buildbook.records.shapes import ByName, Field, Group, table
+from buildbook.records.shapes import ByName, Group, key, table
 from buildbook.records.values import (
     AGE_DAYS,
     DAY,
@@ -46,142 +46,86 @@ def _currency(text: str) -> str:
 
 
 SHARE = table(
-    Field(key="names", attribute="names", value=TRUTH, doc="Names of people", example="false"),
-    Field(key="places", attribute="places", value=TRUTH, doc="Flying sites", example="false"),
-    Field(key="incidents", attribute="incidents", value=TRUTH, doc="Crash reports", example="true"),
-    Field(key="photos", attribute="photos", value=TRUTH, doc="Photographs", example="true"),
-    Field(
-        key="dates",
-        attribute="dates",
-        value=choice("month", "day"),
-        doc="How exactly dates are told",
-        example="month",
-    ),
+    key("names", TRUTH, "Names of people", "false"),
+    key("places", TRUTH, "Flying sites", "false"),
+    key("incidents", TRUTH, "Crash reports", "true"),
+    key("photos", TRUTH, "Photographs", "true"),
+    key("dates", choice("month", "day"), "How exactly dates are told", "month"),
 )
 
 PERSON = table(
-    Field(
-        key="name",
-        attribute="name",
-        value=TEXT,
-        doc="Full name",
-        example="Ida Quill",
-        required=True,
-    ),
-    Field(
-        key="public",
-        attribute="public",
-        value=TRUTH,
-        doc="Whether this person agreed to be named in public",
-        example="false",
-    ),
+    key("name", TEXT, "Full name", "Ida Quill", required=True),
+    key("public", TRUTH, "Whether this person agreed to be named in public", "false"),
 )
 
 KEEPER = table(
-    Field(
-        key="format",
-        attribute="format",
-        value=Scalar("a format number", _format, {"const": FORMAT}),
-        doc="The format of these files",
-        example="1",
+    key(
+        "format",
+        Scalar("a format number", _format, {"const": FORMAT}),
+        "The format of these files",
+        "1",
     ),
-    Field(
-        key="hangar",
-        attribute="hangar",
-        value=TEXT,
-        doc="Name of the hangar",
-        example="Reedmere shed",
-        required=True,
+    key("hangar", TEXT, "Name of the hangar", "Reedmere shed", required=True),
+    key("keeper", TEXT, "Who keeps it; private", "Ida Quill"),
+    key(
+        "address",
+        Scalar("the address of a site", _address, {"type": "string", "format": "uri"}),
+        "Where the site will live: for feeds and calendars",
+        "https://hangar.example.org/",
     ),
-    Field(
-        key="keeper",
-        attribute="keeper",
-        value=TEXT,
-        doc="Who keeps it; private",
-        example="Ida Quill",
+    key(
+        "currency",
+        Scalar("a currency", _currency, {"type": "string", "pattern": "^[A-Z]{3}$"}),
+        "Currency of prices",
+        "EUR",
     ),
-    Field(
-        key="address",
-        attribute="address",
-        value=Scalar("the address of a site", _address, {"type": "string", "format": "uri"}),
-        doc="Where the site will live: for feeds and calendars",
-        example="https://hangar.example.org/",
+    key("as_of", DAY, "Freezes the day, for a demo or an archive; else today", "2026-11-20"),
+    key("soon", AGE_DAYS, "A task is due soon within this time", "30 days", "soon_days"),
+    key(
+        "soon_flights",
+        whole(plain(1, 1000)),
+        "Or within this many flights, or a tenth of its interval where that is less",
+        "10",
     ),
-    Field(
-        key="currency",
-        attribute="currency",
-        value=Scalar("a currency", _currency, {"type": "string", "pattern": "^[A-Z]{3}$"}),
-        doc="Currency of prices",
-        example="EUR",
+    key(
+        "field_elevation",
+        quantity("altitude"),
+        "Elevation of the usual field",
+        "120 m",
+        "field_elevation_m",
     ),
-    Field(
-        key="as_of",
-        attribute="as_of",
-        value=DAY,
-        doc="Freezes the day, for a demo or an archive; else today",
-        example="2026-11-20",
+    key(
+        "field_temperature",
+        quantity("temperature", between("temperature", "-40 °C", "50 °C")),
+        "Usual air temperature there",
+        "15 °C",
+        "field_temperature_k",
     ),
-    Field(
-        key="soon",
-        attribute="soon_days",
-        value=AGE_DAYS,
-        doc="A task is due soon within this time",
-        example="30 days",
+    key(
+        "reserve",
+        quantity("share", between("share", "0.01 %", "90 %", zero_ok=True)),
+        "Share of pack capacity that is kept unflown",
+        "20 %",
+        "reserve_share",
     ),
-    Field(
-        key="soon_flights",
-        attribute="soon_flights",
-        value=whole(plain(1, 1000)),
-        doc="Or within this many flights, or a tenth of its interval where that is less",
-        example="10",
+    key(
+        "pack_end_of_life",
+        quantity("share", between("share", "10 %", "100 %")),
+        "Share of rated capacity at which a pack is worn out",
+        "80 %",
+        "pack_end_of_life_share",
     ),
-    Field(
-        key="field_elevation",
-        attribute="field_elevation_m",
-        value=quantity("altitude"),
-        doc="Elevation of the usual field",
-        example="120 m",
+    key("programme", TEXT, "Programme for items on no aircraft", "small-multirotor"),
+    key(
+        "share",
+        Group(Share, SHARE, "what is shared"),
+        "What a public render may show beyond the plain facts",
+        "{names: false, places: false, incidents: true, photos: true, dates: month}",
     ),
-    Field(
-        key="field_temperature",
-        attribute="field_temperature_k",
-        value=quantity("temperature", between("temperature", "-40 °C", "50 °C")),
-        doc="Usual air temperature there",
-        example="15 °C",
-    ),
-    Field(
-        key="reserve",
-        attribute="reserve_share",
-        value=quantity("share", between("share", "0.01 %", "90 %", zero_ok=True)),
-        doc="Share of pack capacity that is kept unflown",
-        example="20 %",
-    ),
-    Field(
-        key="pack_end_of_life",
-        attribute="pack_end_of_life_share",
-        value=quantity("share", between("share", "10 %", "100 %")),
-        doc="Share of rated capacity at which a pack is worn out",
-        example="80 %",
-    ),
-    Field(
-        key="programme",
-        attribute="programme",
-        value=TEXT,
-        doc="Programme for items on no aircraft",
-        example="small-multirotor",
-    ),
-    Field(
-        key="share",
-        attribute="share",
-        value=Group(Share, SHARE, "what is shared"),
-        doc="What a public render may show beyond the plain facts",
-        example="{names: false, places: false, incidents: true, photos: true, dates: month}",
-    ),
-    Field(
-        key="people",
-        attribute="people",
-        value=ByName(Group(Person, PERSON, "a person"), "people by a short name", NAME),
-        doc="Who may stand under by and checked_by; where it is given, nobody else may",
-        example="{ida: {name: Ida Quill}, jon: {name: Jon Pell}}",
+    key(
+        "people",
+        ByName(Group(Person, PERSON, "a person"), "people by a short name", NAME),
+        "Who may stand under by and checked_by; where it is given, nobody else may",
+        "{ida: {name: Ida Quill}, jon: {name: Jon Pell}}",
     ),
 )

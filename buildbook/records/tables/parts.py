@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from buildbook.basis.limits import Limits, between, plain
 from buildbook.records.parts import KINDS, Carried
-from buildbook.records.shapes import Field, Fields, Group, Several, key_owners, table
+from buildbook.records.shapes import Fields, Group, Several, key, key_owners, table
 from buildbook.records.values import (
     DAY,
     MONEY,
@@ -36,246 +36,120 @@ _COUNT_OF_CELLS = plain(1, 28)
 _CELL_VOLTAGE = between("voltage", "0.5 V", "5 V")
 
 SPEC: Fields = table(
-    Field(
-        key="spec",
-        attribute="spec",
-        value=NAME,
-        doc="Its id, unique in the hangar",
-        example="motor-2310-870",
-        required=True,
+    key("spec", NAME, "Its id, unique in the hangar", "motor-2310-870", required=True),
+    key("kind", choice(*KINDS), "What it is", "motor", required=True),
+    key("name", TEXT, "Name in words", "2310 motor, 870 kv"),
+    key(
+        "mass",
+        quantity("mass", between("mass", "0.01 g", "50 kg")),
+        "Mass of one",
+        "54 g",
+        "mass_kg",
     ),
-    Field(
-        key="kind",
-        attribute="kind",
-        value=choice(*KINDS),
-        doc="What it is",
-        example="motor",
-        required=True,
-    ),
-    Field(
-        key="name", attribute="name", value=TEXT, doc="Name in words", example="2310 motor, 870 kv"
-    ),
-    Field(
-        key="mass",
-        attribute="mass_kg",
-        value=quantity("mass", between("mass", "0.01 g", "50 kg")),
-        doc="Mass of one",
-        example="54 g",
-    ),
-    Field(key="note", attribute="note", value=TEXT, doc="Remarks", example="long shaft"),
-    Field(
-        key="sheet",
-        attribute="sheet",
-        value=TEXT,
-        doc="Where its figures come from",
-        example="seller's sheet of 2026-01",
-    ),
-    Field(
-        key="link",
-        attribute="link",
-        value=TEXT,
-        doc="A page about it",
-        example="https://parts.example.org/2310",
-    ),
+    key("note", TEXT, "Remarks", "long shaft"),
+    key("sheet", TEXT, "Where its figures come from", "seller's sheet of 2026-01"),
+    key("link", TEXT, "A page about it", "https://parts.example.org/2310"),
 )
 
-_MAX_CURRENT = Field(
-    key="max_current",
-    attribute="max_current_a",
-    value=quantity("current"),
-    doc="Most it may carry",
-    example="22 A",
-)
+_MAX_CURRENT = key("max_current", quantity("current"), "Most it may carry", "22 A", "max_current_a")
 
 _MOTOR = (
-    Field(
-        key="kv",
-        attribute="kv_rpm_v",
-        value=quantity("speed_constant"),
-        doc="Speed constant",
-        example="870 rpm/V",
+    key("kv", quantity("speed_constant"), "Speed constant", "870 rpm/V", "kv_rpm_v"),
+    key(
+        "resistance",
+        quantity("resistance", between("resistance", "0.1 mΩ", "10 Ω")),
+        "Winding resistance, lead to lead",
+        "96 mΩ",
+        "resistance_ohm",
     ),
-    Field(
-        key="resistance",
-        attribute="resistance_ohm",
-        value=quantity("resistance", between("resistance", "0.1 mΩ", "10 Ω")),
-        doc="Winding resistance, lead to lead",
-        example="96 mΩ",
+    key(
+        "no_load_current",
+        quantity("current", between("current", "1 mA", "20 A")),
+        "Current without propeller",
+        "0.6 A",
+        "no_load_current_a",
     ),
-    Field(
-        key="no_load_current",
-        attribute="no_load_current_a",
-        value=quantity("current", between("current", "1 mA", "20 A")),
-        doc="Current without propeller",
-        example="0.6 A",
-    ),
-    Field(
-        key="no_load_voltage",
-        attribute="no_load_voltage_v",
-        value=quantity("voltage"),
-        doc="Voltage at which that was measured",
-        example="10 V",
+    key(
+        "no_load_voltage",
+        quantity("voltage"),
+        "Voltage at which that was measured",
+        "10 V",
+        "no_load_voltage_v",
     ),
     _MAX_CURRENT,
-    Field(
-        key="max_power",
-        attribute="max_power_w",
-        value=quantity("power"),
-        doc="Most power it may take",
-        example="240 W",
-    ),
-    Field(
-        key="poles",
-        attribute="poles",
-        value=whole(plain(2, 60)),
-        doc="Number of magnet poles",
-        example="14",
-    ),
-    Field(
-        key="bench",
-        attribute="bench",
-        value=TEXT,
-        doc="Thrust-stand table, a file of bench/",
-        example="2310-11x45.csv",
-    ),
+    key("max_power", quantity("power"), "Most power it may take", "240 W", "max_power_w"),
+    key("poles", whole(plain(2, 60)), "Number of magnet poles", "14"),
+    key("bench", TEXT, "Thrust-stand table, a file of bench/", "2310-11x45.csv"),
 )
 _ESC = (
-    Field(
-        key="continuous_current",
-        attribute="continuous_current_a",
-        value=quantity("current"),
-        doc="Current it carries for good",
-        example="30 A",
+    key(
+        "continuous_current",
+        quantity("current"),
+        "Current it carries for good",
+        "30 A",
+        "continuous_current_a",
     ),
-    Field(
-        key="burst_current",
-        attribute="burst_current_a",
-        value=quantity("current"),
-        doc="Current it carries for seconds",
-        example="40 A",
+    key(
+        "burst_current",
+        quantity("current"),
+        "Current it carries for seconds",
+        "40 A",
+        "burst_current_a",
     ),
-    Field(
-        key="cells",
-        attribute="cells",
-        value=cells(_COUNT_OF_CELLS),
-        doc="Cells it may be fed from",
-        example="2S-4S",
-    ),
+    key("cells", cells(_COUNT_OF_CELLS), "Cells it may be fed from", "2S-4S"),
 )
 _PROPELLER = (
-    Field(
-        key="size",
-        attribute="size",
-        value=PROPELLER_SIZE,
-        doc="Diameter and pitch",
-        example="10x4.5",
-        required=True,
-    ),
-    Field(
-        key="hand",
-        attribute="hand",
-        value=choice("cw", "ccw"),
-        doc="How it turns when it lifts, seen from above",
-        example="cw",
-    ),
-    Field(
-        key="blades",
-        attribute="blades",
-        value=whole(plain(1, 12)),
-        doc="Number of blades",
-        example="2",
-    ),
-    Field(
-        key="thrust_coefficient",
-        attribute="thrust_coefficient",
-        value=number(Limits(1e-4, 1.0)),
-        doc="Static thrust coefficient CT",
-        example="0.11",
-    ),
-    Field(
-        key="power_coefficient",
-        attribute="power_coefficient",
-        value=number(Limits(1e-4, 1.0)),
-        doc="Static power coefficient CP",
-        example="0.045",
-    ),
-    Field(
-        key="figure_of_merit",
-        attribute="figure_of_merit",
-        value=number(Limits(0.05, 1.0)),
-        doc="Ideal over true hover power",
-        example="0.62",
-    ),
+    key("size", PROPELLER_SIZE, "Diameter and pitch", "10x4.5", required=True),
+    key("hand", choice("cw", "ccw"), "How it turns when it lifts, seen from above", "cw"),
+    key("blades", whole(plain(1, 12)), "Number of blades", "2"),
+    key("thrust_coefficient", number(Limits(1e-4, 1.0)), "Static thrust coefficient CT", "0.11"),
+    key("power_coefficient", number(Limits(1e-4, 1.0)), "Static power coefficient CP", "0.045"),
+    key("figure_of_merit", number(Limits(0.05, 1.0)), "Ideal over true hover power", "0.62"),
 )
 _BATTERY = (
-    Field(
-        key="cells",
-        attribute="cells",
-        value=cells(_COUNT_OF_CELLS),
-        doc="Cells in series, and parallel strings",
-        example="4S",
+    key(
+        "cells",
+        cells(_COUNT_OF_CELLS),
+        "Cells in series, and parallel strings",
+        "4S",
         required=True,
     ),
-    Field(
-        key="capacity",
-        attribute="capacity_ah",
-        value=quantity("charge", between("charge", "10 mAh", "100 Ah")),
-        doc="Rated capacity of the pack",
-        example="2200 mAh",
+    key(
+        "capacity",
+        quantity("charge", between("charge", "10 mAh", "100 Ah")),
+        "Rated capacity of the pack",
+        "2200 mAh",
+        "capacity_ah",
         required=True,
     ),
-    Field(
-        key="chemistry",
-        attribute="chemistry",
-        value=choice("LiPo", "LiHV", "LiIon", "LiFe", "NiMH"),
-        doc="Chemistry",
-        example="LiPo",
+    key("chemistry", choice("LiPo", "LiHV", "LiIon", "LiFe", "NiMH"), "Chemistry", "LiPo"),
+    key("discharge_rate", rate(plain(0.1, 300)), "Rated discharge", "25C", "discharge_rate_c"),
+    key("charge_rate", rate(plain(0.05, 20)), "Rated charge", "1C", "charge_rate_c"),
+    key(
+        "cell_resistance",
+        quantity("resistance", between("resistance", "0.05 mΩ", "1 Ω")),
+        "Resistance of one new cell",
+        "6 mΩ",
+        "cell_resistance_ohm",
     ),
-    Field(
-        key="discharge_rate",
-        attribute="discharge_rate_c",
-        value=rate(plain(0.1, 300)),
-        doc="Rated discharge",
-        example="25C",
+    key(
+        "nominal_cell_voltage",
+        quantity("voltage", _CELL_VOLTAGE),
+        "Nominal voltage of a cell",
+        "3.7 V",
+        "nominal_cell_voltage_v",
     ),
-    Field(
-        key="charge_rate",
-        attribute="charge_rate_c",
-        value=rate(plain(0.05, 20)),
-        doc="Rated charge",
-        example="1C",
-    ),
-    Field(
-        key="cell_resistance",
-        attribute="cell_resistance_ohm",
-        value=quantity("resistance", between("resistance", "0.05 mΩ", "1 Ω")),
-        doc="Resistance of one new cell",
-        example="6 mΩ",
-    ),
-    Field(
-        key="nominal_cell_voltage",
-        attribute="nominal_cell_voltage_v",
-        value=quantity("voltage", _CELL_VOLTAGE),
-        doc="Nominal voltage of a cell",
-        example="3.7 V",
-    ),
-    Field(
-        key="cutoff_cell_voltage",
-        attribute="cutoff_cell_voltage_v",
-        value=quantity("voltage", _CELL_VOLTAGE),
-        doc="Voltage of a cell under load at which to stop",
-        example="3.3 V",
+    key(
+        "cutoff_cell_voltage",
+        quantity("voltage", _CELL_VOLTAGE),
+        "Voltage of a cell under load at which to stop",
+        "3.3 V",
+        "cutoff_cell_voltage_v",
     ),
 )
 _POWERED = (
     _MAX_CURRENT,
-    Field(
-        key="voltage",
-        attribute="voltage_v",
-        value=quantity("voltage"),
-        doc="Voltage it gives or needs",
-        example="5 V",
-    ),
+    key("voltage", quantity("voltage"), "Voltage it gives or needs", "5 V", "voltage_v"),
 )
 
 # What a spec of a kind has beyond the keys that all have.
@@ -291,86 +165,52 @@ SPEC_KINDS: Mapping[str, Fields] = {
 }
 
 CARRIED: Fields = table(
-    Field(
-        key="hours",
-        attribute="duration_s",
-        value=hours(Limits(1, 3.6e8, True, "1 s", "100000 hours")),
-        doc="Hours flown before",
-        example="3.2",
+    key(
+        "hours",
+        hours(Limits(1, 3.6e8, True, "1 s", "100000 hours")),
+        "Hours flown before",
+        "3.2",
+        "duration_s",
     ),
-    Field(
-        key="flights",
-        attribute="flights",
-        value=whole(plain(0, 1_000_000)),
-        doc="Flights before",
-        example="20",
-    ),
-    Field(
-        key="cycles",
-        attribute="cycles",
-        value=number(plain(0, 100_000)),
-        doc="Full charge cycles before",
-        example="0",
-    ),
-    Field(
-        key="basis",
-        attribute="basis",
-        value=choice("measured", "estimate", "unknown"),
-        doc="How that is known",
-        example="measured",
-    ),
+    key("flights", whole(plain(0, 1_000_000)), "Flights before", "20"),
+    key("cycles", number(plain(0, 100_000)), "Full charge cycles before", "0"),
+    key("basis", choice("measured", "estimate", "unknown"), "How that is known", "measured"),
 )
 CARRIED_LIFE = Group(Carried, CARRIED, "carried life")
 
 ITEM: Fields = table(
-    Field(key="tag", attribute="tag", value=NAME, doc="Unique in the hangar", example="M-01"),
-    Field(
-        key="tags",
-        attribute="tags",
-        value=Several(TEXT, single=True, least=1),
-        doc="Instead of tag: a bag of the same",
-        example="R-01..R-08",
+    key("tag", NAME, "Unique in the hangar", "M-01"),
+    key(
+        "tags",
+        Several(TEXT, single=True, least=1),
+        "Instead of tag: a bag of the same",
+        "R-01..R-08",
     ),
-    Field(
-        key="spec",
-        attribute="spec",
-        value=TEXT,
-        doc="The kind of part",
-        example="motor-2310-870",
-        required=True,
+    key("spec", TEXT, "The kind of part", "motor-2310-870", required=True),
+    key("acquired", DAY, "Day it came in", "2026-02-03"),
+    key(
+        "made",
+        DAY,
+        "Day it was made: the age of a pack counts from here, else from acquired",
+        "2025-11-01",
     ),
-    Field(
-        key="acquired", attribute="acquired", value=DAY, doc="Day it came in", example="2026-02-03"
+    key(
+        "mass",
+        quantity("mass", between("mass", "0.01 g", "50 kg")),
+        "Measured mass, wins over the spec",
+        "54.2 g",
+        "mass_kg",
     ),
-    Field(
-        key="made",
-        attribute="made",
-        value=DAY,
-        doc="Day it was made: the age of a pack counts from here, else from acquired",
-        example="2025-11-01",
+    key("mark", TEXT, "What is written on it", "blue dot"),
+    key("serial", TEXT, "Serial number; private", "K7731"),
+    key("price", MONEY, "Price; private", "14.50 EUR"),
+    key(
+        "carried",
+        CARRIED_LIFE,
+        "Life before these records; absent means new",
+        "{hours: 3.2, flights: 20, cycles: 0, basis: measured}",
     ),
-    Field(
-        key="mass",
-        attribute="mass_kg",
-        value=quantity("mass", between("mass", "0.01 g", "50 kg")),
-        doc="Measured mass, wins over the spec",
-        example="54.2 g",
-    ),
-    Field(
-        key="mark", attribute="mark", value=TEXT, doc="What is written on it", example="blue dot"
-    ),
-    Field(
-        key="serial", attribute="serial", value=TEXT, doc="Serial number; private", example="K7731"
-    ),
-    Field(key="price", attribute="price", value=MONEY, doc="Price; private", example="14.50 EUR"),
-    Field(
-        key="carried",
-        attribute="carried",
-        value=CARRIED_LIFE,
-        doc="Life before these records; absent means new",
-        example="{hours: 3.2, flights: 20, cycles: 0, basis: measured}",
-    ),
-    Field(key="note", attribute="note", value=TEXT, doc="Remarks", example="from the old trainer"),
+    key("note", TEXT, "Remarks", "from the old trainer"),
 )
 
 

@@ -1,7 +1,6 @@
 """The keys of programmes/*.yaml, and the closed list of triggers."""
 
 from collections.abc import Mapping
-from typing import Any
 
 from buildbook.basis import notation
 from buildbook.basis.limits import Limits, between, plain
@@ -9,7 +8,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.parts import KINDS
 from buildbook.records.programmes import Interval, Trigger
-from buildbook.records.shapes import FREE_TEXT, ByName, Field, Fields, Group, Several, table
+from buildbook.records.shapes import FREE_TEXT, ByName, Fields, Group, Several, key, table
 from buildbook.records.tables.aircraft import ALTERABLE
 from buildbook.records.values import (
     NAME,
@@ -111,68 +110,55 @@ _COUNT = whole(plain(1, 100_000))
 _HOURS = hours(Limits(1, 3.6e8, False, "1 s", "100000 hours"))
 
 
-def _key(
-    key: str, value: Any, doc: str, example: str, attribute: str = "", *, required: bool = False
-) -> Field:
-    return Field(
-        key=key,
-        attribute=attribute or key,
-        value=value,
-        doc=doc,
-        example=example,
-        required=required,
-    )
-
-
 INTERVAL: Fields = table(
-    _key("flights", _COUNT, "Flights", "50"),
-    _key("hours", _HOURS, "Hours flown", "10", "duration_s"),
-    _key("months", _COUNT, "Calendar months", "6"),
-    _key("days", _COUNT, "Days", "30"),
-    _key("years", _COUNT, "Years", "4"),
-    _key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "50"),
-    _key("charges", _COUNT, "Charges", "20"),
-    _key("flying_days", _COUNT, "Days with a flight", "3"),
+    key("flights", _COUNT, "Flights", "50"),
+    key("hours", _HOURS, "Hours flown", "10", "duration_s"),
+    key("months", _COUNT, "Calendar months", "6"),
+    key("days", _COUNT, "Days", "30"),
+    key("years", _COUNT, "Years", "4"),
+    key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "50"),
+    key("charges", _COUNT, "Charges", "20"),
+    key("flying_days", _COUNT, "Days with a flight", "3"),
 )
 _INTERVAL = Group(Interval, INTERVAL, "an interval")
 
 _PROPELLERS = choice("off", "on")
-_BASIS = _key("basis", TEXT, "Where the row comes from", "common practice, no source")
-_SECOND = _key("second_person", TRUTH, "Whether a second person must check", "false")
-_WHAT = _key("what", TEXT, "What to do", "Run each motor up alone and compare.", required=True)
-_PROPS = _key("propellers", _PROPELLERS, "Whether propellers are on during it", "off")
+_BASIS = key("basis", TEXT, "Where the row comes from", "common practice, no source")
+_SECOND = key("second_person", TRUTH, "Whether a second person must check", "false")
+_WHAT = key("what", TEXT, "What to do", "Run each motor up alone and compare.", required=True)
+_PROPS = key("propellers", _PROPELLERS, "Whether propellers are on during it", "off")
 
 CHECK: Fields = table(
-    _key("check", NAME, "Its name", "spin-directions", required=True),
+    key("check", NAME, "Its name", "spin-directions", required=True),
     _WHAT,
     _PROPS,
-    _key("grounds", TRUTH, "Whether it grounds when never done, stale or failed", "true"),
-    _key("stale_after", TRIGGER_LIST, "What re-opens it", "[fit motor, crash]"),
-    _key("per", _PER, "A row for each motor station, or each item of a kind", "motor station"),
-    _key("readings", FREE_TEXT, "What is to be read, by name", "{each: cw or ccw}"),
+    key("grounds", TRUTH, "Whether it grounds when never done, stale or failed", "true"),
+    key("stale_after", TRIGGER_LIST, "What re-opens it", "[fit motor, crash]"),
+    key("per", _PER, "A row for each motor station, or each item of a kind", "motor station"),
+    key("readings", FREE_TEXT, "What is to be read, by name", "{each: cw or ccw}"),
     _SECOND,
     _BASIS,
 )
 TASK: Fields = table(
-    _key("task", NAME, "Its name", "motor-bearings", required=True),
+    key("task", NAME, "Its name", "motor-bearings", required=True),
     _WHAT,
-    _key("for", _EACH, "The aircraft, or a kind of item", "motor", "each"),
-    _key("every", _INTERVAL, "Whichever comes first", "{flights: 50, hours: 10, months: 6}"),
-    _key("tolerance", _INTERVAL, "How far beyond it may go", "{flights: 5}"),
-    _key(
+    key("for", _EACH, "The aircraft, or a kind of item", "motor", "each"),
+    key("every", _INTERVAL, "Whichever comes first", "{flights: 50, hours: 10, months: 6}"),
+    key("tolerance", _INTERVAL, "How far beyond it may go", "{flights: 5}"),
+    key(
         "counted_from",
         choice("earlier", "done", "planned"),
         "Where the next interval begins",
         "earlier",
     ),
-    _key("also_after", TRIGGER_LIST, "What re-opens it", "[crash, hard landing]"),
-    _key(
+    key("also_after", TRIGGER_LIST, "What re-opens it", "[crash, hard landing]"),
+    key(
         "when",
         TEXT,
         "A moment instead of an interval: shown on the going-flying list",
         "before each flight",
     ),
-    _key(
+    key(
         "also_done_by",
         Several(NAME, single=True),
         "Set-up checks of which a pass counts as doing it",
@@ -183,19 +169,19 @@ TASK: Fields = table(
     _BASIS,
 )
 AT: Fields = table(
-    _key("flights", _COUNT, "Flights", "200"),
-    _key("hours", _HOURS, "Hours flown", "50", "duration_s"),
-    _key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "300"),
-    _key("months", _COUNT, "Calendar months", "48"),
-    _key("years", _COUNT, "Years", "4"),
-    _key(
+    key("flights", _COUNT, "Flights", "200"),
+    key("hours", _HOURS, "Hours flown", "50", "duration_s"),
+    key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "300"),
+    key("months", _COUNT, "Calendar months", "48"),
+    key("years", _COUNT, "Years", "4"),
+    key(
         "capacity",
         quantity("share", between("share", "1 %", "100 %")),
         "Share of rated capacity",
         "80 %",
         "capacity_share",
     ),
-    _key(
+    key(
         "cell_resistance",
         quantity("share", between("share", "100 %", "1000 %")),
         "Share of its own first resistance",
@@ -204,10 +190,10 @@ AT: Fields = table(
     ),
 )
 LIMIT: Fields = table(
-    _key("limit", NAME, "Its name", "pack-retire", required=True),
-    _key("for", _EACH, "A kind of item, or the aircraft", "battery", "each", required=True),
-    _key("what", TEXT, "What to do then", "Take it to a collection point."),
-    _key(
+    key("limit", NAME, "Its name", "pack-retire", required=True),
+    key("for", _EACH, "A kind of item, or the aircraft", "battery", "each", required=True),
+    key("what", TEXT, "What to do then", "Take it to a collection point."),
+    key(
         "at",
         Group(dict, AT, "a life limit"),
         "Where the life ends, whichever comes first",
@@ -219,13 +205,13 @@ LIMIT: Fields = table(
 )
 
 PROGRAMME: Fields = table(
-    _key("programme", NAME, "Its name", "small-multirotor", "name", required=True),
-    _key("based_on", TEXT, "The programme that this one changes", "built-in small-multirotor"),
-    _key(
+    key("programme", NAME, "Its name", "small-multirotor", "name", required=True),
+    key("based_on", TEXT, "The programme that this one changes", "built-in small-multirotor"),
+    key(
         "drop",
         ByName(TEXT, "rows with the reason"),
         "Rows of the base that don't apply, and why",
         "{compass: none on board}",
     ),
-    _key("note", TEXT, "Remarks", "for the club's trainers"),
+    key("note", TEXT, "Remarks", "for the club's trainers"),
 )
