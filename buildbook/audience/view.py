@@ -16,6 +16,11 @@ from buildbook.upkeep.row import WorkList
 Worker = Callable[[Hangar, str], Answers]
 
 
+def no_figures(_hangar: Hangar, _name: str) -> Answers:
+    """For a view that nobody will ask for figures."""
+    return Answers()
+
+
 class View:
     """The projected hangar and work list, and figures projected as they are asked for.
 
@@ -27,8 +32,8 @@ class View:
         hangar: Hangar,
         work: WorkList,
         audience: Audience,
-        aircraft_figures: Worker,
-        item_figures: Worker,
+        aircraft_figures: Worker = no_figures,
+        item_figures: Worker = no_figures,
     ) -> None:
         sharing = sharing_for(audience, hangar.ledger.keeper)
         watch = LeakWatch(hangar.ledger, sharing)

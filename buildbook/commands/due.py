@@ -5,8 +5,9 @@ import datetime
 import json
 import re
 import sys
-from collections.abc import Callable
+from collections.abc import Iterable, Iterator, Mapping
 
+from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
@@ -15,22 +16,18 @@ from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import Tone, tell_problems, toned, wrapped
 from buildbook.hangar.state import Hangar
 from buildbook.pages import telling
+from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.shapes import due_shape
 from buildbook.upkeep.planned import falls_due
-from buildbook.upkeep.row import Reason, Row, WorkList
+from buildbook.upkeep.row import Row, WorkList
 from buildbook.upkeep.work_list import work_list
 
-_WORSE_THAN_SOON = frozenset(
-    ("never done", "stale", "failed", "due", "in tolerance", "overdue", "reached", "open")
-)
-_GROUPS: tuple[tuple[str, Tone, Callable[[Row], bool]], ...] = (
-    ("Grounds", "bad", lambda row: row.grounds and row.state in _WORSE_THAN_SOON),
-    ("Due", "warn", lambda row: row.state in ("due", "in tolerance", "overdue", "stale", "failed")),
-    ("Never done", "warn", lambda row: row.state == "never done"),
-    ("Open", "warn", lambda row: row.state in ("open", "reached")),
-    ("Soon", "soft", lambda row: row.state == "due soon"),
-    ("Deferred", "soft", lambda row: row.state == "deferred"),
-)
+_TONES: Mapping[str, Tone] = {
+    "grounded": "bad",
+    "due soon": "warn",
+    "cannot say": "warn",
+    "quarantined": "bad",
+}
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -64,7 +61,8 @@ def run(options: argparse.Namespace) -> int:
     elif planned is not None:
         _print_planned(hangar, work, planned)
     else:
-        _print(work, within)
+        view = View(hangar, work, "owner")
+        _print(view, within)
     if opened.broken:
         return 1
     return 3 if something_is_due(work) else 0
@@ -105,41 +103,25 @@ def _only(work: WorkList, hangar: Hangar, slug: str) -> WorkList:
     )
 
 
-def _print(work: WorkList, within: int | None) -> None:
+def _print(view: View, within: int | None) -> None:
     out = sys.stdout
-    print(toned(f"Record to {saying.day(work.as_of)}", "strong", out))
-    for standing in work.aircraft:
-        tone: Tone = {"grounded": "bad", "due soon": "warn", "cannot say": "warn"}.get(  # type: ignore[assignment]
-            standing.state, "soft"
-        )
-        print(f"\n{standing.name}: {toned(standing.state, tone, out)}")
-        for reason in standing.reasons[:12]:
-            _print_reason(reason)
-        if len(standing.reasons) > 12:
-            print(f"  … and {saying.count('reason', len(standing.reasons) - 12)} more, on the page")
-    for pack in work.packs:
-        if pack.reasons:
-            print(f"\nPack {pack.tag}: {pack.state}")
-            for reason in pack.reasons:
-                _print_reason(reason)
-    _print_rows(work, within)
-
-
-def _print_reason(reason: Reason) -> None:
-    mark = "!" if reason.grounding else "-"
-    print(wrapped(f"{mark} {reason.what} @ {reason.place}", indent="  ", hanging="    "))
-
-
-def _print_rows(work: WorkList, within: int | None) -> None:
-    taken: set[int] = set()
-    for heading, tone, belongs in _GROUPS:
-        rows = [row for row in work.rows if id(row) not in taken and belongs(row)]
-        taken |= {id(row) for row in rows}
-        _print_group(heading, tone, rows)
+    work = view.work
+    print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
+    stand = [(standing.name, standing.state) for standing in work.aircraft]
+    stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
+    width = max((len(name) for name, _ in stand), default=0)
+    for name, state in stand:
+        print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
+    later: list[Job] = []
+    for group, jobs in grouped(all_jobs(view)):
+        if group == "later":
+            later = list(jobs)
+        else:
+            _print_group(view, GROUPS[group][0], jobs)
     if within is not None:
         last = work.as_of + datetime.timedelta(days=within)
-        rows = [row for row in work.rows if id(row) not in taken and _comes_by(row, last)]
-        _print_group(f"Within {saying.count('day', within)}", "soft", rows)
+        coming = [job for job in later if any(_comes_by(row, last) for row in job.rows)]
+        _print_group(view, f"Within {saying.count('day', within)}", coming)
 
 
 def _comes_by(row: Row, last: datetime.date) -> bool:
@@ -148,30 +130,43 @@ def _comes_by(row: Row, last: datetime.date) -> bool:
     return row.expected is not None and row.expected[0] <= last
 
 
-def _print_group(heading: str, tone: Tone, rows: list[Row]) -> None:
-    if not rows:
+def _print_group(view: View, heading: str, jobs: Iterable[Job]) -> None:
+    jobs = tuple(jobs)
+    if not jobs:
         return
-    out = sys.stdout
-    print(f"\n{toned(heading, tone, out)}")
-    for row in rows:
-        where = f"{row.aircraft}: " if row.aircraft else ""
-        said = "; ".join(
-            part
-            for part in (
-                telling.left(row, saying.day),
-                telling.because(row.because, saying.day),
-                telling.expected(row, saying.day),
-            )
-            if part
-        )
-        line = f"{where}{telling.title(row)}, {row.state}" + (f" ({said})" if said else "")
-        print(wrapped(line, indent="  ", hanging="      "))
+    print(f"\n{toned(heading, 'strong', sys.stdout)}")
+    for job in jobs:
+        named = view.hangar.aircraft[job.aircraft].record.aircraft if job.aircraft else ""
+        about = ", ".join(job.tags or job.stations)
+        title = " of ".join(part for part in (job.title, about) if part)
+        line = ": ".join(part for part in (named, title) if part)
+        print(wrapped(f"{line} - {job.state}", indent="  ", hanging="      "))
+        for words in _working(job):
+            print(wrapped(words, indent="      "))
+
+
+def _working(job: Job) -> Iterator[str]:
+    """Why, what is left, and where it is written, a line each."""
+    row = job.row
+    if row is None:
+        if job.reason is not None:
+            yield str(job.reason.place)
+        return
+    if row.kind == "defect" and job.what:
+        yield job.what
+    why = telling.because(row.because, saying.day)
+    left = telling.left(row, saying.day)
+    yield from (words for words in (why, left) if words)
+    soon = telling.expected(row, saying.day)
+    if soon:
+        yield f"expected {soon}"
+    yield str(row.place)
 
 
 def _print_planned(hangar: Hangar, work: WorkList, planned_s: float) -> None:
     print(f"A flight of {saying.duration(planned_s)}, record to {saying.day(work.as_of)}")
     for standing in work.aircraft:
-        rows = falls_due(hangar, work, standing.slug, planned_s)
+        rows = falls_due(work, hangar, standing.slug, planned_s)
         said = "nothing falls due" if not rows else f"{saying.count('row', len(rows))} fall due"
         print(f"\n{standing.name}: {standing.state}; {said} in this flight")
         for row in rows:

@@ -67,7 +67,7 @@ def because(row_because: Because | None, day: SayDay) -> str:
         return ""
     tell = _WHY.get(row_because.why)
     words = tell(row_because) if tell else row_because.why
-    when = f", {day(row_because.on)}" if row_because.on and row_because.why in _DATED else ""
+    when = f" on {day(row_because.on)}" if row_because.on and row_because.why in _DATED else ""
     return f"{words}{when}"
 
 
@@ -91,17 +91,21 @@ def _with_detail(words: str) -> Callable[[Because], str]:
     return tell
 
 
+def _open_for(days: str | None) -> str:
+    return "found" if days is None else f"open for {saying.count('day', int(days))}, found"
+
+
 _DATED = frozenset(("trigger", "failed", "second person", "item state", "defect", "check flight"))
 _WHY: Mapping[str, Callable[[Because], str]] = {
     "never done": lambda _: "no entry of it",
-    "interval": lambda found: f"by {found.unit}" if found.unit else "by its interval",
-    "trigger": lambda found: f"re-opened by: {found.trigger}",
+    "interval": lambda _: "",  # what is left says it
+    "trigger": lambda found: f"re-opened by {found.trigger}",
     "failed": lambda _: "the last one failed",
     "reading": _with_detail("the reading contradicts the layout"),
     "second person": lambda _: "done, not yet checked by a second person",
     "limit": lambda found: f"life limit by {found.unit}" if found.unit else "life limit",
     "unknown history": lambda _: "earlier life unknown, what is left cannot be stated",
-    "defect": _with_detail("open defect"),
+    "defect": lambda found: _open_for(found.detail.get("days_open")),
     "item state": _with_detail("an item that is set aside is fitted"),
     "empty station": _with_detail("the station is not complete"),
     "check flight": lambda found: (
