@@ -11,6 +11,7 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.pages import (
+    aircraft,
     due,
     hangar,
     json_files,
@@ -32,6 +33,7 @@ class Kind(NamedTuple):
 
 SITE: Mapping[str, Kind] = {
     "hangar": Kind(hangar.keys, hangar.page),
+    "aircraft": Kind(aircraft.keys, aircraft.page),
     "due": Kind(due.keys, due.page),
     "programme": Kind(programme.keys, programme.page),
     "not-found": Kind(not_found.keys, not_found.page),

@@ -39,6 +39,11 @@ def spaced(key: str) -> str:
     return key.replace("_", " ").replace("-", " ")
 
 
+def plain_number(value: float) -> str:
+    """A number of the keeper's own, such as a gain: ``38``, ``0.045``."""
+    return saying.trimmed(value, 6)
+
+
 def sentence(text: str) -> str:
     """The first letter as a capital, the rest as it is."""
     return text[:1].upper() + text[1:]
@@ -46,7 +51,6 @@ def sentence(text: str) -> str:
 
 FILTERS: Mapping[str, Callable[..., str]] = {
     "mass": _or_missing(saying.mass),
-    "length": _or_missing(saying.length),
     "voltage": _or_missing(saying.voltage),
     "current": _or_missing(saying.current),
     "charge": _or_missing(saying.charge),
@@ -60,6 +64,8 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "counted": counted,
     "figure": figure_in_words,
     "shown_place": shown_place,
+    "distance": _or_missing(saying.length),
+    "plain_number": plain_number,
     "spaced": spaced,
     "entry_kind": entry_kind,
     "entry_line": entry_line,

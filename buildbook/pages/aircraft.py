@@ -1,0 +1,191 @@
+"""The one page to hand to somebody: how an aircraft stands, what it is, what was done last."""
+
+import datetime
+from collections.abc import Iterable
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.drawings.layout import layout_drawing
+from buildbook.figures.figure import Answers, CannotSay, Figure
+from buildbook.hangar.happened import GainSet, GainsPeriod
+from buildbook.hangar.state import AircraftNow, Fitted
+from buildbook.pages.addresses import address_of
+from buildbook.pages.due import InOrder, in_order
+from buildbook.pages.jobs import jobs_of
+from buildbook.pages.page import Page
+from buildbook.pages.plans import layout_plan
+from buildbook.pages.standings import standing_of
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import Hand
+
+DRIVE = ("motor", "esc", "propeller")
+NEWEST = 8
+
+MATTER: tuple[str, ...] = (
+    "all_up_mass",
+    "flight_time",
+    "flown_time",
+    "thrust_to_weight",
+    "hover_throttle",
+    "hover_current",
+    "wing_loading",
+    "stall_speed",
+    "balance",
+    "rotation_balance",
+    "timer_setting",
+    "alarm_voltage",
+)
+"""The figures that stand on this page, in this order; all of them are on their own page."""
+
+
+class Part(msgspec.Struct, frozen=True, kw_only=True):
+    """An item where it sits."""
+
+    tag: str
+    kind: str
+    title: str
+    since: datetime.date
+
+
+class MotorStation(msgspec.Struct, frozen=True, kw_only=True):
+    """A motor station: what it should do and what sits there; an empty slot is None."""
+
+    name: str
+    spin: Hand | None
+    output: int | None
+    slots: tuple[Part | None, ...]
+
+
+class Place(msgspec.Struct, frozen=True, kw_only=True):
+    """Another station and all that sits there."""
+
+    name: str
+    parts: tuple[Part, ...]
+
+
+class Matter(msgspec.Struct, frozen=True, kw_only=True):
+    """A figure that matters: all values of that name, or why there is none."""
+
+    name: str
+    figures: tuple[Figure, ...]
+    missing: CannotSay | None
+
+
+def keys(view: View) -> Iterable[str]:
+    """Each aircraft."""
+    return tuple(view.hangar.aircraft)
+
+
+def page(view: View, slug: str) -> Page:
+    """One aircraft."""
+    aircraft = view.hangar.aircraft[slug]
+    answers = view.figures_of_aircraft(slug)
+    plan = layout_plan(view, slug, answers)
+    layout = LAYOUTS.get(aircraft.record.layout)
+    jobs = jobs_of(view, slug)
+    gains = _gains(aircraft)
+    return Page(
+        address=address_of("aircraft", slug),
+        template="aircraft.html.j2",
+        title=aircraft.record.aircraft,
+        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        facts={
+            "slug": slug,
+            "aircraft": aircraft,
+            "record": aircraft.record,
+            "layout": layout.words if layout else aircraft.record.layout,
+            "standing": standing_of(view, slug),
+            "drawing": layout_drawing(plan) if plan else None,
+            "jobs": tuple(job for job in jobs if job.group != "later"),
+            "in_order": _in_order(in_order(job for job in jobs if job.group == "later")),
+            "motors": motor_stations(view, aircraft),
+            "places": other_places(view, aircraft),
+            "drive": DRIVE,
+            "matters": matters(answers),
+            "settings": tuple(sorted(aircraft.settings.values(), key=_by_setting)),
+            "gains": gains,
+            "terms": tuple(
+                dict.fromkeys(term for axis in gains[0].values.values() for term in axis)
+            )
+            if gains
+            else (),
+            "newest": aircraft.log[: -NEWEST - 1 : -1],
+            "last_flight": aircraft.flights[-1] if aircraft.flights else None,
+            "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
+            "crashed": any(job.row and "crash" in _why(job.row) for job in jobs),
+        },
+        about=f"{aircraft.record.aircraft}: how it stands, what is fitted, what was done last.",
+    )
+
+
+def motor_stations(view: View, aircraft: AircraftNow) -> tuple[MotorStation, ...]:
+    """The motor stations in the order of the layout."""
+    return tuple(
+        MotorStation(
+            name=name,
+            spin=plan.spin if plan else None,
+            output=plan.output if plan else None,
+            slots=tuple(_part(view, aircraft.at(name, kind)) for kind in DRIVE),
+        )
+        for name in aircraft.motor_stations
+        for plan in (aircraft.stations.get(name),)
+    )
+
+
+def other_places(view: View, aircraft: AircraftNow) -> tuple[Place, ...]:
+    """What sits elsewhere, or at a motor station besides motor, ESC and propeller."""
+    found: dict[str, list[Part]] = {}
+    for fitted in aircraft.items():
+        at_motor = fitted.station in aircraft.motor_stations and fitted.kind in DRIVE
+        part = None if at_motor else _part(view, fitted)
+        if part is not None:
+            found.setdefault(fitted.station, []).append(part)
+    return tuple(Place(name=name, parts=tuple(parts)) for name, parts in sorted(found.items()))
+
+
+def matters(answers: Answers) -> tuple[Matter, ...]:
+    """The figures of ``MATTER`` that are known, or are missing something."""
+    found = (
+        Matter(
+            name=name,
+            figures=tuple(figure for figure in answers.figures if figure.name == name),
+            missing=next((miss for miss in answers.cannot_say if miss.name == name), None),
+        )
+        for name in MATTER
+    )
+    return tuple(matter for matter in found if matter.figures or matter.missing)
+
+
+def _part(view: View, fitted: Fitted | None) -> Part | None:
+    if fitted is None:
+        return None
+    item = view.hangar.items.get(fitted.tag)
+    return Part(
+        tag=fitted.tag,
+        kind=fitted.kind,
+        title=item.spec.title if item else "",
+        since=fitted.since,
+    )
+
+
+def _by_setting(setting: object) -> tuple[str, str]:
+    return (getattr(setting, "of", None) or "", getattr(setting, "name", ""))
+
+
+def _in_order(found: tuple[InOrder, ...]) -> InOrder | None:
+    return found[0] if found else None
+
+
+def _gains(aircraft: AircraftNow) -> tuple[GainSet, GainsPeriod] | None:
+    """The set in force and since when."""
+    if not aircraft.gain_periods:
+        return None
+    period = aircraft.gain_periods[-1]
+    in_force = aircraft.gain_sets.get(period.name)
+    return None if in_force is None else (in_force, period)
+
+
+def _why(row: object) -> str:
+    because = getattr(row, "because", None)
+    return str(getattr(because, "trigger", "") or "")
