@@ -1,5 +1,6 @@
 """Flights that were made while a check flight was open: a warning on each of them."""
 
+from buildbook.basis import saying
 from buildbook.basis.problems import Problem
 from buildbook.hangar.happened import Event, FlightDone
 from buildbook.hangar.state import AircraftNow, Hangar
@@ -52,7 +53,8 @@ def _spans(aircraft: AircraftNow, rule: CheckRule) -> list[Problem]:
 def _problem(aircraft: AircraftNow, opened: Event | None, flown: list[FlightDone]) -> list[Problem]:
     if opened is None or not flown:
         return []
-    times = "" if len(flown) == 1 else f", and {len(flown) - 1} more times"
+    more = len(flown) - 1
+    times = f", and {saying.count('time', more).replace(' ', ' more ')}" if more else ""
     subject = f" {opened.subject}" if opened.subject else ""
     return [
         Problem(

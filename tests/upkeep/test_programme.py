@@ -1,0 +1,203 @@
+"""Programmes: what they are based on, changed, added, dropped; what is wrong with them."""
+
+import msgspec
+import pytest
+from programmes import FILE, WHOLE, built, check, every, limit, programme, task, the_row, work
+from written_logs import Log, aircraft, ledger
+
+from buildbook.basis.place import Place
+from buildbook.records.programmes import Programme
+from buildbook.upkeep.intervals import choice_words, interval_words, limit_words
+from buildbook.upkeep.programme import Resolved, resolve
+from buildbook.upkeep.programme_faults import faults
+
+BASE = programme(
+    check("failsafe", "fit receiver, crash"),
+    check("compass", "transport", grounds=False),
+    task("look", {"flights": 10}),
+    task("bearings", {"flights": 50, "hours": 10, "months": 6}, "motor"),
+    limit("pack-retire", "battery", cycles=300, capacity_share=0.8),
+    name="built-in quad",
+    built_in=True,
+)
+
+
+def over(*rules: object, base: Programme = BASE, **more: object) -> Resolved:
+    own = programme(*rules, based_on=base.name, **more)  # type: ignore[arg-type]
+    found = resolve({base.name: base, "club": own}, "club")
+    assert found is not None
+    return found
+
+
+def row(resolved: Resolved, name: str) -> object:
+    rows = (*resolved.checks, *resolved.tasks, *resolved.life_limits)
+    return next(one for one in rows if name in msgspec.structs.astuple(one.rule))
+
+
+def test_what_is_not_named_stays_as_it_was_and_new_rows_come_after() -> None:
+    """The order of the base, then what the keeper adds."""
+    resolved = over(task("screws", {"flights": 25}))
+
+    assert ["failsafe", "compass"] == [one.rule.check for one in resolved.checks]
+    assert ["look", "bearings", "screws"] == [one.rule.task for one in resolved.tasks]
+    assert ("club", "built-in quad") == resolved.chain
+    assert not any(one.usual or one.looser for one in (*resolved.checks, *resolved.tasks))
+
+
+def test_R22_a_looser_interval_is_marked_and_not_blocked() -> None:
+    """ML.A.302(c)(3): default 10 flights, override 25."""
+    changed = row(over(task("look", {"flights": 25})), "look")
+
+    assert (True, 10, 25) == (
+        changed.looser,
+        changed.usual.every.flights,
+        changed.rule.every.flights,
+    )
+    assert "25 flights (owner's choice; default 10)" == choice_words(
+        changed.rule.every, changed.usual.every
+    )
+    log = Log("aircraft/a")
+    own = programme(task("look", {"flights": 25}), based_on=BASE.name)
+    listed = work([log], [BASE, own], fleet=[aircraft("a", programme="club")])
+    found = the_row(listed, "look")
+    assert ("10 flights", True, {"flights": 25}) == (found.usual, found.looser, found.left)
+
+
+@pytest.mark.parametrize(
+    ("change", "looser"),
+    [
+        (task("look", {"flights": 5}), False),
+        (task("look", {"flights": 10, "months": 1}), False),
+        (task("look", {"months": 1}), True),
+        (task("look", {"flights": 10}, tolerance={"flights": 1}), True),
+        (task("look", {"flights": 10}, counted_from="done"), True),
+        (task("look", {"flights": 10}, also_after="crash"), False),
+        (task("bearings", {"flights": 50, "hours": 11, "months": 6}, "motor"), True),
+        (check("failsafe", "fit receiver"), True),
+        (check("failsafe", "fit receiver, crash, water"), False),
+        (limit("pack-retire", "battery", cycles=400, capacity_share=0.8), True),
+        (limit("pack-retire", "battery", cycles=300, capacity_share=0.7), True),
+        (limit("pack-retire", "battery", cycles=200, capacity_share=0.85), False),
+    ],
+)
+def test_R22_what_counts_as_looser(change: object, looser: bool) -> None:
+    """A longer or missing unit, more tolerance, another counting, fewer triggers, a later end."""
+    name = change.__struct_fields__ and (
+        getattr(change, "check", None) or getattr(change, "task", None) or change.limit
+    )
+    changed = row(over(change), name)
+
+    assert looser is changed.looser
+    assert changed.usual is not None
+
+
+def test_the_written_keys_decide_what_a_row_changes() -> None:
+    """``grounds: true`` over a base row that only notes; everything else is kept."""
+    change = check("compass", written=("check", "grounds"))
+    changed = row(over(change), "compass")
+
+    assert (True, ("transport",)) == (
+        changed.rule.grounds,
+        tuple(str(trigger) for trigger in changed.rule.stale_after),
+    )
+
+
+def test_R21_a_programme_without_a_row_has_no_row() -> None:
+    """ML.A.302(c)(1): a fixed wing without compass has no compass task, not one never done."""
+    plane = aircraft("a", programme="plane", kind="aeroplane", layout="aeroplane")
+    club = programme(check("failsafe", "fit receiver"), name="plane")
+
+    listed = work([Log("aircraft/a")], [BASE, club], fleet=[plane])
+
+    assert ["failsafe"] == [one.name for one in listed.rows]
+
+
+def test_a_dropped_row_stays_visible_with_its_reason() -> None:
+    """As not applicable, at the place of the reason, in nobody's way."""
+    own = programme(
+        based_on=BASE.name,
+        drop={"compass": "none on board", "pack-retire": "we look at them"},
+        lines={"drop.compass": 5, "drop.pack-retire": 6},
+    )
+    log = built(Log("aircraft/a"))
+    log.check("01-02", "failsafe")
+    listed = work([log], [BASE, own], items=WHOLE, as_of="01-03")
+
+    found = the_row(listed, "compass")
+    assert ("check", "not applicable", "dropped", Place(FILE, 5)) == (
+        found.kind,
+        found.state,
+        found.because.why,
+        found.place,
+    )
+    assert "compass is dropped from the programme" == found.what
+    assert "limit" == the_row(listed, "pack-retire").kind
+    assert "nothing open" == listed.aircraft[0].state
+    resolved = resolve({BASE.name: BASE, "club": own}, "club")
+    assert resolved is not None
+    assert ["none on board", "we look at them"] == [one.why for one in resolved.dropped]
+
+
+def test_a_dropped_row_can_be_taken_up_again() -> None:
+    """By a programme that is based on the one that dropped it."""
+    first = programme(name="first", based_on=BASE.name, drop={"compass": "none on board"})
+    second = programme(check("compass", "transport"), name="second", based_on="first")
+
+    resolved = resolve({one.name: one for one in (BASE, first, second)}, "second")
+
+    assert resolved is not None
+    assert ((), ("second", "first", "built-in quad")) == (resolved.dropped, resolved.chain)
+    assert "compass" in [one.rule.check for one in resolved.checks]
+
+
+def test_a_built_in_programme_is_found_by_its_short_name() -> None:
+    """And a keeper's programme of that very name may be based on it."""
+    own = programme(task("more", {"days": 1}), name="quad", based_on="built-in quad")
+
+    assert ("built-in quad",) == resolve({BASE.name: BASE}, "quad").chain
+    assert ("quad", "built-in quad") == resolve({BASE.name: BASE, "quad": own}, "quad").chain
+    assert resolve({}, "quad") is None
+
+
+def test_circular_and_lost_bases_are_problems_with_their_place() -> None:
+    """And rows that are dropped though they are not there."""
+    one = programme(name="one", based_on="two", lines={"based_on": 2})
+    two = programme(name="two", based_on="one", lines={"based_on": 3})
+    lost = programme(name="lost", based_on="nowhere", lines={"based_on": 4})
+    drops = programme(
+        name="drops", based_on=BASE.name, drop={"compas": "none"}, lines={"drop.compas": 5}
+    )
+    read = msgspec.structs.replace(
+        ledger([]), programmes={one.name: one for one in (BASE, one, two, lost, drops)}
+    )
+
+    found = faults(read)
+
+    assert [
+        f"programme 'one' is based on itself by way of 'two' @ {FILE}:2",
+        f"programme 'two' is based on itself by way of 'one' @ {FILE}:3",
+        f"programme 'lost' is based on 'nowhere', which does not exist @ {FILE}:4",
+        f"programme 'drops' drops 'compas', which its base does not have @ {FILE}:5",
+    ] == [str(problem) for problem in found]
+    assert "did you mean 'compass'?" == found[-1].hint
+
+
+def test_intervals_in_words() -> None:
+    """As they are said."""
+    assert "50 flights, 10 h or 6 months" == interval_words(every(flights=50, hours=10, months=6))
+    assert "1 flight" == interval_words(every(flights=1))
+    assert "2.5 h" == interval_words(every(hours=2.5))
+    assert interval_words(every()) is None
+    assert "300 cycles, 4 years, capacity 80 % or cell resistance 200 %" == limit_words(
+        limit(
+            "pack-retire",
+            "battery",
+            cycles=300,
+            years=4,
+            capacity_share=0.8,
+            cell_resistance_share=2.0,
+        )
+    )
+    assert "25 flights or 6 months (owner's choice; default 10 flights)" == choice_words(
+        every(flights=25, months=6), every(flights=10)
+    )
