@@ -25,6 +25,8 @@ FEWEST_FLYING_DAYS = 5
 FARTHEST_DAYS = 3 * 365
 """Beyond this an expected day says nothing; none is given."""
 
+_HAIR = 1e-6  # of a day: what rounding may leave over
+
 _Z = 1.2816  # the normal quantile of 0.9: an interval of 80 %
 _FEW = 2.5  # how much wider the interval is where few days were seen; set by simulation
 
@@ -34,6 +36,10 @@ class Window(NamedTuple):
 
     early: datetime.date
     late: datetime.date
+
+
+NEVER = Window(datetime.date.max, datetime.date.max)
+"""Not in any time that can be told: nothing is flown, or it is too far away."""
 
 
 class Spread(NamedTuple):
@@ -46,13 +52,15 @@ class Spread(NamedTuple):
 class Pace(NamedTuple):
     """How often somebody flies, and what a flying day brings, by unit.
 
-    days: the number of flying days that it rests on. last: the newest of them.
+    days: the number of flying days that it rests on; 0 where nothing was flown for a year.
     """
 
     gap: Spread
     brings: Mapping[str, Spread]
     days: int
-    last: datetime.date
+
+
+SILENT = Pace(Spread(0.0, 0.0), {}, 0)
 
 
 def pace(days: Mapping[datetime.date, Mapping[str, float]], as_of: datetime.date) -> Pace | None:
@@ -61,6 +69,8 @@ def pace(days: Mapping[datetime.date, Mapping[str, float]], as_of: datetime.date
     A silence since the last flying day that is longer than the mean gap counts as a gap.
     """
     recent = sorted(day for day in days if 0 <= (as_of - day).days <= RECENT_DAYS)
+    if not recent:
+        return SILENT
     recent = recent[-MOST_FLYING_DAYS:]
     if len(recent) < FEWEST_FLYING_DAYS:
         return None
@@ -70,11 +80,16 @@ def pace(days: Mapping[datetime.date, Mapping[str, float]], as_of: datetime.date
         gaps.append(silence)
     units = sorted({unit for day in recent for unit in days[day]})
     brings = {unit: _spread([days[day].get(unit, 0.0) for day in recent]) for unit in units}
-    return Pace(_spread(gaps), brings, len(recent), recent[-1])
+    return Pace(_spread(gaps), brings, len(recent))
 
 
 def window(pace: Pace, unit: str, amount: float, as_of: datetime.date) -> Window | None:
-    """The 80 % interval of days on which ``amount`` more of a unit will have come."""
+    """The 80 % interval of days on which ``amount`` more of a unit will have come.
+
+    None where the unit was not recorded; an end that is too far away is ``date.max``.
+    """
+    if not pace.days:
+        return NEVER
     brought = pace.brings.get(unit)
     if brought is None or brought.mean <= 0 or amount <= 0:
         return None
@@ -87,12 +102,22 @@ def window(pace: Pace, unit: str, amount: float, as_of: datetime.date) -> Window
     reach = _Z * (1 + _FEW / pace.days) * sigma
     early = math.exp(middle - reach)
     late = math.exp(middle + reach)
-    if late > FARTHEST_DAYS:
+    return Window(_day(as_of, math.floor(early + _HAIR)), _day(as_of, math.ceil(late - _HAIR)))
+
+
+def sooner(windows: Iterable[Window]) -> Window | None:
+    """Whichever comes first: the earliest early day and late day, if the late one can be told."""
+    found = list(windows)
+    late = min((one.late for one in found), default=datetime.date.max)
+    if late == datetime.date.max:
         return None
-    return Window(
-        as_of + datetime.timedelta(days=max(1, math.floor(early))),
-        as_of + datetime.timedelta(days=max(1, math.ceil(late))),
-    )
+    return Window(min(one.early for one in found), late)
+
+
+def _day(as_of: datetime.date, days: int) -> datetime.date:
+    if days > FARTHEST_DAYS:
+        return datetime.date.max
+    return as_of + datetime.timedelta(days=max(1, days))
 
 
 def flown_days(flights: Iterable[FlightDone]) -> dict[datetime.date, dict[str, float]]:

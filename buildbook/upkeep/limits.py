@@ -10,7 +10,7 @@ from buildbook.hangar.happened import CapacityDone, ChargeDone
 from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import LimitRule
 from buildbook.upkeep import ranks
-from buildbook.upkeep.expected import Pace, Window, window
+from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import amount, limit_words
 from buildbook.upkeep.life import END, PER_UNIT, Life
 from buildbook.upkeep.phrases import about
@@ -212,11 +212,9 @@ def _expected(
     """As for tasks; a measured share has no day, so it takes none away from the rest."""
     if unknown or state == "reached":
         return None
-    windows = [one.expected for one in used if one.unit != "share"]
-    known = [coming for coming in windows if coming is not None]
-    if not known or len(known) < len(windows):
-        return None
-    return min(known).early, min(coming.late for coming in known)
+    counted = [one for one in used if one.unit != "share"]
+    known = [one.expected for one in counted if one.expected is not None]
+    return sooner(known) if len(known) == len(counted) else None
 
 
 def _because(

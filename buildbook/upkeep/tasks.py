@@ -10,7 +10,7 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.programmes import Interval, TaskRule
 from buildbook.upkeep import ranks
 from buildbook.upkeep.counting import Step, due_count, due_day
-from buildbook.upkeep.expected import Pace, Window, window
+from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import interval_words
 from buildbook.upkeep.life import COUNTED, END, PER_UNIT, Life
 from buildbook.upkeep.phrases import about, stands
@@ -301,17 +301,11 @@ def _left(sides: Sequence[Side]) -> dict[str, float]:
 
 
 def _expected(sides: Sequence[Side], state: RowState) -> tuple[datetime.date, datetime.date] | None:
-    """Whichever comes first: the earliest early day and the earliest late one.
-
-    Nothing is expected of what is due already, nor where a unit's own rate is not known.
-    """
+    """Nothing is expected of what is due already, nor where a unit's own rate is not known."""
     if state not in ("ok", "due soon"):
         return None
-    windows = [side.expected for side in sides]
-    known = [expected for expected in windows if expected is not None]
-    if not known or len(known) < len(windows):
-        return None
-    return min(known).early, min(expected.late for expected in known)
+    known = [side.expected for side in sides if side.expected is not None]
+    return sooner(known) if len(known) == len(sides) else None
 
 
 def _entry(because: Because, job: Job) -> Because:

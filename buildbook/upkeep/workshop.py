@@ -2,7 +2,7 @@
 
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule, TaskRule
-from buildbook.upkeep.expected import Pace, flown_days, pace, pack_days
+from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.jobs import aircraft_jobs, checked_jobs, item_jobs, together
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
@@ -42,7 +42,7 @@ class Workshop:
         if item.is_pack:
             return pace(pack_days(item), self.hangar.as_of)
         if item.aircraft is None:
-            return None
+            return SILENT
         return self.pace_of(self.hangar.aircraft[item.aircraft])
 
 

@@ -1,0 +1,146 @@
+"""When it will be due: intervals from the keeper's own recent rate, tested by simulation."""
+
+import datetime
+import math
+import random
+from collections.abc import Callable
+
+import pytest
+from programmes import programme, task, the_row, work
+from written_logs import Log, aircraft
+
+from buildbook.upkeep.expected import NEVER, SILENT, pace, window
+
+START = datetime.date(2024, 1, 1)
+Days = dict[datetime.date, dict[str, float]]
+PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+
+KEEPERS: dict[str, Callable[[int, int], float]] = {
+    "weekends": lambda _, weekday: 0.45 if weekday >= 5 else 0.03,
+    "whenever": lambda _, __: 0.15,
+    "keen": lambda _, __: 0.5,
+    "seldom": lambda _, __: 0.05,
+    "every Saturday": lambda _, weekday: 0.9 if weekday == 5 else 0.0,
+    "by fits and starts": lambda day, _: 0.4 if (day // 20) % 2 == 0 else 0.04,
+}
+WANTED = (
+    ("flights", 4),
+    ("flights", 10),
+    ("flights", 25),
+    ("flights", 50),
+    ("hours", 0.5),
+    ("hours", 3),
+)
+
+
+def simulated(keeper: str, chance: random.Random) -> Days:
+    """Two and a half years of flying days."""
+    days: Days = {}
+    for number in range(900):
+        day = START + datetime.timedelta(days=number)
+        if chance.random() < KEEPERS[keeper](number, day.weekday()):
+            flights = 1 + int(chance.expovariate(1 / 2.5))
+            minutes = sum(chance.lognormvariate(math.log(7), 0.3) for _ in range(flights))
+            days[day] = {"flights": float(flights), "hours": minutes / 60}
+    return days
+
+
+def held(keeper: str, unit: str, amount: float, chance: random.Random) -> bool | None:
+    """Whether the true day lay in the interval; None where none was given or it never came."""
+    days = simulated(keeper, chance)
+    as_of = START + datetime.timedelta(days=chance.randint(150, 350))
+    rate = pace({day: brought for day, brought in days.items() if day <= as_of}, as_of)
+    expected = None if rate is None else window(rate, unit, amount, as_of)
+    if expected is None:
+        return None
+    total = 0.0
+    for day in sorted(day for day in days if day > as_of):
+        total += days[day][unit]
+        if total >= amount:
+            return expected.early <= day <= expected.late
+    return None
+
+
+@pytest.mark.parametrize("keeper", sorted(KEEPERS))
+def test_the_80_percent_interval_holds_75_to_90_percent(keeper: str) -> None:
+    """Back-test on simulated hangars; method: own, so coverage is what can be checked."""
+    chance = random.Random(f"held {keeper}")
+    found = [held(keeper, unit, amount, chance) for unit, amount in WANTED for _ in range(60)]
+    counted = [hit for hit in found if hit is not None]
+
+    assert len(counted) > 250
+    assert 0.75 <= sum(counted) / len(counted) <= 0.90
+
+
+def test_with_little_data_nothing_is_expected() -> None:
+    """Four flying days are too few."""
+    days = {START + datetime.timedelta(days=7 * week): {"flights": 2.0} for week in range(5)}
+
+    assert pace(dict(list(days.items())[:4]), datetime.date(2024, 2, 1)) is None
+    rate = pace(days, datetime.date(2024, 2, 1))
+    assert rate is not None
+    assert (5, 7.0, 2.0) == (rate.days, rate.gap.mean, rate.brings["flights"].mean)
+
+
+def test_a_silence_counts_and_an_old_year_does_not() -> None:
+    """Flying weekly, then not for ten weeks; then not for more than a year."""
+    days = {START + datetime.timedelta(days=7 * week): {"flights": 2.0} for week in range(10)}
+    last = max(days)
+
+    lately = pace(days, last + datetime.timedelta(days=70))
+    assert lately is not None
+    assert (9 * 7 + 70) / 10 == lately.gap.mean
+    assert SILENT == pace(days, last + datetime.timedelta(days=400))
+
+
+def test_a_unit_that_never_comes_is_never_expected() -> None:
+    """And what is too far away is not told."""
+    days = {START + datetime.timedelta(days=7 * week): {"flights": 2.0} for week in range(10)}
+    as_of = max(days)
+    rate = pace(days, as_of)
+    assert rate is not None
+
+    assert window(rate, "cycles", 5, as_of) is None
+    assert NEVER == window(rate, "flights", 5000, as_of)
+    assert window(rate, "flights", 1, as_of) is not None
+
+
+def weekly(until: int) -> Log:
+    """Two flights each week from 5 January on."""
+    log = Log("aircraft/a")
+    log.inspection("01-04", "look")
+    for week in range(until):
+        on = datetime.date(2026, 1, 5) + datetime.timedelta(days=7 * week)
+        log.flight(str(on))
+        log.flight(str(on))
+    return log
+
+
+def expected(log: Log, as_of: str, **interval: int) -> tuple[str, str] | None:
+    found = the_row(
+        work([log], [programme(task("look", interval))], fleet=[PLANE], as_of=as_of), "look"
+    ).expected
+    return None if found is None else (str(found[0]), str(found[1]))
+
+
+def test_a_steady_keeper_gets_a_narrow_interval() -> None:
+    """Twelve weeks flown, 26 flights left: thirteen weeks from the last one."""
+    assert ("2026-06-29", "2026-06-29") == expected(weekly(12), "03-30", flights=50)
+
+
+def test_whichever_comes_first_bounds_the_interval() -> None:
+    """Flights in June, the calendar in April."""
+    assert ("2026-04-04", "2026-04-04") == expected(weekly(12), "03-30", flights=50, months=3)
+    assert ("2026-06-29", "2026-06-29") == expected(weekly(12), "03-30", flights=50, months=12)
+
+
+def test_little_data_is_told_honestly_and_a_silent_hangar_gets_the_calendar() -> None:
+    """Three weeks: the flights may come first, so no day is named. Never flown: the calendar."""
+    assert expected(weekly(3), "01-25", flights=50, months=12) is None
+    assert ("2027-01-04", "2027-01-04") == expected(weekly(0), "01-25", flights=50, months=12)
+    assert expected(weekly(0), "01-25", flights=50) is None
+
+
+def test_nothing_is_expected_of_what_is_due() -> None:
+    """It is."""
+    assert expected(weekly(12), "03-30", flights=24) is None
