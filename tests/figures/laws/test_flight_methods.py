@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws import allocation, balance, battery, bench, discharge, propeller
+from buildbook.figures.laws import allocation, balance, battery, bench, discharge, motor, propeller
 from buildbook.figures.laws.interpolation import interpolated
 from buildbook.figures.laws.linear import determinant, matrix_rank, right_angled, solved
 from buildbook.figures.laws.mass_classes import mass_bands
@@ -173,6 +173,13 @@ def test_bench_full_throttle():
     assert 2.0 * 1.1**1.65 == pytest.approx(other.thrust_n, rel=1e-12)
     assert 48.0 * 1.1**2.5 == pytest.approx(other.power_w, rel=1e-12)
     assert other.power_w / 13.2 == pytest.approx(other.current_a, rel=1e-12)
+    sagging = (*SWEEP[:3], row(1.0, 4.0, voltage_v=11.6), row(0.1, 0.5))
+    lower = bench.bench_full_throttle(bench.bench_table(sagging, 1.2), 1.2, 11.6)
+
+    assert 4.0 == lower.thrust_n
+    nearly = bench.bench_table((*SWEEP[:3], row(0.99, 4.0)), 1.2)
+
+    assert 4.0 == bench.bench_full_throttle(nearly, 1.2, 12.0).thrust_n
     with refused("the bench rows must reach 0.99 of full throttle, got 0.75"):
         bench.bench_full_throttle(bench.bench_table(SWEEP[:3], 1.2), 1.2, 12.0)
 
@@ -193,6 +200,17 @@ def test_curve_rises_and_inverts(chemistry):
         volts = battery.open_circuit_cell_v(chemistry, state)
 
         assert state == pytest.approx(battery.state_of_charge(chemistry, volts), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "charged_v"),
+    [("LiPo", 4.20), ("LiHV", 4.35), ("LiIon", 4.20), ("LiFe", 3.65), ("NiMH", 1.45)],
+)
+def test_a_full_cell_rests_below_its_charge_limit(chemistry, charged_v):
+    """Common practice, no source: a full cell rests below the charge limit, above nominal."""
+    curve = battery.CELL_CURVES[chemistry]
+
+    assert curve.nominal_v < curve.volts[-1] < charged_v
 
 
 def test_unknown_chemistry_is_refused():
@@ -263,6 +281,17 @@ def test_discharge_is_quick():
         best = min(best, time.perf_counter() - start)
 
     assert best < 0.002
+
+
+# ------------------------------------------------------------------------------------- motors
+
+
+def test_motor_that_cannot_turn_is_refused():
+    """The no-load current alone must leave some voltage; a little is enough."""
+    with refused("no_load_current_a must be below 20, got 20"):
+        motor.full_throttle_rotation_rev_s(1.0, 1000, 0.05, 20.0, 0.05, 1.2, 0.25)
+
+    assert motor.full_throttle_rotation_rev_s(0.5, 1000, 0.05, 0.1, 0.05, 1.2, 0.25) > 1
 
 
 # ---------------------------------------------------------------------------- balance, layouts

@@ -229,7 +229,7 @@ def test_margins_and_tips():
     assert 2.0 == pytest.approx(margins.thrust_to_weight(2 * 9.80665, 1.0), rel=1e-12)
     assert 10.0 == margins.discharge_rate_c(22.0, 2.2)
     assert 55.0 == pytest.approx(margins.rated_current_a(2.2, 25), rel=1e-12)
-    assert 2.2 == margins.charge_current_a(2.2, 1.0)
+    assert 4.4 == margins.charge_current_a(2.2, 2.0)
     assert 0.25 == margins.current_margin(30.0, 40.0)
     assert -0.25 == margins.current_margin(50.0, 40.0)
     assert 0.125 == margins.share_of(1.0, 8.0)
