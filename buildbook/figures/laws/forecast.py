@@ -37,7 +37,7 @@ State = Literal["forecast", "reached", "too early"]
 LEAST_READINGS = 4
 LEAST_SPAN = 10.0  # charges between the first and the last reading
 WIDEST = 5.0  # ratio of the 80 % limits beyond which a number would say nothing
-HORIZON = 2_000  # charges ahead
+HORIZON = 1_000  # charges ahead
 DRAWS = 1_000
 # In the long run a pack's loss is drawn towards a mean of its own and the usual, a little higher
 # since fade tends to quicken, and different from pack to pack; in charges and on the log scale.
@@ -107,6 +107,10 @@ def forecast_end_of_life(
     x, y = _checked(numbers, capacities_ah, threshold_ah, levels)
     if len(x) < LEAST_READINGS:
         return _too_early(threshold_ah, len(x), f"{len(x)} readings, {LEAST_READINGS} are needed")
+    different = len(np.unique(x))
+    if different < LEAST_READINGS:
+        few = f"{different} charge numbers with readings, {LEAST_READINGS} are needed"
+        return _too_early(threshold_ah, len(x), few)
     if x[-1] - x[0] < LEAST_SPAN:
         span = f"readings span {x[-1] - x[0]:g} charges, {LEAST_SPAN:g} are needed"
         return _too_early(threshold_ah, len(x), span)
@@ -206,9 +210,10 @@ def _draw_ends(fade: Fade, x: Floats, y: Floats, threshold_ah: float) -> Floats:
     if fade.spacing > DENSE_SPACING:
         fade, wave = _between_checks(fade), np.minimum(wave, SCATTER_USUAL)
     last = _last_above(fade, ahead, loss_then, wave, rng)
-    above = x[y >= threshold_ah]
-    seen = float(above[-1]) + 1.0 if len(above) else float(x[0])
-    ends: Floats = np.maximum(fade.last_number + last + 1.0, seen)
+    held = np.flatnonzero(y >= threshold_ah)
+    following = held[-1] + 1 if len(held) else 0
+    seen = float(x[following]) if following < len(x) else fade.last_number + 1.0
+    ends: Floats = np.where(last > 0.0, fade.last_number + last + 1.0, seen)
     return ends
 
 
@@ -292,7 +297,10 @@ def _crossings(margin: Floats, loss: Floats, rng: np.random.Generator) -> tuple[
 def _last_above(
     fade: Fade, ahead: Floats, loss_then: Floats, wave: Floats, rng: np.random.Generator
 ) -> Floats:
-    """Charges until the last reading at or above the threshold, with scatter and rests."""
+    """Charges until the last reading at or above the threshold, with scatter and rests.
+
+    0 where no reading to come is.
+    """
     start = np.maximum(np.floor(ahead) - _BEFORE, 1.0)
     rest_rate = (len(fade.rests) + 0.5) / (fade.span + 20.0)
     sizes = np.array([*fade.rests, 0.012])

@@ -80,12 +80,14 @@ def _check_freedom(freedom: float) -> None:
 def _invert(below: Callable[[float], float], share: float, low: float, high: float) -> float:
     """The x in low..high at which a rising function equals `share`.
 
-    False position, the stale end's weight halved (Illinois), every fourth step by halving.
+    False position, halving the weight of an end that stays (Illinois); every fourth step halves
+    the interval.
     """
     at_low, at_high = below(low) - share, below(high) - share
+    moved_low = moved_high = False
     for step in range(400):
         middle = 0.5 * (low + high)
-        if high - low <= 4e-16 * abs(middle) or middle in (low, high):
+        if high - low <= 1e-15 * abs(middle) or middle in (low, high):
             break
         x = middle
         if step % 4 != 3 and at_high > at_low:
@@ -95,9 +97,11 @@ def _invert(below: Callable[[float], float], share: float, low: float, high: flo
         if at_x == 0.0:
             return x
         if at_x < 0.0:
-            low, at_low, at_high = x, at_x, 0.5 * at_high
+            at_high = 0.5 * at_high if moved_low else at_high
+            low, at_low, moved_low, moved_high = x, at_x, True, False
         else:
-            high, at_high, at_low = x, at_x, 0.5 * at_low
+            at_low = 0.5 * at_low if moved_high else at_low
+            high, at_high, moved_low, moved_high = x, at_x, False, True
     return 0.5 * (low + high)
 
 
