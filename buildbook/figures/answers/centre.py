@@ -1,0 +1,181 @@
+"""Where the centre of gravity is: off the scales and corrected since, else from the places."""
+
+from collections.abc import Callable
+from typing import ParamSpec
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, measured, number
+from buildbook.figures.answers.masses import (
+    Piece,
+    as_then,
+    changes,
+    item_piece,
+    on_scales,
+    parts,
+    signed,
+    weighed_pack,
+)
+from buildbook.figures.figure import Input
+from buildbook.figures.laws.balance import centre_of_gravity_m
+from buildbook.hangar.happened import Weighing
+from buildbook.hangar.state import ItemNow
+from buildbook.records.aircraft import Place3
+
+Given = ParamSpec("Given")
+CENTRE = "centre"  # this station is the reference point where nobody says otherwise
+
+
+class Centre(msgspec.Struct, frozen=True, kw_only=True):
+    """A centre of gravity: forward, right, down in m (down None: the scales do not say)."""
+
+    forward_m: float
+    right_m: float
+    down_m: float | None
+    mass_kg: float
+    inputs: tuple[Input, ...]
+    weighed: bool
+    corrected: bool = False
+    notes: tuple[str, ...] = ()
+
+
+def centre_with(craft: Craft, pack: ItemNow) -> Centre:
+    """The centre of gravity with a pack. Lacking: a mass or a place is not known."""
+    return craft.once(f"centre with {pack.tag}", _centre_with, craft, pack)
+
+
+def centre_of_weighing(craft: Craft, weighing: Weighing) -> Place3 | None:
+    """Where the scales had it, down 0 where they cannot tell; None: it says nothing."""
+    if weighing.cg_m is not None:
+        return weighing.cg_m
+    if len(weighing.scales_kg) < 2:
+        return None
+    then = dict(as_then(craft, weighing.seq).positions)
+    masses = tuple(weighing.scales_kg.values())
+    places = tuple(craft.located(station, then) for station in weighing.scales_kg)
+    return centre_of_gravity_m(masses, places)
+
+
+def placed(craft: Craft, piece: Piece) -> Place3:
+    """Where a piece sits. Lacking: nobody says."""
+    if piece.at is not None:
+        return piece.at
+    if piece.station is None:
+        raise Lacking(
+            f"the place of {piece.what} is not recorded: write 'at' beside its mass",
+            piece.mass.place,
+        )
+    return _station(craft, piece.station)
+
+
+def _station(craft: Craft, station: str) -> Place3:
+    if station == CENTRE and station not in craft.now.positions:
+        return (0.0, 0.0, 0.0)
+    return craft.station_at(station)
+
+
+def _centre_with(craft: Craft, pack: ItemNow) -> Centre:
+    for weighing in reversed(craft.now.weighings):
+        at = centre_of_weighing(craft, weighing)
+        if at is not None:
+            return _corrected(craft, weighing, at, pack)
+    pieces, lacking = parts(craft, pack)
+    if lacking:
+        raise lacking[0]
+    places = tuple(placed(craft, piece) for piece in pieces)
+    if not pieces:
+        raise Lacking("nothing that weighs is recorded: write 'fit' entries", craft.home)
+    at = centre_of_gravity_m(tuple(number(piece.mass) for piece in pieces), places)
+    return Centre(
+        forward_m=at[0],
+        right_m=at[1],
+        down_m=at[2],
+        mass_kg=signed(pieces),
+        inputs=tuple(piece.mass for piece in pieces),
+        weighed=False,
+        notes=("computed from places, not weighed",),
+    )
+
+
+def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow) -> Centre:
+    """The centre of a weighing with all that went on, came off or moved since."""
+    mass = weighing.mass_kg
+    scales = [measured("last weighing", mass, "kg", weighing.place)]
+    scales += [
+        measured(f"scale at {station}", reading, "kg", weighing.place)
+        for station, reading in weighing.scales_kg.items()
+    ]
+    moved = [(piece, placed(craft, piece)) for piece in changes(craft, weighing)]
+    moved += _shifted(craft, weighing)
+    moved += _pack_moved(craft, weighing, pack)
+    total = mass + sum(piece.sign * number(piece.mass) for piece, _ in moved)
+    if total <= 0:
+        raise ValueError("more was taken off since the weighing than it weighed")
+    moments = [
+        (
+            at[axis] * mass
+            + sum(piece.sign * number(piece.mass) * there[axis] for piece, there in moved)
+        )
+        / total
+        for axis in range(3)
+    ]
+    notes: tuple[str, ...] = ()
+    if weighing.scales_kg and weighing.cg_m is None:
+        apart_g = round((sum(weighing.scales_kg.values()) - mass) * 1000)
+        if apart_g:
+            notes = (f"the scales together read {apart_g:+d} g against the weighing",)
+    if moved:
+        notes = (*notes, f"computed, not weighed: {len(moved)} changes since the weighing")
+    return Centre(
+        forward_m=moments[0],
+        right_m=moments[1],
+        down_m=moments[2] if weighing.cg_m is not None else None,
+        mass_kg=total,
+        inputs=(*scales, *(piece.mass for piece, _ in moved)),
+        weighed=True,
+        corrected=bool(moved),
+        notes=notes,
+    )
+
+
+def _shifted(craft: Craft, weighing: Weighing) -> list[tuple[Piece, Place3]]:
+    """What stood on the scales and sits elsewhere since: off there, on here."""
+    then = dict(as_then(craft, weighing.seq).positions)
+    now = {one.tag: one.station for one in craft.now.items()}
+    moved: list[tuple[Piece, Place3]] = []
+    for tag, station in on_scales(weighing).items():
+        item = craft.hangar.items.get(tag)
+        if item is None or tag not in now:
+            continue
+        before = _maybe(craft.located, station, then)
+        after = _maybe(craft.station_at, now[tag])
+        if before is not None and after is not None and before != after:
+            moved.append((item_piece(item, station, -1), before))
+            moved.append((item_piece(item, now[tag]), after))
+    return moved
+
+
+def _pack_moved(craft: Craft, weighing: Weighing, pack: ItemNow) -> list[tuple[Piece, Place3]]:
+    """The pack of the weighing out of where it was, this one in."""
+    weighed = weighed_pack(craft, weighing)
+    then = dict(as_then(craft, weighing.seq).positions)
+    if weighed is None:
+        return [(item_piece(pack, "pack"), _station(craft, "pack"))]
+    before = _maybe(craft.located, "pack", then)
+    after = _maybe(craft.station_at, "pack")
+    if weighed.mass_kg == pack.mass_kg and before == after:
+        return []
+    if before is None or after is None:
+        raise Lacking(
+            "the place of pack is not recorded: write it under 'positions' in aircraft.yaml",
+            craft.now.places.get("positions", craft.home),
+        )
+    return [(item_piece(weighed, "pack", -1), before), (item_piece(pack, "pack"), after)]
+
+
+def _maybe(work: Callable[Given, Place3], *args: Given.args, **more: Given.kwargs) -> Place3 | None:
+    try:
+        return work(*args, **more)
+    except Lacking:
+        return None

@@ -1,0 +1,219 @@
+"""One aircraft of the hangar as the answers look at it: its packs, rotors and places."""
+
+from collections.abc import Callable
+from functools import cached_property
+from typing import ParamSpec, TypeVar
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.figures.answers.gathering import Lacking, declared
+from buildbook.figures.answers.working import Way
+from buildbook.figures.figure import Figure, Input
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.records.aircraft import Place3
+from buildbook.records.keeper import Keeper
+from buildbook.records.layouts import LAYOUTS
+
+Found = TypeVar("Found")
+Given = ParamSpec("Given")
+
+LAYOUT = Way(formula="method: layout times half the diagonal", source="plane geometry")
+MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on
+
+
+class Rotor(msgspec.Struct, frozen=True, kw_only=True):
+    """A motor station with what is fitted there. ``spin``: +1 ccw, -1 cw, seen from above."""
+
+    station: str
+    tier: str
+    spin: int | None
+    motor: ItemNow | None
+    esc: ItemNow | None
+    propeller: ItemNow | None
+
+
+class Craft:
+    """The aircraft, its hangar, and what several answers ask of it, gathered once."""
+
+    def __init__(self, hangar: Hangar, slug: str) -> None:
+        self.hangar = hangar
+        self.slug = slug
+        self.now: AircraftNow = hangar.aircraft[slug]
+        self._kept: dict[str, object] = {}
+
+    def once(
+        self,
+        key: str,
+        work: Callable[Given, Found],
+        *args: Given.args,
+        **keywords: Given.kwargs,
+    ) -> Found:
+        """What ``work`` gives, worked out the first time only; what it raises it raises again."""
+        if key not in self._kept:
+            try:
+                self._kept[key] = work(*args, **keywords)
+            except (Lacking, ValueError) as refused:
+                self._kept[key] = refused
+        kept = self._kept[key]
+        if isinstance(kept, Exception):
+            raise kept
+        return kept  # type: ignore[return-value]
+
+    @property
+    def keeper(self) -> Keeper:
+        """The hangar's defaults."""
+        return self.hangar.ledger.keeper
+
+    @property
+    def home(self) -> Place:
+        """Where the aircraft is described."""
+        return self.now.record.place()
+
+    @property
+    def hovers(self) -> bool:
+        """Whether it is carried by its rotors."""
+        return self.now.record.kind == "multirotor"
+
+    @property
+    def tail_servo(self) -> bool:
+        """Whether a servo at the tail holds yaw."""
+        layout = LAYOUTS.get(self.now.record.layout)
+        return layout is not None and layout.tail_servo
+
+    @cached_property
+    def rotors(self) -> tuple[Rotor, ...]:
+        """The motor stations in the order of the layout."""
+        layout = LAYOUTS.get(self.now.record.layout)
+        tiers = {} if layout is None else {one.name: one.tier for one in layout.stations}
+        return tuple(
+            Rotor(
+                station=station,
+                tier=tiers.get(station, "single"),
+                spin=self._spin(station),
+                motor=self.hangar.item_at(self.now, station, "motor"),
+                esc=self.hangar.item_at(self.now, station, "esc"),
+                propeller=self.hangar.item_at(self.now, station, "propeller"),
+            )
+            for station in self.now.motor_stations
+        )
+
+    @property
+    def coaxial(self) -> bool:
+        """Whether rotors turn one above the other."""
+        return any(rotor.tier != "single" for rotor in self.rotors)
+
+    def _spin(self, station: str) -> int | None:
+        plan = self.now.stations.get(station)
+        if plan is None or plan.spin is None:
+            return None
+        return 1 if plan.spin == "ccw" else -1
+
+    @cached_property
+    def packs(self) -> tuple[ItemNow, ...]:
+        """Packs that are flown on it, by tag; before the first flight those that could be.
+
+        Retired and scrapped packs are left out unless there is no other.
+        """
+        items = self.hangar.items
+        weighed = {weighing.pack for weighing in self.now.weighings}
+        known = sorted(
+            tag
+            for tag, item in items.items()
+            if item.is_pack and (self.slug in item.flown_on or tag in weighed)
+        )
+        current = [tag for tag in known if items[tag].state.state not in ("retired", "scrapped")]
+        chosen = current or known or self._packs_that_fit()
+        return tuple(items[tag] for tag in chosen)
+
+    def _packs_that_fit(self) -> list[str]:
+        """Serviceable packs of the hangar with a number of cells that every ESC fitted takes."""
+        ranges = [rotor.esc.spec.cells for rotor in self.rotors if rotor.esc is not None]
+        fitting = [
+            tag
+            for tag, item in sorted(self.hangar.items.items())
+            if item.is_pack
+            and item.state.state == "serviceable"
+            and item.spec.cells is not None
+            and not item.flown_on
+            and all(
+                cells is None or cells.series <= item.spec.cells.series <= cells.series_most
+                for cells in ranges
+            )
+        ]
+        return fitting[:MOST_STRANGERS]
+
+    @property
+    def pack(self) -> ItemNow:
+        """The pack that figures of the whole aircraft are for: of the last flight, else the first.
+
+        Lacking: there is no pack.
+        """
+        if not self.packs:
+            raise Lacking("no pack is known: write 'pack' in a flight or a weighing", self.home)
+        tags = {pack.tag for pack in self.packs}
+        for flight in reversed(self.now.flights[-50:]):
+            for tag in flight.row.packs:
+                if tag in tags:
+                    return self.hangar.items[tag]
+        return self.packs[0]
+
+    @cached_property
+    def arm(self) -> Input:
+        """Half the diagonal, in m. Lacking: no diagonal is written."""
+        diagonal = self.now.record.diagonal_m
+        if diagonal is None:
+            raise Lacking(
+                "the diagonal is not recorded: write 'diagonal' in aircraft.yaml", self.home
+            )
+        return declared("arm", diagonal / 2, "m", self.now.record.place("diagonal"))
+
+    def station_at(self, station: str) -> Place3:
+        """Where a station is: forward, right, down, in m. Lacking: nobody says."""
+        return self.located(station, self.now.positions)
+
+    def located(self, station: str, positions: "dict[str, Place3] | object") -> Place3:
+        """As ``station_at``, with the positions that were in force at another time."""
+        if isinstance(positions, dict) and station in positions:
+            found: Place3 = positions[station]
+            return found
+        plan = self.now.stations.get(station)
+        if plan is not None and plan.at is not None:
+            return plan.at
+        layout = LAYOUTS.get(self.now.record.layout)
+        for one in () if layout is None else layout.stations:
+            if one.name == station:
+                arm = self.arm.value
+                if isinstance(arm, float):
+                    return (one.forward * arm, one.right * arm, 0.0)
+        raise Lacking(
+            f"the place of {station} is not recorded: write it under 'positions' in aircraft.yaml",
+            self.now.places.get("positions", self.home),
+        )
+
+    def rotor_places(self) -> tuple[tuple[float, float], ...]:
+        """Forward and right of each rotor in m. Lacking: a place is missing."""
+        return tuple(self.station_at(rotor.station)[:2] for rotor in self.rotors)
+
+    def spins(self) -> tuple[int, ...]:
+        """The spin of each rotor. Lacking: one isn't written."""
+        found = []
+        for rotor in self.rotors:
+            if rotor.spin is None:
+                raise Lacking(
+                    f"the spin of {rotor.station} is not recorded: write 'spin' under 'stations'",
+                    self.now.places.get(f"stations.{rotor.station}", self.home),
+                )
+            found.append(rotor.spin)
+        if not found:
+            raise Lacking("no motor station is known: write 'stations'", self.home)
+        return tuple(found)
+
+    def spin_place(self, station: str) -> Place:
+        """The line on which the spin of a station stands."""
+        return self.now.places.get(f"stations.{station}", self.home)
+
+
+def named(figure: Figure, name: str) -> Figure:
+    """The same figure under another name."""
+    return msgspec.structs.replace(figure, name=name)

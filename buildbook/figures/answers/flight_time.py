@@ -1,0 +1,61 @@
+"""How long a pack lasts: simulated, and from ten flights on as it was flown."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.basis import saying
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.prediction import reserve_words, simulated
+from buildbook.figures.answers.rates import ENOUGH, fitted_time, flights_with_charge
+from buildbook.figures.answers.working import Said, attempt, attempt_each
+from buildbook.figures.figure import Figure
+from buildbook.hangar.state import ItemNow
+
+NOT_YET = "not yet flown"
+
+
+def flight_time(craft: Craft) -> Iterator[Said]:
+    """The time until the reserve, for each pack."""
+    yield from attempt_each("flight_time", _by_pack, craft)
+
+
+def time_with(craft: Craft, pack: ItemNow) -> Figure:
+    """The flight time in s with a pack; its low end is what to plan with."""
+    return craft.once(f"flight time with {pack.tag}", _time_with, craft, pack)
+
+
+def _by_pack(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("flight_time", pack.tag, time_with, craft, pack)
+
+
+def _time_with(craft: Craft, pack: ItemNow) -> Figure:
+    if len(flights_with_charge(craft)) >= ENOUGH:
+        fitted = fitted_time(craft, pack, "flight_time", pack.tag)
+        return msgspec.structs.replace(
+            fitted,
+            other=_theory_beside(craft, pack, fitted),
+            verdict=_planned(fitted),
+            notes=(*fitted.notes, reserve_words(craft)),
+        )
+    figure = simulated(craft, pack)
+    return msgspec.structs.replace(figure, verdict=f"{_planned(figure)}; {NOT_YET}")
+
+
+def _planned(figure: Figure) -> str:
+    return f"plan with {saying.duration(figure.low or 0.0)}"
+
+
+def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:
+    try:
+        theory = simulated(craft, pack)
+    except (Lacking, ValueError):
+        return {}
+    if theory.value is None or not fitted.value:
+        return {}
+    return {
+        "simulated, s": theory.value,
+        "simulated, difference": theory.value / fitted.value - 1,
+    }

@@ -1,0 +1,88 @@
+"""Inputs of figures: each value with its basis and the line where it can be changed."""
+
+from collections.abc import Iterable
+
+from buildbook.basis.place import Place
+from buildbook.figures.figure import Basis, Figure, Input
+from buildbook.hangar.state import ItemNow
+from buildbook.records.record import Record
+
+# From the weakest to the strongest; a figure is as good as the weakest of its inputs.
+STRENGTH: tuple[Basis, ...] = ("default", "spec", "fitted", "measured")
+
+
+class Lacking(Exception):
+    """What a figure lacks, in words that say where to write it, and that place."""
+
+    def __init__(self, because: str, place: Place | None = None) -> None:
+        super().__init__(because)
+        self.because = because
+        self.place = place
+
+
+def number(given: Input) -> float:
+    """The value of a numeric input. Lacking: it has none."""
+    if isinstance(given.value, int | float):
+        return float(given.value)
+    raise Lacking(f"{given.name} is not recorded", given.place)
+
+
+def weakest(bases: Iterable[Basis]) -> Basis:
+    """The weakest basis of several; ``measured`` where there is none."""
+    known = [basis if basis in STRENGTH else "fitted" for basis in bases]
+    return min(known, key=STRENGTH.index, default="measured")
+
+
+def measured(name: str, value: float, unit: str, place: Place | None) -> Input:
+    """A value that was read at the bench or at the field."""
+    return Input(name=name, value=value, unit=unit, basis="measured", place=place)
+
+
+def declared(name: str, value: float, unit: str, place: Place | None) -> Input:
+    """A value that a record states without a measurement of its own."""
+    return Input(name=name, value=value, unit=unit, basis="spec", place=place)
+
+
+def default(name: str, value: float, unit: str, words: str, place: Place | None = None) -> Input:
+    """A value that nobody wrote; ``words`` say where it is from, ``place`` where to write one."""
+    return Input(name=name, value=value, unit=unit, basis="default", place=place, note=words)
+
+
+def from_figure(figure: Figure, name: str | None = None) -> Input:
+    """A figure as the input of another; its place is that of its first input that has one."""
+    place = next((given.place for given in figure.inputs if given.place), None)
+    return Input(
+        name=name or figure.name.replace("_", " "),
+        value=figure.value,
+        unit=figure.unit,
+        basis=figure.basis,
+        place=place,
+    )
+
+
+def of_record(
+    record: Record, value: float | None, key: str, name: str, unit: str, where: str
+) -> Input:
+    """A value of a record. Lacking: it isn't there; ``where`` names the record."""
+    if value is None:
+        raise Lacking(f"{name} is not recorded: write {key!r} {where}", record.place())
+    return declared(name, value, unit, record.place(key))
+
+
+def of_spec(item: ItemNow, value: float | None, key: str, words: str, unit: str) -> Input:
+    """A value of the spec of an item. Lacking: the spec does not have it."""
+    name = f"{words} of {item.spec.spec}"
+    return of_record(item.spec, value, key, name, unit, "in its spec")
+
+
+def mass_of(item: ItemNow) -> Input:
+    """The mass of an item in kg, measured or of its spec. Lacking: neither is there."""
+    name = f"mass of {item.tag}"
+    if item.item.mass_kg is not None:
+        return measured(name, item.item.mass_kg, "kg", item.item.place("mass"))
+    if item.spec.mass_kg is None:
+        raise Lacking(
+            f"{name} is not recorded: write 'mass' in its spec {item.spec.spec} or in the item",
+            item.spec.place(),
+        )
+    return declared(name, item.spec.mass_kg, "kg", item.spec.place("mass"))

@@ -1,0 +1,134 @@
+"""What the aircraft is made of, now and when it last stood on the scales."""
+
+from collections.abc import Mapping
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
+from buildbook.figures.figure import Input
+from buildbook.hangar.happened import Weighing
+from buildbook.hangar.state import ItemNow
+from buildbook.records.aircraft import Place3, Sundry
+from buildbook.records.entries import Alteration
+
+HAND = "in the hand"  # the group of what has no kind
+
+
+class Piece(msgspec.Struct, frozen=True, kw_only=True):
+    """Something that weighs, and where it sits (None: nobody says)."""
+
+    what: str
+    group: str
+    mass: Input
+    station: str | None = None
+    at: Place3 | None = None
+    sign: int = 1
+
+
+class Then(msgspec.Struct, frozen=True):
+    """Sundries and positions as they were at a moment of the log."""
+
+    sundries: tuple[Sundry, ...]
+    positions: Mapping[str, Place3]
+
+
+def as_then(craft: Craft, seq: int) -> Then:
+    """What alterations up to a moment had made of sundries and positions."""
+    sundries, positions = craft.now.record.sundries, dict(craft.now.record.positions)
+    for line in craft.now.log:
+        if line.seq > seq:
+            break
+        if isinstance(line.stands, Alteration):
+            positions |= line.stands.positions
+            if "sundries" in line.stands.keys:
+                sundries = line.stands.sundries
+    return Then(sundries, positions)
+
+
+def sundry_place(craft: Craft, sundry: Sundry) -> Place:
+    """The line of a sundry."""
+    home = craft.now.places.get("sundries", craft.home)
+    return Place(home.file, sundry.line) if sundry.line else home
+
+
+def sundry_piece(craft: Craft, sundry: Sundry, sign: int = 1) -> Piece:
+    """A sundry as a piece."""
+    mass = measured(f"mass of {sundry.what}", sundry.mass_kg, "kg", sundry_place(craft, sundry))
+    return Piece(what=sundry.what, group="sundries", mass=mass, at=sundry.at, sign=sign)
+
+
+def item_piece(item: ItemNow, station: str, sign: int = 1) -> Piece:
+    """An item as a piece. Lacking: it has no mass."""
+    return Piece(
+        what=item.tag, group=item.spec.kind, mass=mass_of(item), station=station, sign=sign
+    )
+
+
+def parts(craft: Craft, pack: ItemNow | None) -> tuple[list[Piece], list[Lacking]]:
+    """All that is fitted, sundries, masses of alterations and a pack; and what has no mass."""
+    pieces: list[Piece] = []
+    lacking: list[Lacking] = []
+    seated = [(craft.hangar.items.get(one.tag), one.station) for one in craft.now.items()]
+    for item, station in [*seated, (pack, "pack")]:
+        if item is None:
+            continue
+        try:
+            pieces.append(item_piece(item, station))
+        except Lacking as missing:
+            lacking.append(missing)
+    pieces += [sundry_piece(craft, sundry) for sundry in craft.now.sundries]
+    for change in craft.now.mass_changes:
+        mass = measured(f"mass of {change.words}", change.mass_kg, "kg", change.place)
+        pieces.append(Piece(what=change.words, group="alterations", mass=mass, at=change.at))
+    return pieces, lacking
+
+
+def on_scales(weighing: Weighing) -> dict[str, str]:
+    """Tag to station of what stood on the scales without the pack."""
+    return {tag: station for tag, station in weighing.fitted.items() if tag not in weighing.without}
+
+
+def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
+    """What was fitted, removed or altered since a weighing, the pack left out.
+
+    Items of one spec and without a mass that replace each other cancel. Lacking: the mass of a
+    change is not known.
+    """
+    items = craft.hangar.items
+    then, now = on_scales(weighing), {one.tag: one.station for one in craft.now.items()}
+    removed = [tag for tag in then if tag not in now and tag in items]
+    fitted = [tag for tag in now if tag not in then and tag in items]
+    for tag in list(fitted):
+        like = next((old for old in removed if _unweighed_twins(items[tag], items[old])), None)
+        if like is not None:
+            removed.remove(like)
+            fitted.remove(tag)
+    pieces = [item_piece(items[tag], then[tag], -1) for tag in removed]
+    pieces += [item_piece(items[tag], now[tag]) for tag in fitted]
+    before = as_then(craft, weighing.seq).sundries
+    after = craft.now.sundries
+    pieces += [sundry_piece(craft, one, -1) for one in before if one not in after]
+    pieces += [sundry_piece(craft, one) for one in after if one not in before]
+    for change in craft.now.mass_changes:
+        if change.seq > weighing.seq:
+            mass = measured(f"mass of {change.words}", change.mass_kg, "kg", change.place)
+            pieces.append(Piece(what=change.words, group="alterations", mass=mass, at=change.at))
+    return pieces
+
+
+def weighed_pack(craft: Craft, weighing: Weighing) -> ItemNow | None:
+    """The pack that stood on the scales too."""
+    if weighing.pack is None or weighing.pack in weighing.without:
+        return None
+    return craft.hangar.items.get(weighing.pack)
+
+
+def signed(pieces: list[Piece]) -> float:
+    """The sum of pieces put in and taken out, in kg."""
+    return sum(piece.sign * number(piece.mass) for piece in pieces)
+
+
+def _unweighed_twins(one: ItemNow, other: ItemNow) -> bool:
+    return one.spec is other.spec and one.mass_kg is None and other.mass_kg is None

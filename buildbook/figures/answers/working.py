@@ -1,0 +1,170 @@
+"""How an answer becomes a figure: its law, its inputs, what would change it most, its doubt."""
+
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Any, ParamSpec
+
+import msgspec
+
+from buildbook.figures.answers.gathering import Lacking, number, weakest
+from buildbook.figures.figure import CannotSay, Figure, Input, Sensitivity
+from buildbook.figures.formula import law_text
+from buildbook.figures.laws.registry import LAWS
+
+Said = Figure | CannotSay
+Given = ParamSpec("Given")
+STEP = 0.01
+
+
+class Way(msgspec.Struct, frozen=True, kw_only=True):
+    """How a figure was come by: the text of its formula, its source, the key of its law."""
+
+    formula: str
+    source: str
+    law: str | None = None
+
+
+def by_law(key: str) -> Way:
+    """The way of a registered law. KeyError: there is none of that name."""
+    law = LAWS[key]
+    return Way(formula=law_text(law), source=law.source, law=key)
+
+
+def by_method(words: str, source: str, law: str | None = None) -> Way:
+    """A way that is no straight formula, in words."""
+    return Way(formula=f"method: {words}", source=source, law=law)
+
+
+def worked(
+    name: str,
+    compute: Callable[..., float],
+    inputs: Mapping[str, Input],
+    *,
+    unit: str,
+    way: Way,
+    of: str | None = None,
+    further: Iterable[Input] = (),
+    notes: Iterable[str] = (),
+    **fields: Any,
+) -> Figure:
+    """A figure of one number from a law.
+
+    inputs: by the parameter of ``compute``; further: inputs that are no number of the law (a
+    file, a chemistry). Raises what the law raises; Lacking where an input has no number.
+    """
+    values = {key: number(given) for key, given in inputs.items()}
+    value = finite(compute(**values))
+    return given_value(
+        name,
+        value,
+        unit=unit,
+        way=way,
+        of=of,
+        inputs=(*inputs.values(), *further),
+        notes=notes,
+        sensitivity=_sensitivity(compute, inputs, values, value),
+        **fields,
+    )
+
+
+def given_value(
+    name: str,
+    value: float | None,
+    *,
+    unit: str,
+    way: Way,
+    inputs: Iterable[Input],
+    of: str | None = None,
+    notes: Iterable[str] = (),
+    **fields: Any,
+) -> Figure:
+    """A figure whose value is known; its basis is the weakest of its inputs."""
+    inputs = tuple(inputs)
+    for key in ("low", "high"):
+        if fields.get(key) is not None:
+            fields[key] = finite_or_none(fields[key])
+    fields.setdefault("basis", weakest(given.basis for given in inputs))
+    return Figure(
+        name=name,
+        of=of,
+        value=None if value is None else finite(value),
+        unit=unit,
+        inputs=inputs,
+        formula=way.formula,
+        source=way.source,
+        law=way.law,
+        notes=(*rests_on(inputs), *notes),
+        **fields,
+    )
+
+
+def rests_on(inputs: Iterable[Input]) -> tuple[str, ...]:
+    """The note that names the defaults among the inputs; none where there is none."""
+    names = list(dict.fromkeys(given.name for given in inputs if given.basis == "default"))
+    return (f"rests on defaults: {', '.join(names)}",) if names else ()
+
+
+def finite(value: float) -> float:
+    """The value itself. ValueError: it is no finite number."""
+    if not math.isfinite(value):
+        raise ValueError("the inputs give no finite number")
+    return float(value)
+
+
+def finite_or_none(value: float) -> float | None:
+    """A limit of an interval, or None where it has none on that side."""
+    return float(value) if math.isfinite(value) else None
+
+
+def attempt(
+    name: str,
+    of: str | None,
+    work: Callable[Given, Figure],
+    *args: Given.args,
+    **keywords: Given.kwargs,
+) -> Said:
+    """The figure that the work gives, or why it cannot: what is lacking, or the law's words."""
+    try:
+        return work(*args, **keywords)
+    except Lacking as lacking:
+        return CannotSay(name=name, of=of, because=lacking.because, place=lacking.place)
+    except (ValueError, ArithmeticError) as refused:
+        return CannotSay(name=name, of=of, because=str(refused))
+
+
+def attempt_each(
+    name: str,
+    work: Callable[Given, Iterator[Said]],
+    *args: Given.args,
+    **keywords: Given.kwargs,
+) -> Iterator[Said]:
+    """All figures of a name; what stops the gathering of them becomes a cannot say."""
+    try:
+        yield from work(*args, **keywords)
+    except Lacking as lacking:
+        yield CannotSay(name=name, because=lacking.because, place=lacking.place)
+    except (ValueError, ArithmeticError) as refused:
+        yield CannotSay(name=name, because=str(refused))
+
+
+def _sensitivity(
+    compute: Callable[..., float],
+    inputs: Mapping[str, Input],
+    values: Mapping[str, float],
+    value: float,
+) -> tuple[Sensitivity, ...]:
+    """Change of the value, as a share of it, when each input grows by one percent."""
+    if value == 0:
+        return ()
+    found = []
+    for key, given in inputs.items():
+        if given.unit == "count" or values[key] == 0:
+            continue
+        try:
+            moved = compute(**{**values, key: values[key] * (1 + STEP)})
+        except (ValueError, ArithmeticError):
+            continue  # one percent more is out of the law's range
+        share = (moved - value) / value
+        if math.isfinite(share):
+            found.append(Sensitivity(input=given.name, share_per_percent=share))
+    return tuple(sorted(found, key=lambda one: -abs(one.share_per_percent)))
