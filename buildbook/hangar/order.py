@@ -68,8 +68,7 @@ def in_order(lines: Iterable[Amended]) -> list[Amended]:
 def _merged(logs: Mapping[str, Log]) -> Iterator[Amended]:
     """The entries of one day from several logs, each log in its own order."""
     lowest = {name: _lowest_from(log) for name, log in logs.items()}
-    moving = sum(ranks[0] <= FIT and ranks[0] != STATE for ranks in lowest.values())
-    if moving > 1:
+    if sum(ranks[0] in (REMOVE, EXCHANGE) for ranks in lowest.values()) > 1:
         yield from _merged_with_moves(logs, lowest)
         return
     heads = [(ranks[0], name, 0) for name, ranks in lowest.items()]
@@ -95,7 +94,7 @@ def _lowest_from(log: Log) -> list[int]:
 def _merged_with_moves(
     logs: Mapping[str, Log], lowest: Mapping[str, list[int]]
 ) -> Iterator[Amended]:
-    """The same on a day when several logs move parts: then a fit may have to wait."""
+    """The same on a day when several logs take parts out: then a fit may have to wait."""
     moves = {name: _moves(log) for name, log in logs.items()}
     position = dict.fromkeys(logs, 0)
     while position:

@@ -17,6 +17,12 @@ BEGIN = datetime.date(2026, 3, 1)
 
 ACTIONS = (
     "fit",
+    "fit",
+    "exchange",
+    "flight",
+    "flight",
+    "charge",
+    "charge",
     "remove",
     "exchange",
     "flight",
@@ -75,6 +81,7 @@ def histories(draw: st.DrawFn, most: int = 30) -> History:
                 st.sampled_from(MOTORS),
                 st.integers(1, 9),
             ),
+            min_size=most // 3,
             max_size=most,
         )
     ):

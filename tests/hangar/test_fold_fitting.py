@@ -4,6 +4,7 @@ import pytest
 from written_logs import Log, aircraft, day, folded, item, problems
 
 from buildbook.basis.place import Place
+from buildbook.hangar.happened import Stay
 from buildbook.hangar.state import Hangar
 
 
@@ -226,7 +227,7 @@ def test_packs_are_never_fitted() -> None:
         " @ aircraft/a/logbook.yaml:10"
     ] == problems(hangar)
     assert "name it in a flight: pack: P-1" == hangar.problems[0].hint
-    assert {} == sits(hangar)
+    assert ({}, []) == (sits(hangar), events(hangar))
 
 
 def test_use_before_the_day_acquired_is_one_problem_with_a_count() -> None:
@@ -274,3 +275,68 @@ def test_an_entry_that_needs_an_aircraft_is_a_problem_in_a_store() -> None:
     assert [
         "problem: fit in stores/box, where there is no aircraft @ stores/box.yaml:10"
     ] == problems(folded([store], ["M-1"]))
+
+
+def test_a_stay_says_where_since_when_and_why_it_ended() -> None:
+    """One that goes on has no end."""
+    log = Log("aircraft/a")
+    log.flight("03-01", 50.0)
+    log.fit("03-02", {"front-left": {"motor": "M-1"}})
+    log.flight("03-03", 100.0)
+    log.remove("03-04", "M-1", because="noisy")
+    log.fit("03-05", {"rear-left": {"motor": "M-1"}})
+
+    stays = folded([log], ["M-1"]).items["M-1"].stays
+
+    place = "aircraft/a/logbook.yaml"
+    assert (
+        Stay(
+            aircraft="a",
+            station="front-left",
+            kind="motor",
+            since=day("03-02"),
+            since_seq=1,
+            since_place=Place(place, 20),
+            until=day("03-04"),
+            until_seq=3,
+            duration_s=100.0,
+            flights=1,
+            because="noisy",
+        ),
+        Stay(
+            aircraft="a",
+            station="rear-left",
+            kind="motor",
+            since=day("03-05"),
+            since_seq=4,
+            since_place=Place(place, 50),
+        ),
+    ) == stays
+
+
+def test_a_tag_that_nobody_described_is_left_alone() -> None:
+    """The reader tells of it; the fold does nothing with it."""
+    log, store = Log("aircraft/a"), Log("stores/box")
+    log.fit("03-01", {"front-left": {"motor": "M-9"}}, instead_of={"M-8": "scrapped"})
+    log.remove("03-02", "M-9")
+    log.flight("03-03", packs="P-9", landing="crash")
+    log.inspection("03-04", "motor-bearings", "M-9")
+    log.firmware("03-05", C_9="1.0")
+    store.state("03-06", P_9="retired")
+    store.charge("03-07", "P-9")
+    store.capacity("03-08", "P-9", 1.0)
+    store.defect("03-09", item="P-9", severity="note")
+
+    hangar = folded([log, store], ["M-1"])
+
+    assert [] == problems(hangar)
+    assert ["crash"] == [event.event for event in hangar.aircraft["a"].events]
+    assert {} == hangar.aircraft["a"].fitted
+
+
+def test_a_mass_is_the_measured_one_else_that_of_the_spec() -> None:
+    """And a pack is what is flown rather than fitted."""
+    items = folded([], [item("M-1", mass_kg=0.054), "M-2", "P-1"]).items
+
+    assert [0.054, None, None] == [now.mass_kg for now in items.values()]
+    assert [False, False, True] == [now.is_pack for now in items.values()]

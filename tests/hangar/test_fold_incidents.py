@@ -173,14 +173,15 @@ def test_R51_a_quarantined_pack_that_is_flown_or_charged_is_a_warning() -> None:
     log.flight("06-02", packs="P-1")
     log.flight("06-03", packs="P-1")
     store.charge("06-04", "P-1")
+    store.charge("06-05", "P-1")
 
     hangar = folded([log, store], ["P-1"])
 
     assert [
         "warning: battery P-1 flown on a on 2026-06-02 though quarantined since 2026-06-01,"
         " 2 times in all @ aircraft/a/logbook.yaml:10",
-        "warning: battery P-1 charged on 2026-06-04 though quarantined since 2026-06-01"
-        " @ stores/P-1.yaml:20",
+        "warning: battery P-1 charged on 2026-06-04 though quarantined since 2026-06-01,"
+        " 2 times in all @ stores/P-1.yaml:20",
     ] == problems(hangar)
     assert {(Place("stores/P-1.yaml", 10),)} == {problem.also for problem in hangar.problems}
 
@@ -268,3 +269,20 @@ def test_a_pack_flown_on_after_its_crash_in_the_same_log_is_a_warning() -> None:
         "warning: battery P-1 flown on a on 2026-06-02 though quarantined since 2026-06-02"
         " @ aircraft/a/logbook.yaml:20"
     ] == problems(folded([log], ["P-1"]))
+
+
+def test_a_repair_means_the_incident_of_its_own_file_first() -> None:
+    """Ids are unique in a file only; without one there, that of the other file of the log."""
+    log, later = Log("aircraft/a", "aircraft/a/logbook/1.yaml"), Log("aircraft/a")
+    first = log.incident("03-02", touched=("front-left",))
+    later.file = "aircraft/a/logbook/2.yaml"
+    second = later.incident("03-02", index=1, touched=("rear-left",))
+    later.repair("03-03", after="2026-03-02-1", index=2)
+    later.repair("03-04", after="2026-03-05-1", index=3)
+    log.repair("03-05", after="2026-03-02-1", index=4)
+    second_only = log.incident("03-06", index=5)
+    later.repair("03-07", after=second_only.id, index=6)
+
+    repairs = folded([log, later]).aircraft["a"].repairs
+
+    assert [second.uid, None, first.uid, second_only.uid] == [done.after_uid for done in repairs]

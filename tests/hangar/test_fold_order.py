@@ -1,5 +1,6 @@
 """The one total order of the log."""
 
+import pytest
 from written_logs import Log, day, folded, ledger, problems
 
 from buildbook.hangar.amend import amended
@@ -123,3 +124,26 @@ def test_a_voided_entry_orders_nothing() -> None:
     b.voids("03-02", gone)
 
     assert ["a flight", "b flight", "b remove", "b voids"] == kinds([a, b])
+
+
+@pytest.mark.parametrize("in_one_breath", [False, True])
+def test_three_aircraft_pass_their_motors_round_within_a_day(in_one_breath: bool) -> None:
+    """Each fits what another still has; by name alone A would fit M-2 before B gives it up."""
+    a, b, c = Log("aircraft/a"), Log("aircraft/b"), Log("aircraft/c")
+    motors = {a: "M-1", b: "M-2", c: "M-3"}
+    for log, motor in motors.items():
+        log.fit("03-01", {"front-left": {"motor": motor}})
+    a.fit("03-02", {"rear-left": {"motor": "M-2"}})
+    a.remove("03-02", "M-1")
+    if in_one_breath:
+        b.fit("03-02", {"front-left": {"motor": "M-3"}}, instead_of={"M-2": "serviceable"})
+    else:
+        b.fit("03-02", {"rear-left": {"motor": "M-3"}})
+        b.remove("03-02", "M-2")
+    c.remove("03-02", "M-3")
+    c.fit("03-02", {"rear-left": {"motor": "M-1"}})
+
+    hangar = folded([a, b, c], list(motors.values()))
+
+    assert [] == problems(hangar)
+    assert ["c", "a", "b"] == [now.aircraft for now in hangar.items.values()]

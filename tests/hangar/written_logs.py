@@ -132,8 +132,10 @@ class Log:
     def check(self, on: str, name: str, result: str = "pass", **more: Any) -> Check:
         return self.write(Check, on, checks=(name,), result=result, **more)
 
-    def setting(self, on: str, of: str | None = None, **settings: str) -> Setting:
-        return self.write(Setting, on, settings=settings, of=of)
+    def setting(
+        self, on: str, of: str | None = None, because: str | None = None, **settings: str
+    ) -> Setting:
+        return self.write(Setting, on, settings=settings, of=of, because=because)
 
     def gains(self, on: str, name: str, **more: Any) -> Gains:
         return self.write(Gains, on, name=name, **more)
