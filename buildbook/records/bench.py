@@ -30,7 +30,8 @@ def read_bench(data: bytes, file: str, problems: Problems) -> BenchTable | None:
         text = decoded(data)
         lines = list(csv.reader(text.splitlines(), strict=True))
     except Unreadable as error:
-        problems.add(error.reason, Place(file, error.line), hint=error.hint)
+        for reason, line, hint in error.faults:
+            problems.add(reason, Place(file, line), hint=hint)
         return None
     except csv.Error as error:
         problems.add(f"not readable as CSV: {error}", Place(file, 1))

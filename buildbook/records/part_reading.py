@@ -4,10 +4,10 @@ import re
 from typing import Any
 
 from buildbook.basis import notation
-from buildbook.basis.limits import Limits, within
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
+from buildbook.basis.saying import plural
 from buildbook.records.parts import Item, Spec
 from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.shapes import missing, read_fields
@@ -50,9 +50,8 @@ def records_in(root: Node | None, scope: Scope, what: str) -> list[MappingNode]:
     if root is None:
         return []
     if not isinstance(root, SequenceNode):
-        scope.refuse(
-            root, f"expected a list of {what}s, got {shape_of(root)}", "begin each with '- '"
-        )
+        reason = f"expected a list of {plural(what)}, got {shape_of(root)}"
+        scope.refuse(root, reason, "begin each with '- '")
         return []
     members = []
     for member in root.value:
@@ -91,10 +90,8 @@ def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
     heaviest = HEAVIEST.get(kind)
     if heaviest and "mass_kg" in read:
         node = pairs["mass"][1]
-        most = Limits(0, notation.quantity(heaviest, "mass"), most_said=heaviest)
-        fault = within(read["mass_kg"], most, node.value)
-        if fault:
-            scope.warn(node, f"{fault} that {an(kind)} is expected to weigh")
+        if read["mass_kg"] > notation.quantity(heaviest, "mass"):
+            scope.warn(node, f"{an(kind)} of {said(node.value)} is heavier than {heaviest}")
     return Spec(file=scope.file, line=scope.line, lines=scope.lines, **read)
 
 

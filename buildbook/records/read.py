@@ -1,5 +1,6 @@
 """A hangar folder becomes a ledger and a list of problems."""
 
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Literal
 
@@ -30,6 +31,8 @@ from buildbook.records.yaml_nodes import (
     compose,
     decoded,
 )
+
+_MOST_PLACES = 8
 
 
 class Reading(msgspec.Struct, frozen=True):
@@ -64,7 +67,25 @@ def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -
 def _read(files: Files, problems: Problems) -> Reading:
     ledger = interpret(files, problems)
     problems.extend(secret_numbers(files))
-    return Reading(ledger, tuple(without_secrets(problem) for problem in problems))
+    told = (without_secrets(problem) for problem in problems)
+    return Reading(ledger, tuple(counted(told)))
+
+
+def counted(problems: Iterable[Problem]) -> Iterator[Problem]:
+    """The problems in their order; repeats of one reason about one thing are one with a count."""
+    groups: dict[object, list[Problem]] = {}
+    for problem in problems:
+        what = (problem.reason, problem.severity, problem.about or problem.place.file)
+        groups.setdefault(what, []).append(problem)
+    for first, *more in groups.values():
+        if not more:
+            yield first
+            continue
+        yield msgspec.structs.replace(
+            first,
+            reason=f"{first.reason}, {len(more) + 1} times in all",
+            also=(*first.also, *(problem.place for problem in more[:_MOST_PLACES])),
+        )
 
 
 def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger | None:
@@ -118,12 +139,15 @@ class _Reader:
         try:
             return compose(self.files.content[path], pure=self.pure)
         except Unreadable as error:
-            self.problems.add(
-                error.reason, Place(path, error.line), hint=error.hint, about=about(path)
-            )
+            self.unreadable(error, path)
             if names is not None:
                 names.whole = False
             return None
+
+    def unreadable(self, error: Unreadable, path: str) -> None:
+        """Tell why a file was not read."""
+        for reason, line, hint in error.faults:
+            self.problems.add(reason, Place(path, line), hint=hint, about=about(path))
 
     def known(self) -> Known:
         """All names that were seen, those of broken records among them."""
@@ -220,9 +244,7 @@ class _Reader:
                 try:
                     stories[slug] = WriteUp(file=path, text=decoded(self.files.content[path]))
                 except Unreadable as error:
-                    self.problems.add(
-                        error.reason, Place(path, error.line), hint=error.hint, about=slug
-                    )
+                    self.unreadable(error, path)
         return stories
 
 

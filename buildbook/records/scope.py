@@ -59,7 +59,10 @@ class Scope:
     def expected(self, words: str, node: Node, path: str) -> None:
         """Note that a node is not what is expected there."""
         if isinstance(node, ScalarNode) and not node.value:
-            self.refuse(node, f"{said(path.rpartition('.')[2])} has no value", f"write {words}")
+            name = said(path.rpartition(".")[2])
+            quotes = "; within brackets, a text with a comma needs quotes"
+            hint = f"write {words}{quotes if words == 'text' else ''}"
+            self.refuse(node, f"{name} has no value", hint)
         else:
             self.refuse(node, f"expected {words}, got {shape_of(node)}")
 

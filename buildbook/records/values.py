@@ -16,6 +16,7 @@ from buildbook.basis import days, notation
 from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
+from buildbook.basis.saying import listed
 from buildbook.basis.units import UNITS, Dimension, accepted
 from buildbook.records.aircraft import Wire
 from buildbook.records.parts import Cells, Money, PropellerSize
@@ -24,6 +25,7 @@ from buildbook.records.yaml_nodes import Node, ScalarNode
 
 Schema = dict[str, Any]
 _REMEMBERED = 4096
+_FEW = 6
 
 
 class Value(Protocol):
@@ -173,21 +175,18 @@ def is_slug(text: str) -> bool:
     return _SLUG(text) is not None
 
 
-def choice(*options: str) -> Scalar:
-    """One of a closed list of words."""
+def choice(*options: str, what: str = "word") -> Scalar:
+    """One of a closed list of words; ``what`` they are, where the list is long."""
 
     def parse(text: str) -> str:
         if text not in options:
-            among = ", ".join(options[:-1]) + f" or {options[-1]}"
-            raise NotationError(
-                f"{said(text)} is not one of {among}"
-                if len(options) <= 6
-                else f"{said(text)} is not known here",
-                did_you_mean(text, options) or (f"write {among}" if len(options) > 6 else None),
-            )
+            among, hint = listed(options, "or"), did_you_mean(text, options)
+            if len(options) <= _FEW:
+                raise NotationError(f"{said(text)} is not {among}", hint)
+            raise NotationError(f"unknown {what} {said(text)}", hint or f"write {among}")
         return text
 
-    words = " or ".join(options) if len(options) <= 4 else "a word of the list"
+    words = listed(options, "or") if len(options) <= _FEW else an(what)
     return Scalar(words, parse, {"enum": list(options)})
 
 

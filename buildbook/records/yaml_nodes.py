@@ -7,7 +7,7 @@ import gc
 import re
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import Any
+from typing import Any, NamedTuple
 
 import yaml
 from yaml.composer import Composer
@@ -24,21 +24,28 @@ except ImportError:  # no libyaml: slower, same nodes
 
 MOST_BYTES = 4 * 1024 * 1024
 MOST_DEPTH = 40
+_MOST_FAULTS = 100
 
 _PLAIN = "plain"  # the tag of every node that was written without one
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
-_PERHAPS_ANCHORED = re.compile(r"(?:^|[\s\[{,:?-])[&*]\S", re.MULTILINE)
+_PERHAPS_MARKED = re.compile(r"(?:^|[\s\[{,:?-])[&*!]\S", re.MULTILINE)
 _DEEP_PREFIX = re.compile(rf"^[ ?:-]{{{MOST_DEPTH},}}", re.MULTILINE)
 
 
+class Fault(NamedTuple):
+    """One thing that keeps a file from being read; ``line`` counts from 1."""
+
+    reason: str
+    line: int
+    hint: str | None
+
+
 class Unreadable(Exception):
-    """The text is no YAML that is accepted here; ``line`` counts from 1."""
+    """The text is no YAML that is accepted here; ``faults`` has one or more reasons."""
 
     def __init__(self, reason: str, line: int = 1, hint: str | None = None) -> None:
         super().__init__(reason)
-        self.reason = reason
-        self.line = line
-        self.hint = hint
+        self.faults = [Fault(reason, line, hint)]
 
 
 class _Strings(BaseResolver):
@@ -92,7 +99,7 @@ def compose(data: bytes, *, pure: bool = False) -> Node | None:
     text = decoded(data)
     pure = pure or cyaml is None
     try:
-        _look_for_anchors_and_depth(text, pure)
+        _look_for_marks_and_depth(text, pure)
         node: Node | None = _parser(text, pure).get_single_node()
     except yaml.MarkedYAMLError as error:
         raise _explained(error, text) from None
@@ -148,38 +155,48 @@ def quoted(text: str) -> str:
     return f"'{words[:57]}…'" if len(words) > 60 else f"'{words}'"
 
 
-def own_tag(node: Node) -> str | None:
-    """The tag that was written before a node, or None."""
-    return None if node.tag == _PLAIN else str(node.tag)
-
-
 def _parser(text: str, pure: bool) -> Any:
     return _PureParser(text) if pure else _FastParser(text)
 
 
-def _look_for_anchors_and_depth(text: str, pure: bool) -> None:
-    """Walk the events before the nodes are built, where the text gives a reason to."""
-    anchored = ("&" in text or "*" in text) and _PERHAPS_ANCHORED.search(text)
-    if not (anchored or _DEEP_PREFIX.search(text) or _many_open(text)):
+def _look_for_marks_and_depth(text: str, pure: bool) -> None:
+    """Walk the events before the nodes are built, where the text gives a reason to.
+
+    Unreadable: anchors, aliases and tags, all of them; or too deep a nesting.
+    """
+    marked = any(mark in text for mark in "&*!") and _PERHAPS_MARKED.search(text)
+    if not (marked or _DEEP_PREFIX.search(text) or _many_open(text)):
         return
     parser = _parser(text, pure)
+    faults: list[Fault] = []
     depth = 0
     while parser.check_event():
         event = parser.get_event()
         line = event.start_mark.line + 1 if event.start_mark else 1
-        if getattr(event, "anchor", None) is not None:
-            mark = "*" if isinstance(event, yaml.AliasEvent) else "&"
-            raise Unreadable(
-                f"anchors and aliases are not read: '{mark}{event.anchor}'",
-                line,
-                "write the value out, or put the text in quotes",
-            )
+        faults.extend(_marks(event, line))
         if isinstance(event, yaml.CollectionStartEvent):
             depth += 1
         elif isinstance(event, yaml.CollectionEndEvent):
             depth -= 1
         if depth > MOST_DEPTH:
             raise _too_deep(line)
+    if faults:
+        unreadable = Unreadable(faults[0].reason)
+        unreadable.faults = faults[:_MOST_FAULTS]
+        raise unreadable
+
+
+def _marks(event: Any, line: int) -> Iterator[Fault]:
+    """The anchor, alias or tag of an event, as faults."""
+    anchor, tag = getattr(event, "anchor", None), getattr(event, "tag", None)
+    if anchor is not None:
+        sign = "*" if isinstance(event, yaml.AliasEvent) else "&"
+        hint = "write the value out, or put the text in quotes"
+        yield Fault(f"anchors and aliases are not read: '{sign}{anchor}'", line, hint)
+    if tag is not None:
+        short = tag.replace("tag:yaml.org,2002:", "!!")
+        hint = "leave it out, or put the text in quotes"
+        yield Fault(f"tags of YAML are not read: {quoted(short)}", line, hint)
 
 
 def _many_open(text: str) -> bool:
@@ -242,6 +259,7 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
 
 
 __all__ = [
+    "Fault",
     "MappingNode",
     "Node",
     "ScalarNode",
@@ -251,7 +269,6 @@ __all__ = [
     "compose",
     "decoded",
     "line_of",
-    "own_tag",
     "quoted",
     "shape_of",
 ]

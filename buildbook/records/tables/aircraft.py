@@ -242,7 +242,13 @@ AIRCRAFT: Fields = {
     **table(
         key("aircraft", TEXT, "Its name", "Sedge", required=True),
         key("kind", choice("multirotor", "aeroplane"), "What it is", "multirotor", required=True),
-        key("layout", choice(*LAYOUTS), "Where its motors sit", "quad-x", required=True),
+        key(
+            "layout",
+            choice(*LAYOUTS, what="layout"),
+            "Where its motors sit",
+            "quad-x",
+            required=True,
+        ),
         key("in_service", DAY, "Day it went into service", "2026-03-01"),
         key(
             "registration",

@@ -14,7 +14,7 @@ from buildbook.records.shapes import Several
 from buildbook.records.values import NAME, Scalar, Schema, choice, quantity
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
 
-TAG = Scalar("a tag", str.strip, {"type": "string"})
+TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
 TAGS = Several(TAG, single=True, least=1)
 FLOWN = quantity("duration", between("duration", "1 s", "24 h"))
 USED = quantity("charge", between("charge", "1 mAh", "200 Ah", zero_ok=True))

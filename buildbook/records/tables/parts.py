@@ -37,7 +37,7 @@ _CELL_VOLTAGE = between("voltage", "0.5 V", "5 V")
 
 SPEC: Fields = table(
     key("spec", NAME, "Its id, unique in the hangar", "motor-2310-870", required=True),
-    key("kind", choice(*KINDS), "What it is", "motor", required=True),
+    key("kind", choice(*KINDS, what="kind of part"), "What it is", "motor", required=True),
     key("name", TEXT, "Name in words", "2310 motor, 870 kv"),
     key(
         "mass",

@@ -1,0 +1,103 @@
+"""The JSON Schema of the files, made from the tables that read them."""
+
+from typing import Any
+
+from buildbook.records.shapes import Fields, object_schema
+from buildbook.records.tables.aircraft import AIRCRAFT
+from buildbook.records.tables.entries import CORRECTS, KINDS, ONE_OF, VOIDS
+from buildbook.records.tables.entry_kind import COMMON
+from buildbook.records.tables.keeper import KEEPER
+from buildbook.records.tables.parts import ITEM, SPEC_KINDS, spec_fields
+from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
+
+Schema = dict[str, Any]
+
+# Which files have which shape; a star stands for any name.
+FILES: dict[str, str] = {
+    "hangar.yaml": "hangar",
+    "aircraft/*/aircraft.yaml": "aircraft",
+    "aircraft/*/logbook.yaml": "log",
+    "aircraft/*/logbook/*.yaml": "log",
+    "stores/*.yaml": "log",
+    "parts/specs.yaml": "specs",
+    "parts/specs/*.yaml": "specs",
+    "parts/items.yaml": "items",
+    "parts/items/*.yaml": "items",
+    "programmes/*.yaml": "programme",
+}
+
+
+def schema() -> Schema:
+    """A schema with one definition for each shape of file, under ``$defs`` by its name in FILES."""
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "Files of a hangar",
+        "$comment": "; ".join(f"{path}: #/$defs/{name}" for path, name in FILES.items()),
+        "$defs": {
+            "hangar": object_schema(KEEPER),
+            "specs": _list_of([_spec(kind) for kind in SPEC_KINDS]),
+            "items": _list_of([_item()]),
+            "aircraft": _aircraft(),
+            "log": _list_of([*(_entry(kind) for kind in KINDS), *_amending()]),
+            "programme": _programme(),
+        },
+    }
+
+
+def _list_of(shapes: list[Schema]) -> Schema:
+    """A list of such records; an empty file is null."""
+    return {
+        "type": ["array", "null"],
+        "items": shapes[0] if len(shapes) == 1 else {"anyOf": shapes},
+    }
+
+
+def _spec(kind: str) -> Schema:
+    made = object_schema(spec_fields(kind))
+    made["properties"]["kind"] = {"const": kind}
+    return made
+
+
+def _item() -> Schema:
+    made = object_schema(ITEM)
+    made["oneOf"] = [{"required": ["tag"]}, {"required": ["tags"]}]
+    return made
+
+
+def _aircraft() -> Schema:
+    made = object_schema(AIRCRAFT)
+    made["properties"]["items"] = _list_of([_item()])
+    return made
+
+
+def _entry(kind: str) -> Schema:
+    made = object_schema(ONE_OF[kind])
+    made["required"] = list(dict.fromkeys(["on", kind, *made.get("required", ())]))
+    return made
+
+
+def _amending() -> list[Schema]:
+    """Corrections of parts, corrections by a whole new entry, and voids."""
+    by_set: Fields = {**COMMON, **CORRECTS}
+    parts, void = object_schema(by_set), object_schema({**COMMON, **VOIDS})
+    parts["required"] = ["on", "corrects", "set", "because"]
+    anew = []
+    for kind, keys in ONE_OF.items():
+        if kind != "note":
+            whole = object_schema({**keys, **by_set})
+            del whole["properties"]["set"]
+            whole["required"] = list(
+                dict.fromkeys(["on", "corrects", "because", kind, *whole.get("required", ())])
+            )
+            anew.append(whole)
+    return [parts, *anew, void]
+
+
+def _programme() -> Schema:
+    made = object_schema(PROGRAMME)
+    for name, fields in (("checks", CHECK), ("tasks", TASK), ("life_limits", LIMIT)):
+        row = object_schema(fields)
+        # A row that changes one of its base names only what it changes.
+        row["required"] = [next(iter(fields))]
+        made["properties"][name] = _list_of([row])
+    return made
