@@ -120,10 +120,12 @@ def _day(as_of: datetime.date, days: int) -> datetime.date:
     return as_of + datetime.timedelta(days=max(1, days))
 
 
-def flown_days(flights: Iterable[FlightDone]) -> dict[datetime.date, dict[str, float]]:
-    """What each flying day brought: flights, hours, and itself."""
+def flown_days(flights: Sequence[FlightDone]) -> dict[datetime.date, dict[str, float]]:
+    """What each flying day of the year up to the last one brought: flights, hours, itself."""
     days: dict[datetime.date, dict[str, float]] = {}
-    for flight in flights:
+    for flight in reversed(flights):
+        if (flights[-1].on - flight.on).days > RECENT_DAYS:
+            break
         day = days.setdefault(flight.on, {"flights": 0.0, "hours": 0.0, "flying_days": 1.0})
         day["flights"] += 1
         day["hours"] += flight.duration_s / 3600
@@ -135,7 +137,9 @@ def pack_days(pack: ItemNow) -> dict[datetime.date, dict[str, float]]:
     days = flown_days(pack.flights)
     rated_ah = pack.spec.capacity_ah
     for flight in pack.flights:
-        day = days[flight.on]
+        day = days.get(flight.on)
+        if day is None:
+            continue
         day["charges"] = day.get("charges", 0.0) + 1
         used_ah = flight.row.used_ah
         if used_ah is not None and rated_ah:

@@ -1,13 +1,15 @@
 """What an aircraft, an item or a pack had lived through at any moment of the log."""
 
 import datetime
+import math
 from bisect import bisect_right
-from collections.abc import Mapping
-from typing import NamedTuple, Protocol
+from collections.abc import Iterator, Mapping
+from typing import Protocol
 
 from buildbook.hangar.cycles import ThroughPack, share_of_charge_ah, share_of_flight_ah
 from buildbook.hangar.happened import ChargeDone, FlightDone
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.hangar.tally import Flown
 from buildbook.records.parts import Carried
 
 END = 2**62
@@ -26,24 +28,6 @@ PER_UNIT: Mapping[str, int] = {
 """Limits are compared in whole ticks: flights, seconds, thousandths of a cycle."""
 
 
-class Lived(NamedTuple):
-    """Totals at a moment, carried life included."""
-
-    flights: int = 0
-    duration_s: float = 0.0
-    flying_days: int = 0
-    charges: int = 0
-    cycles: float = 0.0
-
-    def ticks(self, unit: str) -> int:
-        """The total of a unit in whole ticks (``PER_UNIT``)."""
-        if unit == "hours":
-            return round(self.duration_s)
-        if unit == "cycles":
-            return round(self.cycles * 1000)
-        return int(getattr(self, unit))
-
-
 class Life(Protocol):
     """A life: when it began, whether its beginning is known, and its totals at a moment."""
 
@@ -55,12 +39,12 @@ class Life(Protocol):
     def known(self) -> bool:
         """Whether what it lived through before these records is known."""
 
-    def at(self, seq: int) -> Lived:
-        """The totals up to and including that moment."""
+    def ticks(self, unit: str, seq: int = END) -> int:
+        """The total of a unit up to and including that moment, in whole ticks (``PER_UNIT``)."""
 
 
 class AircraftLife:
-    """The life of an airframe."""
+    """The life of an airframe, carried life included."""
 
     def __init__(self, aircraft: AircraftNow) -> None:
         self._tally = aircraft.tally
@@ -68,14 +52,9 @@ class AircraftLife:
         self.known = self._carried.basis != "unknown"
         self.began = aircraft.record.in_service or _first_day(aircraft)
 
-    def at(self, seq: int) -> Lived:
-        """The totals up to and including that moment."""
-        flown, carried = self._tally.at(seq), self._carried
-        return Lived(
-            flown.flights + carried.flights,
-            flown.duration_s + carried.duration_s,
-            flown.flying_days,
-        )
+    def ticks(self, unit: str, seq: int = END) -> int:
+        """An airframe has no charges and no cycles."""
+        return _flown_ticks(self._tally.at(seq), self._carried, unit)
 
 
 class ItemLife:
@@ -87,58 +66,66 @@ class ItemLife:
         self._carried = item.item.carried or Carried()
         self.known = self._carried.basis != "unknown"
         self.began = item.item.acquired or item.item.made or _first_stay(item)
-        self._at: dict[int, Lived] = {}
+        self._at: dict[int, Flown] = {}
 
-    def at(self, seq: int) -> Lived:
-        """The totals up to and including that moment."""
-        found = self._at.get(seq)
-        if found is None:
-            duration_s, flights, days = self._hangar.flown_at(self._tag, seq)
-            carried = self._carried
-            found = Lived(flights + carried.flights, duration_s + carried.duration_s, days)
-            self._at[seq] = found
-        return found
+    def ticks(self, unit: str, seq: int = END) -> int:
+        """Such an item has no charges and no cycles of its own."""
+        flown = self._at.get(seq)
+        if flown is None:
+            flown = self._at[seq] = self._hangar.flown_at(self._tag, seq)
+        return _flown_ticks(flown, self._carried, unit)
 
 
 class PackLife:
     """The life of a pack: its flights and charges, and the charge that went through it."""
 
     def __init__(self, pack: ItemNow) -> None:
-        carried = pack.item.carried or Carried()
-        self.known = carried.basis != "unknown"
+        self._pack = pack
+        self._carried = pack.item.carried or Carried()
+        self.known = self._carried.basis != "unknown"
         self.began = pack.item.acquired or pack.item.made or _first_use(pack)
-        self._moments: list[int] = []
-        self._totals: list[Lived] = []
-        self._start = Lived(carried.flights, carried.duration_s, 0, 0, carried.cycles)
-        self._run(pack)
+        self._charged = [charge.seq for charge in pack.charges]
+        self._cycles: list[tuple[int, float]] | None = None
 
-    def _run(self, pack: ItemNow) -> None:
-        rated_ah = pack.spec.capacity_ah
-        through = ThroughPack()
-        total, last_day = self._start, None
-        events: list[FlightDone | ChargeDone] = [*pack.flights, *pack.charges]
-        events.sort(key=lambda event: (event.seq, getattr(event, "row_index", 0)))
-        for event in events:
-            if isinstance(event, FlightDone):
-                through.flown(share_of_flight_ah(event))
-                total = total._replace(
-                    flights=total.flights + 1,
-                    duration_s=total.duration_s + event.duration_s,
-                    flying_days=total.flying_days + (event.on != last_day),
-                )
-                last_day = event.on
-            else:
-                through.charged(event.on, share_of_charge_ah(event))
-                total = total._replace(charges=total.charges + 1)
-            if rated_ah:
-                total = total._replace(cycles=self._start.cycles + through.through_ah / rated_ah)
-            self._moments.append(event.seq)
-            self._totals.append(total)
+    def ticks(self, unit: str, seq: int = END) -> int:
+        """The total of a unit up to and including that moment."""
+        if unit == "charges":
+            return bisect_right(self._charged, seq)
+        if unit == "cycles":
+            return round(self._cycles_at(seq) * PER_UNIT[unit])
+        return _flown_ticks(self._pack.tally.at(seq), self._carried, unit)
 
-    def at(self, seq: int) -> Lived:
-        """The totals up to and including that moment."""
-        index = bisect_right(self._moments, seq)
-        return self._totals[index - 1] if index else self._start
+    def _cycles_at(self, seq: int) -> float:
+        if self._cycles is None:
+            self._cycles = list(_cycles(self._pack))
+        index = bisect_right(self._cycles, (seq, math.inf))
+        return self._carried.cycles + (self._cycles[index - 1][1] if index else 0.0)
+
+
+def _cycles(pack: ItemNow) -> Iterator[tuple[int, float]]:
+    """Equivalent full cycles after each flight and charge."""
+    rated_ah = pack.spec.capacity_ah
+    if not rated_ah:
+        return
+    through = ThroughPack()
+    events: list[FlightDone | ChargeDone] = [*pack.flights, *pack.charges]
+    events.sort(key=lambda event: (event.seq, getattr(event, "row_index", 0)))
+    for event in events:
+        if isinstance(event, FlightDone):
+            through.flown(share_of_flight_ah(event))
+        else:
+            through.charged(event.on, share_of_charge_ah(event))
+        yield event.seq, through.through_ah / rated_ah
+
+
+def _flown_ticks(flown: Flown, carried: Carried, unit: str) -> int:
+    if unit == "hours":
+        return round(flown.duration_s + carried.duration_s)
+    if unit == "flights":
+        return flown.flights + carried.flights
+    if unit == "flying_days":
+        return flown.flying_days
+    return round(carried.cycles * PER_UNIT["cycles"]) if unit == "cycles" else 0
 
 
 def life_of(hangar: Hangar, item: ItemNow) -> Life:

@@ -12,7 +12,7 @@ from buildbook.records.programmes import LimitRule
 from buildbook.upkeep import ranks
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import amount, limit_words
-from buildbook.upkeep.life import END, PER_UNIT, Life
+from buildbook.upkeep.life import PER_UNIT, Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Because, Row, RowState
@@ -98,10 +98,9 @@ def _counts(rule: LimitRule) -> dict[str, float]:
 
 def _counted(ground: Ground, rule: LimitRule, life: Life, pace: Pace | None) -> list[Used]:
     found: list[Used] = []
-    lived = life.at(END)
     for unit, size in _counts(rule).items():
         limit = round(size) if unit == "hours" else round(size * PER_UNIT[unit])
-        total = lived.ticks(unit)
+        total = life.ticks(unit)
         left = (limit - total) / PER_UNIT[unit]
         share = total / limit
         coming = None if pace is None or left <= 0 else window(pace, unit, left, ground.as_of)
@@ -247,7 +246,7 @@ def _what(
         return f"{said} is reached"
     if unknown:
         unit = next(iter(_counts(rule)))
-        least = amount(unit, life.at(END).ticks(unit) / PER_UNIT[unit])
+        least = amount(unit, life.ticks(unit) / PER_UNIT[unit])
         return f"{said} cannot be stated: at least {least}, earlier history unknown"
     if worst is None:
         return f"{said} is not measured"

@@ -12,7 +12,7 @@ from buildbook.upkeep import ranks
 from buildbook.upkeep.counting import Step, due_count, due_day
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import interval_words
-from buildbook.upkeep.life import COUNTED, END, PER_UNIT, Life
+from buildbook.upkeep.life import COUNTED, PER_UNIT, Life
 from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Because, Row, RowState
@@ -217,9 +217,9 @@ def _counted(
     pace: Pace | None,
     accepted: Sequence[Job],
 ) -> Side:
-    dones = [life.at(job.what.seq).ticks(unit) for job in accepted]
+    dones = [life.ticks(unit, job.what.seq) for job in accepted]
     due = due_count(rule.counted_from, dones, interval)
-    left = due - life.at(END).ticks(unit)
+    left = due - life.ticks(unit)
     if unit in ("flights", "charges", "flying_days"):
         soon = min(ground.keeper.soon_flights, max(1, interval // 10))
     else:

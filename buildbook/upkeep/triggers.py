@@ -207,9 +207,11 @@ def idle(
     It pulls on the first day beyond them, and takes the last flight before it as its entry.
     """
     age = notation.age(trigger.subject or "0 days")
-    until = as_of
+    months, days, until = age.months, datetime.timedelta(days=age.days), as_of
     for flight in reversed(flights):
-        longest = add_months(flight.on, age.months) + datetime.timedelta(days=age.days)
+        if until == flight.on:
+            continue
+        longest = (add_months(flight.on, months) if months else flight.on) + days
         if until > longest:
             pulled_on = longest + datetime.timedelta(days=1)
             return Reopened(trigger, flight.seq, pulled_on, flight.uid, flight.place)

@@ -13,7 +13,6 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.programmes import Interval, TaskRule
 from buildbook.upkeep.counting import CountedFrom, Step, due_day, next_count
 from buildbook.upkeep.expected import pace
-from buildbook.upkeep.life import Lived
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Row
 from buildbook.upkeep.tasks import Ground, Subject, task_row
@@ -29,11 +28,11 @@ class Steady:
 
     def __init__(self, began: str, hours: float) -> None:
         self.began = DAY(began)
-        self._lived = Lived(duration_s=hours * HOUR)
+        self._seconds = round(hours * HOUR)
 
-    def at(self, seq: int) -> Lived:
+    def ticks(self, unit: str, seq: int = 0) -> int:
         """All of it, whatever the moment."""
-        return self._lived if seq > 0 else Lived()
+        return self._seconds if unit == "hours" else seq * 0
 
 
 def row(as_of: str, began: str, hours: float, rule: TaskRule, flown_daily_h: float = 0.0) -> Row:
