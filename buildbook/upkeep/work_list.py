@@ -9,6 +9,7 @@ from buildbook.upkeep.checks import check_rows
 from buildbook.upkeep.defects import defect_rows
 from buildbook.upkeep.programme import Resolved
 from buildbook.upkeep.row import Because, PackStanding, Row, Standing, WorkList
+from buildbook.upkeep.signals import signal_rows
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
 
@@ -106,6 +107,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     on_item = OnItem(shop, pack)
     rows += on_item.tasks(*programmes)
     rows += on_item.limits(*programmes)
+    rows += signal_rows(pack)
     return pack_standing(pack, rows, programmed=bool(programmes))
 
 

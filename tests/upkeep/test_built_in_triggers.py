@@ -1,0 +1,295 @@
+"""What each event re-opens under the built-in programmes, row by row of the rules' table.
+
+All of it is common practice, no source, except where a docstring names one. Staleness is asked
+for of an aircraft on which every check and task was done the day before.
+"""
+
+from collections.abc import Callable
+
+import pytest
+from programmes import WHOLE, built, hangar
+from written_logs import Log, aircraft
+
+from buildbook.records.aircraft import Radio, Run, StationPlan
+from buildbook.records.programme_reading import built_in_programmes
+from buildbook.records.programmes import Programme
+from buildbook.upkeep.row import Row
+from buildbook.upkeep.work_list import work_list
+
+PROGRAMMES = built_in_programmes()
+ITEMS = [
+    *WHOLE,
+    "M-9",
+    "E-9",
+    "R-9",
+    "C-1",
+    "C-9",
+    "X-1",
+    "X-9",
+    "S-1",
+    "S-9",
+    "P-1",
+    "V-1",
+    "V-2",
+    "V-9",
+]
+Act = Callable[[Log], object]
+
+
+def done_once(programme: Programme, log: Log) -> None:
+    """Every check passed, every task done, weighed and flown in, all on 2 January."""
+    for rule in programme.checks:
+        if rule.check not in ("weighing", "check-flight"):
+            log.check("01-02", rule.check)
+    for task in programme.tasks:
+        log.inspection("01-02", task.task)
+    log.weigh("01-02", 1.2)
+    log.flight("01-02", packs="P-1", purpose="check", result="pass")
+
+
+def reopened(act: Act, name: str = "small-multirotor", **plane: object) -> dict[str, set[str]]:
+    """Stale rows after an act: names, each with its stations (or tags), none for the aircraft."""
+    programme = PROGRAMMES[f"built-in {name}"]
+    log = built(Log("aircraft/a"))
+    log.fit("01-01", {"centre": {"controller": "C-1", "receiver": "X-1", "sensor": "S-1"}})
+    log.fit("01-01", {"wing-left": {"servo": "V-1"}, "tail": {"servo": "V-2"}})
+    done_once(programme, log)
+    act(log)
+    record = aircraft("a", programme=name, **plane)
+    now = hangar([log], list(PROGRAMMES.values()), items=ITEMS, fleet=[record], as_of="01-05")
+    found: dict[str, set[str]] = {}
+    for row in work_list(now).rows:
+        if row.state == "stale":
+            found.setdefault(row.name, set()).update(_spot(row))
+    return found
+
+
+def _spot(row: Row) -> set[str]:
+    return {spot for spot in (row.station or row.tag,) if spot is not None}
+
+
+def test_doing_everything_leaves_nothing_stale() -> None:
+    """The ground on which the other tests stand."""
+    assert {} == reopened(lambda log: log.note("01-03"))
+    assert {} == reopened(lambda log: log.note("01-03"), "small-aeroplane")
+
+
+def swap(station: str, kind: str, new: str, old: str) -> Act:
+    return lambda log: log.fit("01-03", {station: {kind: new}}, instead_of={old: "retired"})
+
+
+def test_S3_motor() -> None:
+    """Only the touched position; a check flight is next (91.407(b))."""
+    found = reopened(swap("rear-left", "motor", "M-9", "M-3"))
+
+    here = {"rear-left"}
+    assert {
+        "spin-directions": here,
+        "propeller-fit": here,
+        "propeller-balance": here,
+        "motor-start": here,
+        "screws-and-mounts": set(),
+        "check-flight": set(),
+    } == found
+
+
+def test_S3_motor_leads_swapped() -> None:
+    """Spin direction and propeller hand of that motor, and a check flight."""
+    found = reopened(
+        lambda log: log.alteration("01-03", stations={"rear-left": StationPlan(spin="cw")})
+    )
+
+    here = {"rear-left"}
+    assert {
+        "spin-directions": here,
+        "propeller-fit": here,
+        "correction-sense": set(),
+        "check-flight": set(),
+    } == found
+
+
+def test_S3_esc_single_and_shared() -> None:
+    """4-in-1 board -> all motors; single ESC -> that motor."""
+    single = reopened(swap("front-left", "esc", "E-9", "E-1"))
+    assert {
+        "spin-directions": {"front-left"},
+        "esc-endpoints": {"front-left"},
+        "motor-start": {"front-left"},
+        "solder-and-leads": set(),
+        "check-flight": set(),
+    } == single
+
+    def board(log: Log) -> None:
+        log.remove("01-03", "E-1", "E-2", "E-3", "E-4")
+        log.fit("01-03", {"centre": {"esc": "E-9"}})
+
+    everywhere = {"front-left", "front-right", "rear-left", "rear-right"}
+    shared = reopened(board)
+    assert dict.fromkeys(("spin-directions", "esc-endpoints", "motor-start"), everywhere) == {
+        name: spots for name, spots in shared.items() if spots
+    }
+
+
+def test_S3_receiver() -> None:
+    """Failsafe ok, then the receiver is swapped -> stale; channel order, range, end points too."""
+    found = reopened(swap("centre", "receiver", "X-9", "X-1"))
+
+    assert {
+        "stick-sense",
+        "receiver-neutral",
+        "receiver-order",
+        "esc-endpoints",
+        "throttle-cut",
+        "failsafe",
+        "arming",
+        "levelling-switch",
+        "range",
+        "check-flight",
+    } == set(found)
+
+
+def test_S3_flight_controller() -> None:
+    """Level, compass, orientation, motor order and spin, failsafe, voltage."""
+    found = reopened(swap("centre", "controller", "C-9", "C-1"))
+
+    assert {
+        "accelerometer",
+        "compass",
+        "sensor-test",
+        "correction-sense",
+        "spin-directions",
+        "failsafe",
+        "low-voltage-alarm",
+        "check-flight",
+    } <= set(found)
+    assert {"front-left", "front-right", "rear-left", "rear-right"} == found["spin-directions"]
+
+
+def test_S3_firmware_of_the_controller_and_of_an_esc() -> None:
+    """Firmware on an ESC -> spin direction and its calibration only."""
+    controller = reopened(lambda log: log.firmware("01-03", C_1="4.4"))
+    assert {
+        "accelerometer",
+        "compass",
+        "failsafe",
+        "receiver-order",
+        "spin-directions",
+        "check-flight",
+    } <= set(controller)
+
+    here = {"front-left"}
+    assert {
+        "spin-directions": here,
+        "esc-endpoints": here,
+        "motor-start": here,
+        "check-flight": set(),
+    } == reopened(lambda log: log.firmware("01-03", E_1="1.4"))
+
+
+def test_S3_gain_set() -> None:
+    """A change of gains asks for a check flight, and so does going back to an older set."""
+
+    def back(log: Log) -> None:
+        log.gains("01-03", "soft", values={"roll": {"p": 30.0}})
+        log.gains("01-03", "crisp", values={"roll": {"p": 40.0}})
+        log.flight("01-03", purpose="check", result="pass")
+        log.gains("01-04", "soft")
+
+    assert {"check-flight": set()} == reopened(back)
+
+
+def test_S3_propeller() -> None:
+    """Tightness, handedness at the position, and a hover; one that came in anew has no balance."""
+    swapped = swap("front-left", "propeller", "R-9", "R-1")
+    assert {"propeller-fit": {"front-left"}, "check-flight": set()} == reopened(swapped)
+
+    def round_about(log: Log) -> None:
+        log.remove("01-03", "R-1")
+        log.fit("01-04", {"front-left": {"propeller": "R-1"}})
+
+    assert {
+        "propeller-fit": {"front-left"},
+        "propeller-balance": {"front-left"},
+        "check-flight": set(),
+    } == reopened(round_about)
+
+
+def test_S3_compass_and_power_leads() -> None:
+    """A new sensor, a moved one, and another way of the power leads re-open the compass."""
+    for act in (
+        swap("centre", "sensor", "S-9", "S-1"),
+        lambda log: log.alteration("01-03", positions={"centre": (0.02, 0.0, 0.0)}),
+        lambda log: log.alteration("01-03", wiring=(Run(start="pack", end="each esc"),)),
+    ):
+        assert "compass" in reopened(act)
+
+
+def test_S3_transport() -> None:
+    """The compass, which grounds nothing."""
+    assert {"compass": set()} == reopened(lambda log: log.transport("01-03"))
+
+
+@pytest.mark.parametrize("crash", [True, False])
+def test_S3_hard_landing_and_crash(crash: bool) -> None:
+    """Everything that an incident touched, and everything where it names nothing."""
+    found = reopened(
+        lambda log: log.flight("01-03", packs="P-1", landing="crash" if crash else "hard")
+    )
+
+    hard = {
+        "propeller-fit",
+        "propeller-balance",
+        "propeller-touch",
+        "motor-bearings",
+        "screws-and-mounts",
+        "solder-and-leads",
+        "sensor-test",
+        "failsafe",
+        "check-flight",
+    }
+    more = {"spin-directions", "range", "full-inspection", "pack-resistance"}
+    assert (hard | more if crash else hard) == set(found)
+    assert {"front-left", "front-right", "rear-left", "rear-right"} == found["motor-bearings"]
+
+
+def test_S3_water() -> None:
+    """Connectors, solder, motor bearings."""
+    everywhere = {"front-left", "front-right", "rear-left", "rear-right"}
+    assert {"motor-bearings": everywhere, "solder-and-leads": set()} == reopened(
+        lambda log: log.water("01-03")
+    )
+
+
+def test_S3_mass_change() -> None:
+    """1200 g: 24 g is the line; the weighing is stale, and it grounds nothing."""
+    assert "weighing" not in reopened(lambda log: log.alteration("01-03", mass_kg=0.024))
+    assert "weighing" in reopened(lambda log: log.alteration("01-03", mass_kg=0.0245))
+
+
+def test_S3_servo_and_surface() -> None:
+    """Surface direction and throw, hinges, failsafe positions (aeroplanes)."""
+    found = reopened(swap("tail", "servo", "V-9", "V-2"), "small-aeroplane", kind="aeroplane")
+
+    assert {
+        "stick-sense",
+        "surface-sense",
+        "surface-throws",
+        "hinges",
+        "failsafe",
+        "balance-point",
+        "check-flight",
+    } == set(found)
+
+
+def test_S3_structural_repair() -> None:
+    """Balance, screws and mounts, and a check flight."""
+    assert {"balance-point", "screws-and-mounts", "check-flight"} == set(
+        reopened(lambda log: log.repair("01-03"))
+    )
+
+
+def test_S3_radio() -> None:
+    """Another switch: failsafe, arming, throttle cut and the senses of the sticks."""
+    found = reopened(lambda log: log.alteration("01-03", radio=Radio(memory="5")))
+
+    assert {"stick-sense", "throttle-cut", "failsafe", "arming", "levelling-switch"} == set(found)
