@@ -321,6 +321,8 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "rule",
         "usual",
         "looser",
+        "unknown",
+        "rank",
     ),
     row.Reason: ("what", "rank", "grounding", "because", "row"),
     row.Standing: ("slug", "name", "state", "reasons", "rows", "programme"),

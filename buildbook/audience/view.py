@@ -1,6 +1,7 @@
 """The hangar as one audience sees it: the only thing that pages are made from."""
 
 import datetime
+import re
 from collections.abc import Callable
 from functools import lru_cache
 
@@ -13,6 +14,7 @@ from buildbook.figures.figure import Answers
 from buildbook.hangar.state import Hangar
 from buildbook.upkeep.row import WorkList
 
+_NO_ANCHOR = re.compile(r"[^\w.-]+")
 Worker = Callable[[Hangar, str], Answers]
 
 
@@ -73,8 +75,14 @@ class View:
         return on.isoformat() if self.sharing.exact_days else on.isoformat()[:7]
 
     def entry_anchor(self, uid: str) -> str:
-        """The anchor of an entry on the logbook page; opaque for the public."""
-        name = uid.rpartition("#")[2]
+        """The anchor of an entry on its logbook page; opaque for the public.
+
+        An id is unique in its file only, so the name of the file goes before it, except where
+        that adds nothing: ``2026-03-01-1`` of ``logbook.yaml`` or ``logbook/2026.yaml``.
+        """
+        file, _, name = uid.rpartition("#")
         if self.is_public:
             return name if name.startswith("e") and name[1:].isdigit() else ""
-        return name
+        stem = file.rpartition("/")[2].removesuffix(".yaml")
+        anchor = name if stem == "logbook" or name.startswith(stem) else f"{stem}-{name}"
+        return _NO_ANCHOR.sub("-", anchor)

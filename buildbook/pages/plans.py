@@ -21,6 +21,8 @@ from buildbook.hangar.state import AircraftNow, ItemNow
 from buildbook.pages.standings import standing_of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
+from buildbook.upkeep.row import Row
+from buildbook.upkeep.work_list import set_up
 
 _EACH_ESC = "each esc"
 _ONE_ESC = ("esc", "the esc", "speed controller")
@@ -70,11 +72,14 @@ def wiring_plan(view: View, slug: str, answers: Answers | None = None) -> Wiring
 def drawn_wiring(plan: WiringPlan) -> WiringPlan:
     """The same as a tree: without runs beyond the ESCs, which the table tells of.
 
-    A run to ``esc`` on an aircraft with one drive is the run to the ESC of that station.
+    A run to ``esc`` on an aircraft with one drive is the run to the ESC of that station. Motors
+    that share one ESC board hang from no run of their own, so only the board is drawn.
     """
     only = plan.drives[0].station if len(plan.drives) == 1 else None
+    shared = len(plan.drives) > 1 and len({drive.esc for drive in plan.drives}) == 1
     return msgspec.structs.replace(
         plan,
+        drives=() if shared and all(run.to != _EACH_ESC for run in plan.runs) else plan.drives,
         runs=tuple(
             msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
             for run in plan.runs
@@ -117,13 +122,17 @@ def months_flown(view: View, flights: tuple[FlightDone, ...], months: int) -> tu
     )
 
 
+def spin_rows(view: View, slug: str) -> tuple[Row, ...]:
+    """The check of spin directions, a row for each station, whatever the status of the aircraft."""
+    rows = standing_of(view, slug).rows or set_up(view.hangar, slug)
+    return tuple(
+        row for row in rows if row.kind == "check" and row.name == "spin-directions" and row.station
+    )
+
+
 def _spin_states(view: View, slug: str) -> dict[str, SpinState]:
     told: dict[str, SpinState] = {"ok": "checked", "failed": "failed"}
-    return {
-        row.station: told.get(row.state, "planned")
-        for row in standing_of(view, slug).rows
-        if row.kind == "check" and row.name == "spin-directions" and row.station
-    }
+    return {row.station or "": told.get(row.state, "planned") for row in spin_rows(view, slug)}
 
 
 def _all_placed(aircraft: AircraftNow) -> bool:

@@ -44,6 +44,19 @@ def plain_number(value: float) -> str:
     return saying.trimmed(value, 6)
 
 
+def one_place(value: float) -> str:
+    """A count with a fraction, such as equivalent full cycles: ``41.2``."""
+    return saying.fixed(value, 1)
+
+
+_KIND_WORDS = {"esc": "ESCs", "undercarriage": "undercarriage", "hardware": "hardware"}
+
+
+def kind_words(kind: str) -> str:
+    """Several of a kind of part: ``motors``, ``ESCs``, ``current sensors``."""
+    return _KIND_WORDS.get(kind) or saying.plural(spaced(kind))
+
+
 def sentence(text: str) -> str:
     """The first letter as a capital, the rest as it is."""
     return text[:1].upper() + text[1:]
@@ -66,6 +79,8 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "shown_place": shown_place,
     "distance": _or_missing(saying.length),
     "plain_number": plain_number,
+    "one_place": one_place,
+    "kind_words": kind_words,
     "spaced": spaced,
     "entry_kind": entry_kind,
     "entry_line": entry_line,

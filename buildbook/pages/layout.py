@@ -1,0 +1,106 @@
+"""Layout and wiring of an aircraft: drawings to scale, the same facts as tables, what is wrong."""
+
+from collections.abc import Iterable
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.basis.place import Place
+from buildbook.drawings.layout import layout_drawing, layout_table
+from buildbook.drawings.layout_faults import layout_faults
+from buildbook.drawings.plans import Table
+from buildbook.drawings.wiring import wiring_drawing, wiring_table
+from buildbook.figures.figure import Answers, Figure
+from buildbook.hangar.happened import LogLine
+from buildbook.hangar.state import AircraftNow
+from buildbook.pages.addresses import address_of
+from buildbook.pages.jobs import Job, jobs_from
+from buildbook.pages.page import Page
+from buildbook.pages.plans import drawn_wiring, layout_plan, spin_rows, wiring_plan
+from buildbook.records.entries import Alteration
+
+_KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
+_BESIDE = ("rotation_balance", "allocation", "rotor_loss")
+_OPEN = ("stale", "failed", "never done", "open")
+
+
+class Change(msgspec.Struct, frozen=True, kw_only=True):
+    """An alteration of layout or wiring."""
+
+    line: LogLine
+    entry: Alteration
+
+
+def keys(view: View) -> Iterable[str]:
+    """Each aircraft."""
+    return tuple(view.hangar.aircraft)
+
+
+def page(view: View, slug: str) -> Page:
+    """Layout and wiring of one aircraft."""
+    aircraft = view.hangar.aircraft[slug]
+    answers = view.figures_of_aircraft(slug)
+    plan = layout_plan(view, slug, answers)
+    wiring = wiring_plan(view, slug, answers)
+    return Page(
+        address=address_of("layout", slug),
+        template="layout.html.j2",
+        title=f"{aircraft.record.aircraft}: layout and wiring",
+        crumbs=(
+            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("aircraft", slug), aircraft.record.aircraft),
+        ),
+        facts={
+            "slug": slug,
+            "aircraft": aircraft,
+            "drawing": layout_drawing(plan) if plan else None,
+            "table": without_empty_columns(layout_table(plan)) if plan else None,
+            "faults": layout_faults(plan) if plan else (),
+            "unchecked": _unchecked(view, slug),
+            "beside": _beside(answers),
+            "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
+            "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
+            "layout_places": _places(aircraft, "stations"),
+            "wiring_places": _places(aircraft, "wiring", "receiver"),
+            "changes": _changes(aircraft),
+        },
+        about=f"Layout, spin directions, outputs and wiring of {aircraft.record.aircraft}.",
+    )
+
+
+def without_empty_columns(table: Table) -> Table:
+    """The same table without columns in which nothing stands."""
+    columns, rows = table
+    kept = [place for place in range(len(columns)) if any(row[place] for row in rows)]
+    return (
+        tuple(columns[place] for place in kept),
+        tuple(tuple(row[place] for place in kept) for row in rows),
+    )
+
+
+def _unchecked(view: View, slug: str) -> tuple[Job, ...]:
+    """Spin directions that no check holds for; stations that are alike in one line."""
+    return jobs_from(view, (row for row in spin_rows(view, slug) if row.state in _OPEN))
+
+
+def _beside(answers: Answers) -> tuple[Figure, ...]:
+    """Figures that follow from the layout alone."""
+    return tuple(figure for figure in answers.figures if figure.name in _BESIDE)
+
+
+def _places(aircraft: AircraftNow, *names: str) -> tuple[Place, ...]:
+    """Where these keys were last written: the first line in each file."""
+    first: dict[str, Place] = {}
+    for key, place in aircraft.places.items():
+        if key.partition(".")[0] in names:
+            first[place.file] = min(place, first.get(place.file, place), key=lambda at: at.line)
+    return tuple(first[file] for file in sorted(first))
+
+
+def _changes(aircraft: AircraftNow) -> tuple[Change, ...]:
+    """Alterations of layout or wiring that stand, newest first."""
+    return tuple(
+        Change(line=line, entry=line.stands)
+        for line in reversed(aircraft.log)
+        if isinstance(line.stands, Alteration) and _KEYS & set(line.stands.keys)
+    )
