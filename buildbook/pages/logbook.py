@@ -1,0 +1,311 @@
+"""The logbook of an aircraft, and of what is on no aircraft: every entry, by month and day.
+
+Newest day first, because the last thing that was done is asked for most often; within a day in
+the order of the work, because a day's work is read as one story.
+"""
+
+import datetime
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import groupby
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.basis import saying
+from buildbook.hangar.happened import FlightDone, LogLine
+from buildbook.pages.addresses import address_of
+from buildbook.pages.entry_telling import (
+    details_of,
+    flight_lines,
+    gain_table,
+    stations_of,
+    tags_of,
+)
+from buildbook.pages.entry_words import entry_kind, entry_line
+from buildbook.pages.linking import Linker, Piece
+from buildbook.pages.page import Page
+from buildbook.pages.words import sentence
+from buildbook.records import entries
+from buildbook.records.entries import AnyEntry
+
+LATE_DAYS = 30
+"""An entry written later than this after the work says so."""
+
+Pieces = tuple[Piece, ...]
+
+
+class Grid(msgspec.Struct, frozen=True):
+    """The values of a gain set: axes as rows, terms as columns."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+class Body(msgspec.Struct, frozen=True, kw_only=True):
+    """What an entry says. details: label and words. flights: a line for each, where several."""
+
+    kind: str
+    line: Pieces
+    details: tuple[tuple[str, Pieces], ...] = ()
+    flights: tuple[Pieces, ...] = ()
+    gains: Grid | None = None
+
+
+class Amendment(msgspec.Struct, frozen=True, kw_only=True):
+    """A later word on an entry."""
+
+    verb: str
+    on: datetime.date
+    because: str
+    uid: str
+
+
+class Told(msgspec.Struct, frozen=True, kw_only=True):
+    """An entry as the page shows it.
+
+    was: the body as first written, where something else stands now; now: what counts, None where
+    nothing does. gone, come: the details that changed. about: words and uid of the entry that it
+    is about.
+    """
+
+    uid: str
+    kind: str
+    on: datetime.date
+    now: Body | None
+    was: Body | None = None
+    gone: tuple[tuple[str, Pieces], ...] = ()
+    come: tuple[tuple[str, Pieces], ...] = ()
+    amendments: tuple[Amendment, ...] = ()
+    corrected_later: bool = False
+    about: tuple[str, str] | None = None
+    note: Pieces = ()
+    by: str | None = None
+    checked_by: str | None = None
+    time: str | None = None
+    late_days: int = 0
+    photos: tuple[str, ...] = ()
+    total: str = ""
+    tags: tuple[str, ...] = ()
+    stations: tuple[str, ...] = ()
+    line: LogLine
+
+
+class Day(msgspec.Struct, frozen=True, kw_only=True):
+    """The entries of a day, or of a month where days are not shared."""
+
+    on: datetime.date
+    told: tuple[Told, ...]
+
+
+class Month(msgspec.Struct, frozen=True, kw_only=True):
+    """The days of a month, newest first."""
+
+    anchor: str
+    year: int
+    words: str
+    short: str
+    days: tuple[Day, ...]
+    entries: int
+
+
+def keys(view: View) -> Iterable[str]:
+    """One for each aircraft."""
+    return tuple(view.hangar.aircraft)
+
+
+def store_keys(view: View) -> Iterable[str]:
+    """One, where something was written of items on no aircraft."""
+    return ("",) if view.hangar.store_log else ()
+
+
+def page(view: View, slug: str) -> Page:
+    """The logbook of an aircraft."""
+    aircraft = view.hangar.aircraft[slug]
+    name = aircraft.record.aircraft
+    after = {repair.uid: repair.after_uid for repair in aircraft.repairs if repair.after_uid}
+    told = told_lines(view, aircraft.log, aircraft.flights, after)
+    return Page(
+        address=address_of("logbook", slug),
+        template="logbook.html.j2",
+        title=f"Logbook of {name}",
+        crumbs=(
+            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("aircraft", slug), name),
+        ),
+        facts={
+            "slug": slug,
+            "months": by_month(told),
+            "entries": len(told),
+            "counters": aircraft.counters,
+            "charging": False,
+            "cautions_at": _cautions_at(told),
+        },
+        about=f"All entries of {name}, newest day first.",
+    )
+
+
+def store_page(view: View, _key: str) -> Page:
+    """The log of what is on no aircraft."""
+    told = told_lines(view, view.hangar.store_log)
+    return Page(
+        address=address_of("store-log"),
+        template="logbook.html.j2",
+        title="Store log",
+        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        facts={
+            "slug": None,
+            "months": by_month(told),
+            "entries": len(told),
+            "counters": None,
+            "charging": any(one.kind in ("charge", "capacity") for one in told),
+            "cautions_at": {},
+        },
+        about="Charges, capacities and work on items that were on no aircraft.",
+    )
+
+
+def _cautions_at(told: Iterable[Told]) -> Mapping[str, str]:
+    """Which caution stands at which entry: at the newest crash, and the newest repair after one."""
+    cautions = {"incident": "SW4", "repair": "SW2"}
+    newest = {one.kind: one.uid for one in told if one.kind in cautions and one.now}
+    return {uid: cautions[kind] for kind, uid in newest.items()}
+
+
+def by_month(told: Sequence[Told]) -> tuple[Month, ...]:
+    """Entries by month and day, newest first; within a day in the order of the log."""
+    months = []
+    newest_first = sorted(told, key=lambda one: (one.on, -one.line.seq), reverse=True)
+    for (year, number), found in groupby(newest_first, lambda one: (one.on.year, one.on.month)):
+        days = tuple(
+            Day(on=on, told=tuple(of_day)) for on, of_day in groupby(found, lambda one: one.on)
+        )
+        months.append(
+            Month(
+                anchor=f"m-{year}-{number:02d}",
+                year=year,
+                words=saying.month(days[0].on),
+                short=saying.MONTHS[number - 1][:3],
+                days=days,
+                entries=sum(len(day.told) for day in days),
+            )
+        )
+    return tuple(months)
+
+
+def told_lines(
+    view: View,
+    log: Iterable[LogLine],
+    flights: Iterable[FlightDone] = (),
+    after: Mapping[str, str] | None = None,
+) -> tuple[Told, ...]:
+    """Every line of a log as the page shows it, in the order of the log."""
+    log = tuple(log)
+    teller = _Teller(view, log, flights, after or {})
+    return tuple(teller.tell(line) for line in log)
+
+
+class _Teller:
+    """Tells the lines of one log."""
+
+    def __init__(
+        self,
+        view: View,
+        log: Iterable[LogLine],
+        flights: Iterable[FlightDone],
+        after: Mapping[str, str],
+    ) -> None:
+        self._view = view
+        self._link = Linker(view).pieces
+        self._flown = {flight.uid: flight for flight in flights if flight.row_index == 0}
+        self._lines = {_uid(line.entry): line for line in log}
+        self._after = after
+
+    def tell(self, line: LogLine) -> Told:
+        entry, stands = line.entry, line.stands
+        uid = _uid(entry)
+        amending = isinstance(entry, entries.Correction | entries.Void)
+        first = self._body(entry, uid)
+        now = first if amending else (self._body(stands, uid) if stands else None)
+        changed = now != first
+        counted = stands or entry
+        return Told(
+            uid=uid,
+            kind=entry_kind(entry),
+            on=entry.on,
+            now=now,
+            was=first if changed else None,
+            gone=_missing(first, now) if changed and now else (),
+            come=_missing(now, first) if changed and now else (),
+            amendments=tuple(_amendment(word) for word in line.words_on),
+            corrected_later=line.corrected_later,
+            about=self._about(counted),
+            note=self._link(counted.note or ""),
+            by=entry.by,
+            checked_by=counted.checked_by,
+            time=entry.time,
+            late_days=_late(entry),
+            photos=counted.photos,
+            total=_total(line),
+            tags=tags_of(counted, self._view.hangar.items),
+            stations=stations_of(counted),
+            line=line,
+        )
+
+    def _body(self, entry: AnyEntry, uid: str) -> Body:
+        details = details_of(entry, self._view.day, self._flown.get(uid))
+        gains = gain_table(entry)
+        return Body(
+            kind=entry_kind(entry),
+            line=self._link(sentence(entry_line(entry))),
+            details=tuple((label, self._link(words)) for label, words in details),
+            flights=tuple(self._link(line) for line in flight_lines(entry)),
+            gains=Grid(*gains) if gains else None,
+        )
+
+    def _about(self, entry: AnyEntry) -> tuple[str, str] | None:
+        target, words = None, ""
+        match entry:
+            case entries.Correction() | entries.Void():
+                target, words = entry.original, "the entry"
+            case entries.Cleared():
+                target, words = entry.target, "the defect"
+            case entries.Repair():
+                target, words = self._after.get(_uid(entry)), "after the incident"
+            case _:
+                pass
+        found = self._lines.get(target or "")
+        if target is None or found is None:
+            return None
+        return f"{words} of {self._view.day(found.entry.on)}", target
+
+
+def _uid(entry: AnyEntry) -> str:
+    """As the hangar names it; a projected entry has no file before its opaque name."""
+    return entry.uid.removeprefix("#")
+
+
+def _missing(of: Body | None, elsewhere: Body | None) -> tuple[tuple[str, Pieces], ...]:
+    """The details of one body that the other does not have."""
+    if of is None or elsewhere is None:
+        return ()
+    return tuple(detail for detail in of.details if detail not in elsewhere.details)
+
+
+def _amendment(word: entries.Correction | entries.Void) -> Amendment:
+    return Amendment(
+        verb="corrected" if isinstance(word, entries.Correction) else "voided",
+        on=word.on,
+        because=word.because,
+        uid=_uid(word),
+    )
+
+
+def _late(entry: AnyEntry) -> int:
+    days = (entry.entered - entry.on).days if entry.entered else 0
+    return days if days > LATE_DAYS else 0
+
+
+def _total(line: LogLine) -> str:
+    if not isinstance(line.stands, entries.Flight) or not line.total_flights:
+        return ""
+    return f"{saying.hours(line.total_s)}, {saying.count('flight', line.total_flights)}"
