@@ -236,7 +236,9 @@ def count(noun: str, number: float) -> str:
 
 
 def plural(noun: str) -> str:
-    """More than one of a regular noun."""
+    """More than one of a noun."""
+    if noun.endswith("craft"):
+        return noun
     if noun.endswith(("s", "x", "ch", "sh")):
         return f"{noun}es"
     if noun.endswith("y") and noun[-2:-1] not in "aeiou":
@@ -280,7 +282,7 @@ FIGURES: dict[str, Callable[[float], str]] = {
     "h": lambda value: hours(value * 3600),
     "m": length,
     "m/s": speed,
-    "Pa": pressure,
+    "Pa": lambda value: pressure(value) if value >= 1e4 else f"{significant(value, 3)} Pa",
     "K": temperature,
     "kg/m³": lambda value: f"{significant(value, 4)} kg/m³",
     "kg·m²": lambda value: f"{significant(value, 3)} kg·m²",
@@ -293,6 +295,15 @@ FIGURES: dict[str, Callable[[float], str]] = {
 }
 
 
+# Units that only inputs of figures have.
+INPUTS: dict[str, Callable[[float], str]] = {
+    "m²": lambda value: area(value) if value >= 1e-4 else conductor(value),
+    "rpm/V": speed_constant,
+    "1/h": discharge_rate,
+    "": lambda value: significant(value, 3),
+}
+
+
 def figure(value: float, unit: str) -> str:
-    """A figure in words, by its unit (the keys of ``FIGURES``). KeyError: another unit."""
-    return FIGURES[unit](value)
+    """A figure or an input of one in words, by its unit. KeyError: one of neither table."""
+    return (FIGURES.get(unit) or INPUTS[unit])(value)
