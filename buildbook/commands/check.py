@@ -4,11 +4,14 @@ import argparse
 import json
 import sys
 
+from buildbook.basis.problems import Problem, Problems
 from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar, add_json, settle_hangar
-from buildbook.commands.opening import open_hangar
+from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems
+from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages.shapes import problems_shape
+from buildbook.records.seal import BrokenSeal, changed_entries, read_seal
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -16,16 +19,23 @@ def options(parser: argparse.ArgumentParser) -> None:
     add_hangar(parser)
     add_as_of(parser)
     add_json(parser)
+    parser.add_argument(
+        "--seal",
+        action="store_true",
+        help="write a digest of each entry to seal.json, so that a silent change shows later",
+    )
 
 
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     settle_hangar(options)
     opened = open_hangar(options)
+    found = tuple(Problems([*opened.problems, *_seals(opened)]))
+    sealed = _seal(opened) if options.seal else None
     if options.json:
-        print(json.dumps(problems_shape(opened.problems), ensure_ascii=False, indent=2))
+        print(json.dumps(problems_shape(found), ensure_ascii=False, indent=2))
         return 1 if opened.broken else 0
-    tell_problems(opened.problems, sys.stdout)
+    tell_problems(found, sys.stdout)
     if opened.hangar is not None and not opened.broken:
         ledger = opened.hangar.ledger
         read = ", ".join(
@@ -36,4 +46,24 @@ def run(options: argparse.Namespace) -> int:
             )
         )
         print(f"Read {read}: no problems.")
+    if sealed is not None:
+        print(f"Sealed {count('entry', sealed)} that had no seal yet.")
     return 1 if opened.broken else 0
+
+
+def _seals(opened: Opened) -> tuple[Problem, ...]:
+    if opened.hangar is None:
+        return ()
+    try:
+        return tuple(changed_entries(opened.hangar.ledger, read_seal(opened.folder)))
+    except BrokenSeal as error:
+        raise WrongUse(str(error)) from error
+
+
+def _seal(opened: Opened) -> int:
+    if opened.hangar is None or opened.broken:
+        raise WrongUse("--seal: the records have problems; nothing was sealed")
+    try:
+        return seal(opened.folder, opened.hangar.ledger)
+    except (BrokenSeal, CannotSeal) as error:
+        raise WrongUse(str(error)) from error

@@ -1,0 +1,86 @@
+"""The seal: a digest for each entry, so that a silent change shows.
+
+It is tamper-evident for honest users and no proof: whoever changes an entry can change the seal.
+What is sealed is what an entry says, not the line it stands on or how it is laid out.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
+from buildbook.records.entries import AnyEntry
+from buildbook.records.ledger import Ledger
+
+SEAL = "seal.json"
+_DIGEST = 16
+_WHERE = frozenset(("file", "line", "lines", "index"))
+
+
+class BrokenSeal(Exception):
+    """The seal file can't be read; the text is one sentence."""
+
+
+class _SealFile(msgspec.Struct, frozen=True):
+    entries: dict[str, str]
+
+
+def read_seal(folder: Path) -> Mapping[str, str]:
+    """The digests by uid; empty where nothing was sealed. BrokenSeal: it is not a seal."""
+    path = folder / SEAL
+    if not path.exists():
+        return {}
+    try:
+        return msgspec.json.decode(path.read_bytes(), type=_SealFile).entries
+    except (OSError, msgspec.DecodeError) as error:
+        raise BrokenSeal(f"{SEAL} cannot be read: {str(error).lower()}") from error
+
+
+def digests(ledger: Ledger) -> dict[str, str]:
+    """The digest of each entry, by uid."""
+    return {entry.uid: digest_of_entry(entry) for entry in ledger.entries}
+
+
+def digest_of_entry(entry: AnyEntry) -> str:
+    """A digest of what the entry says."""
+    said = json.dumps(_said(msgspec.to_builtins(entry)), sort_keys=True, ensure_ascii=False)
+    return hashlib.blake2b(said.encode(), digest_size=_DIGEST).hexdigest()
+
+
+def changed_entries(ledger: Ledger, seal: Mapping[str, str]) -> Iterator[Problem]:
+    """A warning for each sealed entry that says something else now, or is gone."""
+    if not seal:
+        return
+    now = {entry.uid: entry for entry in ledger.entries}
+    for uid, digest in sorted(seal.items()):
+        file, _, name = uid.rpartition("#")
+        entry = now.get(uid)
+        if entry is None:
+            yield Problem(
+                f"the sealed entry {name!r} is gone",
+                Place(file, 1),
+                "warning",
+                hint="put it back and write an entry that voids it",
+            )
+        elif digest_of_entry(entry) != digest:
+            yield Problem(
+                f"the sealed entry {name!r} was changed in place",
+                entry.place(),
+                "warning",
+                hint="put back what it said and write an entry that corrects it",
+                about=entry.aircraft,
+            )
+
+
+def _said(value: Any) -> Any:
+    """The value without where it was written."""
+    if isinstance(value, dict):
+        return {key: _said(part) for key, part in value.items() if key not in _WHERE}
+    if isinstance(value, list):
+        return [_said(part) for part in value]
+    return value

@@ -1,0 +1,96 @@
+"""The seal tells a silent change (R46)."""
+
+from pathlib import Path
+
+import pytest
+
+from buildbook.commands.main import main
+
+pytestmark = pytest.mark.usefixtures("private_cache")
+
+LOG = """\
+- {on: 2026-03-01, id: first, note: Cold and still.}
+- {on: 2026-03-02, id: second, note: Rain.}
+"""
+
+
+@pytest.fixture
+def hangar(tmp_path: Path) -> Path:
+    """A sealed hangar of two entries."""
+    folder = tmp_path / "hangar"
+    (folder / "stores").mkdir(parents=True)
+    (folder / "hangar.yaml").write_text("format: 1\nhangar: Loft\nas_of: 2026-11-20\n", "utf-8")
+    (folder / "stores/shelf.yaml").write_text(LOG, "utf-8")
+    assert main(["check", str(folder), "--seal"]) == 0
+    return folder
+
+
+def check(folder: Path, capsys: pytest.CaptureFixture[str]) -> list[str]:
+    """What ``check`` prints now."""
+    capsys.readouterr()
+    main(["check", str(folder)])
+    return capsys.readouterr().out.splitlines()
+
+
+def test_sealing_says_how_many(hangar: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """A second seal takes only what is new."""
+    more = LOG + "- {on: 2026-03-03, id: third, note: Wind.}\n"
+    (hangar / "stores/shelf.yaml").write_text(more, "utf-8")
+    capsys.readouterr()
+
+    assert main(["check", str(hangar), "--seal"]) == 0
+    assert capsys.readouterr().out.splitlines() == [
+        "Read 0 aircraft, 0 items, 3 entries: no problems.",
+        "Sealed 1 entry that had no seal yet.",
+    ]
+
+
+def test_r46_a_changed_entry_is_named(hangar: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """Words changed in place are a warning at the entry."""
+    (hangar / "stores/shelf.yaml").write_text(LOG.replace("Rain.", "Sun."), "utf-8")
+
+    assert check(hangar, capsys) == [
+        "warning: the sealed entry 'second' was changed in place @ stores/shelf.yaml:2",
+        "    put back what it said and write an entry that corrects it",
+        "1 warning",
+        "Read 0 aircraft, 0 items, 2 entries: no problems.",
+    ]
+
+
+def test_r46_a_removed_entry_is_named(hangar: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """An entry that was taken out is a warning at its file."""
+    (hangar / "stores/shelf.yaml").write_text(LOG.splitlines(keepends=True)[0], "utf-8")
+
+    assert check(hangar, capsys)[0] == (
+        "warning: the sealed entry 'second' is gone @ stores/shelf.yaml:1"
+    )
+
+
+def test_r46_new_entries_and_new_lines_are_fine(
+    hangar: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Adding an entry or a comment changes no sealed entry."""
+    more = "# a comment\n" + LOG + "- {on: 2026-03-03, id: third, note: Wind.}\n"
+    (hangar / "stores/shelf.yaml").write_text(more, "utf-8")
+
+    assert check(hangar, capsys) == ["Read 0 aircraft, 0 items, 3 entries: no problems."]
+
+
+def test_a_changed_entry_stays_told_after_sealing_again(
+    hangar: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Sealing anew doesn't wash a change away."""
+    (hangar / "stores/shelf.yaml").write_text(LOG.replace("Rain.", "Sun."), "utf-8")
+    main(["check", str(hangar), "--seal"])
+
+    assert "1 warning" in check(hangar, capsys)
+
+
+def test_a_seal_that_is_none_is_one_sentence(
+    hangar: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A damaged seal file is told, not a traceback."""
+    (hangar / "seal.json").write_text("[1, 2", "utf-8")
+
+    assert main(["check", str(hangar)]) == 2
+    assert capsys.readouterr().err.startswith("buildbook check: seal.json cannot be read: ")
