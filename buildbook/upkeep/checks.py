@@ -1,38 +1,20 @@
 """Set-up checks: done once, and good until something that they depend on changes."""
 
 from collections.abc import Iterable, Iterator
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import CheckDone, FlightDone, Happened, TaskDone, Weighing
-from buildbook.hangar.state import AircraftNow, Fitted, Hangar, ItemNow
+from buildbook.hangar.happened import CheckDone, Weighing
+from buildbook.hangar.state import AircraftNow, Hangar
 from buildbook.records.programmes import CheckRule
 from buildbook.upkeep import ranks
+from buildbook.upkeep.doings import CHECK_FLIGHT, WEIGHING, Doing, Spot, covers, doings_of, spots_of
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied, Resolved
 from buildbook.upkeep.readings import Contradiction, contradictions, for_station
 from buildbook.upkeep.row import Because, Row, RowState
-from buildbook.upkeep.triggers import Reopened, Triggers, reopens, sat_there
+from buildbook.upkeep.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.weighing import unweighed
-
-CHECK_FLIGHT = "check-flight"
-WEIGHING = "weighing"
-BALANCE_POINT = "balance-point"
-
-
-class Doing(NamedTuple):
-    """One time that a check was done, by whichever kind of entry."""
-
-    what: Happened
-    result: Literal["pass", "fail"]
-    stations: tuple[str, ...] = ()
-    by: str | None = None
-    checked_by: str | None = None
-
-    @property
-    def seconded(self) -> bool:
-        """Whether a second person looked at it."""
-        return self.checked_by is not None and self.checked_by != self.by
 
 
 class Verdict(NamedTuple):
@@ -44,82 +26,16 @@ class Verdict(NamedTuple):
     place: Place | None = None
 
 
-class Spot(NamedTuple):
-    """What one row of a check is about."""
-
-    tag: str | None = None
-    station: str | None = None
-    item: ItemNow | None = None
-
-
 def check_rows(
     hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved
 ) -> Iterator[Row]:
     """The rows of all checks of an aircraft, in the order of the programme and the layout."""
-    doings = _doings(aircraft)
+    doings = doings_of(aircraft)
     for applied in programme.checks:
         done = doings.get(applied.rule.check, [])
-        for spot in _spots(hangar, aircraft, applied.rule):
+        for spot in spots_of(hangar, aircraft, applied.rule):
             verdict = _verdict(hangar, triggers, aircraft, applied.rule, spot, done)
             yield _row(aircraft, applied, spot, verdict)
-
-
-def _spots(hangar: Hangar, aircraft: AircraftNow, rule: CheckRule) -> list[Spot]:
-    if rule.per is None:
-        return [Spot()]
-    if rule.per == "motor station":
-        return [Spot(station=station) for station in aircraft.motor_stations]
-    fitted = [here for here in aircraft.items() if here.kind == rule.per]
-    order = {station: index for index, station in enumerate(aircraft.motor_stations)}
-
-    def place(here: Fitted) -> tuple[int, str, str]:
-        return order.get(here.station, len(order)), here.station, here.tag
-
-    return [
-        Spot(here.tag, here.station, hangar.items.get(here.tag))
-        for here in sorted(fitted, key=place)
-    ]
-
-
-def _doings(aircraft: AircraftNow) -> dict[str, list[Doing]]:
-    """Every doing of every check, oldest first; a task of the same name counts as well."""
-    found: dict[str, list[Doing]] = {}
-    for check in aircraft.checks:
-        found.setdefault(check.check, []).append(
-            Doing(check, check.result, check.stations, check.by, check.checked_by)
-        )
-    for task in aircraft.inspections:
-        if not task.tags:
-            found.setdefault(task.task, []).append(_inspected(task))
-    for flight in aircraft.flights:
-        if flight.purpose == "check" and flight.result is not None:
-            found.setdefault(CHECK_FLIGHT, []).append(Doing(flight, flight.result))
-    for weighing in aircraft.weighings:
-        found.setdefault(WEIGHING, []).append(Doing(weighing, "pass"))
-        if weighing.cg_m is not None or weighing.scales_kg:
-            found.setdefault(BALANCE_POINT, []).append(Doing(weighing, "pass"))
-    for doings in found.values():
-        doings.sort(key=lambda doing: doing.what.seq)
-    return found
-
-
-def _inspected(task: TaskDone) -> Doing:
-    return Doing(task, task.result, (), task.by, task.checked_by)
-
-
-def _covers(aircraft: AircraftNow, spot: Spot, doing: Doing) -> bool:
-    """Whether a doing was of this station, or of the item where it sat at that moment."""
-    if spot.item is not None:
-        there = sat_there(spot.item, aircraft.slug, doing.what.seq)
-        if there is None:
-            return False
-        served = aircraft.serves.get(spot.item.tag, ())
-        return (
-            not doing.stations
-            or there in doing.stations
-            or (bool(served) and set(served) <= set(doing.stations))
-        )
-    return spot.station is None or not doing.stations or spot.station in doing.stations
 
 
 def _verdict(
@@ -130,7 +46,7 @@ def _verdict(
     spot: Spot,
     doings: Iterable[Doing],
 ) -> Verdict:
-    done = [doing for doing in doings if _covers(aircraft, spot, doing)]
+    done = [doing for doing in doings if covers(aircraft, spot, doing)]
     if not done:
         return Verdict("never done", because=_because(spot, Because(why="never done")))
     last = done[-1]
@@ -318,8 +234,3 @@ def _rank(rule: CheckRule, state: RowState, grounds: bool) -> int:
     if grounds:
         return ranks.FAILED_CHECK if state == "failed" else ranks.STALE_CHECK
     return ranks.DUE if state in ("stale", "failed", "open") else ranks.NOT_RECORDED
-
-
-def check_flight_closed_by(flight: FlightDone) -> bool:
-    """Whether a flight closes an open check flight."""
-    return flight.purpose == "check" and flight.result == "pass"

@@ -11,7 +11,7 @@ from buildbook.hangar.happened import DefectState
 from buildbook.hangar.state import Hangar
 from buildbook.upkeep import ranks
 from buildbook.upkeep.row import Because, Row, RowState
-from buildbook.upkeep.tasks import Ground
+from buildbook.upkeep.subject import Ground
 
 
 def defect_rows(hangar: Hangar, ground: Ground) -> Iterator[Row]:

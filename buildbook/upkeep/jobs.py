@@ -1,11 +1,26 @@
 """Every doing of a task, by aircraft and by item; some tasks are done by entries of other kinds."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from typing import Literal, NamedTuple
 
-from buildbook.hangar.happened import ChargeDone, TaskDone
+from buildbook.hangar.happened import ChargeDone, Happened, TaskDone
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
-from buildbook.upkeep.tasks import Job
 from buildbook.upkeep.triggers import stays_of
+
+
+class Job(NamedTuple):
+    """One time that a task was done."""
+
+    what: Happened
+    result: Literal["pass", "fail"] = "pass"
+    by: str | None = None
+    checked_by: str | None = None
+
+    @property
+    def seconded(self) -> bool:
+        """Whether a second person looked at it."""
+        return self.checked_by is not None and self.checked_by != self.by
+
 
 PACK_CAPACITY = "pack-capacity"
 PACK_RESISTANCE = "pack-resistance"

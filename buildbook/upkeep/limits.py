@@ -16,7 +16,7 @@ from buildbook.upkeep.life import PER_UNIT, Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Because, Row, RowState
-from buildbook.upkeep.tasks import Ground, Subject
+from buildbook.upkeep.subject import Ground, Subject
 
 SOON = 0.9
 """A limit is due soon when this share of it is used."""

@@ -6,11 +6,13 @@ from buildbook.hangar.happened import ChargeDone
 from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import TaskRule
 from buildbook.upkeep import ranks
+from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Row
-from buildbook.upkeep.tasks import Ground, Job, Subject, task_row
+from buildbook.upkeep.subject import Ground, Subject
+from buildbook.upkeep.tasks import task_row
 
 STORAGE_CHARGE = "pack-storage-charge"
 

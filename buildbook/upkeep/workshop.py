@@ -3,13 +3,14 @@
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
-from buildbook.upkeep.jobs import aircraft_jobs, checked_jobs, item_jobs, together
+from buildbook.upkeep.jobs import Job, aircraft_jobs, checked_jobs, item_jobs, together
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
 from buildbook.upkeep.programme import Applied, Resolved, resolve
 from buildbook.upkeep.row import Row
 from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
-from buildbook.upkeep.tasks import Ground, Job, Subject, comes_round, task_row
+from buildbook.upkeep.subject import Ground, Subject
+from buildbook.upkeep.tasks import comes_round, task_row
 from buildbook.upkeep.triggers import Triggers
 
 

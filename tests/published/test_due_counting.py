@@ -15,7 +15,8 @@ from buildbook.upkeep.counting import CountedFrom, Step, due_day, next_count
 from buildbook.upkeep.expected import pace
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Row
-from buildbook.upkeep.tasks import Ground, Subject, task_row
+from buildbook.upkeep.subject import Ground, Subject
+from buildbook.upkeep.tasks import task_row
 
 DAY = datetime.date.fromisoformat
 HOUR = 3600

@@ -1,0 +1,179 @@
+"""The units of a recurring task, each worked out alone: how far it is from due."""
+
+import datetime
+from collections.abc import Mapping, Sequence
+from typing import NamedTuple
+
+from buildbook.records.programmes import Interval, TaskRule
+from buildbook.upkeep.counting import Step, due_count, due_day
+from buildbook.upkeep.expected import Pace, Window, sooner, window
+from buildbook.upkeep.jobs import Job
+from buildbook.upkeep.life import COUNTED, PER_UNIT, Life
+from buildbook.upkeep.row import RowState
+from buildbook.upkeep.subject import Ground
+
+_SEVERITY: Mapping[str, int] = {
+    "ok": 0,
+    "due soon": 1,
+    "due": 2,
+    "in tolerance": 3,
+    "overdue": 4,
+}
+
+
+class Side(NamedTuple):
+    """One unit of a task: how far it is from due. ``left`` is in the unit, hours in hours."""
+
+    unit: str
+    state: RowState
+    left: float
+    share_left: float
+    due_on: datetime.date | None = None
+    expected: Window | None = None
+
+
+def _intervals(every: Interval) -> dict[str, float]:
+    """Every unit of an interval in its own size; hours as seconds."""
+    named = {
+        "flights": every.flights,
+        "hours": every.duration_s,
+        "cycles": every.cycles,
+        "charges": every.charges,
+        "flying_days": every.flying_days,
+        "months": every.months,
+        "days": every.days,
+        "years": every.years,
+    }
+    return {unit: value for unit, value in named.items() if value is not None}
+
+
+def sides_of(
+    ground: Ground, rule: TaskRule, life: Life, pace: Pace | None, accepted: Sequence[Job]
+) -> list[Side]:
+    """Every unit that can be told. ``accepted``: when it was done, oldest first.
+
+    Never done by a thing whose earlier life is unknown: a count can only be told once what is
+    known of it has come to due by itself.
+    """
+    tolerance = _intervals(rule.tolerance)
+    sides: list[Side] = []
+    for unit, size in _intervals(rule.every).items():
+        if unit in COUNTED:
+            side = _counted(ground, rule, unit, _ticks(unit, size), tolerance, life, pace, accepted)
+            if accepted or life.known or side.left <= 0:
+                sides.append(side)
+        else:
+            day = _due_day(rule, unit, int(size), life, accepted)
+            if day is not None:
+                sides.append(_dated(ground, unit, day, int(size), tolerance))
+    return sides
+
+
+def _ticks(unit: str, size: float) -> int:
+    return round(size) if unit == "hours" else round(size * PER_UNIT[unit])
+
+
+def _counted(
+    ground: Ground,
+    rule: TaskRule,
+    unit: str,
+    interval: int,
+    tolerance: Mapping[str, float],
+    life: Life,
+    pace: Pace | None,
+    accepted: Sequence[Job],
+) -> Side:
+    dones = [life.ticks(unit, job.what.seq) for job in accepted]
+    due = due_count(rule.counted_from, dones, interval)
+    left = due - life.ticks(unit)
+    if unit in ("flights", "charges", "flying_days"):
+        soon = min(ground.keeper.soon_flights, max(1, interval // 10))
+    else:
+        soon = interval // 10
+    late = _ticks(unit, tolerance.get(unit, 0))
+    state = _side_state(left, soon, late)
+    size = left / PER_UNIT[unit]
+    expected = None if pace is None or left <= 0 else window(pace, unit, size, ground.as_of)
+    return Side(unit, state, size, left / interval, None, expected)
+
+
+def _due_day(
+    rule: TaskRule, unit: str, size: int, life: Life, accepted: Sequence[Job]
+) -> datetime.date | None:
+    days = [job.what.on for job in accepted]
+    start = life.began
+    if start is None:
+        if not days:
+            return None
+        start, days = days[0], days[1:]
+    return due_day(rule.counted_from, start, days, _step(unit, size))
+
+
+def _step(unit: str, size: int) -> Step:
+    if unit == "days":
+        return Step(days=size)
+    return Step(months=size * 12 if unit == "years" else size)
+
+
+def _dated(
+    ground: Ground, unit: str, day: datetime.date, size: int, tolerance: Mapping[str, float]
+) -> Side:
+    left = (day - ground.as_of).days
+    late = 0
+    for other in ("days", "months", "years"):
+        if other in tolerance:
+            late = max(late, (_step(other, int(tolerance[other])).after(day) - day).days)
+    state = _side_state(left, ground.keeper.soon_days, late)
+    length = (_step(unit, size).after(day) - day).days
+    expected = Window(day, day) if left > 0 else None
+    return Side(unit, state, left, left / max(1, length), day, expected)
+
+
+def _side_state(left: int, soon: int, late: int) -> RowState:
+    if left > soon:
+        return "ok"
+    if left > 0:
+        return "due soon"
+    if left == 0:
+        return "due"
+    return "in tolerance" if -left <= late else "overdue"
+
+
+def first_of(sides: Sequence[Side]) -> Side | None:
+    """The unit that comes first: the worst one, then the soonest by rate, else by share."""
+    if not sides:
+        return None
+    by_day = all(side.expected is not None for side in sides)
+
+    def order(side: Side) -> tuple[int, float, float]:
+        days = 0.0
+        if by_day and side.expected is not None:
+            days = (side.expected.early.toordinal() + side.expected.late.toordinal()) / 2
+        return -_SEVERITY[side.state], days, side.share_left
+
+    return min(sides, key=order)
+
+
+def left_unit(unit: str) -> str:
+    """The unit under which a row says what is left: days for months and years."""
+    return "days" if unit in ("months", "years") else unit
+
+
+def left_of(sides: Sequence[Side]) -> dict[str, float]:
+    """What is left by unit; of several calendar units the first."""
+    left: dict[str, float] = {}
+    for side in sides:
+        unit = left_unit(side.unit)
+        left[unit] = min(side.left, left.get(unit, side.left))
+    return left
+
+
+def expected_of(sides: Sequence[Side]) -> Window | None:
+    """Whichever comes first; None where a unit's own rate is not known."""
+    known = [side.expected for side in sides if side.expected is not None]
+    return sooner(known) if len(known) == len(sides) else None
+
+
+def all_told(rule: TaskRule, sides: Sequence[Side]) -> bool:
+    """Whether every unit of the interval can be told."""
+    return len(sides) == len(_intervals(rule.every))
