@@ -105,11 +105,11 @@ def test_the_intervals_hold_the_true_end(cases, forecasts):
 
 
 def test_the_intervals_say_something(cases, forecasts):
-    """At three quarters of life the 80 % interval is narrower than half of the life."""
+    """At three quarters of life the 80 % interval is narrower than two thirds of the life."""
     for case, forecast in zip(cases, forecasts, strict=True):
         if case[0] == 0.75:
             eighty = forecast.intervals[0]
-            assert eighty.high - eighty.low < 0.55 * case[4]
+            assert eighty.high - eighty.low < 2 / 3 * case[4]
 
 
 def test_a_cell_that_never_gets_there_is_not_called_reached(rows):

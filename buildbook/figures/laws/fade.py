@@ -56,6 +56,7 @@ class Fade(msgspec.Struct, frozen=True):
 
     reference_ah: float
     last_number: float
+    last_reading: float
     span: float  # charges between the first and the last reading used
     spacing: float  # median distance of readings, in charges
     scatter: float
@@ -86,6 +87,7 @@ def fit_fade(numbers: Floats, capacities_ah: Floats) -> Fade:
     return Fade(
         reference_ah=reference,
         last_number=float(x[-1]),
+        last_reading=float(y[-1]),
         span=float(x[-1] - x[0]),
         spacing=float(np.median(np.diff(x))),
         scatter=scatter,

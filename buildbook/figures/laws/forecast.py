@@ -45,6 +45,10 @@ PULL_CHARGES = 100.0
 USUAL_SHARE = 0.6
 QUICKENING = 0.25
 LONG_RUN_LOG_SD = 0.5
+# What a rest gives back where none was seen, how much more or less than seen, decay in charges.
+REST_USUAL = 0.012
+REST_SIZE_LOG_SD = 0.5
+REST_DECAY = 7.0
 # Readings closer than this are a record of every charge; wider ones are checks now and then.
 DENSE_SPACING = 3.0
 _STEP = 4.0
@@ -209,7 +213,8 @@ def _draw_ends(fade: Fade, x: Floats, y: Floats, threshold_ah: float) -> Floats:
     ahead, loss_then = _crossings(level - threshold, loss, rng)
     if fade.spacing > DENSE_SPACING:
         fade, wave = _between_checks(fade), np.minimum(wave, SCATTER_USUAL)
-    last = _last_above(fade, ahead, loss_then, wave, rng)
+    excess = np.maximum(fade.last_reading - level, 0.0)
+    last = _last_above(fade, ahead, loss_then, wave, excess, rng)
     held = np.flatnonzero(y >= threshold_ah)
     following = held[-1] + 1 if len(held) else 0
     seen = float(x[following]) if following < len(x) else fade.last_number + 1.0
@@ -295,27 +300,32 @@ def _crossings(margin: Floats, loss: Floats, rng: np.random.Generator) -> tuple[
 
 
 def _last_above(
-    fade: Fade, ahead: Floats, loss_then: Floats, wave: Floats, rng: np.random.Generator
+    fade: Fade,
+    ahead: Floats,
+    loss_then: Floats,
+    wave: Floats,
+    excess_now: Floats,
+    rng: np.random.Generator,
 ) -> Floats:
     """Charges until the last reading at or above the threshold, with scatter and rests.
 
     0 where no reading to come is.
     """
     start = np.maximum(np.floor(ahead) - _BEFORE, 1.0)
-    rest_rate = (len(fade.rests) + 0.5) / (fade.span + 20.0)
-    sizes = np.array([*fade.rests, 0.012])
+    rest_rate = rng.gamma(len(fade.rests) + 0.5, 1.0 / (fade.span + 20.0), DRAWS)
+    sizes = np.array([*fade.rests, REST_USUAL])
     keep = math.exp(-1.0 / WAVE_DECAY)
     rolling = wave * rng.standard_normal(DRAWS)
-    excess = np.zeros(DRAWS)
+    spread = np.exp(REST_SIZE_LOG_SD * rng.standard_normal(DRAWS))
+    excess = np.where(start > 1.0, 0.0, excess_now)
     last = np.where(start > 1.0, np.ceil(ahead) - 1.0, 0.0)
     for step in range(_WINDOW):
         at = start + step
         jolt = math.sqrt(1.0 - keep**2) * rng.standard_normal(DRAWS)
         rolling = keep * rolling + wave * jolt
         rested = rng.random(DRAWS) < rest_rate
-        excess = (
-            excess * math.exp(-1.0 / 5.0) + rested * sizes[rng.integers(len(sizes), size=DRAWS)]
-        )
+        size = sizes[rng.integers(len(sizes), size=DRAWS)] * spread
+        excess = excess * math.exp(-1.0 / REST_DECAY) + rested * size
         over = loss_then * (ahead - at) + rolling + excess
         over = over + fade.scatter * rng.standard_normal(DRAWS)
         last = np.where(over >= 0.0, np.maximum(at, last), last)

@@ -88,8 +88,9 @@ def theil_sen(
     count = len(slopes)
     low = min(max(round((count - half) / 2.0) - 1, 0), count - 1)
     high = min(max(round((count + half) / 2.0), 0), count - 1)
-    slope = float(np.median(slopes))
-    ordered = np.partition(slopes, (low, high))
+    middle = ((count - 1) // 2, count // 2)
+    ordered = np.partition(slopes, (low, *middle, high))
+    slope = 0.5 * float(ordered[middle[0]] + ordered[middle[1]])
     if intercept == "of-medians":
         at_zero = float(np.median(ys)) - slope * float(np.median(xs))
     else:
@@ -215,12 +216,13 @@ def _limits(line: FittedLine, x: float, level: float, own: float) -> LineValue:
 
 def _pair_slopes(xs: Floats, ys: Floats) -> Floats:
     """Slopes of all pairs with different x, unordered."""
-    first, second = np.triu_indices(len(xs), k=1)
-    dx = xs[second] - xs[first]
-    dy = ys[second] - ys[first]
-    apart = dx != 0.0
-    slopes: Floats = dy[apart] / dx[apart]
-    return slopes
+    order = np.argsort(xs, kind="stable")
+    xs, ys = xs[order], ys[order]
+    parts: list[Floats] = []
+    for at in range(1, len(xs)):
+        before = np.searchsorted(xs[:at], xs[at])  # those further on have the same x
+        parts.append((ys[at] - ys[:before]) / (xs[at] - xs[:before]))
+    return np.concatenate(parts)
 
 
 def _kendall_variance(xs: Floats, ys: Floats) -> float:
