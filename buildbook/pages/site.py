@@ -12,11 +12,18 @@ import msgspec
 from buildbook.audience.view import View
 from buildbook.pages import (
     aircraft,
+    compare,
     due,
+    going_flying,
     hangar,
+    item,
     json_files,
+    layout,
+    logbook,
     not_found,
     programme,
+    radio,
+    stock,
 )
 from buildbook.pages.page import Leaf
 
@@ -34,8 +41,16 @@ class Kind(NamedTuple):
 SITE: Mapping[str, Kind] = {
     "hangar": Kind(hangar.keys, hangar.page),
     "aircraft": Kind(aircraft.keys, aircraft.page),
+    "layout": Kind(layout.keys, layout.page),
     "due": Kind(due.keys, due.page),
+    "going-flying": Kind(going_flying.keys, going_flying.page),
+    "stock": Kind(stock.keys, stock.page),
+    "radio": Kind(radio.keys, radio.page),
+    "compare": Kind(compare.keys, compare.page),
     "programme": Kind(programme.keys, programme.page),
+    "logbook": Kind(logbook.keys, logbook.page),
+    "store-log": Kind(logbook.store_keys, logbook.store_page),
+    "item": Kind(item.keys, item.page),
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),
