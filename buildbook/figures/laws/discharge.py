@@ -85,9 +85,9 @@ def constant_power_discharge(
     inverse_currents = (
         1
         / load_current_a(
-            interpolated("state_of_charge", state, curve.states, curve.volts),
-            cell_resistance,
-            cell_power,
+            cells_in_series * interpolated("state_of_charge", state, curve.states, curve.volts),
+            resistance_ohm,
+            power_w,
         )
         for state in (end + step * (index + 0.5) for index in range(STEPS))
     )

@@ -261,6 +261,14 @@ def test_discharge_from_less_than_full():
     assert whole.duration_s == pytest.approx(upper.duration_s + lower.duration_s, rel=1e-5)
 
 
+def test_discharge_of_the_tallest_pack_at_the_least_power():
+    """The ends of the ranges meet: 48 cells in series at a hundredth of a watt, far from empty."""
+    found = discharge.constant_power_discharge("LiHV", 48, 1.0, 0.1, 0.01, 0.9, 3.3)
+    mean_v = 48 * (4.19 + 4.33) / 2
+
+    assert 0.1 * mean_v / 0.01 * 3600 == pytest.approx(found.duration_s, rel=1e-4)
+
+
 def test_discharge_refusals():
     """A load that ends the flight at once, and a reserve that leaves nothing."""
     with refused(
