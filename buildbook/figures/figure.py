@@ -1,5 +1,6 @@
 """What a figure is once it has been worked out, or why it could not be."""
 
+import datetime
 from collections.abc import Mapping
 from typing import Literal
 
@@ -43,6 +44,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     valid range come; formula: the same as text, or ``method: …``.
     verdict: a few words where the figure is one (``a twin spin at front-left``); notes: caveats,
     such as ``rests on defaults``; other: values of the same figure by another way, by its name.
+    day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
     """
 
     name: str
@@ -62,6 +64,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     notes: tuple[str, ...] = ()
     other: Mapping[str, float] = {}
     sensitivity: tuple[Sensitivity, ...] = ()
+    day: datetime.date | None = None
+    low_day: datetime.date | None = None
+    high_day: datetime.date | None = None
 
 
 class CannotSay(msgspec.Struct, frozen=True, kw_only=True):

@@ -1,0 +1,146 @@
+"""Readings of set-up checks: neutral values of the receiver, throttle at which motors start."""
+
+import re
+from collections.abc import Iterator, Mapping
+from statistics import median
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, default, measured, number
+from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.figure import Figure, Input, Table
+from buildbook.hangar.happened import CheckDone
+
+NEUTRAL, START = "receiver-neutral", "motor-start"
+CUSTOM = "common practice, no source"
+# How far a channel at rest may be from the middle of all, in the steps that it is read in. Readings
+# about a middle of a thousand or more are pulse lengths in µs.
+NEUTRAL_BAND, PULSE_BAND, PULSE = 5.0, 12.0, 500.0
+START_BAND = 0.02  # of the throttle
+NOT_CENTRED = ("throttle", "gear", "flap", "slider", "mode")
+_NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%?)")
+
+SPREAD = by_method("greatest less least of the last readings", CUSTOM)
+HIGHEST = by_method("the highest of the last readings, one a station", CUSTOM)
+
+
+def receiver_neutral(craft: Craft) -> Iterator[Said]:
+    """Spread of the last neutral readings, and the channels that are outside."""
+    yield attempt("receiver_neutral", None, _neutral, craft)
+
+
+def motor_start(craft: Craft) -> Iterator[Said]:
+    """The throttle that the slowest motor needs to start, and which start apart."""
+    if craft.now.motor_stations or craft.hovers:
+        yield attempt("motor_start", None, _start, craft)
+
+
+def _read(words: str) -> float | None:
+    """The number at the start of a reading; a percentage becomes a share."""
+    found = _NUMBER.match(words)
+    if found is None:
+        return None
+    value = float(found.group(1))
+    return value / 100 if found.group(2) else value
+
+
+def _last(craft: Craft, name: str) -> CheckDone:
+    """The last check of that name with readings. Lacking: there is none."""
+    for check in reversed(craft.now.checks):
+        if check.check == name and check.readings:
+            return check
+    raise Lacking(
+        f"no readings of {name} are recorded: write a 'check' with 'readings'", craft.home
+    )
+
+
+def _neutral(craft: Craft) -> Figure:
+    check = _last(craft, NEUTRAL)
+    found: dict[str, float] = {}
+    for channel, words in check.readings.items():
+        value = _read(words)
+        if value is not None and not any(word in channel for word in NOT_CENTRED):
+            found[channel] = value
+    if not found:
+        raise Lacking(f"the readings of {NEUTRAL} hold no number", check.place)
+    middle = median(found.values())
+    pulse = abs(middle) >= PULSE
+    centre = middle if pulse else 0.0
+    band = default("band", PULSE_BAND if pulse else NEUTRAL_BAND, "count", CUSTOM)
+    outside = [name for name, value in found.items() if abs(value - centre) > number(band)]
+    rows = tuple(
+        (name, value, "outside" if name in outside else "inside") for name, value in found.items()
+    )
+    verdict = f"outside: {', '.join(outside)}" if outside else "none is outside"
+    return given_value(
+        "receiver_neutral",
+        max(found.values()) - min(found.values()),
+        unit="count",
+        way=SPREAD,
+        basis="measured",
+        inputs=[*_inputs(check, found, "count"), band],
+        verdict=verdict if check.result == "pass" else f"{verdict}; the check failed",
+        table=Table(columns=("channel", "reading", "where"), rows=rows),
+        notes=("throttle and switches are left out: they do not rest in the middle",),
+    )
+
+
+def _inputs(check: CheckDone, found: Mapping[str, float], unit: str) -> list[Input]:
+    return [
+        measured(f"reading of {name}", value, unit, check.place) for name, value in found.items()
+    ]
+
+
+def _start(craft: Craft) -> Figure:
+    found: dict[str, float] = {}
+    inputs: list[Input] = []
+    stale: list[str] = []
+    for station in craft.now.motor_stations:
+        for check in reversed(craft.now.checks):
+            value = _reading_at(check, station)
+            if value is None:
+                continue
+            found[station] = value
+            inputs.append(measured(f"start of {station}", value, "ratio", check.place))
+            if _changed_since(craft, station, check):
+                stale.append(station)
+            break
+    if not found:
+        _last(craft, START)
+        raise Lacking(f"the readings of {START} name no motor station", craft.home)
+    middle = median(found.values())
+    apart = [name for name, value in found.items() if abs(value - middle) > START_BAND + 1e-9]
+    missing = [name for name in craft.now.motor_stations if name not in found]
+    band = default("band", START_BAND, "ratio", CUSTOM)
+    rows = tuple(
+        (name, value, "apart" if name in apart else "together") for name, value in found.items()
+    )
+    return given_value(
+        "motor_start",
+        max(found.values()),
+        unit="ratio",
+        way=HIGHEST,
+        basis="measured",
+        inputs=[*inputs, band],
+        verdict=f"starts apart: {', '.join(apart)}" if apart else "all start together",
+        table=Table(columns=("station", "start", "where"), rows=rows),
+        notes=(
+            *((f"motor or ESC changed since: {', '.join(stale)}",) if stale else ()),
+            *((f"no reading of {', '.join(missing)}",) if missing else ()),
+        ),
+        other={"spread": max(found.values()) - min(found.values())},
+    )
+
+
+def _reading_at(check: CheckDone, station: str) -> float | None:
+    if check.check != START:
+        return None
+    words = check.readings.get(station, check.readings.get(f"{START}.{station}"))
+    if words is None:
+        return None
+    value = _read(words)
+    return None if value is None else value / 100 if value > 1 else value
+
+
+def _changed_since(craft: Craft, station: str, check: CheckDone) -> bool:
+    seated = [craft.now.at(station, kind) for kind in ("motor", "esc")]
+    return any(one is not None and one.since_seq > check.seq for one in seated)

@@ -1,0 +1,118 @@
+"""What airframes and parts have lived through, carried life included."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import declared, measured
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import Said, by_method, given_value
+from buildbook.figures.figure import Figure, Input
+from buildbook.hangar.state import Counters
+from buildbook.records.parts import Carried
+
+SUMMED = by_method("sum over the log, and the life before it", "the log")
+CYCLES = by_method(
+    "for each stretch between charges the greater of what flights used and what was put in; the "
+    "sum over the rated capacity",
+    "the counting rule of the records: a charge is counted once",
+)
+
+
+def aircraft_hours(craft: Craft) -> Iterator[Said]:
+    """Flying time of the airframe."""
+    now = craft.now
+    hours = now.counters.duration_s / 3600
+    yield _counted(
+        "aircraft_hours", hours, "h", now.counters, now.record.carried, _place(craft), craft.home
+    )
+
+
+def aircraft_flights(craft: Craft) -> Iterator[Said]:
+    """Flights of the airframe."""
+    now = craft.now
+    flights = now.counters.flights
+    yield _counted(
+        "aircraft_flights",
+        flights,
+        "count",
+        now.counters,
+        now.record.carried,
+        _place(craft),
+        craft.home,
+    )
+
+
+def _place(craft: Craft) -> Place | None:
+    return craft.now.flights[-1].place if craft.now.flights else None
+
+
+def component_hours(part: Part) -> Iterator[Said]:
+    """Flying time of an item, on whichever aircraft."""
+    counters = part.item.counters
+    yield _of_part("component_hours", part, counters.duration_s / 3600, "h")
+
+
+def component_flights(part: Part) -> Iterator[Said]:
+    """Flights of an item."""
+    yield _of_part("component_flights", part, part.item.counters.flights, "count")
+
+
+def component_cycles(part: Part) -> Iterator[Said]:
+    """Equivalent full cycles of a pack."""
+    if part.item.is_pack:
+        yield _of_part("component_cycles", part, part.item.counters.cycles, "count")
+
+
+def component_crashes(part: Part) -> Iterator[Said]:
+    """Crashes that touched an item, hard landings beside them."""
+    counters = part.item.counters
+    figure = _of_part("component_crashes", part, counters.crashes, "count")
+    yield msgspec.structs.replace(figure, other={"hard landings": float(counters.hard_landings)})
+
+
+def _of_part(name: str, part: Part, value: float, unit: str) -> Figure:
+    item = part.item
+    return _counted(
+        name, value, unit, item.counters, item.item.carried, part.last_place, item.item.place()
+    )
+
+
+def _counted(
+    name: str,
+    value: float,
+    unit: str,
+    counters: Counters,
+    carried: Carried | None,
+    last: Place | None,
+    home: Place,
+) -> Figure:
+    inputs: list[Input] = []
+    if carried is not None:
+        before = _before(name, carried)
+        known = measured if carried.basis == "measured" else declared
+        inputs.append(known("life before the log", before, unit, home))
+        value_here = value - before
+    else:
+        value_here = value
+    inputs.append(measured("in this log", value_here, unit, last))
+    verdict = {"unknown": "at least; earlier history unknown", "estimate": "about"}.get(
+        counters.basis
+    )
+    return given_value(
+        name,
+        value,
+        unit=unit,
+        way=CYCLES if name == "component_cycles" else SUMMED,
+        inputs=inputs,
+        verdict=verdict,
+    )
+
+
+def _before(name: str, carried: Carried) -> float:
+    kind = name.rpartition("_")[2]
+    if kind == "hours":
+        return carried.duration_s / 3600
+    return {"flights": float(carried.flights), "cycles": carried.cycles}.get(kind, 0.0)
