@@ -28,6 +28,11 @@ PER_UNIT: Mapping[str, int] = {
 """Limits are compared in whole ticks: flights, seconds, thousandths of a cycle."""
 
 
+def in_unit(unit: str, ticks: int) -> float:
+    """Ticks in the unit that a row shows: hours, cycles, or a whole number of what is counted."""
+    return ticks if PER_UNIT[unit] == 1 else ticks / PER_UNIT[unit]
+
+
 class Life(Protocol):
     """A life: when it began, whether its beginning is known, and its totals at a moment."""
 

@@ -12,7 +12,7 @@ from buildbook.records.programmes import LimitRule
 from buildbook.upkeep import ranks
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import amount, limit_words
-from buildbook.upkeep.life import PER_UNIT, Life
+from buildbook.upkeep.life import PER_UNIT, Life, in_unit
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.row import Because, Row, RowState
@@ -101,7 +101,7 @@ def _counted(ground: Ground, rule: LimitRule, life: Life, pace: Pace | None) -> 
     for unit, size in _counts(rule).items():
         limit = round(size) if unit == "hours" else round(size * PER_UNIT[unit])
         total = life.ticks(unit)
-        left = (limit - total) / PER_UNIT[unit]
+        left = in_unit(unit, limit - total)
         share = total / limit
         coming = None if pace is None or left <= 0 else window(pace, unit, left, ground.as_of)
         found.append(
@@ -246,7 +246,7 @@ def _what(
         return f"{said} is reached"
     if unknown:
         unit = next(iter(_counts(rule)))
-        least = amount(unit, life.ticks(unit) / PER_UNIT[unit])
+        least = amount(unit, in_unit(unit, life.ticks(unit)))
         return f"{said} cannot be stated: at least {least}, earlier history unknown"
     if worst is None:
         return f"{said} is not measured"

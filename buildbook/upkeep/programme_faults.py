@@ -1,4 +1,4 @@
-"""Programmes that cannot work as written: lost or circular bases, rows dropped that are not there.
+"""Programmes that cannot work as written: lost bases, rows that count what is not there.
 
 What a single row lacks (an interval, a known trigger, a counter) the reader says.
 """
@@ -7,6 +7,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import Programme
+from buildbook.records.record import Record
 from buildbook.upkeep.programme import resolve
 
 
@@ -18,6 +19,7 @@ def faults(ledger: Ledger) -> tuple[Problem, ...]:
         if not programme.built_in:
             resolve(ledger.programmes, name, problems)
             _dropped(ledger, programme, problems)
+            _uncounted(programme, problems)
     return tuple(problems)
 
 
@@ -38,3 +40,36 @@ def _dropped(ledger: Ledger, programme: Programme, problems: Problems) -> None:
             programme.place(f"drop.{name}"),
             hint=did_you_mean(name, names),
         )
+
+
+def _uncounted(programme: Programme, problems: Problems) -> None:
+    """Cycles, charges and cells are counted of packs only; and no pack is ever fitted."""
+    for task in programme.tasks:
+        units = {"cycles": task.every.cycles, "charges": task.every.charges}
+        for unit, value in units.items():
+            if value is not None and task.each != "battery":
+                _only_packs(f"task '{task.task}'", unit, task.each, task, problems)
+    for limit in programme.life_limits:
+        ends = {
+            "cycles": limit.cycles,
+            "capacity": limit.capacity_share,
+            "cell_resistance": limit.cell_resistance_share,
+        }
+        for unit, end in ends.items():
+            if end is not None and limit.each != "battery":
+                _only_packs(f"limit '{limit.limit}'", unit, limit.each, limit, problems)
+    for check in programme.checks:
+        if check.per == "battery":
+            problems.add(
+                f"check '{check.check}' goes by battery, which is never fitted",
+                check.place("per"),
+                hint="make it a task with for: battery",
+            )
+
+
+def _only_packs(what: str, unit: str, each: str, rule: Record, problems: Problems) -> None:
+    problems.add(
+        f"{what} counts {unit}, which only a battery has, for {each}",
+        rule.place(),
+        hint="write for: battery, or count flights or hours",
+    )

@@ -8,7 +8,7 @@ from buildbook.records.programmes import Interval, TaskRule
 from buildbook.upkeep.counting import Step, due_count, due_day
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.jobs import Job
-from buildbook.upkeep.life import COUNTED, PER_UNIT, Life
+from buildbook.upkeep.life import COUNTED, PER_UNIT, Life, in_unit
 from buildbook.upkeep.row import RowState
 from buildbook.upkeep.subject import Ground
 
@@ -92,7 +92,7 @@ def _counted(
         soon = interval // 10
     late = _ticks(unit, tolerance.get(unit, 0))
     state = _side_state(left, soon, late)
-    size = left / PER_UNIT[unit]
+    size = in_unit(unit, left)
     expected = None if pace is None or left <= 0 else window(pace, unit, size, ground.as_of)
     return Side(unit, state, size, left / interval, None, expected)
 

@@ -220,13 +220,16 @@ def idle(
 
 
 def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid: str) -> bool:
-    """Whether it came after the doing; a tie counts as after, an entry is not its own trigger.
+    """Whether it came after the doing; a tie counts as after.
 
-    Time without flying has no place in the order of the log: its day decides.
+    An entry that teaches several things at once re-opens none of them. Time without flying has no
+    place in the order of the log: its day decides.
     """
     if reopened.trigger.startswith("idle"):
         return reopened.on > done_on
-    return reopened.seq >= done_seq and reopened.uid != done_uid
+    if reopened.trigger.startswith("calibration") and reopened.uid == done_uid:
+        return False
+    return reopened.seq >= done_seq
 
 
 def _by(trigger: Trigger, event: Event) -> Reopened:

@@ -1,5 +1,6 @@
 """Set-up checks: what re-opens them, and for which station or item only."""
 
+import msgspec
 import pytest
 from programmes import (
     STATIONS,
@@ -15,7 +16,7 @@ from programmes import (
     told,
     work,
 )
-from written_logs import Log, aircraft
+from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import StationPlan
@@ -449,6 +450,63 @@ def test_R05_a_check_flight_is_next_until_one_passes_and_grounds_nothing() -> No
     listed = work([log], [programme(rule)], items=[*WHOLE, "M-9"])
     assert "nothing open" == on(listed, "a").state
     assert date("04-04") == the_row(listed, "check-flight").done_on
+
+
+def test_a_check_flight_that_ends_in_a_crash_asks_for_another() -> None:
+    """Whatever was thought of it in the air."""
+    rule = check("check-flight", "crash")
+    log = built(Log("aircraft/a"))
+    log.flight("01-05", purpose="check", result="pass", landing="crash")
+
+    listed = work([log], [programme(rule)], items=WHOLE)
+
+    assert ["check flight next"] == told(on(listed, "a"))
+
+
+def test_a_failed_check_flight_grounds_nothing_either() -> None:
+    """Or nobody could fly the next one."""
+    log = built(Log("aircraft/a"))
+    log.flight("01-05", purpose="check", result="fail")
+
+    listed = work([log], [programme(check("check-flight", "crash"))], items=WHOLE)
+
+    assert ("due soon", ["check-flight is failed"]) == (
+        on(listed, "a").state,
+        told(on(listed, "a")),
+    )
+
+
+def test_what_is_taught_in_one_entry_reopens_nothing_of_itself() -> None:
+    """A calibration of ESC end points re-opens the start of the motors, unless taught with it."""
+    rule = check("motor-start", "calibration esc-endpoints")
+    for names, expected in (
+        (("esc-endpoints", "motor-start"), "ok"),
+        (("esc-endpoints",), "stale"),
+    ):
+        log = built(Log("aircraft/a"))
+        log.check("01-02", "motor-start")
+        entry = log.check("01-03", "esc-endpoints", taught=True)
+        log.entries[-1] = msgspec.structs.replace(entry, checks=names)
+
+        listed = work([log], [programme(rule)], items=WHOLE)
+
+        assert expected == the_row(listed, "motor-start").state
+
+
+def test_a_weighing_counts_what_went_in_and_came_out() -> None:
+    """An item with a mass of its own, or of its spec; one without a mass counts for nothing."""
+    rule = check("weighing", grounds=False)
+    for grams, expected in ((12, "ok"), (14, "stale")):
+        log = built(Log("aircraft/a"))
+        log.weigh("01-02", 0.640)
+        log.fit("01-03", {"centre": {"controller": "C-1", "receiver": "X-1"}})
+        parts = [*WHOLE, item("C-1", mass_kg=grams / 1000), "X-1"]
+
+        listed = work([log], [programme(rule)], items=parts)
+
+        row = the_row(listed, "weighing")
+        assert expected == row.state
+    assert ("+14", Place(LOG, 30)) == (row.because.detail["change_g"], row.because.place)
 
 
 def test_the_set_up_of_an_aircraft_that_is_being_built() -> None:

@@ -182,6 +182,24 @@ def test_circular_and_lost_bases_are_problems_with_their_place() -> None:
     assert "did you mean 'compass'?" == found[-1].hint
 
 
+def test_what_only_a_pack_has_is_counted_of_packs_only() -> None:
+    """And a check by battery has no row, as no pack is ever fitted."""
+    odd = programme(
+        check("pack-seat", "crash", per="battery"),
+        task("look", {"charges": 20}),
+        limit("motor-out", "motor", cycles=300, capacity_share=0.8),
+        limit("pack-out", "battery", cycles=300, capacity_share=0.8),
+    )
+    read = msgspec.structs.replace(ledger([]), programmes={"club": odd})
+
+    assert [
+        f"check 'pack-seat' goes by battery, which is never fitted @ {FILE}:1",
+        f"limit 'motor-out' counts capacity, which only a battery has, for motor @ {FILE}:1",
+        f"limit 'motor-out' counts cycles, which only a battery has, for motor @ {FILE}:1",
+        f"task 'look' counts charges, which only a battery has, for aircraft @ {FILE}:1",
+    ] == [str(problem) for problem in faults(read)]
+
+
 def test_intervals_in_words() -> None:
     """As they are said."""
     assert "50 flights, 10 h or 6 months" == interval_words(every(flights=50, hours=10, months=6))

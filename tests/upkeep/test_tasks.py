@@ -329,6 +329,9 @@ def test_R02_a_task_with_a_second_person() -> None:
 
     listed = work([log], [club], fleet=[unbuilt()])
     assert ["look is done, not yet checked"] == told(on(listed, "a"))
+    assert ("open", "due soon") == (the_row(listed, "look").state, on(listed, "a").state)
+    log.flight("01-02")
+    assert "grounded" == on(work([log], [club], fleet=[unbuilt()]), "a").state
 
     log.inspection("01-02", "look", by="kim", checked_by="jon")
     listed = work([log], [club], fleet=[unbuilt()])
@@ -354,6 +357,36 @@ def test_months_are_clipped_and_keep_their_day(interval: dict[str, int], expecte
     row = the_row(work([log], [club], fleet=[unbuilt()], as_of="02-01"), "look")
 
     assert expected == str(row.due_on)
+
+
+def test_R25_months_are_exact_and_clipped() -> None:
+    """From memory: 2026-08-31 + 6 months is 2027-02-28."""
+    log = Log("aircraft/a")
+    log.inspection("08-31", "look")
+    club = programme(task("look", {"months": 6}))
+
+    row = the_row(work([log], [club], fleet=[unbuilt()], as_of="09-01"), "look")
+
+    assert "2027-02-28" == str(row.due_on)
+
+
+def test_of_an_unknown_history_the_calendar_can_still_be_told() -> None:
+    """And a count, once what is known of it has come to due by itself."""
+    log = Log("aircraft/a")
+    log.fit("03-01", {"centre": {"controller": "C-1"}})
+    board = item("C-1", acquired=date("02-03"), carried=Carried(basis="unknown"))
+    club = programme(task("look", {"flights": 2, "months": 6}, "controller"))
+
+    def row(as_of: str) -> tuple[str, str | None, dict[str, float]]:
+        listed = work([log], [club], items=[board], fleet=[unbuilt()], as_of=as_of)
+        found = the_row(listed, "look")
+        return found.state, found.first_by, dict(found.left)
+
+    assert ("never done", "days", {"days": 2}) == row("08-01")
+    assert ("overdue", "days", {"days": -1}) == row("08-04")
+    log.flight("03-02")
+    log.flight("03-02")
+    assert ("due", "flights", {"flights": 0, "days": 2}) == row("08-01")
 
 
 def test_the_day_of_the_anchor_is_kept_after_late_work() -> None:
