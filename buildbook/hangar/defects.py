@@ -2,6 +2,7 @@
 
 import msgspec
 
+from buildbook.basis.notation import said
 from buildbook.hangar.drafts import Draft, Moment
 from buildbook.hangar.fitting import stay
 from buildbook.hangar.happened import DefectState
@@ -35,7 +36,7 @@ def clear(draft: Draft, moment: Moment, entry: Cleared) -> None:
     place = entry.place("cleared")
     if state is None:
         draft.objections.object(
-            f"defect {entry.defect} cleared on {moment.on}, when no such defect stands",
+            f"defect {said(entry.defect)} cleared on {moment.on}, when no such defect stands",
             place,
             severity="warning",
             about=entry.aircraft,
@@ -43,7 +44,8 @@ def clear(draft: Draft, moment: Moment, entry: Cleared) -> None:
         return
     if not state.open:
         draft.objections.object(
-            f"defect {entry.defect} cleared on {moment.on}, but closed since {state.cleared_on}",
+            f"defect {said(entry.defect)} cleared on {moment.on},"
+            f" but closed since {state.cleared_on}",
             place,
             severity="warning",
             also=(state.place,),

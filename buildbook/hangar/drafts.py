@@ -4,6 +4,7 @@ import datetime
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.cycles import ThroughPack
 from buildbook.hangar.happened import (
@@ -79,8 +80,8 @@ class ItemDraft:
 
     @property
     def words(self) -> str:
-        """Its kind and tag, for problems: ``motor M-01``."""
-        return f"{self.spec.kind.replace('_', ' ')} {self.tag}"
+        """Its kind and tag, for problems: ``motor 'M-01'``."""
+        return f"{self.spec.kind.replace('_', ' ')} {said(self.tag)}"
 
     @property
     def is_pack(self) -> bool:

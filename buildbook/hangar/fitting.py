@@ -1,5 +1,6 @@
 """Parts go in and come out: what sits where, and the stays of every item."""
 
+from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Moment
 from buildbook.hangar.happened import Stay
@@ -35,7 +36,8 @@ def fit(draft: Draft, moment: Moment, entry: Fit) -> None:
             aircraft.serves[tag] = stations
         else:
             draft.objections.object(
-                f"{tag} serves stations of {aircraft.slug} on {moment.on}, but is not fitted there",
+                f"{said(tag)} serves stations of {aircraft.slug} on {moment.on},"
+                " but is not fitted there",
                 entry.place(f"serves.{tag}"),
                 about=aircraft.slug,
             )
@@ -142,7 +144,7 @@ def _put_in(
     where = f"{aircraft.slug} {slot.station}"
     if item.is_pack:
         draft.objections.object(
-            f"battery {tag} fitted at {where} on {moment.on}: packs are flown, not fitted",
+            f"{item.words} fitted at {where} on {moment.on}: packs are flown, not fitted",
             place,
             hint=f"name it in a flight: pack: {tag}",
             also=(item.item.place(),),
@@ -207,7 +209,7 @@ def _clear_slot(
     for fitted in sitting:
         draft.objections.object(
             f"{item.words} fitted at {aircraft.slug} {slot.station} on {moment.on},"
-            f" where {fitted.tag} sits since {fitted.since}",
+            f" where {said(fitted.tag)} sits since {fitted.since}",
             place,
             hint=f"remove {fitted.tag} first, or add instead_of: {{{fitted.tag}: serviceable}}",
             also=(fitted.place,),

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.cycles import share_of_flight_ah
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Landed, Moment
@@ -67,7 +68,7 @@ def _gains(draft: Draft, aircraft: AircraftDraft, entry: Flight) -> str | None:
         return aircraft.gain_periods[-1].name if aircraft.gain_periods else None
     if entry.gains not in aircraft.gain_sets:
         draft.objections.object(
-            f"gain set {entry.gains} flown on {entry.on} before its values were written",
+            f"gain set {said(entry.gains)} flown on {entry.on} before its values were written",
             entry.place("gains"),
             again=f"flown with gain set {entry.gains}",
             hint=f"write it first: gains: {entry.gains} with values:",
@@ -96,7 +97,7 @@ def _object_to_flying(draft: Draft, moment: Moment, aircraft: AircraftDraft) -> 
     for state in aircraft.grounding.values():
         draft.objections.object(
             f"{slug} flown on {moment.on} with a grounding defect open since {state.on}:"
-            f" {state.defect.words}",
+            f" {said(state.defect.words)}",
             moment.place,
             again=f"flown with defect {state.uid}",
             severity="warning",

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
 from buildbook.hangar.happened import GainSet, GainsPeriod, GainsVerdict
@@ -33,7 +34,8 @@ def set_gains(draft: Draft, moment: Moment, entry: Gains) -> None:
         )
     elif values is not None and values != known.values:
         draft.objections.object(
-            f"gain set {entry.name} written with other values on {moment.on} than on {known.on}",
+            f"gain set {said(entry.name)} written with other values on {moment.on}"
+            f" than on {known.on}",
             entry.place("gains"),
             hint="give the new values a name of their own",
             also=(known.place,),
@@ -96,7 +98,7 @@ def _object_unknown(
     draft: Draft, aircraft: AircraftDraft, name: str, place: Place, moment: Moment, done: str
 ) -> None:
     draft.objections.object(
-        f"gain set {name} {done} on {moment.on} before its values were written",
+        f"gain set {said(name)} {done} on {moment.on} before its values were written",
         place,
         hint=f"write it first: gains: {name} with values:",
         about=aircraft.slug,

@@ -204,3 +204,60 @@ def test_a_task_in_a_store_must_name_its_items() -> None:
     ] == problems(hangar)
     assert () == hangar.items["P-1"].inspections
     assert [day("03-05")] == [line.entry.on for line in hangar.store_log]
+
+
+def test_an_unaltered_aircraft_is_as_its_file_has_it() -> None:
+    """Programme, lead order, radio, positions and the places of what is written."""
+    record = aircraft(
+        "a",
+        programme="small-multirotor",
+        receiver=("throttle", "rudder"),
+        radio=Radio(mode=2),
+        positions={"pack": (0.01, 0.0, 0.0)},
+        lines={"receiver": 5, "positions.pack": 9},
+    )
+
+    now = folded([Log("aircraft/a")], fleet=[record]).aircraft["a"]
+
+    assert ("small-multirotor", ("throttle", "rudder"), Radio(mode=2)) == (
+        now.programme,
+        now.receiver,
+        now.radio,
+    )
+    assert {
+        "positions.pack": Place(HOME, 9),
+        "receiver": Place(HOME, 5),
+        "radio": Place(HOME, 1),
+        "status": Place(HOME, 1),
+    } == now.places
+
+
+def test_sundries_stay_unless_they_are_named() -> None:
+    """An empty list empties them."""
+    straps = (Sundry(what="straps", mass_kg=0.02),)
+    kept, emptied = Log("aircraft/a"), Log("aircraft/b")
+    kept.alteration("03-02", status="stored")
+    emptied.alteration("03-02", sundries=())
+
+    fleet = [aircraft("a", sundries=straps), aircraft("b", sundries=straps)]
+    hangar = folded([kept, emptied], fleet=fleet)
+
+    assert [straps, ()] == [now.sundries for now in hangar.aircraft.values()]
+
+
+def test_only_known_or_spinning_stations_of_an_aeroplane_are_motor_stations() -> None:
+    """A station declared for a servo output is none."""
+    record = aircraft(
+        "a",
+        kind="aeroplane",
+        layout="aeroplane",
+        stations={
+            "nose": StationPlan(output=1),
+            "elevator": StationPlan(output=2),
+            "pylon": StationPlan(spin="cw"),
+        },
+    )
+
+    assert ("nose", "pylon") == folded([Log("aircraft/a")], fleet=[record]).aircraft[
+        "a"
+    ].motor_stations

@@ -57,7 +57,7 @@ def test_R29_flying_with_a_grounding_defect_open_is_a_warning() -> None:
 
     assert [
         "warning: a flown on 2026-03-03 with a grounding defect open since 2026-03-02:"
-        " cracked arm, 2 times in all @ aircraft/a/logbook.yaml:20"
+        " 'cracked arm', 2 times in all @ aircraft/a/logbook.yaml:20"
     ] == problems(hangar)
     assert (Place("aircraft/a/logbook.yaml", 10),) == hangar.problems[0].also
 
@@ -75,9 +75,9 @@ def test_clearing_twice_or_too_early_is_a_warning() -> None:
     hangar = folded([log])
 
     assert [
-        "warning: defect 2026-03-02-1 cleared on 2026-03-04, but closed since 2026-03-03"
+        "warning: defect '2026-03-02-1' cleared on 2026-03-04, but closed since 2026-03-03"
         " @ aircraft/a/logbook.yaml:30",
-        "warning: defect 2026-03-05-1 cleared on 2026-03-07, when no such defect stands"
+        "warning: defect '2026-03-05-1' cleared on 2026-03-07, when no such defect stands"
         " @ aircraft/a/logbook.yaml:60",
     ] == problems(hangar)
     assert [day("03-03")] == [state.cleared_on for state in hangar.aircraft["a"].defects]

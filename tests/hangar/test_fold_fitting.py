@@ -110,7 +110,7 @@ def test_serving_without_being_fitted_is_a_problem() -> None:
     log.fit("03-01", {}, serves={"E-9": ("front-left",)})
 
     assert [
-        "problem: E-9 serves stations of a on 2026-03-01, but is not fitted there"
+        "problem: 'E-9' serves stations of a on 2026-03-01, but is not fitted there"
         " @ aircraft/a/logbook.yaml:10"
     ] == problems(folded([log], ["E-9"]))
 
@@ -124,7 +124,7 @@ def test_R13_one_part_sits_in_one_place() -> None:
     hangar = folded([a, b], ["M-7"])
 
     assert [
-        "problem: motor M-7 fitted at b rear-left on 2026-05-03"
+        "problem: motor 'M-7' fitted at b rear-left on 2026-05-03"
         " while it sits at a front-left since 2026-05-01 @ aircraft/b/logbook.yaml:10"
     ] == problems(hangar)
     (problem,) = hangar.problems
@@ -142,8 +142,8 @@ def test_an_occupied_slot_is_a_problem_that_names_what_sits_there() -> None:
     hangar = folded([log], ["M-1", "M-2"])
 
     assert [
-        "problem: motor M-2 fitted at a front-left on 2026-05-03,"
-        " where M-1 sits since 2026-05-01 @ aircraft/a/logbook.yaml:20"
+        "problem: motor 'M-2' fitted at a front-left on 2026-05-03,"
+        " where 'M-1' sits since 2026-05-01 @ aircraft/a/logbook.yaml:20"
     ] == problems(hangar)
     (problem,) = hangar.problems
     assert (Place("aircraft/a/logbook.yaml", 10),) == problem.also
@@ -172,7 +172,7 @@ def test_R47_a_removal_before_the_fit_is_a_problem() -> None:
     hangar = folded([log], ["M-1"])
 
     assert [
-        "problem: motor M-1 removed from a on 2026-05-01, where it is not fitted"
+        "problem: motor 'M-1' removed from a on 2026-05-01, where it is not fitted"
         " @ aircraft/a/logbook.yaml:10"
     ] == problems(hangar)
     assert (Place("parts/items.yaml", 1),) == hangar.problems[0].also
@@ -189,9 +189,9 @@ def test_a_second_removal_names_the_first() -> None:
     hangar = folded([a, b], ["M-1", "M-2"])
 
     assert [
-        "problem: motor M-1 removed from a on 2026-05-03, where it is not fitted;"
+        "problem: motor 'M-1' removed from a on 2026-05-03, where it is not fitted;"
         " it came out of a on 2026-05-02 @ aircraft/a/logbook.yaml:30",
-        "problem: motor M-2 removed from b on 2026-05-04, where it is not fitted;"
+        "problem: motor 'M-2' removed from b on 2026-05-04, where it is not fitted;"
         " it sits at a rear-left since 2026-05-01 @ aircraft/b/logbook.yaml:10",
     ] == problems(hangar)
     assert [(Place("aircraft/a/logbook.yaml", line),) for line in (20, 10)] == [
@@ -209,7 +209,7 @@ def test_R15_a_part_out_of_service_is_not_refitted(state: str) -> None:
     hangar = folded([log, store], ["M-1"])
 
     assert [
-        f"problem: motor M-1 fitted at a front-left on 2026-05-02 though {state}"
+        f"problem: motor 'M-1' fitted at a front-left on 2026-05-02 though {state}"
         " since 2026-05-01 @ aircraft/a/logbook.yaml:10"
     ] == problems(hangar)
     assert (Place("stores/box.yaml", 10),) == hangar.problems[0].also
@@ -223,7 +223,7 @@ def test_packs_are_never_fitted() -> None:
     hangar = folded([log], ["P-1"])
 
     assert [
-        "problem: battery P-1 fitted at a centre on 2026-05-01: packs are flown, not fitted"
+        "problem: battery 'P-1' fitted at a centre on 2026-05-01: packs are flown, not fitted"
         " @ aircraft/a/logbook.yaml:10"
     ] == problems(hangar)
     assert "name it in a flight: pack: P-1" == hangar.problems[0].hint
@@ -240,7 +240,7 @@ def test_use_before_the_day_acquired_is_one_problem_with_a_count() -> None:
     hangar = folded([log], [item("P-1", line=7, acquired=day("05-04"))])
 
     assert [
-        "problem: battery P-1 used on 2026-05-01, before it was acquired on 2026-05-04,"
+        "problem: battery 'P-1' used on 2026-05-01, before it was acquired on 2026-05-04,"
         " 3 times in all @ aircraft/a/logbook.yaml:10"
     ] == problems(hangar)
     assert (Place("parts/items.yaml", 7),) == hangar.problems[0].also

@@ -178,9 +178,9 @@ def test_R51_a_quarantined_pack_that_is_flown_or_charged_is_a_warning() -> None:
     hangar = folded([log, store], ["P-1"])
 
     assert [
-        "warning: battery P-1 flown on a on 2026-06-02 though quarantined since 2026-06-01,"
+        "warning: battery 'P-1' flown on a on 2026-06-02 though quarantined since 2026-06-01,"
         " 2 times in all @ aircraft/a/logbook.yaml:10",
-        "warning: battery P-1 charged on 2026-06-04 though quarantined since 2026-06-01,"
+        "warning: battery 'P-1' charged on 2026-06-04 though quarantined since 2026-06-01,"
         " 2 times in all @ stores/P-1.yaml:20",
     ] == problems(hangar)
     assert {(Place("stores/P-1.yaml", 10),)} == {problem.also for problem in hangar.problems}
@@ -196,7 +196,7 @@ def test_leaving_quarantine_needs_a_reason() -> None:
     after = folded([store], ["P-1"])
 
     assert [
-        "warning: battery P-1 leaves quarantine without a reason, so it stays there"
+        "warning: battery 'P-1' leaves quarantine without a reason, so it stays there"
         " @ stores/P-1.yaml:20"
     ] == problems(before)
     assert ["quarantined", "serviceable"] == [
@@ -254,7 +254,7 @@ def test_a_pack_may_have_been_charged_before_it_crashed_that_day() -> None:
     store.charge("06-03", "P-1")
 
     assert [
-        "warning: battery P-1 charged on 2026-06-03 though quarantined since 2026-06-02"
+        "warning: battery 'P-1' charged on 2026-06-03 though quarantined since 2026-06-02"
         " @ stores/P-1.yaml:20"
     ] == problems(folded([log, store], ["P-1"]))
 
@@ -266,7 +266,7 @@ def test_a_pack_flown_on_after_its_crash_in_the_same_log_is_a_warning() -> None:
     log.flight("06-02", packs="P-1")
 
     assert [
-        "warning: battery P-1 flown on a on 2026-06-02 though quarantined since 2026-06-02"
+        "warning: battery 'P-1' flown on a on 2026-06-02 though quarantined since 2026-06-02"
         " @ aircraft/a/logbook.yaml:20"
     ] == problems(folded([log], ["P-1"]))
 
@@ -286,3 +286,35 @@ def test_a_repair_means_the_incident_of_its_own_file_first() -> None:
     repairs = folded([log, later]).aircraft["a"].repairs
 
     assert [second.uid, None, first.uid, second_only.uid] == [done.after_uid for done in repairs]
+
+
+def test_an_incident_tells_of_the_bad_row_not_of_the_good_ones() -> None:
+    """Written before the flights: the second of three rows is the crash."""
+    log = built()
+    log.incident("03-02", touched=("rear-right",))
+    rows = [
+        FlightRow(duration_s=60.0, line=line, landing="crash" if line == 32 else "normal")
+        for line in (31, 32, 33)
+    ]
+    log.flights("03-02", *rows)
+
+    hangar = folded([log], PARTS)
+
+    assert ["crash - rear-right M-3"] == events(hangar)[4:]
+    assert 32 == hangar.aircraft["a"].events[-1].place.line
+
+
+def test_what_happens_at_a_station_touches_the_esc_that_serves_it() -> None:
+    """The shared ESC sits in the centre; the others of its stations are not touched."""
+    log = Log("aircraft/a")
+    log.fit(
+        "03-01",
+        {"centre": {"esc": "E-9"}, "front-left": {"motor": "M-1"}, "rear-right": {"motor": "M-3"}},
+        serves={"E-9": ("front-left", "front-right")},
+    )
+    log.repair("03-02", touched=("front-left",))
+    log.repair("03-03", touched=("rear-right",))
+
+    assert ["repair - front-left M-1,E-9", "repair - rear-right M-3"] == events(
+        folded([log], ["M-1", "M-3", "E-9"])
+    )[-2:]

@@ -123,7 +123,7 @@ def test_the_same_name_with_other_values_is_a_problem() -> None:
     hangar = folded([log])
 
     assert [
-        "problem: gain set first written with other values on 2026-03-04 than on 2026-03-02"
+        "problem: gain set 'first' written with other values on 2026-03-04 than on 2026-03-02"
         " @ aircraft/a/logbook.yaml:30"
     ] == problems(hangar)
     assert (Place("aircraft/a/logbook.yaml", 10),) == hangar.problems[0].also
@@ -142,13 +142,13 @@ def test_a_set_that_was_never_written_is_a_problem() -> None:
     hangar = folded([log])
 
     assert [
-        "problem: gain set ghost returned to on 2026-03-01 before its values were written"
+        "problem: gain set 'ghost' returned to on 2026-03-01 before its values were written"
         " @ aircraft/a/logbook.yaml:10",
-        "problem: gain set spirit used as a base on 2026-03-02 before its values were written"
+        "problem: gain set 'spirit' used as a base on 2026-03-02 before its values were written"
         " @ aircraft/a/logbook.yaml:20",
-        "problem: gain set shade judged on 2026-03-03 before its values were written"
+        "problem: gain set 'shade' judged on 2026-03-03 before its values were written"
         " @ aircraft/a/logbook.yaml:30",
-        "problem: gain set wraith flown on 2026-03-04 before its values were written"
+        "problem: gain set 'wraith' flown on 2026-03-04 before its values were written"
         " @ aircraft/a/logbook.yaml:40",
     ] == problems(hangar)
     assert [("soft", "tame")] == [
