@@ -8,7 +8,7 @@ from pathlib import Path
 
 import msgspec
 
-from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.nearest import did_you_mean, nearest
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
@@ -108,7 +108,8 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
     if HANGAR in names:
         return True
     what = "is empty" if not names else "has no hangar.yaml"
-    near = did_you_mean(HANGAR, names) if names else None
+    close = nearest(HANGAR, names)
+    near = f"rename '{close}' to {HANGAR}" if close else None
     problems.add(f"the folder {said(str(folder))} {what}", top, hint=near or hint)
     return False
 

@@ -1,0 +1,267 @@
+"""The programmes that come with the program, and a keeper's own that change them."""
+
+import re
+
+import pytest
+from small_hangar import WriteHangar
+
+from buildbook.records.programme_reading import built_in_programmes
+from buildbook.records.programmes import CheckRule, Interval, Programme, Trigger
+from buildbook.records.read import read_hangar
+
+BUILT_IN = built_in_programmes()
+MULTIROTOR = BUILT_IN["built-in small-multirotor"]
+AEROPLANE = BUILT_IN["built-in small-aeroplane"]
+BOTH = pytest.mark.parametrize("programme", BUILT_IN.values(), ids=BUILT_IN)
+
+# The names in the contract of the files.
+CHECKS = [
+    "stick-sense",
+    "receiver-neutral",
+    "receiver-order",
+    "spin-directions",
+    "propeller-fit",
+    "propeller-balance",
+    "esc-endpoints",
+    "motor-start",
+    "throttle-cut",
+    "failsafe",
+    "arming",
+    "accelerometer",
+    "compass",
+    "sensor-test",
+    "correction-sense",
+    "levelling-switch",
+    "low-voltage-alarm",
+    "range",
+    "weighing",
+    "balance-point",
+    "check-flight",
+]
+
+
+def test_the_set_up_checks_of_the_contract_are_there() -> None:
+    """Those of a multirotor, and three more of an aeroplane."""
+    assert set(CHECKS) == {rule.check for rule in MULTIROTOR.checks}
+    more = {"surface-sense", "surface-throws", "hinges"}
+    assert set(CHECKS) | more == {rule.check for rule in AEROPLANE.checks}
+
+
+@BOTH
+def test_every_row_says_what_to_do_and_where_it_comes_from(programme: Programme) -> None:
+    """A short sentence or two, a basis, no promise."""
+    for row in (*programme.checks, *programme.tasks, *programme.life_limits):
+        words = row.what or ""
+
+        assert words.endswith(".")
+        assert len(words) <= 110
+        assert row.basis
+        promise = r"\b(airworthy|certified|compliant|legal|safe|allowed)\b"
+        assert not re.search(promise, f"{words} {row.basis}", re.IGNORECASE)
+
+
+ON = {
+    "propeller-fit": "Unplug the pack",
+    "weighing": "not plugged in",
+    "balance-point": "not plugged in",
+    "hinges": "Unplug the pack",
+    "propeller-touch": "Unplug the pack",
+    "preflight-look": "before each flight",
+    "postflight-look": "after each flying day",
+    "vibration-look": "",  # in a hover, or held firmly
+    "check-flight": "",
+}
+
+
+@BOTH
+def test_propellers_are_on_only_where_the_step_needs_them(programme: Programme) -> None:
+    """A row with propellers on is one of these, and its words keep the pack away where they can."""
+    for row in (*programme.checks, *programme.tasks):
+        name = row.check if isinstance(row, CheckRule) else row.task
+        moment = "" if isinstance(row, CheckRule) else row.when or ""
+
+        assert (row.propellers == "on") == (name in ON)
+        assert ON.get(name, "") in f"{row.what} {moment}"
+
+
+def intervals(programme: Programme) -> dict[str, Interval]:
+    """The intervals by task."""
+    return {rule.task: rule.every for rule in programme.tasks}
+
+
+def test_intervals_are_those_of_the_rules_for_records() -> None:
+    """Section 4 of the rules: D04 to D08, D10 to D13, D16 to D20. Common practice, no source."""
+    expected = {
+        "propeller-touch": Interval(flights=10),
+        "motor-bearings": Interval(flights=25, months=6),
+        "screws-and-mounts": Interval(flights=25),
+        "solder-and-leads": Interval(flights=50, months=6),
+        "vibration-look": Interval(flights=50),
+        "failsafe-again": Interval(months=3),
+        "range-again": Interval(months=3),
+        "level-again": Interval(months=12),
+        "compass-again": Interval(months=6),
+        "pack-resistance": Interval(charges=20, months=3),
+        "pack-storage-charge": Interval(days=2),
+        "pack-capacity": Interval(charges=50, months=12),
+        "full-inspection": Interval(duration_s=50 * 3600.0, months=12),
+        "preflight-look": Interval(),
+        "link-loss-action": Interval(),
+        "postflight-look": Interval(),
+        "pack-rest-voltage": Interval(),
+    }
+    assert expected == intervals(MULTIROTOR)
+
+    aeroplane = {name: every for name, every in expected.items() if name != "level-again"}
+    aeroplane["hinges-and-linkages"] = Interval(flights=25, months=6)
+    assert aeroplane == intervals(AEROPLANE)
+
+
+@BOTH
+def test_what_has_no_interval_has_its_moment(programme: Programme) -> None:
+    """The list before flying has no rows that fall due."""
+    moments = {rule.task: rule.when for rule in programme.tasks if rule.when}
+
+    assert {
+        "preflight-look": "before each flight",
+        "link-loss-action": "each session",
+        "postflight-look": "after each flying day",
+        "pack-rest-voltage": "at each charge",
+    } == moments
+
+
+# Section 3 of the rules for records: what an event re-opens. Common practice, no source.
+REOPENED = {
+    "fit motor": {"spin-directions", "propeller-balance", "check-flight"},
+    "fit esc": {"spin-directions", "esc-endpoints", "check-flight"},
+    "fit receiver": {"failsafe", "receiver-order", "range", "esc-endpoints", "check-flight"},
+    "fit transmitter": {"failsafe", "receiver-order", "range", "esc-endpoints"},
+    "fit controller": {
+        "accelerometer",
+        "compass",
+        "spin-directions",
+        "failsafe",
+        "low-voltage-alarm",
+        "check-flight",
+    },
+    "firmware controller": {
+        "accelerometer",
+        "compass",
+        "failsafe",
+        "receiver-order",
+        "spin-directions",
+        "check-flight",
+    },
+    "firmware esc": {"spin-directions", "esc-endpoints", "check-flight"},
+    "gains": {"check-flight"},
+    "fit propeller": {"propeller-fit", "propeller-balance", "check-flight"},
+    "fit sensor": {"compass"},
+    "transport": {"compass"},
+    "crash": {"failsafe", "sensor-test", "check-flight"},
+    "idle 90 days": {"failsafe"},
+}
+
+
+@BOTH
+@pytest.mark.parametrize("trigger", REOPENED)
+def test_events_reopen_what_the_rules_for_records_say(trigger: str, programme: Programme) -> None:
+    """At least the checks of the table; the programme may add its own."""
+    reopened = {rule.check for rule in programme.checks if trigger in map(str, rule.stale_after)}
+
+    assert REOPENED[trigger] <= reopened
+
+
+@BOTH
+def test_an_instrument_that_is_taught_again_closes_its_task(programme: Programme) -> None:
+    """A task that says a check again is done by a pass of that check."""
+    again = {rule.task: rule.also_done_by for rule in programme.tasks if rule.also_done_by}
+
+    assert ("failsafe",) == again["failsafe-again"]
+    assert ("range",) == again["range-again"]
+    checks = {rule.check for rule in programme.checks}
+    assert all(set(names) <= checks for names in again.values())
+
+
+def programme_of(write_hangar: WriteHangar, text: str) -> Programme:
+    """A keeper's programme that has no fault."""
+    reading = read_hangar(write_hangar({"programmes/mine.yaml": text}))
+    assert () == reading.problems
+    assert reading.ledger is not None
+    return reading.ledger.programmes["mine"]
+
+
+def test_a_row_changed_by_name_keeps_what_it_does_not_name(write_hangar: WriteHangar) -> None:
+    """Only the tolerance is new; what was written is remembered."""
+    mine = programme_of(
+        write_hangar,
+        "programme: mine\n"
+        "based_on: built-in small-multirotor\n"
+        "tasks:\n"
+        "  - {task: motor-bearings, tolerance: {flights: 2}}\n"
+        "drop: {compass: none on board}\n",
+    )
+    (rule,) = mine.tasks
+    (usual,) = [rule for rule in MULTIROTOR.tasks if rule.task == "motor-bearings"]
+
+    assert ("task", "tolerance") == rule.written
+    assert Interval(flights=2) == rule.tolerance
+    assert (usual.what, usual.each, usual.every) == (rule.what, rule.each, rule.every)
+    assert "programmes/mine.yaml:4" == str(rule.place("tolerance"))
+    assert {"compass": "none on board"} == mine.drop
+
+
+def test_the_example_of_the_contract_reads(write_hangar: WriteHangar) -> None:
+    """The programme as it is written in the contract of the files."""
+    mine = programme_of(
+        write_hangar,
+        "programme: mine\n"
+        "checks:\n"
+        "  - check: spin-directions\n"
+        "    what: Run each motor up alone and compare its direction with the layout.\n"
+        "    propellers: off\n"
+        "    grounds: true\n"
+        "    stale_after: [fit motor, fit esc, alteration stations, firmware controller, crash]\n"
+        "    per: motor station\n"
+        "    readings: {each: cw or ccw}\n"
+        "    second_person: false\n"
+        "life_limits:\n"
+        "  - limit: pack-retire\n"
+        "    for: battery\n"
+        "    at: {cycles: 300, years: 4, capacity: 80 %, cell_resistance: 200 %}\n",
+    )
+    (check,) = mine.checks
+    (limit,) = mine.life_limits
+
+    assert (
+        Trigger("fit", "motor"),
+        Trigger("fit", "esc"),
+        Trigger("alteration", "stations"),
+        Trigger("firmware", "controller"),
+        Trigger("crash"),
+    ) == check.stale_after
+    assert {"each": "cw or ccw"} == check.readings
+    assert (300.0, 4, 0.8, 2.0) == (
+        limit.cycles,
+        limit.years,
+        limit.capacity_share,
+        limit.cell_resistance_share,
+    )
+
+
+def test_a_programme_may_stand_on_another_of_the_keeper(write_hangar: WriteHangar) -> None:
+    """Whatever their order by name."""
+    base = "programme: zero\nchecks:\n  - {check: look, what: Look., per: motor}\n"
+    reading = read_hangar(
+        write_hangar(
+            {
+                "programmes/a.yaml": "programme: mine\nbased_on: zero\n"
+                "checks:\n  - {check: look, grounds: false}\n",
+                "programmes/z.yaml": base,
+            }
+        )
+    )
+    assert () == reading.problems
+    assert reading.ledger is not None
+    (rule,) = reading.ledger.programmes["mine"].checks
+
+    assert ("Look.", "motor", False) == (rule.what, rule.per, rule.grounds)

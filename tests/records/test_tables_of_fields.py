@@ -1,0 +1,288 @@
+"""The tables of fields, the types, the schema and the reference say the same."""
+
+import datetime
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import msgspec
+import pytest
+from small_hangar import SMALL, WriteHangar
+
+from buildbook.basis.problems import Problems
+from buildbook.records import aircraft, entries, keeper, parts, programmes
+from buildbook.records.files import gather
+from buildbook.records.programme_reading import built_in_programmes
+from buildbook.records.read import read_hangar
+from buildbook.records.record import Record
+from buildbook.records.reference import SECTIONS, reference
+from buildbook.records.schema import FILES, schema
+from buildbook.records.scope import Scope
+from buildbook.records.shapes import Field, Fields, Group
+from buildbook.records.tables.aircraft import (
+    AIRCRAFT,
+    ALTERABLE,
+    BOUNDS,
+    RADIO,
+    RUN,
+    STATION,
+    SUNDRY,
+    WING,
+)
+from buildbook.records.tables.entries import CORRECTS, KINDS, VOIDS
+from buildbook.records.tables.entry_kind import COMMON
+from buildbook.records.tables.flying import VOLTS
+from buildbook.records.tables.keeper import KEEPER, PERSON, SHARE
+from buildbook.records.tables.looking import UNTIL
+from buildbook.records.tables.parts import CARRIED, ITEM, SPEC, SPEC_KINDS
+from buildbook.records.tables.programmes import AT, CHECK, INTERVAL, LIMIT, PROGRAMME, TASK
+from buildbook.records.yaml_nodes import MappingNode, ScalarNode, SequenceNode, compose
+
+PLACE = {"file", "line", "lines"}
+HEAD = {"log", "aircraft", "index", "id", "on", "time"}
+ALL_SPECS = {**SPEC, **{key: f for fields in SPEC_KINDS.values() for key, f in fields.items()}}
+
+# A type, the table that fills it, what else fills it, and what the table has beyond the type.
+PAIRS: list[tuple[type, Fields, set[str], set[str]]] = [
+    (keeper.Keeper, KEEPER, PLACE, set()),
+    (keeper.Share, SHARE, set(), set()),
+    (keeper.Person, PERSON, set(), set()),
+    (parts.Spec, ALL_SPECS, PLACE, set()),
+    (parts.Item, ITEM, PLACE | {"aircraft"}, {"tags"}),
+    (parts.Carried, CARRIED, set(), set()),
+    (aircraft.Aircraft, AIRCRAFT, PLACE | {"slug"}, set()),
+    (aircraft.StationPlan, STATION, set(), set()),
+    (aircraft.Radio, RADIO, set(), set()),
+    (aircraft.Run, RUN, {"line"}, set()),
+    (aircraft.Sundry, SUNDRY, {"line"}, set()),
+    (aircraft.Wing, WING, set(), set()),
+    (
+        aircraft.Bounds,
+        BOUNDS,
+        {"forward_cg_share", "aft_cg_share", "forward_cg_m", "aft_cg_m"},
+        {"forward_cg", "aft_cg"},
+    ),
+    (entries.Volts, VOLTS, set(), set()),
+    (entries.Until, UNTIL, set(), set()),
+    (
+        programmes.Programme,
+        PROGRAMME,
+        PLACE | {"built_in", "checks", "tasks", "life_limits"},
+        set(),
+    ),
+    (programmes.CheckRule, CHECK, PLACE | {"written"}, set()),
+    (programmes.TaskRule, TASK, PLACE | {"written"}, set()),
+    (programmes.LimitRule, {**LIMIT, **AT}, PLACE | {"written"}, {"at"}),
+    (programmes.Interval, INTERVAL, set(), set()),
+    (entries.Correction, CORRECTS, PLACE | HEAD | {"original", "becomes", "changed"}, {"set"}),
+    (entries.Void, VOIDS, PLACE | HEAD | {"original"}, set()),
+]
+
+
+@pytest.mark.parametrize(
+    ("made", "fields", "besides", "beyond"), PAIRS, ids=lambda value: getattr(value, "__name__", "")
+)
+def test_a_table_fills_its_type(
+    made: type, fields: Fields, besides: set[str], beyond: set[str]
+) -> None:
+    """Every attribute of the type is read by a key or filled by the reader, and none is missing."""
+    common = {f.attribute for f in COMMON.values()} if issubclass(made, entries.Entry) else set()
+    read = {field.attribute for field in fields.values()} | (common - {"moment", "id"})
+
+    assert set(made.__struct_fields__) == (read - beyond) | besides  # type: ignore[attr-defined]
+
+
+ROW = {"duration_s", "packs", "used_ah", "landing"}
+
+
+@pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
+def test_a_kind_of_entry_fills_its_type(kind: Any) -> None:
+    """The same for entries; a flight's own values go into its rows."""
+    fields = {**COMMON, **kind.fields, kind.key: kind.heart}
+    read = {field.attribute for field in fields.values()} - {"moment", "id"}
+    extra = {"flight": {"rows"}, "flights": {"rows"}, "cleared": {"target"}}.get(kind.key, set())
+    extra |= {"taught"} if kind.make is entries.Check else set()
+    extra |= {"keys"} if kind.make is entries.Alteration else set()
+    if kind.make is entries.Flight:
+        read -= ROW
+    if kind.key == "note":
+        read |= {"note"}
+
+    assert set(kind.make.__struct_fields__) == read | extra | PLACE | HEAD
+
+
+def test_every_type_of_entry_has_a_kind() -> None:
+    """The union of the types and the table of kinds name the same types."""
+    assert set(entries.Plain.__args__) == {kind.make for kind in KINDS.values()}  # type: ignore[attr-defined]
+
+
+def all_tables() -> Iterator[tuple[str, Fields]]:
+    """Every table with a title."""
+    for title, _, fields in SECTIONS:
+        yield title, fields
+    for kind, fields in SPEC_KINDS.items():
+        yield kind, fields
+    for entry in KINDS.values():
+        yield entry.key, {entry.key: entry.heart, **entry.fields}
+    yield "volts", VOLTS
+    yield "deferred_until", UNTIL
+    yield "voids", VOIDS
+
+
+FIELDS = [
+    pytest.param(field, id=f"{title}: {field.key}")
+    for title, fields in all_tables()
+    for field in fields.values()
+]
+
+
+@pytest.mark.parametrize("field", FIELDS)
+def test_every_example_reads(field: Field) -> None:
+    """The example of a key is read by that key without a problem, and the key is explained."""
+    problems = Problems()
+    node = compose(f"[{field.example}]".encode())
+    read = field.value.read(node.value[0], Scope("example", 1, problems), field.key)
+
+    assert [] == [str(problem) for problem in problems]
+    assert read is not msgspec.UNSET
+    assert field.doc
+    assert not field.doc.endswith(".")
+
+
+@pytest.mark.parametrize("field", FIELDS)
+def test_every_example_satisfies_the_schema(field: Field) -> None:
+    """Schema and reader agree on the example of each key."""
+    node = compose(f"[{field.example}]".encode())
+
+    jsonschema.validate(plain(node.value[0]), field.value.schema())
+
+
+def plain(node: Any) -> Any:
+    """A node as a reader of JSON's types would load it: truths and plain decimals converted."""
+    if isinstance(node, SequenceNode):
+        return [plain(member) for member in node.value]
+    if isinstance(node, MappingNode):
+        return {key.value: plain(value) for key, value in node.value}
+    if node is None:
+        return None
+    assert isinstance(node, ScalarNode)
+    if node.value in ("true", "false"):
+        return node.value == "true"
+    for number in (int, float):
+        try:
+            return number(node.value)
+        except ValueError:
+            continue
+    return node.value
+
+
+def shape(path: str) -> str | None:
+    """The definition in the schema for a file of a hangar."""
+    return next((name for star, name in FILES.items() if Path(path).match(star)), None)
+
+
+def check_schema(folder: Path) -> int:
+    """Validate all YAML files of a hangar; how many there were."""
+    files = gather(folder, Problems())
+    assert files is not None
+    whole = schema()
+    jsonschema.Draft202012Validator.check_schema(whole)
+    count = 0
+    for path, content in files.content.items():
+        name = shape(path)
+        if name is not None:
+            validator = jsonschema.Draft202012Validator(whole["$defs"][name])
+            errors = [
+                f"{error.json_path}: {error.message[:200]} in {path}"
+                for error in validator.iter_errors(plain(compose(content)))
+            ]
+            assert [] == errors
+            count += 1
+    return count
+
+
+def test_the_demo_satisfies_the_schema() -> None:
+    """All files of the demo hangar, by a validator that knows nothing of the tables."""
+    demo = Path(__file__).parents[2] / "content"
+
+    assert check_schema(demo) >= 10
+
+
+def test_the_small_hangar_satisfies_the_schema(write_hangar: WriteHangar) -> None:
+    """And so does the one of the tests."""
+    assert len(SMALL) == check_schema(write_hangar({}))
+
+
+@pytest.mark.parametrize(
+    ("path", "content"),
+    [
+        ("hangar.yaml", "hangar: x\nkeper: y\n"),
+        ("parts/specs.yaml", "- {spec: a, kind: esc, kv: 870 rpm/V}\n"),
+        ("parts/items.yaml", "- {spec: a}\n"),
+        ("aircraft/sedge/logbook.yaml", "- {on: 2026-02-01, flight: 7:20, landing: crsh}\n"),
+        ("aircraft/sedge/logbook.yaml", "- {flight: 7:20}\n"),
+        ("aircraft/sedge/logbook.yaml", "- {on: 2026-02-01, corrects: a, set: {used: 1 Ah}}\n"),
+    ],
+)
+def test_the_schema_refuses_what_the_reader_refuses(
+    path: str, content: str, write_hangar: WriteHangar
+) -> None:
+    """Unknown keys, missing keys and words that are no choice."""
+    assert read_hangar(write_hangar({path: content})).problems
+
+    definition = schema()["$defs"][shape(path) or ""]
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(plain(compose(content.encode())), definition)
+
+
+def test_the_reference_names_every_key() -> None:
+    """Each key of each table has a line in the manual."""
+    text = reference()
+    for _, fields in all_tables():
+        for field in fields.values():
+            assert field.doc.replace("|", "\\|") in text
+            assert f"`{field.key}`" in text
+
+
+def nested_groups(fields: Mapping[str, Field]) -> Iterator[Group]:
+    """The groups of known keys right below the keys of a table."""
+    for field in fields.values():
+        inner = getattr(field.value, "each", field.value)
+        if isinstance(inner, Group):
+            yield inner
+
+
+def test_every_group_of_keys_has_its_section_in_the_reference() -> None:
+    """No table below another is forgotten by the manual."""
+    known = [id(fields) for _, fields in all_tables()]
+    for _, fields in all_tables():
+        for group in nested_groups(fields):
+            one_key = len(group.fields) == 1  # the order of a receiver, shown in its example
+            assert id(group.fields) in known or one_key, group.words
+
+
+def test_the_built_in_programmes_satisfy_the_schema() -> None:
+    """They are files like those of a keeper."""
+    folder = Path(__file__).parents[2] / "buildbook/records/built_in"
+    definition = schema()["$defs"]["programme"]
+    for path in sorted(folder.glob("*.yaml")):
+        jsonschema.validate(plain(compose(path.read_bytes())), definition)
+    assert 2 == len(built_in_programmes())
+
+
+def test_alterations_take_keys_of_the_aircraft() -> None:
+    """What may be altered is written as in aircraft.yaml."""
+    assert set(ALTERABLE) <= set(AIRCRAFT)
+
+
+def test_records_know_the_line_of_each_value(write_hangar: WriteHangar) -> None:
+    """A value's place is its own line; one that is not written has the line of the record."""
+    ledger = read_hangar(write_hangar({})).ledger
+    assert ledger is not None
+    sedge: Record = ledger.aircraft["sedge"]
+
+    assert "aircraft/sedge/aircraft.yaml:6" == str(sedge.place("stations.front-left.output"))
+    assert "aircraft/sedge/aircraft.yaml:3" == str(sedge.place("layout"))
+    assert "aircraft/sedge/aircraft.yaml:1" == str(sedge.place("bounds"))
+    assert datetime.date(2026, 2, 1) == ledger.entries[0].on
