@@ -1,11 +1,26 @@
 """Life limits: no tolerance, the carrier is grounded, a pack marks itself only."""
 
 import pytest
-from programmes import HOUR, WHOLE, built, date, limit, on, programme, task, the_row, told, work
+from programmes import (
+    HOUR,
+    WHOLE,
+    built,
+    date,
+    hangar,
+    limit,
+    on,
+    programme,
+    task,
+    the_row,
+    told,
+    work,
+)
 from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
 from buildbook.records.parts import Carried
+from buildbook.upkeep.past_limits import flown_past_limits
+from buildbook.upkeep.work_list import work_list
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
 OUT = limit("gear-out", "controller", hours=20)
@@ -241,3 +256,28 @@ def test_the_limit_of_an_airframe() -> None:
 
     row = the_row(listed, "frame-out")
     assert ("a", None, "due soon", {"hours": 1.0}) == (row.aircraft, row.tag, row.state, row.left)
+
+
+def test_R15_a_flight_past_a_limit_is_a_warning() -> None:
+    """14 CFR 43.10(c), deterring: a flight with an item at its limit, first one and count."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    for _ in range(5):
+        log.flight("01-02", packs="P-1 P-2")
+    log.capacity("01-03", "P-2", 1.5)
+    log.flight("01-04", packs="P-2")
+    old = item("P-1", made=date("2025-01-02"))
+    club = programme(
+        limit("gear-out", "controller", flights=3),
+        limit("pack-out", "battery", years=1, capacity_share=0.8),
+    )
+    now = hangar([log], [club], items=["C-1", old, "P-2"], fleet=[PLANE])
+
+    found = flown_past_limits(now, work_list(now))
+
+    file = "aircraft/a/logbook.yaml"
+    assert [
+        f"a flown on 2026-01-02 with gear-out of C-1 reached, and 2 more times @ {file}:50",
+        f"a flown on 2026-01-02 with pack-out of P-1 reached, and 4 more times @ {file}:20",
+        f"a flown on 2026-01-04 with pack-out of P-2 reached @ {file}:80",
+    ] == sorted(str(problem) for problem in found)

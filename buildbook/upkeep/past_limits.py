@@ -1,0 +1,83 @@
+"""Flights that were made with an item at the end of its life: a warning on the first of them."""
+
+from collections.abc import Callable, Sequence
+
+from buildbook.basis import saying
+from buildbook.basis.problems import Problem
+from buildbook.hangar.happened import FlightDone
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.records.programmes import LimitRule
+from buildbook.upkeep.life import PER_UNIT, AircraftLife, Life, life_of
+from buildbook.upkeep.row import Row, WorkList
+from buildbook.upkeep.triggers import stays_of
+
+
+def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
+    """One warning for each limit that is reached and was flown past, with the count of flights."""
+    found: list[Problem] = []
+    for row in listed.rows:
+        if row.kind != "limit" or row.state != "reached" or not isinstance(row.rule, LimitRule):
+            continue
+        item = None if row.tag is None else hangar.items[row.tag]
+        aircraft = None if row.aircraft is None else hangar.aircraft[row.aircraft]
+        if item is None and aircraft is None:
+            continue
+        past = _past(hangar, row, row.rule, item, aircraft)
+        flown = [flight for flight in _flights(hangar, item, aircraft) if past(flight)]
+        if flown:
+            found.append(_problem(row, flown))
+    return tuple(found)
+
+
+def _past(
+    hangar: Hangar, row: Row, rule: LimitRule, item: ItemNow | None, aircraft: AircraftNow | None
+) -> Callable[[FlightDone], bool]:
+    """Whether a flight began when the limit was reached already; by the unit that decides."""
+    unit = row.first_by or ""
+    if unit in PER_UNIT:
+        life: Life
+        if item is not None:
+            life = life_of(hangar, item)
+        else:
+            assert aircraft is not None
+            life = AircraftLife(aircraft)
+        size = {"flights": rule.flights, "hours": rule.duration_s, "cycles": rule.cycles}[unit]
+        limit = round((size or 0) * (1 if unit == "hours" else PER_UNIT[unit]))
+        return lambda flight: life.ticks(unit, flight.seq - 1) >= limit
+    if unit == "days" and row.due_on is not None:
+        due_on = row.due_on
+        return lambda flight: flight.on >= due_on
+    measured = row.because.entry if row.because is not None else None
+    readings = [] if item is None else [*item.capacities, *item.charges]
+    since = next((read.seq for read in readings if read.uid == measured), None)
+    return lambda flight: since is not None and flight.seq > since
+
+
+def _flights(
+    hangar: Hangar, item: ItemNow | None, aircraft: AircraftNow | None
+) -> Sequence[FlightDone]:
+    if item is None:
+        return () if aircraft is None else aircraft.flights
+    if item.is_pack:
+        return item.flights
+    found = [
+        flight
+        for stay in stays_of(item)
+        for flight in hangar.aircraft[stay.aircraft].flights
+        if flight.seq > stay.since_seq and (stay.until_seq is None or flight.seq <= stay.until_seq)
+    ]
+    return sorted(found, key=lambda flight: flight.seq)
+
+
+def _problem(row: Row, flown: Sequence[FlightDone]) -> Problem:
+    first, more = flown[0], len(flown) - 1
+    times = f", and {saying.count('time', more).replace(' ', ' more ')}" if more else ""
+    what = row.name if row.tag is None else f"{row.name} of {row.tag}"
+    return Problem(
+        f"{first.aircraft} flown on {first.on} with {what} reached{times}",
+        first.place,
+        "warning",
+        None,
+        (row.place,),
+        first.aircraft,
+    )
