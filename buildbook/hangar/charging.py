@@ -29,7 +29,7 @@ def charge(draft: Draft, moment: Moment, entry: Charge) -> None:
             packs_together=len(entry.packs),
         )
         pack.charges.append(done)
-        pack.through.charged(moment.on, share_of_charge_ah(done))
+        pack.through.charged(share_of_charge_ah(done))
 
 
 def measure_capacity(draft: Draft, moment: Moment, entry: Capacity) -> None:

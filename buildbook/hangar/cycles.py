@@ -1,9 +1,10 @@
 """The charge that went through a pack, each ampere-hour counted once.
 
 For each stretch between recorded charges the greater of what the flights used and what was put in
-counts. Charges of one day with no flight between them close one stretch together: across logs a
-day's flights come before its charges, so a pack that was flown and charged twice on a day reads
-as two flights and two charges. Figures of several packs together are divided evenly.
+counts. Charges with no flight between them close one stretch together: a pack that is brought to
+storage after a flight and filled before the next gets back in two parts what it gave once, and
+one that was flown and charged twice on a day reads as two flights and two charges, as across
+logs a day's flights come before its charges. Figures of several packs together are divided evenly.
 """
 
 import datetime
@@ -15,7 +16,7 @@ from buildbook.hangar.happened import ChargeDone, FlightDone
 
 
 class Stretch(msgspec.Struct, frozen=True):
-    """Flights and the charges that closed them; ``charged_on`` None: not yet charged."""
+    """Flights and the charges that closed them; ``charged_on``: the day of the last of these."""
 
     used_ah: float = 0.0
     put_in_ah: float = 0.0
@@ -33,34 +34,29 @@ class Stretch(msgspec.Struct, frozen=True):
 class ThroughPack:
     """Counts the charge through one pack as its flights and charges come in."""
 
-    __slots__ = ("_charge_day", "_closed_ah", "_put_in_ah", "_used_ah")
+    __slots__ = ("_charged", "_closed_ah", "_put_in_ah", "_used_ah")
 
     def __init__(self) -> None:
         self._closed_ah = self._used_ah = self._put_in_ah = 0.0
-        self._charge_day: datetime.date | None = None
+        self._charged = False
 
     def flown(self, used_ah: float | None) -> None:
         """Count a flight by what it took from this pack."""
-        if self._charge_day is not None:
-            self._close()
+        if self._charged:
+            self._closed_ah = self.through_ah
+            self._used_ah = self._put_in_ah = 0.0
+            self._charged = False
         self._used_ah += used_ah or 0.0
 
-    def charged(self, on: datetime.date, put_in_ah: float | None) -> None:
+    def charged(self, put_in_ah: float | None) -> None:
         """Count a charge by what went into this pack."""
-        if self._charge_day is not None and self._charge_day != on:
-            self._close()
-        self._charge_day = on
+        self._charged = True
         self._put_in_ah += put_in_ah or 0.0
 
     @property
     def through_ah(self) -> float:
         """All that went through the pack so far."""
         return self._closed_ah + max(self._used_ah, self._put_in_ah)
-
-    def _close(self) -> None:
-        self._closed_ah = self.through_ah
-        self._used_ah = self._put_in_ah = 0.0
-        self._charge_day = None
 
 
 def share_of_flight_ah(flight: FlightDone) -> float | None:
@@ -95,9 +91,6 @@ def stretches(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> t
                 unknown_flights=last.unknown_flights + (used_ah is None),
             )
         else:
-            if last.charges and last.charged_on != event.on:
-                last = Stretch()
-                found.append(last)
             found[-1] = msgspec.structs.replace(
                 last,
                 put_in_ah=last.put_in_ah + (share_of_charge_ah(event) or 0.0),

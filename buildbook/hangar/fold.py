@@ -4,6 +4,7 @@ import datetime
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from buildbook.basis.notation import said
 from buildbook.hangar.alterations import alter
 from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.charging import charge, measure_capacity
@@ -100,7 +101,7 @@ def _fold_line(draft: Draft, seq: int, line: Amended) -> None:
         moment = Moment(seq, stands.on, entry.uid, stands.place(), entry.log)
         if aircraft is None and not isinstance(stands, IN_STORES):
             draft.objections.object(
-                f"{_kind(stands)} in {entry.log}, where there is no aircraft",
+                f"{said(_kind(stands))} in {entry.log}, where there is no aircraft",
                 moment.place,
                 hint="move it to the logbook of the aircraft",
                 about=entry.aircraft,

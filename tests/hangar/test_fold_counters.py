@@ -145,6 +145,19 @@ def test_two_flights_and_two_charges_of_one_day_in_two_logs_are_one_stretch() ->
     assert 2 == counters.charges
 
 
+def test_storage_and_full_charge_give_back_one_flight() -> None:
+    """0.8 Ah flown, 0.4 Ah put in for storage and 0.45 Ah before the next flight: 0.85 Ah."""
+    log, store = Log("aircraft/a"), Log("stores/P-1")
+    log.flight("03-01", packs="P-1", used_ah=0.8)
+    store.charge("03-01", "P-1", 0.4, to="storage")
+    store.charge("03-06", "P-1", 0.45, to="full")
+    log.flight("03-07", packs="P-1", used_ah=0.8)
+
+    counters = folded([log, store], ["P-1"]).items["P-1"].counters
+
+    assert (0.85 + 0.8) / 2.0 == pytest.approx(counters.cycles)
+
+
 def test_a_measured_capacity_knows_the_charges_and_cycles_before_it() -> None:
     """Carried cycles are part of the count."""
     store = Log("stores/P-1")

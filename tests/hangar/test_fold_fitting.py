@@ -273,7 +273,7 @@ def test_an_entry_that_needs_an_aircraft_is_a_problem_in_a_store() -> None:
     store.fit("05-01", {"front-left": {"motor": "M-1"}})
 
     assert [
-        "problem: fit in stores/box, where there is no aircraft @ stores/box.yaml:10"
+        "problem: 'fit' in stores/box, where there is no aircraft @ stores/box.yaml:10"
     ] == problems(folded([store], ["M-1"]))
 
 
