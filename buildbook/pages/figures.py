@@ -1,0 +1,188 @@
+"""All figures of an aircraft, with what it takes to argue with each: inputs, formula, source."""
+
+from collections.abc import Iterable, Iterator
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.audience.view import View
+from buildbook.drawings.chart_tables import predicted_flown_table
+from buildbook.drawings.plans import Table as Drawn
+from buildbook.drawings.series import FlownSeries
+from buildbook.figures.figure import Answers, CannotSay, Figure
+from buildbook.figures.formula import law_mathml
+from buildbook.figures.laws.registry import LAWS
+from buildbook.pages.addresses import address_of
+from buildbook.pages.figure_words import (
+    TOPICS,
+    Meaning,
+    aside_words,
+    cell_words,
+    column_words,
+    meaning_of,
+    per_cent_words,
+)
+from buildbook.pages.page import Page
+
+FEWEST_FLIGHTS = 10
+MOST_FLIGHTS = 60
+
+
+class Shown(msgspec.Struct, frozen=True, kw_only=True):
+    """One figure, ready to be shown.
+
+    formula: MathML where the law has one, else None and ``method`` tells how. other: label and
+    words of the same by another way. moves: what changes it most.
+    """
+
+    figure: Figure
+    formula: Markup | None
+    method: str
+    valid: str
+    columns: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    other: tuple[tuple[str, str], ...] = ()
+    moves: tuple[tuple[str, str], ...] = ()
+
+
+class Entry(msgspec.Struct, frozen=True, kw_only=True):
+    """All figures of one name, and those of it that nobody can say.
+
+    many: it is told subject by subject. notes: those that hold for all of its subjects.
+    """
+
+    name: str
+    meaning: Meaning
+    shown: tuple[Shown, ...]
+    missing: tuple[CannotSay, ...]
+    many: bool
+    notes: tuple[str, ...]
+
+
+class Topic(msgspec.Struct, frozen=True, kw_only=True):
+    """Figures under one heading."""
+
+    heading: str
+    anchor: str
+    entries: tuple[Entry, ...]
+
+
+class Flown(msgspec.Struct, frozen=True, kw_only=True):
+    """Predicted against flown time: the chart and its table."""
+
+    drawing: Markup
+    table: Drawn
+    flights: int
+
+
+def keys(view: View) -> Iterable[str]:
+    """One for each aircraft."""
+    return tuple(view.hangar.aircraft)
+
+
+def page(view: View, slug: str) -> Page:
+    """The figures of an aircraft."""
+    name = view.hangar.aircraft[slug].record.aircraft
+    answers = view.figures_of_aircraft(slug)
+    return Page(
+        address=address_of("figures", slug),
+        template="figures.html.j2",
+        title=f"Figures of {name}",
+        crumbs=(
+            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("aircraft", slug), name),
+        ),
+        facts={
+            "slug": slug,
+            "topics": tuple(topics(answers)),
+            "nothing": not answers.figures,
+            "flown": _flown(view, slug, answers),
+        },
+        about=f"Every figure of {name} with its working, inputs and source.",
+    )
+
+
+def topics(answers: Answers) -> Iterator[Topic]:
+    """Figures by heading, in the order of ``TOPICS``; unknown names at the end."""
+    given = (
+        *(figure.name for figure in answers.figures),
+        *(missing.name for missing in answers.cannot_say),
+    )
+    names = tuple(dict.fromkeys(given))
+    known = {name for topic in TOPICS.values() for name in topic}
+    headings = {heading: tuple(found) for heading, found in TOPICS.items()}
+    headings["Other figures"] = tuple(name for name in names if name not in known)
+    for heading, wanted in headings.items():
+        entries = tuple(_entry(name, answers) for name in wanted if name in names)
+        if entries:
+            anchor = heading.lower().replace(" ", "-")
+            yield Topic(heading=heading, anchor=anchor, entries=entries)
+
+
+def _entry(name: str, answers: Answers) -> Entry:
+    figures = tuple(figure for figure in answers.figures if figure.name == name)
+    notes = dict.fromkeys(note for figure in figures for note in figure.notes)
+    return Entry(
+        name=name,
+        meaning=meaning_of(name),
+        shown=tuple(show(figure) for figure in figures),
+        missing=tuple(missing for missing in answers.cannot_say if missing.name == name),
+        many=len(figures) > 1 or any(figure.of for figure in figures),
+        notes=tuple(note for note in notes if all(note in figure.notes for figure in figures)),
+    )
+
+
+def show(figure: Figure) -> Shown:
+    """A figure with its formula, tables and asides in words."""
+    law = LAWS.get(figure.law or "")
+    by_formula = law is not None and not figure.formula.startswith("method:")
+    table = figure.table
+    return Shown(
+        figure=figure,
+        formula=Markup(law_mathml(law)) if law and by_formula and law.kind == "formula" else None,
+        method=figure.formula.removeprefix("method:").strip(),
+        valid=law.valid if law else "",
+        columns=tuple(column_words(column) for column in table.columns) if table else (),
+        rows=tuple(
+            tuple(
+                cell_words(column, value) for column, value in zip(table.columns, row, strict=True)
+            )
+            for row in table.rows
+        )
+        if table
+        else (),
+        other=tuple(
+            aside_words(name, value)
+            for name, value in figure.other.items()
+            if name not in (figure.verdict or "")
+        ),
+        moves=tuple(
+            (found.input, per_cent_words(found.share_per_percent))
+            for found in figure.sensitivity
+            if abs(found.share_per_percent) >= 0.0005
+        ),
+    )
+
+
+def _flown(view: View, slug: str, answers: Answers) -> Flown | None:
+    """Each of the newest flights: time by theory for the charge it used, against time flown."""
+    figure = answers.find("flown_current")
+    theory = figure.other.get("hover by theory, A") if figure else None
+    if not theory:
+        return None
+    aircraft = view.hangar.aircraft[slug]
+    points = tuple(
+        (flight.row.used_ah * 3600 / theory, flight.duration_s)
+        for flight in aircraft.flights
+        if flight.row.used_ah
+    )[-MOST_FLIGHTS:]
+    if len(points) < FEWEST_FLIGHTS:
+        return None
+    from buildbook.drawings.charts import predicted_flown_chart  # slow to import
+
+    series = FlownSeries(name=aircraft.record.aircraft, points=points)
+    return Flown(
+        drawing=predicted_flown_chart(series, "flown"),
+        table=predicted_flown_table(series),
+        flights=len(points),
+    )

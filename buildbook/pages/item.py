@@ -1,0 +1,225 @@
+"""The life of a part or pack: where it has been, what it lived through, how it stands."""
+
+from collections.abc import Iterable, Iterator
+from statistics import median
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.audience.view import View
+from buildbook.basis import saying
+from buildbook.basis.place import Place
+from buildbook.drawings.bars import health_bar
+from buildbook.figures.figure import Answers, CannotSay, Figure
+from buildbook.hangar.happened import TaskDone
+from buildbook.hangar.state import Counters, ItemNow
+from buildbook.pages.addresses import address_of
+from buildbook.pages.jobs import jobs_from
+from buildbook.pages.pack_trends import charts
+from buildbook.pages.page import Page
+from buildbook.pages.plans import health_plan
+from buildbook.pages.spec_words import spec_rows
+from buildbook.pages.standings import pack_standing_of
+
+GONE = ("scrapped", "retired")
+NEWEST_CHARGES = 8
+
+
+class Fact(msgspec.Struct, frozen=True):
+    """A label, its words, and where it was written."""
+
+    label: str
+    words: str
+    place: Place | None = None
+
+
+class Sibling(msgspec.Struct, frozen=True, kw_only=True):
+    """Another item of the same spec."""
+
+    tag: str
+    state: str
+    where: str | None
+    flown: str
+    flights: int
+
+
+class Siblings(msgspec.Struct, frozen=True, kw_only=True):
+    """All items of a spec, and the lives of those that came to their end."""
+
+    items: tuple[Sibling, ...]
+    past: str
+
+
+class Outlook(msgspec.Struct, frozen=True, kw_only=True):
+    """What is expected of a pack, or why nobody can say yet."""
+
+    figure: Figure | None
+    day: Figure | None
+    missing: CannotSay | None
+
+
+def keys(view: View) -> Iterable[str]:
+    """Each tagged part."""
+    return tuple(view.hangar.items)
+
+
+def page(view: View, tag: str) -> Page:
+    """One item."""
+    item = view.hangar.items[tag]
+    answers = view.figures_of_item(tag)
+    standing = pack_standing_of(view, tag)
+    rows = tuple(row for row in view.work.rows if row.tag == tag)
+    jobs = jobs_from(view, rows)
+    return Page(
+        address=address_of("item", tag),
+        template="item.html.j2",
+        title=tag,
+        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        facts={
+            "item": item,
+            "standing": standing,
+            "jobs": tuple(job for job in jobs if job.state not in ("ok", "not applicable")),
+            "in_order": tuple(job for job in jobs if job.state == "ok"),
+            "about": tuple(_about(view, item)),
+            "sheet": tuple(
+                Fact(label, words, item.spec.place(key))
+                for label, words, key in spec_rows(item.spec)
+            ),
+            "lived": tuple(_lived(item)),
+            "first": tuple(_carried(item)),
+            "siblings": _siblings(view, item),
+            "health": _health(view, item),
+            "charts": tuple(charts(view, item, answers)) if item.is_pack else (),
+            "outlook": _outlook(item, answers),
+            "figures": tuple(
+                figure for figure in answers.figures if not figure.name.startswith("component_")
+            ),
+            "inspected": inspections_of(view, item),
+            "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
+            "charge_words": charge_words,
+        },
+        about=f"{tag}, {item.spec.title}: where it has been and what it lived through.",
+    )
+
+
+def inspections_of(view: View, item: ItemNow) -> tuple[TaskDone, ...]:
+    """Tasks done that named the item, or that are for its kind and named nothing."""
+    tasks = {
+        rule.task
+        for programme in view.hangar.ledger.programmes.values()
+        for rule in programme.tasks
+        if rule.each == item.spec.kind
+    }
+    return tuple(
+        done
+        for done in item.inspections
+        if item.tag in done.tags or (not done.tags and done.task in tasks)
+    )
+
+
+def _about(view: View, item: ItemNow) -> Iterator[Fact]:
+    """What is written of this one item."""
+    record = item.item
+    yield Fact("kind", item.spec.kind.replace("_", " "), item.spec.place())
+    if record.mark:
+        yield Fact("marked", record.mark, record.place("mark"))
+    if record.acquired:
+        yield Fact("acquired", view.day(record.acquired), record.place("acquired"))
+    if record.made:
+        yield Fact("made", view.day(record.made), record.place("made"))
+    if item.mass_kg is not None:
+        own = record.mass_kg is not None
+        place = record.place("mass") if own else item.spec.place("mass")
+        yield Fact("mass", f"{saying.mass(item.mass_kg)}{'' if own else ', of its kind'}", place)
+    if item.firmware:
+        yield Fact("firmware", item.firmware)
+    if record.serial:
+        yield Fact("serial number", record.serial, record.place("serial"))
+    if record.price:
+        yield Fact(
+            "price",
+            saying.money(record.price.amount, record.price.currency),
+            record.place("price"),
+        )
+    if record.note:
+        yield Fact("note", record.note, record.place("note"))
+
+
+def _lived(item: ItemNow) -> Iterator[Fact]:
+    """What it has lived through, carried life included."""
+    counters = item.counters
+    least = at_least(counters)
+    yield Fact("flown", f"{least}{saying.hours(counters.duration_s)}")
+    yield Fact("flights", f"{least}{counters.flights}")
+    if item.is_pack:
+        yield Fact("charges", str(counters.charges))
+        yield Fact("full cycles, as charge", f"{least}{saying.trimmed(counters.cycles, 1)}")
+    if counters.crashes or counters.hard_landings:
+        yield Fact("crashes", str(counters.crashes))
+        yield Fact("hard landings", str(counters.hard_landings))
+
+
+def at_least(counters: Counters) -> str:
+    """The word before a total whose beginning is not known for sure."""
+    return {"measured": "", "estimate": "about ", "unknown": "at least "}[counters.basis]
+
+
+def _carried(item: ItemNow) -> Iterator[str]:
+    carried = item.item.carried
+    if carried is None:
+        return
+    if carried.basis == "unknown":
+        yield "Earlier life unknown: every total is at least what is told here."
+        return
+    said = [saying.hours(carried.duration_s)] if carried.duration_s else []
+    said += [saying.count("flight", carried.flights)] if carried.flights else []
+    said += [saying.count("cycle", carried.cycles)] if carried.cycles else []
+    if said:
+        yield f"Before these records: {', '.join(said)}, {carried.basis}."
+
+
+def _siblings(view: View, item: ItemNow) -> Siblings | None:
+    same = [other for other in view.hangar.items.values() if other.spec.spec == item.spec.spec]
+    if len(same) < 2:
+        return None
+    ended = [other.counters.duration_s for other in same if other.state.state in GONE]
+    past = ""
+    if ended:
+        past = f"{len(ended)} came to their end, median {saying.hours(median(ended))}"
+        if len(ended) == 1:
+            past = f"1 came to its end, after {saying.hours(ended[0])}"
+    return Siblings(
+        items=tuple(
+            Sibling(
+                tag=other.tag,
+                state=other.state.state,
+                where=other.aircraft,
+                flown=f"{at_least(other.counters)}{saying.hours(other.counters.duration_s)}",
+                flights=other.counters.flights,
+            )
+            for other in same
+        ),
+        past=past,
+    )
+
+
+def _health(view: View, item: ItemNow) -> Markup | None:
+    return health_bar(health_plan(view, item), "health") if item.is_pack else None
+
+
+def _outlook(item: ItemNow, answers: Answers) -> Outlook | None:
+    if not item.is_pack:
+        return None
+    name = "pack_end_of_life"
+    return Outlook(
+        figure=answers.find(name),
+        day=answers.find("pack_end_of_life_date"),
+        missing=next((found for found in answers.cannot_say if found.name == name), None),
+    )
+
+
+def charge_words(values: Iterable[float], kind: str) -> str:
+    """Readings by cell: ``8.1, 8.3, 8.0 mΩ``, ``4.18, 4.19 V``."""
+    say, scale = (2, 1000.0) if kind == "mΩ" else (2, 1.0)
+    said = ", ".join(saying.fixed(value * scale, say) for value in values)
+    return f"{said} {kind}" if said else ""
