@@ -1,0 +1,136 @@
+"""Measure the program on a big hangar against the floor: the same library calls and nothing else.
+
+    python tests/benchmarks/measure.py [--aircraft 60] [--flights 100] [--runs 5]
+
+Prints medians over the runs. Whole commands are timed from outside, start-up included; the floors
+are timed inside one process: composing the same YAML, and for the render the same template and
+chart calls with what they were given, recorded from a render of the same hangar.
+"""
+
+import argparse
+import os
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import yaml
+from big_hangar import write
+
+Timed = Callable[[], object]
+
+
+def median_of(runs: int, timed: Timed) -> float:
+    """The median of so many runs, seconds."""
+    taken = []
+    for _ in range(runs):
+        started = time.perf_counter()
+        timed()
+        taken.append(time.perf_counter() - started)
+    return statistics.median(taken)
+
+
+def command(words: list[str], cache: Path, fresh: bool) -> None:
+    """Run one command in a process of its own; ``fresh`` empties the read cache first."""
+    if fresh:
+        for kept in cache.rglob("*.reading"):
+            kept.unlink()
+    done = subprocess.run(
+        [sys.executable, "-m", "buildbook", *words],
+        env={**os.environ, "XDG_CACHE_HOME": str(cache)},
+        capture_output=True,
+        check=False,
+    )
+    if done.returncode not in (0, 3):
+        raise SystemExit(done.stderr.decode())
+
+
+def compose_all(folder: Path) -> None:
+    """The floor of reading: PyYAML composes every file, and nothing else happens."""
+    for path in sorted(folder.rglob("*.yaml")):
+        yaml.compose(path.read_bytes(), Loader=yaml.CBaseLoader)
+
+
+def render_floor(folder: Path) -> tuple[float, int, int]:
+    """Seconds for the template and chart calls of a render, and how many of each there were."""
+    from buildbook.audience.view import View
+    from buildbook.drawings import charts as chart_room
+    from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+    from buildbook.hangar.fold import fold
+    from buildbook.pages.page import Page
+    from buildbook.pages.site import make, plan
+    from buildbook.pages.theme import Press, theme_folders
+    from buildbook.records.read import read_hangar
+    from buildbook.upkeep.work_list import work_list
+
+    ledger = read_hangar(folder, cache=None).ledger
+    assert ledger is not None
+    assert ledger.keeper.as_of is not None
+    hangar = fold(ledger, ledger.keeper.as_of)
+    view = View(hangar, work_list(hangar), "owner", figures_of_aircraft, figures_of_item)
+    press = Press(view, theme_folders(None))
+    charts: list[float] = []
+    drawn = {name: getattr(chart_room, name) for name in vars(chart_room) if "_chart" in name[1:]}
+
+    def timed(draw: Callable[..., Any]) -> Callable[..., Any]:
+        def run(*given: Any, **named: Any) -> Any:
+            started = time.perf_counter()
+            try:
+                return draw(*given, **named)
+            finally:
+                charts.append(time.perf_counter() - started)
+
+        return run
+
+    for name, draw in drawn.items():
+        setattr(chart_room, name, timed(draw))
+    leaves = [make(view, work) for work in plan(view)]
+    for name, draw in drawn.items():
+        setattr(chart_room, name, draw)
+    pages = [leaf for leaf in leaves if isinstance(leaf, Page)]
+    started = time.perf_counter()
+    for page in pages:
+        press.compose(page)
+    composed = time.perf_counter() - started
+    return composed + sum(charts), len(pages), len(charts)
+
+
+def report(name: str, seconds: float, floor: float | None = None) -> None:
+    """One line."""
+    ratio = "" if floor is None else f"   {seconds / floor:5.1f} x the floor of {floor:.2f} s"
+    print(f"{name:34} {seconds:7.2f} s{ratio}")
+
+
+def main() -> None:
+    """Measure and print."""
+    parser = argparse.ArgumentParser(description=(__doc__ or "").splitlines()[0])
+    parser.add_argument("--aircraft", type=int, default=60)
+    parser.add_argument("--flights", type=int, default=100)
+    parser.add_argument("--runs", type=int, default=5)
+    given = parser.parse_args()
+    with tempfile.TemporaryDirectory() as scratch:
+        folder, cache = Path(scratch) / "hangar", Path(scratch) / "cache"
+        write(folder, given.aircraft, given.flights)
+        floor = median_of(given.runs, lambda: compose_all(folder))
+        report("compose the YAML (floor)", floor)
+        for name in ("check", "due"):
+            cold = median_of(given.runs, lambda n=name: command([n, str(folder)], cache, True))
+            report(f"{name}, first read", cold, floor)
+            warm = median_of(given.runs, lambda n=name: command([n, str(folder)], cache, False))
+            report(f"{name}, read before", warm, floor)
+        words = ["render", str(folder), "--into", str(Path(scratch) / "site")]
+        taken = median_of(1, lambda: command(words, cache, True))
+        peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+        bottom, pages, charts = render_floor(folder)
+        report(f"render, first read, {os.cpu_count()} processes", taken, bottom)
+        print(f"{'':34} ({pages} pages, {charts} charts; the floor is of one process)")
+        print(f"{'peak memory of the largest process':34} {peak:7.0f} MB")
+
+
+if __name__ == "__main__":
+    main()
