@@ -7,11 +7,11 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.drawings.layout import layout_drawing
-from buildbook.figures.figure import Answers, CannotSay, Figure
 from buildbook.hangar.happened import GainSet, GainsPeriod
 from buildbook.hangar.state import AircraftNow, Fitted
 from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
+from buildbook.pages.headlines import headlines
 from buildbook.pages.jobs import jobs_of
 from buildbook.pages.page import Page
 from buildbook.pages.plans import layout_plan
@@ -21,22 +21,6 @@ from buildbook.records.parts import Hand
 
 DRIVE = ("motor", "esc", "propeller")
 NEWEST = 8
-
-MATTER: tuple[str, ...] = (
-    "all_up_mass",
-    "flight_time",
-    "flown_time",
-    "thrust_to_weight",
-    "hover_throttle",
-    "hover_current",
-    "wing_loading",
-    "stall_speed",
-    "balance",
-    "rotation_balance",
-    "timer_setting",
-    "alarm_voltage",
-)
-"""The figures that stand on this page, in this order; all of them are on their own page."""
 
 
 class Part(msgspec.Struct, frozen=True, kw_only=True):
@@ -62,14 +46,6 @@ class Place(msgspec.Struct, frozen=True, kw_only=True):
 
     name: str
     parts: tuple[Part, ...]
-
-
-class Matter(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure that matters: all values of that name, or why there is none."""
-
-    name: str
-    figures: tuple[Figure, ...]
-    missing: CannotSay | None
 
 
 def keys(view: View) -> Iterable[str]:
@@ -102,7 +78,7 @@ def page(view: View, slug: str) -> Page:
             "motors": motor_stations(view, aircraft),
             "places": other_places(view, aircraft),
             "drive": DRIVE,
-            "matters": matters(answers),
+            "headlines": headlines(answers),
             "settings": tuple(sorted(aircraft.settings.values(), key=_by_setting)),
             "gains": gains,
             "terms": tuple(
@@ -142,19 +118,6 @@ def other_places(view: View, aircraft: AircraftNow) -> tuple[Place, ...]:
         if part is not None:
             found.setdefault(fitted.station, []).append(part)
     return tuple(Place(name=name, parts=tuple(parts)) for name, parts in sorted(found.items()))
-
-
-def matters(answers: Answers) -> tuple[Matter, ...]:
-    """The figures of ``MATTER`` that are known, or are missing something."""
-    found = (
-        Matter(
-            name=name,
-            figures=tuple(figure for figure in answers.figures if figure.name == name),
-            missing=next((miss for miss in answers.cannot_say if miss.name == name), None),
-        )
-        for name in MATTER
-    )
-    return tuple(matter for matter in found if matter.figures or matter.missing)
 
 
 def _part(view: View, fitted: Fitted | None) -> Part | None:

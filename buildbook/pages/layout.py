@@ -16,7 +16,7 @@ from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import Job, jobs_from
 from buildbook.pages.page import Page
-from buildbook.pages.plans import drawn_wiring, layout_plan, spin_rows, wiring_plan
+from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, spin_rows, wiring_plan
 from buildbook.records.entries import Alteration
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
@@ -60,6 +60,7 @@ def page(view: View, slug: str) -> Page:
             "beside": _beside(answers),
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
+            "load_point": load_point(answers),
             "layout_places": _places(aircraft, "stations"),
             "wiring_places": _places(aircraft, "wiring", "receiver"),
             "changes": _changes(aircraft),

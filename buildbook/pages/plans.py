@@ -6,6 +6,7 @@ from buildbook.audience.view import View
 from buildbook.drawings.plans import (
     CgPlan,
     DrivePlan,
+    Fault,
     HealthPlan,
     LayoutPlan,
     MonthPlan,
@@ -15,7 +16,7 @@ from buildbook.drawings.plans import (
     WingPlan,
     WiringPlan,
 )
-from buildbook.figures.figure import Answers
+from buildbook.figures.figure import Answers, Figure
 from buildbook.hangar.happened import FlightDone
 from buildbook.hangar.state import AircraftNow, ItemNow
 from buildbook.pages.standings import standing_of
@@ -23,6 +24,9 @@ from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
 from buildbook.upkeep.row import Row
 from buildbook.upkeep.work_list import set_up
+
+SPINS_AT_FAULT = ("the spins do not cancel", "rank below 4")
+"""How the figure ``rotation_balance`` begins where the layout as a whole can't hold yaw."""
 
 _EACH_ESC = "each esc"
 _ONE_ESC = ("esc", "the esc", "speed controller")
@@ -52,6 +56,7 @@ def layout_plan(view: View, slug: str, answers: Answers | None = None) -> Layout
         to_scale=record.diagonal_m is not None or _all_placed(aircraft),
         wing=wing,
         cg=_cg(aircraft, answers),
+        faults=_spin_faults(answers),
     )
 
 
@@ -199,22 +204,29 @@ def _wing(aircraft: AircraftNow) -> WingPlan | None:
 
 def _cg(aircraft: AircraftNow, answers: Answers | None) -> CgPlan | None:
     bounds = aircraft.bounds
-    figure = answers.find("balance") if answers else None
-    forward_m = figure.other.get("forward_m") if figure else None
+    forward = answers.find("balance", "forward") if answers else None
+    right = answers.find("balance", "right") if answers else None
     band = band_m = None
     if bounds and bounds.forward_cg_share is not None and bounds.aft_cg_share is not None:
         band = (bounds.forward_cg_share, bounds.aft_cg_share)
     if bounds and bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
         band_m = (bounds.forward_cg_m, bounds.aft_cg_m)
-    if forward_m is None and band is None and band_m is None:
+    if forward is None and band is None and band_m is None:
         return None
     return CgPlan(
-        forward_m=forward_m,
-        right_m=figure.other.get("right_m", 0.0) if figure else 0.0,
+        forward_m=forward.value if forward else None,
+        right_m=(right.value or 0.0) if right else 0.0,
         band_share=band,
         band_forward_m=band_m,
-        words=("weighed" if figure.basis == "measured" else figure.basis) if figure else "",
+        words=_how_known(forward),
     )
+
+
+def _how_known(balance: Figure | None) -> str:
+    if balance is None:
+        return ""
+    computed = any(note.startswith("computed") for note in balance.notes)
+    return "weighed" if balance.basis == "measured" and not computed else "computed"
 
 
 def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
@@ -228,9 +240,22 @@ def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
     )
 
 
+def load_point(answers: Answers | None) -> str | None:
+    """At which load the runs of the wiring are drawn: full throttle where that is known."""
+    loads = (
+        [figure.of or "" for figure in answers.figures if figure.name == "wire_load"]
+        if answers
+        else []
+    )
+    for point in ("full throttle", "hover"):
+        if any(of.endswith(f", {point}") for of in loads):
+            return point
+    return None
+
+
 def _run(index: int, aircraft: AircraftNow, answers: Answers | None) -> RunPlan:
     run = aircraft.wiring[index]
-    of = f"{run.start} to {run.end}"
+    of = f"{run.start} to {run.end}, {load_point(answers)}"
     current = answers.find("wire_load", of) if answers else None
     drop = answers.find("wire_drop", of) if answers else None
     return RunPlan(
@@ -240,5 +265,15 @@ def _run(index: int, aircraft: AircraftNow, answers: Answers | None) -> RunPlan:
         length_m=run.length_m,
         plug=run.plug,
         current_a=current.value if current else None,
-        drop_v=drop.value if drop and drop.unit == "V" else None,
+        drop_v=drop.value if drop else None,
+        drop_share=drop.other.get("share of the pack's voltage") if drop else None,
     )
+
+
+def _spin_faults(answers: Answers | None) -> tuple[Fault, ...]:
+    """What the balance of the spins as a whole says, where it is not as it should be."""
+    figure = answers.find("rotation_balance") if answers else None
+    verdict = (figure.verdict or "") if figure else ""
+    if not verdict.startswith(SPINS_AT_FAULT):
+        return ()
+    return (Fault(kind="other", stations=(), words=verdict),)

@@ -17,6 +17,7 @@ from buildbook.audience.view import View
 from buildbook.pages import telling, words
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.cautions import CAUTIONS
+from buildbook.pages.figure_words import meaning_of
 from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
@@ -101,6 +102,7 @@ class Press:
             "has": self._has,
             "cautions": CAUTIONS,
             "mark_of": mark_of,
+            "meaning_of": meaning_of,
             "row_subject": telling.subject,
             "row_title": telling.title,
             "row_left": partial(_in_days, telling.left, view),
