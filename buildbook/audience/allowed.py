@@ -346,6 +346,12 @@ SWITCHED: Mapping[tuple[type, str], str] = {
     (entries.Defect, "words"): "incidents",
 }
 
+OWNER_FIGURES = frozenset(("operating_cost",))
+"""Figures that are made of prices: no switch shows them."""
+
+SWITCHED_FIGURES: Mapping[tuple[str, str], str] = {("failure_rate", "cause "): "incidents"}
+"""Figures by name and how their ``of`` begins, shown only where that switch of ``share:`` is on."""
+
 PRIVATE_WORDS: Mapping[tuple[type, str], str] = {
     (keeper.Keeper, "keeper"): "the name of the keeper",
     (parts.Item, "serial"): "the serial number of an item",

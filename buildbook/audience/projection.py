@@ -10,9 +10,10 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from buildbook.audience.allowed import ALLOWED, SWITCHED
+from buildbook.audience.allowed import ALLOWED, OWNER_FIGURES, SWITCHED, SWITCHED_FIGURES
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import Place
+from buildbook.figures.figure import Answers, CannotSay, Figure
 from buildbook.hangar.tally import Tally
 from buildbook.records.entries import Entry
 from buildbook.upkeep.row import Row
@@ -88,6 +89,8 @@ class Projector:
         allowed = ALLOWED.get(kind)
         if allowed is None:
             return None
+        if isinstance(value, Answers):
+            value = self._shared_answers(value)
         near = _place_of(value) or near
         shown: dict[str, Any] = {}
         for name in kind.__struct_fields__:
@@ -103,6 +106,22 @@ class Projector:
         if isinstance(value, Row) and value.kind == "defect":  # named by its entry, with a day
             shown["name"] = "defect"
         return kind(**shown)
+
+    def _shared_answers(self, answers: Answers) -> Answers:
+        """Without figures that only the keeper sees, and why those could not be said."""
+        return Answers(
+            figures=tuple(figure for figure in answers.figures if self._is_shared(figure)),
+            cannot_say=tuple(missing for missing in answers.cannot_say if self._is_shared(missing)),
+        )
+
+    def _is_shared(self, answer: Figure | CannotSay) -> bool:
+        if answer.name in OWNER_FIGURES:
+            return False
+        return all(
+            self._sharing.shares(switch)
+            for (name, of), switch in SWITCHED_FIGURES.items()
+            if answer.name == name and (answer.of or "").startswith(of)
+        )
 
     def _field(self, name: str, part: Any, near: Place) -> Any:
         if name in _ENTRY_NAMES or (name == "entry" and isinstance(part, str)):
