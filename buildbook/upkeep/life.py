@@ -119,7 +119,7 @@ def _cycles(pack: ItemNow) -> Iterator[tuple[int, float]]:
         if isinstance(event, FlightDone):
             through.flown(share_of_flight_ah(event))
         else:
-            through.charged(event.on, share_of_charge_ah(event))
+            through.charged(share_of_charge_ah(event))
         yield event.seq, through.through_ah / rated_ah
 
 

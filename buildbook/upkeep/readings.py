@@ -53,9 +53,7 @@ def contradictions(aircraft: AircraftNow, done: CheckDone) -> tuple[Contradictio
 
 def for_station(done: Mapping[str, str], station: str) -> dict[str, str]:
     """The readings that are about a station, or about no station in particular."""
-    about = {
-        key: value for key, value in done.items() if key == station or station in key.split(".")
-    }
+    about = {key: value for key, value in done.items() if station in key.split(".")}
     return about or {key: value for key, value in done.items() if key == "each"}
 
 

@@ -29,6 +29,7 @@ ITEMS = [
     "S-1",
     "S-9",
     "P-1",
+    "P-2",
     "V-1",
     "V-2",
     "V-9",
@@ -293,3 +294,8 @@ def test_S3_radio() -> None:
     found = reopened(lambda log: log.alteration("01-03", radio=Radio(memory="5")))
 
     assert {"stick-sense", "throttle-cut", "failsafe", "arming", "levelling-switch"} == set(found)
+
+
+def test_S3_another_pack_of_the_same_type() -> None:
+    """Nothing is stale."""
+    assert {} == reopened(lambda log: log.flight("01-03", packs="P-2"))

@@ -1,6 +1,8 @@
 """Life limits: no tolerance, the carrier is grounded, a pack marks itself only."""
 
+import hypothesis.strategies as st
 import pytest
+from hypothesis import given, settings
 from programmes import (
     HOUR,
     WHOLE,
@@ -281,3 +283,30 @@ def test_R15_a_flight_past_a_limit_is_a_warning() -> None:
         f"a flown on 2026-01-02 with pack-out of P-1 reached, and 4 more times @ {file}:20",
         f"a flown on 2026-01-04 with pack-out of P-2 reached @ {file}:80",
     ] == sorted(str(problem) for problem in found)
+
+
+@given(
+    st.lists(
+        st.tuples(st.sampled_from(["flight", "charge"]), st.integers(0, 2200)),
+        min_size=1,
+        max_size=12,
+    )
+)
+@settings(max_examples=40, deadline=None)
+def test_cycles_are_counted_as_the_hangar_counts_them(events: list[tuple[str, int]]) -> None:
+    """What is left of a limit in cycles and what the pack has lived through make the limit."""
+    log = Log("aircraft/a")
+    log.flight("01-01", packs="P-1")
+    for number, (kind, mah) in enumerate(events):
+        on_day = f"2026-02-{1 + number // 3:02d}"
+        if kind == "flight":
+            log.flight(on_day, packs="P-1", used_ah=mah / 1000)
+        else:
+            log.charge(on_day, "P-1", mah / 1000)
+    now = hangar(
+        [log], [programme(limit("pack-out", "battery", cycles=300))], items=["P-1"], fleet=[PLANE]
+    )
+
+    row = the_row(work_list(now), "pack-out")
+
+    assert round(now.items["P-1"].counters.cycles, 3) == round(300 - row.left["cycles"], 3)

@@ -389,6 +389,18 @@ def test_of_an_unknown_history_the_calendar_can_still_be_told() -> None:
     assert ("due", "flights", {"flights": 0, "days": 2}) == row("08-01")
 
 
+def test_days_too_step_from_the_anchor() -> None:
+    """Every 10 days from 1 January, done late on the 12th: next on the 21st, by the earlier."""
+    log = Log("aircraft/a")
+    log.inspection("01-01", "look")
+    log.inspection("01-12", "look")
+    club = programme(task("look", {"days": 10}))
+
+    row = the_row(work([log], [club], fleet=[unbuilt()], as_of="01-12"), "look")
+
+    assert ("2026-01-21", {"days": 9}) == (str(row.due_on), row.left)
+
+
 def test_the_day_of_the_anchor_is_kept_after_late_work() -> None:
     """Due 28 February, done 5 March, counted from the earlier: next on 31 March."""
     log = Log("aircraft/a")

@@ -1,0 +1,44 @@
+"""What upkeep has to say of the records themselves: for the list of problems and warnings."""
+
+from buildbook.basis.problems import Problem, Problems
+from buildbook.hangar.state import Hangar
+from buildbook.upkeep.check_flights import flown_unchecked
+from buildbook.upkeep.past_limits import flown_past_limits
+from buildbook.upkeep.programme_faults import faults
+from buildbook.upkeep.row import WorkList
+from buildbook.upkeep.work_list import work_list
+
+
+def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem, ...]:
+    """Programmes that cannot work, flights that should have waited, deferrals without a limit.
+
+    listed: the work list of that hangar, where it is at hand already. Sorted by place.
+    """
+    listed = listed or work_list(hangar)
+    return tuple(
+        Problems(
+            (
+                *faults(hangar.ledger),
+                *flown_unchecked(hangar),
+                *flown_past_limits(hangar, listed),
+                *_deferred_without_limit(listed),
+            )
+        )
+    )
+
+
+def _deferred_without_limit(listed: WorkList) -> list[Problem]:
+    return [
+        Problem(
+            f"defect {row.name} is deferred with no limit",
+            row.place,
+            "warning",
+            "add deferred_until: with on, flights or hours",
+            (),
+            row.aircraft,
+        )
+        for row in listed.rows
+        if row.kind == "defect"
+        and row.because is not None
+        and row.because.detail.get("limit") == "none"
+    ]
