@@ -58,6 +58,7 @@ def clear(draft: Draft, moment: Moment, entry: Cleared) -> None:
         open=False,
         cleared_on=moment.on,
         cleared_uid=moment.uid,
+        cleared_seq=moment.seq,
         how=entry.how,
         flights_since=flown.flights,
         duration_since_s=flown.duration_s,

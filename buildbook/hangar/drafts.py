@@ -124,6 +124,7 @@ class AircraftDraft:
     fitted: dict[str, dict[str, list[Fitted]]] = field(default_factory=dict)
     serves: dict[str, tuple[str, ...]] = field(default_factory=dict)
     settings: dict[tuple[str | None, str], InForce] = field(default_factory=dict)
+    setting_log: list[InForce] = field(default_factory=list)
     gain_sets: dict[str, GainSet] = field(default_factory=dict)
     gain_periods: list[GainsPeriod] = field(default_factory=list)
     gain_verdicts: list[GainsVerdict] = field(default_factory=list)

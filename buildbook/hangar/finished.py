@@ -64,6 +64,7 @@ def _aircraft(aircraft: AircraftDraft, defects: Iterable[DefectState]) -> Aircra
         },
         serves=aircraft.serves,
         settings=aircraft.settings,
+        setting_log=tuple(aircraft.setting_log),
         gain_sets=aircraft.gain_sets,
         gain_periods=_closed(aircraft.gain_periods),
         gain_verdicts=tuple(aircraft.gain_verdicts),

@@ -199,6 +199,7 @@ class DefectState(Happened, frozen=True, kw_only=True):
     open: bool
     cleared_on: datetime.date | None = None
     cleared_uid: str | None = None
+    cleared_seq: int | None = None
     how: str | None = None
     flights_since: int = 0
     duration_since_s: float = 0.0

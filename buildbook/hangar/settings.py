@@ -13,7 +13,7 @@ def set_to(draft: Draft, moment: Moment, entry: Setting) -> None:
         return
     touch = EVERYTHING if entry.of is None else named(draft, aircraft, (entry.of,))
     for name, value in entry.settings.items():
-        aircraft.settings[entry.of, name] = InForce(
+        in_force = InForce(
             seq=moment.seq,
             on=moment.on,
             uid=moment.uid,
@@ -23,6 +23,8 @@ def set_to(draft: Draft, moment: Moment, entry: Setting) -> None:
             of=entry.of,
             because=entry.because,
         )
+        aircraft.settings[entry.of, name] = in_force
+        aircraft.setting_log.append(in_force)
         happen(draft, moment, aircraft, "setting", name, touch)
 
 

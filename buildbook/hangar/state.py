@@ -114,7 +114,8 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
 
     motor_stations: in the order of the layout (aeroplane, custom: as declared, then as fitted).
     places: where a key of aircraft.yaml was last written (``stations.front-left``, ``wiring`` …).
-    settings: by (of, name). gain_sets: in order of first writing.
+    settings: by (of, name); setting_log: all of them, oldest first.
+    gain_sets: in order of first writing.
     """
 
     slug: str
@@ -133,6 +134,7 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     fitted: Mapping[str, Mapping[str, tuple[Fitted, ...]]] = {}
     serves: Mapping[str, tuple[str, ...]] = {}
     settings: Mapping[tuple[str | None, str], InForce] = {}
+    setting_log: tuple[InForce, ...] = ()
     gain_sets: Mapping[str, GainSet] = {}
     gain_periods: tuple[GainsPeriod, ...] = ()
     gain_verdicts: tuple[GainsVerdict, ...] = ()
