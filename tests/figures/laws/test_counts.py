@@ -83,6 +83,18 @@ def test_the_count_is_within_its_limits(events, level):
     assert limits.high <= event_limits(events, level=(level + 1) / 2).high
 
 
+def test_one_trial_is_enough():
+    """After one trial without an event: 3, which is no share, and 0.95, which is."""
+    assert 3.0 == rule_of_three(1)
+    assert 0.95 == pytest.approx(no_event_upper_bound(1))
+
+
+def test_no_failure_counts_none():
+    """The count that was given comes back."""
+    assert 0 == mean_time_between(10.0, 0).failures
+    assert (0, 10.0) == (event_rate(0, 10.0).events, event_rate(0, 10.0).exposure)
+
+
 def test_mean_time_is_the_inverse_of_the_rate():
     """The same limits, turned over."""
     between, rate = mean_time_between(120.0, 4), event_rate(4, 120.0)
@@ -100,6 +112,7 @@ def test_mean_time_is_the_inverse_of_the_rate():
         (lambda: event_rate(1, 0.0), "exposure must be above 0, got 0"),
         (lambda: event_rate(1, float("nan")), "exposure must be above 0, got nan"),
         (lambda: event_rate(1, 5.0, per=0.0), "per must be above 0, got 0"),
+        (lambda: mean_time_between(0.0, 1), "observed time must be above 0, got 0"),
         (lambda: mean_time_between(-2.0, 1), "observed time must be above 0, got -2"),
         (lambda: mean_time_between(2.0, -1), "events must be 0 or more, got -1"),
         (lambda: rule_of_three(0), "trials must be 1 or more, got 0"),

@@ -67,6 +67,13 @@ def test_a_charge_with_nothing_before_and_no_figure_makes_a_lower_bound():
     assert ChargeCount(0.0, 1, 0, 1, 0, True) == count_charge([charge()])
 
 
+def test_a_stretch_forgets_the_one_before():
+    """An unknown flight that its own charge accounts for does not spoil the next stretch."""
+    log = [flight(), charge(1.0), flight(0.5), charge()]
+
+    assert ChargeCount(1.5, 2, 2, 2, 0, False) == count_charge(log)
+
+
 def test_nothing_logged_is_nothing_counted():
     """An empty log."""
     assert ChargeCount(0.0, 0, 0, 0, 0, False) == count_charge([])

@@ -58,6 +58,42 @@ def test_limits_widen_for_a_target_that_is_a_mean_of_few():
     assert 3 * 0.2 == pytest.approx(known.points[0].high)
 
 
+def test_limits_of_a_short_baseline():
+    """Five values: t of 4 d.o.f. for the normal, a fifth under the root, spread from the ranges."""
+    judged = drift([9.0, 11.0, 10.0, 12.0, 8.0, 10.0], baseline=5, weight=0.2)
+    sd = (2 + 1 + 2 + 4) / 4 / 1.128
+    half = 6.6201 * sd * (0.2 / 1.8 + 1 / 5) ** 0.5
+
+    assert sd == pytest.approx(judged.baseline_sd)
+    assert 10.0 + half == pytest.approx(judged.chart.steady_high, rel=1e-4)
+    assert 10.0 - half == pytest.approx(judged.chart.steady_low, rel=1e-4)
+    assert 5 == judged.baseline_count
+
+
+def test_narrow_limits_may_be_asked_for():
+    """Half a standard deviation wide, or nearly eight."""
+    narrow, wide = drift(STEADY * 2, width=0.5), drift(STEADY * 2, width=7.9)
+
+    assert narrow.chart.steady_high < wide.chart.steady_high
+
+
+def test_a_weight_of_one_is_the_value_itself():
+    """Without memory the average is the last value."""
+    chart = ewma_chart([3.0, 5.0], target=4.0, sd=1.0, weight=1.0)
+
+    assert [3.0, 5.0] == [point.value for point in chart.points]
+
+
+def test_a_point_on_its_limit_is_not_outside():
+    """Limits belong to the inside, in all three charts."""
+    chart = ewma_chart([7.0, 1.0], target=4.0, sd=1.0, weight=1.0)
+    cusum = cusum_chart([1.5], target=1.0, slack=0.0, decision=0.5)
+
+    assert () == chart.signals
+    assert () == cusum.signals
+    assert () == individuals_chart([1.0, 1.0]).outside
+
+
 def test_false_alarms_are_few_and_real_changes_are_seen():
     """Seeded: of steady series of 40 flights 2 to 6 % alarm; of shifts by 2 sd 90 % are seen."""
     rng = np.random.default_rng(8)
@@ -109,6 +145,12 @@ def test_a_falling_series_raises_the_low_sum():
     [
         (lambda: drift([1.0] * 9), "need a baseline of 15 values, got 9"),
         (lambda: drift([1.0, 2.0] * 5, baseline=4), "baseline must be 5 or more, got 4"),
+        (lambda: drift(STEADY, width=0.0), "width must be above 0 and below 8, got 0"),
+        (lambda: drift(STEADY, width=8.0), "width must be above 0 and below 8, got 8"),
+        (
+            lambda: ewma_chart([1.0], target=1.0, sd=1.0, weight=0.0),
+            "weight must be above 0 and at most 1, got 0",
+        ),
         (lambda: drift(STEADY, width=9.0), "width must be above 0 and below 8, got 9"),
         (lambda: drift([1.0] * 15), "baseline does not vary, no limits can be drawn"),
         (
