@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from buildbook.audience.leaks import LeakWatch
+from buildbook.audience.pictures import Pictures
 from buildbook.audience.projection import Projector
 from buildbook.audience.sharing import Audience, Sharing, sharing_for
 from buildbook.basis import saying
@@ -27,6 +28,7 @@ class View:
     """The projected hangar and work list, and figures projected as they are asked for.
 
     problems: what would leak into public texts; a render with any writes nothing.
+    pictures: cleaned photographs, where this audience may see them.
     """
 
     def __init__(
@@ -36,6 +38,7 @@ class View:
         audience: Audience,
         aircraft_figures: Worker = no_figures,
         item_figures: Worker = no_figures,
+        pictures: Pictures | None = None,
     ) -> None:
         sharing = sharing_for(audience, hangar.ledger.keeper)
         watch = LeakWatch(hangar.ledger, sharing)
@@ -44,6 +47,11 @@ class View:
         self.hangar: Hangar = projector.show(hangar)
         self.work: WorkList = projector.show(work)
         self.problems: tuple[Problem, ...] = tuple(watch.problems)
+        self.pictures: Pictures = {
+            named: picture
+            for named, picture in (pictures or {}).items()
+            if audience == "owner" or (sharing.shares("photos") and picture.in_story)
+        }
         self._projector = projector
         self._figures = lru_cache(maxsize=None)(
             lambda kind, key: projector.show(

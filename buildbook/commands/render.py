@@ -12,7 +12,9 @@ from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.progress import Bar
 from buildbook.commands.screen import tell_problems
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.pages import inserts
 from buildbook.pages.theme import UnknownTheme, theme_folders
+from buildbook.publish.photos import photos_of
 from buildbook.publish.render import render
 from buildbook.publish.swap import CannotWrite
 from buildbook.upkeep.work_list import work_list
@@ -46,8 +48,13 @@ def run(options: argparse.Namespace) -> int:
         print("Nothing was written.", file=sys.stderr)
         return 1
     work = work_list(opened.hangar)
-    view = View(opened.hangar, work, options.audience, figures_of_aircraft, figures_of_item)
-    found = Problems([*opened.problems, *view.problems])
+    photos = photos_of(opened.hangar, opened.folder)
+    view = View(
+        opened.hangar, work, options.audience, figures_of_aircraft, figures_of_item, photos.shown
+    )
+    found = Problems(
+        [*opened.problems, *view.problems, *inserts.problems(opened.hangar), *photos.problems]
+    )
     tell_problems(found)
     if found.any_problem:
         print("Nothing was written.", file=sys.stderr)
@@ -55,7 +62,7 @@ def run(options: argparse.Namespace) -> int:
     target = Path(options.into)
     try:
         with Bar(sys.stderr) as bar:
-            files = render(view, target, theme, progress=bar.show)
+            files = render(view, target, theme, photos=photos.files, progress=bar.show)
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
     print(f"Wrote {count('file', files)} for {_for(options.audience)}: {target / 'index.html'}")

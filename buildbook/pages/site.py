@@ -26,6 +26,7 @@ from buildbook.pages import (
     programme,
     radio,
     stock,
+    write_up,
 )
 from buildbook.pages.page import Leaf
 
@@ -54,6 +55,7 @@ SITE: Mapping[str, Kind] = {
     "store-log": Kind(logbook.store_keys, logbook.store_page),
     "figures": Kind(figures.keys, figures.page),
     "gains": Kind(gains.keys, gains.page),
+    "write-up": Kind(write_up.keys, write_up.page),
     "item": Kind(item.keys, item.page),
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),

@@ -1,7 +1,7 @@
 """A view becomes a folder of files."""
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from buildbook.audience.view import View
@@ -20,11 +20,13 @@ def render(
     target: Path,
     theme: tuple[Path, ...],
     *,
+    photos: Mapping[str, bytes] | None = None,
     workers: int | None = None,
     progress: Progress | None = None,
 ) -> int:
     """Write the whole site and swap it in; gives the number of files.
 
+    photos: bytes of the pictures by address; only those that the view may show are written.
     workers: processes to use; the bytes don't depend on it. CannotWrite: told in one sentence,
     and the old site stays as it was.
     """
@@ -34,13 +36,16 @@ def render(
         book = script(theme)
         if book is not None:
             _write(folder, address_of("script"), book)
+        pictures = _shared(view, photos or {})
+        for address, data in pictures.items():
+            _write_bytes(folder, address, data)
         share_out(
             lambda part, done: _write_part(view, theme, folder, part, done),
             works,
             workers=workers or os.cpu_count() or 1,
             progress=progress,
         )
-    return len(works) + 1 + (book is not None)
+    return len(works) + 1 + (book is not None) + len(pictures)
 
 
 def _write_part(
@@ -58,7 +63,18 @@ def _write_part(
         done()
 
 
+def _shared(view: View, photos: Mapping[str, bytes]) -> Mapping[str, bytes]:
+    """The pictures that this audience may see."""
+    shown = view.pictures.values()
+    addresses = {picture.address for picture in shown} | {one.small_address for one in shown}
+    return {address: photos[address] for address in sorted(addresses & photos.keys())}
+
+
 def _write(folder: Path, address: str, text: str) -> None:
+    _write_bytes(folder, address, text.encode("utf-8"))
+
+
+def _write_bytes(folder: Path, address: str, data: bytes) -> None:
     path = folder / address
     path.parent.mkdir(parents=True, exist_ok=True)
-    path.write_bytes(text.encode("utf-8"))
+    path.write_bytes(data)

@@ -1,0 +1,52 @@
+"""An aircraft of the view becomes the plan of its timeline: flying by month, and what happened."""
+
+from collections.abc import Iterator
+
+from buildbook.audience.view import View
+from buildbook.drawings.plans import EventPlan, MonthPlan, TimelinePlan
+from buildbook.hangar.state import AircraftNow
+from buildbook.records import entries
+
+
+def timeline_plan(view: View, slug: str) -> TimelinePlan | None:
+    """Flying by month with crashes, repairs and alterations; None before anything happened."""
+    aircraft = view.hangar.aircraft[slug]
+    months = _months(aircraft)
+    events = tuple(_events(view, aircraft))
+    if not months and not events:
+        return None
+    return TimelinePlan(aircraft=aircraft.record.aircraft, months=months, events=events)
+
+
+def _months(aircraft: AircraftNow) -> tuple[MonthPlan, ...]:
+    flown: dict[str, tuple[int, float]] = {}
+    for flight in aircraft.flights:
+        month = f"{flight.on:%Y-%m}"
+        count, seconds = flown.get(month, (0, 0.0))
+        flown[month] = (count + 1, seconds + flight.duration_s)
+    return tuple(
+        MonthPlan(month=month, flights=count, hours=seconds / 3600)
+        for month, (count, seconds) in sorted(flown.items())
+    )
+
+
+def _events(view: View, aircraft: AircraftNow) -> Iterator[EventPlan]:
+    exact = view.sharing.exact_days
+    for crash in aircraft.incidents:
+        if crash.severity != "light":
+            words = crash.incident.words if crash.incident else ""
+            yield EventPlan(
+                month=f"{crash.on:%Y-%m}",
+                kind="crash",
+                words=words or "crash",
+                day=crash.on.day if exact else None,
+            )
+    for line in aircraft.log:
+        stands = line.stands
+        if isinstance(stands, entries.Repair | entries.Alteration):
+            yield EventPlan(
+                month=f"{stands.on:%Y-%m}",
+                kind="repair" if isinstance(stands, entries.Repair) else "alteration",
+                words=stands.words or "",
+                day=stands.on.day if exact else None,
+            )

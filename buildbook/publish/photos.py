@@ -1,0 +1,99 @@
+"""The photographs that a site needs: read, cleaned, named; what can't be used is a problem."""
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+import msgspec
+
+from buildbook.audience.pictures import Picture
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
+from buildbook.hangar.state import Hangar
+from buildbook.pages.inserts import Misfit, read_insert
+from buildbook.pages.story_text import asked_in
+from buildbook.pictures.clean import Cleaned, NoPicture, clean
+
+MOST_BYTES = 60_000_000
+
+Named = tuple[str, str]
+"""Slug of the aircraft and name of the file."""
+
+
+class Photos(msgspec.Struct, frozen=True, kw_only=True):
+    """Pictures as the pages show them, the bytes by address, and what is wrong."""
+
+    shown: Mapping[Named, Picture] = {}
+    files: Mapping[str, bytes] = {}
+    problems: tuple[Problem, ...] = ()
+
+
+def photos_of(hangar: Hangar, folder: Path) -> Photos:
+    """Clean every photograph that a build story or an entry names."""
+    shown: dict[Named, Picture] = {}
+    files: dict[str, bytes] = {}
+    problems: list[Problem] = []
+    wanted = {**dict(_of_entries(hangar)), **(told := dict(_of_stories(hangar)))}
+    for named, place in sorted(wanted.items()):
+        try:
+            cleaned = clean(_bytes(folder / "aircraft" / named[0] / "photos" / named[1]))
+        except NoPicture as fault:
+            reason = f"cannot use the photo {said(named[1])}: {fault}"
+            hint = "save it as JPEG or PNG, or take it out of the text"
+            problems.append(Problem(reason, place, "problem", hint, about=named[0]))
+            continue
+        shown[named], written = _shown(cleaned, named in told)
+        files.update(written)
+    return Photos(shown=shown, files=files, problems=tuple(problems))
+
+
+def _of_entries(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
+    """Each photograph that an entry names and that is there."""
+    ledger = hangar.ledger
+    for entry in ledger.entries:
+        for photo in entry.photos:
+            if entry.aircraft and photo in ledger.photos.get(entry.aircraft, ()):
+                yield (entry.aircraft, photo), entry.place("photos")
+
+
+def _of_stories(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
+    """Each photograph that a build story shows."""
+    for slug, written in hangar.ledger.write_ups.items():
+        for asked in asked_in(written.text) if slug in hangar.aircraft else ():
+            try:
+                insert = read_insert(hangar, slug, asked.words)
+            except Misfit:
+                continue
+            if insert.kind == "photo":
+                yield (slug, insert.name), Place(written.file, asked.line)
+
+
+def _bytes(path: Path) -> bytes:
+    try:
+        with path.open("rb") as file:
+            data = file.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise NoPicture((error.strerror or "it cannot be read").lower()) from None
+    if len(data) > MOST_BYTES:
+        raise NoPicture(f"the file is larger than {MOST_BYTES // 1_000_000} MB")
+    return data
+
+
+def _shown(cleaned: Cleaned, in_story: bool) -> tuple[Picture, Mapping[str, bytes]]:
+    large, small = cleaned.large, cleaned.small
+    address = f"pictures/{cleaned.name}.{cleaned.suffix}"
+    files = {address: large.data}
+    small_address, small_width = address, large.width
+    if small is not None:
+        small_address = f"pictures/{cleaned.name}-small.{cleaned.suffix}"
+        small_width = small.width
+        files[small_address] = small.data
+    picture = Picture(
+        address=address,
+        width=large.width,
+        height=large.height,
+        small_address=small_address,
+        small_width=small_width,
+        in_story=in_story,
+    )
+    return picture, files
