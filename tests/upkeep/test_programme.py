@@ -75,6 +75,10 @@ def test_R22_a_looser_interval_is_marked_and_not_blocked() -> None:
         (task("bearings", {"flights": 50, "hours": 11, "months": 6}, "motor"), True),
         (check("failsafe", "fit receiver"), True),
         (check("failsafe", "fit receiver, crash, water"), False),
+        (check("failsafe", "fit receiver, crash", second_person=True), False),
+        (check("failsafe", "fit receiver, crash", propellers="on"), True),
+        (check("failsafe", "fit receiver, crash", grounds=False), True),
+        (check("failsafe", "fit receiver, crash", per="motor"), False),
         (limit("pack-retire", "battery", cycles=400, capacity_share=0.8), True),
         (limit("pack-retire", "battery", cycles=300, capacity_share=0.7), True),
         (limit("pack-retire", "battery", cycles=200, capacity_share=0.85), False),
@@ -89,6 +93,42 @@ def test_R22_what_counts_as_looser(change: object, looser: bool) -> None:
 
     assert looser is changed.looser
     assert changed.usual is not None
+
+
+@pytest.mark.parametrize(
+    ("usual", "own", "looser"),
+    [
+        ({"per": "motor station"}, {"per": None}, True),
+        ({"per": "motor station"}, {"per": "motor"}, False),
+        ({"second_person": True}, {"second_person": False}, True),
+        ({"propellers": "on"}, {"propellers": "off"}, False),
+        ({"grounds": False}, {"grounds": True}, False),
+    ],
+)
+def test_R22_a_check_that_asks_less_is_looser(
+    usual: dict[str, object], own: dict[str, object], looser: bool
+) -> None:
+    """What it goes by, a second person, propellers, grounding."""
+    base = programme(check("start", "crash", **usual), name="built-in quad", built_in=True)
+    change = check("start", "crash", **own, written=("check", *own))
+
+    changed = row(over(change, base=base), "start")
+
+    assert looser is changed.looser
+
+
+def test_R22_a_second_person_left_out_of_a_task_is_looser() -> None:
+    """And one that is added is not."""
+    base = programme(
+        task("look", {"flights": 10}, second_person=True, counted_from="done"),
+        name="built-in quad",
+        built_in=True,
+    )
+    alone = task("look", {"flights": 10}, second_person=False, written=("task", "second_person"))
+    grid = task("look", {"flights": 10}, counted_from="planned", written=("task", "counted_from"))
+
+    assert row(over(alone, base=base), "look").looser
+    assert not row(over(grid, base=base), "look").looser
 
 
 def test_the_written_keys_decide_what_a_row_changes() -> None:
@@ -206,6 +246,7 @@ def test_intervals_in_words() -> None:
     assert "1 flight" == interval_words(every(flights=1))
     assert "2.5 h" == interval_words(every(hours=2.5))
     assert interval_words(every()) is None
+    assert "1000 h" == interval_words(every(hours=1000))
     assert "300 cycles, 4 years, capacity 80 % or cell resistance 200 %" == limit_words(
         limit(
             "pack-retire",

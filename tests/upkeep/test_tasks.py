@@ -499,6 +499,39 @@ def test_the_pack_tasks_that_a_charge_or_a_measurement_does() -> None:
     ]
 
 
+def test_a_check_does_the_tasks_of_the_items_that_sat_there() -> None:
+    """``also_done_by``: by station where the check names one, and no other check does."""
+    rule = task("sensor-again", {"months": 6}, "sensor", also_done_by=("compass",))
+    log = Log("aircraft/a")
+    log.fit("01-01", {"nose": {"sensor": "S-1"}, "tail": {"sensor": "S-2"}})
+    log.check("01-02", "compass", stations=("nose",))
+    log.check("01-03", "range")
+    sensors = [item(tag, acquired=date("01-01")) for tag in ("S-1", "S-2", "S-3")]
+
+    def done() -> dict[str | None, str]:
+        listed = work([log], [programme(rule)], items=sensors, fleet=[unbuilt()])
+        return {row.tag: str(row.done_on) for row in rows(listed, "sensor-again")}
+
+    assert {"S-1": "2026-01-02", "S-2": "None"} == done()
+    log.fit("01-04", {"tail": {"sensor": "S-3"}}, instead_of={"S-2": "serviceable"})
+    assert {"S-1": "2026-01-02", "S-3": "None"} == done()
+    log.check("01-05", "compass")
+    assert {"S-1": "2026-01-05", "S-3": "2026-01-05"} == done()
+
+
+def test_a_task_of_the_aircraft_is_done_by_a_check_of_another_name() -> None:
+    """The later of both counts."""
+    rule = task("failsafe-again", {"months": 3}, also_done_by=("failsafe",))
+    log = Log("aircraft/a")
+    log.inspection("01-02", "failsafe-again")
+    log.check("02-02", "failsafe")
+    log.check("02-03", "range")
+
+    row = the_row(work([log], [programme(rule)], fleet=[unbuilt()]), "failsafe-again")
+
+    assert ("2026-02-02", "2026-05-02") == (str(row.done_on), str(row.due_on))
+
+
 def test_a_check_of_the_same_name_does_the_task_too() -> None:
     """The failsafe test every three months (D10) and the failsafe check are one deed."""
     log = Log("aircraft/a")
