@@ -57,9 +57,8 @@ class Spare(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Moment(msgspec.Struct, frozen=True, kw_only=True):
-    """A task of a programme that belongs to a moment: ``before each flight``."""
+    """A task of a programme that belongs to a moment, such as ``before each flight``."""
 
-    when: str
     task: str
     what: str
     programmes: tuple[str, ...]
@@ -148,8 +147,8 @@ def spares(view: View, slugs: Iterable[str]) -> tuple[Spare, ...]:
     )
 
 
-def moments(view: View, slugs: Iterable[str]) -> tuple[Moment, ...]:
-    """Tasks that belong to a moment at the field, each once with the programmes that ask for it."""
+def moments(view: View, slugs: Iterable[str]) -> tuple[tuple[str, tuple[Moment, ...]], ...]:
+    """Tasks that belong to a moment at the field, by moment, with the programmes that ask."""
     found: dict[tuple[str, str, str], list[str]] = {}
     names = sorted({standing_of(view, slug).programme or "" for slug in slugs} - {""})
     for name in names:
@@ -158,10 +157,11 @@ def moments(view: View, slugs: Iterable[str]) -> tuple[Moment, ...]:
             rule: TaskRule = applied.rule
             if rule.when and rule.each != "battery":
                 found.setdefault((rule.when, rule.task, rule.what), []).append(name)
-    return tuple(
-        Moment(when=when, task=task, what=what, programmes=tuple(asking))
-        for (when, task, what), asking in found.items()
-    )
+    by_moment: dict[str, list[Moment]] = {}
+    for (when, task, what), asking in found.items():
+        moment = Moment(task=task, what=what, programmes=tuple(asking))
+        by_moment.setdefault(when, []).append(moment)
+    return tuple((when, tuple(tasks)) for when, tasks in by_moment.items())
 
 
 def _size(spec: Spec) -> str:
