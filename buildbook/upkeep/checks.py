@@ -91,7 +91,7 @@ def _held(
 ) -> Verdict:
     """A pass that nothing re-opened: fine, unless its readings or the scales say otherwise."""
     if isinstance(doing.what, CheckDone):
-        for found in contradictions(aircraft, doing.what):
+        for found in contradictions(aircraft, rule, doing.what):
             if found.station is None or found.station == spot.station or _whole(rule):
                 return _said("failed", doing, _contradicted(found), spot)
     if rule.check == WEIGHING and isinstance(doing.what, Weighing):

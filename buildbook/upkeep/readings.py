@@ -9,6 +9,7 @@ from typing import NamedTuple
 
 from buildbook.hangar.happened import CheckDone
 from buildbook.hangar.state import AircraftNow
+from buildbook.records.programmes import CheckRule
 
 _SPINS = {
     "cw": "cw",
@@ -21,6 +22,17 @@ _SPINS = {
 }
 _SPIN_KEYS = ("spin", "direction", "hand", "turns")
 _ORDER_KEYS = ("order", "leads", "channels")
+_SPIN_CHECKS = ("spin", "direction", "rotation", "propeller")
+_OUTPUT_CHECKS = ("order", "output")
+_LEAD_CHECKS = ("order", "lead", "channel")
+
+
+class Judged(NamedTuple):
+    """What the readings of a check say something of."""
+
+    spin: bool
+    output: bool
+    leads: bool
 
 
 class Contradiction(NamedTuple):
@@ -32,22 +44,28 @@ class Contradiction(NamedTuple):
     expected: str
 
 
-def contradictions(aircraft: AircraftNow, done: CheckDone) -> tuple[Contradiction, ...]:
-    """The readings of a check that the layout contradicts, station by station."""
+def contradictions(
+    aircraft: AircraftNow, rule: CheckRule, done: CheckDone
+) -> tuple[Contradiction, ...]:
+    """The readings of a check that the layout contradicts, station by station.
+
+    Several checks may share the readings of an entry: each is held to what it is about.
+    """
     found: list[Contradiction] = []
+    judged = Judged(
+        _is_about(rule, _SPIN_CHECKS) or any("cw" in said for said in rule.readings.values()),
+        _is_about(rule, _OUTPUT_CHECKS),
+        _is_about(rule, _LEAD_CHECKS),
+    )
     for key, value in done.readings.items():
         station, name = _parted(aircraft, key)
         stations = (station,) if station is not None else _covered(aircraft, done, name)
         for at in stations:
-            contradiction = _at_station(aircraft, done.check, at, name, value)
+            contradiction = _at_station(aircraft, judged, at, name, value)
             if contradiction is not None:
                 found.append(contradiction)
-        if station is None and name in _ORDER_KEYS and aircraft.receiver:
-            read = _listed(value)
-            if read != list(aircraft.receiver):
-                found.append(
-                    Contradiction(None, "order", ", ".join(read), ", ".join(aircraft.receiver))
-                )
+        if station is None and judged.leads:
+            found += _order(aircraft, name, value)
     return tuple(found)
 
 
@@ -74,23 +92,48 @@ def _covered(aircraft: AircraftNow, done: CheckDone, name: str) -> tuple[str, ..
 
 
 def _at_station(
-    aircraft: AircraftNow, check: str, station: str, name: str, value: str
+    aircraft: AircraftNow, judged: Judged, station: str, name: str, value: str
 ) -> Contradiction | None:
     plan = aircraft.stations.get(station)
     if plan is None:
         return None
     spin = _SPINS.get(value.strip().lower())
     what = name.removeprefix("each").strip(".")
-    if spin is not None and (not what or what in _SPIN_KEYS):
-        if plan.spin is not None and spin != plan.spin:
+    if spin is not None:
+        told = judged.spin and (not what or what in _SPIN_KEYS)
+        if told and plan.spin is not None and spin != plan.spin:
             return Contradiction(station, "spin", spin, plan.spin)
         return None
-    told = what.startswith("output") or (not what and ("order" in check or "output" in check))
+    told = what.startswith("output") or (judged.output and not what)
     if told and plan.output is not None and value.strip().isdigit():
         output = int(value)
         if output != plan.output:
             return Contradiction(station, "output", str(output), str(plan.output))
     return None
+
+
+def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
+    """Leads as one list, or the channel that answered by number of the input."""
+    leads = aircraft.receiver
+    if not leads:
+        return []
+    if name in _ORDER_KEYS:
+        read = _listed(value)
+        if read != list(leads):
+            return [Contradiction(None, "order", ", ".join(read), ", ".join(leads))]
+        return []
+    number = name.replace("-", " ").replace(".", " ").split()[-1]
+    channel = value.strip().lower()
+    if not number.isdigit() or channel not in leads or not 1 <= int(number) <= len(leads):
+        return []
+    planned = leads[int(number) - 1]
+    if channel == planned:
+        return []
+    return [Contradiction(None, f"input {int(number)}", channel, planned)]
+
+
+def _is_about(rule: CheckRule, words: tuple[str, ...]) -> bool:
+    return any(word in rule.check for word in words)
 
 
 def _listed(value: str) -> list[str]:

@@ -313,6 +313,56 @@ def test_the_order_of_the_receiver_leads_is_held_against_the_aircraft() -> None:
     ] == told(on(listed, "a"))
 
 
+@pytest.mark.parametrize(
+    ("readings", "expected"),
+    [
+        ({"1": "throttle", "2": "rudder"}, "ok"),
+        ({"input-1": "throttle", "input-2": "elevator"}, "failed"),
+        ({"input.3": "Rudder"}, "failed"),
+        ({"4": "rudder"}, "ok"),
+        ({"throttle": "2", "rudder": "-1"}, "ok"),
+    ],
+)
+def test_the_channel_that_answered_is_held_against_its_input(
+    readings: dict[str, str], expected: str
+) -> None:
+    """By number of the input; a number by name of a channel is a neutral value, not judged."""
+    rule = check("receiver-order", "fit receiver")
+    quad = aircraft("a", programme="club", receiver=("throttle", "rudder", "elevator"))
+    log = built(Log("aircraft/a"))
+    log.check("01-02", "receiver-order", readings=readings)
+
+    listed = work([log], [programme(rule)], items=WHOLE, fleet=[quad])
+
+    assert expected == the_row(listed, "receiver-order").state
+
+
+def test_checks_that_share_readings_are_each_held_to_their_own() -> None:
+    """Spin was read wrong; the neutral values and the start throttle are not about spin."""
+    rules = (
+        check("spin-directions", per="motor station"),
+        check("motor-start", per="motor station"),
+        check("receiver-neutral"),
+        check("own-look", per="motor station", readings={"each": "cw or ccw"}),
+    )
+    quad = aircraft(
+        "a",
+        programme="club",
+        stations={"front-left": StationPlan(spin="ccw")},
+        receiver=("throttle", "rudder"),
+    )
+    log = built(Log("aircraft/a"))
+    for rule in rules:
+        readings = {"front-left": "cw", "order": "rudder, throttle"}
+        log.check("01-02", rule.check, readings=readings)
+
+    listed = work([log], [programme(*rules)], items=WHOLE, fleet=[quad])
+
+    assert ["spin-directions", "own-look"] == [
+        row.name for row in listed.rows if row.state == "failed"
+    ]
+
+
 def test_outputs_are_held_against_the_aircraft() -> None:
     """The number of the output that turned the motor of a station."""
     rule = check("output-order", "fit esc", per="motor station")
