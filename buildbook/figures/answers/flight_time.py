@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis import saying
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.figures.answers.prediction import reserve_words, simulated
+from buildbook.figures.answers.prediction import reserve_words, simulated, simulated_s
 from buildbook.figures.answers.rates import ENOUGH, fitted_time, flights_with_charge
 from buildbook.figures.answers.working import Said, attempt, attempt_each
 from buildbook.figures.figure import Figure
@@ -50,12 +50,9 @@ def _planned(figure: Figure) -> str:
 
 def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:
     try:
-        theory = simulated(craft, pack)
+        theory = simulated_s(craft, pack)
     except (Lacking, ValueError):
         return {}
-    if theory.value is None or not fitted.value:
+    if not fitted.value:
         return {}
-    return {
-        "simulated, s": theory.value,
-        "simulated, difference": theory.value / fitted.value - 1,
-    }
+    return {"simulated, s": theory, "simulated, difference": theory / fitted.value - 1}

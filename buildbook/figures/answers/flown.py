@@ -7,7 +7,7 @@ import msgspec
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.hover import hover_current_with
-from buildbook.figures.answers.prediction import simulated
+from buildbook.figures.answers.prediction import simulated_s
 from buildbook.figures.answers.rates import (
     NEWEST,
     fitted_time,
@@ -82,6 +82,6 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
 def _predicted(craft: Craft, pack: ItemNow) -> float | None:
 
     try:
-        return simulated(craft, pack).value
+        return simulated_s(craft, pack)
     except (Lacking, ValueError):
         return None

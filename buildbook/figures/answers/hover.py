@@ -84,19 +84,23 @@ class Method(msgspec.Struct, frozen=True, kw_only=True):
 def hover_power(craft: Craft) -> Iterator[Said]:
     """Power of all motors in a hover, with the pack of the last flight."""
     if craft.hovers:
-        yield attempt("hover_power", None, hover_power_with, craft, craft.pack)
+        yield attempt("hover_power", None, _with_last_pack, craft, hover_power_with)
 
 
 def hover_current(craft: Craft) -> Iterator[Said]:
     """Current from the pack in a hover."""
     if craft.hovers:
-        yield attempt("hover_current", None, hover_current_with, craft, craft.pack)
+        yield attempt("hover_current", None, _with_last_pack, craft, hover_current_with)
 
 
 def hover_throttle(craft: Craft) -> Iterator[Said]:
     """Throttle in a hover."""
     if craft.hovers:
-        yield attempt("hover_throttle", None, _throttle, craft, craft.pack)
+        yield attempt("hover_throttle", None, _with_last_pack, craft, _throttle)
+
+
+def _with_last_pack(craft: Craft, work: Callable[[Craft, ItemNow], Figure]) -> Figure:
+    return work(craft, craft.pack)
 
 
 def hover_power_with(craft: Craft, pack: ItemNow) -> Figure:

@@ -29,6 +29,15 @@ def simulated(craft: Craft, pack: ItemNow) -> Figure:
     return craft.once(f"simulated time with {pack.tag}", _simulated, craft, pack)
 
 
+def simulated_s(craft: Craft, pack: ItemNow) -> float:
+    """The time in s alone, for beside what was flown."""
+    return craft.once(f"simulated seconds with {pack.tag}", _seconds, craft, pack)
+
+
+def _seconds(craft: Craft, pack: ItemNow) -> float:
+    return discharge_with(craft, pack, number(power_draw(craft, pack))).duration_s
+
+
 def power_draw(craft: Craft, pack: ItemNow) -> Input:
     """The power in W that a discharge is simulated at: a hover, for a wing as it was flown."""
     if not craft.hovers:

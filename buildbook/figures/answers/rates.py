@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+import msgspec
+
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs import capacity, nominal, reserve
@@ -61,6 +63,11 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
 
 def fitted_time(craft: Craft, pack: ItemNow, name: str, of: str) -> Figure:
     """Time in s until the reserve, from the flights on this pack if enough, else from all."""
+    figure = craft.once(f"fitted time with {pack.tag}", _fitted_time, craft, pack)
+    return msgspec.structs.replace(figure, name=name, of=of)
+
+
+def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
     from buildbook.figures.laws.robust import forecast_time
 
     own = tuple(one for one in flights_with_charge(craft) if pack.tag in one.row.packs)
@@ -71,11 +78,11 @@ def fitted_time(craft: Craft, pack: ItemNow, name: str, of: str) -> Figure:
     found = forecast_time(rate, usable, level=LEVEL)
     words = "of this pack" if flights is own else "of all packs of this aircraft"
     return given_value(
-        name,
+        "flown_time",
         found.expected,
         unit="s",
         way=TIME,
-        of=of,
+        of=pack.tag,
         low=found.low,
         high=finite_or_none(found.high),
         level=LEVEL,
@@ -133,4 +140,4 @@ def logged(flights: Sequence[FlightDone]) -> tuple[Input, ...]:
 
 
 def _set_aside(count: int) -> tuple[str, ...]:
-    return (f"{count} odd flights carry no weight",) if count else ()
+    return (f"odd flights without weight: {count}",) if count else ()

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from functools import lru_cache
 
 _TINY = 1e-300
 _MAX_TERMS = 10_000
@@ -25,6 +26,7 @@ def normal_quantile(share: float) -> float:
     return _invert(lambda z: 0.5 * math.erfc(-z / math.sqrt(2.0)), share, -40.0, 0.0)
 
 
+@lru_cache(maxsize=1024)  # a search for a limit asks for the same one over and over
 def t_quantile(share: float, freedom: float) -> float:
     """The t below which `share` of Student's distribution with `freedom` d.o.f. lies.
 
