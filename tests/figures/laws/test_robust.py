@@ -75,6 +75,17 @@ def test_flights_alike_give_their_current_and_no_scatter():
     assert 0.0 == pytest.approx(rate.high_a - rate.low_a, abs=1e-6)
 
 
+def test_most_flights_alike_leave_a_voice_to_the_others():
+    """Four of six at exactly 12 A, two a tenth above: in between, with limits that say so."""
+    currents = [12.0, 12.0, 12.0, 12.0, 13.2, 13.2]
+    rate = fit_rate([300.0] * 6, [current / 12 for current in currents])
+
+    assert 12.0 < rate.current_a < 12.4
+    assert rate.low_a < 12.0
+    assert rate.high_a > 12.4
+    assert 0 == rate.set_aside
+
+
 def test_long_flights_weigh_more():
     """A flight of ten minutes counts ten times one of a minute."""
     seconds, currents = [600.0, 60.0, 600.0, 60.0], [10.0, 11.0, 10.0, 11.0]
