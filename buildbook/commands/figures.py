@@ -72,9 +72,12 @@ def _line(figure: Figure) -> str:
     of = f" of {figure.of}" if figure.of else ""
     said = figure.verdict or ""
     if figure.value is not None:
-        said = saying.figure(figure.value, figure.unit) + (f" ({said})" if said else "")
+        value = saying.day(figure.day) if figure.day else saying.figure(figure.value, figure.unit)
+        said = value + (f" ({said})" if said else "")
     if figure.low is not None and figure.high is not None:
         low, high = (saying.figure(end, figure.unit) for end in (figure.low, figure.high))
+        if figure.low_day and figure.high_day:
+            low, high = saying.day(figure.low_day), saying.day(figure.high_day)
         said += f", {low} to {high}"
         if figure.level is not None:
             said += f" at {saying.share(figure.level)}"

@@ -31,7 +31,7 @@ def figures_shape(
     return {
         **subject,
         "as_of": day(as_of),
-        "figures": [_figure(figure) for figure in answers.figures],
+        "figures": [_figure(figure, day) for figure in answers.figures],
         "cannot_say": [_cannot_say(missing) for missing in answers.cannot_say],
     }
 
@@ -105,8 +105,8 @@ def _because(because: Because, day: SayDay) -> Shape:
     }
 
 
-def _figure(figure: Figure) -> Shape:
-    return {
+def _figure(figure: Figure, day: SayDay) -> Shape:
+    shape = {
         "name": figure.name,
         "of": figure.of,
         "value": figure.value,
@@ -133,6 +133,11 @@ def _figure(figure: Figure) -> Shape:
         "other": dict(figure.other),
         "sensitivity": {found.input: found.share_per_percent for found in figure.sensitivity},
     }
+    if figure.day is not None:  # a figure that is a day has no unit
+        ends = (figure.day, figure.low_day, figure.high_day)
+        days = [None if end is None else day(end) for end in ends]
+        shape |= {"value": days[0], "unit": None, "low": days[1], "high": days[2]}
+    return shape
 
 
 def _table(table: Table) -> Shape:

@@ -18,8 +18,6 @@ from buildbook.figures.laws.pack_transport import (
     transport_band,
 )
 
-HURT = ("quarantined", "scrapped")
-
 
 def pack_energy(part: Part) -> Iterator[Said]:
     """Rated energy, which counts for air travel, and what of it is flown."""
@@ -75,7 +73,7 @@ def _usable(part: Part) -> Figure:
 
 def _charge_current(part: Part) -> Figure:
     item = part.item
-    if item.state.state in HURT:
+    if item.state.state != "serviceable":
         raise Lacking(f"{item.tag} is {item.state.state}", item.state.place or item.item.place())
     rate = of_spec(item, item.spec.charge_rate_c, "charge_rate", "charge rate", "1/h")
     figure = worked(
