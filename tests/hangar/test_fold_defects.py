@@ -1,6 +1,6 @@
 """Defects and how they stand."""
 
-from written_logs import Log, day, folded, problems
+from written_logs import Log, day, folded, item, problems
 
 from buildbook.basis.place import Place
 from buildbook.records.entries import Until
@@ -100,3 +100,17 @@ def test_a_defect_of_an_item_in_a_store_ages_with_the_item() -> None:
         for tag in ("M-1", "P-1")
         for state in items[tag].defects
     ]
+
+
+def test_a_defect_of_an_item_that_was_not_there_yet_is_a_problem() -> None:
+    """It was acquired later; the problem is about the aircraft in whose log it stands."""
+    log = Log("aircraft/a")
+    log.defect("03-01", item="M-1", severity="note")
+
+    hangar = folded([log], [item("M-1", acquired=day("03-02"))])
+
+    assert [
+        "problem: motor 'M-1' used on 2026-03-01, before it was acquired on 2026-03-02"
+        " @ aircraft/a/logbook.yaml:10"
+    ] == problems(hangar)
+    assert ["a"] == [problem.about for problem in hangar.problems]
