@@ -96,7 +96,8 @@ def law_mathml(law: Law) -> str:
     ]
     if len(rows) == 1:
         return f'<math display="block"><mrow>{rows[0]}</mrow></math>'
-    lines = "".join(f'<mtr><mtd><mstyle displaystyle="true">{row}</mstyle></mtd></mtr>' for row in rows)
+    cells = (f'<mstyle displaystyle="true">{row}</mstyle>' for row in rows)
+    lines = "".join(f"<mtr><mtd>{cell}</mtd></mtr>" for cell in cells)
     return f'<math display="block"><mtable>{lines}</mtable></math>'
 
 

@@ -208,6 +208,7 @@ def test_mathml_core_elements_only():
         "msub",
         "mtext",
         "mspace",
+        "mstyle",
         "mtable",
         "mtr",
         "mtd",
