@@ -107,7 +107,7 @@ def _print(view: View, within: int | None) -> None:
     out = sys.stdout
     work = view.work
     print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
-    stand = [(standing.name, standing.state) for standing in work.aircraft]
+    stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
     width = max((len(name) for name, _ in stand), default=0)
     for name, state in stand:
