@@ -1,0 +1,74 @@
+"""What is due as a calendar (RFC 5545): one all-day event for each row that has a day.
+
+Where days are not shared there is no calendar: a calendar of months would be a lie or a leak.
+"""
+
+import datetime
+import uuid
+from collections.abc import Iterable
+
+import icalendar
+
+from buildbook.audience.view import View
+from buildbook.pages import telling
+from buildbook.pages.addresses import address_of
+from buildbook.pages.cautions import CAUTIONS
+from buildbook.pages.page import Sheet
+from buildbook.upkeep.row import Row
+
+_MADE_BY = "-//buildbook//what is due//EN"
+_ROWS = uuid.uuid5(uuid.NAMESPACE_URL, "buildbook rows of upkeep")
+
+
+def keys(view: View) -> Iterable[str]:
+    """One, where exact days may be shown."""
+    return ("",) if view.sharing.exact_days else ()
+
+
+def sheet(view: View, _key: str) -> Sheet:
+    """The calendar of the hangar."""
+    keeper = view.hangar.ledger.keeper
+    calendar = icalendar.Calendar()
+    calendar.add("prodid", _MADE_BY)
+    calendar.add("version", "2.0")
+    calendar.add("method", "PUBLISH")
+    calendar.add("x-wr-calname", f"Due at {keeper.hangar}")
+    stamp = datetime.datetime.combine(view.hangar.as_of, datetime.time(), tzinfo=datetime.UTC)
+    for row in _dated(view):
+        calendar.add_component(_event(view, row, stamp))
+    return Sheet(address=address_of("calendar"), text=calendar.to_ical().decode("utf-8"))
+
+
+def _dated(view: View) -> tuple[Row, ...]:
+    """Rows with a day of their own, in the order of the calendar."""
+    rows = [row for row in view.work.rows if row.due_on and row.state != "not applicable"]
+    return tuple(sorted(rows, key=lambda row: (row.due_on or datetime.date.min, _key(row))))
+
+
+def uid_of(hangar: str, row: Row) -> str:
+    """The same for a row in every render: what the row is about, not when it falls due."""
+    return str(uuid.uuid5(uuid.uuid5(_ROWS, hangar), _key(row)))
+
+
+def _key(row: Row) -> str:
+    return "|".join((row.aircraft or "", row.kind, row.name, row.tag or "", row.station or ""))
+
+
+def _event(view: View, row: Row, stamp: datetime.datetime) -> icalendar.Event:
+    assert row.due_on is not None  # rows without are left out above
+    aircraft = view.hangar.aircraft.get(row.aircraft or "")
+    subject = f"{aircraft.record.aircraft}: " if aircraft else ""
+    event = icalendar.Event()
+    event.add("uid", uid_of(view.hangar.ledger.keeper.hangar, row))
+    event.add("dtstamp", stamp)
+    event.add("dtstart", row.due_on)
+    event.add("dtend", row.due_on + datetime.timedelta(days=1))
+    event.add("summary", f"{subject}{telling.title(row).replace('-', ' ', row.name.count('-'))}")
+    what = getattr(row.rule, "what", None) or ""
+    words = (what, f"{CAUTIONS['SW7'].heading}. {CAUTIONS['SW7'].words}")
+    event.add("description", "\n\n".join(word for word in words if word))
+    event.add("transp", "TRANSPARENT")
+    home = view.hangar.ledger.keeper.address
+    if home:
+        event.add("url", f"{home.rstrip('/')}/{address_of('due')}")
+    return event

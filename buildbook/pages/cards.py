@@ -1,0 +1,197 @@
+"""Cards to print: one for the bench and one for the field of each aircraft, labels for packs.
+
+A card is a copy on paper and knows nothing of what comes after: it says to which day it is, and
+that it is void after the next flight.
+"""
+
+from collections.abc import Iterable
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.audience.view import View
+from buildbook.basis import saying
+from buildbook.drawings.bars import health_words
+from buildbook.drawings.layout import layout_drawing
+from buildbook.hangar.state import AircraftNow, ItemNow
+from buildbook.pages.addresses import address_of, safe
+from buildbook.pages.alteration_telling import radio_words, run_words
+from buildbook.pages.entry_telling import gain_rows
+from buildbook.pages.jobs import jobs_of
+from buildbook.pages.page import Page
+from buildbook.pages.plans import health_plan, layout_plan
+from buildbook.pages.preflight import looks
+from buildbook.pages.qr import qr_drawing
+from buildbook.pages.standings import pack_standing_of, standing_of
+from buildbook.records.parts import Hand
+
+BLANK_FLIGHTS = 6
+MOST_JOBS = 6
+AT_HAND = ("serviceable", "quarantined")
+
+
+class Station(msgspec.Struct, frozen=True, kw_only=True):
+    """A motor station on the bench card; what is not known is empty."""
+
+    name: str
+    spin: str
+    output: str
+    hand: Hand | None
+    motor: str
+    esc: str
+
+
+class PackLine(msgspec.Struct, frozen=True, kw_only=True):
+    """A pack on a card or label. quarantined: said before anything else."""
+
+    tag: str
+    title: str
+    cells: str
+    capacity: str
+    quarantined: bool
+    state: str
+    health: str
+    since: str
+    code: Markup
+
+
+def keys(view: View) -> Iterable[str]:
+    """Each aircraft that is built, building or stored."""
+    return tuple(
+        slug
+        for slug, found in view.hangar.aircraft.items()
+        if found.status in ("flying", "building", "stored")
+    )
+
+
+def label_keys(view: View) -> Iterable[str]:
+    """One sheet, where there is a pack to label."""
+    return ("",) if _packs(view) else ()
+
+
+def bench_card(view: View, slug: str) -> Page:
+    """What is needed at the bench: layout, outputs, leads, wires, gains, radio."""
+    aircraft = view.hangar.aircraft[slug]
+    name = aircraft.record.aircraft
+    plan = layout_plan(view, slug)
+    gains = aircraft.gain_sets.get(aircraft.gains or "")
+    return Page(
+        address=address_of("bench-card", slug),
+        template="bench_card.html.j2",
+        title=f"Bench card of {name}",
+        crumbs=_crumbs(view, slug),
+        facts={
+            "slug": slug,
+            "drawing": layout_drawing(plan, "card") if plan else None,
+            "stations": tuple(_station(view, aircraft, one) for one in aircraft.motor_stations),
+            "receiver": aircraft.receiver,
+            "runs": tuple((f"{run.start} to {run.end}", run_words(run)) for run in aircraft.wiring),
+            "gains": gain_rows(gains.values) if gains else None,
+            "set_name": aircraft.gains,
+            "radio": radio_words(aircraft.radio) if aircraft.radio else "",
+            "settings": tuple(
+                (f"{setting.replace('_', ' ')}{f' of {of}' if of else ''}", force.value)
+                for (of, setting), force in aircraft.settings.items()
+            ),
+        },
+        about=f"Layout, outputs, leads and gains of {name} on one sheet.",
+    )
+
+
+def field_card(view: View, slug: str) -> Page:
+    """What is needed on the field: state, packs, what to look at, room for the flights."""
+    aircraft = view.hangar.aircraft[slug]
+    name = aircraft.record.aircraft
+    answers = view.figures_of_aircraft(slug)
+    jobs = [job for job in jobs_of(view, slug) if job.group != "later"]
+    return Page(
+        address=address_of("field-card", slug),
+        template="field_card.html.j2",
+        title=f"Field card of {name}",
+        crumbs=_crumbs(view, slug),
+        facts={
+            "slug": slug,
+            "standing": standing_of(view, slug),
+            "jobs": tuple(jobs[:MOST_JOBS]),
+            "more": max(0, len(jobs) - MOST_JOBS),
+            "packs": tuple(_pack(view, pack) for pack in _packs(view) if slug in pack.flown_on),
+            "timers": {
+                figure.of: saying.duration(figure.value)
+                for figure in answers.figures
+                if figure.name == "timer_setting" and figure.value is not None
+            },
+            "alarms": {
+                figure.of: saying.voltage(figure.value)
+                for figure in answers.figures
+                if figure.name == "alarm_voltage" and figure.value is not None
+            },
+            "looks": looks(wings=aircraft.record.kind == "aeroplane"),
+            "total": saying.flown(aircraft.counters.duration_s, aircraft.counters.flights),
+            "blanks": range(BLANK_FLIGHTS),
+        },
+        about=f"State, packs, preflight look and room to write for {name} on one sheet.",
+    )
+
+
+def labels(view: View, _key: str) -> Page:
+    """A label for each pack at hand."""
+    return Page(
+        address=address_of("pack-labels"),
+        template="pack_labels.html.j2",
+        title="Pack labels",
+        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        facts={
+            "packs": tuple(_pack(view, pack) for pack in _packs(view)),
+            "with_address": bool(view.hangar.ledger.keeper.address),
+        },
+        about="Labels for packs, to cut out.",
+    )
+
+
+def _crumbs(view: View, slug: str) -> tuple[tuple[str, str], ...]:
+    return (
+        (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+        (address_of("aircraft", slug), view.hangar.aircraft[slug].record.aircraft),
+    )
+
+
+def _station(view: View, aircraft: AircraftNow, name: str) -> Station:
+    plan = aircraft.stations.get(name)
+    propeller = view.hangar.item_at(aircraft, name, "propeller")
+    motor, esc = aircraft.at(name, "motor"), aircraft.at(name, "esc")
+    return Station(
+        name=name,
+        spin=plan.spin or "" if plan else "",
+        output="" if plan is None or plan.output is None else str(plan.output),
+        hand=propeller.spec.hand if propeller else None,
+        motor=motor.tag if motor else "",
+        esc=esc.tag if esc else "",
+    )
+
+
+def _packs(view: View) -> tuple[ItemNow, ...]:
+    """Packs at hand, those in quarantine first."""
+    packs = [
+        item for item in view.hangar.items.values() if item.is_pack and item.state.state in AT_HAND
+    ]
+    return tuple(sorted(packs, key=lambda one: (one.state.state != "quarantined", one.tag)))
+
+
+def _pack(view: View, pack: ItemNow) -> PackLine:
+    spec, keeper = pack.spec, view.hangar.ledger.keeper
+    cells = spec.cells
+    quarantined = pack.state.state == "quarantined"
+    text = pack.tag
+    if keeper.address:
+        text = f"{keeper.address.rstrip('/')}/{address_of('item', pack.tag)}"
+    return PackLine(
+        tag=pack.tag,
+        title=spec.title,
+        cells="" if cells is None else saying.cells(cells.series, parallel=cells.parallel),
+        capacity="" if spec.capacity_ah is None else saying.charge(spec.capacity_ah),
+        quarantined=quarantined,
+        state=pack_standing_of(view, pack.tag).state,
+        health="" if quarantined else health_words(health_plan(view, pack)),
+        since="" if pack.born is None else view.day(pack.born),
+        code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{safe(pack.tag).lower()}"),
+    )

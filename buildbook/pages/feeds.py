@@ -1,0 +1,170 @@
+"""Atom feeds of what was written: for the whole hangar, and for each aircraft.
+
+Where days are not shared there is one entry a month, which tells how much was done and nothing
+of when; its moment is the first of that month, always.
+"""
+
+import datetime
+import re
+import uuid
+import xml.etree.ElementTree as ET
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.basis import saying
+from buildbook.hangar.happened import LogLine
+from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.entry_words import entry_kind, entry_line
+from buildbook.pages.page import Sheet
+from buildbook.pages.words import sentence
+from buildbook.records import entries
+
+NEWEST = 40
+_ATOM = "http://www.w3.org/2005/Atom"
+_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+class Item(msgspec.Struct, frozen=True, kw_only=True):
+    """An entry of a feed. key: what its id is made from, the same in every render."""
+
+    key: str
+    on: datetime.date
+    title: str
+    words: str
+    page: str
+    anchor: str = ""
+
+
+def hangar_keys(_view: View) -> Iterable[str]:
+    """There is one."""
+    return ("",)
+
+
+def aircraft_keys(view: View) -> Iterable[str]:
+    """Each aircraft with a log."""
+    return tuple(slug for slug, found in view.hangar.aircraft.items() if found.log)
+
+
+def hangar_feed(view: View, _key: str) -> Sheet:
+    """What was written of all aircraft."""
+    keeper = view.hangar.ledger.keeper
+    items = [item for slug in aircraft_keys(view) for item in _items(view, slug)]
+    return _sheet(view, address_of("feed"), address_of("hangar"), keeper.hangar, items)
+
+
+def aircraft_feed(view: View, slug: str) -> Sheet:
+    """What was written of one aircraft."""
+    name = view.hangar.aircraft[slug].record.aircraft
+    address = address_of("aircraft-feed", slug)
+    items = list(_items(view, slug))
+    return _sheet(view, address, address_of("aircraft", slug), f"Logbook of {name}", items)
+
+
+def _items(view: View, slug: str) -> Iterator[Item]:
+    aircraft = view.hangar.aircraft[slug]
+    name = aircraft.record.aircraft
+    lines = sorted(
+        (line for line in aircraft.log if line.stands is not None),
+        key=lambda line: (line.entry.on, line.seq),
+        reverse=True,
+    )
+    if view.sharing.exact_days:
+        yield from _daily(view, slug, name, lines[:NEWEST])
+    else:
+        yield from _monthly(slug, name, lines)
+
+
+def _daily(view: View, slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
+    for line in lines:
+        assert line.stands is not None  # those without are left out above
+        uid = line.entry.uid.removeprefix("#")
+        yield Item(
+            key=f"{slug} {line.entry.on} {line.entry.index}",
+            on=line.entry.on,
+            title=f"{name}: {entry_kind(line.stands)}",
+            words=sentence(entry_line(line.stands)),
+            page=address_of("logbook", slug),
+            anchor=view.entry_anchor(uid),
+        )
+
+
+def _monthly(slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
+    by_month = groupby(lines, lambda line: (line.entry.on.year, line.entry.on.month))
+    for (year, month), found in by_month:
+        first = datetime.date(year, month, 1)
+        yield Item(
+            key=f"{slug} {year}-{month:02d}",
+            on=first,
+            title=f"{name} in {saying.month(first)}",
+            words=_told(tuple(found)),
+            page=address_of("logbook", slug),
+            anchor=f"m-{year}-{month:02d}",
+        )
+
+
+def _told(lines: Sequence[LogLine]) -> str:
+    """``13 flights, 2.3 h; 2 repairs; 4 checks``."""
+    stands = [line.stands for line in lines if line.stands is not None]
+    rows = [row for one in stands if isinstance(one, entries.Flight) for row in one.rows]
+    said = []
+    if rows:
+        hours = saying.hours(sum(row.duration_s for row in rows))
+        said.append(f"{saying.count('flight', len(rows))}, {hours}")
+    kinds = [entry_kind(one) for one in stands if not isinstance(one, entries.Flight)]
+    said += [
+        saying.count(kind, kinds.count(kind))
+        for kind in sorted(set(kinds))
+        if kind not in ("cleared", "state")
+    ]
+    return "; ".join(said) or "Entries without a count"
+
+
+def _sheet(view: View, address: str, page: str, title: str, items: list[Item]) -> Sheet:
+    keeper = view.hangar.ledger.keeper
+    items.sort(key=lambda item: (item.on, item.key), reverse=True)
+    items = items[:NEWEST]
+    home = uuid.uuid5(uuid.NAMESPACE_URL, f"{keeper.address or keeper.hangar} {address}")
+    feed = ET.Element("feed", {"xmlns": _ATOM, "xml:lang": "en"})
+    _add(feed, "id", home.urn)
+    _add(feed, "title", title)
+    _add(feed, "updated", _moment(max((item.on for item in items), default=_month_of(view))))
+    author = ET.SubElement(feed, "author")
+    _add(author, "name", keeper.hangar)
+    ET.SubElement(feed, "link", {"rel": "alternate", "href": _link(view, address, page)})
+    if keeper.address:
+        ET.SubElement(feed, "link", {"rel": "self", "href": _link(view, address, address)})
+    for item in items:
+        entry = ET.SubElement(feed, "entry")
+        _add(entry, "id", uuid.uuid5(home, item.key).urn)
+        _add(entry, "title", item.title)
+        _add(entry, "updated", _moment(item.on))
+        href = _link(view, address, item.page) + (f"#{item.anchor}" if item.anchor else "")
+        ET.SubElement(entry, "link", {"rel": "alternate", "href": href})
+        _add(entry, "summary", item.words)
+    ET.indent(feed, " ")
+    text = ET.tostring(feed, encoding="unicode")
+    return Sheet(address=address, text=f'<?xml version="1.0" encoding="utf-8"?>\n{text}\n')
+
+
+def _add(parent: ET.Element, name: str, text: str) -> None:
+    ET.SubElement(parent, name).text = _NOT_XML.sub("", text)
+
+
+def _moment(on: datetime.date) -> str:
+    return f"{on.isoformat()}T00:00:00Z"
+
+
+def _month_of(view: View) -> datetime.date:
+    as_of = view.hangar.as_of
+    return as_of if view.sharing.exact_days else as_of.replace(day=1)
+
+
+def _link(view: View, from_address: str, to_address: str) -> str:
+    """Absolute where the site has an address, else relative to the feed."""
+    home = view.hangar.ledger.keeper.address
+    if not home:
+        return relative(from_address, to_address)
+    return f"{home.rstrip('/')}/{to_address.removesuffix('index.html')}"

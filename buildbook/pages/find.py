@@ -1,0 +1,133 @@
+"""One box over everything: the index of the book as a page, and the same for the script.
+
+The page is the register at the back of a book: complete and readable without a script. The
+script searches more finely, entries among them, in data that comes as a script, so that it works
+from a folder too.
+"""
+
+import json
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import groupby
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.hangar.happened import LogLine
+from buildbook.pages.addresses import address_of
+from buildbook.pages.entry_words import entry_kind, entry_line
+from buildbook.pages.page import Page, Sheet
+from buildbook.pages.words import kind_words, sentence
+
+
+class Found(msgspec.Struct, frozen=True, kw_only=True):
+    """Something that can be found: kind, words, and where it is from the top of the site."""
+
+    kind: str
+    words: str
+    link: str
+
+
+class Letter(msgspec.Struct, frozen=True, kw_only=True):
+    """A stretch of the register."""
+
+    heading: str
+    anchor: str
+    found: tuple[tuple[str, str], ...]
+
+
+def keys(_view: View) -> Iterable[str]:
+    """There is one."""
+    return ("",)
+
+
+def page(view: View, _key: str) -> Page:
+    """The register."""
+    return Page(
+        address=address_of("find"),
+        template="find.html.j2",
+        title="Find",
+        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        facts={"register": tuple(_register(view)), "settings": tuple(_settings(view))},
+        about="The register of this book: aircraft, parts, packs, settings, gain sets.",
+    )
+
+
+def sheet(view: View, _key: str) -> Sheet:
+    """All that can be found, as data for the script of the page."""
+    rows = [[one.kind, one.words, one.link] for one in everything(view)]
+    text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
+    harmless = text.replace("<", "\\u003c").replace("\u2028", " ").replace("\u2029", " ")
+    return Sheet(address=address_of("search"), text=f"var bookIndex={harmless};\n")
+
+
+def everything(view: View) -> Iterator[Found]:
+    """Aircraft, parts, settings, gain sets, then all entries, newest first."""
+    for slug, aircraft in view.hangar.aircraft.items():
+        yield Found(
+            kind="aircraft", words=aircraft.record.aircraft, link=address_of("aircraft", slug)
+        )
+    for tag, item in view.hangar.items.items():
+        kind = item.spec.kind.replace("_", " ")
+        mark = f", {item.item.mark}" if item.item.mark else ""
+        yield Found(
+            kind=kind, words=f"{tag}, {item.spec.title}{mark}", link=address_of("item", tag)
+        )
+    yield from _settings(view)
+    for slug, aircraft in view.hangar.aircraft.items():
+        name = aircraft.record.aircraft
+        yield from _entries(view, name, address_of("logbook", slug), aircraft.log)
+    yield from _entries(view, "", address_of("store-log"), view.hangar.store_log)
+
+
+def _settings(view: View) -> Iterator[Found]:
+    for slug, aircraft in view.hangar.aircraft.items():
+        name = aircraft.record.aircraft
+        for (of, setting), force in aircraft.settings.items():
+            of_words = f" of {of}" if of else ""
+            yield Found(
+                kind="setting",
+                words=f"{name}: {setting.replace('_', ' ')}{of_words} {force.value}",
+                link=_at(view, slug, force.uid),
+            )
+        for gains in aircraft.gain_sets:
+            yield Found(kind="gain set", words=f"{name}: {gains}", link=address_of("gains", slug))
+
+
+def _at(view: View, slug: str, uid: str) -> str:
+    anchor = view.entry_anchor(uid)
+    link = address_of("logbook", slug)
+    return f"{link}#{anchor}" if anchor else link
+
+
+def _entries(view: View, name: str, link: str, log: Sequence[LogLine]) -> Iterator[Found]:
+    for line in sorted(log, key=lambda line: (line.entry.on, line.seq), reverse=True):
+        entry = line.stands or line.entry
+        anchor = view.entry_anchor(line.entry.uid.removeprefix("#"))
+        note = f". {entry.note}" if entry.note else ""
+        subject = f"{name}, " if name else ""
+        yield Found(
+            kind=entry_kind(entry),
+            words=f"{subject}{view.day(line.entry.on)}: {sentence(entry_line(entry))}{note}",
+            link=f"{link}#{anchor}" if anchor else link,
+        )
+
+
+def _register(view: View) -> Iterator[Letter]:
+    """Aircraft, then items by kind."""
+    yield Letter(
+        heading="Aircraft",
+        anchor="aircraft",
+        found=tuple(
+            (aircraft.record.aircraft, address_of("aircraft", slug))
+            for slug, aircraft in view.hangar.aircraft.items()
+        ),
+    )
+    items = sorted(view.hangar.items.values(), key=lambda item: (item.spec.kind, item.tag))
+    for kind, found in groupby(items, key=lambda item: item.spec.kind):
+        yield Letter(
+            heading=sentence(kind_words(kind)),
+            anchor=f"k-{kind.replace('_', '-')}",
+            found=tuple(
+                (f"{item.tag}, {item.spec.title}", address_of("item", item.tag)) for item in found
+            ),
+        )

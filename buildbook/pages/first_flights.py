@@ -1,0 +1,62 @@
+"""The first flights after building or work, one step at a time. Common practice, no source."""
+
+from typing import NamedTuple
+
+
+class FirstFlight(NamedTuple):
+    """One step: what to do, and what to look at before the next one."""
+
+    do: str
+    then: str
+
+
+ROTORS: tuple[FirstFlight, ...] = (
+    FirstFlight(
+        "Propellers on, each of the right hand and tight. Look round it once with the list.",
+        "Somebody else compares them with the layout.",
+    ),
+    FirstFlight(
+        "On the ground, arm and give just enough throttle for it to grow light. Cut the motors.",
+        "It answers each stick the right way, and nothing smells or rattles.",
+    ),
+    FirstFlight(
+        "Lift to knee height for ten seconds. Land.",
+        "It stood still by itself. Motors and ESCs are cool enough to hold.",
+    ),
+    FirstFlight(
+        "Hover at head height for a minute; a small input on each axis, one at a time. Land.",
+        "No wallow, no fast shake; motors evenly warm; note it in the log.",
+    ),
+    FirstFlight(
+        "Fly a short square, then land at half the planned time.",
+        "Write down the time and the charge that went back in.",
+    ),
+)
+
+WINGS: tuple[FirstFlight, ...] = (
+    FirstFlight(
+        "Propeller on and tight, controls right way round, balance inside its limits.",
+        "Somebody else has looked at the surfaces from behind.",
+    ),
+    FirstFlight(
+        "Held fast by a second person, run up to full throttle for some seconds.",
+        "It pulls evenly; receiver and servos stay calm.",
+    ),
+    FirstFlight(
+        "Into a light wind over long grass: a gentle throw or a straight take-off.",
+        "Climb straight ahead to a safe height before the first turn.",
+    ),
+    FirstFlight(
+        "At height, trim for level flight; then throttle closed, and see how it slows.",
+        "It gives warning before it drops. Note the trims.",
+    ),
+    FirstFlight(
+        "Land early, with half of the pack left.",
+        "Write down the time, the charge used, and the trims in the log.",
+    ),
+)
+
+
+def first_flights(*, wings: bool) -> tuple[FirstFlight, ...]:
+    """The steps for an aeroplane or for a multirotor."""
+    return WINGS if wings else ROTORS

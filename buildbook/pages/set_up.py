@@ -1,0 +1,228 @@
+"""The set-up sheet: the checks one after the other, then the first flights.
+
+What has to be done stands first. Cautions stand before the step that they are about.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.basis import saying
+from buildbook.figures.figure import Answers
+from buildbook.hangar.state import AircraftNow
+from buildbook.pages.addresses import address_of
+from buildbook.pages.first_flights import FirstFlight, first_flights
+from buildbook.pages.page import Page
+from buildbook.pages.standings import standing_of
+from buildbook.records.programmes import CheckRule
+from buildbook.upkeep.row import Row
+from buildbook.upkeep.work_list import set_up as check_rows
+
+WORST = ("failed", "stale", "never done", "ok", "not applicable")
+DONE = ("ok", "not applicable")
+NOT_ON_THE_SHEET = ("check-flight",)
+"""Flown, not set up: the first flights at the end of the sheet are it."""
+
+
+class Spot(msgspec.Struct, frozen=True, kw_only=True):
+    """A check at one station, of one item, or on the whole aircraft."""
+
+    where: str
+    row: Row
+    expected: str
+    last: str
+
+
+class Step(msgspec.Struct, frozen=True, kw_only=True):
+    """One check of the sheet. wanted: readings to take, name and words."""
+
+    name: str
+    what: str
+    state: str
+    propellers_off: bool
+    caution: bool
+    second_person: bool
+    expected: str
+    wanted: tuple[tuple[str, str], ...]
+    spots: tuple[Spot, ...]
+
+
+class Stretch(msgspec.Struct, frozen=True, kw_only=True):
+    """Steps under one heading."""
+
+    heading: str
+    anchor: str
+    words: str
+    steps: tuple[Step, ...]
+
+
+def keys(view: View) -> Iterable[str]:
+    """Each aircraft that a programme has checks for."""
+    return tuple(slug for slug in view.hangar.aircraft if _rows(view, slug))
+
+
+def page(view: View, slug: str) -> Page:
+    """The set-up sheet of an aircraft."""
+    aircraft = view.hangar.aircraft[slug]
+    name = aircraft.record.aircraft
+    rows = _rows(view, slug)
+    return Page(
+        address=address_of("set-up", slug),
+        template="set_up.html.j2",
+        title=f"Set-up sheet of {name}",
+        crumbs=(
+            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("aircraft", slug), name),
+        ),
+        facts={
+            "slug": slug,
+            "stretches": tuple(stretches(view, slug, rows)),
+            "dropped": tuple(row for row in rows if row.state == "not applicable"),
+            "first_flights": _flights(aircraft),
+            "check_flight": next((row for row in rows if row.name in NOT_ON_THE_SHEET), None),
+        },
+        about=f"The set-up checks of {name} in their order, to tick on paper or screen.",
+    )
+
+
+def _flights(aircraft: AircraftNow) -> tuple[FirstFlight, ...]:
+    return first_flights(wings=aircraft.record.kind == "aeroplane")
+
+
+def _rows(view: View, slug: str) -> tuple[Row, ...]:
+    """The checks as they stand; of one that isn't flying, worked out all the same."""
+    rows = tuple(row for row in standing_of(view, slug).rows if row.kind == "check")
+    return rows or check_rows(view.hangar, slug)
+
+
+def stretches(view: View, slug: str, rows: Iterable[Row]) -> Iterator[Stretch]:
+    """What has to be done, then what holds, each in the order of the programme."""
+    by_name: dict[str, list[Row]] = {}
+    for row in rows:
+        if row.name not in NOT_ON_THE_SHEET and row.state != "not applicable":
+            by_name.setdefault(row.name, []).append(row)
+    answers = view.figures_of_aircraft(slug)
+    aircraft = view.hangar.aircraft[slug]
+    steps = [_step(aircraft, answers, name, found) for name, found in by_name.items()]
+    parts = (
+        ("To do", "to-do", "Failed, stale, or never done.", lambda step: step.state not in DONE),
+        ("In order", "in-order", "These hold; a change re-opens them.", _holds),
+    )
+    for heading, anchor, words, belongs in parts:
+        found_steps = tuple(_cautioned(step for step in steps if belongs(step)))
+        if found_steps:
+            yield Stretch(heading=heading, anchor=anchor, words=words, steps=found_steps)
+
+
+def _holds(step: Step) -> bool:
+    return step.state in DONE
+
+
+def _cautioned(steps: Iterable[Step]) -> Iterator[Step]:
+    """The full caution stands before each run of steps with the propellers off."""
+    off = False
+    for step in steps:
+        yield msgspec.structs.replace(step, caution=step.propellers_off and not off)
+        off = step.propellers_off
+
+
+def _step(aircraft: AircraftNow, answers: Answers, name: str, rows: list[Row]) -> Step:
+    rule = rows[0].rule if isinstance(rows[0].rule, CheckRule) else None
+    expect = _EXPECTED.get(name)
+    by_station = _BY_STATION.get(name)
+    return Step(
+        name=_spoken(name),
+        what=rule.what if rule else "",
+        state=min((row.state for row in rows), key=_rank),
+        propellers_off=rule is None or rule.propellers == "off",
+        caution=False,
+        second_person=rule is not None and rule.second_person,
+        expected=expect(aircraft, answers) if expect else "",
+        wanted=tuple((rule.readings if rule else {}).items()),
+        spots=tuple(
+            Spot(
+                where=row.station or row.tag or "",
+                row=row,
+                expected=by_station(aircraft, row.station) if by_station and row.station else "",
+                last=_last(row),
+            )
+            for row in rows
+        ),
+    )
+
+
+def _spoken(name: str) -> str:
+    return " ".join("ESC" if word == "esc" else word for word in name.split("-"))
+
+
+def _rank(state: str) -> int:
+    return WORST.index(state) if state in WORST else 0
+
+
+def _last(row: Row) -> str:
+    """The last readings; of one station, the bare value."""
+    if row.station and list(row.readings) == [row.station]:
+        return row.readings[row.station]
+    said = (f"{name.replace('_', ' ')} {value}" for name, value in row.readings.items())
+    return ", ".join(said)
+
+
+def _spin(aircraft: AircraftNow, station: str) -> str:
+    plan = aircraft.stations.get(station)
+    return plan.spin or "" if plan else ""
+
+
+_BY_STATION: Mapping[str, Callable[[AircraftNow, str], str]] = {
+    "spin-directions": _spin,
+    "propeller-fit": _spin,
+}
+
+
+def _figure(name: str) -> Callable[[AircraftNow, Answers], str]:
+    def say(_aircraft: AircraftNow, answers: Answers) -> str:
+        found = answers.find(name)
+        if found is None or found.value is None:
+            return ""
+        return f"{saying.figure(found.value, found.unit)}{f' with {found.of}' if found.of else ''}"
+
+    return say
+
+
+def _receiver(aircraft: AircraftNow, _answers: Answers) -> str:
+    return ", ".join(aircraft.receiver)
+
+
+def _failsafe(aircraft: AircraftNow, _answers: Answers) -> str:
+    failsafe = aircraft.radio.failsafe if aircraft.radio else {}
+    return ", ".join(f"{name}: {does}" for name, does in failsafe.items())
+
+
+def _throttle_cut(aircraft: AircraftNow, _answers: Answers) -> str:
+    return (aircraft.radio.throttle_cut or "") if aircraft.radio else ""
+
+
+def _start(aircraft: AircraftNow, _answers: Answers) -> str:
+    start = aircraft.settings.get((None, "start_throttle"))
+    return f"below the start throttle set, {start.value}" if start else ""
+
+
+def _balance(_aircraft: AircraftNow, answers: Answers) -> str:
+    found = answers.find("balance", "mean chord") or answers.find("balance", "forward")
+    if found is None or found.value is None:
+        return ""
+    if found.unit == "ratio":
+        return f"{saying.share(found.value)} of the mean chord"
+    return f"{saying.length(found.value)} forward of the reference point"
+
+
+_EXPECTED: Mapping[str, Callable[[AircraftNow, Answers], str]] = {
+    "receiver-order": _receiver,
+    "failsafe": _failsafe,
+    "throttle-cut": _throttle_cut,
+    "motor-start": _start,
+    "weighing": _figure("all_up_mass"),
+    "balance-point": _balance,
+    "low-voltage-alarm": _figure("alarm_voltage"),
+}
+"""What the records lead one to expect of a check on the whole aircraft."""
