@@ -22,6 +22,10 @@ KEEPERS: dict[str, Callable[[int, int], float]] = {
     "seldom": lambda _, __: 0.05,
     "every Saturday": lambda _, weekday: 0.9 if weekday == 5 else 0.0,
     "by fits and starts": lambda day, _: 0.4 if (day // 20) % 2 == 0 else 0.04,
+    "by the season": lambda day, _: 0.12 * (1 + 0.9 * math.sin(day / 365.25 * 2 * math.pi + 2)),
+    "weekends in summer": lambda day, weekday: (
+        (0.5 if weekday >= 5 else 0.06) * (1 + 0.7 * math.sin(day / 365.25 * 2 * math.pi))
+    ),
 }
 WANTED = (
     ("flights", 4),
@@ -34,9 +38,9 @@ WANTED = (
 
 
 def simulated(keeper: str, chance: random.Random) -> Days:
-    """Two and a half years of flying days."""
+    """Nearly three years of flying days."""
     days: Days = {}
-    for number in range(900):
+    for number in range(1000):
         day = START + datetime.timedelta(days=number)
         if chance.random() < KEEPERS[keeper](number, day.weekday()):
             flights = 1 + int(chance.expovariate(1 / 2.5))
@@ -48,7 +52,7 @@ def simulated(keeper: str, chance: random.Random) -> Days:
 def held(keeper: str, unit: str, amount: float, chance: random.Random) -> bool | None:
     """Whether the true day lay in the interval; None where none was given or it never came."""
     days = simulated(keeper, chance)
-    as_of = START + datetime.timedelta(days=chance.randint(150, 350))
+    as_of = START + datetime.timedelta(days=chance.randint(150, 500))
     rate = pace({day: brought for day, brought in days.items() if day <= as_of}, as_of)
     expected = None if rate is None else window(rate, unit, amount, as_of)
     if expected is None:
@@ -79,7 +83,8 @@ def test_with_little_data_nothing_is_expected() -> None:
     assert pace(dict(list(days.items())[:4]), datetime.date(2024, 2, 1)) is None
     rate = pace(days, datetime.date(2024, 2, 1))
     assert rate is not None
-    assert (5, 7.0, 2.0) == (rate.days, rate.gap.mean, rate.brings["flights"].mean)
+    assert (7.0, 2.0) == (round(rate.gap.mean, 9), rate.brings["flights"].mean)
+    assert 3.8 < rate.worth < 4
 
 
 def test_a_silence_counts_and_an_old_year_does_not() -> None:
@@ -87,10 +92,40 @@ def test_a_silence_counts_and_an_old_year_does_not() -> None:
     days = {START + datetime.timedelta(days=7 * week): {"flights": 2.0} for week in range(10)}
     last = max(days)
 
-    lately = pace(days, last + datetime.timedelta(days=70))
+    at_once, lately = pace(days, last), pace(days, last + datetime.timedelta(days=70))
+    assert at_once is not None
     assert lately is not None
-    assert (9 * 7 + 70) / 10 == lately.gap.mean
+    assert 7.0 == round(at_once.gap.mean, 9)
+    assert lately.gap.mean > (9 * 7 + 70) / 10
     assert SILENT == pace(days, last + datetime.timedelta(days=400))
+
+
+def test_late_gaps_weigh_more_than_early_ones() -> None:
+    """A keeper who flew every other day and now flies every tenth."""
+    often = [START + datetime.timedelta(days=2 * number) for number in range(30)]
+    days = {day: {"flights": 1.0} for day in often}
+    seldom = {often[-1] + datetime.timedelta(days=10 * n): {"flights": 1.0} for n in range(1, 10)}
+    rate = pace({**days, **seldom}, max(seldom))
+
+    assert rate is not None
+    assert (29 * 2 + 9 * 10) / 38 + 1 < rate.gap.mean < 10
+
+
+def test_unrest_makes_the_interval_wider() -> None:
+    """The same number of flying days in a year, evenly and in two seasons."""
+    as_of = START + datetime.timedelta(days=360)
+    even = {START + datetime.timedelta(days=10 * n): {"flights": 1.0} for n in range(37)}
+    odd = {
+        START + datetime.timedelta(days=first + 5 * n): {"flights": 1.0}
+        for first in (0, 270)
+        for n in range(19)
+    }
+    calm, restless = pace(even, as_of), pace(odd, as_of)
+    assert calm is not None
+    assert restless is not None
+
+    assert round(4 * 0.08 / 16, 9) == round(calm.unrest, 9)
+    assert restless.unrest > 10 * calm.unrest
 
 
 def test_a_unit_that_never_comes_is_never_expected() -> None:
@@ -123,15 +158,21 @@ def expected(log: Log, as_of: str, **interval: int) -> tuple[str, str] | None:
     return None if found is None else (str(found[0]), str(found[1]))
 
 
-def test_a_steady_keeper_gets_a_narrow_interval() -> None:
-    """Twelve weeks flown, 26 flights left: thirteen weeks from the last one."""
-    assert ("2026-06-29", "2026-06-29") == expected(weekly(12), "03-30", flights=50)
+def test_a_steady_keeper_gets_an_interval_about_the_day() -> None:
+    """Twelve weeks flown, 26 flights left: thirteen weeks on is 29 June; never quite certain."""
+    found = expected(weekly(12), "03-30", flights=50)
+
+    assert found is not None
+    assert "2026-05-15" < found[0] < "2026-06-29" < found[1] < "2026-08-15"
 
 
 def test_whichever_comes_first_bounds_the_interval() -> None:
-    """Flights in June, the calendar in April."""
+    """Flights in June, the calendar in April or next January."""
     assert ("2026-04-04", "2026-04-04") == expected(weekly(12), "03-30", flights=50, months=3)
-    assert ("2026-06-29", "2026-06-29") == expected(weekly(12), "03-30", flights=50, months=12)
+    by_flights = expected(weekly(12), "03-30", flights=50)
+    assert by_flights == expected(weekly(12), "03-30", flights=50, months=12)
+    early, late = expected(weekly(12), "03-30", flights=50, months=6) or ("", "")
+    assert (by_flights[0], "2026-07-04") == (early, late)
 
 
 def test_little_data_is_told_honestly_and_a_silent_hangar_gets_the_calendar() -> None:
