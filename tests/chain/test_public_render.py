@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from buildbook.commands.main import main
+from buildbook.figures.laws.mass_classes import TABLE_WRITTEN
 
 pytestmark = pytest.mark.usefixtures("private_cache")
 
@@ -193,14 +194,24 @@ def test_p10_no_price_but_the_mass(public: dict[str, bytes]) -> None:
 
 
 def test_p13_no_day_and_no_clock(public: dict[str, bytes]) -> None:
-    """With days not shared there is no exact day, weekday or clock time on any page."""
+    """With days not shared there is no exact day, weekday or clock time on any page.
+
+    A feed must give a full moment (RFC 4287): it gives the first of the month at midnight. The
+    day on which the tables of mass and energy classes were written is no day of the keeper's.
+    """
     weekday = "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"
     months = "January|February|March|April|May|June|July|August|September|October|November|December"
     exact = re.compile(rf"2026-\d\d-\d\d|\b\d{{1,2}} (?:{months}) 20|\b(?:{weekday})\b|{CLOCK}")
+    allowed = {
+        "feed.xml": ("2026-03-01", "2026-11-01"),
+        "figures.html": (TABLE_WRITTEN,),
+        "heron.json": (TABLE_WRITTEN,),
+    }
     found = [
         f"{address}: {match.group()}"
         for address, content in public.items()
         for match in exact.finditer(content.decode("utf-8", "ignore"))
+        if match.group() not in allowed.get(address.rpartition("/")[2], ())
     ]
 
     assert found == []
