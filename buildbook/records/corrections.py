@@ -26,6 +26,7 @@ from buildbook.records.values import TEXT
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode
 
 _MOST_GUESSED = 400
+_LONGEST_CHAIN = 100
 _KEPT = ("on", "id", "corrects", "voids", "because", "set")
 
 
@@ -162,6 +163,10 @@ def _correct(
     if root is None or root.read is None:
         return  # what it corrects could not be read: that is told there
     chain = chains.setdefault(root.uid, [])
+    if len(chain) >= _LONGEST_CHAIN:
+        reason = f"entry {said(root.id)} is corrected more than {_LONGEST_CHAIN} times"
+        draft.scope.refuse(None, reason, "void it and write it anew", (root.place(),))
+        return
     standing = [
         earlier
         for earlier in chain
@@ -192,6 +197,9 @@ def _root(draft: Draft, targets: dict[str, Draft]) -> Draft | None:
     seen = {draft.uid}
     target = targets[draft.uid]
     while target.kind == "corrects":
+        if len(seen) > _LONGEST_CHAIN:
+            draft.scope.refuse(None, f"a chain of more than {_LONGEST_CHAIN} corrections")
+            return None
         if target.uid in seen:
             node = draft.pairs["corrects"][1]
             draft.scope.refuse(node, f"{said(draft.id)} and {said(target.id)} correct each other")

@@ -5,12 +5,12 @@ from difflib import SequenceMatcher
 
 import msgspec
 
-from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.entries import Alteration, AnyEntry, Correction, Fit, Gains, Incident
+from buildbook.records.hints import meant
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import Programme
@@ -47,9 +47,9 @@ class Teller:
         self._problems = problems
         self.about = about
 
-    def unknown(self, what: str, name: str, choices: Iterable[str], place: Place) -> None:
+    def unknown(self, what: str, name: str, choices: frozenset[str], place: Place) -> None:
         """A name that is not there, with the one that may be meant."""
-        self.refuse(f"unknown {what} {said(name)}", place, did_you_mean(name, choices))
+        self.refuse(f"unknown {what} {said(name)}", place, meant(name, choices))
 
     def refuse(self, reason: str, place: Place, hint: str | None = None) -> None:
         """Any other problem."""

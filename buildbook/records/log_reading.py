@@ -6,12 +6,12 @@ from typing import Any
 
 from msgspec import UNSET
 
-from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import listed
 from buildbook.records.entries import AnyEntry
+from buildbook.records.hints import meant
 from buildbook.records.part_reading import records_in
 from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.shapes import missing, read_fields
@@ -153,13 +153,14 @@ def kind_of(pairs: Pairs, scope: Scope) -> str | None:
     return found[0]
 
 
+_KIND_KEYS = frozenset((*KINDS, *AMENDING))
 KINDS_KEYS = {kind.key: frozenset(kind.fields) - {kind.key} for kind in KINDS.values()}
 
 
 def _no_kind(pairs: Pairs, scope: Scope) -> None:
     odd = [key for key in pairs if key not in COMMON]
     for key in odd:
-        hint = did_you_mean(key, (*KINDS, *AMENDING))
+        hint = meant(key, _KIND_KEYS)
         if hint:
             scope.refuse(pairs[key][0], f"entry has no kind key, but {said(key)}", hint)
             return
@@ -180,9 +181,8 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
     required = [field for field in kind.fields.values() if field.required]
     if required:
         missing(pairs, kind.fields, scope, None, said(kind.key))
-    read = read_fields(
-        pairs, ONE_OF[kind.key], scope, said(kind.key), kind=kind.key, owners=OWNERS.of
-    )
+    what = f"'{kind.key}'"
+    read = read_fields(pairs, ONE_OF[kind.key], scope, what, kind=kind.key, owners=OWNERS.of)
     if kind.heart.attribute not in read:
         return None
     if any(field.attribute not in read for field in required):

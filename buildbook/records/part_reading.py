@@ -17,6 +17,7 @@ from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, Sequence
 
 _RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch
 _MOST_IN_A_BAG = 500
+_MOST_ODD = 12
 
 
 class Named:
@@ -53,12 +54,14 @@ def records_in(root: Node | None, scope: Scope, what: str) -> list[MappingNode]:
         reason = f"expected a list of {plural(what)}, got {shape_of(root)}"
         scope.refuse(root, reason, "begin each with '- '")
         return []
-    members = []
-    for member in root.value:
-        if isinstance(member, MappingNode):
-            members.append(member)
-        else:
+    members = [member for member in root.value if isinstance(member, MappingNode)]
+    if len(members) < len(root.value):
+        odd = [member for member in root.value if not isinstance(member, MappingNode)]
+        for member in odd[:_MOST_ODD]:
             scope.refuse(member, f"expected {an(what)}, got {shape_of(member)}")
+        if len(odd) > _MOST_ODD:
+            more = len(odd) - _MOST_ODD
+            scope.refuse(odd[_MOST_ODD], f"{more} more that are no {plural(what)}")
     return members
 
 

@@ -79,7 +79,7 @@ def _check_programme(
     if name is None or known.programmes is None or programme_chain(ledger.programmes, name):
         return
     if name not in known.programmes:
-        own = [programme.removeprefix(BUILT_IN) for programme in ledger.programmes]
+        own = frozenset(each.removeprefix(BUILT_IN) for each in ledger.programmes)
         tell.unknown("programme", name, own, record.place("programme"))
 
 
@@ -132,7 +132,7 @@ class _Entries:
     def __init__(self, ledger: Ledger, known: Known) -> None:
         self._ledger = ledger
         self._tags = known.tags
-        self._people = ledger.keeper.people
+        self._people = frozenset(ledger.keeper.people)
         self._kind_of: dict[str, str] = {
             tag: ledger.specs[item.spec].kind
             for tag, item in ledger.items.items()
@@ -191,7 +191,7 @@ class _Entries:
         for word in words:
             if word in names.stations or self._tags is None or word in self._tags:
                 continue
-            both = (*names.stations, *self._tags)
+            both = names.stations | self._tags
             tell.unknown("station or tag", word, both, entry.place(path))
 
     def _fit(self, entry: kinds.Fit, names: Names, tell: Teller) -> None:
@@ -219,7 +219,7 @@ class _Entries:
             for station in stations:
                 if names.motor_stations and station not in names.motor_stations:
                     place = entry.place(f"serves.{tag}")
-                    tell.unknown("motor station", station, names.motor_stations, place)
+                    tell.unknown("motor station", station, frozenset(names.motor_stations), place)
 
     def _fit_station(
         self, slot: kinds.Slot, entry: kinds.Fit, names: Names, tell: Teller, place: Place

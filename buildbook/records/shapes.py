@@ -7,15 +7,16 @@ from typing import Any
 import msgspec
 from msgspec import UNSET
 
-from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
+from buildbook.records.hints import meant
 from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.values import TEXT, Schema, Value
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 _DEEPEST_READING = 6
 _LONGEST_LIST = 2000
+_MOST_UNKNOWN = 12
 
 
 class Field(msgspec.Struct, frozen=True, kw_only=True):
@@ -92,16 +93,20 @@ def read_fields(
     owners: keys of the other kinds of this record, each with the kinds that have it.
     """
     read: dict[str, Any] = {}
+    unknown = 0
     for key, (key_node, node) in pairs.items():
         field = fields.get(key)
         if field is None:
+            unknown += 1
+            if unknown > _MOST_UNKNOWN:
+                continue
             if key in owners:
                 whose = listed(owners[key], "or")
                 scope.refuse(
                     key_node, f"kind {said(kind)} has no key {said(key)}", f"it belongs to {whose}"
                 )
             else:
-                hint = did_you_mean(key, fields)
+                hint = meant(key, frozenset(fields))
                 scope.refuse(key_node, f"unknown key {said(key)} in {what}", hint)
             continue
         path = prefix + key
@@ -110,6 +115,8 @@ def read_fields(
         value = field.value.read(node, scope, path)
         if value is not UNSET:
             read[field.attribute] = value
+    if unknown > _MOST_UNKNOWN:
+        scope.refuse(None, f"{unknown - _MOST_UNKNOWN} more unknown keys in {what}")
     return read
 
 

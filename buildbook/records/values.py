@@ -14,11 +14,11 @@ from msgspec import UNSET
 
 from buildbook.basis import days, notation
 from buildbook.basis.limits import LIMITS, Limits, within
-from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.saying import listed
 from buildbook.basis.units import UNITS, Dimension, accepted
 from buildbook.records.aircraft import Wire
+from buildbook.records.hints import meant
 from buildbook.records.parts import Cells, Money, PropellerSize
 from buildbook.records.scope import Scope
 from buildbook.records.yaml_nodes import Node, ScalarNode
@@ -180,7 +180,7 @@ def choice(*options: str, what: str = "word") -> Scalar:
 
     def parse(text: str) -> str:
         if text not in options:
-            among, hint = listed(options, "or"), did_you_mean(text, options)
+            among, hint = listed(options, "or"), meant(text, frozenset(options))
             if len(options) <= _FEW:
                 raise NotationError(f"{said(text)} is not {among}", hint)
             raise NotationError(f"unknown {what} {said(text)}", hint or f"write {among}")

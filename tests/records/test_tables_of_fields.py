@@ -102,7 +102,7 @@ def test_a_kind_of_entry_fills_its_type(kind: Any) -> None:
     fields = {**COMMON, **kind.fields, kind.key: kind.heart}
     read = {field.attribute for field in fields.values()} - {"moment", "id"}
     extra = {"flight": {"rows"}, "flights": {"rows"}, "cleared": {"target"}}.get(kind.key, set())
-    extra |= {"taught"} if kind.make is entries.Check else set()
+    extra |= {"taught", "surface"} if kind.make is entries.Check else set()
     extra |= {"keys"} if kind.make is entries.Alteration else set()
     if kind.make is entries.Flight:
         read -= ROW

@@ -5,9 +5,9 @@ from typing import Any
 from msgspec import UNSET
 
 from buildbook.basis.limits import between
-from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.records.entries import FlightRow, Slot
+from buildbook.records.hints import meant
 from buildbook.records.parts import KINDS
 from buildbook.records.scope import Scope, pairs_of
 from buildbook.records.shapes import Several
@@ -46,7 +46,7 @@ class Slots:
                 there = f"{path}.{station}.{kind}"
                 scope.remember(there, tags)
                 if kind not in KINDS:
-                    hint = did_you_mean(kind, KINDS)
+                    hint = meant(kind, frozenset(KINDS))
                     scope.refuse(kind_key, f"unknown kind of item {said(kind)}", hint)
                     continue
                 read = TAGS.read(tags, scope, there)

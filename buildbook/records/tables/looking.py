@@ -11,7 +11,6 @@ from buildbook.records.values import DAY, TEXT, TRUTH, choice, hours, quantity, 
 _CHECK_FIELDS = (
     key("readings", FREE_TEXT, "What was read, by name", "{roll: 0, pitch: 1}"),
     key("stations", Several(TEXT, single=True), "Only these stations; else all", "[front-left]"),
-    key("surface", TEXT, "Where it was done, for one that teaches", "kitchen table"),
 )
 UNTIL: Fields = table(
     key("on", DAY, "Not beyond this day", "2026-09-01"),
@@ -60,6 +59,7 @@ CALIBRATION = entry_kind(
     "Something was taught; records the check of that name",
     key("result", RESULT, "How it came out; pass unless said", "pass"),
     *_CHECK_FIELDS,
+    key("surface", TEXT, "Where it was done", "kitchen table"),
     build=_taught,
 )
 WEIGH = entry_kind(
