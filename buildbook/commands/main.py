@@ -1,6 +1,7 @@
 """The program: which commands there are, and what they are given."""
 
 import argparse
+import os
 import sys
 from collections.abc import Callable, Sequence
 from importlib import import_module
@@ -33,6 +34,8 @@ COMMANDS: dict[str, Command] = {
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. 0 fine, 1 problems in the records, 2 wrong use, 3 something is due."""
+    # Small arrays gain nothing from threads, and threads would fight the worker processes.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     words = list(sys.argv[1:] if arguments is None else arguments)
     name = next((word for word in words if not word.startswith("-")), None)
     options = _parser(name).parse_args(words)
