@@ -5,7 +5,6 @@ from typing import Literal, NamedTuple
 
 from buildbook.hangar.happened import ChargeDone, Happened, TaskDone
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
-from buildbook.upkeep.triggers import stays_of
 
 
 class Job(NamedTuple):
@@ -60,7 +59,7 @@ def item_jobs(item: ItemNow) -> dict[str, list[Job]]:
 def checked_jobs(hangar: Hangar, item: ItemNow, names: Collection[str]) -> list[Job]:
     """Checks of these names that were done while the item sat where they were done."""
     found: list[Job] = []
-    for stay in stays_of(item):
+    for stay in item.stays:
         for check in hangar.aircraft[stay.aircraft].checks:
             if (
                 check.check in names

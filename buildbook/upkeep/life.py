@@ -145,9 +145,7 @@ def _first_day(aircraft: AircraftNow) -> datetime.date | None:
 
 
 def _first_stay(item: ItemNow) -> datetime.date | None:
-    if item.stays:
-        return item.stays[0].since
-    return None if item.fitted is None else item.fitted.since
+    return item.stays[0].since if item.stays else None
 
 
 def _first_use(pack: ItemNow) -> datetime.date | None:

@@ -9,7 +9,6 @@ from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule
 from buildbook.upkeep.life import PER_UNIT, AircraftLife, Life, life_of
 from buildbook.upkeep.row import Row, WorkList
-from buildbook.upkeep.triggers import stays_of
 
 
 def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
@@ -62,7 +61,7 @@ def _flights(
         return item.flights
     found = [
         flight
-        for stay in stays_of(item)
+        for stay in item.stays
         for flight in hangar.aircraft[stay.aircraft].flights
         if flight.seq > stay.since_seq and (stay.until_seq is None or flight.seq <= stay.until_seq)
     ]

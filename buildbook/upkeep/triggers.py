@@ -62,7 +62,6 @@ class Triggers:
     def on_item(self, item: ItemNow, triggers: Iterable[Trigger]) -> Reopened | None:
         """The newest that touched an item, wherever it sat at that moment."""
         found: Reopened | None = None
-        stays = tuple(stays_of(item))
         for trigger in triggers:
             if trigger.event == "idle":
                 pulled = idle(trigger, self._flights(item), self._hangar.as_of)
@@ -72,7 +71,7 @@ class Triggers:
                 if matches(trigger, event):
                     found = _later(found, _by(trigger, event))
                     break
-            for stay in stays:
+            for stay in item.stays:
                 event_there = self._newest_in(stay, item.tag, trigger)
                 if event_there is not None:
                     found = _later(found, _by(trigger, event_there))
@@ -161,7 +160,7 @@ class Triggers:
             return set()
         return {
             stay.station
-            for stay in stays_of(item)
+            for stay in item.stays
             if stay.aircraft == aircraft.slug and _during(stay, seq)
         }
 
@@ -173,27 +172,9 @@ def matches(trigger: Trigger, event: Event) -> bool:
     return trigger.subject is None or trigger.subject == event.subject
 
 
-def stays_of(item: ItemNow) -> Iterator[Stay]:
-    """Where an item has been and where it is, oldest first."""
-    yield from item.stays
-    fitted = item.fitted
-    if fitted is None or item.aircraft is None:
-        return
-    if item.stays and item.stays[-1].until_seq is None:
-        return
-    yield Stay(
-        aircraft=item.aircraft,
-        station=fitted.station,
-        kind=fitted.kind,
-        since=fitted.since,
-        since_seq=fitted.since_seq,
-        since_place=fitted.place,
-    )
-
-
 def sat_there(item: ItemNow, slug: str, seq: int) -> str | None:
     """The station of that aircraft at which an item sat at a moment."""
-    for stay in stays_of(item):
+    for stay in item.stays:
         if stay.aircraft == slug and _during(stay, seq):
             return stay.station
     return None

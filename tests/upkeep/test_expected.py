@@ -3,13 +3,17 @@
 import datetime
 import math
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
 
 import pytest
 from programmes import programme, task, the_row, work
 from written_logs import Log, aircraft
 
-from buildbook.upkeep.expected import NEVER, SILENT, pace, window
+from buildbook.hangar.fold import fold
+from buildbook.hangar.happened import FlightDone
+from buildbook.records.read import read_hangar
+from buildbook.upkeep.expected import NEVER, SILENT, flown_days, pace, window
 
 START = datetime.date(2024, 1, 1)
 Days = dict[datetime.date, dict[str, float]]
@@ -185,3 +189,31 @@ def test_little_data_is_told_honestly_and_a_silent_hangar_gets_the_calendar() ->
 def test_nothing_is_expected_of_what_is_due() -> None:
     """It is."""
     assert expected(weekly(12), "03-30", flights=24) is None
+
+
+def fortnights(flights: Sequence[FlightDone]) -> Iterator[datetime.date]:
+    """A day every two weeks while the aircraft was flown."""
+    day = flights[0].on + datetime.timedelta(days=14)
+    while day < flights[-1].on:
+        yield day
+        day += datetime.timedelta(days=14)
+
+
+def test_on_the_demo_the_80_percent_interval_holds_75_to_90_percent() -> None:
+    """Every fortnight of its log, for the next 1 to 40 flights of each aircraft."""
+    ledger = read_hangar(Path(__file__).parents[2] / "content").ledger
+    assert ledger is not None
+    found = []
+    for now in fold(ledger, datetime.date(2026, 11, 20)).aircraft.values():
+        for day in fortnights(now.flights) if now.flights else ():
+            rate = pace(flown_days([one for one in now.flights if one.on <= day]), day)
+            coming = [one.on for one in now.flights if one.on > day]
+            for wanted in (1, 3, 8, 15, 25, 40):
+                if rate is None or len(coming) < wanted:
+                    continue
+                told = window(rate, "flights", wanted, day)
+                if told is not None and told.late < datetime.date.max:
+                    found.append(told.early <= coming[wanted - 1] <= told.late)
+
+    assert len(found) > 300
+    assert 0.75 <= sum(found) / len(found) <= 0.90

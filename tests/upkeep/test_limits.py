@@ -171,6 +171,20 @@ def test_D16_cell_resistance_against_its_own_first(now_mohm: float, state: str) 
         )
 
 
+def test_a_resistance_that_may_not_grow_at_all_is_reached_at_once() -> None:
+    """``cell_resistance: 100 %``: a lower reading holds, the same one ends it."""
+    club = programme(limit("pack-retire", "battery", cell_resistance_share=1.0))
+    for now_ohm, expected in ((0.0059, ("ok", 1.0)), (0.0060, ("reached", 1.0))):
+        log = Log("aircraft/a")
+        log.flight("01-01", packs="P-1")
+        log.charge("01-02", "P-1", resistance_ohm=(0.0060,))
+        log.charge("03-02", "P-1", resistance_ohm=(now_ohm,))
+
+        row = the_row(work([log], [club], items=["P-1"], fleet=[PLANE]), "pack-retire")
+
+        assert expected == (row.state, row.used)
+
+
 def test_readings_of_several_packs_together_are_nobodys_resistance() -> None:
     """The charger showed one figure for both."""
     log = Log("aircraft/a")

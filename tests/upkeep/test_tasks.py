@@ -401,6 +401,41 @@ def test_days_too_step_from_the_anchor() -> None:
     assert ("2026-01-21", {"days": 9}) == (str(row.due_on), row.left)
 
 
+@pytest.mark.parametrize(
+    ("counted_from", "done", "expected"),
+    [
+        ("earlier", "01-25", "2026-02-25"),
+        ("earlier", "02-05", "2026-02-28"),
+        ("earlier", "03-10", "2026-04-10"),
+        ("earlier", "02-28", "2026-03-28"),
+        ("done", "02-05", "2026-03-05"),
+        ("done", "01-25", "2026-02-25"),
+        ("planned", "01-25", "2026-02-28"),
+        ("planned", "02-05", "2026-02-28"),
+        ("planned", "02-28", "2026-03-31"),
+        ("planned", "03-10", "2026-03-31"),
+        ("planned", "12-31", "2027-01-31"),
+    ],
+)
+def test_R24_by_the_calendar(counted_from: str, done: str, expected: str) -> None:
+    """Monthly from 31 December, so due 31 January; done then, next due."""
+    log = Log("aircraft/a")
+    log.flight(done)
+    log.inspection(done, "look")
+    club = programme(task("look", {"months": 1}, counted_from=counted_from))
+    plane = aircraft(
+        "a",
+        programme="club",
+        kind="aeroplane",
+        layout="aeroplane",
+        in_service=date("2025-12-31"),
+    )
+
+    row = the_row(work([log], [club], fleet=[plane], as_of="12-31"), "look")
+
+    assert expected == str(row.due_on)
+
+
 def test_the_day_of_the_anchor_is_kept_after_late_work() -> None:
     """Due 28 February, done 5 March, counted from the earlier: next on 31 March."""
     log = Log("aircraft/a")
