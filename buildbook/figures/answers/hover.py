@@ -289,9 +289,6 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
     for index, group in enumerate(groups):
         motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
         spec = motor.spec
-        inputs[f"diameter_{index}"] = diameter(propeller)
-        inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
-        inputs[f"power_{index}"] = power_coefficient(propeller)
         inputs[f"kv_{index}"] = of_spec(motor, spec.kv_rpm_v, "kv", "kv", "rpm/V")
         inputs[f"ohm_{index}"] = of_spec(
             motor, spec.resistance_ohm, "resistance", "resistance", "Ω"
@@ -299,6 +296,9 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
         inputs[f"idle_{index}"] = of_spec(
             motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
         )
+        inputs[f"diameter_{index}"] = diameter(propeller)
+        inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
+        inputs[f"power_{index}"] = power_coefficient(propeller)
     rotors, factor = len(craft.rotors), _factor(craft)
 
     def need(values: Mapping[str, float], index: int) -> Need:

@@ -80,6 +80,9 @@ def given_value(
 ) -> Figure:
     """A figure whose value is known; its basis is the weakest of its inputs."""
     inputs = tuple(inputs)
+    for given in inputs:
+        if isinstance(given.value, float) and not math.isfinite(given.value):
+            raise ValueError(f"{given.name} is no finite number")
     for key in ("low", "high"):
         if fields.get(key) is not None:
             fields[key] = finite_or_none(fields[key])
