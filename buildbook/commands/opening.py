@@ -2,6 +2,7 @@
 
 import argparse
 import datetime
+import gc
 import os
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from buildbook.hangar.fold import fold
 from buildbook.hangar.state import Hangar
 from buildbook.records.keeper import Keeper
 from buildbook.records.read import read_hangar
+from buildbook.records.yaml_nodes import collector_paused
 
 
 class Opened(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,7 +47,17 @@ def hangar_folder(given: str | None) -> Path:
 
 
 def open_hangar(options: argparse.Namespace) -> Opened:
-    """Read and fold the hangar that the options name, as of the day that they name."""
+    """Read and fold the hangar that the options name, as of the day that they name.
+
+    All of it lives until the command ends, so the garbage collector is kept from walking it.
+    """
+    with collector_paused():
+        opened = _open(options)
+        gc.freeze()
+        return opened
+
+
+def _open(options: argparse.Namespace) -> Opened:
     folder = hangar_folder(options.hangar)
     reading = read_hangar(folder)
     if reading.ledger is None:
