@@ -1,0 +1,117 @@
+"""A bench table, currents against ratings, and the wire, on the small quad."""
+
+import math
+
+import pytest
+from small_hangars import benched, found, quad
+
+from buildbook.figures.figure import Answers
+
+
+@pytest.fixture(scope="module")
+def answers(tmp_path_factory: pytest.TempPathFactory) -> Answers:
+    """The small quad with its bench table, which is at 11.1 V, the nominal voltage of the pack."""
+    return quad(tmp_path_factory.mktemp("benched"), benched())
+
+
+def test_thrust_to_weight_off_the_bench(answers: Answers) -> None:
+    """4·8.4 N over 1.2·9.80665 N = 2.8552. The bench voltage and density are those of the field."""
+    figure = found(answers, "thrust_to_weight")
+
+    assert pytest.approx(4 * 8.4 / (1.2 * 9.80665), rel=1e-5) == figure.value
+    assert figure.formula.startswith("τ = F / (m·g), where g = 9.80665 m/s²; F: last row")
+
+
+def test_hover_off_the_bench(answers: Answers) -> None:
+    """2.942 N lie between the rows of 2.4 N (22.2 W, 40 %) and 4.6 N (55.5 W, 60 %).
+
+    Share of the way (2.942 - 2.4)/2.2 = 0.24636: 30.404 W each, 121.62 W, throttle 0.44927.
+    Linear interpolation in thrust; a 4e-6 difference of density is left out here.
+    """
+    way = (1.2 * 9.80665 / 4 - 2.4) / 2.2
+    power = 4 * (22.2 + way * 33.3)
+
+    assert pytest.approx(power, rel=1e-4) == found(answers, "hover_power").value
+    assert pytest.approx(power / 11.1, rel=1e-4) == found(answers, "hover_current").value
+    assert pytest.approx(0.4 + way * 0.2, rel=1e-4) == found(answers, "hover_throttle").value
+
+
+def test_momentum_theory_stands_beside_the_bench(answers: Answers) -> None:
+    """88.135 W by theory (check values, section 3) against the bench, with the difference."""
+    figure = found(answers, "hover_power")
+    assert figure.value is not None
+
+    assert pytest.approx(88.135, rel=1e-4) == figure.other["by momentum theory, W"]
+    assert (
+        pytest.approx(88.135 / figure.value - 1, rel=1e-3)
+        == (figure.other["by momentum theory, difference"])
+    )
+
+
+def test_margins_and_the_first_limit(answers: Answers) -> None:
+    """15 A of 20 A at the ESC: 0.25; of 18 A at the motor: 1/6; 60 A of 66 A at the pack: 1/11."""
+    assert pytest.approx(0.25, rel=1e-4) == found(answers, "esc_margin").value
+    assert pytest.approx(1 / 6, rel=1e-4) == found(answers, "motor_margin").value
+    battery = found(answers, "battery_margin", "P-1")
+    assert pytest.approx(1 / 11, rel=1e-4) == battery.value
+    assert "the pack P-1 is the first limit" == battery.verdict
+
+
+def test_discharge_rate_against_the_rating(answers: Answers) -> None:
+    """60 A of 2.2 Ah are 27.27C, 91 % of 30C."""
+    figure = found(answers, "discharge_rate", "P-1, full throttle")
+
+    assert pytest.approx(60 / 2.2, rel=1e-4) == figure.value
+    assert "91 % of its rating of 30C" == figure.verdict
+
+
+def test_drop_and_loss_of_the_main_run_when_hot(answers: Answers) -> None:
+    """12 AWG, 0.30 m out and back, 60 A, 80 °C: 0.11591 V; loss 60 A times that, 6.9546 W.
+
+    Source: check values, section 6 (ASTM B258, IACS copper).
+    """
+    drop = found(answers, "wire_drop", "pack to distribution, full throttle")
+    loss = found(answers, "wire_loss", "pack to distribution, full throttle")
+
+    assert pytest.approx(0.11591, rel=1e-3) == drop.value
+    assert pytest.approx(6.9546, rel=1e-3) == loss.value
+    assert "1.0 % of the pack's voltage" == drop.verdict
+    assert "rests on defaults: hot copper" in drop.notes
+
+
+def test_each_esc_carries_its_own_motor(answers: Answers) -> None:
+    """16 AWG, 0.24 m out and back, 15 A at 20 °C: 0.7114 W (check values, section 6); hot 1.2358
+    times as much, and four of them."""
+    loss = found(answers, "wire_loss", "distribution to each esc, full throttle")
+
+    assert pytest.approx(4 * 0.7114 * 1.2358, rel=1e-3) == loss.value
+    assert "4 runs together" in loss.notes
+
+
+def test_load_of_the_copper(answers: Answers) -> None:
+    """60 A on 3.3088 mm² are 18.1 A/mm²; what is usual is marked as common practice."""
+    load = found(answers, "wire_load", "pack to distribution, full throttle")
+
+    assert pytest.approx(60.0, rel=1e-4) == load.value
+    assert "18.1 A/mm²" == load.verdict
+    assert (
+        "many builders keep short leads at 5 to 15 A/mm²: common practice, no source"
+    ) in load.notes
+
+
+def test_the_whole_way_is_the_sum_of_the_runs(answers: Answers) -> None:
+    """One of each run in a row."""
+    runs = ("pack to distribution", "distribution to each esc")
+    parts = [found(answers, "wire_drop", f"{run}, full throttle").value or 0.0 for run in runs]
+
+    assert pytest.approx(sum(parts)) == found(answers, "wire_drop", "all runs, full throttle").value
+
+
+def test_tips_at_full_throttle(answers: Answers) -> None:
+    """6600 rpm of 0.254 m: π·0.254·110 = 87.78 m/s, Mach 0.2579 at 340.29 m/s (ISA)."""
+    speed = math.pi * 0.254 * 110
+
+    assert pytest.approx(speed, rel=1e-5) == found(answers, "tip_speed", "full throttle").value
+    mach = found(answers, "tip_mach", "full throttle")
+    assert pytest.approx(speed / 340.294, rel=1e-5) == mach.value
+    assert "below the loud band" == mach.verdict

@@ -1,0 +1,289 @@
+"""What the log says of aircraft and packs."""
+
+import datetime
+from pathlib import Path
+
+import pytest
+from small_hangars import ITEMS, LOG, SMALL, SPECS, benched, found, opened, pack, quad, refused
+
+from buildbook.figures.answers.everything import figures_of_item
+
+
+def flights(count: int, amperes: float = 9.0, first: int = 0) -> str:
+    """Flights of five to six minutes at an even current, charged after each."""
+    entries = []
+    for number in range(first, first + count):
+        day = datetime.date(2026, 3, 1) + datetime.timedelta(days=number)
+        seconds = 300 + 10 * (number % 7)
+        used = round(amperes * seconds / 3.6)
+        entries.append(
+            f"- {{on: {day}, flight: {seconds} s, pack: P-1, used: {used} mAh}}\n"
+            f"- {{on: {day}, charge: P-1, put_in: {used} mAh}}\n"
+        )
+    return "".join(entries)
+
+
+def flown(count: int, more: str = "") -> dict[str, str]:
+    """The small quad with flights."""
+    return {**SMALL, "aircraft/sedge/logbook.yaml": LOG + flights(count) + more}
+
+
+def test_current_as_flown(tmp_path: Path) -> None:
+    """Every flight takes 9 A, 150 mAh a minute; whole mAh are rounded, so within 0.1 %."""
+    figure = found(quad(tmp_path, flown(12)), "flown_current")
+    assert figure.low is not None
+    assert figure.high is not None
+
+    assert pytest.approx(9.0, rel=1e-3) == figure.value
+    assert figure.low <= 9.0 <= figure.high
+    assert "150 mAh a minute" == figure.verdict
+    assert ("fitted", 0.95) == (figure.basis, figure.level)
+
+
+def test_one_odd_flight_moves_the_current_by_less_than_a_percent(tmp_path: Path) -> None:
+    """A slip of the pen: 5000 mAh in a flight that took 750."""
+    slip = "- {on: 2026-04-20, flight: 300 s, pack: P-1, used: 5000 mAh}\n"
+    figure = found(quad(tmp_path, flown(20, slip)), "flown_current")
+
+    assert pytest.approx(9.0, rel=0.01) == figure.value
+
+
+def test_nine_flights_show_the_simulation_ten_the_log(tmp_path: Path) -> None:
+    """2.2 Ah less 20 % at 9 A are 704 s; the simulated time stays beside it."""
+    before = found(quad(tmp_path / "nine", flown(9)), "flight_time", "P-1")
+    after = found(quad(tmp_path / "ten", flown(10)), "flight_time", "P-1")
+
+    assert "constant_power_discharge" == before.law
+    assert str(before.verdict).endswith("not yet flown")
+    assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == after.value
+    assert "fitted" == after.basis
+    assert pytest.approx(before.value) == after.other["simulated, s"]
+    assert "not yet flown" not in str(after.verdict)
+
+
+def test_three_flights_are_too_few_for_a_rate(tmp_path: Path) -> None:
+    """The words name how many there are and how many it takes."""
+    because, place = refused(quad(tmp_path, flown(3)), "flown_current")
+
+    assert "flights with 'used' so far: 3; it takes 4: write 'used' in the flights" == because
+    assert "aircraft/sedge/logbook.yaml:12" == place
+
+
+def test_no_incident_yet_gives_an_upper_bound(tmp_path: Path) -> None:
+    """None in 20 flights: at most 2.995732·100/20 = 14.98 in 100, one-sided.
+
+    Source: Garwood 1936; check values of upkeep, R02.
+    """
+    figure = found(quad(tmp_path, flown(20)), "failure_rate", "per 100 flights")
+
+    assert figure.value is None
+    assert pytest.approx(2.995732 * 5, rel=1e-6) == figure.high
+    assert "none yet; at most 15 in 100 flights, at 95 %" == figure.verdict
+    assert ("one-sided limits",) == figure.notes
+
+
+def test_two_incidents_have_exact_limits_and_a_cause(tmp_path: Path) -> None:
+    """2 in 20 flights: 10 in 100, limits 0.2422093·5 and 7.224688·5 (R04)."""
+    more = (
+        "- {on: 2026-05-01, incident: tipped over, severity: light, cause: wind}\n"
+        "- {on: 2026-05-02, incident: tipped over again, severity: light, cause: wind}\n"
+    )
+    answers = quad(tmp_path, flown(20, more))
+    rate = found(answers, "failure_rate", "per 100 flights")
+
+    assert pytest.approx(10.0) == rate.value
+    assert pytest.approx(0.2422093 * 5, rel=1e-6) == rate.low
+    assert pytest.approx(7.224688 * 5, rel=1e-6) == rate.high
+    assert (
+        pytest.approx(10.0) == found(answers, "failure_rate", "cause wind, per 100 flights").value
+    )
+
+
+def test_a_steady_pack_does_not_drift_and_a_worn_one_does(tmp_path: Path) -> None:
+    """30 flights at 9 A with a little scatter; then ten at 11 A."""
+    wavy = "".join(flights(1, 9.0 + 0.1 * (-1) ** number, number) for number in range(30))
+    worse = wavy + "".join(flights(1, 11.0 + 0.1 * (-1) ** n, n) for n in range(30, 40))
+    steady = {**SMALL, "aircraft/sedge/logbook.yaml": LOG + wavy}
+    drifting = {**SMALL, "aircraft/sedge/logbook.yaml": LOG + worse}
+
+    assert "within its own limits" == found(pack(tmp_path / "a", steady), "drift").verdict
+    figure = found(pack(tmp_path / "b", drifting), "drift")
+    assert "outside its own limits now" == figure.verdict
+    assert figure.value is not None
+    assert 0.15 < figure.value < 0.25
+    aircraft = found(quad(tmp_path / "c", drifting), "drift")
+    assert aircraft.value is not None
+    assert aircraft.value < -0.1
+
+
+def test_charges_and_full_cycles_of_a_pack(tmp_path: Path) -> None:
+    """1300 mAh; put back 980, 1040, 650 mAh: 3 charges, 2.05 full cycles.
+
+    Source: R19 of the record rules (AC 107-2A, chapter 7).
+    """
+    files = {
+        **SMALL,
+        "parts/specs.yaml": SPECS.replace("capacity: 2200 mAh", "capacity: 1300 mAh"),
+        "stores/p-1.yaml": "".join(
+            f"- {{on: 2026-03-0{day}, charge: P-1, put_in: {put_in} mAh}}\n"
+            for day, put_in in ((1, 980), (2, 1040), (3, 650))
+        ),
+    }
+    answers = pack(tmp_path, files)
+
+    assert pytest.approx(2670 / 1300) == found(answers, "pack_cycles").value
+    assert 3 == found(answers, "pack_charges").value
+    assert pytest.approx(2670 / 1300) == found(answers, "component_cycles").value
+
+
+def test_a_charge_is_counted_once(tmp_path: Path) -> None:
+    """A flight that took 1000 mAh and the charge of 1100 mAh after it are 1100 mAh together."""
+    log = LOG + (
+        "- {on: 2026-03-01, flight: 6 min, pack: P-1, used: 1000 mAh}\n"
+        "- {on: 2026-03-01, charge: P-1, put_in: 1100 mAh}\n"
+    )
+    answers = pack(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    assert pytest.approx(0.5) == found(answers, "pack_cycles").value
+
+
+@pytest.mark.parametrize(
+    ("expected", "band", "cells", "capacity"),
+    [
+        (19.24, "up to 100 Wh", "4S", "1300 mAh"),
+        (111.0, "over 100 to 160 Wh", "6S", "5000 mAh"),
+        (177.6, "over 160 Wh", "6S", "8000 mAh"),
+    ],
+)
+def test_energy_and_its_band_for_air_travel(
+    tmp_path: Path, expected: float, band: str, cells: str, capacity: str
+) -> None:
+    """R53 of the record rules: nominal V times Ah, a band, "ask the airline", never "allowed"."""
+    specs = SPECS.replace("cells: 3S", f"cells: {cells}").replace("2200 mAh", capacity)
+    files = {**SMALL, "parts/specs.yaml": specs.replace("2S-4S", "2S-6S")}
+    figure = found(pack(tmp_path, files), "pack_energy", "rated")
+
+    assert pytest.approx(expected) == figure.value
+    assert f"air travel: {band}; ask the airline" == figure.verdict
+    assert "allowed" not in repr(figure)
+
+
+def test_a_charge_current_only_from_a_recorded_rate(tmp_path: Path) -> None:
+    """2C of 2.2 Ah is 4.4 A; without a rate nothing is printed."""
+    without = {**SMALL, "parts/specs.yaml": SPECS.replace("  charge_rate: 2C\n", "")}
+
+    assert pytest.approx(4.4) == found(pack(tmp_path / "a", SMALL), "charge_current").value
+    assert (
+        "charge rate of pack is not recorded: write 'charge_rate' in its spec",
+        "parts/specs.yaml:7",
+    ) == refused(pack(tmp_path / "b", without), "charge_current")
+
+
+def test_no_charge_current_for_a_quarantined_pack(tmp_path: Path) -> None:
+    """Quarantine goes before everything else."""
+    files = {
+        **SMALL,
+        "stores/p-1.yaml": "- {on: 2026-03-01, state: {P-1: quarantined}, because: dented}\n",
+    }
+
+    assert ("P-1 is quarantined", "stores/p-1.yaml:1") == refused(
+        pack(tmp_path, files), "charge_current"
+    )
+
+
+def test_the_odd_cell_is_named(tmp_path: Path) -> None:
+    """5.0, 5.1, 7.5 mΩ: the third is 49 % above the median of the others; 17.6 mΩ together."""
+    charge = "- {on: 2026-03-01, charge: P-1, resistance: [5.0 mΩ, 5.1 mΩ, 7.5 mΩ]}\n"
+    answers = pack(tmp_path, {**SMALL, "stores/p-1.yaml": charge})
+    figure = found(answers, "pack_resistance")
+
+    assert pytest.approx(0.0176) == figure.value
+    assert "cell 3 stands out: +49 % against the others" == figure.verdict
+    assert pytest.approx(0.0075) == found(answers, "pack_resistance", "cell 3").value
+
+
+def test_the_pack_uses_its_own_latest_readings(tmp_path: Path) -> None:
+    """Measured capacity and resistance go before the spec in the flight time."""
+    log = "- {on: 2026-03-01, charge: P-1, resistance: [9 mΩ, 9 mΩ, 9 mΩ]}\n" + (
+        "- {on: 2026-03-02, capacity: P-1, measured: 2000 mAh}\n"
+    )
+    inputs = {
+        given.name: given
+        for given in found(
+            quad(tmp_path, {**SMALL, "stores/p-1.yaml": log}), "flight_time", "P-1"
+        ).inputs
+    }
+
+    assert (2.0, "measured") == (
+        inputs["capacity of P-1"].value,
+        inputs["capacity of P-1"].basis,
+    )
+    assert pytest.approx(0.027) == inputs["resistance of P-1"].value
+    assert "stores/p-1.yaml:1" == str(inputs["resistance of P-1"].place)
+
+
+def test_unknown_history_is_at_least(tmp_path: Path) -> None:
+    """R16 of the record rules: 6 min here and nobody knows what before."""
+    items = ITEMS.replace(
+        "{tag: C-1, spec: controller, acquired: 2026-01-01}",
+        "{tag: C-1, spec: controller, acquired: 2026-01-01, carried: {basis: unknown}}",
+    )
+    log = LOG + "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
+    files = {**SMALL, "parts/items.yaml": items, "aircraft/sedge/logbook.yaml": log}
+    figure = found(figures_of_item(opened(tmp_path, files), "C-1"), "component_hours")
+
+    assert pytest.approx(0.1) == figure.value
+    assert "at least; earlier history unknown" == figure.verdict
+
+
+def test_gains_are_compared_with_the_set_before(tmp_path: Path) -> None:
+    """I/P 0.5, roll over pitch 0.8, this P over the one before 1.25."""
+    log = LOG + (
+        "- {on: 2026-03-01, gains: first, values: {roll: {p: 32, i: 16}, pitch: {p: 40, i: 20}}}\n"
+        "- {on: 2026-03-02, gains: second, values: {roll: {p: 40, i: 20}, pitch: {p: 50, i: 20}}}\n"
+    )
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    assert pytest.approx(0.5) == found(answers, "gain_ratios", "roll I over P").value
+    assert pytest.approx(0.8) == found(answers, "gain_ratios", "P, roll over pitch").value
+    assert pytest.approx(1.25) == found(answers, "gain_ratios", "roll P, second over first").value
+
+
+def test_readings_of_receiver_and_motors(tmp_path: Path) -> None:
+    """Rudder 17 steps off; the highest start is 11 %, five points above the others."""
+    log = LOG + (
+        "- on: 2026-03-01\n  check: receiver-neutral\n  result: fail\n"
+        "  readings: {aileron: 2, elevator: -1, rudder: -17, throttle: 0}\n"
+        "- on: 2026-03-02\n  check: motor-start\n  result: fail\n"
+        "  readings: {front-left: 6 %, front-right: 6 %, rear-right: 11 %, rear-left: 6 %}\n"
+    )
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+    neutral, start = found(answers, "receiver_neutral"), found(answers, "motor_start")
+
+    assert (19.0, "outside: rudder; the check failed") == (neutral.value, neutral.verdict)
+    assert (0.11, "starts apart: rear-right") == (start.value, start.verdict)
+
+
+def test_cost_of_an_hour(tmp_path: Path) -> None:
+    """A scrapped propeller of 4 EUR in 12 flights of about 5.5 min."""
+    items = ITEMS.replace(
+        "spec: prop-cw, acquired: 2026-01-01", "spec: prop-cw, acquired: 2026-01-01, price: 4 EUR"
+    )
+    more = "- {on: 2026-06-01, remove: [R-1], state: scrapped}\n"
+    files = {**flown(12, more), "parts/items.yaml": items}
+    figure = found(quad(tmp_path, files), "operating_cost")
+    seconds = sum(300 + 10 * (number % 7) for number in range(12))
+
+    assert pytest.approx(4 / (seconds / 3600)) == figure.value
+    assert f"{4 / (seconds / 3600):.2f} EUR an hour" == figure.verdict
+
+
+def test_bench_and_log_disagree_in_percent(tmp_path: Path) -> None:
+    """Prediction over flown, less one."""
+    figure = found(quad(tmp_path, benched(flights(12))), "flown_time", "P-1")
+    assert figure.value is not None
+
+    assert (
+        pytest.approx(figure.other["predicted, s"] / figure.value - 1)
+        == (figure.other["predicted against flown"])
+    )

@@ -1,0 +1,211 @@
+"""Weighings, what changed since, and wings."""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import KEEPER, LOG, QUAD, SMALL, found, opened, quad, refused
+
+from buildbook.figures.answers.everything import figures_of_aircraft
+
+PLANE = """\
+aircraft: Teal
+kind: aeroplane
+layout: aeroplane
+status: flying
+stations:
+  nose: {spin: cw, at: [60 mm, 0 mm, 0 mm]}
+positions:
+  pack: [-35 mm, 0 mm, 0 mm]
+sundries:
+  - {what: airframe, mass: 420 g, at: [-95 mm, 0 mm, 0 mm]}
+  - {what: motor and propeller, mass: 138 g, at: [60 mm, 0 mm, 0 mm]}
+  - {what: receiver and servos, mass: 82 g, at: [-140 mm, 0 mm, 0 mm]}
+  - {what: tail servos, mass: 36 g, at: [-520 mm, 0 mm, 0 mm]}
+wing: {area: 0.30 m², mean_chord: 220 mm, leading_edge: 40 mm, max_lift_coefficient: 1.2}
+bounds: {forward_cg: 15 %, aft_cg: 25 %}
+"""
+
+PACKS = """\
+- {spec: pack, kind: battery, mass: 210 g, cells: 3S, capacity: 2200 mAh, chemistry: LiPo}
+"""
+
+WEIGHED = """\
+- on: 2026-03-01
+  weigh: 1210 g
+  pack: P-1
+  scales: {front-left: 305 g, front-right: 305 g, rear-right: 300 g, rear-left: 300 g}
+"""
+
+
+def plane(log: str) -> dict[str, str]:
+    """The aeroplane of the published example as a hangar, with a log."""
+    return {
+        "hangar.yaml": KEEPER,
+        "parts/specs.yaml": PACKS,
+        "parts/items.yaml": "- {tag: P-1, spec: pack, acquired: 2026-01-01}\n",
+        "aircraft/teal/aircraft.yaml": PLANE,
+        "aircraft/teal/logbook.yaml": log,
+    }
+
+
+FLOWN = "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
+
+
+def test_model_aeroplane_balance_as_share_of_the_chord(tmp_path: Path) -> None:
+    """886 g, 78.07 mm aft; leading edge 40 mm, chord 220 mm: 17.30 %.
+
+    Source: check values, section 2, "model CG" and "model %MAC" (own example there).
+    """
+    answers = figures_of_aircraft(opened(tmp_path, plane(FLOWN)), "teal")
+    chord = found(answers, "balance")
+
+    assert "mean chord" == chord.of
+    assert pytest.approx(0.1730, abs=1e-4) == chord.value
+    assert "within the limits" == chord.verdict
+    assert pytest.approx(-0.07807, abs=1e-5) == found(answers, "balance", "forward").value
+    assert pytest.approx(0.886) == found(answers, "all_up_mass", "P-1").value
+
+
+def test_wing_loading_and_stall_speed(tmp_path: Path) -> None:
+    """1.5 kg on 0.30 m²: 5.000 kg/m² = 50.0 g/dm²; 8.1677 m/s with C_Lmax 1.2 at 1.225 kg/m³.
+
+    Source: check values, section 7 (lift equation).
+    """
+    log = FLOWN + "- {on: 2026-03-02, weigh: 1500 g, pack: P-1}\n"
+    answers = figures_of_aircraft(opened(tmp_path, plane(log)), "teal")
+    loading = found(answers, "wing_loading")
+
+    assert pytest.approx(5.0 * 9.80665) == loading.value
+    assert "50.0 g/dm²" == loading.verdict
+    assert pytest.approx(8.1677, rel=1e-4) == found(answers, "stall_speed").value
+
+
+def test_a_mass_added_since_the_weighing_moves_the_balance(tmp_path: Path) -> None:
+    """612 g at 84.0 mm aft, 28 g added at 140 mm: 640 g, 86.45 mm, computed, not weighed.
+
+    Source: R35 of the record rules (after FAA-H-8083-1).
+    """
+    log = FLOWN + (
+        "- {on: 2026-03-02, weigh: 612 g, pack: P-1, cg: [-84 mm, 0 mm, 0 mm]}\n"
+        "- {on: 2026-03-03, alteration: camera taped on, mass: 28 g, at: [-140 mm, 0 mm, 0 mm]}\n"
+    )
+    answers = figures_of_aircraft(opened(tmp_path, plane(log)), "teal")
+    mass = found(answers, "all_up_mass", "P-1")
+
+    assert pytest.approx(0.640) == mass.value
+    assert ("computed, not weighed: camera taped on put on since the weighing",) == mass.notes
+    assert pytest.approx(-0.08645) == found(answers, "balance", "forward").value
+    table = found(answers, "balance", "weighings").table
+    assert table is not None
+    assert [
+        ("weighing 1", 0.612, -0.084, 0.0, "last weighed"),
+        ("now", pytest.approx(0.64), pytest.approx(-0.08645), 0.0, "computed, not weighed"),
+    ] == list(table.rows)
+
+
+def test_a_new_weighing_supersedes_the_old_one(tmp_path: Path) -> None:
+    """The old row stays, marked; the note about computing is gone."""
+    log = FLOWN + (
+        "- {on: 2026-03-02, weigh: 612 g, pack: P-1, cg: [-84 mm, 0 mm, 0 mm]}\n"
+        "- {on: 2026-03-03, alteration: camera taped on, mass: 28 g, at: [-140 mm, 0 mm, 0 mm]}\n"
+        "- {on: 2026-03-04, weigh: 641 g, pack: P-1, cg: [-86 mm, 0 mm, 0 mm]}\n"
+    )
+    answers = figures_of_aircraft(opened(tmp_path, plane(log)), "teal")
+    mass = found(answers, "all_up_mass", "P-1")
+    table = found(answers, "balance", "weighings").table
+    assert table is not None
+
+    assert (0.641, (), "measured") == (mass.value, mass.notes, mass.basis)
+    assert ["superseded", "last weighed"] == [row[-1] for row in table.rows]
+
+
+def test_scales_under_the_stations(tmp_path: Path) -> None:
+    """610 g ahead and 600 g behind, 0.16 m from the middle: 0.16·10/1210 = 1.322 mm ahead."""
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": LOG + WEIGHED})
+
+    assert pytest.approx(1.21) == found(answers, "all_up_mass", "P-1").value
+    forward = found(answers, "balance", "forward")
+    assert pytest.approx(0.16 * 10 / 1210, rel=1e-4) == forward.value
+    assert "measured" == forward.basis
+    assert "measured minus summed: 10 g (what the parts do not account for)" in (
+        found(answers, "mass_budget").notes
+    )
+
+
+def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
+    """The controller of 30 g comes out: 1210 - 30 = 1180 g."""
+    log = LOG + WEIGHED + "- {on: 2026-03-02, remove: [C-1]}\n"
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+    mass = found(answers, "all_up_mass", "P-1")
+
+    assert pytest.approx(1.18) == mass.value
+    assert ("computed, not weighed: C-1 taken off since the weighing",) == mass.notes
+    assert "spec" == mass.basis
+
+
+def test_what_was_left_off_the_scales_is_added(tmp_path: Path) -> None:
+    """Weighed without its controller, which is still fitted: 1180 + 30 = 1210 g."""
+    log = LOG + "- {on: 2026-03-01, weigh: 1180 g, pack: P-1, without: [C-1]}\n"
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    assert pytest.approx(1.21) == found(answers, "all_up_mass", "P-1").value
+
+
+def test_a_pack_of_another_mass_takes_the_place_of_the_weighed_one(tmp_path: Path) -> None:
+    """P-2 weighs 380 g instead of 350 g: 1240 g, and it is said which pack was weighed."""
+    files = {
+        **SMALL,
+        "parts/items.yaml": SMALL["parts/items.yaml"]
+        + "- {tag: P-2, spec: pack, mass: 380 g, acquired: 2026-01-01}\n",
+        "aircraft/sedge/logbook.yaml": LOG
+        + WEIGHED
+        + "- {on: 2026-03-02, flight: 6 min, pack: P-2}\n",
+    }
+    mass = found(quad(tmp_path, files), "all_up_mass", "P-2")
+
+    assert pytest.approx(1.24) == mass.value
+    assert ("weighed with P-1, P-2 put in its place",) == mass.notes
+
+
+def test_a_moved_pack_moves_the_balance(tmp_path: Path) -> None:
+    """350 g go 24 mm ahead: 1.322 mm + 350·24/1210 = 8.264 mm."""
+    log = (
+        LOG
+        + WEIGHED
+        + ("- {on: 2026-03-02, alteration: tray moved, positions: {pack: [24 mm, 0 mm, 30 mm]}}\n")
+    )
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    expected = 0.16 * 10 / 1210 + 0.35 * 0.024 / 1.21
+    assert pytest.approx(expected, rel=1e-4) == found(answers, "balance", "forward").value
+
+
+def test_a_missing_place_is_named(tmp_path: Path) -> None:
+    """A missing arm is not an arm of zero (check values, section 2, traps)."""
+    layout = QUAD.replace("positions:\n  pack: [0 mm, 0 mm, 30 mm]\n", "")
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/aircraft.yaml": layout})
+
+    assert (
+        "the place of pack is not recorded: write it under 'positions' in aircraft.yaml",
+        "aircraft/sedge/aircraft.yaml:1",
+    ) == refused(answers, "balance")
+
+
+def test_over_the_limit_is_told_in_grams(tmp_path: Path) -> None:
+    """1200 g against 1195 g."""
+    layout = QUAD.replace("max_mass: 1300 g", "max_mass: 1195 g")
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/aircraft.yaml": layout})
+
+    assert "5 g over the limit" == found(answers, "all_up_mass", "P-1").verdict
+
+
+def test_mass_thresholds_stand_in_a_dated_table(tmp_path: Path) -> None:
+    """1.2 kg is past 900 g and below 4 kg; nothing is called allowed."""
+    figure = found(quad(tmp_path), "mass_class")
+    assert figure.table is not None
+    sides = {row[2]: row[5] for row in figure.table.rows}
+
+    assert "ask the authority; table of 2026-11-25" == figure.verdict
+    assert "not on this side" == sides["mass of product class C1"]
+    assert "on this side" == sides["mass of product class C2"]
+    assert "allowed" not in repr(figure)
