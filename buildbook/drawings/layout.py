@@ -62,9 +62,20 @@ def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
         width=THUMBNAIL_WIDTH,
         height=round(scene.plate.area.bottom + 4.0),
         title=f"Layout of {plan.aircraft}: {plan.layout}",
-        desc=layout_words(plan, faults),
+        desc=_thumbnail_words(plan, faults),
         scene=scene,
     )
+
+
+def _thumbnail_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
+    """The gist of it: a card stands beside its page, which says the rest."""
+    states = [station.spin_state for station in plan.stations if station.spin is not None]
+    told = [
+        f"{states.count(state)} {word}" for state, word in _STATE_WORDS.items() if state in states
+    ]
+    spins = f"; spins: {', '.join(told)}" if told else ""
+    problems = f". Problems: {'; '.join(fault.words for fault in faults)}" if faults else ""
+    return f"Seen from above, forward is up{spins}{problems}."
 
 
 def _station_words(station: StationPlan) -> str:

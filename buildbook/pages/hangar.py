@@ -30,7 +30,7 @@ ORDER = (
 )
 """What can be flown stands first."""
 
-MOST_JOBS = 8
+MOST_JOBS = 6
 """So many lines of the work list stand on the front page; the rest is on its own."""
 
 MONTHS = 12

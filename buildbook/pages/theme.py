@@ -5,6 +5,7 @@ that comes with the program, template by template.
 """
 
 import os
+import re
 from collections.abc import Callable, Mapping
 from functools import cached_property, partial
 from importlib import resources
@@ -22,6 +23,9 @@ from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
+
+_SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
+_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
 DEFAULT_THEME = "fieldbook"
 
@@ -45,7 +49,17 @@ def stylesheet(folders: tuple[Path, ...]) -> str:
     """The stylesheet of the theme, with the classes of the drawings."""
     style = next(found for folder in folders if (found := folder / "style.css").is_file())
     drawings = resources.files("buildbook.drawings") / "drawings.css"
-    return f"{style.read_text('utf-8')}\n{drawings.read_text('utf-8')}"
+    return tightened(f"{style.read_text('utf-8')}\n{drawings.read_text('utf-8')}")
+
+
+def tightened(css: str) -> str:
+    """A stylesheet without comments and without space that means nothing."""
+    bare = _COMMENT.sub("", css)
+    lines = (
+        _SPACE.sub(lambda found: found[1] or "", " ".join(line.split()))
+        for line in bare.splitlines()
+    )
+    return "".join(f"{line}\n" for line in lines if line)
 
 
 def script(folders: tuple[Path, ...]) -> str | None:
