@@ -24,8 +24,10 @@ def secret_numbers(files: Files) -> tuple[Problem, ...]:
     for path, content in files.content.items():
         if not _PERHAPS.search(content):
             continue
+        line, counted_to = 1, 0
         for number in _IN_BYTES.finditer(content):
-            line = content.count(b"\n", 0, number.start()) + 1
+            line += content.count(b"\n", counted_to, number.start())
+            counted_to = number.start()
             found.append(Problem(REASON, Place(path, line), about=about(path)))
     return tuple(found)
 
