@@ -38,16 +38,21 @@ def due_count(how: CountedFrom, dones: Iterable[int], interval: int) -> int:
 
 
 class Step(NamedTuple):
-    """A calendar interval: so many months or so many days."""
+    """A calendar interval: so many months and then so many days."""
 
     months: int = 0
     days: int = 0
 
     def after(self, anchor: datetime.date, steps: int = 1) -> datetime.date:
-        """The day so many steps after the anchor, whose day of the month is kept."""
-        if self.months:
-            return add_months(anchor, self.months * steps)
-        return anchor + datetime.timedelta(days=self.days * steps)
+        """The day so many steps after the anchor, whose day of the month is kept.
+
+        Beyond the end of the calendar it is the last day that there is.
+        """
+        try:
+            day = add_months(anchor, self.months * steps) if self.months else anchor
+            return day + datetime.timedelta(days=self.days * steps)
+        except OverflowError:
+            return datetime.date.max
 
 
 class _Grid(NamedTuple):

@@ -4,12 +4,12 @@ import datetime
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.basis.days import add_months
 from buildbook.basis.place import Place
 from buildbook.hangar.happened import CapacityDone, ChargeDone
 from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import LimitRule
 from buildbook.upkeep import ranks
+from buildbook.upkeep.counting import Step
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import amount, limit_words
 from buildbook.upkeep.life import PER_UNIT, Life, in_unit
@@ -117,7 +117,7 @@ def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[
     for months in (rule.months, None if rule.years is None else rule.years * 12):
         if months is None:
             continue
-        end = add_months(born, months)
+        end = Step(months=months).after(born)
         age, whole = (ground.as_of - born).days, (end - born).days
         coming = Window(end, end) if end > ground.as_of else None
         found.append(

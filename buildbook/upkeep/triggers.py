@@ -9,11 +9,11 @@ import datetime
 from collections.abc import Iterable, Iterator
 
 from buildbook.basis import notation
-from buildbook.basis.days import add_months
 from buildbook.basis.place import Place
 from buildbook.hangar.happened import Event, FlightDone, Stay
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import Trigger
+from buildbook.upkeep.counting import Step
 
 _EXACT = ("crash", "hard landing", "repair", "water")
 """Damage and its repair reach what is named, and nothing further."""
@@ -188,11 +188,11 @@ def idle(
     It pulls on the first day beyond them, and takes the last flight before it as its entry.
     """
     age = notation.age(trigger.subject or "0 days")
-    months, days, until = age.months, datetime.timedelta(days=age.days), as_of
+    step, until = Step(months=age.months, days=age.days), as_of
     for flight in reversed(flights):
         if until == flight.on:
             continue
-        longest = (add_months(flight.on, months) if months else flight.on) + days
+        longest = step.after(flight.on)
         if until > longest:
             pulled_on = longest + datetime.timedelta(days=1)
             return Reopened(trigger, flight.seq, pulled_on, flight.uid, flight.place)

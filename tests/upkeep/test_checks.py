@@ -445,6 +445,18 @@ def test_S3_storage_of_more_than_90_days_reopens(as_of: str, expected: str) -> N
     assert expected == the_row(listed, "failsafe").state
 
 
+def test_storage_can_be_told_in_months_and_days() -> None:
+    """1 month and 14 days after 1 January is 15 February."""
+    log = built(Log("aircraft/a"), "2025-12-01")
+    log.check("2025-12-02", "failsafe")
+    log.flight("01-01")
+    rule = check("failsafe", "idle 1 month 14 days")
+
+    for as_of, expected in (("02-15", "ok"), ("02-16", "stale")):
+        listed = work([log], [programme(rule)], items=WHOLE, as_of=as_of)
+        assert expected == the_row(listed, "failsafe").state
+
+
 def test_storage_still_tells_after_flying_went_on_without_the_check() -> None:
     """The gap re-opened it; flying closes nothing, the check does."""
     log = built(Log("aircraft/a"), "2025-12-01")

@@ -5,7 +5,9 @@ from programmes import (
     HOUR,
     WHOLE,
     built,
+    check,
     date,
+    limit,
     on,
     programme,
     rows,
@@ -368,6 +370,25 @@ def test_R25_months_are_exact_and_clipped() -> None:
     row = the_row(work([log], [club], fleet=[unbuilt()], as_of="09-01"), "look")
 
     assert "2027-02-28" == str(row.due_on)
+
+
+def test_an_interval_beyond_the_calendar_never_falls_due() -> None:
+    """Absurd, and no reason to stop."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    log.flight("01-02")
+    log.check("01-03", "failsafe")
+    club = programme(
+        task("look", {"years": 9000, "days": 100_000_000}, tolerance={"years": 9000}),
+        check("failsafe", "idle 200 years"),
+        limit("gear-out", "controller", years=9000),
+    )
+    board = item("C-1", acquired=date("01-01"))
+
+    listed = work([log], [club], items=[board], fleet=[unbuilt()])
+
+    assert {"ok"} == {row.state for row in listed.rows}
+    assert {None} == {row.expected for row in listed.rows}
 
 
 def test_of_an_unknown_history_the_calendar_can_still_be_told() -> None:
