@@ -8,7 +8,6 @@ import hashlib
 import os
 import stat
 import sys
-import tempfile
 from collections.abc import Callable
 from pathlib import Path
 
@@ -24,6 +23,8 @@ _DIGEST = 32
 _MOST_BYTES = 256 * 1024 * 1024
 _MOST_KEPT = 24
 _SUFFIX = ".reading"
+_UNFINISHED = ".part"
+_BINARY = getattr(os, "O_BINARY", 0)
 
 Kept = tuple[Ledger | None, tuple[Problem, ...]]
 
@@ -96,7 +97,8 @@ def keep(folder: Path, hangar: Path, digest: bytes, kept: Kept) -> None:
             return
         payload = msgspec.msgpack.encode(kept)
         seal = hashlib.blake2b(payload, digest_size=_DIGEST).digest()
-        handle, name = tempfile.mkstemp(dir=folder, suffix=".part")
+        name = folder / f"{os.urandom(8).hex()}{_UNFINISHED}"
+        handle = os.open(name, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, 0o600)
         try:
             with os.fdopen(handle, "wb") as file:
                 file.write(_MAGIC + digest + seal + payload)
@@ -124,7 +126,7 @@ def _is_ours(facts: os.stat_result, is_kind: Callable[[int], bool]) -> bool:
 
 
 def _content(path: Path) -> bytes | None:
-    flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_BINARY", 0)
+    flags = os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | _BINARY
     handle = os.open(path, flags)
     with os.fdopen(handle, "rb") as file:
         facts = os.fstat(file.fileno())
@@ -138,7 +140,7 @@ def _forget_oldest(folder: Path) -> None:
         found = [
             (entry.stat(follow_symlinks=False).st_mtime_ns, entry.path)
             for entry in entries
-            if entry.name.endswith((_SUFFIX, ".part"))
+            if entry.name.endswith((_SUFFIX, _UNFINISHED))
         ]
     for _, path in sorted(found)[:-_MOST_KEPT]:
         os.unlink(path)

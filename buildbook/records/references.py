@@ -245,9 +245,9 @@ class _Entries:
             path = f"flights.{index}" if f"flights.{index}" in entry.lines else "pack"
             self.packs(row.packs, entry, path, tell)
         if entry.gains is not None:
-            self._gain_set(entry.gains, entry, "gains", names, tell)
+            self.gain_set(entry.gains, entry, "gains", names, tell)
 
-    def _gain_set(self, name: str, entry: AnyEntry, path: str, names: Names, tell: Teller) -> None:
+    def gain_set(self, name: str, entry: AnyEntry, path: str, names: Names, tell: Teller) -> None:
         """Only slips of the pen: a set that is used before it was written is the fold's matter."""
         if name not in names.gains and did_you_mean(name, names.gains):
             tell.unknown("gain set", name, names.gains, entry.place(path))
@@ -307,14 +307,14 @@ def _setting(rules: _Entries, entry: kinds.Setting, names: Names, tell: Teller) 
 
 def _verdict(rules: _Entries, entry: kinds.Verdict, names: Names, tell: Teller) -> None:
     for name in entry.verdicts:
-        rules._gain_set(name, entry, f"verdict.{name}", names, tell)
+        rules.gain_set(name, entry, f"verdict.{name}", names, tell)
 
 
 def _gains(rules: _Entries, entry: kinds.Gains, names: Names, tell: Teller) -> None:
     if entry.base is not None:
-        rules._gain_set(entry.base, entry, "from", names, tell)
+        rules.gain_set(entry.base, entry, "from", names, tell)
     if not entry.values:
-        rules._gain_set(entry.name, entry, "gains", names, tell)
+        rules.gain_set(entry.name, entry, "gains", names, tell)
 
 
 # What each kind of entry names.
