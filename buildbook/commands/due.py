@@ -18,6 +18,7 @@ from buildbook.hangar.state import Hangar
 from buildbook.pages import telling
 from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.shapes import due_shape
+from buildbook.upkeep import ranks
 from buildbook.upkeep.planned import falls_due
 from buildbook.upkeep.row import Row, WorkList
 from buildbook.upkeep.work_list import work_list
@@ -69,9 +70,11 @@ def run(options: argparse.Namespace) -> int:
 
 
 def something_is_due(work: WorkList) -> bool:
-    """Whether a flying aircraft is grounded or a row that counts is due or worse."""
-    grounded = any(standing.state == "grounded" for standing in work.aircraft)
-    return grounded or any(row.state in ("due", "in tolerance", "overdue") for row in work.rows)
+    """Whether an aircraft in service has a reason that is due or worse, or a row of an item is."""
+    reasons = (reason for standing in work.aircraft for reason in standing.reasons)
+    return any(reason.rank <= ranks.DUE for reason in reasons) or any(
+        row.state in ("due", "in tolerance", "overdue", "reached") for row in work.rows
+    )
 
 
 def _days(text: str) -> int:
@@ -167,7 +170,8 @@ def _print_planned(hangar: Hangar, work: WorkList, planned_s: float) -> None:
     print(f"A flight of {saying.duration(planned_s)}, record to {saying.day(work.as_of)}")
     for standing in work.aircraft:
         rows = falls_due(work, hangar, standing.slug, planned_s)
-        said = "nothing falls due" if not rows else f"{saying.count('row', len(rows))} fall due"
+        falls = "falls" if len(rows) == 1 else "fall"
+        said = f"{saying.count('row', len(rows))} {falls} due" if rows else "nothing falls due"
         print(f"\n{standing.name}: {standing.state}; {said} in this flight")
         for row in rows:
             print(wrapped(f"- {telling.title(row)}, {telling.left(row, saying.day)}", indent="  "))
