@@ -34,12 +34,12 @@ def temperature(craft: Craft) -> Input:
 
 def density(craft: Craft) -> Input:
     """Density of the air at the field in kg/m³, as an input. Raises ValueError out of range."""
-    return from_figure(craft.once("density", _density, craft, temperature(craft), None))
+    return from_figure(craft.once("density", _at_field, craft))
 
 
 def air_density(craft: Craft) -> Iterator[Said]:
     """Density of the air at the field, and of the last flight with a temperature."""
-    yield attempt("air_density", None, _density, craft, temperature(craft), None)
+    yield attempt("air_density", None, _at_field, craft)
     for flight in reversed(craft.now.flights):
         if flight.temperature_k is not None:
             warm = measured("temperature of the flight", flight.temperature_k, "K", flight.place)
@@ -49,16 +49,21 @@ def air_density(craft: Craft) -> Iterator[Said]:
 
 def density_altitude(craft: Craft) -> Iterator[Said]:
     """The height in the standard atmosphere with air as thin as at the field."""
-    yield attempt(
-        "density_altitude",
-        None,
-        worked,
+    yield attempt("density_altitude", None, _density_altitude, craft)
+
+
+def _density_altitude(craft: Craft) -> Figure:
+    return worked(
         "density_altitude",
         density_altitude_m,
         {"density_kg_m3": density(craft)},
         unit="m",
         way=by_law("density_altitude_m"),
     )
+
+
+def _at_field(craft: Craft) -> Figure:
+    return _density(craft, temperature(craft), None)
 
 
 def _density(craft: Craft, warm: Input, of: str | None) -> Figure:

@@ -41,7 +41,7 @@ from buildbook.figures.answers.wear import (
     component_hours,
 )
 from buildbook.figures.answers.wiring import wire_drop, wire_load, wire_loss
-from buildbook.figures.answers.working import Said
+from buildbook.figures.answers.working import Said, attempt_each
 from buildbook.figures.figure import Answers, CannotSay, Figure
 from buildbook.hangar.state import Hangar
 
@@ -118,13 +118,17 @@ INCIDENT_FIGURES = frozenset({"failure_rate"})
 def figures_of_aircraft(hangar: Hangar, slug: str) -> Answers:
     """All figures of an aircraft, in the order of ``ANSWERS``. KeyError: no such aircraft."""
     craft = Craft(hangar, slug)
-    return _sorted(said for answer in ANSWERS.values() for said in answer(craft))
+    return _sorted(
+        said for name, answer in ANSWERS.items() for said in attempt_each(name, answer, craft)
+    )
 
 
 def figures_of_item(hangar: Hangar, tag: str) -> Answers:
     """All figures of an item, in the order of ``ITEM_ANSWERS``. KeyError: no such item."""
     part = Part(hangar, hangar.items[tag])
-    return _sorted(said for answer in ITEM_ANSWERS.values() for said in answer(part))
+    return _sorted(
+        said for name, answer in ITEM_ANSWERS.items() for said in attempt_each(name, answer, part)
+    )
 
 
 def _sorted(all_said: Iterator[Said]) -> Answers:

@@ -1,5 +1,6 @@
 """Inputs of figures: each value with its basis and the line where it can be changed."""
 
+import math
 from collections.abc import Iterable
 
 from buildbook.basis.place import Place
@@ -21,8 +22,8 @@ class Lacking(Exception):
 
 
 def number(given: Input) -> float:
-    """The value of a numeric input. Lacking: it has none."""
-    if isinstance(given.value, int | float):
+    """The value of a numeric input. Lacking: it has none, or none that is finite."""
+    if isinstance(given.value, int | float) and math.isfinite(given.value):
         return float(given.value)
     raise Lacking(f"{given.name} is not recorded", given.place)
 
