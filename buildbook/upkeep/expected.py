@@ -138,13 +138,13 @@ def window(pace: Pace, unit: str, amount: float, as_of: datetime.date) -> Window
     return Window(_day(as_of, math.floor(early + _HAIR)), _day(as_of, math.ceil(late - _HAIR)))
 
 
-def sooner(windows: Iterable[Window]) -> Window | None:
+def sooner(windows: Iterable[Window]) -> tuple[datetime.date, datetime.date] | None:
     """Whichever comes first: the earliest early day and late day, if the late one can be told."""
     found = list(windows)
     late = min((one.late for one in found), default=datetime.date.max)
     if late == datetime.date.max:
         return None
-    return Window(min(one.early for one in found), late)
+    return min(one.early for one in found), late
 
 
 def _day(as_of: datetime.date, days: int) -> datetime.date:

@@ -168,7 +168,7 @@ def left_of(sides: Sequence[Side]) -> dict[str, float]:
     return left
 
 
-def expected_of(sides: Sequence[Side]) -> Window | None:
+def expected_of(sides: Sequence[Side]) -> tuple[datetime.date, datetime.date] | None:
     """Whichever comes first; None where a unit's own rate is not known."""
     known = [side.expected for side in sides if side.expected is not None]
     return sooner(known) if len(known) == len(sides) else None
