@@ -12,6 +12,7 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.everything import ANSWERS
 from buildbook.hangar.state import Hangar
+from buildbook.records.entries import Gains
 from buildbook.pages.story_text import Asked, asked_in
 
 
@@ -103,7 +104,7 @@ def _figure(_hangar: Hangar, _slug: str, given: tuple[str, ...]) -> Insert:
 
 
 def _gains(hangar: Hangar, slug: str, given: tuple[str, ...]) -> Insert:
-    sets = hangar.aircraft[slug].gain_sets
+    sets = _written_sets(hangar, slug)
     name = " ".join(given)
     if not name:
         raise Misfit("the insert 'gains' lacks the name of a set", f"sets: {', '.join(sets)}")
@@ -113,6 +114,13 @@ def _gains(hangar: Hangar, slug: str, given: tuple[str, ...]) -> Insert:
         )
         raise Misfit(f"unknown gain set {said(name)}", hint)
     return Insert(kind="gains", name=name)
+
+
+def _written_sets(hangar: Hangar, slug: str) -> tuple[str, ...]:
+    """All gain sets of the log, those after the day that is shown too: the story stays as it is."""
+    entries = hangar.ledger.entries
+    written = (e.name for e in entries if isinstance(e, Gains) and e.aircraft == slug)
+    return tuple(dict.fromkeys((*hangar.aircraft[slug].gain_sets, *written)))
 
 
 def _photo(hangar: Hangar, slug: str, given: tuple[str, ...]) -> Insert:

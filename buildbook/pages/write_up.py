@@ -30,6 +30,9 @@ HANDS_ON = ("layout", "wiring")
 """Before the first of these stands the caution on propellers."""
 
 
+LATER = "not yet written on the day that is shown"
+
+
 class Part(msgspec.Struct, frozen=True, kw_only=True):
     """Items of one kind on the aircraft."""
 
@@ -194,7 +197,7 @@ def _figure(view: View, slug: str, insert: Insert, _prefix: str) -> Block:
 def _gains(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
     gains = view.hangar.aircraft[slug].gain_sets.get(insert.name)
     if gains is None:
-        return None
+        return Block(kind="later", heading=f"Gain set {insert.name}", words=LATER)
     return Block(
         kind="gains", heading=f"Gain set {gains.name}", table=gain_rows(gains.values), words=BELONGS
     )
