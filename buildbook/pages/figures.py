@@ -9,7 +9,7 @@ from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import predicted_flown_table
 from buildbook.drawings.plans import Table as Drawn
 from buildbook.drawings.series import FlownSeries
-from buildbook.figures.figure import Answers, CannotSay, Figure
+from buildbook.figures.figure import Answers, CannotSay, Figure, Input
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
@@ -36,6 +36,7 @@ class Shown(msgspec.Struct, frozen=True, kw_only=True):
     """
 
     figure: Figure
+    inputs: tuple[Input, ...]
     formula: Markup | None
     method: str
     valid: str
@@ -139,6 +140,7 @@ def show(figure: Figure) -> Shown:
     table = figure.table
     return Shown(
         figure=figure,
+        inputs=tuple(_once(figure.inputs)),
         formula=Markup(law_mathml(law)) if law and by_formula and law.kind == "formula" else None,
         method=figure.formula.removeprefix("method:").strip(),
         valid=law.valid if law else "",
@@ -162,6 +164,15 @@ def show(figure: Figure) -> Shown:
             if abs(found.share_per_percent) >= 0.0005
         ),
     )
+
+
+def _once(inputs: Iterable[Input]) -> Iterator[Input]:
+    """Each input once, though several ways of the figure use it."""
+    seen: set[tuple[str, object]] = set()
+    for given in inputs:
+        if (given.name, given.value) not in seen:
+            seen.add((given.name, given.value))
+            yield given
 
 
 def _flown(view: View, slug: str, answers: Answers) -> Flown | None:

@@ -1,5 +1,6 @@
 """The life of a part or pack: where it has been, what it lived through, how it stands."""
 
+import datetime
 from collections.abc import Iterable, Iterator
 from statistics import median
 
@@ -14,6 +15,7 @@ from buildbook.figures.figure import Answers, CannotSay, Figure
 from buildbook.hangar.happened import TaskDone
 from buildbook.hangar.state import Counters, ItemNow
 from buildbook.pages.addresses import address_of
+from buildbook.pages.figures import topics
 from buildbook.pages.jobs import jobs_from
 from buildbook.pages.pack_trends import charts
 from buildbook.pages.page import Page
@@ -23,6 +25,8 @@ from buildbook.pages.standings import pack_standing_of
 
 GONE = ("scrapped", "retired")
 NEWEST_CHARGES = 8
+FAR_DAYS = 3653
+"""Ten years: a forecast beyond that is not told."""
 
 
 class Fact(msgspec.Struct, frozen=True):
@@ -51,10 +55,10 @@ class Siblings(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Outlook(msgspec.Struct, frozen=True, kw_only=True):
-    """What is expected of a pack, or why nobody can say yet."""
+    """What is expected of a pack, or why nobody can say yet. months: when, in words."""
 
     figure: Figure | None
-    day: Figure | None
+    months: str
     missing: CannotSay | None
 
 
@@ -90,9 +94,12 @@ def page(view: View, tag: str) -> Page:
             "siblings": _siblings(view, item),
             "health": _health(view, item),
             "charts": tuple(charts(view, item, answers)) if item.is_pack else (),
-            "outlook": _outlook(item, answers),
+            "outlook": _outlook(view, item, answers),
             "figures": tuple(
-                figure for figure in answers.figures if not figure.name.startswith("component_")
+                entry
+                for topic in topics(answers)
+                for entry in topic.entries
+                if not entry.name.startswith("component_")
             ),
             "inspected": inspections_of(view, item),
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
@@ -207,15 +214,30 @@ def _health(view: View, item: ItemNow) -> Markup | None:
     return health_bar(health_plan(view, item), "health") if item.is_pack else None
 
 
-def _outlook(item: ItemNow, answers: Answers) -> Outlook | None:
+def _outlook(view: View, item: ItemNow, answers: Answers) -> Outlook | None:
     if not item.is_pack:
         return None
     name = "pack_end_of_life"
     return Outlook(
         figure=answers.find(name),
-        day=answers.find("pack_end_of_life_date"),
+        months=_months(view, answers.find("pack_end_of_life_date")),
         missing=next((found for found in answers.cannot_say if found.name == name), None),
     )
+
+
+def _months(view: View, days: Figure | None) -> str:
+    """The months between which the day lies; no day of a forecast is worth telling exactly."""
+    if days is None or days.low is None:
+        return ""
+    early = _month_in(view, days.low)
+    if days.high is None or days.high > FAR_DAYS:
+        return f"not before {early}"
+    late = _month_in(view, days.high)
+    return f"in {early}" if early == late else f"between {early} and {late}"
+
+
+def _month_in(view: View, days: float) -> str:
+    return saying.month(view.hangar.as_of + datetime.timedelta(days=min(days, FAR_DAYS)))
 
 
 def charge_words(values: Iterable[float], kind: str) -> str:

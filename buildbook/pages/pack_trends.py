@@ -1,5 +1,6 @@
 """The trends of a pack as series for the charts, and the charts with their tables."""
 
+import re
 from collections.abc import Iterator
 
 import msgspec
@@ -9,9 +10,11 @@ from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import capacity_table, resistance_table
 from buildbook.drawings.plans import Table
 from buildbook.drawings.series import CapacitySeries, ResistanceSeries
-from buildbook.figures.figure import Answers
+from buildbook.figures.figure import Answers, Figure
 from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import LimitRule
+
+_ODD = re.compile(r"cell (\d+) stands out")
 
 FEWEST = 2
 """One reading makes no trend."""
@@ -101,17 +104,19 @@ def resistance_series(view: View, pack: ItemNow, answers: Answers) -> Resistance
         return None
     cells = min(len(values) for _, values in read)
     share = _resistance_share(view, pack)
-    odd = answers.find("pack_resistance")
     return ResistanceSeries(
         tag=pack.tag,
         cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
         limit_ohm=None if share is None else share * min(read[0][1][:cells]),
-        odd_cell=None if odd is None else _whole(odd.other.get("odd_cell")),
+        odd_cell=_odd_cell(answers.find("pack_resistance"), cells),
     )
 
 
-def _whole(value: float | None) -> int | None:
-    return None if value is None else round(value)
+def _odd_cell(figure: Figure | None, cells: int) -> int | None:
+    """The cell that the verdict names: ``cell 2 stands out: +27 % against the others``."""
+    found = _ODD.match(figure.verdict or "") if figure else None
+    number = int(found.group(1)) if found else 0
+    return number if 1 <= number <= cells else None
 
 
 def _resistance_share(view: View, pack: ItemNow) -> float | None:
