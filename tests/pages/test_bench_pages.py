@@ -1,0 +1,244 @@
+"""Stock, radio, going flying, compare, programme and aircraft pages: their facts."""
+
+import datetime
+
+import pytest
+
+from buildbook.pages import (
+    aircraft,
+    compare,
+    going_flying,
+    layout,
+    preflight,
+    programme,
+    radio,
+    stock,
+)
+from buildbook.pages.headlines import headlines
+from buildbook.pages.pack_rest import pack_rest
+
+
+def test_stock_goes_by_kind_size_hand_and_state(owner):
+    """What is on no aircraft, like with like."""
+    told = [
+        (drawer.kind, shelf.title, shelf.size, shelf.hand, shelf.state, shelf.tags)
+        for drawer in stock.drawers(owner)
+        for shelf in drawer.shelves
+    ]
+
+    assert [
+        ("motor", "2213 motor", "", "", "serviceable", ("M-5",)),
+        ("propeller", "10x5 ccw", "10x5", "ccw", "serviceable", ("L-4",)),
+        ("propeller", "10x5 cw", "10x5", "cw", "serviceable", ("R-2", "R-3")),
+    ] == told
+
+
+def test_how_a_pack_was_left_is_its_last_charge_or_flight(owner):
+    """P-1 was flown last, P-2 charged after its last flight."""
+    items = owner.hangar.items
+    left = {
+        tag: (pack_rest(items[tag]).left, pack_rest(items[tag]).since) for tag in ("P-1", "P-2")
+    }
+
+    assert ("flown", datetime.date(2026, 6, 20)) == left["P-1"]
+    assert ("full", datetime.date(2026, 6, 25)) == left["P-2"]
+
+
+def test_packs_in_quarantine_stand_first_in_stock(owner):
+    """Whatever their health."""
+    assert ["P-1", "P-2"] == [line.pack.tag for line in stock.packs_in_order(owner)]
+
+
+def test_a_memory_that_two_aircraft_share_is_told_on_both(owner):
+    """The wrong model in the transmitter is a crash."""
+    assert [("rush", ("sedge",)), ("sedge", ("rush",))] == [
+        (memory.slug, memory.twins) for memory in radio.memories(owner)
+    ]
+    assert (1, 2) == radio.page(owner, "").facts["modes"]
+
+
+def test_memories_stand_in_the_order_of_their_numbers(open_changed):
+    """2 before 10, names after numbers."""
+    record = "aircraft: Rush\nkind: multirotor\nlayout: tri-y\nradio: {memory: 10}\n"
+
+    found = radio.memories(open_changed({"aircraft/rush/aircraft.yaml": record}))
+
+    assert ["4", "10"] == [memory.radio.memory for memory in found]
+
+
+def test_a_grounded_aircraft_is_left_at_home(owner):
+    """And a pack in quarantine is offered nowhere."""
+    facts = going_flying.page(owner, "").facts
+
+    assert ([], ["sedge"]) == (
+        [one.slug for one in facts["take"]],
+        [one.slug for one in facts["leave"]],
+    )
+    assert ["P-1"] == [line.pack.tag for line in facts["home"]]
+    assert ([], ["P-2"]) == (
+        [line.pack.tag for line in facts["to_charge"]],
+        [line.pack.tag for line in facts["full"]],
+    )
+    assert ("P-2",) == facts["leave"][0].packs
+
+
+def test_a_usual_day_out_is_the_median_of_the_last_ones(owner):
+    """Days of 2 flights (750 s) and 9 flights (3800 s); of two the greater is planned for."""
+    outing = going_flying.usual_outing(owner.hangar.aircraft["sedge"])
+
+    assert (9, 3800) == (outing.flights, outing.duration_s)
+    assert None is going_flying.usual_outing(owner.hangar.aircraft["rush"])
+
+
+def test_what_falls_due_on_the_way_is_named(open_changed):
+    """Screws are due after ten flights: with two flown, a usual day of two leaves six."""
+    logbook = (
+        "- on: 2026-02-03\n  inspection: screws\n"
+        "- on: 2026-06-06\n  flights: [[6:00, P-2], [6:30, P-2], [6:00, P-2], [6:30, P-2]]\n"
+        "- on: 2026-06-07\n  flights: [[6:00, P-2], [6:30, P-2], [6:00, P-2], [6:30, P-2]]\n"
+    )
+    facts = going_flying.page(open_changed({"aircraft/sedge/logbook.yaml": logbook}), "").facts
+    sedge = (*facts["take"], *facts["leave"])[0]
+
+    assert (4, 1500) == (sedge.outing.flights, sedge.outing.duration_s)
+    assert ["screws"] == [job.title for job in sedge.coming]
+
+
+def test_spares_are_of_what_flying_aircraft_carry(owner):
+    """Propellers by size and hand; an ESC without a spare is told as none."""
+    assert [
+        ("10x5 ccw", "10x5", "ccw", 3, ("L-4",)),
+        ("10x5 cw", "10x5", "cw", 1, ("R-2", "R-3")),
+        ("2213 motor", "", "", 4, ("M-5",)),
+        ("ESC 20 A", "", "", 4, ()),
+    ] == [
+        (spare.title, spare.size, spare.hand, spare.fitted, spare.spares)
+        for spare in going_flying.page(owner, "").facts["spares"]
+    ]
+
+
+def test_tasks_of_a_moment_are_asked_for_at_the_field(owner):
+    """They never fall due, so this is where they stand."""
+    ((when, tasks),) = going_flying.page(owner, "").facts["moments"]
+
+    assert "before each flight" == when
+    assert [("look-round", "Look all round.", ("few",))] == [
+        (task.task, task.what, task.programmes) for task in tasks
+    ]
+
+
+def test_the_preflight_list_has_fourteen_looks_and_thirteen_without_wings():
+    """Section 4a of the record rules of this project, restated there from AC 107-2."""
+    assert (14, 13) == (len(preflight.looks(wings=True)), len(preflight.looks(wings=False)))
+    assert 14 == len({look.id for look in preflight.PREFLIGHT})
+
+
+def test_columns_of_a_comparison_are_on_one_scale():
+    """The greatest is whole, nothing recorded is no bar, and a column of zeros is empty."""
+    rows = compare.on_one_scale([(2.0, None, 0.0), (4.0, 1.0, 0.0)], (str, str, str))
+
+    assert [(0.5, None, 0.0), (1.0, 1.0, 0.0)] == [
+        tuple(cell.share for cell in row) for row in rows
+    ]
+    assert "not recorded" == rows[0][1].words
+
+
+def test_only_what_there_are_two_of_is_compared(owner):
+    """Packs and motors and aircraft, in that hangar."""
+    benches = compare.page(owner, "").facts["benches"]
+
+    assert [("aircraft", 2), ("packs", 2), ("motors", 5)] == [
+        (bench.name, len(bench.subjects)) for bench in benches
+    ]
+
+
+LOG = "aircraft/sedge/logbook.yaml"
+SHORT_LOG = "- on: 2026-06-06\n  flight: 6:00\n  pack: P-2\n"
+
+
+def test_a_programme_shows_what_the_keeper_changed_and_dropped(open_changed):
+    """The default beside the own interval, looser marked, dropped rows with their reason."""
+    own = (
+        "programme: few\nbased_on: built-in small-multirotor\n"
+        "tasks:\n  - task: propeller-touch\n    every: {flights: 25}\n"
+        "drop: {compass: It has none.}\n"
+    )
+    facts = programme.page(open_changed({"programmes/few.yaml": own, LOG: SHORT_LOG}), "few").facts
+    touch = next(line for line in facts["tasks"] if line.name == "propeller-touch")
+
+    assert ("25 flights", "10 flights", True) == (touch.when, touch.usual, touch.looser)
+    assert [("compass", "It has none.")] == [(row.name, row.why) for row in facts["dropped"]]
+    assert ("small-multirotor",) == tuple(
+        name.removeprefix("built-in ") for name in facts["based_on"]
+    )
+
+
+def test_programmes_have_a_page_with_what_they_are_based_on(open_changed):
+    """The keeper's own and the built-in one under it."""
+    own = "programme: few\nbased_on: built-in small-multirotor\n"
+
+    assert ("few", "small-multirotor") == programme.keys(
+        open_changed({"programmes/few.yaml": own, LOG: SHORT_LOG})
+    )
+
+
+def test_an_aircraft_lists_what_sits_at_each_motor_station(owner):
+    """In the order of the layout; an empty slot is None."""
+    sedge, rush = (
+        aircraft.motor_stations(owner, owner.hangar.aircraft[slug]) for slug in ("sedge", "rush")
+    )
+
+    assert [("front-left", "ccw", 3, ["M-1", "E-1", "L-1"])] == [
+        (at.name, at.spin, at.output, [part.tag for part in at.slots]) for at in sedge[:1]
+    ]
+    assert [(None, None, None)] * 3 == [at.slots for at in rush]
+
+
+def test_the_newest_entries_come_first(owner):
+    """The note of 22 June is the last of eight."""
+    newest = aircraft.page(owner, "sedge").facts["newest"]
+
+    assert 8 == len(newest)
+    assert datetime.date(2026, 6, 22) == newest[0].entry.on
+
+
+def test_terms_of_the_gains_in_force_are_columns(owner):
+    """In the order in which they were written, each once."""
+    facts = aircraft.page(owner, "sedge").facts
+
+    assert ("p", "i") == facts["terms"]
+    assert "soft" == facts["gains"][0].name
+
+
+def test_headlines_pick_the_value_to_plan_with(owner):
+    """Of several packs the heaviest mass; what lacks something says what."""
+    found = {one.name: one for one in headlines(owner.figures_of_aircraft("sedge"))}
+
+    assert "all_up_mass" in found
+    for one in found.values():
+        assert (one.figure is None) != (one.missing is None)
+
+
+def test_layout_page_marks_the_wrong_hand_and_the_spin_that_nobody_checked(owner):
+    """Both at rear-left."""
+    facts = layout.page(owner, "sedge").facts
+
+    assert ["rear-left: ccw propeller, motor turns cw"] == [
+        fault.words for fault in facts["faults"]
+    ]
+    assert [("spin directions", ("rear-left",), "never done")] == [
+        (job.title, job.stations, job.state) for job in facts["unchecked"]
+    ]
+    assert [datetime.date(2026, 6, 21)] == [change.entry.on for change in facts["changes"]]
+
+
+@pytest.mark.parametrize(
+    ("table", "expected"),
+    [
+        ((("a", "b"), (("1", ""), ("2", ""))), (("a",), (("1",), ("2",)))),
+        ((("a", "b"), (("1", ""), ("", "x"))), (("a", "b"), (("1", ""), ("", "x")))),
+    ],
+)
+def test_columns_in_which_nothing_stands_are_left_out(table, expected):
+    """A column with one word in it stays."""
+    assert expected == layout.without_empty_columns(table)

@@ -1,0 +1,66 @@
+"""The front page: what can be flown first, what to do first, packs with quarantine first."""
+
+import datetime
+
+from buildbook.pages.hangar import MONTHS, page
+
+
+def test_panels_say_how_each_aircraft_stands(owner):
+    """State, flying and the first thing to do."""
+    facts = page(owner, "").facts
+    told = [
+        (one.slug, one.state, one.layout, one.flights, one.duration_s, one.last_flown)
+        for one in facts["panels"]
+    ]
+
+    assert [
+        ("sedge", "grounded", "quad, X", 11, 4550.0, datetime.date(2026, 6, 20)),
+        ("rush", "building", "tricopter, Y", 0, 0.0, None),
+    ] == told
+    assert [("grounded", 1), ("building", 1)] == list(facts["counts"])
+
+
+def test_the_first_thing_to_do_is_named_and_the_rest_counted(owner):
+    """One name and how many more."""
+    sedge, rush = page(owner, "").facts["panels"]
+
+    assert ("spin directions", 1) == (sedge.next.title, sedge.more)
+    assert (None, 0) == (rush.next, rush.more)
+
+
+def test_packs_in_quarantine_come_before_health(owner):
+    """P-1 is set aside and stands first."""
+    facts = page(owner, "").facts
+
+    assert [("P-1", "quarantined"), ("P-2", "nothing open")] == [
+        (pack.tag, pack.state) for pack in facts["packs"]
+    ]
+    assert facts["quarantined"]
+
+
+def test_the_work_list_on_the_front_page_is_what_is_open(owner):
+    """Not what is in order."""
+    facts = page(owner, "").facts
+
+    assert ["spin directions", "screws"] == [job.title for job in facts["jobs"]]
+    assert 0 == facts["more_jobs"]
+
+
+def test_flying_is_shown_for_a_year_of_months(owner):
+    """The sparkline has a bar a month, the last one that of the day shown."""
+    sedge = page(owner, "").facts["panels"][0]
+
+    assert 12 == MONTHS
+    assert "Flights by month, 2025-07 to 2026-06" in sedge.flying
+    assert "12 values, oldest first: 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 11." in sedge.flying
+
+
+def test_a_hangar_without_aircraft_says_so(open_changed):
+    """An empty hangar is a page, not an error."""
+    view = open_changed({})
+    empty = view.hangar.__class__(
+        as_of=view.hangar.as_of, ledger=view.hangar.ledger, aircraft={}, items={}
+    )
+    view.hangar = empty
+
+    assert () == page(view, "").facts["panels"]

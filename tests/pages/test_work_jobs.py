@@ -1,0 +1,92 @@
+"""Rows of upkeep as jobs: what is alike is one job, grouped by what to do first."""
+
+from buildbook.pages.due import in_order, page
+from buildbook.pages.jobs import all_jobs, grouped, jobs_of
+
+
+def test_rows_that_are_alike_are_one_job(owner):
+    """Three stations whose check holds are one line; the one that was never done is another."""
+    told = [
+        (job.group, job.state, job.title, job.tags, job.stations, job.aircraft)
+        for job in all_jobs(owner)
+    ]
+
+    assert [
+        ("first", "never done", "spin directions", (), ("rear-left",), "sedge"),
+        ("now", "in tolerance", "screws", (), (), "sedge"),
+        (
+            "later",
+            "ok",
+            "spin directions",
+            (),
+            ("front-left", "front-right", "rear-right"),
+            "sedge",
+        ),
+        ("later", "ok", "motor retire", ("M-1", "M-2", "M-3", "M-4"), (), "sedge"),
+        ("later", "ok", "motor retire", ("M-5",), (), None),
+    ] == told
+
+
+def test_a_job_carries_the_instruction_of_its_programme(owner):
+    """What to do, and whether the propellers come off first."""
+    first = all_jobs(owner)[0]
+
+    assert ("Compare each direction with the layout.", True) == (first.what, first.propellers_off)
+
+
+def test_jobs_of_an_aircraft_are_its_own(owner):
+    """The building one has no work."""
+    assert ["sedge"] * 4 == [job.aircraft for job in jobs_of(owner, "sedge")]
+    assert () == jobs_of(owner, "rush")
+
+
+def test_groups_come_in_the_order_in_which_to_act(owner):
+    """Empty groups are left out."""
+    assert ["first", "now", "later"] == [group for group, _ in grouped(all_jobs(owner))]
+
+
+def test_what_is_in_order_goes_by_aircraft_and_the_drawer_last(owner):
+    """Checks that hold apart from what comes round."""
+    found = in_order(job for job in all_jobs(owner) if job.group == "later")
+
+    assert ["sedge", None] == [one.aircraft for one in found]
+    assert ["spin directions"] == [job.title for job in found[0].holding]
+    assert ["motor retire"] == [job.title for job in found[0].coming]
+
+
+def test_an_empty_station_is_a_job_without_a_row(open_changed):
+    """A reason that no row stands for is not lost."""
+    logbook = "- on: 2026-02-01\n  fit: {front-left: {motor: M-1, esc: E-1, propeller: L-1}}\n"
+    jobs = all_jobs(open_changed({"aircraft/sedge/logbook.yaml": logbook}))
+
+    without_row = [(job.group, job.state) for job in jobs if job.row is None]
+    assert without_row
+    assert {("first", "grounded")} == set(without_row)
+
+
+def test_a_defect_is_told_in_its_words_to_the_owner_only(open_changed):
+    """The public, with incidents not shared, learns that there is one."""
+    logbook = (
+        "- on: 2026-06-01\n  defect: Crack in the rear arm\n  station: rear-left\n"
+        "  id: rear-crack\n"
+    )
+    changed = {"aircraft/sedge/logbook.yaml": logbook}
+    told = {
+        audience: next(
+            (job.title, job.what, job.row.name)
+            for job in all_jobs(open_changed(changed, audience))
+            if job.row is not None and job.row.kind == "defect"
+        )
+        for audience in ("owner", "public")
+    }
+
+    assert ("defect", "Crack in the rear arm", "rear-crack") == told["owner"]
+    assert ("defect", "", "defect") == told["public"]
+
+
+def test_the_due_page_asks_for_props_off_where_hands_are_on(owner):
+    """The caution stands before the first step."""
+    facts = page(owner, "").facts
+
+    assert (True, False) == (facts["hands_on"], facts["check_flight"])
+    assert ("few",) == facts["programmes"]
