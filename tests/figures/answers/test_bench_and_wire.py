@@ -1,9 +1,10 @@
 """A bench table, currents against ratings, and the wire, on the small quad."""
 
 import math
+from pathlib import Path
 
 import pytest
-from small_hangars import benched, found, quad
+from small_hangars import SMALL, SPECS, benched, found, quad
 
 from buildbook.figures.figure import Answers
 
@@ -115,3 +116,46 @@ def test_tips_at_full_throttle(answers: Answers) -> None:
     mach = found(answers, "tip_mach", "full throttle")
     assert pytest.approx(speed / 340.294, rel=1e-5) == mach.value
     assert "below the loud band" == mach.verdict
+
+
+def test_without_a_bench_motor_and_propeller_are_solved_together(tmp_path: Path) -> None:
+    """870 rpm/V, 90 mΩ, 0.5 A idle on a 10x4.7 with C_T 0.1229 and C_P 0.0497 at 11.1 V.
+
+    The speed must balance the torques: C_P·ρ·n²·D⁵/(2π) = K_Q·(I - I_0) with I = (U - n/K_V)/R
+    (equivalent circuit of the motor); the coefficients are those of the measured propeller at
+    5000 rpm (Brandt and Selig 2011). Solved here by bisection, apart from the law.
+    """
+    constants = "max_current: 18 A, kv: 870 rpm/V, resistance: 90 mΩ, no_load_current: 0.5 A}"
+    specs = SPECS.replace("max_current: 18 A}", constants).replace(
+        "figure_of_merit: 0.65", "thrust_coefficient: 0.1229, power_coefficient: 0.0497"
+    )
+    answers = quad(tmp_path, {**SMALL, "parts/specs.yaml": specs})
+
+    def surplus(turning: float) -> float:
+        current = (11.1 - 60 * turning / 870) / 0.09
+        motor = (current - 0.5) * 60 / (2 * math.pi * 870)
+        return motor - 0.0497 * 1.225 * turning**2 * 0.254**5 / (2 * math.pi)
+
+    low, high = 1.0, 200.0
+    for _ in range(80):
+        middle = (low + high) / 2
+        low, high = (middle, high) if surplus(middle) > 0 else (low, middle)
+    thrust = 0.1229 * 1.225 * low**2 * 0.254**4
+
+    figure = found(answers, "thrust_to_weight")
+    assert pytest.approx(4 * thrust / (1.2 * 9.80665), rel=1e-4) == figure.value
+    assert pytest.approx(math.pi * 0.254 * low, rel=1e-4) == (
+        found(answers, "tip_speed", "full throttle").value
+    )
+    assert "by motor constants, W" in found(answers, "hover_power").other
+    throttle = found(answers, "hover_throttle").value
+    assert throttle is not None
+    assert 0.3 < throttle < 0.7
+
+
+def test_voltage_of_the_alarm(answers: Answers) -> None:
+    """At 20 % a rested LiPo cell has 3.73 V; less the drop of about 11 A in 5 mΩ: 3.67 V."""
+    figure = found(answers, "alarm_voltage", "P-1")
+
+    assert pytest.approx(3.73 - 121.6 / (3 * 3.67) * 0.005, abs=0.003) == figure.other["a cell, V"]
+    assert pytest.approx(3 * figure.other["a cell, V"]) == figure.value

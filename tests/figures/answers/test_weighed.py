@@ -209,3 +209,39 @@ def test_mass_thresholds_stand_in_a_dated_table(tmp_path: Path) -> None:
     assert "not on this side" == sides["mass of product class C1"]
     assert "on this side" == sides["mass of product class C2"]
     assert "allowed" not in repr(figure)
+
+
+def with_servos(rating: str) -> dict[str, str]:
+    """The aeroplane with three servos of 0.7 A and a regulator of that rating, or none."""
+    files = plane(
+        "- on: 2026-02-01\n  fit:\n    tail: {servo: [S-1, S-2, S-3]}\n"
+        + ("    centre: {regulator: G-1}\n" if rating else "")
+        + FLOWN
+    )
+    files["parts/specs.yaml"] += "- {spec: servo, kind: servo, mass: 9 g, max_current: 0.7 A}\n"
+    files["parts/items.yaml"] += "- {tags: S-1..S-3, spec: servo, acquired: 2026-01-01}\n"
+    if rating:
+        files["parts/specs.yaml"] += (
+            f"- {{spec: regulator, kind: regulator, mass: 9 g, max_current: {rating}}}\n"
+        )
+        files["parts/items.yaml"] += "- {tag: G-1, spec: regulator, acquired: 2026-01-01}\n"
+    return files
+
+
+def test_servos_against_the_regulator(tmp_path: Path) -> None:
+    """3·0.7 A of 3 A leave 0.3; of 2 A they are over by 5 %."""
+    enough = figures_of_aircraft(opened(tmp_path / "a", with_servos("3 A")), "teal")
+    brown_out = figures_of_aircraft(opened(tmp_path / "b", with_servos("2 A")), "teal")
+
+    assert pytest.approx(0.3) == found(enough, "regulator_margin").value
+    assert pytest.approx(-0.05) == found(brown_out, "regulator_margin").value
+
+
+def test_a_regulator_that_nobody_recorded(tmp_path: Path) -> None:
+    """One inside an ESC must be written as an item too."""
+    answers = figures_of_aircraft(opened(tmp_path, with_servos("")), "teal")
+
+    assert (
+        "no regulator is fitted: write it as an item of kind regulator, one inside an ESC too",
+        "aircraft/teal/aircraft.yaml:1",
+    ) == refused(answers, "regulator_margin")

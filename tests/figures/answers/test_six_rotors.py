@@ -1,0 +1,104 @@
+"""A hexa ring and a coaxial one: what the loss of a rotor leaves, and what a pair takes."""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import KEEPER, SPECS, found, opened
+
+from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.figure import Answers
+
+RING = ("front", "front-right", "rear-right", "rear", "rear-left", "front-left")
+# Masses of 1.535 kg together: frame 675 g, six arms of 80 g, controller 30 g, pack 350 g.
+HEXA = SPECS.replace(
+    "{spec: frame, kind: frame, mass: 500 g}", "{spec: frame, kind: frame, mass: 675 g}"
+)
+BENCH = """\
+throttle_%,voltage_V,current_A,thrust_N,rpm
+20,11.1,0.5,0.8,2000
+60,11.1,5.0,4.0,4600
+100,11.1,10.0,6.125,5700
+"""
+
+
+def hexa(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
+    """Six rotors with those spins, each of 6.125 N at most, 1.535 kg, arms of 275 mm."""
+    items = ["- {tag: F-1, spec: frame, acquired: 2026-01-01}"]
+    items += [
+        f"- {{tags: {mark}-1..{mark}-6, spec: {spec}, acquired: 2026-01-01}}"
+        for mark, spec in (("M", "motor"), ("E", "esc"), ("R", "prop-cw"), ("L", "prop-ccw"))
+    ]
+    items += [
+        "- {tag: C-1, spec: controller, acquired: 2026-01-01}",
+        "- {tag: P-1, spec: pack, acquired: 2026-01-01}",
+    ]
+    slots = "".join(
+        f"    {station}: {{motor: M-{number}, esc: E-{number}, "
+        f"propeller: {'R' if spin == 'cw' else 'L'}-{number}}}\n"
+        for number, (station, spin) in enumerate(stations.items(), 1)
+    )
+    plans = "".join(f"  {station}: {{spin: {spin}}}\n" for station, spin in stations.items())
+    specs = HEXA.replace("max_current: 18 A}", "max_current: 18 A, bench: motor.csv}")
+    files = {
+        "hangar.yaml": KEEPER,
+        "bench/motor.csv": BENCH,
+        "parts/specs.yaml": specs,
+        "parts/items.yaml": "\n".join(items) + "\n",
+        "aircraft/ring/aircraft.yaml": (
+            f"aircraft: Ring\nkind: multirotor\nlayout: {layout}\ndiagonal: 550 mm\n"
+            f"stations:\n{plans}positions:\n  pack: [0 mm, 0 mm, 0 mm]\n"
+        ),
+        "aircraft/ring/logbook.yaml": (
+            "- on: 2026-02-01\n  fit:\n    centre: {frame: F-1, controller: C-1}\n" + slots
+        ),
+    }
+    return figures_of_aircraft(opened(folder, files), "ring")
+
+
+def spins(letters: str) -> dict[str, str]:
+    """Spins of the ring from the nose clockwise: P is counter-clockwise."""
+    return {
+        station: "ccw" if letter == "P" else "cw"
+        for station, letter in zip(RING, letters, strict=True)
+    }
+
+
+def test_alternating_spins_hold_no_single_loss(tmp_path: Path) -> None:
+    """PNPNPN is not fully controllable after any single loss.
+
+    Source: Du, Quan, Yang and Cai 2015, doi 10.2514/1.G000731; check values, section 8.
+    """
+    figure = found(hexa(tmp_path, "hexa-plus", spins("PNPNPN")), "rotor_loss")
+
+    assert 0 == figure.value
+    assert f"not after losing any: {', '.join(RING)}" == figure.verdict
+    assert "geometry and greatest thrust only: your controller may not do it" in figure.notes
+
+
+def test_paired_spins_hold_four_of_six_losses(tmp_path: Path) -> None:
+    """PPNNPN holds the loss of rotors 1 to 4 of the ring, not of 5 and 6. Source: as above."""
+    figure = found(hexa(tmp_path, "hexa-plus", spins("PPNNPN")), "rotor_loss")
+
+    assert 4 == figure.value
+    assert (
+        "could be held after losing front, front-right, rear-right, rear; "
+        "not after losing rear-left, front-left"
+    ) == figure.verdict
+
+
+def test_a_pair_takes_more_than_two_apart(tmp_path: Path) -> None:
+    """One above the other: √2 times the power of two apart, as an upper bound.
+
+    Source: Leishman, Principles of Helicopter Aerodynamics, chapter 2 (from memory).
+    """
+    pairs = {
+        f"{arm}-{tier}": spin
+        for arm in ("front-left", "front-right", "rear")
+        for tier, spin in (("upper", "cw"), ("lower", "ccw"))
+    }
+    apart = found(hexa(tmp_path / "a", "hexa-plus", spins("PNPNPN")), "hover_power")
+    above = found(hexa(tmp_path / "b", "y6", pairs), "hover_power")
+    assert apart.value is not None
+
+    assert pytest.approx(2**0.5 * apart.value) == above.value
+    assert any(note.startswith("rotors one above the other") for note in above.notes)
