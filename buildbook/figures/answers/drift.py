@@ -7,6 +7,7 @@ history, for then the current changes with good reason.
 from collections.abc import Iterator, Sequence
 
 from buildbook.basis.place import Place
+from buildbook.figures.answers.changes import since_change
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.part import Part
@@ -14,12 +15,9 @@ from buildbook.figures.answers.working import Said, attempt, by_method, given_va
 from buildbook.figures.figure import Figure
 from buildbook.figures.laws import drift as law
 from buildbook.hangar.happened import FlightDone
-from buildbook.hangar.state import AircraftNow
+from buildbook.hangar.state import AircraftNow, Hangar
 
 BASELINE = 15
-RESTARTS = frozenset(
-    (event, subject) for event in ("fit", "remove") for subject in ("motor", "propeller", "esc")
-) | frozenset(("alteration", subject) for subject in ("mass", "sundries"))
 EWMA = by_method(
     "moving average of the flights against the mean of the first ones, with limits from their "
     "moving ranges",
@@ -38,16 +36,8 @@ def drift_of_part(part: Part) -> Iterator[Said]:
         yield attempt("drift", "charge a minute", pack_drift, part)
 
 
-def _since_change(aircraft: AircraftNow) -> int:
-    """The moment of the last change that gives the current a good reason to differ."""
-    return max(
-        (event.seq for event in aircraft.events if (event.event, event.subject) in RESTARTS),
-        default=-1,
-    )
-
-
-def _series(aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
-    since = _since_change(aircraft)
+def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
+    since = since_change(hangar, aircraft)
     return [
         flight
         for flight in aircraft.flights
@@ -59,7 +49,7 @@ def _series(aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
 
 
 def _aircraft(craft: Craft) -> Figure:
-    flights = _series(craft.now, None)
+    flights = _series(craft.hangar, craft.now, None)
     values = [flight.duration_s / (flight.row.used_ah or 1.0) for flight in flights]
     return _judged("time on an ampere-hour", values, flights, craft.home)
 
@@ -70,7 +60,7 @@ def pack_drift(part: Part) -> Figure:
     if not item.flights:
         raise Lacking(f"{item.tag} has not flown yet", item.item.place())
     aircraft = part.hangar.aircraft[item.flights[-1].aircraft]
-    flights = _series(aircraft, item.tag)
+    flights = _series(part.hangar, aircraft, item.tag)
     values = [(flight.row.used_ah or 0.0) / flight.duration_s for flight in flights]
     return _judged("charge a minute", values, flights, item.item.place())
 

@@ -74,7 +74,7 @@ def _mass_with(craft: Craft, pack: ItemNow) -> Figure:
     swap = _swap(craft, weighing, pack)
     value = weighing.mass_kg + signed(moved) + signed(swap)
     if moved:
-        notes = (*notes, f"computed, not weighed: {_told(moved)} since the weighing")
+        notes = (*notes, f"computed, not weighed; since the weighing {_told(moved)}")
     if swap:
         notes = (*notes, _swapped(weighing, pack))
     return given_value(
@@ -111,10 +111,11 @@ def _swapped(weighing: Weighing, pack: ItemNow) -> str:
 
 
 def _told(moved: list[Piece]) -> str:
+    """What came on and off since, by name."""
     put = [piece.what for piece in moved if piece.sign > 0]
     taken = [piece.what for piece in moved if piece.sign < 0]
-    told = [f"{', '.join(put)} put on"] if put else []
-    return "; ".join([*told, *([f"{', '.join(taken)} taken off"] if taken else [])])
+    told = [f"on: {', '.join(put)}"] if put else []
+    return "; ".join([*told, *([f"off: {', '.join(taken)}"] if taken else [])])
 
 
 def _against_bound(craft: Craft, mass_kg: float) -> str:

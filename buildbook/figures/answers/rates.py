@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from buildbook.figures.answers.changes import since_change
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs import capacity, nominal, reserve
@@ -34,8 +35,18 @@ TIME = by_method(
 
 
 def flights_with_charge(craft: Craft) -> tuple[FlightDone, ...]:
-    """The newest flights on which a charge was noted, oldest first."""
-    return craft.once("flights with charge", with_charge, craft.now.flights)[-NEWEST:]
+    """The newest flights on which a charge was noted, oldest first.
+
+    Those since the last change of propulsion or mass, where they are enough; else all.
+    """
+    return craft.once("flights with charge", _comparable, craft)
+
+
+def _comparable(craft: Craft) -> tuple[FlightDone, ...]:
+    everything = with_charge(craft.now.flights)
+    since = since_change(craft.hangar, craft.now)
+    alike = tuple(flight for flight in everything if flight.seq > since)
+    return (alike if len(alike) >= ENOUGH else everything)[-NEWEST:]
 
 
 def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:

@@ -26,7 +26,7 @@ def aircraft_hours(craft: Craft) -> Iterator[Said]:
     now = craft.now
     hours = now.counters.duration_s / 3600
     yield _counted(
-        "aircraft_hours", hours, "h", now.counters, now.record.carried, _place(craft), craft.home
+        "aircraft_hours", hours, "h", now.counters, now.record.carried, _place(craft), _born(craft)
     )
 
 
@@ -41,12 +41,16 @@ def aircraft_flights(craft: Craft) -> Iterator[Said]:
         now.counters,
         now.record.carried,
         _place(craft),
-        craft.home,
+        _born(craft),
     )
 
 
 def _place(craft: Craft) -> Place | None:
     return craft.now.flights[-1].place if craft.now.flights else None
+
+
+def _born(craft: Craft) -> Place:
+    return craft.now.record.place("carried")
 
 
 def component_hours(part: Part) -> Iterator[Said]:
@@ -76,7 +80,13 @@ def component_crashes(part: Part) -> Iterator[Said]:
 def _of_part(name: str, part: Part, value: float, unit: str) -> Figure:
     item = part.item
     return _counted(
-        name, value, unit, item.counters, item.item.carried, part.last_place, item.item.place()
+        name,
+        value,
+        unit,
+        item.counters,
+        item.item.carried,
+        part.last_place,
+        item.item.place("carried"),
     )
 
 

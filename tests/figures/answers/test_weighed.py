@@ -93,7 +93,7 @@ def test_a_mass_added_since_the_weighing_moves_the_balance(tmp_path: Path) -> No
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(0.640) == mass.value
-    assert ("computed, not weighed: camera taped on put on since the weighing",) == mass.notes
+    assert ("computed, not weighed; since the weighing on: camera taped on",) == mass.notes
     assert pytest.approx(-0.08645) == found(answers, "balance", "forward").value
     table = found(answers, "balance", "weighings").table
     assert table is not None
@@ -139,7 +139,7 @@ def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(1.18) == mass.value
-    assert ("computed, not weighed: C-1 taken off since the weighing",) == mass.notes
+    assert ("computed, not weighed; since the weighing off: C-1",) == mass.notes
     assert "spec" == mass.basis
 
 
