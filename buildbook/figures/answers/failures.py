@@ -18,7 +18,9 @@ from buildbook.figures.laws.counts import event_rate
 LEVEL = 0.95
 HUNDRED = 100.0
 RATE = by_method(
-    "events over flights or hours, with exact Poisson limits", "Garwood 1936, Biometrika 28:437-442"
+    "events over flights or hours, with exact Poisson limits",
+    "Garwood 1936, Biometrika 28:437-442",
+    "event_rate",
 )
 
 

@@ -18,8 +18,10 @@ from buildbook.figures.figure import Figure, Table
 from buildbook.hangar.happened import CapacityDone, ChargeDone
 
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
-LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN)
-TREND = by_method("median of the slopes of all pairs of measurements, over the charges", SEN)
+LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")
+TREND = by_method(
+    "median of the slopes of all pairs of measurements, over the charges", SEN, "theil_sen"
+)
 LEAST = 3  # measurements from which a trend is told
 # Charges for each measurement up to which every one counts as measured: published records have a
 # few charges without their discharge.

@@ -23,10 +23,12 @@ NUMBER = by_method(
     "level and loss a charge as of now, carried on in a thousand drawn futures; the middle one of "
     "the numbers from which the capacity stays below the share of the rated one",
     "own, checked on the battery set of Saha and Goebel 2007",
+    "forecast_end_of_life",
 )
 DAY = by_method(
     "charges left over the rate of charging of the last 180 days, both with their doubt",
     "Garwood 1936 for the rate",
+    "forecast_days",
 )
 
 

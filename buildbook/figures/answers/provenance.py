@@ -320,12 +320,17 @@ def provenance() -> tuple[Provenance, ...]:
             words=origin.words,
             steps=(
                 *(_law_step(key) for key in origin.laws),
-                *(Step(formula=way.formula, source=way.source) for way in origin.methods),
+                *(_method_step(way) for way in origin.methods),
             ),
             held_by=origin.held_by,
         )
         for name, origin in ORIGINS.items()
     )
+
+
+def _method_step(way: Way) -> Step:
+    valid = "" if way.law is None else LAWS[way.law].valid
+    return Step(formula=way.formula, source=way.source, valid=valid, law=way.law)
 
 
 def _law_step(key: str) -> Step:

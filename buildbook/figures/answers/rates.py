@@ -28,9 +28,12 @@ MAH_PER_MINUTE = 1000 / 60  # in one ampere
 FIT = by_method(
     "robust mean of charge over time, weighted by duration; odd flights lose their weight",
     "iteratively reweighted mean with the biweight; Maronna, Martin and Yohai, Robust Statistics",
+    "fit_rate",
 )
 TIME = by_method(
-    "usable charge over the current fitted to the log, with prediction limits", FIT.source
+    "usable charge over the current fitted to the log, with prediction limits",
+    FIT.source,
+    "forecast_time",
 )
 
 

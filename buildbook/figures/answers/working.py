@@ -9,7 +9,7 @@ import msgspec
 from buildbook.figures.answers.gathering import Lacking, number, weakest
 from buildbook.figures.figure import CannotSay, Figure, Input, Sensitivity
 from buildbook.figures.formula import law_text
-from buildbook.figures.laws.registry import LAWS
+from buildbook.figures.laws.flight_registry import FLIGHT
 
 Said = Figure | CannotSay
 Given = ParamSpec("Given")
@@ -25,8 +25,8 @@ class Way(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def by_law(key: str) -> Way:
-    """The way of a registered law. KeyError: there is none of that name."""
-    law = LAWS[key]
+    """The way of a registered law of flight. KeyError: there is none of that name."""
+    law = FLIGHT[key]
     return Way(formula=law_text(law), source=law.source, law=key)
 
 

@@ -1,9 +1,12 @@
 """The page on where the figures come from has a row for each, and the tests it names exist."""
 
+import subprocess
+import sys
 from pathlib import Path
 
 from buildbook.figures.answers.everything import ANSWERS, ITEM_ANSWERS
 from buildbook.figures.answers.provenance import ORIGINS, provenance
+from buildbook.figures.laws.registry import LAWS
 
 ROOT = Path(__file__).parents[3]
 
@@ -29,3 +32,21 @@ def test_the_tests_that_hold_a_figure_exist() -> None:
         assert row.held_by, row.name
         for file in row.held_by:
             assert (ROOT / file).is_file(), (row.name, file)
+
+
+def test_every_law_that_a_figure_names_is_registered() -> None:
+    """A page looks the valid range and the formula up by that key."""
+    named = {step.law for row in provenance() for step in row.steps if step.law is not None}
+
+    assert named <= set(LAWS)
+
+
+def test_the_signals_of_the_work_list_need_no_numpy() -> None:
+    """The work list must start quickly."""
+    code = (
+        "import sys, buildbook.figures.answers.everything, buildbook.figures.answers.drift;"
+        "print('numpy' in sys.modules)"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+
+    assert "False" == done.stdout.strip()
