@@ -55,7 +55,7 @@ def limit_row(
     if item is not None and item.is_pack:
         used += _measured(rule, item)
     worst = max(used, key=lambda one: (one.reached, one.soon, one.share), default=None)
-    unknown = not life.known and any(unit in PER_UNIT for unit in _counts(rule))
+    unknown = not life.known and bool(_counts(rule))
     state: RowState = "ok"
     if worst is not None and worst.reached:
         state = "reached"
@@ -65,7 +65,7 @@ def limit_row(
         state = "open"
     left = _left(used, unknown)
     first_by = None if worst is None or worst.unit not in left else worst.unit
-    because = _because(subject, state, worst, unknown)
+    because = _because(subject, state, worst)
     rank = _rank(state, unknown)
     return Row(
         aircraft=subject.aircraft,
@@ -216,10 +216,8 @@ def _expected(
     return sooner(known) if len(known) == len(counted) else None
 
 
-def _because(
-    subject: Subject, state: RowState, worst: Used | None, unknown: bool
-) -> Because | None:
-    if state == "ok" or (worst is None and not unknown):
+def _because(subject: Subject, state: RowState, worst: Used | None) -> Because | None:
+    if state == "ok":
         return None
     if state == "open" or worst is None:
         return Because(why="unknown history", tag=subject.tag, station=subject.station)

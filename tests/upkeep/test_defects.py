@@ -28,6 +28,7 @@ def test_R29_an_open_grounding_defect_grounds_first_of_all() -> None:
         reason.place,
     )
     assert "mast" not in reason.what
+    assert {"severity": "grounds", "days_open": "362"} == reason.because.detail
 
     log.cleared("01-04", defect)
     assert ("nothing open", ()) == (
@@ -96,7 +97,8 @@ def test_R31_deferred_again_it_keeps_its_first_day() -> None:
 
     (row,) = work([log], [CLUB], fleet=[PLANE], as_of="04-20").rows
 
-    assert ("49", {"flights": 10}) == (row.because.detail["days_open"], row.left)
+    assert {"severity": "defer", "days_open": "49"} == row.because.detail
+    assert {"flights": 10} == row.left
 
 
 def test_a_noted_defect_grounds_nothing_but_is_open() -> None:

@@ -325,3 +325,23 @@ def test_cycles_are_counted_as_the_hangar_counts_them(events: list[tuple[str, in
 
     lived = now.items["P-1"].counters.cycles
     assert abs(lived - (300 - row.left["cycles"])) < 0.00051  # counted in thousandths
+
+
+def test_R15_hours_and_cycles_are_flown_past_as_well() -> None:
+    """One hour of two, then one that reaches it, then two beyond it."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    for _ in range(4):
+        log.flight("01-02", HOUR, packs="P-1", used_ah=1.0)
+    club = programme(
+        limit("gear-out", "controller", hours=2), limit("pack-out", "battery", cycles=1.5)
+    )
+    now = hangar([log], [club], items=["C-1", "P-1"], fleet=[PLANE])
+
+    found = flown_past_limits(now, work_list(now))
+
+    file = "aircraft/a/logbook.yaml"
+    assert [
+        f"a flown on 2026-01-02 with gear-out of C-1 reached, and 1 more time @ {file}:40",
+        f"a flown on 2026-01-02 with pack-out of P-1 reached @ {file}:50",
+    ] == sorted(str(problem) for problem in found)

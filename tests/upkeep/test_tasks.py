@@ -531,8 +531,14 @@ def test_D17_a_full_pack_that_lies_there_is_due_for_storage_charge() -> None:
         listed = work([log], [club], items=["P-1"], fleet=[unbuilt()], as_of=as_of)
         return the_row(listed, "pack-storage-charge").state, listed.packs[0].state
 
+    def because(as_of: str) -> object:
+        listed = work([log], [club], items=["P-1"], fleet=[unbuilt()], as_of=as_of)
+        return the_row(listed, "pack-storage-charge").because
+
     assert ("ok", "nothing open") == state("06-02")
+    assert because("06-02") is None
     assert ("due", "due soon") == state("06-03")
+    assert because("06-03") is not None
     assert ("overdue", "due soon") == state("06-09")
     log.flight("06-10", packs="P-1")
     assert ("ok", "nothing open") == state("06-10")
