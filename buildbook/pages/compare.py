@@ -12,7 +12,7 @@ from buildbook.pages.page import Page
 
 
 class Cell(msgspec.Struct, frozen=True, kw_only=True):
-    """A value in words and its share of the greatest in the column; None: not recorded."""
+    """A value in words and its share of the greatest in the column; None: it cannot be said."""
 
     words: str
     share: float | None
@@ -65,7 +65,7 @@ def on_one_scale(columns: Sequence[Values], says: Says) -> tuple[tuple[Cell, ...
     return tuple(
         tuple(
             Cell(
-                words="not recorded" if value is None else say(value),
+                words="cannot say" if value is None else say(value),
                 share=None if value is None else (value / top if top > 0 else 0.0),
             )
             for value, say, top in zip(row, says, most, strict=True)
@@ -82,10 +82,14 @@ def _one_place(value: float) -> str:
     return saying.fixed(value, 1)
 
 
+def _hours(duration_s: float) -> str:
+    return saying.hours(duration_s) if duration_s else "none"
+
+
 def _aircraft(view: View) -> Bench:
     slugs = tuple(view.hangar.aircraft)
     values = [_of_aircraft(view, slug) for slug in slugs]
-    says: Says = (saying.mass, _two_places, saying.duration, saying.hours, _whole, _whole)
+    says: Says = (saying.mass, _two_places, saying.duration, _hours, _whole, _whole)
     return Bench(
         name="aircraft",
         caption="Aircraft",
@@ -130,7 +134,7 @@ def _packs(view: View) -> Bench:
         for item in view.hangar.items.values()
         if item.is_pack and item.state.state in ("serviceable", "quarantined")
     ]
-    says: Says = (saying.share, _one_place, _whole, _whole, saying.hours)
+    says: Says = (saying.share, _one_place, _whole, _whole, _hours)
     values = [
         (
             _health(pack),
@@ -156,7 +160,7 @@ def _motors(view: View) -> Bench:
         for item in view.hangar.items.values()
         if item.spec.kind == "motor" and item.state.state in ("serviceable", "quarantined")
     ]
-    says: Says = (saying.hours, _whole, _whole, _whole)
+    says: Says = (_hours, _whole, _whole, _whole)
     values = [_lived(motor.counters) for motor in motors]
     return Bench(
         name="motors",

@@ -72,8 +72,11 @@ def page(view: View, _key: str) -> Page:
     """The hangar."""
     keeper = view.hangar.ledger.keeper
     jobs = all_jobs(view)
+    own: dict[str | None, list[Job]] = {}
+    for job in jobs:
+        own.setdefault(job.aircraft, []).append(job)
     panels = sorted(
-        (_panel(view, slug, jobs) for slug in view.hangar.aircraft),
+        (_panel(view, slug, own.get(slug, [])) for slug in view.hangar.aircraft),
         key=lambda panel: (ORDER.index(panel.state), panel.name),
     )
     urgent = tuple(job for job in jobs if job.group in ("first", "now"))
@@ -113,7 +116,7 @@ def pack_bars(view: View, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
 
 def _panel(view: View, slug: str, jobs: Sequence[Job]) -> Panel:
     aircraft = view.hangar.aircraft[slug]
-    own = [job for job in jobs if job.aircraft == slug and job.state != "not applicable"]
+    own = [job for job in jobs if job.state != "not applicable"]
     plan = layout_plan(view, slug)
     layout = LAYOUTS.get(aircraft.record.layout)
     months = months_flown(view, aircraft.flights, MONTHS)

@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.hangar.happened import DefectState
+from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.upkeep.row import PackStanding, Reason, Row, Standing
 
 Group = str
@@ -54,20 +55,25 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
 
 def all_jobs(view: View) -> tuple[Job, ...]:
     """All jobs of the hangar, in the order of the work list, worst group first."""
-    jobs = [*_jobs(view, view.work.rows), *_without_rows(view)]
-    order = list(GROUPS)
-    return tuple(sorted(jobs, key=lambda job: order.index(job.group)))
+    standings: tuple[Standing | PackStanding, ...] = (*view.work.aircraft, *view.work.packs)
+    return _sorted([*_jobs(view, view.work.rows, standings), *_without_rows(view.work.aircraft)])
 
 
 def jobs_of(view: View, slug: str) -> tuple[Job, ...]:
     """The jobs of one aircraft."""
-    return tuple(job for job in all_jobs(view) if job.aircraft == slug)
+    standing = standing_of(view, slug)
+    rows = (row for row in view.work.rows if row.aircraft == slug)
+    return _sorted([*_jobs(view, rows, (standing,)), *_without_rows((standing,))])
 
 
 def jobs_from(view: View, rows: Iterable[Row]) -> tuple[Job, ...]:
     """Jobs made of these rows, worst group first."""
-    order = list(GROUPS)
-    return tuple(sorted(_jobs(view, rows), key=lambda job: order.index(job.group)))
+    rows = tuple(rows)
+    slugs = dict.fromkeys(row.aircraft for row in rows if row.aircraft)
+    tags = dict.fromkeys(row.tag for row in rows if row.tag and row.aircraft is None)
+    standings: list[Standing | PackStanding] = [standing_of(view, slug) for slug in slugs]
+    standings += [pack_standing_of(view, tag) for tag in tags if tag in view.hangar.items]
+    return _sorted(_jobs(view, rows, standings))
 
 
 def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
@@ -86,8 +92,15 @@ def defect_of(view: View, row: Row) -> DefectState | None:
     return next((defect for defect in known if defect.uid == entry), None)
 
 
-def _jobs(view: View, rows: Iterable[Row]) -> Iterator[Job]:
-    grounding = _grounding(view)
+def _sorted(jobs: Iterable[Job]) -> tuple[Job, ...]:
+    order = list(GROUPS)
+    return tuple(sorted(jobs, key=lambda job: order.index(job.group)))
+
+
+def _jobs(
+    view: View, rows: Iterable[Row], standings: Iterable[Standing | PackStanding]
+) -> Iterator[Job]:
+    grounding = _grounding(standings)
     bundles: dict[object, list[Row]] = {}
     for row in rows:
         bundles.setdefault(_sort_of(row), []).append(row)
@@ -123,8 +136,8 @@ def _group(row: Row, grounding: bool) -> Group:
     return "soon" if row.state in _SOON else "now"
 
 
-def _without_rows(view: View) -> Iterator[Job]:
-    for standing in view.work.aircraft:
+def _without_rows(standings: Iterable[Standing]) -> Iterator[Job]:
+    for standing in standings:
         for reason in standing.reasons:
             if reason.row is None:
                 yield Job(
@@ -140,8 +153,9 @@ def _key(row: Row) -> tuple[str | None, ...]:
     return (row.aircraft, row.kind, row.name, row.tag, row.station)
 
 
-def _grounding(view: View) -> frozenset[tuple[str | None, ...]]:
-    standings: tuple[Standing | PackStanding, ...] = (*view.work.aircraft, *view.work.packs)
+def _grounding(
+    standings: Iterable[Standing | PackStanding],
+) -> frozenset[tuple[str | None, ...]]:
     return frozenset(
         _key(reason.row)
         for standing in standings

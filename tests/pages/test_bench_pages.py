@@ -140,7 +140,7 @@ def test_columns_of_a_comparison_are_on_one_scale():
     assert [(0.5, None, 0.0), (1.0, 1.0, 0.0)] == [
         tuple(cell.share for cell in row) for row in rows
     ]
-    assert "not recorded" == rows[0][1].words
+    assert "cannot say" == rows[0][1].words
 
 
 def test_only_what_there_are_two_of_is_compared(owner):
