@@ -54,6 +54,8 @@ def _alarms(craft: Craft) -> Iterator[Said]:
 
 
 def _timer(craft: Craft, pack: ItemNow) -> Figure:
+    if pack.state.state != "serviceable":
+        raise Lacking(f"{pack.tag} is {pack.state.state}", pack.state.place or craft.home)
     time = time_with(craft, pack)
     if time.low is None or time.low <= 0:
         raise Lacking("the flight time has no low end", craft.home)

@@ -111,9 +111,6 @@ ITEM_ANSWERS: Mapping[str, ItemAnswer] = {
 PRIVATE_FIGURES = frozenset({"operating_cost"})
 """Names that only the owner sees."""
 
-INCIDENT_FIGURES = frozenset({"failure_rate"})
-"""Names that tell of incidents: public only where incidents are shared."""
-
 
 def figures_of_aircraft(hangar: Hangar, slug: str) -> Answers:
     """All figures of an aircraft, in the order of ``ANSWERS``. KeyError: no such aircraft."""

@@ -37,14 +37,17 @@ def _time_with(craft: Craft, pack: ItemNow) -> Figure:
         return msgspec.structs.replace(
             fitted,
             other=_theory_beside(craft, pack, fitted),
-            verdict=_planned(fitted),
+            verdict=_planned(fitted, pack),
             notes=(*fitted.notes, reserve_words(craft)),
         )
     figure = simulated(craft, pack)
-    return msgspec.structs.replace(figure, verdict=f"{_planned(figure)}; {NOT_YET}")
+    return msgspec.structs.replace(figure, verdict=f"{_planned(figure, pack)}; {NOT_YET}")
 
 
-def _planned(figure: Figure) -> str:
+def _planned(figure: Figure, pack: ItemNow) -> str:
+    """The headline; a pack that is set aside says that instead."""
+    if pack.state.state != "serviceable":
+        return f"{pack.tag} is {pack.state.state}"
     return f"plan with {saying.duration(figure.low or 0.0)}"
 
 

@@ -80,6 +80,8 @@ def _number(part: Part) -> Figure:
     narrow, wide = found.intervals
     counted = numbered(part.item.capacities)[1]
     state = part.item.state.state
+    told = [] if state == "serviceable" else [f"{part.item.tag} is {state}"]
+    told += ["reached"] if found.state == "reached" else []
     aside = (f"{found.set_aside} single low readings set aside",) if found.set_aside else ()
     return given_value(
         "pack_end_of_life",
@@ -91,14 +93,13 @@ def _number(part: Part) -> Figure:
         level=narrow.level,
         basis="fitted",
         inputs=_inputs(part),
-        verdict="reached" if found.state == "reached" else None,
+        verdict="; ".join(told) or None,
         other={
             "low at 95 %": wide.low,
             "high at 95 %": wide.high,
             "threshold, Ah": found.threshold_ah,
         },
         notes=(
-            *(() if state == "serviceable" else (f"{part.item.tag} is {state}",)),
             f"{counted} are counted; capacity to one cut-off voltage is taken for granted",
             *aside,
         ),

@@ -217,7 +217,7 @@ ORIGINS: Mapping[str, Origin] = {
         words="After which single losses roll, pitch, yaw and height could still be held, by "
         "geometry and greatest thrust alone.",
         laws=("losses_held", "controllability_index"),
-        held_by=(LAYOUTS, "tests/figures/answers/test_six_rotors.py"),
+        held_by=(LAYOUTS, "tests/figures/answers/test_rings.py"),
     ),
     "gain_ratios": Origin(
         words="Gains over gains, to compare sets by.", laws=("share_of",), held_by=(LOG,)

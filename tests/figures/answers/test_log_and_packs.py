@@ -287,3 +287,15 @@ def test_bench_and_log_disagree_in_percent(tmp_path: Path) -> None:
         pytest.approx(figure.other["predicted, s"] / figure.value - 1)
         == (figure.other["predicted against flown"])
     )
+
+
+def test_a_pack_set_aside_says_so_before_its_figures(tmp_path: Path) -> None:
+    """Quarantine is shown before health and time; no timer is given for it."""
+    files = {
+        **flown(12),
+        "stores/p-1.yaml": "- {on: 2026-06-01, state: {P-1: quarantined}, because: dented}\n",
+    }
+    answers = quad(tmp_path, files)
+
+    assert "P-1 is quarantined" == found(answers, "flight_time", "P-1").verdict
+    assert ("P-1 is quarantined", "stores/p-1.yaml:1") == refused(answers, "timer_setting", "P-1")

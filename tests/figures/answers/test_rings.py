@@ -1,4 +1,4 @@
-"""A hexa ring and a coaxial one: what the loss of a rotor leaves, and what a pair takes."""
+"""Rings of rotors, coaxial ones too: the loss of a rotor, what a pair takes, every layout."""
 
 from pathlib import Path
 
@@ -7,6 +7,7 @@ from small_hangars import KEEPER, SPECS, found, opened
 
 from buildbook.figures.answers.everything import figures_of_aircraft
 from buildbook.figures.figure import Answers
+from buildbook.records.layouts import LAYOUTS
 
 RING = ("front", "front-right", "rear-right", "rear", "rear-left", "front-left")
 # Masses of 1.535 kg together: frame 675 g, six arms of 80 g, controller 30 g, pack 350 g.
@@ -21,11 +22,11 @@ throttle_%,voltage_V,current_A,thrust_N,rpm
 """
 
 
-def hexa(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
-    """Six rotors with those spins, each of 6.125 N at most, 1.535 kg, arms of 275 mm."""
+def ring(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
+    """Rotors with those spins, each of 6.125 N at most, arms of 275 mm; six weigh 1.535 kg."""
     items = ["- {tag: F-1, spec: frame, acquired: 2026-01-01}"]
     items += [
-        f"- {{tags: {mark}-1..{mark}-6, spec: {spec}, acquired: 2026-01-01}}"
+        f"- {{tags: {mark}-1..{mark}-8, spec: {spec}, acquired: 2026-01-01}}"
         for mark, spec in (("M", "motor"), ("E", "esc"), ("R", "prop-cw"), ("L", "prop-ccw"))
     ]
     items += [
@@ -68,7 +69,7 @@ def test_alternating_spins_hold_no_single_loss(tmp_path: Path) -> None:
 
     Source: Du, Quan, Yang and Cai 2015, doi 10.2514/1.G000731; check values, section 8.
     """
-    figure = found(hexa(tmp_path, "hexa-plus", spins("PNPNPN")), "rotor_loss")
+    figure = found(ring(tmp_path, "hexa-plus", spins("PNPNPN")), "rotor_loss")
 
     assert 0 == figure.value
     assert f"not after losing any: {', '.join(RING)}" == figure.verdict
@@ -77,7 +78,7 @@ def test_alternating_spins_hold_no_single_loss(tmp_path: Path) -> None:
 
 def test_paired_spins_hold_four_of_six_losses(tmp_path: Path) -> None:
     """PPNNPN holds the loss of rotors 1 to 4 of the ring, not of 5 and 6. Source: as above."""
-    figure = found(hexa(tmp_path, "hexa-plus", spins("PPNNPN")), "rotor_loss")
+    figure = found(ring(tmp_path, "hexa-plus", spins("PPNNPN")), "rotor_loss")
 
     assert 4 == figure.value
     assert (
@@ -96,9 +97,31 @@ def test_a_pair_takes_more_than_two_apart(tmp_path: Path) -> None:
         for arm in ("front-left", "front-right", "rear")
         for tier, spin in (("upper", "cw"), ("lower", "ccw"))
     }
-    apart = found(hexa(tmp_path / "a", "hexa-plus", spins("PNPNPN")), "hover_power")
-    above = found(hexa(tmp_path / "b", "y6", pairs), "hover_power")
+    apart = found(ring(tmp_path / "a", "hexa-plus", spins("PNPNPN")), "hover_power")
+    above = found(ring(tmp_path / "b", "y6", pairs), "hover_power")
     assert apart.value is not None
 
     assert pytest.approx(2**0.5 * apart.value) == above.value
     assert any(note.startswith("rotors one above the other") for note in above.notes)
+
+
+@pytest.mark.parametrize("name", sorted(name for name, one in LAYOUTS.items() if not one.free))
+def test_every_layout_is_worked_out(tmp_path: Path, name: str) -> None:
+    """Spins alternate: they cancel where the number is even, else a tail servo holds yaw."""
+    stations = {
+        station: "ccw" if number % 2 else "cw" for number, station in enumerate(LAYOUTS[name].names)
+    }
+    answers = ring(tmp_path, name, stations)
+    figure = found(answers, "rotation_balance")
+    shares = answers.find("allocation", "hover shares")
+
+    if LAYOUTS[name].tail_servo:
+        assert "a tail servo holds yaw" == figure.verdict
+        assert shares is None
+    else:
+        assert "the spins cancel and the rank is 4" == figure.verdict
+        assert shares is not None
+        assert shares.table is not None
+        assert pytest.approx(1.0) == sum(float(row[1] or 0.0) for row in shares.table.rows)
+    assert (len(stations) in (6, 8)) == (answers.find("rotor_loss") is not None)
+    assert found(answers, "hover_power").value
