@@ -1,0 +1,110 @@
+"""The figures page: value, basis, working, what nobody can say."""
+
+import re
+import xml.etree.ElementTree as ET
+
+from buildbook.figures.answers.everything import ANSWERS, ITEM_ANSWERS
+from buildbook.figures.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
+from buildbook.pages import figures
+from buildbook.pages.figure_words import MEANINGS, aside_words, cell_words, column_words
+from buildbook.pages.theme import Press, theme_folders
+
+
+def test_every_figure_has_a_name_in_words():
+    """None stands under its key."""
+    assert [] == [name for name in (*ANSWERS, *ITEM_ANSWERS) if name not in MEANINGS]
+
+
+def test_a_figure_shows_its_working(demo_view):
+    """Formula as MathML, inputs with their line, source, valid range, caution."""
+    html = Press(demo_view, theme_folders(None)).compose(figures.page(demo_view, "burdock"))
+
+    assert "<math" in html
+    assert "Worked out from what was entered" in html
+    assert html.index("Worked out from what was entered") < html.index('class="figure"')
+    assert re.search(r"content|hangar\.yaml:\d+", html)
+    assert "Source: " in html
+    assert "Valid: " in html
+    for math in re.findall(r"<math.*?</math>", html, re.DOTALL):
+        ET.fromstring(math)
+
+
+def test_the_public_sees_figures_without_places(public, public_press):
+    """Inputs stand there, files and lines do not."""
+    html = public_press.compose(figures.page(public, "sedge"))
+
+    assert ".yaml" not in html
+    assert "cannot say" in html
+
+
+def test_what_nobody_can_say_is_told_with_where_to_write_it(owner):
+    """The reason of the answer stands on the page."""
+    html = Press(owner, theme_folders(None)).compose(figures.page(owner, "sedge"))
+    missing = owner.figures_of_aircraft("sedge").cannot_say[0]
+
+    assert str(missing.place) in html
+
+
+def test_figures_stand_under_headings_and_unknown_ones_last():
+    """A figure without a heading is not lost."""
+    answers = Answers(
+        figures=(
+            Figure(name="new_thing", value=1.0, unit="kg", basis="spec", formula="m", source="x"),
+            Figure(name="hover_power", value=80.0, unit="W", basis="spec", formula="P", source="x"),
+        ),
+        cannot_say=(CannotSay(name="balance", because="no place of the pack"),),
+    )
+
+    assert [
+        ("Mass and balance", ["balance"]),
+        ("Thrust and hover", ["hover_power"]),
+        ("Other figures", ["new_thing"]),
+    ] == [
+        (topic.heading, [entry.name for entry in topic.entries])
+        for topic in figures.topics(answers)
+    ]
+
+
+def test_what_would_change_it_most_leaves_out_what_does_nothing():
+    """One per cent more of an input: so much more or less of the figure."""
+    shown = figures.show(
+        Figure(
+            name="x",
+            value=1.0,
+            unit="kg",
+            basis="spec",
+            formula="m",
+            source="x",
+            inputs=(Input(name="a", value=1.0, unit="kg", basis="spec"),) * 2,
+            sensitivity=(
+                Sensitivity(input="a", share_per_percent=0.013),
+                Sensitivity(input="b", share_per_percent=-0.01),
+                Sensitivity(input="c", share_per_percent=0.0),
+            ),
+            other={"simulated, s": 996.2, "simulated, difference": 0.168, "mAh a minute": 143.5},
+            table=Table(columns=("part", "mass_kg", "share"), rows=(("M-1", 0.055, 0.2),)),
+        )
+    )
+
+    assert (("a", "1.3 % more"), ("b", "1 % less")) == shown.moves
+    assert 1 == len(shown.inputs)
+    assert (
+        ("simulated", "16 min 36 s"),
+        ("simulated, difference", "+16.8 %"),
+        ("mAh a minute", "144"),
+    ) == shown.other
+    assert (("part", "mass", "share"), (("M-1", "55 g", "20 %"),)) == (shown.columns, shown.rows)
+
+
+def test_cells_are_said_by_the_unit_in_their_column():
+    """The unit leaves the heading and comes to the number."""
+    assert "current" == column_words("current_a")
+    assert "12.5 A" == cell_words("current_a", 12.5)
+    assert "not recorded" == cell_words("mass_kg", None)
+    assert ("sum", "1028 g") == aside_words("sum_kg", 1.0283)
+
+
+def test_predicted_against_flown_needs_enough_flights(demo_view, owner):
+    """Ten flights with a charge noted, and a theory to hold them against."""
+    assert figures.page(demo_view, "burdock").facts["flown"].flights == 60
+    assert figures.page(owner, "sedge").facts["flown"] is None

@@ -1,0 +1,103 @@
+"""Pages of parts and packs: their life, and quarantine before everything else."""
+
+from buildbook.pages import item
+from buildbook.pages.theme import Press, theme_folders
+
+
+def html_of(view, tag):
+    return Press(view, theme_folders(None)).compose(item.page(view, tag))
+
+
+def test_r11_the_life_of_a_part_follows_it(owner):
+    """Fitted since the first of February, flown 1 h 15 min 50 s there in eleven flights."""
+    html = html_of(owner, "M-1")
+
+    assert "at front-left of" in html
+    assert '<time datetime="2026-02-01">1 February 2026</time>' in html
+    assert '<td>1.3 h</td><td class="num">11</td>' in html
+
+
+def test_quarantine_stands_before_health(owner):
+    """The caution and the word come before the bar, the forecast and the charges."""
+    html = html_of(owner, "P-1")
+
+    assert "swollen corner" in html
+    first = html.index("In quarantine. Nothing below says that it can be used")
+    assert html.index("Smell, hiss, heat") < first < html.index('id="stands"')
+    assert first < html.index('id="outlook"')
+
+
+def test_every_pack_page_has_the_cautions(owner, public):
+    """SW3, SW4 and SW5, for the public too."""
+    for view in (owner, public):
+        html = html_of(view, "P-2")
+        for words in ("Set chemistry, cell count", "Smell, hiss, heat", "Store part-charged, cool"):
+            assert words in html
+
+
+def test_too_early_to_say_is_said(owner):
+    """Without measured capacities there is no forecast, and no number pretends to be one."""
+    html = html_of(owner, "P-2")
+
+    assert "Expected to stay below" not in html
+    assert "oo early to say" in html or "capacity" in html.partition('id="outlook"')[2][:600]
+
+
+def test_a_forecast_is_an_interval_in_months(demo_view):
+    """The demo's oldest pack in use: a charge number with its interval, months for the day."""
+    html = html_of(demo_view, "P-01")
+
+    assert "Expected to stay below 80 % of its rated capacity from about charge" in html
+    assert "At the rate of charging so far that is between" in html
+    assert "<title" in html.partition('id="trends"')[2]
+    assert "Capacity: the readings as a table" in html
+
+
+def test_the_odd_cell_is_marked_in_the_chart(demo_view):
+    """Cell 2 of the retired pack stands out, as its figure says."""
+    from buildbook.pages.pack_trends import resistance_series
+
+    pack = demo_view.hangar.items["P-04"]
+    series = resistance_series(demo_view, pack, demo_view.figures_of_item("P-04"))
+
+    assert series is not None
+    assert 2 == series.odd_cell
+    assert 3 == len(series.cells)
+
+
+def test_r26_past_lives_of_a_kind(demo_view):
+    """How many came to their end, and after how long, by the median."""
+    siblings = item.page(demo_view, "M-01").facts["siblings"]
+
+    assert "3 came to their end, median 9.2 h" == siblings.past
+    assert "M-01" in [one.tag for one in siblings.items]
+
+
+def test_r16_unknown_life_is_at_least(demo_view):
+    """A pack of unknown age: every total is at least."""
+    facts = item.page(demo_view, "P-33").facts
+
+    assert "at least 0.25 h" == next(one.words for one in facts["lived"] if one.label == "flown")
+    assert ("Earlier life unknown: every total is at least what is told here.",) == facts["first"]
+
+
+def test_private_facts_are_for_the_owner(open_changed):
+    """Serial and price stand on the owner's page and on no other."""
+    changed = {
+        "parts/items.yaml": """\
+- {tags: M-2..M-5, spec: m-1, acquired: 2026-01-01}
+- {tag: M-1, spec: m-1, acquired: 2026-01-01, serial: K7731, price: 14.50 EUR, note: Odd one}
+- {tags: E-1..E-4, spec: e-1, acquired: 2026-01-01}
+- {tags: R-1..R-3, spec: p-cw, acquired: 2026-01-01}
+- {tags: L-1..L-4, spec: p-ccw, acquired: 2026-01-01}
+- {tag: P-1, spec: b-3s, acquired: 2026-01-01}
+- {tag: P-2, spec: b-3s, acquired: 2026-01-01}
+"""
+    }
+    private = ("K7731", "14.50 EUR", "Odd one")
+    owners, publics = (
+        html_of(open_changed(changed, audience), "M-1") for audience in ("owner", "public")
+    )
+
+    assert [True] * 3 == [word in owners for word in private]
+    assert [False] * 3 == [word in publics for word in private]
