@@ -21,7 +21,6 @@ from buildbook.pages.shapes import due_shape
 from buildbook.upkeep import ranks
 from buildbook.upkeep.planned import falls_due
 from buildbook.upkeep.row import Row, WorkList
-from buildbook.upkeep.work_list import work_list
 
 _TONES: Mapping[str, Tone] = {
     "grounded": "bad",
@@ -51,10 +50,9 @@ def run(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     if opened.broken:
         tell_problems(opened.problems)
-    if opened.hangar is None:
+    if opened.hangar is None or opened.work is None:
         return 1
-    hangar = opened.hangar
-    work = work_list(hangar)
+    hangar, work = opened.hangar, opened.work
     if options.aircraft is not None:
         work = _only(work, hangar, options.aircraft)
     if options.json:

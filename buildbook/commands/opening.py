@@ -17,13 +17,17 @@ from buildbook.hangar.state import Hangar
 from buildbook.records.keeper import Keeper
 from buildbook.records.read import read_hangar
 from buildbook.records.yaml_nodes import collector_paused
+from buildbook.upkeep.problems import problems_of
+from buildbook.upkeep.row import WorkList
+from buildbook.upkeep.work_list import work_list
 
 
 class Opened(msgspec.Struct, frozen=True, kw_only=True):
-    """A hangar on a day. ``hangar`` is None where hangar.yaml itself could not be read."""
+    """A hangar on a day, and what is due then; None where hangar.yaml could not be read."""
 
     folder: Path
     hangar: Hangar | None
+    work: WorkList | None
     problems: tuple[Problem, ...]
 
     @property
@@ -61,15 +65,18 @@ def _open(options: argparse.Namespace) -> Opened:
     folder = hangar_folder(options.hangar)
     reading = read_hangar(folder)
     if reading.ledger is None:
-        return Opened(folder=folder, hangar=None, problems=tuple(Problems(reading.problems)))
+        told = tuple(Problems(reading.problems))
+        return Opened(folder=folder, hangar=None, work=None, problems=told)
     today = _today()
     day, given = _day(options.as_of, reading.ledger.keeper, today)
     hangar = fold(reading.ledger, day)
+    work = work_list(hangar)
     found = Problems(reading.problems)
     found.extend(hangar.problems)
+    found.extend(problems_of(hangar, work))
     if not given:
         _warn_of_future(found, hangar, today)
-    return Opened(folder=folder, hangar=hangar, problems=tuple(found))
+    return Opened(folder=folder, hangar=hangar, work=work, problems=tuple(found))
 
 
 def _today() -> datetime.date:

@@ -17,7 +17,6 @@ from buildbook.pages.theme import UnknownTheme, theme_folders
 from buildbook.publish.photos import photos_of
 from buildbook.publish.render import render
 from buildbook.publish.swap import CannotWrite
-from buildbook.upkeep.work_list import work_list
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -43,14 +42,18 @@ def run(options: argparse.Namespace) -> int:
     except UnknownTheme as error:
         raise WrongUse(f"--theme: {error}") from error
     opened = open_hangar(options)
-    if opened.hangar is None or opened.broken:
+    if opened.hangar is None or opened.work is None or opened.broken:
         tell_problems(opened.problems)
         print("Nothing was written.", file=sys.stderr)
         return 1
-    work = work_list(opened.hangar)
     photos = photos_of(opened.hangar, opened.folder)
     view = View(
-        opened.hangar, work, options.audience, figures_of_aircraft, figures_of_item, photos.shown
+        opened.hangar,
+        opened.work,
+        options.audience,
+        figures_of_aircraft,
+        figures_of_item,
+        photos.shown,
     )
     found = Problems(
         [*opened.problems, *view.problems, *inserts.problems(opened.hangar), *photos.problems]

@@ -37,6 +37,41 @@ def test_check_tells_all_mistakes_at_once(run, loft: Path) -> None:
     ]
 
 
+def test_check_tells_what_upkeep_finds_wrong(run, loft: Path) -> None:
+    """A programme that stands on itself, a deferral without a limit: all commands tell of them."""
+    programme = loft / "programmes/shop.yaml"
+    programme.write_text(
+        programme.read_text("utf-8").replace(
+            "programme: shop\n", "programme: shop\nbased_on: shop\n"
+        ),
+        "utf-8",
+    )
+    log = loft / "aircraft/heron/logbook.yaml"
+    log.write_text(
+        log.read_text("utf-8") + "- {on: 2026-02-09, id: d1, defect: rattle, severity: defer}\n",
+        "utf-8",
+    )
+
+    told = [
+        f"{found['reason']} @ {found['file']}:{found['line']}"
+        for found in json.loads(run("check", loft, "--json").out)["problems"]
+    ]
+
+    assert told == [
+        "defect d1 is deferred with no limit @ aircraft/heron/logbook.yaml:8",
+        "programme 'shop' is based on itself by way of 'shop' @ programmes/shop.yaml:2",
+    ]
+    assert [1, 1, 1, 1] == [
+        run(*words).status
+        for words in (
+            ("check", loft),
+            ("due", loft),
+            ("figures", "heron", loft),
+            ("render", loft, "--into", loft / "site"),
+        )
+    ]
+
+
 def test_figures_of_an_item(run, loft: Path) -> None:
     """Counters of a part, in words."""
     ran = run("figures", "M-1", loft)
