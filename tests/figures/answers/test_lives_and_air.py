@@ -1,0 +1,169 @@
+"""Hours and flights of airframes and parts, capacity over time, and the air of other fields."""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import ITEMS, KEEPER, LOG, QUAD, SMALL, found, opened, pack, quad
+
+from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+
+TWO_FLIGHTS = (
+    "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n- {on: 2026-03-02, flight: 12 min, pack: P-1}\n"
+)
+
+
+def test_the_air_of_a_high_warm_field(tmp_path: Path) -> None:
+    """4000 ft and 25 °C: 1.02250 kg/m³, density altitude 6046 ft (ISA; check values, section 1)."""
+    keeper = KEEPER.replace("field_elevation: 0 m", "field_elevation: 1219.2 m").replace(
+        "15 °C", "25 °C"
+    )
+    answers = quad(tmp_path, {**SMALL, "hangar.yaml": keeper})
+
+    assert pytest.approx(1.02250, rel=1e-4) == found(answers, "air_density").value
+    assert pytest.approx(6046 * 0.3048, abs=1.0) == found(answers, "density_altitude").value
+    assert "spec" == found(answers, "air_density").basis
+
+
+def test_the_air_of_the_last_flight(tmp_path: Path) -> None:
+    """35 °C at sea level: 1.14549 kg/m³ (check values, section 1); the place is the flight's."""
+    log = LOG + "- {on: 2026-03-01, flight: 6 min, pack: P-1, temperature: 35 °C}\n" + TWO_FLIGHTS
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+    figure = found(answers, "air_density", "last flight")
+
+    assert pytest.approx(1.14549, rel=1e-5) == figure.value
+    assert ["hangar.yaml:4", "aircraft/sedge/logbook.yaml:8"] == [
+        str(given.place) for given in figure.inputs
+    ]
+
+
+def test_hover_power_in_thin_air(tmp_path: Path) -> None:
+    """Power goes as one over the root of the density: 88.135·sqrt(1.225/1.0225) = 96.47 W."""
+    keeper = KEEPER.replace("field_elevation: 0 m", "field_elevation: 1219.2 m").replace(
+        "15 °C", "25 °C"
+    )
+    figure = found(quad(tmp_path, {**SMALL, "hangar.yaml": keeper}), "hover_power")
+
+    assert pytest.approx(88.135 * (1.225 / 1.0225) ** 0.5, rel=1e-4) == figure.value
+
+
+def test_hours_and_flights_with_what_was_carried(tmp_path: Path) -> None:
+    """18 min here and 4.2 h before are 4.5 h; 2 and 31 are 33 flights."""
+    layout = QUAD + "carried: {hours: 4.2, flights: 31, basis: measured}\n"
+    files = {
+        **SMALL,
+        "aircraft/sedge/aircraft.yaml": layout,
+        "aircraft/sedge/logbook.yaml": LOG + TWO_FLIGHTS,
+    }
+    answers = quad(tmp_path, files)
+    hours, flights = found(answers, "aircraft_hours"), found(answers, "aircraft_flights")
+
+    assert pytest.approx(4.5) == hours.value
+    assert 33 == flights.value
+    assert [pytest.approx(4.2), pytest.approx(0.3)] == [given.value for given in hours.inputs]
+    assert "aircraft/sedge/aircraft.yaml:17" == str(hours.inputs[0].place)
+    assert hours.verdict is None
+
+
+def test_a_part_takes_its_hours_along(tmp_path: Path) -> None:
+    """R11: 0.1 h on the first aircraft, 0.2 h on the second: 0.3 h and 2 flights."""
+    second = QUAD.replace("Sedge", "Rush")
+    files = {
+        **SMALL,
+        "aircraft/rush/aircraft.yaml": second,
+        "aircraft/sedge/logbook.yaml": LOG
+        + "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n- {on: 2026-03-02, remove: [C-1]}\n",
+        "aircraft/rush/logbook.yaml": "- {on: 2026-03-02, fit: {centre: {controller: C-1}}}\n"
+        "- {on: 2026-03-03, flight: 12 min, pack: P-1}\n",
+    }
+    hangar = opened(tmp_path, files)
+    controller = figures_of_item(hangar, "C-1")
+
+    assert pytest.approx(0.3) == found(controller, "component_hours").value
+    assert 2 == found(controller, "component_flights").value
+    assert pytest.approx(0.1) == (
+        found(figures_of_aircraft(hangar, "sedge"), "aircraft_hours").value
+    )
+    assert pytest.approx(0.1) == found(figures_of_item(hangar, "M-1"), "component_hours").value
+
+
+def test_crashes_and_hard_landings_of_a_part(tmp_path: Path) -> None:
+    """A crash is no hard landing too."""
+    log = LOG + (
+        "- {on: 2026-03-01, flight: 6 min, pack: P-1, landing: hard}\n"
+        "- {on: 2026-03-02, flight: 6 min, pack: P-1, landing: crash}\n"
+    )
+    hangar = opened(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+    figure = found(figures_of_item(hangar, "M-1"), "component_crashes")
+
+    assert 1 == figure.value
+    assert {"hard landings": 1.0} == figure.other
+
+
+def test_an_estimate_is_told_as_about(tmp_path: Path) -> None:
+    """R16: a best estimate of 30 h before, 0.3 h here: about 30.3 h, and no more than declared."""
+    items = ITEMS.replace(
+        "{tag: C-1, spec: controller, acquired: 2026-01-01}",
+        "{tag: C-1, spec: controller, acquired: 2026-01-01, carried: {hours: 30, basis: estimate}}",
+    )
+    files = {
+        **SMALL,
+        "parts/items.yaml": items,
+        "aircraft/sedge/logbook.yaml": LOG + TWO_FLIGHTS,
+    }
+    figure = found(figures_of_item(opened(tmp_path, files), "C-1"), "component_hours")
+
+    assert pytest.approx(30.3) == figure.value
+    assert ("about", "spec") == (figure.verdict, figure.basis)
+
+
+def test_capacity_and_its_change_a_charge(tmp_path: Path) -> None:
+    """2200, 2150, 2100 mAh after 10, 20, 30 charges: -5 mAh a charge; 95.5 % of rated."""
+    entries, day = [], 0
+    for measured in (2200, 2150, 2100):
+        for _ in range(10):
+            day += 1
+            entries.append(f"- {{on: 2026-{3 + day // 28:02}-{1 + day % 28:02}, charge: P-1}}\n")
+        entries.append(
+            f"- {{on: 2026-{3 + day // 28:02}-{1 + day % 28:02}, capacity: P-1, "
+            f"measured: {measured} mAh, temperature: 2{measured % 7} °C}}\n"
+        )
+    answers = pack(tmp_path, {**SMALL, "stores/p-1.yaml": "".join(entries)})
+    last, change = (
+        found(answers, "pack_capacity"),
+        found(answers, "pack_capacity", "change a charge"),
+    )
+
+    assert pytest.approx(2.1) == last.value
+    assert "95.5 % of the rated capacity" == last.verdict
+    assert [pytest.approx(-0.005)] * 3 == [change.value, change.low, change.high]
+    assert "over charges" in change.notes
+    assert any(note.startswith("readings at 20 to 2") for note in change.notes)
+
+
+def test_two_measurements_are_no_trend(tmp_path: Path) -> None:
+    """Three are the least."""
+    log = (
+        "- {on: 2026-03-01, capacity: P-1, measured: 2200 mAh}\n"
+        "- {on: 2026-04-01, capacity: P-1, measured: 2150 mAh}\n"
+    )
+    answers = pack(tmp_path, {**SMALL, "stores/p-1.yaml": log})
+
+    assert pytest.approx(2.15) == found(answers, "pack_capacity").value
+    assert answers.find("pack_capacity", "change a charge") is None
+
+
+@pytest.mark.parametrize(
+    ("bounds", "verdict"),
+    [
+        ("forward_cg: 20 mm, aft_cg: -20 mm", "within the limits"),
+        ("forward_cg: 20 mm, aft_cg: 5 mm", "behind the aft limit"),
+        ("forward_cg: -5 mm, aft_cg: -20 mm", "ahead of the forward limit"),
+        ("max_mass: 1300 g", "no limit recorded"),
+    ],
+)
+def test_limits_of_the_balance(tmp_path: Path, bounds: str, verdict: str) -> None:
+    """The centre of gravity is in the middle; limits in metres ahead of it."""
+    layout = QUAD.replace("bounds: {max_mass: 1300 g}", f"bounds: {{{bounds}}}")
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/aircraft.yaml": layout})
+
+    assert verdict == found(answers, "balance", "forward").verdict
