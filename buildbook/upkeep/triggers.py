@@ -119,15 +119,7 @@ class Triggers:
         self, aircraft: AircraftNow
     ) -> dict[tuple[str, str | None], list[tuple[Event, Reach]]]:
         by_kind: dict[tuple[str, str | None], list[tuple[Event, Reach]]] = {}
-        stored = (
-            event
-            for fitted in aircraft.items()
-            if fitted.tag in self._hangar.items
-            for event in self._hangar.items[fitted.tag].events
-            if event.aircraft is None and event.seq >= fitted.since_seq
-        )
-        events = sorted((*aircraft.events, *stored), key=lambda event: -event.seq)
-        for event in events:
+        for event in reversed(aircraft.events):
             pair = (event, self.reach(aircraft, event))
             names = [event.event]
             if event.event == "crash":

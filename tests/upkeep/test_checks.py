@@ -238,6 +238,40 @@ def test_a_check_of_one_station_does_not_speak_for_the_others() -> None:
     assert {**dict.fromkeys(STATIONS, "never done"), "front-left": "ok"} == spins(log)
 
 
+def test_a_check_by_item_at_one_station_is_of_the_item_that_sat_there() -> None:
+    """A shared ESC was looked at when every station that it serves was."""
+    rules = (
+        check("propeller-fit", "fit propeller", per="propeller"),
+        check("esc-look", "fit esc", per="esc"),
+    )
+    log = built(Log("aircraft/a"))
+    log.remove("01-01", "E-1", "E-2", "E-3", "E-4")
+    log.fit("01-01", {"centre": {"esc": "E-9"}}, serves={"E-9": STATIONS[:2]})
+    log.check("01-02", "propeller-fit", stations=("front-left",))
+    log.check("01-02", "esc-look", stations=("front-left",))
+
+    listed = work([log], [programme(*rules)], items=[*WHOLE, "E-9"])
+    found = states(listed, "propeller-fit")
+    assert {**dict.fromkeys(STATIONS, "never done"), "front-left": "ok"} == found
+    assert {"centre": "never done"} == states(listed, "esc-look")
+
+    log.check("01-03", "esc-look", stations=STATIONS[:2])
+    listed = work([log], [programme(*rules)], items=[*WHOLE, "E-9"])
+    assert {"centre": "ok"} == states(listed, "esc-look")
+
+
+def test_done_alone_and_reopened_since_it_was_never_done() -> None:
+    """A second person was asked for and none had looked."""
+    rule = check("throttle-cut", "fit receiver", second_person=True)
+    log = built(Log("aircraft/a"))
+    log.check("01-02", "throttle-cut", by="kim")
+    log.fit("01-03", {"centre": {"receiver": "X-1"}})
+
+    listed = work([log], [programme(rule)], items=[*WHOLE, "X-1"])
+
+    assert "never done" == the_row(listed, "throttle-cut").state
+
+
 def test_a_fail_stands_until_a_pass() -> None:
     """And a later trigger does not make less of it."""
     log = flown_in()

@@ -7,13 +7,13 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
-from programmes import programme, task, the_row, work
+from programmes import date, hangar, programme, task, the_row, work
 from written_logs import Log, aircraft
 
 from buildbook.hangar.fold import fold
 from buildbook.hangar.happened import FlightDone
 from buildbook.records.read import read_hangar
-from buildbook.upkeep.expected import NEVER, SILENT, flown_days, pace, window
+from buildbook.upkeep.expected import NEVER, SILENT, flown_days, pace, pack_days, window
 
 START = datetime.date(2024, 1, 1)
 Days = dict[datetime.date, dict[str, float]]
@@ -189,6 +189,31 @@ def test_little_data_is_told_honestly_and_a_silent_hangar_gets_the_calendar() ->
 def test_nothing_is_expected_of_what_is_due() -> None:
     """It is."""
     assert expected(weekly(12), "03-30", flights=24) is None
+
+
+def test_what_a_flying_day_brings() -> None:
+    """Flights, hours and the day itself; of a pack also charges, and cycles of rated capacity."""
+    log = Log("aircraft/a")
+    log.flight("2024-12-01", 100.0)
+    log.flight("2026-01-01", 1800.0, packs="P-1", used_ah=0.5)
+    log.flight("2026-01-01", 5400.0, packs="P-1 P-2", used_ah=2.0)
+    log.flight("2026-02-01", 3600.0, packs="P-1")
+    now = hangar([log], items=["P-1", "P-2"])
+
+    first, second = date("01-01"), date("02-01")
+    assert {
+        first: {"flights": 2.0, "hours": 2.0, "flying_days": 1.0},
+        second: {"flights": 1.0, "hours": 1.0, "flying_days": 1.0},
+    } == flown_days(now.aircraft["a"].flights)
+    pack = pack_days(now.items["P-1"])
+    assert {**pack[first]} == {
+        "flights": 2.0,
+        "hours": 2.0,
+        "flying_days": 1.0,
+        "charges": 2.0,
+        "cycles": 0.75,
+    }
+    assert "cycles" not in pack[second]
 
 
 def fortnights(flights: Sequence[FlightDone]) -> Iterator[datetime.date]:

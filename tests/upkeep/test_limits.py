@@ -111,6 +111,8 @@ def test_R18_calendar_life_runs_in_the_drawer(as_of: str, state: str) -> None:
 
     row = the_row(listed, "pack-old")
     assert ("2026-05-01", state, "days") == (str(row.due_on), row.state, row.first_by)
+    on_the_day = None if state == "reached" else (date("2026-05-01"), date("2026-05-01"))
+    assert on_the_day == row.expected
 
 
 def test_age_counts_from_the_day_acquired_where_it_is_not_known_when_it_was_made() -> None:

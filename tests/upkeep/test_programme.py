@@ -117,6 +117,14 @@ def test_R22_a_check_that_asks_less_is_looser(
     assert looser is changed.looser
 
 
+def test_R22_a_limit_without_one_of_its_ends_is_looser() -> None:
+    """Where the written keys leave it out."""
+    ends = ("limit", "cycles", "capacity_share")
+    change = limit("pack-retire", "battery", cycles=300, written=ends)
+
+    assert row(over(change), "pack-retire").looser
+
+
 def test_R22_a_second_person_left_out_of_a_task_is_looser() -> None:
     """And one that is added is not."""
     base = programme(
