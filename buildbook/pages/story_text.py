@@ -114,14 +114,16 @@ def _tables(html: str) -> str:
 
 def _settle(html: str) -> tuple[str, tuple[Heading, ...]]:
     """Headings begin at level 2, skip none, and get an anchor each."""
-    levels = [int(found.group(1)) for found in _HEADING.finditer(html)]
-    shift = 2 - min(levels, default=2)
+    above: list[int] = []
     headings: list[Heading] = []
     taken: dict[str, int] = {}
 
     def settled(found: re.Match[str]) -> str:
-        before = headings[-1].level if headings else 1
-        level = min(int(found.group(1)) + shift, before + 1, _LOWEST)
+        written = int(found.group(1))
+        while above and above[-1] >= written:
+            above.pop()
+        above.append(written)
+        level = min(len(above) + 1, _LOWEST)
         words = Markup(_TAG.sub("", found.group(2))).unescape()
         slug = _NO_SLUG.sub("-", words.lower()).strip("-") or "part"
         taken[slug] = taken.get(slug, 0) + 1

@@ -1,0 +1,86 @@
+"""Gain sets side by side."""
+
+import pytest
+
+from buildbook.pages import gains
+from buildbook.pages.theme import Press, theme_folders
+
+SETS = {
+    "aircraft/sedge/logbook.yaml": """\
+- {on: 2026-02-01, gains: soft, values: {roll: {p: 38, i: 21}, yaw: {p: 60}}, because: First guess}
+- {on: 2026-02-02, flights: [[5:00, P-1, 700 mAh], [5:00, P-1, 700 mAh]]}
+- {on: 2026-02-03, gains: hard, from: soft, values: {roll: {p: 47.5, i: 21}}, because: Wallows}
+- {on: 2026-02-04, flight: 4:00, pack: P-1}
+- {on: 2026-02-04, verdict: {hard: Shakes. <b>No.</b>}}
+- {on: 2026-02-05, gains: soft, because: Back again}
+- {on: 2026-02-06, flight: 6:00, pack: P-1}
+"""
+}
+
+
+@pytest.fixture
+def view(open_changed):
+    """An aircraft with two sets, the first one in force again."""
+    return open_changed(SETS)
+
+
+def test_differences_are_marked_in_word_and_shape(view):
+    """Each set is told against the one it was made from."""
+    aircraft = view.hangar.aircraft["sedge"]
+    cells = {
+        (term.axis, term.term): term.cells[1] for term in gains.terms(aircraft) if term.cells[1]
+    }
+
+    assert {"soft": None, "hard": "soft"} == gains.compared_with(aircraft)
+    assert ("47.5", "9.5 more", True) == (
+        cells["roll", "p"].value,
+        cells["roll", "p"].change,
+        cells["roll", "p"].up,
+    )
+    assert cells["roll", "i"].same
+    assert cells["yaw", "p"].same
+
+
+def test_what_was_flown_on_each(view):
+    """A set that came back into force keeps both of its times."""
+    shown = gains.page(view, "sedge").facts["sets"]
+
+    assert [("soft", True, 3, 960.0, 2), ("hard", False, 1, 240.0, 1)] == [
+        (one.gains.name, one.in_force, one.flights, one.duration_s, len(one.periods))
+        for one in shown
+    ]
+
+
+def test_the_page_cautions_before_the_numbers(view):
+    """SW2, and whose gains these are, stand before the table; words of the keeper are no markup."""
+    html = Press(view, theme_folders(None)).compose(gains.page(view, "sedge"))
+
+    table = html.index("Gain sets side by side")
+    assert html.index("Fly first low, short and alone") < table
+    assert (
+        html.index("These gains belong to this aircraft and its controller; check yours.") < table
+    )
+    assert '<span aria-hidden="true">▲</span> 9.5 more' in html
+    assert "Shakes. &lt;b&gt;No.&lt;/b&gt;" in html
+
+
+def test_the_public_reads_gains_without_reasons(open_changed):
+    """Sets and verdicts are public, reasons are not."""
+    view = open_changed(SETS, "public")
+    html = Press(view, theme_folders(None)).compose(gains.page(view, "sedge"))
+
+    assert "47.5" in html
+    assert "Wallows" not in html
+    assert "Shakes." in html
+    assert "check yours" in html
+
+
+def test_whose_they_are_is_said_in_full():
+    """The words of the page rules of this project."""
+    words = "These gains belong to this aircraft and its controller; check yours."
+    assert words == gains.BELONGS
+
+
+def test_only_aircraft_with_gains_have_the_page(view):
+    """An aeroplane without a controller has none."""
+    assert ("sedge",) == gains.keys(view)
