@@ -28,7 +28,7 @@ EWMA = by_method(
 
 def drift_of_aircraft(craft: Craft) -> Iterator[Said]:
     """Time flown on each ampere-hour."""
-    yield attempt("drift", "time on an ampere-hour", _aircraft, craft)
+    yield attempt("drift", "time on an ampere-hour", aircraft_drift, craft)
 
 
 def drift_of_part(part: Part) -> Iterator[Said]:
@@ -49,7 +49,8 @@ def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[Flig
     ]
 
 
-def _aircraft(craft: Craft) -> Figure:
+def aircraft_drift(craft: Craft) -> Figure:
+    """The drift of an aircraft since its last change. Lacking: too few flights."""
     flights = _series(craft.hangar, craft.now, None)
     values = [flight.duration_s / (flight.row.used_ah or 1.0) for flight in flights]
     return _judged("time on an ampere-hour", values, flights, craft.home)
