@@ -1,0 +1,30 @@
+"""Which page stands for each kind of page: the registry decides, so a new kind is looked at too."""
+
+from pathlib import Path
+
+from buildbook.pages.addresses import address_of
+from buildbook.pages.site import SITE
+
+ANY = "ANY"
+WIDTHS = (320, 768, 1280)
+
+KINDS = tuple(kind for kind in SITE if address_of(kind, ANY).endswith(".html"))
+CARDS = tuple(kind for kind in KINDS if address_of(kind, ANY).startswith("cards/"))
+
+
+def pages_of(site: Path, kind: str) -> tuple[str, ...]:
+    """Addresses of all pages of a kind, the fullest first."""
+    found = site.glob(address_of(kind, ANY).replace(ANY, "*"))
+    addresses = ((-path.stat().st_size, path.relative_to(site).as_posix()) for path in found)
+    return tuple(address for _, address in sorted(addresses))
+
+
+def fullest(site: Path, kind: str) -> str:
+    """The page of a kind that holds most."""
+    return pages_of(site, kind)[0]
+
+
+def both_ends(site: Path, kind: str) -> tuple[str, ...]:
+    """The page that holds most and the one that holds least: what is missing must look well too."""
+    pages = pages_of(site, kind)
+    return tuple(dict.fromkeys((pages[0], pages[-1])))

@@ -1,0 +1,46 @@
+"""Pages at three widths: a phone, a tablet, a desk."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page
+
+from . import probes
+from .conftest import Looks
+from .kinds import KINDS, WIDTHS, both_ends
+
+pytestmark = pytest.mark.parametrize("kind", KINDS)
+
+
+def found(page: Page, site: Path, kind: str, probe: str) -> list[str]:
+    """Faults of the fullest and the emptiest page of a kind, each with its address."""
+    faults = []
+    for address in both_ends(site, kind):
+        page.goto((site / address).as_uri())
+        faults += [f"{address}: {fault}" for fault in page.evaluate(probe)]
+    return faults
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+@pytest.mark.parametrize(
+    "probe", [probes.SIDEWAYS, probes.OVERLAPS, probes.CUT_OFF], ids=["width", "overlap", "cut off"]
+)
+def test_words_have_room(looks: Looks, owner_site: Path, kind: str, width: int, probe: str) -> None:
+    """The page does not scroll sideways, no words lie over others, and none are cut off."""
+    assert "" == "\n".join(found(looks(width), owner_site, kind, probe))
+
+
+@pytest.mark.parametrize("width", WIDTHS[:1])
+def test_public_pages_have_room_on_a_phone(
+    looks: Looks, public_site: Path, kind: str, width: int
+) -> None:
+    """What is left out for the public leaves no page broken."""
+    page = looks(width)
+
+    for probe in (probes.SIDEWAYS, probes.OVERLAPS, probes.CUT_OFF):
+        assert "" == "\n".join(found(page, public_site, kind, probe))
+
+
+def test_type_is_legible_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
+    """No words are smaller than 11 px at 320 px, in drawings too (common practice, no source)."""
+    assert "" == "\n".join(found(looks(320), owner_site, kind, probes.SMALL_TYPE))
