@@ -61,13 +61,20 @@ def left(row: Row, day: SayDay) -> str:
     return ", or ".join(said)
 
 
+def on_day(date: datetime.date, day: SayDay) -> str:
+    """``on 14 June 2026``, or ``in June 2026`` where only months are told."""
+    said = day(date)
+    return f"{'on' if said[:1].isdigit() else 'in'} {said}"
+
+
 def because(row_because: Because | None, day: SayDay) -> str:
     """Why, in a few words; empty where there is nothing to add to the state."""
     if row_because is None:
         return ""
     tell = _WHY.get(row_because.why)
     words = tell(row_because) if tell else row_because.why
-    when = f" on {day(row_because.on)}" if row_because.on and row_because.why in _DATED else ""
+    on = row_because.on if row_because.why in _DATED else None
+    when = f" {on_day(on, day)}" if on else ""
     return f"{words}{when}"
 
 

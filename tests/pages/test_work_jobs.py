@@ -1,7 +1,12 @@
 """Rows of upkeep as jobs: what is alike is one job, grouped by what to do first."""
 
+import datetime
+
+from buildbook.basis import saying
+from buildbook.pages import telling
 from buildbook.pages.due import in_order, page
 from buildbook.pages.jobs import all_jobs, grouped, jobs_of
+from buildbook.upkeep.row import Because
 
 
 def test_rows_that_are_alike_are_one_job(owner):
@@ -90,3 +95,11 @@ def test_the_due_page_asks_for_props_off_where_hands_are_on(owner):
 
     assert (True, False) == (facts["hands_on"], facts["check_flight"])
     assert ("few",) == facts["programmes"]
+
+
+def test_why_is_told_with_its_day_or_its_month():
+    """A public reader is told the month, with the word that goes with a month."""
+    because = Because(why="trigger", trigger="hard landing", on=datetime.date(2026, 6, 14))
+
+    assert "re-opened by hard landing on 14 June 2026" == telling.because(because, saying.day)
+    assert "re-opened by hard landing in June 2026" == telling.because(because, saying.month)
