@@ -1,0 +1,136 @@
+"""Which flights are compared with each other, and the bands of readings and tips."""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import BENCH, ITEMS, LOG, SMALL, SPECS, benched, found, quad
+from test_log_and_packs import flights
+
+from buildbook.figures.figure import Answers
+
+LARGER = "- {spec: prop-larger, kind: propeller, mass: 12 g, size: 11x4.7, hand: cw}\n"
+MORE_ITEMS = (
+    "- {tag: R-9, spec: prop-larger, acquired: 2026-01-01}\n"
+    "- {tag: R-8, spec: prop-cw, acquired: 2026-01-01}\n"
+)
+
+
+def after(change: str, more: int) -> dict[str, str]:
+    """12 flights at 9 A, a change, then more flights at 7 A."""
+    log = LOG + flights(12) + change + flights(more, 7.0, 20)
+    return {
+        **SMALL,
+        "parts/specs.yaml": SPECS + LARGER,
+        "parts/items.yaml": ITEMS + MORE_ITEMS,
+        "aircraft/sedge/logbook.yaml": log,
+    }
+
+
+def current_and_flights(answers: Answers) -> tuple[float, float]:
+    """The current as flown, and how many flights it is from."""
+    figure = found(answers, "flown_current")
+    counted = next(one for one in figure.inputs if one.name == "flights in the log")
+    assert figure.value is not None
+    assert isinstance(counted.value, int)
+    return round(figure.value, 1), counted.value
+
+
+def fit(tag: str) -> str:
+    """Another propeller in place of R-1."""
+    return (
+        f"- {{on: 2026-03-15, fit: {{front-right: {{propeller: {tag}}}}}, "
+        "instead_of: {R-1: serviceable}}\n"
+    )
+
+
+def test_a_larger_propeller_begins_a_new_history(tmp_path: Path) -> None:
+    """Ten flights since are enough to count alone: 7 A, not something between 7 and 9."""
+    assert (7.0, 10) == current_and_flights(quad(tmp_path, after(fit("R-9"), 10)))
+
+
+def test_a_propeller_of_the_same_size_changes_nothing(tmp_path: Path) -> None:
+    """All 22 flights are compared."""
+    assert 22 == current_and_flights(quad(tmp_path, after(fit("R-8"), 10)))[1]
+
+
+def test_too_few_flights_since_a_change_are_joined_by_those_before(tmp_path: Path) -> None:
+    """Nine are too few; 21 flights count."""
+    assert 21 == current_and_flights(quad(tmp_path, after(fit("R-9"), 9)))[1]
+
+
+def test_a_mass_added_begins_a_new_history(tmp_path: Path) -> None:
+    """An alteration that names a mass."""
+    change = "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
+
+    assert (7.0, 10) == current_and_flights(quad(tmp_path, after(change, 10)))
+
+
+@pytest.mark.parametrize(
+    ("rpm", "mach", "verdict"),
+    [(15300, 0.598, "below the loud band"), (15500, 0.606, "loud"), (19500, 0.762, "lossy")],
+)
+def test_bands_of_the_tip_speed(tmp_path: Path, rpm: int, mach: float, verdict: str) -> None:
+    """Loud above Mach 0.6, lossy above 0.75: common practice, no source."""
+    files = {**benched(), "bench/motor.csv": BENCH.replace("8.4,6600", f"8.4,{rpm}")}
+    figure = found(quad(tmp_path, files), "tip_mach", "full throttle")
+
+    assert pytest.approx(mach, abs=0.001) == figure.value
+    assert verdict == figure.verdict
+
+
+@pytest.mark.parametrize(
+    ("rudder", "others", "verdict"),
+    [
+        ("5", "0", "none is outside"),
+        ("6", "0", "outside: rudder"),
+        ("-6", "0", "outside: rudder"),
+        ("1512 µs", "1500 µs", "none is outside"),
+        ("1513 µs", "1500 µs", "outside: rudder"),
+    ],
+)
+def test_bands_of_the_neutral_readings(
+    tmp_path: Path, rudder: str, others: str, verdict: str
+) -> None:
+    """Five steps about nought, twelve µs about the middle: common practice, no source."""
+    log = LOG + (
+        "- on: 2026-03-01\n  check: receiver-neutral\n  result: pass\n"
+        f"  readings: {{aileron: {others}, elevator: {others}, rudder: {rudder}}}\n"
+    )
+    files = {**SMALL, "aircraft/sedge/logbook.yaml": log}
+
+    assert verdict == found(quad(tmp_path, files), "receiver_neutral").verdict
+
+
+@pytest.mark.parametrize(
+    ("slow", "verdict"), [("8 %", "all start together"), ("9 %", "starts apart: rear-right")]
+)
+def test_band_of_the_motor_start(tmp_path: Path, slow: str, verdict: str) -> None:
+    """Two points of throttle about the middle: common practice, no source."""
+    log = LOG + (
+        "- on: 2026-03-01\n  check: motor-start\n  result: pass\n  readings: "
+        f"{{front-left: 6 %, front-right: 6 %, rear-right: {slow}, rear-left: 6 %}}\n"
+    )
+    figure = found(quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "motor_start")
+
+    assert verdict == figure.verdict
+    assert pytest.approx(float(slow.removesuffix(" %")) / 100) == figure.value
+    assert pytest.approx(float(slow.removesuffix(" %")) / 100 - 0.06) == figure.other["spread"]
+
+
+def test_a_reading_from_before_the_motor_was_changed_says_so(tmp_path: Path) -> None:
+    """The reading stays, with the note."""
+    log = LOG + (
+        "- on: 2026-03-01\n  check: motor-start\n  result: pass\n"
+        "  readings: {front-left: 6 %, front-right: 6 %, rear-right: 7 %}\n"
+        "- {on: 2026-03-02, fit: {front-left: {motor: M-9}}, instead_of: {M-1: scrapped}}\n"
+    )
+    files = {
+        **SMALL,
+        "parts/items.yaml": ITEMS + "- {tag: M-9, spec: motor, acquired: 2026-01-01}\n",
+        "aircraft/sedge/logbook.yaml": log,
+    }
+
+    assert (
+        "motor or ESC changed since: front-left",
+        "no reading of rear-left",
+    ) == found(quad(tmp_path, files), "motor_start").notes[1:]
