@@ -87,14 +87,14 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     behind = _motors_behind(craft, run)
     label = f"current from {run_label(run)}, {state}"
     one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
-    if behind is None and not one:
+    if not behind and not one:
         raise Lacking(
             f"what flows from {run_label(run)} is not known: no ESC or motor is behind it",
             _place(craft, run),
         )
     if motors == 0:
         raise Lacking("no motor station is known: write 'stations'", craft.home)
-    share = 1 / motors if one else (behind or motors) / motors
+    share = 1 / motors if one else len(behind) / motors
     amps = Input(
         name=label,
         value=number(total) * share,
@@ -129,8 +129,8 @@ def declared_like(figure: Figure, name: str) -> Input:
     return Input(name=name, value=figure.value, unit=figure.unit, basis=figure.basis, place=place)
 
 
-def _motors_behind(craft: Craft, run: Run) -> int | None:
-    """How many motors are fed through a run; None: none is seen behind it."""
+def _motors_behind(craft: Craft, run: Run) -> frozenset[str]:
+    """The motor stations that are fed through a run; none where nothing is seen behind it."""
     stations = {rotor.station for rotor in craft.rotors}
     onward: dict[str, list[str]] = {}
     for one in craft.now.wiring:
@@ -145,7 +145,7 @@ def _motors_behind(craft: Craft, run: Run) -> int | None:
         seen.add(end)
         reached |= _fed(end, stations)
         ends += onward.get(end, [])
-    return len(reached) or None
+    return frozenset(reached)
 
 
 def _fed(end: str, stations: set[str]) -> set[str]:
@@ -254,9 +254,23 @@ def _with_resistance(key: str) -> Way:
 
 
 def _whole_way(craft: Craft, state: str) -> Figure:
-    """The drop from the pack to a motor: one of each run in a row."""
-    drops = [_drop(craft, _carried(craft, run, state), run_label(run)) for run in craft.now.wiring]
-    total = sum(figure.value or 0.0 for figure in drops)
+    """The drop from the pack to the motor that loses most: the runs that feed it, in a row."""
+    drops = [
+        (run, _drop(craft, _carried(craft, run, state), run_label(run)))
+        for run in craft.now.wiring
+        if _motors_behind(craft, run)
+    ]
+    if not drops:
+        raise Lacking(
+            "no run leads to an ESC or motor: write the 'wiring' as far as there",
+            craft.now.places.get("wiring", craft.home),
+        )
+    ways = [
+        [(run, figure) for run, figure in drops if rotor.station in _motors_behind(craft, run)]
+        for rotor in craft.rotors
+    ]
+    longest = max(ways, key=lambda way: sum(figure.value or 0.0 for _, figure in way))
+    total = sum(figure.value or 0.0 for _, figure in longest)
     volts = nominal(craft.pack)
     inputs = [
         Input(
@@ -266,17 +280,16 @@ def _whole_way(craft: Craft, state: str) -> Figure:
             basis=figure.basis,
             place=_place(craft, run),
         )
-        for figure, run in zip(drops, craft.now.wiring, strict=True)
+        for run, figure in longest
     ]
     share = total / number(volts)
     return given_value(
         "wire_drop",
         total,
         unit="V",
-        way=Way(formula="method: sum over the runs, one of each", source="Ohm's law"),
+        way=Way(formula="method: sum over the runs that feed one motor", source="Ohm's law"),
         of=f"all runs, {state}",
         inputs=(*inputs, volts),
         verdict=f"{share * 100:.1f} % of the pack's voltage",
         other={"share of the pack's voltage": share},
-        notes=tuple(dict.fromkeys(note for figure in drops for note in figure.notes)),
     )

@@ -4,7 +4,7 @@ import math
 from pathlib import Path
 
 import pytest
-from small_hangars import SMALL, SPECS, benched, found, quad
+from small_hangars import SMALL, SPECS, benched, found, quad, refused
 
 from buildbook.figures.figure import Answers
 
@@ -159,3 +159,54 @@ def test_voltage_of_the_alarm(answers: Answers) -> None:
 
     assert pytest.approx(3.73 - 121.6 / (3 * 3.67) * 0.005, abs=0.003) == figure.other["a cell, V"]
     assert pytest.approx(3 * figure.other["a cell, V"]) == figure.value
+
+
+def test_the_whole_way_takes_one_arm_even_if_each_is_written(tmp_path: Path) -> None:
+    """Four leads by name, the rear-left one twice as long: pack lead and that lead in a row.
+
+    15 A in 16 AWG, 0.24 m out and back, hot: 0.04743·1.2358 V; twice for the long one.
+    """
+    leads = "".join(
+        f"  - {{from: distribution, to: {station} esc, wire: 16 AWG, length: {length} mm}}\n"
+        for station, length in (
+            ("front-left", 120),
+            ("front-right", 120),
+            ("rear-right", 120),
+            ("rear-left", 240),
+        )
+    )
+    each = "  - {from: distribution, to: each esc, wire: 16 AWG, length: 120 mm}\n"
+    files = benched()
+    assert each in files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = files["aircraft/sedge/aircraft.yaml"].replace(
+        each, leads
+    )
+    answers = quad(tmp_path, files)
+    long_lead = found(answers, "wire_drop", "distribution to rear-left esc, full throttle")
+
+    assert pytest.approx(2 * 0.04743 * 1.2358, rel=1e-3) == long_lead.value
+    assert pytest.approx(0.11591 + 2 * 0.04743 * 1.2358, rel=1e-3) == (
+        found(answers, "wire_drop", "all runs, full throttle").value
+    )
+    assert pytest.approx(15.0, rel=1e-3) == (
+        found(answers, "wire_load", "distribution to front-left esc, full throttle").value
+    )
+
+
+def test_a_run_that_feeds_no_motor_cannot_be_said(tmp_path: Path) -> None:
+    """What a camera takes is not known."""
+    files = benched()
+    camera = "  - {from: distribution, to: camera, wire: 22 AWG, length: 200 mm}\npositions:"
+    files["aircraft/sedge/aircraft.yaml"] = files["aircraft/sedge/aircraft.yaml"].replace(
+        "positions:", camera
+    )
+
+    assert (
+        "what flows from distribution to camera is not known: no ESC or motor is behind it",
+        "aircraft/sedge/aircraft.yaml:14",
+    ) == refused(quad(tmp_path / "a", files), "wire_load", "distribution to camera, hover")
+    whole = found(quad(tmp_path / "b", files), "wire_drop", "all runs, full throttle")
+    assert (
+        whole.value
+        == found(quad(tmp_path / "c", benched()), "wire_drop", "all runs, full throttle").value
+    )
