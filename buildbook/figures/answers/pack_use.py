@@ -50,7 +50,7 @@ def _cycles(part: Part) -> Figure:
         inputs=inputs,
         verdict=_sure(item.counters.basis, bool(unknown)),
         other={"charges": float(len(item.charges)), "flights": float(len(item.flights))},
-        notes=(f"{unknown} flights without a figure count nothing",) if unknown else (),
+        notes=(f"flights without a figure, which count nothing: {unknown}",) if unknown else (),
     )
     basis = "measured" if carried is None else figure.basis
     return msgspec.structs.replace(figure, basis=basis)

@@ -299,3 +299,52 @@ def test_a_pack_set_aside_says_so_before_its_figures(tmp_path: Path) -> None:
 
     assert "P-1 is quarantined" == found(answers, "flight_time", "P-1").verdict
     assert ("P-1 is quarantined", "stores/p-1.yaml:1") == refused(answers, "timer_setting", "P-1")
+
+
+@pytest.mark.parametrize(
+    ("charge", "verdict", "notes"),
+    [
+        ("put_in: 1100 mAh, ", None, ()),
+        ("", "at least", ("flights without a figure, which count nothing: 1",)),
+    ],
+)
+def test_a_flight_without_a_figure(
+    tmp_path: Path, charge: str, verdict: str | None, notes: tuple[str, ...]
+) -> None:
+    """The charge after it says what it took; where that is unknown too the sum is a least one."""
+    log = LOG + (
+        "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
+        f"- {{on: 2026-03-01, charge: P-1, {charge}to: full}}\n"
+    )
+    figure = found(pack(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "pack_cycles")
+
+    assert (verdict, notes) == (figure.verdict, figure.notes)
+    assert pytest.approx(0.5 if charge else 0.0) == figure.value
+
+
+def test_cycles_from_before_the_log_count(tmp_path: Path) -> None:
+    """40 before and half a cycle here; charges before are not counted, and it is said."""
+    items = ITEMS.replace(
+        "{tag: P-1, spec: pack, acquired: 2026-01-01}",
+        "{tag: P-1, spec: pack, acquired: 2026-01-01, carried: {cycles: 40, basis: measured}}",
+    )
+    log = "- {on: 2026-03-01, charge: P-1, put_in: 1100 mAh}\n"
+    answers = pack(tmp_path, {**SMALL, "parts/items.yaml": items, "stores/p-1.yaml": log})
+
+    assert pytest.approx(40.5) == found(answers, "pack_cycles").value
+    assert pytest.approx(40.5) == found(answers, "component_cycles").value
+    assert "in this log; charges before it are not counted" == (
+        found(answers, "pack_charges").verdict
+    )
+
+
+def test_cost_of_a_pack_by_its_wear(tmp_path: Path) -> None:
+    """30 EUR, 10 % of 2200 mAh gone of the 20 % that it may lose: half worn, 15 EUR in all."""
+    items = ITEMS.replace(
+        "{tag: P-1, spec: pack, acquired: 2026-01-01}",
+        "{tag: P-1, spec: pack, acquired: 2026-01-01, price: 30 EUR}",
+    )
+    more = "- {on: 2026-06-01, capacity: P-1, measured: 1980 mAh}\n"
+    figure = found(quad(tmp_path, {**flown(12, more), "parts/items.yaml": items}), "operating_cost")
+
+    assert pytest.approx(15.0) == figure.other["together, EUR"]

@@ -127,9 +127,13 @@ def test_scales_under_the_stations(tmp_path: Path) -> None:
     forward = found(answers, "balance", "forward")
     assert pytest.approx(0.16 * 10 / 1210, rel=1e-4) == forward.value
     assert "measured" == forward.basis
-    assert "measured minus summed: 10 g (what the parts do not account for)" in (
-        found(answers, "mass_budget").notes
-    )
+    budget = found(answers, "mass_budget")
+    assert "measured minus summed: 10 g (what the parts do not account for)" in budget.notes
+    assert {
+        "sum_kg": pytest.approx(1.2),
+        "measured_kg": pytest.approx(1.21),
+        "measured_minus_summed_kg": pytest.approx(0.01),
+    } == budget.other
 
 
 def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
