@@ -2,6 +2,7 @@
 
 from buildbook.basis.place import Place
 from buildbook.hangar.cycles import share_of_charge_ah
+from buildbook.hangar.doubts import doubt_capacity, doubt_charge
 from buildbook.hangar.drafts import Draft, ItemDraft, Moment
 from buildbook.hangar.happened import CapacityDone, ChargeDone
 from buildbook.records.entries import Capacity, Charge
@@ -15,6 +16,7 @@ def charge(draft: Draft, moment: Moment, entry: Charge) -> None:
             continue
         if pack.is_out(moment):
             _object_to_charge(draft, moment, pack, entry)
+        doubt_charge(draft, pack, entry)
         done = ChargeDone(
             seq=moment.seq,
             on=moment.on,
@@ -37,6 +39,7 @@ def measure_capacity(draft: Draft, moment: Moment, entry: Capacity) -> None:
     pack = _pack(draft, moment, entry.pack, entry.place("capacity"), entry.aircraft)
     if pack is None:
         return
+    doubt_capacity(draft, pack, entry)
     pack.capacities.append(
         CapacityDone(
             seq=moment.seq,

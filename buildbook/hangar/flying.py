@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.cycles import share_of_flight_ah
+from buildbook.hangar.doubts import doubt_amount
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Landed, Moment
 from buildbook.hangar.happened import FlightDone, IncidentDone
 from buildbook.hangar.incidents import CRASHES, touched_by
@@ -114,6 +115,8 @@ def _fly_packs(draft: Draft, moment: Moment, aircraft: AircraftDraft, flight: Fl
             continue
         if pack.is_out(moment):
             _object_to_pack(draft, moment, aircraft, pack, flight.place)
+        if used_ah is not None:
+            doubt_amount(draft, pack, used_ah, "gave", flight.place, aircraft.slug)
         pack.flights.append(flight)
         pack.tally.add(moment.seq, moment.on, flight.duration_s)
         pack.through.flown(used_ah)

@@ -1,5 +1,6 @@
 """Weighings, each with what was fitted then, so that later changes can be told from it."""
 
+from buildbook.hangar.doubts import doubt_weighing
 from buildbook.hangar.drafts import Draft, Moment
 from buildbook.hangar.happened import Weighing
 from buildbook.records.entries import Weigh
@@ -10,6 +11,13 @@ def weigh(draft: Draft, moment: Moment, entry: Weigh) -> None:
     aircraft = draft.home(entry)
     if aircraft is None:
         return
+    fitted = {
+        item.tag: station
+        for station, kinds in aircraft.fitted.items()
+        for slot in kinds.values()
+        for item in slot
+    }
+    doubt_weighing(draft, moment, entry, fitted, aircraft.slug)
     aircraft.weighings.append(
         Weighing(
             seq=moment.seq,
@@ -21,12 +29,7 @@ def weigh(draft: Draft, moment: Moment, entry: Weigh) -> None:
             without=entry.without,
             cg_m=entry.cg_m,
             scales_kg=entry.scales_kg,
-            fitted={
-                fitted.tag: station
-                for station, kinds in aircraft.fitted.items()
-                for slot in kinds.values()
-                for fitted in slot
-            },
+            fitted=fitted,
             alterations_kg=sum(change.mass_kg for change in aircraft.mass_changes),
         )
     )

@@ -1,0 +1,98 @@
+"""Readings that can hardly be meant: a slip of the pen, or something to look into. All warnings."""
+
+from collections.abc import Mapping
+
+from buildbook.basis import saying
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.hangar.drafts import Draft, ItemDraft, Moment
+from buildbook.records.entries import Capacity, Charge, Weigh
+
+COOLEST_CHARGE_K = 273.15
+WARMEST_CHARGE_K = 313.15
+"""0 to 40 °C: battery guidance of NFPA and USFA for consumers."""
+
+MOST_OF_RATED = 1.5
+"""No pack gives or takes much more than it is rated; a NiMH pack takes 1.4 times what it gives."""
+
+SCALES_SHARE = 0.02
+"""Several small scales may differ from one big one by this; common practice, no source."""
+
+
+def doubt_charge(draft: Draft, pack: ItemDraft, entry: Charge) -> None:
+    """Too cold or too warm to charge, readings that don't match the cells, too much put in."""
+    cells = pack.spec.cells
+    for key, readings in (("resistance", entry.resistance_ohm), ("resting", entry.resting_v)):
+        if cells is not None and readings and len(readings) != cells.series:
+            _doubt(
+                draft,
+                f"{pack.words} has {saying.count('cell', cells.series)},"
+                f" {key} has {saying.count('reading', len(readings))}",
+                entry.place(key),
+                "write one reading a cell",
+                entry.aircraft,
+            )
+    if entry.temperature_k is not None:
+        temperature_k = round(entry.temperature_k, 3)
+        if not COOLEST_CHARGE_K <= temperature_k <= WARMEST_CHARGE_K:
+            _doubt(
+                draft,
+                f"{pack.words} charged at {saying.temperature(temperature_k)}",
+                entry.place("temperature"),
+                "charge between 0 °C and 40 °C",
+                entry.aircraft,
+            )
+    if entry.put_in_ah is not None:
+        each_ah = entry.put_in_ah / len(entry.packs)
+        doubt_amount(draft, pack, each_ah, "charged with", entry.place("put_in"), entry.aircraft)
+
+
+def doubt_capacity(draft: Draft, pack: ItemDraft, entry: Capacity) -> None:
+    """More measured than a pack of that rating can hold."""
+    place = entry.place("measured")
+    doubt_amount(draft, pack, entry.measured_ah, "measured at", place, entry.aircraft)
+
+
+def doubt_amount(
+    draft: Draft, pack: ItemDraft, amount_ah: float, done: str, place: Place, about: str | None
+) -> None:
+    """More charge than a pack of that rating can give or take."""
+    rated_ah = pack.spec.capacity_ah
+    if rated_ah is not None and amount_ah > MOST_OF_RATED * rated_ah:
+        _doubt(
+            draft,
+            f"{pack.words} {done} {saying.charge(amount_ah)}, though rated"
+            f" {saying.charge(rated_ah)}",
+            place,
+            "correct the figure, or the capacity of the spec",
+            about,
+        )
+
+
+def doubt_weighing(
+    draft: Draft, moment: Moment, entry: Weigh, fitted: Mapping[str, str], slug: str
+) -> None:
+    """Scales that don't add up to the mass; something left off that was not on."""
+    summed_kg = sum(entry.scales_kg.values()) if entry.scales_kg else entry.mass_kg
+    if abs(summed_kg - entry.mass_kg) > SCALES_SHARE * entry.mass_kg:
+        _doubt(
+            draft,
+            f"the scales add up to {saying.mass(summed_kg)}, the mass weighed is"
+            f" {saying.mass(entry.mass_kg)}",
+            entry.place("scales"),
+            "correct one of them",
+            slug,
+        )
+    for tag in entry.without:
+        if tag in draft.items and tag not in fitted and tag != entry.pack:
+            _doubt(
+                draft,
+                f"weighed without {said(tag)} on {moment.on}, where it is not fitted",
+                entry.place("without"),
+                "name only what is fitted and was off",
+                slug,
+            )
+
+
+def _doubt(draft: Draft, reason: str, place: Place, hint: str, about: str | None) -> None:
+    draft.objections.object(reason, place, severity="warning", hint=hint, about=about)

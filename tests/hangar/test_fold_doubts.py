@@ -1,0 +1,96 @@
+"""Readings that can hardly be meant are warnings, and count all the same."""
+
+import msgspec
+import pytest
+from written_logs import END, Log, folded, ledger
+
+from buildbook.hangar.fold import fold
+from buildbook.records.parts import Cells
+
+
+def warnings(logs: list[Log], items: list[str]) -> list[str]:
+    """What is told of a hangar whose packs are three cells of 2 Ah."""
+    written = ledger(logs, items)
+    specs = {
+        name: msgspec.structs.replace(spec, cells=Cells(3, 3)) if name == "battery" else spec
+        for name, spec in written.specs.items()
+    }
+    hangar = fold(msgspec.structs.replace(written, specs=specs), END)
+    assert {"warning"} >= {problem.severity for problem in hangar.problems}
+    return [str(problem) for problem in hangar.problems]
+
+
+@pytest.mark.parametrize(
+    ("temperature_c", "told"),
+    [
+        (-3, ["battery 'P-1' charged at -3 °C @ stores/x.yaml:10"]),
+        (0, []),
+        (40, []),
+        (41, ["battery 'P-1' charged at 41 °C @ stores/x.yaml:10"]),
+    ],
+)
+def test_R52_a_pack_is_charged_between_0_and_40_degrees(
+    temperature_c: int, told: list[str]
+) -> None:
+    """NFPA and USFA guidance on batteries: -3 warns, 40 does not, 41 does."""
+    log = Log("stores/x")
+    log.charge("03-01", "P-1", temperature_k=temperature_c + 273.15)
+
+    assert told == warnings([log], ["P-1"])
+
+
+def test_a_charge_without_a_temperature_says_nothing() -> None:
+    """What was not recorded is no fault."""
+    log = Log("stores/x")
+    log.charge("03-01", "P-1", 1.5, resistance_ohm=(0.008, 0.008, 0.008), resting_v=(4.2,) * 3)
+
+    assert [] == warnings([log], ["P-1"])
+
+
+def test_readings_match_the_cells() -> None:
+    """Two resistances and four voltages of a pack of three cells."""
+    log = Log("stores/x")
+    log.charge("03-01", "P-1", resistance_ohm=(0.008, 0.008), resting_v=(4.1, 4.1, 4.1, 4.1))
+
+    assert [
+        "battery 'P-1' has 3 cells, resistance has 2 readings @ stores/x.yaml:10",
+        "battery 'P-1' has 3 cells, resting has 4 readings @ stores/x.yaml:10",
+    ] == warnings([log], ["P-1"])
+
+
+def test_no_pack_gives_or_takes_much_more_than_it_is_rated() -> None:
+    """A digit too many in a flight, a charge or a measured capacity; half as much again passes."""
+    log = Log("aircraft/a")
+    log.charge("03-01", "P-1", 15.0)
+    log.flight("03-02", 300.0, "P-1", used_ah=14.0)
+    log.capacity("03-03", "P-1", 21.0)
+    log.charge("03-04", "P-2", 3.0)
+    log.capacity("03-05", "P-2", 2.1)
+
+    assert [
+        "battery 'P-1' charged with 15000 mAh, though rated 2000 mAh @ aircraft/a/logbook.yaml:10",
+        "battery 'P-1' gave 14000 mAh, though rated 2000 mAh @ aircraft/a/logbook.yaml:20",
+        "battery 'P-1' measured at 21000 mAh, though rated 2000 mAh @ aircraft/a/logbook.yaml:30",
+    ] == warnings([log], ["P-1", "P-2"])
+
+
+def test_scales_add_up_to_the_mass() -> None:
+    """Within 2 %: several small scales are not one big one."""
+    log = Log("aircraft/a")
+    log.weigh("03-01", 1.0, scales_kg={"front": 0.5, "rear": 0.485})
+    log.weigh("03-02", 1.0, scales_kg={"front": 0.5, "rear": 0.05})
+
+    assert [
+        "the scales add up to 550 g, the mass weighed is 1000 g @ aircraft/a/logbook.yaml:20"
+    ] == warnings([log], [])
+
+
+def test_only_what_is_fitted_can_be_off_the_scales() -> None:
+    """The camera never was on this aircraft; the motor was, and so may be left off."""
+    log = Log("aircraft/a")
+    log.fit("03-01", {"front-left": {"motor": "M-1"}})
+    log.weigh("03-02", 1.0, without=("M-1", "S-1"))
+
+    assert [
+        "weighed without 'S-1' on 2026-03-02, where it is not fitted @ aircraft/a/logbook.yaml:20"
+    ] == warnings([log], ["M-1", "S-1"])
