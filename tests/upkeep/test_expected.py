@@ -179,6 +179,24 @@ def test_whichever_comes_first_bounds_the_interval() -> None:
     assert (by_flights[0], "2026-07-04") == (early, late)
 
 
+def test_the_unit_that_is_expected_first_is_named_whatever_its_share() -> None:
+    """4 of 16 flights left, two weeks at this rate; 24 of 110 days left, a smaller share."""
+    log = Log("aircraft/a")
+    log.inspection("01-04", "look")
+    for week in range(6):
+        on_day = datetime.date(2026, 2, 23) + datetime.timedelta(days=7 * week)
+        log.flight(str(on_day))
+        log.flight(str(on_day))
+    club = programme(task("look", {"flights": 16, "days": 110}))
+
+    row = the_row(
+        work([log], [club], fleet=[PLANE], as_of="03-31", soon_days=10, soon_flights=1), "look"
+    )
+
+    assert ("ok", "flights", {"flights": 4, "days": 24}) == (row.state, row.first_by, row.left)
+    assert round(12 / 16 + 0.0, 9) < round(86 / 110, 9) == round(row.used or 0, 9)
+
+
 def test_little_data_is_told_honestly_and_a_silent_hangar_gets_the_calendar() -> None:
     """Three weeks: the flights may come first, so no day is named. Never flown: the calendar."""
     assert expected(weekly(3), "01-25", flights=50, months=12) is None

@@ -268,3 +268,7 @@ def test_intervals_in_words() -> None:
     assert "25 flights or 6 months (owner's choice; default 10 flights)" == choice_words(
         every(flights=25, months=6), every(flights=10)
     )
+    assert "25 flights (owner's choice; default 1 month)" == choice_words(
+        every(flights=25), every(months=1)
+    )
+    assert "20 h (owner's choice; default 10 h)" == choice_words(every(hours=20), every(hours=10))
