@@ -41,7 +41,11 @@ def _time_with(craft: Craft, pack: ItemNow) -> Figure:
             notes=(*fitted.notes, reserve_words(craft)),
         )
     figure = simulated(craft, pack)
-    return msgspec.structs.replace(figure, verdict=f"{_planned(figure, pack)}; {NOT_YET}")
+    return msgspec.structs.replace(
+        figure,
+        verdict=f"{_planned(figure, pack)}; {NOT_YET}",
+        other=_flown_beside(craft, pack, figure),
+    )
 
 
 def _planned(figure: Figure, pack: ItemNow) -> str:
@@ -59,3 +63,14 @@ def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, flo
     if not fitted.value:
         return {}
     return {"simulated, s": theory, "simulated, difference": theory / fitted.value - 1}
+
+
+def _flown_beside(craft: Craft, pack: ItemNow, simulation: Figure) -> dict[str, float]:
+    """As flown so far, where a rate can be fitted at all."""
+    try:
+        flown = fitted_time(craft, pack, "flight_time", pack.tag).value
+    except (Lacking, ValueError):
+        return {}
+    if flown is None or not simulation.value:
+        return {}
+    return {"as flown so far, s": flown, "as flown, difference": flown / simulation.value - 1}

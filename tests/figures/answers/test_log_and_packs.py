@@ -55,6 +55,7 @@ def test_nine_flights_show_the_simulation_ten_the_log(tmp_path: Path) -> None:
 
     assert "constant_power_discharge" == before.law
     assert str(before.verdict).endswith("not yet flown")
+    assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == before.other["as flown so far, s"]
     assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == after.value
     assert "fitted" == after.basis
     assert pytest.approx(before.value) == after.other["simulated, s"]
@@ -348,3 +349,17 @@ def test_cost_of_a_pack_by_its_wear(tmp_path: Path) -> None:
     figure = found(quad(tmp_path, {**flown(12, more), "parts/items.yaml": items}), "operating_cost")
 
     assert pytest.approx(15.0) == figure.other["together, EUR"]
+
+
+def test_every_pack_has_its_own_row(tmp_path: Path) -> None:
+    """Two packs that both have flown: each has its mass, time, margin, timer and alarm."""
+    log = LOG + flights(3) + "- {on: 2026-04-01, flight: 6 min, pack: P-2}\n"
+    files = benched()
+    files["parts/items.yaml"] += "- {tag: P-2, spec: pack, acquired: 2026-01-01}\n"
+    files["aircraft/sedge/logbook.yaml"] = log
+    answers = quad(tmp_path, files)
+    names = ("all_up_mass", "flight_time", "battery_margin", "timer_setting", "alarm_voltage")
+    of = {name: [one.of for one in answers.figures if one.name == name] for name in names}
+
+    assert {name: ["P-1", "P-2"] for name in names} == of
+    assert ["P-1", "P-2"] == [one.of for one in answers.cannot_say if one.name == "flown_time"]
