@@ -25,6 +25,7 @@ from buildbook.pages.standings import pack_standing_of
 
 GONE = ("scrapped", "retired")
 NEWEST_CHARGES = 8
+MOST_SIBLINGS = 16
 FAR_DAYS = 3653
 """Ten years: a forecast beyond that is not told."""
 
@@ -48,9 +49,10 @@ class Sibling(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Siblings(msgspec.Struct, frozen=True, kw_only=True):
-    """All items of a spec, and the lives of those that came to their end."""
+    """Items of a spec, how many there are, and the lives of those that came to their end."""
 
     items: tuple[Sibling, ...]
+    among: int
     past: str
 
 
@@ -195,6 +197,7 @@ def _siblings(view: View, item: ItemNow) -> Siblings | None:
         past = f"{len(ended)} came to their end, median {saying.hours(median(ended))}"
         if len(ended) == 1:
             past = f"1 came to its end, after {saying.hours(ended[0])}"
+    shown = same if len(same) <= MOST_SIBLINGS else _nearest(item, same)
     return Siblings(
         items=tuple(
             Sibling(
@@ -204,10 +207,26 @@ def _siblings(view: View, item: ItemNow) -> Siblings | None:
                 flown=f"{at_least(other.counters)}{saying.hours(other.counters.duration_s)}",
                 flights=other.counters.flights,
             )
-            for other in same
+            for other in shown
         ),
+        among=len(same),
         past=past,
     )
+
+
+def _nearest(item: ItemNow, same: list[ItemNow]) -> list[ItemNow]:
+    """Of a large family: the item itself, those on its aircraft, those that flew the longest."""
+    ranked = sorted(
+        same,
+        key=lambda other: (
+            other.tag != item.tag,
+            item.aircraft is None or other.aircraft != item.aircraft,
+            -other.counters.duration_s,
+            other.tag,
+        ),
+    )
+    nearest = {other.tag for other in ranked[:MOST_SIBLINGS]}
+    return [other for other in same if other.tag in nearest]
 
 
 def _health(view: View, item: ItemNow) -> Markup | None:

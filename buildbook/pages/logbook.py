@@ -10,6 +10,7 @@ from itertools import groupby
 
 import msgspec
 
+from buildbook.audience.pictures import Picture
 from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.hangar.happened import FlightDone, LogLine
@@ -83,7 +84,7 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
     checked_by: str | None = None
     time: str | None = None
     late_days: int = 0
-    photos: tuple[str, ...] = ()
+    pictures: tuple[Picture, ...] = ()
     total: str = ""
     tags: tuple[str, ...] = ()
     stations: tuple[str, ...] = ()
@@ -244,7 +245,7 @@ class _Teller:
             checked_by=counted.checked_by,
             time=entry.time,
             late_days=_late(entry),
-            photos=counted.photos,
+            pictures=self._pictures(counted),
             total=_total(line),
             tags=tags_of(counted, self._view.hangar.items),
             stations=stations_of(counted),
@@ -261,6 +262,12 @@ class _Teller:
             flights=tuple(self._link(line) for line in flight_lines(entry)),
             gains=Grid(*gains) if gains else None,
         )
+
+    def _pictures(self, entry: AnyEntry) -> tuple[Picture, ...]:
+        """Those of the entry that this audience may see."""
+        named = ((entry.aircraft or "", photo) for photo in entry.photos)
+        known = (self._view.pictures.get(name) for name in named)
+        return tuple(picture for picture in known if picture is not None)
 
     def _about(self, entry: AnyEntry) -> tuple[str, str] | None:
         target, words = None, ""

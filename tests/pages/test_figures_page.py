@@ -5,7 +5,7 @@ import xml.etree.ElementTree as ET
 
 from buildbook.figures.answers.everything import ANSWERS, ITEM_ANSWERS
 from buildbook.figures.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
-from buildbook.pages import figures
+from buildbook.pages import figure_sources, figures
 from buildbook.pages.figure_words import MEANINGS, aside_words, cell_words, column_words
 from buildbook.pages.theme import Press, theme_folders
 
@@ -108,3 +108,19 @@ def test_predicted_against_flown_needs_enough_flights(demo_view, owner):
     """Ten flights with a charge noted, and a theory to hold them against."""
     assert figures.page(demo_view, "burdock").facts["flown"].flights == 60
     assert figures.page(owner, "sedge").facts["flown"] is None
+
+
+def test_where_the_figures_come_from_names_every_figure(owner, public):
+    """Formula or method, source and tests of each; the public is not told of cost."""
+    names = {
+        view: [
+            row.name
+            for topic in figure_sources.page(view, "").facts["topics"]
+            for row in topic.rows
+            if row.ways and row.held_by and all(way.source for way in row.ways)
+        ]
+        for view in (owner, public)
+    }
+
+    assert {*ANSWERS, *ITEM_ANSWERS} - {"component_cycles"} <= set(names[owner])
+    assert {"operating_cost"} == set(names[owner]) - set(names[public])
