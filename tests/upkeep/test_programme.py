@@ -139,6 +139,13 @@ def test_R22_a_second_person_left_out_of_a_task_is_looser() -> None:
     assert not row(over(grid, base=base), "look").looser
 
 
+def test_a_row_that_says_the_same_again_is_not_marked() -> None:
+    """Other words for it are no change."""
+    again = row(over(task("look", {"flights": 10})), "look")
+
+    assert (None, False) == (again.usual, again.looser)
+
+
 def test_the_written_keys_decide_what_a_row_changes() -> None:
     """``grounds: true`` over a base row that only notes; everything else is kept."""
     change = check("compass", written=("check", "grounds"))
@@ -268,6 +275,7 @@ def test_intervals_in_words() -> None:
     assert "25 flights or 6 months (owner's choice; default 10 flights)" == choice_words(
         every(flights=25, months=6), every(flights=10)
     )
+    assert "1000 h" == limit_words(limit("motor-out", "motor", hours=1000))
     assert "25 flights (owner's choice; default 1 month)" == choice_words(
         every(flights=25), every(months=1)
     )

@@ -410,6 +410,43 @@ def test_of_an_unknown_history_the_calendar_can_still_be_told() -> None:
     assert ("due", "flights", {"flights": 0, "days": 2}) == row("08-01")
 
 
+def test_work_on_the_very_day_keeps_the_day_of_the_anchor() -> None:
+    """Due and done on 28 February, counted from 31 January: next on 31 March."""
+    log = Log("aircraft/a")
+    log.inspection("01-31", "look")
+    log.inspection("02-28", "look")
+    club = programme(task("look", {"months": 1}))
+    plane = aircraft(
+        "a",
+        programme="club",
+        kind="aeroplane",
+        layout="aeroplane",
+        in_service=date("2025-12-31"),
+    )
+
+    row = the_row(work([log], [club], fleet=[plane], as_of="03-01"), "look")
+
+    assert "2026-03-31" == str(row.due_on)
+
+
+def test_a_task_of_a_moment_never_falls_due() -> None:
+    """``when: before each flight`` has no row, unless something re-opens it or an interval runs."""
+    log = Log("aircraft/a")
+    log.transport("01-02")
+    moment = "before each flight"
+    club = programme(
+        task("preflight", {}, when=moment),
+        task("unpacked", {}, when=moment, also_after="transport"),
+        task("weekly", {"days": 7}, when=moment),
+    )
+
+    listed = work([log], [club], fleet=[unbuilt()])
+
+    assert {"unpacked": "stale", "weekly": "overdue"} == {
+        row.name: row.state for row in listed.rows
+    }
+
+
 def test_days_too_step_from_the_anchor() -> None:
     """Every 10 days from 1 January, done late on the 12th: next on the 21st, by the earlier."""
     log = Log("aircraft/a")
