@@ -9,6 +9,7 @@ from markupsafe import Markup
 from buildbook.audience.view import View
 from buildbook.drawings.bars import health_bar
 from buildbook.drawings.layout import layout_thumbnail
+from buildbook.drawings.plans import MonthPlan
 from buildbook.drawings.sparkline import sparkline
 from buildbook.hangar.state import ItemNow
 from buildbook.pages.addresses import address_of, safe
@@ -38,7 +39,11 @@ _AT_HAND = ("serviceable", "quarantined")
 
 
 class Panel(msgspec.Struct, frozen=True, kw_only=True):
-    """One aircraft at a glance. next: what to do first, or what comes round first."""
+    """One aircraft at a glance.
+
+    next: what to do first, or what comes round first; more: how many other lines are open. flying:
+    by month, None where it did not fly in the last year.
+    """
 
     slug: str
     name: str
@@ -51,7 +56,7 @@ class Panel(msgspec.Struct, frozen=True, kw_only=True):
     next: Job | None
     more: int
     drawing: Markup | None
-    flying: Markup
+    flying: Markup | None
 
 
 class PackBar(msgspec.Struct, frozen=True, kw_only=True):
@@ -132,11 +137,18 @@ def _panel(view: View, slug: str, jobs: Sequence[Job]) -> Panel:
         next=own[0] if own else None,
         more=sum(job.group != "later" for job in own[1:]),
         drawing=layout_thumbnail(plan, f"thumb-{slug}") if plan else None,
-        flying=sparkline(
-            [month.flights for month in months],
-            f"Flights by month, {months[0].month} to {months[-1].month}",
-            f"flying-{slug}",
-        ),
+        flying=_flying(slug, months),
+    )
+
+
+def _flying(slug: str, months: Sequence[MonthPlan]) -> Markup | None:
+    """Flights by month; nothing where it did not fly in any of them."""
+    if not any(month.flights for month in months):
+        return None
+    return sparkline(
+        [month.flights for month in months],
+        f"Flights by month, {months[0].month} to {months[-1].month}",
+        f"flying-{slug}",
     )
 
 

@@ -48,8 +48,9 @@ def test_the_work_list_on_the_front_page_is_what_is_open(owner):
 
 def test_flying_is_shown_for_a_year_of_months(owner):
     """The sparkline has a bar a month, the last one that of the day shown."""
-    sedge = page(owner, "").facts["panels"][0]
+    sedge, rush = page(owner, "").facts["panels"]
 
+    assert None is rush.flying
     assert 12 == MONTHS
     assert "Flights by month, 2025-07 to 2026-06" in sedge.flying
     assert "12 values, oldest first: 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 11." in sedge.flying
