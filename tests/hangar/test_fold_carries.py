@@ -48,7 +48,7 @@ def full() -> list[Log]:
         pack="P-1",
         without=("M-2",),
         cg_m=(0.01, 0.0, 0.0),
-        scales_kg={"front-left": 0.3},
+        scales_kg={"front-left": 0.3, "rear-right": 0.9},
     )
     log.flights(
         "03-08",

@@ -2,7 +2,7 @@
 
 import msgspec
 import pytest
-from written_logs import END, Log, folded, ledger
+from written_logs import END, Log, ledger
 
 from buildbook.hangar.fold import fold
 from buildbook.records.parts import Cells

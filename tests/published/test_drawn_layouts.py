@@ -86,9 +86,10 @@ def test_discs_stand_at_the_published_places(layout):
 def test_arcs_run_the_published_way_round(layout):
     """The arcs of a clockwise rotor sweep clockwise on the plate, which is seen from above."""
     published = [row["spin_seen_from_above"] for row in ROTORS if row["layout"] == layout]
-    arcs = re.findall(
-        r'd-s-accent"[^>]*A[\d.]+ [\d.]+ 0 0 ([01]) ', layout_drawing(plan_of(layout))
-    )
+    strokes = re.findall(r'd-s-accent"[^>]*', layout_drawing(plan_of(layout)))
+    arcs = [
+        sweep for stroke in strokes for sweep in re.findall(r"A[\d.]+ [\d.]+ 0 0 ([01]) ", stroke)
+    ]
     drawn = ["CW" if sweep == "1" else "CCW" for sweep in arcs]
 
     assert [spin for spin in published for _ in range(2)] == drawn
