@@ -62,7 +62,10 @@ def test_model_aeroplane_balance_as_share_of_the_chord(tmp_path: Path) -> None:
     assert "mean chord" == chord.of
     assert pytest.approx(0.1730, abs=1e-4) == chord.value
     assert "within the limits" == chord.verdict
-    assert pytest.approx(-0.07807, abs=1e-5) == found(answers, "balance", "forward").value
+    forward = found(answers, "balance", "forward")
+    assert pytest.approx(-0.07807, abs=1e-5) == forward.value
+    assert forward.verdict is None
+    assert {"forward_limit": 0.15, "aft_limit": 0.25} == chord.other
     assert pytest.approx(0.886) == found(answers, "all_up_mass", "P-1").value
 
 
@@ -249,3 +252,22 @@ def test_a_regulator_that_nobody_recorded(tmp_path: Path) -> None:
         "no regulator is fitted: write it as an item of kind regulator, one inside an ESC too",
         "aircraft/teal/aircraft.yaml:1",
     ) == refused(answers, "regulator_margin")
+
+
+@pytest.mark.parametrize(
+    ("bounds", "verdict"),
+    [
+        ("forward_cg: 18 %, aft_cg: 25 %", "ahead of the forward limit"),
+        ("forward_cg: 10 %, aft_cg: 17 %", "behind the aft limit"),
+        ("max_mass: 2 kg", "no limit recorded"),
+    ],
+)
+def test_limits_on_the_chord(tmp_path: Path, bounds: str, verdict: str) -> None:
+    """The centre of gravity is at 17.3 % of the chord."""
+    files = plane(FLOWN)
+    files["aircraft/teal/aircraft.yaml"] = PLANE.replace(
+        "bounds: {forward_cg: 15 %, aft_cg: 25 %}", f"bounds: {{{bounds}}}"
+    )
+    answers = figures_of_aircraft(opened(tmp_path, files), "teal")
+
+    assert verdict == found(answers, "balance", "mean chord").verdict
