@@ -1,18 +1,18 @@
 """The front page: aircraft with drawing and state, what to do first, packs at a glance."""
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 from markupsafe import Markup
 
 from buildbook.audience.view import View
-from buildbook.drawings.bars import health_bar
+from buildbook.drawings.bars import HealthState, health_state, health_words
 from buildbook.drawings.layout import layout_thumbnail
 from buildbook.drawings.plans import MonthPlan
 from buildbook.drawings.sparkline import sparkline
 from buildbook.hangar.state import ItemNow
-from buildbook.pages.addresses import address_of, safe
+from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import Job, all_jobs
 from buildbook.pages.page import Page
 from buildbook.pages.plans import health_plan, layout_plan, months_flown
@@ -31,10 +31,17 @@ ORDER = (
 )
 """What can be flown stands first."""
 
-MOST_JOBS = 6
+MOST_JOBS = 5
 """So many lines of the work list stand on the front page; the rest is on its own."""
 
 MONTHS = 12
+_HEALTH_MARKS: Mapping[HealthState, str] = {
+    "good": "ok",
+    "near": "due soon",
+    "worn": "reached",
+    "quarantined": "quarantined",
+    "unknown": "cannot say",
+}
 _AT_HAND = ("serviceable", "quarantined")
 
 
@@ -60,12 +67,18 @@ class Panel(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PackBar(msgspec.Struct, frozen=True, kw_only=True):
-    """One pack: its bar of health, and its state where something is open."""
+    """One pack: its health as a bar and in words, and its state where something is open.
+
+    mark: the state whose mark stands beside the health. share, limit: of the rated capacity.
+    """
 
     tag: str
     state: str
     cells: str
-    bar: Markup
+    mark: str
+    words: str
+    share: float | None
+    limit: float
 
 
 def keys(_view: View) -> Iterable[str]:
@@ -113,9 +126,13 @@ def pack_bars(view: View, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
             tag=pack.tag,
             state=pack_standing_of(view, pack.tag).state,
             cells=pack.spec.title,
-            bar=health_bar(health_plan(view, pack), f"health-{safe(pack.tag).lower()}"),
+            mark=_HEALTH_MARKS[health_state(plan)],
+            words=health_words(plan),
+            share=plan.share,
+            limit=plan.limit_share,
         )
         for pack in quarantine_first
+        for plan in (health_plan(view, pack),)
     )
 
 

@@ -25,6 +25,7 @@ from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
 
 _SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
+_OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
 DEFAULT_THEME = "fieldbook"
@@ -65,7 +66,19 @@ def tightened(css: str) -> str:
 def script(folders: tuple[Path, ...]) -> str | None:
     """The small script of the theme, where it has one."""
     found = (folder / "book.js" for folder in folders)
-    return next((path.read_text("utf-8") for path in found if path.is_file()), None)
+    text = next((path.read_text("utf-8") for path in found if path.is_file()), None)
+    return None if text is None else unindented(text)
+
+
+def unindented(text: str) -> str:
+    """A script without indents, empty lines and comments that have lines of their own.
+
+    One with a template literal, in which space has a meaning, stays as it is.
+    """
+    if "`" in text:
+        return text
+    lines = (line.strip() for line in _OWN_LINES.sub("", text).splitlines())
+    return "".join(f"{line}\n" for line in lines if line)
 
 
 class Press:

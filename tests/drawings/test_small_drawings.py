@@ -104,9 +104,10 @@ def test_health_states_differ_in_shape_too():
         HealthPlan(tag="P", share=share, quarantined=held)
         for share, held in ((0.95, False), (0.82, False), (0.5, False), (0.9, True), (None, False))
     ]
-    signs = {health_bar(plan, "h").split("\n")[3].split(" ", 2)[2] for plan in plans}
+    heads = [health_bar(plan, "h").partition("<text")[0].partition("</desc>")[2] for plan in plans]
+    shapes = {re.sub(r'class="[^"]*" ', "", head).strip() for head in heads}
 
-    assert 5 == len(signs)
+    assert 5 == len(shapes)
 
 
 def test_a_sparkline_is_as_high_as_its_values():
