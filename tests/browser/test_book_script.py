@@ -1,0 +1,148 @@
+"""The small script: days against the reader's clock, finding, filtering and sorting."""
+
+import datetime
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page
+
+from .conftest import Looks
+from .kinds import fullest
+from .test_quiet import heard
+
+RECORD_DAY = datetime.date(2026, 11, 20)  # `as_of` in the demo's hangar.yaml
+COLUMN = """(table, at) => [...table.tBodies[0].rows].map(row => row.cells[at].innerText.trim())"""
+
+
+@pytest.fixture
+def dated(browser: Browser) -> Iterator[Page]:
+    """A page of a reader whose clock stands where a test puts it, far from Greenwich."""
+    context = browser.new_context(timezone_id="Pacific/Auckland")
+    yield context.new_page()
+    context.close()
+
+
+def opened(page: Page, site: Path, address: str, days_later: int) -> Page:
+    """The page opened so many days after the last day of the record, at noon."""
+    noon = datetime.datetime.combine(RECORD_DAY, datetime.time(0, 0), datetime.UTC)
+    page.clock.set_fixed_time(noon + datetime.timedelta(days=days_later))
+    page.goto((site / address).as_uri())
+    return page
+
+
+@pytest.mark.parametrize(
+    ("days_later", "said"),
+    [
+        (0, "Record to 20 November 2026"),
+        (1, "Record to 20 November 2026; today is 1 day later"),
+        (12, "Record to 20 November 2026; today is 12 days later"),
+    ],
+)
+def test_page_says_how_old_it_is(dated: Page, owner_site: Path, days_later: int, said: str) -> None:
+    """Counted in days of the reader's own calendar."""
+    page = opened(dated, owner_site, "index.html", days_later)
+
+    assert said == page.locator(".to-day").inner_text()
+
+
+def test_what_fell_due_since_is_said(dated: Page, owner_site: Path) -> None:
+    """A row whose day was still to come when the page was made is marked once it has passed."""
+    opened(dated, owner_site, "due.html", 0)
+    coming = "(rows) => rows.map(row => row.dataset.due)"
+    days = dated.locator("[data-due]").evaluate_all(coming)
+    ahead = sorted(day for day in days if day > RECORD_DAY.isoformat())
+    assert ahead
+
+    late = (datetime.date.fromisoformat(ahead[0]) - RECORD_DAY).days + 3
+    opened(dated, owner_site, "due.html", late)
+
+    row = dated.locator(f"[data-due='{ahead[0]}']").first
+    assert "its day was 3 days ago" == row.locator(".since").inner_text()
+
+
+def test_public_page_tells_no_day_by_script(dated: Page, public_site: Path) -> None:
+    """Where days are months, the script has no day to count from."""
+    page = opened(dated, public_site, "due.html", 400)
+
+    assert 0 == page.locator("[data-due]").count()
+    assert "Record to November 2026" == page.locator(".to-day").inner_text()
+
+
+@pytest.mark.parametrize(
+    ("asked", "leads_to"),
+    [("m-24", "items/M-24.html"), ("  hogweed ", "aircraft/hogweed/index.html")],
+)
+def test_find_works_from_a_disk(looks: Looks, owner_site: Path, asked: str, leads_to: str) -> None:
+    """A tag typed into the box gives its link, and the link leads there."""
+    page, top = looks(), owner_site.as_uri()
+    with heard(page, top) as said:
+        page.goto(f"{top}/find.html")
+        page.get_by_label("Entries, parts, settings with").fill(asked)
+        hits = page.locator(".hits a")
+        links = hits.evaluate_all("found => found.map(one => one.href)")
+        hits.nth(links.index(f"{top}/{leads_to}")).click()
+        page.wait_for_url(f"{top}/{leads_to}")
+
+    assert "" == "\n".join(said)
+
+
+def test_find_says_when_nothing_is_found(looks: Looks, owner_site: Path) -> None:
+    """Said in a place that screen readers announce."""
+    page = looks()
+    page.goto((owner_site / "find.html").as_uri())
+    page.get_by_label("Entries, parts, settings with").fill("no such thing")
+
+    assert "0 found" == page.get_by_role("search").locator("..").get_by_role("status").inner_text()
+
+
+def test_a_column_sorts_up_and_down(looks: Looks, owner_site: Path) -> None:
+    """By number where cells begin with one; the reader is told which way."""
+    page = looks()
+    page.goto((owner_site / "compare.html").as_uri())
+    heading = page.locator("th", has=page.get_by_role("button", name="cycles"))
+    table = page.locator("table", has=heading)
+    at = heading.evaluate("cell => cell.cellIndex")
+
+    heading.get_by_role("button").click()
+    up = [float(words.split()[0]) for words in table.evaluate(COLUMN, at)]
+    assert "ascending" == heading.get_attribute("aria-sort")
+    assert sorted(up) == up
+    assert 5 < len(set(up))
+
+    heading.get_by_role("button").click()
+    down = [float(words.split()[0]) for words in table.evaluate(COLUMN, at)]
+    assert "descending" == heading.get_attribute("aria-sort")
+    assert sorted(up, reverse=True) == down
+
+
+def test_a_long_table_filters(looks: Looks, owner_site: Path) -> None:
+    """Only the rows with the words stay; an empty box brings all back."""
+    page = looks()
+    page.goto((owner_site / "compare.html").as_uri())
+    box = page.get_by_label("Only rows with").first
+    rows = page.locator("table", has_text="Motors side by side").locator("tbody tr:visible")
+    before = rows.count()
+
+    box.fill("M-24")
+    assert ["M-24"] == [row.locator(".tag").first.inner_text() for row in rows.all()]
+    box.fill("")
+    assert before == rows.count()
+
+
+def test_the_logbook_filters_by_kind(looks: Looks, owner_site: Path) -> None:
+    """Entries of another kind go, days without an entry go with them, and the count is said."""
+    page = looks()
+    page.goto((owner_site / fullest(owner_site, "logbook")).as_uri())
+    entries = page.locator(".entry")
+    shown = page.locator(".entry:visible")
+    kind = page.get_by_role("search", name="Filter the entries").get_by_label("Kind")
+    value = entries.first.get_attribute("data-kind")
+    assert value is not None
+    assert entries.count() == shown.count()
+
+    kind.select_option(value)
+    same = page.locator(f".entry[data-kind='{value}']").count()
+    assert same == shown.count()
+    told = page.get_by_role("search", name="Filter the entries").get_by_role("status")
+    assert f"{same} of {entries.count()} entries" == told.inner_text()
