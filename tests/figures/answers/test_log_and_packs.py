@@ -83,6 +83,13 @@ def test_no_incident_yet_gives_an_upper_bound(tmp_path: Path) -> None:
     assert ("one-sided limits",) == figure.notes
 
 
+def test_an_upper_bound_is_a_plain_number(tmp_path: Path) -> None:
+    """None in one flight: 2.995732·100 = 299.6 in 100, said without a power of ten."""
+    figure = found(quad(tmp_path, flown(1)), "failure_rate", "per 100 flights")
+
+    assert "none yet; at most 300 in 100 flights, at 95 %" == figure.verdict
+
+
 def test_two_incidents_have_exact_limits_and_a_cause(tmp_path: Path) -> None:
     """2 in 20 flights: 10 in 100, limits 0.2422093·5 and 7.224688·5 (R04)."""
     more = (
@@ -112,6 +119,8 @@ def test_a_steady_pack_does_not_drift_and_a_worn_one_does(tmp_path: Path) -> Non
     assert "outside its own limits now" == figure.verdict
     assert figure.value is not None
     assert 0.15 < figure.value < 0.25
+    assert figure.low is not None
+    assert pytest.approx(-figure.low) == figure.high
     aircraft = found(quad(tmp_path / "c", drifting), "drift")
     assert aircraft.value is not None
     assert aircraft.value < -0.1

@@ -271,3 +271,19 @@ def test_limits_on_the_chord(tmp_path: Path, bounds: str, verdict: str) -> None:
     answers = figures_of_aircraft(opened(tmp_path, files), "teal")
 
     assert verdict == found(answers, "balance", "mean chord").verdict
+
+
+def test_before_the_first_flight_the_weighed_pack_is_the_one(tmp_path: Path) -> None:
+    """P-2 lies in the drawer: with a weighing on P-1 it is left out; else both could be."""
+    files = {
+        **SMALL,
+        "parts/items.yaml": SMALL["parts/items.yaml"]
+        + "- {tag: P-2, spec: pack, acquired: 2026-01-01}\n",
+    }
+    weighed = {**files, "aircraft/sedge/logbook.yaml": LOG + WEIGHED}
+
+    def masses(folder: Path, these: dict[str, str]) -> list[str | None]:
+        return [one.of for one in quad(folder, these).figures if one.name == "all_up_mass"]
+
+    assert ["P-1"] == masses(tmp_path / "a", weighed)
+    assert ["P-1", "P-2"] == masses(tmp_path / "b", files)
