@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from buildbook.figures import figure
 from buildbook.hangar import happened, state
-from buildbook.records import aircraft, entries, keeper, ledger, parts, programmes
+from buildbook.records import aircraft, entries, keeper, ledger, notices, parts, programmes
 from buildbook.upkeep import row
 
 _SAME = ("seq", "on", "uid")
@@ -32,7 +32,16 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "share",
     ),
     keeper.Share: ("names", "places", "incidents", "photos", "dates"),
-    ledger.Ledger: ("keeper", "specs", "items", "aircraft", "programmes", "write_ups", "photos"),
+    ledger.Ledger: (
+        "keeper",
+        "specs",
+        "items",
+        "aircraft",
+        "programmes",
+        "write_ups",
+        "photos",
+        "notices",
+    ),
     ledger.WriteUp: ("text",),
     parts.Spec: tuple(
         name
@@ -101,6 +110,17 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         name
         for name in programmes.LimitRule.__struct_fields__
         if name not in ("file", "line", "lines")
+    ),
+    notices.Notice: (
+        "notice",
+        "specs",
+        "what",
+        "issued",
+        "revision",
+        "source",
+        "link",
+        "every",
+        "grounds",
     ),
     # entries as written
     entries.Slot: ("station", "kind", "tags"),

@@ -19,6 +19,7 @@ from buildbook.records.entries import (
     FlightRow,
     Incident,
     Landing,
+    Looked,
     Plain,
     Repair,
     Result,
@@ -107,7 +108,7 @@ class TaskDone(Happened, frozen=True, kw_only=True):
     task: str
     aircraft: str | None
     tags: tuple[str, ...] = ()
-    result: Result = "pass"
+    result: Looked = "pass"
     findings: str | None = None
     by: str | None = None
     checked_by: str | None = None

@@ -12,6 +12,8 @@ from buildbook.records.record import Record
 
 Landing = Literal["normal", "hard", "crash"]
 Result = Literal["pass", "fail"]
+Looked = Literal["pass", "fail", "not applicable"]
+"""How an inspection came out; only a notice may be not applicable."""
 
 
 class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
@@ -201,12 +203,16 @@ class Repair(Entry, frozen=True, kw_only=True, tag="repair"):
 
 
 class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
-    """Tasks of the programme done; no tags means all that they apply to."""
+    """Tasks of the programme, or notices, done; no tags means all that they apply to.
+
+    because: why a notice is not applicable.
+    """
 
     tasks: tuple[str, ...]
     tags: tuple[str, ...] = ()
-    result: Result = "pass"
+    result: Looked = "pass"
     findings: str | None = None
+    because: str | None = None
 
 
 class Until(msgspec.Struct, frozen=True, kw_only=True):

@@ -64,7 +64,7 @@ def gather(folder: Path, problems: Problems) -> Files | None:
     _take(folder, HANGAR, found, problems)
     for name in _names(folder, "parts", problems, wanted=("specs.yaml", "items.yaml")):
         _take(folder, f"parts/{name}", found, problems)
-    for part in ("parts/specs", "parts/items", "programmes", "stores"):
+    for part in ("parts/specs", "parts/items", "programmes", "notices", "stores"):
         _take_all(folder, part, ".yaml", found, problems)
     _take_all(folder, "bench", ".csv", found, problems)
     slugs = []

@@ -13,7 +13,7 @@ from buildbook.records.entries import Alteration, AnyEntry, Correction, Fit, Gai
 from buildbook.records.hints import meant
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.ledger import Ledger
-from buildbook.records.programmes import Programme
+from buildbook.records.programmes import SIGNAL_TASKS, Programme
 
 BUILT_IN = "built-in "
 _ALIKE = 0.84
@@ -25,17 +25,22 @@ class Known(msgspec.Struct, frozen=True, kw_only=True):
     tags: frozenset[str] | None
     specs: frozenset[str] | None
     programmes: frozenset[str] | None
+    notices: frozenset[str] | None
     bench: frozenset[str]
 
 
 class Names(msgspec.Struct, frozen=True, kw_only=True):
-    """What an entry of one log may name. ``checks`` and ``tasks`` of None: anything."""
+    """What an entry of one log may name. ``checks`` and ``tasks`` of None: anything.
+
+    jobs: all that an inspection may name: tasks, notices, and what signals open.
+    """
 
     stations: frozenset[str]
     motor_stations: tuple[str, ...]
     free: bool
     checks: frozenset[str] | None
     tasks: frozenset[str] | None
+    jobs: frozenset[str] | None
     gains: frozenset[str]
     incidents: frozenset[str]
 
@@ -116,12 +121,16 @@ def _names(
         if isinstance(entry, Incident):
             incidents.add(entry.id)
     checks, tasks = _programme_names(aircraft, ledger, known)
+    jobs = None
+    if tasks is not None and known.notices is not None:
+        jobs = tasks | known.notices | frozenset(SIGNAL_TASKS)
     return Names(
         stations=frozenset(stations),
         motor_stations=motors,
         free=aircraft is None or LAYOUTS[aircraft.layout].free,
         checks=checks,
         tasks=tasks,
+        jobs=jobs,
         gains=frozenset(gains),
         incidents=frozenset(incidents),
     )

@@ -8,6 +8,7 @@ from buildbook.basis.place import Place
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.entries import AnyEntry
 from buildbook.records.keeper import Keeper
+from buildbook.records.notices import Notice
 from buildbook.records.parts import Item, Spec
 from buildbook.records.programmes import Programme
 
@@ -41,7 +42,7 @@ class Ledger(msgspec.Struct, frozen=True, kw_only=True):
     """The records of a hangar. Entries come log by log, each log in its own order.
 
     programmes: by name, the keeper's own under their name, built-in ones under
-    ``built-in <name>``.
+    ``built-in <name>``. notices: by name.
     """
 
     keeper: Keeper
@@ -53,6 +54,7 @@ class Ledger(msgspec.Struct, frozen=True, kw_only=True):
     bench: Mapping[str, BenchTable] = {}
     write_ups: Mapping[str, WriteUp] = {}
     photos: Mapping[str, tuple[str, ...]] = {}
+    notices: Mapping[str, Notice] = {}
 
     def home(self, slug: str) -> Place:
         """Where an aircraft is described."""

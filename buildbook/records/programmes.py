@@ -11,6 +11,15 @@ import msgspec
 
 from buildbook.records.record import Record
 
+SIGNAL_TASKS = (
+    "aircraft-drift",
+    "cell-voltages",
+    "odd-cell",
+    "pack-drift",
+    "pack-end-of-life",
+)
+"""Tasks that readings and figures open by themselves, whatever the programme says."""
+
 
 class Trigger(msgspec.Struct, frozen=True):
     """What re-opens a row: an event and, where it has one, its subject (``fit`` ``motor``)."""

@@ -18,6 +18,8 @@ from buildbook.records.files import HANGAR, Files, about, gather
 from buildbook.records.known import Known
 from buildbook.records.ledger import BenchTable, Ledger, WriteUp
 from buildbook.records.log_reading import Draft, read_log
+from buildbook.records.notice_reading import read_notices
+from buildbook.records.notices import Notice
 from buildbook.records.part_reading import Named, read_items, read_specs
 from buildbook.records.parts import Item, Spec
 from buildbook.records.programme_reading import BUILT_IN, built_in_programmes, read_programme
@@ -99,6 +101,7 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
         keeper = read_keeper(reader.root(HANGAR), HANGAR, problems)
     reader.read_parts()
     reader.read_programmes()
+    reader.read_notices()
     reader.read_aircraft()
     reader.read_logs()
     if keeper is None:
@@ -113,6 +116,7 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
         bench=reader.read_bench(),
         write_ups=reader.read_write_ups(),
         photos=files.photos,
+        notices=reader.notices,
     )
     check_references(ledger, reader.known(), problems)
     return ledger
@@ -133,6 +137,8 @@ class _Reader:
         self.spec_names = Named("spec")
         self.tags = Named("tag")
         self.programme_names = Named("programme")
+        self.notices: dict[str, Notice] = {}
+        self.notice_names = Named("notice")
 
     def root(self, path: str, names: Named | None = None) -> Node | None:
         """The root node of a file; None where it is empty or, with a problem, unreadable."""
@@ -155,6 +161,7 @@ class _Reader:
             tags=self.tags.seen(),
             specs=self.spec_names.seen(),
             programmes=self.programme_names.seen(),
+            notices=self.notice_names.seen(),
             bench=frozenset(path.removeprefix("bench/") for path in self.files.under("bench")),
         )
 
@@ -174,6 +181,12 @@ class _Reader:
         for path in self._of("items"):
             root = self.root(path, self.tags)
             read_items(root, path, self.problems, self.tags, self.items)
+
+    def read_notices(self) -> None:
+        """The notices of all files."""
+        for path in self.files.under("notices"):
+            root = self.root(path, self.notice_names)
+            read_notices(root, path, self.problems, self.notice_names, self.notices)
 
     def read_programmes(self) -> None:
         """The built-in programmes and the keeper's own, those that are a base first."""

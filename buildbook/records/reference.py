@@ -17,6 +17,7 @@ from buildbook.records.tables.entry_kind import COMMON
 from buildbook.records.tables.flying import VOLTS
 from buildbook.records.tables.keeper import KEEPER, PERSON, SHARE
 from buildbook.records.tables.looking import UNTIL
+from buildbook.records.tables.notices import NOTICE
 from buildbook.records.tables.parts import CARRIED, ITEM, SPEC, SPEC_KINDS
 from buildbook.records.tables.programmes import (
     AT,
@@ -49,6 +50,12 @@ SECTIONS: tuple[tuple[str, str, Fields], ...] = (
     ("every, tolerance", "Of a task; whichever comes first.", INTERVAL),
     ("life_limits", "In a programme: the end of a life; no tolerance.", LIMIT),
     ("at", "Of a life limit; whichever comes first.", AT),
+    (
+        "notices/*.yaml",
+        "A list of what makers ask to be done to every part of a spec. It is open on each item of"
+        " it until an inspection of its name closes it.",
+        NOTICE,
+    ),
     ("every entry", "Keys that any entry of a logbook may have.", COMMON),
 )
 _NESTED = (("volts", "Of a flight.", VOLTS), ("deferred_until", "Of a defect.", UNTIL))

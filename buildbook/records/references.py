@@ -21,56 +21,23 @@ from buildbook.records.known import (
 )
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.ledger import Ledger
+from buildbook.records.parts_references import check_notices, check_parts
 from buildbook.records.record import Record
 from buildbook.records.values import an
 
 
 def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
     """Tell every name in a ledger that stands for nothing, or for the wrong thing."""
-    _Parts(ledger, known, problems).check()
+    check_parts(ledger, known, problems)
     for slug, aircraft in ledger.aircraft.items():
         _check_aircraft(aircraft, ledger, known, Teller(problems, slug))
+    check_notices(ledger, known, problems)
     keeper = ledger.keeper
     _check_programme(keeper.programme, keeper, ledger, known, Teller(problems, None))
     names = names_of_logs(ledger, known)
     entries = _Entries(ledger, known)
     for entry in ledger.entries:
         entries.check(entry, names[entry.log], Teller(problems, entry.aircraft))
-
-
-class _Parts:
-    """Specs and items."""
-
-    def __init__(self, ledger: Ledger, known: Known, problems: Problems) -> None:
-        self._ledger = ledger
-        self._known = known
-        self._problems = problems
-
-    def check(self) -> None:
-        """The bench files of specs, the specs of items, and the order of their days."""
-        tell = Teller(self._problems, None)
-        for spec in self._ledger.specs.values():
-            if spec.bench is not None and spec.bench not in self._known.bench:
-                plain = spec.bench.removeprefix("bench/")
-                hint = f"write {plain}" if plain in self._known.bench else None
-                if hint:
-                    tell.refuse(
-                        f"{said(spec.bench)} names the folder too", spec.place("bench"), hint
-                    )
-                else:
-                    tell.unknown(
-                        "file of bench/", spec.bench, self._known.bench, spec.place("bench")
-                    )
-        for item in self._ledger.items.values():
-            tell = Teller(self._problems, item.aircraft)
-            if self._known.specs is not None and item.spec not in self._known.specs:
-                tell.unknown("spec", item.spec, self._known.specs, item.place("spec"))
-            if item.made and item.acquired and item.made > item.acquired:
-                tell.refuse(
-                    f"{said(item.tag)} was made on {item.made}, after it was acquired,"
-                    f" {item.acquired}",
-                    item.place("made"),
-                )
 
 
 def _check_programme(
@@ -132,6 +99,7 @@ class _Entries:
     def __init__(self, ledger: Ledger, known: Known) -> None:
         self._ledger = ledger
         self._tags = known.tags
+        self._notices = known.notices
         self._people = frozenset(ledger.keeper.people)
         self._kind_of: dict[str, str] = {
             tag: ledger.specs[item.spec].kind
@@ -261,11 +229,31 @@ class _Entries:
         self.stations(entry.stations, entry, "stations", names, tell)
 
     def _inspected(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
-        if names.tasks is not None and names.checks is not None:
+        place = entry.place("inspection")
+        if names.jobs is not None and names.checks is not None:
             for task in entry.tasks:
-                if task not in names.tasks and task not in names.checks:
-                    tell.unknown("task", task, names.tasks, entry.place("inspection"))
+                if task not in names.jobs and task not in names.checks:
+                    tell.unknown("task", task, names.jobs, place)
+        if entry.result == "not applicable":
+            self._not_applicable(entry, names, tell)
         self.tags(entry.tags, entry, "tags", tell)
+
+    def _not_applicable(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
+        """Only a notice may be set aside by an entry, and never without a reason."""
+        for task in entry.tasks:
+            named = names.jobs is None or task in names.jobs
+            if named and self._notices is not None and task not in self._notices:
+                tell.refuse(
+                    f"{said(task)} is no notice, so it cannot be not applicable",
+                    entry.place("result"),
+                    "drop it in the programme, with the reason",
+                )
+        if entry.because is None:
+            tell.refuse(
+                f"{said(entry.tasks[0])} is not applicable, without a reason",
+                entry.place("result"),
+                "add because:",
+            )
 
     def _weighed(self, entry: kinds.Weigh, names: Names, tell: Teller) -> None:
         if entry.pack is not None:

@@ -7,6 +7,7 @@ from buildbook.records.tables.aircraft import AIRCRAFT
 from buildbook.records.tables.entries import CORRECTS, KINDS, ONE_OF, VOIDS
 from buildbook.records.tables.entry_kind import COMMON
 from buildbook.records.tables.keeper import KEEPER
+from buildbook.records.tables.notices import NOTICE
 from buildbook.records.tables.parts import ITEM, SPEC_KINDS, spec_fields
 from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
 
@@ -24,6 +25,7 @@ FILES: dict[str, str] = {
     "parts/items.yaml": "items",
     "parts/items/*.yaml": "items",
     "programmes/*.yaml": "programme",
+    "notices/*.yaml": "notices",
 }
 
 
@@ -40,6 +42,7 @@ def schema() -> Schema:
             "aircraft": _aircraft(),
             "log": _list_of([*(_entry(kind) for kind in KINDS), *_amending()]),
             "programme": _programme(),
+            "notices": _list_of([object_schema(NOTICE)]),
         },
     }
 

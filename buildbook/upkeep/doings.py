@@ -61,7 +61,7 @@ def doings_of(aircraft: AircraftNow) -> dict[str, list[Doing]]:
             Doing(check, check.result, check.stations, check.by, check.checked_by)
         )
     for task in aircraft.inspections:
-        if not task.tags:
+        if not task.tags and task.result != "not applicable":
             found.setdefault(task.task, []).append(_inspected(task))
     for flight in aircraft.flights:
         if flight.purpose == "check" and flight.result is not None:
@@ -76,7 +76,8 @@ def doings_of(aircraft: AircraftNow) -> dict[str, list[Doing]]:
 
 
 def _inspected(task: TaskDone) -> Doing:
-    return Doing(task, task.result, (), task.by, task.checked_by)
+    result: Literal["pass", "fail"] = "pass" if task.result == "pass" else "fail"
+    return Doing(task, result, (), task.by, task.checked_by)
 
 
 def covers(aircraft: AircraftNow, spot: Spot, doing: Doing) -> bool:

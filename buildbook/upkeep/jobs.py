@@ -35,6 +35,8 @@ def aircraft_jobs(aircraft: AircraftNow) -> dict[str, list[Job]]:
     """By task, oldest first; a check of the same name counts as well."""
     found: dict[str, list[Job]] = {}
     for task in aircraft.inspections:
+        if task.result == "not applicable":
+            continue
         found.setdefault(task.task, []).append(_job(task))
     for check in aircraft.checks:
         if not check.stations:
@@ -47,6 +49,8 @@ def item_jobs(item: ItemNow) -> dict[str, list[Job]]:
     """By task, oldest first. A pack's tasks are also done by its charges and measurements."""
     found: dict[str, list[Job]] = {}
     for task in item.inspections:
+        if task.result == "not applicable":
+            continue
         found.setdefault(task.task, []).append(_job(task))
     for capacity in item.capacities:
         found.setdefault(PACK_CAPACITY, []).append(Job(capacity))
@@ -82,7 +86,8 @@ def _charged(charge: ChargeDone) -> list[str]:
 
 
 def _job(task: TaskDone) -> Job:
-    return Job(task, task.result, task.by, task.checked_by)
+    result: Literal["pass", "fail"] = "pass" if task.result == "pass" else "fail"
+    return Job(task, result, task.by, task.checked_by)
 
 
 def _sorted(found: dict[str, list[Job]]) -> dict[str, list[Job]]:

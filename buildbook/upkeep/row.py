@@ -39,6 +39,7 @@ Why = Literal[
     "check flight",  # fly one next; not grounding
     "weighing",  # an alteration or fit without a weighing since
     "signal",  # a figure drifted
+    "notice",  # a notice about its spec asks for it, or is said not to apply
     "dropped",  # the keeper's programme dropped the row, with why
     "no programme",
 ]

@@ -58,18 +58,28 @@ def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> 
             rows += check_rows(hangar, shop.triggers, aircraft, programme)
             rows += airframe.tasks(programme)
         rows += airframe.limits(programme)
-        for here in aircraft.items():
-            item = hangar.items.get(here.tag)
-            if item is None:
-                continue
-            on_item = OnItem(shop, item)
-            if flying and _in_use(item):
-                rows += on_item.tasks(programme)
-            rows += on_item.limits(programme)
-        if flying:
-            rows += _dropped(aircraft, programme)
+    for here in aircraft.items():
+        item = hangar.items.get(here.tag)
+        if item is not None:
+            rows += _fitted(shop, item, programme, flying)
+    if flying and programme is not None:
+        rows += _dropped(aircraft, programme)
     name = None if programme is None else programme.name
     return standing(hangar, aircraft, rows, name)
+
+
+def _fitted(shop: Workshop, item: ItemNow, programme: Resolved | None, flying: bool) -> list[Row]:
+    """The rows of an item where it sits. Notices stand without any programme."""
+    rows: list[Row] = []
+    on_item = OnItem(shop, item)
+    due = flying and _in_use(item)
+    if due and programme is not None:
+        rows += on_item.tasks(programme)
+    if due:
+        rows += on_item.notices()
+    if programme is not None:
+        rows += on_item.limits(programme)
+    return rows
 
 
 def _in_use(item: ItemNow) -> bool:
@@ -106,6 +116,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
         programmes = [] if default is None else [default]
     on_item = OnItem(shop, pack)
     rows += on_item.tasks(*programmes)
+    rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rows += signal_rows(pack)
     return pack_standing(pack, rows, programmed=bool(programmes))
@@ -120,14 +131,10 @@ def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:
         tag for tag, item in hangar.items.items() if item.aircraft is None and not item.is_pack
     }
     rows += [row for row in defects if row.tag in in_drawer and row.aircraft is None]
-    if programme is None:
-        return rows
     for tag in sorted(in_drawer):
         item = hangar.items[tag]
         if _in_use(item):
-            on_item = OnItem(shop, item)
-            rows += on_item.tasks(programme)
-            rows += on_item.limits(programme)
+            rows += _fitted(shop, item, programme, flying=True)
     return rows
 
 

@@ -6,6 +6,7 @@ from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.jobs import Job, aircraft_jobs, checked_jobs, item_jobs, together
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
+from buildbook.upkeep.notices import by_spec, notice_row
 from buildbook.upkeep.programme import Applied, Resolved, resolve
 from buildbook.upkeep.row import Row
 from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
@@ -21,6 +22,7 @@ class Workshop:
         self.hangar = hangar
         self.ground = Ground(hangar.as_of, hangar.ledger.keeper)
         self.triggers = Triggers(hangar)
+        self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
         self._resolved: dict[str, Resolved | None] = {}
         self._paces: dict[str, Pace | None] = {}
 
@@ -132,6 +134,14 @@ class OnItem:
             jobs = together(jobs, checked_jobs(self._shop.hangar, self._item, rule.also_done_by))
         reopened = shop.triggers.on_item(self._item, rule.also_after)
         return task_row(shop.ground, applied, self._subject, self._life, self._pace, jobs, reopened)
+
+    def notices(self) -> list[Row]:
+        """One row for each notice about its spec."""
+        shop, item = self._shop, self._item
+        return [
+            notice_row(shop.ground, notice, self._subject, self._life, self._pace, item)
+            for notice in shop.notices.get(item.item.spec, ())
+        ]
 
     def limits(self, *programmes: Resolved) -> list[Row]:
         """One row a limit: of several programmes the strictest."""

@@ -53,4 +53,5 @@ COMMON: Fields = table(
 
 ITEM_STATE = choice("serviceable", "quarantined", "retired", "scrapped")
 RESULT = choice("pass", "fail")
+LOOKED = choice("pass", "fail", "not applicable")
 BECAUSE = key("because", TEXT, "Why", "worn bearing")

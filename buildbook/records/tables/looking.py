@@ -4,7 +4,7 @@ from buildbook.basis.limits import Limits, between, plain
 from buildbook.records import entries as kinds
 from buildbook.records.shapes import FREE_TEXT, WORDS, ByName, Fields, Group, Several, key, table
 from buildbook.records.tables.aircraft import PLACE3
-from buildbook.records.tables.entry_kind import RESULT, Read, entry_kind
+from buildbook.records.tables.entry_kind import BECAUSE, LOOKED, RESULT, Read, entry_kind
 from buildbook.records.tables.hearts import TAG, TAGS
 from buildbook.records.values import DAY, TEXT, TRUTH, choice, hours, quantity, whole
 
@@ -82,11 +82,14 @@ WEIGH = entry_kind(
 )
 INSPECTION = entry_kind(
     kinds.Inspection,
-    key("inspection", WORDS, "Task of the programme, or a list", "motor-bearings", "tasks"),
-    "Tasks were done",
+    key(
+        "inspection", WORDS, "Task of the programme or notice, or a list", "motor-bearings", "tasks"
+    ),
+    "Tasks were done, or what a notice asks for",
     key("tags", TAGS, "Only these items; else all it applies to", "[M-01]"),
-    key("result", RESULT, "How it came out; pass unless said", "pass"),
+    key("result", LOOKED, "How it came out; pass unless said; a notice may not apply", "pass"),
     key("findings", TEXT, "What was found", "slight play"),
+    BECAUSE,
 )
 INCIDENT = entry_kind(
     kinds.Incident,

@@ -120,7 +120,7 @@ INTERVAL: Fields = table(
     key("charges", _COUNT, "Charges", "20"),
     key("flying_days", _COUNT, "Days with a flight", "3"),
 )
-_INTERVAL = Group(Interval, INTERVAL, "an interval")
+INTERVAL_VALUE = Group(Interval, INTERVAL, "an interval")
 
 _PROPELLERS = choice("off", "on")
 _BASIS = key("basis", TEXT, "Where the row comes from", "common practice, no source")
@@ -143,8 +143,8 @@ TASK: Fields = table(
     key("task", NAME, "Its name", "motor-bearings", required=True),
     _WHAT,
     key("for", _EACH, "The aircraft, or a kind of item", "motor", "each"),
-    key("every", _INTERVAL, "Whichever comes first", "{flights: 50, hours: 10, months: 6}"),
-    key("tolerance", _INTERVAL, "How far beyond it may go", "{flights: 5}"),
+    key("every", INTERVAL_VALUE, "Whichever comes first", "{flights: 50, hours: 10, months: 6}"),
+    key("tolerance", INTERVAL_VALUE, "How far beyond it may go", "{flights: 5}"),
     key(
         "counted_from",
         choice("earlier", "done", "planned"),
