@@ -134,3 +134,15 @@ def test_a_reading_from_before_the_motor_was_changed_says_so(tmp_path: Path) -> 
         "motor or ESC changed since: front-left",
         "no reading of rear-left",
     ) == found(quad(tmp_path, files), "motor_start").notes[1:]
+
+
+def test_resistance_by_capacity_where_nothing_is_known(tmp_path: Path) -> None:
+    """15 mΩ·Ah over 2.2 Ah, three cells: 20.5 mΩ, a default; 3S2P of half the cells as well."""
+    specs = SPECS.replace("  cell_resistance: 5 mΩ\n", "")
+    single = {**SMALL, "parts/specs.yaml": specs}
+    double = {**SMALL, "parts/specs.yaml": specs.replace("cells: 3S", "cells: 3S2P")}
+    for number, (files, ohms) in enumerate(((single, 0.045 / 2.2), (double, 0.045 / 2.2))):
+        figure = found(quad(tmp_path / str(number), files), "flight_time", "P-1")
+        given = next(one for one in figure.inputs if one.name == "resistance of P-1")
+        assert (pytest.approx(ohms), "default") == (given.value, given.basis)
+        assert "resistance of P-1" in figure.notes[0]
