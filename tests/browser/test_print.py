@@ -1,6 +1,7 @@
 """Pages on paper."""
 
 import re
+import zlib
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,61 @@ from .kinds import CARDS, KINDS, fullest, pages_of
 MM = 96 / 25.4
 PAPERS = {"A4": 210, "Letter": 215.9}
 MARGIN_MM = 14  # of @page in style.css, left and right
+FULL_SIZE = 300 / 96  # Chromium writes a page at 300 dots to the inch, of 96 CSS pixels each
+
+_STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
+_SCALE = re.compile(rb"\S+ 0 0 -\S+ 0 \S+ cm\nq\n\S+ \S+ \S+ \S+ re\nW\* n\nq\n(\S+) 0 0")
+
+
+def sheets_of(printed: bytes) -> int:
+    """How many pages a PDF has."""
+    return len(re.findall(rb"/Type\s*/Page\b", printed))
+
+
+def scales_of(printed: bytes) -> set[float]:
+    """The scale of each page, as the first lines of its content say."""
+    found = set()
+    for stream in _STREAM.findall(printed):
+        try:
+            content = zlib.decompress(stream)
+        except zlib.error:  # a font or picture that is kept another way
+            continue
+        if scale := _SCALE.match(content):
+            found.add(round(float(scale[1]), 3))
+    return found
+
+
+def test_a_page_that_is_too_wide_is_scaled(looks: Looks) -> None:
+    """Chromium makes all of a page smaller when something sticks out: that is what we look for."""
+    page = looks()
+    page.set_content("<p>narrow</p>")
+    assert {FULL_SIZE} == scales_of(page.pdf(format="A4"))
+
+    page.set_content("<p style='width:900px'>wide</p>")
+    (scale,) = scales_of(page.pdf(format="A4"))
+    assert FULL_SIZE > scale
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("kind", KINDS)
+def test_paper_shows_full_size(looks: Looks, owner_site: Path, kind: str, paper: str) -> None:
+    """Nothing sticks out at the side, so that the type has the size that it was given."""
+    page = looks()
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+
+    assert {FULL_SIZE} == scales_of(page.pdf(format=paper))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_controls_stay_on_the_screen(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Boxes to type in and lists to choose from are not printed."""
+    page = looks()
+    page.emulate_media(media="print")
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    controls = page.locator("input:visible, select:visible").count()
+    page.emulate_media(media="null")
+
+    assert 0 == controls
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -22,7 +78,7 @@ def test_each_card_is_one_sheet(looks: Looks, owner_site: Path, kind: str, paper
     sheets = {}
     for address in pages_of(owner_site, kind):
         page.goto((owner_site / address).as_uri())
-        sheets[address] = len(re.findall(rb"/Type\s*/Page\b", page.pdf(format=paper)))
+        sheets[address] = sheets_of(page.pdf(format=paper))
 
     assert dict.fromkeys(sheets, 1) == sheets
 
