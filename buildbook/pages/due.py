@@ -9,11 +9,21 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.page import Page
 from buildbook.pages.programme import keys as applied_programmes
+from buildbook.records.notices import Notice
+from buildbook.upkeep.intervals import interval_words
 
 
 def keys(_view: View) -> Iterable[str]:
     """There is one."""
     return ("",)
+
+
+class Told(msgspec.Struct, frozen=True, kw_only=True):
+    """A notice, the names of the kinds of part that it is about, and how it comes round."""
+
+    notice: Notice
+    parts: tuple[str, ...]
+    again: str | None
 
 
 class InOrder(msgspec.Struct, frozen=True, kw_only=True):
@@ -43,9 +53,27 @@ def page(view: View, _key: str) -> Page:
             "headings": GROUPS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "programmes": applied_programmes(view),
+            "notices": notices(view),
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),
         },
         about=f"The work list of {view.hangar.ledger.keeper.hangar}.",
+    )
+
+
+def notices(view: View) -> tuple[Told, ...]:
+    """Notices issued up to the day shown, newest first, with the kinds of part by name."""
+    ledger = view.hangar.ledger
+    issued = [notice for notice in ledger.notices.values() if notice.issued <= view.hangar.as_of]
+    issued.sort(key=lambda notice: (-notice.issued.toordinal(), notice.notice))
+    return tuple(
+        Told(
+            notice=notice,
+            parts=tuple(
+                ledger.specs[spec].title if spec in ledger.specs else spec for spec in notice.specs
+            ),
+            again=interval_words(notice.every),
+        )
+        for notice in issued
     )
 
 

@@ -102,7 +102,9 @@ def _open_for(days: str | None) -> str:
     return "found" if days is None else f"open for {saying.count('day', int(days))}, found"
 
 
-_DATED = frozenset(("trigger", "failed", "second person", "item state", "defect", "check flight"))
+_DATED = frozenset(
+    ("notice", "trigger", "failed", "second person", "item state", "defect", "check flight")
+)
 _WHY: Mapping[str, Callable[[Because], str]] = {
     "never done": lambda _: "no entry of it",
     "interval": lambda _: "",  # what is left says it
@@ -122,6 +124,7 @@ _WHY: Mapping[str, Callable[[Because], str]] = {
     ),
     "weighing": _with_detail("computed, not weighed"),
     "signal": _with_detail("a figure moved away from its own history"),
+    "notice": _with_detail("a notice about this kind of part"),
     "dropped": _with_detail("dropped by the keeper"),
     "no programme": lambda _: "no maintenance programme recorded",
 }

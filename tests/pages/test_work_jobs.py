@@ -6,6 +6,7 @@ from buildbook.basis import saying
 from buildbook.pages import telling
 from buildbook.pages.due import in_order, page
 from buildbook.pages.jobs import all_jobs, grouped, jobs_of
+from buildbook.pages.theme import Press, theme_folders
 from buildbook.upkeep.row import Because
 
 
@@ -103,3 +104,40 @@ def test_why_is_told_with_its_day_or_its_month():
 
     assert "re-opened by hard landing on 14 June 2026" == telling.because(because, saying.day)
     assert "re-opened by hard landing in June 2026" == telling.because(because, saying.month)
+
+
+NOTICE = """\
+- notice: sb-7
+  spec: e-1
+  issued: 2026-06-02
+  revision: 2
+  what: Look for a cracked joint at the lead.
+  source: the maker
+  grounds: true
+- {notice: sb-9, spec: m-1, issued: 2026-07-02, what: Later than the day shown.}
+"""
+
+
+def test_a_notice_is_a_job_on_every_part_that_it_is_about(open_changed):
+    """Four fitted ESCs are one line that grounds; what was issued later is not told yet."""
+    view = open_changed({"notices/makers.yaml": NOTICE})
+    job = next(job for job in all_jobs(view) if job.title == "sb 7" and job.aircraft == "sedge")
+
+    assert ("first", "due", ("E-1", "E-2", "E-3", "E-4")) == (job.group, job.state, job.tags)
+    assert "Look for a cracked joint at the lead." == job.what
+    assert "a notice about this kind of part: revision 2 on 2 June 2026" == telling.because(
+        job.row.because, saying.day
+    )
+    assert [("sb-7", ("ESC 20 A",))] == [
+        (told.notice.notice, told.parts) for told in page(view, "").facts["notices"]
+    ]
+
+
+def test_notices_stand_on_the_due_page(open_changed):
+    """With what they ask for, escaped and with their place for the owner."""
+    view = open_changed({"notices/makers.yaml": NOTICE.replace("joint", "<joint>")})
+    text = Press(view, theme_folders(None)).compose(page(view, ""))
+
+    assert "Look for a cracked &lt;joint&gt; at the lead." in text
+    assert "notices/makers.yaml:1" in text
+    assert "Later than the day shown." not in text
