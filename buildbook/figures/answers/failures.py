@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from buildbook.basis.saying import significant
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.working import (
@@ -80,7 +81,7 @@ def _figure(
     found = event_rate(count, amount, per=per, level=LEVEL)
     verdict = None
     if found.rate is None:
-        verdict = f"none yet; at most {found.high:.2g} {words}, at 95 %"
+        verdict = f"none yet; at most {significant(found.high, 2)} {words}, at 95 %"
     return given_value(
         "failure_rate",
         found.rate,
