@@ -95,6 +95,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "drop",
     ),
     programmes.Trigger: ("event", "subject"),
+    programmes.Follows: ("after", "flights"),
     programmes.Interval: programmes.Interval.__struct_fields__,
     programmes.CheckRule: tuple(
         name

@@ -8,8 +8,8 @@ from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft_reading import keys_of_file
 from buildbook.records.part_reading import Named, records_in
-from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
-from buildbook.records.scope import Scope, pairs_of
+from buildbook.records.programmes import CheckRule, Follows, LimitRule, Programme, TaskRule
+from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.shapes import Fields, missing, read_fields
 from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
 from buildbook.records.values import an
@@ -95,7 +95,7 @@ def _rows(root: Node | None, scope: Scope, key: str, base: Programme | None) -> 
             continue
         if what == "limit" and "each" not in whole:
             continue
-        _unclear_interval(what, name, whole, inner)
+        _unclear_interval(what, name, whole, pairs, inner)
         rows.append(
             make(file=inner.file, line=inner.line, lines=inner.lines, written=written, **whole)
         )
@@ -125,20 +125,45 @@ _COUNTERS = (
 )
 
 
-def _unclear_interval(what: str, name: str, whole: Mapping[str, Any], scope: Scope) -> None:
-    """A task that never comes round, a limit that never ends: problems."""
+_ROUNDS = ("every", "follows", "also_after", "when", "at")
+
+
+def _unclear_interval(
+    what: str, name: str, whole: Mapping[str, Any], pairs: Pairs, scope: Scope
+) -> None:
+    """A task that never comes round, a limit that never ends: problems.
+
+    Where something stands under a key and could not be read, that is told already.
+    """
+    told = any(key in pairs and pairs[key][1].value != [] for key in _ROUNDS)
     if what == "task":
         every = whole.get("every")
         counted = every is not None and any(
             getattr(every, unit) is not None for unit in every.__struct_fields__
         )
-        if not counted and not whole.get("also_after") and not whole.get("when"):
+        follows = whole.get("follows")
+        if follows is not None:
+            _unclear_follows(name, follows, counted, scope)
+        elif not (counted or told or whole.get("also_after") or whole.get("when")):
             scope.refuse(
                 None,
                 f"task {said(name)} never comes round",
-                "give it every:, also_after: or when:",
+                "give it every:, follows:, also_after: or when:",
             )
-    elif what == "limit" and all(whole.get(counter) is None for counter in _COUNTERS):
+    elif what == "limit" and not told and all(whole.get(each) is None for each in _COUNTERS):
         scope.refuse(
             None, f"limit {said(name)} has no counter under 'at'", "as in at: {cycles: 300}"
         )
+
+
+def _unclear_follows(name: str, follows: Follows, counted: bool, scope: Scope) -> None:
+    """One row is counted in one way; and time without flying is no moment to count from."""
+    if counted:
+        scope.refuse(None, f"task {said(name)} has 'every' and 'follows'", "make it two tasks")
+    for trigger in follows.after:
+        if trigger.event == "idle":
+            scope.refuse(
+                None,
+                f"task {said(name)} follows {said(str(trigger))}, which is no event",
+                f"write also_after: [{trigger}]",
+            )

@@ -44,6 +44,13 @@ class Interval(msgspec.Struct, frozen=True, kw_only=True):
     flying_days: int | None = None
 
 
+class Follows(msgspec.Struct, frozen=True, kw_only=True):
+    """Once more, so many flights after any of these events."""
+
+    after: tuple[Trigger, ...]
+    flights: int
+
+
 class CheckRule(Record, frozen=True, kw_only=True):
     """A set-up check. ``per``: ``motor station``, a kind of item, or None for the aircraft."""
 
@@ -63,7 +70,9 @@ class TaskRule(Record, frozen=True, kw_only=True):
     """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file).
 
     when: a moment instead of an interval (``before each flight``): a line of the going-flying
-    list, never a row that falls due. also_done_by: checks of which a pass counts as doing it.
+    list, never a row that falls due. also_done_by: checks or tasks of which a pass counts as
+    doing it. follows: a look once after an event, instead of an interval. month_rule: whether
+    months and years run to the day or to the end of the month.
     written: the keys in the file; the rest is from the base.
     """
 
@@ -74,6 +83,8 @@ class TaskRule(Record, frozen=True, kw_only=True):
     tolerance: Interval = Interval()
     counted_from: Literal["earlier", "done", "planned"] = "earlier"
     also_after: tuple[Trigger, ...] = ()
+    follows: Follows | None = None
+    month_rule: Literal["exact", "end_of_month"] = "exact"
     when: str | None = None
     also_done_by: tuple[str, ...] = ()
     propellers: Literal["off", "on"] = "off"

@@ -22,6 +22,7 @@ from buildbook.records.tables.parts import CARRIED, ITEM, SPEC, SPEC_KINDS
 from buildbook.records.tables.programmes import (
     AT,
     CHECK,
+    FOLLOWS,
     INTERVAL,
     LIMIT,
     PROGRAMME,
@@ -48,6 +49,7 @@ SECTIONS: tuple[tuple[str, str, Fields], ...] = (
     ("checks", "In a programme: set-up checks hold until something happens.", CHECK),
     ("tasks", "In a programme: what comes round again.", TASK),
     ("every, tolerance", "Of a task; whichever comes first.", INTERVAL),
+    ("follows", "Of a task: one look after each event.", FOLLOWS),
     ("life_limits", "In a programme: the end of a life; no tolerance.", LIMIT),
     ("at", "Of a life limit; whichever comes first.", AT),
     (

@@ -116,12 +116,22 @@ def _bounds(limits: Limits) -> Schema:
 
 
 def _hours(text: str) -> float:
+    """Seconds. ``1:30`` is never converted: nobody can say whether it is minutes or hours."""
     try:
         return round(notation.number(text) * 3600, 6)
     except NotationError:
-        if not re.search("[a-z:]", text):
-            raise
-    return notation.duration_s(text)
+        if not re.search("[a-z]", text):
+            clock = re.fullmatch(r"(\d{1,6}):([0-5]?\d)(?::\d{1,2})?", text.strip())
+            plain = int(clock[1]) + round(int(clock[2]) / 60, 2) if clock else 1.5
+            hint = f"write {plain:g}"
+        else:
+            hint = "write a number, as in 1.5, or 1 h 30 min"
+    try:
+        if ":" not in text:
+            return notation.duration_s(text)
+    except NotationError:
+        pass
+    raise NotationError(f"{said(text)} is not a number of hours", hint)
 
 
 def hours(limits: Limits) -> Scalar:

@@ -11,7 +11,7 @@ import datetime
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
-from buildbook.basis.days import add_months
+from buildbook.basis.days import add_months, end_of_month
 
 CountedFrom = Literal["earlier", "done", "planned"]
 
@@ -38,10 +38,14 @@ def due_count(how: CountedFrom, dones: Iterable[int], interval: int) -> int:
 
 
 class Step(NamedTuple):
-    """A calendar interval: so many months and then so many days."""
+    """A calendar interval: so many months and then so many days.
+
+    to_month_end: the months run to the end of the last of them (R25, US usage, from memory).
+    """
 
     months: int = 0
     days: int = 0
+    to_month_end: bool = False
 
     def after(self, anchor: datetime.date, steps: int = 1) -> datetime.date:
         """The day so many steps after the anchor, whose day of the month is kept.
@@ -50,6 +54,8 @@ class Step(NamedTuple):
         """
         try:
             day = add_months(anchor, self.months * steps) if self.months else anchor
+            if self.to_month_end:
+                day = end_of_month(day)
             return day + datetime.timedelta(days=self.days * steps)
         except OverflowError:
             return datetime.date.max

@@ -1,6 +1,7 @@
 """Intervals and limits in words, and whether one is weaker than another."""
 
-from buildbook.records.programmes import CheckRule, Interval, LimitRule, TaskRule
+from buildbook.basis.saying import listed
+from buildbook.records.programmes import CheckRule, Follows, Interval, LimitRule, TaskRule
 
 UNITS = ("flights", "hours", "months", "days", "years", "cycles", "charges", "flying_days")
 
@@ -31,6 +32,12 @@ def amount(unit: str, value: float) -> str:
 def interval_words(interval: Interval) -> str | None:
     """``50 flights, 10 h or 6 months``; None where nothing counts."""
     return _joined([amount(unit, value) for unit, value in parts(interval).items()])
+
+
+def follow_words(follows: Follows) -> str:
+    """``3 flights after fit motor``."""
+    after = listed([str(trigger) for trigger in follows.after], "or")
+    return f"{amount('flights', follows.flights)} after {after}"
 
 
 def limit_parts(rule: LimitRule) -> dict[str, float]:
@@ -88,10 +95,18 @@ def looser_task(own: TaskRule, usual: TaskRule) -> bool:
         looser_interval(own.every, usual.every)
         or any(value > usually.get(unit, 0) for unit, value in allowed.items())
         or (usual.counted_from == "earlier" and own.counted_from != "earlier")
+        or (usual.month_rule == "exact" and own.month_rule != "exact")
+        or _looser_follows(own.follows, usual.follows)
         or not set(usual.also_after) <= set(own.also_after)
         or (usual.second_person and not own.second_person)
         or (usual.propellers == "off" and own.propellers == "on")
     )
+
+
+def _looser_follows(own: Follows | None, usual: Follows | None) -> bool:
+    if usual is None:
+        return False
+    return own is None or own.flights > usual.flights or not set(usual.after) <= set(own.after)
 
 
 def looser_check(own: CheckRule, usual: CheckRule) -> bool:

@@ -91,7 +91,7 @@ def _counted(
     else:
         soon = interval // 10
     late = _ticks(unit, tolerance.get(unit, 0))
-    state = _side_state(left, soon, late)
+    state = side_state(left, soon, late)
     size = in_unit(unit, left)
     expected = None if pace is None or left <= 0 else window(pace, unit, size, ground.as_of)
     return Side(unit, state, size, left / interval, None, expected)
@@ -106,7 +106,10 @@ def _due_day(
         if not days:
             return None
         start, days = days[0], days[1:]
-    return due_day(rule.counted_from, start, days, _step(unit, size))
+    step = _step(unit, size)
+    if rule.month_rule == "end_of_month" and step.months:
+        step = step._replace(to_month_end=True)
+    return due_day(rule.counted_from, start, days, step)
 
 
 def _step(unit: str, size: int) -> Step:
@@ -123,13 +126,14 @@ def _dated(
     for other in ("days", "months", "years"):
         if other in tolerance:
             late = max(late, (_step(other, int(tolerance[other])).after(day) - day).days)
-    state = _side_state(left, ground.keeper.soon_days, late)
+    state = side_state(left, ground.keeper.soon_days, late)
     length = (_step(unit, size).after(day) - day).days
     expected = Window(day, day) if left > 0 else None
     return Side(unit, state, left, left / max(1, length), day, expected)
 
 
-def _side_state(left: int, soon: int, late: int) -> RowState:
+def side_state(left: int, soon: int, late: int) -> RowState:
+    """By what is left: soon from ``soon`` on, due at 0 exactly, ``late`` more is tolerated."""
     if left > soon:
         return "ok"
     if left > 0:

@@ -27,7 +27,9 @@ from buildbook.upkeep.triggers import Reopened, reopens
 
 def comes_round(rule: TaskRule) -> bool:
     """Whether a task can fall due; one of a moment (``before each flight``) never does."""
-    return rule.when is None or rule.every != Interval() or bool(rule.also_after)
+    if rule.follows is not None or rule.also_after:
+        return True
+    return rule.when is None or rule.every != Interval()
 
 
 def task_row(
@@ -47,7 +49,7 @@ def task_row(
     sides = sides_of(ground, rule, life, pace, accepted)
     first = first_of(sides)
     state, because = _state(rule, jobs, accepted, reopened, sides)
-    rank = _rank(state)
+    rank = rank_of(state)
     waits = _waits_for_second(jobs, accepted, reopened)
     if waits is not None:
         state, because = "open", _entry(Because(why="second person"), waits)
@@ -163,7 +165,8 @@ def _what(
     return stands(said, state, first_by, left)
 
 
-def _rank(state: RowState) -> int:
+def rank_of(state: RowState) -> int:
+    """How bad it is when a task stands like that."""
     return {
         "failed": ranks.FAILED_CHECK,
         "stale": ranks.OVERDUE_TASK,

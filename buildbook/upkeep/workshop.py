@@ -3,6 +3,7 @@
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
+from buildbook.upkeep.follow_ups import follow_up_row
 from buildbook.upkeep.jobs import Job, aircraft_jobs, checked_jobs, item_jobs, together
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
@@ -60,21 +61,24 @@ class OnAircraft:
         self._subject = Subject(aircraft.slug, None, None, aircraft.record.place())
 
     def tasks(self, programme: Resolved) -> list[Row]:
-        """One row for each task of the aircraft itself."""
-        shop = self._shop
-        return [
-            task_row(
-                shop.ground,
-                applied,
-                self._subject,
-                self._life,
-                shop.pace_of(self._aircraft),
-                self._jobs_of(applied.rule),
-                shop.triggers.at_station(self._aircraft, applied.rule.also_after, None),
-            )
+        """One row for each task of the aircraft itself; none where nothing asks for it."""
+        rules = (
+            self._task(applied)
             for applied in programme.tasks
             if applied.rule.each == "aircraft" and comes_round(applied.rule)
-        ]
+        )
+        return [row for row in rules if row is not None]
+
+    def _task(self, applied: Applied[TaskRule]) -> Row | None:
+        shop, aircraft, rule = self._shop, self._aircraft, applied.rule
+        subject, life, flown = self._subject, self._life, shop.pace_of(aircraft)
+        jobs = self._jobs_of(rule)
+        if rule.follows is not None:
+            return follow_up_row(
+                shop.ground, applied, rule.follows, subject, life, flown, jobs, aircraft.events
+            )
+        reopened = shop.triggers.at_station(aircraft, rule.also_after, None)
+        return task_row(shop.ground, applied, subject, life, flown, jobs, reopened)
 
     def _jobs_of(self, rule: TaskRule) -> list[Job]:
         names = (rule.task, *rule.also_done_by)
@@ -122,18 +126,27 @@ class OnItem:
                 if any(rule is other for other in seen):
                     continue
                 seen.append(rule)
-                found.setdefault(rule.task, []).append(self._task(applied))
+                row = self._task(applied)
+                if row is not None:
+                    found.setdefault(rule.task, []).append(row)
         return [strictest(rows) for rows in found.values()]
 
-    def _task(self, applied: Applied[TaskRule]) -> Row:
+    def _task(self, applied: Applied[TaskRule]) -> Row | None:
         shop, rule = self._shop, applied.rule
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
             return storage_row(shop.ground, applied, self._subject, self._life, self._item)
         jobs: list[Job] = self._jobs.get(rule.task, [])
         if rule.also_done_by:
-            jobs = together(jobs, checked_jobs(self._shop.hangar, self._item, rule.also_done_by))
+            others = (self._jobs.get(name, ()) for name in rule.also_done_by)
+            checked = checked_jobs(self._shop.hangar, self._item, rule.also_done_by)
+            jobs = together(jobs, *others, checked)
+        subject, life, flown = self._subject, self._life, self._pace
+        if rule.follows is not None:
+            return follow_up_row(
+                shop.ground, applied, rule.follows, subject, life, flown, jobs, self._item.events
+            )
         reopened = shop.triggers.on_item(self._item, rule.also_after)
-        return task_row(shop.ground, applied, self._subject, self._life, self._pace, jobs, reopened)
+        return task_row(shop.ground, applied, subject, life, flown, jobs, reopened)
 
     def notices(self) -> list[Row]:
         """One row for each notice about its spec."""

@@ -6,7 +6,7 @@ import pytest
 from small_hangar import WriteHangar
 
 from buildbook.records.programme_reading import built_in_programmes
-from buildbook.records.programmes import CheckRule, Interval, Programme, Trigger
+from buildbook.records.programmes import CheckRule, Follows, Interval, Programme, Trigger
 from buildbook.records.read import read_hangar
 
 BUILT_IN = built_in_programmes()
@@ -105,6 +105,8 @@ def test_intervals_are_those_of_the_rules_for_records() -> None:
         "pack-storage-charge": Interval(days=2),
         "pack-capacity": Interval(charges=50, months=12),
         "full-inspection": Interval(duration_s=50 * 3600.0, months=12),
+        "screws-after-motor": Interval(),
+        "repair-again": Interval(),
         "preflight-look": Interval(),
         "link-loss-action": Interval(),
         "postflight-look": Interval(),
@@ -115,6 +117,17 @@ def test_intervals_are_those_of_the_rules_for_records() -> None:
     aeroplane = {name: every for name, every in expected.items() if name != "level-again"}
     aeroplane["hinges-and-linkages"] = Interval(flights=25, months=6)
     assert aeroplane == intervals(AEROPLANE)
+
+
+@BOTH
+def test_what_follows_an_event_is_that_of_the_rules_for_records(programme: Programme) -> None:
+    """Section 3 of the rules: screws after 3 flights, a repair after 5. Common practice."""
+    follows = {rule.task: rule.follows for rule in programme.tasks if rule.follows}
+
+    assert {
+        "screws-after-motor": Follows(after=(Trigger("fit", "motor"),), flights=3),
+        "repair-again": Follows(after=(Trigger("repair"),), flights=5),
+    } == follows
 
 
 @BOTH
@@ -173,13 +186,14 @@ def test_events_reopen_what_the_rules_for_records_say(trigger: str, programme: P
 
 @BOTH
 def test_an_instrument_that_is_taught_again_closes_its_task(programme: Programme) -> None:
-    """A task that says a check again is done by a pass of that check."""
+    """A task that says a check again is done by a pass of that check; no name leads nowhere."""
     again = {rule.task: rule.also_done_by for rule in programme.tasks if rule.also_done_by}
 
     assert ("failsafe",) == again["failsafe-again"]
     assert ("range",) == again["range-again"]
     checks = {rule.check for rule in programme.checks}
-    assert all(set(names) <= checks for names in again.values())
+    tasks = {rule.task for rule in programme.tasks}
+    assert all(set(names) <= checks | tasks for names in again.values())
 
 
 def programme_of(write_hangar: WriteHangar, text: str) -> Programme:

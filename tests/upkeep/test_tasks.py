@@ -20,6 +20,7 @@ from programmes import (
 from written_logs import Log, aircraft, item
 
 from buildbook.records.parts import Carried
+from buildbook.upkeep.intervals import looser_task
 from buildbook.upkeep.row import Row
 
 LOG = "aircraft/a/logbook.yaml"
@@ -640,3 +641,37 @@ def test_a_check_of_the_same_name_does_the_task_too() -> None:
     row = the_row(work([log], [club], fleet=[unbuilt()]), "failsafe")
 
     assert "2026-04-02" == str(row.due_on)
+
+
+@pytest.mark.parametrize(
+    ("done", "interval", "rule", "expected"),
+    [
+        ("2026-08-31", {"months": 6}, "exact", "2027-02-28"),
+        ("2026-08-10", {"months": 6}, "exact", "2027-02-10"),
+        ("2026-08-10", {"months": 6}, "end_of_month", "2027-02-28"),
+        ("2026-08-31", {"months": 6}, "end_of_month", "2027-02-28"),
+        ("2026-02-10", {"years": 2}, "end_of_month", "2028-02-29"),
+        ("2026-08-10", {"days": 6}, "end_of_month", "2026-08-16"),
+    ],
+)
+def test_R25_a_calendar_month_may_run_to_the_end_of_the_month(
+    done: str, interval: dict[str, int], rule: str, expected: str
+) -> None:
+    """R25: US usage, from memory; exact unless said. Days are days in any case."""
+    log = Log("aircraft/a")
+    log.inspection(done, "look")
+
+    row = the_row(
+        work([log], [programme(task("look", interval, month_rule=rule, counted_from="done"))]),
+        "look",
+    )
+
+    assert expected == str(row.due_on)
+
+
+def test_R25_running_to_the_end_of_the_month_is_looser() -> None:
+    """So it is marked beside the usual rule; the other way round it is not."""
+    exact, to_end = (task("look", {"months": 6}, month_rule=r) for r in ("exact", "end_of_month"))
+
+    assert looser_task(to_end, exact)
+    assert not looser_task(exact, to_end)

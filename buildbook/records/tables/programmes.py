@@ -7,7 +7,7 @@ from buildbook.basis.limits import Limits, between, plain
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.parts import KINDS
-from buildbook.records.programmes import Interval, Trigger
+from buildbook.records.programmes import Follows, Interval, Trigger
 from buildbook.records.shapes import FREE_TEXT, ByName, Fields, Group, Several, key, table
 from buildbook.records.tables.aircraft import ALTERABLE
 from buildbook.records.values import (
@@ -122,6 +122,11 @@ INTERVAL: Fields = table(
 )
 INTERVAL_VALUE = Group(Interval, INTERVAL, "an interval")
 
+FOLLOWS: Fields = table(
+    key("after", TRIGGER_LIST, "What asks for it", "[fit motor]", required=True),
+    key("flights", _COUNT, "So many flights later", "3", required=True),
+)
+
 _PROPELLERS = choice("off", "on")
 _BASIS = key("basis", TEXT, "Where the row comes from", "common practice, no source")
 _SECOND = key("second_person", TRUTH, "Whether a second person must check", "false")
@@ -151,6 +156,18 @@ TASK: Fields = table(
         "Where the next interval begins",
         "earlier",
     ),
+    key(
+        "month_rule",
+        choice("exact", "end_of_month"),
+        "Whether months run to the day, or to the end of the month",
+        "end_of_month",
+    ),
+    key(
+        "follows",
+        Group(Follows, FOLLOWS, "a look after an event"),
+        "Instead of an interval: once, so many flights after an event",
+        "{after: [fit motor], flights: 3}",
+    ),
     key("also_after", TRIGGER_LIST, "What re-opens it", "[crash, hard landing]"),
     key(
         "when",
@@ -161,7 +178,7 @@ TASK: Fields = table(
     key(
         "also_done_by",
         Several(NAME, single=True),
-        "Set-up checks of which a pass counts as doing it",
+        "Checks or tasks of which a pass counts as doing it",
         "[failsafe]",
     ),
     _PROPS,

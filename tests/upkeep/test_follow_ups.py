@@ -1,0 +1,257 @@
+"""Looks that follow an event once: section 3 of the record rules, rows that open (due).
+
+Screws again after 3 flights, a repair again after 5: common practice, no source.
+"""
+
+import pytest
+from programmes import built, hangar, on, programme, rows, states, task, the_row, triggers, work
+from written_logs import Log
+
+from buildbook.records.programmes import Follows, TaskRule
+from buildbook.upkeep import intervals, ranks
+from buildbook.upkeep.planned import falls_due
+from buildbook.upkeep.row import Row
+
+
+def again(after: str = "repair", flights: int = 3, **more: object) -> TaskRule:
+    """Look again so many flights after."""
+    return task("again", {}, follows=Follows(after=triggers(after), flights=flights), **more)
+
+
+def flown(log: Log, times: int, on_day: str = "02-02") -> Log:
+    for _ in range(times):
+        log.flight(on_day)
+    return log
+
+
+def looked(log: Log, *rules: TaskRule) -> list[Row]:
+    return rows(work([log], [programme(*(rules or (again(),)))]), "again")
+
+
+def test_there_is_no_row_before_the_first_event() -> None:
+    """Nothing asks for it: it is neither due nor done."""
+    assert [] == looked(flown(Log("aircraft/a"), 20))
+
+
+@pytest.mark.parametrize(
+    ("flights", "state", "left", "rank"),
+    [
+        (0, "ok", 3, ranks.FINE),
+        (1, "ok", 2, ranks.FINE),
+        (2, "due soon", 1, ranks.DUE_SOON),
+        (3, "due", 0, ranks.DUE),
+        (4, "in tolerance", -1, ranks.IN_TOLERANCE),
+        (5, "overdue", -2, ranks.OVERDUE_TASK),
+    ],
+)
+def test_it_comes_so_many_flights_after_the_event(
+    flights: int, state: str, left: int, rank: int
+) -> None:
+    """Flights before the event don't count; due at the number exactly; then the tolerance."""
+    log = flown(Log("aircraft/a"), 7, "01-01")
+    log.repair("02-01")
+
+    (row,) = looked(flown(log, flights), again(tolerance={"flights": 1}))
+
+    assert (state, {"flights": left}, rank) == (row.state, row.left, row.rank)
+    assert (state == "overdue") == row.grounds
+    assert flights / 3 == pytest.approx(row.used or 0.0)
+
+
+def test_the_row_names_the_event_and_what_is_left() -> None:
+    """Which entry asks for it, with its place; the day is no sentence of the row."""
+    log = Log("aircraft/a")
+    entry = log.repair("02-01")
+
+    (row,) = looked(flown(log, 2))
+    assert row.because is not None
+    assert ("again is due soon, 1 flight left", "repair", entry.uid) == (
+        row.what,
+        row.because.trigger,
+        row.because.entry,
+    )
+    assert (entry.place(), "trigger", "flights") == (row.place, row.because.why, row.first_by)
+
+    (row,) = looked(flown(log, 3))
+    assert "again is overdue by 2 flights" == row.what
+
+
+def test_a_look_too_soon_does_not_answer_it() -> None:
+    """Two of three flights after is before anything could settle."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 2).inspection("02-02", "again")
+
+    (row,) = looked(flown(log, 1))
+    assert "due" == row.state
+
+    log.inspection("02-03", "again")
+    (row,) = looked(log)
+    assert ("ok", "again is ok", None, {}) == (row.state, row.what, row.because, row.left)
+    assert "2026-02-03" == str(row.done_on)
+    assert row.place == row.done_place
+
+
+def test_it_is_asked_once_for_each_event() -> None:
+    """Answered for the first repair, it still waits for the second one, and is then at rest."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 2)
+    log.repair("02-02")
+    flown(log, 1).inspection("02-03", "again")
+
+    (row,) = looked(log)
+    assert ("ok", {"flights": 2}) == (row.state, row.left)
+
+    flown(log, 2, "02-04").inspection("02-05", "again")
+    (row,) = looked(flown(log, 30, "02-06"))
+    assert ("ok", {}) == (row.state, row.left)
+
+
+def test_one_look_answers_all_events_that_are_far_enough_back() -> None:
+    """The oldest that waits is told."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 1)
+    log.repair("02-02")
+    flown(log, 3).inspection("02-03", "again")
+
+    (row,) = looked(log)
+    assert ("ok", {}) == (row.state, row.left)
+
+
+def test_a_failed_look_grounds_until_a_better_one() -> None:
+    """As with any task."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 3).inspection("02-03", "again", result="fail")
+
+    (row,) = looked(log)
+    assert ("failed", "again is failed", True, ranks.FAILED_CHECK) == (
+        row.state,
+        row.what,
+        row.grounds,
+        row.rank,
+    )
+    log.inspection("02-04", "again")
+    assert ["ok"] == [row.state for row in looked(log)]
+
+
+def test_it_waits_for_the_second_person_where_one_is_asked_for() -> None:
+    """Done by one, not yet checked by the other."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 3).inspection("02-03", "again", by="ida")
+    rule = again(second_person=True)
+
+    (row,) = looked(log, rule)
+    assert ("open", "again is done, not yet checked", ranks.DUE) == (row.state, row.what, row.rank)
+    assert row.because is not None
+    assert "second person" == row.because.why
+
+    log.inspection("02-04", "again", by="ida", checked_by="jon")
+    (row,) = looked(log, rule)
+    assert ("ok", "ida", "jon") == (row.state, row.by, row.checked_by)
+
+
+def test_of_an_item_only_the_one_that_was_fitted_is_asked_for() -> None:
+    """One new motor of four; its own flights count."""
+    log = built(Log("aircraft/a"))
+    flown(log, 5, "01-02").inspection("01-03", "again")
+    log.fit("02-01", {"front-left": {"motor": "M-5"}}, instead_of={"M-1": "scrapped"})
+    rule = again("fit motor", each="motor")
+    items = [f"{kind}-{number}" for kind in "MER" for number in range(1, 6)]
+
+    listed = work([flown(log, 3)], [programme(rule)], items=items)
+
+    assert {"front-left": "due", "front-right": "ok", "rear-left": "ok", "rear-right": "ok"} == (
+        states(listed, "again")
+    )
+    assert ["again of M-5 is due"] == [
+        reason.what for reason in on(listed, "a").reasons if reason.row is not None
+    ]
+
+
+def test_another_task_may_answer_it() -> None:
+    """For the aircraft and for an item: the larger look takes in the smaller."""
+    log = built(Log("aircraft/a"))
+    flown(log, 3).inspection("02-03", "all-over")
+    items = [f"{kind}-{number}" for kind in "MER" for number in range(1, 5)]
+
+    for each in ("aircraft", "motor"):
+        rule = again("fit motor", each=each, also_done_by=("all-over",))
+        listed = work([log], [programme(rule)], items=items)
+        assert {"ok"} == {row.state for row in rows(listed, "again")}
+        listed = work([log], [programme(again("fit motor", each=each))], items=items)
+        assert {"due"} == {row.state for row in rows(listed, "again")}
+
+
+def test_a_larger_look_that_failed_does_not_fail_this_one() -> None:
+    """It has a row of its own to say so; this one waits as before."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 3).inspection("02-03", "all-over", result="fail")
+
+    (row,) = looked(log, again(also_done_by=("all-over",)))
+
+    assert "due" == row.state
+
+
+def test_R27_it_may_fall_due_in_the_next_flight() -> None:
+    """AMC M.A.301(a): nothing overdue, or falling due during the flight."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    flown(log, 2)
+    now = hangar([log], [programme(again())])
+    listed = work([log], [programme(again())])
+
+    assert ["again"] == [row.name for row in falls_due(listed, now, "a", 60.0)]
+
+
+def test_it_is_expected_at_the_keepers_own_rate() -> None:
+    """Two flights a week, two to go; nobody can say with too little flown."""
+    log = Log("aircraft/a")
+    for day in ("01-02", "01-06", "01-09", "01-13", "01-16", "01-20"):
+        log.flight(day)
+    log.repair("01-21")
+
+    (row,) = rows(work([log], [programme(again(flights=4))], as_of="01-21"), "again")
+    assert row.expected is not None
+    early, late = row.expected
+    assert "2026-01-21" < str(early) < str(late) < "2026-03-31"
+
+    log = Log("aircraft/a")
+    log.repair("01-21")
+    log.flight("01-22")
+    (row,) = rows(work([log], [programme(again(flights=4))], as_of="01-22"), "again")
+    assert row.expected is None
+
+
+def test_R22_fewer_looks_are_marked_as_looser() -> None:
+    """Later, after fewer events, or not at all; sooner is not."""
+    usual = again("repair, crash", 5)
+
+    assert intervals.looser_task(again("repair, crash", 6), usual)
+    assert intervals.looser_task(again("repair", 5), usual)
+    assert intervals.looser_task(task("again", {"flights": 5}), usual)
+    assert not intervals.looser_task(again("repair, crash, water", 4), usual)
+    assert not intervals.looser_task(usual, task("again", {}))
+
+
+def test_the_words_of_a_follow_up() -> None:
+    """As they stand on the page of the programme."""
+    after = Follows(after=triggers("fit motor, crash"), flights=1)
+
+    assert "1 flight after fit motor or crash" == intervals.follow_words(after)
+
+
+def test_the_usual_is_told_beside_the_own() -> None:
+    """The built-in row stays in sight."""
+    log = Log("aircraft/a")
+    log.repair("02-01")
+    base = programme(again(flights=3), name="built-in base", built_in=True)
+    own = programme(again(flights=9), based_on="base")
+
+    row = the_row(work([log], [base, own]), "again")
+
+    assert ("3 flights after repair", True) == (row.usual, row.looser)
