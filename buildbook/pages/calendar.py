@@ -33,7 +33,8 @@ def sheet(view: View, _key: str) -> Sheet:
     calendar.add("version", "2.0")
     calendar.add("method", "PUBLISH")
     calendar.add("x-wr-calname", f"Due at {keeper.hangar}")
-    stamp = datetime.datetime.combine(view.hangar.as_of, datetime.time(), tzinfo=datetime.UTC)
+    on = view.hangar.as_of
+    stamp = datetime.datetime(on.year, on.month, on.day, tzinfo=datetime.UTC)
     for row in _dated(view):
         calendar.add_component(_event(view, row, stamp))
     return Sheet(address=address_of("calendar"), text=calendar.to_ical().decode("utf-8"))

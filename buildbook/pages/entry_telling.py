@@ -234,6 +234,7 @@ _DETAILS: Mapping[type, Callable[[Any], Iterator[Detail]]] = {
     entries.Gains: _because,
     entries.Weigh: _weigh,
     entries.Incident: _incident,
+    entries.Inspection: _because,
     entries.Repair: _repair,
     entries.Defect: _defect,
     entries.Alteration: alteration_details,

@@ -124,7 +124,7 @@ def cell_words(column: str, value: str | float | None) -> str:
     if value is None:
         return "not recorded"
     if isinstance(value, str):
-        return value
+        return value.replace("_", " ") if column == "group" else value
     if column in _SHARES:
         return saying.share(value)
     for suffix, unit in _COLUMN_UNITS.items():

@@ -16,6 +16,7 @@ from buildbook.hangar.happened import LogLine
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.page import Page, Sheet
+from buildbook.pages.programme import keys as programmes
 from buildbook.pages.words import kind_words, sentence
 
 
@@ -47,7 +48,11 @@ def page(view: View, _key: str) -> Page:
         template="find.html.j2",
         title="Find",
         crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
-        facts={"register": tuple(_register(view)), "settings": tuple(_settings(view))},
+        facts={
+            "register": tuple(_register(view)),
+            "settings": tuple(_settings(view)),
+            "programmes": tuple(programmes(view)),
+        },
         about="The register of this book: aircraft, parts, packs, settings, gain sets.",
     )
 
