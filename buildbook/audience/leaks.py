@@ -19,10 +19,12 @@ _SHORTEST = 4  # a private value of fewer characters would be found in ordinary 
 _COORDINATES = re.compile(r"(?<![\d.])-?\d{1,3}\.\d{3,}\s*°?\s*[NS]?[,;\s]\s*-?\d{1,3}\.\d{3,}")
 _MAP_LINK = re.compile(r"\b(?:geo:-?\d|https?://\S*(?:[@=]-?\d{1,2}\.\d{3,},|/maps?[/?]))", re.I)
 _OPERATOR = re.compile(r"\b[A-Z]{3}[0-9a-z]{13}\b")
+_MAIL = re.compile(r"(?<![\w.+-])[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
 _PATTERNS = (
     (_COORDINATES, "looks like coordinates in a text that would be public"),
     (_MAP_LINK, "a link to a map in a text that would be public"),
     (_OPERATOR, "looks like an operator number in a text that would be public"),
+    (_MAIL, "looks like an e-mail address in a text that would be public"),
 )
 
 
@@ -50,18 +52,23 @@ class LeakWatch:
             return
         self._seen.add(text)
         for pattern, reason in _PATTERNS:
-            if pattern.search(text):
-                self._tell(reason, near)
-        found = self._search.search(text) if self._search else None
-        if found:
-            self._tell(
-                f"{self._private[found.group()]} stands in a text that would be public", near
-            )
+            for found in pattern.finditer(text):
+                self._tell(reason, _line_of(found, near))
+        for found in self._search.finditer(text) if self._search else ():
+            said = self._private[found.group()]
+            self._tell(f"{said} stands in a text that would be public", _line_of(found, near))
 
     def _tell(self, reason: str, near: Place) -> None:
-        self.problems.append(
-            Problem(reason, near, hint="take it out of the text, or render for the owner")
-        )
+        problem = Problem(reason, near, hint="take it out of the text, or render for the owner")
+        if problem not in self.problems:
+            self.problems.append(problem)
+
+
+def _line_of(found: re.Match[str], near: Place) -> Place:
+    """The line of a build story on which it stands; elsewhere the place of the whole text."""
+    if not near.file.endswith(".md"):
+        return near
+    return Place(near.file, near.line + found.string.count("\n", 0, found.start()))
 
 
 def _private_words(ledger: Ledger, sharing: Sharing) -> Iterator[tuple[str, str]]:
