@@ -53,10 +53,12 @@ def _comparable(craft: Craft) -> tuple[FlightDone, ...]:
 
 
 def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
+    """The flights of which the charge used was written."""
     return tuple(flight for flight in flights if flight.row.used_ah and flight.duration_s > 0)
 
 
 def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> Figure:
+    """The current flown on average, fitted to these flights. Lacking: too few of them."""
     rate = fit(craft, flights)
     return given_value(
         "flown_current",
