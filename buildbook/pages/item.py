@@ -111,18 +111,24 @@ def page(view: View, tag: str) -> Page:
     )
 
 
-def inspections_of(view: View, item: ItemNow) -> tuple[TaskDone, ...]:
-    """Tasks done that named the item, or that are for its kind and named nothing."""
+def inspections_of(view: View, item: ItemNow) -> tuple[tuple[str, TaskDone], ...]:
+    """Tasks done that named the item, or that are for its kind and named nothing.
+
+    Those of one entry with one result are told together: their names, and the first of them.
+    """
     tasks = {
         rule.task
         for programme in view.hangar.ledger.programmes.values()
         for rule in programme.tasks
         if rule.each == item.spec.kind
     }
+    told: dict[tuple[str, str], list[TaskDone]] = {}
+    for done in item.inspections:
+        if item.tag in done.tags or (not done.tags and done.task in tasks):
+            told.setdefault((done.uid, done.result), []).append(done)
     return tuple(
-        done
-        for done in item.inspections
-        if item.tag in done.tags or (not done.tags and done.task in tasks)
+        (saying.listed(done.task.replace("-", " ") for done in together), together[0])
+        for together in told.values()
     )
 
 

@@ -25,6 +25,7 @@ from buildbook.pages.entry_telling import (
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
+from buildbook.pages.timeline import moment_before
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
@@ -135,7 +136,10 @@ def page(view: View, slug: str) -> Page:
         ),
         facts={
             "slug": slug,
-            "months": by_month(told),
+            "months": (months := by_month(told)),
+            "as_it_was": {
+                month.anchor: moment_before(aircraft, month.days[0].on) for month in months
+            },
             "entries": len(told),
             "counters": aircraft.counters,
             "charging": False,
@@ -156,6 +160,7 @@ def store_page(view: View, _key: str) -> Page:
         facts={
             "slug": None,
             "months": by_month(told),
+            "as_it_was": {},
             "entries": len(told),
             "counters": None,
             "charging": any(one.kind in ("charge", "capacity") for one in told),

@@ -136,6 +136,16 @@ def _month(on: datetime.date) -> When:
     return on.year, on.month
 
 
+def moment_before(aircraft: AircraftNow, on: datetime.date) -> str:
+    """The anchor of the newest month up to that day in which something changed; else nothing."""
+    months = [
+        _month(line.entry.on)
+        for line in aircraft.log
+        if isinstance(line.stands, CHANGING) and _month(line.entry.on) <= _month(on)
+    ]
+    return f"m-{max(months)[0]}-{max(months)[1]:02d}" if months else ""
+
+
 def _stations(view: View, slug: str, when: When) -> tuple[Station, ...]:
     """What sat where at the end of a month."""
     stations: dict[str, dict[str, list[str]]] = {}
