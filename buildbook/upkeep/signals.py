@@ -1,75 +1,143 @@
-"""Readings that ask for a look: each opens a task named for what to look at.
+"""Readings and figures that ask for a look: each opens a task named for what to look at.
 
-A signal is closed by a better reading, or by an inspection of that name after it.
+A signal is closed by a better reading, or by an inspection of that name after it. A drift is
+still there on the next flight, so it keeps quiet for a while once somebody looked.
 """
 
-import datetime
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from buildbook.basis.place import Place
-from buildbook.hangar.state import ItemNow
+from buildbook.figures.answers.signals import Signal as Figured
+from buildbook.figures.answers.signals import signals_of_aircraft, signals_of_pack
+from buildbook.hangar.happened import FlightDone, Happened, TaskDone
+from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.upkeep import ranks
+from buildbook.upkeep.doings import WEIGHING
+from buildbook.upkeep.phrases import about
 from buildbook.upkeep.row import Because, Row
+from buildbook.upkeep.subject import Subject
+from buildbook.upkeep.weighing import unweighed
 
 MOST_SPREAD_MV = 30
 """Cells at rest that lie further apart ask for a look. Common practice, no source."""
 
+QUIET_FLIGHTS = 15
+"""So many flights after a look a drift asks for another one. Common practice, no source."""
+
+DRIFTS = ("aircraft-drift", "pack-drift")
+CELL_VOLTAGES = "cell-voltages"
+END_OF_LIFE = "pack-end-of-life"
+_NAMED: Mapping[str, str] = {"pack-capacity": END_OF_LIFE}
+"""Signals that are called otherwise here: a task of their name counts intervals."""
+
+LOOK_AT: Mapping[str, str] = {
+    "aircraft-drift": "Look at propellers, motors, balance, and what was bolted on.",
+    CELL_VOLTAGES: "Let the pack rest, read each cell again. Set it aside where they stay apart.",
+    "odd-cell": "Look at that cell, at rest and under load.",
+    "pack-drift": "Look at the pack, its plug and its leads.",
+    END_OF_LIFE: "Measure its capacity once more, then decide whether it retires.",
+    WEIGHING: "Weigh it ready to fly, the pack in its place but not plugged in.",
+}
+"""What each one asks for, by the name of the task that it opens."""
+
 
 class Signal(NamedTuple):
-    """What was read, and what it should have been."""
+    """What was seen, where, and in parts for who may not see all."""
 
-    seq: int
-    uid: str
-    on: datetime.date
-    place: Place
+    name: str
+    seen: Happened
     said: str
     detail: Mapping[str, str]
 
 
-def cell_voltages(pack: ItemNow) -> Signal | None:
+def aircraft_signals(hangar: Hangar, aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
+    """A row for each signal of an aircraft that stands. rows: those that it has already."""
+    subject = Subject(aircraft.slug, None, None, aircraft.record.place())
+    found = [_figured(signal) for signal in signals_of_aircraft(hangar, aircraft.slug)]
+    if not any(row.name == WEIGHING for row in rows):
+        found += _unweighed(hangar, aircraft)
+    for signal in found:
+        if not _looked_at(signal, aircraft.inspections, aircraft.flights):
+            yield _row(signal, subject)
+
+
+def pack_signals(hangar: Hangar, pack: ItemNow, rows: Iterable[Row]) -> Iterator[Row]:
+    """A row for each signal of a pack that stands. rows: those that it has already."""
+    subject = Subject(None, pack.tag, None, pack.item.place())
+    limited = any(isinstance(row.rule, LimitRule) and row.rule.capacity_share for row in rows)
+    found = [*_spread_cells(pack), *map(_figured, signals_of_pack(hangar, pack.tag))]
+    for signal in found:
+        if signal.name == END_OF_LIFE and limited:
+            continue  # its life limit says so
+        if not _looked_at(signal, pack.inspections, pack.flights):
+            yield _row(signal, subject)
+
+
+def _figured(signal: Figured) -> Signal:
+    name = _NAMED.get(signal.task, signal.task)
+    return Signal(name, signal.entry, signal.said, {"found": signal.said})
+
+
+def _spread_cells(pack: ItemNow) -> list[Signal]:
     """The newest resting voltages, where they lie too far apart; compared in whole mV."""
     read = next((charge for charge in reversed(pack.charges) if charge.resting_v), None)
     if read is None or read.packs_together != 1:
-        return None
+        return []
     cells_mv = [round(volts * 1000) for volts in read.resting_v]
     spread_mv = max(cells_mv) - min(cells_mv)
     if spread_mv <= MOST_SPREAD_MV:
-        return None
+        return []
     said = f"cells {spread_mv} mV apart at rest, more than {MOST_SPREAD_MV} mV"
     detail = {"found": f"{spread_mv} mV", "expected": f"{MOST_SPREAD_MV} mV or less"}
-    return Signal(read.seq, read.uid, read.on, read.place, said, detail)
+    return [Signal(CELL_VOLTAGES, read, said, detail)]
 
 
-PACK_SIGNALS: Mapping[str, Callable[[ItemNow], Signal | None]] = {
-    "cell-voltages": cell_voltages,
-}
-"""By the name of the task that a signal opens."""
+def _unweighed(hangar: Hangar, aircraft: AircraftNow) -> list[Signal]:
+    """Where no programme asks for a weighing: changes of mass that no scales have confirmed."""
+    if not aircraft.weighings:
+        return []
+    weighed = aircraft.weighings[-1]
+    change = unweighed(hangar, aircraft, weighed)
+    if change is None:
+        return []
+    moved = f"{change.mass_kg * 1000:+.0f} g"
+    seen = Happened(seq=weighed.seq, on=change.on, uid=change.uid, place=change.place)
+    return [Signal(WEIGHING, seen, f"{moved} since, not weighed", {"found": moved})]
 
 
-def signal_rows(pack: ItemNow) -> Iterator[Row]:
-    """A row for each signal that stands; none for what is fine."""
-    for name, look in PACK_SIGNALS.items():
-        signal = look(pack)
-        if signal is None:
-            continue
-        if any(done.task == name and done.seq > signal.seq for done in pack.inspections):
-            continue
-        yield Row(
-            aircraft=None,
-            kind="task",
-            name=name,
-            tag=pack.tag,
-            state="due",
-            because=Because(
-                why="signal",
-                entry=signal.uid,
-                on=signal.on,
-                place=signal.place,
-                tag=pack.tag,
-                detail=signal.detail,
-            ),
-            place=signal.place,
-            what=f"{name} of {pack.tag} is due: {signal.said}",
-            rank=ranks.DUE,
-        )
+def _looked_at(signal: Signal, looks: Iterable[TaskDone], flights: Iterable[FlightDone]) -> bool:
+    """Whether somebody looked since; a drift was seen before that as well. Only scales weigh."""
+    last = max((look.seq for look in looks if look.task == signal.name), default=-1)
+    if signal.name in DRIFTS and last >= 0:
+        return sum(flight.seq > last for flight in flights) < QUIET_FLIGHTS
+    return signal.name != WEIGHING and last > signal.seen.seq
+
+
+def _row(signal: Signal, subject: Subject) -> Row:
+    seen = signal.seen
+    return Row(
+        aircraft=subject.aircraft,
+        kind="task",
+        name=signal.name,
+        tag=subject.tag,
+        state="due",
+        because=Because(
+            why="signal",
+            entry=seen.uid,
+            on=seen.on,
+            place=seen.place,
+            tag=subject.tag,
+            detail=signal.detail,
+        ),
+        place=seen.place,
+        what=f"{about(signal.name, subject.tag)} is due: {signal.said}",
+        rule=TaskRule(
+            file=seen.place.file,
+            line=seen.place.line,
+            task=signal.name,
+            what=LOOK_AT[signal.name],
+            each="aircraft" if subject.tag is None else "battery",
+        ),
+        rank=ranks.DUE,
+    )

@@ -9,7 +9,7 @@ from buildbook.upkeep.checks import check_rows
 from buildbook.upkeep.defects import defect_rows
 from buildbook.upkeep.programme import Resolved
 from buildbook.upkeep.row import Because, PackStanding, Row, Standing, WorkList
-from buildbook.upkeep.signals import signal_rows
+from buildbook.upkeep.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
 
@@ -62,6 +62,8 @@ def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> 
         item = hangar.items.get(here.tag)
         if item is not None:
             rows += _fitted(shop, item, programme, flying)
+    if flying:
+        rows += [*aircraft_signals(hangar, aircraft, rows)]
     if flying and programme is not None:
         rows += _dropped(aircraft, programme)
     name = None if programme is None else programme.name
@@ -118,7 +120,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     rows += on_item.tasks(*programmes)
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
-    rows += signal_rows(pack)
+    rows += [*pack_signals(hangar, pack, rows)]
     return pack_standing(pack, rows, programmed=bool(programmes))
 
 
