@@ -5,6 +5,7 @@ from typing import ParamSpec
 
 import msgspec
 
+from buildbook.basis.saying import count
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.masses import (
@@ -40,9 +41,9 @@ class Centre(msgspec.Struct, frozen=True, kw_only=True):
     notes: tuple[str, ...] = ()
 
 
-def centre_with(craft: Craft, pack: ItemNow) -> Centre:
-    """The centre of gravity with a pack. Lacking: a mass or a place is not known."""
-    return craft.once(f"centre with {pack.tag}", _centre_with, craft, pack)
+def centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
+    """The centre of gravity with a pack, or without any. Lacking: a mass or place is not known."""
+    return craft.once(f"centre with {pack and pack.tag}", _centre_with, craft, pack)
 
 
 def centre_of_weighing(craft: Craft, weighing: Weighing) -> Place3 | None:
@@ -75,7 +76,7 @@ def _station(craft: Craft, station: str) -> Place3:
     return craft.station_at(station)
 
 
-def _centre_with(craft: Craft, pack: ItemNow) -> Centre:
+def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
     for weighing in reversed(craft.now.weighings):
         at = centre_of_weighing(craft, weighing)
         if at is not None:
@@ -94,11 +95,11 @@ def _centre_with(craft: Craft, pack: ItemNow) -> Centre:
         mass_kg=signed(pieces),
         inputs=tuple(piece.mass for piece in pieces),
         weighed=False,
-        notes=("computed from places, not weighed",),
+        notes=(*_of_pack(pack), "computed from places, not weighed"),
     )
 
 
-def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow) -> Centre:
+def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | None) -> Centre:
     """The centre of a weighing with all that went on, came off or moved since."""
     mass = weighing.mass_kg
     scales = [measured("last weighing", mass, "kg", weighing.place)]
@@ -108,7 +109,8 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow) -> C
     ]
     moved = [(piece, placed(craft, piece)) for piece in changes(craft, weighing)]
     moved += _shifted(craft, weighing)
-    moved += _pack_moved(craft, weighing, pack)
+    if pack is not None:
+        moved += _pack_moved(craft, weighing, pack)
     total = mass + sum(piece.sign * number(piece.mass) for piece, _ in moved)
     if total <= 0:
         raise ValueError("more was taken off since the weighing than it weighed")
@@ -120,13 +122,13 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow) -> C
         / total
         for axis in range(3)
     ]
-    notes: tuple[str, ...] = ()
+    notes = _of_pack(pack)
     if weighing.scales_kg and weighing.cg_m is None:
         apart_g = round((sum(weighing.scales_kg.values()) - mass) * 1000)
         if apart_g:
-            notes = (f"the scales together read {apart_g:+d} g against the weighing",)
+            notes = (*notes, f"the scales together read {apart_g:+d} g against the weighing")
     if moved:
-        notes = (*notes, f"computed, not weighed: {len(moved)} changes since the weighing")
+        notes = (*notes, f"computed, not weighed: {count('change', len(moved))} since the weighing")
     return Centre(
         forward_m=moments[0],
         right_m=moments[1],
@@ -137,6 +139,10 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow) -> C
         corrected=bool(moved),
         notes=notes,
     )
+
+
+def _of_pack(pack: ItemNow | None) -> tuple[str, ...]:
+    return () if pack is not None else ("without a pack: none is known",)
 
 
 def _shifted(craft: Craft, weighing: Weighing) -> list[tuple[Piece, Place3]]:

@@ -35,9 +35,9 @@ def all_up_mass(craft: Craft) -> Iterator[Said]:
     yield from attempt_each("all_up_mass", _by_pack, craft)
 
 
-def mass_with(craft: Craft, pack: ItemNow) -> Figure:
-    """The all-up mass in kg with a pack. Lacking: a mass is not known."""
-    return craft.once(f"mass with {pack.tag}", _mass_with, craft, pack)
+def mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
+    """The all-up mass in kg with a pack, or without any. Lacking: a mass is not known."""
+    return craft.once(f"mass with {pack and pack.tag}", _mass_with, craft, pack)
 
 
 def mass_budget(craft: Craft) -> Iterator[Said]:
@@ -46,15 +46,18 @@ def mass_budget(craft: Craft) -> Iterator[Said]:
 
 
 def _by_pack(craft: Craft) -> Iterator[Said]:
-    if not craft.packs:
+    if not craft.packs and craft.now.weighings:
+        yield attempt("all_up_mass", None, mass_with, craft, None)
+    elif not craft.packs:
         craft.pack  # noqa: B018 (raises what is lacking)
     for pack in craft.packs:
         yield attempt("all_up_mass", pack.tag, mass_with, craft, pack)
 
 
-def _mass_with(craft: Craft, pack: ItemNow) -> Figure:
+def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
     weighing = craft.now.weighings[-1] if craft.now.weighings else None
-    notes = () if pack.state.state == "serviceable" else (f"{pack.tag} is {pack.state.state}",)
+    tag = None if pack is None else pack.tag
+    notes = _of_pack(pack)
     if weighing is None:
         pieces, lacking = parts(craft, pack)
         if lacking:
@@ -64,7 +67,7 @@ def _mass_with(craft: Craft, pack: ItemNow) -> Figure:
             signed(pieces),
             unit="kg",
             way=SUMMED,
-            of=pack.tag,
+            of=tag,
             inputs=[piece.mass for piece in pieces],
             notes=(*notes, "computed, not weighed"),
             verdict=_against_bound(craft, signed(pieces)),
@@ -75,22 +78,31 @@ def _mass_with(craft: Craft, pack: ItemNow) -> Figure:
     value = weighing.mass_kg + signed(moved) + signed(swap)
     if moved:
         notes = (*notes, f"computed, not weighed; since the weighing {_told(moved)}")
-    if swap:
+    if swap and pack is not None:
         notes = (*notes, _swapped(weighing, pack))
     return given_value(
         "all_up_mass",
         value,
         unit="kg",
         way=CORRECTED if moved or swap else WEIGHED,
-        of=pack.tag,
+        of=tag,
         inputs=[scales, *(piece.mass for piece in [*moved, *swap])],
         notes=notes,
         verdict=_against_bound(craft, value),
     )
 
 
-def _swap(craft: Craft, weighing: Weighing, pack: ItemNow) -> list[Piece]:
+def _of_pack(pack: ItemNow | None) -> tuple[str, ...]:
+    """What a reader should know of the pack before the mass."""
+    if pack is None:
+        return ("without a pack: none is known",)
+    return () if pack.state.state == "serviceable" else (f"{pack.tag} is {pack.state.state}",)
+
+
+def _swap(craft: Craft, weighing: Weighing, pack: ItemNow | None) -> list[Piece]:
     """The pack of the weighing out, the other one in."""
+    if pack is None:
+        return []
     weighed = weighed_pack(craft, weighing)
     if weighed is not None and weighed.tag == pack.tag:
         return []

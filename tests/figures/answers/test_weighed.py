@@ -287,3 +287,43 @@ def test_before_the_first_flight_the_weighed_pack_is_the_one(tmp_path: Path) -> 
 
     assert ["P-1"] == masses(tmp_path / "a", weighed)
     assert ["P-1", "P-2"] == masses(tmp_path / "b", files)
+
+
+LEADED = """\
+- {on: 2026-03-01, weigh: 612 g, cg: [-84 mm, 0 mm, 0 mm]}
+- {on: 2026-03-02, alteration: nose lead, mass: 28 g, at: [-140 mm, 0 mm, 0 mm]}
+"""
+
+
+def test_R35_added_mass_is_computed_not_weighed_where_no_pack_is_known(tmp_path: Path) -> None:
+    """612 g at 84.0 mm, 28 g added at 140 mm: 640 g at 86.45 mm, computed, not weighed.
+
+    Source: record rules, R35 (after FAA-H-8083-1).
+    """
+    files = plane(LEADED) | {"parts/items.yaml": ""}
+    answers = figures_of_aircraft(opened(tmp_path, files), "teal")
+    mass = found(answers, "all_up_mass", None)
+    forward = found(answers, "balance", "forward")
+
+    assert pytest.approx(0.640) == mass.value
+    assert pytest.approx(-0.08645) == forward.value
+    assert (
+        "without a pack: none is known",
+        "computed, not weighed; since the weighing on: nose lead",
+    ) == mass.notes
+    assert (
+        "without a pack: none is known",
+        "computed, not weighed: 1 change since the weighing",
+    ) == forward.notes
+
+
+def test_R36_a_mass_over_the_limit_is_told_in_grams(tmp_path: Path) -> None:
+    """705 g weighed, 700 g allowed by the keeper: 5 g over. Source: record rules, R36."""
+    log = "- {on: 2026-03-01, weigh: 705 g}\n"
+    files = plane(log) | {
+        "parts/items.yaml": "",
+        "aircraft/teal/aircraft.yaml": PLANE.replace("bounds: {", "bounds: {max_mass: 700 g, "),
+    }
+    answers = figures_of_aircraft(opened(tmp_path, files), "teal")
+
+    assert "5 g over the limit" == found(answers, "all_up_mass", None).verdict
