@@ -31,10 +31,12 @@ from buildbook.pages import (
     programme,
     radio,
     set_up,
+    sitemap,
     stock,
     timeline,
     write_up,
 )
+from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Leaf
 
 Keys = Callable[[View], Iterable[str]]
@@ -46,6 +48,11 @@ class Kind(NamedTuple):
 
     keys: Keys
     make: Make
+
+
+def _sitemap(view: View, _key: str) -> Leaf:
+    """All of the site, itself left out."""
+    return sitemap.sheet(view, (address_of(work.kind, work.key) for work in plan(view)))
 
 
 SITE: Mapping[str, Kind] = {
@@ -78,6 +85,7 @@ SITE: Mapping[str, Kind] = {
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),
+    "sitemap": Kind(sitemap.keys, _sitemap),
 }
 
 
