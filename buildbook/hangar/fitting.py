@@ -1,5 +1,6 @@
 """Parts go in and come out: what sits where, and the stays of every item."""
 
+from buildbook.basis import saying
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Moment
@@ -11,6 +12,8 @@ from buildbook.records.entries import Fit, Remove, Slot
 
 # Kinds of which several may share a station; of any other a slot holds what one fit put there.
 SEVERAL = ("sensor", "servo", "camera", "hardware", "other")
+# Kinds that sit alone, whoever fits them together; several ESCs may share a board or a bay.
+ONE_A_STATION = ("motor", "propeller")
 
 
 def fit(draft: Draft, moment: Moment, entry: Fit) -> None:
@@ -28,6 +31,14 @@ def fit(draft: Draft, moment: Moment, entry: Fit) -> None:
     went_in: list[tuple[Slot, tuple[str, ...]]] = []
     for slot in entry.slots:
         place = entry.place(f"fit.{slot.station}.{slot.kind}")
+        if slot.kind in ONE_A_STATION and len(slot.tags) > 1:
+            draft.objections.object(
+                f"{saying.count(slot.kind, len(slot.tags))} fitted at one station,"
+                f" {aircraft.slug} {slot.station}, on {moment.on}",
+                place,
+                hint="a coaxial layout has two stations, upper and lower",
+                about=aircraft.slug,
+            )
         tags = tuple(tag for tag in slot.tags if _put_in(draft, moment, aircraft, slot, tag, place))
         if tags:
             went_in.append((slot, tags))

@@ -340,3 +340,14 @@ def test_a_mass_is_the_measured_one_else_that_of_the_spec() -> None:
 
     assert [0.054, None, None] == [now.mass_kg for now in items.values()]
     assert [False, False, True] == [now.is_pack for now in items.values()]
+
+
+def test_one_motor_and_one_propeller_a_station() -> None:
+    """Two in one fit are two too many; ESCs may share the centre with their leads going out."""
+    log = Log("aircraft/a")
+    log.fit("03-01", {"front-left": {"motor": "M-1 M-2"}, "centre": {"esc": "E-1 E-2"}})
+
+    assert [
+        "problem: 2 motors fitted at one station, a front-left, on 2026-03-01"
+        " @ aircraft/a/logbook.yaml:10"
+    ] == problems(folded([log], ["M-1", "M-2", "E-1", "E-2"]))
