@@ -80,6 +80,10 @@ IN_STORES = (StateChange, Charge, Capacity, Inspection, Repair, Defect, Cleared,
 """Kinds that mean something without an aircraft."""
 
 
+OF_ITEMS = (StateChange, Charge, Capacity, Firmware)
+"""Kinds that name the items that they are about."""
+
+
 def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
     """The hangar at the end of a day; later entries are left out and counted.
 
@@ -99,7 +103,9 @@ def _fold_line(draft: Draft, seq: int, line: Amended) -> None:
     aircraft = draft.home(entry)
     if stands is not None:
         moment = Moment(seq, stands.on, entry.uid, stands.place(), entry.log)
-        if aircraft is None and not isinstance(stands, IN_STORES):
+        if aircraft is None and entry.aircraft is not None:
+            _fold_without_aircraft(draft, moment, stands)
+        elif aircraft is None and not isinstance(stands, IN_STORES):
             draft.objections.object(
                 f"{said(_kind(stands))} in {entry.log}, where there is no aircraft",
                 moment.place,
@@ -118,6 +124,15 @@ def _fold_line(draft: Draft, seq: int, line: Amended) -> None:
         total_flights=0 if aircraft is None else aircraft.total.flights,
     )
     (draft.store_log if aircraft is None else aircraft.log).append(written)
+
+
+def _fold_without_aircraft(draft: Draft, moment: Moment, stands: Plain) -> None:
+    """An entry of an aircraft that could not be read, which is told once, there.
+
+    What happened to its packs and items in themselves still counts.
+    """
+    if isinstance(stands, OF_ITEMS) or (isinstance(stands, Inspection) and stands.tags):
+        DEEDS[type(stands)](draft, moment, stands)
 
 
 def _kind(entry: Plain) -> str:

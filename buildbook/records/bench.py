@@ -48,6 +48,9 @@ def read_bench(data: bytes, file: str, problems: Problems) -> BenchTable | None:
             row = _row(header, cells, file, number, problems)
             if row is not None:
                 rows.append(row)
+    if len(lines) == 1:
+        problems.add("the table has no rows", Place(file, 1), hint="a row for each throttle")
+        return None
     return BenchTable(file=file, rows=tuple(rows))
 
 

@@ -9,6 +9,7 @@ from msgspec import UNSET
 
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
+from buildbook.basis.saying import listed
 from buildbook.records.entries import Correction, Void
 from buildbook.records.log_reading import Draft, made, read_kind
 from buildbook.records.scope import Scope, pairs_of
@@ -194,22 +195,35 @@ def _correct(
 
 def _root(draft: Draft, targets: dict[str, Draft]) -> Draft | None:
     """The entry at the root of a chain of corrections."""
-    seen = {draft.uid}
+    seen = {draft.uid: draft}
     target = targets[draft.uid]
     while target.kind == "corrects":
         if len(seen) > _LONGEST_CHAIN:
             draft.scope.refuse(None, f"a chain of more than {_LONGEST_CHAIN} corrections")
             return None
         if target.uid in seen:
-            node = draft.pairs["corrects"][1]
-            draft.scope.refuse(node, f"{said(draft.id)} and {said(target.id)} correct each other")
+            _tell_circle(draft, list(seen.values()), target)
             return None
-        seen.add(target.uid)
+        seen[target.uid] = target
         following = targets.get(target.uid)
         if following is None:
             return None
         target = following
     return target
+
+
+def _tell_circle(draft: Draft, chain: list[Draft], again: Draft) -> None:
+    """Corrections that lead back to themselves: told once, at the first of the circle."""
+    circle = chain[chain.index(again) :]
+    first, *others = sorted(circle, key=lambda one: (one.scope.file, one.head["index"]))
+    if draft is first:
+        names = listed([said(one.id) for one in (first, *others)])
+        draft.scope.refuse(
+            draft.pairs["corrects"][1],
+            f"{names} correct each other",
+            None,
+            tuple(one.place() for one in others),
+        )
 
 
 def _step(draft: Draft, root: Draft, kind: str) -> _Step | None:
@@ -240,11 +254,11 @@ def _step(draft: Draft, root: Draft, kind: str) -> _Step | None:
 def _set(draft: Draft, root: Draft, kind: str) -> _Step | None:
     """The keys of ``set``; a key that the entry cannot have is a problem."""
     node = draft.pairs["set"][1]
-    if not isinstance(node, MappingNode) or not node.value:
-        hint = "as in set: {used: 1480 mAh}"
+    if not isinstance(node, MappingNode):
         draft.scope.expected("the keys to set, with their values", node, "set")
-        if isinstance(node, MappingNode):
-            draft.scope.refuse(node, "'set' names no key", hint)
+        return None
+    if not node.value:
+        draft.scope.refuse(node, "'set' names no key", "as in set: {used: 1480 mAh}")
         return None
     pairs = pairs_of(node, draft.scope)
     for key in ("on", "id"):

@@ -4,6 +4,7 @@ import errno
 import os
 import stat
 from collections.abc import Iterator
+from difflib import SequenceMatcher
 from pathlib import Path
 
 import msgspec
@@ -17,6 +18,8 @@ from buildbook.records.yaml_nodes import MOST_BYTES
 
 HANGAR = "hangar.yaml"
 _IN_AIRCRAFT = ("aircraft.yaml", "logbook.yaml", "write-up.md")
+_FOLDERS = ("aircraft", "bench", "notices", "parts", "programmes", "stores")
+_SLIP = 0.8  # how alike a folder must be to a known one; site/ and photos/ are not
 _MOST_FILES = 20_000
 _TROUBLES = {
     errno.ELOOP: "a link that leads back to itself",
@@ -106,12 +109,26 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
         problems.add(f"{said(str(folder))} is no path", top, hint=hint)
         return False
     if HANGAR in names:
+        for name in sorted(names):
+            _odd_folder(folder, name, problems)
         return True
     what = "is empty" if not names else "has no hangar.yaml"
     close = nearest(HANGAR, names)
     near = f"rename '{close}' to {HANGAR}" if close else None
     problems.add(f"the folder {said(str(folder))} {what}", top, hint=near or hint)
     return False
+
+
+def _odd_folder(folder: Path, name: str, problems: Problems) -> None:
+    """A folder whose name is a slip of one that is read: a whole log may be missing."""
+    if name in _FOLDERS or name.startswith(".") or not name.isprintable():
+        return
+    close = nearest(name, _FOLDERS)
+    if close is None or SequenceMatcher(None, name, close, autojunk=False).ratio() < _SLIP:
+        return
+    if (folder / name).is_dir():
+        hint = f"did you mean '{close}'?"
+        problems.warn(f"{said(name)} is a folder that is not read", Place(name, 1), hint=hint)
 
 
 def _names(

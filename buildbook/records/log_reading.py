@@ -185,6 +185,11 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
     read = read_fields(pairs, ONE_OF[kind.key], scope, what, kind=kind.key, owners=OWNERS.of)
     if kind.heart.attribute not in read:
         return None
+    heart = pairs[kind.key][1]
+    if heart.value == [] and not read[kind.heart.attribute]:
+        example = f"as in {kind.key}: {kind.heart.example}"
+        scope.refuse(heart, f"{said(kind.key)} says nothing", example)
+        return None
     if any(field.attribute not in read for field in required):
         return None
     read["line_of_heart"] = pairs[kind.key][1].start_mark.line + 1

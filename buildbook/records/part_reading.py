@@ -163,15 +163,27 @@ def spread(text: str) -> tuple[str, ...]:
             raise NotationError(f"{said(text)} is no row of tags", "as in R-01..R-08")
         return (str(NAME.parsed(text)),)
     before, first, again, last = found.groups()
-    if again not in (before, "") or len(last) != len(first):
+    padded = len(first) if len(first) == len(last) else 1
+    if again not in (before, ""):
         raise NotationError(
-            f"{said(text)} does not begin and end alike", f"as in {before}{first}..{before}{first}"
+            f"{said(text)} does not begin and end alike", f"as in {before}{first}..{before}{last}"
         )
     low, high = int(first), int(last)
-    if high < low or high - low >= _MOST_IN_A_BAG:
+    if high < low:
         raise NotationError(
-            f"{said(text)} is no row of 1 to {_MOST_IN_A_BAG} tags", "as in R-01..R-08"
+            f"{said(text)} runs backwards", f"write {before}{last}..{before}{first}"
         )
-    tags = tuple(f"{before}{number:0{len(first)}d}" for number in range(low, high + 1))
+    if padded == 1 and len(str(low)) != len(first):
+        longest = max(len(first), len(last))
+        raise NotationError(
+            f"{said(text)} does not begin and end alike",
+            f"as in {before}{low:0{longest}d}..{before}{high:0{longest}d}",
+        )
+    if high - low >= _MOST_IN_A_BAG:
+        raise NotationError(
+            f"{said(text)} is a row of {high - low + 1} tags, more than {_MOST_IN_A_BAG}",
+            "write several rows",
+        )
+    tags = tuple(f"{before}{number:0{padded}d}" for number in range(low, high + 1))
     NAME.parsed(tags[0])
     return tags

@@ -98,7 +98,9 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
     reader = _Reader(files, problems, pure)
     keeper = None
     if HANGAR in files.content:
-        keeper = read_keeper(reader.root(HANGAR), HANGAR, problems)
+        root = reader.root(HANGAR)
+        if HANGAR not in reader.unread:
+            keeper = read_keeper(root, HANGAR, problems)
     reader.read_parts()
     reader.read_programmes()
     reader.read_notices()
@@ -138,6 +140,7 @@ class _Reader:
         self.tags = Named("tag")
         self.programme_names = Named("programme")
         self.notices: dict[str, Notice] = {}
+        self.unread: set[str] = set()  # files that are no YAML, which is told
         self.notice_names = Named("notice")
 
     def root(self, path: str, names: Named | None = None) -> Node | None:
@@ -146,6 +149,7 @@ class _Reader:
             return compose(self.files.content[path], pure=self.pure)
         except Unreadable as error:
             self.unreadable(error, path)
+            self.unread.add(path)
             if names is not None:
                 names.whole = False
             return None
@@ -196,6 +200,8 @@ class _Reader:
             (path, self.root(path, self.programme_names)) for path in self.files.under("programmes")
         ]
         for path, root in _bases_first(waiting):
+            if path in self.unread:
+                continue
             read = read_programme(root, path, self.problems, known)
             if read is None:
                 continue
@@ -219,7 +225,7 @@ class _Reader:
                     self.problems.add("the folder has no aircraft.yaml", Place(path, 1), about=slug)
                 continue
             root = self.root(path, self.tags)
-            if root is None and not self.tags.whole:
+            if path in self.unread:
                 continue
             aircraft = read_aircraft(root, path, slug, self.problems, self.tags, self.items)
             if aircraft is not None:

@@ -8,7 +8,7 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records import entries as kinds
-from buildbook.records.aircraft import Aircraft, StationPlan
+from buildbook.records.aircraft import Aircraft, Bounds, StationPlan
 from buildbook.records.entries import AnyEntry, Correction
 from buildbook.records.known import (
     BUILT_IN,
@@ -37,6 +37,8 @@ def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
     names = names_of_logs(ledger, known)
     entries = _Entries(ledger, known)
     for entry in ledger.entries:
+        if entry.aircraft is not None and entry.aircraft not in ledger.aircraft:
+            continue  # why the aircraft could not be read is told; its log waits for that
         entries.check(entry, names[entry.log], Teller(problems, entry.aircraft))
 
 
@@ -62,6 +64,7 @@ def _check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Tell
             f"one of {', '.join(fits_kind)}",
         )
     _check_stations(aircraft.stations, aircraft, aircraft, tell)
+    _check_bounds(aircraft.bounds, aircraft, tell)
     outputs: dict[int, str] = {}
     for station, plan in aircraft.stations.items():
         if plan.output is None or aircraft.kind == "aeroplane":
@@ -73,6 +76,21 @@ def _check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Tell
                 aircraft.place(f"stations.{station}.output"),
             )
         outputs.setdefault(plan.output, station)
+
+
+def _check_bounds(bounds: Bounds | None, record: Record, tell: Teller) -> None:
+    """Shares of the chord grow aft, lengths forward."""
+    if bounds is None:
+        return
+    shares = (bounds.forward_cg_share, bounds.aft_cg_share)
+    lengths_m = (bounds.aft_cg_m, bounds.forward_cg_m)
+    for least, most in (shares, lengths_m):
+        if least is not None and most is not None and least >= most:
+            tell.refuse(
+                "the foremost centre of gravity does not lie before the rearmost",
+                record.place("bounds.forward_cg"),
+                "shares of the chord grow aft, lengths from the reference point forward",
+            )
 
 
 def _check_stations(
@@ -91,6 +109,19 @@ def _check_stations(
                 place,
                 "as in at: [120 mm, -90 mm, 0 mm]",
             )
+
+
+SPIN_CHECK = "spin-directions"
+SPINS = (
+    "cw",
+    "ccw",
+    "clockwise",
+    "counter-clockwise",
+    "counterclockwise",
+    "anti-clockwise",
+    "anticlockwise",
+)
+"""How a spin may be read; of these upkeep knows which is which."""
 
 
 class _Entries:
@@ -227,6 +258,22 @@ class _Entries:
                 if check not in names.checks and check not in names.tasks:
                     tell.unknown("check", check, names.checks, entry.place(key))
         self.stations(entry.stations, entry, "stations", names, tell)
+        self._read_at(entry, names, tell)
+
+    def _read_at(self, entry: kinds.Check, names: Names, tell: Teller) -> None:
+        """Readings by station: no slips of the pen, and of a spin nothing but a spin."""
+        for key, value in entry.readings.items():
+            place = entry.place(f"readings.{key}")
+            at, _, of = key.partition(".")
+            if at not in names.stations:
+                slip = meant_station(at, names.motor_stations)
+                if slip is not None:
+                    hint = f"did you mean '{slip}'?"
+                    tell.refuse(f"unknown station {said(at)}", place, hint)
+            if entry.checks == (SPIN_CHECK,) and of in ("", "spin"):
+                named = at == "each" or at in names.motor_stations
+                if named and value.strip().casefold() not in SPINS:
+                    tell.refuse(f"{said(value)} is no spin", place, "write cw or ccw")
 
     def _inspected(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
         place = entry.place("inspection")
@@ -286,6 +333,7 @@ class _Entries:
         aircraft = self._ledger.aircraft.get(entry.aircraft or "")
         if aircraft is not None:
             _check_stations(entry.stations, aircraft, entry, tell)
+            _check_bounds(entry.bounds, entry, tell)
 
 
 def _setting(rules: _Entries, entry: kinds.Setting, names: Names, tell: Teller) -> None:

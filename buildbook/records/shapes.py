@@ -236,12 +236,18 @@ class Several:
 
 
 class ByName:
-    """A group of free names, each with a value of one kind."""
+    """A group of free names, each with a value of one kind.
 
-    def __init__(self, each: Value, words: str, names: Value = TEXT) -> None:
+    instead: what a broken value is read as, where leaving the name out would mean something else.
+    """
+
+    def __init__(
+        self, each: Value, words: str, names: Value = TEXT, *, instead: Any = UNSET
+    ) -> None:
         self.each = each
         self.words = words
         self._names = names
+        self._instead = instead
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A dict in the order of the file; a broken value is left out."""
@@ -254,6 +260,8 @@ class ByName:
             if self._names.read(key, scope, path) is UNSET:
                 continue
             value = self.each.read(member, scope, f"{path}.{name}")
+            if value is UNSET:
+                value = self._instead
             if value is not UNSET:
                 read[name] = value
         return read

@@ -5,6 +5,7 @@ from typing import Generic, TypeVar
 
 import msgspec
 
+from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
@@ -60,7 +61,8 @@ def resolve(
         found = _base(programmes, wanted, chain)
         if found is None:
             if problems is not None and chain:
-                problems.add(*_lost(programmes, wanted, chain[-1]))
+                reason, place, hint = _lost(programmes, wanted, chain[-1])
+                problems.add(reason, place, hint=hint)
             break
         chain.append(found)
         wanted = found.based_on
@@ -84,11 +86,15 @@ def _base(
     return None
 
 
-def _lost(programmes: Mapping[str, Programme], wanted: str, last: Programme) -> tuple[str, Place]:
+def _lost(
+    programmes: Mapping[str, Programme], wanted: str, last: Programme
+) -> tuple[str, Place, str | None]:
     place = last.place("based_on")
     if find(programmes, wanted) is not None:
-        return f"programme '{last.name}' is based on itself by way of '{wanted}'", place
-    return f"programme '{last.name}' is based on '{wanted}', which does not exist", place
+        return f"programme '{last.name}' is based on itself by way of '{wanted}'", place, None
+    names = [name for name in programmes if name != last.name]
+    hint = did_you_mean(wanted, names)
+    return f"programme '{last.name}' is based on '{wanted}', which does not exist", place, hint
 
 
 def _laid_over(base: Resolved, programme: Programme) -> Resolved:

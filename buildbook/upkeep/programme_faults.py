@@ -8,7 +8,8 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import Programme
 from buildbook.records.record import Record
-from buildbook.upkeep.programme import resolve
+from buildbook.upkeep.intervals import parts
+from buildbook.upkeep.programme import BUILT_IN, resolve
 
 
 def faults(ledger: Ledger) -> tuple[Problem, ...]:
@@ -20,6 +21,8 @@ def faults(ledger: Ledger) -> tuple[Problem, ...]:
             resolve(ledger.programmes, name, problems)
             _dropped(ledger, programme, problems)
             _uncounted(programme, problems)
+            _tolerated(programme, problems)
+            _empty(ledger, programme, problems)
     return tuple(problems)
 
 
@@ -65,6 +68,39 @@ def _uncounted(programme: Programme, problems: Problems) -> None:
                 check.place("per"),
                 hint="make it a task with for: battery",
             )
+
+
+def _tolerated(programme: Programme, problems: Problems) -> None:
+    """A tolerance in a unit that nothing counts does nothing; calendar units are one."""
+    for task in programme.tasks:
+        counted = {_family(unit) for unit in parts(task.every)}
+        if task.follows is not None:
+            counted.add("flights")
+        for unit in parts(task.tolerance):
+            if _family(unit) not in counted:
+                said = unit.replace("_", " ")
+                problems.add(
+                    f"task '{task.task}' tolerates {said}, which it does not count",
+                    task.place(f"tolerance.{unit}"),
+                    hint=f"count {said} under every, or leave it out",
+                )
+
+
+def _family(unit: str) -> str:
+    return "calendar" if unit in ("days", "months", "years") else unit
+
+
+def _empty(ledger: Ledger, programme: Programme, problems: Problems) -> None:
+    """Nothing can be open under a programme without rows, which says nothing of the aircraft."""
+    if programme.based_on or programme.checks or programme.tasks or programme.life_limits:
+        return
+    usual = BUILT_IN + programme.name
+    hint = f"write based_on: {usual}" if usual in ledger.programmes else "write checks: or tasks:"
+    problems.warn(
+        f"programme '{programme.name}' has no rows, so nothing is ever due under it",
+        programme.place("programme"),
+        hint=hint,
+    )
 
 
 def _only_packs(what: str, unit: str, each: str, rule: Record, problems: Problems) -> None:

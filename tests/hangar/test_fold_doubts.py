@@ -94,3 +94,30 @@ def test_only_what_is_fitted_can_be_off_the_scales() -> None:
     assert [
         "weighed without 'S-1' on 2026-03-02, where it is not fitted @ aircraft/a/logbook.yaml:20"
     ] == warnings([log], ["M-1", "S-1"])
+
+
+def test_the_log_of_an_aircraft_that_could_not_be_read_brings_no_second_mistake() -> None:
+    """Its own mistake is told; what happened to packs and items in themselves still counts."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"front-left": {"motor": "M-1"}})
+    log.flight("01-02", packs="P-1", used_ah=1.0)
+    log.check("01-02", "look")
+    log.inspection("01-02", "look")
+    log.cleared("01-02", log.defect("01-02"))
+    log.state("01-03", P_1="quarantined")
+    log.inspection("01-04", "pack-look", "P-1")
+    log.charge("01-05", "P-1", 1.0)
+    log.capacity("01-05", "P-1", 1.9)
+    log.firmware("01-06", M_1="2.1")
+
+    hangar = fold(msgspec.structs.replace(ledger([log], ["M-1", "P-1"]), aircraft={}), END)
+
+    assert () == hangar.problems
+    pack, motor = hangar.items["P-1"], hangar.items["M-1"]
+    assert ("serviceable", 1, 1, 0) == (
+        pack.state.state,
+        len(pack.charges),
+        len(pack.capacities),
+        len(pack.flights),
+    )
+    assert ("2.1", None) == (motor.firmware, motor.fitted)

@@ -221,3 +221,23 @@ def test_the_whole_folder_is_read(write_hangar: WriteHangar) -> None:
         row.current_a,
         row.rotation_rpm,
     )
+
+
+def test_folders_with_a_slip_in_their_name_are_warned_about(write_hangar: WriteHangar) -> None:
+    """A whole log may be missing; what is like no name of ours is the keeper's own business."""
+    folder = write_hangar({})
+    for name in ("aircrafts", "part", "store", "programs", "notice", "benches", "site", ".stores"):
+        (folder / name).mkdir()
+    (folder / "stores.txt").write_text("")
+
+    assert [
+        f"'{name}' is a folder that is not read @ {name}:1 (did you mean '{meant}'?)"
+        for name, meant in (
+            ("aircrafts", "aircraft"),
+            ("benches", "bench"),
+            ("notice", "notices"),
+            ("part", "parts"),
+            ("programs", "programmes"),
+            ("store", "stores"),
+        )
+    ] == [f"{problem} ({problem.hint})" for problem in read_hangar(folder).problems]

@@ -6,7 +6,7 @@ from programmes import FILE, WHOLE, built, check, every, limit, programme, task,
 from written_logs import Log, aircraft, ledger
 
 from buildbook.basis.place import Place
-from buildbook.records.programmes import Programme
+from buildbook.records.programmes import Follows, Programme, Trigger
 from buildbook.upkeep.intervals import choice_words, interval_words, limit_words
 from buildbook.upkeep.programme import Resolved, resolve
 from buildbook.upkeep.programme_faults import faults
@@ -280,3 +280,56 @@ def test_intervals_in_words() -> None:
         every(flights=25), every(months=1)
     )
     assert "20 h (owner's choice; default 10 h)" == choice_words(every(hours=20), every(hours=10))
+
+
+def fault_lines(*programmes: Programme) -> list[str]:
+    """What is wrong with them, with hints."""
+    read = msgspec.structs.replace(
+        ledger([]), programmes={one.name: one for one in (BASE, *programmes)}
+    )
+    return [f"{fault.severity}: {fault} ({fault.hint})" for fault in faults(read)]
+
+
+def test_a_base_with_a_slip_in_its_name_gets_a_suggestion() -> None:
+    """Never the programme itself."""
+    own = programme(name="quads", based_on="built-in qaud", lines={"based_on": 2})
+
+    assert [
+        "problem: programme 'quads' is based on 'built-in qaud', which does not exist"
+        f" @ {FILE}:2 (did you mean 'built-in quad'?)"
+    ] == fault_lines(own)
+
+
+def test_a_tolerance_that_nothing_counts_is_told() -> None:
+    """Days, months and years tolerate each other; a look after an event counts flights."""
+    own = programme(
+        task("a", {"flights": 10}, tolerance={"hours": 1}),
+        task("b", {"months": 6}, tolerance={"days": 14}),
+        task("c", {"years": 1}, tolerance={"months": 1, "flying_days": 2}),
+        task("d", {}, tolerance={"flights": 1}, also_after="crash"),
+        task(
+            "e", {}, tolerance={"flights": 1}, follows=Follows(after=(Trigger("crash"),), flights=3)
+        ),
+    )
+
+    assert [
+        f"problem: task 'a' tolerates hours, which it does not count @ {FILE}:1"
+        " (count hours under every, or leave it out)",
+        f"problem: task 'c' tolerates flying days, which it does not count @ {FILE}:1"
+        " (count flying days under every, or leave it out)",
+        f"problem: task 'd' tolerates flights, which it does not count @ {FILE}:1"
+        " (count flights under every, or leave it out)",
+    ] == fault_lines(own)
+
+
+def test_a_programme_without_rows_is_warned_about() -> None:
+    """It would hide the built-in one of its name; one that changes another has its rows."""
+    assert [
+        f"warning: programme 'club' has no rows, so nothing is ever due under it @ {FILE}:1"
+        " (write checks: or tasks:)",
+        f"warning: programme 'quad' has no rows, so nothing is ever due under it @ {FILE}:1"
+        " (write based_on: built-in quad)",
+    ] == fault_lines(programme(), programme(name="quad"))
+    assert [] == fault_lines(programme(based_on=BASE.name))
+    for rule in (check("a"), task("a", {"flights": 1}), limit("a", "motor", flights=1)):
+        assert [] == fault_lines(programme(rule))

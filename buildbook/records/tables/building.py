@@ -22,7 +22,7 @@ FIT = entry_kind(
     "Parts go in",
     key(
         "instead_of",
-        _STATES,
+        ByName(ITEM_STATE, "tags with their state", instead="serviceable"),
         "What comes out in the same breath, and its state",
         "{R-01: scrapped}",
     ),
@@ -68,6 +68,7 @@ GAINS = entry_kind(
         ByName(
             ByName(number(Limits(-1e6, 1e6, True)), "terms with numbers"),
             "axes with their terms",
+            instead={},
         ),
         "The whole set, by axis and term",
         "{roll: {p: 38, i: 21, d: 4}}",

@@ -20,7 +20,7 @@ VOLTS: Fields = table(
 )
 _FLIGHT_FIELDS = (
     _PACKS,
-    key("used", USED, "Charge taken out, each pack alike", "1480 mAh", "used_ah"),
+    key("used", USED, "Charge taken out of all packs, shared evenly", "1480 mAh", "used_ah"),
     key(
         "volts",
         Group(kinds.Volts, VOLTS, "volts"),
@@ -101,7 +101,7 @@ CHARGE = entry_kind(
     kinds.Charge,
     key("charge", TAGS, "The pack, or a list", "P-01", "packs"),
     "Packs were charged",
-    key("put_in", USED, "Charge put in, each pack alike", "1540 mAh", "put_in_ah"),
+    key("put_in", USED, "Charge put into all packs, shared evenly", "1540 mAh", "put_in_ah"),
     key(
         "resistance",
         Several(_CELL),

@@ -19,6 +19,7 @@ TAGS = Several(TAG, single=True, least=1)
 FLOWN = quantity("duration", between("duration", "1 s", "24 h"))
 USED = quantity("charge", between("charge", "1 mAh", "200 Ah", zero_ok=True))
 LANDING = choice("normal", "hard", "crash")
+_LANDINGS = frozenset(("normal", "hard", "crash"))
 
 
 class Slots:
@@ -98,12 +99,22 @@ class FlightRows:
             if value is UNSET:
                 continue
             if attribute in read:
-                scope.refuse(member, f"{shape_of(member)} stands beside another of its sort")
+                self._again(member, attribute, scope)
             else:
                 read[attribute] = value
         if duration_s is UNSET:
             return None
         return FlightRow(duration_s=duration_s, line=node.start_mark.line + 1, **read)
+
+    def _again(self, node: Node, attribute: str, scope: Scope) -> None:
+        """A second pack, charge or landing; what looks like a pack may be a landing with a slip."""
+        text = node.value if isinstance(node, ScalarNode) else ""
+        landing = meant(text, _LANDINGS) if attribute == "packs" and text.isalpha() else None
+        if landing is not None:
+            reason = f"{said(text)} is neither a pack, a charge nor a landing"
+            scope.refuse(node, reason, landing)
+        else:
+            scope.refuse(node, f"{shape_of(node)} stands beside another of its sort")
 
     def _part(self, node: Node, scope: Scope, path: str) -> tuple[str, Any]:
         """What a member of a row is, by its form."""
@@ -111,7 +122,7 @@ class FlightRows:
             return "packs", TAGS.read(node, scope, path)
         if isinstance(node, ScalarNode):
             text = node.value
-            if text in ("normal", "hard", "crash"):
+            if text in _LANDINGS:
                 return "landing", text
             if (text[:1].isdigit() and text[-1:] in "hA" and " " in text) or text.endswith("Ah"):
                 return "used_ah", USED.read(node, scope, path)
