@@ -96,3 +96,18 @@ def test_nothing_is_wider_than_the_paper(
     page.emulate_media(media="null")
 
     assert "" == "\n".join(faults)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_paper_is_white_for_a_reader_in_the_dark(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Dark is for screens: on paper the ink is black, and no ground is printed."""
+    page = looks()
+    page.emulate_media(media="print", color_scheme="dark")
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    colours = page.evaluate(
+        "() => [getComputedStyle(document.documentElement).backgroundColor,"
+        " getComputedStyle(document.querySelector('h1')).color]"
+    )
+    page.emulate_media(media="null", color_scheme="null")
+
+    assert ["rgb(255, 255, 255)", "rgb(0, 0, 0)"] == colours
