@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
@@ -12,6 +13,7 @@ from buildbook.drawings.plans import StationPlan
 NAME_SIZE = 13.0
 FACT_SIZE = 11.5
 _PITCH = 14.0
+_BOOM = 4.0  # half the width of a boom, and a little room
 
 
 class Site(msgspec.Struct, frozen=True, kw_only=True):
@@ -164,7 +166,30 @@ def _outside(site: Site, facts: Sequence[str], middle: tuple[float, float]) -> l
     upright = [above, below] if site.edge_on or site.y < middle[1] + 1 else [below, above]
     sideways = [left, right] if site.x < middle[0] + 1 else [right, left]
     on_axis = site.edge_on and abs(site.x - middle[0]) < 1
-    return [*sideways, *upright] if on_axis else [*upright, *sideways]
+    if site.edge_on:
+        return [*sideways, *upright] if on_axis else [*upright, *sideways]
+    # A disc near the rim has no room for words about its middle: they start or end at its edge.
+    flush = [
+        block(x, first, anchor)
+        for first in (box.bottom + 14.5, box.top - high + 8.0)
+        for x, anchor in _edges(box)
+    ]
+    return [*upright, *sideways, *flush]
+
+
+def _edges(box: Box) -> tuple[tuple[float, Anchor], tuple[float, Anchor]]:
+    return (box.left, "start"), (box.right, "end")
+
+
+def boom_boxes(site: Site, middle: tuple[float, float]) -> Iterator[Box]:
+    """The boom from the middle of the frame to a disc as a row of small boxes."""
+    long = math.hypot(site.x - middle[0], site.y - middle[1])
+    steps = int((long - site.radius) / _BOOM)
+    for step in range(1, steps + 1):
+        share = step * _BOOM / long
+        x = middle[0] + share * (site.x - middle[0])
+        y = middle[1] + share * (site.y - middle[1])
+        yield Box(x - _BOOM, y - _BOOM, x + _BOOM, y + _BOOM)
 
 
 def outside_reach(site: Site) -> float:
@@ -194,8 +219,8 @@ def letter(
     """Place the words of all sites, first fit, so that no two boxes meet and none leaves.
 
     Discs are lettered alike: the fullest way that fits all. Words beside a disc stand away from
-    the middle and keep off other discs where they can; a site for which nothing fits is named in
-    the key.
+    the middle and keep off other discs and booms where they can; a site for which nothing fits is
+    named in the key.
     """
     ways = range(max((len(_inside(site)) for site in sites), default=0))
     alike = (way for way in ways if all(_fits_way(site, way) for site in sites))
@@ -205,10 +230,12 @@ def letter(
     keyed: list[Site] = []
     for site in sites:
         discs = [other.box for other in sites if other is not site]
+        booms = [] if site.edge_on else [box for each in sites for box in boom_boxes(each, middle)]
         options = _choices(site, first_way, middle)
         choices = [choice for choice in options if clear(choice, boxes, bounds)]
         free = [choice for choice in choices if clear(choice, discs, bounds)]
-        chosen = next(iter((*free, *choices)), None)
+        plain = [choice for choice in free if clear(choice, booms, bounds)]
+        chosen = next(iter((*plain, *free, *choices)), None)
         if chosen is None:
             keyed.append(site)
             continue

@@ -11,7 +11,7 @@ from buildbook.hangar.happened import GainSet, GainsPeriod
 from buildbook.hangar.state import AircraftNow, Fitted
 from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
-from buildbook.pages.headlines import headlines
+from buildbook.pages.headlines import headlines, lacking
 from buildbook.pages.jobs import jobs_of
 from buildbook.pages.page import Page
 from buildbook.pages.plans import layout_plan
@@ -60,6 +60,7 @@ def page(view: View, slug: str) -> Page:
     plan = layout_plan(view, slug, answers)
     layout = LAYOUTS.get(aircraft.record.layout)
     jobs = jobs_of(view, slug)
+    told = headlines(answers)
     gains = _gains(aircraft)
     return Page(
         address=address_of("aircraft", slug),
@@ -78,7 +79,8 @@ def page(view: View, slug: str) -> Page:
             "motors": motor_stations(view, aircraft),
             "places": other_places(view, aircraft),
             "drive": DRIVE,
-            "headlines": headlines(answers),
+            "headlines": told,
+            "unknown": lacking(told),
             "settings": tuple(sorted(aircraft.settings.values(), key=_by_setting)),
             "gains": gains,
             "terms": tuple(

@@ -18,6 +18,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.plans import health_plan, layout_plan, months_flown
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.layouts import LAYOUTS
+from buildbook.upkeep.work_list import set_up
 
 ORDER = (
     "nothing open",
@@ -42,6 +43,7 @@ _HEALTH_MARKS: Mapping[HealthState, str] = {
     "quarantined": "quarantined",
     "unknown": "cannot say",
 }
+_FINE = ("ok", "not applicable")
 _AT_HAND = ("serviceable", "quarantined")
 
 
@@ -49,7 +51,8 @@ class Panel(msgspec.Struct, frozen=True, kw_only=True):
     """One aircraft at a glance.
 
     next: what to do first, or what comes round first; more: how many other lines are open. flying:
-    by month, None where it did not fly in the last year.
+    by month, None where it did not fly in the last year. checks: set-up checks that are open
+    while it is being built.
     """
 
     slug: str
@@ -62,6 +65,7 @@ class Panel(msgspec.Struct, frozen=True, kw_only=True):
     last_flown: datetime.date | None
     next: Job | None
     more: int
+    checks: int
     drawing: Markup | None
     flying: Markup | None
 
@@ -153,9 +157,15 @@ def _panel(view: View, slug: str, jobs: Sequence[Job]) -> Panel:
         last_flown=aircraft.flights[-1].on if aircraft.flights else None,
         next=own[0] if own else None,
         more=sum(job.group != "later" for job in own[1:]),
+        checks=_open_checks(view, slug) if aircraft.status == "building" else 0,
         drawing=layout_thumbnail(plan, f"thumb-{slug}") if plan else None,
         flying=_flying(slug, months),
     )
+
+
+def _open_checks(view: View, slug: str) -> int:
+    """Set-up checks that do not hold, each counted once, at however many stations."""
+    return len({row.name for row in set_up(view.hangar, slug) if row.state not in _FINE})
 
 
 def _flying(slug: str, months: Sequence[MonthPlan]) -> Markup | None:

@@ -3,11 +3,12 @@
 Where a figure goes by pack, the one to plan with is shown: the heaviest mass, the shortest time.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import Literal
 
 import msgspec
 
+from buildbook.basis.place import Place
 from buildbook.figures.figure import Answers, CannotSay, Figure
 
 Pick = Literal["only", "most", "least low"]
@@ -56,6 +57,19 @@ def headlines(answers: Answers) -> tuple[Headline, ...]:
     """Those of ``WANTED`` that there are, or that lack something."""
     found = (_headline(answers, wanted) for wanted in WANTED)
     return tuple(one for one in found if one is not None)
+
+
+Lack = tuple[str, Place | None, tuple[str, ...]]
+"""What is missing, where to write it, and the names of the figures that wait for it."""
+
+
+def lacking(told: Iterable[Headline]) -> tuple[Lack, ...]:
+    """Why there is no figure, each reason once."""
+    found: dict[tuple[str, Place | None], list[str]] = {}
+    for one in told:
+        if one.missing is not None:
+            found.setdefault((one.missing.because, one.missing.place), []).append(one.name)
+    return tuple((because, place, tuple(names)) for (because, place), names in found.items())
 
 
 def _headline(answers: Answers, wanted: Wanted) -> Headline | None:

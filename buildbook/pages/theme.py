@@ -91,6 +91,7 @@ class Press:
             loader=jinja2.FileSystemLoader([folder / "templates" for folder in folders]),
             autoescape=True,
             undefined=jinja2.StrictUndefined,
+            auto_reload=False,
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=True,

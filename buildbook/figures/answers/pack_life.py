@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -54,21 +55,30 @@ def _inputs(part: Part) -> tuple[Input, ...]:
     )
 
 
-def _forecast(part: Part) -> EndOfLife:
-    """The forecast. Lacking: nothing measured, or too early to say."""
+@lru_cache(maxsize=1)
+def _worked_out(
+    numbers: tuple[float, ...], measured_ah: tuple[float, ...], threshold_ah: float
+) -> EndOfLife:
+    """One forecast of thousands of draws serves both figures of a pack."""
     from buildbook.figures.laws.forecast import forecast_end_of_life
 
+    return forecast_end_of_life(
+        numbers, measured_ah, threshold_ah=threshold_ah, levels=(LEVEL, WIDE)
+    )
+
+
+def _forecast(part: Part) -> EndOfLife:
+    """The forecast. Lacking: nothing measured, or too early to say."""
     item = part.item
     if not item.capacities:
         raise Lacking(
             f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
         )
     threshold = number(rated_capacity(item)) * number(end_of_life(part.keeper))
-    found = forecast_end_of_life(
-        numbered(item.capacities)[0],
-        [one.measured_ah for one in item.capacities],
-        threshold_ah=threshold,
-        levels=(LEVEL, WIDE),
+    found = _worked_out(
+        tuple(numbered(item.capacities)[0]),
+        tuple(one.measured_ah for one in item.capacities),
+        threshold,
     )
     if found.state == "too early" or found.number is None:
         raise Lacking(f"too early to say: {found.reason}", item.capacities[-1].place)
