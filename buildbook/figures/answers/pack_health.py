@@ -192,7 +192,7 @@ def _cell_resistance(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> F
 
 
 def _odd_cell(ohms: Sequence[float]) -> str | None:
-    from buildbook.figures.laws.trend import odd_one_out
+    from buildbook.figures.laws.odd_one import odd_one_out
 
     if len(ohms) < 3:
         return None

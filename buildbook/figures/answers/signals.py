@@ -1,6 +1,6 @@
 """What the log shows that somebody should look at: the figures that open a task of their own.
 
-Quick enough for the work list: numpy is only asked for where a cell looks odd at first sight.
+Quick enough for the work list, and free of numpy.
 """
 
 import msgspec
@@ -11,6 +11,7 @@ from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.packs import end_of_life
 from buildbook.figures.answers.part import Part
 from buildbook.figures.figure import Figure
+from buildbook.figures.laws.odd_one import odd_one_out
 from buildbook.hangar.happened import Happened
 from buildbook.hangar.state import Hangar
 
@@ -74,8 +75,6 @@ def _odd_cell(part: Part) -> tuple[Signal, ...]:
             continue
         if min(ohms) <= 0 or max(ohms) < ODD_AT_FIRST_SIGHT * min(ohms):
             return ()
-        from buildbook.figures.laws.trend import odd_one_out
-
         odd = odd_one_out(ohms)
         if odd is None:
             return ()

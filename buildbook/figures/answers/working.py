@@ -8,8 +8,6 @@ import msgspec
 
 from buildbook.figures.answers.gathering import Lacking, number, weakest
 from buildbook.figures.figure import CannotSay, Figure, Input, Sensitivity
-from buildbook.figures.formula import law_text
-from buildbook.figures.laws.flight_registry import FLIGHT
 
 Said = Figure | CannotSay
 Given = ParamSpec("Given")
@@ -26,6 +24,10 @@ class Way(msgspec.Struct, frozen=True, kw_only=True):
 
 def by_law(key: str) -> Way:
     """The way of a registered law of flight. KeyError: there is none of that name."""
+    # Here, as the work list needs methods only, and all laws take longer to load than it runs.
+    from buildbook.figures.formula import law_text
+    from buildbook.figures.laws.flight_registry import FLIGHT
+
     law = FLIGHT[key]
     return Way(formula=law_text(law), source=law.source, law=key)
 

@@ -7,7 +7,7 @@ import inspect
 from collections.abc import Callable
 from typing import Any
 
-from . import counts, cycles, drift, fade, forecast, pack_limits, quantiles, robust, trend
+from . import counts, cycles, drift, fade, forecast, odd_one, pack_limits, quantiles, robust, trend
 from .law import Law, Quantity
 
 GARWOOD = "Garwood 1936, Biometrika 28:437-442"
@@ -157,7 +157,7 @@ STATISTICS: dict[str, Law] = {
         "readings that are above the one before by more than the rise",
     ),
     "odd_one_out": _law(
-        trend.odd_one_out,
+        odd_one.odd_one_out,
         "x",
         "unit of x",
         "three values or more, above 0",

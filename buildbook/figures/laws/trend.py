@@ -1,4 +1,4 @@
-"""Trends of a series: robust and least-squares lines, crossings, steps, the odd one out."""
+"""Trends of a series: robust and least-squares lines, crossings, steps."""
 
 from __future__ import annotations
 
@@ -52,15 +52,6 @@ class LineValue(msgspec.Struct, frozen=True):
     low: float
     high: float
     level: float
-
-
-class OddOne(msgspec.Struct, frozen=True):
-    """The one value that stands apart from the rest."""
-
-    position: int  # counted from 0
-    value: float
-    rest: float  # median of the others
-    share: float  # value / rest - 1
 
 
 def theil_sen(
@@ -178,31 +169,6 @@ def step_ups(x: Sequence[float], y: Sequence[float], rise: float) -> tuple[float
     _check_lengths(x, y)
     pairs = pairwise(y)
     return tuple(x[i] for i, (old, new) in enumerate(pairs, start=1) if new - old > rise)
-
-
-def odd_one_out(values: Sequence[float], *, share: float = 0.25) -> OddOne | None:
-    """The value furthest from the median of the others, if it is off by more than `share`.
-
-    values: n >= 3, above 0, one unit, for example the resistance of each cell of one reading.
-    It must also be off by more than three times the largest distance of the others from their
-    median, so that a pack that scatters as a whole names no cell. Common practice, no source.
-    ValueError: 'need three values, got N', 'values must be above 0, got X'.
-    """
-    if len(values) < 3:
-        raise ValueError(f"need three values, got {len(values)}")
-    for value in values:
-        if not (value > 0.0 and math.isfinite(value)):
-            raise ValueError(f"values must be above 0, got {value:g}")
-    found: OddOne | None = None
-    for i, value in enumerate(values):
-        others = [*values[:i], *values[i + 1 :]]
-        rest = float(np.median(others))
-        off = value / rest - 1.0
-        spread = max(abs(other - rest) for other in others)
-        apart = abs(off) > share and abs(value - rest) > 3.0 * spread
-        if apart and (found is None or abs(off) > abs(found.share)):
-            found = OddOne(i, value, rest, off)
-    return found
 
 
 def _limits(line: FittedLine, x: float, level: float, own: float) -> LineValue:

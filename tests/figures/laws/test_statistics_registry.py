@@ -10,6 +10,7 @@ from buildbook.figures.laws import (
     drift,
     fade,
     forecast,
+    odd_one,
     pack_limits,
     quantiles,
     robust,
@@ -17,7 +18,7 @@ from buildbook.figures.laws import (
 )
 from buildbook.figures.laws.statistics_registry import PARAMETERS, STATISTICS
 
-MODULES = (counts, cycles, drift, fade, forecast, pack_limits, quantiles, robust, trend)
+MODULES = (counts, cycles, drift, fade, forecast, odd_one, pack_limits, quantiles, robust, trend)
 
 
 def test_every_public_function_is_registered_under_its_own_name():
@@ -25,8 +26,10 @@ def test_every_public_function_is_registered_under_its_own_name():
     public = {
         name
         for module in MODULES
-        for name, function in inspect.getmembers(module, inspect.isfunction)
-        if function.__module__ == module.__name__ and not name.startswith("_")
+        for name, function in inspect.getmembers(module, callable)
+        if inspect.isfunction(inspect.unwrap(function))
+        and function.__module__ == module.__name__
+        and not name.startswith("_")
     }
 
     assert public == set(STATISTICS)

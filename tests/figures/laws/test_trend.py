@@ -9,12 +9,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from buildbook.figures.laws.odd_one import OddOne, odd_one_out
 from buildbook.figures.laws.trend import (
-    OddOne,
     below_for_good,
     first_below,
     least_squares,
-    odd_one_out,
     prediction_limits,
     step_ups,
     theil_sen,
