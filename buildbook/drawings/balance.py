@@ -79,7 +79,7 @@ def _name(load: LoadPlan, x: float, y: float, anchor: Anchor) -> Line:
 def _names(
     loads: Sequence[LoadPlan], discs: Sequence[LoadDisc], taken: list[Box], bounds: Box
 ) -> tuple[Line, ...]:
-    """Names where they fit, the heaviest first; the table has them all."""
+    """Names where they fit, best off the discs, the heaviest first; the table has them all."""
     lines: list[Line] = []
     boxes = list(taken)
     order = sorted(range(len(loads)), key=lambda place: (-loads[place].mass_kg, place))
@@ -92,7 +92,10 @@ def _names(
             _name(load, disc.x + disc.r + 4.0, disc.y + 4.0, "start"),
             _name(load, disc.x - disc.r - 4.0, disc.y + 4.0, "end"),
         )
-        chosen = next((one for one in choices if clear([one], boxes, bounds)), None)
+        free = [one for one in choices if clear([one], boxes, bounds)]
+        others = [Box(o.x - o.r, o.y - o.r, o.x + o.r, o.y + o.r) for o in discs if o is not disc]
+        off_discs = (one for one in free if clear([one], others, bounds))
+        chosen = next(iter((*off_discs, *free)), None)
         if chosen is not None:
             lines.append(chosen)
             boxes.append(chosen.box)

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 import msgspec
 
+from buildbook.audience.pictures import Picture
 from buildbook.audience.view import View
 from buildbook.drawings.layout import layout_drawing
 from buildbook.hangar.happened import GainSet, GainsPeriod
@@ -73,6 +74,7 @@ def page(view: View, slug: str) -> Page:
             "record": aircraft.record,
             "layout": layout.words if layout else aircraft.record.layout,
             "standing": standing_of(view, slug),
+            "photo": photo_of(view, slug),
             "drawing": layout_drawing(plan) if plan else None,
             "jobs": tuple(job for job in jobs if job.group != "later"),
             "in_order": _in_order(in_order(job for job in jobs if job.group == "later")),
@@ -95,6 +97,14 @@ def page(view: View, slug: str) -> Page:
         },
         about=f"{aircraft.record.aircraft}: how it stands, what is fitted, what was done last.",
     )
+
+
+def photo_of(view: View, slug: str) -> Picture | None:
+    """The first photograph by name that this audience may see; one of the story before others."""
+    found = sorted(
+        (not one.in_story, name) for (of, name), one in view.pictures.items() if of == slug
+    )
+    return view.pictures[slug, found[0][1]] if found else None
 
 
 def motor_stations(view: View, aircraft: AircraftNow) -> tuple[MotorStation, ...]:

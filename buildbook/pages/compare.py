@@ -8,6 +8,7 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.hangar.state import Counters, ItemNow
 from buildbook.pages.addresses import address_of
+from buildbook.pages.flying_trends import flying_of_hangar
 from buildbook.pages.page import Page
 
 
@@ -54,7 +55,10 @@ def page(view: View, _key: str) -> Page:
         template="compare.html.j2",
         title="Compare",
         crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
-        facts={"benches": tuple(bench for bench in benches if len(bench.subjects) > 1)},
+        facts={
+            "benches": tuple(bench for bench in benches if len(bench.subjects) > 1),
+            "flying": flying_of_hangar(view),
+        },
         about="Aircraft, packs and motors side by side, each column on one scale.",
     )
 

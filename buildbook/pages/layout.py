@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.basis.place import Place
+from buildbook.drawings.balance import balance_drawing, balance_table
 from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.layout_faults import layout_faults
 from buildbook.drawings.plans import Table
@@ -14,6 +15,7 @@ from buildbook.figures.figure import Answers, Figure
 from buildbook.hangar.happened import LogLine
 from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
+from buildbook.pages.balance_plan import balance_plan
 from buildbook.pages.jobs import Job, jobs_from
 from buildbook.pages.page import Page
 from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, spin_rows, wiring_plan
@@ -42,6 +44,7 @@ def page(view: View, slug: str) -> Page:
     answers = view.figures_of_aircraft(slug)
     plan = layout_plan(view, slug, answers)
     wiring = wiring_plan(view, slug, answers)
+    balance = balance_plan(view, slug, answers)
     return Page(
         address=address_of("layout", slug),
         template="layout.html.j2",
@@ -61,6 +64,9 @@ def page(view: View, slug: str) -> Page:
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
             "load_point": load_point(answers),
+            "balance": balance_drawing(balance.drawn) if balance else None,
+            "balance_table": balance_table(balance.told) if balance else None,
+            "without_place": balance.without_place if balance else 0,
             "layout_places": _places(aircraft, "stations"),
             "wiring_places": _places(aircraft, "wiring", "receiver"),
             "changes": _changes(aircraft),

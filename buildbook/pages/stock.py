@@ -10,7 +10,8 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.pack_rest import PackRest, pack_rest
 from buildbook.pages.page import Page
 from buildbook.pages.standings import pack_standing_of
-from buildbook.records.parts import KINDS
+from buildbook.records.parts import KINDS, Spec
+from buildbook.upkeep.past_lives import PastLives, past_lives
 
 STATES = ("serviceable", "quarantined", "retired", "scrapped")
 
@@ -42,6 +43,13 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     health: float | None
 
 
+class Life(msgspec.Struct, frozen=True, kw_only=True):
+    """A kind of part and how long those lasted that were retired or scrapped."""
+
+    spec: Spec
+    past: PastLives
+
+
 def keys(_view: View) -> Iterable[str]:
     """There is one."""
     return ("",)
@@ -58,6 +66,7 @@ def page(view: View, _key: str) -> Page:
         facts={
             "drawers": drawers(view),
             "packs": packs,
+            "lives": lives(view),
             "quarantined": any(line.state == "quarantined" for line in packs),
         },
         about="Parts on no aircraft, by kind, size, hand and state; and the packs.",
@@ -81,6 +90,18 @@ def drawers(view: View) -> tuple[Drawer, ...]:
         )
         if shelves:
             found.append(Drawer(kind=kind, shelves=shelves))
+    return tuple(found)
+
+
+def lives(view: View) -> tuple[Life, ...]:
+    """Kinds of part of which some were taken out of use for good, in the order of the records."""
+    found = [
+        Life(spec=view.hangar.ledger.specs[spec], past=past)
+        for spec, past in past_lives(view.hangar).items()
+        if spec in view.hangar.ledger.specs
+    ]
+    kinds = list(KINDS)
+    found.sort(key=lambda life: (kinds.index(life.spec.kind), life.spec.title))
     return tuple(found)
 
 

@@ -15,6 +15,7 @@ from buildbook.hangar.happened import DefectState, LogLine
 from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_words import entry_kind, entry_line
+from buildbook.pages.flying_trends import trends_of_aircraft
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.pages.timeline_plan import timeline_plan
@@ -90,6 +91,7 @@ def page(view: View, slug: str) -> Page:
             "slug": slug,
             "drawing": drawing,
             "table": table,
+            "trends": tuple(trends_of_aircraft(view, slug)),
             "moments": tuple(moments(view, slug)),
         },
         about=f"What changed on {name} month by month, and how it was afterwards.",

@@ -21,6 +21,7 @@ RUN_ELSEWHERE = {
     ".venv/bin/mypy --strict -p buildbook": "tests/house/test_habits.py",
     ".venv/bin/lint-imports": "tests/house/test_habits.py",
     ".venv/bin/python -m pytest tests/upkeep": "the test run itself",
+    ".venv/bin/python tests/browser/preview.py site": "tests/browser/test_preview.py",
     '.venv/bin/python -m pytest -m "not browser and not wheel"': "the test run itself",
 }
 
