@@ -132,7 +132,8 @@ def _limits(resolved: Resolved) -> Iterator[Line]:
 
 
 def _when(rule: TaskRule) -> str:
-    return rule.when or intervals.interval_words(rule.every) or "only when re-opened"
+    after = intervals.follow_words(rule.follows) if rule.follows else None
+    return rule.when or after or intervals.interval_words(rule.every) or "only when re-opened"
 
 
 def _counting(rule: TaskRule) -> tuple[str, ...]:
@@ -142,7 +143,8 @@ def _counting(rule: TaskRule) -> tuple[str, ...]:
         "done": "counted from when it was done",
         "planned": "counted on the planned grid",
     }[rule.counted_from]
-    return tuple(filter(None, (f"tolerance {tolerance}" if tolerance else "", said)))
+    months = "months run to their end" if rule.month_rule == "end_of_month" else ""
+    return tuple(filter(None, (f"tolerance {tolerance}" if tolerance else "", said, months)))
 
 
 def _remarks(rule: CheckRule | TaskRule, first: tuple[str, ...]) -> tuple[str, ...]:

@@ -242,3 +242,17 @@ def test_layout_page_marks_the_wrong_hand_and_the_spin_that_nobody_checked(owner
 def test_columns_in_which_nothing_stands_are_left_out(table, expected):
     """A column with one word in it stays."""
     assert expected == layout.without_empty_columns(table)
+
+
+def test_a_programme_tells_what_follows_an_event_and_how_months_run(open_changed):
+    """So many flights after it, and whether months run to their end."""
+    own = (
+        "programme: few\ntasks:\n"
+        "  - {task: again, what: Look., follows: {after: [repair, crash], flights: 1}}\n"
+        "  - {task: look, what: Look., every: {months: 6}, month_rule: end_of_month}\n"
+    )
+
+    facts = programme.page(open_changed({"programmes/few.yaml": own, LOG: SHORT_LOG}), "few").facts
+
+    assert ["1 flight after repair or crash", "6 months"] == [line.when for line in facts["tasks"]]
+    assert "months run to their end" in facts["tasks"][1].remarks
