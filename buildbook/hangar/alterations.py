@@ -10,11 +10,15 @@ from buildbook.hangar.touching import EVERYTHING, Touch, happen
 from buildbook.records.aircraft import StationPlan
 from buildbook.records.entries import Alteration
 
+PACK_STATION = "pack"
 Named = TypeVar("Named", bound=msgspec.Struct)
 
 
 def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
-    """``alteration``: one event for each key of aircraft.yaml that it names, and for a mass."""
+    """``alteration``: one event for each key of aircraft.yaml that it names, and for a mass.
+
+    New positions also move what sits there: one event for each kind of item.
+    """
     aircraft = draft.home(entry)
     if aircraft is None:
         return
@@ -35,6 +39,21 @@ def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
     keys = entry.keys if entry.mass_kg is None else (*entry.keys, "mass")
     for key in keys:
         happen(draft, moment, aircraft, "alteration", key, _touch(aircraft, entry, key))
+    for kind, stations in _moved(aircraft, entry).items():
+        tags = [
+            here.tag for name in stations for here in aircraft.fitted.get(name, {}).get(kind, ())
+        ]
+        happen(draft, moment, aircraft, "move", kind, Touch(stations, tags))
+
+
+def _moved(aircraft: AircraftDraft, entry: Alteration) -> dict[str, list[str]]:
+    """By kind of item, the stations that were moved. A pack, never fitted, sits at ``pack``."""
+    moved: dict[str, list[str]] = {}
+    for name in entry.positions:
+        kinds = [kind for kind, slot in aircraft.fitted.get(name, {}).items() if slot]
+        for kind in [*kinds, *(["battery"] if name == PACK_STATION else [])]:
+            moved.setdefault(kind, []).append(name)
+    return moved
 
 
 def _replace_places(aircraft: AircraftDraft, entry: Alteration) -> None:

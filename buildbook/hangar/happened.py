@@ -43,8 +43,8 @@ class Event(Happened, frozen=True, kw_only=True):
 
     event, subject: in the words of a programme's triggers: ``fit`` KIND, ``remove`` KIND,
     ``repair``, ``crash``, ``hard landing`` (a crash appears as ``crash`` only), ``water``,
-    ``firmware`` KIND, ``setting`` NAME, ``gains``, ``alteration`` KEY, ``calibration`` NAME,
-    ``transport``.
+    ``firmware`` KIND, ``setting`` NAME, ``gains``, ``alteration`` KEY, ``move`` KIND,
+    ``calibration`` NAME, ``transport``.
     stations, tags: what it touched. everything: it named nothing, so it touched all.
     """
 

@@ -83,7 +83,25 @@ def test_lists_are_replaced_whole_and_radio_and_bounds_by_their_keys() -> None:
         "alteration wiring - - everything",
         "alteration positions pack -",
         "alteration bounds - - everything",
+        "move battery pack -",
     ] == events(hangar)
+
+
+def test_new_positions_move_what_sits_there() -> None:
+    """One event for each kind of item, with its stations and tags; an empty place moves nothing."""
+    log = Log("aircraft/a")
+    log.fit(
+        "03-01", {"centre": {"controller": "C-1", "sensor": "S-1 S-2"}, "mast": {"sensor": "S-3"}}
+    )
+    moved = {"centre": (0.0, 0.0, 0.0), "mast": (0.1, 0.0, 0.0), "shelf": (0.2, 0.0, 0.0)}
+    log.alteration("03-02", positions=moved)
+
+    hangar = folded([log], ["C-1", "S-1", "S-2", "S-3"])
+
+    assert [
+        "move controller centre C-1",
+        "move sensor centre,mast S-1,S-2,S-3",
+    ] == [event for event in events(hangar) if event.startswith("move")]
 
 
 def test_R35_a_weighing_knows_what_was_fitted_and_added_before_it() -> None:

@@ -299,3 +299,18 @@ def test_S3_radio() -> None:
 def test_S3_another_pack_of_the_same_type() -> None:
     """Nothing is stale."""
     assert {} == reopened(lambda log: log.flight("01-03", packs="P-2"))
+
+
+@pytest.mark.parametrize(
+    ("station", "expected"),
+    [
+        ("pack", {"compass", "balance-point"}),
+        ("centre", {"accelerometer", "compass", "correction-sense", "balance-point"}),
+        ("camera", {"balance-point"}),
+    ],
+)
+def test_a_new_place_re_opens_what_sits_there(station: str, expected: set[str]) -> None:
+    """Section 3: re-mounting a controller or sensor, moving the battery lead for the compass."""
+    names = reopened(lambda log: log.alteration("01-03", positions={station: (0.0, 0.0, 0.0)}))
+
+    assert expected == set(names)

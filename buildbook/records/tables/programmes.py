@@ -26,6 +26,7 @@ from buildbook.records.values import (
 TRIGGERS: Mapping[str, str | None] = {
     "fit": "a kind of item",
     "remove": "a kind of item",
+    "move": "a kind of item",
     "repair": None,
     "crash": None,
     "hard landing": None,
@@ -75,6 +76,7 @@ def _trigger(text: str) -> Trigger:
 _EXAMPLES = {
     "fit": "fit motor",
     "remove": "remove motor",
+    "move": "move controller",
     "firmware": "firmware controller",
     "setting": "setting start_throttle",
     "alteration": "alteration stations",
