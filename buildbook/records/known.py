@@ -56,9 +56,11 @@ class Teller:
         """A name that is not there, with the one that may be meant."""
         self.refuse(f"unknown {what} {said(name)}", place, meant(name, choices))
 
-    def refuse(self, reason: str, place: Place, hint: str | None = None) -> None:
+    def refuse(
+        self, reason: str, place: Place, hint: str | None = None, also: tuple[Place, ...] = ()
+    ) -> None:
         """Any other problem."""
-        self._problems.add(reason, place, hint=hint, about=self.about)
+        self._problems.add(reason, place, hint=hint, also=also, about=self.about)
 
     def warn(self, reason: str, place: Place, hint: str | None = None) -> None:
         """A warning."""

@@ -4,7 +4,7 @@ from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
 from buildbook.records.known import Known, Teller
 from buildbook.records.ledger import Ledger
-from buildbook.records.parts import Spec
+from buildbook.records.parts import Item, Spec
 from buildbook.records.programmes import SIGNAL_TASKS
 
 
@@ -14,8 +14,17 @@ def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
     for spec in ledger.specs.values():
         if spec.bench is not None and spec.bench not in known.bench:
             _lost_bench(spec, spec.bench, known, tell)
+    alike: dict[str, Item] = {}
     for item in ledger.items.values():
         tell = Teller(problems, item.aircraft)
+        other = alike.setdefault(item.tag.casefold(), item)
+        if other is not item:
+            tell.refuse(
+                f"tags {said(other.tag)} and {said(item.tag)} differ only in capitals",
+                item.place("tag"),
+                "a memory stick takes their pages for one; rename one of them",
+                (other.place("tag"),),
+            )
         if known.specs is not None and item.spec not in known.specs:
             tell.unknown("spec", item.spec, known.specs, item.place("spec"))
         if item.made and item.acquired and item.made > item.acquired:

@@ -150,6 +150,12 @@ class _Entries:
                 if photo not in there:
                     hint = did_you_mean(photo, there)
                     tell.warn(f"no photo {said(photo)} in photos/", entry.place("photos"), hint)
+        if entry.entered is not None and entry.entered < entry.on:
+            tell.refuse(
+                f"entered on {entry.entered}, before the day of the entry, {entry.on}",
+                entry.place("entered"),
+                "entered is the day on which it was written down later",
+            )
         if isinstance(entry, Correction):
             entry = entry.becomes
         rule = _RULES.get(type(entry))
@@ -240,6 +246,10 @@ class _Entries:
             )
 
     def _flight(self, entry: kinds.Flight, names: Names, tell: Teller) -> None:
+        volts = entry.volts or kinds.Volts()
+        before_v, lowest_v = volts.before_v, volts.lowest_v
+        if before_v is not None and lowest_v is not None and lowest_v > before_v:
+            tell.warn("the lowest voltage is above the one before", entry.place("volts.lowest"))
         for index, row in enumerate(entry.rows):
             path = f"flights.{index}" if f"flights.{index}" in entry.lines else "pack"
             self.packs(row.packs, entry, path, tell)

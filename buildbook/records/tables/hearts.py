@@ -43,6 +43,9 @@ class Slots:
                     "as in {motor: M-01}",
                 )
                 continue
+            if not kinds.value:
+                reason = f"nothing is fitted at {said(station)}"
+                scope.refuse(kinds, reason, "as in {motor: M-01}")
             for kind, (kind_key, tags) in pairs_of(kinds, scope).items():
                 there = f"{path}.{station}.{kind}"
                 scope.remember(there, tags)
