@@ -279,3 +279,35 @@ def test_only_known_or_spinning_stations_of_an_aeroplane_are_motor_stations() ->
     assert ("nose", "pylon") == folded([Log("aircraft/a")], fleet=[record]).aircraft[
         "a"
     ].motor_stations
+
+
+def test_an_alteration_of_one_thing_leaves_the_rest() -> None:
+    """Wiring, receiver order and sundries each stay unless they are named."""
+    record = aircraft(
+        "a",
+        receiver=("throttle", "rudder"),
+        wiring=(Run(start="pack", end="distribution"),),
+        sundries=(Sundry(what="straps", mass_kg=0.03),),
+    )
+    log = Log("aircraft/a")
+    log.alteration("03-01", "arms", mass_kg=0.01)
+
+    now = folded([log], fleet=[record]).aircraft["a"]
+
+    assert (record.receiver, record.wiring, record.sundries) == (
+        now.receiver,
+        now.wiring,
+        now.sundries,
+    )
+
+
+def test_every_declared_station_of_a_custom_layout_carries_a_motor() -> None:
+    """On an aeroplane only the known ones, and those with a spin."""
+    plans = {"left-boom": StationPlan(), "tail": StationPlan(spin="cw"), "nose": StationPlan()}
+    custom = aircraft("a", layout="custom", stations=plans)
+    plane = aircraft("b", kind="aeroplane", layout="aeroplane", stations=plans)
+
+    hangar = folded([Log("aircraft/a"), Log("aircraft/b")], fleet=[custom, plane])
+
+    assert ("left-boom", "tail", "nose") == hangar.aircraft["a"].motor_stations
+    assert {"nose", "tail"} == set(hangar.aircraft["b"].motor_stations)

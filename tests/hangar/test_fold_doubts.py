@@ -121,3 +121,37 @@ def test_the_log_of_an_aircraft_that_could_not_be_read_brings_no_second_mistake(
         len(pack.flights),
     )
     assert ("2.1", None) == (motor.firmware, motor.fitted)
+
+
+def test_the_charge_of_packs_together_is_shared_between_them() -> None:
+    """2.6 Ah into two packs of 2 Ah is 1.3 Ah each, which raises no doubt."""
+    store = Log("stores/x")
+    store.charge("03-01", "P-1 P-2", 2.6)
+    assert [] == warnings([store], ["P-1", "P-2"])
+
+    store.charge("03-02", "P-1", 4.0)
+    assert 1 == len(warnings([store], ["P-1", "P-2"]))
+
+
+def test_a_fitted_item_may_be_flashed_in_a_store() -> None:
+    """The log is of no aircraft; the event is told to the one that carries the item."""
+    log, store = Log("aircraft/a"), Log("stores/x")
+    log.fit("03-01", {"centre": {"controller": "C-1"}})
+    store.firmware("03-02", C_1="2.1")
+
+    hangar = fold(ledger([log, store], ["C-1"]), END)
+
+    assert ((), "2.1") == (hangar.problems, hangar.items["C-1"].firmware)
+    (event,) = (one for one in hangar.items["C-1"].events if one.event == "firmware")
+    assert ("a", ("centre",)) == (event.aircraft, event.stations)
+    assert [(0.0, 0)] == [(line.total_s, line.total_flights) for line in hangar.store_log]
+
+
+def test_an_inspection_says_why_a_pack_is_back() -> None:
+    """What was found, else that it was inspected."""
+    store = Log("stores/x")
+    for day, findings in (("01", None), ("03", "no dent")):
+        store.state(f"03-{day}", P_1="quarantined")
+        store.inspection(f"03-0{int(day) + 1}", "look", "P-1", findings=findings)
+        state = fold(ledger([store], ["P-1"]), END).items["P-1"].state
+        assert ("serviceable", findings or "inspected") == (state.state, state.because)
