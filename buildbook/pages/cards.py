@@ -126,7 +126,8 @@ def field_card(view: View, slug: str) -> Page:
                 if figure.name == "alarm_voltage" and figure.value is not None
             },
             "looks": looks(wings=aircraft.record.kind == "aeroplane"),
-            "total": saying.flown(aircraft.counters.duration_s, aircraft.counters.flights),
+            "total": f"{saying.hours(aircraft.counters.duration_s)}, "
+            f"{saying.count('flight', aircraft.counters.flights)}",
             "blanks": range(BLANK_FLIGHTS),
         },
         about=f"State, packs, preflight look and room to write for {name} on one sheet.",

@@ -119,12 +119,16 @@ def column_words(column: str) -> str:
     return column.replace("_", " ")
 
 
+def _group_words(group: str) -> str:
+    return "ESC" if group == "esc" else group.replace("_", " ")
+
+
 def cell_words(column: str, value: str | float | None) -> str:
     """A cell in words, by the unit in the name of its column."""
     if value is None:
         return "not recorded"
     if isinstance(value, str):
-        return value.replace("_", " ") if column == "group" else value
+        return _group_words(value) if column == "group" else value
     if column in _SHARES:
         return saying.share(value)
     for suffix, unit in _COLUMN_UNITS.items():

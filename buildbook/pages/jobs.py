@@ -111,7 +111,7 @@ def _jobs(
 def _job(view: View, rows: tuple[Row, ...], grounding: bool) -> Job:
     row = rows[0]
     what = getattr(row.rule, "what", None) or ""
-    title = row.name.replace("-", " ")
+    title = _name(row)
     if row.kind == "defect":
         found = defect_of(view, row)
         what = found.defect.words if found else ""
@@ -126,6 +126,12 @@ def _job(view: View, rows: tuple[Row, ...], grounding: bool) -> Job:
         what=what,
         propellers_off=getattr(row.rule, "propellers", None) == "off",
     )
+
+
+def _name(row: Row) -> str:
+    """The name in plain words; a limit is a noun, such as ``pack retirement``."""
+    words = row.name.replace("-", " ")
+    return f"{words}ment" if row.kind == "limit" and words.endswith(" retire") else words
 
 
 def _group(row: Row, grounding: bool) -> Group:

@@ -38,7 +38,7 @@ _ROWS: tuple[tuple[str, str, str, Callable[[Any], str]], ...] = (
     ("speed constant", "kv", "kv_rpm_v", saying.speed_constant),
     ("resistance", "resistance", "resistance_ohm", saying.resistance),
     ("no-load current", "no_load_current", "no_load_current_a", saying.current),
-    ("at", "no_load_voltage", "no_load_voltage_v", saying.voltage),
+    ("no-load current taken at", "no_load_voltage", "no_load_voltage_v", saying.voltage),
     ("largest current", "max_current", "max_current_a", saying.current),
     ("largest power", "max_power", "max_power_w", saying.power),
     ("poles", "poles", "poles", _plain),

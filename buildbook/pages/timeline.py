@@ -110,7 +110,7 @@ def moments(view: View, slug: str) -> tuple[Moment, ...]:
             Moment(
                 anchor=f"m-{year}-{month:02d}",
                 words=saying.month(datetime.date(year, month, 1)),
-                changes=tuple(
+                changes=_newest_first(
                     Change(
                         on=line.entry.on,
                         uid=line.entry.uid.removeprefix("#"),
@@ -128,6 +128,10 @@ def moments(view: View, slug: str) -> tuple[Moment, ...]:
             )
         )
     return tuple(reversed(found))
+
+
+def _newest_first(changes: Iterable[Change]) -> tuple[Change, ...]:
+    return tuple(changes)[::-1]
 
 
 When = tuple[int, int]

@@ -28,8 +28,8 @@ def test_rows_that_are_alike_are_one_job(owner):
             ("front-left", "front-right", "rear-right"),
             "sedge",
         ),
-        ("later", "ok", "motor retire", ("M-1", "M-2", "M-3", "M-4"), (), "sedge"),
-        ("later", "ok", "motor retire", ("M-5",), (), None),
+        ("later", "ok", "motor retirement", ("M-1", "M-2", "M-3", "M-4"), (), "sedge"),
+        ("later", "ok", "motor retirement", ("M-5",), (), None),
     ] == told
 
 
@@ -57,7 +57,7 @@ def test_what_is_in_order_goes_by_aircraft_and_the_drawer_last(owner):
 
     assert ["sedge", None] == [one.aircraft for one in found]
     assert ["spin directions"] == [job.title for job in found[0].holding]
-    assert ["motor retire"] == [job.title for job in found[0].coming]
+    assert ["motor retirement"] == [job.title for job in found[0].coming]
 
 
 def test_an_empty_station_is_a_job_without_a_row(open_changed):
