@@ -5,9 +5,15 @@ from collections.abc import Callable
 from typing import Any
 
 from .law import Law, Quantity
-from .quantities import INPUTS, SERIES
+from .quantities import INPUTS, SERIES, plain
 
 Function = Callable[..., Any]
+
+# Small things whose range reads better in a small unit, and how many of it make one of SI.
+SAID_IN: dict[str, tuple[str, float]] = {
+    "wire_area_m2": ("mm²", 1e6),
+    "wire_diameter_m": ("mm", 1e3),
+}
 
 
 def parameter_quantities(function: Function) -> dict[str, Quantity]:
@@ -24,7 +30,9 @@ def valid_words(function: Function, further: str = "") -> str:
     for name in inspect.signature(function).parameters:
         if name in INPUTS:
             row = INPUTS[name]
-            ranges.append(f"{row.symbol} from {row.least:g} to {row.most:g} {row.unit}".rstrip())
+            unit, per_unit = SAID_IN.get(name, (row.unit, 1.0))
+            least, most = plain(row.least * per_unit), plain(row.most * per_unit)
+            ranges.append(f"{row.symbol} from {least} to {most} {unit}".rstrip())
     return "; ".join([*ranges, *([further] if further else [])])
 
 

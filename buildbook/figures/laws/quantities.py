@@ -4,9 +4,13 @@ A range says where the laws may be asked, not what is usual on a model: full-siz
 published examples fit in. Outside it a law refuses; it never extrapolates.
 """
 
+from decimal import Decimal
+
 import msgspec
 
 from .law import Quantity
+
+_NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 class Input(msgspec.Struct, frozen=True):
@@ -115,15 +119,27 @@ INPUTS: dict[str, Input] = {
 }
 
 
+def plain(value: float) -> str:
+    """Six digits that count without a power of ten: `0.00001`, `1000`, `1 000 000`.
+
+    Beyond ten digits on either side of the point the power of ten stays.
+    """
+    if value != 0 and not 1e-10 <= abs(value) < 1e10:
+        return f"{value:g}"
+    apart = "," if abs(value) >= 10_000 else ""  # four digits are easily read as they are
+    return f"{Decimal(f'{value:.6g}'):{apart}f}".replace(",", _NO_BREAK)
+
+
 def within(**values: float) -> None:
     """Refuse any value that is outside the range of its name in INPUTS.
 
-    ValueError: 'mass_kg must be from 0.0001 to 100000, got 0'; NaN is outside every range.
+    ValueError: 'mass_kg must be from 0.0001 to 100 000, got 0'; NaN is outside every range.
     """
     for name, value in values.items():
         row = INPUTS[name]
         if not row.least <= value <= row.most:
-            raise ValueError(f"{name} must be from {row.least:g} to {row.most:g}, got {value:g}")
+            least, most = plain(row.least), plain(row.most)
+            raise ValueError(f"{name} must be from {least} to {most}, got {plain(value)}")
 
 
 def each_within(name: str, values: tuple[float, ...]) -> None:

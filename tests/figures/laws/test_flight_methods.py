@@ -17,8 +17,9 @@ from buildbook.figures.laws.rotor_loss import controllability_index, losses_held
 
 
 def refused(expected):
-    """The whole text of a refusal."""
-    return pytest.raises(ValueError, match=f"^{re.escape(expected)}$")
+    """The whole text of a refusal; ~ stands for a space that does not break."""
+    words = expected.replace("~", "\N{NO-BREAK SPACE}")
+    return pytest.raises(ValueError, match=f"^{re.escape(words)}$")
 
 
 # ----------------------------------------------------------------------------- interpolation
@@ -307,17 +308,17 @@ def test_motor_that_cannot_turn_is_refused():
 
 def test_balance_refuses_nonsense():
     """No mass, a missing arm, ballast at the balance itself."""
-    with refused("mass_kg must be from 0.0001 to 100000, got 0"):
+    with refused("mass_kg must be from 0.0001 to 100~000, got 0"):
         balance.balance_arm_m([0.0, 0.0], [1.0, 2.0])
-    with refused("mass_kg must be from 0.0001 to 100000, got 0"):
+    with refused("mass_kg must be from 0.0001 to 100~000, got 0"):
         balance.balance_arm_m([], [])
     with refused("need one arm for each mass, got 1 for 2"):
         balance.balance_arm_m([1.0, 1.0], [1.0])
-    with refused("part_kg must be from 0 to 100000, got -1"):
+    with refused("part_kg must be from 0 to 100~000, got -1"):
         balance.balance_arm_m([2.0, -1.0], [1.0, 1.0])
     with refused("arm_m must be from -100 to 100, got nan"):
         balance.balance_arm_m([1.0], [math.nan])
-    with refused("mass_kg must be from 0.0001 to 100000, got 0"):
+    with refused("mass_kg must be from 0.0001 to 100~000, got 0"):
         balance.changed_arm_m(1.0, 0.0, -1.0, 0.0)
     with refused("ballast_arm_m must be at least 0.001 from the wanted arm 0.1, got 0.1"):
         balance.ballast_kg(1.0, 0.2, 0.1, 0.1)
@@ -369,17 +370,17 @@ def test_methods_refuse_numbers_out_of_range():
         allocation.allocation_rank(((math.nan, 0.1),), (1,))
     with refused("arm_m must be from -100 to 100, got inf"):
         allocation.allocation_rank(((0.1, math.inf),), (1,))
-    with refused("yaw_arm_m must be from 1e-05 to 10, got 0"):
+    with refused("yaw_arm_m must be from 0.00001 to 10, got 0"):
         allocation.allocation_matrix(places, (1, -1, 1, -1), 0.0)
     with refused("rotors must be from 1 to 100, got 0"):
         allocation.allocation_rank((), ())
-    with refused("lift_n must be from 0.0001 to 1e+06, got 0"):
+    with refused("lift_n must be from 0.0001 to 1~000~000, got 0"):
         allocation.demanded_thrusts_n(places, (1, -1, 1, -1), 0.02, 0.0)
-    with refused("mass_kg must be from 0.0001 to 100000, got nan"):
+    with refused("mass_kg must be from 0.0001 to 100~000, got nan"):
         allocation.hover_thrusts_n(places, (1, -1, 1, -1), 0.02, math.nan)
-    with refused("weight_n must be from 0.0001 to 1e+06, got -1"):
+    with refused("weight_n must be from 0.0001 to 1~000~000, got -1"):
         controllability_index(places, (1, -1, 1, -1), 0.02, -1.0, 5.0)
-    with refused("max_thrust_n must be from 0.0001 to 1e+06, got 0"):
+    with refused("max_thrust_n must be from 0.0001 to 1~000~000, got 0"):
         controllability_index(places, (1, -1, 1, -1), 0.02, 5.0, 0.0)
     with refused("rotation_rev_s must be from 0.1 to 5000, got 0"):
         propeller.table_rotation_for_thrust_rev_s(1.0, 1.2, 0.2, (0.0, 90.0), (0.1, 0.1))
@@ -411,7 +412,7 @@ def test_methods_refuse_numbers_out_of_range():
         ("cells_in_series", 0, "1 to 48"),
         ("capacity_ah", 0.0, "0.001 to 1000"),
         ("resistance_ohm", -0.01, "0 to 100"),
-        ("power_w", 0.0, "0.001 to 1e+06"),
+        ("power_w", 0.0, "0.001 to 1~000~000"),
         ("reserve_share", 0.96, "0 to 0.95"),
         ("cutoff_cell_v", 0.4, "0.5 to 5"),
         ("start_share", 1.1, "0.01 to 1"),

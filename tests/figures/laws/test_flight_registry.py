@@ -11,11 +11,12 @@ from hypothesis import strategies as st
 import buildbook.figures.laws as room
 from buildbook.figures.laws.constants import CONSTANTS
 from buildbook.figures.laws.flight_registry import FLIGHT
-from buildbook.figures.laws.quantities import INPUTS, SERIES, within
+from buildbook.figures.laws.quantities import INPUTS, SERIES, plain, within
 
 SCALAR = sorted(
     name for name, law in FLIGHT.items() if law.parameters and set(law.parameters) <= set(INPUTS)
 )
+NO_BREAK = "\N{NO-BREAK SPACE}"
 FLIGHT_MODULES = (
     "allocation",
     "atmosphere",
@@ -100,7 +101,8 @@ def test_each_end_of_each_range_holds(name):
     for key in law.parameters:
         row = INPUTS[key]
         for outside in (row.least - 1, row.most * 1.01 + 1, math.nan):
-            expected = f"{key} must be from {row.least:g} to {row.most:g}, got {outside:g}"
+            limits = f"{plain(row.least)} to {plain(row.most)}"
+            expected = f"{key} must be from {limits}, got {plain(outside)}"
 
             assert expected == str(outcome(law, middle | {key: outside}))
 
@@ -108,15 +110,15 @@ def test_each_end_of_each_range_holds(name):
 @pytest.mark.parametrize(
     ("value", "expected"),
     [
-        (0.0, "mass_kg must be from 0.0001 to 100000, got 0"),
-        (-2.5, "mass_kg must be from 0.0001 to 100000, got -2.5"),
-        (math.nan, "mass_kg must be from 0.0001 to 100000, got nan"),
-        (math.inf, "mass_kg must be from 0.0001 to 100000, got inf"),
+        (0.0, "mass_kg must be from 0.0001 to 100~000, got 0"),
+        (-2.5, "mass_kg must be from 0.0001 to 100~000, got -2.5"),
+        (math.nan, "mass_kg must be from 0.0001 to 100~000, got nan"),
+        (math.inf, "mass_kg must be from 0.0001 to 100~000, got inf"),
     ],
 )
 def test_refusal_reads(value, expected):
     """The message has name, range and value."""
-    with pytest.raises(ValueError, match=f"^{expected}$"):
+    with pytest.raises(ValueError, match=f"^{expected.replace('~', NO_BREAK)}$"):
         within(mass_kg=value)
 
 
@@ -166,9 +168,39 @@ def test_valid_words_tell_each_range(name):
     law = FLIGHT[name]
     for key, quantity in law.parameters.items():
         row = INPUTS[key]
-        told = f"{quantity.symbol} from {row.least:g} to {row.most:g} {row.unit}".rstrip()
+        told = re.search(
+            rf"(?:^|; ){re.escape(quantity.symbol)} from (.+?) to (.+?)(;|$)", law.valid
+        )
+        assert told is not None
+        most, _, unit = told[2].replace(NO_BREAK, "").partition(" ")
+        in_si = {"mm": 1e-3, "mm²": 1e-6}.get(unit, 1.0)
 
-        assert told in law.valid
+        assert pytest.approx(row.least) == float(told[1].replace(NO_BREAK, "")) * in_si
+        assert pytest.approx(row.most) == float(most) * in_si
+        assert row.unit == {"mm": "m", "mm²": "m²"}.get(unit, unit)
+
+
+@pytest.mark.parametrize(
+    ("expected", "value"),
+    [
+        ("0", 0.0),
+        ("0.00001", 1e-5),
+        ("0.000000001", 1e-9),
+        ("-1000", -1000.0),
+        ("9999.5", 9999.5),
+        ("10~000", 10_000.0),
+        ("-100~000", -1e5),
+        ("1~000~000", 1e6),
+        ("0.333333", 1 / 3),
+        ("1e-11", 1e-11),
+        ("1e+10", 1e10),
+        ("nan", math.nan),
+        ("-inf", -math.inf),
+    ],
+)
+def test_limits_are_plain_numbers(expected, value):
+    """No power of ten where people would write the digits; thousands stand apart from 10 000 on."""
+    assert expected.replace("~", NO_BREAK) == plain(value)
 
 
 def test_tables_have_no_row_that_nothing_uses():
