@@ -150,9 +150,9 @@ def _names(
                 for entry in entries
                 if not entry.name.startswith(".") and (not folders or entry.is_dir())
             )
-    except FileNotFoundError:
-        return
     except OSError as error:
+        if isinstance(error, FileNotFoundError) and not (folder / inside).is_symlink():
+            return
         problems.add(
             f"cannot read the folder: {_trouble(error)}",
             Place(inside, 1),

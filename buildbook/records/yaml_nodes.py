@@ -221,16 +221,17 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
     """One sentence of our own, whichever parser found the fault."""
     problem, context = error.problem or "", error.context or ""
     mark = error.problem_mark or error.context_mark
-    number = mark.line + 1 if mark else 1
+    lines = re.split(r"\r\n|\r|\n", text)
+    last = max(1, len(lines) - (not lines[-1]))  # a fault at the end is told at the last line
+    number = min(mark.line + 1, last) if mark else 1
     if "nesting depth" in problem:
         return _too_deep(number)
     if "single document" in context:
         return Unreadable(
             "more than one document in the file", number, "remove the line of three hyphens"
         )
-    lines = re.split(r"\r\n|\r|\n", text)
-    line = lines[number - 1] if number <= len(lines) else ""
-    if "\t" in line[: len(line) - len(line.lstrip())] or line.startswith("\t"):
+    line = lines[number - 1]
+    if "\t" in line[: len(line) - len(line.lstrip("- \t"))]:
         return Unreadable("tab used for indentation", number, "indent with spaces")
     begun = error.context_mark.line + 1 if error.context_mark else number
     if "quoted scalar" in context:

@@ -1,10 +1,10 @@
-"""Flights that were made with an item at the end of its life: a warning on the first of them."""
+"""Items flown, or fitted, at the end of their life: a warning where that began."""
 
 from collections.abc import Callable, Sequence
 
 from buildbook.basis import saying
 from buildbook.basis.problems import Problem
-from buildbook.hangar.happened import FlightDone
+from buildbook.hangar.happened import FlightDone, Happened
 from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule
 from buildbook.upkeep.life import PER_UNIT, AircraftLife, Life, life_of
@@ -28,10 +28,35 @@ def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
     return tuple(found)
 
 
+def fitted_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
+    """One warning for each item that was fitted, as it sits now, with a limit reached already."""
+    found: list[Problem] = []
+    for row in listed.rows:
+        item = None if row.tag is None else hangar.items[row.tag]
+        if row.state != "reached" or item is None or item.fitted is None:
+            continue
+        if not isinstance(row.rule, LimitRule):
+            continue
+        here = item.fitted
+        fit = Happened(seq=here.since_seq, on=here.since, uid="", place=here.place)
+        if _past(hangar, row, row.rule, item, None)(fit):
+            found.append(
+                Problem(
+                    f"{item.tag} fitted on {here.since} with {row.name} reached",
+                    here.place,
+                    "warning",
+                    "fit another one, or change the limit in the programme",
+                    (row.place,),
+                    item.aircraft,
+                )
+            )
+    return tuple(found)
+
+
 def _past(
     hangar: Hangar, row: Row, rule: LimitRule, item: ItemNow | None, aircraft: AircraftNow | None
-) -> Callable[[FlightDone], bool]:
-    """Whether a flight began when the limit was reached already; by the unit that decides."""
+) -> Callable[[Happened], bool]:
+    """Whether something began when the limit was reached already; by the unit that decides."""
     unit = row.first_by or ""
     if unit in PER_UNIT:
         life: Life
@@ -42,14 +67,14 @@ def _past(
             life = AircraftLife(aircraft)
         size = {"flights": rule.flights, "hours": rule.duration_s, "cycles": rule.cycles}[unit]
         limit = round((size or 0) * (1 if unit == "hours" else PER_UNIT[unit]))
-        return lambda flight: life.ticks(unit, flight.seq - 1) >= limit
+        return lambda begun: life.ticks(unit, begun.seq - 1) >= limit
     if unit == "days" and row.due_on is not None:
         due_on = row.due_on
-        return lambda flight: flight.on >= due_on
+        return lambda begun: begun.on >= due_on
     measured = row.because.entry if row.because is not None else None
     readings = [] if item is None else [*item.capacities, *item.charges]
     since = next((read.seq for read in readings if read.uid == measured), None)
-    return lambda flight: since is not None and flight.seq > since
+    return lambda begun: since is not None and begun.seq > since
 
 
 def _flights(

@@ -3,14 +3,14 @@
 from buildbook.basis.problems import Problem, Problems
 from buildbook.hangar.state import Hangar
 from buildbook.upkeep.check_flights import flown_unchecked
-from buildbook.upkeep.past_limits import flown_past_limits
+from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.programme_faults import faults
 from buildbook.upkeep.row import WorkList
 from buildbook.upkeep.work_list import work_list
 
 
 def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem, ...]:
-    """Programmes that cannot work, flights that should have waited, deferrals without a limit.
+    """Programmes that cannot work, what should not have been flown or fitted, endless deferrals.
 
     listed: the work list of that hangar, where it is at hand already. Sorted by place.
     """
@@ -21,6 +21,7 @@ def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem
                 *faults(hangar.ledger),
                 *flown_unchecked(hangar),
                 *flown_past_limits(hangar, listed),
+                *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
             )
         )

@@ -241,3 +241,13 @@ def test_folders_with_a_slip_in_their_name_are_warned_about(write_hangar: WriteH
             ("store", "stores"),
         )
     ] == [f"{problem} ({problem.hint})" for problem in read_hangar(folder).problems]
+
+
+def test_a_link_to_a_folder_that_is_gone_is_told(write_hangar: WriteHangar) -> None:
+    """A whole log may be missing; a folder that was never there is fine."""
+    folder = write_hangar({})
+    (folder / "stores").symlink_to(folder / "gone")
+
+    assert ["cannot read the folder: it is not there, or a link that leads nowhere @ stores:1"] == [
+        str(problem) for problem in read_hangar(folder).problems
+    ]

@@ -21,7 +21,7 @@ from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
 from buildbook.records.parts import Carried
-from buildbook.upkeep.past_limits import flown_past_limits
+from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.work_list import work_list
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
@@ -347,3 +347,22 @@ def test_R15_hours_and_cycles_are_flown_past_as_well() -> None:
         f"a flown on 2026-01-02 with gear-out of C-1 reached, and 1 more time @ {file}:40",
         f"a flown on 2026-01-02 with pack-out of P-1 reached @ {file}:50",
     ] == sorted(str(problem) for problem in found)
+
+
+def test_R15_a_part_that_is_fitted_again_past_its_limit_is_warned_about() -> None:
+    """43.10(c): the records deter from refitting it; one that reached it where it sits is not."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"nose": {"motor": "M-1"}})
+    for _ in range(3):
+        log.flight("01-02")
+    club = programme(limit("out", "motor", flights=3))
+    plane = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+
+    def told() -> list[str]:
+        now = hangar([log], [club], items=["M-1"], fleet=[plane])
+        return [str(problem) for problem in fitted_past_limits(now, work_list(now))]
+
+    assert [] == told()
+    log.remove("01-03", "M-1")
+    log.fit("01-04", {"nose": {"motor": "M-1"}})
+    assert ["M-1 fitted on 2026-01-04 with out reached @ aircraft/a/logbook.yaml:60"] == told()
