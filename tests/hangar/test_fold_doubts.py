@@ -2,7 +2,7 @@
 
 import msgspec
 import pytest
-from written_logs import END, Log, ledger
+from written_logs import END, Log, day, item, ledger
 
 from buildbook.hangar.fold import fold
 from buildbook.records.parts import Cells
@@ -150,8 +150,35 @@ def test_a_fitted_item_may_be_flashed_in_a_store() -> None:
 def test_an_inspection_says_why_a_pack_is_back() -> None:
     """What was found, else that it was inspected."""
     store = Log("stores/x")
-    for day, findings in (("01", None), ("03", "no dent")):
-        store.state(f"03-{day}", P_1="quarantined")
-        store.inspection(f"03-0{int(day) + 1}", "look", "P-1", findings=findings)
+    for number, findings in ((1, None), (3, "no dent")):
+        store.state(f"03-0{number}", P_1="quarantined")
+        store.inspection(f"03-0{number + 1}", "look", "P-1", findings=findings)
         state = fold(ledger([store], ["P-1"]), END).items["P-1"].state
         assert ("serviceable", findings or "inspected") == (state.state, state.because)
+
+
+def test_a_doubt_is_told_at_the_line_of_its_value() -> None:
+    """The keys of an entry may stand on lines of their own."""
+    log, store = Log("aircraft/a"), Log("stores/x")
+    scales = {"front": 0.5, "rear": 0.05}
+    log.weigh("03-01", 1.0, scales_kg=scales, lines={"scales": 12})
+    measured = store.capacity("03-01", "P-1", 9.0)
+    store.entries[-1] = msgspec.structs.replace(measured, lines={"measured": 13})
+    store.charge("03-02", "P-1", 9.0, lines={"put_in": 24})
+
+    told = warnings([log, store], ["P-1"])
+
+    assert ["aircraft/a/logbook.yaml:12", "stores/x.yaml:13", "stores/x.yaml:24"] == sorted(
+        line.rpartition(" @ ")[2] for line in told
+    )
+
+
+def test_a_capacity_before_the_pack_was_acquired_is_told_at_its_tag() -> None:
+    """The line of the tag, where it has one of its own."""
+    store = Log("stores/x")
+    early = store.capacity("03-01", "P-1", 1.9)
+    store.entries[-1] = msgspec.structs.replace(early, lines={"capacity": 11})
+
+    hangar = fold(ledger([store], [item("P-1", acquired=day("04-01"))]), END)
+
+    assert ["stores/x.yaml:11"] == [str(problem.place) for problem in hangar.problems]

@@ -7,7 +7,7 @@ from written_logs import Log, aircraft, ledger
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import Follows, Programme, Trigger
-from buildbook.upkeep.intervals import choice_words, interval_words, limit_words
+from buildbook.upkeep.intervals import amount, choice_words, interval_words, limit_words
 from buildbook.upkeep.programme import Resolved, resolve
 from buildbook.upkeep.programme_faults import faults
 
@@ -333,3 +333,15 @@ def test_a_programme_without_rows_is_warned_about() -> None:
     assert [] == fault_lines(programme(based_on=BASE.name))
     for rule in (check("a"), task("a", {"flights": 1}), limit("a", "motor", flights=1)):
         assert [] == fault_lines(programme(rule))
+
+
+def test_hours_and_shares_are_said_short() -> None:
+    """Two places of an hour, one of a percent."""
+    assert ("0.33 h", "1.25 h", "33.3 %", "12 %", "1 month", "2 flying days") == (
+        amount("hours", 1 / 3),
+        amount("hours", 1.25),
+        amount("share", 1 / 3),
+        amount("share", 0.12),
+        amount("months", 1),
+        amount("flying_days", 2),
+    )
