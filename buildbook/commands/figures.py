@@ -11,7 +11,8 @@ from buildbook.commands.choices import add_as_of, add_hangar, add_json, settle_h
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems, toned, wrapped
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
-from buildbook.figures.figure import Answers, Figure
+from buildbook.figures.figure import Answers, CannotSay, Figure
+from buildbook.figures.wording import value_words
 from buildbook.hangar.state import Hangar
 from buildbook.pages.shapes import figures_shape
 
@@ -61,21 +62,19 @@ def _print(name: str, hangar: Hangar, answers: Answers) -> None:
     if answers.cannot_say:
         print(toned("Cannot say", "strong", out))
     for missing in answers.cannot_say:
-        of = f" of {missing.of}" if missing.of else ""
         where = f" @ {missing.place}" if missing.place else ""
         print(
-            wrapped(f"{missing.name}{of}: {missing.because}{where}", indent="  ", hanging="      ")
+            wrapped(f"{_subject(missing)}: {missing.because}{where}", indent="  ", hanging="      ")
         )
 
 
 def _line(figure: Figure) -> str:
-    of = f" of {figure.of}" if figure.of else ""
     said = figure.verdict or ""
     if figure.value is not None:
-        value = saying.day(figure.day) if figure.day else saying.figure(figure.value, figure.unit)
-        said = value + (f" ({said})" if said else "")
+        value = saying.day(figure.day) if figure.day else value_words(figure, figure.value)
+        said = said if said.startswith(value) else value + (f" ({said})" if said else "")
     if figure.low is not None and figure.high is not None:
-        low, high = (saying.figure(end, figure.unit) for end in (figure.low, figure.high))
+        low, high = (value_words(figure, end) for end in (figure.low, figure.high))
         if figure.low_day and figure.high_day:
             low, high = saying.day(figure.low_day), saying.day(figure.high_day)
         said += f", {low} to {high}"
@@ -83,4 +82,9 @@ def _line(figure: Figure) -> str:
             said += f" at {saying.share(figure.level)}"
     if figure.table is not None and not said:
         said = saying.count("row", len(figure.table.rows))
-    return f"{figure.name}{of}: {said} [{figure.basis}]"
+    return f"{_subject(figure)}: {said} [{figure.basis}]"
+
+
+def _subject(said: Figure | CannotSay) -> str:
+    """The name, and what it is about where there are several."""
+    return f"{said.name}, {said.of}" if said.of else said.name

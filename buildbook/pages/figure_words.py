@@ -144,7 +144,7 @@ def aside_words(name: str, value: float) -> tuple[str, str]:
         return label, saying.figure(value, unit)
     if unit == "difference":
         return name, f"{'+' if value > 0 else ''}{saying.share(value)}"
-    if name.startswith("share") or name.endswith("against flown"):
+    if name.startswith("share") or name.endswith(("against flown", "_limit")):
         return name, saying.share(value)
     for suffix, suffix_unit in _COLUMN_UNITS.items():
         if name.endswith(suffix):

@@ -10,6 +10,7 @@ import msgspec
 from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.figures.figure import Answers
+from buildbook.figures.wording import value_words
 from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.first_flights import FirstFlight, first_flights
@@ -184,7 +185,7 @@ def _figure(name: str) -> Callable[[AircraftNow, Answers], str]:
         found = answers.find(name)
         if found is None or found.value is None:
             return ""
-        return f"{saying.figure(found.value, found.unit)}{f' with {found.of}' if found.of else ''}"
+        return f"{value_words(found, found.value)}{f' with {found.of}' if found.of else ''}"
 
     return say
 

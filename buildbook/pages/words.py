@@ -6,6 +6,7 @@ from typing import Any
 from buildbook.audience.projection import NOWHERE
 from buildbook.basis import saying
 from buildbook.basis.place import Place
+from buildbook.figures import wording
 from buildbook.figures.figure import Figure
 from buildbook.pages.entry_words import entry_kind, entry_line
 
@@ -30,26 +31,9 @@ def figure_in_words(value: float | None, unit: str) -> str:
     return MISSING if value is None else saying.figure(value, unit)
 
 
-AS_SHARE = frozenset(
-    (
-        "hover_throttle",
-        "motor_start",
-        "balance",
-        "drift",
-        "esc_margin",
-        "motor_margin",
-        "battery_margin",
-        "regulator_margin",
-    )
-)
-"""Figures that are a ratio and are said in per cent."""
-
-
 def value_words(figure: Figure, value: float | None) -> str:
     """The value of a figure, or an end of its interval, as people say it."""
-    if value is not None and figure.unit == "ratio" and figure.name in AS_SHARE:
-        return saying.share(value)
-    return figure_in_words(value, figure.unit)
+    return MISSING if value is None else wording.value_words(figure, value)
 
 
 def shown_place(place: Place | None) -> str:
@@ -100,6 +84,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "counted": counted,
     "figure": figure_in_words,
     "value_words": value_words,
+    "input_words": wording.input_words,
     "shown_place": shown_place,
     "distance": _or_missing(saying.length),
     "plain_number": plain_number,

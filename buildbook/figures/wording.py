@@ -1,0 +1,55 @@
+"""How the value of a figure or of an input is said: by its unit, unless its name says more."""
+
+from collections.abc import Callable, Mapping
+
+from buildbook.basis import saying
+from buildbook.figures.figure import Figure, Input
+
+_HEIGHTS = ("altitude", "elevation")
+
+
+def _few_digits(value: float) -> str:
+    return saying.significant(value, 2)
+
+
+def _one_place(value: float) -> str:
+    return saying.fixed(value, 1)
+
+
+BY_NAME: Mapping[tuple[str, str], Callable[[float], str]] = {
+    ("balance", "ratio"): saying.share,
+    ("hover_throttle", "ratio"): saying.share,
+    ("motor_start", "ratio"): saying.share,
+    ("esc_margin", "ratio"): saying.share,
+    ("motor_margin", "ratio"): saying.share,
+    ("battery_margin", "ratio"): saying.share,
+    ("regulator_margin", "ratio"): saying.share,
+    ("drift", "ratio"): saying.share,
+    ("discharge_rate", "ratio"): saying.discharge_rate,
+    ("failure_rate", "count"): _few_digits,
+    ("pack_cycles", "count"): _one_place,
+    ("component_cycles", "count"): _one_place,
+}
+"""Name and unit of figures that are not said as their unit alone would have it."""
+
+
+def amount_words(name: str, value: float, unit: str) -> str:
+    """A number in words. KeyError: a unit that no figure and no input has."""
+    if unit == "m" and name.endswith(_HEIGHTS):
+        return saying.altitude(value)
+    say = BY_NAME.get((name, unit))
+    return saying.figure(value, unit) if say is None else say(value)
+
+
+def value_words(figure: Figure, value: float) -> str:
+    """The value of a figure, or an end of its interval."""
+    return amount_words(figure.name, value, figure.unit)
+
+
+def input_words(given: Input) -> str:
+    """The value of an input. KeyError: as ``amount_words``."""
+    if given.value is None:
+        return "not recorded"
+    if isinstance(given.value, str):
+        return given.value
+    return amount_words(given.name, given.value, given.unit)
