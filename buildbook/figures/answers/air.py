@@ -12,6 +12,8 @@ from buildbook.figures.laws.atmosphere import (
     isa_temperature_k,
 )
 
+WITH_WARMTH = "last flight with a temperature"
+
 
 def elevation(craft: Craft) -> Input:
     """Elevation of the field in m; sea level where none is written."""
@@ -38,12 +40,12 @@ def density(craft: Craft) -> Input:
 
 
 def air_density(craft: Craft) -> Iterator[Said]:
-    """Density of the air at the field, and of the last flight with a temperature."""
+    """Density of the air at the field, and of the last flight with a temperature, if any has."""
     yield attempt("air_density", None, _at_field, craft)
     for flight in reversed(craft.now.flights):
         if flight.temperature_k is not None:
             warm = measured("temperature of the flight", flight.temperature_k, "K", flight.place)
-            yield attempt("air_density", "last flight", _density, craft, warm, "last flight")
+            yield attempt("air_density", WITH_WARMTH, _density, craft, warm, WITH_WARMTH)
             break
 
 

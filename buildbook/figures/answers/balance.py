@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from buildbook.figures.answers.centre import Centre, centre_of_weighing, centre_with, placed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, measured, number
+from buildbook.figures.answers.mass import pack_to_balance
 from buildbook.figures.answers.masses import parts
 from buildbook.figures.answers.working import (
     Said,
@@ -17,7 +18,6 @@ from buildbook.figures.answers.working import (
 )
 from buildbook.figures.figure import Figure, Input, Table
 from buildbook.figures.laws.balance import chord_position, inertia_tensor_kg_m2
-from buildbook.hangar.state import ItemNow
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"
@@ -31,7 +31,7 @@ def balance(craft: Craft) -> Iterator[Said]:
 
 
 def _balance(craft: Craft) -> Iterator[Said]:
-    found = centre_with(craft, _pack(craft))
+    found = centre_with(craft, pack_to_balance(craft))
     wing = craft.now.record.wing
     if not craft.hovers:
         if wing is None or wing.mean_chord_m is None or wing.leading_edge_m is None:
@@ -43,11 +43,6 @@ def _balance(craft: Craft) -> Iterator[Said]:
         if value is not None:
             yield _along(craft, found, axis, value)
     yield from attempt_each("balance", _inertia, craft)
-
-
-def _pack(craft: Craft) -> ItemNow | None:
-    """The pack of the last flight; None where none is known and the aircraft was weighed so."""
-    return None if craft.now.weighings and not craft.packs else craft.pack
 
 
 def _no_chord(craft: Craft, key: str) -> Iterator[Said]:
@@ -183,7 +178,7 @@ def _weighings(craft: Craft) -> Figure:
         name = f"weighing {count}, {state}"
         inputs.append(measured(name, weighing.mass_kg, "kg", weighing.place))
     try:
-        now = centre_with(craft, _pack(craft))
+        now = centre_with(craft, pack_to_balance(craft))
     except (Lacking, ValueError):
         now = None
     if now is not None and (now.corrected or not now.weighed):

@@ -5,7 +5,6 @@ from typing import ParamSpec
 
 import msgspec
 
-from buildbook.basis.saying import count
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.masses import (
@@ -16,7 +15,9 @@ from buildbook.figures.answers.masses import (
     on_scales,
     parts,
     signed,
+    told,
     weighed_pack,
+    without_pack,
 )
 from buildbook.figures.figure import Input
 from buildbook.figures.laws.balance import centre_of_gravity_m
@@ -95,7 +96,7 @@ def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
         mass_kg=signed(pieces),
         inputs=tuple(piece.mass for piece in pieces),
         weighed=False,
-        notes=(*_of_pack(pack), "computed from places, not weighed"),
+        notes=(*_of_pack(craft, pack), "computed from places, not weighed"),
     )
 
 
@@ -122,13 +123,13 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
         / total
         for axis in range(3)
     ]
-    notes = _of_pack(pack)
+    notes = _of_pack(craft, pack)
     if weighing.scales_kg and weighing.cg_m is None:
         apart_g = round((sum(weighing.scales_kg.values()) - mass) * 1000)
         if apart_g:
             notes = (*notes, f"the scales together read {apart_g:+d} g against the weighing")
     if moved:
-        notes = (*notes, f"computed, not weighed: {count('change', len(moved))} since the weighing")
+        notes = (*notes, told([piece for piece, _ in moved]))
     return Centre(
         forward_m=moments[0],
         right_m=moments[1],
@@ -141,8 +142,8 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
     )
 
 
-def _of_pack(pack: ItemNow | None) -> tuple[str, ...]:
-    return () if pack is not None else ("without a pack: none is known",)
+def _of_pack(craft: Craft, pack: ItemNow | None) -> tuple[str, ...]:
+    return () if pack is not None else (without_pack(craft),)
 
 
 def _shifted(craft: Craft, weighing: Weighing) -> list[tuple[Piece, Place3]]:

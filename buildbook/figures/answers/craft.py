@@ -19,6 +19,7 @@ Found = TypeVar("Found")
 Given = ParamSpec("Given")
 
 LAYOUT = Way(formula="method: layout times half the diagonal", source="plane geometry")
+NO_PACK = "no pack is known: write 'pack' in a flight or a weighing"
 MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on
 
 
@@ -150,7 +151,7 @@ class Craft:
         Lacking: there is no pack.
         """
         if not self.packs:
-            raise Lacking("no pack is known: write 'pack' in a flight or a weighing", self.home)
+            raise Lacking(NO_PACK, self.home)
         tags = {pack.tag for pack in self.packs}
         for flight in reversed(self.now.flights[-50:]):
             for tag in flight.row.packs:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from buildbook.basis import saying
 from buildbook.figures.answers.centre import centre_with
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.full_throttle import full_throttle
@@ -169,10 +170,14 @@ def _shares(craft: Craft) -> Figure:
         of="hover shares",
         inputs=(*found.inputs, *_place_inputs(craft), arm, *spin_inputs(craft)),
         table=Table(columns=("station", "share"), rows=rows),
-        verdict=f"{most[0]} carries most, {most[1] * len(rows) - 1:+.1%} of an even share".replace(
-            "%", " %"
-        ),
+        verdict=_carries_most(most[0], most[1] * len(rows) - 1),
     )
+
+
+def _carries_most(station: str, more: float) -> str:
+    if more < 0.0005:
+        return "all carry the same"
+    return f"{station} carries most, {saying.share(more)} more than an even share"
 
 
 def _rotor_loss(craft: Craft) -> Figure:

@@ -2,14 +2,16 @@
 
 from collections.abc import Iterator
 
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import NO_PACK, Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
 from buildbook.figures.answers.masses import (
     Piece,
     changes,
     parts,
     signed,
+    told,
     weighed_pack,
+    without_pack,
 )
 from buildbook.figures.answers.working import (
     Said,
@@ -40,24 +42,69 @@ def mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
     return craft.once(f"mass with {pack and pack.tag}", _mass_with, craft, pack)
 
 
+def known_masses(craft: Craft) -> tuple[Figure, ...]:
+    """The mass with each pack that has one; as weighed where none has.
+
+    Lacking: no pack has a mass, or no part, and the aircraft was not weighed.
+    """
+    found: list[Figure] = []
+    lacking: list[Lacking] = []
+    for pack in craft.packs:
+        try:
+            found.append(mass_with(craft, pack))
+        except Lacking as missing:
+            lacking.append(missing)
+    if found:
+        return tuple(found)
+    if craft.now.weighings:
+        return (mass_with(craft, as_weighed(craft)),)
+    raise lacking[0] if lacking else Lacking(NO_PACK, craft.home)
+
+
+def pack_to_balance(craft: Craft) -> ItemNow | None:
+    """The pack of the last flight; where it has no mass, or none is known, that of the scales.
+
+    None: the scales had none. Lacking: no pack is known and the aircraft was not weighed.
+    """
+    if not craft.now.weighings:
+        return craft.pack
+    if not craft.packs:
+        return None
+    pack = craft.pack
+    try:
+        mass_with(craft, pack)
+    except Lacking:
+        return as_weighed(craft)
+    return pack
+
+
+def as_weighed(craft: Craft) -> ItemNow | None:
+    """The pack that was on the scales at the last weighing, if any was."""
+    return weighed_pack(craft, craft.now.weighings[-1])
+
+
 def mass_budget(craft: Craft) -> Iterator[Said]:
     """A row for each part, with its share of the sum; parts without a mass are rows too."""
     yield attempt("mass_budget", None, _budget, craft)
 
 
 def _by_pack(craft: Craft) -> Iterator[Said]:
-    if not craft.packs and craft.now.weighings:
-        yield attempt("all_up_mass", None, mass_with, craft, None)
-    elif not craft.packs:
-        craft.pack  # noqa: B018 (raises what is lacking)
-    for pack in craft.packs:
-        yield attempt("all_up_mass", pack.tag, mass_with, craft, pack)
+    with_packs = [attempt("all_up_mass", pack.tag, mass_with, craft, pack) for pack in craft.packs]
+    if not any(isinstance(said, Figure) for said in with_packs):
+        if craft.now.weighings:
+            pack = as_weighed(craft)
+            said = attempt("all_up_mass", pack.tag if pack else None, mass_with, craft, pack)
+            if isinstance(said, Figure) or not with_packs:
+                yield said
+        elif not with_packs:
+            raise Lacking(NO_PACK, craft.home)
+    yield from with_packs
 
 
 def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
     weighing = craft.now.weighings[-1] if craft.now.weighings else None
     tag = None if pack is None else pack.tag
-    notes = _of_pack(pack)
+    notes = _of_pack(craft, pack)
     if weighing is None:
         pieces, lacking = parts(craft, pack)
         if lacking:
@@ -77,7 +124,7 @@ def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
     swap = _swap(craft, weighing, pack)
     value = weighing.mass_kg + signed(moved) + signed(swap)
     if moved:
-        notes = (*notes, f"computed, not weighed; since the weighing {_told(moved)}")
+        notes = (*notes, told(moved))
     if swap and pack is not None:
         notes = (*notes, _swapped(weighing, pack))
     return given_value(
@@ -92,10 +139,10 @@ def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
     )
 
 
-def _of_pack(pack: ItemNow | None) -> tuple[str, ...]:
+def _of_pack(craft: Craft, pack: ItemNow | None) -> tuple[str, ...]:
     """What a reader should know of the pack before the mass."""
     if pack is None:
-        return ("without a pack: none is known",)
+        return (without_pack(craft),)
     return () if pack.state.state == "serviceable" else (f"{pack.tag} is {pack.state.state}",)
 
 
@@ -122,14 +169,6 @@ def _swapped(weighing: Weighing, pack: ItemNow) -> str:
     return f"weighed with {weighing.pack}, {pack.tag} put in its place"
 
 
-def _told(moved: list[Piece]) -> str:
-    """What came on and off since, by name."""
-    put = [piece.what for piece in moved if piece.sign > 0]
-    taken = [piece.what for piece in moved if piece.sign < 0]
-    told = [f"on: {', '.join(put)}"] if put else []
-    return "; ".join([*told, *([f"off: {', '.join(taken)}"] if taken else [])])
-
-
 def _against_bound(craft: Craft, mass_kg: float) -> str:
     bounds = craft.now.bounds
     if bounds is None or bounds.max_mass_kg is None:
@@ -152,7 +191,7 @@ def _budget(craft: Craft) -> Figure:
         for piece in ordered
     ]
     unknown = [("unknown", missing.because.split(" is not")[0], None, None) for missing in lacking]
-    notes, other = _measured_minus_summed(craft, pack, total, bool(lacking))
+    notes, other = _measured_minus_summed(craft, total, bool(lacking))
     return given_value(
         "mass_budget",
         None,
@@ -171,13 +210,13 @@ def _with_kinds(pieces: list[Piece]) -> list[Input]:
 
 
 def _measured_minus_summed(
-    craft: Craft, pack: ItemNow | None, total: float, partial: bool
+    craft: Craft, total: float, partial: bool
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """The last weighing, brought up to date, less the sum of parts."""
-    if pack is None or not craft.now.weighings:
+    if not craft.now.weighings:
         return ("not weighed yet",), {}
     try:
-        weighed = mass_with(craft, pack).value
+        weighed = mass_with(craft, pack_to_balance(craft)).value
     except (Lacking, ValueError):
         return (), {}
     if weighed is None:

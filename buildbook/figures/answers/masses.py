@@ -1,10 +1,11 @@
 """What the aircraft is made of, now and when it last stood on the scales."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.basis.saying import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
 from buildbook.figures.figure import Input
@@ -123,6 +124,26 @@ def weighed_pack(craft: Craft, weighing: Weighing) -> ItemNow | None:
     if weighing.pack is None or weighing.pack in weighing.without:
         return None
     return craft.hangar.items.get(weighing.pack)
+
+
+def told(pieces: Sequence[Piece]) -> str:
+    """What came on, went off, and moved or has another mass since the weighing, by name."""
+    put = dict.fromkeys(piece.what for piece in pieces if piece.sign > 0)
+    taken = dict.fromkeys(piece.what for piece in pieces if piece.sign < 0)
+    groups = {
+        "on": [what for what in put if what not in taken],
+        "off": [what for what in taken if what not in put],
+        "changed": [what for what in put if what in taken],
+    }
+    words = ", ".join(f"{listed(whats)} {how}" for how, whats in groups.items() if whats)
+    return f"computed, not weighed; since the weighing: {words}"
+
+
+def without_pack(craft: Craft) -> str:
+    """The note of a mass or balance that has no pack in it."""
+    if not craft.packs:
+        return "without a pack: none is known"
+    return f"without a pack: no mass of {listed(pack.tag for pack in craft.packs)} is recorded"
 
 
 def signed(pieces: list[Piece]) -> float:

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator
 
+from buildbook.basis.saying import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
-from buildbook.figures.answers.mass import mass_with
+from buildbook.figures.answers.mass import known_masses
 from buildbook.figures.answers.working import Said, attempt, by_law, given_value
 from buildbook.figures.figure import Figure, Table
 from buildbook.figures.laws.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
@@ -18,9 +19,12 @@ def mass_class(craft: Craft) -> Iterator[Said]:
 
 
 def _mass_class(craft: Craft) -> Figure:
-    packs = craft.packs or (craft.pack,)
-    heaviest = max((mass_with(craft, pack) for pack in packs), key=lambda one: one.value or 0.0)
-    mass = from_figure(heaviest, f"all-up mass with {heaviest.of}")
+    masses = known_masses(craft)
+    heaviest = max(masses, key=lambda one: one.value or 0.0)
+    said = {one.of for one in masses}
+    unknown = [pack.tag for pack in craft.packs if heaviest.of and pack.tag not in said]
+    words = f"all-up mass with {heaviest.of}" if heaviest.of else "all-up mass without a pack"
+    mass = from_figure(heaviest, words)
     rows = tuple(
         (
             band.threshold.jurisdiction,
@@ -46,5 +50,10 @@ def _mass_class(craft: Craft) -> Figure:
         notes=(
             "a class label belongs to a product sold with it: a home-built aircraft has none",
             *heaviest.notes,
+            *(
+                [f"not counted, as the mass with it is not known: {listed(unknown)}"]
+                if unknown
+                else []
+            ),
         ),
     )

@@ -89,7 +89,8 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
     if not behind and not one:
         raise Lacking(
-            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it",
+            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it"
+            + _replaced(craft),
             _place(craft, run),
         )
     if motors == 0:
@@ -160,6 +161,13 @@ def _fed(end: str, stations: set[str]) -> set[str]:
     if words in ("esc", "escs", "motor", "motors", "esc board"):
         return stations
     return set()
+
+
+def _replaced(craft: Craft) -> str:
+    """Words for a keeper who wrote one run in an alteration and so lost the others."""
+    if craft.now.places.get("wiring") == craft.now.record.place("wiring"):
+        return ""
+    return "; an alteration replaced the whole wiring: name every run there"
 
 
 def _place(craft: Craft, run: Run) -> Place:
@@ -262,7 +270,8 @@ def _whole_way(craft: Craft, state: str) -> Figure:
     ]
     if not drops:
         raise Lacking(
-            "no run leads to an ESC or motor: write the 'wiring' as far as there",
+            "no run leads to an ESC or motor: write the 'wiring' as far as there"
+            + _replaced(craft),
             craft.now.places.get("wiring", craft.home),
         )
     ways = [

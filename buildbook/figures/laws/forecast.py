@@ -19,6 +19,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from buildbook.basis.saying import count
 from buildbook.figures.laws.counts import event_limits
 from buildbook.figures.laws.fade import (
     SCATTER_USUAL,
@@ -110,10 +111,12 @@ def forecast_end_of_life(
     """
     x, y = _checked(numbers, capacities_ah, threshold_ah, levels)
     if len(x) < LEAST_READINGS:
-        return _too_early(threshold_ah, len(x), f"{len(x)} readings, {LEAST_READINGS} are needed")
+        return _too_early(
+            threshold_ah, len(x), f"{count('reading', len(x))}, {LEAST_READINGS} are needed"
+        )
     different = len(np.unique(x))
     if different < LEAST_READINGS:
-        few = f"{different} charge numbers with readings, {LEAST_READINGS} are needed"
+        few = f"{count('charge number', different)} with readings, {LEAST_READINGS} are needed"
         return _too_early(threshold_ah, len(x), few)
     if x[-1] - x[0] < LEAST_SPAN:
         span = f"readings span {x[-1] - x[0]:g} charges, {LEAST_SPAN:g} are needed"
@@ -177,7 +180,8 @@ def forecast_days(
     first = min(charge_days)
     observed = min(window_days, today - first + 1)
     if observed < 14 or len(set(recent)) < 3:
-        reason = f"{len(set(recent))} days with charging in {observed} days, 3 in 14 are needed"
+        with_charging = count("day", len(set(recent)))
+        reason = f"{with_charging} with charging in {count('day', observed)}, 3 in 14 are needed"
         return DayForecast("too early", reason, None, None, None, level, None)
     rate = len(recent) / observed
     sessions = len(set(recent))

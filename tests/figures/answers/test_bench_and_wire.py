@@ -211,3 +211,22 @@ def test_a_run_that_feeds_no_motor_cannot_be_said(tmp_path: Path) -> None:
         whole.value
         == found(quad(tmp_path / "c", benched()), "wire_drop", "all runs, full throttle").value
     )
+
+
+def test_one_run_in_an_alteration_replaces_all_and_that_is_said(tmp_path: Path) -> None:
+    """Named keys replace (file contract): only the pack lead is left, and nothing behind it."""
+    log = (
+        "- on: 2026-03-01\n  alteration: thicker pack lead\n  wiring:\n"
+        "    - {from: pack, to: distribution, wire: 10 AWG, length: 150 mm}\n"
+    )
+    answers = quad(tmp_path, benched(log))
+
+    assert (
+        "what flows from pack to distribution is not known: no ESC or motor is behind it; "
+        "an alteration replaced the whole wiring: name every run there",
+        "aircraft/sedge/logbook.yaml:11",
+    ) == refused(answers, "wire_drop", "pack to distribution, hover")
+    assert (
+        "no run leads to an ESC or motor: write the 'wiring' as far as there; "
+        "an alteration replaced the whole wiring: name every run there"
+    ) == refused(answers, "wire_drop", "all runs, hover")[0]

@@ -28,7 +28,7 @@ def test_the_air_of_the_last_flight(tmp_path: Path) -> None:
     """35 °C at sea level: 1.14549 kg/m³ (check values, section 1); the place is the flight's."""
     log = LOG + "- {on: 2026-03-01, flight: 6 min, pack: P-1, temperature: 35 °C}\n" + TWO_FLIGHTS
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
-    figure = found(answers, "air_density", "last flight")
+    figure = found(answers, "air_density", "last flight with a temperature")
 
     assert pytest.approx(1.14549, rel=1e-5) == figure.value
     assert ["hangar.yaml:4", "aircraft/sedge/logbook.yaml:8"] == [

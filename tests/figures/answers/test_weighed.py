@@ -96,7 +96,7 @@ def test_a_mass_added_since_the_weighing_moves_the_balance(tmp_path: Path) -> No
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(0.640) == mass.value
-    assert ("computed, not weighed; since the weighing on: camera taped on",) == mass.notes
+    assert ("computed, not weighed; since the weighing: camera taped on on",) == mass.notes
     assert pytest.approx(-0.08645) == found(answers, "balance", "forward").value
     table = found(answers, "balance", "weighings").table
     assert table is not None
@@ -146,7 +146,7 @@ def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(1.18) == mass.value
-    assert ("computed, not weighed; since the weighing off: C-1",) == mass.notes
+    assert ("computed, not weighed; since the weighing: C-1 off",) == mass.notes
     assert "spec" == mass.basis
 
 
@@ -309,11 +309,11 @@ def test_R35_added_mass_is_computed_not_weighed_where_no_pack_is_known(tmp_path:
     assert pytest.approx(-0.08645) == forward.value
     assert (
         "without a pack: none is known",
-        "computed, not weighed; since the weighing on: nose lead",
+        "computed, not weighed; since the weighing: nose lead on",
     ) == mass.notes
     assert (
         "without a pack: none is known",
-        "computed, not weighed: 1 change since the weighing",
+        "computed, not weighed; since the weighing: nose lead on",
     ) == forward.notes
 
 
@@ -327,3 +327,95 @@ def test_R36_a_mass_over_the_limit_is_told_in_grams(tmp_path: Path) -> None:
     answers = figures_of_aircraft(opened(tmp_path, files), "teal")
 
     assert "5 g over the limit" == found(answers, "all_up_mass", None).verdict
+
+
+NO_MASS = PACKS.replace("mass: 210 g, ", "")
+
+
+def test_a_pack_without_a_mass_leaves_the_weighed_mass_and_balance(tmp_path: Path) -> None:
+    """Weighed without a pack; P-1 is flown since and weighs nobody knows what."""
+    files = plane(LEADED + "- {on: 2026-03-03, flight: 6 min, pack: P-1}\n")
+    answers = figures_of_aircraft(opened(tmp_path, {**files, "parts/specs.yaml": NO_MASS}), "teal")
+    mass = found(answers, "all_up_mass")
+    forward = found(answers, "balance", "forward")
+    table = found(answers, "mass_class").table
+    assert table is not None
+
+    assert (None, pytest.approx(0.640)) == (mass.of, mass.value)
+    assert "without a pack: no mass of P-1 is recorded" == mass.notes[0] == forward.notes[0]
+    assert pytest.approx(-0.08645) == forward.value
+    assert ["all-up mass without a pack"] == [
+        one.name for one in found(answers, "mass_class").inputs
+    ]
+    assert (
+        "mass of P-1 is not recorded: write 'mass' in its spec pack or in the item",
+        "parts/specs.yaml:1",
+    ) == refused(answers, "all_up_mass", "P-1")
+    budget = found(answers, "mass_budget")
+    assert pytest.approx(0.640) == budget.other["measured_kg"]
+    assert "not weighed yet" not in budget.notes
+
+
+def test_a_pack_on_the_scales_needs_no_mass_of_its_own(tmp_path: Path) -> None:
+    """Weighed with P-1: the scales know, whatever P-1 weighs; P-2 cannot take its place."""
+    weighed = "- {on: 2026-03-01, weigh: 886 g, pack: P-1}\n"
+    files = plane(weighed + "- {on: 2026-03-02, flight: 6 min, pack: P-2}\n")
+    specs = NO_MASS + "- {spec: large, kind: battery, cells: 3S, capacity: 3000 mAh}\n"
+    items = files["parts/items.yaml"] + "- {tag: P-2, spec: large, acquired: 2026-01-01}\n"
+    answers = figures_of_aircraft(
+        opened(tmp_path, {**files, "parts/specs.yaml": specs, "parts/items.yaml": items}), "teal"
+    )
+
+    assert pytest.approx(0.886) == found(answers, "all_up_mass", "P-1").value
+    assert "P-1" == found(answers, "mass_class").of
+    assert (
+        "not counted, as the mass with it is not known: P-2"
+        == found(answers, "mass_class").notes[-1]
+    )
+    assert (
+        "mass of P-1 is not recorded: write 'mass' in its spec pack or in the item",
+        "parts/specs.yaml:1",
+    ) == refused(answers, "all_up_mass", "P-2")
+
+
+def test_a_retired_pack_of_the_scales_stays_in_the_weighed_mass(tmp_path: Path) -> None:
+    """P-1 without a mass is retired, P-2 cannot be put in its place: the mass is that with P-1."""
+    log = (
+        "- {on: 2026-03-01, weigh: 886 g, pack: P-1}\n"
+        "- {on: 2026-03-02, flight: 6 min, pack: P-2}\n"
+        "- {on: 2026-03-03, state: {P-1: retired}, because: swollen}\n"
+    )
+    files = plane(log) | {"parts/specs.yaml": NO_MASS}
+    files["parts/specs.yaml"] += PACKS.replace("spec: pack", "spec: large")
+    files["parts/items.yaml"] += "- {tag: P-2, spec: large, acquired: 2026-01-01}\n"
+    mass = found(figures_of_aircraft(opened(tmp_path, files), "teal"), "all_up_mass")
+
+    assert ("P-1", pytest.approx(0.886)) == (mass.of, mass.value)
+    assert ("P-1 is retired",) == mass.notes
+
+
+def test_no_mass_without_scales_or_packs(tmp_path: Path) -> None:
+    """No weighing and no pack: what lacks is a pack, and the class lacks the same."""
+    answers = figures_of_aircraft(opened(tmp_path, plane("") | {"parts/items.yaml": ""}), "teal")
+    lacking = (
+        "no pack is known: write 'pack' in a flight or a weighing",
+        "aircraft/teal/aircraft.yaml:1",
+    )
+
+    assert lacking == refused(answers, "all_up_mass") == refused(answers, "mass_class")
+
+
+def test_what_moved_is_told_apart_from_what_came_and_went(tmp_path: Path) -> None:
+    """C-1 off, lead on, the pack to another place."""
+    log = (
+        LOG
+        + WEIGHED
+        + "- {on: 2026-03-02, remove: [C-1]}\n"
+        + "- {on: 2026-03-02, alteration: lead, mass: 10 g, at: [0 mm, 0 mm, 0 mm]}\n"
+        + "- {on: 2026-03-02, alteration: tray, positions: {pack: [24 mm, 0 mm, 30 mm]}}\n"
+    )
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    assert ("computed, not weighed; since the weighing: lead on, C-1 off, P-1 changed",) == found(
+        answers, "balance", "forward"
+    ).notes

@@ -361,7 +361,7 @@ def test_days_pass_on_what_the_forecast_says():
     early = forecast_end_of_life([1], [2.0], threshold_ah=1.6)
     reached = forecast_end_of_life(*straight(150), threshold_ah=1.6)
 
-    assert "1 readings, 4 are needed" == (
+    assert "1 reading, 4 are needed" == (
         forecast_days(early, number_now=1, charge_days=[1], today=9).reason
     )
     assert 0.0 == forecast_days(reached, number_now=150, charge_days=[1], today=9).days
