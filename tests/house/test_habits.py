@@ -147,3 +147,10 @@ def test_start_up_is_light(command: str, tmp_path: Path) -> None:
     )
 
     assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_each_test_file_has_a_name_of_its_own() -> None:
+    """Test folders are no packages, so two files of one name would hide each other."""
+    names = [path.name for path in sorted((ROOT / "tests").rglob("test_*.py"))]
+
+    assert sorted({name for name in names if names.count(name) > 1}) == []
