@@ -228,14 +228,13 @@ def letter(
     boxes = list(taken)
     lines: list[Line] = []
     keyed: list[Site] = []
+    booms = [box for site in sites if not site.edge_on for box in boom_boxes(site, middle)]
     for site in sites:
         discs = [other.box for other in sites if other is not site]
-        booms = [] if site.edge_on else [box for each in sites for box in boom_boxes(each, middle)]
-        options = _choices(site, first_way, middle)
-        choices = [choice for choice in options if clear(choice, boxes, bounds)]
-        free = [choice for choice in choices if clear(choice, discs, bounds)]
-        plain = [choice for choice in free if clear(choice, booms, bounds)]
-        chosen = next(iter((*plain, *free, *choices)), None)
+        options = tuple(_choices(site, first_way, middle))
+        in_the_way = ([*boxes, *discs, *booms], [*boxes, *discs], boxes)
+        found = (one for kept_off in in_the_way for one in options if clear(one, kept_off, bounds))
+        chosen = next(found, None)
         if chosen is None:
             keyed.append(site)
             continue

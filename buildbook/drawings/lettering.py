@@ -92,7 +92,7 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
 
 def clear(lines: Iterable[Line], taken: Iterable[Box], bounds: Box) -> bool:
     """Whether all lines lie within the bounds and meet none of the boxes taken."""
-    taken = tuple(taken)
-    return all(
-        line.box.within(bounds) and not any(line.box.meets(box) for box in taken) for line in lines
-    )
+    rooms = [line.box for line in lines]
+    if not all(room.within(bounds) for room in rooms):
+        return False
+    return not any(room.meets(box) for box in taken for room in rooms)

@@ -1,6 +1,5 @@
 """Where each page lives. All links are relative, so a site opens from any folder."""
 
-import posixpath
 import re
 from collections.abc import Callable, Mapping
 
@@ -55,4 +54,8 @@ def address_of(kind: str, key: str = "") -> str:
 
 def relative(from_address: str, to_address: str) -> str:
     """The link from one page to another."""
-    return posixpath.relpath(to_address, posixpath.dirname(from_address) or ".")
+    here, there = from_address.split("/")[:-1], to_address.split("/")
+    shared = 0
+    while shared < min(len(here), len(there) - 1) and here[shared] == there[shared]:
+        shared += 1
+    return "/".join([*[".."] * (len(here) - shared), *there[shared:]])

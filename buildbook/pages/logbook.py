@@ -25,7 +25,7 @@ from buildbook.pages.entry_telling import (
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
-from buildbook.pages.timeline import moment_before
+from buildbook.pages.timeline import moment_before, months_of_change
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
@@ -126,6 +126,7 @@ def page(view: View, slug: str) -> Page:
     name = aircraft.record.aircraft
     after = {repair.uid: repair.after_uid for repair in aircraft.repairs if repair.after_uid}
     told = told_lines(view, aircraft.log, aircraft.flights, after)
+    changed = months_of_change(aircraft)
     return Page(
         address=address_of("logbook", slug),
         template="logbook.html.j2",
@@ -138,7 +139,7 @@ def page(view: View, slug: str) -> Page:
             "slug": slug,
             "months": (months := by_month(told)),
             "as_it_was": {
-                month.anchor: moment_before(aircraft, month.days[0].on) for month in months
+                month.anchor: moment_before(changed, month.days[0].on) for month in months
             },
             "entries": len(told),
             "counters": aircraft.counters,

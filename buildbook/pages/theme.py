@@ -98,6 +98,12 @@ class Press:
         )
         self._environment.filters.update(words.FILTERS)
 
+    def ready(self) -> "Press":
+        """The same with all templates compiled, so that no process forked off compiles them."""
+        for name in self._environment.list_templates(extensions=("j2",)):
+            self._environment.get_template(name)
+        return self
+
     def compose(self, page: Page) -> str:
         """The HTML of a page."""
         template = self._environment.get_template(page.template)

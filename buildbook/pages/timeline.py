@@ -1,7 +1,8 @@
 """The life of an aircraft: flying by month, what changed when, and how it was after each month."""
 
 import datetime
-from collections.abc import Iterable, Iterator
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
 import msgspec
@@ -142,14 +143,16 @@ def _month(on: datetime.date) -> When:
     return on.year, on.month
 
 
-def moment_before(aircraft: AircraftNow, on: datetime.date) -> str:
-    """The anchor of the newest month up to that day in which something changed; else nothing."""
-    months = [
-        _month(line.entry.on)
-        for line in aircraft.log
-        if isinstance(line.stands, CHANGING) and _month(line.entry.on) <= _month(on)
-    ]
-    return f"m-{max(months)[0]}-{max(months)[1]:02d}" if months else ""
+def months_of_change(aircraft: AircraftNow) -> tuple[When, ...]:
+    """The months in which something changed, oldest first."""
+    changed = (line for line in aircraft.log if isinstance(line.stands, CHANGING))
+    return tuple(sorted({_month(line.entry.on) for line in changed}))
+
+
+def moment_before(months: Sequence[When], on: datetime.date) -> str:
+    """The anchor of the newest of these months, oldest first, up to that day; else nothing."""
+    count = bisect_right(months, _month(on))
+    return f"m-{months[count - 1][0]}-{months[count - 1][1]:02d}" if count else ""
 
 
 def _stations(view: View, slug: str, when: When) -> tuple[Station, ...]:

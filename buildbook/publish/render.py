@@ -31,6 +31,7 @@ def render(
     and the old site stays as it was.
     """
     works = list(plan(view))
+    press = Press(view, theme).ready()
     with fresh_folder(target) as folder:
         _write(folder, address_of("style"), stylesheet(theme))
         book = script(theme)
@@ -40,7 +41,7 @@ def render(
         for address, data in pictures.items():
             _write_bytes(folder, address, data)
         share_out(
-            lambda part, done: _write_part(view, theme, folder, part, done),
+            lambda part, done: _write_part(view, press, folder, part, done),
             works,
             workers=workers or os.cpu_count() or 1,
             progress=progress,
@@ -50,12 +51,11 @@ def render(
 
 def _write_part(
     view: View,
-    theme: tuple[Path, ...],
+    press: Press,
     folder: Path,
     part: Sequence[Work],
     done: Callable[[], None],
 ) -> None:
-    press = Press(view, theme)
     for work in part:
         leaf = make(view, work)
         text = press.compose(leaf) if isinstance(leaf, Page) else leaf.text

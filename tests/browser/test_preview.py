@@ -17,6 +17,7 @@ def test_pictures_are_taken_and_light(
     preview.keep(preview.layout(browser, owner_site), "layout.png")
     front, drawing = tmp_path / "hangar.png", tmp_path / "layout.png"
 
-    assert (1280, 900) == Image.open(front).size
-    assert 600 < Image.open(drawing).size[0]
+    with Image.open(front) as desk, Image.open(drawing) as alone:
+        assert (1280, 900) == desk.size
+        assert 600 < alone.size[0]
     assert 150_000 > max(front.stat().st_size, drawing.stat().st_size)
