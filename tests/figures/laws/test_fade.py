@@ -70,3 +70,22 @@ def test_a_long_record_costs_no_more_than_its_last_part():
     fade = fit_fade(*fading(400, loss=0.0005))
 
     assert 149.0 == fade.span
+
+
+@pytest.mark.parametrize(
+    ("own", "least"),
+    [(0.004, True), (0.0, False)],
+    ids=["each reading for itself", "from reading to reading"],
+)
+def test_the_likelihood_tells_scatter_from_waves(own, least):
+    """Readings that scatter apart favour the least wave, readings that roll a larger one."""
+    rng = np.random.default_rng(8)
+    rolling = np.zeros(120)
+    for at in range(1, 120):
+        rolling[at] = np.exp(-1 / 6) * rolling[at - 1] + 0.004 * rng.standard_normal()
+    numbers, straight = fading(120, scatter=0.0)
+    noise = own * rng.standard_normal(120) if own else rolling
+    fade = fit_fade(numbers, straight + 1.5 * noise)
+    waves = sorted(line.wave for line in fade.lines)
+
+    assert least == (likeliest(fade).wave == waves[0])

@@ -211,3 +211,18 @@ def test_tables_have_no_row_that_nothing_uses():
     assert set() == set(SERIES) - used
     assert all(row.least < row.most for row in INPUTS.values())
     assert len({quantity.symbol for quantity in CONSTANTS.values()}) == len(CONSTANTS)
+
+
+@pytest.mark.parametrize(
+    ("name", "expected"),
+    [
+        (
+            "run_resistance_ohm",
+            "l from 0 to 100 m; A from 0.001 to 300 mm²; T from 200 to 480 K; both conductors",
+        ),
+        ("disk_loading_n_m2", "F from 0.0001 to 1~000~000 N; A from 0.00001 to 1000 m²"),
+    ],
+)
+def test_valid_words_in_full(name, expected):
+    """Ranges first, then what else there is to say, if anything."""
+    assert expected.replace("~", NO_BREAK) == FLIGHT[name].valid
