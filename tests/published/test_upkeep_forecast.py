@@ -112,6 +112,43 @@ def test_the_intervals_say_something(cases, forecasts):
             assert eighty.high - eighty.low < 2 / 3 * case[4]
 
 
+# Forecast, its 80 % and its 95 % limits as they were on 25 November 2026.
+AS_BEFORE = {
+    ("b0005", "own", 0.25): (134, 83, 243, 71, 343),
+    ("b0005", "own", 0.5): (127, 93, 213, 85, 292),
+    ("b0005", "own", 0.75): (106, 94, 133, 91, 178),
+    ("b0005", 1.6, 0.25): (97, 63, 187, 54, 251),
+    ("b0005", 1.6, 0.5): (110, 80, 180, 73, 247),
+    ("b0005", 1.6, 0.75): (77, 73, 90, 72, 107),
+    ("b0005", 1.4, 0.25): (176, 105, 312, 87, 408),
+    ("b0005", 1.4, 0.5): (121, 96, 179, 90, 252),
+    ("b0005", 1.4, 0.75): (118, 107, 150, 104, 197),
+    ("b0007", "own", 0.25): (159, 100, 276, 84, 365),
+    ("b0007", "own", 0.5): (103, 87, 139, 83, 188),
+    ("b0007", "own", 0.75): (125, 108, 186, 104, 239),
+    ("b0007", 1.6, 0.25): (115, 73, 217, 62, 292),
+    ("b0007", 1.6, 0.5): (104, 80, 163, 74, 221),
+    ("b0007", 1.6, 0.75): (87, 80, 100, 78, 114),
+}
+
+
+def test_the_forecasts_are_those_of_before(cases, forecasts):
+    """Nobody moves a keeper's forecast unknowingly: numbers of this program, not of the source.
+
+    Who changes the method or a constant of it looks at the errors and the cover above, on the
+    simulated cells too, and then writes the new numbers here.
+    """
+    named = [(name, threshold, share) for name, threshold, _ in CASES for share in SHARES]
+    limits = [
+        [forecast.number, *(end for one in forecast.intervals for end in (one.low, one.high))]
+        for forecast in forecasts
+    ]
+
+    assert len(cases) == len(AS_BEFORE)
+    for key, found in zip(named, limits, strict=True):
+        assert list(AS_BEFORE[key]) == pytest.approx(found, abs=1), key
+
+
 def test_a_cell_that_never_gets_there_is_not_called_reached(rows):
     """B05: B0007 never stays below 1.4 Ah in its record, though its last readings come close."""
     table = rows("batteries/b0007_capacity.csv")

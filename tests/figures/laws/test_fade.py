@@ -89,3 +89,11 @@ def test_the_likelihood_tells_scatter_from_waves(own, least):
     waves = sorted(line.wave for line in fade.lines)
 
     assert least == (likeliest(fade).wave == waves[0])
+
+
+def test_uneven_readings_on_a_line_do_not_scatter():
+    """Nothing but the usual scatter that few readings are held against: 5, 4 of 10 parts."""
+    numbers = np.array([0.0, 1.0, 10.0, 12.0, 30.0, 33.0, 60.0, 90.0])
+    fade = fit_fade(numbers, 2.0 - 0.004 * numbers)
+
+    assert 0.005 * (4 / 10) ** 0.5 == pytest.approx(fade.scatter, rel=1e-6)

@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from simulated_cells import simulated_cells
 
+from buildbook.figures.laws.fade import fit_fade
 from buildbook.figures.laws.forecast import (
     EndOfLife,
     LifeInterval,
@@ -104,6 +105,18 @@ def test_a_straight_fade_is_continued():
     assert 1.76 == pytest.approx(end.capacity_now_ah, abs=0.006)
     assert 0.004 == pytest.approx(end.loss_now_ah, rel=0.15)
     assert (60, 0) == (end.readings, end.set_aside)
+
+
+def test_level_and_loss_now_are_those_of_the_likeliest_line():
+    """What the page tells of now belongs to the reading of the data that fits best."""
+    x, y = straight(60, scatter=0.012, seed=5)
+    end = forecast_end_of_life(x, y, threshold_ah=1.6)
+    fade = fit_fade(np.array(x), np.array(y))
+    lines = sorted(fade.lines, key=lambda line: line.log_likelihood)
+
+    assert lines[-1].level * fade.reference_ah == pytest.approx(end.capacity_now_ah, rel=1e-12)
+    assert lines[-1].loss * fade.reference_ah == pytest.approx(end.loss_now_ah, rel=1e-12)
+    assert lines[0].loss != pytest.approx(lines[-1].loss, rel=1e-6)
 
 
 def test_a_rest_neither_resets_nor_lifts_the_forecast():

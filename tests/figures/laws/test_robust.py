@@ -151,6 +151,10 @@ def test_any_flights_give_finite_ordered_limits(flights, factor):
             "level must be between 0 and 1, got 0",
         ),
         (
+            lambda: forecast_time(fit_rate([60.0] * 4, [1.0] * 4), 0.0),
+            "charge must be above 0 Ah, got 0",
+        ),
+        (
             lambda: forecast_charge(fit_rate([60.0] * 4, [1.0] * 4), 0.0),
             "duration must be above 0 s, got 0",
         ),
