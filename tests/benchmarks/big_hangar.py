@@ -93,6 +93,7 @@ def _log(number: int, flights: int) -> Iterator[str]:
         yield (
             f"- on: {day}\n  flight: {seconds // 60} min {seconds % 60} s\n"
             f"  pack: P{number:02d}\n  used: {used} mAh\n"
+            + ("  purpose: check\n  result: pass\n" if flight == 0 else "")
         )
         if flight % 10 == 9:
             yield f"- on: {day}\n  inspection: propeller-touch\n"
