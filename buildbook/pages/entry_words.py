@@ -26,7 +26,7 @@ def entry_kind(entry: AnyEntry) -> str:
 def entry_line(entry: AnyEntry) -> str:
     """One line without a full stop: ``7 min 20 s with P-01, hard landing``."""
     words = _LINES[type(entry)](entry)
-    return words or entry_kind(entry)
+    return words or _UNTOLD.get(type(entry), entry_kind(entry))
 
 
 def _spaced(names: tuple[str, ...]) -> str:
@@ -139,6 +139,15 @@ def _correction(entry: entries.Correction) -> str:
 def _void(entry: entries.Void) -> str:
     return f"an earlier entry counts no more{f': {entry.because}' if entry.because else ''}"
 
+
+_UNTOLD: Mapping[type, str] = {
+    entries.Note: "words that are not shared",
+    entries.Incident: "what happened is not shared",
+    entries.Defect: "what is wrong is not shared",
+    entries.Transport: "carried some way",
+    entries.Water: "got wet",
+}
+"""What stands where an audience may know that it happened, and no more."""
 
 _KINDS: Mapping[type, str] = {
     entries.Fit: "fit",
