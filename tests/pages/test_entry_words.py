@@ -95,15 +95,15 @@ def test_each_kind_is_told_in_one_line(open_changed):
     assert OWNER == lines(open_changed({"aircraft/sedge/logbook.yaml": LOG}))
 
 
-def test_the_public_line_says_the_kind_where_the_words_are_private(open_changed):
+def test_the_public_line_says_what_is_not_shared(open_changed):
     """No reason, finding or incident word; the facts stay."""
     public = lines(open_changed({"aircraft/sedge/logbook.yaml": LOG}, "public"))
 
     assert ("removal", "took out R-3") == public[2]
     assert ("inspection", "screws: fail") == public[4]
-    assert ("defect", "defect") == public[13]
+    assert ("defect", "what is wrong is not shared") == public[13]
     assert ("cleared", "defect cleared") == public[14]
-    assert ("transport", "transport") == public[15]
+    assert ("transport", "carried some way") == public[15]
     assert ("correction", "corrects an earlier entry") == public[16]
 
 
