@@ -73,7 +73,7 @@ def _line(figure: Figure) -> str:
     if figure.value is not None:
         value = saying.day(figure.day) if figure.day else value_words(figure, figure.value)
         said = said if said.startswith(value) else value + (f" ({said})" if said else "")
-    if figure.low is not None and figure.high is not None:
+    if figure.value is not None and figure.low is not None and figure.high is not None:
         low, high = (value_words(figure, end) for end in (figure.low, figure.high))
         if figure.low_day and figure.high_day:
             low, high = saying.day(figure.low_day), saying.day(figure.high_day)

@@ -12,6 +12,13 @@ def _few_digits(value: float) -> str:
     return saying.significant(value, 2)
 
 
+def _fine_charge(value: float) -> str:
+    """A change a charge is a few mAh: two digits of it, where ``charge`` would say whole ones."""
+    if abs(value) >= 0.05:
+        return saying.charge(value)
+    return f"{saying.significant(value * 1000, 2)} mAh"
+
+
 def _one_place(value: float) -> str:
     return saying.fixed(value, 1)
 
@@ -26,6 +33,7 @@ BY_NAME: Mapping[tuple[str, str], Callable[[float], str]] = {
     ("regulator_margin", "ratio"): saying.share,
     ("drift", "ratio"): saying.share,
     ("discharge_rate", "ratio"): saying.discharge_rate,
+    ("pack_capacity", "Ah"): _fine_charge,
     ("failure_rate", "count"): _few_digits,
     ("pack_cycles", "count"): _one_place,
     ("component_cycles", "count"): _one_place,

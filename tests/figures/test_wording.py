@@ -23,6 +23,8 @@ def of(name: str, unit: str) -> Figure:
         ("22.5C", "discharge_rate", "ratio", 22.53),
         ("0.0048", "failure_rate", "count", 0.004849),
         ("17", "failure_rate", "count", 16.88),
+        ("2550 mAh", "pack_capacity", "Ah", 2.5504),
+        ("-1.7 mAh", "pack_capacity", "Ah", -0.00168),
         ("14.5", "pack_cycles", "count", 14.52),
         ("3.85", "thrust_to_weight", "ratio", 3.851),
         ("1030 g", "all_up_mass", "kg", 1.03),

@@ -91,7 +91,7 @@ def test_b10_a_measurement_now_and_then_is_enough(tmp_path: Path, cell: str) -> 
     assert figure.value is not None
 
     assert abs(figure.value - ENDS[cell]) <= 10
-    assert any(note.startswith("charges are counted") for note in figure.notes)
+    assert any(note.startswith("charges since the first are counted") for note in figure.notes)
 
 
 def test_too_early_to_say_is_said(tmp_path: Path) -> None:

@@ -6,7 +6,7 @@ from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.full_throttle import full_throttle
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.hover import electrical
-from buildbook.figures.answers.packs import capacity, rated_capacity
+from buildbook.figures.answers.packs import rated_capacity
 from buildbook.figures.answers.rotors import esc_of, motor_of
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
 from buildbook.figures.figure import Figure, Input, Table
@@ -183,7 +183,7 @@ def _hover_rate(craft: Craft, pack: ItemNow) -> Figure:
     def rate(capacity_ah: float, **values: float) -> float:
         return discharge_rate_c(method.amps(**values), capacity_ah)
 
-    inputs = {"capacity_ah": capacity(pack), **method.inputs}
+    inputs = {"capacity_ah": rated_capacity(pack), **method.inputs}
     return worked(
         "discharge_rate",
         rate,
@@ -193,7 +193,7 @@ def _hover_rate(craft: Craft, pack: ItemNow) -> Figure:
         of=f"{pack.tag}, hover",
         further=method.further,
         verdict=_against_rating(pack, rate(**{key: number(one) for key, one in inputs.items()})),
-        notes=("times the capacity an hour", *method.notes),
+        notes=("times the rated capacity an hour", *method.notes),
     )
 
 
@@ -203,7 +203,7 @@ def _full_rate(craft: Craft, pack: ItemNow) -> Figure:
     def rate(capacity_ah: float, **values: float) -> float:
         return discharge_rate_c(full.amps(**values), capacity_ah)
 
-    inputs = {"capacity_ah": capacity(pack), **full.inputs}
+    inputs = {"capacity_ah": rated_capacity(pack), **full.inputs}
     return worked(
         "discharge_rate",
         rate,
@@ -213,7 +213,7 @@ def _full_rate(craft: Craft, pack: ItemNow) -> Figure:
         of=f"{pack.tag}, full throttle",
         further=full.further,
         verdict=_against_rating(pack, rate(**{key: number(one) for key, one in inputs.items()})),
-        notes=("times the capacity an hour", *full.notes),
+        notes=("times the rated capacity an hour", *full.notes),
     )
 
 

@@ -104,7 +104,10 @@ def _capacity_trend(part: Part) -> Figure:
         level=LEVEL,
         basis="fitted",
         inputs=inputs,
-        notes=(f"over {counted}", *_warmth([one.temperature_k for one in done])),
+        notes=(
+            f"by {counted} counted since the first",
+            *_warmth([one.temperature_k for one in done]),
+        ),
     )
 
 

@@ -110,7 +110,8 @@ def _number(part: Part) -> Figure:
             "threshold, Ah": found.threshold_ah,
         },
         notes=(
-            f"{counted} are counted; capacity to one cut-off voltage is taken for granted",
+            f"{counted} since the first are counted; each capacity is taken to be to one "
+            "cut-off voltage",
             *aside,
         ),
     )

@@ -230,3 +230,14 @@ def test_one_run_in_an_alteration_replaces_all_and_that_is_said(tmp_path: Path) 
         "no run leads to an ESC or motor: write the 'wiring' as far as there; "
         "an alteration replaced the whole wiring: name every run there"
     ) == refused(answers, "wire_drop", "all runs, hover")[0]
+
+
+def test_discharge_rate_is_of_the_rated_capacity(tmp_path: Path) -> None:
+    """A worn pack: the rating holds for the capacity on the label, as the margin does."""
+    log = "- {on: 2026-03-01, capacity: P-1, measured: 1760 mAh}\n"
+    answers = quad(tmp_path, benched(log))
+    rate = found(answers, "discharge_rate", "P-1, full throttle")
+
+    assert pytest.approx(60 / 2.2, rel=1e-3) == rate.value
+    assert "91 % of its rating of 30C" == rate.verdict
+    assert pytest.approx(1 - 60 / 66, abs=1e-3) == found(answers, "battery_margin", "P-1").value
