@@ -121,12 +121,17 @@ def _full(craft: Craft, pack: ItemNow) -> Full:
         return _by_bench(craft, pack)
     except (Lacking, ValueError) as no_bench:
         try:
-            return _by_constants(craft, pack)
+            full = _by_constants(craft, pack)
         except (Lacking, ValueError) as no_constants:
+            both = list(dict.fromkeys((str(no_bench), str(no_constants))))
             raise Lacking(
-                f"{no_bench}; and without it: {no_constants}",
+                "; and without it: ".join(both),
                 getattr(no_bench, "place", None) or getattr(no_constants, "place", None),
             ) from no_constants
+        if isinstance(no_bench, Lacking):
+            return full
+        aside = f"the bench table does not serve: {no_bench}"
+        return msgspec.structs.replace(full, notes=(aside, *full.notes))
 
 
 def _by_bench(craft: Craft, pack: ItemNow) -> Full:

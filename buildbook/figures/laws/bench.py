@@ -11,6 +11,8 @@ from collections.abc import Sequence
 
 import msgspec
 
+from buildbook.basis.saying import count
+
 from .interpolation import interpolated
 from .quantities import within
 
@@ -140,8 +142,9 @@ def bench_full_throttle(table: BenchTable, density_kg_m3: float, supply_v: float
     """
     within(density_kg_m3=density_kg_m3)
     if table.throttle[-1] < FULL_THROTTLE:
+        left_out = f" ({count('row', table.dropped)} left out)" if table.dropped else ""
         raise ValueError(
-            f"the bench rows must reach 0.99 of full throttle, got {table.throttle[-1]:g}"
+            f"the bench rows must reach 0.99 of full throttle, got {table.throttle[-1]:g}{left_out}"
         )
     ratio = _voltage_ratio(supply_v, table.voltage_v[-1])
     thinner = density_kg_m3 / table.density_kg_m3

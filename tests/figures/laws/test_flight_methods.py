@@ -183,6 +183,9 @@ def test_bench_full_throttle():
     assert 4.0 == bench.bench_full_throttle(nearly, 1.2, 12.0).thrust_n
     with refused("the bench rows must reach 0.99 of full throttle, got 0.75"):
         bench.bench_full_throttle(bench.bench_table(SWEEP[:3], 1.2), 1.2, 12.0)
+    fallen = bench.bench_table((*SWEEP[:3], row(1.0, 4.0, voltage_v=11.3)), 1.2)
+    with refused("the bench rows must reach 0.99 of full throttle, got 0.75 (1 row left out)"):
+        bench.bench_full_throttle(fallen, 1.2, 12.0)
 
 
 # ---------------------------------------------------------------------------------- batteries
