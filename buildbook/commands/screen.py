@@ -26,6 +26,8 @@ def toned(text: str, tone: Tone, stream: TextIO) -> str:
 
 def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
     """The text in lines of the screen's width; words longer than that stay whole."""
+    if len(indent) + len(text) <= WIDTH and "\n" not in text:  # most lines, and far quicker
+        return f"{indent}{text}"
     return textwrap.fill(
         text,
         WIDTH,
