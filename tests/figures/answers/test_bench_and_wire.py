@@ -241,3 +241,34 @@ def test_discharge_rate_is_of_the_rated_capacity(tmp_path: Path) -> None:
     assert pytest.approx(60 / 2.2, rel=1e-3) == rate.value
     assert "91 % of its rating of 30C" == rate.verdict
     assert pytest.approx(1 - 60 / 66, abs=1e-3) == found(answers, "battery_margin", "P-1").value
+
+
+def test_a_nominal_voltage_of_the_spec_is_that_of_a_cell(tmp_path: Path) -> None:
+    """3.8 V a cell, three in a row."""
+    files = benched()
+    files["parts/specs.yaml"] = files["parts/specs.yaml"].replace(
+        "  cell_resistance: 5 mΩ", "  cell_resistance: 5 mΩ\n  nominal_cell_voltage: 3.8 V"
+    )
+    inputs = {one.name: one for one in found(quad(tmp_path, files), "thrust_to_weight").inputs}
+
+    assert pytest.approx(11.4) == inputs["nominal voltage of P-1"].value
+
+
+def test_unbalanced_spins_turn_the_aircraft(tmp_path: Path) -> None:
+    """Three of four turn one way: two rotors' worth of torque, each with a quarter of 1.2 kg.
+
+    Source: torque over thrust is the yaw row of the allocation matrix (check values, section 8).
+    """
+    files = benched()
+    files["aircraft/sedge/aircraft.yaml"] = files["aircraft/sedge/aircraft.yaml"].replace(
+        "rear-left:   {spin: cw,", "rear-left:   {spin: ccw,"
+    )
+    answers = quad(tmp_path, files)
+    matrix = found(answers, "allocation", "matrix").table
+    assert matrix is not None
+    arm = abs(float(matrix.rows[3][1] or 0.0))
+
+    assert 0.0 < arm
+    assert pytest.approx(2 * arm * 1.2 * 9.80665 / 4) == abs(
+        found(answers, "rotation_balance").other["yaw moment at equal thrust, N·m"]
+    )

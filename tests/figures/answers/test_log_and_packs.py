@@ -56,6 +56,11 @@ def test_nine_flights_show_the_simulation_ten_the_log(tmp_path: Path) -> None:
     assert "constant_power_discharge" == before.law
     assert str(before.verdict).endswith("not yet flown")
     assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == before.other["as flown so far, s"]
+    assert before.value is not None
+    assert (
+        pytest.approx(before.other["as flown so far, s"] / before.value - 1)
+        == (before.other["as flown, difference"])
+    )
     assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == after.value
     assert "fitted" == after.basis
     assert pytest.approx(before.value) == after.other["simulated, s"]
@@ -286,6 +291,18 @@ def test_cost_of_an_hour(tmp_path: Path) -> None:
 
     assert pytest.approx(4 / (seconds / 3600)) == figure.value
     assert f"{4 / (seconds / 3600):.2f} EUR an hour" == figure.verdict
+    assert () == figure.notes
+
+
+def test_cost_names_what_was_worn_without_a_price(tmp_path: Path) -> None:
+    """R-1 has a price, R-3 has none."""
+    items = ITEMS.replace(
+        "spec: prop-cw, acquired: 2026-01-01", "spec: prop-cw, acquired: 2026-01-01, price: 4 EUR"
+    )
+    more = "- {on: 2026-06-01, remove: [R-1, R-3], state: scrapped}\n"
+    files = {**flown(12, more), "parts/items.yaml": items}
+
+    assert ("worn without a price: R-3",) == found(quad(tmp_path, files), "operating_cost").notes
 
 
 def test_bench_and_log_disagree_in_percent(tmp_path: Path) -> None:
@@ -372,3 +389,14 @@ def test_every_pack_has_its_own_row(tmp_path: Path) -> None:
 
     assert {name: ["P-1", "P-2"] for name in names} == of
     assert ["P-1", "P-2"] == [one.of for one in answers.cannot_say if one.name == "flown_time"]
+
+
+def test_figures_of_the_whole_aircraft_are_for_the_pack_of_the_last_flight(tmp_path: Path) -> None:
+    """P-2 flew last but one, P-1 last; then P-2 once more."""
+    files = flown(2, "- {on: 2026-04-01, flight: 6 min, pack: P-2}\n" + flights(1, 9.0, 40))
+    files["parts/items.yaml"] = ITEMS + "- {tag: P-2, spec: pack, acquired: 2026-01-01}\n"
+    again = dict(files)
+    again["aircraft/sedge/logbook.yaml"] += "- {on: 2026-05-01, flight: 6 min, pack: P-2}\n"
+
+    assert "P-1" == found(quad(tmp_path / "a", files), "mass_budget").of
+    assert "P-2" == found(quad(tmp_path / "b", again), "mass_budget").of
