@@ -260,6 +260,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "open",
         "cleared_on",
         "cleared_uid",
+        "cleared_seq",
         "flights_since",
         "duration_since_s",
     ),

@@ -25,7 +25,7 @@ from buildbook.pages.entry_telling import (
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
-from buildbook.pages.timeline import moment_before, months_of_change
+from buildbook.pages.timeline_moments import moment_anchors
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
@@ -126,7 +126,6 @@ def page(view: View, slug: str) -> Page:
     name = aircraft.record.aircraft
     after = {repair.uid: repair.after_uid for repair in aircraft.repairs if repair.after_uid}
     told = told_lines(view, aircraft.log, aircraft.flights, after)
-    changed = months_of_change(aircraft)
     return Page(
         address=address_of("logbook", slug),
         template="logbook.html.j2",
@@ -137,10 +136,8 @@ def page(view: View, slug: str) -> Page:
         ),
         facts={
             "slug": slug,
-            "months": (months := by_month(told)),
-            "as_it_was": {
-                month.anchor: moment_before(changed, month.days[0].on) for month in months
-            },
+            "months": by_month(told),
+            "as_it_was": moment_anchors(view, slug),
             "entries": len(told),
             "counters": aircraft.counters,
             "charging": False,

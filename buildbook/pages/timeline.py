@@ -1,8 +1,7 @@
-"""The life of an aircraft: flying by month, what changed when, and how it was after each month."""
+"""The life of an aircraft: flying by month, what changed when, and how it was after each change."""
 
 import datetime
-from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 
 import msgspec
@@ -12,17 +11,22 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
-from buildbook.hangar.happened import DefectState, LogLine
-from buildbook.hangar.state import AircraftNow
+from buildbook.hangar.happened import LogLine
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.flying_trends import trends_of_aircraft
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
+from buildbook.pages.timeline_moments import (
+    Moment,
+    entry_name,
+    moment_anchors,
+    moments_of_aircraft,
+)
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.records import entries
 
-CHANGING = (
+TOLD = (
     entries.Fit,
     entries.Remove,
     entries.StateChange,
@@ -37,36 +41,29 @@ CHANGING = (
     entries.Alteration,
     entries.Water,
 )
-"""What changes an aircraft; flights, checks and charges leave it as it is."""
+"""What is told here even where it left the aircraft as it was; flights and checks are not."""
 
 
 class Change(msgspec.Struct, frozen=True, kw_only=True):
-    """One entry that changed something."""
+    """One entry. then: how it was after it, None where it changed nothing.
+
+    as_before: the anchor of the latest moment before it, where it changed nothing.
+    """
 
     on: datetime.date
     uid: str
     kind: str
     line: tuple[Piece, ...]
+    then: Moment | None
+    as_before: str
 
 
-class Station(msgspec.Struct, frozen=True, kw_only=True):
-    """What sat at a station: kind and tags."""
-
-    name: str
-    parts: tuple[tuple[str, tuple[str, ...]], ...]
-
-
-class Moment(msgspec.Struct, frozen=True, kw_only=True):
-    """A month: what changed in it, and how the aircraft was at its end."""
+class Month(msgspec.Struct, frozen=True, kw_only=True):
+    """What happened in a month, the newest first."""
 
     anchor: str
     words: str
     changes: tuple[Change, ...]
-    stations: tuple[Station, ...]
-    gains: str | None
-    settings: tuple[tuple[str, str], ...]
-    defects: tuple[DefectState, ...]
-    flown: str
 
 
 def keys(view: View) -> Iterable[str]:
@@ -93,120 +90,47 @@ def page(view: View, slug: str) -> Page:
             "drawing": drawing,
             "table": table,
             "trends": tuple(trends_of_aircraft(view, slug)),
-            "moments": tuple(moments(view, slug)),
+            "months": (found := months(view, slug)),
+            "newest": next(_moments_in(found), None),
         },
-        about=f"What changed on {name} month by month, and how it was afterwards.",
+        about=f"What changed on {name} entry by entry, and how it was after each.",
     )
 
 
-def moments(view: View, slug: str) -> tuple[Moment, ...]:
-    """Every month in which something changed, the newest first."""
-    aircraft = view.hangar.aircraft[slug]
-    link = Linker(view).pieces
-    lines = [line for line in aircraft.log if isinstance(line.stands, CHANGING)]
-    lines.sort(key=lambda line: (line.entry.on, line.seq))
-    found = []
-    for (year, month), of_month in groupby(lines, lambda line: _month(line.entry.on)):
-        found.append(
-            Moment(
-                anchor=f"m-{year}-{month:02d}",
-                words=saying.month(datetime.date(year, month, 1)),
-                changes=_newest_first(
-                    Change(
-                        on=line.entry.on,
-                        uid=line.entry.uid.removeprefix("#"),
-                        kind=entry_kind(line.stands),
-                        line=link(entry_line(line.stands)),
-                    )
-                    for line in of_month
-                    if line.stands
-                ),
-                stations=_stations(view, slug, (year, month)),
-                gains=_gains(aircraft, (year, month)),
-                settings=tuple(_settings(aircraft, (year, month))),
-                defects=_open(aircraft, (year, month)),
-                flown=_flown(aircraft.log, (year, month)),
-            )
-        )
-    return tuple(reversed(found))
-
-
-def _newest_first(changes: Iterable[Change]) -> tuple[Change, ...]:
-    return tuple(changes)[::-1]
-
-
-When = tuple[int, int]
-"""Year and month: how it was at the end of it."""
-
-
-def _month(on: datetime.date) -> When:
-    return on.year, on.month
-
-
-def months_of_change(aircraft: AircraftNow) -> tuple[When, ...]:
-    """The months in which something changed, oldest first."""
-    changed = (line for line in aircraft.log if isinstance(line.stands, CHANGING))
-    return tuple(sorted({_month(line.entry.on) for line in changed}))
-
-
-def moment_before(months: Sequence[When], on: datetime.date) -> str:
-    """The anchor of the newest of these months, oldest first, up to that day; else nothing."""
-    count = bisect_right(months, _month(on))
-    return f"m-{months[count - 1][0]}-{months[count - 1][1]:02d}" if count else ""
-
-
-def _stations(view: View, slug: str, when: When) -> tuple[Station, ...]:
-    """What sat where at the end of a month."""
-    stations: dict[str, dict[str, list[str]]] = {}
-    for tag, item in view.hangar.items.items():
-        for stay in item.stays:
-            gone = stay.until is not None and _month(stay.until) <= when
-            if stay.aircraft == slug and _month(stay.since) <= when and not gone:
-                kind = stay.kind.replace("_", " ")
-                stations.setdefault(stay.station, {}).setdefault(kind, []).append(tag)
-    order = {name: at for at, name in enumerate(view.hangar.aircraft[slug].motor_stations)}
-    return tuple(
-        Station(
-            name=name,
-            parts=tuple((kind, tuple(tags)) for kind, tags in sorted(parts.items())),
-        )
-        for name, parts in sorted(
-            stations.items(), key=lambda pair: (order.get(pair[0], len(order)), pair[0])
-        )
-    )
-
-
-def _gains(aircraft: AircraftNow, when: When) -> str | None:
-    """The set that was in force at the end of a month."""
-    names = [period.name for period in aircraft.gain_periods if _month(period.on) <= when]
-    return names[-1] if names else None
-
-
-def _settings(aircraft: AircraftNow, when: When) -> Iterator[tuple[str, str]]:
-    """Settings as they were at the end of a month, in the order of first writing."""
-    found: dict[str, str] = {}
-    for line in sorted(aircraft.log, key=lambda line: line.seq):
-        if isinstance(line.stands, entries.Setting) and _month(line.entry.on) <= when:
-            of = f" of {line.stands.of}" if line.stands.of else ""
-            for name, value in line.stands.settings.items():
-                found[f"{name.replace('_', ' ')}{of}"] = value
-    yield from found.items()
-
-
-def _open(aircraft: AircraftNow, when: When) -> tuple[DefectState, ...]:
-    return tuple(
-        defect
-        for defect in aircraft.defects
-        if _month(defect.on) <= when
-        and (defect.cleared_on is None or _month(defect.cleared_on) > when)
-    )
-
-
-def _flown(log: Iterable[LogLine], when: When) -> str:
-    totals = [
-        (line.seq, line.total_s, line.total_flights)
-        for line in log
-        if _month(line.entry.on) <= when
+def months(view: View, slug: str) -> tuple[Month, ...]:
+    """Every month in which something happened to the aircraft, the newest first."""
+    then = {moment.line.seq: moment for moment in moments_of_aircraft(view, slug)}
+    anchors = moment_anchors(view, slug)
+    link = Linker(view)
+    told = [
+        line
+        for line in reversed(view.hangar.aircraft[slug].log)
+        if line.seq in then or isinstance(line.stands, TOLD)
     ]
-    _, seconds, flights = max(totals, default=(0, 0.0, 0))
-    return f"{saying.hours(seconds)}, {saying.count('flight', flights)}" if flights else ""
+    return tuple(
+        Month(
+            anchor=f"m-{year}-{month:02d}",
+            words=saying.month(datetime.date(year, month, 1)),
+            changes=tuple(_change(line, then.get(line.seq), anchors, link) for line in of_month),
+        )
+        for (year, month), of_month in groupby(
+            told, lambda line: (line.entry.on.year, line.entry.on.month)
+        )
+    )
+
+
+def _change(line: LogLine, then: Moment | None, anchors: Mapping[str, str], link: Linker) -> Change:
+    counted = line.stands or line.entry
+    name = entry_name(line)
+    return Change(
+        on=line.entry.on,
+        uid=name,
+        kind=entry_kind(counted),
+        line=link.pieces(entry_line(counted)),
+        then=then,
+        as_before="" if then else anchors.get(name, ""),
+    )
+
+
+def _moments_in(found: Iterable[Month]) -> Iterator[Moment]:
+    return (change.then for month in found for change in month.changes if change.then)

@@ -1,82 +1,16 @@
-"""Timeline, set-up sheet, cards and labels."""
+"""Set-up sheet, cards and labels."""
 
-import calendar
-import datetime
 import re
 
 import pytest
 
-from buildbook.hangar.fold import fold
-from buildbook.pages import cards, first_flights, set_up, timeline
+from buildbook.pages import cards, first_flights, set_up
 from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.pages.timeline_plan import timeline_plan
 
 
 def html_of(view, page):
     return Press(view, theme_folders(None)).compose(page)
-
-
-MOVED = {
-    "aircraft/sedge/logbook.yaml": """\
-- on: 2026-02-01
-  fit: {front-left: {motor: M-1, esc: E-1}}
-- {on: 2026-02-03, setting: {start_throttle: 12 %}}
-- {on: 2026-02-03, gains: soft, values: {roll: {p: 38}}}
-- {on: 2026-03-01, flight: 10:00, pack: P-1}
-- {on: 2026-03-04, id: rattle, defect: Rattles <badly>, severity: note}
-- on: 2026-04-10
-  fit: {front-left: {motor: M-2}}
-  instead_of: {M-1: serviceable}
-- {on: 2026-04-11, setting: {start_throttle: 14 %}}
-- {on: 2026-04-12, cleared: rattle}
-- {on: 2026-04-20, incident: Hit a gate, severity: hard, touched: [front-left]}
-- {on: 2026-04-21, repair: New skid}
-"""
-}
-
-
-def test_how_it_was_at_the_end_of_each_month(open_changed):
-    """What sat where, what was in force, what was open, what had been flown."""
-    april, march, february = timeline.moments(open_changed(MOVED), "sedge")
-
-    assert (("esc", ("E-1",)), ("motor", ("M-1",))) == february.stations[0].parts
-    assert (("esc", ("E-1",)), ("motor", ("M-2",))) == april.stations[0].parts
-    assert (("start throttle", "12 %"),) == march.settings
-    assert (("start throttle", "14 %"),) == april.settings
-    assert ["soft"] * 3 == [april.gains, march.gains, february.gains]
-    assert (0, 1, 0) == tuple(len(moment.defects) for moment in (february, march, april))
-    assert ("", "0.17 h, 1 flight") == (february.flown, march.flown)
-
-
-def test_a_timeline_agrees_with_the_fold_of_that_day(demo_view):
-    """At the end of each month the demo is as folding the log to that day says."""
-    ledger = demo_view.hangar.ledger
-    for moment in timeline.moments(demo_view, "burdock")[1:6]:
-        year, month = (int(part) for part in moment.anchor[2:].split("-"))
-        day = datetime.date(year, month, calendar.monthrange(year, month)[1])
-        then = fold(ledger, day).aircraft["burdock"]
-        fitted = {(one.station, one.tag) for one in then.items()}
-
-        assert fitted == {
-            (station.name, tag)
-            for station in moment.stations
-            for _, tags in station.parts
-            for tag in tags
-        }
-        assert then.gains == moment.gains
-
-
-def test_events_of_the_timeline_have_days_only_where_days_are_shared(open_changed):
-    """Crash and repair are marked; the public gets the month."""
-    owner = timeline_plan(open_changed(MOVED), "sedge")
-    public = timeline_plan(open_changed(MOVED, "public"), "sedge")
-
-    assert owner is not None
-    assert public is not None
-    assert [("crash", 20), ("repair", 21)] == [(one.kind, one.day) for one in owner.events]
-    assert [("crash", None), ("repair", None)] == [(one.kind, one.day) for one in public.events]
-    assert "gate" not in str(public.events)
 
 
 def test_the_sheet_has_what_is_to_do_first(owner):

@@ -208,10 +208,3 @@ def test_tags_in_a_text_become_links(owner):
     assert ["M-1", "P-1"] == [piece.tag for piece in pieces if piece.tag]
     assert text == plain(pieces)
     assert (Piece("nothing here"),) == Linker(owner).pieces("nothing here")
-
-
-def test_each_month_leads_to_how_it_was_after_it(owner):
-    """The newest change up to then: in June the alteration, in February the gains."""
-    facts = logbook.page(owner, "sedge").facts
-
-    assert {"m-2026-06": "m-2026-06", "m-2026-02": "m-2026-02"} == facts["as_it_was"]

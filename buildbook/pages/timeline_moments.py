@@ -1,0 +1,269 @@
+"""How an aircraft was after each entry that changed it, and what was different from before.
+
+A change that was written elsewhere (the state or firmware of a fitted part in a log of the
+store) is told at the next entry of the aircraft itself.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.audience.view import View
+from buildbook.basis import saying
+from buildbook.hangar.happened import LogLine
+from buildbook.hangar.moments import Then, moments
+from buildbook.pages.linking import Linker, Piece
+from buildbook.pages.words import sentence
+from buildbook.records import entries
+
+Facts = Mapping[str, Mapping[str, Mapping[str, str]]]
+"""By group and label, what stands there by its key: kind of part, entry of a defect, or empty."""
+
+STATIONS, DEFECTS, ALTERED = "stations", "defects", "altered"
+GROUPS = ("status", "gains", STATIONS, "settings", ALTERED, DEFECTS)
+"""In the order of the page."""
+
+
+class Part(msgspec.Struct, frozen=True, kw_only=True):
+    """One thing in a row. remark: what of it is new. gone: it is no more. uid: its entry."""
+
+    words: tuple[Piece, ...]
+    remark: tuple[Piece, ...] = ()
+    changed: bool = False
+    gone: bool = False
+    uid: str = ""
+
+
+class Row(msgspec.Struct, frozen=True, kw_only=True):
+    """A label with what stands there."""
+
+    group: str
+    label: str
+    parts: tuple[Part, ...]
+
+
+class Moment(msgspec.Struct, frozen=True, kw_only=True):
+    """The aircraft after an entry. short: the same in a few words."""
+
+    anchor: str
+    line: LogLine
+    short: str
+    flown: str
+    rows: tuple[Row, ...]
+
+
+def moments_of_aircraft(view: View, slug: str) -> Iterator[Moment]:
+    """One for each entry that changed something, oldest first."""
+    link = Linker(view)
+    own = {entry_name(line) for line in view.hangar.aircraft[slug].log}
+    for then, before, now in _changes(view, slug):
+        yield Moment(
+            anchor=_anchor(view, then.line),
+            line=then.line,
+            short=_short(then),
+            flown=_flown(then.line),
+            rows=tuple(_rows(before, now, link, own)),
+        )
+
+
+def moment_anchors(view: View, slug: str) -> Mapping[str, str]:
+    """By name of an entry, where it is told how the aircraft was after it.
+
+    An entry that changed nothing has the anchor of the latest one before it that did; one before
+    the first change has none.
+    """
+    changed = {entry_name(then.line): then.line for then, _, _ in _changes(view, slug)}
+    found: dict[str, str] = {}
+    anchor = ""
+    for line in view.hangar.aircraft[slug].log:
+        name = entry_name(line)
+        if name in changed:
+            anchor = _anchor(view, line)
+        if anchor:
+            found[name] = anchor
+    return found
+
+
+def entry_name(line: LogLine) -> str:
+    """As the hangar names an entry; a projected one has no file before its opaque name."""
+    return line.entry.uid.removeprefix("#")
+
+
+def _anchor(view: View, line: LogLine) -> str:
+    return f"after-{view.entry_anchor(entry_name(line))}"
+
+
+def _changes(view: View, slug: str) -> Iterator[tuple[Then, Facts, Facts]]:
+    """The entries that changed something, with the facts before and after."""
+    aircraft = view.hangar.aircraft[slug]
+    upkeep = _Upkeep(view)
+    order = {name: at for at, name in enumerate(aircraft.motor_stations)}
+    altered = 0
+    facts: Facts = {
+        "status": {"status": {"": aircraft.record.status}},
+        "gains": {"gain set": {"": "none"}},
+    }
+    last: Then | None = None
+    for then in moments(view.hangar, slug):
+        marked = upkeep.upto(then.line.seq)
+        altered += isinstance(then.line.stands, entries.Alteration)
+        if not marked and last is not None and _same(last, then):
+            continue
+        last = then
+        now: Facts = {
+            "status": {"status": {"": then.status}},
+            "gains": {"gain set": {"": then.gains or "none"}},
+            STATIONS: _stations(then, upkeep, order),
+            "settings": _settings(then),
+            ALTERED: _altered(then, altered) or facts.get(ALTERED, {}),
+            DEFECTS: _defects(then),
+        }
+        if now != {group: facts.get(group, {}) for group in GROUPS}:
+            yield then, facts, now
+        facts = now
+
+
+def _same(last: Then, then: Then) -> bool:
+    """Whether nothing moved: cheaper than telling all of it again."""
+    return (
+        not isinstance(then.line.stands, entries.Alteration)
+        and last.fitted is then.fitted
+        and last.settings is then.settings
+        and last.gains == then.gains
+        and last.status == then.status
+        and last.open_defects == then.open_defects
+    )
+
+
+class _Upkeep:
+    """Firmware and state of all items, as the logs come to a moment."""
+
+    def __init__(self, view: View) -> None:
+        logs = [aircraft.log for aircraft in view.hangar.aircraft.values()]
+        marks: list[tuple[int, str, str, str]] = []
+        for line in (line for log in (*logs, view.hangar.store_log) for line in log):
+            marks += ((line.seq, *mark) for mark in _marks(line.stands))
+        self._marks = sorted(marks, key=lambda mark: mark[0])
+        self._next = 0
+        self._firmware: dict[str, str] = {}
+        self._state: dict[str, str] = {}
+
+    def upto(self, seq: int) -> bool:
+        """Take in what was written up to a moment; whether there was any."""
+        first = self._next
+        while self._next < len(self._marks) and self._marks[self._next][0] <= seq:
+            _, about, tag, words = self._marks[self._next]
+            (self._firmware if about == "firmware" else self._state)[tag] = words
+            self._next += 1
+        return self._next > first
+
+    def said(self, tag: str) -> str:
+        """A tag with its state, where it is not in service, and its firmware."""
+        state = self._state.get(tag, "serviceable")
+        version = self._firmware.get(tag)
+        words = tag if state == "serviceable" else f"{tag} {state}"
+        return f"{words} version {version}" if version else words
+
+
+def _marks(entry: entries.Plain | None) -> Iterable[tuple[str, str, str]]:
+    """What an entry says of the firmware or the state of items: which of both, tag, words."""
+    match entry:
+        case entries.Firmware():
+            return [("firmware", tag, version) for tag, version in entry.versions.items()]
+        case entries.StateChange():
+            return [("state", tag, state) for tag, state in entry.states.items()]
+        case entries.Fit():
+            return [("state", tag, state) for tag, state in entry.instead_of.items()]
+        case entries.Remove() if entry.state is not None:
+            return [("state", tag, entry.state) for tag in entry.tags]
+        case _:
+            return ()
+
+
+def _stations(
+    then: Then, upkeep: _Upkeep, order: Mapping[str, int]
+) -> Mapping[str, Mapping[str, str]]:
+    """What sits where: motor stations in the order of the layout, then the others by name."""
+    found: dict[str, dict[str, str]] = {}
+    for (station, kind), tags in sorted(
+        then.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
+    ):
+        words = saying.listed(upkeep.said(tag) for tag in tags)
+        found.setdefault(station, {})[kind.replace("_", " ")] = words
+    return found
+
+
+def _settings(then: Then) -> Mapping[str, Mapping[str, str]]:
+    """In the order of first writing."""
+    return {
+        f"{name.replace('_', ' ')}{f' of {of}' if of else ''}": {"": setting.value}
+        for (of, name), setting in then.settings.items()
+    }
+
+
+def _altered(then: Then, count: int) -> Mapping[str, Mapping[str, str]]:
+    """The newest alteration, where the entry is one."""
+    stands = then.line.stands
+    if not isinstance(stands, entries.Alteration):
+        return {}
+    words = f"{count} so far, the last: {stands.words or 'words that are not shared'}"
+    return {"alterations": {entry_name(then.line): words}}
+
+
+def _defects(then: Then) -> Mapping[str, Mapping[str, str]]:
+    found = {state.uid: state.defect.words or "a defect" for state in then.open_defects}
+    return {"open defects": found} if found else {}
+
+
+def _rows(before: Facts, now: Facts, link: Linker, own: set[str]) -> Iterator[Row]:
+    """All that stands, and what stood until then, in the order of the page."""
+    for group in GROUPS:
+        was, stands = before.get(group, {}), now.get(group, {})
+        for label in dict.fromkeys((*stands, *was)):
+            old, new = was.get(label, {}), stands.get(label, {})
+            keys = dict.fromkeys((*new, *(() if group == ALTERED else old)))
+            parts = [_part(group, key, old.get(key), new.get(key), link) for key in keys]
+            if group in (ALTERED, DEFECTS):
+                linked = zip(parts, keys, strict=True)
+                parts = [
+                    msgspec.structs.replace(part, uid=key) if key in own else part
+                    for part, key in linked
+                ]
+            yield Row(group=group, label=sentence(label), parts=tuple(_new_once(parts)))
+
+
+def _part(group: str, key: str, old: str | None, new: str | None, link: Linker) -> Part:
+    kind = f"{key} " if group == STATIONS else ""
+    words = link.pieces(f"{kind}{old if new is None else new}")
+    if new is None:
+        remark = "cleared" if group == DEFECTS else "taken out"
+        return Part(words=words, remark=(Piece(remark),), changed=True, gone=True)
+    if old is None:
+        return Part(words=words, remark=(Piece("new"),), changed=True)
+    if old != new:
+        return Part(words=words, remark=link.pieces(f"before: {old}"), changed=True)
+    return Part(words=words)
+
+
+def _new_once(parts: list[Part]) -> Iterator[Part]:
+    """Where all of a row came or went at once, the word for it stands once, at the end."""
+    alike = len({part.remark for part in parts}) == 1
+    for at, part in enumerate(parts, start=1):
+        drop = alike and at < len(parts)
+        yield msgspec.structs.replace(part, remark=()) if drop else part
+
+
+def _short(then: Then) -> str:
+    """``16 items fitted, gain set soft, 1 defect open``."""
+    said = [f"{saying.count('item', sum(len(tags) for tags in then.fitted.values()))} fitted"]
+    if then.gains:
+        said.append(f"gain set {then.gains}")
+    if then.open_defects:
+        said.append(f"{saying.count('defect', len(then.open_defects))} open")
+    return ", ".join(said)
+
+
+def _flown(line: LogLine) -> str:
+    if not line.total_flights:
+        return ""
+    return f"{saying.hours(line.total_s)}, {saying.count('flight', line.total_flights)}"

@@ -1,0 +1,265 @@
+"""The timeline of an aircraft: what changed, and how it was after each entry."""
+
+import pytest
+
+from buildbook.hangar.fold import fold
+from buildbook.pages import logbook, timeline
+from buildbook.pages.linking import plain
+from buildbook.pages.theme import Press, theme_folders
+from buildbook.pages.timeline_moments import moment_anchors, moments_of_aircraft
+from buildbook.pages.timeline_plan import timeline_plan
+
+MOST_BYTES = 120_000
+
+
+def html_of(view, page):
+    return Press(view, theme_folders(None)).compose(page)
+
+
+MOVED = {
+    "aircraft/sedge/logbook.yaml": """\
+- on: 2026-02-01
+  fit: {front-left: {motor: M-1, esc: E-1}}
+- {on: 2026-02-03, setting: {start_throttle: 12 %}}
+- {on: 2026-02-03, gains: soft, values: {roll: {p: 38}}}
+- {on: 2026-03-01, flight: 10:00, pack: P-1}
+- {on: 2026-03-04, id: rattle, defect: Rattles <badly>, severity: note}
+- on: 2026-04-10
+  fit: {front-left: {motor: M-2}}
+  instead_of: {M-1: serviceable}
+- {on: 2026-04-11, setting: {start_throttle: 14 %}}
+- {on: 2026-04-12, cleared: rattle}
+- {on: 2026-04-20, incident: Hit a gate, severity: hard, touched: [front-left]}
+- {on: 2026-04-21, repair: New skid}
+"""
+}
+
+
+def told(moment):
+    """Rows of a moment as text: ``Front-left: motor M-2 (before: M-1), esc E-1``."""
+    return [
+        f"{row.label}: "
+        + ", ".join(
+            f"{'-' if part.gone else '+' if part.changed else ''}{plain(part.words)}"
+            + (f" ({plain(part.remark)})" if part.remark else "")
+            for part in row.parts
+        )
+        for row in moment.rows
+    ]
+
+
+def test_each_change_tells_the_whole_state_and_what_is_new_in_it(open_changed):
+    """A small log, entry by entry; flight, incident and repair left the aircraft as it was."""
+    found = list(moments_of_aircraft(open_changed(MOVED), "sedge"))
+
+    assert [
+        ["Status: flying", "Gain set: none", "Front-left: +esc E-1, +motor M-1 (new)"],
+        [
+            "Status: flying",
+            "Gain set: none",
+            "Front-left: esc E-1, motor M-1",
+            "Start throttle: +12 % (new)",
+        ],
+        [
+            "Status: flying",
+            "Gain set: +soft (before: none)",
+            "Front-left: esc E-1, motor M-1",
+            "Start throttle: 12 %",
+        ],
+        [
+            "Status: flying",
+            "Gain set: soft",
+            "Front-left: esc E-1, motor M-1",
+            "Start throttle: 12 %",
+            "Open defects: +Rattles <badly> (new)",
+        ],
+        [
+            "Status: flying",
+            "Gain set: soft",
+            "Front-left: esc E-1, +motor M-2 (before: M-1)",
+            "Start throttle: 12 %",
+            "Open defects: Rattles <badly>",
+        ],
+        [
+            "Status: flying",
+            "Gain set: soft",
+            "Front-left: esc E-1, motor M-2",
+            "Start throttle: +14 % (before: 12 %)",
+            "Open defects: Rattles <badly>",
+        ],
+        [
+            "Status: flying",
+            "Gain set: soft",
+            "Front-left: esc E-1, motor M-2",
+            "Start throttle: 14 %",
+            "Open defects: -Rattles <badly> (cleared)",
+        ],
+    ] == [told(moment) for moment in found]
+    assert "2 items fitted, gain set soft, 1 defect open" == found[3].short
+    assert ["", "", "", *["0.17 h, 1 flight"] * 4] == [moment.flown for moment in found]
+
+
+ALTERED = {
+    "aircraft/sedge/logbook.yaml": """\
+- on: 2026-02-01
+  fit: {front-left: {esc: E-1, motor: M-1}, rear-left: {esc: E-4}}
+- {on: 2026-02-02, firmware: {E-1: 1.2, M-5: 9.9}}
+- {on: 2026-02-03, firmware: {M-4: 0.1}}
+- {on: 2026-02-04, state: {E-4: quarantined}}
+- {on: 2026-02-05, alteration: Longer legs, status: stored}
+- {on: 2026-02-06, remove: [E-4]}
+- {on: 2026-02-07, alteration: Shorter legs}
+"""
+}
+
+
+def test_firmware_state_and_status_of_what_is_fitted_are_told(open_changed):
+    """Firmware of what lies in the drawer changes nothing here; a part taken out is struck."""
+    found = list(moments_of_aircraft(open_changed(ALTERED), "sedge"))
+
+    assert [
+        [
+            "Status: flying",
+            "Front-left: +esc E-1 version 1.2 (before: E-1), motor M-1",
+            "Rear-left: esc E-4",
+        ],
+        [
+            "Status: flying",
+            "Front-left: esc E-1 version 1.2, motor M-1",
+            "Rear-left: +esc E-4 quarantined (before: E-4)",
+        ],
+        [
+            "Status: +stored (before: flying)",
+            "Front-left: esc E-1 version 1.2, motor M-1",
+            "Rear-left: esc E-4 quarantined",
+            "Alterations: +1 so far, the last: Longer legs (new)",
+        ],
+        [
+            "Status: stored",
+            "Front-left: esc E-1 version 1.2, motor M-1",
+            "Rear-left: -esc E-4 quarantined (taken out)",
+            "Alterations: 1 so far, the last: Longer legs",
+        ],
+        [
+            "Status: stored",
+            "Front-left: esc E-1 version 1.2, motor M-1",
+            "Alterations: +2 so far, the last: Shorter legs (new)",
+        ],
+    ] == [[row for row in told(moment) if "Gain set" not in row] for moment in found[1:]]
+
+
+@pytest.mark.parametrize("audience", ["owner", "public"])
+def test_an_entry_that_changed_nothing_leads_to_the_change_before_it(open_changed, audience):
+    """Each entry of the logbook has a link to its moment, and the moment is on the timeline."""
+    view = open_changed(MOVED, audience)
+    names = [view.entry_anchor(name) for name in moment_anchors(view, "sedge")]
+    leads = list(moment_anchors(view, "sedge").values())
+    book = html_of(view, logbook.page(view, "sedge"))
+    line = html_of(view, timeline.page(view, "sedge"))
+
+    assert 10 == len(names)
+    assert [0, 1, 2, 2, 4, 5, 6, 7, 7, 7] == [
+        names.index(lead.removeprefix("after-")) for lead in leads
+    ]
+    for lead in leads:
+        assert f'href="timeline.html#{lead}"' in book
+        assert 1 == line.count(f'id="{lead}"')
+    assert 10 == book.count("as it was then</a>")
+    assert 2 == line.count("as it was then</a>")
+    assert 1 == line.count('<details class="as-it-was" open>')
+
+
+def test_before_the_first_change_there_is_nowhere_to_lead(open_changed):
+    """A flight before anything was written as fitted has no moment."""
+    flown = {"aircraft/sedge/logbook.yaml": "- {on: 2026-02-01, flight: 5:00}\n"}
+
+    assert {} == moment_anchors(open_changed(flown), "sedge")
+
+
+def test_the_public_reads_the_same_states_with_months_and_opaque_names(open_changed):
+    """What was cleared is cleared for the public too; words of defects stay private."""
+    view = open_changed(MOVED, "public")
+    found = list(moments_of_aircraft(view, "sedge"))
+    html = html_of(view, timeline.page(view, "sedge"))
+
+    assert [0, 0, 0, 1, 1, 1, 0] == [
+        sum(not part.gone for row in moment.rows if row.group == "defects" for part in row.parts)
+        for moment in found
+    ]
+    assert "Open defects: -a defect (cleared)" == told(found[-1])[-1]
+    assert all(moment.anchor.startswith("after-e") for moment in found)
+    assert "Rattles" not in html
+    assert "2026-04-1" not in html
+    assert "11 April" not in html
+
+
+def test_the_last_moment_of_a_day_is_the_fold_of_that_day(demo_view):
+    """Every day of the demo on which something changed: parts, states, firmware, gains, defects."""
+    ledger = demo_view.hangar.ledger
+    days = 0
+    for slug in timeline.keys(demo_view):
+        last = {moment.line.entry.on: moment for moment in moments_of_aircraft(demo_view, slug)}
+        for on, moment in last.items():
+            hangar = fold(ledger, on)
+            assert stated(hangar, slug) == left_standing(moment)
+            days += 1
+    assert 20 <= days
+
+
+def left_standing(moment):
+    """Rows of a moment as sets of words, without what is gone."""
+    return {
+        (row.group, row.label.lower(), plain(part.words))
+        for row in moment.rows
+        for part in row.parts
+        if not part.gone and row.group != "altered"
+    }
+
+
+def stated(hangar, slug):
+    """The same, told from a folded hangar."""
+    now = hangar.aircraft[slug]
+
+    def said(tag):
+        item = hangar.items[tag]
+        state = "" if item.state.state == "serviceable" else f" {item.state.state}"
+        return f"{tag}{state}{f' version {item.firmware}' if item.firmware else ''}"
+
+    found = {
+        ("status", "status", now.status),
+        ("gains", "gain set", now.gains or "none"),
+    }
+    for station, kinds in now.fitted.items():
+        for kind, slot in kinds.items():
+            tags = [said(fitted.tag) for fitted in slot]
+            words = " and ".join(part for part in (", ".join(tags[:-1]), tags[-1]) if part)
+            found.add(("stations", station, f"{kind.replace('_', ' ')} {words}"))
+    for (of, name), setting in now.settings.items():
+        label = f"{name.replace('_', ' ')}{f' of {of}' if of else ''}"
+        found.add(("settings", label.lower(), setting.value))
+    for defect in now.defects:
+        if defect.open:
+            found.add(("defects", "open defects", defect.defect.words))
+    return found
+
+
+def test_the_fullest_timeline_stays_light(demo_view):
+    """A state for each change, and yet a page for a field phone."""
+    pages = {
+        slug: len(html_of(demo_view, timeline.page(demo_view, slug)).encode())
+        for slug in timeline.keys(demo_view)
+    }
+
+    assert {} == {slug: size for slug, size in pages.items() if size > MOST_BYTES}
+
+
+def test_events_of_the_timeline_have_days_only_where_days_are_shared(open_changed):
+    """Crash and repair are marked; the public gets the month."""
+    owner = timeline_plan(open_changed(MOVED), "sedge")
+    public = timeline_plan(open_changed(MOVED, "public"), "sedge")
+
+    assert owner is not None
+    assert public is not None
+    assert [("crash", 20), ("repair", 21)] == [(one.kind, one.day) for one in owner.events]
+    assert [("crash", None), ("repair", None)] == [(one.kind, one.day) for one in public.events]
+    assert "gate" not in str(public.events)
