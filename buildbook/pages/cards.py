@@ -25,7 +25,7 @@ from buildbook.pages.qr import qr_drawing
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.parts import Hand
 
-BLANK_FLIGHTS = 6
+BLANK_FLIGHTS = 7
 MOST_JOBS = 6
 AT_HAND = ("serviceable", "quarantined")
 

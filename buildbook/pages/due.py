@@ -12,6 +12,8 @@ from buildbook.pages.programme import keys as applied_programmes
 from buildbook.records.notices import Notice
 from buildbook.upkeep.intervals import interval_words
 
+MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft
+
 
 def keys(_view: View) -> Iterable[str]:
     """There is one."""
@@ -42,13 +44,17 @@ class InOrder(msgspec.Struct, frozen=True, kw_only=True):
 def page(view: View, _key: str) -> Page:
     """All rows of upkeep, those that are alike as one, grouped by what to do first."""
     jobs = all_jobs(view)
+    groups = tuple(found for found in grouped(jobs) if found[0] != "later")
     return Page(
         address=address_of("due"),
         template="due.html.j2",
         title="What is due",
         crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
         facts={
-            "groups": tuple(found for found in grouped(jobs) if found[0] != "later"),
+            "groups": groups,
+            "folded": {
+                group: by_aircraft(found) for group, found in groups if len(found) > MOST_IN_SIGHT
+            },
             "in_order": in_order(job for job in jobs if job.group == "later"),
             "headings": GROUPS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
@@ -75,6 +81,14 @@ def notices(view: View) -> tuple[Told, ...]:
         )
         for notice in issued
     )
+
+
+def by_aircraft(jobs: Iterable[Job]) -> tuple[tuple[str | None, tuple[Job, ...]], ...]:
+    """Jobs by aircraft, in the order in which each is first named; None for what is on none."""
+    found: dict[str | None, list[Job]] = {}
+    for job in jobs:
+        found.setdefault(job.aircraft or None, []).append(job)
+    return tuple((slug, tuple(of_one)) for slug, of_one in found.items())
 
 
 def in_order(jobs: Iterable[Job]) -> tuple[InOrder, ...]:

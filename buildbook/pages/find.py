@@ -28,12 +28,22 @@ class Found(msgspec.Struct, frozen=True, kw_only=True):
     link: str
 
 
+class Alike(msgspec.Struct, frozen=True, kw_only=True):
+    """A line of the register: one thing by its name, or the tags of items that are alike.
+
+    links: the words of each link and its address. title: what they are, where tags do not say.
+    """
+
+    title: str
+    links: tuple[tuple[str, str], ...]
+
+
 class Letter(msgspec.Struct, frozen=True, kw_only=True):
     """A stretch of the register."""
 
     heading: str
     anchor: str
-    found: tuple[tuple[str, str], ...]
+    found: tuple[Alike, ...]
 
 
 def keys(_view: View) -> Iterable[str]:
@@ -118,21 +128,27 @@ def _entries(view: View, name: str, link: str, log: Sequence[LogLine]) -> Iterat
 
 
 def _register(view: View) -> Iterator[Letter]:
-    """Aircraft, then items by kind."""
+    """Aircraft, then items by kind, those with one title on one line."""
     yield Letter(
         heading="Aircraft",
         anchor="aircraft",
         found=tuple(
-            (aircraft.record.aircraft, address_of("aircraft", slug))
+            Alike(title="", links=((aircraft.record.aircraft, address_of("aircraft", slug)),))
             for slug, aircraft in view.hangar.aircraft.items()
         ),
     )
-    items = sorted(view.hangar.items.values(), key=lambda item: (item.spec.kind, item.tag))
+    items = sorted(
+        view.hangar.items.values(), key=lambda item: (item.spec.kind, item.spec.title, item.tag)
+    )
     for kind, found in groupby(items, key=lambda item: item.spec.kind):
         yield Letter(
             heading=sentence(kind_words(kind)),
             anchor=f"k-{kind.replace('_', '-')}",
             found=tuple(
-                (f"{item.tag}, {item.spec.title}", address_of("item", item.tag)) for item in found
+                Alike(
+                    title=title,
+                    links=tuple((item.tag, address_of("item", item.tag)) for item in alike),
+                )
+                for title, alike in groupby(found, key=lambda item: item.spec.title)
             ),
         )
