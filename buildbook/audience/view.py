@@ -4,6 +4,7 @@ import datetime
 import re
 from collections.abc import Callable
 from functools import lru_cache
+from typing import Any, TypeVar
 
 from buildbook.audience.leaks import LeakWatch
 from buildbook.audience.pictures import Pictures
@@ -16,6 +17,7 @@ from buildbook.hangar.state import Hangar
 from buildbook.upkeep.row import WorkList
 
 _NO_ANCHOR = re.compile(r"[^\w.-]+")
+T = TypeVar("T")
 Worker = Callable[[Hangar, str], Answers]
 
 
@@ -53,11 +55,19 @@ class View:
             if audience == "owner" or (sharing.shares("photos") and picture.in_story)
         }
         self._projector = projector
+        self._kept: dict[Callable[[View], Any], Any] = {}
         self._figures = lru_cache(maxsize=None)(
             lambda kind, key: projector.show(
                 (aircraft_figures if kind == "aircraft" else item_figures)(hangar, key)
             )
         )
+
+    def once(self, make: Callable[["View"], T]) -> T:
+        """What pages need of the whole hangar: worked out once, then kept with the view."""
+        if make not in self._kept:
+            self._kept[make] = make(self)
+        found: T = self._kept[make]
+        return found
 
     @property
     def is_public(self) -> bool:

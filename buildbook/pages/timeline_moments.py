@@ -139,11 +139,7 @@ class _Upkeep:
     """Firmware and state of all items, as the logs come to a moment."""
 
     def __init__(self, view: View) -> None:
-        logs = [aircraft.log for aircraft in view.hangar.aircraft.values()]
-        marks: list[tuple[int, str, str, str]] = []
-        for line in (line for log in (*logs, view.hangar.store_log) for line in log):
-            marks += ((line.seq, *mark) for mark in _marks(line.stands))
-        self._marks = sorted(marks, key=lambda mark: mark[0])
+        self._marks = view.once(_all_marks)
         self._next = 0
         self._firmware: dict[str, str] = {}
         self._state: dict[str, str] = {}
@@ -163,6 +159,14 @@ class _Upkeep:
         version = self._firmware.get(tag)
         words = tag if state == "serviceable" else f"{tag} {state}"
         return f"{words} version {version}" if version else words
+
+
+def _all_marks(view: View) -> tuple[tuple[int, str, str, str], ...]:
+    """What all logs say of the firmware and the state of items, in the order of the whole log."""
+    logs = (*(aircraft.log for aircraft in view.hangar.aircraft.values()), view.hangar.store_log)
+    lines = (line for log in logs for line in log)
+    marks = ((line.seq, *mark) for line in lines for mark in _marks(line.stands))
+    return tuple(sorted(marks, key=lambda mark: mark[0]))
 
 
 def _marks(entry: entries.Plain | None) -> Iterable[tuple[str, str, str]]:
