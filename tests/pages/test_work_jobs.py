@@ -4,8 +4,8 @@ import datetime
 
 from buildbook.basis import saying
 from buildbook.pages import telling
-from buildbook.pages.due import in_order, page
-from buildbook.pages.jobs import all_jobs, grouped, jobs_of
+from buildbook.pages.due import MOST_IN_SIGHT, by_aircraft, in_order, page
+from buildbook.pages.jobs import Job, all_jobs, grouped, jobs_of
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.upkeep.row import Because
 
@@ -141,3 +141,19 @@ def test_notices_stand_on_the_due_page(open_changed):
     assert "Look for a cracked &lt;joint&gt; at the lead." in text
     assert "notices/makers.yaml:1" in text
     assert "Later than the day shown." not in text
+
+
+def test_a_long_work_list_is_folded_by_aircraft_and_loses_nothing():
+    """Worst first within an aircraft; every job stands in exactly one fold."""
+    jobs = tuple(
+        Job(group="later", state="ok", title=f"job {number}", aircraft=f"a{number % 3}")
+        for number in range(MOST_IN_SIGHT + 1)
+    )
+
+    folds = by_aircraft(jobs)
+
+    assert ["a0", "a1", "a2"] == [slug for slug, _ in folds]
+    assert sorted(job.title for job in jobs) == sorted(
+        job.title for _, found in folds for job in found
+    )
+    assert ["job 0", "job 3", "job 6"] == [job.title for job in folds[0][1]][:3]
