@@ -175,7 +175,7 @@ def test_every_static_figure_of_merit_is_plausible(rows, file):
 
 
 def test_mean_of_a_static_file(rows):
-    """16 rows, mean C_T 0.1185 and C_P 0.0480: an independent transcription (UIUC)."""
+    """16 rows, mean C_T 0.1185 and C_P 0.0480: an independent copy (UIUC)."""
     speeds, cts, cps = columns(rows, "prop_10x4.7_static")
 
     assert 16 == len(speeds)
