@@ -6,7 +6,7 @@ import sys
 
 from buildbook.basis.problems import Problem, Problems
 from buildbook.basis.saying import count
-from buildbook.commands.choices import add_as_of, add_hangar, add_json, settle_hangar
+from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems
 from buildbook.desk.seal import CannotSeal, seal
@@ -28,7 +28,6 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
-    settle_hangar(options)
     opened = open_hangar(options)
     found = tuple(Problems([*opened.problems, *_seals(opened)]))
     sealed = _seal(opened) if options.seal else None

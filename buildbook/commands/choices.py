@@ -24,9 +24,3 @@ def add_as_of(parser: argparse.ArgumentParser) -> None:
 def add_json(parser: argparse.ArgumentParser) -> None:
     """Facts for machines."""
     parser.add_argument("--json", action="store_true", help="print the facts as JSON")
-
-
-def settle_hangar(options: argparse.Namespace) -> None:
-    """Fold the two ways of naming the hangar into ``options.hangar``."""
-    if options.hangar is None:
-        options.hangar = options.hangar_word

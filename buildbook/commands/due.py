@@ -11,7 +11,7 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
-from buildbook.commands.choices import add_as_of, add_hangar, add_json, settle_hangar
+from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import Tone, tell_problems, toned, wrapped
 from buildbook.hangar.state import Hangar
@@ -44,7 +44,6 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the work list; 3 where something is due or grounded, 1 where the records are broken."""
-    settle_hangar(options)
     within = None if options.within is None else _days(options.within)
     planned = None if options.planned is None else _planned(options.planned)
     opened = open_hangar(options)

@@ -7,7 +7,7 @@ import sys
 
 from buildbook.basis import saying
 from buildbook.basis.nearest import did_you_mean
-from buildbook.commands.choices import add_as_of, add_hangar, add_json, settle_hangar
+from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems, toned, wrapped
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
@@ -27,7 +27,6 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the figures; 1 where the records have a problem."""
-    settle_hangar(options)
     opened = open_hangar(options)
     if opened.hangar is None or opened.broken:
         tell_problems(opened.problems)

@@ -62,7 +62,7 @@ def open_hangar(options: argparse.Namespace) -> Opened:
 
 
 def _open(options: argparse.Namespace) -> Opened:
-    folder = hangar_folder(options.hangar)
+    folder = hangar_folder(options.hangar_word if options.hangar is None else options.hangar)
     reading = read_hangar(folder)
     if reading.ledger is None:
         told = tuple(Problems(reading.problems))

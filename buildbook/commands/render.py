@@ -7,7 +7,7 @@ from pathlib import Path
 from buildbook.audience.view import View
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import count
-from buildbook.commands.choices import add_as_of, add_hangar, settle_hangar
+from buildbook.commands.choices import add_as_of, add_hangar
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.progress import Bar
 from buildbook.commands.screen import tell_problems
@@ -36,7 +36,6 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Render; 1 where the records have a problem, and then nothing is written."""
-    settle_hangar(options)
     try:
         theme = theme_folders(options.theme)
     except UnknownTheme as error:

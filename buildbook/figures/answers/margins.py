@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft, Rotor
-from buildbook.figures.answers.full_throttle import full_throttle
+from buildbook.figures.answers.full_throttle import Full, full_throttle
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
-from buildbook.figures.answers.hover import electrical
+from buildbook.figures.answers.hover import Method, electrical
 from buildbook.figures.answers.packs import rated_capacity
 from buildbook.figures.answers.rotors import esc_of, motor_of
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
@@ -178,42 +178,30 @@ def _rates(craft: Craft) -> Iterator[Said]:
 
 
 def _hover_rate(craft: Craft, pack: ItemNow) -> Figure:
-    method = electrical(craft, pack)
-
-    def rate(capacity_ah: float, **values: float) -> float:
-        return discharge_rate_c(method.amps(**values), capacity_ah)
-
-    inputs = {"capacity_ah": rated_capacity(pack), **method.inputs}
-    return worked(
-        "discharge_rate",
-        rate,
-        inputs,
-        unit="ratio",
-        way=by_law("discharge_rate_c"),
-        of=f"{pack.tag}, hover",
-        further=method.further,
-        verdict=_against_rating(pack, rate(**{key: number(one) for key, one in inputs.items()})),
-        notes=("times the rated capacity an hour", *method.notes),
-    )
+    return _drawn_rate(pack, "hover", electrical(craft, pack))
 
 
 def _full_rate(craft: Craft, pack: ItemNow) -> Figure:
-    full = full_throttle(craft, pack)
+    return _drawn_rate(pack, "full throttle", full_throttle(craft, pack))
+
+
+def _drawn_rate(pack: ItemNow, when: str, drawn: Method | Full) -> Figure:
+    """The current drawn, held against the rated capacity."""
 
     def rate(capacity_ah: float, **values: float) -> float:
-        return discharge_rate_c(full.amps(**values), capacity_ah)
+        return discharge_rate_c(drawn.amps(**values), capacity_ah)
 
-    inputs = {"capacity_ah": rated_capacity(pack), **full.inputs}
+    inputs = {"capacity_ah": rated_capacity(pack), **drawn.inputs}
     return worked(
         "discharge_rate",
         rate,
         inputs,
         unit="ratio",
         way=by_law("discharge_rate_c"),
-        of=f"{pack.tag}, full throttle",
-        further=full.further,
+        of=f"{pack.tag}, {when}",
+        further=drawn.further,
         verdict=_against_rating(pack, rate(**{key: number(one) for key, one in inputs.items()})),
-        notes=("times the rated capacity an hour", *full.notes),
+        notes=("times the rated capacity an hour", *drawn.notes),
     )
 
 
