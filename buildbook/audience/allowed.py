@@ -7,10 +7,9 @@ no switch: they are in no list. Classes after section 6 of the record rules of t
 
 from collections.abc import Mapping
 
-from buildbook.figures import figure
-from buildbook.hangar import happened, state
 from buildbook.records import aircraft, entries, keeper, ledger, notices, parts, programmes
-from buildbook.upkeep import row
+from buildbook.report import figure, history, state
+from buildbook.report import work as row
 
 _SAME = ("seq", "on", "uid")
 _ENTRY = ("id", "on", "index", "aircraft", "by", "checked_by")
@@ -187,7 +186,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
     entries.Correction: (*_ENTRY, "original", "becomes", "changed"),
     entries.Void: (*_ENTRY, "original"),
     # the hangar
-    happened.FlightDone: (
+    history.FlightDone: (
         *_SAME,
         "aircraft",
         "row",
@@ -204,8 +203,8 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "timing",
         "firmware",
     ),
-    happened.Event: (*_SAME, "event", "subject", "aircraft", "stations", "tags", "everything"),
-    happened.CheckDone: (
+    history.Event: (*_SAME, "event", "subject", "aircraft", "stations", "tags", "everything"),
+    history.CheckDone: (
         *_SAME,
         "check",
         "aircraft",
@@ -217,8 +216,8 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "by",
         "checked_by",
     ),
-    happened.TaskDone: (*_SAME, "task", "aircraft", "tags", "result", "by", "checked_by"),
-    happened.ChargeDone: (
+    history.TaskDone: (*_SAME, "task", "aircraft", "tags", "result", "by", "checked_by"),
+    history.ChargeDone: (
         *_SAME,
         "pack",
         "put_in_ah",
@@ -228,7 +227,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "to",
         "packs_together",
     ),
-    happened.CapacityDone: (
+    history.CapacityDone: (
         *_SAME,
         "pack",
         "measured_ah",
@@ -238,7 +237,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "charges",
         "cycles",
     ),
-    happened.Weighing: (
+    history.Weighing: (
         *_SAME,
         "mass_kg",
         "pack",
@@ -248,12 +247,12 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "fitted",
         "alterations_kg",
     ),
-    happened.MassChange: (*_SAME, "words", "mass_kg", "at"),
-    happened.InForce: (*_SAME, "name", "value", "of"),
-    happened.GainSet: (*_SAME, "name", "values", "base"),
-    happened.GainsPeriod: (*_SAME, "name", "until", "until_seq"),
-    happened.GainsVerdict: (*_SAME, "name", "words"),
-    happened.DefectState: (
+    history.MassChange: (*_SAME, "words", "mass_kg", "at"),
+    history.InForce: (*_SAME, "name", "value", "of"),
+    history.GainSet: (*_SAME, "name", "values", "base"),
+    history.GainsPeriod: (*_SAME, "name", "until", "until_seq"),
+    history.GainsVerdict: (*_SAME, "name", "words"),
+    history.DefectState: (
         *_SAME,
         "defect",
         "aircraft",
@@ -264,7 +263,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "flights_since",
         "duration_since_s",
     ),
-    happened.IncidentDone: (
+    history.IncidentDone: (
         *_SAME,
         "aircraft",
         "severity",
@@ -273,8 +272,8 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "stations",
         "tags",
     ),
-    happened.RepairDone: (*_SAME, "aircraft", "repair", "after_uid"),
-    happened.Stay: (
+    history.RepairDone: (*_SAME, "aircraft", "repair", "after_uid"),
+    history.Stay: (
         "aircraft",
         "station",
         "kind",
@@ -285,8 +284,8 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "duration_s",
         "flights",
     ),
-    happened.StateSince: ("state", "on"),
-    happened.LogLine: (
+    history.StateSince: ("state", "on"),
+    history.LogLine: (
         "seq",
         "entry",
         "stands",
@@ -362,7 +361,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
 SWITCHED: Mapping[tuple[type, str], str] = {
     (ledger.Ledger, "photos"): "photos",
     (entries.Flight, "where"): "places",
-    (happened.FlightDone, "where"): "places",
+    (history.FlightDone, "where"): "places",
     (entries.Incident, "words"): "incidents",
     (entries.Incident, "cause"): "incidents",
     (entries.Defect, "words"): "incidents",

@@ -13,10 +13,10 @@ import msgspec
 from buildbook.audience.allowed import ALLOWED, OWNER_FIGURES, SWITCHED, SWITCHED_FIGURES
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import Place
-from buildbook.figures.figure import Answers, CannotSay, Figure
-from buildbook.hangar.tally import Tally
 from buildbook.records.entries import Entry
-from buildbook.upkeep.row import Row
+from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.tally import Tally
+from buildbook.report.work import Row
 
 T = TypeVar("T")
 

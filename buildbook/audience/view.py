@@ -12,9 +12,9 @@ from buildbook.audience.projection import Projector
 from buildbook.audience.sharing import Audience, Sharing, sharing_for
 from buildbook.basis import saying
 from buildbook.basis.problems import Problem
-from buildbook.figures.figure import Answers
-from buildbook.hangar.state import Hangar
-from buildbook.upkeep.row import WorkList
+from buildbook.report.figure import Answers
+from buildbook.report.state import Hangar
+from buildbook.report.work import WorkList
 
 _NO_ANCHOR = re.compile(r"[^\w.-]+")
 T = TypeVar("T")

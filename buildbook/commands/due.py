@@ -14,13 +14,13 @@ from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import Tone, tell_problems, toned, wrapped
-from buildbook.hangar.state import Hangar
 from buildbook.pages import telling
 from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.shapes import due_shape
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.state import Hangar
+from buildbook.report.work import Row, WorkList
 from buildbook.upkeep.planned import falls_due
-from buildbook.upkeep.row import Row, WorkList
 
 _TONES: Mapping[str, Tone] = {
     "grounded": "bad",

@@ -11,10 +11,10 @@ from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems, toned, wrapped
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
-from buildbook.figures.figure import Answers, CannotSay, Figure
 from buildbook.figures.wording import value_words
-from buildbook.hangar.state import Hangar
 from buildbook.pages.shapes import figures_shape
+from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.state import Hangar
 
 
 def options(parser: argparse.ArgumentParser) -> None:

@@ -13,12 +13,12 @@ from buildbook.basis.notation import NotationError
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.keeper import Keeper
 from buildbook.records.read import read_hangar
 from buildbook.records.yaml_nodes import collector_paused
+from buildbook.report.state import Hangar
+from buildbook.report.work import WorkList
 from buildbook.upkeep.problems import problems_of
-from buildbook.upkeep.row import WorkList
 from buildbook.upkeep.work_list import work_list
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from buildbook.basis import saying
-from buildbook.figures.figure import Figure, Input
+from buildbook.report.figure import Figure, Input
 
 _HEIGHTS = ("altitude", "elevation")
 

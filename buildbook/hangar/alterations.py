@@ -5,10 +5,10 @@ from typing import TypeVar
 import msgspec
 
 from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
-from buildbook.hangar.happened import MassChange
 from buildbook.hangar.touching import EVERYTHING, Touch, happen
 from buildbook.records.aircraft import StationPlan
 from buildbook.records.entries import Alteration
+from buildbook.report.history import MassChange
 
 PACK_STATION = "pack"
 Named = TypeVar("Named", bound=msgspec.Struct)

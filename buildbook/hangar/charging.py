@@ -4,8 +4,8 @@ from buildbook.basis.place import Place
 from buildbook.hangar.cycles import share_of_charge_ah
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge
 from buildbook.hangar.drafts import Draft, ItemDraft, Moment
-from buildbook.hangar.happened import CapacityDone, ChargeDone
 from buildbook.records.entries import Capacity, Charge
+from buildbook.report.history import CapacityDone, ChargeDone
 
 
 def charge(draft: Draft, moment: Moment, entry: Charge) -> None:

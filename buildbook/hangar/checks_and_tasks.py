@@ -1,10 +1,10 @@
 """Set-up checks and tasks done. What they are worth is upkeep's to say."""
 
 from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
-from buildbook.hangar.happened import CheckDone, TaskDone
 from buildbook.hangar.item_states import inspected
 from buildbook.hangar.touching import Touch, happen
 from buildbook.records.entries import Check, Inspection
+from buildbook.report.history import CheckDone, TaskDone
 
 
 def check(draft: Draft, moment: Moment, entry: Check) -> None:

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.hangar.happened import ChargeDone, FlightDone
+from buildbook.report.history import ChargeDone, FlightDone
 
 
 class Stretch(msgspec.Struct, frozen=True):

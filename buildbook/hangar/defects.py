@@ -5,10 +5,10 @@ import msgspec
 from buildbook.basis.notation import said
 from buildbook.hangar.drafts import Draft, Moment
 from buildbook.hangar.fitting import stay
-from buildbook.hangar.happened import DefectState
-from buildbook.hangar.lived import flown_on_stays
-from buildbook.hangar.tally import NOTHING, Flown
+from buildbook.hangar.time_in_service import flown_on_stays
 from buildbook.records.entries import Cleared, Defect
+from buildbook.report.history import DefectState
+from buildbook.report.tally import NOTHING, Flown
 
 
 def find_fault(draft: Draft, moment: Moment, entry: Defect) -> None:

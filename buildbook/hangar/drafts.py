@@ -7,7 +7,21 @@ from typing import NamedTuple
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.cycles import ThroughPack
-from buildbook.hangar.happened import (
+from buildbook.hangar.objections import Objections
+from buildbook.records.aircraft import (
+    Aircraft,
+    Bounds,
+    Place3,
+    Radio,
+    Run,
+    StationPlan,
+    Status,
+    Sundry,
+)
+from buildbook.records.entries import Entry, Incident
+from buildbook.records.ledger import Ledger
+from buildbook.records.parts import Item, Spec
+from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
     CheckDone,
@@ -27,22 +41,8 @@ from buildbook.hangar.happened import (
     TaskDone,
     Weighing,
 )
-from buildbook.hangar.objections import Objections
-from buildbook.hangar.state import Fitted
-from buildbook.hangar.tally import Flown, Tally
-from buildbook.records.aircraft import (
-    Aircraft,
-    Bounds,
-    Place3,
-    Radio,
-    Run,
-    StationPlan,
-    Status,
-    Sundry,
-)
-from buildbook.records.entries import Entry, Incident
-from buildbook.records.ledger import Ledger
-from buildbook.records.parts import Item, Spec
+from buildbook.report.state import Fitted
+from buildbook.report.tally import Flown, Tally
 
 
 class Moment(NamedTuple):

@@ -9,12 +9,12 @@ import msgspec
 from buildbook.hangar.defects import aged
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft
 from buildbook.hangar.fitting import stay
-from buildbook.hangar.happened import DefectState, Event, GainsPeriod, Stay
-from buildbook.hangar.lived import flown_on_stays
-from buildbook.hangar.state import AircraftNow, Counters, Hangar, ItemNow
-from buildbook.hangar.tally import Flown
+from buildbook.hangar.time_in_service import flown_on_stays
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.parts import Carried
+from buildbook.report.history import DefectState, Event, GainsPeriod, Stay
+from buildbook.report.state import AircraftNow, Counters, Hangar, ItemNow
+from buildbook.report.tally import Flown
 
 NEW = Carried()
 

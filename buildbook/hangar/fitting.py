@@ -4,11 +4,11 @@ from buildbook.basis import saying
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Moment
-from buildbook.hangar.happened import Stay
 from buildbook.hangar.item_states import set_aside
-from buildbook.hangar.state import Fitted
 from buildbook.hangar.touching import Touch, happen, stations_of
 from buildbook.records.entries import Fit, Remove, Slot
+from buildbook.report.history import Stay
+from buildbook.report.state import Fitted
 
 # Kinds of which several may share a station; of any other a slot holds what one fit put there.
 SEVERAL = ("sensor", "servo", "camera", "hardware", "other")

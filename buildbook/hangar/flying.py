@@ -7,11 +7,11 @@ from buildbook.basis.place import Place
 from buildbook.hangar.cycles import share_of_flight_ah
 from buildbook.hangar.doubts import doubt_amount
 from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Landed, Moment
-from buildbook.hangar.happened import FlightDone, IncidentDone
 from buildbook.hangar.incidents import CRASHES, touched_by
 from buildbook.hangar.item_states import crashed
 from buildbook.hangar.touching import EVERYTHING, happen
 from buildbook.records.entries import Flight, FlightRow
+from buildbook.report.history import FlightDone, IncidentDone
 
 
 def fly(draft: Draft, moment: Moment, entry: Flight) -> None:

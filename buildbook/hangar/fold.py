@@ -15,13 +15,11 @@ from buildbook.hangar.finished import finished
 from buildbook.hangar.fitting import fit, remove
 from buildbook.hangar.flying import fly
 from buildbook.hangar.gains import judge, set_gains
-from buildbook.hangar.happened import LogLine
 from buildbook.hangar.happenings import get_wet, note, transport
 from buildbook.hangar.incidents import mend, pair, suffer
 from buildbook.hangar.item_states import change_state
 from buildbook.hangar.order import in_order
 from buildbook.hangar.settings import load_firmware, set_to
-from buildbook.hangar.state import Hangar
 from buildbook.hangar.weighings import weigh
 from buildbook.records.entries import (
     Alteration,
@@ -48,6 +46,8 @@ from buildbook.records.entries import (
     Weigh,
 )
 from buildbook.records.ledger import Ledger
+from buildbook.report.history import LogLine
+from buildbook.report.state import Hangar
 
 Deed = Callable[[Draft, Moment, Any], None]
 

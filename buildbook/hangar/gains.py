@@ -5,9 +5,9 @@ from collections.abc import Mapping
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
-from buildbook.hangar.happened import GainSet, GainsPeriod, GainsVerdict
 from buildbook.hangar.touching import happen
 from buildbook.records.entries import Gains, Verdict
+from buildbook.report.history import GainSet, GainsPeriod, GainsVerdict
 
 Values = Mapping[str, Mapping[str, float]]
 

@@ -4,9 +4,9 @@ from collections.abc import Iterable
 
 from buildbook.hangar.amend import Amended
 from buildbook.hangar.drafts import AircraftDraft, Draft, Landed, Moment
-from buildbook.hangar.happened import IncidentDone, RepairDone
 from buildbook.hangar.touching import Touch, happen, named
 from buildbook.records.entries import Flight, Incident, Repair
+from buildbook.report.history import IncidentDone, RepairDone
 
 CRASHES = ("hard", "total")
 """Severities of an incident that make it a crash; a light one is a hard landing."""

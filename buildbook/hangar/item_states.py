@@ -2,9 +2,9 @@
 
 from buildbook.basis.place import Place
 from buildbook.hangar.drafts import Draft, ItemDraft, Moment
-from buildbook.hangar.happened import StateSince
 from buildbook.records.entries import StateChange
 from buildbook.records.parts import ItemState
+from buildbook.report.history import StateSince
 
 
 def put_in_state(

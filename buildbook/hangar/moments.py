@@ -9,10 +9,10 @@ from typing import Generic, NamedTuple, TypeVar
 
 import msgspec
 
-from buildbook.hangar.happened import DefectState, Happened, InForce, LogLine
-from buildbook.hangar.state import Hangar
 from buildbook.records.aircraft import Status
 from buildbook.records.entries import Alteration
+from buildbook.report.history import DefectState, Happened, InForce, LogLine
+from buildbook.report.state import Hangar
 
 
 class Then(msgspec.Struct, frozen=True, kw_only=True):

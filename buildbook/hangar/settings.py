@@ -1,9 +1,9 @@
 """Settings and firmware in force."""
 
 from buildbook.hangar.drafts import Draft, Moment
-from buildbook.hangar.happened import InForce
 from buildbook.hangar.touching import EVERYTHING, Touch, happen, named, stations_of
 from buildbook.records.entries import Firmware, Setting
+from buildbook.report.history import InForce
 
 
 def set_to(draft: Draft, moment: Moment, entry: Setting) -> None:

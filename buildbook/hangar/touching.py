@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
-from buildbook.hangar.happened import Event
+from buildbook.report.history import Event
 
 
 class Touch:

@@ -2,8 +2,8 @@
 
 from buildbook.hangar.doubts import doubt_weighing
 from buildbook.hangar.drafts import Draft, Moment
-from buildbook.hangar.happened import Weighing
 from buildbook.records.entries import Weigh
+from buildbook.report.history import Weighing
 
 
 def weigh(draft: Draft, moment: Moment, entry: Weigh) -> None:

@@ -8,8 +8,6 @@ import msgspec
 from buildbook.audience.pictures import Picture
 from buildbook.audience.view import View
 from buildbook.drawings.layout import layout_drawing
-from buildbook.hangar.happened import GainSet, GainsPeriod
-from buildbook.hangar.state import AircraftNow, Fitted
 from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
 from buildbook.pages.headlines import headlines, lacking
@@ -19,6 +17,8 @@ from buildbook.pages.plans import layout_plan
 from buildbook.pages.standings import standing_of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
+from buildbook.report.history import GainSet, GainsPeriod
+from buildbook.report.state import AircraftNow, Fitted
 
 DRIVE = ("motor", "esc", "propeller")
 NEWEST = 8

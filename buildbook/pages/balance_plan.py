@@ -10,10 +10,10 @@ from buildbook.figures.answers.centre import placed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.masses import parts
-from buildbook.figures.figure import Answers
-from buildbook.hangar.state import ItemNow
 from buildbook.pages.plans import layout_plan
 from buildbook.records.aircraft import Place3
+from buildbook.report.figure import Answers
+from buildbook.report.state import ItemNow
 
 FEWEST = 3
 """One or two masses make no picture."""

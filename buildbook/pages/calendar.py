@@ -14,7 +14,7 @@ from buildbook.pages import telling
 from buildbook.pages.addresses import address_of
 from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.page import Sheet
-from buildbook.upkeep.row import Row
+from buildbook.report.work import Row
 
 _MADE_BY = "-//buildbook//what is due//EN"
 _ROWS = uuid.uuid5(uuid.NAMESPACE_URL, "buildbook rows of upkeep")

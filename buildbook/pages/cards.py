@@ -13,7 +13,6 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.drawings.bars import health_words
 from buildbook.drawings.layout import layout_drawing
-from buildbook.hangar.state import AircraftNow, ItemNow
 from buildbook.pages.addresses import address_of, safe
 from buildbook.pages.alteration_telling import radio_words, run_words
 from buildbook.pages.entry_telling import gain_rows
@@ -24,6 +23,7 @@ from buildbook.pages.preflight import looks
 from buildbook.pages.qr import qr_drawing
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.parts import Hand
+from buildbook.report.state import AircraftNow, ItemNow
 
 BLANK_FLIGHTS = 7
 MOST_JOBS = 6

@@ -6,10 +6,10 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.basis import saying
-from buildbook.hangar.state import Counters, ItemNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.flying_trends import flying_of_hangar
 from buildbook.pages.page import Page
+from buildbook.report.state import Counters, ItemNow
 
 
 class Cell(msgspec.Struct, frozen=True, kw_only=True):

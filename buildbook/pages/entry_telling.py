@@ -9,11 +9,11 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
 from buildbook.basis import saying
-from buildbook.hangar.happened import FlightDone
 from buildbook.pages.alteration_telling import alteration_details, place_words
 from buildbook.pages.entry_words import MOST_SLOTS
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
+from buildbook.report.history import FlightDone
 
 Detail = tuple[str, str]
 """A label and what stands beside it."""

@@ -15,12 +15,12 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.basis import saying
-from buildbook.hangar.happened import LogLine
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.page import Sheet
 from buildbook.pages.words import sentence
 from buildbook.records import entries
+from buildbook.report.history import LogLine
 
 NEWEST = 40
 _ATOM = "http://www.w3.org/2005/Atom"

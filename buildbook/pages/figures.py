@@ -9,7 +9,6 @@ from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import predicted_flown_table
 from buildbook.drawings.plans import Table as Drawn
 from buildbook.drawings.series import FlownSeries
-from buildbook.figures.figure import Answers, CannotSay, Figure, Input
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
@@ -23,6 +22,7 @@ from buildbook.pages.figure_words import (
     per_cent_words,
 )
 from buildbook.pages.page import Page
+from buildbook.report.figure import Answers, CannotSay, Figure, Input
 
 FEWEST_FLIGHTS = 10
 MOST_FLIGHTS = 60

@@ -11,9 +11,9 @@ from buildbook.drawings.chart_tables import (
 from buildbook.drawings.series import ConsumptionSeries, CrashSeries, MonthSeries
 from buildbook.figures.answers.changes import since_change
 from buildbook.figures.laws.drift import individuals_chart
-from buildbook.hangar.happened import FlightDone
 from buildbook.pages.pack_trends import Chart
 from buildbook.pages.plans import months_flown
+from buildbook.report.history import FlightDone
 
 FEWEST_FLIGHTS = 8
 """Limits from fewer moving ranges say little. Common practice, no source."""

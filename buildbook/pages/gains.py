@@ -10,11 +10,11 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.drawings.bars import gain_bars
 from buildbook.drawings.plans import GainPlan
-from buildbook.figures.figure import Figure
-from buildbook.hangar.happened import FlightDone, GainSet, GainsVerdict
-from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
+from buildbook.report.figure import Figure
+from buildbook.report.history import FlightDone, GainSet, GainsVerdict
+from buildbook.report.state import AircraftNow
 
 BELONGS = "These gains belong to this aircraft and its controller; check yours."
 """Said wherever a gain set is shown."""

@@ -7,7 +7,6 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.basis import saying
-from buildbook.hangar.state import AircraftNow, ItemNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import Job, jobs_from
 from buildbook.pages.page import Page
@@ -16,9 +15,10 @@ from buildbook.pages.standings import standing_of
 from buildbook.pages.stock import packs_in_order
 from buildbook.records.parts import Spec
 from buildbook.records.programmes import TaskRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.work import Row
 from buildbook.upkeep.programme import resolve
-from buildbook.upkeep.row import Row
 
 RECENT = 10
 """So many of the last flying days make the usual one."""

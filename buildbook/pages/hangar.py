@@ -11,13 +11,13 @@ from buildbook.drawings.bars import HealthState, health_state, health_words
 from buildbook.drawings.layout import layout_thumbnail
 from buildbook.drawings.plans import MonthPlan
 from buildbook.drawings.sparkline import sparkline
-from buildbook.hangar.state import ItemNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import Job, all_jobs
 from buildbook.pages.page import Page
 from buildbook.pages.plans import health_plan, layout_plan, months_flown
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report.state import ItemNow
 from buildbook.upkeep.work_list import set_up
 
 ORDER = (

@@ -9,7 +9,7 @@ from typing import Literal
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.figures.figure import Answers, CannotSay, Figure
+from buildbook.report.figure import Answers, CannotSay, Figure
 
 Pick = Literal["only", "most", "least low"]
 

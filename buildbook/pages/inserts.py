@@ -11,9 +11,9 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.everything import ANSWERS
-from buildbook.hangar.state import Hangar
 from buildbook.pages.story_text import Asked, asked_in
 from buildbook.records.entries import Gains
+from buildbook.report.state import Hangar
 
 
 class Insert(msgspec.Struct, frozen=True, kw_only=True):

@@ -11,9 +11,6 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.basis.place import Place
 from buildbook.drawings.bars import health_bar
-from buildbook.figures.figure import Answers, CannotSay, Figure
-from buildbook.hangar.happened import TaskDone
-from buildbook.hangar.state import Counters, ItemNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.figures import topics
 from buildbook.pages.jobs import jobs_from
@@ -22,6 +19,9 @@ from buildbook.pages.page import Page
 from buildbook.pages.plans import health_plan
 from buildbook.pages.spec_words import spec_rows
 from buildbook.pages.standings import pack_standing_of
+from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.history import TaskDone
+from buildbook.report.state import Counters, ItemNow
 
 GONE = ("scrapped", "retired")
 NEWEST_CHARGES = 8

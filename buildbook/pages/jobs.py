@@ -5,9 +5,9 @@ from collections.abc import Iterable, Iterator, Mapping
 import msgspec
 
 from buildbook.audience.view import View
-from buildbook.hangar.happened import DefectState
 from buildbook.pages.standings import pack_standing_of, standing_of
-from buildbook.upkeep.row import PackStanding, Reason, Row, Standing
+from buildbook.report.history import DefectState
+from buildbook.report.work import PackStanding, Reason, Row, Standing
 
 Group = str
 

@@ -11,15 +11,15 @@ from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.layout_faults import layout_faults
 from buildbook.drawings.plans import Table
 from buildbook.drawings.wiring import wiring_drawing, wiring_table
-from buildbook.figures.figure import Answers, Figure
-from buildbook.hangar.happened import LogLine
-from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.balance_plan import balance_plan
 from buildbook.pages.jobs import Job, jobs_from
 from buildbook.pages.page import Page
 from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, spin_rows, wiring_plan
 from buildbook.records.entries import Alteration
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.history import LogLine
+from buildbook.report.state import AircraftNow
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
 _BESIDE = ("rotation_balance", "allocation", "rotor_loss")

@@ -13,7 +13,6 @@ import msgspec
 from buildbook.audience.pictures import Picture
 from buildbook.audience.view import View
 from buildbook.basis import saying
-from buildbook.hangar.happened import FlightDone, LogLine
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_telling import (
     details_of,
@@ -29,6 +28,7 @@ from buildbook.pages.timeline_moments import moment_anchors
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
+from buildbook.report.history import FlightDone, LogLine
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""

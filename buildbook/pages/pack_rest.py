@@ -5,7 +5,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.hangar.state import ItemNow
+from buildbook.report.state import ItemNow
 
 Left = Literal["full", "in part", "at storage charge", "charged", "flown", "not recorded"]
 

@@ -10,9 +10,9 @@ from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import capacity_table, resistance_table
 from buildbook.drawings.plans import Table
 from buildbook.drawings.series import CapacitySeries, ResistanceSeries
-from buildbook.figures.figure import Answers, Figure
-from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import LimitRule
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.state import ItemNow
 
 _ODD = re.compile(r"cell (\d+) stands out")
 

@@ -16,13 +16,13 @@ from buildbook.drawings.plans import (
     WingPlan,
     WiringPlan,
 )
-from buildbook.figures.figure import Answers, Figure
-from buildbook.hangar.happened import FlightDone
-from buildbook.hangar.state import AircraftNow, ItemNow
 from buildbook.pages.standings import standing_of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
-from buildbook.upkeep.row import Row
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.history import FlightDone
+from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.work import Row
 from buildbook.upkeep.work_list import set_up
 
 SPINS_AT_FAULT = ("the spins do not cancel", "rank below 4")

@@ -9,15 +9,15 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.basis import saying
-from buildbook.figures.figure import Answers
 from buildbook.figures.wording import value_words
-from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.first_flights import FirstFlight, first_flights
 from buildbook.pages.page import Page
 from buildbook.pages.standings import standing_of
 from buildbook.records.programmes import CheckRule
-from buildbook.upkeep.row import Row
+from buildbook.report.figure import Answers
+from buildbook.report.state import AircraftNow
+from buildbook.report.work import Row
 from buildbook.upkeep.work_list import set_up as check_rows
 
 WORST = ("failed", "stale", "never done", "ok", "not applicable")

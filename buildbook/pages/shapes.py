@@ -7,8 +7,8 @@ from typing import Any
 from buildbook.audience.projection import NOWHERE
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.figures.figure import Answers, CannotSay, Figure, Table
-from buildbook.upkeep.row import Because, PackStanding, Reason, Row, Standing, WorkList
+from buildbook.report.figure import Answers, CannotSay, Figure, Table
+from buildbook.report.work import Because, PackStanding, Reason, Row, Standing, WorkList
 
 Shape = dict[str, Any]
 SayDay = Callable[[datetime.date], str]

@@ -1,7 +1,7 @@
 """Find how one aircraft or pack stands in the work list of a view."""
 
 from buildbook.audience.view import View
-from buildbook.upkeep.row import PackStanding, Standing
+from buildbook.report.work import PackStanding, Standing
 
 
 def standing_of(view: View, slug: str) -> Standing:

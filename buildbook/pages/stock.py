@@ -5,12 +5,12 @@ from collections.abc import Iterable
 import msgspec
 
 from buildbook.audience.view import View
-from buildbook.hangar.state import ItemNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.pack_rest import PackRest, pack_rest
 from buildbook.pages.page import Page
 from buildbook.pages.standings import pack_standing_of
 from buildbook.records.parts import KINDS, Spec
+from buildbook.report.state import ItemNow
 from buildbook.upkeep.past_lives import PastLives, past_lives
 
 STATES = ("serviceable", "quarantined", "retired", "scrapped")

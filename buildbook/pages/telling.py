@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Callable, Mapping
 
 from buildbook.basis import saying
-from buildbook.upkeep.row import Because, Row
+from buildbook.report.work import Because, Row
 
 SayDay = Callable[[datetime.date], str]
 

@@ -11,7 +11,6 @@ from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
-from buildbook.hangar.happened import LogLine
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.flying_trends import trends_of_aircraft
@@ -25,6 +24,7 @@ from buildbook.pages.timeline_moments import (
 )
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.records import entries
+from buildbook.report.history import LogLine
 
 TOLD = (
     entries.Fit,

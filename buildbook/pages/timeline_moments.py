@@ -10,11 +10,11 @@ import msgspec
 
 from buildbook.audience.view import View
 from buildbook.basis import saying
-from buildbook.hangar.happened import LogLine
 from buildbook.hangar.moments import Then, moments
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.words import sentence
 from buildbook.records import entries
+from buildbook.report.history import LogLine
 
 Facts = Mapping[str, Mapping[str, Mapping[str, str]]]
 """By group and label, what stands there by its key: kind of part, entry of a defect, or empty."""

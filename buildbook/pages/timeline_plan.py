@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 from buildbook.audience.view import View
 from buildbook.drawings.plans import EventPlan, MonthPlan, TimelinePlan
-from buildbook.hangar.state import AircraftNow
 from buildbook.records import entries
+from buildbook.report.state import AircraftNow
 
 
 def timeline_plan(view: View, slug: str) -> TimelinePlan | None:

@@ -7,8 +7,8 @@ from buildbook.audience.projection import NOWHERE
 from buildbook.basis import saying
 from buildbook.basis.place import Place
 from buildbook.figures import wording
-from buildbook.figures.figure import Figure
 from buildbook.pages.entry_words import entry_kind, entry_line
+from buildbook.report.figure import Figure
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""

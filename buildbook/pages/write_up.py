@@ -12,8 +12,6 @@ from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.drawings.wiring import wiring_drawing, wiring_table
-from buildbook.figures.figure import CannotSay, Figure
-from buildbook.hangar.state import AircraftNow
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_telling import gain_rows
 from buildbook.pages.figure_words import meaning_of
@@ -23,6 +21,8 @@ from buildbook.pages.page import Page
 from buildbook.pages.plans import drawn_wiring, layout_plan, wiring_plan
 from buildbook.pages.story_text import Asked, Story, story
 from buildbook.pages.timeline_plan import timeline_plan
+from buildbook.report.figure import CannotSay, Figure
+from buildbook.report.state import AircraftNow
 
 __all__ = ["keys", "page", "problems"]
 

@@ -9,10 +9,10 @@ from buildbook.audience.pictures import Picture
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.hangar.state import Hangar
 from buildbook.pages.inserts import Misfit, read_insert
 from buildbook.pages.story_text import asked_in
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
+from buildbook.report.state import Hangar
 
 MOST_BYTES = 60_000_000
 

@@ -2,9 +2,9 @@
 
 from buildbook.basis import saying
 from buildbook.basis.problems import Problem
-from buildbook.hangar.happened import Event, FlightDone
-from buildbook.hangar.state import AircraftNow, Hangar
 from buildbook.records.programmes import CheckRule
+from buildbook.report.history import Event, FlightDone
+from buildbook.report.state import AircraftNow, Hangar
 from buildbook.upkeep.doings import CHECK_FLIGHT, check_flight_closed_by
 from buildbook.upkeep.programme import resolve
 from buildbook.upkeep.triggers import matches

@@ -4,15 +4,15 @@ from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import CheckDone, Weighing
-from buildbook.hangar.state import AircraftNow, Hangar
 from buildbook.records.programmes import CheckRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.history import CheckDone, Weighing
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.doings import CHECK_FLIGHT, WEIGHING, Doing, Spot, covers, doings_of, spots_of
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied, Resolved
 from buildbook.upkeep.readings import Contradiction, contradictions, for_station
-from buildbook.upkeep.row import Because, Row, RowState
 from buildbook.upkeep.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.weighing import unweighed
 

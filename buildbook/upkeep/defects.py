@@ -7,10 +7,10 @@ limit itself it is due, and grounds not yet. A defect of an item goes where the 
 import datetime
 from collections.abc import Iterator
 
-from buildbook.hangar.happened import DefectState
-from buildbook.hangar.state import Hangar
-from buildbook.upkeep import ranks
-from buildbook.upkeep.row import Because, Row, RowState
+from buildbook.report import ranks
+from buildbook.report.history import DefectState
+from buildbook.report.state import Hangar
+from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.subject import Ground
 
 

@@ -2,9 +2,9 @@
 
 from typing import Literal, NamedTuple
 
-from buildbook.hangar.happened import FlightDone, Happened, TaskDone
-from buildbook.hangar.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.records.programmes import CheckRule
+from buildbook.report.history import FlightDone, Happened, TaskDone
+from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.upkeep.triggers import sat_there
 
 CHECK_FLIGHT = "check-flight"

@@ -16,8 +16,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
-from buildbook.hangar.happened import FlightDone
-from buildbook.hangar.state import ItemNow
+from buildbook.report.history import FlightDone
+from buildbook.report.state import ItemNow
 
 LEVEL = 0.8
 """The share of intervals that should hold the true day."""

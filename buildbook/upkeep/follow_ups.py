@@ -9,16 +9,16 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.hangar.happened import Event, TaskDone
 from buildbook.records.programmes import Follows, TaskRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.history import Event, TaskDone
+from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace, sooner, window
 from buildbook.upkeep.intervals import follow_words
 from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.programme import Applied
-from buildbook.upkeep.row import Because, Row, RowState
 from buildbook.upkeep.sides import side_state
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import rank_of

@@ -3,8 +3,8 @@
 from collections.abc import Callable, Collection, Mapping, Sequence
 from typing import Literal, NamedTuple
 
-from buildbook.hangar.happened import ChargeDone, Happened, TaskDone
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.history import ChargeDone, Happened, TaskDone
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
 
 class Job(NamedTuple):

@@ -7,10 +7,11 @@ from collections.abc import Iterator, Mapping
 from typing import Protocol
 
 from buildbook.hangar.cycles import ThroughPack, share_of_charge_ah, share_of_flight_ah
-from buildbook.hangar.happened import ChargeDone, FlightDone
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
-from buildbook.hangar.tally import Flown
+from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.parts import Carried
+from buildbook.report.history import ChargeDone, FlightDone
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.tally import Flown
 
 END = 2**62
 """A moment after every entry."""
@@ -77,7 +78,7 @@ class ItemLife:
         """Such an item has no charges and no cycles of its own."""
         flown = self._at.get(seq)
         if flown is None:
-            flown = self._at[seq] = self._hangar.flown_at(self._tag, seq)
+            flown = self._at[seq] = flown_at(self._hangar, self._tag, seq)
         return _flown_ticks(flown, self._carried, unit)
 
 

@@ -5,17 +5,17 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import CapacityDone, ChargeDone
-from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import LimitRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.state import ItemNow
+from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.counting import Step
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import amount, limit_words
 from buildbook.upkeep.life import PER_UNIT, Life, in_unit
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
-from buildbook.upkeep.row import Because, Row, RowState
 from buildbook.upkeep.subject import Ground, Subject
 
 SOON = 0.9

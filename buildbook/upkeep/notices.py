@@ -8,17 +8,17 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.hangar.happened import TaskDone
-from buildbook.hangar.state import ItemNow
 from buildbook.records.notices import Notice
 from buildbook.records.programmes import TaskRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.history import TaskDone
+from buildbook.report.state import ItemNow
+from buildbook.report.work import Because, Row
 from buildbook.upkeep.expected import Pace
 from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
-from buildbook.upkeep.row import Because, Row
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 

@@ -4,11 +4,11 @@ from collections.abc import Callable, Sequence
 
 from buildbook.basis import saying
 from buildbook.basis.problems import Problem
-from buildbook.hangar.happened import FlightDone, Happened
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule
+from buildbook.report.history import FlightDone, Happened
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.work import Row, WorkList
 from buildbook.upkeep.life import PER_UNIT, AircraftLife, Life, life_of
-from buildbook.upkeep.row import Row, WorkList
 
 
 def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:

@@ -6,7 +6,7 @@ from statistics import median
 import msgspec
 
 from buildbook.basis import saying
-from buildbook.hangar.state import Hangar
+from buildbook.report.state import Hangar
 
 _ENDED = ("retired", "scrapped")
 

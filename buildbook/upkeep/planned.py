@@ -1,8 +1,8 @@
 """Before a flight: what is not due yet, but falls due during it."""
 
-from buildbook.hangar.state import Hangar
-from buildbook.upkeep import ranks
-from buildbook.upkeep.row import Row, WorkList
+from buildbook.report import ranks
+from buildbook.report.state import Hangar
+from buildbook.report.work import Row, WorkList
 
 
 def falls_due(

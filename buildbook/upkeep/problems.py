@@ -1,11 +1,11 @@
 """What upkeep has to say of the records themselves: for the list of problems and warnings."""
 
 from buildbook.basis.problems import Problem, Problems
-from buildbook.hangar.state import Hangar
+from buildbook.report.state import Hangar
+from buildbook.report.work import WorkList
 from buildbook.upkeep.check_flights import flown_unchecked
 from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.programme_faults import faults
-from buildbook.upkeep.row import WorkList
 from buildbook.upkeep.work_list import work_list
 
 

@@ -9,8 +9,8 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
+from buildbook.report.work import RowKind
 from buildbook.upkeep import intervals
-from buildbook.upkeep.row import RowKind
 
 BUILT_IN = "built-in "
 

@@ -7,9 +7,9 @@ into the receiver inputs. Anything else that was read is not ours to judge.
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.hangar.happened import CheckDone
-from buildbook.hangar.state import AircraftNow
 from buildbook.records.programmes import CheckRule
+from buildbook.report.history import CheckDone
+from buildbook.report.state import AircraftNow
 
 _SPINS = {
     "cw": "cw",

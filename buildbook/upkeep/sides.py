@@ -5,11 +5,11 @@ from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
 from buildbook.records.programmes import Interval, TaskRule
+from buildbook.report.work import RowState
 from buildbook.upkeep.counting import Step, due_count, due_day
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import COUNTED, PER_UNIT, Life, in_unit
-from buildbook.upkeep.row import RowState
 from buildbook.upkeep.subject import Ground
 
 _SEVERITY: Mapping[str, int] = {

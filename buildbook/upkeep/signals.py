@@ -9,13 +9,13 @@ from typing import NamedTuple
 
 from buildbook.figures.answers.signals import Signal as Figured
 from buildbook.figures.answers.signals import signals_of_aircraft, signals_of_pack
-from buildbook.hangar.happened import FlightDone, Happened, TaskDone
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule, TaskRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.history import FlightDone, Happened, TaskDone
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.work import Because, Row
 from buildbook.upkeep.doings import WEIGHING
 from buildbook.upkeep.phrases import about
-from buildbook.upkeep.row import Because, Row
 from buildbook.upkeep.subject import Subject
 from buildbook.upkeep.weighing import unweighed
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterable
 
 from buildbook.basis.place import Place
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
-from buildbook.upkeep import ranks
-from buildbook.upkeep.row import AircraftState, Because, PackStanding, Reason, Row, Standing
+from buildbook.report import ranks
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.work import AircraftState, Because, PackStanding, Reason, Row, Standing
 
 _CARRIES = {"motor": "motor", "esc": "ESC", "propeller": "propeller"}
 """What every motor station must carry."""

@@ -2,15 +2,15 @@
 
 import msgspec
 
-from buildbook.hangar.happened import ChargeDone
-from buildbook.hangar.state import ItemNow
 from buildbook.records.programmes import TaskRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.history import ChargeDone
+from buildbook.report.state import ItemNow
+from buildbook.report.work import Row
 from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
-from buildbook.upkeep.row import Row
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 

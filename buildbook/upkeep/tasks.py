@@ -4,14 +4,14 @@ from collections.abc import Sequence
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import Interval, TaskRule
-from buildbook.upkeep import ranks
+from buildbook.report import ranks
+from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace
 from buildbook.upkeep.intervals import interval_words
 from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.programme import Applied
-from buildbook.upkeep.row import Because, Row, RowState
 from buildbook.upkeep.sides import (
     Side,
     all_told,

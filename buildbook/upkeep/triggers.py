@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator
 
 from buildbook.basis import notation
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import Event, FlightDone, Stay
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import Trigger
+from buildbook.report.history import Event, FlightDone, Stay
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.upkeep.counting import Step
 
 _EXACT = ("crash", "hard landing", "repair", "water")

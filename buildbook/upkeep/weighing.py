@@ -4,8 +4,8 @@ import datetime
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import Happened, MassChange, Weighing
-from buildbook.hangar.state import AircraftNow, Hangar
+from buildbook.report.history import Happened, MassChange, Weighing
+from buildbook.report.state import AircraftNow, Hangar
 
 PASSES = 0.02
 """Weigh again when the unweighed sum passes this share. Common practice, no source."""

@@ -1,7 +1,8 @@
 """What the rows of one hangar are made from, each gathered once."""
 
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.programmes import LimitRule, TaskRule
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.work import Row
 from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.follow_ups import follow_up_row
 from buildbook.upkeep.jobs import Job, aircraft_jobs, checked_jobs, item_jobs, together
@@ -9,7 +10,6 @@ from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
 from buildbook.upkeep.notices import by_spec, notice_row
 from buildbook.upkeep.programme import Applied, Resolved, resolve
-from buildbook.upkeep.row import Row
 from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import comes_round, task_row

@@ -13,8 +13,8 @@ import pytest
 
 from buildbook.commands.main import main
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.read import read_hangar
+from buildbook.report.state import Hangar
 
 pytestmark = pytest.mark.usefixtures("private_cache")
 DAY = datetime.date(2024, 12, 31)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.wording import input_words, value_words
+from buildbook.report.figure import Figure, Input
 
 
 def of(name: str, unit: str) -> Figure:

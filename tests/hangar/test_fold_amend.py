@@ -2,8 +2,8 @@
 
 from written_logs import Log, day, folded, problems
 
-from buildbook.hangar.happened import LogLine
 from buildbook.records.entries import Flight, FlightRow
+from buildbook.report.history import LogLine
 
 
 def rows(seconds: float) -> tuple[FlightRow, ...]:

@@ -6,9 +6,9 @@ import msgspec
 from written_logs import Log, folded, problems
 
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import FlightDone, Happened
-from buildbook.hangar.state import Hangar
 from buildbook.records.entries import FlightRow, Until, Volts
+from buildbook.report.history import FlightDone, Happened
+from buildbook.report.state import Hangar
 
 PARTS = ["M-1", "M-2", "P-1"]
 

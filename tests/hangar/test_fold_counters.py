@@ -3,9 +3,10 @@
 import pytest
 from written_logs import Log, aircraft, day, folded, item, problems
 
-from buildbook.hangar.tally import Flown
+from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.entries import FlightRow
 from buildbook.records.parts import Carried
+from buildbook.report.tally import Flown
 
 HOUR = 3600.0
 
@@ -90,9 +91,9 @@ def test_R17_time_since_a_job_is_kept_beside_the_total() -> None:
 
     motor = hangar.items["M-1"]
     (done,) = motor.inspections
-    now = hangar.flown_at("M-1", 99)
+    now = flown_at(hangar, "M-1", 99)
     assert 55.0 * HOUR == motor.counters.duration_s
-    assert Flown(5.0 * HOUR, 1, 1) == now - hangar.flown_at("M-1", done.seq)
+    assert Flown(5.0 * HOUR, 1, 1) == now - flown_at(hangar, "M-1", done.seq)
 
 
 def test_R19_a_pack_counts_charges_and_equivalent_full_cycles() -> None:
@@ -210,7 +211,7 @@ def test_a_pack_counts_its_flights_on_all_aircraft() -> None:
     )
     assert ("a", "b") == pack.flown_on
     assert [Flown(300.0, 1, 1), Flown(500.0, 2, 2)] == [
-        hangar.flown_at("P-1", flight.seq) for flight in pack.flights
+        flown_at(hangar, "P-1", flight.seq) for flight in pack.flights
     ]
 
 

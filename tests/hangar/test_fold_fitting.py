@@ -4,8 +4,8 @@ import pytest
 from written_logs import Log, aircraft, day, folded, item, problems
 
 from buildbook.basis.place import Place
-from buildbook.hangar.happened import Stay
-from buildbook.hangar.state import Hangar
+from buildbook.report.history import Stay
+from buildbook.report.state import Hangar
 
 
 def sits(hangar: Hangar, slug: str = "a") -> dict[str, str]:

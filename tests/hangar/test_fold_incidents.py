@@ -5,8 +5,8 @@ from test_fold_fitting import events
 from written_logs import Log, day, folded, problems
 
 from buildbook.basis.place import Place
-from buildbook.hangar.state import Hangar
 from buildbook.records.entries import FlightRow
+from buildbook.report.state import Hangar
 
 QUAD = {
     "front-left": {"motor": "M-1", "propeller": "R-1"},

@@ -12,10 +12,11 @@ from written_logs import END, Log, problems
 
 from buildbook.hangar.cycles import stretches
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Counters, Hangar
-from buildbook.hangar.tally import Tally
+from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.entries import AnyEntry, Flight, Void
 from buildbook.records.ledger import Ledger
+from buildbook.report.state import Counters, Hangar
+from buildbook.report.tally import Tally
 
 MANY = settings(max_examples=30, deadline=None)
 days = st.integers(0, 40).map(lambda number: BEGIN + datetime.timedelta(days=number))
@@ -182,7 +183,7 @@ def test_time_at_a_moment_is_what_was_flown_while_it_sat_there(history: History)
                 len(lived),
                 len({done.on for done in lived}),
             )
-            assert expected == pytest.approx(hangar.flown_at(tag, seq))
+            assert expected == pytest.approx(flown_at(hangar, tag, seq))
 
 
 @MANY

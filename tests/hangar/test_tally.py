@@ -4,7 +4,7 @@ import pytest
 from written_logs import Log, day, folded
 
 from buildbook.hangar.cycles import Stretch, stretches
-from buildbook.hangar.tally import NOTHING, Flown, Tally, Window
+from buildbook.report.tally import NOTHING, Flown, Tally, Window
 
 
 def flown() -> Tally:

@@ -7,7 +7,6 @@ from typing import Any
 import msgspec
 
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.entries import (
     Alteration,
@@ -40,6 +39,7 @@ from buildbook.records.entries import (
 from buildbook.records.keeper import Keeper
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Item, Spec
+from buildbook.report.state import Hangar
 
 END = datetime.date(2026, 12, 31)
 

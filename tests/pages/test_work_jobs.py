@@ -7,7 +7,7 @@ from buildbook.pages import telling
 from buildbook.pages.due import MOST_IN_SIGHT, by_aircraft, in_order, page
 from buildbook.pages.jobs import Job, all_jobs, grouped, jobs_of
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.upkeep.row import Because
+from buildbook.report.work import Because
 
 
 def test_rows_that_are_alike_are_one_job(owner):

@@ -12,10 +12,10 @@ from pathlib import Path
 import pytest
 
 from buildbook.figures.answers.everything import figures_of_item
-from buildbook.figures.figure import Answers
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.read import read_hangar
+from buildbook.report.figure import Answers
+from buildbook.report.state import Hangar
 
 FIRST = datetime.date(2020, 1, 1)
 ENDS = {"b0005": 91, "b0007": 94}

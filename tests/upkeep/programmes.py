@@ -8,7 +8,6 @@ import msgspec
 from written_logs import Log, aircraft, day, ledger
 
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.parts import Item
 from buildbook.records.programmes import (
@@ -19,7 +18,8 @@ from buildbook.records.programmes import (
     TaskRule,
     Trigger,
 )
-from buildbook.upkeep.row import Row, Standing, WorkList
+from buildbook.report.state import Hangar
+from buildbook.report.work import Row, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
 
 HOUR = 3600.0

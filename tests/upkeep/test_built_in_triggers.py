@@ -13,7 +13,7 @@ from written_logs import Log, aircraft
 from buildbook.records.aircraft import Radio, Run, StationPlan
 from buildbook.records.programme_reading import built_in_programmes
 from buildbook.records.programmes import Programme
-from buildbook.upkeep.row import Row
+from buildbook.report.work import Row
 from buildbook.upkeep.work_list import work_list
 
 PROGRAMMES = built_in_programmes()

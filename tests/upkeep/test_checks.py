@@ -20,7 +20,7 @@ from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import StationPlan
-from buildbook.upkeep.row import Because
+from buildbook.report.work import Because
 from buildbook.upkeep.work_list import set_up, work_list
 
 SPIN = check(

@@ -11,8 +11,8 @@ from programmes import date, hangar, programme, task, the_row, work
 from written_logs import Log, aircraft
 
 from buildbook.hangar.fold import fold
-from buildbook.hangar.happened import FlightDone
 from buildbook.records.read import read_hangar
+from buildbook.report.history import FlightDone
 from buildbook.upkeep.expected import NEVER, SILENT, flown_days, pace, pack_days, window
 
 START = datetime.date(2024, 1, 1)

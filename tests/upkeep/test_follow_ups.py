@@ -8,9 +8,10 @@ from programmes import built, hangar, on, programme, rows, states, task, the_row
 from written_logs import Log
 
 from buildbook.records.programmes import Follows, TaskRule
-from buildbook.upkeep import intervals, ranks
+from buildbook.report import ranks
+from buildbook.report.work import Row
+from buildbook.upkeep import intervals
 from buildbook.upkeep.planned import falls_due
-from buildbook.upkeep.row import Row
 
 
 def again(after: str = "repair", flights: int = 3, **more: object) -> TaskRule:

@@ -9,9 +9,9 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
 from programmes import STATIONS, WHOLE, built, check, hangar, limit, on, programme, rows, task
 from written_logs import Log, aircraft
 
-from buildbook.hangar.state import Hangar
-from buildbook.upkeep import ranks
-from buildbook.upkeep.row import WorkList
+from buildbook.report import ranks
+from buildbook.report.state import Hangar
+from buildbook.report.work import WorkList
 from buildbook.upkeep.work_list import work_list
 
 CLUB = programme(

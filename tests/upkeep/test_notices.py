@@ -7,8 +7,8 @@ next due; AMC1 ML.A.305(c), what is not applicable needs a reason.
 from programmes import on, rows, states, the_row
 from written_files import hangar_of, read
 
-from buildbook.upkeep import ranks
-from buildbook.upkeep.row import WorkList
+from buildbook.report import ranks
+from buildbook.report.work import WorkList
 from buildbook.upkeep.work_list import work_list
 
 NOTICE = """\

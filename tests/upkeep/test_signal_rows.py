@@ -8,8 +8,8 @@ from programmes import check, limit, on, programme, rows, the_row, told, work
 from written_logs import Log, aircraft
 
 from buildbook.records.programmes import SIGNAL_TASKS
-from buildbook.upkeep import ranks
-from buildbook.upkeep.row import WorkList
+from buildbook.report import ranks
+from buildbook.report.work import WorkList
 from buildbook.upkeep.signals import LOOK_AT
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")

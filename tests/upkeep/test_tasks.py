@@ -20,8 +20,8 @@ from programmes import (
 from written_logs import Log, aircraft, item
 
 from buildbook.records.parts import Carried
+from buildbook.report.work import Row
 from buildbook.upkeep.intervals import looser_task
-from buildbook.upkeep.row import Row
 
 LOG = "aircraft/a/logbook.yaml"
 

@@ -5,9 +5,9 @@ from collections.abc import Mapping
 
 from buildbook.basis.problems import Problems
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.files import Files
 from buildbook.records.read import interpret
+from buildbook.report.state import Hangar
 
 
 def read(files: Mapping[str, str], as_of: str = "2026-12-31") -> tuple[Hangar, list[str]]:

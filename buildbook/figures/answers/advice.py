@@ -27,8 +27,8 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
-from buildbook.figures.figure import Figure, Input
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
 
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 

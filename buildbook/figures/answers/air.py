@@ -5,12 +5,12 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import declared, default, from_figure, measured, number
 from buildbook.figures.answers.working import Said, attempt, by_law, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.atmosphere import (
     air_density_kg_m3,
     density_altitude_m,
     isa_temperature_k,
 )
+from buildbook.report.figure import Figure, Input
 
 WITH_WARMTH = "last flight with a temperature"
 

@@ -16,8 +16,8 @@ from buildbook.figures.answers.working import (
     given_value,
     worked,
 )
-from buildbook.figures.figure import Figure, Input, Table
 from buildbook.figures.laws.balance import chord_position, inertia_tensor_kg_m2
+from buildbook.report.figure import Figure, Input, Table
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"

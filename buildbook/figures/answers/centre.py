@@ -19,11 +19,11 @@ from buildbook.figures.answers.masses import (
     weighed_pack,
     without_pack,
 )
-from buildbook.figures.figure import Input
 from buildbook.figures.laws.balance import centre_of_gravity_m
-from buildbook.hangar.happened import Weighing
-from buildbook.hangar.state import ItemNow
 from buildbook.records.aircraft import Place3
+from buildbook.report.figure import Input
+from buildbook.report.history import Weighing
+from buildbook.report.state import ItemNow
 
 Given = ParamSpec("Given")
 CENTRE = "centre"  # this station is the reference point where nobody says otherwise

@@ -7,9 +7,9 @@ same motor refitted after a repair.
 from collections.abc import Iterator
 from itertools import pairwise
 
-from buildbook.hangar.happened import Stay
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.parts import Spec
+from buildbook.report.history import Stay
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
 ALTERED = ("mass", "sundries")
 PACKED = ("controller", "receiver", "sensor", "other")  # what weighs little and drives nothing

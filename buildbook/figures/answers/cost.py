@@ -6,8 +6,8 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs import end_of_life
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
-from buildbook.figures.figure import Figure, Input
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
 
 WAY = by_method(
     "prices of parts scrapped or retired here, and of packs by their wear and their share of "

@@ -9,11 +9,11 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.figures.answers.gathering import Lacking, declared
 from buildbook.figures.answers.working import Way
-from buildbook.figures.figure import Figure, Input
-from buildbook.hangar.state import AircraftNow, Hangar, ItemNow
 from buildbook.records.aircraft import Place3
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
 Found = TypeVar("Found")
 Given = ParamSpec("Given")

@@ -12,10 +12,10 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
-from buildbook.figures.figure import Figure
 from buildbook.figures.laws import drift as law
-from buildbook.hangar.happened import FlightDone
-from buildbook.hangar.state import AircraftNow, Hangar
+from buildbook.report.figure import Figure
+from buildbook.report.history import FlightDone
+from buildbook.report.state import AircraftNow, Hangar
 
 BASELINE = 15
 EWMA = by_method(

@@ -42,8 +42,8 @@ from buildbook.figures.answers.wear import (
 )
 from buildbook.figures.answers.wiring import wire_drop, wire_load, wire_loss
 from buildbook.figures.answers.working import Said, attempt_each
-from buildbook.figures.figure import Answers, CannotSay, Figure
-from buildbook.hangar.state import Hangar
+from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.state import Hangar
 
 Answer = Callable[[Craft], Iterator[Said]]
 ItemAnswer = Callable[[Part], Iterator[Said]]

@@ -13,8 +13,8 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.counts import event_rate
+from buildbook.report.figure import Figure, Input
 
 LEVEL = 0.95
 HUNDRED = 100.0

@@ -10,8 +10,8 @@ from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.prediction import reserve_words, simulated, simulated_s
 from buildbook.figures.answers.rates import ENOUGH, fitted_time, flights_with_charge
 from buildbook.figures.answers.working import Said, attempt, attempt_each
-from buildbook.figures.figure import Figure
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure
+from buildbook.report.state import ItemNow
 
 NOT_YET = "not yet flown"
 

@@ -17,8 +17,8 @@ from buildbook.figures.answers.rates import (
     with_charge,
 )
 from buildbook.figures.answers.working import Said, attempt, attempt_each
-from buildbook.figures.figure import Figure
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure
+from buildbook.report.state import ItemNow
 
 
 def flown_current(craft: Craft) -> Iterator[Said]:

@@ -23,11 +23,11 @@ from buildbook.figures.answers.rotors import (
     written_bench,
 )
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.bench import bench_full_throttle
 from buildbook.figures.laws.margins import thrust_to_weight as ratio_of
 from buildbook.figures.laws.motor import full_throttle_point
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
 
 AT_NOMINAL = "at the nominal voltage of the pack"
 PAIRED = "rotors one above the other: what they take from each other is left out"

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.working import Said, attempt_each, by_law, worked
-from buildbook.figures.figure import Input
 from buildbook.figures.laws.margins import share_of
-from buildbook.hangar.happened import GainSet
+from buildbook.report.figure import Input
+from buildbook.report.history import GainSet
 
 P, I = "p", "i"  # noqa: E741 (the letters of the trade)
 ROLL, PITCH = "roll", "pitch"

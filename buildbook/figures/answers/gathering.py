@@ -4,9 +4,9 @@ import math
 from collections.abc import Iterable
 
 from buildbook.basis.place import Place
-from buildbook.figures.figure import Basis, Figure, Input
-from buildbook.hangar.state import ItemNow
 from buildbook.records.record import Record
+from buildbook.report.figure import Basis, Figure, Input
+from buildbook.report.state import ItemNow
 
 # From the weakest to the strongest; a figure is as good as the weakest of its inputs.
 STRENGTH: tuple[Basis, ...] = ("default", "spec", "fitted", "measured")

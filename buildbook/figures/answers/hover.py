@@ -22,7 +22,6 @@ from buildbook.figures.answers.rotors import (
     thrust_coefficient,
 )
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, by_method, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.bench import bench_point
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.hover import disk_area_m2, hover_power_w
@@ -32,7 +31,8 @@ from buildbook.figures.laws.propeller import (
     rotation_for_thrust_rev_s,
     shaft_torque_nm,
 )
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
 
 INTERFERENCE = math.sqrt(2)  # of rotors one above the other, no spacing: the upper bound
 AT_SHAFT = "power at the shaft: what motor and ESC lose comes on top"

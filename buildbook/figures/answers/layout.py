@@ -10,7 +10,6 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, from
 from buildbook.figures.answers.mass import mass_with
 from buildbook.figures.answers.rotors import yaw_arm
 from buildbook.figures.answers.working import Said, attempt, by_law, given_value
-from buildbook.figures.figure import Figure, Input, Table
 from buildbook.figures.laws.allocation import (
     allocation_matrix,
     allocation_rank,
@@ -20,6 +19,7 @@ from buildbook.figures.laws.allocation import (
 )
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.rotor_loss import losses_held
+from buildbook.report.figure import Figure, Input, Table
 
 HAND = {1: "ccw", -1: "cw"}
 VERDICTS = {

@@ -10,10 +10,10 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, from
 from buildbook.figures.answers.mass import mass_with
 from buildbook.figures.answers.rotors import alike, diameter, propeller_of
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
 from buildbook.figures.laws.wing import stall_speed_m_s, wing_loading_kg_m2
+from buildbook.report.figure import Figure, Input
 
 # Lift coefficient at the stall of a plain model wing. Common practice, no source.
 MAX_LIFT_COEFFICIENT = 1.1

@@ -9,9 +9,9 @@ from buildbook.figures.answers.hover import Method, electrical
 from buildbook.figures.answers.packs import rated_capacity
 from buildbook.figures.answers.rotors import esc_of, motor_of
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
-from buildbook.figures.figure import Figure, Input, Table
 from buildbook.figures.laws.margins import current_margin, discharge_rate_c, rated_current_a
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.state import ItemNow
 
 CONTINUOUS = "against the continuous rating; standing still at full throttle takes the most"
 

@@ -20,9 +20,9 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
-from buildbook.figures.figure import Figure, Input, Table
-from buildbook.hangar.happened import Weighing
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.history import Weighing
+from buildbook.report.state import ItemNow
 
 HANDBOOK = "FAA-H-8083-1B, Weight and Balance Handbook"
 SUMMED = by_method("sum of the masses of all parts", "addition")

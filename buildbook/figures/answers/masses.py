@@ -8,11 +8,11 @@ from buildbook.basis.place import Place
 from buildbook.basis.saying import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
-from buildbook.figures.figure import Input
-from buildbook.hangar.happened import Weighing
-from buildbook.hangar.state import ItemNow
 from buildbook.records.aircraft import Place3, Sundry
 from buildbook.records.entries import Alteration
+from buildbook.report.figure import Input
+from buildbook.report.history import Weighing
+from buildbook.report.state import ItemNow
 
 HAND = "in the hand"  # the group of what has no kind
 

@@ -8,7 +8,6 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs import nominal, rated_capacity, reserve
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, attempt, by_law, worked
-from buildbook.figures.figure import Figure
 from buildbook.figures.laws.battery import pack_energy_wh, usable_energy_wh
 from buildbook.figures.laws.margins import charge_current_a
 from buildbook.figures.laws.pack_transport import (
@@ -17,6 +16,7 @@ from buildbook.figures.laws.pack_transport import (
     WHICH_FIGURE_COUNTS,
     transport_band,
 )
+from buildbook.report.figure import Figure
 
 
 def pack_energy(part: Part) -> Iterator[Said]:

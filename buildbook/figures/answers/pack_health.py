@@ -14,8 +14,8 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
-from buildbook.figures.figure import Figure, Table
-from buildbook.hangar.happened import CapacityDone, ChargeDone
+from buildbook.report.figure import Figure, Table
+from buildbook.report.history import CapacityDone, ChargeDone
 
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")

@@ -14,7 +14,7 @@ from buildbook.figures.answers.pack_health import numbered
 from buildbook.figures.answers.packs import end_of_life, rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
-from buildbook.figures.figure import Figure, Input
+from buildbook.report.figure import Figure, Input
 
 if TYPE_CHECKING:
     from buildbook.figures.laws.forecast import EndOfLife

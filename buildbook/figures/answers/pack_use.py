@@ -8,8 +8,8 @@ from buildbook.figures.answers.gathering import declared, measured, number
 from buildbook.figures.answers.packs import rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
-from buildbook.figures.figure import Figure
 from buildbook.hangar.cycles import stretches
+from buildbook.report.figure import Figure
 
 CYCLES = by_method(
     "for each stretch between charges the greater of what flights used and what was put in; the "

@@ -2,15 +2,15 @@
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.gathering import Lacking, declared, default, measured, of_spec
-from buildbook.figures.figure import Input
 from buildbook.figures.laws.battery import (
     cell_curve,
     pack_resistance_ohm,
     series_resistance_ohm,
 )
-from buildbook.hangar.state import ItemNow
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
+from buildbook.report.figure import Input
+from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
 RESERVE_SHARE = 0.2

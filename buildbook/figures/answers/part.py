@@ -3,8 +3,8 @@
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.hangar.state import Hangar, ItemNow
 from buildbook.records.keeper import Keeper
+from buildbook.report.state import Hangar, ItemNow
 
 
 class Part(msgspec.Struct, frozen=True):

@@ -15,9 +15,9 @@ from buildbook.figures.answers.packs import (
 )
 from buildbook.figures.answers.rates import flown_watts
 from buildbook.figures.answers.working import by_law, given_value, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.discharge import Discharge, constant_power_discharge
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
 
 # How far the power in the air may be off before anything has been flown. Common practice, no
 # source; replaced by the interval of the log from ten flights on.

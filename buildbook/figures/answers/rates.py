@@ -12,9 +12,9 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import by_method, finite_or_none, given_value
-from buildbook.figures.figure import Figure, Input
-from buildbook.hangar.happened import FlightDone
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure, Input
+from buildbook.report.history import FlightDone
+from buildbook.report.state import ItemNow
 
 if TYPE_CHECKING:
     from buildbook.figures.laws.robust import FittedRate

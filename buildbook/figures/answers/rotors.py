@@ -4,12 +4,12 @@ import msgspec
 
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
-from buildbook.figures.figure import Input
 from buildbook.figures.laws.bench import BenchRow, BenchTable, bench_table
 from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
 from buildbook.figures.laws.propeller import figure_of_merit
-from buildbook.hangar.state import ItemNow
 from buildbook.records import ledger
+from buildbook.report.figure import Input
+from buildbook.report.state import ItemNow
 
 # Share of the ideal power in the shaft power of a hovering model propeller where nothing is known
 # of it. Common practice, no source; the measured propellers of Brandt and Selig 2011 that the

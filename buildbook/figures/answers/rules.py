@@ -7,8 +7,8 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
 from buildbook.figures.answers.mass import known_masses
 from buildbook.figures.answers.working import Said, attempt, by_law, given_value
-from buildbook.figures.figure import Figure, Table
 from buildbook.figures.laws.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
+from buildbook.report.figure import Figure, Table
 
 COLUMNS = ("jurisdiction", "rule", "what", "boundary", "threshold_kg", "this mass", "note", "seen")
 

@@ -5,9 +5,9 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, of_spec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
-from buildbook.figures.figure import Figure
 from buildbook.figures.laws.margins import current_margin
-from buildbook.hangar.state import ItemNow
+from buildbook.report.figure import Figure
+from buildbook.report.state import ItemNow
 
 
 def regulator_margin(craft: Craft) -> Iterator[Said]:

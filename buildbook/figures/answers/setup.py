@@ -7,8 +7,8 @@ from statistics import median
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
-from buildbook.figures.figure import Figure, Input, Table
-from buildbook.hangar.happened import CheckDone
+from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.history import CheckDone
 
 NEUTRAL, START = "receiver-neutral", "motor-start"
 CUSTOM = "common practice, no source"

@@ -10,10 +10,10 @@ from buildbook.figures.answers.drift import aircraft_drift, pack_drift
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.packs import end_of_life
 from buildbook.figures.answers.part import Part
-from buildbook.figures.figure import Figure
 from buildbook.figures.laws.odd_one import odd_one_out
-from buildbook.hangar.happened import Happened
-from buildbook.hangar.state import Hangar
+from buildbook.report.figure import Figure
+from buildbook.report.history import Happened
+from buildbook.report.state import Hangar
 
 ODD_AT_FIRST_SIGHT = 1.2  # greatest over least resistance of the cells of one reading
 

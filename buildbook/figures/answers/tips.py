@@ -19,10 +19,10 @@ from buildbook.figures.answers.rotors import (
     written_bench,
 )
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.hover import hover_thrust_n
 from buildbook.figures.laws.propeller import rotation_for_thrust_rev_s
 from buildbook.figures.laws.tip import mach_number, tip_speed_m_s
+from buildbook.report.figure import Figure, Input
 
 # Above this share of the speed of sound tips get loud and lose; common practice, no source.
 LOUD, TOO_FAST = 0.6, 0.75

@@ -9,9 +9,9 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import declared, measured
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, by_method, given_value
-from buildbook.figures.figure import Figure, Input
-from buildbook.hangar.state import Counters
 from buildbook.records.parts import Carried
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import Counters
 
 SUMMED = by_method("sum over the log, and the life before it", "the log")
 CYCLES = by_method(

@@ -11,7 +11,6 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, numb
 from buildbook.figures.answers.hover import hover_current_with
 from buildbook.figures.answers.packs import nominal
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
-from buildbook.figures.figure import Figure, Input
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.wire import (
     current_density_a_m2,
@@ -20,6 +19,7 @@ from buildbook.figures.laws.wire import (
     run_resistance_ohm,
 )
 from buildbook.records.aircraft import Run
+from buildbook.report.figure import Figure, Input
 
 EVERY = "each "
 CUSTOM = "common practice, no source"

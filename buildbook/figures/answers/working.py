@@ -7,7 +7,7 @@ from typing import Any, ParamSpec
 import msgspec
 
 from buildbook.figures.answers.gathering import Lacking, number, weakest
-from buildbook.figures.figure import CannotSay, Figure, Input, Sensitivity
+from buildbook.report.figure import CannotSay, Figure, Input, Sensitivity
 
 Said = Figure | CannotSay
 Given = ParamSpec("Given")

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from small_hangars import ITEMS, KEEPER, LOG, QUAD, SPECS
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
-from buildbook.figures.figure import Answers, CannotSay, Figure
-from buildbook.hangar.state import Hangar
+from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.state import Hangar
 
 BENCH = """\
 throttle_%,voltage_V,current_A,thrust_N,rpm

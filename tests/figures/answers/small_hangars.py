@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
-from buildbook.figures.figure import Answers, Figure
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.read import read_hangar
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.state import Hangar
 
 LAST = datetime.date(2026, 11, 20)
 

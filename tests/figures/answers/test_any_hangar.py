@@ -20,12 +20,12 @@ from buildbook.figures.answers.everything import (
     figures_of_aircraft,
     figures_of_item,
 )
-from buildbook.figures.figure import Answers
 from buildbook.hangar.fold import fold
-from buildbook.hangar.state import Hangar
 from buildbook.records.aircraft import Wing
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Cells
+from buildbook.report.figure import Answers
+from buildbook.report.state import Hangar
 
 UNITS = {
     "kg",

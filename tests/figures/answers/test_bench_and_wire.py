@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from small_hangars import SMALL, SPECS, benched, found, quad, refused
 
-from buildbook.figures.figure import Answers
+from buildbook.report.figure import Answers
 
 
 @pytest.fixture(scope="module")

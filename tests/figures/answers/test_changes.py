@@ -6,7 +6,7 @@ import pytest
 from small_hangars import BENCH, ITEMS, LOG, SMALL, SPECS, benched, found, quad
 from test_log_and_packs import flights
 
-from buildbook.figures.figure import Answers
+from buildbook.report.figure import Answers
 
 LARGER = "- {spec: prop-larger, kind: propeller, mass: 12 g, size: 11x4.7, hand: cw}\n"
 MORE_ITEMS = (

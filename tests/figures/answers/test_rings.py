@@ -6,8 +6,8 @@ import pytest
 from small_hangars import KEEPER, SPECS, found, opened
 
 from buildbook.figures.answers.everything import figures_of_aircraft
-from buildbook.figures.figure import Answers
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report.figure import Answers
 
 RING = ("front", "front-right", "rear-right", "rear", "rear-left", "front-left")
 # Masses of 1.535 kg together: frame 675 g, six arms of 80 g, controller 30 g, pack 350 g.

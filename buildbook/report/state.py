@@ -7,7 +7,19 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.hangar.happened import (
+from buildbook.records.aircraft import (
+    Aircraft,
+    Bounds,
+    Place3,
+    Radio,
+    Run,
+    StationPlan,
+    Status,
+    Sundry,
+)
+from buildbook.records.ledger import Ledger
+from buildbook.records.parts import Item, LifeBasis, Spec
+from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
     CheckDone,
@@ -27,20 +39,7 @@ from buildbook.hangar.happened import (
     TaskDone,
     Weighing,
 )
-from buildbook.hangar.lived import flown_on_stays
-from buildbook.hangar.tally import Flown, Tally
-from buildbook.records.aircraft import (
-    Aircraft,
-    Bounds,
-    Place3,
-    Radio,
-    Run,
-    StationPlan,
-    Status,
-    Sundry,
-)
-from buildbook.records.ledger import Ledger
-from buildbook.records.parts import Item, LifeBasis, Spec
+from buildbook.report.tally import Tally
 
 
 class Fitted(msgspec.Struct, frozen=True):
@@ -191,13 +190,3 @@ class Hangar(msgspec.Struct, frozen=True, kw_only=True):
         """The item in a slot of an aircraft."""
         fitted = aircraft.at(station, kind)
         return None if fitted is None else self.items.get(fitted.tag)
-
-    def flown_at(self, tag: str, seq: int) -> Flown:
-        """Seconds, flights and flying days of an item up to a moment, carried life left out.
-
-        An item that is fitted gets its time from the stays on aircraft, a pack from its flights.
-        """
-        item = self.items[tag]
-        if item.is_pack:
-            return item.tally.at(seq)
-        return flown_on_stays(item.stays, lambda slug: self.aircraft[slug].tally, seq)

@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Iterable
 
-from buildbook.hangar.happened import Stay
-from buildbook.hangar.tally import NOTHING, Flown, Tally
+from buildbook.report.history import Stay
+from buildbook.report.state import Hangar
+from buildbook.report.tally import NOTHING, Flown, Tally
 
 
 def flown_on_stays(
@@ -27,3 +28,14 @@ def flown_on_stays(
                 total = total._replace(flying_days=total.flying_days - 1)
             last_day = last
     return total
+
+
+def flown_at(hangar: Hangar, tag: str, seq: int) -> Flown:
+    """Seconds, flights and flying days of an item up to an entry, carried life left out.
+
+    An item that is fitted gets its time from the stays on aircraft, a pack from its flights.
+    """
+    item = hangar.items[tag]
+    if item.is_pack:
+        return item.tally.at(seq)
+    return flown_on_stays(item.stays, lambda slug: hangar.aircraft[slug].tally, seq)
