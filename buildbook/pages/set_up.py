@@ -221,7 +221,7 @@ _EXPECTED: Mapping[str, Callable[[AircraftNow, Answers], str]] = {
     "receiver-order": _receiver,
     "failsafe": _failsafe,
     "throttle-cut": _throttle_cut,
-    "motor-start": _start,
+    "start-spread": _start,
     "weighing": _figure("all_up_mass"),
     "balance-point": _balance,
     "low-voltage-alarm": _figure("alarm_voltage"),

@@ -10,6 +10,7 @@ from buildbook.basis.problems import Problems
 from buildbook.records import entries as kinds
 from buildbook.records.aircraft import Aircraft, Bounds, StationPlan
 from buildbook.records.entries import AnyEntry, Correction
+from buildbook.records.former_names import former_names, renamed
 from buildbook.records.known import (
     BUILT_IN,
     Known,
@@ -32,6 +33,7 @@ def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
     for slug, aircraft in ledger.aircraft.items():
         _check_aircraft(aircraft, ledger, known, Teller(problems, slug))
     check_notices(ledger, known, problems)
+    former_names(ledger.programmes.values(), problems)
     keeper = ledger.keeper
     _check_programme(keeper.programme, keeper, ledger, known, Teller(problems, None))
     names = names_of_logs(ledger, known)
@@ -265,7 +267,10 @@ class _Entries:
         key = "calibration" if entry.taught else "check"
         if names.checks is not None and names.tasks is not None:
             for check in entry.checks:
-                if check not in names.checks and check not in names.tasks:
+                former = renamed(check)
+                if former is not None:
+                    tell.refuse(former[0], entry.place(key), former[1])
+                elif check not in names.checks and check not in names.tasks:
                     tell.unknown("check", check, names.checks, entry.place(key))
         self.stations(entry.stations, entry, "stations", names, tell)
         self._read_at(entry, names, tell)

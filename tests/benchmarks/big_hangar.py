@@ -80,7 +80,7 @@ def _log(number: int, flights: int) -> Iterator[str]:
     )
     board = f", controller: C{number:02d}" if number % 2 == 0 else ""
     yield f"- on: {START}\n  fit: {{{slots}, centre: {{frame: F{number:02d}{board}}}}}\n"
-    yield f"- on: {START}\n  check: [spin-directions, motor-start]\n  result: pass\n"
+    yield f"- on: {START}\n  check: [spin-directions, start-spread]\n  result: pass\n"
     yield (
         f"- on: {START}\n  gains: first\n"
         "  values: {roll: {p: 40, i: 22, d: 5}, pitch: {p: 42, i: 22, d: 5}, yaw: {p: 60, i: 30}}\n"

@@ -275,10 +275,10 @@ EXAMPLES: dict[str, tuple[str, dict[str, object]]] = {
         {"pack": "P-01", "measured_ah": 2.14, "current_a": 2.0, "down_to_v": 9.9},
     ),
     "check": (
-        "check: [spin-directions, motor-start], result: fail, stations: [front-left],"
+        "check: [spin-directions, start-spread], result: fail, stations: [front-left],"
         " readings: {front-left: {spin: ccw, start: 12 %}, all: [1, 2]}",
         {
-            "checks": ("spin-directions", "motor-start"),
+            "checks": ("spin-directions", "start-spread"),
             "result": "fail",
             "stations": ("front-left",),
             "readings": {"front-left.spin": "ccw", "front-left.start": "12 %", "all": "1, 2"},

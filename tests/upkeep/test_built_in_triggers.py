@@ -88,7 +88,7 @@ def test_S3_motor() -> None:
         "spin-directions": here,
         "propeller-fit": here,
         "propeller-balance": here,
-        "motor-start": here,
+        "start-spread": here,
         "screws-and-mounts": set(),
         "check-flight": set(),
     } == found
@@ -115,7 +115,7 @@ def test_S3_esc_single_and_shared() -> None:
     assert {
         "spin-directions": {"front-left"},
         "esc-endpoints": {"front-left"},
-        "motor-start": {"front-left"},
+        "start-spread": {"front-left"},
         "solder-and-leads": set(),
         "check-flight": set(),
     } == single
@@ -126,7 +126,7 @@ def test_S3_esc_single_and_shared() -> None:
 
     everywhere = {"front-left", "front-right", "rear-left", "rear-right"}
     shared = reopened(board)
-    assert dict.fromkeys(("spin-directions", "esc-endpoints", "motor-start"), everywhere) == {
+    assert dict.fromkeys(("spin-directions", "esc-endpoints", "start-spread"), everywhere) == {
         name: spots for name, spots in shared.items() if spots
     }
 
@@ -143,7 +143,7 @@ def test_S3_receiver() -> None:
         "throttle-cut",
         "failsafe",
         "arming",
-        "levelling-switch",
+        "mode-switches",
         "range",
         "check-flight",
     } == set(found)
@@ -156,7 +156,7 @@ def test_S3_flight_controller() -> None:
     assert {
         "accelerometer",
         "compass",
-        "sensor-test",
+        "sensors-answer",
         "correction-sense",
         "spin-directions",
         "failsafe",
@@ -182,7 +182,7 @@ def test_S3_firmware_of_the_controller_and_of_an_esc() -> None:
     assert {
         "spin-directions": here,
         "esc-endpoints": here,
-        "motor-start": here,
+        "start-spread": here,
         "check-flight": set(),
     } == reopened(lambda log: log.firmware("01-03", E_1="1.4"))
 
@@ -244,7 +244,7 @@ def test_S3_hard_landing_and_crash(crash: bool) -> None:
         "motor-bearings",
         "screws-and-mounts",
         "solder-and-leads",
-        "sensor-test",
+        "sensors-answer",
         "failsafe",
         "check-flight",
     }
@@ -293,7 +293,7 @@ def test_S3_radio() -> None:
     """Another switch: failsafe, arming, throttle cut and the senses of the sticks."""
     found = reopened(lambda log: log.alteration("01-03", radio=Radio(memory="5")))
 
-    assert {"stick-sense", "throttle-cut", "failsafe", "arming", "levelling-switch"} == set(found)
+    assert {"stick-sense", "throttle-cut", "failsafe", "arming", "mode-switches"} == set(found)
 
 
 def test_S3_another_pack_of_the_same_type() -> None:

@@ -375,7 +375,7 @@ def test_checks_that_share_readings_are_each_held_to_their_own() -> None:
     """Spin was read wrong; the neutral values and the start throttle are not about spin."""
     rules = (
         check("spin-directions", per="motor station"),
-        check("motor-start", per="motor station"),
+        check("start-spread", per="motor station"),
         check("receiver-neutral"),
         check("own-look", per="motor station", readings={"each": "cw or ccw"}),
     )
@@ -411,14 +411,14 @@ def test_outputs_are_held_against_the_aircraft() -> None:
 
 def test_other_readings_are_not_judged() -> None:
     """A start throttle is no spin and no output."""
-    rule = check("motor-start", "fit motor", per="motor station")
+    rule = check("start-spread", "fit motor", per="motor station")
     quad = aircraft("a", programme="club", stations={"front-left": StationPlan(output=3)})
     log = built(Log("aircraft/a"))
-    log.check("01-02", "motor-start", readings={"front-left": "14 %", "rear-left": "15"})
+    log.check("01-02", "start-spread", readings={"front-left": "14 %", "rear-left": "15"})
 
     listed = work([log], [programme(rule)], items=WHOLE, fleet=[quad])
 
-    assert ALL_OK == states(listed, "motor-start")
+    assert ALL_OK == states(listed, "start-spread")
     row = next(row for row in listed.rows if row.station == "front-left")
     assert {"front-left": "14 %"} == row.readings
 
@@ -574,19 +574,19 @@ def test_a_failed_check_flight_grounds_nothing_either() -> None:
 
 def test_what_is_taught_in_one_entry_reopens_nothing_of_itself() -> None:
     """A calibration of ESC end points re-opens the start of the motors, unless taught with it."""
-    rule = check("motor-start", "calibration esc-endpoints")
+    rule = check("start-spread", "calibration esc-endpoints")
     for names, expected in (
-        (("esc-endpoints", "motor-start"), "ok"),
+        (("esc-endpoints", "start-spread"), "ok"),
         (("esc-endpoints",), "stale"),
     ):
         log = built(Log("aircraft/a"))
-        log.check("01-02", "motor-start")
+        log.check("01-02", "start-spread")
         entry = log.check("01-03", "esc-endpoints", taught=True)
         log.entries[-1] = msgspec.structs.replace(entry, checks=names)
 
         listed = work([log], [programme(rule)], items=WHOLE)
 
-        assert expected == the_row(listed, "motor-start").state
+        assert expected == the_row(listed, "start-spread").state
 
 
 def test_a_weighing_counts_what_went_in_and_came_out() -> None:

@@ -51,15 +51,15 @@ CHECKS = (
     "propeller-fit",
     "propeller-balance",
     "esc-endpoints",
-    "motor-start",
+    "start-spread",
     "throttle-cut",
     "failsafe",
     "arming",
     "accelerometer",
     "compass",
-    "sensor-test",
+    "sensors-answer",
     "correction-sense",
-    "levelling-switch",
+    "mode-switches",
     "low-voltage-alarm",
     "range",
     "balance-point",
@@ -90,7 +90,7 @@ SWAP = "- {on: 2026-02-10, fit: {front-left: {motor: M-5}}, instead_of: {M-1: sc
 CLOSING = """\
 - {on: 2026-02-10, check: spin-directions, result: pass, stations: front-left}
 - {on: 2026-02-10, check: [propeller-fit, propeller-balance], result: pass, stations: front-left}
-- {on: 2026-02-10, check: motor-start, result: pass, stations: [front-left]}
+- {on: 2026-02-10, check: start-spread, result: pass, stations: [front-left]}
 - {on: 2026-02-10, inspection: screws-and-mounts}
 - {on: 2026-02-11, flight: 6:00, pack: P-1, purpose: check, result: pass}
 """
@@ -120,7 +120,7 @@ def test_one_motor_re_opens_its_station_the_screws_and_the_check_flight() -> Non
         ("spin-directions", "front-left"): "stale",
         ("propeller-fit", "front-left"): "stale",
         ("propeller-balance", "front-left"): "stale",
-        ("motor-start", "front-left"): "stale",
+        ("start-spread", "front-left"): "stale",
         ("screws-and-mounts", None): "stale",
         ("check-flight", None): "stale",
     } == rows_open(standing)
@@ -146,7 +146,7 @@ def test_nothing_else_changes_but_the_counters_of_the_new_motor() -> None:
         ("spin-directions", "front-left"),
         ("propeller-fit", "front-left"),
         ("propeller-balance", "front-left"),
-        ("motor-start", "front-left"),
+        ("start-spread", "front-left"),
         ("motor-bearings", "front-left"),  # of M-5 now: it counts its own flights
         ("screws-and-mounts", None),
         ("screws-after-motor", None),  # to come after three flights
@@ -191,7 +191,7 @@ def test_doing_all_but_one_leaves_that_one() -> None:
     expected = (
         {("spin-directions", "front-left")},
         {("propeller-fit", "front-left"), ("propeller-balance", "front-left")},
-        {("motor-start", "front-left")},
+        {("start-spread", "front-left")},
         {("screws-and-mounts", None)},
         {("check-flight", None)},
     )

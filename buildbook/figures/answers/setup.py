@@ -10,7 +10,7 @@ from buildbook.figures.answers.working import Said, attempt, by_method, given_va
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.history import CheckDone
 
-NEUTRAL, START = "receiver-neutral", "motor-start"
+NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
 # How far a channel at rest may be from the middle of all, in the steps that it is read in. Readings
 # about a middle of a thousand or more are pulse lengths in µs.

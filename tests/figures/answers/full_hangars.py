@@ -44,7 +44,7 @@ def _log() -> str:
         "pitch: {p: 40, i: 22}}}",
         "- {on: 2026-02-21, check: receiver-neutral, result: pass, readings: {roll: 2, pitch: -3, "
         "yaw: 6, throttle: -100}}",
-        "- {on: 2026-02-21, check: motor-start, result: pass, readings: {front-left: 6 %, "
+        "- {on: 2026-02-21, check: start-spread, result: pass, readings: {front-left: 6 %, "
         "front-right: 7 %, rear-right: 9 %, rear-left: 6 %}}",
     ]
     for number in range(46):

@@ -107,7 +107,7 @@ def test_bands_of_the_neutral_readings(
 def test_band_of_the_motor_start(tmp_path: Path, slow: str, verdict: str) -> None:
     """Two points of throttle about the middle: common practice, no source."""
     log = LOG + (
-        "- on: 2026-03-01\n  check: motor-start\n  result: pass\n  readings: "
+        "- on: 2026-03-01\n  check: start-spread\n  result: pass\n  readings: "
         f"{{front-left: 6 %, front-right: 6 %, rear-right: {slow}, rear-left: 6 %}}\n"
     )
     figure = found(quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "motor_start")
@@ -120,7 +120,7 @@ def test_band_of_the_motor_start(tmp_path: Path, slow: str, verdict: str) -> Non
 def test_a_reading_from_before_the_motor_was_changed_says_so(tmp_path: Path) -> None:
     """The reading stays, with the note."""
     log = LOG + (
-        "- on: 2026-03-01\n  check: motor-start\n  result: pass\n"
+        "- on: 2026-03-01\n  check: start-spread\n  result: pass\n"
         "  readings: {front-left: 6 %, front-right: 6 %, rear-right: 7 %}\n"
         "- {on: 2026-03-02, fit: {front-left: {motor: M-9}}, instead_of: {M-1: scrapped}}\n"
     )

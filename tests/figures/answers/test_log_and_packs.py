@@ -269,7 +269,7 @@ def test_readings_of_receiver_and_motors(tmp_path: Path) -> None:
     log = LOG + (
         "- on: 2026-03-01\n  check: receiver-neutral\n  result: fail\n"
         "  readings: {aileron: 2, elevator: -1, rudder: -17, throttle: 0}\n"
-        "- on: 2026-03-02\n  check: motor-start\n  result: fail\n"
+        "- on: 2026-03-02\n  check: start-spread\n  result: fail\n"
         "  readings: {front-left: 6 %, front-right: 6 %, rear-right: 11 %, rear-left: 6 %}\n"
     )
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
