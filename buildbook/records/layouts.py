@@ -2,6 +2,7 @@
 
 A place is (forward, right) in units of the arm, which is half the diagonal. The ring layouts
 follow from the bearing of each arm; nothing here is from a source, it is plane geometry.
+Stations stand in reading order: front row first, each row from left to right.
 """
 
 import math
@@ -32,7 +33,7 @@ class Layout(msgspec.Struct, frozen=True):
 
     @property
     def names(self) -> tuple[str, ...]:
-        """The names of the motor stations, in the order of the layout."""
+        """The names of the motor stations, in reading order."""
         return tuple(station.name for station in self.stations)
 
 
@@ -57,7 +58,7 @@ def _paired(stations: Iterable[MotorStation]) -> tuple[MotorStation, ...]:
     )
 
 
-_QUAD_X = _ring({"front-left": -45, "front-right": 45, "rear-right": 135, "rear-left": 225})
+_QUAD_X = _ring({"front-left": -45, "front-right": 45, "rear-left": 225, "rear-right": 135})
 _TRI_Y = _ring({"front-left": -60, "front-right": 60, "rear": 180})
 
 LAYOUTS: Mapping[str, Layout] = {
@@ -65,7 +66,7 @@ LAYOUTS: Mapping[str, Layout] = {
     for layout in (
         Layout("quad-x", "quad, X", _QUAD_X),
         Layout(
-            "quad-plus", "quad, plus", _ring({"front": 0, "right": 90, "rear": 180, "left": 270})
+            "quad-plus", "quad, plus", _ring({"front": 0, "left": 270, "right": 90, "rear": 180})
         ),
         Layout("tri-y", "tricopter, Y", _TRI_Y, tail_servo=True),
         Layout(
@@ -74,11 +75,11 @@ LAYOUTS: Mapping[str, Layout] = {
             _ring(
                 {
                     "front": 0,
+                    "front-left": 300,
                     "front-right": 60,
+                    "rear-left": 240,
                     "rear-right": 120,
                     "rear": 180,
-                    "rear-left": 240,
-                    "front-left": 300,
                 }
             ),
         ),
@@ -89,10 +90,10 @@ LAYOUTS: Mapping[str, Layout] = {
                 {
                     "front-left": -30,
                     "front-right": 30,
-                    "right": 90,
-                    "rear-right": 150,
-                    "rear-left": 210,
                     "left": 270,
+                    "right": 90,
+                    "rear-left": 210,
+                    "rear-right": 150,
                 }
             ),
         ),
@@ -102,13 +103,13 @@ LAYOUTS: Mapping[str, Layout] = {
             _ring(
                 {
                     "front": 0,
+                    "front-left": 315,
                     "front-right": 45,
+                    "left": 270,
                     "right": 90,
+                    "rear-left": 225,
                     "rear-right": 135,
                     "rear": 180,
-                    "rear-left": 225,
-                    "left": 270,
-                    "front-left": 315,
                 }
             ),
         ),
@@ -119,12 +120,12 @@ LAYOUTS: Mapping[str, Layout] = {
                 {
                     "front-left": -22.5,
                     "front-right": 22.5,
-                    "right-front": 67.5,
-                    "right-rear": 112.5,
-                    "rear-right": 157.5,
-                    "rear-left": 202.5,
-                    "left-rear": 247.5,
                     "left-front": 292.5,
+                    "right-front": 67.5,
+                    "left-rear": 247.5,
+                    "right-rear": 112.5,
+                    "rear-left": 202.5,
+                    "rear-right": 157.5,
                 }
             ),
         ),

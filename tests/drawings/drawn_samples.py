@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from xml.etree import ElementTree
 
@@ -13,11 +14,19 @@ INCH_M = 0.0254
 RINGS = tuple(name for name, layout in LAYOUTS.items() if not layout.free)
 
 
+OUTPUTS = {3: (2, 3, 1), 4: (3, 1, 4, 2), 6: (5, 2, 6, 1, 3, 4), 8: (4, 7, 1, 6, 8, 3, 2, 5)}
+"""Outputs of as many stations, in no row that a keeper could take for a rule."""
+
+
 def ring_plan(name, diagonal_m=0.5, propeller_m=9 * INCH_M, state="checked", **more):
     """A plan of a built-in layout: neighbours turn opposite ways, hands match."""
     stations = []
-    for place, at in enumerate(LAYOUTS[name].stations):
-        turns = place if at.tier == "single" else place // 2 + (at.tier == "lower")
+    layout = LAYOUTS[name].stations
+    bearings = [math.atan2(at.right, at.forward) for at in layout]
+    turned = [round((bearing - bearings[0]) % math.tau, 4) for bearing in bearings]
+    arms = sorted(set(turned))
+    for at, turn, output in zip(layout, turned, OUTPUTS[len(layout)], strict=True):
+        turns = arms.index(turn) + (at.tier == "lower")
         spin = ("ccw", "cw")[turns % 2]
         stations.append(
             plans.StationPlan(
@@ -26,7 +35,7 @@ def ring_plan(name, diagonal_m=0.5, propeller_m=9 * INCH_M, state="checked", **m
                 right_m=at.right * diagonal_m / 2,
                 spin=spin,
                 spin_state=state,
-                output=place + 1,
+                output=output,
                 propeller_m=propeller_m,
                 hand=spin,
             )

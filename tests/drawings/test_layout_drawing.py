@@ -129,8 +129,8 @@ def test_discs_stand_where_the_scale_bar_says():
     """Distances on the plate divided by the bar are metres: a 410 mm quad with 254 mm discs."""
     svg = layout_drawing(ring_plan("quad-x", 0.41, 0.254))
     units, metres = bar_units(svg)
-    (x0, y0, radius), _, (x2, y2, _), _ = disc_centres(svg)
-    diagonal = ((x2 - x0) ** 2 + (y2 - y0) ** 2) ** 0.5
+    (x0, y0, radius), _, _, (x3, y3, _) = disc_centres(svg)
+    diagonal = ((x3 - x0) ** 2 + (y3 - y0) ** 2) ** 0.5
 
     assert 0.41 == pytest.approx(diagonal / units * metres, rel=2e-3)
     assert 0.254 == pytest.approx(2 * radius / units * metres, rel=2e-3)
@@ -190,7 +190,7 @@ def test_faults_name_what_is_wrong():
         "discs of front-left and front-right overlap by 15 mm",
         "discs of front-left and rear-left overlap by 15 mm",
         "discs of front-right and rear-right overlap by 15 mm",
-        "discs of rear-right and rear-left overlap by 15 mm",
+        "discs of rear-left and rear-right overlap by 15 mm",
     )
     assert expected == tuple(fault.words for fault in layout_faults(plan))
 

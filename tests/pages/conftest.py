@@ -71,11 +71,12 @@ diagonal: 400 mm
 stations:
   front-left: {spin: ccw, output: 3}
   front-right: {spin: cw, output: 1}
-  rear-right: {spin: ccw, output: 4}
-  rear-left: {spin: cw, output: 2}
+  rear-left: {spin: cw, output: 4}
+  rear-right: {spin: ccw, output: 2}
 receiver: {order: [throttle, rudder, elevator, aileron]}
 radio: {memory: 4, mode: 2, reversed: [rudder], throttle_cut: left switch,
-        failsafe: {throttle: cut}, switches: {gear: {up: levelling off, down: levelling on}}}
+        failsafe: {throttle: cut},
+        switches: {mode: {up: by hand, middle: rate held, down: angle held}}}
 wiring:
   - {from: pack, to: distribution, wire: 14 AWG, length: 140 mm}
   - {from: distribution, to: each esc, wire: 16 AWG, length: 180 mm}
@@ -107,7 +108,7 @@ wiring:
 - on: 2026-06-21
   alteration: "Leads <of> the ESCs swapped"
   stations:
-    rear-right: {spin: ccw, output: 4}
+    rear-right: {spin: ccw, output: 2}
 - on: 2026-06-22
   note: Ida's secret words
 """,

@@ -23,8 +23,8 @@ def test_stations_of_a_quad_x_sit_on_its_diagonals(owner):
     assert [
         ("front-left", pytest.approx(reach, abs=1e-6), pytest.approx(-reach, abs=1e-6)),
         ("front-right", pytest.approx(reach, abs=1e-6), pytest.approx(reach, abs=1e-6)),
-        ("rear-right", pytest.approx(-reach, abs=1e-6), pytest.approx(reach, abs=1e-6)),
         ("rear-left", pytest.approx(-reach, abs=1e-6), pytest.approx(-reach, abs=1e-6)),
+        ("rear-right", pytest.approx(-reach, abs=1e-6), pytest.approx(reach, abs=1e-6)),
     ] == [(at.name, at.forward_m, at.right_m) for at in plan.stations]
 
 
@@ -32,7 +32,7 @@ def test_a_spin_is_planned_until_its_check_has_passed_there(owner):
     """Three stations were checked, one was not."""
     plan = layout_plan(owner, "sedge")
 
-    assert ["checked", "checked", "checked", "planned"] == [at.spin_state for at in plan.stations]
+    assert ["checked", "checked", "planned", "checked"] == [at.spin_state for at in plan.stations]
     assert ["ccw", "cw", "ccw", "ccw"] == [at.hand for at in plan.stations]
 
 
@@ -74,7 +74,7 @@ def test_wiring_is_as_recorded_and_its_drawing_ends_at_the_escs(owner):
         (run.from_, run.to) for run in plan.runs
     ]
     assert ["14 AWG", "16 AWG", "18 AWG"] == [run.wire for run in plan.runs]
-    assert [("E-1", "M-1", 3), ("E-2", "M-2", 1), ("E-3", "M-3", 4), ("E-4", "M-4", 2)] == [
+    assert [("E-1", "M-1", 3), ("E-2", "M-2", 1), ("E-4", "M-4", 4), ("E-3", "M-3", 2)] == [
         (drive.esc, drive.motor, drive.output) for drive in plan.drives
     ]
     assert ("throttle", "rudder", "elevator", "aileron") == plan.leads

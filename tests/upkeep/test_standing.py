@@ -45,8 +45,8 @@ def test_S2_reasons_are_all_told_worst_first() -> None:
         (4, "failsafe is failed"),
         (5, "spin-directions of front-left was never done"),
         (5, "spin-directions of front-right was never done"),
-        (5, "spin-directions of rear-right was never done"),
         (5, "spin-directions of rear-left was never done"),
+        (5, "spin-directions of rear-right was never done"),
         (6, "big-look is overdue by 2 flights"),
         (7, "check flight next"),
         (8, "small-look is in tolerance, 1 flight past due"),
@@ -134,8 +134,8 @@ def test_an_empty_station_names_what_it_lacks_and_where_it_went() -> None:
     listed = work([log], [programme()], items=[*WHOLE, "E-9"])
 
     assert [
-        ("rear-right has no motor or ESC", Place(LOG, 20)),
         ("rear-left has no ESC", Place(LOG, 20)),
+        ("rear-right has no motor or ESC", Place(LOG, 20)),
     ] == [(reason.what, reason.place) for reason in on(listed, "a").reasons]
 
 
@@ -156,7 +156,7 @@ def test_an_empty_frame_lacks_everything() -> None:
 
     assert [
         f"{station} has no motor, ESC or propeller"
-        for station in ("front-left", "front-right", "rear-right", "rear-left")
+        for station in ("front-left", "front-right", "rear-left", "rear-right")
     ] == told(on(listed, "a"))
 
 

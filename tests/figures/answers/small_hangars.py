@@ -59,10 +59,10 @@ layout: quad-x
 status: flying
 diagonal: 452.548 mm
 stations:
-  front-left:  {spin: ccw, output: 3}
-  front-right: {spin: cw,  output: 1}
-  rear-right:  {spin: ccw, output: 4}
-  rear-left:   {spin: cw,  output: 2}
+  front-left:  {spin: ccw, output: 2}
+  front-right: {spin: cw,  output: 4}
+  rear-left:   {spin: cw,  output: 1}
+  rear-right:  {spin: ccw, output: 3}
 wiring:
   - {from: pack, to: distribution, wire: 12 AWG, length: 150 mm}
   - {from: distribution, to: each esc, wire: 16 AWG, length: 120 mm}
