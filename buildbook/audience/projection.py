@@ -1,11 +1,13 @@
 """Copy what may be shown, and nothing else.
 
-The walk is generic: a type that has no list in ``allowed`` comes out as nothing, a field that its
-list doesn't name comes out blank. So a new field is private until somebody writes it down.
+The walk is generic: it goes by the marks of the fields of a type, else by its list in ``allowed``.
+A type that has neither comes out as nothing, a field that is not marked comes out blank. So a new
+field is private until somebody writes it down.
 """
 
 import datetime
 from collections.abc import Callable, Mapping
+from functools import cache
 from typing import Any, TypeVar
 
 import msgspec
@@ -13,6 +15,7 @@ import msgspec
 from buildbook.audience.allowed import ALLOWED, OWNER_FIGURES, SWITCHED, SWITCHED_FIGURES
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import Place
+from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.tally import Tally
@@ -86,26 +89,28 @@ class Projector:
 
     def _struct(self, value: msgspec.Struct, near: Place) -> Any:
         kind = type(value)
-        allowed = ALLOWED.get(kind)
-        if allowed is None:
+        marked = _shown(kind)
+        if not marked:
             return None
         if isinstance(value, Answers):
             value = self._shared_answers(value)
         near = _place_of(value) or near
-        shown: dict[str, Any] = {}
+        copied: dict[str, Any] = {}
         for name in kind.__struct_fields__:
-            part = getattr(value, name)
-            switch = SWITCHED.get((kind, name))
-            if name not in allowed or (switch is not None and not self._sharing.shares(switch)):
-                if name in _BLANK:
-                    shown[name] = _BLANK[name]
-                continue
-            shown[name] = self._field(name, part, near)
+            if self._may_see(marked.get(name, "private")):
+                copied[name] = self._field(name, getattr(value, name), near)
+            elif name in _BLANK:
+                copied[name] = _BLANK[name]
         if isinstance(value, Entry):  # the same name as the uid has wherever it is referred to
-            shown["id"] = self.entry_name(value.uid)
+            copied["id"] = self.entry_name(value.uid)
         if isinstance(value, Row) and value.kind == "defect":  # named by its entry, with a day
-            shown["name"] = "defect"
-        return kind(**shown)
+            copied["name"] = "defect"
+        return kind(**copied)
+
+    def _may_see(self, mark: Shown) -> bool:
+        if mark in ("public", "private"):
+            return mark == "public"
+        return self._sharing.shares(mark)
 
     def _shared_answers(self, answers: Answers) -> Answers:
         """Without figures that only the keeper sees, and why those could not be said."""
@@ -140,6 +145,14 @@ class Projector:
         if self._sharing.people is None:
             return alias
         return self._sharing.people.get(alias)
+
+
+@cache
+def _shown(kind: type) -> Mapping[str, Shown]:
+    """Who may see each field; nothing where the type is not known."""
+    switches: Mapping[tuple[type, str], Any] = SWITCHED
+    listed = {name: switches.get((kind, name), "public") for name in ALLOWED.get(kind, ())}
+    return shown(kind) or listed
 
 
 def _place_of(value: msgspec.Struct) -> Place | None:

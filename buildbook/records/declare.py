@@ -1,0 +1,91 @@
+"""What is declared of a field where it stands: how its key is written, and who may see it.
+
+``key``, ``of`` and ``made`` stand in ``Annotated`` on a field of a Struct; msgspec ignores them.
+What carries none of them is private.
+"""
+
+from collections.abc import Mapping
+from functools import cache
+from types import MappingProxyType
+from typing import Annotated, Any, Literal, get_args, get_origin
+
+import msgspec
+
+Shown = Literal["private", "public", "names", "places", "incidents", "photos"]
+"""Who may see a field: only the owner, everybody, or whom that switch of ``share:`` lets."""
+
+
+class key(msgspec.Struct, frozen=True):
+    """A key of a file. Its name is that of the field less its unit: ``put_in_ah`` is ``put_in``.
+
+    about: one line, without a full stop. example: as it stands in a file.
+    written: the key, where the rule of names does not hold.
+    kinds: the kinds of the record (``motor``, ``calibration``) that have it; none means all.
+    required: it must be there in those kinds, though the field has a default.
+    value_of_kind: the key that names the kind of an entry (``charge: P-01``).
+    """
+
+    about: str
+    example: str
+    shown: Shown = "private"
+    written: str = ""
+    kinds: tuple[str, ...] = ()
+    required: bool = False
+    value_of_kind: bool = False
+
+
+class of(msgspec.Struct, frozen=True):
+    """A field that repeats one of another Struct, and is shown to whom that one is."""
+
+    declared: type
+    field: str
+
+
+class made(msgspec.Struct, frozen=True):
+    """A field that is worked out or read from several keys: says its own mark, and from what."""
+
+    shown: Shown
+    from_: tuple[of, ...] = ()
+
+
+PUBLIC = made("public")
+
+Mark = key | of | made
+
+
+@cache
+def annotations(kind: type) -> Mapping[str, Any]:
+    """The annotation of each field as written, those of its bases first; texts are not resolved."""
+    found: dict[str, Any] = {}
+    for base in reversed(kind.__mro__):
+        if isinstance(base, msgspec.StructMeta):
+            found.update(base.__annotations__)
+    return MappingProxyType(found)
+
+
+@cache
+def marks(kind: type) -> Mapping[str, Mark]:
+    """The mark of each field that has one, by field; of several keys the first."""
+    return MappingProxyType(
+        {
+            field: mark
+            for field, annotation in annotations(kind).items()
+            if (mark := _mark(annotation)) is not None
+        }
+    )
+
+
+def _mark(annotation: Any) -> Mark | None:
+    if get_origin(annotation) is not Annotated:
+        return None
+    return next((each for each in get_args(annotation)[1:] if isinstance(each, Mark)), None)
+
+
+@cache
+def shown(kind: type) -> Mapping[str, Shown]:
+    """Who may see each field of a Struct. What ``of`` names and is not marked is private."""
+    return MappingProxyType({field: _shown(mark) for field, mark in marks(kind).items()})
+
+
+def _shown(mark: Mark) -> Shown:
+    return shown(mark.declared).get(mark.field, "private") if isinstance(mark, of) else mark.shown
