@@ -11,12 +11,13 @@ from buildbook.audience.pictures import Pictures
 from buildbook.audience.projection import Projector
 from buildbook.audience.sharing import Audience, Sharing, sharing_for
 from buildbook.basis import saying
+from buildbook.basis.naming import distinct, file_name
 from buildbook.basis.problems import Problem
 from buildbook.report.figure import Answers
 from buildbook.report.state import Hangar
 from buildbook.report.work import WorkList
 
-_NO_ANCHOR = re.compile(r"[^\w.-]+")
+_OF_PAGES = re.compile(r"main|m-\d{4}-\d{2}").fullmatch  # anchors of a logbook page itself
 T = TypeVar("T")
 Worker = Callable[[Hangar, str], Answers]
 
@@ -98,9 +99,23 @@ class View:
         An id is unique in its file only, so the name of the file goes before it, except where
         that adds nothing: ``2026-03-01-1`` of ``logbook.yaml`` or ``logbook/2026.yaml``.
         """
-        file, _, name = uid.rpartition("#")
         if self.is_public:
+            name = uid.rpartition("#")[2]
             return name if name.startswith("e") and name[1:].isdigit() else ""
-        stem = file.rpartition("/")[2].removesuffix(".yaml")
-        anchor = name if stem == "logbook" or name.startswith(stem) else f"{stem}-{name}"
-        return _NO_ANCHOR.sub("-", anchor)
+        return self.once(_anchors).get(uid) or _wanted_anchor(uid)
+
+
+def _wanted_anchor(uid: str) -> str:
+    file, _, name = uid.rpartition("#")
+    stem = file.rpartition("/")[2].removesuffix(".yaml")
+    plain = stem == "logbook" or name.startswith(stem)
+    anchor = file_name(name if plain else f"{stem}-{name}")
+    return f"entry-{anchor}" if _OF_PAGES(anchor) else anchor
+
+
+def _anchors(view: View) -> dict[str, str]:
+    """The anchors of all entries; those of one logbook page are all different."""
+    by_page: dict[str | None, dict[str, str]] = {}
+    for entry in view.hangar.ledger.entries:
+        by_page.setdefault(entry.aircraft, {})[entry.uid] = _wanted_anchor(entry.uid)
+    return {uid: anchor for page in by_page.values() for uid, anchor in distinct(page).items()}

@@ -1,15 +1,10 @@
 """Where each page lives. All links are relative, so a site opens from any folder."""
 
-import re
 from collections.abc import Callable, Mapping
 
-_UNSAFE = re.compile(r"[^A-Za-z0-9._-]+")
+from buildbook.basis.naming import file_name
 
-
-def safe(name: str) -> str:
-    """A tag or name as part of a file name; the hangar keeps tags unique, case apart."""
-    return _UNSAFE.sub("-", name).strip("-.") or "x"
-
+_MARK = "~"  # stands in no name of the records
 
 ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "hangar": lambda _: "index.html",
@@ -22,27 +17,27 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "figure-sources": lambda _: "figure-sources.html",
     "store-log": lambda _: "store-log.html",
     "not-found": lambda _: "404.html",
-    "programme": lambda name: f"programmes/{safe(name)}.html",
-    "aircraft": lambda slug: f"aircraft/{slug}/index.html",
-    "layout": lambda slug: f"aircraft/{slug}/layout.html",
-    "set-up": lambda slug: f"aircraft/{slug}/set-up.html",
-    "figures": lambda slug: f"aircraft/{slug}/figures.html",
-    "logbook": lambda slug: f"aircraft/{slug}/logbook.html",
-    "gains": lambda slug: f"aircraft/{slug}/gains.html",
-    "timeline": lambda slug: f"aircraft/{slug}/timeline.html",
-    "write-up": lambda slug: f"aircraft/{slug}/write-up.html",
-    "bench-card": lambda slug: f"cards/{slug}-bench.html",
-    "field-card": lambda slug: f"cards/{slug}-field.html",
+    "programme": lambda name: f"programmes/{file_name(name)}.html",
+    "aircraft": lambda slug: f"aircraft/{file_name(slug)}/index.html",
+    "layout": lambda slug: f"aircraft/{file_name(slug)}/layout.html",
+    "set-up": lambda slug: f"aircraft/{file_name(slug)}/set-up.html",
+    "figures": lambda slug: f"aircraft/{file_name(slug)}/figures.html",
+    "logbook": lambda slug: f"aircraft/{file_name(slug)}/logbook.html",
+    "gains": lambda slug: f"aircraft/{file_name(slug)}/gains.html",
+    "timeline": lambda slug: f"aircraft/{file_name(slug)}/timeline.html",
+    "write-up": lambda slug: f"aircraft/{file_name(slug)}/write-up.html",
+    "bench-card": lambda slug: f"cards/{file_name(slug)}-bench.html",
+    "field-card": lambda slug: f"cards/{file_name(slug)}-field.html",
     "pack-labels": lambda _: "cards/pack-labels.html",
-    "item": lambda tag: f"items/{safe(tag)}.html",
+    "item": lambda tag: f"items/{file_name(tag)}.html",
     "style": lambda _: "style.css",
     "script": lambda _: "book.js",
     "search": lambda _: "search.js",
     "feed": lambda _: "feed.xml",
-    "aircraft-feed": lambda slug: f"aircraft/{slug}/feed.xml",
+    "aircraft-feed": lambda slug: f"aircraft/{file_name(slug)}/feed.xml",
     "calendar": lambda _: "calendar.ics",
     "hangar-json": lambda _: "hangar.json",
-    "aircraft-json": lambda slug: f"aircraft/{slug}.json",
+    "aircraft-json": lambda slug: f"aircraft/{file_name(slug)}.json",
     "sitemap": lambda _: "sitemap.xml",
 }
 
@@ -50,6 +45,14 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
 def address_of(kind: str, key: str = "") -> str:
     """The address of a page from the top of the site."""
     return ADDRESSES[kind](key)
+
+
+_OF_PROGRAMME_PAGES = frozenset(("main", "checks", "tasks", "limits", "dropped"))
+
+
+def row_anchor(name: str) -> str:
+    """The anchor of a row on the page of its programme."""
+    return f"row{_MARK}{name}" if name in _OF_PROGRAMME_PAGES else file_name(name)
 
 
 def relative(from_address: str, to_address: str) -> str:

@@ -11,9 +11,10 @@ from markupsafe import Markup
 
 from buildbook.audience.view import View
 from buildbook.basis import saying
+from buildbook.basis.naming import file_name
 from buildbook.drawings.bars import health_words
 from buildbook.drawings.layout import layout_drawing
-from buildbook.pages.addresses import address_of, safe
+from buildbook.pages.addresses import address_of
 from buildbook.pages.alteration_telling import radio_words, run_words
 from buildbook.pages.entry_telling import gain_rows
 from buildbook.pages.jobs import jobs_of
@@ -194,5 +195,5 @@ def _pack(view: View, pack: ItemNow) -> PackLine:
         state=pack_standing_of(view, pack.tag).state,
         health="" if quarantined else health_words(health_plan(view, pack)),
         since="" if pack.born is None else view.day(pack.born),
-        code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{safe(pack.tag).lower()}"),
+        code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),
     )

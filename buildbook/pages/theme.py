@@ -16,7 +16,7 @@ import jinja2
 
 from buildbook.audience.view import View
 from buildbook.pages import telling, words
-from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.figure_words import meaning_of
 from buildbook.pages.marks import mark_of
@@ -136,6 +136,7 @@ class Press:
             "has": self._has,
             "cautions": CAUTIONS,
             "mark_of": mark_of,
+            "row_anchor": row_anchor,
             "meaning_of": meaning_of,
             "row_subject": telling.subject,
             "row_title": telling.title,

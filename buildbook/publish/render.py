@@ -5,12 +5,13 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from buildbook.audience.view import View
+from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.theme import Press, script, stylesheet
 from buildbook.publish.share_out import share_out
-from buildbook.publish.swap import fresh_folder
+from buildbook.publish.swap import CannotWrite, fresh_folder
 
 Progress = Callable[[int, int], None]
 
@@ -31,6 +32,8 @@ def render(
     and the old site stays as it was.
     """
     works = list(plan(view))
+    for one, other in first_alike(address_of(work.kind, work.key) for work in works):
+        raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
     press = Press(view, theme).ready()
     with fresh_folder(target) as folder:
         _write(folder, address_of("style"), stylesheet(theme))

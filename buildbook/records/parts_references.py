@@ -1,10 +1,12 @@
 """Names in specs, items and notices that stand for something else."""
 
+from buildbook.basis.naming import first_alike
 from buildbook.basis.notation import said
+from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.known import Known, Teller
 from buildbook.records.ledger import Ledger
-from buildbook.records.parts import Item, Spec
+from buildbook.records.parts import Spec
 from buildbook.records.programmes import SIGNAL_TASKS
 
 
@@ -14,17 +16,18 @@ def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
     for spec in ledger.specs.values():
         if spec.bench is not None and spec.bench not in known.bench:
             _lost_bench(spec, spec.bench, known, tell)
-    alike: dict[str, Item] = {}
+    for first, second in first_alike(ledger.items):
+        one, other = ledger.items[first], ledger.items[second]
+        here = Teller(problems, other.aircraft)
+        _tell_alike("tags", (first, second), (one.place("tag"), other.place("tag")), here)
+    names = {
+        name.removeprefix("built-in "): programme.place("programme")
+        for name, programme in ledger.programmes.items()
+    }
+    for first, second in first_alike(names):
+        _tell_alike("programmes", (first, second), (names[first], names[second]), tell)
     for item in ledger.items.values():
         tell = Teller(problems, item.aircraft)
-        other = alike.setdefault(item.tag.casefold(), item)
-        if other is not item:
-            tell.refuse(
-                f"tags {said(other.tag)} and {said(item.tag)} differ only in capitals",
-                item.place("tag"),
-                "a memory stick takes their pages for one; rename one of them",
-                (other.place("tag"),),
-            )
         if known.specs is not None and item.spec not in known.specs:
             tell.unknown("spec", item.spec, known.specs, item.place("spec"))
         if item.made and item.acquired and item.made > item.acquired:
@@ -32,6 +35,18 @@ def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
                 f"{said(item.tag)} was made on {item.made}, after it was acquired, {item.acquired}",
                 item.place("made"),
             )
+
+
+def _tell_alike(
+    what: str, names: tuple[str, str], places: tuple[Place, Place], tell: Teller
+) -> None:
+    """Two names that are one on a memory stick, so that one page would replace the other."""
+    tell.refuse(
+        f"{what} {said(names[0])} and {said(names[1])} differ only in capitals",
+        places[1],
+        "a memory stick takes their pages for one; rename one of them",
+        (places[0],),
+    )
 
 
 def _lost_bench(spec: Spec, bench: str, known: Known, tell: Teller) -> None:

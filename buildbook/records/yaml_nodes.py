@@ -5,6 +5,7 @@ PyYAML's C parser reads where libyaml is there, its pure parser elsewhere, with 
 
 import gc
 import re
+import unicodedata
 from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any, NamedTuple
@@ -131,7 +132,7 @@ def decoded(data: bytes) -> str:
         raise Unreadable(
             f"control character {code}", _line_at(text[: odd.start()]), "delete that character"
         )
-    return text
+    return unicodedata.normalize("NFC", text)  # one spelling of an accent, wherever it was typed
 
 
 def line_of(node: Node) -> int:

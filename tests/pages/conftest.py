@@ -152,6 +152,12 @@ def view_of(folder: Path, audience: Audience, day: datetime.date | None = None) 
 
 
 @pytest.fixture(scope="session")
+def small_files() -> dict[str, str]:
+    """The files of the small hangar."""
+    return dict(FILES)
+
+
+@pytest.fixture(scope="session")
 def owner(tmp_path_factory: pytest.TempPathFactory) -> View:
     """The small hangar, for its owner."""
     return view_of(write_hangar(tmp_path_factory.mktemp("owner"), {}), "owner")
