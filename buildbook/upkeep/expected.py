@@ -112,7 +112,8 @@ def _unrest(recent: Sequence[datetime.date], as_of: datetime.date, variation: fl
                 counts[month] += 1
         mean = sum(counts) / months
         variance = sum((count - mean) ** 2 for count in counts) / (months - 1)
-        seen = max(0.0, variance - min(variation, 1.0) * mean) / mean**2
+        if mean > 0:  # else all flying was before the oldest whole month
+            seen = max(0.0, variance - min(variation, 1.0) * mean) / mean**2
     return (months * seen + _UNREST_MONTHS * _UNREST) / (months + _UNREST_MONTHS)
 
 

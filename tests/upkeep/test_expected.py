@@ -7,6 +7,8 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from programmes import date, hangar, programme, task, the_row, work
 from written_logs import Log, aircraft
 
@@ -102,6 +104,35 @@ def test_a_silence_counts_and_an_old_year_does_not() -> None:
     assert 7.0 == round(at_once.gap.mean, 9)
     assert lately.gap.mean > (9 * 7 + 70) / 10
     assert SILENT == pace(days, last + datetime.timedelta(days=400))
+
+
+def test_flying_in_the_unfinished_oldest_month_alone() -> None:
+    """Five days just before the oldest whole month of the year: a rate, and a wide interval."""
+    days = {START + datetime.timedelta(days=number): {"flights": 1.0} for number in range(5)}
+    as_of = START + datetime.timedelta(days=119)
+
+    rate = pace(days, as_of)
+    assert rate is not None
+    assert 0.08 > rate.unrest
+    assert window(rate, "flights", 1, as_of) is not None
+
+
+@given(
+    st.sets(st.integers(0, 400), min_size=1, max_size=12),
+    st.integers(0, 3650),
+    st.sampled_from(["flights", "hours"]),
+    st.floats(0.01, 500),
+)
+def test_every_day_after_the_first_flight_can_be_looked_at(
+    flown: set[int], after: int, unit: str, amount: float
+) -> None:
+    """Whenever somebody flew, for ten years on: an interval in order, or none."""
+    days = {START + datetime.timedelta(days=n): {"flights": 1.0, "hours": 0.1} for n in flown}
+    as_of = min(days) + datetime.timedelta(days=after)
+    rate = pace(days, as_of)
+    expected = None if rate is None else window(rate, unit, amount, as_of)
+
+    assert expected is None or as_of < expected.early <= expected.late
 
 
 def test_late_gaps_weigh_more_than_early_ones() -> None:
