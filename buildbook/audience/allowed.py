@@ -23,7 +23,6 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "as_of",
         "soon_days",
         "soon_flights",
-        "field_elevation_m",
         "field_temperature_k",
         "reserve_share",
         "pack_end_of_life_share",
@@ -45,7 +44,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
     parts.Spec: tuple(
         name
         for name in parts.Spec.__struct_fields__
-        if name not in ("file", "line", "lines", "note")
+        if name not in ("file", "line", "lines", "public", "note")
     ),
     parts.Cells: ("series", "series_most", "parallel"),
     parts.PropellerSize: ("diameter_m", "pitch_m", "written"),
@@ -99,17 +98,17 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
     programmes.CheckRule: tuple(
         name
         for name in programmes.CheckRule.__struct_fields__
-        if name not in ("file", "line", "lines")
+        if name not in ("file", "line", "lines", "public")
     ),
     programmes.TaskRule: tuple(
         name
         for name in programmes.TaskRule.__struct_fields__
-        if name not in ("file", "line", "lines")
+        if name not in ("file", "line", "lines", "public")
     ),
     programmes.LimitRule: tuple(
         name
         for name in programmes.LimitRule.__struct_fields__
-        if name not in ("file", "line", "lines")
+        if name not in ("file", "line", "lines", "public")
     ),
     notices.Notice: (
         "notice",

@@ -86,7 +86,7 @@ def _private_words(ledger: Ledger, sharing: Sharing) -> Iterator[tuple[str, str]
     hidden: Mapping[str, str] = {
         who.name: "the name of a person"
         for alias, who in ledger.keeper.people.items()
-        if not (sharing.shares("names") and alias in (sharing.people or {}))
+        if alias not in sharing.people
     }
     for name, said in hidden.items():
         if len(name) >= _SHORTEST:

@@ -140,11 +140,7 @@ class Projector:
         return self._walk(part, near)
 
     def _person(self, alias: str | None) -> str | None:
-        if alias is None or not self._sharing.shares("names"):
-            return None
-        if self._sharing.people is None:
-            return alias
-        return self._sharing.people.get(alias)
+        return None if alias is None else self._sharing.people.get(alias)
 
 
 @cache

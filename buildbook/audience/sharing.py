@@ -1,5 +1,6 @@
 """Who looks, and what the keeper chose to share with them."""
 
+from collections.abc import Mapping
 from typing import Literal
 
 import msgspec
@@ -14,7 +15,7 @@ class Sharing(msgspec.Struct, frozen=True, kw_only=True):
 
     audience: Audience
     share: Share
-    people: dict[str, str] | None = None  # None: any alias, as written
+    people: Mapping[str, str] = {}
 
     @property
     def exact_days(self) -> bool:
@@ -31,9 +32,8 @@ def sharing_for(audience: Audience, keeper: Keeper) -> Sharing:
     if audience == "owner":
         return Sharing(audience=audience, share=keeper.share)
     consenting = {alias: who.name for alias, who in keeper.people.items() if who.public}
-    named = keeper.share.names
     return Sharing(
         audience=audience,
         share=keeper.share,
-        people=consenting if keeper.people or not named else None,
+        people=consenting if keeper.share.names else {},
     )

@@ -32,7 +32,7 @@ class BenchTable(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class WriteUp(msgspec.Struct, frozen=True, kw_only=True):
-    """A build story, Markdown as written."""
+    """A build story, Markdown as written, with blank lines where its front matter stood."""
 
     file: str
     text: str

@@ -110,7 +110,7 @@ def _inherited(rule: Any) -> dict[str, Any]:
     """The values of a rule of the base, without where it was written."""
     if rule is None:
         return {}
-    own = ("file", "line", "lines", "written")
+    own = ("file", "line", "lines", "public", "written")
     return {name: getattr(rule, name) for name in rule.__struct_fields__ if name not in own}
 
 

@@ -15,6 +15,7 @@ from buildbook.records.bench import read_bench
 from buildbook.records.cache import digest_of, keep, recall, usual_folder
 from buildbook.records.corrections import amend
 from buildbook.records.files import HANGAR, Files, about, gather
+from buildbook.records.front_matter import without_front_matter
 from buildbook.records.known import Known
 from buildbook.records.ledger import BenchTable, Ledger, WriteUp
 from buildbook.records.log_reading import Draft, read_log
@@ -261,7 +262,8 @@ class _Reader:
             path = f"aircraft/{slug}/write-up.md"
             if path in self.files.content:
                 try:
-                    stories[slug] = WriteUp(file=path, text=decoded(self.files.content[path]))
+                    text = without_front_matter(decoded(self.files.content[path]))
+                    stories[slug] = WriteUp(file=path, text=text)
                 except Unreadable as error:
                     self.unreadable(error, path)
         return stories

@@ -1,6 +1,7 @@
 """What every record has: the place where it and each of its values were written."""
 
 from collections.abc import Mapping
+from typing import Literal
 
 import msgspec
 
@@ -12,11 +13,13 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
 
     ``lines`` gives the line of a value by its key path in the file (``used``,
     ``fit.front-left.motor``, ``values.roll.p``) where that isn't the record's own line.
+    public: the keeper has looked at its texts and lets them stand in a public render as they are.
     """
 
     file: str
     line: int
     lines: Mapping[str, int] = {}
+    public: Literal["ok"] | None = None
 
     def place(self, path: str = "") -> Place:
         """The place of the value at that key path, or of the nearest part that has one."""

@@ -47,8 +47,11 @@ def digests(ledger: Ledger) -> dict[str, str]:
 
 
 def digest_of_entry(entry: AnyEntry) -> str:
-    """A digest of what the entry says."""
-    said = json.dumps(_said(msgspec.to_builtins(entry)), sort_keys=True, ensure_ascii=False)
+    """A digest of what the entry says; that it may be public is no word of it."""
+    whole = msgspec.to_builtins(entry)
+    for part in (whole, whole.get("becomes", {})):
+        part.pop("public", None)
+    said = json.dumps(_said(whole), sort_keys=True, ensure_ascii=False)
     return hashlib.blake2b(said.encode(), digest_size=_DIGEST).hexdigest()
 
 

@@ -11,7 +11,7 @@ from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
 from buildbook.records.hints import meant
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.values import TEXT, Schema, Value
+from buildbook.records.values import TEXT, Schema, Value, choice
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 _DEEPEST_READING = 6
@@ -317,6 +317,14 @@ class FreeText:
         """Any object."""
         return {"type": "object"}
 
+
+PUBLIC_OK = key(
+    "public",
+    choice("ok"),
+    "Lets its texts stand in a public render though they look like something private",
+    "ok",
+)
+"""A key of every record; what is private by its kind stays so."""
 
 FREE_TEXT = FreeText()
 WORDS = Several(TEXT, single=True)

@@ -274,3 +274,37 @@ def test_p04_p09_numbers_that_give_away(
     assert main(["render", str(folder), "--into", str(site), "--for", "public"]) == 1
     assert reason in capsys.readouterr().err
     assert main(["render", str(folder), "--into", str(site)]) == 0
+
+
+def test_front_matter_is_in_no_site(tmp_path: Path) -> None:
+    """Keys above a build story are told to nobody, and what they say is no problem."""
+    files = hangar_files()
+    files["aircraft/heron/write-up.md"] = (
+        f"---\nserial: {CANARY['serial']}\nplace: 52.51631, 13.37770\n---\n# Heron\n\nBuilt.\n"
+    )
+    folder = write(tmp_path / "hangar", files)
+    for audience in ("public", "owner"):
+        site = tmp_path / audience
+        assert main(["render", str(folder), "--into", str(site), "--for", audience]) == 0
+        story = (site / "aircraft/heron/write-up.html").read_text("utf-8")
+        assert "Built." in story
+        assert CANARY["serial"] not in story
+        assert "52.516" not in story
+
+
+def test_names_need_the_consent_of_each_person(tmp_path: Path) -> None:
+    """The switch of the keeper shares nobody: not without people:, not without public: true."""
+    for people in ("", "people: {ann: {name: Ann Oakley}, bob: {name: Bob Reed}}\n"):
+        files = {
+            "hangar.yaml": f"hangar: Loft\nas_of: 2026-11-20\nshare: {{names: true}}\n{people}",
+            "aircraft/heron/aircraft.yaml": (
+                "aircraft: Heron\nkind: multirotor\nlayout: quad-x\n"
+                "programme: built-in small-multirotor\n"
+            ),
+            "aircraft/heron/logbook.yaml": "- {on: 2026-03-03, repair: skid, by: ann}\n",
+        }
+        folder = write(tmp_path / f"hangar{len(people)}", files)
+        site = tmp_path / f"site{len(people)}"
+        assert main(["render", str(folder), "--into", str(site), "--for", "public"]) == 0
+        for content in files_of(site).values():
+            assert not re.search(rb"\b(?:ann|Ann|Oakley)\b", content)

@@ -10,7 +10,7 @@ from buildbook.basis.notation import NotationError
 from buildbook.records.aircraft import Bounds, Radio, Run, StationPlan, Sundry, Wing
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.scope import Scope
-from buildbook.records.shapes import ByName, Fields, Group, Several, key, table
+from buildbook.records.shapes import PUBLIC_OK, ByName, Fields, Group, Several, key, table
 from buildbook.records.tables.parts import CARRIED_LIFE
 from buildbook.records.values import (
     DAY,
@@ -280,5 +280,6 @@ AIRCRAFT: Fields = {
             "{area: 0.32 m², span: 1400 mm, mean_chord: 230 mm}",
         ),
         key("note", TEXT, "Remarks", "first of its kind here"),
+        PUBLIC_OK,
     ),
 }

@@ -5,7 +5,7 @@ from typing import Any
 
 import msgspec
 
-from buildbook.records.shapes import Field, Fields, Several, key, table
+from buildbook.records.shapes import PUBLIC_OK, Field, Fields, Several, key, table
 from buildbook.records.values import DAY, MOMENT, NAME, TEXT, choice
 
 Read = dict[str, Any]
@@ -49,6 +49,7 @@ COMMON: Fields = table(
     key("photos", Several(TEXT, single=True), "Files of photos/", "[arm.jpg]"),
     key("id", NAME, "Its name; else the day and a count", "crash-1"),
     key("entered", DAY, "Day it was written, where that was later", "2026-03-09"),
+    PUBLIC_OK,
 )
 
 ITEM_STATE = choice("serviceable", "quarantined", "retired", "scrapped")

@@ -6,7 +6,7 @@ from buildbook.basis import notation
 from buildbook.basis.limits import between, plain
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.keeper import Person, Share
-from buildbook.records.shapes import ByName, Group, key, table
+from buildbook.records.shapes import PUBLIC_OK, ByName, Group, key, table
 from buildbook.records.values import (
     AGE_DAYS,
     DAY,
@@ -128,4 +128,5 @@ KEEPER = table(
         "Who may stand under by and checked_by; where it is given, nobody else may",
         "{ida: {name: Ida Quill}, jon: {name: Jon Pell}}",
     ),
+    PUBLIC_OK,
 )

@@ -1,6 +1,6 @@
 """The keys of notices/*.yaml."""
 
-from buildbook.records.shapes import Fields, Several, key, table
+from buildbook.records.shapes import PUBLIC_OK, Fields, Several, key, table
 from buildbook.records.tables.programmes import INTERVAL_VALUE
 from buildbook.records.values import DAY, NAME, TEXT, TRUTH
 
@@ -21,4 +21,5 @@ NOTICE: Fields = table(
     key("link", TEXT, "Where it can be read", "https://parts.example.org/sb-7"),
     key("every", INTERVAL_VALUE, "How it comes round, where it does", "{flights: 50}"),
     key("grounds", TRUTH, "Whether it grounds while it is open; false unless said", "true"),
+    PUBLIC_OK,
 )

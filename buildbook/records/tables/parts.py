@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from buildbook.basis.limits import Limits, between, plain
 from buildbook.records.parts import KINDS, Carried
-from buildbook.records.shapes import Fields, Group, Several, key, key_owners, table
+from buildbook.records.shapes import PUBLIC_OK, Fields, Group, Several, key, key_owners, table
 from buildbook.records.values import (
     DAY,
     MONEY,
@@ -49,6 +49,7 @@ SPEC: Fields = table(
     key("note", TEXT, "Remarks", "long shaft"),
     key("sheet", TEXT, "Where its figures come from", "seller's sheet of 2026-01"),
     key("link", TEXT, "A page about it", "https://parts.example.org/2310"),
+    PUBLIC_OK,
 )
 
 _MAX_CURRENT = key("max_current", quantity("current"), "Most it may carry", "22 A", "max_current_a")
@@ -211,6 +212,7 @@ ITEM: Fields = table(
         "{hours: 3.2, flights: 20, cycles: 0, basis: measured}",
     ),
     key("note", TEXT, "Remarks", "from the old trainer"),
+    PUBLIC_OK,
 )
 
 

@@ -8,7 +8,16 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.parts import KINDS
 from buildbook.records.programmes import Follows, Interval, Trigger
-from buildbook.records.shapes import FREE_TEXT, ByName, Fields, Group, Several, key, table
+from buildbook.records.shapes import (
+    FREE_TEXT,
+    PUBLIC_OK,
+    ByName,
+    Fields,
+    Group,
+    Several,
+    key,
+    table,
+)
 from buildbook.records.tables.aircraft import ALTERABLE
 from buildbook.records.values import (
     NAME,
@@ -145,6 +154,7 @@ CHECK: Fields = table(
     key("readings", FREE_TEXT, "What is to be read, by name", "{each: cw or ccw}"),
     _SECOND,
     _BASIS,
+    PUBLIC_OK,
 )
 TASK: Fields = table(
     key("task", NAME, "Its name", "motor-bearings", required=True),
@@ -186,6 +196,7 @@ TASK: Fields = table(
     _PROPS,
     _SECOND,
     _BASIS,
+    PUBLIC_OK,
 )
 AT: Fields = table(
     key("flights", _COUNT, "Flights", "200"),
@@ -221,6 +232,7 @@ LIMIT: Fields = table(
         required=True,
     ),
     _BASIS,
+    PUBLIC_OK,
 )
 
 PROGRAMME: Fields = table(
@@ -233,4 +245,5 @@ PROGRAMME: Fields = table(
         "{compass: none on board}",
     ),
     key("note", TEXT, "Remarks", "for the club's trainers"),
+    PUBLIC_OK,
 )
