@@ -10,8 +10,9 @@ import datetime
 from collections.abc import Iterator
 from pathlib import Path
 
-STATIONS = ("front-left", "front-right", "rear-right", "rear-left")
-SPIN = {"front-left": "cw", "front-right": "ccw", "rear-right": "cw", "rear-left": "ccw"}
+STATIONS = ("front-left", "front-right", "rear-left", "rear-right")
+SPIN = {"front-left": "ccw", "front-right": "cw", "rear-left": "cw", "rear-right": "ccw"}
+OUTPUT = {"front-left": 5, "front-right": 7, "rear-left": 2, "rear-right": 6}
 START = datetime.date(2024, 3, 2)
 
 
@@ -62,8 +63,7 @@ def _items(number: int) -> Iterator[str]:
 
 def _aircraft(number: int) -> str:
     stations = "".join(
-        f"  {name}: {{spin: {SPIN[name]}, output: {output}}}\n"
-        for output, name in enumerate(STATIONS, 1)
+        f"  {name}: {{spin: {SPIN[name]}, output: {OUTPUT[name]}}}\n" for name in STATIONS
     )
     return (
         f"aircraft: Number {number:02d}\nkind: multirotor\nlayout: quad-x\nstatus: flying\n"
@@ -83,7 +83,7 @@ def _log(number: int, flights: int) -> Iterator[str]:
     yield f"- on: {START}\n  check: [spin-directions, start-spread]\n  result: pass\n"
     yield (
         f"- on: {START}\n  gains: first\n"
-        "  values: {roll: {p: 40, i: 22, d: 5}, pitch: {p: 42, i: 22, d: 5}, yaw: {p: 60, i: 30}}\n"
+        "  values: {roll: {p: 37, i: 19, d: 6}, pitch: {p: 39, i: 20, d: 7}, yaw: {p: 53, i: 27}}\n"
     )
     yield f"- on: {START}\n  weigh: 1010 g\n  pack: P{number:02d}\n"
     for flight in range(flights):

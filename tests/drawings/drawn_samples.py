@@ -69,7 +69,7 @@ def twin_plan():
             plans.StationPlan(
                 name=name, forward_m=-0.2, right_m=right, spin="cw", output=output, propeller_m=0.2
             )
-            for name, right, output in (("wing-left", -0.3, 1), ("wing-right", 0.3, 4))
+            for name, right, output in (("wing-left", -0.3, 4), ("wing-right", 0.3, 2))
         ),
         wing=plans.WingPlan(span_m=1.8, mean_chord_m=0.2, leading_edge_aft_m=0.26, tail_aft_m=0.9),
     )
@@ -78,11 +78,11 @@ def twin_plan():
 def odd_plan():
     """Stations of the keeper's own, with long names and small three-bladed propellers."""
     places = (
-        ("bow-left", 0.2, -0.1),
-        ("bow-right", 0.2, 0.1),
-        ("mid-port-outrigger", 0, -0.25),
-        ("mid-starboard-outrigger", 0, 0.25),
-        ("stern", -0.22, 0),
+        ("bow-left", 0.2, -0.1, 4),
+        ("bow-right", 0.2, 0.1, 2),
+        ("mid-port-outrigger", 0, -0.25, 6),
+        ("mid-starboard-outrigger", 0, 0.25, 3),
+        ("stern", -0.22, 0, 1),
     )
     return plans.LayoutPlan(
         aircraft="Odd",
@@ -98,7 +98,7 @@ def odd_plan():
                 hand="cw",
                 blades=3,
             )
-            for output, (name, forward, right) in enumerate(places, 1)
+            for name, forward, right, output in places
         ),
         cg=plans.CgPlan(forward_m=0.03, band_forward_m=(0.02, -0.02)),
     )
@@ -131,10 +131,10 @@ def quad_wiring(**more):
         "drives": tuple(
             plans.DrivePlan(station=station, esc=f"E-{n}", motor=f"M-{n}", output=output)
             for n, (station, output) in enumerate(
-                {"front-left": 3, "front-right": 1, "rear-right": 4, "rear-left": 2}.items(), 1
+                {"front-left": 3, "front-right": 1, "rear-left": 4, "rear-right": 2}.items(), 1
             )
         ),
-        "leads": ("throttle", "rudder", "elevator", "aileron", "gear"),
+        "leads": ("throttle", "rudder", "elevator", "aileron", "mode"),
     }
     return plans.WiringPlan(aircraft="Sedge", **(facts | more))
 

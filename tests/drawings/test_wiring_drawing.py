@@ -68,14 +68,14 @@ def test_line_weight_follows_current():
 def test_leads_enter_in_order():
     """Names from the first input downwards, and their numbers beside them."""
     svg = wiring_drawing(quad_wiring())
-    told = re.findall(r'y="([\d.]+)"[^>]*>(throttle|rudder|elevator|aileron|gear)<', svg)
+    told = re.findall(r'y="([\d.]+)"[^>]*>(throttle|rudder|elevator|aileron|mode)<', svg)
     inputs = re.findall(r'y="([\d.]+)"[^>]*>input (\d)<', svg)
 
-    assert ["throttle", "rudder", "elevator", "aileron", "gear"] == [name for _, name in told]
+    assert ["throttle", "rudder", "elevator", "aileron", "mode"] == [name for _, name in told]
     assert ["1", "2", "3", "4", "5"] == [number for _, number in inputs]
     assert [y for y, _ in told] == [y for y, _ in inputs]
     expected = "Receiver leads into the controller, in order: "
-    assert expected + "1 throttle, 2 rudder, 3 elevator, 4 aileron, 5 gear." in words_of(svg)
+    assert expected + "1 throttle, 2 rudder, 3 elevator, 4 aileron, 5 mode." in words_of(svg)
 
 
 def test_table_tells_the_same():
@@ -88,7 +88,7 @@ def test_table_tells_the_same():
         ("distribution", "each esc", "16 AWG · 180 mm", "5.5 A"),
         ("E-1 (front-left)", "M-1", "three phase leads", "output 3"),
     ] == list(rows[:3])
-    assert ("receiver gear", "controller input 5", "servo lead", "") == rows[-1]
+    assert ("receiver mode", "controller input 5", "servo lead", "") == rows[-1]
 
 
 @pytest.mark.parametrize(

@@ -57,15 +57,15 @@ carried: {hours: 4.2, flights: 31, basis: measured}
 programme: small-multirotor
 diagonal: 410 mm
 stations:
-  front-left:  {spin: ccw, output: 3}
-  front-right: {spin: cw,  output: 1}
+  front-left:  {spin: ccw, output: 5}
+  front-right: {spin: cw,  output: 2}
+  rear-left:   {spin: cw,  output: 6}
   rear-right:  {spin: ccw, output: 4}
-  rear-left:   {spin: cw,  output: 2}
 receiver:
-  order: [throttle, rudder, elevator, aileron, gear]
+  order: [throttle, rudder, elevator, mode, aileron]
 radio: {memory: 4, mode: 2, reversed: [rudder], throttle_cut: left shoulder switch,
         failsafe: {throttle: cut, rest: hold},
-        switches: {gear: {up: levelling off, down: levelling on}}}
+        switches: {mode: {up: by hand, middle: rate held, down: angle held}}}
 wiring:
   - {from: pack, to: distribution, wire: 14 AWG, length: 140 mm, plug: bullet 4 mm}
   - {from: distribution, to: each esc, wire: 1.5 mm², length: 180 mm}
@@ -137,8 +137,8 @@ def test_the_aircraft(ledger: Ledger) -> None:
     sedge = ledger.aircraft["sedge"]
 
     assert 0.41 == sedge.diagonal_m
-    assert StationPlan(spin="cw", output=2) == sedge.stations["rear-left"]
-    assert ("throttle", "rudder", "elevator", "aileron", "gear") == sedge.receiver
+    assert StationPlan(spin="cw", output=6) == sedge.stations["rear-left"]
+    assert ("throttle", "rudder", "elevator", "mode", "aileron") == sedge.receiver
     assert (
         Radio(
             memory="4",
@@ -146,7 +146,7 @@ def test_the_aircraft(ledger: Ledger) -> None:
             reversed=("rudder",),
             throttle_cut="left shoulder switch",
             failsafe={"throttle": "cut", "rest": "hold"},
-            switches={"gear": {"up": "levelling off", "down": "levelling on"}},
+            switches={"mode": {"up": "by hand", "middle": "rate held", "down": "angle held"}},
         )
         == sedge.radio
     )

@@ -133,7 +133,7 @@ def test_a_cleared_defect_knows_its_entry(write_hangar: WriteHangar) -> None:
     files = {
         "aircraft/sedge/logbook/3.yaml": "- {on: 2026-03-01, cleared: 2026-02-01-1, how: new}\n"
     }
-    log = "- {on: 2026-02-01, defect: the gear switch sticks}\n"
+    log = "- {on: 2026-02-01, defect: the mode switch sticks}\n"
     cleared = ledger_of(write_hangar, log, **files).entries[-1]
 
     assert isinstance(cleared, Cleared)

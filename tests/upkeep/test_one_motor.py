@@ -13,8 +13,8 @@ from buildbook.report import ranks
 from buildbook.report.work import Row, Standing
 from buildbook.upkeep.work_list import work_list
 
-STATIONS = ("front-left", "front-right", "rear-right", "rear-left")
-SPINS = ("ccw", "cw", "ccw", "cw")
+STATIONS = ("front-left", "front-right", "rear-left", "rear-right")
+SPINS = ("ccw", "cw", "cw", "ccw")
 PARTS = {
     "parts/specs.yaml": """\
 - {spec: motor-a, kind: motor, mass: 54 g}
@@ -38,10 +38,10 @@ kind: multirotor
 layout: quad-x
 programme: small-multirotor
 stations:
-  front-left: {spin: ccw, output: 3}
-  front-right: {spin: cw, output: 1}
-  rear-right: {spin: ccw, output: 4}
-  rear-left: {spin: cw, output: 2}
+  front-left: {spin: ccw, output: 1}
+  front-right: {spin: cw, output: 3}
+  rear-left: {spin: cw, output: 4}
+  rear-right: {spin: ccw, output: 2}
 """,
 }
 CHECKS = (

@@ -120,7 +120,7 @@ RADIO: Fields = table(
             "switches with their positions",
         ),
         "What each switch does in each position",
-        "{gear: {up: levelling off, down: levelling on}}",
+        "{mode: {up: by hand, middle: rate held, down: angle held}}",
     ),
 )
 
@@ -185,7 +185,7 @@ ALTERABLE: Fields = table(
         "stations",
         ByName(Group(StationPlan, STATION, "a station"), "stations with their plan"),
         "Motor stations of the layout; what each should do",
-        "{front-left: {spin: ccw, output: 3}}",
+        "{rear-left: {spin: cw, output: 2}}",
     ),
     key(
         "receiver",
@@ -196,14 +196,14 @@ ALTERABLE: Fields = table(
                     "order",
                     Several(TEXT, least=1),
                     "Channels in the order in which the leads enter the controller",
-                    "[throttle, rudder, elevator, aileron, gear]",
+                    "[throttle, rudder, elevator, mode, aileron]",
                     required=True,
                 )
             ),
             "the receiver",
         ),
         "Leads of the receiver",
-        "{order: [throttle, rudder, elevator, aileron, gear]}",
+        "{order: [throttle, rudder, elevator, mode, aileron]}",
     ),
     key(
         "radio",

@@ -116,7 +116,7 @@ REPAIR = entry_kind(
 )
 DEFECT = entry_kind(
     kinds.Defect,
-    key("defect", TEXT, "What is wrong", "gear switch sticks", "words"),
+    key("defect", TEXT, "What is wrong", "mode switch sticks", "words"),
     "Something is wrong until it is cleared",
     key("item", TAG, "The item", "C-01"),
     key("station", TEXT, "The station", "rear-left"),
