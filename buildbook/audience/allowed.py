@@ -7,6 +7,7 @@ no switch: they are in no list. Classes after section 6 of the record rules of t
 
 from collections.abc import Mapping
 
+from buildbook.basis import counting
 from buildbook.records import aircraft, entries, keeper, ledger, notices, parts, programmes
 from buildbook.report import figure, history, state
 from buildbook.report import work as row
@@ -94,7 +95,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
     ),
     programmes.Trigger: ("event", "subject"),
     programmes.Follows: ("after", "flights"),
-    programmes.Interval: programmes.Interval.__struct_fields__,
+    counting.Interval: counting.Interval.__struct_fields__,
     programmes.CheckRule: tuple(
         name
         for name in programmes.CheckRule.__struct_fields__

@@ -17,7 +17,9 @@ from buildbook.records.parts import Spec
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
 from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.tally import Flown
 from buildbook.report.work import Row
+from buildbook.upkeep.planned import reached_by
 from buildbook.upkeep.programme import resolve
 
 RECENT = 10
@@ -184,7 +186,7 @@ def _candidate(view: View, slug: str) -> Candidate:
         for row in standing.rows
         if outing is not None
         and row.rank in (ranks.DUE_SOON, ranks.FINE, ranks.NOTED)
-        and _within(row, outing)
+        and reached_by(row, Flown(outing.duration_s, outing.flights, 1))
     )
     return Candidate(
         slug=slug,
@@ -198,16 +200,6 @@ def _candidate(view: View, slug: str) -> Candidate:
             if item.is_pack and slug in item.flown_on and item.state.state == "serviceable"
         ),
     )
-
-
-def _within(row: Row, outing: Outing) -> bool:
-    """Whether a row reaches its limit during the outing; just at its end counts."""
-    left = row.left
-    if "hours" in left and round(left["hours"] * 3600) <= round(outing.duration_s):
-        return True
-    if "flights" in left and left["flights"] <= outing.flights:
-        return True
-    return "flying_days" in left and left["flying_days"] <= 1
 
 
 def _resting(view: View) -> tuple[Row, ...]:

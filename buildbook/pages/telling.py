@@ -4,17 +4,10 @@ import datetime
 from collections.abc import Callable, Mapping
 
 from buildbook.basis import saying
+from buildbook.basis.counting import UNITS
 from buildbook.report.work import Because, Row
 
 SayDay = Callable[[datetime.date], str]
-
-_UNIT_WORDS: Mapping[str, str] = {
-    "flights": "flight",
-    "days": "day",
-    "cycles": "cycle",
-    "charges": "charge",
-    "flying_days": "flying day",
-}
 
 
 def subject(row: Row) -> str:
@@ -34,13 +27,14 @@ def title(row: Row) -> str:
 def amount(unit: str, value: float) -> str:
     """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
     size = abs(value)
-    if unit == "hours":
-        return saying.hours(size * 3600)
     if unit == "share":
         return saying.share(size)
-    if unit == "cycles":
-        return f"{saying.fixed(size, 1)} cycles"
-    return saying.count(_UNIT_WORDS.get(unit, unit), round(size))
+    counted = UNITS[unit]
+    if counted.symbol == "h":
+        return saying.hours(size * 3600)
+    if counted.divisible:
+        return f"{saying.fixed(size, 1)} {counted.plural}"
+    return saying.count(counted.noun, round(size))
 
 
 def left(row: Row, day: SayDay) -> str:

@@ -2,7 +2,7 @@
 
 import datetime
 
-from buildbook.records.programmes import Interval
+from buildbook.basis.counting import Interval
 from buildbook.records.record import Record
 
 

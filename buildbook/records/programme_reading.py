@@ -11,7 +11,7 @@ from buildbook.records.part_reading import Named, records_in
 from buildbook.records.programmes import CheckRule, Follows, LimitRule, Programme, TaskRule
 from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.shapes import Fields, missing, read_fields
-from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
+from buildbook.records.tables.programmes import AT, CHECK, LIMIT, PROGRAMME, TASK
 from buildbook.records.values import an
 from buildbook.records.yaml_nodes import Node, compose
 
@@ -114,16 +114,7 @@ def _inherited(rule: Any) -> dict[str, Any]:
     return {name: getattr(rule, name) for name in rule.__struct_fields__ if name not in own}
 
 
-_COUNTERS = (
-    "flights",
-    "duration_s",
-    "cycles",
-    "months",
-    "years",
-    "capacity_share",
-    "cell_resistance_share",
-)
-
+_COUNTERS = tuple(field.attribute for field in AT.values())
 
 _ROUNDS = ("every", "follows", "also_after", "when", "at")
 

@@ -9,6 +9,7 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.basis.counting import Interval
 from buildbook.records.record import Record
 
 SIGNAL_TASKS = (
@@ -29,19 +30,6 @@ class Trigger(msgspec.Struct, frozen=True):
 
     def __str__(self) -> str:
         return self.event if self.subject is None else f"{self.event} {self.subject}"
-
-
-class Interval(msgspec.Struct, frozen=True, kw_only=True):
-    """Whichever comes first; what is None does not count."""
-
-    flights: int | None = None
-    duration_s: float | None = None
-    months: int | None = None
-    days: int | None = None
-    years: int | None = None
-    cycles: float | None = None
-    charges: int | None = None
-    flying_days: int | None = None
 
 
 class Follows(msgspec.Struct, frozen=True, kw_only=True):

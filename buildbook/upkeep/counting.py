@@ -11,6 +11,7 @@ import datetime
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
+from buildbook.basis.counting import Unit
 from buildbook.basis.days import add_months, end_of_month
 
 CountedFrom = Literal["earlier", "done", "planned"]
@@ -59,6 +60,11 @@ class Step(NamedTuple):
             return day + datetime.timedelta(days=self.days * steps)
         except OverflowError:
             return datetime.date.max
+
+
+def step_of(unit: Unit, size: int) -> Step:
+    """The step of a unit of the calendar."""
+    return Step(months=size * unit.months) if unit.months else Step(days=size)
 
 
 class _Grid(NamedTuple):

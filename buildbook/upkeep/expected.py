@@ -16,8 +16,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
+from buildbook.basis.counting import UNITS
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
+from buildbook.report.tally import Flown
 
 LEVEL = 0.8
 """The share of intervals that should hold the true day."""
@@ -26,6 +28,11 @@ RECENT_DAYS = 365
 FEWEST_FLYING_DAYS = 5
 FARTHEST_DAYS = 3 * 365
 """Beyond this an expected day says nothing; none is given."""
+
+_NEW_DAY = Flown(0.0, 0, 1)
+_BY_FLYING = [
+    (unit.key, unit.counter, unit.ticks) for unit in UNITS.values() if unit.counts == "flying"
+]
 
 _HAIR = 1e-6  # of a day: what rounding may leave over
 
@@ -155,15 +162,17 @@ def _day(as_of: datetime.date, days: int) -> datetime.date:
 
 
 def flown_days(flights: Sequence[FlightDone]) -> dict[datetime.date, dict[str, float]]:
-    """What each flying day of the year up to the last one brought: flights, hours, itself."""
-    days: dict[datetime.date, dict[str, float]] = {}
+    """What each flying day of the year up to the last one brought, by unit that flying counts."""
+    flown: dict[datetime.date, Flown] = {}
     for flight in reversed(flights):
         if (flights[-1].on - flight.on).days > RECENT_DAYS:
             break
-        day = days.setdefault(flight.on, {"flights": 0.0, "hours": 0.0, "flying_days": 1.0})
-        day["flights"] += 1
-        day["hours"] += flight.duration_s / 3600
-    return days
+        before = flown.get(flight.on, _NEW_DAY)
+        flown[flight.on] = Flown(before.duration_s + flight.duration_s, before.flights + 1, 1)
+    return {
+        day: {key: getattr(brought, counter) / ticks for key, counter, ticks in _BY_FLYING}
+        for day, brought in flown.items()
+    }
 
 
 def pack_days(pack: ItemNow) -> dict[datetime.date, dict[str, float]]:

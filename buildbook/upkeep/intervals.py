@@ -1,37 +1,18 @@
 """Intervals and limits in words, and whether one is weaker than another."""
 
+from buildbook.basis.counting import UNITS, Interval, parts, shown_parts
 from buildbook.basis.saying import listed
-from buildbook.records.programmes import CheckRule, Follows, Interval, LimitRule, TaskRule
-
-UNITS = ("flights", "hours", "months", "days", "years", "cycles", "charges", "flying_days")
-
-_LIMIT_UNITS = ("flights", "hours", "cycles", "months", "years")
-
-
-def parts(interval: Interval) -> dict[str, float]:
-    """The units that count, in a fixed order; hours in hours."""
-    found: dict[str, float] = {}
-    for unit in UNITS:
-        value = interval.duration_s if unit == "hours" else getattr(interval, unit)
-        if value is not None:
-            found[unit] = value / 3600 if unit == "hours" else value
-    return found
+from buildbook.records.programmes import CheckRule, Follows, LimitRule, TaskRule
 
 
 def amount(unit: str, value: float) -> str:
-    """A number and its unit: ``25 flights``, ``1 month``, ``10 h``."""
-    if unit == "hours":
-        return f"{round(value, 2):g} h"
-    if unit == "share":
-        return f"{round(value * 100, 1):g} %"
-    number = round(value, 2)
-    word = unit.replace("_", " ")
-    return f"{number:g} {word[:-1] if number == 1 else word}"
+    """A number and its unit: ``25 flights``, ``1 month``, ``10 h``; a share as ``80 %``."""
+    return f"{round(value * 100, 1):g} %" if unit == "share" else UNITS[unit].said(value)
 
 
 def interval_words(interval: Interval) -> str | None:
     """``50 flights, 10 h or 6 months``; None where nothing counts."""
-    return _joined([amount(unit, value) for unit, value in parts(interval).items()])
+    return _joined([amount(unit, value) for unit, value in shown_parts(interval).items()])
 
 
 def follow_words(follows: Follows) -> str:
@@ -42,11 +23,7 @@ def follow_words(follows: Follows) -> str:
 
 def limit_parts(rule: LimitRule) -> dict[str, float]:
     """What ends the life, by unit; shares as ratios."""
-    found: dict[str, float] = {}
-    for unit in _LIMIT_UNITS:
-        value = rule.duration_s if unit == "hours" else getattr(rule, unit)
-        if value is not None:
-            found[unit] = value / 3600 if unit == "hours" else value
+    found = shown_parts(rule)
     if rule.capacity_share is not None:
         found["capacity"] = rule.capacity_share
     if rule.cell_resistance_share is not None:
@@ -73,11 +50,11 @@ def _joined(said: list[str]) -> str | None:
 
 def choice_words(own: Interval, usual: Interval) -> str:
     """A keeper's interval beside the usual one: ``25 flights (owner's choice; default 10)``."""
-    mine, theirs = parts(own), parts(usual)
+    mine, theirs = shown_parts(own), shown_parts(usual)
     default = interval_words(usual) or "none"
     if len(mine) == 1 and mine.keys() == theirs.keys():
         unit = next(iter(mine))
-        if unit != "hours":
+        if not UNITS[unit].symbol:
             default = f"{theirs[unit]:g}"
     return f"{interval_words(own) or 'no interval'} (owner's choice; default {default})"
 

@@ -3,35 +3,19 @@
 import datetime
 import math
 from bisect import bisect_right
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Sequence
 from typing import Protocol
 
+from buildbook.basis.counting import UNITS
 from buildbook.hangar.cycles import ThroughPack, share_of_charge_ah, share_of_flight_ah
 from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.parts import Carried
-from buildbook.report.history import ChargeDone, FlightDone
+from buildbook.report.history import ChargeDone, Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
 
 END = 2**62
 """A moment after every entry."""
-
-COUNTED = ("flights", "hours", "cycles", "charges", "flying_days")
-"""The units that flying and charging count; the rest is the calendar's."""
-
-PER_UNIT: Mapping[str, int] = {
-    "flights": 1,
-    "hours": 3600,
-    "cycles": 1000,
-    "charges": 1,
-    "flying_days": 1,
-}
-"""Limits are compared in whole ticks: flights, seconds, thousandths of a cycle."""
-
-
-def in_unit(unit: str, ticks: int) -> float:
-    """Ticks in the unit that a row shows: hours, cycles, or a whole number of what is counted."""
-    return ticks if PER_UNIT[unit] == 1 else ticks / PER_UNIT[unit]
 
 
 class Life(Protocol):
@@ -41,65 +25,97 @@ class Life(Protocol):
     def began(self) -> datetime.date | None:
         """The day from which the calendar runs, where it is known."""
 
-    @property
-    def known(self) -> bool:
-        """Whether what it lived through before these records is known."""
+    def knows(self, unit: str) -> bool:
+        """Whether its total of a unit is known from the first day on, else it is an "at least"."""
 
     def ticks(self, unit: str, seq: int = END) -> int:
-        """The total of a unit up to and including that moment, in whole ticks (``PER_UNIT``)."""
+        """The total of a unit up to and including that moment, in whole ticks of ``UNITS``."""
 
 
-class AircraftLife:
+class _Counted:
+    """What all lives have: life before these records, and the events that they went through."""
+
+    def __init__(self, carried: Carried | None, events: Sequence[Event]) -> None:
+        self._carried = carried or Carried()
+        self._events = events
+        self._event_seqs: dict[str, list[int]] = {}
+
+    def knows(self, unit: str) -> bool:
+        """Carried life tells hours, flights and cycles; nobody wrote how often it crashed."""
+        carried = self._carried
+        if UNITS[unit].counts == "event":
+            return carried == Carried(basis=carried.basis) and carried.basis != "unknown"
+        return carried.basis != "unknown"
+
+    def ticks(self, unit: str, seq: int = END) -> int:
+        """The total of a unit up to and including that moment, in whole ticks of ``UNITS``."""
+        counts, counter = UNITS[unit].counts, UNITS[unit].counter
+        if counts == "flying":
+            before = getattr(self._carried, counter, 0)
+            return UNITS[unit].in_ticks(getattr(self._flown(seq), counter) + before)
+        if counts == "event":
+            return bisect_right(self._seqs_of(counter), seq)
+        return UNITS[unit].in_ticks(self._charged(counter, seq))
+
+    def _seqs_of(self, event: str) -> list[int]:
+        if event not in self._event_seqs:
+            self._event_seqs[event] = [one.seq for one in self._events if one.event == event]
+        return self._event_seqs[event]
+
+    def _flown(self, seq: int) -> Flown:
+        raise NotImplementedError
+
+    def _charged(self, counter: str, _seq: int) -> float:
+        """Only a pack is charged; of another kind there is what was carried."""
+        return float(getattr(self._carried, counter, 0))
+
+
+class AircraftLife(_Counted):
     """The life of an airframe, carried life included."""
 
     def __init__(self, aircraft: AircraftNow) -> None:
+        super().__init__(aircraft.record.carried, aircraft.events)
         self._tally = aircraft.tally
-        self._carried = aircraft.record.carried or Carried()
-        self.known = self._carried.basis != "unknown"
         self.began = aircraft.record.in_service or _first_day(aircraft)
 
-    def ticks(self, unit: str, seq: int = END) -> int:
-        """An airframe has no charges and no cycles."""
-        return _flown_ticks(self._tally.at(seq), self._carried, unit)
+    def _flown(self, seq: int) -> Flown:
+        return self._tally.at(seq)
 
 
-class ItemLife:
+class ItemLife(_Counted):
     """The life of an item that is fitted: its stays on aircraft."""
 
     def __init__(self, hangar: Hangar, item: ItemNow) -> None:
+        super().__init__(item.item.carried, item.events)
         self._hangar = hangar
         self._tag = item.tag
-        self._carried = item.item.carried or Carried()
-        self.known = self._carried.basis != "unknown"
         self.began = item.item.acquired or item.item.made or _first_stay(item)
         self._at: dict[int, Flown] = {}
 
-    def ticks(self, unit: str, seq: int = END) -> int:
-        """Such an item has no charges and no cycles of its own."""
+    def _flown(self, seq: int) -> Flown:
         flown = self._at.get(seq)
         if flown is None:
             flown = self._at[seq] = flown_at(self._hangar, self._tag, seq)
-        return _flown_ticks(flown, self._carried, unit)
+        return flown
 
 
-class PackLife:
+class PackLife(_Counted):
     """The life of a pack: its flights and charges, and the charge that went through it."""
 
     def __init__(self, pack: ItemNow) -> None:
+        super().__init__(pack.item.carried, pack.events)
         self._pack = pack
-        self._carried = pack.item.carried or Carried()
-        self.known = self._carried.basis != "unknown"
         self.began = pack.item.acquired or pack.item.made or _first_use(pack)
-        self._charged = [charge.seq for charge in pack.charges]
+        self._charge_seqs = [charge.seq for charge in pack.charges]
         self._cycles: list[tuple[int, float]] | None = None
 
-    def ticks(self, unit: str, seq: int = END) -> int:
-        """The total of a unit up to and including that moment."""
-        if unit == "charges":
-            return bisect_right(self._charged, seq)
-        if unit == "cycles":
-            return round(self._cycles_at(seq) * PER_UNIT[unit])
-        return _flown_ticks(self._pack.tally.at(seq), self._carried, unit)
+    def _flown(self, seq: int) -> Flown:
+        return self._pack.tally.at(seq)
+
+    def _charged(self, counter: str, seq: int) -> float:
+        return (
+            bisect_right(self._charge_seqs, seq) if counter == "charges" else self._cycles_at(seq)
+        )
 
     def _cycles_at(self, seq: int) -> float:
         if self._cycles is None:
@@ -122,16 +138,6 @@ def _cycles(pack: ItemNow) -> Iterator[tuple[int, float]]:
         else:
             through.charged(share_of_charge_ah(event))
         yield event.seq, through.through_ah / rated_ah
-
-
-def _flown_ticks(flown: Flown, carried: Carried, unit: str) -> int:
-    if unit == "hours":
-        return round(flown.duration_s + carried.duration_s)
-    if unit == "flights":
-        return flown.flights + carried.flights
-    if unit == "flying_days":
-        return flown.flying_days
-    return round(carried.cycles * PER_UNIT["cycles"]) if unit == "cycles" else 0
 
 
 def life_of(hangar: Hangar, item: ItemNow) -> Life:

@@ -4,16 +4,17 @@ import datetime
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
 from buildbook.records.programmes import LimitRule
 from buildbook.report import ranks
 from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Row, RowState
-from buildbook.upkeep.counting import Step
+from buildbook.upkeep.counting import step_of
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.intervals import amount, limit_words
-from buildbook.upkeep.life import PER_UNIT, Life, in_unit
+from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.subject import Ground, Subject
@@ -55,7 +56,7 @@ def limit_row(
     if item is not None and item.is_pack:
         used += _measured(rule, item)
     worst = max(used, key=lambda one: (one.reached, one.soon, one.share), default=None)
-    unknown = not life.known and bool(_counts(rule))
+    unknown = not all(map(life.knows, _counts(rule)))
     state: RowState = "ok"
     if worst is not None and worst.reached:
         state = "reached"
@@ -92,16 +93,16 @@ def limit_row(
 
 
 def _counts(rule: LimitRule) -> dict[str, float]:
-    named = {"flights": rule.flights, "hours": rule.duration_s, "cycles": rule.cycles}
-    return {unit: value for unit, value in named.items() if value is not None}
+    """What is counted of it, as stored."""
+    return {unit: size for unit, size in parts(rule).items() if not UNITS[unit].by_calendar}
 
 
 def _counted(ground: Ground, rule: LimitRule, life: Life, pace: Pace | None) -> list[Used]:
     found: list[Used] = []
     for unit, size in _counts(rule).items():
-        limit = round(size) if unit == "hours" else round(size * PER_UNIT[unit])
+        limit = UNITS[unit].in_ticks(size)
         total = life.ticks(unit)
-        left = in_unit(unit, limit - total)
+        left = UNITS[unit].shown(limit - total)
         share = total / limit
         coming = None if pace is None or left <= 0 else window(pace, unit, left, ground.as_of)
         found.append(
@@ -114,10 +115,10 @@ def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[
     if born is None:
         return []
     found: list[Used] = []
-    for months in (rule.months, None if rule.years is None else rule.years * 12):
-        if months is None:
+    for unit, size in parts(rule).items():
+        if not UNITS[unit].by_calendar:
             continue
-        end = Step(months=months).after(born)
+        end = step_of(UNITS[unit], int(size)).after(born)
         age, whole = (ground.as_of - born).days, (end - born).days
         coming = Window(end, end) if end > ground.as_of else None
         found.append(
@@ -199,7 +200,7 @@ def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
 def _left(used: list[Used], unknown: bool) -> dict[str, float]:
     left: dict[str, float] = {}
     for one in used:
-        if unknown and one.unit in PER_UNIT and not one.reached:
+        if unknown and one.unit in UNITS and not UNITS[one.unit].by_calendar and not one.reached:
             continue
         left[one.unit] = min(one.left, left.get(one.unit, one.left))
     return left
@@ -244,7 +245,7 @@ def _what(
         return f"{said} is reached"
     if unknown:
         unit = next(iter(_counts(rule)))
-        least = amount(unit, in_unit(unit, life.ticks(unit)))
+        least = amount(unit, UNITS[unit].shown(life.ticks(unit)))
         return f"{said} cannot be stated: at least {least}, earlier history unknown"
     if worst is None:
         return f"{said} is not measured"

@@ -3,12 +3,13 @@
 from collections.abc import Callable, Sequence
 
 from buildbook.basis import saying
+from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.problems import Problem
 from buildbook.records.programmes import LimitRule
 from buildbook.report.history import FlightDone, Happened
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Row, WorkList
-from buildbook.upkeep.life import PER_UNIT, AircraftLife, Life, life_of
+from buildbook.upkeep.life import AircraftLife, Life, life_of
 
 
 def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
@@ -58,15 +59,14 @@ def _past(
 ) -> Callable[[Happened], bool]:
     """Whether something began when the limit was reached already; by the unit that decides."""
     unit = row.first_by or ""
-    if unit in PER_UNIT:
+    if unit in UNITS and not UNITS[unit].by_calendar:
         life: Life
         if item is not None:
             life = life_of(hangar, item)
         else:
             assert aircraft is not None
             life = AircraftLife(aircraft)
-        size = {"flights": rule.flights, "hours": rule.duration_s, "cycles": rule.cycles}[unit]
-        limit = round((size or 0) * (1 if unit == "hours" else PER_UNIT[unit]))
+        limit = UNITS[unit].in_ticks(parts(rule)[unit])
         return lambda begun: life.ticks(unit, begun.seq - 1) >= limit
     if unit == "days" and row.due_on is not None:
         due_on = row.due_on

@@ -1,7 +1,9 @@
 """Before a flight: what is not due yet, but falls due during it."""
 
+from buildbook.basis.counting import UNITS
 from buildbook.report import ranks
 from buildbook.report.state import Hangar
+from buildbook.report.tally import Flown
 from buildbook.report.work import Row, WorkList
 
 
@@ -17,19 +19,23 @@ def falls_due(
     flown_today = bool(hangar.aircraft[slug].flights) and (
         hangar.aircraft[slug].flights[-1].on == hangar.as_of
     )
+    brings = Flown(duration_s, 1, 0 if flown_today else 1)
     return tuple(
         row
         for row in listed.rows
         if (row.aircraft == slug or (row.aircraft is None and row.tag in packs))
         and row.rank in (ranks.DUE_SOON, ranks.FINE, ranks.NOTED)
-        and _reached(row, duration_s, flown_today)
+        and reached_by(row, brings)
     )
 
 
-def _reached(row: Row, duration_s: float, flown_today: bool) -> bool:
-    left = row.left
-    if "hours" in left and round(left["hours"] * 3600) <= round(duration_s):
-        return True
-    if "flights" in left and left["flights"] <= 1:
-        return True
-    return "flying_days" in left and left["flying_days"] <= 1 and not flown_today
+def reached_by(row: Row, brings: Flown) -> bool:
+    """Whether flying that much brings a unit of a row to its end; just at it counts."""
+    for key, left in row.left.items():
+        unit = UNITS.get(key)
+        if unit is None or unit.counts != "flying":
+            continue
+        brought = unit.in_ticks(getattr(brings, unit.counter))
+        if brought and round(left * unit.ticks) <= brought:
+            return True
+    return False

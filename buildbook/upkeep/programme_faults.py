@@ -3,12 +3,13 @@
 What a single row lacks (an interval, a known trigger, a counter) the reader says.
 """
 
+from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import Programme
 from buildbook.records.record import Record
-from buildbook.upkeep.intervals import parts
+from buildbook.upkeep.intervals import limit_parts
 from buildbook.upkeep.programme import BUILT_IN, resolve
 
 
@@ -48,18 +49,13 @@ def _dropped(ledger: Ledger, programme: Programme, problems: Problems) -> None:
 def _uncounted(programme: Programme, problems: Problems) -> None:
     """Cycles, charges and cells are counted of packs only; and no pack is ever fitted."""
     for task in programme.tasks:
-        units = {"cycles": task.every.cycles, "charges": task.every.charges}
-        for unit, value in units.items():
-            if value is not None and task.each != "battery":
+        for unit in parts(task.every):
+            if UNITS[unit].counts == "pack" and task.each != "battery":
                 _only_packs(f"task '{task.task}'", unit, task.each, task, problems)
     for limit in programme.life_limits:
-        ends = {
-            "cycles": limit.cycles,
-            "capacity": limit.capacity_share,
-            "cell_resistance": limit.cell_resistance_share,
-        }
-        for unit, end in ends.items():
-            if end is not None and limit.each != "battery":
+        for unit in limit_parts(limit):
+            measured = unit not in UNITS
+            if (measured or UNITS[unit].counts == "pack") and limit.each != "battery":
                 _only_packs(f"limit '{limit.limit}'", unit, limit.each, limit, problems)
     for check in programme.checks:
         if check.per == "battery":
@@ -78,7 +74,7 @@ def _tolerated(programme: Programme, problems: Problems) -> None:
             counted.add("flights")
         for unit in parts(task.tolerance):
             if _family(unit) not in counted:
-                said = unit.replace("_", " ")
+                said = UNITS[unit].plural
                 problems.add(
                     f"task '{task.task}' tolerates {said}, which it does not count",
                     task.place(f"tolerance.{unit}"),
@@ -87,7 +83,7 @@ def _tolerated(programme: Programme, problems: Problems) -> None:
 
 
 def _family(unit: str) -> str:
-    return "calendar" if unit in ("days", "months", "years") else unit
+    return "calendar" if UNITS[unit].by_calendar else unit
 
 
 def _empty(ledger: Ledger, programme: Programme, problems: Problems) -> None:

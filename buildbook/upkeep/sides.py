@@ -4,12 +4,13 @@ import datetime
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
 
-from buildbook.records.programmes import Interval, TaskRule
+from buildbook.basis.counting import UNITS, Interval, Unit, parts
+from buildbook.records.programmes import TaskRule
 from buildbook.report.work import RowState
-from buildbook.upkeep.counting import Step, due_count, due_day
+from buildbook.upkeep.counting import due_count, due_day, step_of
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.jobs import Job
-from buildbook.upkeep.life import COUNTED, PER_UNIT, Life, in_unit
+from buildbook.upkeep.life import Life
 from buildbook.upkeep.subject import Ground
 
 _SEVERITY: Mapping[str, int] = {
@@ -33,18 +34,9 @@ class Side(NamedTuple):
 
 
 def _intervals(every: Interval) -> dict[str, float]:
-    """Every unit of an interval in its own size; hours as seconds."""
-    named = {
-        "flights": every.flights,
-        "hours": every.duration_s,
-        "cycles": every.cycles,
-        "charges": every.charges,
-        "flying_days": every.flying_days,
-        "months": every.months,
-        "days": every.days,
-        "years": every.years,
-    }
-    return {unit: value for unit, value in named.items() if value is not None}
+    """Every unit of an interval as stored; what the calendar counts comes last."""
+    found = parts(every)
+    return dict(sorted(found.items(), key=lambda part: UNITS[part[0]].by_calendar))
 
 
 def sides_of(
@@ -58,9 +50,10 @@ def sides_of(
     tolerance = _intervals(rule.tolerance)
     sides: list[Side] = []
     for unit, size in _intervals(rule.every).items():
-        if unit in COUNTED:
-            side = _counted(ground, rule, unit, _ticks(unit, size), tolerance, life, pace, accepted)
-            if accepted or life.known or side.left <= 0:
+        if not UNITS[unit].by_calendar:
+            ticks = UNITS[unit].in_ticks(size)
+            side = _counted(ground, rule, UNITS[unit], ticks, tolerance, life, pace, accepted)
+            if accepted or life.knows(unit) or side.left <= 0:
                 sides.append(side)
         else:
             day = _due_day(rule, unit, int(size), life, accepted)
@@ -69,32 +62,33 @@ def sides_of(
     return sides
 
 
-def _ticks(unit: str, size: float) -> int:
-    return round(size) if unit == "hours" else round(size * PER_UNIT[unit])
-
-
 def _counted(
     ground: Ground,
     rule: TaskRule,
-    unit: str,
+    unit: Unit,
     interval: int,
     tolerance: Mapping[str, float],
     life: Life,
     pace: Pace | None,
     accepted: Sequence[Job],
 ) -> Side:
-    dones = [life.ticks(unit, job.what.seq) for job in accepted]
+    dones = [life.ticks(unit.key, job.what.seq) for job in accepted]
     due = due_count(rule.counted_from, dones, interval)
-    left = due - life.ticks(unit)
-    if unit in ("flights", "charges", "flying_days"):
-        soon = min(ground.keeper.soon_flights, max(1, interval // 10))
-    else:
-        soon = interval // 10
-    late = _ticks(unit, tolerance.get(unit, 0))
-    state = side_state(left, soon, late)
-    size = in_unit(unit, left)
-    expected = None if pace is None or left <= 0 else window(pace, unit, size, ground.as_of)
-    return Side(unit, state, size, left / interval, None, expected)
+    left = due - life.ticks(unit.key)
+    late = unit.in_ticks(tolerance.get(unit.key, 0))
+    state = side_state(left, _soon(ground, unit, interval), late)
+    size = unit.shown(left)
+    expected = None if pace is None or left <= 0 else window(pace, unit.key, size, ground.as_of)
+    return Side(unit.key, state, size, left / interval, None, expected)
+
+
+def _soon(ground: Ground, unit: Unit, interval: int) -> int:
+    """From how many ticks on a unit is due soon; what nobody can foresee is so never."""
+    if not unit.foreseen:
+        return 0
+    if unit.divisible:
+        return interval // 10
+    return min(ground.keeper.soon_flights, max(1, interval // 10))
 
 
 def _due_day(
@@ -106,16 +100,10 @@ def _due_day(
         if not days:
             return None
         start, days = days[0], days[1:]
-    step = _step(unit, size)
+    step = step_of(UNITS[unit], size)
     if rule.month_rule == "end_of_month" and step.months:
         step = step._replace(to_month_end=True)
     return due_day(rule.counted_from, start, days, step)
-
-
-def _step(unit: str, size: int) -> Step:
-    if unit == "days":
-        return Step(days=size)
-    return Step(months=size * 12 if unit == "years" else size)
 
 
 def _dated(
@@ -123,11 +111,11 @@ def _dated(
 ) -> Side:
     left = (day - ground.as_of).days
     late = 0
-    for other in ("days", "months", "years"):
-        if other in tolerance:
-            late = max(late, (_step(other, int(tolerance[other])).after(day) - day).days)
+    for other, most in tolerance.items():
+        if UNITS[other].by_calendar:
+            late = max(late, (step_of(UNITS[other], int(most)).after(day) - day).days)
     state = side_state(left, ground.keeper.soon_days, late)
-    length = (_step(unit, size).after(day) - day).days
+    length = (step_of(UNITS[unit], size).after(day) - day).days
     expected = Window(day, day) if left > 0 else None
     return Side(unit, state, left, left / max(1, length), day, expected)
 
@@ -158,24 +146,23 @@ def first_of(sides: Sequence[Side]) -> Side | None:
     return min(sides, key=order)
 
 
-def left_unit(unit: str) -> str:
-    """The unit under which a row says what is left: days for months and years."""
-    return "days" if unit in ("months", "years") else unit
-
-
 def left_of(sides: Sequence[Side]) -> dict[str, float]:
     """What is left by unit; of several calendar units the first."""
     left: dict[str, float] = {}
     for side in sides:
-        unit = left_unit(side.unit)
+        unit = UNITS[side.unit].left_key
         left[unit] = min(side.left, left.get(unit, side.left))
     return left
 
 
 def expected_of(sides: Sequence[Side]) -> tuple[datetime.date, datetime.date] | None:
-    """Whichever comes first; None where a unit's own rate is not known."""
-    known = [side.expected for side in sides if side.expected is not None]
-    return sooner(known) if len(known) == len(sides) else None
+    """Whichever comes first; None where a unit's own rate is not known.
+
+    A crash is expected on no day, so it takes none away from the rest.
+    """
+    foreseen = [side for side in sides if UNITS[side.unit].foreseen]
+    known = [side.expected for side in foreseen if side.expected is not None]
+    return sooner(known) if len(known) == len(foreseen) else None
 
 
 def all_told(rule: TaskRule, sides: Sequence[Side]) -> bool:

@@ -2,8 +2,9 @@
 
 from collections.abc import Sequence
 
+from buildbook.basis.counting import UNITS, Interval
 from buildbook.basis.place import Place
-from buildbook.records.programmes import Interval, TaskRule
+from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace
@@ -18,7 +19,6 @@ from buildbook.upkeep.sides import (
     expected_of,
     first_of,
     left_of,
-    left_unit,
     sides_of,
 )
 from buildbook.upkeep.subject import Ground, Subject
@@ -57,7 +57,7 @@ def task_row(
     because = _filled(because, subject)
     done = accepted[-1] if accepted else None
     left = left_of(sides)
-    first_by = None if first is None else left_unit(first.unit)
+    first_by = None if first is None else UNITS[first.unit].left_key
     return Row(
         aircraft=subject.aircraft,
         kind="task",
@@ -112,7 +112,7 @@ def _state(
         return "never done", Because(why="never done")
     if state == "ok" or first is None:
         return state, None
-    because = Because(why="interval", unit=left_unit(first.unit))
+    because = Because(why="interval", unit=UNITS[first.unit].left_key)
     return state, because if done is None else _entry(because, done)
 
 

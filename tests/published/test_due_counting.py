@@ -25,11 +25,13 @@ HOUR = 3600
 class Steady:
     """A life that began on a day and has flown so many hours by now, none of it before that."""
 
-    known = True
-
     def __init__(self, began: str, hours: float) -> None:
         self.began = DAY(began)
         self._seconds = round(hours * HOUR)
+
+    def knows(self, unit: str) -> bool:
+        """From the first day on."""
+        return bool(unit)
 
     def ticks(self, unit: str, seq: int = 0) -> int:
         """All of it, whatever the moment."""

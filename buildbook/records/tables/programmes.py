@@ -3,15 +3,17 @@
 from collections.abc import Mapping
 
 from buildbook.basis import notation
+from buildbook.basis.counting import UNITS, Interval, Unit
 from buildbook.basis.limits import Limits, between, plain
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.parts import KINDS
-from buildbook.records.programmes import Follows, Interval, Trigger
+from buildbook.records.programmes import Follows, Trigger
 from buildbook.records.shapes import (
     FREE_TEXT,
     PUBLIC_OK,
     ByName,
+    Field,
     Fields,
     Group,
     Several,
@@ -118,19 +120,17 @@ def _each(text: str) -> str:
 _PER = Scalar("'motor station' or a kind of item", _per, {"enum": ["motor station", *KINDS]})
 _EACH = Scalar("'aircraft' or a kind of item", _each, {"enum": ["aircraft", *KINDS]})
 _COUNT = whole(plain(1, 100_000))
+_PARTS = number(Limits(0.1, 100_000))
 _HOURS = hours(Limits(1, 3.6e8, False, "1 s", "100000 hours"))
 
 
-INTERVAL: Fields = table(
-    key("flights", _COUNT, "Flights", "50"),
-    key("hours", _HOURS, "Hours flown", "10", "duration_s"),
-    key("months", _COUNT, "Calendar months", "6"),
-    key("days", _COUNT, "Days", "30"),
-    key("years", _COUNT, "Years", "4"),
-    key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "50"),
-    key("charges", _COUNT, "Charges", "20"),
-    key("flying_days", _COUNT, "Days with a flight", "3"),
-)
+def _unit_key(unit: Unit) -> Field:
+    """The key of a unit of counting; how it is read follows from its size."""
+    value = _HOURS if unit.stored_ticks is not None else _PARTS if unit.divisible else _COUNT
+    return key(unit.key, value, unit.doc, unit.example, unit.field)
+
+
+INTERVAL: Fields = table(*map(_unit_key, UNITS.values()))
 INTERVAL_VALUE = Group(Interval, INTERVAL, "an interval")
 
 FOLLOWS: Fields = table(
@@ -201,7 +201,7 @@ TASK: Fields = table(
 AT: Fields = table(
     key("flights", _COUNT, "Flights", "200"),
     key("hours", _HOURS, "Hours flown", "50", "duration_s"),
-    key("cycles", number(Limits(0.1, 100_000)), "Full charge cycles", "300"),
+    key("cycles", _PARTS, "Full charge cycles", "300"),
     key("months", _COUNT, "Calendar months", "48"),
     key("years", _COUNT, "Years", "4"),
     key(
