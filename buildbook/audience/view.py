@@ -56,6 +56,7 @@ class View:
             if audience == "owner" or (sharing.shares("photos") and picture.in_story)
         }
         self._projector = projector
+        self._entries = hangar.ledger.entries
         self._kept: dict[Callable[[View], Any], Any] = {}
         self._figures = lru_cache(maxsize=None)(
             lambda kind, key: projector.show(
@@ -92,6 +93,13 @@ class View:
     def machine_day(self, on: datetime.date) -> str:
         """The same for machines: ``2026-03-01`` or ``2026-03``."""
         return on.isoformat() if self.sharing.exact_days else on.isoformat()[:7]
+
+    def entry_uid(self, slug: str, written: str) -> str | None:
+        """What this audience calls the entry of a logbook that has the id ``written``."""
+        for entry in self._entries:
+            if entry.aircraft == slug and entry.id == written:
+                return self._projector.entry_name(entry.uid) if self.is_public else entry.uid
+        return None
 
     def entry_anchor(self, uid: str) -> str:
         """The anchor of an entry on its logbook page; opaque for the public.

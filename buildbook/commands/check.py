@@ -10,6 +10,7 @@ from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems
 from buildbook.desk.seal import CannotSeal, seal
+from buildbook.pages import inserts
 from buildbook.pages.shapes import problems_shape
 from buildbook.records.seal import BrokenSeal, changed_entries, read_seal
 
@@ -29,13 +30,15 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     opened = open_hangar(options)
-    found = tuple(Problems([*opened.problems, *_seals(opened)]))
-    sealed = _seal(opened) if options.seal else None
+    inserted = inserts.problems(opened.hangar) if opened.hangar is not None else ()
+    found = Problems([*opened.problems, *inserted, *_seals(opened)])
+    broken = found.any_problem
+    sealed = _seal(opened, broken) if options.seal else None
     if options.json:
         print(json.dumps(problems_shape(found), ensure_ascii=False, indent=2))
-        return 1 if opened.broken else 0
+        return 1 if broken else 0
     tell_problems(found, sys.stdout)
-    if opened.hangar is not None and not opened.broken:
+    if opened.hangar is not None and not broken:
         ledger = opened.hangar.ledger
         read = ", ".join(
             (
@@ -47,7 +50,7 @@ def run(options: argparse.Namespace) -> int:
         print(f"Read {read}: no problems.")
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")
-    return 1 if opened.broken else 0
+    return 1 if broken else 0
 
 
 def _seals(opened: Opened) -> tuple[Problem, ...]:
@@ -59,8 +62,8 @@ def _seals(opened: Opened) -> tuple[Problem, ...]:
         raise WrongUse(str(error)) from error
 
 
-def _seal(opened: Opened) -> int:
-    if opened.hangar is None or opened.broken:
+def _seal(opened: Opened, broken: bool) -> int:
+    if opened.hangar is None or broken:
         raise WrongUse("--seal: the records have problems; nothing was sealed")
     try:
         return seal(opened.folder, opened.hangar.ledger)

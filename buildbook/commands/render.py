@@ -41,8 +41,9 @@ def run(options: argparse.Namespace) -> int:
     except UnknownTheme as error:
         raise WrongUse(f"--theme: {error}") from error
     opened = open_hangar(options)
+    inserted = inserts.problems(opened.hangar) if opened.hangar is not None else ()
     if opened.hangar is None or opened.work is None or opened.broken:
-        tell_problems(opened.problems)
+        tell_problems(Problems([*opened.problems, *inserted]))
         print("Nothing was written.", file=sys.stderr)
         return 1
     photos = photos_of(opened.hangar, opened.folder)
@@ -54,9 +55,7 @@ def run(options: argparse.Namespace) -> int:
         figures_of_item,
         photos.shown,
     )
-    found = Problems(
-        [*opened.problems, *view.problems, *inserts.problems(opened.hangar), *photos.problems]
-    )
+    found = Problems([*opened.problems, *view.problems, *inserted, *photos.problems])
     tell_problems(found)
     if found.any_problem:
         print("Nothing was written.", file=sys.stderr)

@@ -11,7 +11,7 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.everything import ANSWERS
-from buildbook.pages.story_text import Asked, asked_in
+from buildbook.pages.asked import Asked, asked_in
 from buildbook.records.entries import Gains
 from buildbook.report.state import Hangar
 
@@ -33,24 +33,37 @@ class Misfit(Exception):
         self.hint = hint
 
 
-Check = Callable[[Hangar, str, tuple[str, ...]], Insert]
+class Kind(msgspec.Struct, frozen=True):
+    """How the words after the name of an insert are read, and whether the hangar has it."""
+
+    read: Callable[[tuple[str, ...]], Insert]
+    look: Callable[[Hangar, str, Insert], None]
 
 
-def read_insert(hangar: Hangar, slug: str, words: str) -> Insert:
-    """The insert that the words ask for. Misfit: there is none such."""
-    try:
-        given = tuple(shlex.split(_straight(words)))
-    except ValueError:
-        raise Misfit(
-            f"the insert {said(words)} has a quotation mark that is not closed",
-            "close it, or take it out",
-        ) from None
-    if not given:
+def read_insert(asked: Asked) -> Insert:
+    """The insert that the words ask for. Misfit: they ask for none."""
+    if asked.form == "braces":
+        now = f"@ {asked.words}".rstrip()
+        raise Misfit(f"the insert {said(asked.written)} is in braces", f"write {now}")
+    given = _split(asked.words)
+    if asked.form == "sentence":
+        if given and given[0] in KINDS:
+            raise Misfit(
+                f"the insert {said(asked.written)} cannot stand in a sentence",
+                f"write @ {asked.words} on a line of its own; in a sentence stands a figure",
+            )
+        given = ("figure", *given)
+    elif not given:
         raise Misfit("the insert is empty", _usage())
-    check = KINDS.get(given[0])
-    if check is None:
+    kind = KINDS.get(given[0])
+    if kind is None:
         raise Misfit(f"unknown insert {said(given[0])}", did_you_mean(given[0], KINDS) or _usage())
-    return check(hangar, slug, given[1:])
+    return kind.read(given[1:])
+
+
+def look_up(hangar: Hangar, slug: str, insert: Insert) -> None:
+    """Whether all that an insert names is in the records. Misfit: something is not."""
+    KINDS[insert.kind].look(hangar, slug, insert)
 
 
 def problems(hangar: Hangar) -> tuple[Problem, ...]:
@@ -66,7 +79,7 @@ def problems(hangar: Hangar) -> tuple[Problem, ...]:
 
 def _problem(hangar: Hangar, slug: str, asked: Asked, file: str) -> Iterator[Problem]:
     try:
-        read_insert(hangar, slug, asked.words)
+        look_up(hangar, slug, read_insert(asked))
     except Misfit as misfit:
         place = Place(file, asked.line)
         yield Problem(misfit.reason, place, "problem", misfit.hint, about=slug)
@@ -75,75 +88,107 @@ def _problem(hangar: Hangar, slug: str, asked: Asked, file: str) -> Iterator[Pro
 _QUOTES = re.compile("[“”„]")
 
 
-def _straight(words: str) -> str:
+def _split(words: str) -> tuple[str, ...]:
     """Editors put curly quotation marks; an apostrophe inside words is no quotation mark."""
-    return _QUOTES.sub('"', words).replace("'", "’")
+    try:
+        return tuple(shlex.split(_QUOTES.sub('"', words).replace("'", "’")))
+    except ValueError:
+        raise Misfit(
+            f"the insert {said(words)} has a quotation mark that is not closed",
+            "close it, or take it out",
+        ) from None
 
 
 def _usage() -> str:
     return f"inserts: {', '.join(KINDS)}"
 
 
-def _bare(kind: str) -> Check:
-    def check(_hangar: Hangar, _slug: str, given: tuple[str, ...]) -> Insert:
+def _is_there(_hangar: Hangar, _slug: str, _insert: Insert) -> None:
+    """What names nothing can always be shown."""
+
+
+def _bare(kind: str) -> Kind:
+    def read(given: tuple[str, ...]) -> Insert:
         if given:
-            raise Misfit(
-                f"the insert {said(kind)} takes nothing after it", f"write {{{{ {kind} }}}}"
-            )
+            raise Misfit(f"the insert {said(kind)} takes nothing after it", f"write @ {kind}")
         return Insert(kind=kind)
 
-    return check
+    return Kind(read, _is_there)
 
 
-def _figure(_hangar: Hangar, _slug: str, given: tuple[str, ...]) -> Insert:
+def _figure(given: tuple[str, ...]) -> Insert:
     if not given:
-        raise Misfit("the insert 'figure' lacks a name", "for instance {{ figure flight_time }}")
+        raise Misfit("the insert 'figure' lacks a name", "for instance @ figure flight_time")
     if given[0] not in ANSWERS:
         raise Misfit(f"unknown figure {said(given[0])}", did_you_mean(given[0], ANSWERS))
     return Insert(kind="figure", name=given[0], of=" ".join(given[1:]))
 
 
-def _gains(hangar: Hangar, slug: str, given: tuple[str, ...]) -> Insert:
-    sets = _written_sets(hangar, slug)
-    name = " ".join(given)
-    if not name:
-        raise Misfit("the insert 'gains' lacks the name of a set", f"sets: {', '.join(sets)}")
-    if name not in sets:
-        hint = did_you_mean(name, sets) or (
-            f"sets: {', '.join(sets)}" if sets else "this aircraft has no gain set"
-        )
-        raise Misfit(f"unknown gain set {said(name)}", hint)
-    return Insert(kind="gains", name=name)
+def _gains(given: tuple[str, ...]) -> Insert:
+    return Insert(kind="gains", name=" ".join(given))
 
 
-def _written_sets(hangar: Hangar, slug: str) -> tuple[str, ...]:
+def _gains_there(hangar: Hangar, slug: str, insert: Insert) -> None:
+    sets = written_sets(hangar, slug)
+    listed = f"sets: {', '.join(sets)}" if sets else "this aircraft has no gain set"
+    if not insert.name:
+        raise Misfit("the insert 'gains' lacks the name of a set", listed)
+    if insert.name not in sets:
+        hint = did_you_mean(insert.name, sets) or listed
+        raise Misfit(f"unknown gain set {said(insert.name)}", hint)
+
+
+def written_sets(hangar: Hangar, slug: str) -> tuple[str, ...]:
     """All gain sets of the log, those after the day that is shown too: the story stays as it is."""
     entries = hangar.ledger.entries
     written = (e.name for e in entries if isinstance(e, Gains) and e.aircraft == slug)
     return tuple(dict.fromkeys((*hangar.aircraft[slug].gain_sets, *written)))
 
 
-def _photo(hangar: Hangar, slug: str, given: tuple[str, ...]) -> Insert:
+def _entry(given: tuple[str, ...]) -> Insert:
+    if len(given) != 1:
+        raise Misfit("the insert 'entry' takes the id of one entry", "as in @ entry 2026-03-01-1")
+    return Insert(kind="entry", name=given[0])
+
+
+def _entry_there(hangar: Hangar, slug: str, insert: Insert) -> None:
+    ids = [entry.id for entry in hangar.ledger.entries if entry.aircraft == slug]
+    if insert.name not in ids:
+        hint = did_you_mean(insert.name, ids) or "an id, or the day and which entry of that day"
+        raise Misfit(f"no entry {said(insert.name)} in this logbook", hint)
+    if ids.count(insert.name) > 1:
+        raise Misfit(
+            f"{ids.count(insert.name)} entries of this logbook have the id {said(insert.name)}",
+            "give the one that is meant an id: of its own",
+        )
+
+
+def _photo(given: tuple[str, ...]) -> Insert:
     if len(given) != 2 or not given[1].strip():
         raise Misfit(
             "the insert 'photo' takes a file and what is to be seen on it",
-            'for instance {{ photo arm.jpg "The bent arm" }}',
-        )
-    there = hangar.ledger.photos.get(slug, ())
-    if given[0] not in there:
-        raise Misfit(
-            f"no photo {said(given[0])} in photos/",
-            did_you_mean(given[0], there) or f"the folder is aircraft/{slug}/photos",
+            'for instance @ photo arm.jpg "The bent arm"',
         )
     return Insert(kind="photo", name=given[0], of=given[1].strip())
 
 
-KINDS: Mapping[str, Check] = {
-    "parts": _bare("parts"),
+def _photo_there(hangar: Hangar, slug: str, insert: Insert) -> None:
+    there = hangar.ledger.photos.get(slug, ())
+    if insert.name not in there:
+        raise Misfit(
+            f"no photo {said(insert.name)} in photos/",
+            did_you_mean(insert.name, there) or f"the folder is aircraft/{slug}/photos",
+        )
+
+
+KINDS: Mapping[str, Kind] = {
     "layout": _bare("layout"),
     "wiring": _bare("wiring"),
-    "figure": _figure,
-    "gains": _gains,
+    "parts": _bare("parts"),
+    "figure": Kind(_figure, _is_there),
+    "gains": Kind(_gains, _gains_there),
     "timeline": _bare("timeline"),
-    "photo": _photo,
+    "set-up": _bare("set-up"),
+    "entry": Kind(_entry, _entry_there),
+    "photo": Kind(_photo, _photo_there),
 }

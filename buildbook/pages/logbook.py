@@ -29,6 +29,7 @@ from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.history import FlightDone, LogLine
+from buildbook.report.state import AircraftNow
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""
@@ -124,8 +125,7 @@ def page(view: View, slug: str) -> Page:
     """The logbook of an aircraft."""
     aircraft = view.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    after = {repair.uid: repair.after_uid for repair in aircraft.repairs if repair.after_uid}
-    told = told_lines(view, aircraft.log, aircraft.flights, after)
+    told = told_lines(view, aircraft.log, aircraft.flights, _repairs_after(aircraft))
     return Page(
         address=address_of("logbook", slug),
         template="logbook.html.j2",
@@ -145,6 +145,20 @@ def page(view: View, slug: str) -> Page:
         },
         about=f"All entries of {name}, newest day first.",
     )
+
+
+def told_of(view: View, slug: str, uid: str) -> Told | None:
+    """One entry of an aircraft's logbook; None where it was written later than the day shown."""
+    aircraft = view.hangar.aircraft[slug]
+    line = next((line for line in aircraft.log if _uid(line.entry) == uid), None)
+    if line is None:
+        return None
+    return _Teller(view, aircraft.log, aircraft.flights, _repairs_after(aircraft)).tell(line)
+
+
+def _repairs_after(aircraft: AircraftNow) -> Mapping[str, str]:
+    """By the uid of a repair, the incident that it came after."""
+    return {repair.uid: repair.after_uid for repair in aircraft.repairs if repair.after_uid}
 
 
 def store_page(view: View, _key: str) -> Page:

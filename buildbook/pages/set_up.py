@@ -60,14 +60,14 @@ class Stretch(msgspec.Struct, frozen=True, kw_only=True):
 
 def keys(view: View) -> Iterable[str]:
     """Each aircraft that a programme has checks for."""
-    return tuple(slug for slug in view.hangar.aircraft if _rows(view, slug))
+    return tuple(slug for slug in view.hangar.aircraft if check_rows_of(view, slug))
 
 
 def page(view: View, slug: str) -> Page:
     """The set-up sheet of an aircraft."""
     aircraft = view.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    rows = _rows(view, slug)
+    rows = check_rows_of(view, slug)
     return Page(
         address=address_of("set-up", slug),
         template="set_up.html.j2",
@@ -91,7 +91,7 @@ def _flights(aircraft: AircraftNow) -> tuple[FirstFlight, ...]:
     return first_flights(wings=aircraft.record.kind == "aeroplane")
 
 
-def _rows(view: View, slug: str) -> tuple[Row, ...]:
+def check_rows_of(view: View, slug: str) -> tuple[Row, ...]:
     """The checks as they stand; of one that isn't flying, worked out all the same."""
     rows = tuple(row for row in standing_of(view, slug).rows if row.kind == "check")
     return rows or check_rows(view.hangar, slug)

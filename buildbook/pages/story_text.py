@@ -1,25 +1,29 @@
 """A build story: Markdown becomes clean HTML in pieces, with the inserts between them.
 
-An insert stands on a line of its own: ``{{ layout }}``. The Markdown is rendered as a whole, so
-that links and lists work across inserts, cleaned by an allow-list, and then cut at the inserts.
+The Markdown is rendered as a whole, so that links and lists work across inserts, cleaned by an
+allow-list, and then cut at the inserts.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 import markdown
 import msgspec
 import nh3
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
-_INSERT = re.compile(r"^\s{0,3}\{\{\s*(.*?)\s*\}\}\s*$")
-_FENCE = re.compile(r"^\s{0,3}(```|~~~)")
-_TITLE = re.compile(r"^#\s+(.+?)\s*#*\s*$")
+from buildbook.pages.asked import Asked, inserts_of, title_line
+
 _HEADING = re.compile(r"<h([1-6])>(.*?)</h\1>", re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")
 _NO_SLUG = re.compile(r"[^\w]+")
-_OPEN, _SHUT = "\ue000", "\ue001"  # private use: no keeper writes them; taken out of the text first
+# Private use: no keeper writes them, and they are taken out of the text first.
+_OPEN, _OPEN_WORD, _SHUT = "\ue000", "\ue002", "\ue001"
 _CUT = re.compile(rf"<p>{_OPEN}(\d+){_SHUT}</p>")
+_MARKED = re.compile(rf"[{_OPEN}{_OPEN_WORD}](\d+){_SHUT}")
+_MARKED_WORD = re.compile(rf"{_OPEN_WORD}(\d+){_SHUT}")
+_UNMARK = str.maketrans("", "", _OPEN + _OPEN_WORD + _SHUT)
+_TAG_OR_TEXT = re.compile(r"(<[^>]*>)")
 _LOWEST = 6
 
 _TAGS = {
@@ -29,11 +33,8 @@ _TAGS = {
 }
 
 
-class Asked(msgspec.Struct, frozen=True):
-    """An insert as written, and its line in the file."""
-
-    words: str
-    line: int
+Say = Callable[[Asked], str]
+"""What stands in a sentence instead of an insert: HTML where it is Markup, else escaped."""
 
 
 class Heading(msgspec.Struct, frozen=True):
@@ -52,26 +53,47 @@ class Story(msgspec.Struct, frozen=True, kw_only=True):
     headings: tuple[Heading, ...]
 
 
-def asked_in(text: str) -> tuple[Asked, ...]:
-    """All inserts of a story."""
-    return tuple(_inserts(text.splitlines()))
+def story(text: str, say: Say | None = None) -> Story:
+    """The story in pieces; whatever is not on the list of harmless tags is gone.
+
+    say: gives the words for each insert inside a sentence; without it they stay as written.
+    """
+    lines = text.translate(_UNMARK).splitlines()
+    title = title_line(lines)
+    if title is not None:
+        lines[title[0]] = ""
+    asked, html = _rendered(lines)
+    filled = _MARKED_WORD.sub(lambda found: _said(asked[int(found[1])], say), html)
+    settled, headings = _settle(_tables(filled))
+    cut = _CUT.split(settled)
+    pieces = (
+        asked[int(part)] if at % 2 else Markup(_restored(part.strip(), asked))  # cleaned above
+        for at, part in enumerate(cut)
+    )
+    return Story(
+        title=title[1] if title is not None else "",
+        pieces=tuple(piece for piece in pieces if piece),
+        headings=headings,
+    )
 
 
-def story(text: str) -> Story:
-    """The story in pieces; whatever is not on the list of harmless tags is gone."""
-    lines = text.replace(_OPEN, "").replace(_SHUT, "").splitlines()
-    title = ""
-    for at, line in enumerate(lines):
-        if line.strip():
-            found = _TITLE.match(line)
-            if found:
-                title, lines[at] = found.group(1), ""
-            break
-    asked = tuple(_inserts(lines))
-    for number, one in enumerate(asked):
-        lines[one.line - 1] = f"\n\n{_OPEN}{number}{_SHUT}\n\n"
+def _said(asked: Asked, say: Say | None) -> str:
+    return str(escape(say(asked) if say else asked.written))
+
+
+def _rendered(lines: list[str]) -> tuple[tuple[Asked, ...], str]:
+    """The inserts, and clean HTML with a mark where each stands."""
+    found = tuple(inserts_of(lines))
+    marked = lines.copy()
+    for number, one in reversed(tuple(enumerate(found))):  # columns hold from the right
+        at = one.asked.line - 1
+        if one.asked.form == "sentence":
+            mark = f"{_OPEN_WORD}{number}{_SHUT}"
+            marked[at] = marked[at][: one.start] + mark + marked[at][one.end :]
+        else:
+            marked[at] = f"\n\n{_OPEN}{number}{_SHUT}\n\n"
     rendered = markdown.markdown(
-        "\n".join(lines), extensions=["tables", "fenced_code", "sane_lists", "def_list"]
+        "\n".join(marked), extensions=["tables", "fenced_code", "sane_lists", "def_list"]
     )
     cleaned = nh3.clean(
         rendered,
@@ -80,27 +102,22 @@ def story(text: str) -> Story:
         url_schemes={"https", "http"},
         link_rel="noreferrer",
     )
-    settled, headings = _settle(_tables(cleaned))
-    cut = _CUT.split(settled)
-    pieces = (
-        asked[int(part)] if at % 2 else Markup(part.strip())  # cleaned above
-        for at, part in enumerate(cut)
-    )
-    return Story(
-        title=title,
-        pieces=tuple(piece for piece in pieces if piece),
-        headings=headings,
-    )
+    asked = tuple(one.asked for one in found)
+    return asked, "".join(_as_written(cleaned, asked))
 
 
-def _inserts(lines: list[str]) -> Iterator[Asked]:
-    fenced = False
-    for number, line in enumerate(lines, 1):
-        if _FENCE.match(line):
-            fenced = not fenced
-        found = None if fenced else _INSERT.match(line)
-        if found:
-            yield Asked(found.group(1), number)
+def _as_written(html: str, asked: tuple[Asked, ...]) -> Iterator[str]:
+    """Marks in code and in addresses become the text again that they stand for."""
+    code = 0
+    for part in _TAG_OR_TEXT.split(html):
+        tag = part.startswith("<")
+        code += {"<code>": 1, "<pre>": 1, "</code>": -1, "</pre>": -1}.get(part, 0)
+        yield _restored(part, asked) if tag or code else part
+
+
+def _restored(html: str, asked: tuple[Asked, ...]) -> str:
+    """Without marks: what is no paragraph of its own after all stays as it was written."""
+    return _MARKED.sub(lambda found: str(escape(asked[int(found[1])].written)), html)
 
 
 def _tables(html: str) -> str:

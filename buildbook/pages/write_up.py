@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 
 import msgspec
 from markupsafe import Markup
@@ -12,14 +13,18 @@ from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.drawings.wiring import wiring_drawing, wiring_table
-from buildbook.pages.addresses import address_of
+from buildbook.figures.wording import value_words
+from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.asked import Asked
 from buildbook.pages.entry_telling import gain_rows
 from buildbook.pages.figure_words import meaning_of
 from buildbook.pages.gains import BELONGS
-from buildbook.pages.inserts import Insert, Misfit, problems, read_insert
+from buildbook.pages.inserts import Insert, Misfit, problems, read_insert, written_sets
+from buildbook.pages.logbook import Told, told_of
 from buildbook.pages.page import Page
 from buildbook.pages.plans import drawn_wiring, layout_plan, wiring_plan
-from buildbook.pages.story_text import Asked, Story, story
+from buildbook.pages.set_up import check_rows_of, stretches
+from buildbook.pages.story_text import Story, story
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.report.figure import CannotSay, Figure
 from buildbook.report.state import AircraftNow
@@ -55,6 +60,7 @@ class Block(msgspec.Struct, frozen=True, kw_only=True):
     figures: tuple[Figure, ...] = ()
     missing: CannotSay | None = None
     picture: Picture | None = None
+    entry: Told | None = None
     words: str = ""
     caution: str = ""
 
@@ -67,11 +73,14 @@ def keys(view: View) -> Iterable[str]:
 def page(view: View, slug: str) -> Page:
     """The build story of an aircraft."""
     name = view.hangar.aircraft[slug].record.aircraft
-    told = story(view.hangar.ledger.write_ups[slug].text)
+    address = address_of("write-up", slug)
+    told = story(
+        view.hangar.ledger.write_ups[slug].text, partial(_in_sentence, view, slug, address)
+    )
     blocks = tuple(_blocks(view, slug, told))
     title = told.title or f"How {name} was built"
     return Page(
-        address=address_of("write-up", slug),
+        address=address,
         template="write_up.html.j2",
         title=title,
         crumbs=(
@@ -96,8 +105,8 @@ def _blocks(view: View, slug: str, told: Story) -> Iterable[Block]:
             yield Block(kind="text", text=piece)
             continue
         try:
-            insert = read_insert(view.hangar, slug, piece.words)
-        except Misfit:  # told as a problem before; an audience that may not see it sees nothing
+            insert = read_insert(piece)
+        except Misfit:  # told as a problem before
             continue
         block = _MADE[insert.kind](view, slug, insert, f"i{number}")
         if block is None:
@@ -177,12 +186,7 @@ def _timeline(view: View, slug: str, _insert: Insert, prefix: str) -> Block | No
 
 def _figure(view: View, slug: str, insert: Insert, _prefix: str) -> Block:
     answers = view.figures_of_aircraft(slug)
-    figures = tuple(
-        figure
-        for figure in answers.figures
-        if figure.name == insert.name
-        and (figure.of == insert.of if insert.of else figure.table is None)
-    )
+    figures = _asked_figures(view, slug, insert)
     missing = next((one for one in answers.cannot_say if one.name == insert.name), None)
     return Block(
         kind="figure",
@@ -194,13 +198,71 @@ def _figure(view: View, slug: str, insert: Insert, _prefix: str) -> Block:
     )
 
 
+def _asked_figures(view: View, slug: str, insert: Insert) -> tuple[Figure, ...]:
+    return tuple(
+        figure
+        for figure in view.figures_of_aircraft(slug).figures
+        if figure.name == insert.name
+        and (figure.of == insert.of if insert.of else figure.table is None)
+    )
+
+
 def _gains(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
     gains = view.hangar.aircraft[slug].gain_sets.get(insert.name)
+    if gains is None and insert.name not in written_sets(view.hangar, slug):
+        return None
     if gains is None:
         return Block(kind="later", heading=f"Gain set {insert.name}", words=LATER)
     return Block(
         kind="gains", heading=f"Gain set {gains.name}", table=gain_rows(gains.values), words=BELONGS
     )
+
+
+def _set_up(view: View, slug: str, _insert: Insert, _prefix: str) -> Block | None:
+    rows = tuple(
+        (stretch.heading, step.name, step.what, step.state)
+        for stretch in stretches(view, slug, check_rows_of(view, slug))
+        for step in stretch.steps
+    )
+    if not rows:
+        return None
+    columns = ("stage", "check", "what is done", "state")
+    return Block(
+        kind="table",
+        heading="Set-up checks",
+        table=(columns, rows),
+        words="In the order of doing. These hold until something they look at is changed.",
+    )
+
+
+def _entry(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
+    """An entry as the logbook has it. One that was written later than the day shown says so."""
+    uid = view.entry_uid(slug, insert.name)
+    if uid is None:
+        return None
+    told = told_of(view, slug, uid)
+    if told is None:
+        return Block(kind="later", heading="An entry", words=LATER)
+    return Block(kind="entry", entry=told)
+
+
+def _in_sentence(view: View, slug: str, address: str, asked: Asked) -> str:
+    """A figure inside a sentence: its value, linked to its working."""
+    try:
+        insert = read_insert(asked)
+    except Misfit:  # told as a problem before
+        return ""
+    figures = [one for one in _asked_figures(view, slug, insert) if one.value is not None]
+    if not figures:
+        return "(cannot say)"
+    said = ", ".join(_value_of(figure, len(figures) > 1) for figure in figures)
+    link = relative(address, address_of("figures", slug))
+    return Markup('<a class="value" href="{}#{}">{}</a>').format(link, insert.name, said)
+
+
+def _value_of(figure: Figure, one_of_several: bool) -> str:
+    value = value_words(figure, figure.value) if figure.value is not None else ""
+    return f"{value} with {figure.of}" if one_of_several and figure.of else value
 
 
 def _photo(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
@@ -217,6 +279,8 @@ _MADE: Mapping[str, Callable[[View, str, Insert, str], Block | None]] = {
     "figure": _figure,
     "gains": _gains,
     "timeline": _timeline,
+    "set-up": _set_up,
+    "entry": _entry,
     "photo": _photo,
 }
 

@@ -9,8 +9,8 @@ from buildbook.audience.pictures import Picture
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.pages.inserts import Misfit, read_insert
-from buildbook.pages.story_text import asked_in
+from buildbook.pages.asked import asked_in
+from buildbook.pages.inserts import Misfit, look_up, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
 from buildbook.report.state import Hangar
 
@@ -61,7 +61,8 @@ def _of_stories(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
     for slug, written in hangar.ledger.write_ups.items():
         for asked in asked_in(written.text) if slug in hangar.aircraft else ():
             try:
-                insert = read_insert(hangar, slug, asked.words)
+                insert = read_insert(asked)
+                look_up(hangar, slug, insert)
             except Misfit:
                 continue
             if insert.kind == "photo":

@@ -37,6 +37,24 @@ def test_check_tells_all_mistakes_at_once(run, loft: Path) -> None:
     ]
 
 
+def test_check_and_render_tell_a_wrong_insert_alike(run, loft: Path, tmp_path: Path) -> None:
+    """Both read the write-ups, whatever else is wrong; nothing is written."""
+    (loft / "aircraft/heron/write-up.md").write_text("# H\n\n@ layuot\n", "utf-8")
+    told = "unknown insert 'layuot' @ aircraft/heron/write-up.md:3"
+
+    checked = run("check", loft)
+    rendered = run("render", loft, "--into", tmp_path / "site")
+
+    assert (1, True) == (checked.status, told in checked.out)
+    assert (1, True) == (rendered.status, told in rendered.err)
+    assert not (tmp_path / "site").exists()
+
+    log = loft / "aircraft/heron/logbook.yaml"
+    log.write_text(log.read_text("utf-8").replace("M-1", "M-9"), "utf-8")
+    both = (run("check", loft).out, run("render", loft, "--into", tmp_path / "site").err)
+    assert all(told in each and "M-9" in each for each in both)
+
+
 def test_check_tells_what_upkeep_finds_wrong(run, loft: Path) -> None:
     """A programme that stands on itself, a deferral without a limit: all commands tell of them."""
     programme = loft / "programmes/shop.yaml"

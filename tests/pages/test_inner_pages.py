@@ -17,11 +17,11 @@ def test_the_sheet_has_what_is_to_do_first(owner):
     """Spin directions: three stations passed, the fourth never done, rear-right re-opened or ok."""
     stretches = {
         stretch.anchor: [step.name for step in stretch.steps]
-        for stretch in set_up.stretches(owner, "sedge", set_up._rows(owner, "sedge"))
+        for stretch in set_up.stretches(owner, "sedge", set_up.check_rows_of(owner, "sedge"))
     }
 
     assert ["spin directions"] == stretches["to-do"]
-    step = next(set_up.stretches(owner, "sedge", set_up._rows(owner, "sedge"))).steps[0]
+    step = next(set_up.stretches(owner, "sedge", set_up.check_rows_of(owner, "sedge"))).steps[0]
     assert ("front-left", "ccw") in [(spot.where, spot.expected) for spot in step.spots]
 
 

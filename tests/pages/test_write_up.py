@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from buildbook.audience.pictures import Picture
 from buildbook.audience.view import View
 from buildbook.pages import inserts, write_up
-from buildbook.pages.story_text import Asked, asked_in, story
+from buildbook.pages.asked import Asked, asked_in
+from buildbook.pages.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 
 STORY = """\
@@ -20,21 +21,25 @@ STORY = """\
 
 It began <script>alert(1)</script> with a [drawing](javascript:alert(1)) and <b onclick="x()">a</b>.
 
-{{ layout }}
+@ layout
 
 ### Parts
 
-{{ parts }}
+@ parts
 
-{{ gains soft }}
+@ gains soft
 
-{{ figure all_up_mass }}
+@ figure all_up_mass
 
-{{ timeline }}
+@ timeline
+
+@ set-up
+
+@ entry 2026-06-06-1
 
 ```
-{{ parts }} is how to write it
-{{ parts }}
+@ parts is how to write it
+@ parts
 ```
 """
 
@@ -83,14 +88,100 @@ def test_headings_of_one_name_get_anchors_of_their_own():
 
 
 def test_inserts_stand_where_they_were_asked_for(open_changed):
-    """Drawing, parts, gains, figure and timeline, in this order; in a code block they are text."""
+    """Drawings, tables, a figure, an entry, in this order; in a code block they are text."""
     view = opened(open_changed)
     blocks = write_up.page(view, "sedge").facts["blocks"]
 
-    assert ["drawing", "parts", "gains", "figure", "drawing"] == [
+    assert ["drawing", "parts", "gains", "figure", "drawing", "table", "entry"] == [
         block.kind for block in blocks if block.kind != "text"
     ]
-    assert "{{ parts }} is how to write it" in entities.unescape(html_of(view))
+    assert "@ parts is how to write it" in entities.unescape(html_of(view))
+
+
+def test_an_entry_stands_in_the_story_as_in_the_logbook(open_changed):
+    """Both audiences see it; nothing links to it here, and the public reads no day."""
+    text = "# S\n\n@ entry 2026-06-06-1\n"
+    owner = html_of(opened(open_changed, text))
+    public = html_of(opened(open_changed, text, "public"))
+
+    assert "6 min 30 s, with <a class" in owner
+    assert "6 June 2026</time>" in owner
+    assert "6 min 30 s, with <a class" in public
+    assert "6 June 2026" not in public
+    assert 'id="2026-06-06-1"' not in owner
+
+
+def test_an_entry_after_the_day_shown_says_so(open_changed):
+    """The story stays as it is when a past day is rendered."""
+    view = open_changed(
+        {
+            "hangar.yaml": "format: 1\nhangar: S\nas_of: 2026-05-01\n",
+            "aircraft/sedge/write-up.md": "# S\n\n@ entry 2026-06-06-1\n",
+        },
+        "owner",
+    )
+
+    assert () == inserts.problems(view.hangar)
+    assert "An entry:</strong> <span" in html_of(view)
+    assert "not yet written on the day that is shown" in html_of(view)
+
+
+def test_set_up_checks_stand_in_the_order_of_doing(open_changed):
+    """With what is done in each, and how it stands."""
+    html = html_of(opened(open_changed, "# S\n\n@ set-up\n"))
+
+    assert "Compare each direction with the layout." in html
+    assert "never done" in html
+
+
+SAID = [
+    ("It hovers at @[aircraft_flights].", ">11</a>."),
+    ("**@[aircraft_flights]** in all", '<strong><a class="value"'),
+    ("Code: `@[aircraft_flights]`", "<code>@[aircraft_flights]</code>"),
+    ("Text.\n\n    @[aircraft_flights]\n", "<code>@[aircraft_flights]"),
+    ("Write to ida@[example.org] then", "ida@[example.org]"),
+    ("Ask @[Jon](https://example.org/jon) then", '@<a href="https://example.org/jon"'),
+    ("Land @ 14 V, or @noon", "Land @ 14 V, or @noon"),
+    ("[a](https://example.org/@[aircraft_flights]) link", "https://example.org/@"),
+]
+
+
+@pytest.mark.parametrize(("text", "shown"), SAID)
+def test_a_figure_in_a_sentence(open_changed, text, shown):
+    """Its value with a link to its working; code, addresses and names are left alone."""
+    view = opened(open_changed, f"# S\n\n{text}\n")
+
+    assert () == inserts.problems(view.hangar)
+    assert shown in entities.unescape(html_of(view))
+
+
+def test_a_figure_of_several_names_each(open_changed):
+    """And one that cannot be said says so."""
+    view = opened(open_changed, "# S\n\nIt weighs @[all_up_mass].\n")
+
+    assert "It weighs (cannot say)." in html_of(view)
+
+
+CODE = [
+    "```\n{}\n```",
+    "~~~~ text\n{}\n~~~~",
+    "   ```\n{}\n```",
+    "Text.\n\n    {}",
+    "Text.\n\n\t{}",
+    "```\n~~~\n{}\n```",
+]
+
+
+@pytest.mark.parametrize("code", CODE)
+@pytest.mark.parametrize("words", ["@ no such", "{{ layout }}", "@[no_such]"])
+def test_code_is_left_alone(code, words):
+    """Fenced, with either fence, and indented."""
+    assert () == asked_in(code.format(words))
+
+
+def test_a_fence_that_is_never_closed_hides_nothing():
+    """As Markdown has it, which goes on with the text."""
+    assert (Asked("layout", 2),) == asked_in("```\n@ layout\n")
 
 
 def test_the_caution_stands_before_the_drawing(open_changed):
@@ -110,15 +201,56 @@ def test_gains_in_a_story_say_whose_they_are(open_changed):
 
 
 @pytest.mark.parametrize(
+    ("line", "reason", "hint"),
+    [
+        (
+            "{{ gains soft }}",
+            "the insert '{{ gains soft }}' is in braces",
+            "write @ gains soft",
+        ),
+        (
+            "Hover at @[hover_curent].",
+            "unknown figure 'hover_curent'",
+            "did you mean 'hover_current'?",
+        ),
+        (
+            "See @[layout].",
+            "the insert '@[layout]' cannot stand in a sentence",
+            "write @ layout on a line of its own; in a sentence stands a figure",
+        ),
+        ("See @[].", "the insert 'figure' lacks a name", "for instance @ figure flight_time"),
+        (
+            "@",
+            "the insert is empty",
+            "inserts: layout, wiring, parts, figure, gains, timeline, set-up, entry, photo",
+        ),
+        (
+            "@ entry 2026-06-06-2",
+            "no entry '2026-06-06-2' in this logbook",
+            "did you mean '2026-06-06-1'?",
+        ),
+        ("@ entry", "the insert 'entry' takes the id of one entry", "as in @ entry 2026-03-01-1"),
+    ],
+)
+def test_what_else_may_be_wrong_with_an_insert(open_changed, line, reason, hint):
+    """The old braces name the new form; a sentence holds figures only."""
+    view = opened(open_changed, f"# S\n\n{line}\n")
+
+    assert [(reason, 3, hint)] == [
+        (one.reason, one.place.line, one.hint) for one in inserts.problems(view.hangar)
+    ]
+
+
+@pytest.mark.parametrize(
     ("words", "reason", "hint"),
     [
         ("part", "unknown insert 'part'", "did you mean 'parts'?"),
         (
             "zzz",
             "unknown insert 'zzz'",
-            "inserts: parts, layout, wiring, figure, gains, timeline, photo",
+            "inserts: layout, wiring, parts, figure, gains, timeline, set-up, entry, photo",
         ),
-        ("layout big", "the insert 'layout' takes nothing after it", "write {{ layout }}"),
+        ("layout big", "the insert 'layout' takes nothing after it", "write @ layout"),
         (
             "figure flight_tim",
             "unknown figure 'flight_tim'",
@@ -128,7 +260,7 @@ def test_gains_in_a_story_say_whose_they_are(open_changed):
         (
             "photo arm.jpg",
             "the insert 'photo' takes a file and what is to be seen on it",
-            'for instance {{ photo arm.jpg "The bent arm" }}',
+            'for instance @ photo arm.jpg "The bent arm"',
         ),
         (
             'photo arm.jpg "The arm"',
@@ -139,7 +271,7 @@ def test_gains_in_a_story_say_whose_they_are(open_changed):
 )
 def test_a_wrong_insert_is_a_problem_with_its_line(open_changed, words, reason, hint):
     """Told before anything is written, with what to write instead."""
-    view = opened(open_changed, f"# S\n\n{{{{ {words} }}}}\n")
+    view = opened(open_changed, f"# S\n\n@ {words}\n")
     found = inserts.problems(view.hangar)
 
     assert [(reason, "aircraft/sedge/write-up.md:3", "problem", hint)] == [
@@ -157,7 +289,7 @@ def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
     folder = tmp_path / "aircraft/sedge/photos"
     folder.mkdir(parents=True)
     (folder / "home-12-mill-lane.jpg").write_bytes(b"")
-    text = '# S\n\n{{ photo home-12-mill-lane.jpg "A tube & a <sleeve>" }}\n'
+    text = '# S\n\n@ photo home-12-mill-lane.jpg "A tube & a <sleeve>"\n'
     plain = opened(open_changed, text)
     picture = Picture(
         address="pictures/ab.jpg",

@@ -30,7 +30,7 @@ def hangar(folder: Path, share: str, photo: bytes) -> Path:
         f"format: 1\nhangar: Bank\nas_of: 2026-06-30\nshare: {share}\n", "utf-8"
     )
     (home / "aircraft.yaml").write_text("aircraft: Reed\nkind: multirotor\nlayout: quad-x\n")
-    (home / "write-up.md").write_text(f'# Reed\n\n{{{{ photo {OLD_NAME}.jpg "A tube" }}}}\n')
+    (home / "write-up.md").write_text(f'# Reed\n\n@ photo {OLD_NAME}.jpg "A tube"\n')
     (home / "photos" / f"{OLD_NAME}.jpg").write_bytes(photo)
     (home / "photos" / "unused.jpg").write_bytes(photo)
     return folder

@@ -1,0 +1,144 @@
+"""Where the inserts of a build story stand, found without rendering it.
+
+An insert stands on a line of its own: ``@ layout``; one figure may stand inside a sentence:
+``@[hover_current]``. What stands in code, in an address or in the title is text.
+"""
+
+import re
+from collections.abc import Iterator
+from typing import Literal
+
+import msgspec
+
+_LINE = re.compile(r"^ {0,3}@(?:[ \t]+(.*?))?\s*$")
+_BRACES = re.compile(r"^ {0,3}\{\{\s*(.*?)\s*\}\}\s*$")
+# Neither part of an address nor a name that links somewhere: a@[b], @[Jon](https://…).
+_SENTENCE = re.compile(r"(?<![\w.+/\\-])@\[([^\[\]\n]*)\](?![(\[])")
+_TITLE = re.compile(r"^#\s+(.+?)\s*#*\s*$")
+_FENCE = re.compile(r"^ {0,3}(`{3,}|~{3,})")
+_INDENTED = re.compile(r"^(?: {4}| {0,3}\t)")
+_LIST = re.compile(r"^ {0,3}(?:[-*+:]|\d+\.)\s")
+_CODE_SPAN = re.compile(r"(?<![\\`])(`+)(?!`)(.+?)(?<!`)\1(?!`)", re.DOTALL)
+
+
+class Asked(msgspec.Struct, frozen=True):
+    """An insert as written, and its line in the file.
+
+    form: alone on a ``line``, inside a ``sentence``, or in ``braces``, which are no longer read.
+    """
+
+    words: str
+    line: int
+    form: Literal["line", "sentence", "braces"] = "line"
+
+    @property
+    def written(self) -> str:
+        """As it stands in the file."""
+        forms = {"line": "@ {}", "sentence": "@[{}]", "braces": "{{{{ {} }}}}"}
+        return forms[self.form].format(self.words)
+
+
+class Standing(msgspec.Struct, frozen=True):
+    """An insert, and from which column of its line to which it stands."""
+
+    asked: Asked
+    start: int
+    end: int
+
+
+def asked_in(text: str) -> tuple[Asked, ...]:
+    """All inserts of a story, as they come."""
+    return tuple(found.asked for found in inserts_of(text.splitlines()))
+
+
+def title_line(lines: list[str]) -> tuple[int, str] | None:
+    """Index and words of the heading that a story begins with."""
+    for at, line in enumerate(lines):
+        if line.strip():
+            found = _TITLE.match(line)
+            return (at, found.group(1)) if found else None
+    return None
+
+
+def inserts_of(lines: list[str]) -> Iterator[Standing]:
+    """Where each insert stands, line by line."""
+    title = title_line(lines)
+    code = _fenced(lines)
+    code |= _indented(lines, code)
+    spans = _code_spans(lines, code)
+    for at, line in enumerate(lines):
+        if at in code or (title and at == title[0]):
+            continue
+        alone = _alone(line, at + 1)
+        if alone is not None:
+            yield Standing(alone, 0, len(line))
+            continue
+        for found in _SENTENCE.finditer(line):
+            if not any(start <= found.start() < end for start, end in spans.get(at, ())):
+                asked = Asked(found.group(1).strip(), at + 1, "sentence")
+                yield Standing(asked, found.start(), found.end())
+
+
+def _alone(line: str, number: int) -> Asked | None:
+    found = _LINE.match(line)
+    if found:
+        return Asked(found.group(1) or "", number)
+    braces = _BRACES.match(line)
+    return Asked(braces.group(1), number, "braces") if braces else None
+
+
+def _fenced(lines: list[str]) -> set[int]:
+    """The lines of fenced code. A fence that is never closed opens none, as when it is rendered."""
+    inside: set[int] = set()
+    at = 0
+    while at < len(lines):
+        fence = _FENCE.match(lines[at])
+        ends = (
+            end
+            for end in range(at + 1, len(lines))
+            if fence and lines[end].strip() == fence.group(1)
+        )
+        end = next(ends, at)
+        if end > at:
+            inside.update(range(at, end + 1))
+        at = end + 1
+    return inside
+
+
+def _indented(lines: list[str], fenced: set[int]) -> set[int]:
+    """The lines of indented code: after a blank line, and not the inside of a list."""
+    inside: set[int] = set()
+    in_list, blank = False, True
+    for at, line in enumerate(lines):
+        if not line.strip():
+            blank = True
+            continue
+        if at in fenced:
+            in_list, blank = False, False
+        elif _INDENTED.match(line):
+            if not in_list and (blank or at - 1 in inside):
+                inside.add(at)
+        elif _LIST.match(line):
+            in_list = True
+        elif blank:
+            in_list = False
+        blank = False
+    return inside
+
+
+def _code_spans(lines: list[str], code: set[int]) -> dict[int, list[tuple[int, int]]]:
+    """By line, the columns between backticks; a span may run on inside its paragraph."""
+    spans: dict[int, list[tuple[int, int]]] = {}
+    at = 0
+    while at < len(lines):
+        end = at
+        while end < len(lines) and lines[end].strip() and end not in code:
+            end += 1
+        text = "\n".join(lines[at:end])
+        for found in _CODE_SPAN.finditer(text):
+            start = 0
+            for number in range(at, end):
+                spans.setdefault(number, []).append((found.start() - start, found.end() - start))
+                start += len(lines[number]) + 1
+        at = max(end, at + 1)
+    return spans
