@@ -16,21 +16,6 @@ _SAME = ("seq", "on", "uid")
 _ENTRY = ("id", "on", "index", "aircraft", "by", "checked_by")
 
 ALLOWED: Mapping[type, tuple[str, ...]] = {
-    # the keeper, parts and aircraft as written
-    keeper.Keeper: (
-        "format",
-        "hangar",
-        "address",
-        "as_of",
-        "soon_days",
-        "soon_flights",
-        "field_temperature_k",
-        "reserve_share",
-        "pack_end_of_life_share",
-        "programme",
-        "share",
-    ),
-    keeper.Share: ("names", "places", "incidents", "photos", "dates"),
     ledger.Ledger: (
         "keeper",
         "specs",
@@ -42,15 +27,6 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "notices",
     ),
     ledger.WriteUp: ("text",),
-    parts.Spec: tuple(
-        name
-        for name in parts.Spec.__struct_fields__
-        if name not in ("file", "line", "lines", "public", "note")
-    ),
-    parts.Cells: ("series", "series_most", "parallel"),
-    parts.PropellerSize: ("diameter_m", "pitch_m", "written"),
-    parts.Item: ("tag", "spec", "acquired", "made", "mass_kg", "mark", "carried", "aircraft"),
-    parts.Carried: ("duration_s", "flights", "cycles", "basis"),
     aircraft.Aircraft: (
         "slug",
         "aircraft",
@@ -71,7 +47,6 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "bounds",
     ),
     aircraft.StationPlan: ("spin", "output", "at"),
-    aircraft.Wire: ("area_m2", "written"),
     aircraft.Run: ("start", "end", "wire", "length_m", "plug"),
     aircraft.Sundry: ("what", "mass_kg", "at"),
     aircraft.Radio: ("memory", "mode", "reversed", "throttle_cut", "failsafe", "switches"),

@@ -1,6 +1,6 @@
 """Copy what may be shown, and nothing else.
 
-The walk is generic: it goes by the marks of the fields of a type, else by its list in ``allowed``.
+The walk is generic: it goes by the list of a type in ``allowed``, else by the marks of its fields.
 A type that has neither comes out as nothing, a field that is not marked comes out blank. So a new
 field is private until somebody writes it down.
 """
@@ -90,7 +90,7 @@ class Projector:
     def _struct(self, value: msgspec.Struct, near: Place) -> Any:
         kind = type(value)
         marked = _shown(kind)
-        if not marked:
+        if not any(mark != "private" for mark in marked.values()):
             return None
         if isinstance(value, Answers):
             value = self._shared_answers(value)
@@ -148,7 +148,7 @@ def _shown(kind: type) -> Mapping[str, Shown]:
     """Who may see each field; nothing where the type is not known."""
     switches: Mapping[tuple[type, str], Any] = SWITCHED
     listed = {name: switches.get((kind, name), "public") for name in ALLOWED.get(kind, ())}
-    return shown(kind) or listed
+    return listed or shown(kind)
 
 
 def _place_of(value: msgspec.Struct) -> Place | None:

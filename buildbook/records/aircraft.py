@@ -8,6 +8,7 @@ import msgspec
 
 from buildbook.records.parts import Carried, Hand
 from buildbook.records.record import Record
+from buildbook.records.sizes import Wire as Wire
 
 Place3 = tuple[float, float, float]
 """Forward, right, down from the reference point of the aircraft, in metres."""
@@ -22,13 +23,6 @@ class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
     spin: Hand | None = None
     output: int | None = None
     at: Place3 | None = None
-
-
-class Wire(msgspec.Struct, frozen=True):
-    """A conductor: its copper area, and as the keeper wrote it (``16 AWG``)."""
-
-    area_m2: float
-    written: str
 
 
 class Run(msgspec.Struct, frozen=True, kw_only=True):

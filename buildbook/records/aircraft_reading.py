@@ -4,13 +4,12 @@ from typing import Any
 
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
+from buildbook.records.fields import Fields, complete, fields_of, missing, read_fields
 from buildbook.records.keeper import Keeper
 from buildbook.records.part_reading import Named, read_items
 from buildbook.records.parts import Item
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.shapes import Fields, complete, missing, read_fields
 from buildbook.records.tables.aircraft import AIRCRAFT
-from buildbook.records.tables.keeper import KEEPER
 from buildbook.records.yaml_nodes import MappingNode, Node, shape_of
 
 
@@ -44,7 +43,7 @@ def read_keeper(root: Node | None, file: str, problems: Problems) -> Keeper | No
                 scope.refuse(
                     key, "unknown key 'items' in the hangar", "items go to parts/items.yaml"
                 )
-    read = _read(root, scope, KEEPER, "the hangar")
+    read = _read(root, scope, fields_of(Keeper), "the hangar")
     if read is None:
         return None
     return Keeper(file=file, line=1, lines=scope.lines, **read)

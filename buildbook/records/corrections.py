@@ -11,9 +11,9 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
 from buildbook.records.entries import Correction, Void
+from buildbook.records.fields import missing, read_fields
 from buildbook.records.log_reading import Draft, made, read_kind
 from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.shapes import missing, read_fields
 from buildbook.records.tables.entries import (
     AMENDING,
     CORRECTS,

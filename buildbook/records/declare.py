@@ -21,7 +21,7 @@ class key(msgspec.Struct, frozen=True):
     about: one line, without a full stop. example: as it stands in a file.
     written: the key, where the rule of names does not hold.
     kinds: the kinds of the record (``motor``, ``calibration``) that have it; none means all.
-    required: it must be there in those kinds, though the field has a default.
+    required: whether it must be there, where that is not whether the field has a default.
     value_of_kind: the key that names the kind of an entry (``charge: P-01``).
     """
 
@@ -30,7 +30,7 @@ class key(msgspec.Struct, frozen=True):
     shown: Shown = "private"
     written: str = ""
     kinds: tuple[str, ...] = ()
-    required: bool = False
+    required: bool | None = None
     value_of_kind: bool = False
 
 
@@ -50,12 +50,23 @@ class made(msgspec.Struct, frozen=True):
 
 PUBLIC = made("public")
 
+
+class WrittenOnly:
+    """The type of a key that is no field: the reader turns it into fields of the Struct.
+
+    ``tags: ClassVar[Annotated[WrittenOnly, TAG_ROWS, key("A bag of the same", "R-01..R-08")]]``.
+    """
+
+
 Mark = key | of | made
 
 
 @cache
 def annotations(kind: type) -> Mapping[str, Any]:
-    """The annotation of each field as written, those of its bases first; texts are not resolved."""
+    """The annotation of each field as written, those of its bases first; texts are not resolved.
+
+    Keys that are ``WrittenOnly`` are among them.
+    """
     found: dict[str, Any] = {}
     for base in reversed(kind.__mro__):
         if isinstance(base, msgspec.StructMeta):

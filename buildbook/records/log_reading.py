@@ -11,10 +11,10 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import listed
 from buildbook.records.entries import AnyEntry
+from buildbook.records.fields import missing, read_fields
 from buildbook.records.hints import meant
 from buildbook.records.part_reading import records_in
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.shapes import missing, read_fields
 from buildbook.records.tables.entries import AMENDING, KINDS, ONE_OF, OWNERS
 from buildbook.records.tables.entry_kind import COMMON, EntryKind
 from buildbook.records.values import MOMENT, NAME

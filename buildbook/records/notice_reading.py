@@ -2,10 +2,10 @@
 
 from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
+from buildbook.records.fields import complete, missing, read_fields
 from buildbook.records.notices import Notice
 from buildbook.records.part_reading import Named, records_in
 from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.shapes import complete, missing, read_fields
 from buildbook.records.tables.notices import NOTICE
 from buildbook.records.yaml_nodes import Node
 

@@ -1,6 +1,8 @@
 """Specs and items from their nodes."""
 
 import re
+from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from buildbook.basis import notation
@@ -8,16 +10,27 @@ from buildbook.basis.notation import NotationError, said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import plural
-from buildbook.records.parts import Item, Spec
+from buildbook.records.fields import Owners, fields_of, key_owners, missing, read_fields
+from buildbook.records.parts import Item, Spec, spec_kinds
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.shapes import missing, read_fields
-from buildbook.records.tables.parts import HEAVIEST, ITEM, SPEC_OWNERS, spec_fields
 from buildbook.records.values import NAME, an
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
 
 _RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch
 _MOST_IN_A_BAG = 500
 _MOST_ODD = 12
+
+# The most that one part of a kind weighs before it is warned about. Common practice, no source.
+HEAVIEST: Mapping[str, str] = {
+    "motor": "3 kg",
+    "esc": "1 kg",
+    "propeller": "1 kg",
+    "battery": "15 kg",
+    "servo": "1 kg",
+    "controller": "1 kg",
+    "receiver": "500 g",
+    "sensor": "1 kg",
+}
 
 
 class Named:
@@ -79,13 +92,13 @@ def read_specs(
 def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
     kind_pair = pairs.get("kind")
     kind = kind_pair[1].value if kind_pair and isinstance(kind_pair[1], ScalarNode) else ""
-    fields = spec_fields(kind)
-    what = an(kind) if kind in SPEC_OWNERS.kinds else "a spec"
+    fields, owners = fields_of(Spec, kind), _spec_owners()
+    what = an(kind) if kind in owners.kinds else "a spec"
     absent = missing(
         pairs, fields, scope, None, _called("spec", pairs) if "spec" in pairs else what
     )
-    owners = SPEC_OWNERS.of if kind in SPEC_OWNERS.kinds else {}
-    read = read_fields(pairs, fields, scope, what, kind=kind, owners=owners)
+    others = owners.of if kind in owners.kinds else {}
+    read = read_fields(pairs, fields, scope, what, kind=kind, owners=others)
     new = "spec" in read and names.add(read["spec"], pairs["spec"][1], scope)
     needed = [field.attribute for field in fields.values() if field.required]
     if absent or not new or any(attribute not in read for attribute in needed):
@@ -96,6 +109,12 @@ def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
         if read["mass_kg"] > notation.quantity(heaviest, "mass"):
             scope.warn(node, f"{an(kind)} of {said(node.value)} is heavier than {heaviest}")
     return Spec(file=scope.file, line=scope.line, lines=scope.lines, **read)
+
+
+@cache
+def _spec_owners() -> Owners:
+    """Which kinds of spec have a key."""
+    return key_owners(spec_kinds())
 
 
 def _called(what: str, pairs: Pairs) -> str:
@@ -114,11 +133,11 @@ def read_items(
     """Read one file of items, or the items of one aircraft, into ``items``."""
     for node in records_in(root, Scope(file, 1, problems, aircraft), "item"):
         scope = Scope(file, node.start_mark.line + 1, problems, aircraft)
-        pairs = pairs_of(node, scope)
+        pairs, fields = pairs_of(node, scope), fields_of(Item)
         absent = missing(
-            pairs, ITEM, scope, None, _called("tag", pairs) if "tag" in pairs else "an item"
+            pairs, fields, scope, None, _called("tag", pairs) if "tag" in pairs else "an item"
         )
-        read = read_fields(pairs, ITEM, scope, "an item")
+        read = read_fields(pairs, fields, scope, "an item")
         tags = _tags(read, pairs, scope)
         spec = read.get("spec")
         for tag in tags:

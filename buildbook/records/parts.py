@@ -1,11 +1,41 @@
 """Kinds of part (specs) and tagged physical parts (items)."""
 
 import datetime
-from typing import Literal
+from collections.abc import Mapping
+from typing import Annotated, ClassVar, Literal
 
 import msgspec
 
+from buildbook.records.declare import PUBLIC, WrittenOnly, key
+from buildbook.records.fields import Fields, Group, fields_of
+from buildbook.records.names import SOME_TEXTS, Name
+from buildbook.records.quantities import (
+    Blades,
+    CarriedCycles,
+    CarriedFlights,
+    CarriedTime_s,
+    CellCount,
+    CellResistance_ohm,
+    CellVoltage_v,
+    ChargeRate_c,
+    Coefficient,
+    Current_a,
+    DischargeRate_c,
+    FigureOfMerit,
+    NoLoadCurrent_a,
+    PartMass_kg,
+    Poles,
+    Power_w,
+    RatedCharge_ah,
+    SpeedConstant_rpm_v,
+    Voltage_v,
+    WindingResistance_ohm,
+)
 from buildbook.records.record import Record
+from buildbook.records.sizes import Cells as Cells
+from buildbook.records.sizes import Money as Money
+from buildbook.records.sizes import PropellerSize as PropellerSize
+from buildbook.records.values import MONEY, PROPELLER_SIZE, choice
 
 KINDS = (
     "motor",
@@ -29,74 +59,162 @@ KINDS = (
     "other",
 )
 
+_POWERED = ("regulator", "current_sensor", "servo")
+
 Hand = Literal["cw", "ccw"]
 LifeBasis = Literal["measured", "estimate", "unknown"]
 ItemState = Literal["serviceable", "quarantined", "retired", "scrapped"]
 
 
-class Cells(msgspec.Struct, frozen=True):
-    """Cells in series (a range for an ESC) and strings in parallel."""
-
-    series: int
-    series_most: int
-    parallel: int = 1
-
-
-class PropellerSize(msgspec.Struct, frozen=True):
-    """Diameter and pitch, metres; ``written`` is the size as the keeper wrote it."""
-
-    diameter_m: float
-    pitch_m: float
-    written: str
-
-
-class Money(msgspec.Struct, frozen=True):
-    """An amount and its currency, as written."""
-
-    amount: float
-    currency: str
-
-
 class Spec(Record, frozen=True, kw_only=True):
     """A kind of part, shared by many items."""
 
-    spec: str
-    kind: str
-    name: str | None = None
-    mass_kg: float | None = None
-    note: str | None = None
-    sheet: str | None = None
-    link: str | None = None
+    spec: Annotated[Name, key("Its id, unique in the hangar", "motor-2310-870", shown="public")]
+    kind: Annotated[
+        str, choice(*KINDS, what="kind of part"), key("What it is", "motor", shown="public")
+    ]
+    name: Annotated[str | None, key("Name in words", "2310 motor, 870 kv", shown="public")] = None
+    mass_kg: Annotated[PartMass_kg | None, key("Mass of one", "54 g", shown="public")] = None
+    note: Annotated[str | None, key("Remarks", "long shaft")] = None
+    sheet: Annotated[
+        str | None,
+        key("Where its figures come from", "seller's sheet of 2026-01", shown="public"),
+    ] = None
+    link: Annotated[
+        str | None, key("A page about it", "https://parts.example.org/2310", shown="public")
+    ] = None
     # motor
-    kv_rpm_v: float | None = None
-    resistance_ohm: float | None = None
-    no_load_current_a: float | None = None
-    no_load_voltage_v: float | None = None
-    max_current_a: float | None = None
-    max_power_w: float | None = None
-    poles: int | None = None
-    bench: str | None = None
+    kv_rpm_v: Annotated[
+        SpeedConstant_rpm_v | None,
+        key("Speed constant", "870 rpm/V", shown="public", kinds=("motor",)),
+    ] = None
+    resistance_ohm: Annotated[
+        WindingResistance_ohm | None,
+        key("Winding resistance, lead to lead", "96 mΩ", shown="public", kinds=("motor",)),
+    ] = None
+    no_load_current_a: Annotated[
+        NoLoadCurrent_a | None,
+        key("Current without propeller", "0.6 A", shown="public", kinds=("motor",)),
+    ] = None
+    no_load_voltage_v: Annotated[
+        Voltage_v | None,
+        key("Voltage at which that was measured", "10 V", shown="public", kinds=("motor",)),
+    ] = None
+    max_current_a: Annotated[
+        Current_a | None,
+        key("Most it may carry", "22 A", shown="public", kinds=("motor", *_POWERED)),
+    ] = None
+    max_power_w: Annotated[
+        Power_w | None,
+        key("Most power it may take", "240 W", shown="public", kinds=("motor",)),
+    ] = None
+    poles: Annotated[
+        Poles | None, key("Number of magnet poles", "14", shown="public", kinds=("motor",))
+    ] = None
+    bench: Annotated[
+        str | None,
+        key(
+            "Thrust-stand table, a file of bench/",
+            "2310-11x45.csv",
+            shown="public",
+            kinds=("motor",),
+        ),
+    ] = None
     # esc
-    continuous_current_a: float | None = None
-    burst_current_a: float | None = None
-    cells: Cells | None = None
+    continuous_current_a: Annotated[
+        Current_a | None,
+        key("Current it carries for good", "30 A", shown="public", kinds=("esc",)),
+    ] = None
+    burst_current_a: Annotated[
+        Current_a | None,
+        key("Current it carries for seconds", "40 A", shown="public", kinds=("esc",)),
+    ] = None
+    cells: Annotated[
+        CellCount | None,
+        key("Cells it may be fed from", "2S-4S", shown="public", kinds=("esc",)),
+        key(
+            "Cells in series, and parallel strings",
+            "4S",
+            shown="public",
+            kinds=("battery",),
+            required=True,
+        ),
+    ] = None
     # propeller
-    size: PropellerSize | None = None
-    hand: Hand | None = None
-    blades: int | None = None
-    thrust_coefficient: float | None = None
-    power_coefficient: float | None = None
-    figure_of_merit: float | None = None
+    size: Annotated[
+        PropellerSize | None,
+        PROPELLER_SIZE,
+        key("Diameter and pitch", "10x4.5", shown="public", kinds=("propeller",), required=True),
+    ] = None
+    hand: Annotated[
+        Hand | None,
+        key(
+            "How it turns when it lifts, seen from above",
+            "cw",
+            shown="public",
+            kinds=("propeller",),
+        ),
+    ] = None
+    blades: Annotated[
+        Blades | None, key("Number of blades", "2", shown="public", kinds=("propeller",))
+    ] = None
+    thrust_coefficient: Annotated[
+        Coefficient | None,
+        key("Static thrust coefficient CT", "0.11", shown="public", kinds=("propeller",)),
+    ] = None
+    power_coefficient: Annotated[
+        Coefficient | None,
+        key("Static power coefficient CP", "0.045", shown="public", kinds=("propeller",)),
+    ] = None
+    figure_of_merit: Annotated[
+        FigureOfMerit | None,
+        key("Ideal over true hover power", "0.62", shown="public", kinds=("propeller",)),
+    ] = None
     # battery
-    capacity_ah: float | None = None
-    chemistry: str | None = None
-    discharge_rate_c: float | None = None
-    charge_rate_c: float | None = None
-    cell_resistance_ohm: float | None = None
-    nominal_cell_voltage_v: float | None = None
-    cutoff_cell_voltage_v: float | None = None
+    capacity_ah: Annotated[
+        RatedCharge_ah | None,
+        key(
+            "Rated capacity of the pack",
+            "2200 mAh",
+            shown="public",
+            kinds=("battery",),
+            required=True,
+        ),
+    ] = None
+    chemistry: Annotated[
+        str | None,
+        choice("LiPo", "LiHV", "LiIon", "LiFe", "NiMH"),
+        key("Chemistry", "LiPo", shown="public", kinds=("battery",)),
+    ] = None
+    discharge_rate_c: Annotated[
+        DischargeRate_c | None,
+        key("Rated discharge", "25C", shown="public", kinds=("battery",)),
+    ] = None
+    charge_rate_c: Annotated[
+        ChargeRate_c | None, key("Rated charge", "1C", shown="public", kinds=("battery",))
+    ] = None
+    cell_resistance_ohm: Annotated[
+        CellResistance_ohm | None,
+        key("Resistance of one new cell", "6 mΩ", shown="public", kinds=("battery",)),
+    ] = None
+    nominal_cell_voltage_v: Annotated[
+        CellVoltage_v | None,
+        key("Nominal voltage of a cell", "3.7 V", shown="public", kinds=("battery",)),
+    ] = None
+    cutoff_cell_voltage_v: Annotated[
+        CellVoltage_v | None,
+        key(
+            "Voltage of a cell under load at which to stop",
+            "3.3 V",
+            shown="public",
+            kinds=("battery",),
+        ),
+    ] = None
     # regulator, current_sensor, servo
-    voltage_v: float | None = None
+    voltage_v: Annotated[
+        Voltage_v | None,
+        key("Voltage it gives or needs", "5 V", shown="public", kinds=_POWERED),
+    ] = None
 
     @property
     def title(self) -> str:
@@ -107,23 +225,58 @@ class Spec(Record, frozen=True, kw_only=True):
 class Carried(msgspec.Struct, frozen=True, kw_only=True):
     """Life before these records began."""
 
-    duration_s: float = 0.0
-    flights: int = 0
-    cycles: float = 0.0
-    basis: LifeBasis = "measured"
+    duration_s: Annotated[
+        CarriedTime_s, key("Hours flown before", "3.2", shown="public", written="hours")
+    ] = 0.0
+    flights: Annotated[CarriedFlights, key("Flights before", "20", shown="public")] = 0
+    cycles: Annotated[CarriedCycles, key("Full charge cycles before", "0", shown="public")] = 0.0
+    basis: Annotated[LifeBasis, key("How that is known", "measured", shown="public")] = "measured"
+
+
+CarriedLife = Annotated[Carried, Group(Carried, "carried life")]
 
 
 class Item(Record, frozen=True, kw_only=True):
     """One physical part with a tag. ``aircraft`` is set where it was listed in aircraft.yaml."""
 
-    tag: str
-    spec: str
-    acquired: datetime.date | None = None
-    made: datetime.date | None = None
-    mass_kg: float | None = None
-    mark: str | None = None
-    serial: str | None = None
-    price: Money | None = None
-    carried: Carried | None = None
-    note: str | None = None
-    aircraft: str | None = None
+    tag: Annotated[Name, key("Unique in the hangar", "M-01", shown="public", required=False)]
+    tags: ClassVar[
+        Annotated[WrittenOnly, SOME_TEXTS, key("Instead of tag: a bag of the same", "R-01..R-08")]
+    ]
+    spec: Annotated[str, key("The kind of part", "motor-2310-870", shown="public")]
+    acquired: Annotated[
+        datetime.date | None, key("Day it came in", "2026-02-03", shown="public")
+    ] = None
+    made: Annotated[
+        datetime.date | None,
+        key(
+            "Day it was made: the age of a pack counts from here, else from acquired",
+            "2025-11-01",
+            shown="public",
+        ),
+    ] = None
+    mass_kg: Annotated[
+        PartMass_kg | None, key("Measured mass, wins over the spec", "54.2 g", shown="public")
+    ] = None
+    mark: Annotated[str | None, key("What is written on it", "blue dot", shown="public")] = None
+    serial: Annotated[str | None, key("Serial number; private", "K7731")] = None
+    price: Annotated[Money | None, MONEY, key("Price; private", "14.50 EUR")] = None
+    carried: Annotated[
+        CarriedLife | None,
+        key(
+            "Life before these records; absent means new",
+            "{hours: 3.2, flights: 20, cycles: 0, basis: measured}",
+            shown="public",
+        ),
+    ] = None
+    note: Annotated[str | None, key("Remarks", "from the old trainer")] = None
+    aircraft: Annotated[str | None, PUBLIC] = None
+
+
+def spec_kinds() -> Mapping[str, Fields]:
+    """What a spec of each kind has beyond the keys that all have."""
+    common = fields_of(Spec)
+    return {
+        kind: {key: field for key, field in fields_of(Spec, kind).items() if key not in common}
+        for kind in KINDS
+    }

@@ -7,10 +7,10 @@ from typing import Any
 from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft_reading import keys_of_file
+from buildbook.records.fields import Fields, missing, read_fields
 from buildbook.records.part_reading import Named, records_in
 from buildbook.records.programmes import CheckRule, Follows, LimitRule, Programme, TaskRule
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.shapes import Fields, missing, read_fields
 from buildbook.records.tables.programmes import AT, CHECK, LIMIT, PROGRAMME, TASK
 from buildbook.records.values import an
 from buildbook.records.yaml_nodes import Node, compose

@@ -1,11 +1,12 @@
 """What every record has: the place where it and each of its values were written."""
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.records.declare import key
 
 
 class Record(msgspec.Struct, frozen=True, kw_only=True):
@@ -19,7 +20,13 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
     file: str
     line: int
     lines: Mapping[str, int] = {}
-    public: Literal["ok"] | None = None
+    public: Annotated[
+        Literal["ok"] | None,
+        key(
+            "Lets its texts stand in a public render though they look like something private",
+            "ok",
+        ),
+    ] = None
 
     def place(self, path: str = "") -> Place:
         """The place of the value at that key path, or of the nearest part that has one."""

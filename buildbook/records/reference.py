@@ -2,7 +2,9 @@
 
 from collections.abc import Iterator
 
-from buildbook.records.shapes import Fields
+from buildbook.records.fields import Fields, fields_of
+from buildbook.records.keeper import Keeper, Person, Share
+from buildbook.records.parts import Carried, Item, Spec, spec_kinds
 from buildbook.records.tables.aircraft import (
     AIRCRAFT,
     BOUNDS,
@@ -15,10 +17,8 @@ from buildbook.records.tables.aircraft import (
 from buildbook.records.tables.entries import CORRECTS, KINDS, VOIDS
 from buildbook.records.tables.entry_kind import COMMON
 from buildbook.records.tables.flying import VOLTS
-from buildbook.records.tables.keeper import KEEPER, PERSON, SHARE
 from buildbook.records.tables.looking import UNTIL
 from buildbook.records.tables.notices import NOTICE
-from buildbook.records.tables.parts import CARRIED, ITEM, SPEC, SPEC_KINDS
 from buildbook.records.tables.programmes import (
     AT,
     CHECK,
@@ -32,12 +32,16 @@ from buildbook.records.tables.programmes import (
 
 # The sections in the order of the manual: title, words, keys.
 SECTIONS: tuple[tuple[str, str, Fields], ...] = (
-    ("hangar.yaml", "Who keeps the hangar, what may be shared, the defaults.", KEEPER),
-    ("share", "In hangar.yaml: opt-ins of a public render; all are off unless said.", SHARE),
-    ("people", "In hangar.yaml: each person by a short name.", PERSON),
-    ("parts/specs.yaml", "A list of kinds of part. All kinds have these keys.", SPEC),
-    ("parts/items.yaml", "A list of tagged physical parts.", ITEM),
-    ("carried", "Life before these records, of an item or an aircraft.", CARRIED),
+    ("hangar.yaml", "Who keeps the hangar, what may be shared, the defaults.", fields_of(Keeper)),
+    (
+        "share",
+        "In hangar.yaml: opt-ins of a public render; all are off unless said.",
+        fields_of(Share),
+    ),
+    ("people", "In hangar.yaml: each person by a short name.", fields_of(Person)),
+    ("parts/specs.yaml", "A list of kinds of part. All kinds have these keys.", fields_of(Spec)),
+    ("parts/items.yaml", "A list of tagged physical parts.", fields_of(Item)),
+    ("carried", "Life before these records, of an item or an aircraft.", fields_of(Carried)),
     ("aircraft.yaml", "What an aircraft was when its log began.", AIRCRAFT),
     ("stations", "In aircraft.yaml: each motor station by its name.", STATION),
     ("radio", "In aircraft.yaml.", RADIO),
@@ -74,7 +78,7 @@ def _lines() -> Iterator[str]:
     yield "Keys in bold must be there. Made from the tables that read the files."
     for title, words, fields in SECTIONS:
         yield from _section(title, words, fields)
-    for kind, fields in SPEC_KINDS.items():
+    for kind, fields in spec_kinds().items():
         if fields:
             yield from _section(f"a spec of kind {kind}", "Further keys.", fields)
     yield from _triggers()

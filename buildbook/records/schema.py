@@ -2,13 +2,14 @@
 
 from typing import Any
 
-from buildbook.records.shapes import Fields, object_schema
+from buildbook.records.fields import Fields, fields_of, object_schema
+from buildbook.records.keeper import Keeper
+from buildbook.records.parts import KINDS as PART_KINDS
+from buildbook.records.parts import Item, Spec, spec_kinds
 from buildbook.records.tables.aircraft import AIRCRAFT
 from buildbook.records.tables.entries import CORRECTS, KINDS, ONE_OF, VOIDS
 from buildbook.records.tables.entry_kind import COMMON
-from buildbook.records.tables.keeper import KEEPER
 from buildbook.records.tables.notices import NOTICE
-from buildbook.records.tables.parts import ITEM, SPEC_KINDS, spec_fields
 from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
 
 Schema = dict[str, Any]
@@ -36,8 +37,8 @@ def schema() -> Schema:
         "title": "Files of a hangar",
         "$comment": "; ".join(f"{path}: #/$defs/{name}" for path, name in FILES.items()),
         "$defs": {
-            "hangar": object_schema(KEEPER),
-            "specs": _list_of([_spec(kind) for kind in SPEC_KINDS]),
+            "hangar": object_schema(fields_of(Keeper)),
+            "specs": _list_of([_spec(kind) for kind in PART_KINDS]),
             "items": _list_of([_item()]),
             "aircraft": _aircraft(),
             "log": _list_of([*(_entry(kind) for kind in KINDS), *_amending()]),
@@ -56,13 +57,13 @@ def _list_of(shapes: list[Schema]) -> Schema:
 
 
 def _spec(kind: str) -> Schema:
-    made = object_schema(spec_fields(kind))
+    made = object_schema({**fields_of(Spec), **spec_kinds()[kind]})
     made["properties"]["kind"] = {"const": kind}
     return made
 
 
 def _item() -> Schema:
-    made = object_schema(ITEM)
+    made = object_schema(fields_of(Item))
     made["oneOf"] = [{"required": ["tag"]}, {"required": ["tags"]}]
     return made
 

@@ -1,199 +1,16 @@
-"""How structures are read: lists, groups of free names, groups of known keys."""
+"""How lists and groups of free names are read."""
 
-from collections.abc import Callable, Mapping
-from types import MappingProxyType
 from typing import Any
 
-import msgspec
 from msgspec import UNSET
 
 from buildbook.basis.notation import said
-from buildbook.basis.saying import listed
-from buildbook.records.hints import meant
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.values import TEXT, Schema, Value, choice
+from buildbook.records.scope import Scope, pairs_of
+from buildbook.records.values import TEXT, Schema, Value
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 _DEEPEST_READING = 6
 _LONGEST_LIST = 2000
-_MOST_UNKNOWN = 12
-
-
-class Field(msgspec.Struct, frozen=True, kw_only=True):
-    """One key of a record: how it is written, read and explained.
-
-    attribute: its name in the type. doc: one line, what it is. example: as in a file.
-    """
-
-    key: str
-    attribute: str
-    value: Any  # a Value
-    doc: str
-    example: str = ""
-    required: bool = False
-
-
-Fields = Mapping[str, Field]
-
-
-class Owners(msgspec.Struct, frozen=True):
-    """Which kinds of a record have a key: ``of`` by key; ``kinds`` are all there are."""
-
-    kinds: tuple[str, ...]
-    of: Mapping[str, tuple[str, ...]]
-
-
-def key_owners(kinds: Mapping[str, Fields]) -> Owners:
-    """The owners of the keys of all kinds."""
-    keys = dict.fromkeys(key for fields in kinds.values() for key in fields)
-    return Owners(
-        tuple(kinds),
-        {key: tuple(kind for kind in kinds if key in kinds[kind]) for key in keys},
-    )
-
-
-def key(
-    name: str,
-    value: Value,
-    doc: str,
-    example: str,
-    attribute: str = "",
-    *,
-    required: bool = False,
-) -> Field:
-    """A field; its attribute has the name of the key unless said otherwise."""
-    return Field(
-        key=name,
-        attribute=attribute or name,
-        value=value,
-        doc=doc,
-        example=example,
-        required=required,
-    )
-
-
-def table(*fields: Field) -> dict[str, Field]:
-    """The fields by their key."""
-    return {field.key: field for field in fields}
-
-
-def read_fields(
-    pairs: Pairs,
-    fields: Fields,
-    scope: Scope,
-    what: str,
-    prefix: str = "",
-    *,
-    kind: str = "",
-    owners: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
-) -> dict[str, Any]:
-    """The values by attribute; unknown keys are noted.
-
-    what: the record in words for messages (``a motor``). prefix: the path of the group, with dot.
-    owners: keys of the other kinds of this record, each with the kinds that have it.
-    """
-    read: dict[str, Any] = {}
-    unknown = 0
-    for key, (key_node, node) in pairs.items():
-        field = fields.get(key)
-        if field is None:
-            unknown += 1
-            if unknown > _MOST_UNKNOWN:
-                continue
-            if key in owners:
-                whose = listed(owners[key], "or")
-                scope.refuse(
-                    key_node, f"kind {said(kind)} has no key {said(key)}", f"it belongs to {whose}"
-                )
-            else:
-                hint = meant(key, frozenset(fields))
-                scope.refuse(key_node, f"unknown key {said(key)} in {what}", hint)
-            continue
-        path = prefix + key
-        if node.start_mark.line + 1 != scope.line:
-            scope.lines[path] = node.start_mark.line + 1
-        value = field.value.read(node, scope, path)
-        if value is not UNSET:
-            read[field.attribute] = value
-    if unknown > _MOST_UNKNOWN:
-        scope.refuse(None, f"{unknown - _MOST_UNKNOWN} more unknown keys in {what}")
-    return read
-
-
-def missing(
-    pairs: Pairs, fields: Fields, scope: Scope, node: Node | None, what: str
-) -> tuple[str, ...]:
-    """The required keys that are not written, each noted as a problem."""
-    absent = tuple(key for key, field in fields.items() if field.required and key not in pairs)
-    for key in absent:
-        scope.refuse(node, f"{what} has no {said(key)}", _as_in(fields[key]))
-    return absent
-
-
-def complete(read: Mapping[str, Any], fields: Fields) -> bool:
-    """Whether all that is required could be read."""
-    return all(field.attribute in read for field in fields.values() if field.required)
-
-
-def _as_in(field: Field) -> str | None:
-    return f"as in {field.key}: {field.example}" if field.example else None
-
-
-class Group:
-    """A group of known keys, read into a frozen type.
-
-    build: makes the arguments of the type from the values that were read, where they differ.
-    """
-
-    def __init__(
-        self,
-        make: Callable[..., Any],
-        fields: Fields,
-        what: str,
-        build: Callable[[dict[str, Any]], dict[str, Any]] | None = None,
-        *,
-        lined: bool = False,
-    ) -> None:
-        self.make = make
-        self.fields = fields
-        self.words = what
-        self._build = build
-        self._lined = lined
-
-    def read(self, node: Node, scope: Scope, path: str) -> Any:
-        """The type, or UNSET where a required key is missing or broken."""
-        if not isinstance(node, MappingNode):
-            scope.expected(f"{self.words}: a group of keys", node, path)
-            return UNSET
-        pairs = pairs_of(node, scope)
-        missing(pairs, self.fields, scope, node, self.words)
-        read = read_fields(pairs, self.fields, scope, self.words, f"{path}.")
-        if not complete(read, self.fields):
-            return UNSET
-        if self._build is not None:
-            read = self._build(read)
-        if self._lined:
-            read["line"] = node.start_mark.line + 1
-        return self.make(**read)
-
-    def schema(self) -> Schema:
-        """An object with these keys and no others."""
-        return object_schema(self.fields)
-
-
-def object_schema(fields: Fields) -> Schema:
-    """A JSON object with exactly these keys."""
-    schema: Schema = {
-        "type": "object",
-        "properties": {
-            key: {**field.value.schema(), "title": field.doc} for key, field in fields.items()
-        },
-        "additionalProperties": False,
-    }
-    required = [key for key, field in fields.items() if field.required]
-    if required:
-        schema["required"] = required
-    return schema
 
 
 class Several:
@@ -209,7 +26,7 @@ class Several:
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A tuple; a broken member is left out."""
         if not isinstance(node, SequenceNode):
-            if self._single and (not isinstance(node, MappingNode) or isinstance(self.each, Group)):
+            if self._single and (not isinstance(node, MappingNode) or hasattr(self.each, "fields")):
                 one = self.each.read(node, scope, path)
                 return UNSET if one is UNSET else (one,)
             scope.expected(self.words, node, path)
@@ -317,14 +134,6 @@ class FreeText:
         """Any object."""
         return {"type": "object"}
 
-
-PUBLIC_OK = key(
-    "public",
-    choice("ok"),
-    "Lets its texts stand in a public render though they look like something private",
-    "ok",
-)
-"""A key of every record; what is private by its kind stays so."""
 
 FREE_TEXT = FreeText()
 WORDS = Several(TEXT, single=True)

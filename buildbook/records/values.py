@@ -17,10 +17,9 @@ from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.saying import listed
 from buildbook.basis.units import UNITS, Dimension, accepted
-from buildbook.records.aircraft import Wire
 from buildbook.records.hints import meant
-from buildbook.records.parts import Cells, Money, PropellerSize
 from buildbook.records.scope import Scope
+from buildbook.records.sizes import Cells, Money, PropellerSize, Wire
 from buildbook.records.yaml_nodes import Node, ScalarNode
 
 Schema = dict[str, Any]

@@ -12,6 +12,7 @@ from small_hangar import SMALL, WriteHangar
 
 from buildbook.basis.problems import Problems
 from buildbook.records import aircraft, entries, keeper, parts, programmes
+from buildbook.records.fields import Field, Fields, fields_of
 from buildbook.records.files import gather
 from buildbook.records.programme_reading import built_in_programmes
 from buildbook.records.read import read_hangar
@@ -19,7 +20,6 @@ from buildbook.records.record import Record
 from buildbook.records.reference import SECTIONS, reference
 from buildbook.records.schema import FILES, schema
 from buildbook.records.scope import Scope
-from buildbook.records.shapes import Field, Fields, Group
 from buildbook.records.tables.aircraft import (
     AIRCRAFT,
     ALTERABLE,
@@ -33,11 +33,17 @@ from buildbook.records.tables.aircraft import (
 from buildbook.records.tables.entries import CORRECTS, KINDS, VOIDS
 from buildbook.records.tables.entry_kind import COMMON
 from buildbook.records.tables.flying import VOLTS
-from buildbook.records.tables.keeper import KEEPER, PERSON, SHARE
 from buildbook.records.tables.looking import UNTIL
-from buildbook.records.tables.parts import CARRIED, ITEM, SPEC, SPEC_KINDS
 from buildbook.records.tables.programmes import AT, CHECK, INTERVAL, LIMIT, PROGRAMME, TASK
 from buildbook.records.yaml_nodes import MappingNode, ScalarNode, SequenceNode, compose
+
+KEEPER, SHARE, PERSON = map(fields_of, (keeper.Keeper, keeper.Share, keeper.Person))
+CARRIED, ITEM, SPEC, SPEC_KINDS = (
+    fields_of(parts.Carried),
+    fields_of(parts.Item),
+    fields_of(parts.Spec),
+    parts.spec_kinds(),
+)
 
 PLACE = {"file", "line", "lines"}
 HEAD = {"log", "aircraft", "index", "id", "on", "time"}
@@ -245,11 +251,11 @@ def test_the_reference_names_every_key() -> None:
             assert f"`{field.key}`" in text
 
 
-def nested_groups(fields: Mapping[str, Field]) -> Iterator[Group]:
+def nested_groups(fields: Mapping[str, Field]) -> Iterator[Any]:
     """The groups of known keys right below the keys of a table."""
     for field in fields.values():
         inner = getattr(field.value, "each", field.value)
-        if isinstance(inner, Group):
+        if hasattr(inner, "fields"):
             yield inner
 
 

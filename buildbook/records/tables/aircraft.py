@@ -8,10 +8,11 @@ from buildbook.basis import notation
 from buildbook.basis.limits import Limits, between, plain, within
 from buildbook.basis.notation import NotationError
 from buildbook.records.aircraft import Bounds, Radio, Run, StationPlan, Sundry, Wing
+from buildbook.records.fields import PUBLIC_OK, Fields, Group, OldGroup, key, table
 from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import Carried
 from buildbook.records.scope import Scope
-from buildbook.records.shapes import PUBLIC_OK, ByName, Fields, Group, Several, key, table
-from buildbook.records.tables.parts import CARRIED_LIFE
+from buildbook.records.shapes import ByName, Several
 from buildbook.records.values import (
     DAY,
     TEXT,
@@ -183,13 +184,13 @@ STATUS = choice("building", "flying", "stored", "retired", "sold")
 ALTERABLE: Fields = table(
     key(
         "stations",
-        ByName(Group(StationPlan, STATION, "a station"), "stations with their plan"),
+        ByName(OldGroup(StationPlan, STATION, "a station"), "stations with their plan"),
         "Motor stations of the layout; what each should do",
         "{rear-left: {spin: cw, output: 2}}",
     ),
     key(
         "receiver",
-        Group(
+        OldGroup(
             lambda order: order,
             table(
                 key(
@@ -207,19 +208,19 @@ ALTERABLE: Fields = table(
     ),
     key(
         "radio",
-        Group(Radio, RADIO, "the radio"),
+        OldGroup(Radio, RADIO, "the radio"),
         "How the transmitter is set up",
         "{memory: 4, mode: 2, reversed: [rudder]}",
     ),
     key(
         "wiring",
-        Several(Group(Run, RUN, "a run of wire", lined=True)),
+        Several(OldGroup(Run, RUN, "a run of wire", lined=True)),
         "Runs of two conductors",
         "[{from: pack, to: distribution, wire: 14 AWG, length: 140 mm}]",
     ),
     key(
         "sundries",
-        Several(Group(Sundry, SUNDRY, "a sundry", lined=True)),
+        Several(OldGroup(Sundry, SUNDRY, "a sundry", lined=True)),
         "What is weighed but not tracked",
         "[{what: straps and leads, mass: 38 g}]",
     ),
@@ -231,7 +232,7 @@ ALTERABLE: Fields = table(
     ),
     key(
         "bounds",
-        Group(Bounds, BOUNDS, "bounds", _bounds),
+        OldGroup(Bounds, BOUNDS, "bounds", _bounds),
         "Limits the keeper set",
         "{max_mass: 1800 g, forward_cg: 20 %, aft_cg: 33 %}",
     ),
@@ -258,7 +259,7 @@ AIRCRAFT: Fields = {
         ),
         key(
             "carried",
-            CARRIED_LIFE,
+            Group(Carried, "carried life"),
             "Life before these records",
             "{hours: 4.2, flights: 31, basis: measured}",
         ),
@@ -275,7 +276,7 @@ AIRCRAFT: Fields = {
     **table(
         key(
             "wing",
-            Group(Wing, WING, "a wing"),
+            OldGroup(Wing, WING, "a wing"),
             "The wing of an aeroplane",
             "{area: 0.32 m², span: 1400 mm, mean_chord: 230 mm}",
         ),

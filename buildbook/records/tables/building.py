@@ -2,7 +2,8 @@
 
 from buildbook.basis.limits import Limits, between
 from buildbook.records import entries as kinds
-from buildbook.records.shapes import FREE_TEXT, ByName, Several, key
+from buildbook.records.fields import key
+from buildbook.records.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.tables.aircraft import ALTERABLE, PLACE3
 from buildbook.records.tables.entry_kind import BECAUSE, ITEM_STATE, Read, entry_kind
 from buildbook.records.tables.hearts import TAGS, Slots

@@ -2,7 +2,8 @@
 
 from collections.abc import Mapping
 
-from buildbook.records.shapes import FREE_TEXT, Fields, key, key_owners, table
+from buildbook.records.fields import Fields, key, key_owners, table
+from buildbook.records.shapes import FREE_TEXT
 from buildbook.records.tables import building, flying, looking
 from buildbook.records.tables.entry_kind import COMMON, EntryKind
 from buildbook.records.values import TEXT

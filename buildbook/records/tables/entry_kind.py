@@ -5,7 +5,8 @@ from typing import Any
 
 import msgspec
 
-from buildbook.records.shapes import PUBLIC_OK, Field, Fields, Several, key, table
+from buildbook.records.fields import PUBLIC_OK, Field, Fields, key, table
+from buildbook.records.shapes import Several
 from buildbook.records.values import DAY, MOMENT, NAME, TEXT, choice
 
 Read = dict[str, Any]

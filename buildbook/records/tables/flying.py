@@ -5,7 +5,8 @@ from typing import Any
 
 from buildbook.basis.limits import between
 from buildbook.records import entries as kinds
-from buildbook.records.shapes import Fields, Group, Several, key, table
+from buildbook.records.fields import Fields, OldGroup, key, table
+from buildbook.records.shapes import Several
 from buildbook.records.tables.entry_kind import RESULT, Read, entry_kind
 from buildbook.records.tables.hearts import FLOWN, LANDING, TAG, TAGS, USED, FlightRows
 from buildbook.records.values import TEXT, choice, quantity
@@ -23,7 +24,7 @@ _FLIGHT_FIELDS = (
     key("used", USED, "Charge taken out of all packs, shared evenly", "1480 mAh", "used_ah"),
     key(
         "volts",
-        Group(kinds.Volts, VOLTS, "volts"),
+        OldGroup(kinds.Volts, VOLTS, "volts"),
         "Voltage of the pack",
         "{before: 16.7 V, after: 15.1 V}",
     ),

@@ -2,7 +2,8 @@
 
 from buildbook.basis.limits import Limits, between, plain
 from buildbook.records import entries as kinds
-from buildbook.records.shapes import FREE_TEXT, WORDS, ByName, Fields, Group, Several, key, table
+from buildbook.records.fields import Fields, OldGroup, key, table
+from buildbook.records.shapes import FREE_TEXT, WORDS, ByName, Several
 from buildbook.records.tables.aircraft import PLACE3
 from buildbook.records.tables.entry_kind import BECAUSE, LOOKED, RESULT, Read, entry_kind
 from buildbook.records.tables.hearts import TAG, TAGS
@@ -128,7 +129,7 @@ DEFECT = entry_kind(
     ),
     key(
         "deferred_until",
-        Group(kinds.Until, UNTIL, "a limit"),
+        OldGroup(kinds.Until, UNTIL, "a limit"),
         "How long it may wait",
         "{on: 2026-09-01, flights: 5}",
     ),

@@ -1,6 +1,7 @@
 """The keys of notices/*.yaml."""
 
-from buildbook.records.shapes import PUBLIC_OK, Fields, Several, key, table
+from buildbook.records.fields import PUBLIC_OK, Fields, key, table
+from buildbook.records.shapes import Several
 from buildbook.records.tables.programmes import INTERVAL_VALUE
 from buildbook.records.values import DAY, NAME, TEXT, TRUTH
 

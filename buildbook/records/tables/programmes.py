@@ -7,19 +7,10 @@ from buildbook.basis.counting import UNITS, Interval, Unit
 from buildbook.basis.limits import Limits, between, plain
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
+from buildbook.records.fields import PUBLIC_OK, Field, Fields, OldGroup, key, table
 from buildbook.records.parts import KINDS
 from buildbook.records.programmes import Follows, Trigger
-from buildbook.records.shapes import (
-    FREE_TEXT,
-    PUBLIC_OK,
-    ByName,
-    Field,
-    Fields,
-    Group,
-    Several,
-    key,
-    table,
-)
+from buildbook.records.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.tables.aircraft import ALTERABLE
 from buildbook.records.values import (
     NAME,
@@ -131,7 +122,7 @@ def _unit_key(unit: Unit) -> Field:
 
 
 INTERVAL: Fields = table(*map(_unit_key, UNITS.values()))
-INTERVAL_VALUE = Group(Interval, INTERVAL, "an interval")
+INTERVAL_VALUE = OldGroup(Interval, INTERVAL, "an interval")
 
 FOLLOWS: Fields = table(
     key("after", TRIGGER_LIST, "What asks for it", "[fit motor]", required=True),
@@ -176,7 +167,7 @@ TASK: Fields = table(
     ),
     key(
         "follows",
-        Group(Follows, FOLLOWS, "a look after an event"),
+        OldGroup(Follows, FOLLOWS, "a look after an event"),
         "Instead of an interval: once, so many flights after an event",
         "{after: [fit motor], flights: 3}",
     ),
@@ -225,7 +216,7 @@ LIMIT: Fields = table(
     key("what", TEXT, "What to do then", "Take it to a collection point."),
     key(
         "at",
-        Group(dict, AT, "a life limit"),
+        OldGroup(dict, AT, "a life limit"),
         "Where the life ends, whichever comes first",
         "{cycles: 300, years: 4}",
         "at",

@@ -1,0 +1,345 @@
+"""The keys of a group, made from what is declared of the fields of its type, and their reading."""
+
+import datetime
+import re
+from collections.abc import Callable, Iterator, Mapping
+from functools import cache
+from types import MappingProxyType, NoneType, UnionType
+from typing import Annotated, Any, ClassVar, Literal, Union, get_args, get_origin
+
+import msgspec
+from msgspec import NODEFAULT, UNSET, StructMeta
+
+from buildbook.basis.notation import said
+from buildbook.basis.saying import listed
+from buildbook.records.declare import annotations, of
+from buildbook.records.declare import key as declared
+from buildbook.records.hints import meant
+from buildbook.records.scope import Pairs, Scope, pairs_of
+from buildbook.records.shapes import Several
+from buildbook.records.values import DAY, TEXT, TRUTH, Schema, Value, choice
+from buildbook.records.yaml_nodes import MappingNode, Node
+
+_MOST_UNKNOWN = 12
+
+
+class Field(msgspec.Struct, frozen=True, kw_only=True):
+    """One key of a record: how it is written, read and explained.
+
+    attribute: its name in the type. doc: one line, what it is. example: as in a file.
+    """
+
+    key: str
+    attribute: str
+    value: Any  # a Value
+    doc: str
+    example: str = ""
+    required: bool = False
+
+
+Fields = Mapping[str, Field]
+
+
+class Owners(msgspec.Struct, frozen=True):
+    """Which kinds of a record have a key: ``of`` by key; ``kinds`` are all there are."""
+
+    kinds: tuple[str, ...]
+    of: Mapping[str, tuple[str, ...]]
+
+
+def key_owners(kinds: Mapping[str, Fields]) -> Owners:
+    """The owners of the keys of all kinds."""
+    keys = dict.fromkeys(key for fields in kinds.values() for key in fields)
+    return Owners(
+        tuple(kinds),
+        {key: tuple(kind for kind in kinds if key in kinds[kind]) for key in keys},
+    )
+
+
+def key(
+    name: str,
+    value: Value,
+    doc: str,
+    example: str,
+    attribute: str = "",
+    *,
+    required: bool = False,
+) -> Field:
+    """A field; its attribute has the name of the key unless said otherwise."""
+    return Field(
+        key=name,
+        attribute=attribute or name,
+        value=value,
+        doc=doc,
+        example=example,
+        required=required,
+    )
+
+
+def table(*fields: Field) -> dict[str, Field]:
+    """The fields by their key."""
+    return {field.key: field for field in fields}
+
+
+def read_fields(
+    pairs: Pairs,
+    fields: Fields,
+    scope: Scope,
+    what: str,
+    prefix: str = "",
+    *,
+    kind: str = "",
+    owners: Mapping[str, tuple[str, ...]] = MappingProxyType({}),
+) -> dict[str, Any]:
+    """The values by attribute; unknown keys are noted.
+
+    what: the record in words for messages (``a motor``). prefix: the path of the group, with dot.
+    owners: keys of the other kinds of this record, each with the kinds that have it.
+    """
+    read: dict[str, Any] = {}
+    unknown = 0
+    for key, (key_node, node) in pairs.items():
+        field = fields.get(key)
+        if field is None:
+            unknown += 1
+            if unknown > _MOST_UNKNOWN:
+                continue
+            if key in owners:
+                whose = listed(owners[key], "or")
+                scope.refuse(
+                    key_node, f"kind {said(kind)} has no key {said(key)}", f"it belongs to {whose}"
+                )
+            else:
+                hint = meant(key, frozenset(fields))
+                scope.refuse(key_node, f"unknown key {said(key)} in {what}", hint)
+            continue
+        path = prefix + key
+        if node.start_mark.line + 1 != scope.line:
+            scope.lines[path] = node.start_mark.line + 1
+        value = field.value.read(node, scope, path)
+        if value is not UNSET:
+            read[field.attribute] = value
+    if unknown > _MOST_UNKNOWN:
+        scope.refuse(None, f"{unknown - _MOST_UNKNOWN} more unknown keys in {what}")
+    return read
+
+
+def missing(
+    pairs: Pairs, fields: Fields, scope: Scope, node: Node | None, what: str
+) -> tuple[str, ...]:
+    """The required keys that are not written, each noted as a problem."""
+    absent = tuple(key for key, field in fields.items() if field.required and key not in pairs)
+    for key in absent:
+        scope.refuse(node, f"{what} has no {said(key)}", _as_in(fields[key]))
+    return absent
+
+
+def complete(read: Mapping[str, Any], fields: Fields) -> bool:
+    """Whether all that is required could be read."""
+    return all(field.attribute in read for field in fields.values() if field.required)
+
+
+def _as_in(field: Field) -> str | None:
+    return f"as in {field.key}: {field.example}" if field.example else None
+
+
+class Group:
+    """A group of known keys, read into a frozen type.
+
+    kind: the type that declares the keys. what: it in words (``a run of wire``).
+    build: makes the arguments of the type from the values that were read, where they differ.
+    make: what is made of them, where that is not the type itself.
+    A type with a field ``line`` is told the line where the group begins.
+    """
+
+    def __init__(
+        self,
+        kind: type,
+        what: str,
+        build: Callable[[dict[str, Any]], dict[str, Any]] | None = None,
+        make: Callable[..., Any] | None = None,
+    ) -> None:
+        self.kind = kind
+        self.words = what
+        self._make = make or kind
+        self._build = build
+        self._lined = make is None and "line" in annotations(kind)
+
+    @property
+    def fields(self) -> Fields:
+        """The keys."""
+        return fields_of(self.kind)
+
+    def read(self, node: Node, scope: Scope, path: str) -> Any:
+        """The type, or UNSET where a required key is missing or broken."""
+        if not isinstance(node, MappingNode):
+            scope.expected(f"{self.words}: a group of keys", node, path)
+            return UNSET
+        fields = self.fields
+        pairs = pairs_of(node, scope)
+        missing(pairs, fields, scope, node, self.words)
+        read = read_fields(pairs, fields, scope, self.words, f"{path}.")
+        if not complete(read, fields):
+            return UNSET
+        if self._build is not None:
+            read = self._build(read)
+        if self._lined:
+            read["line"] = node.start_mark.line + 1
+        return self._make(**read)
+
+    def schema(self) -> Schema:
+        """An object with these keys and no others."""
+        return object_schema(self.fields)
+
+
+class OldGroup:
+    """A group of known keys, read into a frozen type.
+
+    build: makes the arguments of the type from the values that were read, where they differ.
+    """
+
+    def __init__(
+        self,
+        make: Callable[..., Any],
+        fields: Fields,
+        what: str,
+        build: Callable[[dict[str, Any]], dict[str, Any]] | None = None,
+        *,
+        lined: bool = False,
+    ) -> None:
+        self.make = make
+        self.fields = fields
+        self.words = what
+        self._build = build
+        self._lined = lined
+
+    def read(self, node: Node, scope: Scope, path: str) -> Any:
+        """The type, or UNSET where a required key is missing or broken."""
+        if not isinstance(node, MappingNode):
+            scope.expected(f"{self.words}: a group of keys", node, path)
+            return UNSET
+        pairs = pairs_of(node, scope)
+        missing(pairs, self.fields, scope, node, self.words)
+        read = read_fields(pairs, self.fields, scope, self.words, f"{path}.")
+        if not complete(read, self.fields):
+            return UNSET
+        if self._build is not None:
+            read = self._build(read)
+        if self._lined:
+            read["line"] = node.start_mark.line + 1
+        return self.make(**read)
+
+    def schema(self) -> Schema:
+        """An object with these keys and no others."""
+        return object_schema(self.fields)
+
+
+def object_schema(fields: Fields) -> Schema:
+    """A JSON object with exactly these keys."""
+    schema: Schema = {
+        "type": "object",
+        "properties": {
+            key: {**field.value.schema(), "title": field.doc} for key, field in fields.items()
+        },
+        "additionalProperties": False,
+    }
+    required = [key for key, field in fields.items() if field.required]
+    if required:
+        schema["required"] = required
+    return schema
+
+
+# Units at the end of the name of a field, which the name of its key leaves out.
+_UNIT = re.compile(r"_(rpm_v|share|ohm|ah|kg|m2|[ackmsvw])$")
+_NONE: Mapping[str, Any] = MappingProxyType({})
+
+
+@cache
+def fields_of(kind: type, of_kind: str = "", *, beyond: type | None = None) -> Fields:
+    """The keys that a type declares, by key.
+
+    of_kind: the kind of the record, whose own keys are there too. beyond: a base whose keys aren't.
+    TypeError: a declaration from which nobody can see how the key is written.
+    """
+    known = _NONE if beyond is None else annotations(beyond)
+    needed = _without_default(kind)
+    found: dict[str, Field] = {}
+    for name, annotation in _own_first(kind):
+        for one in () if name in known else _keys(annotation):
+            if one.kinds and of_kind not in one.kinds:
+                continue
+            required = name in needed and not one.value_of_kind
+            written = one.written or _UNIT.sub("", name)
+            found[written] = Field(
+                key=written,
+                attribute=name,
+                value=_reader(annotation),
+                doc=one.about,
+                example=one.example,
+                required=required if one.required is None else one.required,
+            )
+    return MappingProxyType(found)
+
+
+def _own_first(kind: type) -> Iterator[tuple[str, Any]]:
+    """The annotations of a type, then those of its bases: what every record has comes last."""
+    for base in kind.__mro__:
+        if isinstance(base, StructMeta):
+            yield from base.__annotations__.items()
+
+
+def _without_default(kind: Any) -> frozenset[str]:
+    """The fields of a Struct that must be given."""
+    fields, defaults = kind.__struct_fields__, kind.__struct_defaults__
+    open_ones = fields[: len(fields) - len(defaults)]
+    last = fields[len(fields) - len(defaults) :]
+    unset = (name for name, default in zip(last, defaults, strict=True) if default is NODEFAULT)
+    return frozenset((*open_ones, *unset))
+
+
+def _keys(annotation: Any) -> Iterator[declared]:
+    """The keys in an annotation; a field that repeats one of another type has its keys."""
+    for each in _notes(annotation):
+        if isinstance(each, declared):
+            yield each
+        elif isinstance(each, of):
+            yield from _keys(annotations(each.declared)[each.field])
+
+
+def _notes(annotation: Any) -> tuple[Any, ...]:
+    if get_origin(annotation) is ClassVar:
+        return _notes(get_args(annotation)[0])
+    return get_args(annotation)[1:] if get_origin(annotation) is Annotated else ()
+
+
+def _reader(annotation: Any) -> Value:
+    """How a value of that type is read: as the annotation says, else as its type is."""
+    for each in _notes(annotation):
+        if isinstance(each, of):
+            return _reader(annotations(each.declared)[each.field])
+        if hasattr(each, "read") and hasattr(each, "schema"):
+            reader: Value = each
+            return reader
+    origin, args = get_origin(annotation), get_args(annotation)
+    if origin in (Annotated, ClassVar):
+        return _reader(args[0])
+    if origin in (Union, UnionType) and NoneType in args and len(args) == 2:
+        return _reader(args[0] if args[1] is NoneType else args[1])
+    if origin is tuple and len(args) == 2 and args[1] is Ellipsis:
+        return Several(_reader(args[0]))
+    if origin is Literal:
+        return choice(*args)
+    if annotation in _PLAIN:
+        return _PLAIN[annotation]
+    raise TypeError(f"how {annotation} is written is not declared")
+
+
+_PLAIN: Mapping[Any, Value] = {str: TEXT, bool: TRUTH, datetime.date: DAY}
+
+PUBLIC_OK = key(
+    "public",
+    choice("ok"),
+    "Lets its texts stand in a public render though they look like something private",
+    "ok",
+)
+"""A key of every record; what is private by its kind stays so."""

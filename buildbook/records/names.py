@@ -1,0 +1,23 @@
+"""Types of names, tags and words, each with how it is written."""
+
+from collections.abc import Mapping
+from typing import Annotated
+
+from buildbook.records.shapes import FREE_TEXT, Several
+from buildbook.records.values import NAME, TEXT, Scalar
+
+TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
+TAGS = Several(TAG, single=True, least=1)
+SOME_TEXTS = Several(TEXT, single=True, least=1)
+
+Name = Annotated[str, NAME]
+Tag = Annotated[str, TAG]
+Tags = Annotated[tuple[str, ...], TAGS]
+"""One tag, or a list of them."""
+Texts = Annotated[tuple[str, ...], Several(TEXT, single=True)]
+"""One text, or a list of them."""
+SomeTexts = Annotated[tuple[str, ...], SOME_TEXTS]
+"""The same, but not none."""
+Names = Annotated[tuple[str, ...], Several(NAME, single=True)]
+ByOwnName = Annotated[Mapping[str, str], FREE_TEXT]
+"""The keeper's own names with their values, flat."""

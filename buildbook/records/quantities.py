@@ -1,0 +1,44 @@
+"""Types of quantities and counts, each with how it is written and how far it may sensibly go."""
+
+from typing import Annotated
+
+from buildbook.basis.limits import Limits, between, plain
+from buildbook.records.sizes import Cells
+from buildbook.records.values import AGE_DAYS, cells, hours, number, quantity, rate, whole
+
+Mass_kg = Annotated[float, quantity("mass")]
+PartMass_kg = Annotated[float, quantity("mass", between("mass", "0.01 g", "50 kg"))]
+Current_a = Annotated[float, quantity("current")]
+NoLoadCurrent_a = Annotated[float, quantity("current", between("current", "1 mA", "20 A"))]
+Voltage_v = Annotated[float, quantity("voltage")]
+CellVoltage_v = Annotated[float, quantity("voltage", between("voltage", "0.5 V", "5 V"))]
+Power_w = Annotated[float, quantity("power")]
+SpeedConstant_rpm_v = Annotated[float, quantity("speed_constant")]
+WindingResistance_ohm = Annotated[
+    float, quantity("resistance", between("resistance", "0.1 mΩ", "10 Ω"))
+]
+CellResistance_ohm = Annotated[
+    float, quantity("resistance", between("resistance", "0.05 mΩ", "1 Ω"))
+]
+RatedCharge_ah = Annotated[float, quantity("charge", between("charge", "10 mAh", "100 Ah"))]
+DischargeRate_c = Annotated[float, rate(plain(0.1, 300))]
+ChargeRate_c = Annotated[float, rate(plain(0.05, 20))]
+CellCount = Annotated[Cells, cells(plain(1, 28))]
+
+Altitude_m = Annotated[float, quantity("altitude")]
+FieldTemperature_k = Annotated[
+    float, quantity("temperature", between("temperature", "-40 °C", "50 °C"))
+]
+Reserve = Annotated[float, quantity("share", between("share", "0.01 %", "90 %", zero_ok=True))]
+EndOfLife = Annotated[float, quantity("share", between("share", "10 %", "100 %"))]
+
+Coefficient = Annotated[float, number(Limits(1e-4, 1.0))]
+FigureOfMerit = Annotated[float, number(Limits(0.05, 1.0))]
+Poles = Annotated[int, whole(plain(2, 60))]
+Blades = Annotated[int, whole(plain(1, 12))]
+FlightsSoon = Annotated[int, whole(plain(1, 1000))]
+DaysSoon = Annotated[int, AGE_DAYS]
+
+CarriedTime_s = Annotated[float, hours(Limits(1, 3.6e8, True, "1 s", "100000 hours"))]
+CarriedFlights = Annotated[int, whole(plain(0, 1_000_000))]
+CarriedCycles = Annotated[float, number(plain(0, 100_000))]
