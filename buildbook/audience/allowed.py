@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from buildbook.basis import counting
 from buildbook.records import aircraft, entries, keeper, ledger, notices, parts, programmes
 from buildbook.report import figure, history, state
+from buildbook.report import reports as asked
 from buildbook.report import work as row
 
 _SAME = ("seq", "on", "uid")
@@ -324,6 +325,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
     row.Standing: ("slug", "name", "state", "reasons", "rows", "programme"),
     row.PackStanding: ("tag", "state", "reasons", "rows"),
     row.WorkList: ("as_of", "aircraft", "packs", "rows"),
+    asked.EntryName: ("uid",),
     # figures
     figure.Input: ("name", "value", "unit", "basis"),
     figure.Table: ("columns", "rows"),

@@ -14,7 +14,7 @@ import msgspec
 
 from buildbook.audience.allowed import ALLOWED, OWNER_FIGURES, SWITCHED, SWITCHED_FIGURES
 from buildbook.audience.sharing import Sharing
-from buildbook.basis.place import Place
+from buildbook.basis.place import NOWHERE, Place
 from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry
 from buildbook.report.figure import Answers, CannotSay, Figure
@@ -22,9 +22,6 @@ from buildbook.report.tally import Tally
 from buildbook.report.work import Row
 
 T = TypeVar("T")
-
-NOWHERE = Place("", 0)
-"""Stands where a place would be: the public is not told of files and lines."""
 
 _BLANK: Mapping[str, Any] = {
     "place": NOWHERE,

@@ -1,13 +1,11 @@
 """Who looks, and what the keeper chose to share with them."""
 
 from collections.abc import Mapping
-from typing import Literal
 
 import msgspec
 
 from buildbook.records.keeper import Keeper, Share
-
-Audience = Literal["owner", "public"]
+from buildbook.report.reports import Audience
 
 
 class Sharing(msgspec.Struct, frozen=True, kw_only=True):

@@ -11,3 +11,7 @@ class Place(msgspec.Struct, frozen=True, order=True):
 
     def __str__(self) -> str:
         return f"{self.file}:{self.line}"
+
+
+NOWHERE = Place("", 0)
+"""Stands where a place would be that an audience is not told."""

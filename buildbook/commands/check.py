@@ -30,7 +30,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     opened = open_hangar(options)
-    inserted = inserts.problems(opened.hangar) if opened.hangar is not None else ()
+    inserted = () if opened.reports is None else inserts.problems(opened.reports.hangar)
     found = Problems([*opened.problems, *inserted, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
@@ -38,8 +38,8 @@ def run(options: argparse.Namespace) -> int:
         print(json.dumps(problems_shape(found), ensure_ascii=False, indent=2))
         return 1 if broken else 0
     tell_problems(found, sys.stdout)
-    if opened.hangar is not None and not broken:
-        ledger = opened.hangar.ledger
+    if opened.reports is not None and not broken:
+        ledger = opened.reports.hangar.ledger
         read = ", ".join(
             (
                 count("aircraft", len(ledger.aircraft)),
@@ -54,18 +54,18 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _seals(opened: Opened) -> tuple[Problem, ...]:
-    if opened.hangar is None:
+    if opened.reports is None:
         return ()
     try:
-        return tuple(changed_entries(opened.hangar.ledger, read_seal(opened.folder)))
+        return tuple(changed_entries(opened.reports.hangar.ledger, read_seal(opened.folder)))
     except BrokenSeal as error:
         raise WrongUse(str(error)) from error
 
 
 def _seal(opened: Opened, broken: bool) -> int:
-    if opened.hangar is None or broken:
+    if opened.reports is None or broken:
         raise WrongUse("--seal: the records have problems; nothing was sealed")
     try:
-        return seal(opened.folder, opened.hangar.ledger)
+        return seal(opened.folder, opened.reports.hangar.ledger)
     except (BrokenSeal, CannotSeal) as error:
         raise WrongUse(str(error)) from error

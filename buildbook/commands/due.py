@@ -7,7 +7,6 @@ import re
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
@@ -18,8 +17,10 @@ from buildbook.pages import telling
 from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.shapes import due_shape
 from buildbook.report import ranks
+from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.work import Row, WorkList
+from buildbook.reporting.everything import reports_of
 from buildbook.upkeep.planned import falls_due
 
 _TONES: Mapping[str, Tone] = {
@@ -49,9 +50,9 @@ def run(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     if opened.broken:
         tell_problems(opened.problems)
-    if opened.hangar is None or opened.work is None:
+    if opened.reports is None:
         return 1
-    hangar, work = opened.hangar, opened.work
+    hangar, work = opened.reports.hangar, opened.reports.work
     if options.aircraft is not None:
         work = _only(work, hangar, options.aircraft)
     if options.json:
@@ -59,8 +60,7 @@ def run(options: argparse.Namespace) -> int:
     elif planned is not None:
         _print_planned(hangar, work, planned)
     else:
-        view = View(hangar, work, "owner")
-        _print(view, within)
+        _print(reports_of(hangar, work), within)
     if opened.broken:
         return 1
     return 3 if something_is_due(work) else 0
@@ -103,9 +103,9 @@ def _only(work: WorkList, hangar: Hangar, slug: str) -> WorkList:
     )
 
 
-def _print(view: View, within: int | None) -> None:
+def _print(reports: Reports, within: int | None) -> None:
     out = sys.stdout
-    work = view.work
+    work = reports.work
     print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
@@ -113,15 +113,15 @@ def _print(view: View, within: int | None) -> None:
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
     later: list[Job] = []
-    for group, jobs in grouped(all_jobs(view)):
+    for group, jobs in grouped(all_jobs(reports)):
         if group == "later":
             later = list(jobs)
         else:
-            _print_group(view, GROUPS[group][0], jobs)
+            _print_group(reports, GROUPS[group][0], jobs)
     if within is not None:
         last = work.as_of + datetime.timedelta(days=within)
         coming = [job for job in later if any(_comes_by(row, last) for row in job.rows)]
-        _print_group(view, f"Within {saying.count('day', within)}", coming)
+        _print_group(reports, f"Within {saying.count('day', within)}", coming)
 
 
 def _comes_by(row: Row, last: datetime.date) -> bool:
@@ -130,13 +130,13 @@ def _comes_by(row: Row, last: datetime.date) -> bool:
     return row.expected is not None and row.expected[0] <= last
 
 
-def _print_group(view: View, heading: str, jobs: Iterable[Job]) -> None:
+def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
     jobs = tuple(jobs)
     if not jobs:
         return
     print(f"\n{toned(heading, 'strong', sys.stdout)}")
     for job in jobs:
-        named = view.hangar.aircraft[job.aircraft].record.aircraft if job.aircraft else ""
+        named = reports.hangar.aircraft[job.aircraft].record.aircraft if job.aircraft else ""
         about = ", ".join(job.tags or job.stations)
         title = " of ".join(part for part in (job.title, about) if part)
         line = ": ".join(part for part in (named, title) if part)

@@ -10,10 +10,10 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import tell_problems, toned, wrapped
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.figures.wording import value_words
 from buildbook.pages.shapes import figures_shape
 from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 
 
@@ -28,12 +28,12 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the figures; 1 where the records have a problem."""
     opened = open_hangar(options)
-    if opened.hangar is None or opened.broken:
+    if opened.reports is None or opened.broken:
         tell_problems(opened.problems)
-    if opened.hangar is None:
+    if opened.reports is None:
         return 1
-    hangar = opened.hangar
-    subject, answers = _answers(hangar, options.name)
+    hangar = opened.reports.hangar
+    subject, answers = _answers(opened.reports, options.name)
     if options.json:
         shape = figures_shape(answers, subject, hangar.as_of, datetime.date.isoformat)
         print(json.dumps(shape, ensure_ascii=False, indent=2))
@@ -42,11 +42,12 @@ def run(options: argparse.Namespace) -> int:
     return 1 if opened.broken else 0
 
 
-def _answers(hangar: Hangar, name: str) -> tuple[dict[str, str], Answers]:
+def _answers(reports: Reports, name: str) -> tuple[dict[str, str], Answers]:
+    hangar = reports.hangar
     if name in hangar.aircraft:
-        return {"aircraft": name}, figures_of_aircraft(hangar, name)
+        return {"aircraft": name}, reports.figures_of_aircraft(name)
     if name in hangar.items:
-        return {"item": name}, figures_of_item(hangar, name)
+        return {"item": name}, reports.figures_of_item(name)
     hint = did_you_mean(name, [*hangar.aircraft, *hangar.items])
     raise WrongUse(f"no aircraft or item is called {name!r}" + (f"; {hint}" if hint else ""))
 

@@ -4,14 +4,13 @@ import argparse
 import sys
 from pathlib import Path
 
-from buildbook.audience.view import View
+from buildbook.audience.projected import projected
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.progress import Bar
 from buildbook.commands.screen import tell_problems
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.pages import inserts
 from buildbook.pages.theme import UnknownTheme, theme_folders
 from buildbook.publish.photos import photos_of
@@ -41,21 +40,14 @@ def run(options: argparse.Namespace) -> int:
     except UnknownTheme as error:
         raise WrongUse(f"--theme: {error}") from error
     opened = open_hangar(options)
-    inserted = inserts.problems(opened.hangar) if opened.hangar is not None else ()
-    if opened.hangar is None or opened.work is None or opened.broken:
+    inserted = () if opened.reports is None else inserts.problems(opened.reports.hangar)
+    if opened.reports is None or opened.broken:
         tell_problems(Problems([*opened.problems, *inserted]))
         print("Nothing was written.", file=sys.stderr)
         return 1
-    photos = photos_of(opened.hangar, opened.folder)
-    view = View(
-        opened.hangar,
-        opened.work,
-        options.audience,
-        figures_of_aircraft,
-        figures_of_item,
-        photos.shown,
-    )
-    found = Problems([*opened.problems, *view.problems, *inserted, *photos.problems])
+    photos = photos_of(opened.reports.hangar, opened.folder)
+    shown = projected(opened.reports, options.audience, photos.shown)
+    found = Problems([*opened.problems, *shown.problems, *inserted, *photos.problems])
     tell_problems(found)
     if found.any_problem:
         print("Nothing was written.", file=sys.stderr)
@@ -63,7 +55,7 @@ def run(options: argparse.Namespace) -> int:
     target = Path(options.into)
     try:
         with Bar(sys.stderr) as bar:
-            files = render(view, target, theme, photos=photos.files, progress=bar.show)
+            files = render(shown.reports, target, theme, photos=photos.files, progress=bar.show)
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
     print(f"Wrote {count('file', files)} for {_for(options.audience)}: {target / 'index.html'}")

@@ -5,8 +5,6 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.audience.pictures import Picture
-from buildbook.audience.view import View
 from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
@@ -18,6 +16,8 @@ from buildbook.pages.standings import standing_of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
 from buildbook.report.history import GainSet, GainsPeriod
+from buildbook.report.pictures import Picture
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
 
 DRIVE = ("motor", "esc", "propeller")
@@ -49,37 +49,37 @@ class Place(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[Part, ...]
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft."""
-    return tuple(view.hangar.aircraft)
+    return tuple(reports.hangar.aircraft)
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """One aircraft."""
-    aircraft = view.hangar.aircraft[slug]
-    answers = view.figures_of_aircraft(slug)
-    plan = layout_plan(view, slug, answers)
+    aircraft = reports.hangar.aircraft[slug]
+    answers = reports.figures_of_aircraft(slug)
+    plan = layout_plan(reports, slug, answers)
     layout = LAYOUTS.get(aircraft.record.layout)
-    jobs = jobs_of(view, slug)
+    jobs = jobs_of(reports, slug)
     told = headlines(answers)
     gains = _gains(aircraft)
     return Page(
         address=address_of("aircraft", slug),
         template="aircraft.html.j2",
         title=aircraft.record.aircraft,
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "slug": slug,
             "aircraft": aircraft,
             "record": aircraft.record,
             "layout": layout.words if layout else aircraft.record.layout,
-            "standing": standing_of(view, slug),
-            "photo": photo_of(view, slug),
+            "standing": standing_of(reports, slug),
+            "photo": photo_of(reports, slug),
             "drawing": layout_drawing(plan) if plan else None,
             "jobs": tuple(job for job in jobs if job.group != "later"),
             "in_order": _in_order(in_order(job for job in jobs if job.group == "later")),
-            "motors": motor_stations(view, aircraft),
-            "places": other_places(view, aircraft),
+            "motors": motor_stations(reports, aircraft),
+            "places": other_places(reports, aircraft),
             "drive": DRIVE,
             "headlines": told,
             "unknown": lacking(told),
@@ -99,43 +99,43 @@ def page(view: View, slug: str) -> Page:
     )
 
 
-def photo_of(view: View, slug: str) -> Picture | None:
+def photo_of(reports: Reports, slug: str) -> Picture | None:
     """The first photograph by name that this audience may see; one of the story before others."""
     found = sorted(
-        (not one.in_story, name) for (of, name), one in view.pictures.items() if of == slug
+        (not one.in_story, name) for (of, name), one in reports.pictures.items() if of == slug
     )
-    return view.pictures[slug, found[0][1]] if found else None
+    return reports.pictures[slug, found[0][1]] if found else None
 
 
-def motor_stations(view: View, aircraft: AircraftNow) -> tuple[MotorStation, ...]:
+def motor_stations(reports: Reports, aircraft: AircraftNow) -> tuple[MotorStation, ...]:
     """The motor stations in the order of the layout."""
     return tuple(
         MotorStation(
             name=name,
             spin=plan.spin if plan else None,
             output=plan.output if plan else None,
-            slots=tuple(_part(view, aircraft.at(name, kind)) for kind in DRIVE),
+            slots=tuple(_part(reports, aircraft.at(name, kind)) for kind in DRIVE),
         )
         for name in aircraft.motor_stations
         for plan in (aircraft.stations.get(name),)
     )
 
 
-def other_places(view: View, aircraft: AircraftNow) -> tuple[Place, ...]:
+def other_places(reports: Reports, aircraft: AircraftNow) -> tuple[Place, ...]:
     """What sits elsewhere, or at a motor station besides motor, ESC and propeller."""
     found: dict[str, list[Part]] = {}
     for fitted in aircraft.items():
         at_motor = fitted.station in aircraft.motor_stations and fitted.kind in DRIVE
-        part = None if at_motor else _part(view, fitted)
+        part = None if at_motor else _part(reports, fitted)
         if part is not None:
             found.setdefault(fitted.station, []).append(part)
     return tuple(Place(name=name, parts=tuple(parts)) for name, parts in sorted(found.items()))
 
 
-def _part(view: View, fitted: Fitted | None) -> Part | None:
+def _part(reports: Reports, fitted: Fitted | None) -> Part | None:
     if fitted is None:
         return None
-    item = view.hangar.items.get(fitted.tag)
+    item = reports.hangar.items.get(fitted.tag)
     return Part(
         tag=fitted.tag,
         kind=fitted.kind,

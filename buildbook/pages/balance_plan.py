@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.drawings.plans import BalancePlan, LoadPlan
 from buildbook.figures.answers.centre import placed
 from buildbook.figures.answers.craft import Craft
@@ -13,6 +12,7 @@ from buildbook.figures.answers.masses import parts
 from buildbook.pages.plans import layout_plan
 from buildbook.records.aircraft import Place3
 from buildbook.report.figure import Answers
+from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 
 FEWEST = 3
@@ -30,12 +30,12 @@ class Balance(msgspec.Struct, frozen=True, kw_only=True):
     without_place: int
 
 
-def balance_plan(view: View, slug: str, answers: Answers) -> Balance | None:
+def balance_plan(reports: Reports, slug: str, answers: Answers) -> Balance | None:
     """All that is fitted and has a mass and a place, with the pack flown last.
 
     None where fewer than three masses have a place of their own.
     """
-    craft = Craft(view.hangar, slug)
+    craft = Craft(reports.hangar, slug)
     pieces, lacking = parts(craft, _pack(craft))
     loads: list[LoadPlan] = []
     stations: dict[Place3, str] = {}
@@ -61,11 +61,11 @@ def balance_plan(view: View, slug: str, answers: Answers) -> Balance | None:
     if len(stations) < FEWEST:
         return None
     told = BalancePlan(
-        aircraft=view.hangar.aircraft[slug].record.aircraft,
+        aircraft=reports.hangar.aircraft[slug].record.aircraft,
         loads=tuple(loads),
         cg_m=_centre(answers),
-        band_forward_m=_band(view, slug, answers),
-        words=_words(view, slug, answers),
+        band_forward_m=_band(reports, slug, answers),
+        words=_words(reports, slug, answers),
     )
     drawn = msgspec.structs.replace(told, loads=_by_place(loads, stations))
     return Balance(drawn=drawn, told=told, without_place=missing)
@@ -104,9 +104,9 @@ def _centre(answers: Answers) -> tuple[float, float, float] | None:
     return (values[0], values[1] or 0.0, values[2] or 0.0)
 
 
-def _band(view: View, slug: str, answers: Answers) -> tuple[float, float] | None:
+def _band(reports: Reports, slug: str, answers: Answers) -> tuple[float, float] | None:
     """The limits, front end first, in m forward."""
-    plan = layout_plan(view, slug, answers)
+    plan = layout_plan(reports, slug, answers)
     cg = plan.cg if plan else None
     if plan is None or cg is None:
         return None
@@ -118,6 +118,6 @@ def _band(view: View, slug: str, answers: Answers) -> tuple[float, float] | None
     return (-(edge + cg.band_share[0] * chord), -(edge + cg.band_share[1] * chord))
 
 
-def _words(view: View, slug: str, answers: Answers) -> str:
-    plan = layout_plan(view, slug, answers)
+def _words(reports: Reports, slug: str, answers: Answers) -> str:
+    plan = layout_plan(reports, slug, answers)
     return plan.cg.words if plan and plan.cg else ""

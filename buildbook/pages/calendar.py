@@ -9,40 +9,40 @@ from collections.abc import Iterable
 
 import icalendar
 
-from buildbook.audience.view import View
 from buildbook.pages import telling
 from buildbook.pages.addresses import address_of
 from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.page import Sheet
+from buildbook.report.reports import Reports
 from buildbook.report.work import Row
 
 _MADE_BY = "-//buildbook//what is due//EN"
 _ROWS = uuid.uuid5(uuid.NAMESPACE_URL, "buildbook rows of upkeep")
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """One, where exact days may be shown."""
-    return ("",) if view.sharing.exact_days else ()
+    return ("",) if reports.exact_days else ()
 
 
-def sheet(view: View, _key: str) -> Sheet:
+def sheet(reports: Reports, _key: str) -> Sheet:
     """The calendar of the hangar."""
-    keeper = view.hangar.ledger.keeper
+    keeper = reports.hangar.ledger.keeper
     calendar = icalendar.Calendar()
     calendar.add("prodid", _MADE_BY)
     calendar.add("version", "2.0")
     calendar.add("method", "PUBLISH")
     calendar.add("x-wr-calname", f"Due at {keeper.hangar}")
-    on = view.hangar.as_of
+    on = reports.hangar.as_of
     stamp = datetime.datetime(on.year, on.month, on.day, tzinfo=datetime.UTC)
-    for row in _dated(view):
-        calendar.add_component(_event(view, row, stamp))
+    for row in _dated(reports):
+        calendar.add_component(_event(reports, row, stamp))
     return Sheet(address=address_of("calendar"), text=calendar.to_ical().decode("utf-8"))
 
 
-def _dated(view: View) -> tuple[Row, ...]:
+def _dated(reports: Reports) -> tuple[Row, ...]:
     """Rows with a day of their own, in the order of the calendar."""
-    rows = [row for row in view.work.rows if row.due_on and row.state != "not applicable"]
+    rows = [row for row in reports.work.rows if row.due_on and row.state != "not applicable"]
     return tuple(sorted(rows, key=lambda row: (row.due_on or datetime.date.min, _key(row))))
 
 
@@ -55,12 +55,12 @@ def _key(row: Row) -> str:
     return "|".join((row.aircraft or "", row.kind, row.name, row.tag or "", row.station or ""))
 
 
-def _event(view: View, row: Row, stamp: datetime.datetime) -> icalendar.Event:
+def _event(reports: Reports, row: Row, stamp: datetime.datetime) -> icalendar.Event:
     assert row.due_on is not None  # rows without are left out above
-    aircraft = view.hangar.aircraft.get(row.aircraft or "")
+    aircraft = reports.hangar.aircraft.get(row.aircraft or "")
     subject = f"{aircraft.record.aircraft}: " if aircraft else ""
     event = icalendar.Event()
-    event.add("uid", uid_of(view.hangar.ledger.keeper.hangar, row))
+    event.add("uid", uid_of(reports.hangar.ledger.keeper.hangar, row))
     event.add("dtstamp", stamp)
     event.add("dtstart", row.due_on)
     event.add("dtend", row.due_on + datetime.timedelta(days=1))
@@ -69,7 +69,7 @@ def _event(view: View, row: Row, stamp: datetime.datetime) -> icalendar.Event:
     words = (what, f"{CAUTIONS['SW7'].heading}. {CAUTIONS['SW7'].words}")
     event.add("description", "\n\n".join(word for word in words if word))
     event.add("transp", "TRANSPARENT")
-    home = view.hangar.ledger.keeper.address
+    home = reports.hangar.ledger.keeper.address
     if home:
         event.add("url", f"{home.rstrip('/')}/{address_of('due')}")
     return event

@@ -9,7 +9,6 @@ from collections.abc import Iterable
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.basis.naming import file_name
 from buildbook.drawings.bars import health_words
@@ -24,6 +23,7 @@ from buildbook.pages.preflight import looks
 from buildbook.pages.qr import qr_drawing
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.parts import Hand
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 
 BLANK_FLIGHTS = 7
@@ -56,35 +56,35 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     code: Markup
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft that is built, building or stored."""
     return tuple(
         slug
-        for slug, found in view.hangar.aircraft.items()
+        for slug, found in reports.hangar.aircraft.items()
         if found.status in ("flying", "building", "stored")
     )
 
 
-def label_keys(view: View) -> Iterable[str]:
+def label_keys(reports: Reports) -> Iterable[str]:
     """One sheet, where there is a pack to label."""
-    return ("",) if _packs(view) else ()
+    return ("",) if _packs(reports) else ()
 
 
-def bench_card(view: View, slug: str) -> Page:
+def bench_card(reports: Reports, slug: str) -> Page:
     """What is needed at the bench: layout, outputs, leads, wires, gains, radio."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    plan = layout_plan(view, slug)
+    plan = layout_plan(reports, slug)
     gains = aircraft.gain_sets.get(aircraft.gains or "")
     return Page(
         address=address_of("bench-card", slug),
         template="bench_card.html.j2",
         title=f"Bench card of {name}",
-        crumbs=_crumbs(view, slug),
+        crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
             "drawing": layout_drawing(plan, "card") if plan else None,
-            "stations": tuple(_station(view, aircraft, one) for one in aircraft.motor_stations),
+            "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),
             "receiver": aircraft.receiver,
             "runs": tuple((f"{run.start} to {run.end}", run_words(run)) for run in aircraft.wiring),
             "gains": gain_rows(gains.values) if gains else None,
@@ -99,23 +99,25 @@ def bench_card(view: View, slug: str) -> Page:
     )
 
 
-def field_card(view: View, slug: str) -> Page:
+def field_card(reports: Reports, slug: str) -> Page:
     """What is needed on the field: state, packs, what to look at, room for the flights."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    answers = view.figures_of_aircraft(slug)
-    jobs = [job for job in jobs_of(view, slug) if job.group != "later"]
+    answers = reports.figures_of_aircraft(slug)
+    jobs = [job for job in jobs_of(reports, slug) if job.group != "later"]
     return Page(
         address=address_of("field-card", slug),
         template="field_card.html.j2",
         title=f"Field card of {name}",
-        crumbs=_crumbs(view, slug),
+        crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
-            "standing": standing_of(view, slug),
+            "standing": standing_of(reports, slug),
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
-            "packs": tuple(_pack(view, pack) for pack in _packs(view) if slug in pack.flown_on),
+            "packs": tuple(
+                _pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on
+            ),
             "timers": {
                 figure.of: saying.duration(figure.value)
                 for figure in answers.figures
@@ -135,31 +137,31 @@ def field_card(view: View, slug: str) -> Page:
     )
 
 
-def labels(view: View, _key: str) -> Page:
+def labels(reports: Reports, _key: str) -> Page:
     """A label for each pack at hand."""
     return Page(
         address=address_of("pack-labels"),
         template="pack_labels.html.j2",
         title="Pack labels",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
-            "packs": tuple(_pack(view, pack) for pack in _packs(view)),
-            "with_address": bool(view.hangar.ledger.keeper.address),
+            "packs": tuple(_pack(reports, pack) for pack in _packs(reports)),
+            "with_address": bool(reports.hangar.ledger.keeper.address),
         },
         about="Labels for packs, to cut out.",
     )
 
 
-def _crumbs(view: View, slug: str) -> tuple[tuple[str, str], ...]:
+def _crumbs(reports: Reports, slug: str) -> tuple[tuple[str, str], ...]:
     return (
-        (address_of("hangar"), view.hangar.ledger.keeper.hangar),
-        (address_of("aircraft", slug), view.hangar.aircraft[slug].record.aircraft),
+        (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
+        (address_of("aircraft", slug), reports.hangar.aircraft[slug].record.aircraft),
     )
 
 
-def _station(view: View, aircraft: AircraftNow, name: str) -> Station:
+def _station(reports: Reports, aircraft: AircraftNow, name: str) -> Station:
     plan = aircraft.stations.get(name)
-    propeller = view.hangar.item_at(aircraft, name, "propeller")
+    propeller = reports.hangar.item_at(aircraft, name, "propeller")
     motor, esc = aircraft.at(name, "motor"), aircraft.at(name, "esc")
     return Station(
         name=name,
@@ -171,16 +173,18 @@ def _station(view: View, aircraft: AircraftNow, name: str) -> Station:
     )
 
 
-def _packs(view: View) -> tuple[ItemNow, ...]:
+def _packs(reports: Reports) -> tuple[ItemNow, ...]:
     """Packs at hand, those in quarantine first."""
     packs = [
-        item for item in view.hangar.items.values() if item.is_pack and item.state.state in AT_HAND
+        item
+        for item in reports.hangar.items.values()
+        if item.is_pack and item.state.state in AT_HAND
     ]
     return tuple(sorted(packs, key=lambda one: (one.state.state != "quarantined", one.tag)))
 
 
-def _pack(view: View, pack: ItemNow) -> PackLine:
-    spec, keeper = pack.spec, view.hangar.ledger.keeper
+def _pack(reports: Reports, pack: ItemNow) -> PackLine:
+    spec, keeper = pack.spec, reports.hangar.ledger.keeper
     cells = spec.cells
     quarantined = pack.state.state == "quarantined"
     text = pack.tag
@@ -192,8 +196,8 @@ def _pack(view: View, pack: ItemNow) -> PackLine:
         cells="" if cells is None else saying.cells(cells.series, parallel=cells.parallel),
         capacity="" if spec.capacity_ah is None else saying.charge(spec.capacity_ah),
         quarantined=quarantined,
-        state=pack_standing_of(view, pack.tag).state,
-        health="" if quarantined else health_words(health_plan(view, pack)),
-        since="" if pack.born is None else view.day(pack.born),
+        state=pack_standing_of(reports, pack.tag).state,
+        health="" if quarantined else health_words(health_plan(reports, pack)),
+        since="" if pack.born is None else reports.day(pack.born),
         code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),
     )

@@ -4,11 +4,11 @@ from collections.abc import Callable, Iterable, Sequence
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.pages.addresses import address_of
 from buildbook.pages.flying_trends import flying_of_hangar
 from buildbook.pages.page import Page
+from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
 
 
@@ -42,22 +42,22 @@ Values = tuple[float | None, ...]
 Says = tuple[Callable[[float], str], ...]
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """All benches that have at least two subjects."""
-    benches = (_aircraft(view), _packs(view), _motors(view))
+    benches = (_aircraft(reports), _packs(reports), _motors(reports))
     return Page(
         address=address_of("compare"),
         template="compare.html.j2",
         title="Compare",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "benches": tuple(bench for bench in benches if len(bench.subjects) > 1),
-            "flying": flying_of_hangar(view),
+            "flying": flying_of_hangar(reports),
         },
         about="Aircraft, packs and motors side by side, each column on one scale.",
     )
@@ -90,9 +90,9 @@ def _hours(duration_s: float) -> str:
     return saying.hours(duration_s) if duration_s else "none"
 
 
-def _aircraft(view: View) -> Bench:
-    slugs = tuple(view.hangar.aircraft)
-    values = [_of_aircraft(view, slug) for slug in slugs]
+def _aircraft(reports: Reports) -> Bench:
+    slugs = tuple(reports.hangar.aircraft)
+    values = [_of_aircraft(reports, slug) for slug in slugs]
     says: Says = (saying.mass, _two_places, saying.duration, _hours, _whole, _whole)
     return Bench(
         name="aircraft",
@@ -100,7 +100,9 @@ def _aircraft(view: View) -> Bench:
         items=False,
         columns=("all-up mass", "thrust to weight", "flight time", "flown", "flights", "crashes"),
         subjects=tuple(
-            Subject(key=slug, title=view.hangar.aircraft[slug].record.layout, where=None, cells=row)
+            Subject(
+                key=slug, title=reports.hangar.aircraft[slug].record.layout, where=None, cells=row
+            )
             for slug, row in zip(slugs, on_one_scale(values, says), strict=True)
         ),
     )
@@ -110,10 +112,10 @@ def _two_places(value: float) -> str:
     return saying.fixed(value, 2)
 
 
-def _of_aircraft(view: View, slug: str) -> Values:
+def _of_aircraft(reports: Reports, slug: str) -> Values:
     """Of the figures that go by pack: the heaviest mass, and the shortest time at its low end."""
-    answers = view.figures_of_aircraft(slug)
-    counters = view.hangar.aircraft[slug].counters
+    answers = reports.figures_of_aircraft(slug)
+    counters = reports.hangar.aircraft[slug].counters
 
     def known(name: str, low: bool = False) -> list[float]:
         found = (figure for figure in answers.figures if figure.name == name)
@@ -132,10 +134,10 @@ def _of_aircraft(view: View, slug: str) -> Values:
     )
 
 
-def _packs(view: View) -> Bench:
+def _packs(reports: Reports) -> Bench:
     packs = [
         item
-        for item in view.hangar.items.values()
+        for item in reports.hangar.items.values()
         if item.is_pack and item.state.state in ("serviceable", "quarantined")
     ]
     says: Says = (saying.share, _one_place, _whole, _whole, _hours)
@@ -154,14 +156,14 @@ def _packs(view: View) -> Bench:
         caption="Packs",
         items=True,
         columns=("capacity, of rated", "cycles", "charges", "flights", "flown"),
-        subjects=_subjects(view, packs, on_one_scale(values, says)),
+        subjects=_subjects(reports, packs, on_one_scale(values, says)),
     )
 
 
-def _motors(view: View) -> Bench:
+def _motors(reports: Reports) -> Bench:
     motors = [
         item
-        for item in view.hangar.items.values()
+        for item in reports.hangar.items.values()
         if item.spec.kind == "motor" and item.state.state in ("serviceable", "quarantined")
     ]
     says: Says = (_hours, _whole, _whole, _whole)
@@ -171,7 +173,7 @@ def _motors(view: View) -> Bench:
         caption="Motors",
         items=True,
         columns=("run", "flights", "crashes", "hard landings"),
-        subjects=_subjects(view, motors, on_one_scale(values, says)),
+        subjects=_subjects(reports, motors, on_one_scale(values, says)),
     )
 
 
@@ -190,13 +192,13 @@ def _health(pack: ItemNow) -> float | None:
 
 
 def _subjects(
-    view: View, items: Iterable[ItemNow], cells: Iterable[tuple[Cell, ...]]
+    reports: Reports, items: Iterable[ItemNow], cells: Iterable[tuple[Cell, ...]]
 ) -> tuple[Subject, ...]:
     return tuple(
         Subject(
             key=item.tag,
             title=item.spec.title,
-            where=item.aircraft if item.aircraft in view.hangar.aircraft else None,
+            where=item.aircraft if item.aircraft in reports.hangar.aircraft else None,
             cells=row,
         )
         for item, row in zip(items, cells, strict=True)

@@ -4,18 +4,18 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.page import Page
 from buildbook.pages.programme import keys as applied_programmes
 from buildbook.records.notices import Notice
+from buildbook.report.reports import Reports
 from buildbook.upkeep.intervals import interval_words
 
 MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
@@ -41,15 +41,15 @@ class InOrder(msgspec.Struct, frozen=True, kw_only=True):
     dropped: tuple[Job, ...]
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """All rows of upkeep, those that are alike as one, grouped by what to do first."""
-    jobs = all_jobs(view)
+    jobs = all_jobs(reports)
     groups = tuple(found for found in grouped(jobs) if found[0] != "later")
     return Page(
         address=address_of("due"),
         template="due.html.j2",
         title="What is due",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "groups": groups,
             "folded": {
@@ -58,18 +58,18 @@ def page(view: View, _key: str) -> Page:
             "in_order": in_order(job for job in jobs if job.group == "later"),
             "headings": GROUPS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
-            "programmes": applied_programmes(view),
-            "notices": notices(view),
+            "programmes": applied_programmes(reports),
+            "notices": notices(reports),
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),
         },
-        about=f"The work list of {view.hangar.ledger.keeper.hangar}.",
+        about=f"The work list of {reports.hangar.ledger.keeper.hangar}.",
     )
 
 
-def notices(view: View) -> tuple[Told, ...]:
+def notices(reports: Reports) -> tuple[Told, ...]:
     """Notices issued up to the day shown, newest first, with the kinds of part by name."""
-    ledger = view.hangar.ledger
-    issued = [notice for notice in ledger.notices.values() if notice.issued <= view.hangar.as_of]
+    ledger = reports.hangar.ledger
+    issued = [notice for notice in ledger.notices.values() if notice.issued <= reports.hangar.as_of]
     issued.sort(key=lambda notice: (-notice.issued.toordinal(), notice.notice))
     return tuple(
         Told(

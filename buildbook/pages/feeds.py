@@ -13,7 +13,6 @@ from itertools import groupby
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.entry_words import entry_kind, entry_line
@@ -21,6 +20,7 @@ from buildbook.pages.page import Sheet
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.report.history import LogLine
+from buildbook.report.reports import Reports
 
 NEWEST = 40
 _ATOM = "http://www.w3.org/2005/Atom"
@@ -38,46 +38,46 @@ class Item(msgspec.Struct, frozen=True, kw_only=True):
     anchor: str = ""
 
 
-def hangar_keys(_view: View) -> Iterable[str]:
+def hangar_keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def aircraft_keys(view: View) -> Iterable[str]:
+def aircraft_keys(reports: Reports) -> Iterable[str]:
     """Each aircraft with a log."""
-    return tuple(slug for slug, found in view.hangar.aircraft.items() if found.log)
+    return tuple(slug for slug, found in reports.hangar.aircraft.items() if found.log)
 
 
-def hangar_feed(view: View, _key: str) -> Sheet:
+def hangar_feed(reports: Reports, _key: str) -> Sheet:
     """What was written of all aircraft."""
-    keeper = view.hangar.ledger.keeper
-    items = [item for slug in aircraft_keys(view) for item in _items(view, slug)]
-    return _sheet(view, address_of("feed"), address_of("hangar"), keeper.hangar, items)
+    keeper = reports.hangar.ledger.keeper
+    items = [item for slug in aircraft_keys(reports) for item in _items(reports, slug)]
+    return _sheet(reports, address_of("feed"), address_of("hangar"), keeper.hangar, items)
 
 
-def aircraft_feed(view: View, slug: str) -> Sheet:
+def aircraft_feed(reports: Reports, slug: str) -> Sheet:
     """What was written of one aircraft."""
-    name = view.hangar.aircraft[slug].record.aircraft
+    name = reports.hangar.aircraft[slug].record.aircraft
     address = address_of("aircraft-feed", slug)
-    items = list(_items(view, slug))
-    return _sheet(view, address, address_of("aircraft", slug), f"Logbook of {name}", items)
+    items = list(_items(reports, slug))
+    return _sheet(reports, address, address_of("aircraft", slug), f"Logbook of {name}", items)
 
 
-def _items(view: View, slug: str) -> Iterator[Item]:
-    aircraft = view.hangar.aircraft[slug]
+def _items(reports: Reports, slug: str) -> Iterator[Item]:
+    aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
     lines = sorted(
         (line for line in aircraft.log if line.stands is not None),
         key=lambda line: (line.entry.on, line.seq),
         reverse=True,
     )
-    if view.sharing.exact_days:
-        yield from _daily(view, slug, name, lines[:NEWEST])
+    if reports.exact_days:
+        yield from _daily(reports, slug, name, lines[:NEWEST])
     else:
         yield from _monthly(slug, name, lines)
 
 
-def _daily(view: View, slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
+def _daily(reports: Reports, slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
     for line in lines:
         assert line.stands is not None  # those without are left out above
         uid = line.entry.uid.removeprefix("#")
@@ -87,7 +87,7 @@ def _daily(view: View, slug: str, name: str, lines: Sequence[LogLine]) -> Iterat
             title=f"{name}: {entry_kind(line.stands)}",
             words=sentence(entry_line(line.stands)),
             page=address_of("logbook", slug),
-            anchor=view.entry_anchor(uid),
+            anchor=reports.entry_anchor(uid),
         )
 
 
@@ -122,26 +122,26 @@ def _told(lines: Sequence[LogLine]) -> str:
     return "; ".join(said) or "Entries without a count"
 
 
-def _sheet(view: View, address: str, page: str, title: str, items: list[Item]) -> Sheet:
-    keeper = view.hangar.ledger.keeper
+def _sheet(reports: Reports, address: str, page: str, title: str, items: list[Item]) -> Sheet:
+    keeper = reports.hangar.ledger.keeper
     items.sort(key=lambda item: (item.on, item.key), reverse=True)
     items = items[:NEWEST]
     home = uuid.uuid5(uuid.NAMESPACE_URL, f"{keeper.address or keeper.hangar} {address}")
     feed = ET.Element("feed", {"xmlns": _ATOM, "xml:lang": "en"})
     _add(feed, "id", home.urn)
     _add(feed, "title", title)
-    _add(feed, "updated", _moment(max((item.on for item in items), default=_month_of(view))))
+    _add(feed, "updated", _moment(max((item.on for item in items), default=_month_of(reports))))
     author = ET.SubElement(feed, "author")
     _add(author, "name", keeper.hangar)
-    ET.SubElement(feed, "link", {"rel": "alternate", "href": _link(view, address, page)})
+    ET.SubElement(feed, "link", {"rel": "alternate", "href": _link(reports, address, page)})
     if keeper.address:
-        ET.SubElement(feed, "link", {"rel": "self", "href": _link(view, address, address)})
+        ET.SubElement(feed, "link", {"rel": "self", "href": _link(reports, address, address)})
     for item in items:
         entry = ET.SubElement(feed, "entry")
         _add(entry, "id", uuid.uuid5(home, item.key).urn)
         _add(entry, "title", item.title)
         _add(entry, "updated", _moment(item.on))
-        href = _link(view, address, item.page) + (f"#{item.anchor}" if item.anchor else "")
+        href = _link(reports, address, item.page) + (f"#{item.anchor}" if item.anchor else "")
         ET.SubElement(entry, "link", {"rel": "alternate", "href": href})
         _add(entry, "summary", item.words)
     ET.indent(feed, " ")
@@ -157,14 +157,14 @@ def _moment(on: datetime.date) -> str:
     return f"{on.isoformat()}T00:00:00Z"
 
 
-def _month_of(view: View) -> datetime.date:
-    as_of = view.hangar.as_of
-    return as_of if view.sharing.exact_days else as_of.replace(day=1)
+def _month_of(reports: Reports) -> datetime.date:
+    as_of = reports.hangar.as_of
+    return as_of if reports.exact_days else as_of.replace(day=1)
 
 
-def _link(view: View, from_address: str, to_address: str) -> str:
+def _link(reports: Reports, from_address: str, to_address: str) -> str:
     """Absolute where the site has an address, else relative to the feed."""
-    home = view.hangar.ledger.keeper.address
+    home = reports.hangar.ledger.keeper.address
     if not home:
         return relative(from_address, to_address)
     return f"{home.rstrip('/')}/{to_address.removesuffix('index.html')}"

@@ -6,13 +6,13 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.audience.allowed import OWNER_FIGURES
-from buildbook.audience.view import View
 from buildbook.figures.answers.provenance import Provenance, Step, provenance
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
 from buildbook.pages.figure_words import TOPICS, meaning_of
 from buildbook.pages.page import Page
+from buildbook.report.reports import Reports
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):
@@ -42,19 +42,19 @@ class Topic(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[Row, ...]
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """All figures that the program knows, whether this hangar has them or not."""
     return Page(
         address=address_of("figure-sources"),
         template="figure_sources.html.j2",
         title="Where the figures come from",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
-        facts={"topics": tuple(topics(view.is_public))},
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        facts={"topics": tuple(topics(reports.is_public))},
         about="Formula, valid range, source and tests of every figure.",
     )
 

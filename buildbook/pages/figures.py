@@ -5,7 +5,6 @@ from collections.abc import Iterable, Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import predicted_flown_table
 from buildbook.drawings.plans import Table as Drawn
 from buildbook.drawings.series import FlownSeries
@@ -23,6 +22,7 @@ from buildbook.pages.figure_words import (
 )
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
+from buildbook.report.reports import Reports
 
 FEWEST_FLIGHTS = 10
 MOST_FLIGHTS = 60
@@ -76,28 +76,28 @@ class Flown(msgspec.Struct, frozen=True, kw_only=True):
     flights: int
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """One for each aircraft."""
-    return tuple(view.hangar.aircraft)
+    return tuple(reports.hangar.aircraft)
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """The figures of an aircraft."""
-    name = view.hangar.aircraft[slug].record.aircraft
-    answers = view.figures_of_aircraft(slug)
+    name = reports.hangar.aircraft[slug].record.aircraft
+    answers = reports.figures_of_aircraft(slug)
     return Page(
         address=address_of("figures", slug),
         template="figures.html.j2",
         title=f"Figures of {name}",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
         ),
         facts={
             "slug": slug,
             "topics": tuple(topics(answers)),
             "nothing": not answers.figures,
-            "flown": _flown(view, slug, answers),
+            "flown": _flown(reports, slug, answers),
         },
         about=f"Every figure of {name} with its working, inputs and source.",
     )
@@ -175,13 +175,13 @@ def _once(inputs: Iterable[Input]) -> Iterator[Input]:
             yield given
 
 
-def _flown(view: View, slug: str, answers: Answers) -> Flown | None:
+def _flown(reports: Reports, slug: str, answers: Answers) -> Flown | None:
     """Each of the newest flights: time by theory for the charge it used, against time flown."""
     figure = answers.find("flown_current")
     theory = figure.other.get("hover by theory, A") if figure else None
     if not theory:
         return None
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     points = tuple(
         (flight.row.used_ah * 3600 / theory, flight.duration_s)
         for flight in aircraft.flights

@@ -11,13 +11,13 @@ from itertools import groupby
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.page import Page, Sheet
 from buildbook.pages.programme import keys as programmes
 from buildbook.pages.words import kind_words, sentence
 from buildbook.report.history import LogLine
+from buildbook.report.reports import Reports
 
 
 class Found(msgspec.Struct, frozen=True, kw_only=True):
@@ -46,99 +46,99 @@ class Letter(msgspec.Struct, frozen=True, kw_only=True):
     found: tuple[Alike, ...]
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """The register."""
     return Page(
         address=address_of("find"),
         template="find.html.j2",
         title="Find",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
-            "register": tuple(_register(view)),
-            "settings": tuple(_settings(view)),
-            "programmes": tuple(programmes(view)),
+            "register": tuple(_register(reports)),
+            "settings": tuple(_settings(reports)),
+            "programmes": tuple(programmes(reports)),
         },
         about="The register of this book: aircraft, parts, packs, settings, gain sets.",
     )
 
 
-def sheet(view: View, _key: str) -> Sheet:
+def sheet(reports: Reports, _key: str) -> Sheet:
     """All that can be found, as data for the script of the page."""
-    rows = [[one.kind, one.words, one.link] for one in everything(view)]
+    rows = [[one.kind, one.words, one.link] for one in everything(reports)]
     text = json.dumps(rows, ensure_ascii=False, separators=(",", ":"))
     harmless = text.replace("<", "\\u003c").replace("\u2028", " ").replace("\u2029", " ")
     return Sheet(address=address_of("search"), text=f"var bookIndex={harmless};\n")
 
 
-def everything(view: View) -> Iterator[Found]:
+def everything(reports: Reports) -> Iterator[Found]:
     """Aircraft, parts, settings, gain sets, then all entries, newest first."""
-    for slug, aircraft in view.hangar.aircraft.items():
+    for slug, aircraft in reports.hangar.aircraft.items():
         yield Found(
             kind="aircraft", words=aircraft.record.aircraft, link=address_of("aircraft", slug)
         )
-    for tag, item in view.hangar.items.items():
+    for tag, item in reports.hangar.items.items():
         kind = item.spec.kind.replace("_", " ")
         mark = f", {item.item.mark}" if item.item.mark else ""
         yield Found(
             kind=kind, words=f"{tag}, {item.spec.title}{mark}", link=address_of("item", tag)
         )
-    yield from _settings(view)
-    for slug, aircraft in view.hangar.aircraft.items():
+    yield from _settings(reports)
+    for slug, aircraft in reports.hangar.aircraft.items():
         name = aircraft.record.aircraft
-        yield from _entries(view, name, address_of("logbook", slug), aircraft.log)
-    yield from _entries(view, "", address_of("store-log"), view.hangar.store_log)
+        yield from _entries(reports, name, address_of("logbook", slug), aircraft.log)
+    yield from _entries(reports, "", address_of("store-log"), reports.hangar.store_log)
 
 
-def _settings(view: View) -> Iterator[Found]:
-    for slug, aircraft in view.hangar.aircraft.items():
+def _settings(reports: Reports) -> Iterator[Found]:
+    for slug, aircraft in reports.hangar.aircraft.items():
         name = aircraft.record.aircraft
         for (of, setting), force in aircraft.settings.items():
             of_words = f" of {of}" if of else ""
             yield Found(
                 kind="setting",
                 words=f"{name}: {setting.replace('_', ' ')}{of_words} {force.value}",
-                link=_at(view, slug, force.uid),
+                link=_at(reports, slug, force.uid),
             )
         for gains in aircraft.gain_sets:
             yield Found(kind="gain set", words=f"{name}: {gains}", link=address_of("gains", slug))
 
 
-def _at(view: View, slug: str, uid: str) -> str:
-    anchor = view.entry_anchor(uid)
+def _at(reports: Reports, slug: str, uid: str) -> str:
+    anchor = reports.entry_anchor(uid)
     link = address_of("logbook", slug)
     return f"{link}#{anchor}" if anchor else link
 
 
-def _entries(view: View, name: str, link: str, log: Sequence[LogLine]) -> Iterator[Found]:
+def _entries(reports: Reports, name: str, link: str, log: Sequence[LogLine]) -> Iterator[Found]:
     for line in sorted(log, key=lambda line: (line.entry.on, line.seq), reverse=True):
         entry = line.stands or line.entry
-        anchor = view.entry_anchor(line.entry.uid.removeprefix("#"))
+        anchor = reports.entry_anchor(line.entry.uid.removeprefix("#"))
         note = f". {entry.note}" if entry.note else ""
         subject = f"{name}, " if name else ""
         yield Found(
             kind=entry_kind(entry),
-            words=f"{subject}{view.day(line.entry.on)}: {sentence(entry_line(entry))}{note}",
+            words=f"{subject}{reports.day(line.entry.on)}: {sentence(entry_line(entry))}{note}",
             link=f"{link}#{anchor}" if anchor else link,
         )
 
 
-def _register(view: View) -> Iterator[Letter]:
+def _register(reports: Reports) -> Iterator[Letter]:
     """Aircraft, then items by kind, those with one title on one line."""
     yield Letter(
         heading="Aircraft",
         anchor="aircraft",
         found=tuple(
             Alike(title="", links=((aircraft.record.aircraft, address_of("aircraft", slug)),))
-            for slug, aircraft in view.hangar.aircraft.items()
+            for slug, aircraft in reports.hangar.aircraft.items()
         ),
     )
     items = sorted(
-        view.hangar.items.values(), key=lambda item: (item.spec.kind, item.spec.title, item.tag)
+        reports.hangar.items.values(), key=lambda item: (item.spec.kind, item.spec.title, item.tag)
     )
     for kind, found in groupby(items, key=lambda item: item.spec.kind):
         yield Letter(

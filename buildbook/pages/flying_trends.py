@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import (
     consumption_table,
     crash_gaps_table,
@@ -14,6 +13,7 @@ from buildbook.figures.laws.drift import individuals_chart
 from buildbook.pages.pack_trends import Chart
 from buildbook.pages.plans import months_flown
 from buildbook.report.history import FlightDone
+from buildbook.report.reports import Reports
 
 FEWEST_FLIGHTS = 8
 """Limits from fewer moving ranges say little. Common practice, no source."""
@@ -22,10 +22,10 @@ FEWEST_MONTHS = 3
 MOST_MONTHS = 24
 
 
-def trends_of_aircraft(view: View, slug: str) -> Iterator[Chart]:
+def trends_of_aircraft(reports: Reports, slug: str) -> Iterator[Chart]:
     """Charge a minute and hours between crashes, where there is enough to draw."""
-    charge = charge_a_minute(view, slug)
-    gaps = between_crashes(view, slug)
+    charge = charge_a_minute(reports, slug)
+    gaps = between_crashes(reports, slug)
     if not (charge or gaps):
         return
     from buildbook.drawings.charts import consumption_chart, crash_gaps_chart  # slow to import
@@ -47,16 +47,16 @@ def trends_of_aircraft(view: View, slug: str) -> Iterator[Chart]:
         )
 
 
-def flying_of_hangar(view: View) -> Chart | None:
+def flying_of_hangar(reports: Reports) -> Chart | None:
     """Flights of all aircraft by month; nothing where it is hardly more than a month or two."""
-    flights = [flight for one in view.hangar.aircraft.values() for flight in one.flights]
-    months = months_flown(view, tuple(flights), MOST_MONTHS)
+    flights = [flight for one in reports.hangar.aircraft.values() for flight in one.flights]
+    months = months_flown(reports, tuple(flights), MOST_MONTHS)
     first = next((place for place, month in enumerate(months) if month.flights), len(months))
     if len(months) - first < FEWEST_MONTHS:
         return None
     from buildbook.drawings.charts import flying_by_month_chart  # slow to import
 
-    series = MonthSeries(name=view.hangar.ledger.keeper.hangar, months=months[first:])
+    series = MonthSeries(name=reports.hangar.ledger.keeper.hangar, months=months[first:])
     return Chart(
         heading="Flying by month",
         drawing=flying_by_month_chart(series, "flying"),
@@ -65,14 +65,14 @@ def flying_of_hangar(view: View) -> Chart | None:
     )
 
 
-def charge_a_minute(view: View, slug: str) -> ConsumptionSeries | None:
+def charge_a_minute(reports: Reports, slug: str) -> ConsumptionSeries | None:
     """Charge of each flight since the last change of motor, propeller or mass.
 
     A flight is numbered by its place in the log of the aircraft. Limits are those of single
     values against their moving range (NIST/SEMATECH e-Handbook 6.3.2.2).
     """
-    aircraft = view.hangar.aircraft[slug]
-    since = since_change(view.hangar, aircraft)
+    aircraft = reports.hangar.aircraft[slug]
+    since = since_change(reports.hangar, aircraft)
     points = tuple(
         (float(number), 1000 * flight.row.used_ah / (flight.duration_s / 60))
         for number, flight in enumerate(aircraft.flights, 1)
@@ -92,9 +92,9 @@ def charge_a_minute(view: View, slug: str) -> ConsumptionSeries | None:
     )
 
 
-def between_crashes(view: View, slug: str) -> CrashSeries | None:
+def between_crashes(reports: Reports, slug: str) -> CrashSeries | None:
     """Hours flown up to each crash; a flight that ended in one counts up to it."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     gaps: list[float] = []
     hours = 0.0
     for flight in aircraft.flights:

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.drawings.bars import gain_bars
 from buildbook.drawings.plans import GainPlan
@@ -14,6 +13,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone, GainSet, GainsVerdict
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 
 BELONGS = "These gains belong to this aircraft and its controller; check yours."
@@ -63,23 +63,23 @@ class SetShown(msgspec.Struct, frozen=True, kw_only=True):
     verdicts: tuple[GainsVerdict, ...]
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft that has a gain set."""
-    return tuple(slug for slug, found in view.hangar.aircraft.items() if found.gain_sets)
+    return tuple(slug for slug, found in reports.hangar.aircraft.items() if found.gain_sets)
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """The gain sets of an aircraft."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    answers = view.figures_of_aircraft(slug)
-    shown = tuple(_set(view, slug, gains) for gains in aircraft.gain_sets.values())
+    answers = reports.figures_of_aircraft(slug)
+    shown = tuple(_set(reports, slug, gains) for gains in aircraft.gain_sets.values())
     return Page(
         address=address_of("gains", slug),
         template="gains.html.j2",
         title=f"Gains of {name}",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
         ),
         facts={
@@ -169,8 +169,8 @@ def _copied(values: Values) -> dict[str, dict[str, float]]:
     return {axis: dict(found) for axis, found in values.items()}
 
 
-def _set(view: View, slug: str, gains: GainSet) -> SetShown:
-    aircraft = view.hangar.aircraft[slug]
+def _set(reports: Reports, slug: str, gains: GainSet) -> SetShown:
+    aircraft = reports.hangar.aircraft[slug]
     flights = [flight for flight in aircraft.flights if flight.gains == gains.name]
     return SetShown(
         gains=gains,
@@ -185,6 +185,6 @@ def _set(view: View, slug: str, gains: GainSet) -> SetShown:
         duration_s=sum(flight.duration_s for flight in flights),
         first=flights[0] if flights else None,
         last=flights[-1] if flights else None,
-        used=view.figures_of_aircraft(slug).find("flown_current", f"gains {gains.name}"),
+        used=reports.figures_of_aircraft(slug).find("flown_current", f"gains {gains.name}"),
         verdicts=tuple(found for found in aircraft.gain_verdicts if found.name == gains.name),
     )

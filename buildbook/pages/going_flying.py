@@ -5,7 +5,6 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.pages.addresses import address_of
 from buildbook.pages.jobs import Job, jobs_from
@@ -16,6 +15,7 @@ from buildbook.pages.stock import packs_in_order
 from buildbook.records.parts import Spec
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.report.tally import Flown
 from buildbook.report.work import Row
@@ -66,23 +66,23 @@ class Moment(msgspec.Struct, frozen=True, kw_only=True):
     programmes: tuple[str, ...]
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """The list for a day at the field."""
-    flying = [slug for slug, now in view.hangar.aircraft.items() if now.status == "flying"]
-    found = [_candidate(view, slug) for slug in flying]
-    packs = packs_in_order(view)
+    flying = [slug for slug, now in reports.hangar.aircraft.items() if now.status == "flying"]
+    found = [_candidate(reports, slug) for slug in flying]
+    packs = packs_in_order(reports)
     usable = tuple(line for line in packs if line.pack.state.state == "serviceable")
-    wings = any(view.hangar.aircraft[slug].record.kind == "aeroplane" for slug in flying)
+    wings = any(reports.hangar.aircraft[slug].record.kind == "aeroplane" for slug in flying)
     return Page(
         address=address_of("going-flying"),
         template="going_flying.html.j2",
         title="Going flying",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "take": sorted(
                 (one for one in found if one.state in _GO),
@@ -94,9 +94,9 @@ def page(view: View, _key: str) -> Page:
                 line for line in usable if line.rest.left not in ("full", "charged")
             ),
             "full": tuple(line for line in usable if line.rest.left in ("full", "charged")),
-            "resting": _resting(view),
-            "spares": spares(view, flying),
-            "moments": moments(view, flying),
+            "resting": _resting(reports),
+            "spares": spares(reports, flying),
+            "moments": moments(reports, flying),
             "looks": looks(wings=wings),
         },
         about="What to take, what to look at, and what falls due on a usual day out.",
@@ -117,16 +117,16 @@ def usual_outing(aircraft: AircraftNow) -> Outing | None:
     )
 
 
-def spares(view: View, slugs: Iterable[str]) -> tuple[Spare, ...]:
+def spares(reports: Reports, slugs: Iterable[str]) -> tuple[Spare, ...]:
     """Motors, ESCs and propellers that these aircraft carry, with what the drawer has of each."""
     carried: dict[str, list[tuple[str, str]]] = {}
     for slug in slugs:
-        for fitted in view.hangar.aircraft[slug].items():
-            item = view.hangar.items.get(fitted.tag)
+        for fitted in reports.hangar.aircraft[slug].items():
+            item = reports.hangar.items.get(fitted.tag)
             if item is not None and fitted.kind in ("propeller", "motor", "esc", "servo"):
                 carried.setdefault(item.spec.spec, []).append((slug, fitted.tag))
     order = ("propeller", "motor", "esc", "servo")
-    specs = view.hangar.ledger.specs
+    specs = reports.hangar.ledger.specs
     names = sorted(
         (name for name in carried if name in specs),
         key=lambda name: (
@@ -143,18 +143,18 @@ def spares(view: View, slugs: Iterable[str]) -> tuple[Spare, ...]:
             hand=specs[name].hand or "",
             fitted=len(carried[name]),
             aircraft=tuple(dict.fromkeys(slug for slug, _ in carried[name])),
-            spares=tuple(sorted(item.tag for item in _loose(view, name))),
+            spares=tuple(sorted(item.tag for item in _loose(reports, name))),
         )
         for name in names
     )
 
 
-def moments(view: View, slugs: Iterable[str]) -> tuple[tuple[str, tuple[Moment, ...]], ...]:
+def moments(reports: Reports, slugs: Iterable[str]) -> tuple[tuple[str, tuple[Moment, ...]], ...]:
     """Tasks that belong to a moment at the field, by moment, with the programmes that ask."""
     found: dict[tuple[str, str, str], list[str]] = {}
-    names = sorted({standing_of(view, slug).programme or "" for slug in slugs} - {""})
+    names = sorted({standing_of(reports, slug).programme or "" for slug in slugs} - {""})
     for name in names:
-        resolved = resolve(view.hangar.ledger.programmes, name)
+        resolved = resolve(reports.hangar.ledger.programmes, name)
         for applied in resolved.tasks if resolved else ():
             rule: TaskRule = applied.rule
             if rule.when and rule.each != "battery":
@@ -170,17 +170,17 @@ def _size(spec: Spec) -> str:
     return spec.size.written if spec.size else ""
 
 
-def _loose(view: View, spec: str) -> Iterable[ItemNow]:
+def _loose(reports: Reports, spec: str) -> Iterable[ItemNow]:
     return (
         item
-        for item in view.hangar.items.values()
+        for item in reports.hangar.items.values()
         if item.spec.spec == spec and item.aircraft is None and item.state.state == "serviceable"
     )
 
 
-def _candidate(view: View, slug: str) -> Candidate:
-    standing = standing_of(view, slug)
-    outing = usual_outing(view.hangar.aircraft[slug])
+def _candidate(reports: Reports, slug: str) -> Candidate:
+    standing = standing_of(reports, slug)
+    outing = usual_outing(reports.hangar.aircraft[slug])
     coming = (
         row
         for row in standing.rows
@@ -192,20 +192,20 @@ def _candidate(view: View, slug: str) -> Candidate:
         slug=slug,
         state=standing.state,
         outing=outing,
-        coming=jobs_from(view, coming),
+        coming=jobs_from(reports, coming),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
         packs=tuple(
             tag
-            for tag, item in view.hangar.items.items()
+            for tag, item in reports.hangar.items.items()
             if item.is_pack and slug in item.flown_on and item.state.state == "serviceable"
         ),
     )
 
 
-def _resting(view: View) -> tuple[Row, ...]:
+def _resting(reports: Reports) -> tuple[Row, ...]:
     """Packs that rest too full, or soon will."""
     return tuple(
         row
-        for row in view.work.rows
+        for row in reports.work.rows
         if row.name == "pack-storage-charge" and row.state not in ("ok", "not applicable")
     )

@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.drawings.bars import HealthState, health_state, health_words
 from buildbook.drawings.layout import layout_thumbnail
 from buildbook.drawings.plans import MonthPlan
@@ -17,8 +16,8 @@ from buildbook.pages.page import Page
 from buildbook.pages.plans import health_plan, layout_plan, months_flown
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
-from buildbook.upkeep.work_list import set_up
 
 ORDER = (
     "nothing open",
@@ -85,24 +84,24 @@ class PackBar(msgspec.Struct, frozen=True, kw_only=True):
     limit: float
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """The hangar."""
-    keeper = view.hangar.ledger.keeper
-    jobs = all_jobs(view)
+    keeper = reports.hangar.ledger.keeper
+    jobs = all_jobs(reports)
     own: dict[str | None, list[Job]] = {}
     for job in jobs:
         own.setdefault(job.aircraft, []).append(job)
     panels = sorted(
-        (_panel(view, slug, own.get(slug, [])) for slug in view.hangar.aircraft),
+        (_panel(reports, slug, own.get(slug, [])) for slug in reports.hangar.aircraft),
         key=lambda panel: (ORDER.index(panel.state), panel.name),
     )
     urgent = tuple(job for job in jobs if job.group in ("first", "now"))
-    packs = [item for item in view.hangar.items.values() if item.is_pack]
+    packs = [item for item in reports.hangar.items.values() if item.is_pack]
     at_hand = [pack for pack in packs if pack.state.state in _AT_HAND]
     return Page(
         address=address_of("hangar"),
@@ -114,7 +113,7 @@ def page(view: View, _key: str) -> Page:
             "jobs": urgent[:MOST_JOBS],
             "more_jobs": len(urgent) - len(urgent[:MOST_JOBS]),
             "soon": sum(job.group == "soon" for job in jobs),
-            "packs": pack_bars(view, at_hand),
+            "packs": pack_bars(reports, at_hand),
             "packs_gone": len(packs) - len(at_hand),
             "quarantined": any(pack.state.state == "quarantined" for pack in at_hand),
         },
@@ -122,13 +121,13 @@ def page(view: View, _key: str) -> Page:
     )
 
 
-def pack_bars(view: View, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
+def pack_bars(reports: Reports, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
     """Packs as bars of health, those in quarantine first, then by tag."""
     quarantine_first = sorted(packs, key=lambda pack: (pack.state.state != "quarantined", pack.tag))
     return tuple(
         PackBar(
             tag=pack.tag,
-            state=pack_standing_of(view, pack.tag).state,
+            state=pack_standing_of(reports, pack.tag).state,
             cells=pack.spec.title,
             mark=_HEALTH_MARKS[health_state(plan)],
             words=health_words(plan),
@@ -136,20 +135,20 @@ def pack_bars(view: View, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
             limit=plan.limit_share,
         )
         for pack in quarantine_first
-        for plan in (health_plan(view, pack),)
+        for plan in (health_plan(reports, pack),)
     )
 
 
-def _panel(view: View, slug: str, jobs: Sequence[Job]) -> Panel:
-    aircraft = view.hangar.aircraft[slug]
+def _panel(reports: Reports, slug: str, jobs: Sequence[Job]) -> Panel:
+    aircraft = reports.hangar.aircraft[slug]
     own = [job for job in jobs if job.state != "not applicable"]
-    plan = layout_plan(view, slug)
+    plan = layout_plan(reports, slug)
     layout = LAYOUTS.get(aircraft.record.layout)
-    months = months_flown(view, aircraft.flights, MONTHS)
+    months = months_flown(reports, aircraft.flights, MONTHS)
     return Panel(
         slug=slug,
         name=aircraft.record.aircraft,
-        state=standing_of(view, slug).state,
+        state=standing_of(reports, slug).state,
         layout=layout.words if layout else aircraft.record.layout,
         flights=aircraft.counters.flights,
         duration_s=aircraft.counters.duration_s,
@@ -157,15 +156,15 @@ def _panel(view: View, slug: str, jobs: Sequence[Job]) -> Panel:
         last_flown=aircraft.flights[-1].on if aircraft.flights else None,
         next=own[0] if own else None,
         more=sum(job.group != "later" for job in own[1:]),
-        checks=_open_checks(view, slug) if aircraft.status == "building" else 0,
+        checks=_open_checks(reports, slug) if aircraft.status == "building" else 0,
         drawing=layout_thumbnail(plan, f"thumb-{slug}") if plan else None,
         flying=_flying(slug, months),
     )
 
 
-def _open_checks(view: View, slug: str) -> int:
+def _open_checks(reports: Reports, slug: str) -> int:
     """Set-up checks that do not hold, each counted once, at however many stations."""
-    return len({row.name for row in set_up(view.hangar, slug) if row.state not in _FINE})
+    return len({row.name for row in reports.set_up_checks(slug) if row.state not in _FINE})
 
 
 def _flying(slug: str, months: Sequence[MonthPlan]) -> Markup | None:

@@ -7,7 +7,6 @@ from statistics import median
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.basis.place import Place
 from buildbook.drawings.bars import health_bar
@@ -21,6 +20,7 @@ from buildbook.pages.spec_words import spec_rows
 from buildbook.pages.standings import pack_standing_of
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import TaskDone
+from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
 
 GONE = ("scrapped", "retired")
@@ -64,46 +64,46 @@ class Outlook(msgspec.Struct, frozen=True, kw_only=True):
     missing: CannotSay | None
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each tagged part."""
-    return tuple(view.hangar.items)
+    return tuple(reports.hangar.items)
 
 
-def page(view: View, tag: str) -> Page:
+def page(reports: Reports, tag: str) -> Page:
     """One item."""
-    item = view.hangar.items[tag]
-    answers = view.figures_of_item(tag)
-    standing = pack_standing_of(view, tag)
-    rows = tuple(row for row in view.work.rows if row.tag == tag)
-    jobs = jobs_from(view, rows)
+    item = reports.hangar.items[tag]
+    answers = reports.figures_of_item(tag)
+    standing = pack_standing_of(reports, tag)
+    rows = tuple(row for row in reports.work.rows if row.tag == tag)
+    jobs = jobs_from(reports, rows)
     return Page(
         address=address_of("item", tag),
         template="item.html.j2",
         title=tag,
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "item": item,
             "standing": standing,
             "jobs": tuple(job for job in jobs if job.state not in ("ok", "not applicable")),
             "in_order": tuple(job for job in jobs if job.state == "ok"),
-            "about": tuple(_about(view, item)),
+            "about": tuple(_about(reports, item)),
             "sheet": tuple(
                 Fact(label, words, item.spec.place(key))
                 for label, words, key in spec_rows(item.spec)
             ),
             "lived": tuple(_lived(item)),
             "first": tuple(_carried(item)),
-            "siblings": _siblings(view, item),
-            "health": _health(view, item),
-            "charts": tuple(charts(view, item, answers)) if item.is_pack else (),
-            "outlook": _outlook(view, item, answers),
+            "siblings": _siblings(reports, item),
+            "health": _health(reports, item),
+            "charts": tuple(charts(reports, item, answers)) if item.is_pack else (),
+            "outlook": _outlook(reports, item, answers),
             "figures": tuple(
                 entry
                 for topic in topics(answers)
                 for entry in topic.entries
                 if not entry.name.startswith("component_")
             ),
-            "inspected": inspections_of(view, item),
+            "inspected": inspections_of(reports, item),
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
             "charge_words": charge_words,
         },
@@ -111,14 +111,14 @@ def page(view: View, tag: str) -> Page:
     )
 
 
-def inspections_of(view: View, item: ItemNow) -> tuple[tuple[str, TaskDone], ...]:
+def inspections_of(reports: Reports, item: ItemNow) -> tuple[tuple[str, TaskDone], ...]:
     """Tasks done that named the item, or that are for its kind and named nothing.
 
     Those of one entry with one result are told together: their names, and the first of them.
     """
     tasks = {
         rule.task
-        for programme in view.hangar.ledger.programmes.values()
+        for programme in reports.hangar.ledger.programmes.values()
         for rule in programme.tasks
         if rule.each == item.spec.kind
     }
@@ -132,16 +132,16 @@ def inspections_of(view: View, item: ItemNow) -> tuple[tuple[str, TaskDone], ...
     )
 
 
-def _about(view: View, item: ItemNow) -> Iterator[Fact]:
+def _about(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     """What is written of this one item."""
     record = item.item
     yield Fact("kind", item.spec.kind.replace("_", " "), item.spec.place())
     if record.mark:
         yield Fact("marked", record.mark, record.place("mark"))
     if record.acquired:
-        yield Fact("acquired", view.day(record.acquired), record.place("acquired"))
+        yield Fact("acquired", reports.day(record.acquired), record.place("acquired"))
     if record.made:
-        yield Fact("made", view.day(record.made), record.place("made"))
+        yield Fact("made", reports.day(record.made), record.place("made"))
     if item.mass_kg is not None:
         own = record.mass_kg is not None
         place = record.place("mass") if own else item.spec.place("mass")
@@ -193,8 +193,8 @@ def _carried(item: ItemNow) -> Iterator[str]:
         yield f"Before these records: {', '.join(said)}, {carried.basis}."
 
 
-def _siblings(view: View, item: ItemNow) -> Siblings | None:
-    same = [other for other in view.hangar.items.values() if other.spec.spec == item.spec.spec]
+def _siblings(reports: Reports, item: ItemNow) -> Siblings | None:
+    same = [other for other in reports.hangar.items.values() if other.spec.spec == item.spec.spec]
     if len(same) < 2:
         return None
     ended = [other.counters.duration_s for other in same if other.state.state in GONE]
@@ -235,34 +235,34 @@ def _nearest(item: ItemNow, same: list[ItemNow]) -> list[ItemNow]:
     return [other for other in same if other.tag in nearest]
 
 
-def _health(view: View, item: ItemNow) -> Markup | None:
-    return health_bar(health_plan(view, item), "health") if item.is_pack else None
+def _health(reports: Reports, item: ItemNow) -> Markup | None:
+    return health_bar(health_plan(reports, item), "health") if item.is_pack else None
 
 
-def _outlook(view: View, item: ItemNow, answers: Answers) -> Outlook | None:
+def _outlook(reports: Reports, item: ItemNow, answers: Answers) -> Outlook | None:
     if not item.is_pack:
         return None
     name = "pack_end_of_life"
     return Outlook(
         figure=answers.find(name),
-        months=_months(view, answers.find("pack_end_of_life_date")),
+        months=_months(reports, answers.find("pack_end_of_life_date")),
         missing=next((found for found in answers.cannot_say if found.name == name), None),
     )
 
 
-def _months(view: View, days: Figure | None) -> str:
+def _months(reports: Reports, days: Figure | None) -> str:
     """The months between which the day lies; no day of a forecast is worth telling exactly."""
     if days is None or days.low is None:
         return ""
-    early = _month_in(view, days.low)
+    early = _month_in(reports, days.low)
     if days.high is None or days.high > FAR_DAYS:
         return f"not before {early}"
-    late = _month_in(view, days.high)
+    late = _month_in(reports, days.high)
     return f"in {early}" if early == late else f"between {early} and {late}"
 
 
-def _month_in(view: View, days: float) -> str:
-    return saying.month(view.hangar.as_of + datetime.timedelta(days=min(days, FAR_DAYS)))
+def _month_in(reports: Reports, days: float) -> str:
+    return saying.month(reports.hangar.as_of + datetime.timedelta(days=min(days, FAR_DAYS)))
 
 
 def charge_words(values: Iterable[float], kind: str) -> str:

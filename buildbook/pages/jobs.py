@@ -4,9 +4,9 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.report.history import DefectState
+from buildbook.report.reports import Reports
 from buildbook.report.work import PackStanding, Reason, Row, Standing
 
 Group = str
@@ -53,27 +53,29 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         return tuple(dict.fromkeys(row.station for row in self.rows if row.station))
 
 
-def all_jobs(view: View) -> tuple[Job, ...]:
+def all_jobs(reports: Reports) -> tuple[Job, ...]:
     """All jobs of the hangar, in the order of the work list, worst group first."""
-    standings: tuple[Standing | PackStanding, ...] = (*view.work.aircraft, *view.work.packs)
-    return _sorted([*_jobs(view, view.work.rows, standings), *_without_rows(view.work.aircraft)])
+    standings: tuple[Standing | PackStanding, ...] = (*reports.work.aircraft, *reports.work.packs)
+    return _sorted(
+        [*_jobs(reports, reports.work.rows, standings), *_without_rows(reports.work.aircraft)]
+    )
 
 
-def jobs_of(view: View, slug: str) -> tuple[Job, ...]:
+def jobs_of(reports: Reports, slug: str) -> tuple[Job, ...]:
     """The jobs of one aircraft."""
-    standing = standing_of(view, slug)
-    rows = (row for row in view.work.rows if row.aircraft == slug)
-    return _sorted([*_jobs(view, rows, (standing,)), *_without_rows((standing,))])
+    standing = standing_of(reports, slug)
+    rows = (row for row in reports.work.rows if row.aircraft == slug)
+    return _sorted([*_jobs(reports, rows, (standing,)), *_without_rows((standing,))])
 
 
-def jobs_from(view: View, rows: Iterable[Row]) -> tuple[Job, ...]:
+def jobs_from(reports: Reports, rows: Iterable[Row]) -> tuple[Job, ...]:
     """Jobs made of these rows, worst group first."""
     rows = tuple(rows)
     slugs = dict.fromkeys(row.aircraft for row in rows if row.aircraft)
     tags = dict.fromkeys(row.tag for row in rows if row.tag and row.aircraft is None)
-    standings: list[Standing | PackStanding] = [standing_of(view, slug) for slug in slugs]
-    standings += [pack_standing_of(view, tag) for tag in tags if tag in view.hangar.items]
-    return _sorted(_jobs(view, rows, standings))
+    standings: list[Standing | PackStanding] = [standing_of(reports, slug) for slug in slugs]
+    standings += [pack_standing_of(reports, tag) for tag in tags if tag in reports.hangar.items]
+    return _sorted(_jobs(reports, rows, standings))
 
 
 def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
@@ -83,11 +85,11 @@ def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
     return tuple((group, found) for group, found in by_group if found)
 
 
-def defect_of(view: View, row: Row) -> DefectState | None:
+def defect_of(reports: Reports, row: Row) -> DefectState | None:
     """The defect that a row is about."""
     entry = row.because.entry if row.because else None
-    aircraft = view.hangar.aircraft.get(row.aircraft or "")
-    item = view.hangar.items.get(row.tag or "")
+    aircraft = reports.hangar.aircraft.get(row.aircraft or "")
+    item = reports.hangar.items.get(row.tag or "")
     known = (*(aircraft.defects if aircraft else ()), *(item.defects if item else ()))
     return next((defect for defect in known if defect.uid == entry), None)
 
@@ -98,22 +100,22 @@ def _sorted(jobs: Iterable[Job]) -> tuple[Job, ...]:
 
 
 def _jobs(
-    view: View, rows: Iterable[Row], standings: Iterable[Standing | PackStanding]
+    reports: Reports, rows: Iterable[Row], standings: Iterable[Standing | PackStanding]
 ) -> Iterator[Job]:
     grounding = _grounding(standings)
     bundles: dict[object, list[Row]] = {}
     for row in rows:
         bundles.setdefault(_sort_of(row), []).append(row)
     for bundle in bundles.values():
-        yield _job(view, tuple(bundle), any(_key(row) in grounding for row in bundle))
+        yield _job(reports, tuple(bundle), any(_key(row) in grounding for row in bundle))
 
 
-def _job(view: View, rows: tuple[Row, ...], grounding: bool) -> Job:
+def _job(reports: Reports, rows: tuple[Row, ...], grounding: bool) -> Job:
     row = rows[0]
     what = getattr(row.rule, "what", None) or ""
     title = _name(row)
     if row.kind == "defect":
-        found = defect_of(view, row)
+        found = defect_of(reports, row)
         what = found.defect.words if found else ""
         title = "defect"
     return Job(

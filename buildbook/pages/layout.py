@@ -4,7 +4,6 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis.place import Place
 from buildbook.drawings.balance import balance_drawing, balance_table
 from buildbook.drawings.layout import layout_drawing, layout_table
@@ -19,6 +18,7 @@ from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, spin_ro
 from buildbook.records.entries import Alteration
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
@@ -33,24 +33,24 @@ class Change(msgspec.Struct, frozen=True, kw_only=True):
     entry: Alteration
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft."""
-    return tuple(view.hangar.aircraft)
+    return tuple(reports.hangar.aircraft)
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """Layout and wiring of one aircraft."""
-    aircraft = view.hangar.aircraft[slug]
-    answers = view.figures_of_aircraft(slug)
-    plan = layout_plan(view, slug, answers)
-    wiring = wiring_plan(view, slug, answers)
-    balance = balance_plan(view, slug, answers)
+    aircraft = reports.hangar.aircraft[slug]
+    answers = reports.figures_of_aircraft(slug)
+    plan = layout_plan(reports, slug, answers)
+    wiring = wiring_plan(reports, slug, answers)
+    balance = balance_plan(reports, slug, answers)
     return Page(
         address=address_of("layout", slug),
         template="layout.html.j2",
         title=f"{aircraft.record.aircraft}: layout and wiring",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), aircraft.record.aircraft),
         ),
         facts={
@@ -59,7 +59,7 @@ def page(view: View, slug: str) -> Page:
             "drawing": layout_drawing(plan) if plan else None,
             "table": without_empty_columns(layout_table(plan)) if plan else None,
             "faults": layout_faults(plan) if plan else (),
-            "unchecked": _unchecked(view, slug),
+            "unchecked": _unchecked(reports, slug),
             "beside": _beside(answers),
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
@@ -85,9 +85,9 @@ def without_empty_columns(table: Table) -> Table:
     )
 
 
-def _unchecked(view: View, slug: str) -> tuple[Job, ...]:
+def _unchecked(reports: Reports, slug: str) -> tuple[Job, ...]:
     """Spin directions that no check holds for; stations that are alike in one line."""
-    return jobs_from(view, (row for row in spin_rows(view, slug) if row.state in _OPEN))
+    return jobs_from(reports, (row for row in spin_rows(reports, slug) if row.state in _OPEN))
 
 
 def _beside(answers: Answers) -> tuple[Figure, ...]:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable
 from typing import NamedTuple
 
-from buildbook.audience.view import View
+from buildbook.report.reports import Reports
 
 
 class Piece(NamedTuple):
@@ -17,8 +17,8 @@ class Piece(NamedTuple):
 class Linker:
     """Finds the tags of a hangar in a text; one for a page."""
 
-    def __init__(self, view: View) -> None:
-        tags = sorted(view.hangar.items, key=lambda tag: (-len(tag), tag))
+    def __init__(self, reports: Reports) -> None:
+        tags = sorted(reports.hangar.items, key=lambda tag: (-len(tag), tag))
         alternatives = "|".join(re.escape(tag) for tag in tags)
         self._tags = re.compile(rf"(?<![\w-])({alternatives})(?![\w-])") if tags else None
 

@@ -10,8 +10,6 @@ from itertools import groupby
 
 import msgspec
 
-from buildbook.audience.pictures import Picture
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_telling import (
@@ -29,6 +27,8 @@ from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.history import FlightDone, LogLine
+from buildbook.report.pictures import Picture
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 
 LATE_DAYS = 30
@@ -111,33 +111,33 @@ class Month(msgspec.Struct, frozen=True, kw_only=True):
     entries: int
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """One for each aircraft."""
-    return tuple(view.hangar.aircraft)
+    return tuple(reports.hangar.aircraft)
 
 
-def store_keys(view: View) -> Iterable[str]:
+def store_keys(reports: Reports) -> Iterable[str]:
     """One, where something was written of items on no aircraft."""
-    return ("",) if view.hangar.store_log else ()
+    return ("",) if reports.hangar.store_log else ()
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """The logbook of an aircraft."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    told = told_lines(view, aircraft.log, aircraft.flights, _repairs_after(aircraft))
+    told = told_lines(reports, aircraft.log, aircraft.flights, _repairs_after(aircraft))
     return Page(
         address=address_of("logbook", slug),
         template="logbook.html.j2",
         title=f"Logbook of {name}",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
         ),
         facts={
             "slug": slug,
             "months": by_month(told),
-            "as_it_was": moment_anchors(view, slug),
+            "as_it_was": moment_anchors(reports, slug),
             "entries": len(told),
             "counters": aircraft.counters,
             "charging": False,
@@ -147,13 +147,13 @@ def page(view: View, slug: str) -> Page:
     )
 
 
-def told_of(view: View, slug: str, uid: str) -> Told | None:
+def told_of(reports: Reports, slug: str, uid: str) -> Told | None:
     """One entry of an aircraft's logbook; None where it was written later than the day shown."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     line = next((line for line in aircraft.log if _uid(line.entry) == uid), None)
     if line is None:
         return None
-    return _Teller(view, aircraft.log, aircraft.flights, _repairs_after(aircraft)).tell(line)
+    return _Teller(reports, aircraft.log, aircraft.flights, _repairs_after(aircraft)).tell(line)
 
 
 def _repairs_after(aircraft: AircraftNow) -> Mapping[str, str]:
@@ -161,14 +161,14 @@ def _repairs_after(aircraft: AircraftNow) -> Mapping[str, str]:
     return {repair.uid: repair.after_uid for repair in aircraft.repairs if repair.after_uid}
 
 
-def store_page(view: View, _key: str) -> Page:
+def store_page(reports: Reports, _key: str) -> Page:
     """The log of what is on no aircraft."""
-    told = told_lines(view, view.hangar.store_log)
+    told = told_lines(reports, reports.hangar.store_log)
     return Page(
         address=address_of("store-log"),
         template="logbook.html.j2",
         title="Store log",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "slug": None,
             "months": by_month(told),
@@ -211,14 +211,14 @@ def by_month(told: Sequence[Told]) -> tuple[Month, ...]:
 
 
 def told_lines(
-    view: View,
+    reports: Reports,
     log: Iterable[LogLine],
     flights: Iterable[FlightDone] = (),
     after: Mapping[str, str] | None = None,
 ) -> tuple[Told, ...]:
     """Every line of a log as the page shows it, in the order of the log."""
     log = tuple(log)
-    teller = _Teller(view, log, flights, after or {})
+    teller = _Teller(reports, log, flights, after or {})
     return tuple(teller.tell(line) for line in log)
 
 
@@ -227,13 +227,13 @@ class _Teller:
 
     def __init__(
         self,
-        view: View,
+        reports: Reports,
         log: Iterable[LogLine],
         flights: Iterable[FlightDone],
         after: Mapping[str, str],
     ) -> None:
-        self._view = view
-        self._link = Linker(view).pieces
+        self._reports = reports
+        self._link = Linker(reports).pieces
         self._flown = {flight.uid: flight for flight in flights if flight.row_index == 0}
         self._lines = {_uid(line.entry): line for line in log}
         self._after = after
@@ -264,13 +264,13 @@ class _Teller:
             late_days=_late(entry),
             pictures=self._pictures(counted),
             total=_total(line),
-            tags=tags_of(counted, self._view.hangar.items),
+            tags=tags_of(counted, self._reports.hangar.items),
             stations=stations_of(counted),
             line=line,
         )
 
     def _body(self, entry: AnyEntry, uid: str) -> Body:
-        details = details_of(entry, self._view.day, self._flown.get(uid))
+        details = details_of(entry, self._reports.day, self._flown.get(uid))
         gains = gain_table(entry)
         return Body(
             kind=entry_kind(entry),
@@ -283,7 +283,7 @@ class _Teller:
     def _pictures(self, entry: AnyEntry) -> tuple[Picture, ...]:
         """Those of the entry that this audience may see."""
         named = ((entry.aircraft or "", photo) for photo in entry.photos)
-        known = (self._view.pictures.get(name) for name in named)
+        known = (self._reports.pictures.get(name) for name in named)
         return tuple(picture for picture in known if picture is not None)
 
     def _about(self, entry: AnyEntry) -> tuple[str, str] | None:
@@ -300,7 +300,7 @@ class _Teller:
         found = self._lines.get(target or "")
         if target is None or found is None:
             return None
-        return f"{words} of {self._view.day(found.entry.on)}", target
+        return f"{words} of {self._reports.day(found.entry.on)}", target
 
 
 def _uid(entry: AnyEntry) -> str:

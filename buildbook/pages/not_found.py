@@ -2,17 +2,17 @@
 
 from collections.abc import Iterable
 
-from buildbook.audience.view import View
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
+from buildbook.report.reports import Reports
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(_view: View, _key: str) -> Page:
+def page(_reports: Reports, _key: str) -> Page:
     """Says so, and where to go on."""
     return Page(
         address=address_of("not-found"),

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.drawings.chart_tables import capacity_table, resistance_table
 from buildbook.drawings.plans import Table
 from buildbook.drawings.series import CapacitySeries, ResistanceSeries
 from buildbook.records.programmes import LimitRule
 from buildbook.report.figure import Answers, Figure
+from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 
 _ODD = re.compile(r"cell (\d+) stands out")
@@ -29,10 +29,10 @@ class Chart(msgspec.Struct, frozen=True, kw_only=True):
     table: Table
 
 
-def charts(view: View, pack: ItemNow, answers: Answers) -> Iterator[Chart]:
+def charts(reports: Reports, pack: ItemNow, answers: Answers) -> Iterator[Chart]:
     """Capacity and resistance over the charges of a pack, where there is enough to draw."""
-    capacity = capacity_series(view, pack, answers)
-    resistance = resistance_series(view, pack, answers)
+    capacity = capacity_series(reports, pack, answers)
+    resistance = resistance_series(reports, pack, answers)
     if not (capacity or resistance):
         return
     from buildbook.drawings.charts import capacity_chart, resistance_chart  # slow to import
@@ -53,7 +53,7 @@ def charts(view: View, pack: ItemNow, answers: Answers) -> Iterator[Chart]:
         )
 
 
-def capacity_series(view: View, pack: ItemNow, answers: Answers) -> CapacitySeries | None:
+def capacity_series(reports: Reports, pack: ItemNow, answers: Answers) -> CapacitySeries | None:
     """Measured capacities with the limit of the keeper, and the forecast where there is one.
 
     The forecast is drawn from the newest reading to the charge at which the limit is expected,
@@ -63,7 +63,7 @@ def capacity_series(view: View, pack: ItemNow, answers: Answers) -> CapacitySeri
     if len(points) < FEWEST:
         return None
     rated = pack.spec.capacity_ah
-    share = view.hangar.ledger.keeper.pack_end_of_life_share
+    share = reports.hangar.ledger.keeper.pack_end_of_life_share
     limit = rated * share if rated is not None and share is not None else None
     forecast = answers.find("pack_end_of_life")
     line: tuple[tuple[float, float], ...] = ()
@@ -90,7 +90,7 @@ def _band(
     return tuple((charge, on_line(early, charge), on_line(late, charge)) for charge in steps)
 
 
-def resistance_series(view: View, pack: ItemNow, answers: Answers) -> ResistanceSeries | None:
+def resistance_series(reports: Reports, pack: ItemNow, answers: Answers) -> ResistanceSeries | None:
     """Resistance of each cell by the number of the charge; the limit of the programme.
 
     Readings that several packs shared are left out: they belong to none of them.
@@ -103,7 +103,7 @@ def resistance_series(view: View, pack: ItemNow, answers: Answers) -> Resistance
     if len(read) < FEWEST:
         return None
     cells = min(len(values) for _, values in read)
-    share = _resistance_share(view, pack)
+    share = _resistance_share(reports, pack)
     return ResistanceSeries(
         tag=pack.tag,
         cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
@@ -119,8 +119,8 @@ def _odd_cell(figure: Figure | None, cells: int) -> int | None:
     return number if 1 <= number <= cells else None
 
 
-def _resistance_share(view: View, pack: ItemNow) -> float | None:
-    for standing in view.work.packs:
+def _resistance_share(reports: Reports, pack: ItemNow) -> float | None:
+    for standing in reports.work.packs:
         for row in standing.rows if standing.tag == pack.tag else ():
             if isinstance(row.rule, LimitRule) and row.rule.cell_resistance_share:
                 return row.rule.cell_resistance_share

@@ -1,8 +1,7 @@
-"""An aircraft of the view becomes the plans that the drawings are made from."""
+"""An aircraft of the hangar becomes the plans that the drawings are made from."""
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.drawings.plans import (
     CgPlan,
     DrivePlan,
@@ -16,14 +15,13 @@ from buildbook.drawings.plans import (
     WingPlan,
     WiringPlan,
 )
-from buildbook.pages.standings import standing_of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.report.work import Row
-from buildbook.upkeep.work_list import set_up
 
 SPINS_AT_FAULT = ("the spins do not cancel", "rank below 4")
 """How the figure ``rotation_balance`` begins where the layout as a whole can't hold yaw."""
@@ -32,18 +30,18 @@ _EACH_ESC = "each esc"
 _ONE_ESC = ("esc", "the esc", "speed controller")
 
 
-def layout_plan(view: View, slug: str, answers: Answers | None = None) -> LayoutPlan | None:
+def layout_plan(reports: Reports, slug: str, answers: Answers | None = None) -> LayoutPlan | None:
     """The layout of an aircraft as it is now; None where no place of any station is known.
 
     answers: its figures, for the centre of gravity; without them none is drawn.
     """
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     record = aircraft.record
-    states = _spin_states(view, slug)
+    states = _spin_states(reports, slug)
     stations = tuple(
         plan
         for name in aircraft.motor_stations
-        if (plan := _station(view, aircraft, name, states.get(name, "planned"))) is not None
+        if (plan := _station(reports, aircraft, name, states.get(name, "planned"))) is not None
     )
     wing = _wing(aircraft)
     if not stations and wing is None:
@@ -60,9 +58,9 @@ def layout_plan(view: View, slug: str, answers: Answers | None = None) -> Layout
     )
 
 
-def wiring_plan(view: View, slug: str, answers: Answers | None = None) -> WiringPlan | None:
+def wiring_plan(reports: Reports, slug: str, answers: Answers | None = None) -> WiringPlan | None:
     """The wiring as recorded; None where neither runs nor leads are."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     if not aircraft.wiring and not aircraft.receiver:
         return None
     drives = tuple(_drive(aircraft, name) for name in aircraft.motor_stations)
@@ -93,11 +91,11 @@ def drawn_wiring(plan: WiringPlan) -> WiringPlan:
     )
 
 
-def health_plan(view: View, pack: ItemNow) -> HealthPlan:
+def health_plan(reports: Reports, pack: ItemNow) -> HealthPlan:
     """Health of a pack: its last measured capacity as a share of rated; quarantine first."""
     rated = pack.spec.capacity_ah
     last = pack.capacities[-1].measured_ah if pack.capacities else None
-    limit = view.hangar.ledger.keeper.pack_end_of_life_share
+    limit = reports.hangar.ledger.keeper.pack_end_of_life_share
     plan = HealthPlan(
         tag=pack.tag,
         share=None if rated is None or last is None else last / rated,
@@ -106,9 +104,11 @@ def health_plan(view: View, pack: ItemNow) -> HealthPlan:
     return plan if limit is None else msgspec.structs.replace(plan, limit_share=limit)
 
 
-def months_flown(view: View, flights: tuple[FlightDone, ...], months: int) -> tuple[MonthPlan, ...]:
+def months_flown(
+    reports: Reports, flights: tuple[FlightDone, ...], months: int
+) -> tuple[MonthPlan, ...]:
     """Flights and hours of each of the last so many months, up to that of the day shown."""
-    as_of = view.hangar.as_of
+    as_of = reports.hangar.as_of
     last = as_of.year * 12 + as_of.month - 1
     counts = [0] * months
     seconds = [0.0] * months
@@ -127,17 +127,16 @@ def months_flown(view: View, flights: tuple[FlightDone, ...], months: int) -> tu
     )
 
 
-def spin_rows(view: View, slug: str) -> tuple[Row, ...]:
+def spin_rows(reports: Reports, slug: str) -> tuple[Row, ...]:
     """The check of spin directions, a row for each station, whatever the status of the aircraft."""
-    rows = standing_of(view, slug).rows or set_up(view.hangar, slug)
     return tuple(
-        row for row in rows if row.kind == "check" and row.name == "spin-directions" and row.station
+        row for row in reports.set_up_checks(slug) if row.name == "spin-directions" and row.station
     )
 
 
-def _spin_states(view: View, slug: str) -> dict[str, SpinState]:
+def _spin_states(reports: Reports, slug: str) -> dict[str, SpinState]:
     told: dict[str, SpinState] = {"ok": "checked", "failed": "failed"}
-    return {row.station or "": told.get(row.state, "planned") for row in spin_rows(view, slug)}
+    return {row.station or "": told.get(row.state, "planned") for row in spin_rows(reports, slug)}
 
 
 def _all_placed(aircraft: AircraftNow) -> bool:
@@ -162,19 +161,19 @@ def _place(aircraft: AircraftNow, name: str) -> tuple[float, float] | None:
     return None
 
 
-def _spec_at(view: View, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
-    found = view.hangar.item_at(aircraft, station, kind)
+def _spec_at(reports: Reports, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
+    found = reports.hangar.item_at(aircraft, station, kind)
     return None if found is None else found.spec
 
 
 def _station(
-    view: View, aircraft: AircraftNow, name: str, spin_state: SpinState
+    reports: Reports, aircraft: AircraftNow, name: str, spin_state: SpinState
 ) -> StationPlan | None:
     place = _place(aircraft, name)
     if place is None:
         return None
     planned = aircraft.stations.get(name)
-    propeller = _spec_at(view, aircraft, name, "propeller")
+    propeller = _spec_at(reports, aircraft, name, "propeller")
     return StationPlan(
         name=name,
         forward_m=place[0],

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis.place import Place
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
+from buildbook.report.reports import Reports
 from buildbook.upkeep import intervals
 from buildbook.upkeep.programme import Applied, Resolved, find, resolve
 
@@ -34,10 +34,10 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
     place: Place | None = None
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """The programmes that apply to something, and what they are based on, by name."""
-    ledger = view.hangar.ledger
-    applied = {standing.programme for standing in view.work.aircraft if standing.programme}
+    ledger = reports.hangar.ledger
+    applied = {standing.programme for standing in reports.work.aircraft if standing.programme}
     if ledger.keeper.programme and find(ledger.programmes, ledger.keeper.programme):
         applied.add(ledger.keeper.programme)
     based = {
@@ -49,24 +49,24 @@ def keys(view: View) -> Iterable[str]:
     return tuple(sorted(name for name in names if find(ledger.programmes, name)))
 
 
-def page(view: View, name: str) -> Page:
+def page(reports: Reports, name: str) -> Page:
     """One programme with everything that it is based on."""
-    resolved = resolve(view.hangar.ledger.programmes, name) or Resolved(name=name)
-    own = find(view.hangar.ledger.programmes, name)
+    resolved = resolve(reports.hangar.ledger.programmes, name) or Resolved(name=name)
+    own = find(reports.hangar.ledger.programmes, name)
     return Page(
         address=address_of("programme", name),
         template="programme.html.j2",
         title=f"Programme {name}",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("due"), "What is due"),
         ),
         facts={
             "name": name,
             "built_in": own is not None and own.built_in,
             "based_on": resolved.chain[1:],
-            "applies_to": tuple(one.slug for one in view.work.aircraft if one.programme == name),
-            "by_default": view.hangar.ledger.keeper.programme == name,
+            "applies_to": tuple(one.slug for one in reports.work.aircraft if one.programme == name),
+            "by_default": reports.hangar.ledger.keeper.programme == name,
             "note": own.note if own else None,
             "checks": tuple(_checks(resolved)),
             "tasks": tuple(_tasks(resolved)),

@@ -4,11 +4,11 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis.place import Place
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.aircraft import Radio
+from buildbook.report.reports import Reports
 
 
 class Memory(msgspec.Struct, frozen=True, kw_only=True):
@@ -22,41 +22,41 @@ class Memory(msgspec.Struct, frozen=True, kw_only=True):
     place: Place | None
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """All memories, by number."""
-    found = memories(view)
+    found = memories(reports)
     modes = {memory.radio.mode for memory in found if memory.radio.mode is not None}
-    silent = tuple(slug for slug, now in view.hangar.aircraft.items() if now.radio is None)
+    silent = tuple(slug for slug, now in reports.hangar.aircraft.items() if now.radio is None)
     return Page(
         address=address_of("radio"),
         template="radio.html.j2",
         title="Radio",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={"memories": found, "modes": tuple(sorted(modes)), "silent": silent},
         about="Memories of the transmitter by aircraft: switches, reversals, failsafe.",
     )
 
 
-def memories(view: View) -> tuple[Memory, ...]:
+def memories(reports: Reports) -> tuple[Memory, ...]:
     """Each aircraft with a radio, in the order of the memories; those without one last."""
-    radios = {slug: now.radio for slug, now in view.hangar.aircraft.items() if now.radio}
+    radios = {slug: now.radio for slug, now in reports.hangar.aircraft.items() if now.radio}
     found = [
         Memory(
             slug=slug,
-            name=view.hangar.aircraft[slug].record.aircraft,
-            status=view.hangar.aircraft[slug].status,
+            name=reports.hangar.aircraft[slug].record.aircraft,
+            status=reports.hangar.aircraft[slug].status,
             radio=radio,
             twins=tuple(
                 other
                 for other, its in radios.items()
                 if other != slug and radio.memory is not None and its.memory == radio.memory
             ),
-            place=view.hangar.aircraft[slug].places.get("radio"),
+            place=reports.hangar.aircraft[slug].places.get("radio"),
         )
         for slug, radio in radios.items()
     ]

@@ -7,18 +7,16 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.figures.wording import value_words
 from buildbook.pages.addresses import address_of
 from buildbook.pages.first_flights import FirstFlight, first_flights
 from buildbook.pages.page import Page
-from buildbook.pages.standings import standing_of
 from buildbook.records.programmes import CheckRule
 from buildbook.report.figure import Answers
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Row
-from buildbook.upkeep.work_list import set_up as check_rows
 
 WORST = ("failed", "stale", "never done", "ok", "not applicable")
 DONE = ("ok", "not applicable")
@@ -58,27 +56,27 @@ class Stretch(msgspec.Struct, frozen=True, kw_only=True):
     steps: tuple[Step, ...]
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft that a programme has checks for."""
-    return tuple(slug for slug in view.hangar.aircraft if check_rows_of(view, slug))
+    return tuple(slug for slug in reports.hangar.aircraft if reports.set_up_checks(slug))
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """The set-up sheet of an aircraft."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    rows = check_rows_of(view, slug)
+    rows = reports.set_up_checks(slug)
     return Page(
         address=address_of("set-up", slug),
         template="set_up.html.j2",
         title=f"Set-up sheet of {name}",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
         ),
         facts={
             "slug": slug,
-            "stretches": tuple(stretches(view, slug, rows)),
+            "stretches": tuple(stretches(reports, slug, rows)),
             "dropped": tuple(row for row in rows if row.state == "not applicable"),
             "first_flights": _flights(aircraft),
             "check_flight": next((row for row in rows if row.name in NOT_ON_THE_SHEET), None),
@@ -91,20 +89,14 @@ def _flights(aircraft: AircraftNow) -> tuple[FirstFlight, ...]:
     return first_flights(wings=aircraft.record.kind == "aeroplane")
 
 
-def check_rows_of(view: View, slug: str) -> tuple[Row, ...]:
-    """The checks as they stand; of one that isn't flying, worked out all the same."""
-    rows = tuple(row for row in standing_of(view, slug).rows if row.kind == "check")
-    return rows or check_rows(view.hangar, slug)
-
-
-def stretches(view: View, slug: str, rows: Iterable[Row]) -> Iterator[Stretch]:
+def stretches(reports: Reports, slug: str, rows: Iterable[Row]) -> Iterator[Stretch]:
     """What has to be done, then what holds, each in the order of the programme."""
     by_name: dict[str, list[Row]] = {}
     for row in rows:
         if row.name not in NOT_ON_THE_SHEET and row.state != "not applicable":
             by_name.setdefault(row.name, []).append(row)
-    answers = view.figures_of_aircraft(slug)
-    aircraft = view.hangar.aircraft[slug]
+    answers = reports.figures_of_aircraft(slug)
+    aircraft = reports.hangar.aircraft[slug]
     steps = [_step(aircraft, answers, name, found) for name, found in by_name.items()]
     parts = (
         ("To do", "to-do", "Failed, stale, or never done.", lambda step: step.state not in DONE),

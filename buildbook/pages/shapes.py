@@ -4,8 +4,7 @@ import datetime
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from buildbook.audience.projection import NOWHERE
-from buildbook.basis.place import Place
+from buildbook.basis.place import NOWHERE, Place
 from buildbook.basis.problems import Problem
 from buildbook.report.figure import Answers, CannotSay, Figure, Table
 from buildbook.report.work import Because, PackStanding, Reason, Row, Standing, WorkList

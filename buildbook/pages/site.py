@@ -1,7 +1,7 @@
 """The site: which pages there are, in the order in which they are made.
 
-Each kind of page is a module with two functions: ``keys(view)`` names its pages (aircraft, tags,
-or one empty key for a page that there is once) and ``page(view, key)`` makes one of them.
+Each kind of page is a module with two functions: ``keys(reports)`` names its pages (aircraft, tags,
+or one empty key for a page that there is once) and ``page(reports, key)`` makes one of them.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -9,7 +9,6 @@ from typing import NamedTuple
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.pages import (
     aircraft,
     calendar,
@@ -38,9 +37,10 @@ from buildbook.pages import (
 )
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Leaf
+from buildbook.report.reports import Reports
 
-Keys = Callable[[View], Iterable[str]]
-Make = Callable[[View, str], Leaf]
+Keys = Callable[[Reports], Iterable[str]]
+Make = Callable[[Reports, str], Leaf]
 
 
 class Kind(NamedTuple):
@@ -50,9 +50,9 @@ class Kind(NamedTuple):
     make: Make
 
 
-def _sitemap(view: View, _key: str) -> Leaf:
+def _sitemap(reports: Reports, _key: str) -> Leaf:
     """All of the site, itself left out."""
-    return sitemap.sheet(view, (address_of(work.kind, work.key) for work in plan(view)))
+    return sitemap.sheet(reports, (address_of(work.kind, work.key) for work in plan(reports)))
 
 
 SITE: Mapping[str, Kind] = {
@@ -96,13 +96,13 @@ class Work(msgspec.Struct, frozen=True):
     key: str
 
 
-def plan(view: View) -> Iterator[Work]:
+def plan(reports: Reports) -> Iterator[Work]:
     """All pages of the site, in a fixed order."""
     for name, kind in SITE.items():
-        for key in kind.keys(view):
+        for key in kind.keys(reports):
             yield Work(name, key)
 
 
-def make(view: View, work: Work) -> Leaf:
+def make(reports: Reports, work: Work) -> Leaf:
     """One page."""
-    return SITE[work.kind].make(view, work.key)
+    return SITE[work.kind].make(reports, work.key)

@@ -6,21 +6,21 @@ After the protocol of sitemaps.org, 0.9. No dates: the public may not be told ex
 from collections.abc import Iterable
 from xml.sax.saxutils import escape
 
-from buildbook.audience.view import View
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Sheet
+from buildbook.report.reports import Reports
 
 NAMESPACE = "http://www.sitemaps.org/schemas/sitemap/0.9"
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """There is one, where an address is set."""
-    return ("",) if view.hangar.ledger.keeper.address else ()
+    return ("",) if reports.hangar.ledger.keeper.address else ()
 
 
-def sheet(view: View, addresses: Iterable[str]) -> Sheet:
+def sheet(reports: Reports, addresses: Iterable[str]) -> Sheet:
     """Those of the addresses that are pages; the one for what is not there is none."""
-    home = (view.hangar.ledger.keeper.address or "").rstrip("/")
+    home = (reports.hangar.ledger.keeper.address or "").rstrip("/")
     rows = [
         f"<url><loc>{escape(f'{home}/{address}')}</loc></url>"
         for address in addresses

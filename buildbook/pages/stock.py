@@ -4,12 +4,12 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.pages.addresses import address_of
 from buildbook.pages.pack_rest import PackRest, pack_rest
 from buildbook.pages.page import Page
 from buildbook.pages.standings import pack_standing_of
 from buildbook.records.parts import KINDS, Spec
+from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.upkeep.past_lives import PastLives, past_lives
 
@@ -50,33 +50,33 @@ class Life(msgspec.Struct, frozen=True, kw_only=True):
     past: PastLives
 
 
-def keys(_view: View) -> Iterable[str]:
+def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""
     return ("",)
 
 
-def page(view: View, _key: str) -> Page:
+def page(reports: Reports, _key: str) -> Page:
     """The drawer and the packs."""
-    packs = packs_in_order(view)
+    packs = packs_in_order(reports)
     return Page(
         address=address_of("stock"),
         template="stock.html.j2",
         title="Stock",
-        crumbs=((address_of("hangar"), view.hangar.ledger.keeper.hangar),),
+        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
-            "drawers": drawers(view),
+            "drawers": drawers(reports),
             "packs": packs,
-            "lives": lives(view),
+            "lives": lives(reports),
             "quarantined": any(line.state == "quarantined" for line in packs),
         },
         about="Parts on no aircraft, by kind, size, hand and state; and the packs.",
     )
 
 
-def drawers(view: View) -> tuple[Drawer, ...]:
+def drawers(reports: Reports) -> tuple[Drawer, ...]:
     """Items on no aircraft that are no packs, by kind in the order of the records."""
     loose: dict[tuple[str, ...], list[ItemNow]] = {}
-    for item in view.hangar.items.values():
+    for item in reports.hangar.items.values():
         if item.aircraft is None and item.fitted is None and not item.is_pack:
             size = item.spec.size.written if item.spec.size else ""
             key = (item.spec.kind, size, item.spec.hand or "", item.spec.title, item.state.state)
@@ -93,27 +93,27 @@ def drawers(view: View) -> tuple[Drawer, ...]:
     return tuple(found)
 
 
-def lives(view: View) -> tuple[Life, ...]:
+def lives(reports: Reports) -> tuple[Life, ...]:
     """Kinds of part of which some were taken out of use for good, in the order of the records."""
     found = [
-        Life(spec=view.hangar.ledger.specs[spec], past=past)
-        for spec, past in past_lives(view.hangar).items()
-        if spec in view.hangar.ledger.specs
+        Life(spec=reports.hangar.ledger.specs[spec], past=past)
+        for spec, past in past_lives(reports.hangar).items()
+        if spec in reports.hangar.ledger.specs
     ]
     kinds = list(KINDS)
     found.sort(key=lambda life: (kinds.index(life.spec.kind), life.spec.title))
     return tuple(found)
 
 
-def packs_in_order(view: View) -> tuple[PackLine, ...]:
+def packs_in_order(reports: Reports) -> tuple[PackLine, ...]:
     """All packs: quarantined ones first, gone ones last, then by tag."""
-    packs = [item for item in view.hangar.items.values() if item.is_pack]
+    packs = [item for item in reports.hangar.items.values() if item.is_pack]
     order = ("quarantined", "serviceable", "retired", "scrapped")
     packs.sort(key=lambda pack: (order.index(pack.state.state), pack.tag))
     return tuple(
         PackLine(
             pack=pack,
-            state=pack_standing_of(view, pack.tag).state,
+            state=pack_standing_of(reports, pack.tag).state,
             rest=pack_rest(pack),
             health=_health(pack),
         )

@@ -14,7 +14,6 @@ from typing import Any
 
 import jinja2
 
-from buildbook.audience.view import View
 from buildbook.pages import telling, words
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.cautions import CAUTIONS
@@ -23,6 +22,7 @@ from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
+from buildbook.report.reports import Reports
 
 _SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
 _OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)
@@ -84,8 +84,8 @@ def unindented(text: str) -> str:
 class Press:
     """Turns pages into HTML. One for each worker; templates are compiled once."""
 
-    def __init__(self, view: View, folders: tuple[Path, ...]) -> None:
-        self._view = view
+    def __init__(self, reports: Reports, folders: tuple[Path, ...]) -> None:
+        self._reports = reports
         self._with_script = script(folders) is not None
         self._environment = jinja2.Environment(
             loader=jinja2.FileSystemLoader([folder / "templates" for folder in folders]),
@@ -112,26 +112,26 @@ class Press:
     @cached_property
     def _made(self) -> frozenset[tuple[str, str]]:
         """Kind and key of every page that this site has."""
-        return frozenset((work.kind, work.key) for work in plan(self._view))
+        return frozenset((work.kind, work.key) for work in plan(self._reports))
 
     def _has(self, kind: str, key: str = "") -> bool:
         return (kind, key) in self._made
 
     def _common(self, page: Page) -> Mapping[str, Any]:
         """What every template may name."""
-        view = self._view
+        reports = self._reports
         link = partial(_link, page.address)
         return {
             "page": page,
-            "view": view,
-            "keeper": view.hangar.ledger.keeper,
-            "as_of": view.hangar.as_of,
-            "is_public": view.is_public,
+            "reports": reports,
+            "keeper": reports.hangar.ledger.keeper,
+            "as_of": reports.hangar.as_of,
+            "is_public": reports.is_public,
             "to": link,
             "link_to": partial(relative, page.address),
             "to_top": address_of,
-            "day": view.day,
-            "machine_day": view.machine_day,
+            "day": reports.day,
+            "machine_day": reports.machine_day,
             "with_script": self._with_script,
             "has": self._has,
             "cautions": CAUTIONS,
@@ -140,15 +140,15 @@ class Press:
             "meaning_of": meaning_of,
             "row_subject": telling.subject,
             "row_title": telling.title,
-            "row_left": partial(_in_days, telling.left, view),
-            "row_expected": partial(_in_days, telling.expected, view),
-            "why": partial(_in_days, telling.because, view),
+            "row_left": partial(_in_days, telling.left, reports),
+            "row_expected": partial(_in_days, telling.expected, reports),
+            "why": partial(_in_days, telling.because, reports),
         }
 
 
-def _in_days(tell: Callable[[Any, telling.SayDay], str], view: View, subject: Any) -> str:
+def _in_days(tell: Callable[[Any, telling.SayDay], str], reports: Reports, subject: Any) -> str:
     """Words about a row or reason, its days as this audience may see them."""
-    return tell(subject, view.day)
+    return tell(subject, reports.day)
 
 
 def _link(from_address: str, kind: str, key: str = "", anchor: str = "") -> str:

@@ -7,7 +7,6 @@ from itertools import groupby
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
@@ -25,6 +24,7 @@ from buildbook.pages.timeline_moments import (
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.records import entries
 from buildbook.report.history import LogLine
+from buildbook.report.reports import Reports
 
 TOLD = (
     entries.Fit,
@@ -66,15 +66,15 @@ class Month(msgspec.Struct, frozen=True, kw_only=True):
     changes: tuple[Change, ...]
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft with a log."""
-    return tuple(slug for slug, found in view.hangar.aircraft.items() if found.log)
+    return tuple(slug for slug, found in reports.hangar.aircraft.items() if found.log)
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """The timeline of an aircraft."""
-    name = view.hangar.aircraft[slug].record.aircraft
-    plan = timeline_plan(view, slug)
+    name = reports.hangar.aircraft[slug].record.aircraft
+    plan = timeline_plan(reports, slug)
     drawing: Markup | None = timeline_drawing(plan) if plan else None
     table: Table | None = timeline_table(plan) if plan else None
     return Page(
@@ -82,29 +82,29 @@ def page(view: View, slug: str) -> Page:
         template="timeline.html.j2",
         title=f"Timeline of {name}",
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
         ),
         facts={
             "slug": slug,
             "drawing": drawing,
             "table": table,
-            "trends": tuple(trends_of_aircraft(view, slug)),
-            "months": (found := months(view, slug)),
+            "trends": tuple(trends_of_aircraft(reports, slug)),
+            "months": (found := months(reports, slug)),
             "newest": next(_moments_in(found), None),
         },
         about=f"What changed on {name} entry by entry, and how it was after each.",
     )
 
 
-def months(view: View, slug: str) -> tuple[Month, ...]:
+def months(reports: Reports, slug: str) -> tuple[Month, ...]:
     """Every month in which something happened to the aircraft, the newest first."""
-    then = {moment.line.seq: moment for moment in moments_of_aircraft(view, slug)}
-    anchors = moment_anchors(view, slug)
-    link = Linker(view)
+    then = {moment.line.seq: moment for moment in moments_of_aircraft(reports, slug)}
+    anchors = moment_anchors(reports, slug)
+    link = Linker(reports)
     told = [
         line
-        for line in reversed(view.hangar.aircraft[slug].log)
+        for line in reversed(reports.hangar.aircraft[slug].log)
         if line.seq in then or isinstance(line.stands, TOLD)
     ]
     return tuple(

@@ -8,13 +8,13 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
-from buildbook.audience.view import View
 from buildbook.basis import saying
 from buildbook.hangar.moments import Then, moments
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.report.history import LogLine
+from buildbook.report.reports import Reports
 
 Facts = Mapping[str, Mapping[str, Mapping[str, str]]]
 """By group and label, what stands there by its key: kind of part, entry of a defect, or empty."""
@@ -52,13 +52,13 @@ class Moment(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[Row, ...]
 
 
-def moments_of_aircraft(view: View, slug: str) -> Iterator[Moment]:
+def moments_of_aircraft(reports: Reports, slug: str) -> Iterator[Moment]:
     """One for each entry that changed something, oldest first."""
-    link = Linker(view)
-    own = {entry_name(line) for line in view.hangar.aircraft[slug].log}
-    for then, before, now in _changes(view, slug):
+    link = Linker(reports)
+    own = {entry_name(line) for line in reports.hangar.aircraft[slug].log}
+    for then, before, now in _changes(reports, slug):
         yield Moment(
-            anchor=_anchor(view, then.line),
+            anchor=_anchor(reports, then.line),
             line=then.line,
             short=_short(then),
             flown=_flown(then.line),
@@ -66,19 +66,19 @@ def moments_of_aircraft(view: View, slug: str) -> Iterator[Moment]:
         )
 
 
-def moment_anchors(view: View, slug: str) -> Mapping[str, str]:
+def moment_anchors(reports: Reports, slug: str) -> Mapping[str, str]:
     """By name of an entry, where it is told how the aircraft was after it.
 
     An entry that changed nothing has the anchor of the latest one before it that did; one before
     the first change has none.
     """
-    changed = {entry_name(then.line): then.line for then, _, _ in _changes(view, slug)}
+    changed = {entry_name(then.line): then.line for then, _, _ in _changes(reports, slug)}
     found: dict[str, str] = {}
     anchor = ""
-    for line in view.hangar.aircraft[slug].log:
+    for line in reports.hangar.aircraft[slug].log:
         name = entry_name(line)
         if name in changed:
-            anchor = _anchor(view, line)
+            anchor = _anchor(reports, line)
         if anchor:
             found[name] = anchor
     return found
@@ -89,14 +89,14 @@ def entry_name(line: LogLine) -> str:
     return line.entry.uid.removeprefix("#")
 
 
-def _anchor(view: View, line: LogLine) -> str:
-    return f"after-{view.entry_anchor(entry_name(line))}"
+def _anchor(reports: Reports, line: LogLine) -> str:
+    return f"after-{reports.entry_anchor(entry_name(line))}"
 
 
-def _changes(view: View, slug: str) -> Iterator[tuple[Then, Facts, Facts]]:
+def _changes(reports: Reports, slug: str) -> Iterator[tuple[Then, Facts, Facts]]:
     """The entries that changed something, with the facts before and after."""
-    aircraft = view.hangar.aircraft[slug]
-    upkeep = _Upkeep(view)
+    aircraft = reports.hangar.aircraft[slug]
+    upkeep = _Upkeep(reports)
     order = {name: at for at, name in enumerate(aircraft.motor_stations)}
     altered = 0
     facts: Facts = {
@@ -104,7 +104,7 @@ def _changes(view: View, slug: str) -> Iterator[tuple[Then, Facts, Facts]]:
         "gains": {"gain set": {"": "none"}},
     }
     last: Then | None = None
-    for then in moments(view.hangar, slug):
+    for then in moments(reports.hangar, slug):
         marked = upkeep.upto(then.line.seq)
         altered += isinstance(then.line.stands, entries.Alteration)
         if not marked and last is not None and _same(last, then):
@@ -138,8 +138,8 @@ def _same(last: Then, then: Then) -> bool:
 class _Upkeep:
     """Firmware and state of all items, as the logs come to a moment."""
 
-    def __init__(self, view: View) -> None:
-        self._marks = view.once(_all_marks)
+    def __init__(self, reports: Reports) -> None:
+        self._marks = reports.once(_all_marks)
         self._next = 0
         self._firmware: dict[str, str] = {}
         self._state: dict[str, str] = {}
@@ -161,9 +161,12 @@ class _Upkeep:
         return f"{words} version {version}" if version else words
 
 
-def _all_marks(view: View) -> tuple[tuple[int, str, str, str], ...]:
+def _all_marks(reports: Reports) -> tuple[tuple[int, str, str, str], ...]:
     """What all logs say of the firmware and the state of items, in the order of the whole log."""
-    logs = (*(aircraft.log for aircraft in view.hangar.aircraft.values()), view.hangar.store_log)
+    logs = (
+        *(aircraft.log for aircraft in reports.hangar.aircraft.values()),
+        reports.hangar.store_log,
+    )
     lines = (line for log in logs for line in log)
     marks = ((line.seq, *mark) for line in lines for mark in _marks(line.stands))
     return tuple(sorted(marks, key=lambda mark: mark[0]))

@@ -1,18 +1,18 @@
-"""An aircraft of the view becomes the plan of its timeline: flying by month, and what happened."""
+"""The plan of a timeline: flying by month, and what happened."""
 
 from collections.abc import Iterator
 
-from buildbook.audience.view import View
 from buildbook.drawings.plans import EventPlan, MonthPlan, TimelinePlan
 from buildbook.records import entries
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 
 
-def timeline_plan(view: View, slug: str) -> TimelinePlan | None:
+def timeline_plan(reports: Reports, slug: str) -> TimelinePlan | None:
     """Flying by month with crashes, repairs and alterations; None before anything happened."""
-    aircraft = view.hangar.aircraft[slug]
+    aircraft = reports.hangar.aircraft[slug]
     months = _months(aircraft)
-    events = tuple(_events(view, aircraft))
+    events = tuple(_events(reports, aircraft))
     if not months and not events:
         return None
     return TimelinePlan(aircraft=aircraft.record.aircraft, months=months, events=events)
@@ -30,8 +30,8 @@ def _months(aircraft: AircraftNow) -> tuple[MonthPlan, ...]:
     )
 
 
-def _events(view: View, aircraft: AircraftNow) -> Iterator[EventPlan]:
-    exact = view.sharing.exact_days
+def _events(reports: Reports, aircraft: AircraftNow) -> Iterator[EventPlan]:
+    exact = reports.exact_days
     for crash in aircraft.incidents:
         if crash.severity != "light":
             words = crash.incident.words if crash.incident else ""

@@ -3,9 +3,8 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from buildbook.audience.projection import NOWHERE
 from buildbook.basis import saying
-from buildbook.basis.place import Place
+from buildbook.basis.place import NOWHERE, Place
 from buildbook.figures import wording
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.report.figure import Figure

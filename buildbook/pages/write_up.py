@@ -7,8 +7,6 @@ from functools import partial
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.pictures import Picture
-from buildbook.audience.view import View
 from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
@@ -23,10 +21,12 @@ from buildbook.pages.inserts import Insert, Misfit, problems, read_insert, writt
 from buildbook.pages.logbook import Told, told_of
 from buildbook.pages.page import Page
 from buildbook.pages.plans import drawn_wiring, layout_plan, wiring_plan
-from buildbook.pages.set_up import check_rows_of, stretches
+from buildbook.pages.set_up import stretches
 from buildbook.pages.story_text import Story, story
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.report.figure import CannotSay, Figure
+from buildbook.report.pictures import Picture
+from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 
 __all__ = ["keys", "page", "problems"]
@@ -65,26 +65,28 @@ class Block(msgspec.Struct, frozen=True, kw_only=True):
     caution: str = ""
 
 
-def keys(view: View) -> Iterable[str]:
+def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft that has a story."""
-    return tuple(slug for slug in view.hangar.ledger.write_ups if slug in view.hangar.aircraft)
+    return tuple(
+        slug for slug in reports.hangar.ledger.write_ups if slug in reports.hangar.aircraft
+    )
 
 
-def page(view: View, slug: str) -> Page:
+def page(reports: Reports, slug: str) -> Page:
     """The build story of an aircraft."""
-    name = view.hangar.aircraft[slug].record.aircraft
+    name = reports.hangar.aircraft[slug].record.aircraft
     address = address_of("write-up", slug)
     told = story(
-        view.hangar.ledger.write_ups[slug].text, partial(_in_sentence, view, slug, address)
+        reports.hangar.ledger.write_ups[slug].text, partial(_in_sentence, reports, slug, address)
     )
-    blocks = tuple(_blocks(view, slug, told))
+    blocks = tuple(_blocks(reports, slug, told))
     title = told.title or f"How {name} was built"
     return Page(
         address=address,
         template="write_up.html.j2",
         title=title,
         crumbs=(
-            (address_of("hangar"), view.hangar.ledger.keeper.hangar),
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
         ),
         facts={
@@ -92,13 +94,13 @@ def page(view: View, slug: str) -> Page:
             "blocks": blocks,
             "cautioned": any(block.caution for block in blocks),
             "contents": tuple(found for found in told.headings if found.level == 2),
-            "linked_data": _linked_data(view, title, name),
+            "linked_data": _linked_data(reports, title, name),
         },
         about=f"How {name} was built, what went wrong, and what came of it.",
     )
 
 
-def _blocks(view: View, slug: str, told: Story) -> Iterable[Block]:
+def _blocks(reports: Reports, slug: str, told: Story) -> Iterable[Block]:
     cautioned = False
     for number, piece in enumerate(told.pieces):
         if not isinstance(piece, Asked):
@@ -108,7 +110,7 @@ def _blocks(view: View, slug: str, told: Story) -> Iterable[Block]:
             insert = read_insert(piece)
         except Misfit:  # told as a problem before
             continue
-        block = _MADE[insert.kind](view, slug, insert, f"i{number}")
+        block = _MADE[insert.kind](reports, slug, insert, f"i{number}")
         if block is None:
             continue
         if insert.kind in HANDS_ON and not cautioned:
@@ -117,20 +119,22 @@ def _blocks(view: View, slug: str, told: Story) -> Iterable[Block]:
         yield block
 
 
-def _parts(view: View, slug: str, _insert: Insert, _prefix: str) -> Block:
-    return Block(kind="parts", heading="Parts", parts=parts_of(view, view.hangar.aircraft[slug]))
+def _parts(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block:
+    return Block(
+        kind="parts", heading="Parts", parts=parts_of(reports, reports.hangar.aircraft[slug])
+    )
 
 
-def parts_of(view: View, aircraft: AircraftNow) -> tuple[Part, ...]:
+def parts_of(reports: Reports, aircraft: AircraftNow) -> tuple[Part, ...]:
     """What is fitted, items of one kind together, in the order of the stations."""
     found: dict[str, list[str]] = {}
     for fitted in aircraft.items():
-        item = view.hangar.items.get(fitted.tag)
+        item = reports.hangar.items.get(fitted.tag)
         if item is not None:
             found.setdefault(item.spec.spec, []).append(fitted.tag)
     parts = []
     for tags in found.values():
-        items = [view.hangar.items[tag] for tag in tags]
+        items = [reports.hangar.items[tag] for tag in tags]
         masses = [item.mass_kg for item in items]
         known = [mass for mass in masses if mass is not None]
         parts.append(
@@ -144,8 +148,8 @@ def parts_of(view: View, aircraft: AircraftNow) -> tuple[Part, ...]:
     return tuple(parts)
 
 
-def _layout(view: View, slug: str, _insert: Insert, prefix: str) -> Block | None:
-    plan = layout_plan(view, slug, view.figures_of_aircraft(slug))
+def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:
+    plan = layout_plan(reports, slug, reports.figures_of_aircraft(slug))
     if plan is None:
         return None
     return Block(
@@ -158,8 +162,8 @@ def _layout(view: View, slug: str, _insert: Insert, prefix: str) -> Block | None
     )
 
 
-def _wiring(view: View, slug: str, _insert: Insert, prefix: str) -> Block | None:
-    plan = wiring_plan(view, slug, view.figures_of_aircraft(slug))
+def _wiring(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:
+    plan = wiring_plan(reports, slug, reports.figures_of_aircraft(slug))
     if plan is None:
         return None
     return Block(
@@ -171,8 +175,8 @@ def _wiring(view: View, slug: str, _insert: Insert, prefix: str) -> Block | None
     )
 
 
-def _timeline(view: View, slug: str, _insert: Insert, prefix: str) -> Block | None:
-    plan = timeline_plan(view, slug)
+def _timeline(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:
+    plan = timeline_plan(reports, slug)
     if plan is None:
         return None
     return Block(
@@ -184,9 +188,9 @@ def _timeline(view: View, slug: str, _insert: Insert, prefix: str) -> Block | No
     )
 
 
-def _figure(view: View, slug: str, insert: Insert, _prefix: str) -> Block:
-    answers = view.figures_of_aircraft(slug)
-    figures = _asked_figures(view, slug, insert)
+def _figure(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block:
+    answers = reports.figures_of_aircraft(slug)
+    figures = _asked_figures(reports, slug, insert)
     missing = next((one for one in answers.cannot_say if one.name == insert.name), None)
     return Block(
         kind="figure",
@@ -198,18 +202,18 @@ def _figure(view: View, slug: str, insert: Insert, _prefix: str) -> Block:
     )
 
 
-def _asked_figures(view: View, slug: str, insert: Insert) -> tuple[Figure, ...]:
+def _asked_figures(reports: Reports, slug: str, insert: Insert) -> tuple[Figure, ...]:
     return tuple(
         figure
-        for figure in view.figures_of_aircraft(slug).figures
+        for figure in reports.figures_of_aircraft(slug).figures
         if figure.name == insert.name
         and (figure.of == insert.of if insert.of else figure.table is None)
     )
 
 
-def _gains(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
-    gains = view.hangar.aircraft[slug].gain_sets.get(insert.name)
-    if gains is None and insert.name not in written_sets(view.hangar, slug):
+def _gains(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block | None:
+    gains = reports.hangar.aircraft[slug].gain_sets.get(insert.name)
+    if gains is None and insert.name not in written_sets(reports.hangar, slug):
         return None
     if gains is None:
         return Block(kind="later", heading=f"Gain set {insert.name}", words=LATER)
@@ -218,10 +222,10 @@ def _gains(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
     )
 
 
-def _set_up(view: View, slug: str, _insert: Insert, _prefix: str) -> Block | None:
+def _set_up(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block | None:
     rows = tuple(
         (stretch.heading, step.name, step.what, step.state)
-        for stretch in stretches(view, slug, check_rows_of(view, slug))
+        for stretch in stretches(reports, slug, reports.set_up_checks(slug))
         for step in stretch.steps
     )
     if not rows:
@@ -235,24 +239,24 @@ def _set_up(view: View, slug: str, _insert: Insert, _prefix: str) -> Block | Non
     )
 
 
-def _entry(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
+def _entry(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block | None:
     """An entry as the logbook has it. One that was written later than the day shown says so."""
-    uid = view.entry_uid(slug, insert.name)
+    uid = reports.entry_uid(slug, insert.name)
     if uid is None:
         return None
-    told = told_of(view, slug, uid)
+    told = told_of(reports, slug, uid)
     if told is None:
         return Block(kind="later", heading="An entry", words=LATER)
     return Block(kind="entry", entry=told)
 
 
-def _in_sentence(view: View, slug: str, address: str, asked: Asked) -> str:
+def _in_sentence(reports: Reports, slug: str, address: str, asked: Asked) -> str:
     """A figure inside a sentence: its value, linked to its working."""
     try:
         insert = read_insert(asked)
     except Misfit:  # told as a problem before
         return ""
-    figures = [one for one in _asked_figures(view, slug, insert) if one.value is not None]
+    figures = [one for one in _asked_figures(reports, slug, insert) if one.value is not None]
     if not figures:
         return "(cannot say)"
     said = ", ".join(_value_of(figure, len(figures) > 1) for figure in figures)
@@ -265,14 +269,14 @@ def _value_of(figure: Figure, one_of_several: bool) -> str:
     return f"{value} with {figure.of}" if one_of_several and figure.of else value
 
 
-def _photo(view: View, slug: str, insert: Insert, _prefix: str) -> Block | None:
-    picture = view.pictures.get((slug, insert.name))
+def _photo(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block | None:
+    picture = reports.pictures.get((slug, insert.name))
     if picture is None:
         return None
     return Block(kind="photo", picture=picture, words=insert.of)
 
 
-_MADE: Mapping[str, Callable[[View, str, Insert, str], Block | None]] = {
+_MADE: Mapping[str, Callable[[Reports, str, Insert, str], Block | None]] = {
     "parts": _parts,
     "layout": _layout,
     "wiring": _wiring,
@@ -285,7 +289,7 @@ _MADE: Mapping[str, Callable[[View, str, Insert, str], Block | None]] = {
 }
 
 
-def _linked_data(view: View, title: str, name: str) -> Markup:
+def _linked_data(reports: Reports, title: str, name: str) -> Markup:
     """The story for machines that read pages: a data block, which no script policy touches."""
     said = {
         "@context": "https://schema.org",
@@ -293,8 +297,8 @@ def _linked_data(view: View, title: str, name: str) -> Markup:
         "headline": title,
         "about": {"@type": "Thing", "name": name},
         "inLanguage": "en",
-        "isPartOf": {"@type": "WebSite", "name": view.hangar.ledger.keeper.hangar},
-        "dateModified": view.machine_day(view.hangar.as_of),
+        "isPartOf": {"@type": "WebSite", "name": reports.hangar.ledger.keeper.hangar},
+        "dateModified": reports.machine_day(reports.hangar.as_of),
     }
     text = json.dumps(said, ensure_ascii=False)
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))

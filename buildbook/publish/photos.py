@@ -5,13 +5,13 @@ from pathlib import Path
 
 import msgspec
 
-from buildbook.audience.pictures import Picture
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.pages.asked import asked_in
 from buildbook.pages.inserts import Misfit, look_up, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
+from buildbook.report.pictures import Picture
 from buildbook.report.state import Hangar
 
 MOST_BYTES = 60_000_000

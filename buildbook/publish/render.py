@@ -1,10 +1,9 @@
-"""A view becomes a folder of files."""
+"""The reports of a hangar become a folder of files."""
 
 import os
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
-from buildbook.audience.view import View
 from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
@@ -12,12 +11,13 @@ from buildbook.pages.site import Work, make, plan
 from buildbook.pages.theme import Press, script, stylesheet
 from buildbook.publish.share_out import share_out
 from buildbook.publish.swap import CannotWrite, fresh_folder
+from buildbook.report.reports import Reports
 
 Progress = Callable[[int, int], None]
 
 
 def render(
-    view: View,
+    reports: Reports,
     target: Path,
     theme: tuple[Path, ...],
     *,
@@ -27,24 +27,24 @@ def render(
 ) -> int:
     """Write the whole site and swap it in; gives the number of files.
 
-    photos: bytes of the pictures by address; only those that the view may show are written.
+    photos: bytes of the pictures by address; only those that the audience may see are written.
     workers: processes to use; the bytes don't depend on it. CannotWrite: told in one sentence,
     and the old site stays as it was.
     """
-    works = list(plan(view))
+    works = list(plan(reports))
     for one, other in first_alike(address_of(work.kind, work.key) for work in works):
         raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
-    press = Press(view, theme).ready()
+    press = Press(reports, theme).ready()
     with fresh_folder(target) as folder:
         _write(folder, address_of("style"), stylesheet(theme))
         book = script(theme)
         if book is not None:
             _write(folder, address_of("script"), book)
-        pictures = _shared(view, photos or {})
+        pictures = _shared(reports, photos or {})
         for address, data in pictures.items():
             _write_bytes(folder, address, data)
         share_out(
-            lambda part, done: _write_part(view, press, folder, part, done),
+            lambda part, done: _write_part(reports, press, folder, part, done),
             works,
             workers=workers or os.cpu_count() or 1,
             progress=progress,
@@ -53,22 +53,22 @@ def render(
 
 
 def _write_part(
-    view: View,
+    reports: Reports,
     press: Press,
     folder: Path,
     part: Sequence[Work],
     done: Callable[[], None],
 ) -> None:
     for work in part:
-        leaf = make(view, work)
+        leaf = make(reports, work)
         text = press.compose(leaf) if isinstance(leaf, Page) else leaf.text
         _write(folder, leaf.address, text)
         done()
 
 
-def _shared(view: View, photos: Mapping[str, bytes]) -> Mapping[str, bytes]:
+def _shared(reports: Reports, photos: Mapping[str, bytes]) -> Mapping[str, bytes]:
     """The pictures that this audience may see."""
-    shown = view.pictures.values()
+    shown = reports.pictures.values()
     addresses = {picture.address for picture in shown} | {one.small_address for one in shown}
     return {address: photos[address] for address in sorted(addresses & photos.keys())}
 

@@ -9,6 +9,7 @@ chart calls with what they were given, recorded from a render of the same hangar
 """
 
 import argparse
+import datetime
 import os
 import resource
 import statistics
@@ -60,22 +61,15 @@ def compose_all(folder: Path) -> None:
 
 def render_floor(folder: Path) -> tuple[float, int, int]:
     """Processor seconds of the template and chart calls of a render, and how many of each."""
-    from buildbook.audience.view import View
     from buildbook.drawings import charts as chart_room
-    from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
-    from buildbook.hangar.fold import fold
     from buildbook.pages.page import Page
     from buildbook.pages.site import make, plan
     from buildbook.pages.theme import Press, theme_folders
-    from buildbook.records.read import read_hangar
-    from buildbook.upkeep.work_list import work_list
+    from buildbook.reporting.opening import open_reports
 
-    ledger = read_hangar(folder, cache=None).ledger
-    assert ledger is not None
-    assert ledger.keeper.as_of is not None
-    hangar = fold(ledger, ledger.keeper.as_of)
-    view = View(hangar, work_list(hangar), "owner", figures_of_aircraft, figures_of_item)
-    press = Press(view, theme_folders(None))
+    reports = open_reports(folder, None, datetime.date.today()).reports
+    assert reports is not None
+    press = Press(reports, theme_folders(None))
     charts: list[float] = []
     drawn = {name: getattr(chart_room, name) for name in vars(chart_room) if "_chart" in name[1:]}
 
@@ -91,7 +85,7 @@ def render_floor(folder: Path) -> tuple[float, int, int]:
 
     for name, draw in drawn.items():
         setattr(chart_room, name, timed(draw))
-    leaves = [make(view, work) for work in plan(view)]
+    leaves = [make(reports, work) for work in plan(reports)]
     for name, draw in drawn.items():
         setattr(chart_room, name, draw)
     pages = [leaf for leaf in leaves if isinstance(leaf, Page)]

@@ -6,13 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.audience.sharing import Audience
-from buildbook.audience.view import View
-from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
-from buildbook.hangar.fold import fold
+from buildbook.audience.projected import projected
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.records.read import read_hangar
-from buildbook.upkeep.work_list import work_list
+from buildbook.report.pictures import Pictures
+from buildbook.report.reports import Audience, Reports
+from buildbook.reporting.opening import open_reports
 
 FILES = {
     "hangar.yaml": """\
@@ -130,7 +128,7 @@ radio: {memory: 4, mode: 1}
 """,
 }
 
-Open = Callable[..., View]
+Open = Callable[..., Reports]
 
 
 def write_hangar(folder: Path, changed: dict[str, str]) -> Path:
@@ -142,13 +140,19 @@ def write_hangar(folder: Path, changed: dict[str, str]) -> Path:
     return folder
 
 
-def view_of(folder: Path, audience: Audience, day: datetime.date | None = None) -> View:
-    """A hangar folder as one audience sees it; it may hold no problem."""
-    reading = read_hangar(folder)
-    assert () == tuple(problem for problem in reading.problems if problem.severity == "problem")
-    assert reading.ledger is not None
-    hangar = fold(reading.ledger, day or reading.ledger.keeper.as_of)
-    return View(hangar, work_list(hangar), audience, figures_of_aircraft, figures_of_item)
+TODAY = datetime.date(2026, 6, 30)
+
+
+def reports_for(
+    folder: Path,
+    audience: Audience,
+    day: datetime.date | None = None,
+    pictures: Pictures | None = None,
+) -> Reports:
+    """The reports of a hangar folder as one audience sees them; reading it finds no problem."""
+    opened = open_reports(folder, day, TODAY)
+    assert opened.reports is not None
+    return projected(opened.reports, audience, pictures).reports
 
 
 @pytest.fixture(scope="session")
@@ -158,21 +162,21 @@ def small_files() -> dict[str, str]:
 
 
 @pytest.fixture(scope="session")
-def owner(tmp_path_factory: pytest.TempPathFactory) -> View:
+def owner(tmp_path_factory: pytest.TempPathFactory) -> Reports:
     """The small hangar, for its owner."""
-    return view_of(write_hangar(tmp_path_factory.mktemp("owner"), {}), "owner")
+    return reports_for(write_hangar(tmp_path_factory.mktemp("owner"), {}), "owner")
 
 
 @pytest.fixture(scope="session")
-def public(tmp_path_factory: pytest.TempPathFactory) -> View:
+def public(tmp_path_factory: pytest.TempPathFactory) -> Reports:
     """The small hangar, for the public: months for days, no private words."""
-    return view_of(write_hangar(tmp_path_factory.mktemp("public"), {}), "public")
+    return reports_for(write_hangar(tmp_path_factory.mktemp("public"), {}), "public")
 
 
 @pytest.fixture(scope="session")
-def demo_view(demo: Path) -> View:
+def demo_reports(demo: Path) -> Reports:
     """The demo hangar, for its owner."""
-    return view_of(demo, "owner")
+    return reports_for(demo, "owner")
 
 
 @pytest.fixture
@@ -183,19 +187,19 @@ def open_changed(tmp_path: Path) -> Open:
         changed: dict[str, str],
         audience: Audience = "owner",
         day: datetime.date | None = None,
-    ) -> View:
-        return view_of(write_hangar(tmp_path, changed), audience, day)
+    ) -> Reports:
+        return reports_for(write_hangar(tmp_path, changed), audience, day)
 
     return opened
 
 
 @pytest.fixture(scope="session")
-def owner_press(owner: View) -> Press:
-    """The templates of the theme, for the owner's view."""
+def owner_press(owner: Reports) -> Press:
+    """The templates of the theme, for the owner's reports."""
     return Press(owner, theme_folders(None))
 
 
 @pytest.fixture(scope="session")
-def public_press(public: View) -> Press:
-    """The templates of the theme, for the public view."""
+def public_press(public: Reports) -> Press:
+    """The templates of the theme, for the public reports."""
     return Press(public, theme_folders(None))

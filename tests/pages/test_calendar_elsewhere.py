@@ -12,9 +12,9 @@ with warnings.catch_warnings():
     import vobject
 
 
-def test_two_libraries_read_the_same_events(demo_view) -> None:
+def test_two_libraries_read_the_same_events(demo_reports) -> None:
     """RFC 5545: the same names, days and ids, whoever reads the file."""
-    text = calendar.sheet(demo_view, "").text
+    text = calendar.sheet(demo_reports, "").text
     ours = {
         str(event["UID"]): (str(event["SUMMARY"]), event["DTSTART"].dt)
         for event in icalendar.Calendar.from_ical(text).walk("VEVENT")
@@ -29,9 +29,9 @@ def test_two_libraries_read_the_same_events(demo_view) -> None:
     assert all(isinstance(day, datetime.date) for _, day in theirs.values())
 
 
-def test_lines_are_folded_as_the_standard_asks(demo_view) -> None:
+def test_lines_are_folded_as_the_standard_asks(demo_reports) -> None:
     """RFC 5545 section 3.1: CRLF ends, and at most 75 octets before them."""
-    lines = calendar.sheet(demo_view, "").text.encode().split(b"\r\n")
+    lines = calendar.sheet(demo_reports, "").text.encode().split(b"\r\n")
 
     assert lines[-1] == b""
     assert max(len(line) for line in lines) <= 75

@@ -82,11 +82,11 @@ OWNER = [
 ]
 
 
-def lines(view):
+def lines(reports):
     """Kind and line of each entry of the aircraft, oldest first."""
     return [
         (entry_kind(line.entry), entry_line(line.entry))
-        for line in view.hangar.aircraft["sedge"].log
+        for line in reports.hangar.aircraft["sedge"].log
     ]
 
 

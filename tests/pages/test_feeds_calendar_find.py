@@ -73,8 +73,8 @@ def test_ids_of_a_feed_do_not_change_when_an_entry_is_added(open_changed):
     longer = log + "- {on: 2026-06-25, note: One more}\n"
     for audience in ("owner", "public"):
         before, after = (
-            set(texts(feed_of(feeds.aircraft_feed(view, "sedge")), "a:entry/a:id"))
-            for view in (
+            set(texts(feed_of(feeds.aircraft_feed(reports, "sedge")), "a:entry/a:id"))
+            for reports in (
                 open_changed({"aircraft/sedge/logbook.yaml": log}, audience),
                 open_changed({"aircraft/sedge/logbook.yaml": longer}, audience),
             )
@@ -82,11 +82,11 @@ def test_ids_of_a_feed_do_not_change_when_an_entry_is_added(open_changed):
         assert before <= after
 
 
-def test_the_calendar_can_be_read_back(demo_view):
+def test_the_calendar_can_be_read_back(demo_reports):
     """All-day events with the day of the row, a stamp of the day of the record, one uid each."""
-    text = calendar.sheet(demo_view, "").text
+    text = calendar.sheet(demo_reports, "").text
     events = icalendar.Calendar.from_ical(text).walk("VEVENT")
-    dated = [row for row in demo_view.work.rows if row.due_on and row.state != "not applicable"]
+    dated = [row for row in demo_reports.work.rows if row.due_on and row.state != "not applicable"]
 
     assert sorted(row.due_on for row in dated) == [event.decoded("dtstart") for event in events]
     assert len(dated) == len({str(event["uid"]) for event in events})
@@ -99,9 +99,9 @@ def test_the_calendar_can_be_read_back(demo_view):
     assert b"\n" not in b"".join(lines)
 
 
-def test_a_row_keeps_its_uid_when_its_day_moves(demo_view):
+def test_a_row_keeps_its_uid_when_its_day_moves(demo_reports):
     """An inspection moves the event, it does not leave a second one behind."""
-    row = next(row for row in demo_view.work.rows if row.due_on)
+    row = next(row for row in demo_reports.work.rows if row.due_on)
     moved = msgspec.structs.replace(row, due_on=datetime.date(2030, 1, 1), state="ok")
 
     assert calendar.uid_of("x", row) == calendar.uid_of("x", moved)
@@ -135,10 +135,10 @@ def test_everything_can_be_found(owner):
 
 def test_the_index_is_data_and_nothing_else(open_changed):
     """Markup in a note cannot leave the string that it stands in."""
-    view = open_changed(
+    reports = open_changed(
         {"aircraft/sedge/logbook.yaml": "- {on: 2026-02-01, note: '</script><b>\u2028x'}\n"}
     )
-    text = find.sheet(view, "").text
+    text = find.sheet(reports, "").text
 
     assert "<" not in text
     assert "\u2028" not in text

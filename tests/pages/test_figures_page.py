@@ -15,9 +15,9 @@ def test_every_figure_has_a_name_in_words():
     assert [] == [name for name in (*ANSWERS, *ITEM_ANSWERS) if name not in MEANINGS]
 
 
-def test_a_figure_shows_its_working(demo_view):
+def test_a_figure_shows_its_working(demo_reports):
     """Formula as MathML, inputs with their line, source, valid range, caution."""
-    html = Press(demo_view, theme_folders(None)).compose(figures.page(demo_view, "burdock"))
+    html = Press(demo_reports, theme_folders(None)).compose(figures.page(demo_reports, "burdock"))
 
     assert "<math" in html
     assert "Worked out from what was entered" in html
@@ -104,22 +104,22 @@ def test_cells_are_said_by_the_unit_in_their_column():
     assert ("sum", "1028 g") == aside_words("sum_kg", 1.0283)
 
 
-def test_predicted_against_flown_needs_enough_flights(demo_view, owner):
+def test_predicted_against_flown_needs_enough_flights(demo_reports, owner):
     """Ten flights with a charge noted, and a theory to hold them against."""
-    assert figures.page(demo_view, "burdock").facts["flown"].flights == 60
+    assert figures.page(demo_reports, "burdock").facts["flown"].flights == 60
     assert figures.page(owner, "sedge").facts["flown"] is None
 
 
 def test_where_the_figures_come_from_names_every_figure(owner, public):
     """Formula or method, source and tests of each; the public is not told of cost."""
     names = {
-        view: [
+        reports: [
             row.name
-            for topic in figure_sources.page(view, "").facts["topics"]
+            for topic in figure_sources.page(reports, "").facts["topics"]
             for row in topic.rows
             if row.ways and row.held_by and all(way.source for way in row.ways)
         ]
-        for view in (owner, public)
+        for reports in (owner, public)
     }
 
     assert {*ANSWERS, *ITEM_ANSWERS} - {"component_cycles"} <= set(names[owner])

@@ -19,14 +19,14 @@ SETS = {
 
 
 @pytest.fixture
-def view(open_changed):
+def reports(open_changed):
     """An aircraft with two sets, the first one in force again."""
     return open_changed(SETS)
 
 
-def test_differences_are_marked_in_word_and_shape(view):
+def test_differences_are_marked_in_word_and_shape(reports):
     """Each set is told against the one it was made from."""
-    aircraft = view.hangar.aircraft["sedge"]
+    aircraft = reports.hangar.aircraft["sedge"]
     cells = {
         (term.axis, term.term): term.cells[1] for term in gains.terms(aircraft) if term.cells[1]
     }
@@ -41,9 +41,9 @@ def test_differences_are_marked_in_word_and_shape(view):
     assert cells["yaw", "p"].same
 
 
-def test_what_was_flown_on_each(view):
+def test_what_was_flown_on_each(reports):
     """A set that came back into force keeps both of its times."""
-    shown = gains.page(view, "sedge").facts["sets"]
+    shown = gains.page(reports, "sedge").facts["sets"]
 
     assert [("soft", True, 3, 960.0, 2), ("hard", False, 1, 240.0, 1)] == [
         (one.gains.name, one.in_force, one.flights, one.duration_s, len(one.periods))
@@ -51,9 +51,9 @@ def test_what_was_flown_on_each(view):
     ]
 
 
-def test_the_page_cautions_before_the_numbers(view):
+def test_the_page_cautions_before_the_numbers(reports):
     """SW2, and whose gains these are, stand before the table; words of the keeper are no markup."""
-    html = Press(view, theme_folders(None)).compose(gains.page(view, "sedge"))
+    html = Press(reports, theme_folders(None)).compose(gains.page(reports, "sedge"))
 
     table = html.index("Gain sets side by side")
     assert html.index("Fly first low, short and alone") < table
@@ -66,8 +66,8 @@ def test_the_page_cautions_before_the_numbers(view):
 
 def test_the_public_reads_gains_without_reasons(open_changed):
     """Sets and verdicts are public, reasons are not."""
-    view = open_changed(SETS, "public")
-    html = Press(view, theme_folders(None)).compose(gains.page(view, "sedge"))
+    reports = open_changed(SETS, "public")
+    html = Press(reports, theme_folders(None)).compose(gains.page(reports, "sedge"))
 
     assert "47.5" in html
     assert "Wallows" not in html
@@ -81,6 +81,6 @@ def test_whose_they_are_is_said_in_full():
     assert words == gains.BELONGS
 
 
-def test_only_aircraft_with_gains_have_the_page(view):
+def test_only_aircraft_with_gains_have_the_page(reports):
     """An aeroplane without a controller has none."""
-    assert ("sedge",) == gains.keys(view)
+    assert ("sedge",) == gains.keys(reports)

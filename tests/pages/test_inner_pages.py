@@ -9,44 +9,44 @@ from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.theme import Press, theme_folders
 
 
-def html_of(view, page):
-    return Press(view, theme_folders(None)).compose(page)
+def html_of(reports, page):
+    return Press(reports, theme_folders(None)).compose(page)
 
 
 def test_the_sheet_has_what_is_to_do_first(owner):
     """Spin directions: three stations passed, the fourth never done, rear-right re-opened or ok."""
     stretches = {
         stretch.anchor: [step.name for step in stretch.steps]
-        for stretch in set_up.stretches(owner, "sedge", set_up.check_rows_of(owner, "sedge"))
+        for stretch in set_up.stretches(owner, "sedge", owner.set_up_checks("sedge"))
     }
 
     assert ["spin directions"] == stretches["to-do"]
-    step = next(set_up.stretches(owner, "sedge", set_up.check_rows_of(owner, "sedge"))).steps[0]
+    step = next(set_up.stretches(owner, "sedge", owner.set_up_checks("sedge"))).steps[0]
     assert ("front-left", "ccw") in [(spot.where, spot.expected) for spot in step.spots]
 
 
 def test_props_off_stands_before_the_first_step(owner, public):
     """SW1 before the first step with the propellers off, SW2 before the first flights."""
-    for view in (owner, public):
-        html = html_of(view, set_up.page(view, "sedge"))
+    for reports in (owner, public):
+        html = html_of(reports, set_up.page(reports, "sedge"))
         assert html.index(CAUTIONS["SW1"].words[:30]) < html.index('class="step"')
         flights = html.index(first_flights.ROTORS[0].do)
         assert html.index(CAUTIONS["SW2"].words[:30]) < flights
 
 
-def test_each_run_of_hands_on_steps_has_its_caution(demo_view):
+def test_each_run_of_hands_on_steps_has_its_caution(demo_reports):
     """No step with propellers off follows one with propellers on without the caution."""
-    for slug in set_up.keys(demo_view):
-        for stretch in set_up.page(demo_view, slug).facts["stretches"]:
+    for slug in set_up.keys(demo_reports):
+        for stretch in set_up.page(demo_reports, slug).facts["stretches"]:
             off = False
             for step in stretch.steps:
                 assert step.caution == (step.propellers_off and not off)
                 off = step.propellers_off
 
 
-def test_an_aircraft_being_built_has_a_sheet_too(demo_view):
+def test_an_aircraft_being_built_has_a_sheet_too(demo_reports):
     """It raises no rows, but its checks are worked out for the sheet."""
-    assert "clover" in set_up.keys(demo_view)
+    assert "clover" in set_up.keys(demo_reports)
 
 
 @pytest.mark.parametrize("make", [cards.bench_card, cards.field_card])
@@ -88,8 +88,8 @@ def test_a_code_leads_to_the_page_of_the_pack_where_there_is_an_address(open_cha
     changed = {
         "hangar.yaml": "format: 1\nhangar: S\nas_of: 2026-06-30\naddress: https://h.example/\n"
     }
-    view = open_changed(changed)
-    with_address = cards.labels(view, "").facts["packs"][0].code
+    reports = open_changed(changed)
+    with_address = cards.labels(reports, "").facts["packs"][0].code
     without = cards.labels(owner, "").facts["packs"][0].code
 
     assert with_address.count("M") > without.count("M")

@@ -4,8 +4,8 @@ from buildbook.pages import item
 from buildbook.pages.theme import Press, theme_folders
 
 
-def html_of(view, tag):
-    return Press(view, theme_folders(None)).compose(item.page(view, tag))
+def html_of(reports, tag):
+    return Press(reports, theme_folders(None)).compose(item.page(reports, tag))
 
 
 def test_r11_the_life_of_a_part_follows_it(owner):
@@ -29,8 +29,8 @@ def test_quarantine_stands_before_health(owner):
 
 def test_every_pack_page_has_the_cautions(owner, public):
     """SW3, SW4 and SW5, for the public too."""
-    for view in (owner, public):
-        html = html_of(view, "P-2")
+    for reports in (owner, public):
+        html = html_of(reports, "P-2")
         for words in ("Set chemistry, cell count", "Smell, hiss, heat", "Store part-charged, cool"):
             assert words in html
 
@@ -43,9 +43,9 @@ def test_too_early_to_say_is_said(owner):
     assert "oo early to say" in html or "capacity" in html.partition('id="outlook"')[2][:600]
 
 
-def test_a_forecast_is_an_interval_in_months(demo_view):
+def test_a_forecast_is_an_interval_in_months(demo_reports):
     """The demo's oldest pack in use: a charge number with its interval, months for the day."""
-    html = html_of(demo_view, "P-01")
+    html = html_of(demo_reports, "P-01")
 
     assert "Expected to stay below 80 % of its rated capacity from about charge" in html
     assert "At the rate of charging so far that is between" in html
@@ -53,29 +53,29 @@ def test_a_forecast_is_an_interval_in_months(demo_view):
     assert "Capacity: the readings as a table" in html
 
 
-def test_the_odd_cell_is_marked_in_the_chart(demo_view):
+def test_the_odd_cell_is_marked_in_the_chart(demo_reports):
     """Cell 2 of the retired pack stands out, as its figure says."""
     from buildbook.pages.pack_trends import resistance_series
 
-    pack = demo_view.hangar.items["P-04"]
-    series = resistance_series(demo_view, pack, demo_view.figures_of_item("P-04"))
+    pack = demo_reports.hangar.items["P-04"]
+    series = resistance_series(demo_reports, pack, demo_reports.figures_of_item("P-04"))
 
     assert series is not None
     assert 2 == series.odd_cell
     assert 3 == len(series.cells)
 
 
-def test_r26_past_lives_of_a_kind(demo_view):
+def test_r26_past_lives_of_a_kind(demo_reports):
     """How many came to their end, and after how long, by the median."""
-    siblings = item.page(demo_view, "M-01").facts["siblings"]
+    siblings = item.page(demo_reports, "M-01").facts["siblings"]
 
     assert "3 came to their end, median 9.2 h" == siblings.past
     assert "M-01" in [one.tag for one in siblings.items]
 
 
-def test_r16_unknown_life_is_at_least(demo_view):
+def test_r16_unknown_life_is_at_least(demo_reports):
     """A pack of unknown age: every total is at least."""
-    facts = item.page(demo_view, "P-33").facts
+    facts = item.page(demo_reports, "P-33").facts
 
     assert "at least 0.25 h" == next(one.words for one in facts["lived"] if one.label == "flown")
     assert ("Earlier life unknown: every total is at least what is told here.",) == facts["first"]

@@ -44,8 +44,8 @@ CORRECTED = {
 }
 
 
-def html_of(view, slug="sedge"):
-    return Press(view, theme_folders(None)).compose(logbook.page(view, slug))
+def html_of(reports, slug="sedge"):
+    return Press(reports, theme_folders(None)).compose(logbook.page(reports, slug))
 
 
 def entry_of(html, anchor):
@@ -87,8 +87,8 @@ def test_r38_the_running_total_stands_with_each_flight(owner):
 
 def test_a_later_correction_is_told_of_as_such(open_changed):
     """As of a day before it the first words count, and the page says that there is more."""
-    view = open_changed(CORRECTED, day=datetime.date(2026, 3, 1))
-    told = entry_of(html_of(view), "F012")
+    reports = open_changed(CORRECTED, day=datetime.date(2026, 3, 1))
+    told = entry_of(html_of(reports), "F012")
 
     assert "corrected later" in told
     assert "16 min" not in told
@@ -129,12 +129,12 @@ def test_the_public_reads_months_and_opaque_anchors(public, public_press):
     assert "9 flights, 1 h 03 min 20 s with" in html
 
 
-def test_every_anchor_stands_once(demo_view, owner):
+def test_every_anchor_stands_once(demo_reports, owner):
     """Entries of different files may have the same id; on the page they do not."""
-    for view in (demo_view, owner):
-        press = Press(view, theme_folders(None))
-        pages = [logbook.page(view, slug) for slug in logbook.keys(view)]
-        pages += [logbook.store_page(view, key) for key in logbook.store_keys(view)]
+    for reports in (demo_reports, owner):
+        press = Press(reports, theme_folders(None))
+        pages = [logbook.page(reports, slug) for slug in logbook.keys(reports)]
+        pages += [logbook.store_page(reports, key) for key in logbook.store_keys(reports)]
         for page in pages:
             anchors = re.findall(r' id="([^"]+)"', press.compose(page))
             assert sorted(set(anchors)) == sorted(anchors), page.address
@@ -162,7 +162,7 @@ def test_the_store_log_begins_with_the_cautions_on_charging(owner, owner_press):
 )
 def test_details_of_each_kind(open_changed, at, expected):
     """What the one line leaves out is told as labels and words."""
-    view = open_changed(
+    reports = open_changed(
         {
             "aircraft/sedge/logbook.yaml": """\
 - on: 2026-02-01
@@ -182,7 +182,7 @@ def test_details_of_each_kind(open_changed, at, expected):
     )
     kinds = {
         type(line.entry).__name__.lower(): line.entry
-        for line in (*view.hangar.aircraft["sedge"].log, *view.hangar.store_log)
+        for line in (*reports.hangar.aircraft["sedge"].log, *reports.hangar.store_log)
     }
     told = details_of(kinds[at], datetime.date.isoformat)
 

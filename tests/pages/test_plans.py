@@ -1,4 +1,4 @@
-"""Aircraft of the view as plans of the drawings: places by plane geometry, spins by their check."""
+"""Aircraft as plans of the drawings: places by plane geometry, spins by their check."""
 
 import math
 
@@ -38,7 +38,7 @@ def test_a_spin_is_planned_until_its_check_has_passed_there(owner):
 
 def test_an_aircraft_that_is_building_shows_its_checks_too(open_changed):
     """It raises no work, but its drawing must not claim more or less than was checked."""
-    view = open_changed(
+    reports = open_changed(
         {
             "aircraft/rush/logbook.yaml": (
                 "- on: 2026-02-01\n  check: spin-directions\n  result: pass\n  stations: [rear]\n"
@@ -47,7 +47,7 @@ def test_an_aircraft_that_is_building_shows_its_checks_too(open_changed):
     )
 
     assert {"front-left": "never done", "front-right": "never done", "rear": "ok"} == {
-        row.station: row.state for row in spin_rows(view, "rush")
+        row.station: row.state for row in spin_rows(reports, "rush")
     }
 
 
@@ -89,7 +89,7 @@ def test_nothing_recorded_is_no_wiring(owner):
 
 def test_health_is_the_last_measured_capacity_over_the_rated_one(open_changed):
     """1980 of 2200 mAh is 90 %; nothing measured is None; quarantine is told beside it."""
-    view = open_changed(
+    reports = open_changed(
         {
             "stores/packs.yaml": (
                 "- on: 2026-06-01\n  capacity: P-2\n  measured: 1980 mAh\n"
@@ -97,7 +97,7 @@ def test_health_is_the_last_measured_capacity_over_the_rated_one(open_changed):
             )
         }
     )
-    healthy, aside = (health_plan(view, view.hangar.items[tag]) for tag in ("P-2", "P-1"))
+    healthy, aside = (health_plan(reports, reports.hangar.items[tag]) for tag in ("P-2", "P-1"))
 
     assert (pytest.approx(0.9), False) == (healthy.share, healthy.quarantined)
     assert (None, True) == (aside.share, aside.quarantined)

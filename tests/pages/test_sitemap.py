@@ -10,12 +10,12 @@ LOC = "{http://www.sitemaps.org/schemas/sitemap/0.9}url/{http://www.sitemaps.org
 
 def test_every_page_is_in_the_map_by_its_whole_address(open_changed):
     """Pages only: no feeds, no data, not the page for what is not there; & stands escaped."""
-    view = open_changed(FILES)
+    reports = open_changed(FILES)
 
-    found = ET.fromstring(make(view, Work("sitemap", "")).text.encode())
+    found = ET.fromstring(make(reports, Work("sitemap", "")).text.encode())
     listed = [loc.text for loc in found.findall(LOC)]
 
-    pages = [make(view, work).address for work in plan(view) if work.kind != "sitemap"]
+    pages = [make(reports, work).address for work in plan(reports) if work.kind != "sitemap"]
     assert [
         f"https://h.example/a&b/{page}"
         for page in pages

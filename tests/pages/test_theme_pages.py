@@ -62,9 +62,9 @@ class Reader(HTMLParser):
 @pytest.fixture(scope="module", params=["owner", "public"])
 def composed(request: pytest.FixtureRequest) -> tuple[str, dict[str, str]]:
     """The audience, and the text of each page of the small hangar by address."""
-    view = request.getfixturevalue(request.param)
+    reports = request.getfixturevalue(request.param)
     press = request.getfixturevalue(f"{request.param}_press")
-    leaves = [make(view, work) for work in plan(view)]
+    leaves = [make(reports, work) for work in plan(reports)]
     return request.param, {
         leaf.address: press.compose(leaf) if isinstance(leaf, Page) else leaf.text
         for leaf in leaves
@@ -186,10 +186,10 @@ def test_public_layouts_say_whose_outputs_they_are(composed):
 
 def test_a_past_day_is_said_on_every_page(open_changed):
     """With how many entries are left out."""
-    view = open_changed({}, day=datetime.date(2026, 2, 2))
-    press = Press(view, theme_folders(None))
-    for work in plan(view):
-        leaf = make(view, work)
+    reports = open_changed({}, day=datetime.date(2026, 2, 2))
+    press = Press(reports, theme_folders(None))
+    for work in plan(reports):
+        leaf = make(reports, work)
         if isinstance(leaf, Page) and "card" not in leaf.template and "labels" not in leaf.template:
             text = press.compose(leaf)
             assert "This is the hangar as it was on" in text, leaf.address
@@ -261,13 +261,13 @@ def test_colours_of_text_have_contrast_on_both_papers_in_light_and_dark():
                 assert 4.5 <= contrast(palette[ink], palette[paper]), (ink, paper)
 
 
-def test_stylesheet_and_front_page_stay_small(demo_view):
+def test_stylesheet_and_front_page_stay_small(demo_reports):
     """The stylesheet under 20 kB, with the front page of the demo 60 kB; nothing from afar."""
     css = stylesheet(theme_folders(None))
-    front = SITE["hangar"].make(demo_view, "")
+    front = SITE["hangar"].make(demo_reports, "")
 
     assert isinstance(front, Page)
     assert 20_000 > len(css.encode())
-    text = Press(demo_view, theme_folders(None)).compose(front)
+    text = Press(demo_reports, theme_folders(None)).compose(front)
     assert 60_000 >= len(css.encode()) + len(text.encode())
     assert [] == re.findall(r"@import|url\(", css)

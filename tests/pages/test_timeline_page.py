@@ -12,8 +12,8 @@ from buildbook.pages.timeline_plan import timeline_plan
 MOST_BYTES = 120_000
 
 
-def html_of(view, page):
-    return Press(view, theme_folders(None)).compose(page)
+def html_of(reports, page):
+    return Press(reports, theme_folders(None)).compose(page)
 
 
 MOVED = {
@@ -151,11 +151,11 @@ def test_firmware_state_and_status_of_what_is_fitted_are_told(open_changed):
 @pytest.mark.parametrize("audience", ["owner", "public"])
 def test_an_entry_that_changed_nothing_leads_to_the_change_before_it(open_changed, audience):
     """Each entry of the logbook has a link to its moment, and the moment is on the timeline."""
-    view = open_changed(MOVED, audience)
-    names = [view.entry_anchor(name) for name in moment_anchors(view, "sedge")]
-    leads = list(moment_anchors(view, "sedge").values())
-    book = html_of(view, logbook.page(view, "sedge"))
-    line = html_of(view, timeline.page(view, "sedge"))
+    reports = open_changed(MOVED, audience)
+    names = [reports.entry_anchor(name) for name in moment_anchors(reports, "sedge")]
+    leads = list(moment_anchors(reports, "sedge").values())
+    book = html_of(reports, logbook.page(reports, "sedge"))
+    line = html_of(reports, timeline.page(reports, "sedge"))
 
     assert 10 == len(names)
     assert [0, 1, 2, 2, 4, 5, 6, 7, 7, 7] == [
@@ -178,9 +178,9 @@ def test_before_the_first_change_there_is_nowhere_to_lead(open_changed):
 
 def test_the_public_reads_the_same_states_with_months_and_opaque_names(open_changed):
     """What was cleared is cleared for the public too; words of defects stay private."""
-    view = open_changed(MOVED, "public")
-    found = list(moments_of_aircraft(view, "sedge"))
-    html = html_of(view, timeline.page(view, "sedge"))
+    reports = open_changed(MOVED, "public")
+    found = list(moments_of_aircraft(reports, "sedge"))
+    html = html_of(reports, timeline.page(reports, "sedge"))
 
     assert [0, 0, 0, 1, 1, 1, 0] == [
         sum(not part.gone for row in moment.rows if row.group == "defects" for part in row.parts)
@@ -193,12 +193,12 @@ def test_the_public_reads_the_same_states_with_months_and_opaque_names(open_chan
     assert "11 April" not in html
 
 
-def test_the_last_moment_of_a_day_is_the_fold_of_that_day(demo_view):
+def test_the_last_moment_of_a_day_is_the_fold_of_that_day(demo_reports):
     """Every day of the demo on which something changed: parts, states, firmware, gains, defects."""
-    ledger = demo_view.hangar.ledger
+    ledger = demo_reports.hangar.ledger
     days = 0
-    for slug in timeline.keys(demo_view):
-        last = {moment.line.entry.on: moment for moment in moments_of_aircraft(demo_view, slug)}
+    for slug in timeline.keys(demo_reports):
+        last = {moment.line.entry.on: moment for moment in moments_of_aircraft(demo_reports, slug)}
         for on, moment in last.items():
             hangar = fold(ledger, on)
             assert stated(hangar, slug) == left_standing(moment)
@@ -243,11 +243,11 @@ def stated(hangar, slug):
     return found
 
 
-def test_the_fullest_timeline_stays_light(demo_view):
+def test_the_fullest_timeline_stays_light(demo_reports):
     """A state for each change, and yet a page for a field phone."""
     pages = {
-        slug: len(html_of(demo_view, timeline.page(demo_view, slug)).encode())
-        for slug in timeline.keys(demo_view)
+        slug: len(html_of(demo_reports, timeline.page(demo_reports, slug)).encode())
+        for slug in timeline.keys(demo_reports)
     }
 
     assert {} == {slug: size for slug, size in pages.items() if size > MOST_BYTES}

@@ -10,11 +10,11 @@ from buildbook.pages.headlines import headlines, lacking
 from buildbook.pages.stock import lives
 
 
-def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_view):
+def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):
     """No flight is lost or counted twice; each flight that ended in a crash ends a stretch."""
-    for slug, aircraft in demo_view.hangar.aircraft.items():
+    for slug, aircraft in demo_reports.hangar.aircraft.items():
         crashes = sum(flight.landing == "crash" for flight in aircraft.flights)
-        series = between_crashes(demo_view, slug)
+        series = between_crashes(demo_reports, slug)
         if crashes == 0:
             assert series is None
             continue
@@ -24,9 +24,9 @@ def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_view):
         assert pytest.approx(flown_h) == sum(series.gaps_h) + series.since_h
 
 
-def test_charge_a_minute_has_the_limits_of_the_handbook(demo_view):
+def test_charge_a_minute_has_the_limits_of_the_handbook(demo_reports):
     """Centre and limits as NIST/SEMATECH 6.3.2.2 has them: mean, 3 mean ranges over 1.128."""
-    series = charge_a_minute(demo_view, "hogweed")
+    series = charge_a_minute(demo_reports, "hogweed")
     values = [value for _, value in series.points]
     mean = sum(values) / len(values)
     ranges = [abs(b - a) for a, b in pairwise(values)]
@@ -38,22 +38,22 @@ def test_charge_a_minute_has_the_limits_of_the_handbook(demo_view):
     assert pytest.approx(mean - half, rel=1e-4) == series.lower[0][1]
 
 
-def test_few_flights_have_no_limits(demo_view):
+def test_few_flights_have_no_limits(demo_reports):
     """Clover has not flown."""
-    assert None is charge_a_minute(demo_view, "clover")
+    assert None is charge_a_minute(demo_reports, "clover")
 
 
-def test_months_of_the_hangar_hold_all_flights(demo_view):
+def test_months_of_the_hangar_hold_all_flights(demo_reports):
     """The demo is younger than two years, so that no flight is left out."""
-    chart = flying_of_hangar(demo_view)
+    chart = flying_of_hangar(demo_reports)
     told = sum(int(flights) for _, flights, _ in chart.table[1])
 
-    assert sum(len(one.flights) for one in demo_view.hangar.aircraft.values()) == told
+    assert sum(len(one.flights) for one in demo_reports.hangar.aircraft.values()) == told
 
 
-def test_what_sits_at_one_place_is_one_disc_of_all_its_mass(demo_view):
+def test_what_sits_at_one_place_is_one_disc_of_all_its_mass(demo_reports):
     """A motor station is drawn once, by its name; the table tells each part."""
-    balance = balance_plan(demo_view, "burdock", demo_view.figures_of_aircraft("burdock"))
+    balance = balance_plan(demo_reports, "burdock", demo_reports.figures_of_aircraft("burdock"))
     names = [load.name for load in balance.drawn.loads]
 
     assert {"front-left", "front-right", "rear-right", "rear-left"} <= set(names)
@@ -63,9 +63,9 @@ def test_what_sits_at_one_place_is_one_disc_of_all_its_mass(demo_view):
     )
 
 
-def test_what_lacks_for_several_figures_is_said_once(demo_view):
+def test_what_lacks_for_several_figures_is_said_once(demo_reports):
     """Clover has no pack, and seven figures wait for it."""
-    told = lacking(headlines(demo_view.figures_of_aircraft("clover")))
+    told = lacking(headlines(demo_reports.figures_of_aircraft("clover")))
     reasons = [because for because, _, _ in told]
 
     assert len(set(reasons)) == len(reasons)
@@ -73,8 +73,8 @@ def test_what_lacks_for_several_figures_is_said_once(demo_view):
     assert ("all_up_mass", "flight_time") == told[0][2][:2]
 
 
-def test_past_lives_are_those_of_parts_that_ended(demo_view):
+def test_past_lives_are_those_of_parts_that_ended(demo_reports):
     """Three motors of one kind are gone."""
-    motors = next(life for life in lives(demo_view) if life.spec.kind == "motor")
+    motors = next(life for life in lives(demo_reports) if life.spec.kind == "motor")
 
     assert ("M-01", "M-12", "M-14") == motors.past.tags

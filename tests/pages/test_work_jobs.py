@@ -120,8 +120,8 @@ NOTICE = """\
 
 def test_a_notice_is_a_job_on_every_part_that_it_is_about(open_changed):
     """Four fitted ESCs are one line that grounds; what was issued later is not told yet."""
-    view = open_changed({"notices/makers.yaml": NOTICE})
-    job = next(job for job in all_jobs(view) if job.title == "sb 7" and job.aircraft == "sedge")
+    reports = open_changed({"notices/makers.yaml": NOTICE})
+    job = next(job for job in all_jobs(reports) if job.title == "sb 7" and job.aircraft == "sedge")
 
     assert ("first", "due", ("E-1", "E-2", "E-3", "E-4")) == (job.group, job.state, job.tags)
     assert "Look for a cracked joint at the lead." == job.what
@@ -129,14 +129,14 @@ def test_a_notice_is_a_job_on_every_part_that_it_is_about(open_changed):
         job.row.because, saying.day
     )
     assert [("sb-7", ("ESC 20 A",))] == [
-        (told.notice.notice, told.parts) for told in page(view, "").facts["notices"]
+        (told.notice.notice, told.parts) for told in page(reports, "").facts["notices"]
     ]
 
 
 def test_notices_stand_on_the_due_page(open_changed):
     """With what they ask for, escaped and with their place for the owner."""
-    view = open_changed({"notices/makers.yaml": NOTICE.replace("joint", "<joint>")})
-    text = Press(view, theme_folders(None)).compose(page(view, ""))
+    reports = open_changed({"notices/makers.yaml": NOTICE.replace("joint", "<joint>")})
+    text = Press(reports, theme_folders(None)).compose(page(reports, ""))
 
     assert "Look for a cracked &lt;joint&gt; at the lead." in text
     assert "notices/makers.yaml:1" in text

@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.audience.pictures import Picture
-from buildbook.audience.view import View
+from buildbook.audience.projected import projected
 from buildbook.pages import inserts, write_up
 from buildbook.pages.asked import Asked, asked_in
 from buildbook.pages.story_text import story
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.report.pictures import Picture
 
 STORY = """\
 # Sedge, in brief
@@ -51,8 +51,8 @@ def opened(open_changed, text=STORY, audience="owner"):
     return open_changed({"aircraft/sedge/write-up.md": text}, audience)
 
 
-def html_of(view):
-    return Press(view, theme_folders(None)).compose(write_up.page(view, "sedge"))
+def html_of(reports):
+    return Press(reports, theme_folders(None)).compose(write_up.page(reports, "sedge"))
 
 
 def test_nothing_harmful_is_left_of_the_markdown(open_changed):
@@ -89,13 +89,13 @@ def test_headings_of_one_name_get_anchors_of_their_own():
 
 def test_inserts_stand_where_they_were_asked_for(open_changed):
     """Drawings, tables, a figure, an entry, in this order; in a code block they are text."""
-    view = opened(open_changed)
-    blocks = write_up.page(view, "sedge").facts["blocks"]
+    reports = opened(open_changed)
+    blocks = write_up.page(reports, "sedge").facts["blocks"]
 
     assert ["drawing", "parts", "gains", "figure", "drawing", "table", "entry"] == [
         block.kind for block in blocks if block.kind != "text"
     ]
-    assert "@ parts is how to write it" in entities.unescape(html_of(view))
+    assert "@ parts is how to write it" in entities.unescape(html_of(reports))
 
 
 def test_an_entry_stands_in_the_story_as_in_the_logbook(open_changed):
@@ -113,7 +113,7 @@ def test_an_entry_stands_in_the_story_as_in_the_logbook(open_changed):
 
 def test_an_entry_after_the_day_shown_says_so(open_changed):
     """The story stays as it is when a past day is rendered."""
-    view = open_changed(
+    reports = open_changed(
         {
             "hangar.yaml": "format: 1\nhangar: S\nas_of: 2026-05-01\n",
             "aircraft/sedge/write-up.md": "# S\n\n@ entry 2026-06-06-1\n",
@@ -121,9 +121,9 @@ def test_an_entry_after_the_day_shown_says_so(open_changed):
         "owner",
     )
 
-    assert () == inserts.problems(view.hangar)
-    assert "An entry:</strong> <span" in html_of(view)
-    assert "not yet written on the day that is shown" in html_of(view)
+    assert () == inserts.problems(reports.hangar)
+    assert "An entry:</strong> <span" in html_of(reports)
+    assert "not yet written on the day that is shown" in html_of(reports)
 
 
 def test_set_up_checks_stand_in_the_order_of_doing(open_changed):
@@ -149,17 +149,17 @@ SAID = [
 @pytest.mark.parametrize(("text", "shown"), SAID)
 def test_a_figure_in_a_sentence(open_changed, text, shown):
     """Its value with a link to its working; code, addresses and names are left alone."""
-    view = opened(open_changed, f"# S\n\n{text}\n")
+    reports = opened(open_changed, f"# S\n\n{text}\n")
 
-    assert () == inserts.problems(view.hangar)
-    assert shown in entities.unescape(html_of(view))
+    assert () == inserts.problems(reports.hangar)
+    assert shown in entities.unescape(html_of(reports))
 
 
 def test_a_figure_of_several_names_each(open_changed):
     """And one that cannot be said says so."""
-    view = opened(open_changed, "# S\n\nIt weighs @[all_up_mass].\n")
+    reports = opened(open_changed, "# S\n\nIt weighs @[all_up_mass].\n")
 
-    assert "It weighs (cannot say)." in html_of(view)
+    assert "It weighs (cannot say)." in html_of(reports)
 
 
 CODE = [
@@ -234,10 +234,10 @@ def test_gains_in_a_story_say_whose_they_are(open_changed):
 )
 def test_what_else_may_be_wrong_with_an_insert(open_changed, line, reason, hint):
     """The old braces name the new form; a sentence holds figures only."""
-    view = opened(open_changed, f"# S\n\n{line}\n")
+    reports = opened(open_changed, f"# S\n\n{line}\n")
 
     assert [(reason, 3, hint)] == [
-        (one.reason, one.place.line, one.hint) for one in inserts.problems(view.hangar)
+        (one.reason, one.place.line, one.hint) for one in inserts.problems(reports.hangar)
     ]
 
 
@@ -271,17 +271,17 @@ def test_what_else_may_be_wrong_with_an_insert(open_changed, line, reason, hint)
 )
 def test_a_wrong_insert_is_a_problem_with_its_line(open_changed, words, reason, hint):
     """Told before anything is written, with what to write instead."""
-    view = opened(open_changed, f"# S\n\n@ {words}\n")
-    found = inserts.problems(view.hangar)
+    reports = opened(open_changed, f"# S\n\n@ {words}\n")
+    found = inserts.problems(reports.hangar)
 
     assert [(reason, "aircraft/sedge/write-up.md:3", "problem", hint)] == [
         (one.reason, str(one.place), one.severity, one.hint) for one in found
     ]
 
 
-def test_the_demo_has_no_problem_with_its_inserts(demo_view):
+def test_the_demo_has_no_problem_with_its_inserts(demo_reports):
     """All inserts of the demo can be made."""
-    assert () == inserts.problems(demo_view.hangar)
+    assert () == inserts.problems(demo_reports.hangar)
 
 
 def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
@@ -299,10 +299,9 @@ def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
         small_width=640,
         in_story=True,
     )
-    view = View(
-        plain.hangar, plain.work, "owner", pictures={("sedge", "home-12-mill-lane.jpg"): picture}
-    )
-    html = html_of(view)
+    pictures = {("sedge", "home-12-mill-lane.jpg"): picture}
+    reports = projected(plain, "owner", pictures).reports
+    html = html_of(reports)
 
     assert "mill-lane" not in html
     assert 'alt="A tube &amp; a &lt;sleeve&gt;"' in html
@@ -327,10 +326,8 @@ def test_public_views_show_no_photo_that_is_not_shared(open_changed):
     shared = open_changed({"hangar.yaml": HANGAR + "share: {photos: true}\n"})
     private = open_changed({})
     seen = [
-        sorted(
-            name for _, name in View(view.hangar, view.work, audience, pictures=pictures).pictures
-        )
-        for view, audience in ((shared, "public"), (private, "public"), (private, "owner"))
+        sorted(name for _, name in projected(reports, audience, pictures).reports.pictures)
+        for reports, audience in ((shared, "public"), (private, "public"), (private, "owner"))
     ]
 
     assert [["told.jpg"], [], ["noted.jpg", "told.jpg"]] == seen
@@ -338,8 +335,8 @@ def test_public_views_show_no_photo_that_is_not_shared(open_changed):
 
 def test_linked_data_cannot_end_its_own_block(open_changed):
     """A title with markup stays inside the block, and the block is JSON."""
-    view = opened(open_changed, "# A </script><script>x & y\n\nWords.\n")
-    block = re.search(r'<script type="application/ld\+json">(.*?)</script>', html_of(view))
+    reports = opened(open_changed, "# A </script><script>x & y\n\nWords.\n")
+    block = re.search(r'<script type="application/ld\+json">(.*?)</script>', html_of(reports))
 
     assert block is not None
     told = json.loads(block.group(1))

@@ -1,0 +1,142 @@
+"""All that pages, commands and feeds ever hold: what can be asked of a hangar, and for whom."""
+
+import datetime
+import re
+from collections.abc import Callable
+from typing import Any, Literal, TypeVar
+
+import msgspec
+
+from buildbook.basis import saying
+from buildbook.basis.naming import distinct, file_name
+from buildbook.report.figure import Answers
+from buildbook.report.pictures import Pictures
+from buildbook.report.state import Hangar
+from buildbook.report.work import Row, WorkList
+
+Audience = Literal["owner", "public"]
+
+Source = Callable[[str, tuple[str, ...]], Any]
+"""Gives the report of that name and key."""
+
+_OF_PAGES = re.compile(r"main|m-\d{4}-\d{2}").fullmatch  # anchors of a logbook page itself
+T = TypeVar("T")
+
+
+class EntryName(msgspec.Struct, frozen=True):
+    """An entry, as an audience calls it."""
+
+    uid: str
+
+
+class Reports:
+    """The reports of one hangar for one audience, each worked out when first asked for and kept.
+
+    source: where they come from: the whole truth, or a projection of it. exact_days: whether days
+    may stand, or only months. pictures: cleaned photographs that this audience may see.
+    """
+
+    def __init__(
+        self,
+        source: Source,
+        *,
+        audience: Audience = "owner",
+        exact_days: bool = True,
+        pictures: Pictures | None = None,
+    ) -> None:
+        self._source = source
+        self._kept: dict[tuple[str, tuple[str, ...]], Any] = {}
+        self._once: dict[Callable[[Reports], Any], Any] = {}
+        self.audience: Audience = audience
+        self.exact_days = exact_days
+        self.pictures: Pictures = pictures or {}
+
+    def ask(self, name: str, *key: str) -> Any:
+        """The report of that name; the methods below say which there are, and give it its type."""
+        if (name, key) not in self._kept:
+            self._kept[name, key] = self._source(name, key)
+        return self._kept[name, key]
+
+    @property
+    def hangar(self) -> Hangar:
+        """The hangar on the day."""
+        found: Hangar = self.ask("hangar")
+        return found
+
+    @property
+    def work(self) -> WorkList:
+        """All that is stale, due, grounded or fine."""
+        found: WorkList = self.ask("work")
+        return found
+
+    def figures_of_aircraft(self, slug: str) -> Answers:
+        """All figures of an aircraft."""
+        found: Answers = self.ask("figures_of_aircraft", slug)
+        return found
+
+    def figures_of_item(self, tag: str) -> Answers:
+        """All figures of an item."""
+        found: Answers = self.ask("figures_of_item", tag)
+        return found
+
+    def set_up_checks(self, slug: str) -> tuple[Row, ...]:
+        """The checks of an aircraft as they stand, whatever its status."""
+        found: tuple[Row, ...] = self.ask("set_up_checks", slug)
+        return found
+
+    def entry_uid(self, slug: str, written: str) -> str | None:
+        """What this audience calls the entry of a logbook that has the id ``written``."""
+        found: EntryName | None = self.entry_named(slug, written)
+        return found.uid if found else None
+
+    def entry_named(self, slug: str, written: str) -> EntryName | None:
+        """The name of the entry of a logbook that has the id ``written``; None: there is none."""
+        found: EntryName | None = self.ask("entry_named", slug, written)
+        return found
+
+    def once(self, make: Callable[["Reports"], T]) -> T:
+        """What pages need of the whole hangar: worked out once, then kept."""
+        if make not in self._once:
+            self._once[make] = make(self)
+        found: T = self._once[make]
+        return found
+
+    @property
+    def is_public(self) -> bool:
+        """Whether this is a render to be shared."""
+        return self.audience == "public"
+
+    def day(self, on: datetime.date) -> str:
+        """A day in words, or its month where days are not shared."""
+        return saying.day(on) if self.exact_days else saying.month(on)
+
+    def machine_day(self, on: datetime.date) -> str:
+        """The same for machines: ``2026-03-01`` or ``2026-03``."""
+        return on.isoformat() if self.exact_days else on.isoformat()[:7]
+
+    def entry_anchor(self, uid: str) -> str:
+        """The anchor of an entry on its logbook page; opaque for the public.
+
+        An id is unique in its file only, so the name of the file goes before it, except where
+        that adds nothing: ``2026-03-01-1`` of ``logbook.yaml`` or ``logbook/2026.yaml``.
+        """
+        if self.is_public:
+            name = uid.rpartition("#")[2]
+            return name if name.startswith("e") and name[1:].isdigit() else ""
+        return self.once(_anchors).get(uid) or _wanted_anchor(uid)
+
+
+def _wanted_anchor(uid: str) -> str:
+    file, _, name = uid.rpartition("#")
+    stem = file.rpartition("/")[2].removesuffix(".yaml")
+    plain = stem == "logbook" or name.startswith(stem)
+    anchor = file_name(name if plain else f"{stem}-{name}")
+    return f"entry-{anchor}" if _OF_PAGES(anchor) else anchor
+
+
+def _anchors(reports: Reports) -> dict[str, str]:
+    """The anchors of all entries; those of one logbook page are all different."""
+    by_page: dict[str | None, dict[str, str]] = {}
+    for entry in reports.hangar.ledger.entries:
+        by_page.setdefault(entry.aircraft, {})[entry.uid] = _wanted_anchor(entry.uid)
+    return {uid: anchor for page in by_page.values() for uid, anchor in distinct(page).items()}

@@ -1,0 +1,15 @@
+"""The figures of an aircraft or item."""
+
+from buildbook.figures.answers import everything
+from buildbook.report.figure import Answers
+from buildbook.reporting.whole import Whole
+
+
+def figures_of_aircraft(whole: Whole, slug: str) -> Answers:
+    """All figures of an aircraft."""
+    return everything.figures_of_aircraft(whole.hangar, slug)
+
+
+def figures_of_item(whole: Whole, tag: str) -> Answers:
+    """All figures of an item."""
+    return everything.figures_of_item(whole.hangar, tag)

@@ -1,0 +1,35 @@
+"""Every report by its name, and where it is worked out: imported when it is first asked for."""
+
+from collections.abc import Callable, Mapping
+from importlib import import_module
+from typing import Any
+
+from buildbook.report.reports import Reports
+from buildbook.report.state import Hangar
+from buildbook.report.work import WorkList
+from buildbook.reporting.whole import Whole
+
+REPORTS: Mapping[str, str] = {
+    "hangar": "whole:hangar",
+    "work": "whole:work",
+    "figures_of_aircraft": "answers:figures_of_aircraft",
+    "figures_of_item": "answers:figures_of_item",
+    "entry_named": "whole:entry_named",
+    "set_up_checks": "checks:set_up_checks",
+}
+"""Module of this room and function, by the name of the report."""
+
+
+def worker_of(name: str) -> Callable[..., Any]:
+    """The function that works a report out: ``worker(whole, *key)``. KeyError: no such report."""
+    module, _, function = REPORTS[name].partition(":")
+    found: Callable[..., Any] = getattr(import_module(f"buildbook.reporting.{module}"), function)
+    return found
+
+
+def reports_of(hangar: Hangar, work: WorkList) -> Reports:
+    """All reports of a folded hangar and its work list, from the whole truth."""
+    whole = Whole(hangar, work)
+    reports = Reports(lambda name, key: worker_of(name)(whole, *key))
+    whole.reports = reports
+    return reports

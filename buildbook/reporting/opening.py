@@ -1,0 +1,69 @@
+"""The one door to a hangar: read it, fold it to a day, and say what is wrong with it."""
+
+import datetime
+import gc
+from pathlib import Path
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem, Problems
+from buildbook.hangar.fold import fold
+from buildbook.records.read import read_hangar
+from buildbook.records.yaml_nodes import collector_paused
+from buildbook.report.reports import Reports
+from buildbook.report.state import Hangar
+from buildbook.reporting.everything import reports_of
+from buildbook.upkeep.problems import problems_of
+from buildbook.upkeep.work_list import work_list
+
+
+class Opened(msgspec.Struct, frozen=True, kw_only=True):
+    """The reports of a hangar as of a day; None where hangar.yaml could not be read."""
+
+    folder: Path
+    reports: Reports | None
+    problems: tuple[Problem, ...]
+
+    @property
+    def broken(self) -> bool:
+        """Whether a problem stands, rather than warnings only."""
+        return any(problem.severity == "problem" for problem in self.problems)
+
+
+def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
+    """Read and fold a hangar folder, as of the day asked for, else the keeper's, else today.
+
+    All of it lives until the command ends, so the garbage collector is kept from walking it.
+    """
+    with collector_paused():
+        opened = _open(folder, asked, today)
+        gc.freeze()
+        return opened
+
+
+def _open(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
+    reading = read_hangar(folder)
+    if reading.ledger is None:
+        return Opened(folder=folder, reports=None, problems=tuple(Problems(reading.problems)))
+    named = asked or reading.ledger.keeper.as_of
+    hangar = fold(reading.ledger, named or today)
+    work = work_list(hangar)
+    found = Problems(reading.problems)
+    found.extend(hangar.problems)
+    found.extend(problems_of(hangar, work))
+    if named is None:
+        _warn_of_future(found, hangar, today)
+    return Opened(folder=folder, reports=reports_of(hangar, work), problems=tuple(found))
+
+
+def _warn_of_future(found: Problems, hangar: Hangar, today: datetime.date) -> None:
+    """An entry dated after today is left out; say so, for it may be a slip of the pen."""
+    for entry in hangar.ledger.entries:
+        if entry.on > today:
+            found.warn(
+                f"the entry is dated {entry.on.isoformat()}, after today ({today.isoformat()})",
+                Place(entry.file, entry.line),
+                hint="correct the day; until then the entry is left out",
+                about=entry.aircraft,
+            )

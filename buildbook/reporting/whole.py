@@ -1,0 +1,33 @@
+"""The whole truth that reports are worked out from."""
+
+from buildbook.report.reports import EntryName, Reports
+from buildbook.report.state import Hangar
+from buildbook.report.work import WorkList
+
+
+class Whole:
+    """A folded hangar, its work list, and the other reports of the same hangar."""
+
+    reports: Reports
+
+    def __init__(self, hangar: Hangar, work: WorkList) -> None:
+        self.hangar = hangar
+        self.work = work
+
+
+def hangar(whole: Whole) -> Hangar:
+    """The hangar on the day."""
+    return whole.hangar
+
+
+def work(whole: Whole) -> WorkList:
+    """All that is stale, due, grounded or fine."""
+    return whole.work
+
+
+def entry_named(whole: Whole, slug: str, written: str) -> EntryName | None:
+    """The name of the entry of a logbook that has the id ``written``, of any day."""
+    for entry in whole.hangar.ledger.entries:
+        if entry.aircraft == slug and entry.id == written:
+            return EntryName(entry.uid)
+    return None

@@ -1,0 +1,38 @@
+"""The list of reports: what can be asked for is worked out somewhere, as the type that it says."""
+
+import inspect
+import typing
+
+from buildbook.report.reports import Reports
+from buildbook.reporting.everything import REPORTS, worker_of
+
+NO_REPORTS = {"ask", "once", "day", "machine_day", "entry_anchor", "entry_uid", "is_public"}
+
+
+def asked() -> dict[str, typing.Any]:
+    """Each report that can be asked for, and the type of its answer."""
+    found = {}
+    for name, member in vars(Reports).items():
+        if not name.startswith("_") and name not in NO_REPORTS:
+            method = member.fget if isinstance(member, property) else member
+            found[name] = typing.get_type_hints(method)["return"]
+    return found
+
+
+def test_every_report_has_a_worker_and_every_worker_a_report():
+    """Neither list holds a name that the other lacks."""
+    assert sorted(asked()) == sorted(REPORTS)
+
+
+def test_a_worker_gives_what_its_report_says():
+    """Type and keys of both are the same."""
+    for name, kind in asked().items():
+        worker = worker_of(name)
+        method = vars(Reports)[name]
+        method = method.fget if isinstance(method, property) else method
+
+        assert kind == typing.get_type_hints(worker)["return"], name
+        assert (
+            list(inspect.signature(method).parameters)[1:]
+            == (list(inspect.signature(worker).parameters)[1:])
+        ), name
