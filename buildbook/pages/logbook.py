@@ -67,8 +67,8 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
     """An entry as the page shows it.
 
     was: the body as first written, where something else stands now; now: what counts, None where
-    nothing does. gone, come: the details that changed. about: words and uid of the entry that it
-    is about.
+    nothing does. gone, come: the details that changed. note_was, by_was, checked_by_was: as
+    first written, where corrected. about: words and uid of the entry that it is about.
     """
 
     uid: str
@@ -82,8 +82,11 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
     corrected_later: bool = False
     about: tuple[str, str] | None = None
     note: Pieces = ()
+    note_was: Pieces = ()
     by: str | None = None
+    by_was: str | None = None
     checked_by: str | None = None
+    checked_by_was: str | None = None
     time: str | None = None
     late_days: int = 0
     pictures: tuple[Picture, ...] = ()
@@ -257,9 +260,12 @@ class _Teller:
             amendments=tuple(_amendment(word) for word in line.words_on),
             corrected_later=line.corrected_later,
             about=self._about(counted),
-            note=self._link(counted.note or ""),
-            by=entry.by,
+            note=self._link(counted.note or "") if amending or stands else (),
+            note_was=self._link(_was(entry.note, stands and stands.note, amending) or ""),
+            by=counted.by,
+            by_was=_was(entry.by, counted.by, amending),
             checked_by=counted.checked_by,
+            checked_by_was=_was(entry.checked_by, counted.checked_by, amending),
             time=entry.time,
             late_days=_late(entry),
             pictures=self._pictures(counted),
@@ -306,6 +312,11 @@ class _Teller:
 def _uid(entry: AnyEntry) -> str:
     """As the hangar names it; a projected entry has no file before its opaque name."""
     return entry.uid.removeprefix("#")
+
+
+def _was(first: str | None, now: str | None, amending: bool) -> str | None:
+    """What was first written, where something else stands now."""
+    return first if not amending and first != now else None
 
 
 def _missing(of: Body | None, elsewhere: Body | None) -> tuple[tuple[str, Pieces], ...]:

@@ -12,8 +12,9 @@ from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
 from buildbook.records.entries import Correction, Void
 from buildbook.records.fields import missing, read_fields
+from buildbook.records.hints import meant
 from buildbook.records.log_reading import Draft, made, read_kind
-from buildbook.records.scope import Scope, pairs_of
+from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.tables.entries import (
     AMENDING,
     CORRECTS,
@@ -28,6 +29,7 @@ from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode
 
 _MOST_GUESSED = 400
 _LONGEST_CHAIN = 100
+_OF_SET = frozenset((*COMMON, *CORRECTS))
 _KEPT = ("on", "id", "corrects", "voids", "because", "set")
 
 
@@ -235,7 +237,7 @@ def _step(draft: Draft, root: Draft, kind: str) -> _Step | None:
         scope.refuse(node, f"a correction has 'set' and {said(anew[0])}", "keep one of them")
         return None
     if "set" in pairs:
-        return _set(draft, root, kind)
+        return _set(draft, root, kind) if _set_alone(pairs, kind, scope) else None
     if not anew:
         hint = "as in set: {used: 1480 mAh}, or write the whole entry anew"
         scope.refuse(None, "a correction has neither 'set' nor a new kind key", hint)
@@ -249,6 +251,15 @@ def _step(draft: Draft, root: Draft, kind: str) -> _Step | None:
     inner = _beside(draft, root)
     read = read_kind(KINDS[key], own, inner)
     return None if read is None else _Step(draft, key, read, (), _lines(inner, draft, root))
+
+
+def _set_alone(pairs: Pairs, kind: str, scope: Scope) -> bool:
+    """Whether nothing stands beside ``set`` that a reader would take for a part of it."""
+    beside = [key for key in pairs if key not in _KEPT and key not in COMMON]
+    for key in beside:
+        hint = f"move it into set: {{{key}: …}}" if key in ONE_OF[kind] else meant(key, _OF_SET)
+        scope.refuse(pairs[key][0], f"{said(key)} stands beside 'set'", hint or "delete it")
+    return not beside
 
 
 def _set(draft: Draft, root: Draft, kind: str) -> _Step | None:

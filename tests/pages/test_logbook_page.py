@@ -208,3 +208,31 @@ def test_tags_in_a_text_become_links(owner):
     assert ["M-1", "P-1"] == [piece.tag for piece in pieces if piece.tag]
     assert text == plain(pieces)
     assert (Piece("nothing here"),) == Linker(owner).pieces("nothing here")
+
+
+NOTED = {
+    "aircraft/sedge/logbook.yaml": """\
+- {on: 2026-03-01, id: a, flight: 6:00, note: calm, by: jon, checked_by: ida}
+- {on: 2026-03-01, id: b, note: dropped}
+- {on: 2026-03-01, id: c, note: kept}
+- {on: 2026-03-02, id: d, corrects: a, set: {note: gusty, by: ida, checked_by: jon}, because: slip}
+- {on: 2026-03-02, id: e, voids: b, because: twice}
+- {on: 2026-03-01, id: g, flight: 6:00, note: calm too}
+- {on: 2026-03-02, id: h, voids: g, because: twice}
+- {on: 2026-03-02, id: f, corrects: c, set: {note: changed}, because: slip, note: of my own}
+"""
+}
+
+
+def test_a_corrected_note_is_struck_through_like_the_rest(open_changed):
+    """The note, who did it and who looked it over: as first written, and as it stands."""
+    html = html_of(open_changed(NOTED))
+
+    told = entry_of(html, "a")
+    assert '<del>calm</del></p><p class="small said"><ins>gusty</ins>' in told
+    assert "<span>by <del>jon</del> <ins>ida</ins></span>" in told
+    assert "<span>looked over by <del>ida</del> <ins>jon</ins></span>" in told
+    assert "<del>Dropped</del>" in entry_of(html, "b")
+    assert "<del>calm too</del></p><p" in entry_of(html, "g")
+    assert "<del>Kept</del> <ins>Changed</ins>" in entry_of(html, "c")
+    assert '<p class="small said">of my own</p>' in entry_of(html, "f")
