@@ -13,7 +13,9 @@ import unicodedata
 from collections.abc import Hashable, Iterable, Iterator, Mapping
 from typing import TypeVar
 
-LONGEST_NAME = 80
+from buildbook.basis.sizes import most
+
+_LONGEST_NAME = most("name")
 _LONGEST_READABLE = 40
 _DIGEST_BYTES = 5
 _MARK = "~"
@@ -37,7 +39,7 @@ _Key = TypeVar("_Key", bound=Hashable)
 
 def file_name(name: str) -> str:
     """The part of a file name, or the anchor, that stands for a name."""
-    if _PLAIN(name) and len(name) <= LONGEST_NAME and not _DEVICE(name):
+    if _PLAIN(name) and len(name) <= _LONGEST_NAME and not _DEVICE(name):
         return name
     composed = unicodedata.normalize("NFC", name)
     readable = _UNSAFE.sub("-", "".join(_latin(composed)))[:_LONGEST_READABLE].strip("-")

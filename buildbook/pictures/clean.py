@@ -12,10 +12,12 @@ import warnings
 import msgspec
 from PIL import Image, ImageOps, UnidentifiedImageError
 
+from buildbook.basis.sizes import most
+
 LARGE_PX, SMALL_PX = 1600, 640
 """The longer side of each size."""
 
-MOST_PIXELS = 80_000_000
+MOST_PIXELS = most("pixels")
 _QUALITY = 85
 _SUFFIXES = {"JPEG": "jpg", "PNG": "png"}
 

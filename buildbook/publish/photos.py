@@ -8,13 +8,14 @@ import msgspec
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
+from buildbook.basis.sizes import most
 from buildbook.pages.asked import asked_in
 from buildbook.pages.inserts import Misfit, look_up, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
 from buildbook.report.pictures import Picture
 from buildbook.report.state import Hangar
 
-MOST_BYTES = 60_000_000
+MOST_BYTES = most("photo")
 
 Named = tuple[str, str]
 """Slug of the aircraft and name of the file."""

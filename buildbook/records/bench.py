@@ -7,6 +7,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
+from buildbook.basis.sizes import most
 from buildbook.records.ledger import BenchRow, BenchTable
 from buildbook.records.yaml_nodes import Unreadable, decoded
 
@@ -21,7 +22,7 @@ COLUMNS: dict[str, tuple[str, float, float, float]] = {
     "thrust_N": ("thrust_n", 1.0, 0, 2000),
     "rpm": ("rotation_rpm", 1.0, 0, 200_000),
 }
-_MOST_ROWS = 10_000
+_MOST_ROWS = most("bench")
 
 
 def read_bench(data: bytes, file: str, problems: Problems) -> BenchTable | None:

@@ -10,6 +10,7 @@ from msgspec import UNSET
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
+from buildbook.basis.sizes import most
 from buildbook.records.entries import Correction, Void
 from buildbook.records.fields import missing, read_fields
 from buildbook.records.hints import meant
@@ -28,7 +29,7 @@ from buildbook.records.values import TEXT
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode
 
 _MOST_GUESSED = 400
-_LONGEST_CHAIN = 100
+_LONGEST_CHAIN = most("corrections")
 _OF_SET = frozenset((*COMMON, *CORRECTS))
 _KEPT = ("on", "id", "corrects", "voids", "because", "set")
 

@@ -13,6 +13,7 @@ from buildbook.basis.nearest import did_you_mean, nearest
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
+from buildbook.basis.sizes import most
 from buildbook.records.values import is_slug
 from buildbook.records.yaml_nodes import MOST_BYTES
 
@@ -20,7 +21,7 @@ HANGAR = "hangar.yaml"
 _IN_AIRCRAFT = ("aircraft.yaml", "logbook.yaml", "write-up.md")
 _FOLDERS = ("aircraft", "bench", "notices", "parts", "programmes", "stores")
 _SLIP = 0.8  # how alike a folder must be to a known one; site/ and photos/ are not
-_MOST_FILES = 20_000
+_MOST_FILES = most("folder")
 _TROUBLES = {
     errno.ELOOP: "a link that leads back to itself",
     errno.EACCES: "no right to read it",

@@ -27,6 +27,7 @@ from buildbook.records.programme_reading import BUILT_IN, built_in_programmes, r
 from buildbook.records.programmes import Programme
 from buildbook.records.references import check_references
 from buildbook.records.secrets import secret_numbers, without_secrets
+from buildbook.records.story_shape import faults_of
 from buildbook.records.yaml_nodes import (
     Node,
     Unreadable,
@@ -263,9 +264,14 @@ class _Reader:
             if path in self.files.content:
                 try:
                     text = without_front_matter(decoded(self.files.content[path]))
-                    stories[slug] = WriteUp(file=path, text=text)
                 except Unreadable as error:
                     self.unreadable(error, path)
+                    continue
+                faults = faults_of(text)
+                for reason, line, hint in faults:
+                    self.problems.add(reason, Place(path, line), hint=hint, about=slug)
+                if not faults:
+                    stories[slug] = WriteUp(file=path, text=text)
         return stories
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from buildbook.basis.sizes import SIZES
 from buildbook.records.fields import Fields, fields_of
 from buildbook.records.keeper import Keeper, Person, Share
 from buildbook.records.parts import Carried, Item, Spec, spec_kinds
@@ -97,6 +98,7 @@ def _lines() -> Iterator[str]:
     yield from _section("entry: voids", "An earlier entry counts no more.", VOIDS)
     for title, words, fields in _NESTED:
         yield from _section(title, words, fields)
+    yield from _sizes()
 
 
 def _section(title: str, words: str, fields: Fields, heart: str = "") -> Iterator[str]:
@@ -108,6 +110,15 @@ def _section(title: str, words: str, fields: Fields, heart: str = "") -> Iterato
         example = f"`{field.example}`" if field.example else ""
         cells = (name, field.value.words, field.doc, example)
         yield "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
+
+
+def _sizes() -> Iterator[str]:
+    words = "What is larger is a problem that names the limit; nobody comes near by writing."
+    yield from ("", "## limits", "", words, "")
+    yield "| what | most |"
+    yield "|---|---|"
+    for size in SIZES.values():
+        yield f"| {size.what} | {size} |"
 
 
 def _triggers() -> Iterator[str]:

@@ -5,12 +5,13 @@ from typing import Any
 from msgspec import UNSET
 
 from buildbook.basis.notation import said
+from buildbook.basis.sizes import most
 from buildbook.records.scope import Scope, pairs_of
 from buildbook.records.values import TEXT, Schema, Value
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 
-_DEEPEST_READING = 6
-_LONGEST_LIST = 2000
+_DEEPEST_READING = most("readings")
+_LONGEST_LIST = most("list")
 
 
 class Several:

@@ -16,6 +16,7 @@ from buildbook.basis import days, notation
 from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.saying import listed
+from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
 from buildbook.records.hints import meant
 from buildbook.records.scope import Scope
@@ -139,6 +140,9 @@ def hours(limits: Limits) -> Scalar:
 
 
 def _text(text: str) -> str:
+    if len(text) > most("text"):
+        reason = f"text of {len(text):,} characters, more than {most('text'):,}"
+        raise NotationError(reason, "a long text belongs into the write-up")
     return text.strip()
 
 
@@ -169,7 +173,7 @@ _SLUG = re.compile(r"[a-z0-9](?:[a-z0-9-]*[a-z0-9])?").fullmatch
 
 
 def _name(text: str) -> str:
-    if len(text) > 80 or not _NAME(text):
+    if len(text) > most("name") or not _NAME(text):
         raise NotationError(
             f"{said(text)} is no name", "use letters, digits, hyphens and dots, without spaces"
         )
@@ -181,7 +185,7 @@ NAME = Scalar("a name", _name, {"type": ["string", "integer"]})
 
 def is_slug(text: str) -> bool:
     """Whether a word is made of a-z, 0-9 and hyphens."""
-    return _SLUG(text) is not None
+    return len(text) <= most("name") and _SLUG(text) is not None
 
 
 def choice(*options: str, what: str = "word") -> Scalar:

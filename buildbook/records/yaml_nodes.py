@@ -18,17 +18,27 @@ from yaml.reader import Reader
 from yaml.resolver import BaseResolver
 from yaml.scanner import Scanner
 
+from buildbook.basis.sizes import most
+
 try:
     from yaml import cyaml
 except ImportError:  # no libyaml: slower, same nodes
     cyaml = None  # type: ignore[assignment]
 
-MOST_BYTES = 4 * 1024 * 1024
-MOST_DEPTH = 40
+MOST_BYTES = most("file")
+MOST_DEPTH = most("depth")
 _MOST_FAULTS = 100
 
 _PLAIN = "plain"  # the tag of every node that was written without one
-_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+# Characters that no text needs and that a terminal, a calendar or a reader is misled by: control
+# characters, those that turn the direction of what follows (Unicode Technical Report 36, 2.10),
+# separators of lines that only some programs see, half surrogate pairs, and what is no character.
+HARMFUL = re.compile(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufff9-\uffff]"
+    "|["
+    + "".join(f"{chr(plane << 16 | 0xFFFE)}{chr(plane << 16 | 0xFFFF)}" for plane in range(1, 17))
+    + "]"
+)
 _PERHAPS_MARKED = re.compile(r"(?:^|[\s\[{,:?-])[&*!]\S", re.MULTILINE)
 _DEEP_PREFIX = re.compile(rf"^[ ?:-]{{{MOST_DEPTH},}}", re.MULTILINE)
 
@@ -108,6 +118,10 @@ def compose(data: bytes, *, pure: bool = False) -> Node | None:
         raise _too_deep(1) from None
     except yaml.YAMLError as error:
         raise Unreadable(f"not readable as YAML: {error}".splitlines()[0]) from None
+    if "\\" in text:
+        _look_for_escapes(node)
+    if isinstance(node, ScalarNode) and not (node.value or node.style):
+        return None  # nothing but the line of hyphens that begins a document
     return node
 
 
@@ -126,13 +140,42 @@ def decoded(data: bytes) -> str:
         line = _line_at(data[: error.start].decode("utf-8", "replace"))
         found = f"byte 0x{data[error.start]:02x}"
         raise Unreadable(f"not UTF-8 text: {found}", line, "save the file as UTF-8") from None
-    odd = _UNPRINTABLE.search(text)
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
+    odd = HARMFUL.search(text)
     if odd:
-        code = f"U+{ord(odd.group()):04X}"
-        raise Unreadable(
-            f"control character {code}", _line_at(text[: odd.start()]), "delete that character"
-        )
+        line = _line_at(text[: odd.start()])
+        raise Unreadable(control_words(odd.group()), line, "delete that character")
     return unicodedata.normalize("NFC", text)  # one spelling of an accent, wherever it was typed
+
+
+def control_words(text: str) -> str:
+    """The first harmful character of a text, named and never shown."""
+    found = HARMFUL.search(text)
+    code = ord(found.group()) if found else 0
+    turns = 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069
+    what = "character that turns the direction of writing" if turns else "control character"
+    return f"{what} U+{code:04X}"
+
+
+def _look_for_escapes(root: Node | None) -> None:
+    """Unreadable: a text in double quotes names a harmful character, as in ``"\\e"``."""
+    faults: list[Fault] = []
+    waiting = [] if root is None else [root]
+    while waiting:
+        node = waiting.pop()
+        if isinstance(node, ScalarNode):
+            if HARMFUL.search(node.value):
+                hint = "delete that character"
+                faults.append(Fault(control_words(node.value), line_of(node), hint))
+        elif isinstance(node, MappingNode):
+            waiting.extend(part for pair in node.value for part in pair)
+        else:
+            waiting.extend(node.value)
+    if faults:
+        faults.sort(key=lambda fault: fault.line)
+        unreadable = Unreadable(faults[0].reason)
+        unreadable.faults = faults[:_MOST_FAULTS]
+        raise unreadable
 
 
 def line_of(node: Node) -> int:
@@ -261,6 +304,7 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
 
 
 __all__ = [
+    "HARMFUL",
     "Fault",
     "MappingNode",
     "Node",
@@ -269,6 +313,7 @@ __all__ = [
     "Unreadable",
     "collector_paused",
     "compose",
+    "control_words",
     "decoded",
     "line_of",
     "quoted",
