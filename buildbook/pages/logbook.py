@@ -261,7 +261,7 @@ class _Teller:
             corrected_later=line.corrected_later,
             about=self._about(counted),
             note=self._link(counted.note or "") if amending or stands else (),
-            note_was=self._link(_was(entry.note, stands and stands.note, amending) or ""),
+            note_was=self._link(_was(entry.note, stands.note if stands else None, amending) or ""),
             by=counted.by,
             by_was=_was(entry.by, counted.by, amending),
             checked_by=counted.checked_by,
