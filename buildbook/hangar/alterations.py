@@ -4,8 +4,9 @@ from typing import TypeVar
 
 import msgspec
 
-from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
-from buildbook.hangar.touching import EVERYTHING, Touch, happen
+from buildbook.hangar.builders import AircraftBuilder
+from buildbook.hangar.events import EVERYTHING, Touch, note_event
+from buildbook.hangar.folding import Fold
 from buildbook.records.aircraft import StationPlan
 from buildbook.records.entries import Alteration
 from buildbook.report.history import MassChange
@@ -14,23 +15,22 @@ PACK_STATION = "pack"
 Named = TypeVar("Named", bound=msgspec.Struct)
 
 
-def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
+def on_alteration(fold: Fold, entry: Alteration) -> None:
     """``alteration``: one event for each key of aircraft.yaml that it names, and for a mass.
 
     New positions also move what sits there: one event for each kind of item.
     """
-    aircraft = draft.home(entry)
+    aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
     _replace_places(aircraft, entry)
-    _replace_wholes(aircraft, moment, entry)
+    _replace_wholes(fold, aircraft, entry)
+    aircraft.alterations += 1
+    fold.changed(aircraft.slug)
     if entry.mass_kg is not None:
         aircraft.mass_changes.append(
             MassChange(
-                seq=moment.seq,
-                on=moment.on,
-                uid=moment.uid,
-                place=moment.place,
+                **fold.at.stamp(),
                 words=entry.words,
                 mass_kg=entry.mass_kg,
                 at=entry.at,
@@ -38,15 +38,15 @@ def alter(draft: Draft, moment: Moment, entry: Alteration) -> None:
         )
     keys = entry.keys if entry.mass_kg is None else (*entry.keys, "mass")
     for key in keys:
-        happen(draft, moment, aircraft, "alteration", key, _touch(aircraft, entry, key))
+        note_event(fold, aircraft, "alteration", key, _touch(aircraft, entry, key))
     for kind, stations in _moved(aircraft, entry).items():
         tags = [
             here.tag for name in stations for here in aircraft.fitted.get(name, {}).get(kind, ())
         ]
-        happen(draft, moment, aircraft, "move", kind, Touch(stations, tags))
+        note_event(fold, aircraft, "move", kind, Touch(stations, tags))
 
 
-def _moved(aircraft: AircraftDraft, entry: Alteration) -> dict[str, list[str]]:
+def _moved(aircraft: AircraftBuilder, entry: Alteration) -> dict[str, list[str]]:
     """By kind of item, the stations that were moved. A pack, never fitted, sits at ``pack``."""
     moved: dict[str, list[str]] = {}
     for name in entry.positions:
@@ -56,7 +56,7 @@ def _moved(aircraft: AircraftDraft, entry: Alteration) -> dict[str, list[str]]:
     return moved
 
 
-def _replace_places(aircraft: AircraftDraft, entry: Alteration) -> None:
+def _replace_places(aircraft: AircraftBuilder, entry: Alteration) -> None:
     """What is named station by station."""
     for name, plan in entry.stations.items():
         aircraft.stations[name] = _over(aircraft.stations.get(name, StationPlan()), plan)
@@ -66,7 +66,7 @@ def _replace_places(aircraft: AircraftDraft, entry: Alteration) -> None:
         aircraft.places[f"positions.{name}"] = entry.place(f"positions.{name}")
 
 
-def _replace_wholes(aircraft: AircraftDraft, moment: Moment, entry: Alteration) -> None:
+def _replace_wholes(fold: Fold, aircraft: AircraftBuilder, entry: Alteration) -> None:
     """What is replaced as a whole, or (radio, bounds) field by field."""
     for key in entry.keys:
         if key not in ("stations", "positions"):
@@ -84,7 +84,7 @@ def _replace_wholes(aircraft: AircraftDraft, moment: Moment, entry: Alteration) 
         limits = aircraft.bounds
         aircraft.bounds = entry.bounds if limits is None else _over(limits, entry.bounds)
     if entry.status is not None and entry.status != aircraft.status:
-        aircraft.status, aircraft.status_since = entry.status, moment.on
+        aircraft.status, aircraft.status_since = entry.status, fold.at.day
         aircraft.places["status"] = entry.place("status")
 
 
@@ -98,7 +98,7 @@ def _over(before: Named, after: Named) -> Named:
     return msgspec.structs.replace(before, **given)
 
 
-def _touch(aircraft: AircraftDraft, entry: Alteration, key: str) -> Touch:
+def _touch(aircraft: AircraftBuilder, entry: Alteration, key: str) -> Touch:
     """The stations that are named, with all that sits there; else everything."""
     stations = {"stations": entry.stations, "positions": entry.positions}.get(key)
     if not stations:

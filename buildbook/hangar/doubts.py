@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from buildbook.basis import saying
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.drafts import Draft, ItemDraft, Moment
+from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Capacity, Charge, Weigh
 
 COOLEST_CHARGE_K = 273.15
@@ -19,13 +20,13 @@ SCALES_SHARE = 0.02
 """Several small scales may differ from one big one by this; common practice, no source."""
 
 
-def doubt_charge(draft: Draft, pack: ItemDraft, entry: Charge) -> None:
+def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
     """Too cold or too warm to charge, readings that don't match the cells, too much put in."""
     cells = pack.spec.cells
     for key, readings in (("resistance", entry.resistance_ohm), ("resting", entry.resting_v)):
         if cells is not None and readings and len(readings) != cells.series:
             _doubt(
-                draft,
+                fold,
                 f"{pack.words} has {saying.count('cell', cells.series)},"
                 f" {key} has {saying.count('reading', len(readings))}",
                 entry.place(key),
@@ -36,7 +37,7 @@ def doubt_charge(draft: Draft, pack: ItemDraft, entry: Charge) -> None:
         temperature_k = round(entry.temperature_k, 3)
         if not COOLEST_CHARGE_K <= temperature_k <= WARMEST_CHARGE_K:
             _doubt(
-                draft,
+                fold,
                 f"{pack.words} charged at {saying.temperature(temperature_k)}",
                 entry.place("temperature"),
                 "charge between 0 °C and 40 °C",
@@ -44,23 +45,23 @@ def doubt_charge(draft: Draft, pack: ItemDraft, entry: Charge) -> None:
             )
     if entry.put_in_ah is not None:
         each_ah = entry.put_in_ah / len(entry.packs)
-        doubt_amount(draft, pack, each_ah, "charged with", entry.place("put_in"), entry.aircraft)
+        doubt_amount(fold, pack, each_ah, "charged with", entry.place("put_in"), entry.aircraft)
 
 
-def doubt_capacity(draft: Draft, pack: ItemDraft, entry: Capacity) -> None:
+def doubt_capacity(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:
     """More measured than a pack of that rating can hold."""
     place = entry.place("measured")
-    doubt_amount(draft, pack, entry.measured_ah, "measured at", place, entry.aircraft)
+    doubt_amount(fold, pack, entry.measured_ah, "measured at", place, entry.aircraft)
 
 
 def doubt_amount(
-    draft: Draft, pack: ItemDraft, amount_ah: float, done: str, place: Place, about: str | None
+    fold: Fold, pack: ItemBuilder, amount_ah: float, done: str, place: Place, about: str | None
 ) -> None:
     """More charge than a pack of that rating can give or take."""
     rated_ah = pack.spec.capacity_ah
     if rated_ah is not None and amount_ah > MOST_OF_RATED * rated_ah:
         _doubt(
-            draft,
+            fold,
             f"{pack.words} {done} {saying.charge(amount_ah)}, though rated"
             f" {saying.charge(rated_ah)}",
             place,
@@ -69,14 +70,12 @@ def doubt_amount(
         )
 
 
-def doubt_weighing(
-    draft: Draft, moment: Moment, entry: Weigh, fitted: Mapping[str, str], slug: str
-) -> None:
+def doubt_weighing(fold: Fold, entry: Weigh, fitted: Mapping[str, str], slug: str) -> None:
     """Scales that don't add up to the mass; something left off that was not on."""
     summed_kg = sum(entry.scales_kg.values()) if entry.scales_kg else entry.mass_kg
     if abs(summed_kg - entry.mass_kg) > SCALES_SHARE * entry.mass_kg:
         _doubt(
-            draft,
+            fold,
             f"the scales add up to {saying.mass(summed_kg)}, the mass weighed is"
             f" {saying.mass(entry.mass_kg)}",
             entry.place("scales"),
@@ -84,15 +83,15 @@ def doubt_weighing(
             slug,
         )
     for tag in entry.without:
-        if tag in draft.items and tag not in fitted and tag != entry.pack:
+        if tag in fold.items and tag not in fitted and tag != entry.pack:
             _doubt(
-                draft,
-                f"weighed without {said(tag)} on {moment.on}, where it is not fitted",
+                fold,
+                f"weighed without {said(tag)} on {fold.at.day}, where it is not fitted",
                 entry.place("without"),
                 "name only what is fitted and was off",
                 slug,
             )
 
 
-def _doubt(draft: Draft, reason: str, place: Place, hint: str, about: str | None) -> None:
-    draft.objections.object(reason, place, severity="warning", hint=hint, about=about)
+def _doubt(fold: Fold, reason: str, place: Place, hint: str, about: str | None) -> None:
+    fold.objections.object(reason, place, severity="warning", hint=hint, about=about)

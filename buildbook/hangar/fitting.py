@@ -3,11 +3,11 @@
 from buildbook.basis import saying
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.drafts import AircraftDraft, Draft, ItemDraft, Moment
-from buildbook.hangar.item_states import set_aside
-from buildbook.hangar.touching import Touch, happen, stations_of
+from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
+from buildbook.hangar.events import Touch, note_event, stations_of
+from buildbook.hangar.folding import Fold
+from buildbook.hangar.service import set_aside
 from buildbook.records.entries import Fit, Remove, Slot
-from buildbook.report.history import Stay
 from buildbook.report.state import Fitted
 
 # Kinds of which several may share a station; of any other a slot holds what one fit put there.
@@ -16,38 +16,39 @@ SEVERAL = ("sensor", "servo", "camera", "hardware", "other")
 ONE_A_STATION = ("motor", "propeller")
 
 
-def fit(draft: Draft, moment: Moment, entry: Fit) -> None:
+def on_fit(fold: Fold, entry: Fit) -> None:
     """``fit``: what it replaces comes out first, in the same breath."""
-    aircraft = draft.home(entry)
+    aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
     for tag, state in entry.instead_of.items():
         place = entry.place(f"instead_of.{tag}")
-        item = draft.used(moment, tag, place, aircraft.slug)
+        item = fold.item_used(tag, place, aircraft.slug)
         if item is not None:
             because = None if state == "serviceable" else state
-            _remove(draft, moment, aircraft, item, place, because)
-            set_aside(moment, item, state, place)
+            _remove(fold, aircraft, item, place, because)
+            set_aside(fold, item, state, place)
     went_in: list[tuple[Slot, tuple[str, ...]]] = []
     for slot in entry.slots:
         place = entry.place(f"fit.{slot.station}.{slot.kind}")
         if slot.kind in ONE_A_STATION and len(slot.tags) > 1:
-            draft.objections.object(
+            fold.objections.object(
                 f"{saying.count(slot.kind, len(slot.tags))} fitted at one station,"
-                f" {aircraft.slug} {slot.station}, on {moment.on}",
+                f" {aircraft.slug} {slot.station}, on {fold.at.day}",
                 place,
                 hint="a coaxial layout has two stations, upper and lower",
                 about=aircraft.slug,
             )
-        tags = tuple(tag for tag in slot.tags if _put_in(draft, moment, aircraft, slot, tag, place))
+        tags = tuple(tag for tag in slot.tags if _put_in(fold, aircraft, slot, tag, place))
         if tags:
             went_in.append((slot, tags))
     for tag, stations in entry.serves.items():
-        if stations_of(draft, aircraft, tag):
+        if stations_of(fold, aircraft, tag):
             aircraft.serves[tag] = stations
+            fold.changed(aircraft.slug)
         else:
-            draft.objections.object(
-                f"{said(tag)} serves stations of {aircraft.slug} on {moment.on},"
+            fold.objections.object(
+                f"{said(tag)} serves stations of {aircraft.slug} on {fold.at.day},"
                 " but is not fitted there",
                 entry.place(f"serves.{tag}"),
                 about=aircraft.slug,
@@ -55,44 +56,41 @@ def fit(draft: Draft, moment: Moment, entry: Fit) -> None:
     for slot, tags in went_in:
         served = [station for tag in tags for station in aircraft.serves.get(tag, ())]
         touch = Touch((slot.station, *served), tags)
-        happen(draft, moment, aircraft, "fit", slot.kind, touch)
+        note_event(fold, aircraft, "fit", slot.kind, touch)
 
 
-def remove(draft: Draft, moment: Moment, entry: Remove) -> None:
+def on_remove(fold: Fold, entry: Remove) -> None:
     """``remove``: parts come out, with a reason and a state where the entry gives them."""
-    aircraft = draft.home(entry)
+    aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
     place = entry.place("remove")
     for tag in entry.tags:
-        item = draft.used(moment, tag, place, aircraft.slug)
+        item = fold.item_used(tag, place, aircraft.slug)
         if item is not None:
-            _remove(draft, moment, aircraft, item, place, entry.because)
+            _remove(fold, aircraft, item, place, entry.because)
             if entry.state is not None:
-                set_aside(moment, item, entry.state, place)
+                set_aside(fold, item, entry.state, place)
 
 
 def _remove(
-    draft: Draft,
-    moment: Moment,
-    aircraft: AircraftDraft,
-    item: ItemDraft,
+    fold: Fold,
+    aircraft: AircraftBuilder,
+    item: ItemBuilder,
     place: Place,
     because: str | None,
 ) -> None:
     """Take an item out of this aircraft, or object that it isn't there."""
     if item.fitted is None or item.aircraft != aircraft.slug:
-        _object_absent(draft, moment, aircraft, item, place)
+        _object_absent(fold, aircraft, item, place)
         return
-    stations = stations_of(draft, aircraft, item.tag)
-    _take_out(draft, moment, item, place, because)
-    happen(draft, moment, aircraft, "remove", item.spec.kind, Touch(stations, (item.tag,)))
+    stations = stations_of(fold, aircraft, item.tag)
+    _take_out(fold, item, place, because)
+    note_event(fold, aircraft, "remove", item.spec.kind, Touch(stations, (item.tag,)))
 
 
-def _object_absent(
-    draft: Draft, moment: Moment, aircraft: AircraftDraft, item: ItemDraft, place: Place
-) -> None:
-    reason = f"{item.words} removed from {aircraft.slug} on {moment.on}, where it is not fitted"
+def _object_absent(fold: Fold, aircraft: AircraftBuilder, item: ItemBuilder, place: Place) -> None:
+    reason = f"{item.words} removed from {aircraft.slug} on {fold.at.day}, where it is not fitted"
     if item.fitted is not None:
         reason += f"; it sits at {_where(item)} since {item.fitted.since}"
         other = item.fitted.place
@@ -101,17 +99,15 @@ def _object_absent(
         other = item.last_out
     else:
         other = item.item.place()
-    draft.objections.object(reason, place, also=(other,), about=aircraft.slug)
+    fold.objections.object(reason, place, also=(other,), about=aircraft.slug)
 
 
-def _take_out(
-    draft: Draft, moment: Moment, item: ItemDraft, place: Place, because: str | None
-) -> None:
+def _take_out(fold: Fold, item: ItemBuilder, place: Place, because: str | None) -> None:
     """Out of wherever it sits; its stay ends with what was flown in it."""
     fitted, slug = item.fitted, item.aircraft
     if fitted is None or slug is None:
         return
-    aircraft = draft.aircraft[slug]
+    aircraft = fold.aircraft[slug]
     kinds = aircraft.fitted[fitted.station]
     kinds[fitted.kind].remove(fitted)
     if not kinds[fitted.kind]:
@@ -120,80 +116,58 @@ def _take_out(
         del aircraft.fitted[fitted.station]
     aircraft.serves.pop(item.tag, None)
     aircraft.firmware = None
-    item.stays.append(stay(aircraft, fitted, moment, because))
+    item.stays.append(aircraft.stay(fitted, fold.at.day, fold.at.sequence, because))
+    fold.changed(slug)
     item.fitted, item.aircraft, item.last_out = None, None, place
 
 
-def stay(
-    aircraft: AircraftDraft, fitted: Fitted, until: Moment | None, because: str | None = None
-) -> Stay:
-    """A stay that ended at that moment, or (None) one that goes on."""
-    end = None if until is None else until.seq
-    flown = aircraft.tally.between(fitted.since_seq, end).flown
-    return Stay(
-        aircraft=aircraft.slug,
-        station=fitted.station,
-        kind=fitted.kind,
-        since=fitted.since,
-        since_seq=fitted.since_seq,
-        since_place=fitted.place,
-        until=None if until is None else until.on,
-        until_seq=end,
-        duration_s=flown.duration_s,
-        flights=flown.flights,
-        because=because,
-    )
-
-
-def _put_in(
-    draft: Draft, moment: Moment, aircraft: AircraftDraft, slot: Slot, tag: str, place: Place
-) -> bool:
+def _put_in(fold: Fold, aircraft: AircraftBuilder, slot: Slot, tag: str, place: Place) -> bool:
     """Put an item into a slot; a contradiction is noted, and the later entry is believed."""
-    item = draft.used(moment, tag, place, aircraft.slug)
+    item = fold.item_used(tag, place, aircraft.slug)
     if item is None:
         return False
     where = f"{aircraft.slug} {slot.station}"
     if item.is_pack:
-        draft.objections.object(
-            f"{item.words} fitted at {where} on {moment.on}: packs are flown, not fitted",
+        fold.objections.object(
+            f"{item.words} fitted at {where} on {fold.at.day}: packs are flown, not fitted",
             place,
             hint=f"name it in a flight: pack: {tag}",
             also=(item.item.place(),),
             about=aircraft.slug,
         )
         return False
-    _object_out_of_service(draft, moment, aircraft, slot, item, place)
+    _object_out_of_service(fold, aircraft, slot, item, place)
     if item.fitted is not None:
-        draft.objections.object(
-            f"{item.words} fitted at {where} on {moment.on}"
+        fold.objections.object(
+            f"{item.words} fitted at {where} on {fold.at.day}"
             f" while it sits at {_where(item)} since {item.fitted.since}",
             place,
             hint=f"remove {tag} from {item.aircraft} first",
             also=(item.fitted.place,),
             about=aircraft.slug,
         )
-        _take_out(draft, moment, item, place, None)
-    _clear_slot(draft, moment, aircraft, slot, item, place)
-    fitted = Fitted(tag, slot.station, slot.kind, moment.on, moment.seq, place)
+        _take_out(fold, item, place, None)
+    _clear_slot(fold, aircraft, slot, item, place)
+    fitted = Fitted(tag, slot.station, slot.kind, fold.at.day, fold.at.sequence, place)
     aircraft.fitted.setdefault(slot.station, {}).setdefault(slot.kind, []).append(fitted)
     aircraft.firmware = None
     item.fitted, item.aircraft = fitted, aircraft.slug
+    fold.changed(aircraft.slug)
     return True
 
 
 def _object_out_of_service(
-    draft: Draft,
-    moment: Moment,
-    aircraft: AircraftDraft,
+    fold: Fold,
+    aircraft: AircraftBuilder,
     slot: Slot,
-    item: ItemDraft,
+    item: ItemBuilder,
     place: Place,
 ) -> None:
     state = item.state
     if state.state == "serviceable":
         return
-    draft.objections.object(
-        f"{item.words} fitted at {aircraft.slug} {slot.station} on {moment.on}"
+    fold.objections.object(
+        f"{item.words} fitted at {aircraft.slug} {slot.station} on {fold.at.day}"
         f" though {state.state} since {state.on}",
         place,
         also=() if state.place is None else (state.place,),
@@ -202,11 +176,10 @@ def _object_out_of_service(
 
 
 def _clear_slot(
-    draft: Draft,
-    moment: Moment,
-    aircraft: AircraftDraft,
+    fold: Fold,
+    aircraft: AircraftBuilder,
     slot: Slot,
-    item: ItemDraft,
+    item: ItemBuilder,
     place: Place,
 ) -> None:
     """Object to what an earlier fit left in the slot, and take it out."""
@@ -215,20 +188,20 @@ def _clear_slot(
     sitting = [
         fitted
         for fitted in aircraft.fitted.get(slot.station, {}).get(slot.kind, ())
-        if fitted.since_seq != moment.seq
+        if fitted.since_seq != fold.at.sequence
     ]
     for fitted in sitting:
-        draft.objections.object(
-            f"{item.words} fitted at {aircraft.slug} {slot.station} on {moment.on},"
+        fold.objections.object(
+            f"{item.words} fitted at {aircraft.slug} {slot.station} on {fold.at.day},"
             f" where {said(fitted.tag)} sits since {fitted.since}",
             place,
             hint=f"remove {fitted.tag} first, or add instead_of: {{{fitted.tag}: serviceable}}",
             also=(fitted.place,),
             about=aircraft.slug,
         )
-        _take_out(draft, moment, draft.items[fitted.tag], place, None)
+        _take_out(fold, fold.items[fitted.tag], place, None)
 
 
-def _where(item: ItemDraft) -> str:
+def _where(item: ItemBuilder) -> str:
     """Aircraft and station of a fitted item."""
     return "nowhere" if item.fitted is None else f"{item.aircraft} {item.fitted.station}"

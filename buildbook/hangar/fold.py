@@ -5,24 +5,22 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from buildbook.basis.notation import said
-from buildbook.hangar.alterations import alter
+from buildbook.hangar.alterations import on_alteration
 from buildbook.hangar.amend import Amended, amended
-from buildbook.hangar.charging import charge, measure_capacity
-from buildbook.hangar.checks_and_tasks import check, inspect
-from buildbook.hangar.defects import clear, find_fault
-from buildbook.hangar.drafts import Draft, Moment, begin
-from buildbook.hangar.finished import finished
-from buildbook.hangar.fitting import fit, remove
-from buildbook.hangar.flying import fly
-from buildbook.hangar.gains import judge, set_gains
-from buildbook.hangar.happenings import get_wet, note, transport
-from buildbook.hangar.incidents import mend, pair, suffer
-from buildbook.hangar.item_states import change_state
+from buildbook.hangar.builders import aircraft_built, item_built
+from buildbook.hangar.care import aged, on_check, on_cleared, on_defect, on_inspection
+from buildbook.hangar.events import on_note, on_transport, on_water
+from buildbook.hangar.fitting import on_fit, on_remove
+from buildbook.hangar.flying import on_flight
+from buildbook.hangar.folding import Fold
+from buildbook.hangar.incidents import on_incident, on_repair, pair
+from buildbook.hangar.measuring import on_capacity, on_charge, on_weigh
 from buildbook.hangar.order import in_order
-from buildbook.hangar.settings import load_firmware, set_to
-from buildbook.hangar.weighings import weigh
+from buildbook.hangar.service import on_state_change
+from buildbook.hangar.setting import on_firmware, on_gains, on_setting, on_verdict
 from buildbook.records.entries import (
     Alteration,
+    AnyEntry,
     Capacity,
     Charge,
     Check,
@@ -46,34 +44,34 @@ from buildbook.records.entries import (
     Weigh,
 )
 from buildbook.records.ledger import Ledger
-from buildbook.report.history import LogLine
+from buildbook.report.history import DefectState, LogLine
 from buildbook.report.state import Hangar
 
-Deed = Callable[[Draft, Moment, Any], None]
+Handler = Callable[[Fold, Any], None]
 
 # What an entry of each kind does to the hangar.
-DEEDS: Mapping[type[Plain], Deed] = {
-    Fit: fit,
-    Remove: remove,
-    StateChange: change_state,
-    Flight: fly,
-    Charge: charge,
-    Capacity: measure_capacity,
-    Check: check,
-    Setting: set_to,
-    Gains: set_gains,
-    Verdict: judge,
-    Weigh: weigh,
-    Incident: suffer,
-    Repair: mend,
-    Inspection: inspect,
-    Defect: find_fault,
-    Cleared: clear,
-    Firmware: load_firmware,
-    Alteration: alter,
-    Transport: transport,
-    Water: get_wet,
-    Note: note,
+HANDLERS: Mapping[type[Plain], Handler] = {
+    Fit: on_fit,
+    Remove: on_remove,
+    StateChange: on_state_change,
+    Flight: on_flight,
+    Charge: on_charge,
+    Capacity: on_capacity,
+    Check: on_check,
+    Setting: on_setting,
+    Gains: on_gains,
+    Verdict: on_verdict,
+    Weigh: on_weigh,
+    Incident: on_incident,
+    Repair: on_repair,
+    Inspection: on_inspection,
+    Defect: on_defect,
+    Cleared: on_cleared,
+    Firmware: on_firmware,
+    Alteration: on_alteration,
+    Transport: on_transport,
+    Water: on_water,
+    Note: on_note,
 }
 
 IN_STORES = (StateChange, Charge, Capacity, Inspection, Repair, Defect, Cleared, Firmware, Note)
@@ -89,52 +87,86 @@ def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
 
     Pure: the same ledger and day give the same hangar. Contradictions are in its ``problems``.
     """
-    draft = begin(ledger)
+    folding = Fold(ledger)
     inside, left_out = amended(ledger.entries, as_of)
     lines = in_order(inside)
-    pair(draft, lines)
-    for seq, line in enumerate(lines):
-        _fold_line(draft, seq, line)
-    return finished(draft, as_of, left_out)
+    pair(folding, lines)
+    folding.write_first_snapshots()
+    for sequence, line in enumerate(lines):
+        _take_in(folding, sequence, line)
+    return _finished(folding, as_of, left_out)
 
 
-def _fold_line(draft: Draft, seq: int, line: Amended) -> None:
+def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
     entry, stands = line.entry, line.stands
-    aircraft = draft.home(entry)
+    aircraft = folding.aircraft_of(entry)
     if stands is not None:
-        moment = Moment(seq, stands.on, entry.uid, stands.place(), entry.log)
-        if aircraft is None and entry.aircraft is not None:
-            _fold_without_aircraft(draft, moment, stands)
-        elif aircraft is None and not isinstance(stands, IN_STORES):
-            draft.objections.object(
-                f"{said(_kind(stands))} in {entry.log}, where there is no aircraft",
-                moment.place,
-                hint="move it to the logbook of the aircraft",
-                about=entry.aircraft,
-            )
-        else:
-            DEEDS[type(stands)](draft, moment, stands)
+        folding.go_to(sequence, entry, stands)
+        if _counts(folding, entry, stands):
+            HANDLERS[type(stands)](folding, stands)
+            folding.write_snapshots()
+    total = None if aircraft is None else aircraft.total
     written = LogLine(
-        seq=seq,
+        seq=sequence,
         entry=entry,
         stands=stands,
         words_on=line.words_on,
         corrected_later=line.corrected_later,
-        total_s=0.0 if aircraft is None else aircraft.total.duration_s,
-        total_flights=0 if aircraft is None else aircraft.total.flights,
+        total_s=0.0 if total is None else total.duration_s,
+        total_flights=0 if total is None else total.flights,
     )
-    (draft.store_log if aircraft is None else aircraft.log).append(written)
+    (folding.store_log if aircraft is None else aircraft.log).append(written)
 
 
-def _fold_without_aircraft(draft: Draft, moment: Moment, stands: Plain) -> None:
-    """An entry of an aircraft that could not be read, which is told once, there.
+def _counts(folding: Fold, entry: AnyEntry, stands: Plain) -> bool:
+    """Whether an entry does anything where it stands.
 
-    What happened to its packs and items in themselves still counts.
+    Of an aircraft that could not be read, which is told once, there, what happened to its packs
+    and items in themselves still counts.
     """
-    if isinstance(stands, OF_ITEMS) or (isinstance(stands, Inspection) and stands.tags):
-        DEEDS[type(stands)](draft, moment, stands)
+    if folding.aircraft_of(entry) is not None:
+        return True
+    if entry.aircraft is not None:
+        return isinstance(stands, OF_ITEMS) or (
+            isinstance(stands, Inspection) and bool(stands.tags)
+        )
+    if isinstance(stands, IN_STORES):
+        return True
+    folding.objections.object(
+        f"{said(_kind(stands))} in {entry.log}, where there is no aircraft",
+        folding.at.place,
+        hint="move it to the logbook of the aircraft",
+        about=entry.aircraft,
+    )
+    return False
 
 
 def _kind(entry: Plain) -> str:
     """The kind key of an entry."""
     return str(entry.__struct_config__.tag)
+
+
+def _finished(folding: Fold, as_of: datetime.date, left_out: int) -> Hangar:
+    """All of it frozen."""
+    of_aircraft: dict[str, list[DefectState]] = {}
+    of_item: dict[str, list[DefectState]] = {}
+    for state in aged(folding):
+        if state.aircraft is not None:
+            of_aircraft.setdefault(state.aircraft, []).append(state)
+        if state.defect.item is not None:
+            of_item.setdefault(state.defect.item, []).append(state)
+    return Hangar(
+        as_of=as_of,
+        ledger=folding.ledger,
+        aircraft={
+            slug: aircraft_built(aircraft, of_aircraft.get(slug, ()))
+            for slug, aircraft in folding.aircraft.items()
+        },
+        items={
+            tag: item_built(item, folding.aircraft, of_item.get(tag, ()))
+            for tag, item in folding.items.items()
+        },
+        store_log=tuple(folding.store_log),
+        left_out=left_out,
+        problems=tuple(folding.objections),
+    )

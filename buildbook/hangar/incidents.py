@@ -3,8 +3,9 @@
 from collections.abc import Iterable
 
 from buildbook.hangar.amend import Amended
-from buildbook.hangar.drafts import AircraftDraft, Draft, Landed, Moment
-from buildbook.hangar.touching import Touch, happen, named
+from buildbook.hangar.builders import AircraftBuilder
+from buildbook.hangar.events import Touch, named, note_event
+from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.records.entries import Flight, Incident, Repair
 from buildbook.report.history import IncidentDone, RepairDone
 
@@ -12,7 +13,7 @@ CRASHES = ("hard", "total")
 """Severities of an incident that make it a crash; a light one is a hard landing."""
 
 
-def pair(draft: Draft, lines: Iterable[Amended]) -> None:
+def pair(fold: Fold, lines: Iterable[Amended]) -> None:
     """Find the incidents that tell of a bad landing of the same aircraft on the same day.
 
     Each takes the last such landing before it in the log that no other has taken, else the
@@ -28,16 +29,16 @@ def pair(draft: Draft, lines: Iterable[Amended]) -> None:
             continue
         days.setdefault((said.aircraft, said.on), []).append((line.entry.uid, said))
     for day in told:
-        _pair_day(draft, days[day])
+        _pair_day(fold, days[day])
 
 
-def _pair_day(draft: Draft, day: list[tuple[str, Incident | Flight]]) -> None:
-    before: list[Landed] = []
+def _pair_day(fold: Fold, day: list[tuple[str, Incident | Flight]]) -> None:
+    before: list[BadLanding] = []
     waiting: list[tuple[str, Incident]] = []
     for uid, said in day:
         if isinstance(said, Incident):
             if before:
-                _join(draft, before.pop(), uid, said)
+                _join(fold, before.pop(), uid, said)
             else:
                 waiting.append((uid, said))
             continue
@@ -45,34 +46,31 @@ def _pair_day(draft: Draft, day: list[tuple[str, Incident | Flight]]) -> None:
             if row.landing == "normal":
                 continue
             if waiting:
-                _join(draft, Landed(uid, index), *waiting.pop(0))
+                _join(fold, BadLanding(uid, index), *waiting.pop(0))
             else:
-                before.append(Landed(uid, index))
+                before.append(BadLanding(uid, index))
 
 
-def _join(draft: Draft, landed: Landed, uid: str, incident: Incident) -> None:
-    draft.incident_after[landed] = (uid, incident)
-    draft.landing_of[uid] = landed
+def _join(fold: Fold, landed: BadLanding, uid: str, incident: Incident) -> None:
+    fold.incident_after[landed] = (uid, incident)
+    fold.landing_of[uid] = landed
 
 
-def touched_by(draft: Draft, aircraft: AircraftDraft, incident: Incident) -> Touch:
+def touched_by(fold: Fold, aircraft: AircraftBuilder, incident: Incident) -> Touch:
     """What an incident touched: what it names, else everything."""
-    return named(draft, aircraft, incident.touched)
+    return named(fold, aircraft, incident.touched)
 
 
-def suffer(draft: Draft, moment: Moment, entry: Incident) -> None:
+def on_incident(fold: Fold, entry: Incident) -> None:
     """``incident``: an event of its own, unless a bad landing of the day was that event."""
-    aircraft = draft.home(entry)
+    aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
-    landed = draft.landing_of.get(moment.uid)
-    touch = touched_by(draft, aircraft, entry)
+    landed = fold.landing_of.get(fold.at.uid)
+    touch = touched_by(fold, aircraft, entry)
     aircraft.incidents.append(
         IncidentDone(
-            seq=moment.seq,
-            on=moment.on,
-            uid=moment.uid,
-            place=moment.place,
+            **fold.at.stamp(),
             aircraft=aircraft.slug,
             severity=entry.severity,
             incident=entry,
@@ -83,33 +81,30 @@ def suffer(draft: Draft, moment: Moment, entry: Incident) -> None:
     )
     if landed is None:
         event = "crash" if entry.severity in CRASHES else "hard landing"
-        happen(draft, moment, aircraft, event, touch=touch)
+        note_event(fold, aircraft, event, touch=touch)
 
 
-def mend(draft: Draft, moment: Moment, entry: Repair) -> None:
+def on_repair(fold: Fold, entry: Repair) -> None:
     """``repair``: touches what it names, else what its incident named, else everything."""
-    aircraft = draft.home(entry)
+    aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
     cause = _cause(aircraft, entry)
-    touch = named(draft, aircraft, entry.touched)
+    touch = named(fold, aircraft, entry.touched)
     if touch.everything and cause is not None:
         touch = Touch(cause.stations, cause.tags)
     aircraft.repairs.append(
         RepairDone(
-            seq=moment.seq,
-            on=moment.on,
-            uid=moment.uid,
-            place=moment.place,
+            **fold.at.stamp(),
             aircraft=aircraft.slug,
             repair=entry,
             after_uid=None if cause is None else cause.uid,
         )
     )
-    happen(draft, moment, aircraft, "repair", touch=touch)
+    note_event(fold, aircraft, "repair", touch=touch)
 
 
-def _cause(aircraft: AircraftDraft, entry: Repair) -> IncidentDone | None:
+def _cause(aircraft: AircraftBuilder, entry: Repair) -> IncidentDone | None:
     """The incident (or bad landing) of that id; one in the same file before one in another."""
     if entry.after is None:
         return None

@@ -1,6 +1,7 @@
 """The hangar on a day: what sits where, what is in force, what everything has lived through."""
 
 import datetime
+from bisect import bisect_right
 from collections.abc import Mapping
 
 import msgspec
@@ -39,6 +40,7 @@ from buildbook.report.history import (
     TaskDone,
     Weighing,
 )
+from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
 
 
@@ -149,6 +151,11 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     incidents: tuple[IncidentDone, ...] = ()
     repairs: tuple[RepairDone, ...] = ()
     log: tuple[LogLine, ...] = ()
+    snapshots: tuple[Snapshot, ...] = ()
+
+    def after(self, seq: int) -> Snapshot:
+        """How it was right after an entry, of whatever log; IndexError: it has no snapshots."""
+        return self.snapshots[bisect_right(self.snapshots, seq, key=_seq_of) - 1]
 
     @property
     def gains(self) -> str | None:
@@ -173,6 +180,10 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
             serving = {tag for tag, served in self.serves.items() if station in served}
             return next((fitted for fitted in self.items() if fitted.tag in serving), None)
         return None
+
+
+def _seq_of(snapshot: Snapshot) -> int:
+    return snapshot.seq
 
 
 class Hangar(msgspec.Struct, frozen=True, kw_only=True):

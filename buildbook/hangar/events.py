@@ -1,8 +1,10 @@
-"""Events and what they touched: the raw material of triggers."""
+"""Events and what they touched: what re-opens a row of a programme."""
 
 from collections.abc import Iterable
 
-from buildbook.hangar.drafts import AircraftDraft, Draft, Moment
+from buildbook.hangar.builders import AircraftBuilder
+from buildbook.hangar.folding import Fold
+from buildbook.records.entries import Note, Transport, Water
 from buildbook.report.history import Event
 
 
@@ -24,15 +26,15 @@ class Touch:
 EVERYTHING = Touch()
 
 
-def stations_of(draft: Draft, aircraft: AircraftDraft | None, tag: str) -> tuple[str, ...]:
+def stations_of(fold: Fold, aircraft: AircraftBuilder | None, tag: str) -> tuple[str, ...]:
     """Where an item sits on this aircraft; for a shared ESC also the stations it serves."""
-    item = draft.items.get(tag)
+    item = fold.items.get(tag)
     if aircraft is None or item is None or item.fitted is None or item.aircraft != aircraft.slug:
         return ()
     return (item.fitted.station, *aircraft.serves.get(tag, ()))
 
 
-def named(draft: Draft, aircraft: AircraftDraft, names: Iterable[str]) -> Touch:
+def named(fold: Fold, aircraft: AircraftBuilder, names: Iterable[str]) -> Touch:
     """What names in an entry mean: a tag with its station, or a station with all that sits there.
 
     A name that is both is a tag.
@@ -40,19 +42,18 @@ def named(draft: Draft, aircraft: AircraftDraft, names: Iterable[str]) -> Touch:
     stations: list[str] = []
     tags: list[str] = []
     for name in names:
-        if name in draft.items:
+        if name in fold.items:
             tags.append(name)
-            stations.extend(stations_of(draft, aircraft, name))
+            stations.extend(stations_of(fold, aircraft, name))
         else:
             stations.append(name)
             tags.extend(aircraft.fitted_at(name))
     return Touch(stations, tags)
 
 
-def happen(
-    draft: Draft,
-    moment: Moment,
-    aircraft: AircraftDraft | None,
+def note_event(
+    fold: Fold,
+    aircraft: AircraftBuilder | None,
     event: str,
     subject: str | None = None,
     touch: Touch = EVERYTHING,
@@ -63,10 +64,7 @@ def happen(
     packs: the packs on board, touched in any case.
     """
     happened = Event(
-        seq=moment.seq,
-        on=moment.on,
-        uid=moment.uid,
-        place=moment.place,
+        **fold.at.stamp(),
         event=event,
         subject=subject,
         aircraft=None if aircraft is None else aircraft.slug,
@@ -80,5 +78,23 @@ def happen(
         if touch.everything:
             touched += aircraft.all_fitted()
     for tag in touched:
-        if tag in draft.items:
-            draft.items[tag].events.append(happened)
+        if tag in fold.items:
+            fold.items[tag].events.append(happened)
+
+
+def on_transport(fold: Fold, entry: Transport) -> None:
+    """``transport``: a long trip, which touches everything."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is not None:
+        note_event(fold, aircraft, "transport")
+
+
+def on_water(fold: Fold, entry: Water) -> None:
+    """``water``: touches everything."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is not None:
+        note_event(fold, aircraft, "water")
+
+
+def on_note(fold: Fold, entry: Note) -> None:
+    """``note``: is in the log, and changes nothing."""

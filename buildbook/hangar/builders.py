@@ -1,0 +1,355 @@
+"""An aircraft and an item while they are being folded: what the entries so far made of them.
+
+Their fields have the names of the frozen types in ``report.state`` that they are built into.
+"""
+
+import datetime
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import Any, TypeVar
+
+import msgspec
+
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.hangar.cycles import ThroughPack
+from buildbook.hangar.time_in_service import flown_on_stays
+from buildbook.records.aircraft import (
+    Aircraft,
+    Bounds,
+    Place3,
+    Radio,
+    Run,
+    StationPlan,
+    Status,
+    Sundry,
+)
+from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
+from buildbook.records.parts import Carried, Item, Spec
+from buildbook.report.history import (
+    CapacityDone,
+    ChargeDone,
+    CheckDone,
+    DefectState,
+    Event,
+    FlightDone,
+    GainSet,
+    GainsPeriod,
+    GainsVerdict,
+    IncidentDone,
+    InForce,
+    LogLine,
+    MassChange,
+    RepairDone,
+    StateSince,
+    Stay,
+    TaskDone,
+    Weighing,
+)
+from buildbook.report.snapshots import Snapshot
+from buildbook.report.state import AircraftNow, Counters, Fitted, ItemNow
+from buildbook.report.tally import Flown, Tally
+
+NEW = Carried()
+Made = TypeVar("Made", bound=msgspec.Struct)
+
+
+@dataclass(slots=True)
+class ItemBuilder:
+    """One item so far. ``crash_log``: the log of the crash that put it in quarantine."""
+
+    tag: str
+    item: Item
+    spec: Spec
+    state: StateSince = field(default_factory=StateSince)
+    crash_log: str | None = None
+    fitted: Fitted | None = None
+    aircraft: str | None = None
+    stays: list[Stay] = field(default_factory=list)
+    last_out: Place | None = None
+    firmware: str | None = None
+    events: list[Event] = field(default_factory=list)
+    inspections: list[TaskDone] = field(default_factory=list)
+    flights: list[FlightDone] = field(default_factory=list)
+    flown_on: list[str] = field(default_factory=list)
+    charges: list[ChargeDone] = field(default_factory=list)
+    capacities: list[CapacityDone] = field(default_factory=list)
+    tally: Tally = field(default_factory=Tally)
+    through: ThroughPack = field(default_factory=ThroughPack)
+
+    @property
+    def words(self) -> str:
+        """Its kind and tag, for problems: ``motor 'M-01'``."""
+        return f"{self.spec.kind.replace('_', ' ')} {said(self.tag)}"
+
+    @property
+    def is_pack(self) -> bool:
+        """Whether it is flown rather than fitted."""
+        return self.spec.kind == "battery"
+
+    def is_out(self, day: datetime.date, log: str) -> bool:
+        """Whether it should not be flown or charged by an entry of that day and log.
+
+        Nothing says which came first of a crash and something in another log on the same day.
+        """
+        if self.state.state == "serviceable":
+            return False
+        return self.crash_log in (None, log) or self.state.on != day
+
+    @property
+    def cycles(self) -> float:
+        """Equivalent full cycles of rated capacity, carried ones included."""
+        carried = self.item.carried.cycles if self.item.carried else 0.0
+        rated_ah = self.spec.capacity_ah
+        return carried + (self.through.through_ah / rated_ah if rated_ah else 0.0)
+
+
+@dataclass(slots=True)
+class AircraftBuilder:
+    """One aircraft so far."""
+
+    slug: str
+    record: Aircraft
+    status: Status
+    stations: dict[str, StationPlan]
+    receiver: tuple[str, ...]
+    radio: Radio | None
+    wiring: tuple[Run, ...]
+    positions: dict[str, Place3]
+    sundries: tuple[Sundry, ...]
+    bounds: Bounds | None
+    places: dict[str, Place]
+    status_since: datetime.date | None = None  # None: as in aircraft.yaml
+    fitted: dict[str, dict[str, list[Fitted]]] = field(default_factory=dict)
+    serves: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    settings: dict[tuple[str | None, str], InForce] = field(default_factory=dict)
+    setting_log: list[InForce] = field(default_factory=list)
+    gain_sets: dict[str, GainSet] = field(default_factory=dict)
+    gain_periods: list[GainsPeriod] = field(default_factory=list)
+    gain_verdicts: list[GainsVerdict] = field(default_factory=list)
+    flights: list[FlightDone] = field(default_factory=list)
+    packs: dict[str, None] = field(default_factory=dict)  # all that it was flown on, in order
+    tally: Tally = field(default_factory=Tally)
+    events: list[Event] = field(default_factory=list)
+    checks: list[CheckDone] = field(default_factory=list)
+    inspections: list[TaskDone] = field(default_factory=list)
+    weighings: list[Weighing] = field(default_factory=list)
+    mass_changes: list[MassChange] = field(default_factory=list)
+    incidents: list[IncidentDone] = field(default_factory=list)
+    repairs: list[RepairDone] = field(default_factory=list)
+    log: list[LogLine] = field(default_factory=list)
+    open_defects: dict[str, DefectState] = field(default_factory=dict)  # by uid
+    alterations: int = 0
+    snapshots: list[Snapshot] = field(default_factory=list)
+    firmware: dict[str, str] | None = None  # of what is fitted; None: to be gathered anew
+
+    @property
+    def total(self) -> Flown:
+        """All it has flown so far, carried life included."""
+        flown, carried = self.tally.total, self.record.carried
+        if carried is None:
+            return flown
+        return flown + Flown(carried.duration_s, carried.flights)
+
+    def fitted_at(self, station: str) -> list[str]:
+        """The tags at a station, with an ESC elsewhere that serves it."""
+        here = [fit.tag for slot in self.fitted.get(station, {}).values() for fit in slot]
+        served = [tag for tag, stations in self.serves.items() if station in stations]
+        return here + [tag for tag in served if tag not in here]
+
+    def all_fitted(self) -> list[str]:
+        """All tags that are fitted, station by station."""
+        return [
+            fit.tag for kinds in self.fitted.values() for slot in kinds.values() for fit in slot
+        ]
+
+    def is_fitted(self, item: ItemBuilder) -> bool:
+        """Whether an item sits on this aircraft."""
+        return item.fitted is not None and item.aircraft == self.slug
+
+    def stay(
+        self,
+        fitted: Fitted,
+        until: datetime.date | None = None,
+        until_seq: int | None = None,
+        because: str | None = None,
+    ) -> Stay:
+        """A stay that ended at an entry, or (None) one that goes on."""
+        flown = self.tally.between(fitted.since_seq, until_seq).flown
+        return Stay(
+            aircraft=self.slug,
+            station=fitted.station,
+            kind=fitted.kind,
+            since=fitted.since,
+            since_seq=fitted.since_seq,
+            since_place=fitted.place,
+            until=until,
+            until_seq=until_seq,
+            duration_s=flown.duration_s,
+            flights=flown.flights,
+            because=because,
+        )
+
+    def firmware_fitted(self, items: Mapping[str, ItemBuilder]) -> Mapping[str, str]:
+        """The firmware of what is fitted, by tag; gathered anew only after a change."""
+        if self.firmware is None:
+            versions = ((tag, items[tag].firmware) for tag in self.all_fitted())
+            self.firmware = {tag: version for tag, version in versions if version is not None}
+        return self.firmware
+
+    def write_snapshot(self, seq: int, items: Mapping[str, ItemBuilder]) -> None:
+        """Write down how it is now. What did not change is shared with the snapshot before."""
+        before = self.snapshots[-1] if self.snapshots else None
+        fitted = {
+            (station, kind): tuple(fit.tag for fit in slot)
+            for station, kinds in self.fitted.items()
+            for kind, slot in kinds.items()
+        }
+        states = {tag: items[tag].state.state for tags in fitted.values() for tag in tags}
+        now = Snapshot(
+            seq=seq,
+            status=self.status,
+            fitted=fitted,
+            out_of_service={tag: state for tag, state in states.items() if state != "serviceable"},
+            firmware=self.firmware_fitted(items),
+            settings=self.settings,
+            gains=self.gain_periods[-1].name if self.gain_periods else None,
+            open_defects=tuple(self.open_defects.values()),
+            alterations=self.alterations,
+        )
+        self.snapshots.append(now if before is None else sharing(now, before))
+
+
+def sharing(now: Snapshot, before: Snapshot) -> Snapshot:
+    """The same, holding the very parts of the one before wherever they are equal."""
+    same = {
+        name: earlier
+        for name in Snapshot.__struct_fields__
+        if (earlier := getattr(before, name)) == getattr(now, name)
+    }
+    return msgspec.structs.replace(now, **same)
+
+
+def first_of(record: Aircraft) -> AircraftBuilder:
+    """An aircraft as ``aircraft.yaml`` has it."""
+    written = {
+        "receiver": record.receiver,
+        "radio": record.radio,
+        "wiring": record.wiring,
+        "sundries": record.sundries,
+        "bounds": record.bounds,
+        "status": record.status,
+    }
+    paths = [
+        *(f"stations.{name}" for name in record.stations),
+        *(f"positions.{name}" for name in record.positions),
+        *(key for key, value in written.items() if value),
+    ]
+    return AircraftBuilder(
+        slug=record.slug,
+        record=record,
+        status=record.status,
+        stations=dict(record.stations),
+        receiver=record.receiver,
+        radio=record.radio,
+        wiring=record.wiring,
+        positions=dict(record.positions),
+        sundries=record.sundries,
+        bounds=record.bounds,
+        places={path: record.place(path) for path in paths},
+    )
+
+
+def aircraft_built(aircraft: AircraftBuilder, defects: Iterable[DefectState]) -> AircraftNow:
+    """The frozen aircraft."""
+    return _built(
+        aircraft,
+        AircraftNow,
+        programme=aircraft.record.programme,
+        motor_stations=_motor_stations(aircraft),
+        fitted={
+            station: {kind: tuple(slot) for kind, slot in kinds.items()}
+            for station, kinds in aircraft.fitted.items()
+        },
+        gain_periods=_closed(aircraft.gain_periods),
+        counters=_counters(aircraft.record.carried, aircraft.tally.total, aircraft.events),
+        defects=tuple(defects),
+    )
+
+
+def item_built(
+    item: ItemBuilder, aircraft: Mapping[str, AircraftBuilder], defects: Iterable[DefectState]
+) -> ItemNow:
+    """The frozen item."""
+    stays = tuple(stays_of(item, aircraft))
+    flown = (
+        item.tally.total
+        if item.is_pack
+        else flown_on_stays(stays, lambda slug: aircraft[slug].tally)
+    )
+    counters = _counters(item.item.carried, flown, item.events)
+    if item.is_pack:
+        counters = msgspec.structs.replace(counters, cycles=item.cycles, charges=len(item.charges))
+    return _built(item, ItemNow, stays=stays, counters=counters, defects=tuple(defects))
+
+
+def stays_of(item: ItemBuilder, aircraft: Mapping[str, AircraftBuilder]) -> list[Stay]:
+    """The ended ones, and the one that goes on."""
+    if item.fitted is None or item.aircraft is None:
+        return item.stays
+    return [*item.stays, aircraft[item.aircraft].stay(item.fitted)]
+
+
+def _built(builder: object, made: Callable[..., Made], **worked_out: Any) -> Made:
+    """The frozen type of a builder: fields of the same name, lists as tuples, and the rest."""
+    values: dict[str, Any] = {}
+    for name in getattr(made, "__struct_fields__", ()):
+        if name not in worked_out:
+            value = getattr(builder, name)
+            values[name] = tuple(value) if isinstance(value, list) else value
+    return made(**values, **worked_out)
+
+
+def _motor_stations(aircraft: AircraftBuilder) -> tuple[str, ...]:
+    """Of the layout; where that is free, those declared, then those with a motor or propeller."""
+    layout = LAYOUTS.get(aircraft.record.layout)
+    if layout is not None and not layout.free:
+        return layout.names
+    declared = [
+        name
+        for name, plan in aircraft.stations.items()
+        if layout is None
+        or layout.name != "aeroplane"
+        or name in AEROPLANE_MOTOR_STATIONS
+        or plan.spin is not None
+    ]
+    driven = [
+        station
+        for station, kinds in aircraft.fitted.items()
+        if "motor" in kinds or "propeller" in kinds
+    ]
+    return tuple(dict.fromkeys((*declared, *driven)))
+
+
+def _closed(periods: list[GainsPeriod]) -> tuple[GainsPeriod, ...]:
+    """Each period with its end, which is the beginning of the next."""
+    ended = [
+        msgspec.structs.replace(period, until=following.on, until_seq=following.seq)
+        for period, following in pairwise(periods)
+    ]
+    return (*ended, *periods[-1:])
+
+
+def _counters(carried: Carried | None, flown: Flown, events: Iterable[Event]) -> Counters:
+    before = carried or NEW
+    names = [event.event for event in events]
+    return Counters(
+        duration_s=before.duration_s + flown.duration_s,
+        flights=before.flights + flown.flights,
+        flying_days=flown.flying_days,
+        cycles=before.cycles,
+        crashes=names.count("crash"),
+        hard_landings=names.count("hard landing"),
+        basis=before.basis,
+    )

@@ -1,0 +1,109 @@
+"""The fold at work: where in the log it is, and what the entries so far have made of the hangar."""
+
+import datetime
+from typing import Any, NamedTuple
+
+from buildbook.basis.place import Place
+from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, first_of
+from buildbook.hangar.objections import Objections
+from buildbook.records.entries import AnyEntry, Entry, Incident, Plain
+from buildbook.records.ledger import Ledger
+from buildbook.report.history import DefectState, LogLine
+
+
+class Position(NamedTuple):
+    """Where in the log the fold is; ``uid`` is that of the entry as first written."""
+
+    sequence: int
+    day: datetime.date
+    time: str | None
+    uid: str
+    place: Place
+    log: str
+
+    def stamp(self, place: Place | None = None) -> dict[str, Any]:
+        """What every record of the history carries; ``place``: where it isn't the entry's own."""
+        return {
+            "seq": self.sequence,
+            "on": self.day,
+            "uid": self.uid,
+            "place": self.place if place is None else place,
+        }
+
+
+class BadLanding(NamedTuple):
+    """A landing that was none of the good ones: which row of which flight entry."""
+
+    entry_uid: str
+    row_index: int
+
+
+BEFORE = Position(-1, datetime.date.min, None, "", Place("", 0), "")
+"""Before the first entry."""
+
+
+class Fold:
+    """The whole hangar so far, and the position of the entry that is being folded.
+
+    incident_after: the incident that a bad landing was written up in, and its uid.
+    landing_of: that landing, by the uid of the incident.
+    """
+
+    def __init__(self, ledger: Ledger) -> None:
+        self.ledger = ledger
+        self.at = BEFORE
+        self.items = {
+            tag: ItemBuilder(tag, item, ledger.specs[item.spec])
+            for tag, item in ledger.items.items()
+            if item.spec in ledger.specs
+        }
+        self.aircraft = {slug: first_of(record) for slug, record in ledger.aircraft.items()}
+        self.objections = Objections()
+        self.defects: dict[str, DefectState] = {}
+        self.incident_after: dict[BadLanding, tuple[str, Incident]] = {}
+        self.landing_of: dict[str, BadLanding] = {}
+        self.store_log: list[LogLine] = []
+        self._changed: dict[str, AircraftBuilder] = {}
+
+    def go_to(self, sequence: int, entry: AnyEntry, stands: Plain) -> None:
+        """Take up the next entry; ``stands``: what counts of it."""
+        self.at = Position(sequence, stands.on, stands.time, entry.uid, stands.place(), entry.log)
+
+    def aircraft_of(self, entry: Entry) -> AircraftBuilder | None:
+        """The aircraft whose logbook the entry stands in."""
+        return None if entry.aircraft is None else self.aircraft.get(entry.aircraft)
+
+    def item_used(self, tag: str, place: Place, about: str | None) -> ItemBuilder | None:
+        """The item of that tag, for an entry that uses it; None where there is none.
+
+        An unknown tag is the reader's to report.
+        """
+        item = self.items.get(tag)
+        if item is None:
+            return None
+        acquired = item.item.acquired
+        if acquired is not None and self.at.day < acquired:
+            self.objections.object(
+                f"{item.words} used on {self.at.day}, before it was acquired on {acquired}",
+                place,
+                again=f"{tag} before acquired",
+                also=(item.item.place("acquired"),),
+                about=about,
+            )
+        return item
+
+    def changed(self, slug: str | None) -> None:
+        """Note that an aircraft is no more as its last snapshot has it."""
+        if slug is not None:
+            self._changed[slug] = self.aircraft[slug]
+
+    def write_first_snapshots(self) -> None:
+        """Write down what ``aircraft.yaml`` says of each, before any entry."""
+        for aircraft in self.aircraft.values():
+            aircraft.write_snapshot(self.at.sequence, self.items)
+
+    def write_snapshots(self) -> None:
+        """Write down how every aircraft is that this entry has changed."""
+        for aircraft in self._changed.values():
+            aircraft.write_snapshot(self.at.sequence, self.items)
+        self._changed.clear()

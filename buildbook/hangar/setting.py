@@ -1,0 +1,131 @@
+"""Settings, gain sets and firmware in force."""
+
+from collections.abc import Mapping
+
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.hangar.builders import AircraftBuilder
+from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
+from buildbook.hangar.folding import Fold
+from buildbook.records.entries import Firmware, Gains, Setting, Verdict
+from buildbook.report.history import GainSet, GainsPeriod, GainsVerdict, InForce
+
+
+def on_setting(fold: Fold, entry: Setting) -> None:
+    """``setting``: by name and by what it is of; the last one written is in force."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    touch = EVERYTHING if entry.of is None else named(fold, aircraft, (entry.of,))
+    for name, value in entry.settings.items():
+        in_force = InForce(
+            **fold.at.stamp(entry.place(f"setting.{name}")),
+            name=name,
+            value=value,
+            of=entry.of,
+            because=entry.because,
+        )
+        aircraft.settings = {**aircraft.settings, (entry.of, name): in_force}
+        aircraft.setting_log.append(in_force)
+        note_event(fold, aircraft, "setting", name, touch)
+    fold.changed(aircraft.slug)
+
+
+def on_firmware(fold: Fold, entry: Firmware) -> None:
+    """``firmware``: by tag, with the item wherever it goes; an event on the aircraft it sits on."""
+    for tag, version in entry.versions.items():
+        item = fold.item_used(tag, entry.place(f"firmware.{tag}"), entry.aircraft)
+        if item is None:
+            continue
+        item.firmware = version
+        carrier = None if item.aircraft is None else fold.aircraft[item.aircraft]
+        stations = stations_of(fold, carrier, tag)
+        if carrier is not None:
+            carrier.firmware = None
+            fold.changed(carrier.slug)
+        note_event(fold, carrier, "firmware", item.spec.kind, Touch(stations, (tag,)))
+
+
+Values = Mapping[str, Mapping[str, float]]
+
+
+def on_gains(fold: Fold, entry: Gains) -> None:
+    """``gains``: a new set, or a name alone that returns to a set."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    known = aircraft.gain_sets.get(entry.name)
+    values = _whole(fold, aircraft, entry)
+    if known is None:
+        if values is None:
+            return
+        aircraft.gain_sets[entry.name] = GainSet(
+            **fold.at.stamp(),
+            name=entry.name,
+            values=values,
+            base=entry.base,
+            because=entry.because,
+        )
+    elif values is not None and values != known.values:
+        fold.objections.object(
+            f"gain set {said(entry.name)} written with other values on {fold.at.day}"
+            f" than on {known.on}",
+            entry.place("gains"),
+            hint="give the new values a name of their own",
+            also=(known.place,),
+            about=aircraft.slug,
+        )
+    in_force = aircraft.gain_periods[-1].name if aircraft.gain_periods else None
+    if in_force != entry.name:
+        aircraft.gain_periods.append(
+            GainsPeriod(
+                **fold.at.stamp(),
+                name=entry.name,
+                because=entry.because,
+            )
+        )
+        fold.changed(aircraft.slug)
+        note_event(fold, aircraft, "gains")
+
+
+def _whole(fold: Fold, aircraft: AircraftBuilder, entry: Gains) -> Values | None:
+    """All values of the set as written here; None where it is a name alone, or can't be known.
+
+    What an axis of a set with ``from`` leaves out is that of the base too.
+    """
+    if entry.base is None:
+        if not entry.values and entry.name not in aircraft.gain_sets:
+            _object_unknown(fold, aircraft, entry.name, entry.place("gains"), "returned to")
+        return entry.values or None
+    base = aircraft.gain_sets.get(entry.base)
+    if base is None:
+        _object_unknown(fold, aircraft, entry.base, entry.place("from"), "used as a base")
+        return entry.values or None
+    return {
+        axis: {**base.values.get(axis, {}), **entry.values.get(axis, {})}
+        for axis in dict.fromkeys((*base.values, *entry.values))
+    }
+
+
+def on_verdict(fold: Fold, entry: Verdict) -> None:
+    """``verdict``: words on sets that were written before."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    for name, words in entry.verdicts.items():
+        place = entry.place(f"verdict.{name}")
+        if name not in aircraft.gain_sets:
+            _object_unknown(fold, aircraft, name, place, "judged")
+            continue
+        aircraft.gain_verdicts.append(GainsVerdict(**fold.at.stamp(place), name=name, words=words))
+
+
+def _object_unknown(
+    fold: Fold, aircraft: AircraftBuilder, name: str, place: Place, done: str
+) -> None:
+    fold.objections.object(
+        f"gain set {said(name)} {done} on {fold.at.day} before its values were written",
+        place,
+        hint=f"write it first: gains: {name} with values:",
+        about=aircraft.slug,
+    )
