@@ -42,6 +42,7 @@ SIZES: Mapping[str, Size] = {
     "definitions": Size("Definitions in one paragraph of a write-up", 50),
     "photo": Size("A photograph", 60_000_000, "bytes"),
     "pixels": Size("A photograph", 80_000_000, "pixels"),
+    "side": Size("A side of a photograph", 30_000, "pixels"),
 }
 """By a short name. Set by measuring: each at its limit is read within about a second."""
 

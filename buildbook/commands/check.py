@@ -1,14 +1,13 @@
 """``buildbook check``: what is wrong in the records."""
 
 import argparse
-import json
 import sys
 
 from buildbook.basis.problems import Problem, Problems
 from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
-from buildbook.commands.screen import tell_problems
+from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages import inserts
 from buildbook.pages.shapes import problems_shape
@@ -35,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
-        print(json.dumps(problems_shape(found), ensure_ascii=False, indent=2))
+        print_json(problems_shape(found))
         return 1 if broken else 0
     tell_problems(found, sys.stdout)
     if opened.reports is not None and not broken:

@@ -2,7 +2,6 @@
 
 import argparse
 import datetime
-import json
 import re
 import sys
 from collections.abc import Iterable, Iterator, Mapping
@@ -12,7 +11,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
-from buildbook.commands.screen import Tone, tell_problems, toned, wrapped
+from buildbook.commands.screen import Tone, print_json, tell_problems, toned, wrapped
 from buildbook.pages import telling
 from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.shapes import due_shape
@@ -56,7 +55,7 @@ def run(options: argparse.Namespace) -> int:
     if options.aircraft is not None:
         work = _only(work, hangar, options.aircraft)
     if options.json:
-        print(json.dumps(due_shape(work), ensure_ascii=False, indent=2))
+        print_json(due_shape(work))
     elif planned is not None:
         _print_planned(hangar, work, planned)
     else:

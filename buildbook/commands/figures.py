@@ -2,14 +2,13 @@
 
 import argparse
 import datetime
-import json
 import sys
 
 from buildbook.basis import saying
 from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
-from buildbook.commands.screen import tell_problems, toned, wrapped
+from buildbook.commands.screen import print_json, tell_problems, toned, wrapped
 from buildbook.figures.wording import value_words
 from buildbook.pages.shapes import figures_shape
 from buildbook.report.figure import Answers, CannotSay, Figure
@@ -36,7 +35,7 @@ def run(options: argparse.Namespace) -> int:
     subject, answers = _answers(opened.reports, options.name)
     if options.json:
         shape = figures_shape(answers, subject, hangar.as_of, datetime.date.isoformat)
-        print(json.dumps(shape, ensure_ascii=False, indent=2))
+        print_json(shape)
     else:
         _print(options.name, hangar, answers)
     return 1 if opened.broken else 0

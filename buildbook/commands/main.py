@@ -2,13 +2,17 @@
 
 import argparse
 import os
+import signal
 import sys
-from collections.abc import Callable, Sequence
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, suppress
 from importlib import import_module
 from typing import NamedTuple
 
 from buildbook import __version__
 from buildbook.commands.opening import WrongUse
+from buildbook.commands.screen import any_terminal, mute
 
 FINE, PROBLEMS, WRONG_USE, DUE = 0, 1, 2, 3
 
@@ -32,11 +36,33 @@ COMMANDS: dict[str, Command] = {
 }
 
 
+class Stopped(BaseException):
+    """The system asks the program to end; number: of the signal."""
+
+    def __init__(self, number: int) -> None:
+        super().__init__(number)
+        self.number = number
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command. 0 fine, 1 problems in the records, 2 wrong use, 3 something is due."""
+    """Run one command. 0 fine, 1 problems in the records, 2 wrong use, 3 something is due.
+
+    128 and the number of the signal where the program was asked to end: 130 for Ctrl-C.
+    """
     # Small arrays gain nothing from threads, and threads would fight the worker processes.
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    any_terminal(sys.stdout, sys.stderr)
     words = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        with _stoppable():
+            return _run(words)
+    except KeyboardInterrupt:
+        return _stopped(signal.SIGINT)
+    except Stopped as stopped:
+        return _stopped(stopped.number)
+
+
+def _run(words: list[str]) -> int:
     name = next((word for word in words if not word.startswith("-")), None)
     options = _parser(name).parse_args(words)
     command = import_module(f"buildbook.commands.{COMMANDS[options.command].module}")
@@ -47,12 +73,42 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"buildbook {options.command}: {error}", file=sys.stderr)
         return WRONG_USE
     except BrokenPipeError:  # the reader of a pipe has seen enough
-        sys.stderr.close()
+        mute(sys.stdout)
         return FINE
-    except KeyboardInterrupt:
-        print("stopped; nothing was written", file=sys.stderr)
-        return 130
+    except OSError as error:  # a full disk behind standard output, a folder that goes away
+        mute(sys.stdout)
+        where = f": {error.filename}" if error.filename else ""
+        reason = (error.strerror or str(error)).lower()
+        print(f"buildbook {options.command}: {reason}{where}", file=sys.stderr)
+        return WRONG_USE
     return status
+
+
+@contextmanager
+def _stoppable() -> Iterator[None]:
+    """Raise Stopped where the system asks to end, so that what was begun is cleared away."""
+
+    def stop(number: int, _frame: object) -> None:
+        raise Stopped(number)
+
+    names = ("SIGTERM", "SIGHUP")
+    numbers = [getattr(signal, name) for name in names if hasattr(signal, name)]
+    if threading.current_thread() is not threading.main_thread():
+        numbers = []
+    ours = [number for number in numbers if signal.getsignal(number) is signal.SIG_DFL]
+    for number in ours:
+        signal.signal(number, stop)
+    try:
+        yield
+    finally:
+        for number in ours:
+            signal.signal(number, signal.SIG_DFL)
+
+
+def _stopped(number: int) -> int:
+    with suppress(KeyboardInterrupt, OSError):
+        print("stopped", file=sys.stderr)
+    return 128 + number
 
 
 def _parser(name: str | None) -> argparse.ArgumentParser:

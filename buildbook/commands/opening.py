@@ -26,10 +26,14 @@ def hangar_folder(given: str | None) -> Path:
     return here
 
 
+def named_hangar(options: argparse.Namespace) -> Path:
+    """The hangar folder that the options name; it need not be there."""
+    return hangar_folder(options.hangar_word if options.hangar is None else options.hangar)
+
+
 def open_hangar(options: argparse.Namespace) -> Opened:
     """Open the hangar that the options name, as of the day that they name."""
-    folder = hangar_folder(options.hangar_word if options.hangar is None else options.hangar)
-    return open_reports(folder, _day(options.as_of), _today())
+    return open_reports(named_hangar(options), _day(options.as_of), _today())
 
 
 def _today() -> datetime.date:

@@ -8,14 +8,15 @@ from buildbook.audience.projected import projected
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar
-from buildbook.commands.opening import WrongUse, open_hangar
+from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.progress import Bar
 from buildbook.commands.screen import tell_problems
 from buildbook.pages import inserts
-from buildbook.pages.theme import UnknownTheme, theme_folders
+from buildbook.pages.theme import BrokenTheme, UnknownTheme, theme_folders
 from buildbook.publish.photos import photos_of
 from buildbook.publish.render import render
-from buildbook.publish.swap import CannotWrite
+from buildbook.publish.renewal import audience_for, repair
+from buildbook.publish.where import CannotWrite, site_folder
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -26,8 +27,13 @@ def options(parser: argparse.ArgumentParser) -> None:
         "--for",
         dest="audience",
         choices=("owner", "public"),
-        default="owner",
-        help="owner: everything (default); public: only what you chose to share",
+        help="owner: everything (default, but not over a public site); "
+        "public: only what you chose to share",
+    )
+    parser.add_argument(
+        "--replace-audience",
+        action="store_true",
+        help="let an owner's site become a public one, or a public one an owner's",
     )
     add_as_of(parser)
     parser.add_argument("--theme", metavar="NAME", help="a theme by name, or its folder")
@@ -37,28 +43,45 @@ def run(options: argparse.Namespace) -> int:
     """Render; 1 where the records have a problem, and then nothing is written."""
     try:
         theme = theme_folders(options.theme)
+        target = site_folder(options.into, named_hangar(options))
+        repair(target, options.into)
+        audience = audience_for(target, options.into, options.audience, options.replace_audience)
     except UnknownTheme as error:
         raise WrongUse(f"--theme: {error}") from error
+    except CannotWrite as error:
+        raise WrongUse(str(error)) from error
     opened = open_hangar(options)
     inserted = () if opened.reports is None else inserts.problems(opened.reports.hangar)
     if opened.reports is None or opened.broken:
         tell_problems(Problems([*opened.problems, *inserted]))
         print("Nothing was written.", file=sys.stderr)
         return 1
-    photos = photos_of(opened.reports.hangar, opened.folder)
-    shown = projected(opened.reports, options.audience, photos.shown)
+    photos = photos_of(opened.reports.hangar, opened.folder, audience)
+    shown = projected(opened.reports, audience, photos.shown)
     found = Problems([*opened.problems, *shown.problems, *inserted, *photos.problems])
     tell_problems(found)
     if found.any_problem:
         print("Nothing was written.", file=sys.stderr)
         return 1
-    target = Path(options.into)
     try:
         with Bar(sys.stderr) as bar:
-            files = render(shown.reports, target, theme, photos=photos.files, progress=bar.show)
+            written = render(
+                shown.reports,
+                target,
+                theme,
+                called=options.into,
+                replace_audience=options.replace_audience,
+                photos=photos.files,
+                progress=bar.show,
+            )
+    except BrokenTheme as error:
+        raise WrongUse(f"--theme: {error}") from error
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
-    print(f"Wrote {count('file', files)} for {_for(options.audience)}: {target / 'index.html'}")
+    for address in written.kept:
+        print(f"kept, for no render wrote it as it is: {address}", file=sys.stderr)
+    index = Path(options.into) / "index.html"
+    print(f"Wrote {count('file', written.files)} for {_for(audience)}: {index}")
     return 0
 
 

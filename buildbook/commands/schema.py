@@ -1,8 +1,8 @@
 """``buildbook schema``: the JSON Schema of the files, or their reference for people."""
 
 import argparse
-import json
 
+from buildbook.commands.screen import print_json
 from buildbook.records.reference import reference
 from buildbook.records.schema import schema
 
@@ -19,5 +19,5 @@ def run(options: argparse.Namespace) -> int:
     if options.reference:
         print(reference(), end="")
     else:
-        print(json.dumps(schema(), ensure_ascii=False, indent=2))
+        print_json(schema())
     return 0

@@ -1,9 +1,13 @@
 """Words on a terminal: 80 columns, colour on a terminal only and never alone."""
 
+import io
+import json
 import os
+import stat
 import sys
 import textwrap
 from collections.abc import Iterable
+from contextlib import suppress
 from typing import Literal, TextIO
 
 from buildbook.basis.problems import Problem
@@ -12,6 +16,39 @@ from buildbook.basis.saying import count
 WIDTH = 80
 Tone = Literal["bad", "warn", "good", "soft", "strong"]
 _CODES: dict[Tone, str] = {"bad": "31", "warn": "33", "good": "32", "soft": "2", "strong": "1"}
+
+
+def any_terminal(*streams: TextIO) -> None:
+    """Let streams take any text: UTF-8 into a file, replacements where a terminal lacks a sign.
+
+    ``PYTHONIOENCODING`` names the encoding of both, files included.
+    """
+    for stream in streams:
+        if not isinstance(stream, io.TextIOWrapper):
+            continue
+        if "PYTHONIOENCODING" not in os.environ and _is_file(stream):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+        else:
+            stream.reconfigure(errors="replace")
+
+
+def _is_file(stream: TextIO) -> bool:
+    try:
+        return stat.S_ISREG(os.fstat(stream.fileno()).st_mode)
+    except (OSError, ValueError):  # closed, or no file of the system
+        return False
+
+
+def mute(stream: TextIO) -> None:
+    """Let whatever is still to be written to a stream go nowhere, also when the program ends."""
+    with suppress(OSError, ValueError), open(os.devnull, "wb") as nowhere:
+        os.dup2(nowhere.fileno(), stream.fileno())
+
+
+def print_json(shape: object) -> None:
+    """Print facts as JSON; signs that the encoding of the output lacks are escaped, not lost."""
+    encoding = (sys.stdout.encoding or "utf-8").lower().replace("_", "-")
+    print(json.dumps(shape, ensure_ascii=encoding not in ("utf-8", "utf8"), indent=2))
 
 
 def has_colour(stream: TextIO) -> bool:

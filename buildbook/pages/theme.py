@@ -6,6 +6,7 @@ that comes with the program, template by template.
 
 import os
 import re
+import traceback
 from collections.abc import Callable, Mapping
 from functools import cached_property, partial
 from importlib import resources
@@ -35,6 +36,10 @@ class UnknownTheme(Exception):
     """There is no theme of that name or folder."""
 
 
+class BrokenTheme(Exception):
+    """A template or a file of a theme can't be used; the text is one sentence for the terminal."""
+
+
 def theme_folders(name: str | None) -> tuple[Path, ...]:
     """The folders to look in, the named theme first. A name with a slash is a folder."""
     default = shipped("themes") / DEFAULT_THEME
@@ -43,6 +48,8 @@ def theme_folders(name: str | None) -> tuple[Path, ...]:
     folder = Path(name) if os.sep in name or Path(name).is_dir() else shipped("themes") / name
     if not folder.is_dir():
         raise UnknownTheme(f"no theme is called {name!r}, and there is no such folder")
+    if not (folder / "templates").is_dir() and not (folder / "style.css").is_file():
+        raise UnknownTheme(f"{name} is no theme: it holds neither templates/ nor style.css")
     return (folder, default)
 
 
@@ -50,7 +57,17 @@ def stylesheet(folders: tuple[Path, ...]) -> str:
     """The stylesheet of the theme, with the classes of the drawings."""
     style = next(found for folder in folders if (found := folder / "style.css").is_file())
     drawings = resources.files("buildbook.drawings") / "drawings.css"
-    return tightened(f"{style.read_text('utf-8')}\n{drawings.read_text('utf-8')}")
+    return tightened(f"{_text(style)}\n{drawings.read_text('utf-8')}")
+
+
+def _text(path: Path) -> str:
+    try:
+        return path.read_text("utf-8")
+    except UnicodeDecodeError as error:
+        raise BrokenTheme(f"{path} is not UTF-8 text") from error
+    except OSError as error:
+        reason = (error.strerror or str(error)).lower()
+        raise BrokenTheme(f"could not read {path}: {reason}") from error
 
 
 def tightened(css: str) -> str:
@@ -66,7 +83,7 @@ def tightened(css: str) -> str:
 def script(folders: tuple[Path, ...]) -> str | None:
     """The small script of the theme, where it has one."""
     found = (folder / "book.js" for folder in folders)
-    text = next((path.read_text("utf-8") for path in found if path.is_file()), None)
+    text = next((_text(path) for path in found if path.is_file()), None)
     return None if text is None else unindented(text)
 
 
@@ -87,6 +104,7 @@ class Press:
     def __init__(self, reports: Reports, folders: tuple[Path, ...]) -> None:
         self._reports = reports
         self._with_script = script(folders) is not None
+        self._is_named = len(folders) > 1
         self._environment = jinja2.Environment(
             loader=jinja2.FileSystemLoader([folder / "templates" for folder in folders]),
             autoescape=True,
@@ -99,15 +117,28 @@ class Press:
         self._environment.filters.update(words.FILTERS)
 
     def ready(self) -> "Press":
-        """The same with all templates compiled, so that no process forked off compiles them."""
+        """The same with all templates compiled, so that no process forked off compiles them.
+
+        BrokenTheme: one of them can't be compiled.
+        """
         for name in self._environment.list_templates(extensions=("j2",)):
-            self._environment.get_template(name)
+            try:
+                self._environment.get_template(name)
+            except Exception as error:
+                if not self._is_named:
+                    raise
+                raise _broken(name, error) from error
         return self
 
     def compose(self, page: Page) -> str:
-        """The HTML of a page."""
-        template = self._environment.get_template(page.template)
-        return template.render(self._common(page), **page.facts)
+        """The HTML of a page. BrokenTheme: its template asks for what isn't there."""
+        try:
+            template = self._environment.get_template(page.template)
+            return template.render(self._common(page), **page.facts)
+        except Exception as error:
+            if not self._is_named:
+                raise
+            raise _broken(page.template, error) from error
 
     @cached_property
     def _made(self) -> frozenset[tuple[str, str]]:
@@ -144,6 +175,18 @@ class Press:
             "row_expected": partial(_in_days, telling.expected, reports),
             "why": partial(_in_days, telling.because, reports),
         }
+
+
+def _broken(name: str, error: Exception) -> BrokenTheme:
+    """An error in a template of somebody's own theme, with the template and line it arose at."""
+    at = ""
+    for frame, line in traceback.walk_tb(error.__traceback__):
+        if frame.f_code.co_filename.endswith(".j2"):
+            name, at = Path(frame.f_code.co_filename).name, f", line {line}"
+    if isinstance(error, jinja2.TemplateSyntaxError):
+        name, at = error.name or name, f", line {error.lineno}"
+    what = " ".join(str(error).split()) or type(error).__name__
+    return BrokenTheme(f"the template {name}{at} can't be used: {what}")
 
 
 def _in_days(tell: Callable[[Any, telling.SayDay], str], reports: Reports, subject: Any) -> str:

@@ -1,10 +1,13 @@
 """The photographs that a site needs: read, cleaned, named; what can't be used is a problem."""
 
+import os
+import stat
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import msgspec
 
+from buildbook.audience.sharing import sharing_for
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
@@ -13,9 +16,11 @@ from buildbook.pages.asked import asked_in
 from buildbook.pages.inserts import Misfit, look_up, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
 from buildbook.report.pictures import Picture
+from buildbook.report.reports import Audience
 from buildbook.report.state import Hangar
 
 MOST_BYTES = most("photo")
+_AT_ONCE = os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
 
 Named = tuple[str, str]
 """Slug of the aircraft and name of the file."""
@@ -29,20 +34,31 @@ class Photos(msgspec.Struct, frozen=True, kw_only=True):
     problems: tuple[Problem, ...] = ()
 
 
-def photos_of(hangar: Hangar, folder: Path) -> Photos:
-    """Clean every photograph that a build story or an entry names."""
+def photos_of(hangar: Hangar, folder: Path, audience: Audience) -> Photos:
+    """Clean every photograph that a build story or an entry names and this audience may see.
+
+    One that the audience wouldn't see is not even opened, so it stops nothing.
+    """
     shown: dict[Named, Picture] = {}
     files: dict[str, bytes] = {}
     problems: list[Problem] = []
-    wanted = {**dict(_of_entries(hangar)), **(told := dict(_of_stories(hangar)))}
+    told = dict(_of_stories(hangar))
+    wanted = {**dict(_of_entries(hangar)), **told} if audience == "owner" else told
+    if not sharing_for(audience, hangar.ledger.keeper).shares("photos"):
+        wanted = {}
     for named, place in sorted(wanted.items()):
+        photo = f"the photo {said(named[1])}"
         try:
             cleaned = clean(_bytes(folder / "aircraft" / named[0] / "photos" / named[1]))
         except NoPicture as fault:
-            reason = f"cannot use the photo {said(named[1])}: {fault}"
+            reason = f"cannot use {photo}: {fault}"
             hint = "save it as JPEG or PNG, or take it out of the text"
             problems.append(Problem(reason, place, "problem", hint, about=named[0]))
             continue
+        problems += [
+            Problem(f"{photo}: {doubt}", place, "warning", "save it anew", about=named[0])
+            for doubt in cleaned.doubts
+        ]
         shown[named], written = _shown(cleaned, named in told)
         files.update(written)
     return Photos(shown=shown, files=files, problems=tuple(problems))
@@ -71,8 +87,11 @@ def _of_stories(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
 
 
 def _bytes(path: Path) -> bytes:
+    """The bytes of a photo. A pipe or device is not waited for."""
     try:
-        with path.open("rb") as file:
+        with open(os.open(path, _AT_ONCE), "rb") as file:
+            if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+                raise NoPicture("it is a folder, pipe or device, not a file")
             data = file.read(MOST_BYTES + 1)
     except OSError as error:
         raise NoPicture((error.strerror or "it cannot be read").lower()) from None

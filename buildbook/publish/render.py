@@ -4,16 +4,26 @@ import os
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
+import msgspec
+
 from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
-from buildbook.pages.theme import Press, script, stylesheet
+from buildbook.pages.theme import BrokenTheme, Press, script, stylesheet
+from buildbook.publish.renewal import renewed
 from buildbook.publish.share_out import share_out
-from buildbook.publish.swap import CannotWrite, fresh_folder
+from buildbook.publish.where import CannotWrite
 from buildbook.report.reports import Reports
 
 Progress = Callable[[int, int], None]
+
+
+class Written(msgspec.Struct, frozen=True):
+    """How many files a site has, and which stayed because they were changed by hand."""
+
+    files: int
+    kept: tuple[str, ...]
 
 
 def render(
@@ -21,26 +31,32 @@ def render(
     target: Path,
     theme: tuple[Path, ...],
     *,
+    called: str | None = None,
+    replace_audience: bool = False,
     photos: Mapping[str, bytes] | None = None,
     workers: int | None = None,
     progress: Progress | None = None,
-) -> int:
-    """Write the whole site and swap it in; gives the number of files.
+) -> Written:
+    """Write the whole site and renew the folder from it.
 
+    called: the folder as the user names it. replace_audience: over a site of the other audience.
     photos: bytes of the pictures by address; only those that the audience may see are written.
     workers: processes to use; the bytes don't depend on it. CannotWrite: told in one sentence,
-    and the old site stays as it was.
+    and the old site stays as it was. BrokenTheme: likewise.
     """
     works = list(plan(reports))
     for one, other in first_alike(address_of(work.kind, work.key) for work in works):
         raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
     press = Press(reports, theme).ready()
-    with fresh_folder(target) as folder:
+    pictures = _shared(reports, photos or {})
+    book = script(theme)
+    with renewed(
+        target, called or str(target), reports.audience, replace_audience=replace_audience
+    ) as renewal:
+        folder = renewal.folder
         _write(folder, address_of("style"), stylesheet(theme))
-        book = script(theme)
         if book is not None:
             _write(folder, address_of("script"), book)
-        pictures = _shared(reports, photos or {})
         for address, data in pictures.items():
             _write_bytes(folder, address, data)
         share_out(
@@ -48,8 +64,10 @@ def render(
             works,
             workers=workers or os.cpu_count() or 1,
             progress=progress,
+            told=(BrokenTheme,),
         )
-    return len(works) + 1 + (book is not None) + len(pictures)
+    files = len(works) + 1 + (book is not None) + len(pictures)
+    return Written(files=files, kept=renewal.kept)
 
 
 def _write_part(

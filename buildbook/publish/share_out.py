@@ -1,10 +1,16 @@
 """Share work out over processes. What is made doesn't depend on how many there are."""
 
+import errno
 import multiprocessing
+import os
 import traceback
 from collections.abc import Callable, Sequence
+from contextlib import suppress
 from multiprocessing.connection import Connection, wait
+from multiprocessing.context import ForkProcess
 from typing import TypeVar
+
+from buildbook.publish.held_back import signals_held_back
 
 T = TypeVar("T")
 Part = Callable[[Sequence[T], Callable[[], None]], None]
@@ -16,17 +22,24 @@ class WorkerFailed(Exception):
     """A process met an error that is a fault of the program; the text is its traceback."""
 
 
+class WorkerEnded(OSError):
+    """A process was ended from outside, for instance because the memory ran out."""
+
+
 def share_out(
     do: Part[T],
     pieces: Sequence[T],
     *,
     workers: int,
     progress: Callable[[int, int], None] | None = None,
+    told: tuple[type[Exception], ...] = (),
 ) -> None:
     """Do all pieces, in ``workers`` processes where the system can fork one.
 
     do: takes a share of the pieces and a function to call after each. Pieces are dealt like
-    cards, so that each process gets some of each kind. OSError in a process is raised here.
+    cards, so that each process gets some of each kind. told: errors that a process may meet and
+    that are raised here as they are; so is OSError. WorkerEnded: a process was killed.
+    However this ends, no process is left; those of a killed caller end with their next piece.
     """
     total = len(pieces)
     finished = 0
@@ -43,32 +56,58 @@ def share_out(
         return
     context = multiprocessing.get_context("fork")
     ears: list[Connection] = []
-    processes = []
-    for hand in range(hands):
-        ear, mouth = context.Pipe(duplex=False)
-        process = context.Process(target=_work, args=(do, pieces[hand::hands], mouth))
-        process.start()
-        mouth.close()
-        ears.append(ear)
-        processes.append(process)
+    processes: list[ForkProcess] = []
+    failure: Exception | None = None
     try:
+        # Ctrl-C reaches all processes of a terminal; only the first one answers it.
+        with signals_held_back():
+            for hand in range(hands):
+                ear, mouth = context.Pipe(duplex=False)
+                ears.append(ear)
+                share = pieces[hand::hands]
+                process = context.Process(target=_work, args=(do, share, mouth, ears, told))
+                process.start()
+                mouth.close()
+                processes.append(process)
         failure = _listen(ears, tell)
+    except BaseException:
+        for process in processes:
+            process.kill()
+        raise
     finally:
         for process in processes:
             process.join()
+    if failure is None and any(process.exitcode != 0 for process in processes):
+        failure = WorkerEnded(errno.ECHILD, "a process that makes pages was ended from outside")
     if failure is not None:
         raise failure
 
 
-def _work(do: Part[T], share: Sequence[T], mouth: Connection) -> None:
+def _work(
+    do: Part[T],
+    share: Sequence[T],
+    mouth: Connection,
+    ears: list[Connection],
+    told: tuple[type[Exception], ...],
+) -> None:
+    passed: tuple[type[Exception], ...] = (OSError, *told)
+    for ear in ears:  # else a process would keep another one talking to a dead caller
+        ear.close()
     try:
         do(share, lambda: mouth.send(None))
-    except OSError as error:
-        mouth.send(error)
+    except BrokenPipeError:
+        os._exit(1)
+    except passed as error:
+        _send(mouth, error)
     except Exception:
-        mouth.send(WorkerFailed(traceback.format_exc()))
+        _send(mouth, WorkerFailed(traceback.format_exc()))
     finally:
         mouth.close()
+
+
+def _send(mouth: Connection, failure: Exception) -> None:
+    with suppress(BrokenPipeError):
+        mouth.send(failure)
 
 
 def _listen(ears: list[Connection], tell: Callable[[], None]) -> Exception | None:

@@ -85,7 +85,7 @@ def test_check_tells_what_upkeep_finds_wrong(run, loft: Path) -> None:
             ("check", loft),
             ("due", loft),
             ("figures", "heron", loft),
-            ("render", loft, "--into", loft / "site"),
+            ("render", loft, "--into", loft.parent / "site"),
         )
     ]
 

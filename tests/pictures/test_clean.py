@@ -127,7 +127,7 @@ def test_the_same_file_gives_the_same_bytes():
 @pytest.mark.parametrize(
     ("data", "reason"),
     [
-        (b"", "the file is neither a JPEG nor a PNG picture"),
+        (b"", "the file is empty"),
         (
             b"<svg xmlns='http://www.w3.org/2000/svg'/>",
             "the file is neither a JPEG nor a PNG picture",
