@@ -1,1 +1,1 @@
-"""Pages become a folder: written beside the old one and swapped in whole."""
+"""Pages become a folder: written whole, then put in place of the old one."""
