@@ -349,10 +349,3 @@ OWNER_FIGURES = frozenset(("operating_cost",))
 
 SWITCHED_FIGURES: Mapping[tuple[str, str], str] = {("failure_rate", "cause "): "incidents"}
 """Figures by name and how their ``of`` begins, shown only where that switch of ``share:`` is on."""
-
-PRIVATE_WORDS: Mapping[tuple[type, str], str] = {
-    (keeper.Keeper, "keeper"): "the name of the keeper",
-    (parts.Item, "serial"): "the serial number of an item",
-    (aircraft.Aircraft, "registration"): "the registration of an aircraft",
-}
-"""Values that may not stand in any public text either, whoever wrote them there."""

@@ -1,93 +1,86 @@
 """What should not stand in a text that the public will read, whoever wrote it there.
 
-Nothing is redacted in silence: a leak is a problem with its place, told without the value.
+Nothing is redacted in silence: a leak is a problem with its place, told without the value. The one
+exception are settings and readings whose name says that they are secret; see ``betrayal.secrets``.
 """
 
 import re
-from collections.abc import Iterator, Mapping
-from typing import Any
 
-import msgspec
-
-from buildbook.audience.allowed import PRIVATE_WORDS
+from buildbook.audience.betrayal.flattening import looks_of
+from buildbook.audience.betrayal.record_words import RecordWords
+from buildbook.audience.betrayal.registry import BETRAYALS
+from buildbook.audience.paragraphs import paragraphs
 from buildbook.audience.sharing import Sharing
+from buildbook.audience.written import Written
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.records.ledger import Ledger
 
-_SHORTEST = 4  # a private value of fewer characters would be found in ordinary words
-_COORDINATES = re.compile(r"(?<![\d.])-?\d{1,3}\.\d{3,}\s*°?\s*[NS]?[,;\s]\s*-?\d{1,3}\.\d{3,}")
-_MAP_LINK = re.compile(r"\b(?:geo:-?\d|https?://\S*(?:[@=]-?\d{1,2}\.\d{3,},|/maps?[/?]))", re.I)
-_OPERATOR = re.compile(r"\b[A-Z]{3}[0-9a-z]{13}\b")
-_MAIL = re.compile(r"(?<![\w.+-])[\w.+-]+@[\w-]+(?:\.[\w-]+)+")
-_PATTERNS = (
-    (_COORDINATES, "looks like coordinates in a text that would be public"),
-    (_MAP_LINK, "a link to a map in a text that would be public"),
-    (_OPERATOR, "looks like an operator number in a text that would be public"),
-    (_MAIL, "looks like an e-mail address in a text that would be public"),
-)
+_SHORTEST = 2
+_DIGIT = re.compile(r"\d")
+_BUILT_IN = "built-in/"
+OUT_OF_A_RECORD = "take it out, or look at the whole record and write 'public: ok' in it"
+OUT_OF_A_STORY = "take it out, or write '@ public: ok' on a line before the paragraph"
+
+Found = tuple[tuple[str, int], ...]
+"""Reasons, each with the line within the text, from 0."""
 
 
 class LeakWatch:
     """Collects problems while a projection runs; give ``see`` to it as its witness."""
 
     def __init__(self, ledger: Ledger, sharing: Sharing) -> None:
-        self._private = dict(_private_words(ledger, sharing))
-        self._search = (
-            re.compile(
-                "|".join(
-                    rf"(?<!\w){re.escape(word)}(?!\w)"
-                    for word in sorted(self._private, key=lambda word: (-len(word), word))
-                )
-            )
-            if self._private
-            else None
+        self._words = RecordWords(ledger, sharing)
+        self._betrayals = tuple(
+            each for each in BETRAYALS if not (each.dated and sharing.exact_days)
         )
-        self._seen: set[str] = set()
-        self.problems: list[Problem] = []
+        self._written = Written(ledger)
+        self._known: dict[str, Found] = {}
+        self._problems: dict[Problem, None] = {}
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """What was found so far, each once."""
+        return tuple(self._problems)
 
     def see(self, text: str, near: Place) -> None:
-        """Look at one text; the same text is looked at once."""
-        if text in self._seen or len(text) < _SHORTEST:
+        """Look at one text; the same text is looked at once and told wherever it stands."""
+        if len(text) < _SHORTEST or near.file.startswith(_BUILT_IN):
             return
-        self._seen.add(text)
-        for pattern, reason in _PATTERNS:
-            for found in pattern.finditer(text):
-                self._tell(reason, _line_of(found, near))
-        for found in self._search.finditer(text) if self._search else ():
-            said = self._private[found.group()]
-            self._tell(f"{said} stands in a text that would be public", _line_of(found, near))
+        if near.file.endswith(".md"):
+            self._see_story(text, near)
+            return
+        if self._written.may_pass(text):
+            return
+        for reason, _ in self.betrayed_by(text):
+            for place in self._written.places(text, near):
+                self._tell(reason, place, OUT_OF_A_RECORD)
 
-    def _tell(self, reason: str, near: Place) -> None:
-        problem = Problem(reason, near, hint="take it out of the text, or render for the owner")
-        if problem not in self.problems:
-            self.problems.append(problem)
+    def betrayed_by(self, text: str) -> Found:
+        """What one text betrays."""
+        found = self._known.get(text)
+        if found is None:
+            found = self._known[text] = tuple(dict.fromkeys(self._look(text)))
+        return found
 
+    def _see_story(self, text: str, near: Place) -> None:
+        for paragraph in paragraphs(text):
+            if not paragraph.passed:
+                for reason, line in self.betrayed_by(paragraph.text):
+                    place = Place(near.file, near.line + paragraph.line - 1 + line)
+                    self._tell(reason, place, OUT_OF_A_STORY)
 
-def _line_of(found: re.Match[str], near: Place) -> Place:
-    """The line of a build story on which it stands; elsewhere the place of the whole text."""
-    if not near.file.endswith(".md"):
-        return near
-    return Place(near.file, near.line + found.string.count("\n", 0, found.start()))
+    def _look(self, text: str) -> list[tuple[str, int]]:
+        found = []
+        for flat in looks_of(text):
+            digits = _DIGIT.search(flat.text) is not None
+            for betrayal in self._betrayals:
+                if digits or betrayal.needs == "anything":
+                    for offset in betrayal.find(flat.text):
+                        found.append((betrayal.reason, flat.line_at(offset)))
+            for what, offset in self._words.find(flat.text):
+                found.append((f"{what} stands", flat.line_at(offset)))
+        return found
 
-
-def _private_words(ledger: Ledger, sharing: Sharing) -> Iterator[tuple[str, str]]:
-    """Each private value of the hangar and what it is."""
-    records: list[msgspec.Struct] = [
-        ledger.keeper,
-        *ledger.items.values(),
-        *ledger.aircraft.values(),
-    ]
-    for record in records:
-        for (kind, field), said in PRIVATE_WORDS.items():
-            value: Any = getattr(record, field) if isinstance(record, kind) else None
-            if isinstance(value, str) and len(value) >= _SHORTEST:
-                yield value, said
-    hidden: Mapping[str, str] = {
-        who.name: "the name of a person"
-        for alias, who in ledger.keeper.people.items()
-        if alias not in sharing.people
-    }
-    for name, said in hidden.items():
-        if len(name) >= _SHORTEST:
-            yield name, said
+    def _tell(self, reason: str, place: Place, hint: str) -> None:
+        self._problems[Problem(f"{reason} in a text that would be public", place, hint=hint)] = None

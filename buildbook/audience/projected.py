@@ -26,10 +26,11 @@ def projected(whole: Reports, audience: Audience, pictures: Pictures | None = No
         return Projected(
             reports=Reports(lambda name, key: whole.ask(name, *key), pictures=pictures)
         )
+    shared = whole.as_shared()
     watch = LeakWatch(ledger, sharing)
     projector = Projector(sharing, watch.see)
     shown = Reports(
-        lambda name, key: projector.show(whole.ask(name, *key)),
+        lambda name, key: projector.show(shared.ask(name, *key)),
         audience=audience,
         exact_days=sharing.exact_days,
         pictures={
@@ -42,4 +43,4 @@ def projected(whole: Reports, audience: Audience, pictures: Pictures | None = No
     # get their opaque names in one order, whatever is asked for first.
     shown.ask("hangar")
     shown.ask("work")
-    return Projected(reports=shown, problems=tuple(watch.problems))
+    return Projected(reports=shown, problems=watch.problems)

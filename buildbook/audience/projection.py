@@ -13,6 +13,7 @@ from typing import Any, TypeVar
 import msgspec
 
 from buildbook.audience.allowed import ALLOWED, OWNER_FIGURES, SWITCHED, SWITCHED_FIGURES
+from buildbook.audience.betrayal.secrets import is_private_name
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.records.declare import Shown, shown
@@ -39,6 +40,7 @@ _BLANK: Mapping[str, Any] = {
 _ENTRY_NAMES = frozenset(
     ("uid", "id", "original", "target", "done_uid", "cleared_uid", "flight_uid", "after_uid")
 )
+_BY_KEEPERS_NAMES = frozenset(("settings", "readings"))
 _PEOPLE = frozenset(("by", "checked_by"))
 
 Witness = Callable[[str, Place], None]
@@ -134,10 +136,21 @@ class Projector:
             part = {unit: left for unit, left in part.items() if unit != "days"}
         if name == "detail" and not self._sharing.exact_days:
             part = {what: said for what, said in part.items() if what != "days_open"}
+        if name in _BY_KEEPERS_NAMES and isinstance(part, Mapping):
+            part = {key: value for key, value in part.items() if not _is_secret(key)}
+        if name == "setting_log":
+            part = tuple(each for each in part if not _is_secret(each.name))
+        if name == "photos":  # names of files, which no page shows
+            return part
         return self._walk(part, near)
 
     def _person(self, alias: str | None) -> str | None:
         return None if alias is None else self._sharing.people.get(alias)
+
+
+def _is_secret(key: Any) -> bool:
+    """Whether a setting or reading is never for the public; ``key`` is its name, or (of, name)."""
+    return is_private_name(str(key[-1] if isinstance(key, tuple) else key))
 
 
 @cache

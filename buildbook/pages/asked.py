@@ -10,6 +10,8 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.audience.paragraphs import unmarked
+
 _LINE = re.compile(r"^ {0,3}@(?:[ \t]+(.*?))?\s*$")
 _BRACES = re.compile(r"^ {0,3}\{\{\s*(.*?)\s*\}\}\s*$")
 # Neither part of an address nor a name that links somewhere: a@[b], @[Jon](https://…).
@@ -48,7 +50,7 @@ class Standing(msgspec.Struct, frozen=True):
 
 def asked_in(text: str) -> tuple[Asked, ...]:
     """All inserts of a story, as they come."""
-    return tuple(found.asked for found in inserts_of(text.splitlines()))
+    return tuple(found.asked for found in inserts_of(unmarked(text).splitlines()))
 
 
 def title_line(lines: list[str]) -> tuple[int, str] | None:

@@ -94,7 +94,8 @@ def _check(entry: entries.Check) -> str:
 
 def _setting(entry: entries.Setting) -> str:
     said = (f"{name.replace('_', ' ')} {value}" for name, value in entry.settings.items())
-    return f"{', '.join(said)}{f' of {entry.of}' if entry.of else ''}"
+    words = ", ".join(said) or "a setting that is not shared"
+    return f"{words}{f' of {entry.of}' if entry.of else ''}"
 
 
 def _gains(entry: entries.Gains) -> str:

@@ -12,6 +12,7 @@ import msgspec
 import nh3
 from markupsafe import Markup, escape
 
+from buildbook.audience.paragraphs import unmarked
 from buildbook.pages.asked import Asked, inserts_of, title_line
 
 _HEADING = re.compile(r"<h([1-6])>(.*?)</h\1>", re.DOTALL)
@@ -58,7 +59,7 @@ def story(text: str, say: Say | None = None) -> Story:
 
     say: gives the words for each insert inside a sentence; without it they stay as written.
     """
-    lines = text.translate(_UNMARK).splitlines()
+    lines = unmarked(text.translate(_UNMARK)).splitlines()
     title = title_line(lines)
     if title is not None:
         lines[title[0]] = ""

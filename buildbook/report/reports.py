@@ -94,6 +94,11 @@ class Reports:
         found: EntryName | None = self.ask("entry_named", slug, written)
         return found
 
+    def as_shared(self) -> "Reports":
+        """What a public render may be made from."""
+        found: Reports = self.ask("as_shared")
+        return found
+
     def once(self, make: Callable[["Reports"], T]) -> T:
         """What pages need of the whole hangar: worked out once, then kept."""
         if make not in self._once:

@@ -16,6 +16,7 @@ REPORTS: Mapping[str, str] = {
     "figures_of_item": "answers:figures_of_item",
     "entry_named": "whole:entry_named",
     "set_up_checks": "checks:set_up_checks",
+    "as_shared": "shared:as_shared",
 }
 """Module of this room and function, by the name of the report."""
 

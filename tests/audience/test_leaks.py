@@ -70,3 +70,102 @@ def test_all_leaks_of_a_story_are_told_at_once(
         " @ aircraft/heron/write-up.md:1",
         "the name of a person stands in a text that would be public @ aircraft/heron/write-up.md:3",
     ] == told(tmp_path, story, "public", capsys)
+
+
+def test_what_the_keeper_lets_pass_may_stand(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The mark holds for one paragraph, and is no text of the page."""
+    story = "@ public: ok\nBought for 20 EUR\nin 2025.\n\nSold for 30 EUR.\n"
+
+    assert [
+        "looks like a price in a text that would be public @ aircraft/heron/write-up.md:5"
+    ] == told(tmp_path, story, "public", capsys)
+    assert [] == told(tmp_path, story.partition("\n\n")[0] + "\n", "public", capsys)
+    page = (tmp_path / "site/aircraft/heron/write-up.html").read_text("utf-8")
+    assert "20 EUR" in page
+    assert "public: ok" not in page
+
+
+def test_the_hint_says_how_to_let_it_pass(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A story has its mark, a record its key."""
+    files = {
+        "aircraft/heron/write-up.md": "20 EUR\n",
+        "aircraft/heron/logbook.yaml": "- on: 2026-02-01\n  repair: glue for 20 EUR\n",
+    }
+    for name, text in {**FILES, **files}.items():
+        path = tmp_path / "hangar" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, "utf-8")
+    main(["render", str(tmp_path / "hangar"), "--into", str(tmp_path / "s"), "--for", "public"])
+
+    assert [
+        "problem: looks like a price in a text that would be public"
+        " @ aircraft/heron/logbook.yaml:2",
+        "    take it out, or look at the whole record and write 'public: ok' in it",
+        "problem: looks like a price in a text that would be public @ aircraft/heron/write-up.md:1",
+        "    take it out, or write '@ public: ok' on a line before the paragraph",
+    ] == capsys.readouterr().err.splitlines()[:4]
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [
+        "repair: glue for 20 EUR",
+        "setting: {glue: 20 EUR}",
+        "gains: for 20 EUR\n  values: {roll: {p: 4}}",
+        "gains: calm\n  values: {roll: {p: 4}}\n- on: 2026-02-01\n  verdict: {calm: worth 20 EUR}",
+        "alteration: hook for 20 EUR",
+        "check: hinges\n  result: pass\n  readings: {worth: 20 EUR}",
+    ],
+)
+def test_a_record_with_public_ok_may_stand(
+    entry: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Without the key it stops the render at its line; with it, it stands in the site."""
+    log = "aircraft/heron/logbook.yaml"
+    for key, problems in (("", 1), ("  public: ok\n", 0)):
+        text = f"- on: 2026-02-01\n  {entry}\n{key}"
+        for name, content in {**FILES, log: text}.items():
+            path = tmp_path / "hangar" / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(content, "utf-8")
+        main(["render", str(tmp_path / "hangar"), "--into", str(tmp_path / "s"), "--for", "public"])
+        found = [line for line in capsys.readouterr().err.splitlines() if "a price" in line]
+        assert problems == len(found)
+        assert all(f" @ {log}:" in line for line in found)
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "password",
+        "bind_phrase",
+        "wifiPassword",
+        "WiFi-SSID",
+        "api_key",
+        "receiver.uid",
+        "PIN",
+        "mac",
+        "serialnumber",
+        "home_lat",
+    ],
+)
+def test_a_setting_whose_name_is_secret_is_in_no_public_site(name: str, tmp_path: Path) -> None:
+    """It is left out without a problem, wherever settings and readings are shown."""
+    log = (
+        f"- on: 2026-02-01\n  setting: {{{name}: qv81xx, expo: 12 %}}\n"
+        f"- on: 2026-02-02\n  check: hinges\n  result: pass\n  readings: {{{name}: qv81xx}}\n"
+    )
+    for file, content in {**FILES, "aircraft/heron/logbook.yaml": log}.items():
+        path = tmp_path / "hangar" / file
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(content, "utf-8")
+    site = tmp_path / "site"
+
+    assert 0 == main(["render", str(tmp_path / "hangar"), "--into", str(site), "--for", "public"])
+    everything = b"".join(path.read_bytes() for path in site.rglob("*") if path.is_file())
+    assert b"qv81xx" not in everything
+    assert b"12 %" in everything
