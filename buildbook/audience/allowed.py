@@ -8,7 +8,7 @@ no switch: they are in no list. Classes after section 6 of the record rules of t
 from collections.abc import Mapping
 
 from buildbook.basis import counting
-from buildbook.records import aircraft, entries, keeper, ledger, notices, parts, programmes
+from buildbook.records import aircraft, entries, ledger, notices, programmes
 from buildbook.report import figure, history, state
 from buildbook.report import reports as asked
 from buildbook.report import work as row
