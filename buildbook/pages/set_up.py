@@ -1,6 +1,7 @@
 """The set-up sheet: the checks one after the other, then the first flights.
 
-What has to be done stands first. Cautions stand before the step that they are about.
+They stand in the order of doing, by stages; a step that fails stops those below it. Cautions
+stand before the step that they are about.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -12,14 +13,22 @@ from buildbook.figures.wording import value_words
 from buildbook.pages.addresses import address_of
 from buildbook.pages.first_flights import FirstFlight, first_flights
 from buildbook.pages.page import Page
-from buildbook.records.programmes import CheckRule
+from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.figure import Answers
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Row
 
+_STAGES: Mapping[Stage, tuple[str, str]] = {
+    "unplugged": ("On the bench, no pack plugged in", "Nothing can turn."),
+    "plugged": ("On the bench, a pack plugged in", "Propellers off, every one of them."),
+    "field": ("At the field, propellers still off", "Where there is room to walk."),
+    "propellers on": ("Propellers on, pack out", "Only now do they go on."),
+    "flight": ("In the air", "What is flown is at the end of the sheet."),
+}
+"""Heading and a line of each stage."""
+
 WORST = ("failed", "stale", "never done", "ok", "not applicable")
-DONE = ("ok", "not applicable")
 NOT_ON_THE_SHEET = ("check-flight",)
 """Flown, not set up: the first flights at the end of the sheet are it."""
 
@@ -90,26 +99,31 @@ def _flights(aircraft: AircraftNow) -> tuple[FirstFlight, ...]:
 
 
 def stretches(reports: Reports, slug: str, rows: Iterable[Row]) -> Iterator[Stretch]:
-    """What has to be done, then what holds, each in the order of the programme."""
+    """The stages of setting up that have a step, each with its steps in the order of doing."""
     by_name: dict[str, list[Row]] = {}
     for row in rows:
         if row.name not in NOT_ON_THE_SHEET and row.state != "not applicable":
             by_name.setdefault(row.name, []).append(row)
     answers = reports.figures_of_aircraft(slug)
     aircraft = reports.hangar.aircraft[slug]
-    steps = [_step(aircraft, answers, name, found) for name, found in by_name.items()]
-    parts = (
-        ("To do", "to-do", "Failed, stale, or never done.", lambda step: step.state not in DONE),
-        ("In order", "in-order", "These hold; a change re-opens them.", _holds),
-    )
-    for heading, anchor, words, belongs in parts:
-        found_steps = tuple(_cautioned(step for step in steps if belongs(step)))
-        if found_steps:
-            yield Stretch(heading=heading, anchor=anchor, words=words, steps=found_steps)
+    for stage in STAGES:
+        steps = tuple(
+            _step(aircraft, answers, name, found)
+            for name, found in by_name.items()
+            if _stage(found[0]) == stage
+        )
+        if steps:
+            heading, words = _STAGES[stage]
+            yield Stretch(
+                heading=heading,
+                anchor=stage.replace(" ", "-"),
+                words=words,
+                steps=tuple(_cautioned(steps)),
+            )
 
 
-def _holds(step: Step) -> bool:
-    return step.state in DONE
+def _stage(row: Row) -> Stage:
+    return stage_of(row.rule) if isinstance(row.rule, CheckRule) else "plugged"
 
 
 def _cautioned(steps: Iterable[Step]) -> Iterator[Step]:

@@ -5,7 +5,7 @@ that the programme is based on keeps what it does not name.
 """
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Literal, get_args
 
 import msgspec
 
@@ -39,11 +39,22 @@ class Follows(msgspec.Struct, frozen=True, kw_only=True):
     flights: int
 
 
+Stage = Literal["unplugged", "plugged", "field", "propellers on", "flight"]
+
+STAGES: tuple[Stage, ...] = get_args(Stage)
+"""The stages of setting up, in the order of doing: on the bench without a pack; with one and the
+propellers off; at the field, propellers still off; unplugged again, propellers on; in the air."""
+
+
 class CheckRule(Record, frozen=True, kw_only=True):
-    """A set-up check. ``per``: ``motor station``, a kind of item, or None for the aircraft."""
+    """A set-up check. ``per``: ``motor station``, a kind of item, or None for the aircraft.
+
+    stage: when it is done; None where the row does not say, see ``stage_of``.
+    """
 
     check: str
     what: str
+    stage: Stage | None = None
     propellers: Literal["off", "on"] = "off"
     grounds: bool = True
     stale_after: tuple[Trigger, ...] = ()
@@ -52,6 +63,13 @@ class CheckRule(Record, frozen=True, kw_only=True):
     second_person: bool = False
     basis: str | None = None
     written: tuple[str, ...] = ()
+
+
+def stage_of(rule: CheckRule) -> Stage:
+    """The stage that a check says, else one that fits what it needs of the propellers."""
+    if rule.stage is not None:
+        return rule.stage
+    return "propellers on" if rule.propellers == "on" else "plugged"
 
 
 class TaskRule(Record, frozen=True, kw_only=True):

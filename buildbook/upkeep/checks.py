@@ -152,7 +152,7 @@ def _row(aircraft: AircraftNow, applied: Applied[CheckRule], spot: Spot, verdict
     done = doing.what if doing is not None and doing.result == "pass" else None
     open_ = verdict.state != "ok"
     flight = rule.check == CHECK_FLIGHT
-    grounds = open_ and rule.grounds and not flight
+    grounds = open_ and (rule.grounds or verdict.state == "failed") and not flight
     return Row(
         aircraft=aircraft.slug,
         kind="check",

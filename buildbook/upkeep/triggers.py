@@ -6,7 +6,7 @@ receiver) reaches all of them when it is fitted, flashed or set, but not when it
 """
 
 import datetime
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 
 from buildbook.basis import notation
 from buildbook.basis.place import Place
@@ -17,6 +17,9 @@ from buildbook.upkeep.counting import Step
 
 _EXACT = ("crash", "hard landing", "repair", "water")
 """Damage and its repair reach what is named, and nothing further."""
+
+_BY_FLIGHTS = ("idle", "another cell count")
+"""Triggers that no entry pulls: they show in how it was flown."""
 
 Reach = frozenset[str] | None
 """The stations that an event reached on its aircraft; None is all of them."""
@@ -51,8 +54,8 @@ class Triggers:
         """The newest that touched a motor station, or (None) the aircraft at all."""
         found: Reopened | None = None
         for trigger in triggers:
-            if trigger.event == "idle":
-                pulled = idle(trigger, aircraft.flights, self._hangar.as_of)
+            if trigger.event in _BY_FLIGHTS:
+                pulled = self._by_flights(trigger, aircraft.flights)
             else:
                 event = self._newest_at(aircraft, trigger, station)
                 pulled = None if event is None else _by(trigger, event)
@@ -63,9 +66,8 @@ class Triggers:
         """The newest that touched an item, wherever it sat at that moment."""
         found: Reopened | None = None
         for trigger in triggers:
-            if trigger.event == "idle":
-                pulled = idle(trigger, self._flights(item), self._hangar.as_of)
-                found = _later(found, pulled)
+            if trigger.event in _BY_FLIGHTS:
+                found = _later(found, self._by_flights(trigger, self._flights(item)))
                 continue
             for event in reversed(item.events):
                 if matches(trigger, event):
@@ -76,6 +78,16 @@ class Triggers:
                 if event_there is not None:
                     found = _later(found, _by(trigger, event_there))
         return found
+
+    def _by_flights(self, trigger: Trigger, flights: tuple[FlightDone, ...]) -> Reopened | None:
+        if trigger.event == "idle":
+            return idle(trigger, flights, self._hangar.as_of)
+        return another_cell_count(trigger, flights, self._cells_of)
+
+    def _cells_of(self, pack: str) -> int | None:
+        item = self._hangar.items.get(pack)
+        cells = item.spec.cells if item is not None else None
+        return None if cells is None else cells.series
 
     def _flights(self, item: ItemNow) -> tuple[FlightDone, ...]:
         if item.is_pack:
@@ -190,6 +202,25 @@ def idle(
             return Reopened(trigger, flight.seq, pulled_on, flight.uid, flight.place)
         until = flight.on
     return None
+
+
+def another_cell_count(
+    trigger: Trigger, flights: Iterable[FlightDone], cells_of: Callable[[str], int | None]
+) -> Reopened | None:
+    """The newest flight on a pack of more or fewer cells than any flown before it.
+
+    cells_of: cells in series of a pack by its tag, None where its spec does not say.
+    """
+    seen: set[int] = set()
+    newest: FlightDone | None = None
+    for flight in flights:
+        flown = {count for count in map(cells_of, flight.row.packs) if count is not None}
+        if seen and not flown <= seen:
+            newest = flight
+        seen |= flown
+    if newest is None:
+        return None
+    return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
 
 
 def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid: str) -> bool:

@@ -13,15 +13,66 @@ def html_of(reports, page):
     return Press(reports, theme_folders(None)).compose(page)
 
 
-def test_the_sheet_has_what_is_to_do_first(owner):
-    """Spin directions: three stations passed, the fourth never done, rear-right re-opened or ok."""
-    stretches = {
-        stretch.anchor: [step.name for step in stretch.steps]
-        for stretch in set_up.stretches(owner, "sedge", owner.set_up_checks("sedge"))
-    }
+def test_the_sheet_is_in_the_order_of_doing(demo_reports):
+    """Five stages; the fifth is flown. The order of a multirotor with all of them."""
+    sheet = set_up.page(demo_reports, "hogweed").facts["stretches"]
 
-    assert ["spin directions"] == stretches["to-do"]
-    step = next(set_up.stretches(owner, "sedge", owner.set_up_checks("sedge"))).steps[0]
+    assert [
+        "On the bench, no pack plugged in",
+        "On the bench, a pack plugged in",
+        "At the field, propellers still off",
+        "Propellers on, pack out",
+    ] == [stage.heading for stage in sheet]
+    assert ["motor screws", "propeller balance"] == [step.name for step in sheet[0].steps]
+    assert [
+        "receiver order",
+        "receiver neutral",
+        "stick sense",
+        "mode switches",
+        "low voltage alarm",
+        "sensors answer",
+        "accelerometer",
+        "ESC endpoints",
+        "arming",
+        "throttle cut",
+        "spin directions",
+        "start spread",
+        "correction sense",
+        "failsafe",
+    ] == [step.name for step in sheet[1].steps]
+    assert ["propeller fit", "weighing", "balance point"] == [step.name for step in sheet[3].steps]
+
+
+OWN = """\
+programme: few
+checks:
+  - {check: last-look, what: Look once more., propellers: on}
+  - {check: bench-look, what: Look it over.}
+  - {check: far-look, what: Look from afar., propellers: on, stage: field}
+  - {check: flown-look, what: Look at it fly., propellers: on, stage: flight}
+"""
+
+
+def test_a_row_of_the_keeper_says_its_stage_or_stands_by_its_propellers(open_changed):
+    """Off: with the pack plugged in, the more careful of the two. On: where they go on."""
+    reports = open_changed({"programmes/few.yaml": OWN}, "owner")
+
+    assert [
+        ("plugged", ["bench look"]),
+        ("field", ["far look"]),
+        ("propellers-on", ["last look"]),
+        ("flight", ["flown look"]),
+    ] == [
+        (stage.anchor, [step.name for step in stage.steps])
+        for stage in set_up.stretches(reports, "sedge", reports.set_up_checks("sedge"))
+    ]
+
+
+def test_a_step_says_what_to_expect_at_each_station(owner):
+    """The spin as planned."""
+    rows = owner.set_up_checks("sedge")
+    step = next(set_up.stretches(owner, "sedge", rows)).steps[0]
+
     assert ("front-left", "ccw") in [(spot.where, spot.expected) for spot in step.spots]
 
 

@@ -14,7 +14,8 @@ MULTIROTOR = BUILT_IN["built-in small-multirotor"]
 AEROPLANE = BUILT_IN["built-in small-aeroplane"]
 BOTH = pytest.mark.parametrize("programme", BUILT_IN.values(), ids=BUILT_IN)
 
-# The names in the contract of the files.
+# The names in the contract of the files, as its page on records lists them, and the row that it
+# adds below the list.
 CHECKS = [
     "stick-sense",
     "receiver-neutral",
@@ -37,14 +38,62 @@ CHECKS = [
     "weighing",
     "balance-point",
     "check-flight",
+    "motor-screws",
 ]
+OF_AEROPLANES = ["surface-sense", "surface-throws", "hinges"]
 
 
 def test_the_set_up_checks_of_the_contract_are_there() -> None:
-    """Those of a multirotor, and three more of an aeroplane."""
-    assert set(CHECKS) == {rule.check for rule in MULTIROTOR.checks}
-    more = {"surface-sense", "surface-throws", "hinges"}
-    assert set(CHECKS) | more == {rule.check for rule in AEROPLANE.checks}
+    """Those of a multirotor, and three more of an aeroplane; no other name."""
+    assert sorted(CHECKS) == sorted(rule.check for rule in MULTIROTOR.checks)
+    assert sorted([*CHECKS, *OF_AEROPLANES]) == sorted(rule.check for rule in AEROPLANE.checks)
+
+
+ORDER = {
+    "unplugged": "hinges motor-screws propeller-balance",
+    "plugged": "receiver-order receiver-neutral stick-sense mode-switches low-voltage-alarm"
+    " sensors-answer accelerometer surface-sense surface-throws esc-endpoints arming throttle-cut"
+    " spin-directions start-spread correction-sense failsafe",
+    "field": "range compass",
+    "propellers on": "propeller-fit weighing balance-point",
+    "flight": "check-flight",
+}
+
+
+@BOTH
+def test_checks_stand_in_the_order_of_doing(programme: Programme) -> None:
+    """Five stages, each check in its own. Common practice, no source."""
+    names = {rule.check for rule in programme.checks}
+
+    assert [
+        (name, stage) for stage, line in ORDER.items() for name in line.split() if name in names
+    ] == [(rule.check, rule.stage) for rule in programme.checks]
+
+
+GROUNDING = [
+    "failsafe",
+    "throttle-cut",
+    "arming",
+    "receiver-order",
+    "stick-sense",
+    "spin-directions",
+    "propeller-fit",
+    "correction-sense",
+    "sensors-answer",
+    "accelerometer",
+    "range",
+    "motor-screws",
+]
+
+
+def test_what_grounds_when_stale_or_never_done() -> None:
+    """And an aeroplane's surfaces, hinges and balance point. Common practice, no source."""
+    of_planes = ["surface-sense", "hinges", "balance-point"]
+
+    assert sorted(GROUNDING) == sorted(rule.check for rule in MULTIROTOR.checks if rule.grounds)
+    assert sorted([*GROUNDING, *of_planes]) == sorted(
+        rule.check for rule in AEROPLANE.checks if rule.grounds
+    )
 
 
 @BOTH
@@ -90,18 +139,22 @@ def intervals(programme: Programme) -> dict[str, Interval]:
 
 
 def test_intervals_are_those_of_the_rules_for_records() -> None:
-    """Section 4 of the rules: D04 to D08, D10 to D13, D16 to D20. Common practice, no source."""
+    """Section 4 of the rules, D04 to D20, but for four longer ones that do not nag.
+
+    Bearings, solder, resistance and range, as the page on dangers has them. Common practice, no
+    source.
+    """
     expected = {
         "propeller-touch": Interval(flights=10),
-        "motor-bearings": Interval(flights=25, months=6),
+        "motor-bearings": Interval(flights=50, months=12),
         "screws-and-mounts": Interval(flights=25),
-        "solder-and-leads": Interval(flights=50, months=6),
+        "solder-and-leads": Interval(flights=50, months=12),
         "vibration-look": Interval(flights=50),
         "failsafe-again": Interval(months=3),
-        "range-again": Interval(months=3),
+        "range-again": Interval(months=6),
         "level-again": Interval(months=12),
         "compass-again": Interval(months=6),
-        "pack-resistance": Interval(charges=20, months=3),
+        "pack-resistance": Interval(charges=20, months=6),
         "pack-storage-charge": Interval(days=2),
         "pack-capacity": Interval(charges=50, months=12),
         "full-inspection": Interval(duration_s=50 * 3600.0, months=12),
@@ -110,6 +163,7 @@ def test_intervals_are_those_of_the_rules_for_records() -> None:
         "preflight-look": Interval(),
         "link-loss-action": Interval(),
         "postflight-look": Interval(),
+        "pack-look": Interval(),
         "pack-rest-voltage": Interval(),
     }
     assert expected == intervals(MULTIROTOR)
@@ -139,14 +193,16 @@ def test_what_has_no_interval_has_its_moment(programme: Programme) -> None:
         "preflight-look": "before each flight",
         "link-loss-action": "each session",
         "postflight-look": "after each flying day",
+        "pack-look": "at each charge",
         "pack-rest-voltage": "at each charge",
     } == moments
 
 
 # Section 3 of the rules for records: what an event re-opens. Common practice, no source.
 REOPENED = {
-    "fit motor": {"spin-directions", "propeller-balance", "check-flight"},
-    "fit esc": {"spin-directions", "esc-endpoints", "check-flight"},
+    "fit motor": {"spin-directions", "propeller-balance", "motor-screws", "check-flight"},
+    "fit frame": {"motor-screws"},
+    "fit esc": {"spin-directions", "esc-endpoints", "compass", "check-flight"},
     "fit receiver": {"failsafe", "receiver-order", "range", "esc-endpoints", "check-flight"},
     "fit transmitter": {"failsafe", "receiver-order", "range", "esc-endpoints"},
     "fit controller": {
@@ -170,7 +226,17 @@ REOPENED = {
     "fit propeller": {"propeller-fit", "propeller-balance", "check-flight"},
     "fit sensor": {"compass"},
     "transport": {"compass"},
-    "crash": {"failsafe", "sensors-answer", "check-flight"},
+    "crash": {"failsafe", "range", "sensors-answer", "check-flight"},
+    "hard landing": {"failsafe", "range", "sensors-answer", "check-flight"},
+    "water": {"failsafe", "range"},
+    "repair": {"range", "check-flight"},
+    "alteration radio": {"range", "throttle-cut", "arming", "failsafe"},
+    "alteration receiver": {"range", "receiver-order"},
+    "alteration wiring": {"range", "compass"},
+    "firmware transmitter": {"range"},
+    "firmware receiver": {"range", "failsafe"},
+    "firmware": {"throttle-cut", "arming"},
+    "another cell count": {"low-voltage-alarm"},
     "idle 90 days": {"failsafe"},
 }
 
@@ -194,6 +260,23 @@ def test_an_instrument_that_is_taught_again_closes_its_task(programme: Programme
     checks = {rule.check for rule in programme.checks}
     tasks = {rule.task for rule in programme.tasks}
     assert all(set(names) <= checks | tasks for names in again.values())
+
+
+def test_any_firmware_re_opens_the_sense_of_the_surfaces() -> None:
+    """And water does, as it does their throws and hinges. Common practice, no source."""
+    by_name = {rule.check: tuple(map(str, rule.stale_after)) for rule in AEROPLANE.checks}
+
+    assert "firmware" in by_name["surface-sense"]
+    assert all("water" in by_name[name] for name in ("surface-sense", "surface-throws", "hinges"))
+
+
+def test_packs_are_looked_at_after_what_may_hurt_them() -> None:
+    """At each charge, and again after a crash, a hard landing or water."""
+    for programme in BUILT_IN.values():
+        (look,) = [rule for rule in programme.tasks if rule.task == "pack-look"]
+
+        assert ("battery", "at each charge") == (look.each, look.when)
+        assert ("crash", "hard landing", "water") == tuple(map(str, look.also_after))
 
 
 def programme_of(write_hangar: WriteHangar, text: str) -> Programme:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 
 import pytest
 from programmes import WHOLE, built, hangar
+from written_files import hangar_of
 from written_logs import Log, aircraft
 
 from buildbook.records.aircraft import Radio, Run, StationPlan
@@ -89,6 +90,7 @@ def test_S3_motor() -> None:
         "propeller-fit": here,
         "propeller-balance": here,
         "start-spread": here,
+        "motor-screws": here,
         "screws-and-mounts": set(),
         "check-flight": set(),
     } == found
@@ -116,6 +118,7 @@ def test_S3_esc_single_and_shared() -> None:
         "spin-directions": {"front-left"},
         "esc-endpoints": {"front-left"},
         "start-spread": {"front-left"},
+        "compass": set(),
         "solder-and-leads": set(),
         "check-flight": set(),
     } == single
@@ -167,7 +170,7 @@ def test_S3_flight_controller() -> None:
 
 
 def test_S3_firmware_of_the_controller_and_of_an_esc() -> None:
-    """Firmware on an ESC -> spin direction and its calibration only."""
+    """Firmware on an ESC -> spin direction, its calibration, and what any firmware re-opens."""
     controller = reopened(lambda log: log.firmware("01-03", C_1="4.4"))
     assert {
         "accelerometer",
@@ -183,6 +186,8 @@ def test_S3_firmware_of_the_controller_and_of_an_esc() -> None:
         "spin-directions": here,
         "esc-endpoints": here,
         "start-spread": here,
+        "arming": set(),
+        "throttle-cut": set(),
         "check-flight": set(),
     } == reopened(lambda log: log.firmware("01-03", E_1="1.4"))
 
@@ -246,19 +251,24 @@ def test_S3_hard_landing_and_crash(crash: bool) -> None:
         "solder-and-leads",
         "sensors-answer",
         "failsafe",
+        "range",
+        "pack-look",
         "check-flight",
     }
-    more = {"spin-directions", "range", "full-inspection", "pack-resistance"}
+    more = {"spin-directions", "full-inspection", "pack-resistance"}
     assert (hard | more if crash else hard) == set(found)
     assert {"front-left", "front-right", "rear-left", "rear-right"} == found["motor-bearings"]
 
 
 def test_S3_water() -> None:
-    """Connectors, solder, motor bearings."""
+    """Connectors, solder, motor bearings, and whether it still hears the transmitter."""
     everywhere = {"front-left", "front-right", "rear-left", "rear-right"}
-    assert {"motor-bearings": everywhere, "solder-and-leads": set()} == reopened(
-        lambda log: log.water("01-03")
-    )
+    assert {
+        "motor-bearings": everywhere,
+        "solder-and-leads": set(),
+        "failsafe": set(),
+        "range": set(),
+    } == reopened(lambda log: log.water("01-03"))
 
 
 def test_S3_mass_change() -> None:
@@ -283,17 +293,24 @@ def test_S3_servo_and_surface() -> None:
 
 
 def test_S3_structural_repair() -> None:
-    """Balance, screws and mounts, and a check flight."""
-    assert {"balance-point", "screws-and-mounts", "check-flight"} == set(
+    """Balance, screws and mounts, range, and a check flight."""
+    assert {"balance-point", "screws-and-mounts", "range", "check-flight"} == set(
         reopened(lambda log: log.repair("01-03"))
     )
 
 
 def test_S3_radio() -> None:
-    """Another switch: failsafe, arming, throttle cut and the senses of the sticks."""
+    """Another switch: failsafe, arming, throttle cut, range and the senses of the sticks."""
     found = reopened(lambda log: log.alteration("01-03", radio=Radio(memory="5")))
 
-    assert {"stick-sense", "throttle-cut", "failsafe", "arming", "mode-switches"} == set(found)
+    assert {
+        "stick-sense",
+        "throttle-cut",
+        "failsafe",
+        "arming",
+        "mode-switches",
+        "range",
+    } == set(found)
 
 
 def test_S3_another_pack_of_the_same_type() -> None:
@@ -314,3 +331,56 @@ def test_a_new_place_re_opens_what_sits_there(station: str, expected: set[str]) 
     names = reopened(lambda log: log.alteration("01-03", positions={station: (0.0, 0.0, 0.0)}))
 
     assert expected == set(names)
+
+
+PACKS = {
+    "parts/specs.yaml": "- {spec: three, kind: battery, cells: 3S, capacity: 2200 mAh}\n"
+    "- {spec: four, kind: battery, cells: 4S, capacity: 1500 mAh}\n",
+    "parts/items.yaml": "- {tag: P-1, spec: three, acquired: 2026-01-01}\n"
+    "- {tag: P-2, spec: four, acquired: 2026-01-01}\n",
+    "aircraft/sedge/aircraft.yaml": "aircraft: Sedge\nkind: multirotor\nlayout: quad-x\n"
+    "programme: small-multirotor\n",
+}
+
+
+def alarm(log: str) -> str:
+    """How low-voltage-alarm stands after these entries, checked on the second of January."""
+    checked = "- {on: 2026-01-02, check: low-voltage-alarm, result: pass}\n"
+    first = "- {on: 2026-01-02, flight: 6:00, pack: P-1}\n"
+    files = {**PACKS, "aircraft/sedge/logbook.yaml": checked + first + log}
+    (standing,) = work_list(hangar_of(files, "2026-01-09")).aircraft
+    (row,) = [row for row in standing.rows if row.name == "low-voltage-alarm"]
+    return row.state if row.because is None else f"{row.state} by {row.because.trigger}"
+
+
+def test_a_pack_of_another_cell_count() -> None:
+    """The alarm is looked at again: once for a count not flown before, and not when it returns."""
+    other = "- {on: 2026-01-03, flight: 6:00, pack: P-2}\n"
+    same = "- {on: 2026-01-04, flight: 6:00, pack: P-1}\n"
+    again = "- {on: 2026-01-04, check: low-voltage-alarm, result: pass}\n"
+
+    assert "ok" == alarm(same)
+    assert "stale by another cell count" == alarm(other + same)
+    assert "ok" == alarm(other + again + same + other.replace("01-03", "01-05"))
+
+
+def test_any_firmware_of_an_aeroplane() -> None:
+    """A receiver's re-opens the throttle cut, arming and the sense of the surfaces."""
+    found = reopened(
+        lambda log: log.firmware("01-03", X_1="2.0"), "small-aeroplane", kind="aeroplane"
+    )
+
+    assert {"throttle-cut", "arming", "surface-sense", "failsafe", "range"} == set(found)
+
+
+def test_a_failed_check_grounds_where_a_stale_one_does_not() -> None:
+    """What was looked at and found wrong is not a matter of time."""
+    programme = PROGRAMMES["built-in small-multirotor"]
+    log = built(Log("aircraft/a"))
+    done_once(programme, log)
+    log.check("01-03", "receiver-neutral", result="fail")
+    record = aircraft("a", programme="small-multirotor")
+    now = hangar([log], list(PROGRAMMES.values()), items=ITEMS, fleet=[record], as_of="01-05")
+    (row,) = [row for row in work_list(now).rows if row.name == "receiver-neutral"]
+
+    assert ("failed", True) == (row.state, row.grounds)

@@ -2,7 +2,8 @@
 
 From the files of a keeper to the work list. The rows are those of section 3 of the record rules
 for a motor (common practice, no source): spin direction, handedness and balance at its station,
-the throttle at which it starts, the screws, a check flight; screws again after 3 flights.
+the throttle at which it starts, its screws and all others, a check flight; screws again after
+3 flights.
 """
 
 from collections.abc import Iterator
@@ -63,6 +64,7 @@ CHECKS = (
     "low-voltage-alarm",
     "range",
     "balance-point",
+    "motor-screws",
 )
 SPUN = ", ".join(f"{station}: {spin}" for station, spin in zip(STATIONS, SPINS, strict=True))
 
@@ -90,7 +92,7 @@ SWAP = "- {on: 2026-02-10, fit: {front-left: {motor: M-5}}, instead_of: {M-1: sc
 CLOSING = """\
 - {on: 2026-02-10, check: spin-directions, result: pass, stations: front-left}
 - {on: 2026-02-10, check: [propeller-fit, propeller-balance], result: pass, stations: front-left}
-- {on: 2026-02-10, check: start-spread, result: pass, stations: [front-left]}
+- {on: 2026-02-10, check: [start-spread, motor-screws], result: pass, stations: [front-left]}
 - {on: 2026-02-10, inspection: screws-and-mounts}
 - {on: 2026-02-11, flight: 6:00, pack: P-1, purpose: check, result: pass}
 """
@@ -121,6 +123,7 @@ def test_one_motor_re_opens_its_station_the_screws_and_the_check_flight() -> Non
         ("propeller-fit", "front-left"): "stale",
         ("propeller-balance", "front-left"): "stale",
         ("start-spread", "front-left"): "stale",
+        ("motor-screws", "front-left"): "stale",
         ("screws-and-mounts", None): "stale",
         ("check-flight", None): "stale",
     } == rows_open(standing)
@@ -147,6 +150,7 @@ def test_nothing_else_changes_but_the_counters_of_the_new_motor() -> None:
         ("propeller-fit", "front-left"),
         ("propeller-balance", "front-left"),
         ("start-spread", "front-left"),
+        ("motor-screws", "front-left"),
         ("motor-bearings", "front-left"),  # of M-5 now: it counts its own flights
         ("screws-and-mounts", None),
         ("screws-after-motor", None),  # to come after three flights
@@ -191,7 +195,7 @@ def test_doing_all_but_one_leaves_that_one() -> None:
     expected = (
         {("spin-directions", "front-left")},
         {("propeller-fit", "front-left"), ("propeller-balance", "front-left")},
-        {("start-spread", "front-left")},
+        {("start-spread", "front-left"), ("motor-screws", "front-left")},
         {("screws-and-mounts", None)},
         {("check-flight", None)},
     )

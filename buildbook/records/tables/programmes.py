@@ -9,7 +9,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.fields import PUBLIC_OK, Field, Fields, OldGroup, key, table
 from buildbook.records.parts import KINDS
-from buildbook.records.programmes import Follows, Trigger
+from buildbook.records.programmes import STAGES, Follows, Trigger
 from buildbook.records.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.tables.aircraft import ALTERABLE
 from buildbook.records.values import (
@@ -40,13 +40,17 @@ TRIGGERS: Mapping[str, str | None] = {
     "calibration": "a name",
     "transport": None,
     "idle": "a time",
+    "another cell count": None,
 }
+_BARE = ("firmware",)
+"""What may stand alone, and is then of any kind."""
+
 _ALTERED = (*ALTERABLE, "mass")
 
 
 def _trigger(text: str) -> Trigger:
     words = " ".join(text.split())
-    if words in TRIGGERS and TRIGGERS[words] is None:
+    if words in _BARE or (words in TRIGGERS and TRIGGERS[words] is None):
         return Trigger(words)
     event, _, subject = words.partition(" ")
     wanted = TRIGGERS.get(event)
@@ -139,6 +143,7 @@ CHECK: Fields = table(
     key("check", NAME, "Its name", "spin-directions", required=True),
     _WHAT,
     _PROPS,
+    key("stage", choice(*STAGES), "When it is done, in the order of the set-up sheet", "plugged"),
     key("grounds", TRUTH, "Whether it grounds when never done, stale or failed", "true"),
     key("stale_after", TRIGGER_LIST, "What re-opens it", "[fit motor, crash]"),
     key("per", _PER, "A row for each motor station, or each item of a kind", "motor station"),
