@@ -1,27 +1,43 @@
-"""The files of a hangar folder, all read once; whatever cannot be read is told in one sentence."""
+"""The files of a hangar folder, all read once; whatever cannot be read is told in one sentence.
+
+Nothing is opened that is no regular file, and nothing outside of the folder: a pipe would block,
+a device would never end, and a link may lead anywhere.
+"""
 
 import errno
 import os
 import stat
-from collections.abc import Iterator
-from difflib import SequenceMatcher
+from collections.abc import Collection, Iterator
 from pathlib import Path
+from typing import NamedTuple
 
 import msgspec
 
-from buildbook.basis.nearest import did_you_mean, nearest
+from buildbook.basis.nearest import nearest
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
+from buildbook.records.unread import (
+    copied_from,
+    copy_hint,
+    like_folder,
+    looks_like_records,
+    top_hint,
+    wanted_hint,
+)
 from buildbook.records.values import is_slug
-from buildbook.records.yaml_nodes import MOST_BYTES
+from buildbook.records.yaml_nodes import HARMFUL, MOST_BYTES, control_words
 
 HANGAR = "hangar.yaml"
 _IN_AIRCRAFT = ("aircraft.yaml", "logbook.yaml", "write-up.md")
+_AIRCRAFT_FOLDERS = ("logbook", "photos")
+_IN_PARTS = ("specs.yaml", "items.yaml")
+_PARTS_FOLDERS = ("specs", "items")
 _FOLDERS = ("aircraft", "bench", "notices", "parts", "programmes", "stores")
-_SLIP = 0.8  # how alike a folder must be to a known one; site/ and photos/ are not
 _MOST_FILES = most("folder")
+_MOST_LEVELS = most("folders")
+_OUTSIDE = "it is a link that leads out of the hangar"
 _TROUBLES = {
     errno.ELOOP: "a link that leads back to itself",
     errno.EACCES: "no right to read it",
@@ -43,15 +59,9 @@ class Files(msgspec.Struct):
     photos: dict[str, tuple[str, ...]] = {}
 
     def under(self, folder: str) -> tuple[str, ...]:
-        """The files directly in a folder, in name order."""
+        """The files in a folder and in the folders of it, by name."""
         start = folder + "/"
-        return tuple(
-            sorted(
-                path
-                for path in self.content
-                if path.startswith(start) and "/" not in path[len(start) :]
-            )
-        )
+        return tuple(sorted(path for path in self.content if path.startswith(start)))
 
 
 def about(path: str) -> str | None:
@@ -64,36 +74,210 @@ def gather(folder: Path, problems: Problems) -> Files | None:
     """All records of a hangar as bytes; None where there is no hangar at all."""
     if not _is_hangar(folder, problems):
         return None
-    found = Files()
-    _take(folder, HANGAR, found, problems)
-    for name in _names(folder, "parts", problems, wanted=("specs.yaml", "items.yaml")):
-        _take(folder, f"parts/{name}", found, problems)
+    gathering = _Gathering(folder, problems)
+    gathering.take(HANGAR)
+    gathering.take_wanted("parts", _IN_PARTS, _PARTS_FOLDERS)
     for part in ("parts/specs", "parts/items", "programmes", "notices", "stores"):
-        _take_all(folder, part, ".yaml", found, problems)
-    _take_all(folder, "bench", ".csv", found, problems)
-    slugs = []
-    for slug in _names(folder, "aircraft", problems, folders=True):
-        if is_slug(slug):
-            slugs.append(slug)
-            _take_aircraft(folder, slug, found, problems)
+        gathering.take_all(part, ".yaml")
+    gathering.take_all("bench", ".csv")
+    gathering.take_fleet()
+    return gathering.found
+
+
+class _Name(NamedTuple):
+    """Something in a folder. A link is what it leads to."""
+
+    name: str
+    is_folder: bool
+
+
+class _Gathering:
+    """One walk through a hangar."""
+
+    def __init__(self, folder: Path, problems: Problems) -> None:
+        self._folder = folder
+        self._real = os.path.realpath(folder)
+        self._problems = problems
+        self._bytes = 0
+        self.found = Files()
+
+    def take_fleet(self) -> None:
+        """The folders of aircraft."""
+        slugs = []
+        for slug, is_folder in self._names("aircraft"):
+            if not is_folder:
+                if looks_like_records(slug):
+                    hint = "each aircraft has a folder of its own: aircraft/<name>/"
+                    self._unread(f"aircraft/{slug}", "file", hint)
+            elif not self._is_inside(f"aircraft/{slug}"):
+                self._cannot_read(f"aircraft/{slug}", _OUTSIDE, "folder")
+            elif is_slug(slug):
+                slugs.append(slug)
+                home = f"aircraft/{slug}"
+                self.take_wanted(home, _IN_AIRCRAFT, _AIRCRAFT_FOLDERS)
+                self.take_all(f"{home}/logbook", ".yaml")
+                self._take_photos(slug)
+            else:
+                self._problems.add(
+                    f"{said(slug)} is no name for a folder of an aircraft",
+                    Place(f"aircraft/{slug}", 1),
+                    hint=f"use a-z, 0-9 and hyphens, at most {most('name')}",
+                )
+        self.found.slugs = tuple(slugs)
+
+    def take_wanted(self, inside: str, wanted: tuple[str, ...], folders: tuple[str, ...]) -> None:
+        """Files of these names, with a warning for what may have been meant as one."""
+        for name, is_folder in self._names(inside):
+            path = f"{inside}/{name}"
+            if name in wanted:
+                self.take(path)
+            elif is_folder:
+                if name not in folders:
+                    self._unread(path, "folder", wanted_hint(name, folders))
+            elif looks_like_records(name):
+                original = copied_from(name, wanted)
+                hint = copy_hint(original) if original else wanted_hint(name, wanted)
+                self._unread(path, "file", hint)
+
+    def take_all(self, inside: str, suffix: str, level: int = 1) -> None:
+        """Every file of an ending in a folder and in the folders of it."""
+        found = tuple(self._names(inside))
+        names = {one.name for one in found}
+        for name, is_folder in found:
+            path = f"{inside}/{name}"
+            if is_folder and not looks_like_records(name):
+                if os.path.islink(self._folder / path):
+                    self._unread(path, "folder", "write a folder here, not a link to one")
+                elif level < _MOST_LEVELS:
+                    self.take_all(path, suffix, level + 1)
+                else:
+                    hint = f"at most {_MOST_LEVELS} folders within each other are read"
+                    self._unread(path, "folder", hint)
+            elif looks_like_records(name):
+                self._take_or_tell(path, suffix, names)
+
+    def _take_or_tell(self, path: str, suffix: str, names: Collection[str]) -> None:
+        name = path.rpartition("/")[2]
+        original = copied_from(name, names)
+        if original is not None:
+            self._unread(path, "file", copy_hint(original))
+        elif name.endswith(suffix):
+            self.take(path)
         else:
-            problems.add(
-                f"{said(slug)} is no name for a folder of an aircraft",
-                Place(f"aircraft/{slug}", 1),
-                hint="use a-z, 0-9 and hyphens",
+            self._unread(path, "file", f"the name should end in {suffix}")
+
+    def _take_photos(self, slug: str) -> None:
+        inside = f"aircraft/{slug}/photos"
+        photos = []
+        for name, is_folder in self._names(inside):
+            path = f"{inside}/{name}"
+            if is_folder:
+                self._unread(path, "folder", "put the pictures into photos/ itself")
+            elif fault := self._fault_of_file(path):
+                self._unread(path, "file", fault)
+            else:
+                photos.append(name)
+        if photos:
+            self.found.photos[slug] = tuple(photos)
+
+    def take(self, path: str) -> None:
+        """Read one file, where it is a regular one of this hangar."""
+        if self._bytes > most("hangar"):
+            return
+        fault = self._fault_of_file(path)
+        if fault is not None:
+            self._cannot_read(path, fault)
+            return
+        try:
+            handle = os.open(self._folder / path, os.O_RDONLY | _NO_WAIT)
+            with os.fdopen(handle, "rb") as file:
+                content = file.read(MOST_BYTES + 1)
+        except OSError as error:
+            self._cannot_read(path, _trouble(error))
+            return
+        self.found.content[path] = content
+        self._bytes += len(content)
+        if self._bytes > most("hangar"):
+            size = f"{most('hangar') // 1048576} MB"
+            self._problems.add(
+                f"the files up to here are more than the {size} that are read",
+                Place(path, 1),
+                hint="move what is long past into a hangar of its own",
             )
-    found.slugs = tuple(slugs)
-    return found
+
+    def _fault_of_file(self, path: str) -> str | None:
+        """Why it may not be opened. The folder it is in was looked at when it was listed."""
+        try:
+            mode = os.stat(self._folder / path).st_mode
+        except OSError as error:
+            return _trouble(error)
+        if os.path.islink(self._folder / path) and not self._is_inside(path):
+            return _OUTSIDE
+        if stat.S_ISDIR(mode):
+            return "it is a folder, not a file"
+        return None if stat.S_ISREG(mode) else "no plain file"
+
+    def _is_inside(self, path: str) -> bool:
+        """Whether a path, its links followed, stays within the hangar."""
+        real = os.path.realpath(self._folder / path)
+        return os.path.commonpath((self._real, real)) == self._real
+
+    def _names(self, inside: str) -> Iterator[_Name]:
+        """The visible names in a folder, in order; nothing where there is no such folder."""
+        try:
+            if not self._is_inside(inside):
+                self._cannot_read(inside, _OUTSIDE, "folder")
+                return
+            with os.scandir(self._folder / inside) as entries:
+                names = sorted(
+                    _Name(entry.name, _is_folder(entry))
+                    for entry in entries
+                    if not entry.name.startswith(".")
+                )
+        except OSError as error:
+            lost = (self._folder / inside).is_symlink()
+            if not isinstance(error, FileNotFoundError) or lost:
+                self._cannot_read(inside, _trouble(error), "folder")
+            return
+        if len(names) > _MOST_FILES:
+            reason = f"folder of {len(names):,} files, more than {_MOST_FILES:,}"
+            self._problems.add(reason, Place(inside, 1), about=about(f"{inside}/"))
+        for one in names[:_MOST_FILES]:
+            fault = _fault_of_name(one.name)
+            if fault is None:
+                yield one
+            else:
+                self._problems.add(fault, Place(inside, 1), about=about(f"{inside}/"))
+
+    def _cannot_read(self, path: str, why: str, what: str = "file") -> None:
+        whose = about(path if what == "file" else f"{path}/")
+        hint = "copy what it leads to into the hangar" if why == _OUTSIDE else None
+        self._problems.add(f"cannot read the {what}: {why}", Place(path, 1), hint=hint, about=whose)
+
+    def _unread(self, path: str, what: str, hint: str) -> None:
+        name = path.rpartition("/")[2]
+        reason = f"{said(name)} is a {what} that is not read"
+        self._problems.warn(reason, Place(path, 1), hint=hint, about=about(path))
 
 
-def _take_aircraft(folder: Path, slug: str, found: Files, problems: Problems) -> None:
-    home = f"aircraft/{slug}"
-    for name in _names(folder, home, problems, wanted=_IN_AIRCRAFT):
-        _take(folder, f"{home}/{name}", found, problems)
-    _take_all(folder, f"{home}/logbook", ".yaml", found, problems)
-    photos = tuple(_names(folder, f"{home}/photos", problems))
-    if photos:
-        found.photos[slug] = photos
+_NO_WAIT = getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0)
+
+
+def _is_folder(entry: os.DirEntry[str]) -> bool:
+    try:
+        return entry.is_dir()
+    except OSError:  # a link back to itself: told when it is read
+        return False
+
+
+def _fault_of_name(name: str) -> str | None:
+    try:
+        name.encode()
+    except UnicodeEncodeError:
+        return "a file name is not UTF-8 text"
+    if HARMFUL.search(name):
+        return f"a file name with a {control_words(name)}"
+    return "a file name with a tab or a line break" if "\t" in name or "\n" in name else None
 
 
 def _is_hangar(folder: Path, problems: Problems) -> bool:
@@ -111,7 +295,7 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
         return False
     if HANGAR in names:
         for name in sorted(names):
-            _odd_folder(folder, name, problems)
+            _odd_at_the_top(folder, name, problems)
         return True
     what = "is empty" if not names else "has no hangar.yaml"
     close = nearest(HANGAR, names)
@@ -120,94 +304,19 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
     return False
 
 
-def _odd_folder(folder: Path, name: str, problems: Problems) -> None:
-    """A folder whose name is a slip of one that is read: a whole log may be missing."""
-    if name in _FOLDERS or name.startswith(".") or not name.isprintable():
-        return
-    close = nearest(name, _FOLDERS)
-    if close is None or SequenceMatcher(None, name, close, autojunk=False).ratio() < _SLIP:
+def _odd_at_the_top(folder: Path, name: str, problems: Problems) -> None:
+    """A folder whose name is a slip of one that is read, or a file of records: told as unread."""
+    if name == HANGAR or name in _FOLDERS or name.startswith(".") or not name.isprintable():
         return
     if (folder / name).is_dir():
-        hint = f"did you mean '{close}'?"
-        problems.warn(f"{said(name)} is a folder that is not read", Place(name, 1), hint=hint)
-
-
-def _names(
-    folder: Path,
-    inside: str,
-    problems: Problems,
-    *,
-    wanted: tuple[str, ...] = (),
-    folders: bool = False,
-) -> Iterator[str]:
-    """The visible names in a folder, in order; nothing where there is no such folder.
-
-    wanted: only these, with a warning for a YAML file that is not among them.
-    """
-    try:
-        with os.scandir(folder / inside) as entries:
-            names = sorted(
-                entry.name
-                for entry in entries
-                if not entry.name.startswith(".") and (not folders or entry.is_dir())
-            )
-    except OSError as error:
-        if isinstance(error, FileNotFoundError) and not (folder / inside).is_symlink():
-            return
-        problems.add(
-            f"cannot read the folder: {_trouble(error)}",
-            Place(inside, 1),
-            about=about(f"{inside}/"),
-        )
-        return
-    for name in names[:_MOST_FILES]:
-        try:
-            name.encode()
-        except UnicodeEncodeError:
-            problems.add("a file name is not UTF-8 text", Place(inside, 1))
-            continue
-        if not wanted or name in wanted:
-            yield name
-        elif name.endswith((".yaml", ".yml")):
-            _unread(f"{inside}/{name}", wanted, problems)
-
-
-def _unread(path: str, wanted: tuple[str, ...], problems: Problems) -> None:
-    name = path.rpartition("/")[2]
-    problems.warn(
-        f"{said(name)} is a file that is not read",
-        Place(path, 1),
-        hint=did_you_mean(name, wanted) or f"read here: {', '.join(wanted)}",
-        about=about(path),
-    )
-
-
-def _take_all(folder: Path, inside: str, suffix: str, found: Files, problems: Problems) -> None:
-    for name in _names(folder, inside, problems):
-        if name.endswith(suffix):
-            _take(folder, f"{inside}/{name}", found, problems)
-        elif name.endswith((".yml", ".yaml", ".csv")):
-            path = f"{inside}/{name}"
-            problems.warn(
-                f"{said(name)} is a file that is not read",
-                Place(path, 1),
-                hint=f"the name should end in {suffix}",
-                about=about(path),
-            )
-
-
-def _take(folder: Path, path: str, found: Files, problems: Problems) -> None:
-    try:
-        mode = os.stat(folder / path)
-        if not stat.S_ISREG(mode.st_mode):
-            fault = "it is a folder, not a file" if stat.S_ISDIR(mode.st_mode) else "no plain file"
-            problems.add(f"cannot read the file: {fault}", Place(path, 1), about=about(path))
-            return
-        with open(folder / path, "rb") as file:
-            found.content[path] = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        fault = _trouble(error)
-        problems.add(f"cannot read the file: {fault}", Place(path, 1), about=about(path))
+        close = like_folder(name, _FOLDERS)
+        if close is not None:
+            hint = f"did you mean '{close}'?"
+            problems.warn(f"{said(name)} is a folder that is not read", Place(name, 1), hint=hint)
+    elif looks_like_records(name) and not name.lower().endswith(".md"):
+        original = copied_from(name, (HANGAR,))
+        hint = copy_hint(original) if original else top_hint(name)
+        problems.warn(f"{said(name)} is a file that is not read", Place(name, 1), hint=hint)
 
 
 def _trouble(error: OSError) -> str:

@@ -68,6 +68,10 @@ def records_in(root: Node | None, scope: Scope, what: str) -> list[MappingNode]:
         reason = f"expected a list of {plural(what)}, got {shape_of(root)}"
         scope.refuse(root, reason, "begin each with '- '")
         return []
+    if len(root.value) > most("records"):
+        reason = f"list of {len(root.value):,} {plural(what)}, more than {most('records'):,}"
+        scope.refuse(root, reason, "split the file")
+        return []
     members = [member for member in root.value if isinstance(member, MappingNode)]
     if len(members) < len(root.value):
         odd = [member for member in root.value if not isinstance(member, MappingNode)]

@@ -6,6 +6,7 @@ What is sealed is what an entry says, not the line it stands on or how it is lai
 
 import hashlib
 import json
+import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -33,11 +34,13 @@ class _SealFile(msgspec.Struct, frozen=True):
 def read_seal(folder: Path) -> Mapping[str, str]:
     """The digests by uid; empty where nothing was sealed. BrokenSeal: it is not a seal."""
     path = folder / SEAL
-    if not path.exists():
+    if not os.path.lexists(path):
         return {}
+    if not path.is_file():
+        raise BrokenSeal(f"{SEAL} cannot be read: it is no plain file")
     try:
         return msgspec.json.decode(path.read_bytes(), type=_SealFile).entries
-    except (OSError, msgspec.DecodeError) as error:
+    except (OSError, msgspec.DecodeError, RecursionError) as error:
         raise BrokenSeal(f"{SEAL} cannot be read: {str(error).lower()}") from error
 
 

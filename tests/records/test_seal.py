@@ -1,5 +1,6 @@
 """The seal tells a silent change (R46)."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -94,3 +95,20 @@ def test_a_seal_that_is_none_is_one_sentence(
 
     assert main(["check", str(hangar)]) == 2
     assert capsys.readouterr().err.startswith("buildbook check: seal.json cannot be read: ")
+
+
+@pytest.mark.parametrize("odd", ["pipe", "folder", "deep"])
+def test_a_seal_that_is_no_seal_is_told(
+    hangar: Path, odd: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A pipe is not waited for, a folder not read, nesting without end not followed."""
+    (hangar / "seal.json").unlink()
+    if odd == "pipe":
+        os.mkfifo(hangar / "seal.json")
+    elif odd == "folder":
+        (hangar / "seal.json").mkdir()
+    else:
+        (hangar / "seal.json").write_text('{"more": ' + "[" * 100_000, "utf-8")
+
+    assert 2 == main(["check", str(hangar)])
+    assert "buildbook check: seal.json cannot be read: " in capsys.readouterr().err
