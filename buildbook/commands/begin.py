@@ -31,5 +31,8 @@ def run(options: argparse.Namespace) -> int:
     except CannotBegin as error:
         raise WrongUse(str(error)) from error
     print(f"Wrote {count('file', files)} to {options.folder}.")
+    if not options.demo:
+        print("Left to you: which way each motor turns and which output drives it. One wrong line")
+        print("throws an aircraft over as it takes off; aircraft.yaml says where they go.")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0

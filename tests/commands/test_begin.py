@@ -36,6 +36,18 @@ def test_every_starter_reads_without_a_word(run, tmp_path: Path, kind: str, layo
     assert (checked.status, checked.out.rsplit(": ", 1)[1]) == (0, "no problems.\n")
 
 
+def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
+    """On the terminal too, with the reason."""
+    begun = run("begin", tmp_path / "new")
+
+    assert [
+        f"Wrote 5 files to {tmp_path / 'new'}.",
+        "Left to you: which way each motor turns and which output drives it. One wrong line",
+        "throws an aircraft over as it takes off; aircraft.yaml says where they go.",
+        f"Next: buildbook render {tmp_path / 'new'} --into {tmp_path / 'new'}-site",
+    ] == begun.out.splitlines()
+
+
 def test_a_starter_renders(run, tmp_path: Path) -> None:
     """The command that ``begin`` names next does its work."""
     run("begin", tmp_path / "new")

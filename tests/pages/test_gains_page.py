@@ -9,7 +9,7 @@ SETS = {
     "aircraft/sedge/logbook.yaml": """\
 - {on: 2026-02-01, gains: soft, values: {roll: {p: 38, i: 21}, yaw: {p: 60}}, because: First guess}
 - {on: 2026-02-02, flights: [[5:00, P-1, 700 mAh], [5:00, P-1, 700 mAh]]}
-- {on: 2026-02-03, gains: hard, from: soft, values: {roll: {p: 47.5, i: 21}}, because: Wallows}
+- {on: 2026-02-03, gains: hard, from: soft, values: {roll: {p: 47.5, i: 21}}, because: Nods}
 - {on: 2026-02-04, flight: 4:00, pack: P-1}
 - {on: 2026-02-04, verdict: {hard: Shakes. <b>No.</b>}}
 - {on: 2026-02-05, gains: soft, because: Back again}
@@ -70,7 +70,7 @@ def test_the_public_reads_gains_without_reasons(open_changed):
     html = Press(reports, theme_folders(None)).compose(gains.page(reports, "sedge"))
 
     assert "47.5" in html
-    assert "Wallows" not in html
+    assert "Nods" not in html
     assert "Shakes." in html
     assert "check yours" in html
 
