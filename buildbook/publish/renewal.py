@@ -199,8 +199,6 @@ def _renew(folder: Path, called: str, audience: Audience) -> tuple[str, ...]:
     manifest = Manifest(audience=audience, files={**fresh, **left})
     (staging / NAME).write_bytes(manifest.encoded())
     with signals_held_back():
-        for name in sorted(folders):
-            (folder / name).mkdir(exist_ok=True)
         staging.rename(folder / _READY)
         try:
             _finish(folder, called)
