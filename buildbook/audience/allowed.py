@@ -9,7 +9,7 @@ from collections.abc import Mapping
 
 from buildbook.basis import counting
 from buildbook.records import aircraft, entries, ledger, notices, programmes
-from buildbook.report import figure, history, state
+from buildbook.report import figure, history, snapshots, state
 from buildbook.report import reports as asked
 from buildbook.report import work as row
 
@@ -292,6 +292,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
     state.AircraftNow: tuple(
         name for name in state.AircraftNow.__struct_fields__ if name not in ("places", "tally")
     ),
+    snapshots.Snapshot: snapshots.Snapshot.__struct_fields__,
     state.Hangar: ("as_of", "ledger", "aircraft", "items", "store_log", "left_out"),
     # upkeep: words come from the programme and from parts of ``because``, not from entries
     row.Because: ("why", "unit", "trigger", "entry", "on", "tag", "station", "detail"),

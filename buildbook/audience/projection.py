@@ -19,6 +19,7 @@ from buildbook.basis.place import NOWHERE, Place
 from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry
 from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
 from buildbook.report.work import Row
 
@@ -57,6 +58,7 @@ class Projector:
         self._sharing = sharing
         self._witness = witness
         self._names: dict[str, str] = {}
+        self._parts: dict[int, tuple[Any, Any]] = {}  # with the part itself, which keeps its id
 
     def show(self, value: T) -> T:
         """The value as this audience may see it; an owner sees the value itself."""
@@ -97,7 +99,12 @@ class Projector:
         copied: dict[str, Any] = {}
         for name in kind.__struct_fields__:
             if self._may_see(marked.get(name, "private")):
-                copied[name] = self._field(name, getattr(value, name), near)
+                part = getattr(value, name)
+                copied[name] = (
+                    self._shared_part(part, near)
+                    if kind is Snapshot
+                    else self._field(name, part, near)
+                )
             elif name in _BLANK:
                 copied[name] = _BLANK[name]
         if isinstance(value, Entry):  # the same name as the uid has wherever it is referred to
@@ -105,6 +112,12 @@ class Projector:
         if isinstance(value, Row) and value.kind == "defect":  # named by its entry, with a day
             copied["name"] = "defect"
         return kind(**copied)
+
+    def _shared_part(self, part: Any, near: Place) -> Any:
+        """A part that many snapshots hold is copied once for all of them."""
+        if id(part) not in self._parts:
+            self._parts[id(part)] = part, self._walk(part, near)
+        return self._parts[id(part)][1]
 
     def _may_see(self, mark: Shown) -> bool:
         if mark in ("public", "private"):

@@ -4,17 +4,18 @@ A change that was written elsewhere (the state or firmware of a fitted part in a
 store) is told at the next entry of the aircraft itself.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 import msgspec
 
 from buildbook.basis import saying
-from buildbook.hangar.moments import Then, moments
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
+from buildbook.report.snapshots import Snapshot
 
 Facts = Mapping[str, Mapping[str, Mapping[str, str]]]
 """By group and label, what stands there by its key: kind of part, entry of a defect, or empty."""
@@ -52,6 +53,13 @@ class Moment(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[Row, ...]
 
 
+class Then(NamedTuple):
+    """An entry, and the aircraft right after it."""
+
+    line: LogLine
+    now: Snapshot
+
+
 def moments_of_aircraft(reports: Reports, slug: str) -> Iterator[Moment]:
     """One for each entry that changed something, oldest first."""
     link = Linker(reports)
@@ -60,7 +68,7 @@ def moments_of_aircraft(reports: Reports, slug: str) -> Iterator[Moment]:
         yield Moment(
             anchor=_anchor(reports, then.line),
             line=then.line,
-            short=_short(then),
+            short=_short(then.now),
             flown=_flown(then.line),
             rows=tuple(_rows(before, now, link, own)),
         )
@@ -96,129 +104,68 @@ def _anchor(reports: Reports, line: LogLine) -> str:
 def _changes(reports: Reports, slug: str) -> Iterator[tuple[Then, Facts, Facts]]:
     """The entries that changed something, with the facts before and after."""
     aircraft = reports.hangar.aircraft[slug]
-    upkeep = _Upkeep(reports)
     order = {name: at for at, name in enumerate(aircraft.motor_stations)}
-    altered = 0
     facts: Facts = {
         "status": {"status": {"": aircraft.record.status}},
         "gains": {"gain set": {"": "none"}},
     }
-    last: Then | None = None
-    for then in moments(reports.hangar, slug):
-        marked = upkeep.upto(then.line.seq)
-        altered += isinstance(then.line.stands, entries.Alteration)
-        if not marked and last is not None and _same(last, then):
+    last: Snapshot | None = None
+    for line in aircraft.log:
+        now = aircraft.after(line.seq)
+        if now is last:
             continue
-        last = then
-        now: Facts = {
-            "status": {"status": {"": then.status}},
-            "gains": {"gain set": {"": then.gains or "none"}},
-            STATIONS: _stations(then, upkeep, order),
-            "settings": _settings(then),
-            ALTERED: _altered(then, altered) or facts.get(ALTERED, {}),
-            DEFECTS: _defects(then),
+        last, then = now, Then(line, now)
+        stands: Facts = {
+            "status": {"status": {"": now.status}},
+            "gains": {"gain set": {"": now.gains or "none"}},
+            STATIONS: _stations(now, order),
+            "settings": _settings(now),
+            ALTERED: _altered(then) or facts.get(ALTERED, {}),
+            DEFECTS: _defects(now),
         }
-        if now != {group: facts.get(group, {}) for group in GROUPS}:
-            yield then, facts, now
-        facts = now
+        if stands != {group: facts.get(group, {}) for group in GROUPS}:
+            yield then, facts, stands
+        facts = stands
 
 
-def _same(last: Then, then: Then) -> bool:
-    """Whether nothing moved: cheaper than telling all of it again."""
-    return (
-        not isinstance(then.line.stands, entries.Alteration)
-        and last.fitted is then.fitted
-        and last.settings is then.settings
-        and last.gains == then.gains
-        and last.status == then.status
-        and last.open_defects == then.open_defects
-    )
+def _in_words(tag: str, now: Snapshot) -> str:
+    """A tag with its state, where it is not in service, and its firmware."""
+    state, version = now.out_of_service.get(tag), now.firmware.get(tag)
+    words = f"{tag} {state}" if state else tag
+    return f"{words} version {version}" if version else words
 
 
-class _Upkeep:
-    """Firmware and state of all items, as the logs come to a moment."""
-
-    def __init__(self, reports: Reports) -> None:
-        self._marks = reports.once(_all_marks)
-        self._next = 0
-        self._firmware: dict[str, str] = {}
-        self._state: dict[str, str] = {}
-
-    def upto(self, seq: int) -> bool:
-        """Take in what was written up to a moment; whether there was any."""
-        first = self._next
-        while self._next < len(self._marks) and self._marks[self._next][0] <= seq:
-            _, about, tag, words = self._marks[self._next]
-            (self._firmware if about == "firmware" else self._state)[tag] = words
-            self._next += 1
-        return self._next > first
-
-    def said(self, tag: str) -> str:
-        """A tag with its state, where it is not in service, and its firmware."""
-        state = self._state.get(tag, "serviceable")
-        version = self._firmware.get(tag)
-        words = tag if state == "serviceable" else f"{tag} {state}"
-        return f"{words} version {version}" if version else words
-
-
-def _all_marks(reports: Reports) -> tuple[tuple[int, str, str, str], ...]:
-    """What all logs say of the firmware and the state of items, in the order of the whole log."""
-    logs = (
-        *(aircraft.log for aircraft in reports.hangar.aircraft.values()),
-        reports.hangar.store_log,
-    )
-    lines = (line for log in logs for line in log)
-    marks = ((line.seq, *mark) for line in lines for mark in _marks(line.stands))
-    return tuple(sorted(marks, key=lambda mark: mark[0]))
-
-
-def _marks(entry: entries.Plain | None) -> Iterable[tuple[str, str, str]]:
-    """What an entry says of the firmware or the state of items: which of both, tag, words."""
-    match entry:
-        case entries.Firmware():
-            return [("firmware", tag, version) for tag, version in entry.versions.items()]
-        case entries.StateChange():
-            return [("state", tag, state) for tag, state in entry.states.items()]
-        case entries.Fit():
-            return [("state", tag, state) for tag, state in entry.instead_of.items()]
-        case entries.Remove() if entry.state is not None:
-            return [("state", tag, entry.state) for tag in entry.tags]
-        case _:
-            return ()
-
-
-def _stations(
-    then: Then, upkeep: _Upkeep, order: Mapping[str, int]
-) -> Mapping[str, Mapping[str, str]]:
+def _stations(now: Snapshot, order: Mapping[str, int]) -> Mapping[str, Mapping[str, str]]:
     """What sits where: motor stations in the order of the layout, then the others by name."""
     found: dict[str, dict[str, str]] = {}
     for (station, kind), tags in sorted(
-        then.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
+        now.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
     ):
-        words = saying.listed(upkeep.said(tag) for tag in tags)
+        words = saying.listed(_in_words(tag, now) for tag in tags)
         found.setdefault(station, {})[kind.replace("_", " ")] = words
     return found
 
 
-def _settings(then: Then) -> Mapping[str, Mapping[str, str]]:
+def _settings(now: Snapshot) -> Mapping[str, Mapping[str, str]]:
     """In the order of first writing."""
     return {
         f"{name.replace('_', ' ')}{f' of {of}' if of else ''}": {"": setting.value}
-        for (of, name), setting in then.settings.items()
+        for (of, name), setting in now.settings.items()
     }
 
 
-def _altered(then: Then, count: int) -> Mapping[str, Mapping[str, str]]:
+def _altered(then: Then) -> Mapping[str, Mapping[str, str]]:
     """The newest alteration, where the entry is one."""
     stands = then.line.stands
     if not isinstance(stands, entries.Alteration):
         return {}
-    words = f"{count} so far, the last: {stands.words or 'words that are not shared'}"
+    last = stands.words or "words that are not shared"
+    words = f"{then.now.alterations} so far, the last: {last}"
     return {"alterations": {entry_name(then.line): words}}
 
 
-def _defects(then: Then) -> Mapping[str, Mapping[str, str]]:
-    found = {state.uid: state.defect.words or "a defect" for state in then.open_defects}
+def _defects(now: Snapshot) -> Mapping[str, Mapping[str, str]]:
+    found = {state.uid: state.defect.words or "a defect" for state in now.open_defects}
     return {"open defects": found} if found else {}
 
 
@@ -260,13 +207,13 @@ def _new_once(parts: list[Part]) -> Iterator[Part]:
         yield msgspec.structs.replace(part, remark=()) if drop else part
 
 
-def _short(then: Then) -> str:
+def _short(now: Snapshot) -> str:
     """``16 items fitted, gain set soft, 1 defect open``."""
-    said = [f"{saying.count('item', sum(len(tags) for tags in then.fitted.values()))} fitted"]
-    if then.gains:
-        said.append(f"gain set {then.gains}")
-    if then.open_defects:
-        said.append(f"{saying.count('defect', len(then.open_defects))} open")
+    said = [f"{saying.count('item', sum(len(tags) for tags in now.fitted.values()))} fitted"]
+    if now.gains:
+        said.append(f"gain set {now.gains}")
+    if now.open_defects:
+        said.append(f"{saying.count('defect', len(now.open_defects))} open")
     return ", ".join(said)
 
 

@@ -39,6 +39,7 @@ ACTIONS = (
     "defect",
     "water",
     "firmware",
+    "aside",
     "weigh",
     "note",
 )
@@ -53,14 +54,16 @@ class History:
     on: datetime.date = BEGIN
     slots: dict[tuple[str, str], str] = field(default_factory=dict)
     crashed: dict[str, datetime.date] = field(default_factory=dict)
+    aside: set[str] = field(default_factory=set)
 
     def ledger(self) -> Ledger:
         """All of it, as read."""
         return ledger([*self.logs.values(), self.store], [*MOTORS, *PACKS])
 
     def drawer(self) -> list[str]:
-        """The motors that are fitted nowhere."""
-        return [motor for motor in MOTORS if motor not in self.slots.values()]
+        """The motors that are fitted nowhere and may be."""
+        sitting = {*self.slots.values(), *self.aside}
+        return [motor for motor in MOTORS if motor not in sitting]
 
     def ready(self) -> list[str]:
         """The packs that may be flown and charged today."""
@@ -102,6 +105,12 @@ def _act(
     if action == "fit" and sitting is None and free:
         history.slots[slug, station] = motor
         return log.fit(on, {station: {"motor": motor}})
+    if action == "aside" and sitting is not None:
+        if sitting in history.aside:
+            history.aside.remove(sitting)
+            return log.state(on, "heard again", **{sitting: "serviceable"})
+        history.aside.add(sitting)
+        return log.state(on, **{sitting: "quarantined"})
     if action == "remove" and sitting is not None:
         del history.slots[slug, station]
         return log.remove(on, sitting)

@@ -113,6 +113,20 @@ ALTERED = {
 }
 
 
+def test_a_part_that_stays_quarantined_reads_so(open_changed):
+    """Set serviceable without a reason it stays in quarantine, for `check` and for the timeline."""
+    log = """\
+- on: 2026-02-01
+  fit: {front-left: {motor: M-1}}
+- {on: 2026-02-02, state: {M-1: quarantined}, because: rough}
+- {on: 2026-02-03, state: {M-1: serviceable}}
+- {on: 2026-02-04, setting: {start_throttle: 12 %}}
+"""
+    *_, last = moments_of_aircraft(open_changed({"aircraft/sedge/logbook.yaml": log}), "sedge")
+
+    assert "Front-left: motor M-1 quarantined" in told(last)
+
+
 def test_firmware_state_and_status_of_what_is_fitted_are_told(open_changed):
     """Firmware of what lies in the drawer changes nothing here; a part taken out is struck."""
     found = list(moments_of_aircraft(open_changed(ALTERED), "sedge"))
