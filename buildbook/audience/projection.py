@@ -100,11 +100,8 @@ class Projector:
         for name in kind.__struct_fields__:
             if self._may_see(marked.get(name, "private")):
                 part = getattr(value, name)
-                copied[name] = (
-                    self._shared_part(part, near)
-                    if kind is Snapshot
-                    else self._field(name, part, near)
-                )
+                field = self._shared_field if kind is Snapshot else self._field
+                copied[name] = field(name, part, near)
             elif name in _BLANK:
                 copied[name] = _BLANK[name]
         if isinstance(value, Entry):  # the same name as the uid has wherever it is referred to
@@ -113,10 +110,10 @@ class Projector:
             copied["name"] = "defect"
         return kind(**copied)
 
-    def _shared_part(self, part: Any, near: Place) -> Any:
-        """A part that many snapshots hold is copied once for all of them."""
+    def _shared_field(self, name: str, part: Any, near: Place) -> Any:
+        """What many snapshots hold is copied once for all of them."""
         if id(part) not in self._parts:
-            self._parts[id(part)] = part, self._walk(part, near)
+            self._parts[id(part)] = part, self._field(name, part, near)
         return self._parts[id(part)][1]
 
     def _may_see(self, mark: Shown) -> bool:
