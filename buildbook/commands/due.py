@@ -106,6 +106,10 @@ def _print(reports: Reports, within: int | None) -> None:
     out = sys.stdout
     work = reports.work
     print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
+    last = reports.silent_since
+    if last is not None:
+        ago = saying.count("day", (work.as_of - last).days)
+        print(f"Nothing was written after {saying.day(last)}, {ago} before.\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
     width = max((len(name) for name, _ in stand), default=0)

@@ -19,6 +19,7 @@ Audience = Literal["owner", "public"]
 Source = Callable[[str, tuple[str, ...]], Any]
 """Gives the report of that name and key."""
 
+_SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
 _OF_PAGES = re.compile(r"main|m-\d{4}-\d{2}").fullmatch  # anchors of a logbook page itself
 T = TypeVar("T")
 
@@ -62,6 +63,18 @@ class Reports:
         """The hangar on the day."""
         found: Hangar = self.ask("hangar")
         return found
+
+    @property
+    def silent_since(self) -> datetime.date | None:
+        """The day of the last entry, where more than a year has gone by since.
+
+        The public is not told: its projection has no list of all entries.
+        """
+        days = (entry.on for entry in self.hangar.ledger.entries if entry.on <= self.hangar.as_of)
+        last = max(days, default=None)
+        if last is None or (self.hangar.as_of - last).days <= _SILENCE_DAYS:
+            return None
+        return last
 
     @property
     def work(self) -> WorkList:
