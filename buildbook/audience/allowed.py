@@ -7,14 +7,12 @@ no switch: they are in no list. Classes after section 6 of the record rules of t
 
 from collections.abc import Mapping
 
-from buildbook.basis import counting
-from buildbook.records import aircraft, entries, ledger, notices, programmes
+from buildbook.records import ledger
 from buildbook.report import figure, history, snapshots, state
 from buildbook.report import reports as asked
 from buildbook.report import work as row
 
 _SAME = ("seq", "on", "uid")
-_ENTRY = ("id", "on", "index", "aircraft", "by", "checked_by")
 
 ALLOWED: Mapping[type, tuple[str, ...]] = {
     ledger.Ledger: (
@@ -28,139 +26,6 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
         "notices",
     ),
     ledger.WriteUp: ("text",),
-    aircraft.Aircraft: (
-        "slug",
-        "aircraft",
-        "kind",
-        "layout",
-        "status",
-        "in_service",
-        "carried",
-        "programme",
-        "diagonal_m",
-        "stations",
-        "receiver",
-        "radio",
-        "wiring",
-        "sundries",
-        "positions",
-        "wing",
-        "bounds",
-    ),
-    aircraft.StationPlan: ("spin", "output", "at"),
-    aircraft.Run: ("start", "end", "wire", "length_m", "plug"),
-    aircraft.Sundry: ("what", "mass_kg", "at"),
-    aircraft.Radio: ("memory", "mode", "reversed", "throttle_cut", "failsafe", "switches"),
-    aircraft.Wing: ("area_m2", "span_m", "mean_chord_m", "leading_edge_m", "max_lift_coefficient"),
-    aircraft.Bounds: (
-        "max_mass_kg",
-        "forward_cg_share",
-        "aft_cg_share",
-        "forward_cg_m",
-        "aft_cg_m",
-    ),
-    # programmes as written
-    programmes.Programme: (
-        "name",
-        "based_on",
-        "built_in",
-        "checks",
-        "tasks",
-        "life_limits",
-        "drop",
-    ),
-    programmes.Trigger: ("event", "subject"),
-    programmes.Follows: ("after", "flights"),
-    counting.Interval: counting.Interval.__struct_fields__,
-    programmes.CheckRule: tuple(
-        name
-        for name in programmes.CheckRule.__struct_fields__
-        if name not in ("file", "line", "lines", "public")
-    ),
-    programmes.TaskRule: tuple(
-        name
-        for name in programmes.TaskRule.__struct_fields__
-        if name not in ("file", "line", "lines", "public")
-    ),
-    programmes.LimitRule: tuple(
-        name
-        for name in programmes.LimitRule.__struct_fields__
-        if name not in ("file", "line", "lines", "public")
-    ),
-    notices.Notice: (
-        "notice",
-        "specs",
-        "what",
-        "issued",
-        "revision",
-        "source",
-        "link",
-        "every",
-        "grounds",
-    ),
-    # entries as written
-    entries.Slot: ("station", "kind", "tags"),
-    entries.FlightRow: ("duration_s", "packs", "used_ah", "landing"),
-    entries.Volts: ("before_v", "lowest_v", "after_v"),
-    entries.Until: ("on", "flights", "duration_s"),
-    entries.Fit: (*_ENTRY, "slots", "instead_of", "serves"),
-    entries.Remove: (*_ENTRY, "tags", "state"),
-    entries.StateChange: (*_ENTRY, "states"),
-    entries.Flight: (
-        *_ENTRY,
-        "rows",
-        "volts",
-        "temperature_k",
-        "payload_kg",
-        "where",
-        "preflight",
-        "purpose",
-        "result",
-        "motor_run_s",
-        "timing",
-        "gains",
-    ),
-    entries.Charge: (
-        *_ENTRY,
-        "packs",
-        "put_in_ah",
-        "resistance_ohm",
-        "resting_v",
-        "temperature_k",
-        "to",
-    ),
-    entries.Capacity: (*_ENTRY, "pack", "measured_ah", "current_a", "temperature_k", "down_to_v"),
-    entries.Check: (*_ENTRY, "checks", "result", "readings", "stations", "surface", "taught"),
-    entries.Setting: (*_ENTRY, "settings", "of"),
-    entries.Gains: (*_ENTRY, "name", "values", "base"),
-    entries.Verdict: (*_ENTRY, "verdicts"),
-    entries.Weigh: (*_ENTRY, "mass_kg", "pack", "without", "cg_m", "scales_kg"),
-    entries.Incident: (*_ENTRY, "words", "severity", "touched", "cause"),
-    entries.Repair: (*_ENTRY, "words", "touched"),
-    entries.Inspection: (*_ENTRY, "tasks", "tags", "result"),
-    entries.Defect: (*_ENTRY, "words", "item", "station", "severity", "deferred_until"),
-    entries.Cleared: (*_ENTRY, "target"),
-    entries.Firmware: (*_ENTRY, "versions"),
-    entries.Alteration: (
-        *_ENTRY,
-        "words",
-        "keys",
-        "stations",
-        "receiver",
-        "radio",
-        "wiring",
-        "positions",
-        "sundries",
-        "bounds",
-        "status",
-        "mass_kg",
-        "at",
-    ),
-    entries.Transport: (*_ENTRY,),
-    entries.Water: (*_ENTRY,),
-    entries.Note: (*_ENTRY,),
-    entries.Correction: (*_ENTRY, "original", "becomes", "changed"),
-    entries.Void: (*_ENTRY, "original"),
     # the hangar
     history.FlightDone: (
         *_SAME,
@@ -338,11 +203,7 @@ ALLOWED: Mapping[type, tuple[str, ...]] = {
 
 SWITCHED: Mapping[tuple[type, str], str] = {
     (ledger.Ledger, "photos"): "photos",
-    (entries.Flight, "where"): "places",
     (history.FlightDone, "where"): "places",
-    (entries.Incident, "words"): "incidents",
-    (entries.Incident, "cause"): "incidents",
-    (entries.Defect, "words"): "incidents",
 }
 
 OWNER_FIGURES = frozenset(("operating_cost",))

@@ -2,16 +2,33 @@
 
 import datetime
 from collections.abc import Mapping
-from typing import Literal
+from typing import Annotated, Any, ClassVar, Literal
 
 import msgspec
 
-from buildbook.records.parts import Carried, Hand
+from buildbook.records.declare import PUBLIC, WrittenOnly, key
+from buildbook.records.fields import Group, fields_of
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.names import Texts
+from buildbook.records.parts import CarriedLife, Hand
+from buildbook.records.places import CG, PLACE3
+from buildbook.records.places import Place3 as Place3
+from buildbook.records.quantities import (
+    Along_m,
+    Chord_m,
+    Diagonal_m,
+    LiftCoefficient,
+    Mass_kg,
+    Output,
+    RunLength_m,
+    Span_m,
+    StickMode,
+    WingArea_m2,
+)
 from buildbook.records.record import Record
+from buildbook.records.shapes import ByName, Several
 from buildbook.records.sizes import Wire as Wire
-
-Place3 = tuple[float, float, float]
-"""Forward, right, down from the reference point of the aircraft, in metres."""
+from buildbook.records.values import TEXT, WIRE, choice
 
 AircraftKind = Literal["multirotor", "aeroplane"]
 Status = Literal["building", "flying", "stored", "retired", "sold"]
@@ -20,81 +37,238 @@ Status = Literal["building", "flying", "stored", "retired", "sold"]
 class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
     """What a motor station should do: spin seen from above (aeroplane: from behind)."""
 
-    spin: Hand | None = None
-    output: int | None = None
-    at: Place3 | None = None
+    spin: Annotated[
+        Hand | None,
+        key("How it should turn, seen from above (aeroplane: from behind)", "ccw", shown="public"),
+    ] = None
+    output: Annotated[Output | None, key("Output of the controller", "3", shown="public")] = None
+    at: Annotated[
+        Place3 | None,
+        key("Where it sits, in a custom layout", "[120 mm, -90 mm, 0 mm]", shown="public"),
+    ] = None
 
 
 class Run(msgspec.Struct, frozen=True, kw_only=True):
     """A run of two conductors; ``length_m`` is one way."""
 
-    start: str
-    end: str
-    wire: Wire | None = None
-    length_m: float | None = None
-    plug: str | None = None
+    start: Annotated[str, key("Where it begins", "pack", shown="public", written="from")]
+    end: Annotated[str, key("Where it ends", "distribution", shown="public", written="to")]
+    wire: Annotated[Wire | None, WIRE, key("Size of the conductor", "14 AWG", shown="public")] = (
+        None
+    )
+    length_m: Annotated[
+        RunLength_m | None, key("One way; both conductors are counted", "140 mm", shown="public")
+    ] = None
+    plug: Annotated[str | None, key("Its connector", "bullet 4 mm", shown="public")] = None
     line: int = 0
 
 
 class Sundry(msgspec.Struct, frozen=True, kw_only=True):
     """Something weighed but not tracked."""
 
-    what: str
-    mass_kg: float
-    at: Place3 | None = None
+    what: Annotated[str, key("What it is", "straps", shown="public")]
+    mass_kg: Annotated[Mass_kg, key("Mass of all of it", "38 g", shown="public")]
+    at: Annotated[Place3 | None, key("Where it sits", "[0 mm, 0 mm, 5 mm]", shown="public")] = None
     line: int = 0
 
 
 class Radio(msgspec.Struct, frozen=True, kw_only=True):
     """How the transmitter is set up for this aircraft."""
 
-    memory: str | None = None
-    mode: int | None = None
-    reversed: tuple[str, ...] = ()
-    throttle_cut: str | None = None
-    failsafe: Mapping[str, str] = {}
-    switches: Mapping[str, Mapping[str, str]] = {}
+    memory: Annotated[str | None, key("Model memory", "4", shown="public")] = None
+    mode: Annotated[StickMode | None, key("Stick mode", "2", shown="public")] = None
+    reversed: Annotated[Texts, key("Channels that are reversed", "[rudder]", shown="public")] = ()
+    throttle_cut: Annotated[
+        str | None, key("Where the throttle cut is", "left shoulder switch", shown="public")
+    ] = None
+    failsafe: Annotated[
+        Mapping[str, str],
+        ByName(TEXT, "channels with what they do"),
+        key(
+            "What each channel does when the link is lost",
+            "{throttle: cut, rest: hold}",
+            shown="public",
+        ),
+    ] = {}
+    switches: Annotated[
+        Mapping[str, Mapping[str, str]],
+        ByName(
+            ByName(TEXT, "positions of the switch with what they do"),
+            "switches with their positions",
+        ),
+        key(
+            "What each switch does in each position",
+            "{mode: {up: by hand, middle: rate held, down: angle held}}",
+            shown="public",
+        ),
+    ] = {}
 
 
 class Wing(msgspec.Struct, frozen=True, kw_only=True):
     """A wing; lengths are measured aft from the reference point."""
 
-    area_m2: float | None = None
-    span_m: float | None = None
-    mean_chord_m: float | None = None
-    leading_edge_m: float | None = None
-    max_lift_coefficient: float | None = None
+    area_m2: Annotated[WingArea_m2 | None, key("Wing area", "0.32 m²", shown="public")] = None
+    span_m: Annotated[Span_m | None, key("Span", "1400 mm", shown="public")] = None
+    mean_chord_m: Annotated[Chord_m | None, key("Mean chord", "230 mm", shown="public")] = None
+    leading_edge_m: Annotated[
+        Along_m | None,
+        key(
+            "Leading edge of the mean chord, aft of the reference point",
+            "310 mm",
+            shown="public",
+        ),
+    ] = None
+    max_lift_coefficient: Annotated[
+        LiftCoefficient | None, key("Lift coefficient at the stall", "1.2", shown="public")
+    ] = None
 
 
 class Bounds(msgspec.Struct, frozen=True, kw_only=True):
     """Limits the keeper set. A CG limit is a share of the mean chord, or metres forward."""
 
-    max_mass_kg: float | None = None
-    forward_cg_share: float | None = None
-    aft_cg_share: float | None = None
-    forward_cg_m: float | None = None
-    aft_cg_m: float | None = None
+    max_mass_kg: Annotated[Mass_kg | None, key("Most it may weigh", "1800 g", shown="public")] = (
+        None
+    )
+    forward_cg: ClassVar[
+        Annotated[
+            WrittenOnly,
+            CG,
+            key(
+                "Foremost centre of gravity: share of the mean chord, or a length forward",
+                "20 %",
+            ),
+        ]
+    ]
+    aft_cg: ClassVar[Annotated[WrittenOnly, CG, key("Rearmost centre of gravity", "33 %")]]
+    forward_cg_share: Annotated[float | None, PUBLIC] = None
+    aft_cg_share: Annotated[float | None, PUBLIC] = None
+    forward_cg_m: Annotated[float | None, PUBLIC] = None
+    aft_cg_m: Annotated[float | None, PUBLIC] = None
+
+
+def _bounds(**read: Any) -> Bounds:
+    for limit in ("forward_cg", "aft_cg"):
+        if limit in read:
+            unit, amount = read.pop(limit)
+            read[f"{limit}_{unit}"] = amount
+    return Bounds(**read)
+
+
+class _Leads(msgspec.Struct, frozen=True):
+    order: Annotated[
+        tuple[str, ...],
+        Several(TEXT, least=1),
+        key(
+            "Channels in the order in which the leads enter the controller",
+            "[throttle, rudder, elevator, mode, aileron]",
+        ),
+    ]
 
 
 class Aircraft(Record, frozen=True, kw_only=True):
     """One airframe with a name, a layout and a logbook, as of the start of its log."""
 
-    slug: str
-    aircraft: str
-    kind: AircraftKind
-    layout: str
-    status: Status = "flying"
-    in_service: datetime.date | None = None
-    registration: str | None = None
-    carried: Carried | None = None
-    programme: str | None = None
-    diagonal_m: float | None = None
-    stations: Mapping[str, StationPlan] = {}
-    receiver: tuple[str, ...] = ()
-    radio: Radio | None = None
-    wiring: tuple[Run, ...] = ()
-    sundries: tuple[Sundry, ...] = ()
-    positions: Mapping[str, Place3] = {}
-    wing: Wing | None = None
-    bounds: Bounds | None = None
-    note: str | None = None
+    slug: Annotated[str, PUBLIC]
+    aircraft: Annotated[str, key("Its name", "Sedge", shown="public")]
+    kind: Annotated[AircraftKind, key("What it is", "multirotor", shown="public")]
+    layout: Annotated[
+        str,
+        choice(*LAYOUTS, what="layout"),
+        key("Where its motors sit", "quad-x", shown="public"),
+    ]
+    in_service: Annotated[
+        datetime.date | None, key("Day it went into service", "2026-03-01", shown="public")
+    ] = None
+    registration: Annotated[
+        str | None,
+        key("Registration; private, never rendered for the public", "on the left arm"),
+    ] = None
+    carried: Annotated[
+        CarriedLife | None,
+        key(
+            "Life before these records",
+            "{hours: 4.2, flights: 31, basis: measured}",
+            shown="public",
+        ),
+    ] = None
+    programme: Annotated[
+        str | None, key("Its maintenance programme", "small-multirotor", shown="public")
+    ] = None
+    diagonal_m: Annotated[
+        Diagonal_m | None,
+        key("Motor shaft to motor shaft through the centre", "410 mm", shown="public"),
+    ] = None
+    stations: Annotated[
+        Mapping[str, StationPlan],
+        ByName(Group(StationPlan, "a station"), "stations with their plan"),
+        key(
+            "Motor stations of the layout; what each should do",
+            "{rear-left: {spin: cw, output: 2}}",
+            shown="public",
+        ),
+    ] = {}
+    receiver: Annotated[
+        tuple[str, ...],
+        Group(lambda order: order, "the receiver", fields=lambda: fields_of(_Leads)),
+        key(
+            "Leads of the receiver",
+            "{order: [throttle, rudder, elevator, mode, aileron]}",
+            shown="public",
+        ),
+    ] = ()
+    radio: Annotated[
+        Radio | None,
+        Group(Radio, "the radio"),
+        key(
+            "How the transmitter is set up",
+            "{memory: 4, mode: 2, reversed: [rudder]}",
+            shown="public",
+        ),
+    ] = None
+    wiring: Annotated[
+        tuple[Run, ...],
+        Several(Group(Run, "a run of wire")),
+        key(
+            "Runs of two conductors",
+            "[{from: pack, to: distribution, wire: 14 AWG, length: 140 mm}]",
+            shown="public",
+        ),
+    ] = ()
+    sundries: Annotated[
+        tuple[Sundry, ...],
+        Several(Group(Sundry, "a sundry")),
+        key(
+            "What is weighed but not tracked",
+            "[{what: straps and leads, mass: 38 g}]",
+            shown="public",
+        ),
+    ] = ()
+    positions: Annotated[
+        Mapping[str, Place3],
+        ByName(PLACE3, "stations with their places"),
+        key(
+            "Places of stations other than those that the layout gives",
+            "{pack: [10 mm, 0 mm, 25 mm]}",
+            shown="public",
+        ),
+    ] = {}
+    bounds: Annotated[
+        Bounds | None,
+        Group(_bounds, "bounds", fields=lambda: fields_of(Bounds)),
+        key(
+            "Limits the keeper set",
+            "{max_mass: 1800 g, forward_cg: 20 %, aft_cg: 33 %}",
+            shown="public",
+        ),
+    ] = None
+    status: Annotated[Status, key("Where it is in its life", "flying", shown="public")] = "flying"
+    wing: Annotated[
+        Wing | None,
+        Group(Wing, "a wing"),
+        key(
+            "The wing of an aeroplane",
+            "{area: 0.32 m², span: 1400 mm, mean_chord: 230 mm}",
+            shown="public",
+        ),
+    ] = None
+    note: Annotated[str | None, key("Remarks", "first of its kind here")] = None

@@ -9,7 +9,6 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.part_reading import Named, read_items
 from buildbook.records.parts import Item
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.tables.aircraft import AIRCRAFT
 from buildbook.records.yaml_nodes import MappingNode, Node, shape_of
 
 
@@ -63,7 +62,7 @@ def read_aircraft(
         for key, value in root.value:
             if key.value == "items":
                 read_items(value, file, problems, tags, items, slug)
-    read = _read(root, scope, AIRCRAFT, "an aircraft")
+    read = _read(root, scope, fields_of(Aircraft), "an aircraft")
     if read is None:
         return None
     return Aircraft(file=file, line=1, lines=scope.lines, slug=slug, **read)

@@ -18,7 +18,7 @@ from buildbook.basis.problems import Problem
 from buildbook.records.files import Files
 from buildbook.records.ledger import Ledger
 
-_MAGIC = b"buildbook reading 1\n"
+_MAGIC = b"buildbook reading 2\n"
 _DIGEST = 32
 _MOST_BYTES = 256 * 1024 * 1024
 _MOST_KEPT = 24
@@ -58,7 +58,7 @@ def _program() -> bytes:
     """What tells one state of the reading code from another, in a checkout too."""
     seen = []
     for top in (Path(__file__).parent, Path(next(iter(basis.__path__)))):
-        for folder in (top, top / "tables", top / "built_in"):
+        for folder in (top, top / "entries", top / "built_in"):
             if folder.is_dir():
                 with os.scandir(folder) as entries:
                     for entry in entries:

@@ -11,23 +11,18 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
 from buildbook.basis.sizes import most
-from buildbook.records.entries import Correction, Void
-from buildbook.records.fields import missing, read_fields
+from buildbook.records.entries import Correction, Entry, Void
+from buildbook.records.entries.kinds import AMENDING, KINDS, common, owners
+from buildbook.records.fields import fields_of, missing, read_fields
 from buildbook.records.hints import meant
 from buildbook.records.log_reading import Draft, made, read_kind
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.tables.entries import (
-    AMENDING,
-    CORRECTS,
-    KINDS,
-    ONE_OF,
-    OWNERS,
-    VOIDS,
-)
-from buildbook.records.tables.entry_kind import COMMON
 from buildbook.records.values import TEXT
 from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode
 
+COMMON = common()
+CORRECTS = fields_of(Correction, beyond=Entry)
+VOIDS = fields_of(Void, beyond=Entry)
 _MOST_GUESSED = 400
 _LONGEST_CHAIN = most("corrections")
 _OF_SET = frozenset((*COMMON, *CORRECTS))
@@ -258,7 +253,7 @@ def _set_alone(pairs: Pairs, kind: str, scope: Scope) -> bool:
     """Whether nothing stands beside ``set`` that a reader would take for a part of it."""
     beside = [key for key in pairs if key not in _KEPT and key not in COMMON]
     for key in beside:
-        hint = f"move it into set: {{{key}: …}}" if key in ONE_OF[kind] else meant(key, _OF_SET)
+        hint = f"move it into set: {{{key}: …}}" if key in KINDS[kind].all else meant(key, _OF_SET)
         scope.refuse(pairs[key][0], f"{said(key)} stands beside 'set'", hint or "delete it")
     return not beside
 
@@ -281,7 +276,7 @@ def _set(draft: Draft, root: Draft, kind: str) -> _Step | None:
                 "void the entry and write it anew",
             )
     inner = _beside(draft, root)
-    read = read_fields(pairs, ONE_OF[kind], inner, said(kind), kind=kind, owners=OWNERS.of)
+    read = read_fields(pairs, KINDS[kind].all, inner, said(kind), kind=kind, owners=owners().of)
     if not read:
         return None
     if kind in pairs:

@@ -11,6 +11,8 @@ from typing import Annotated, Any, Literal, get_args, get_origin
 
 import msgspec
 
+from buildbook.basis.counting import Unit
+
 Shown = Literal["private", "public", "names", "places", "incidents", "photos"]
 """Who may see a field: only the owner, everybody, or whom that switch of ``share:`` lets."""
 
@@ -22,6 +24,7 @@ class key(msgspec.Struct, frozen=True):
     written: the key, where the rule of names does not hold.
     kinds: the kinds of the record (``motor``, ``calibration``) that have it; none means all.
     required: whether it must be there, where that is not whether the field has a default.
+    under: the key of the group in which it is written, where the Struct has no such group.
     value_of_kind: the key that names the kind of an entry (``charge: P-01``).
     """
 
@@ -32,6 +35,7 @@ class key(msgspec.Struct, frozen=True):
     kinds: tuple[str, ...] = ()
     required: bool | None = None
     value_of_kind: bool = False
+    under: str = ""
 
 
 class of(msgspec.Struct, frozen=True):
@@ -89,7 +93,12 @@ def marks(kind: type) -> Mapping[str, Mark]:
 def _mark(annotation: Any) -> Mark | None:
     if get_origin(annotation) is not Annotated:
         return None
-    return next((each for each in get_args(annotation)[1:] if isinstance(each, Mark)), None)
+    for each in get_args(annotation)[1:]:
+        if isinstance(each, Mark):
+            return each
+        if isinstance(each, Unit):  # a number of a programme, which is public
+            return PUBLIC
+    return None
 
 
 @cache

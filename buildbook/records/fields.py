@@ -56,31 +56,6 @@ def key_owners(kinds: Mapping[str, Fields]) -> Owners:
     )
 
 
-def key(
-    name: str,
-    value: Value,
-    doc: str,
-    example: str,
-    attribute: str = "",
-    *,
-    required: bool = False,
-) -> Field:
-    """A field; its attribute has the name of the key unless said otherwise."""
-    return Field(
-        key=name,
-        attribute=attribute or name,
-        value=value,
-        doc=doc,
-        example=example,
-        required=required,
-    )
-
-
-def table(*fields: Field) -> dict[str, Field]:
-    """The fields by their key."""
-    return {field.key: field for field in fields}
-
-
 def read_fields(
     pairs: Pairs,
     fields: Fields,
@@ -146,29 +121,30 @@ def _as_in(field: Field) -> str | None:
 class Group:
     """A group of known keys, read into a frozen type.
 
-    kind: the type that declares the keys. what: it in words (``a run of wire``).
-    build: makes the arguments of the type from the values that were read, where they differ.
-    make: what is made of them, where that is not the type itself.
+    make: the type, which declares the keys, or what makes it of the values by attribute.
+    what: it in words (``a run of wire``). fields: the keys, where ``make`` doesn't declare them.
     A type with a field ``line`` is told the line where the group begins.
     """
 
     def __init__(
         self,
-        kind: type,
+        make: Callable[..., Any],
         what: str,
-        build: Callable[[dict[str, Any]], dict[str, Any]] | None = None,
-        make: Callable[..., Any] | None = None,
+        *,
+        fields: Callable[[], Fields] | None = None,
     ) -> None:
-        self.kind = kind
         self.words = what
-        self._make = make or kind
-        self._build = build
-        self._lined = make is None and "line" in annotations(kind)
+        self._make = make
+        self._fields = fields
+        self._lined = isinstance(make, StructMeta) and "line" in make.__struct_fields__
 
     @property
     def fields(self) -> Fields:
         """The keys."""
-        return fields_of(self.kind)
+        if self._fields is not None:
+            return self._fields()
+        assert isinstance(self._make, type)
+        return fields_of(self._make)
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """The type, or UNSET where a required key is missing or broken."""
@@ -181,53 +157,9 @@ class Group:
         read = read_fields(pairs, fields, scope, self.words, f"{path}.")
         if not complete(read, fields):
             return UNSET
-        if self._build is not None:
-            read = self._build(read)
         if self._lined:
             read["line"] = node.start_mark.line + 1
         return self._make(**read)
-
-    def schema(self) -> Schema:
-        """An object with these keys and no others."""
-        return object_schema(self.fields)
-
-
-class OldGroup:
-    """A group of known keys, read into a frozen type.
-
-    build: makes the arguments of the type from the values that were read, where they differ.
-    """
-
-    def __init__(
-        self,
-        make: Callable[..., Any],
-        fields: Fields,
-        what: str,
-        build: Callable[[dict[str, Any]], dict[str, Any]] | None = None,
-        *,
-        lined: bool = False,
-    ) -> None:
-        self.make = make
-        self.fields = fields
-        self.words = what
-        self._build = build
-        self._lined = lined
-
-    def read(self, node: Node, scope: Scope, path: str) -> Any:
-        """The type, or UNSET where a required key is missing or broken."""
-        if not isinstance(node, MappingNode):
-            scope.expected(f"{self.words}: a group of keys", node, path)
-            return UNSET
-        pairs = pairs_of(node, scope)
-        missing(pairs, self.fields, scope, node, self.words)
-        read = read_fields(pairs, self.fields, scope, self.words, f"{path}.")
-        if not complete(read, self.fields):
-            return UNSET
-        if self._build is not None:
-            read = self._build(read)
-        if self._lined:
-            read["line"] = node.start_mark.line + 1
-        return self.make(**read)
 
     def schema(self) -> Schema:
         """An object with these keys and no others."""
@@ -255,10 +187,13 @@ _NONE: Mapping[str, Any] = MappingProxyType({})
 
 
 @cache
-def fields_of(kind: type, of_kind: str = "", *, beyond: type | None = None) -> Fields:
+def fields_of(
+    kind: type, of_kind: str = "", *, beyond: type | None = None, under: str = ""
+) -> Fields:
     """The keys that a type declares, by key.
 
     of_kind: the kind of the record, whose own keys are there too. beyond: a base whose keys aren't.
+    under: those of that group only.
     TypeError: a declaration from which nobody can see how the key is written.
     """
     known = _NONE if beyond is None else annotations(beyond)
@@ -266,19 +201,25 @@ def fields_of(kind: type, of_kind: str = "", *, beyond: type | None = None) -> F
     found: dict[str, Field] = {}
     for name, annotation in _own_first(kind):
         for one in () if name in known else _keys(annotation):
-            if one.kinds and of_kind not in one.kinds:
-                continue
-            required = name in needed and not one.value_of_kind
-            written = one.written or _UNIT.sub("", name)
-            found[written] = Field(
-                key=written,
-                attribute=name,
-                value=_reader(annotation),
-                doc=one.about,
-                example=one.example,
-                required=required if one.required is None else one.required,
-            )
+            if one.under == under and (not one.kinds or of_kind in one.kinds):
+                required = name in needed and not one.value_of_kind
+                written = one.written or _UNIT.sub("", name)
+                found[written] = field_of(written, name, annotation, one, required)
     return MappingProxyType(found)
+
+
+def field_of(
+    written: str, attribute: str, annotation: Any, one: declared, required: bool = False
+) -> Field:
+    """A key as it is declared, read as its annotation says."""
+    return Field(
+        key=written,
+        attribute=attribute,
+        value=_reader(annotation),
+        doc=one.about,
+        example=one.example,
+        required=required if one.required is None else one.required,
+    )
 
 
 def _own_first(kind: type) -> Iterator[tuple[str, Any]]:
@@ -335,11 +276,3 @@ def _reader(annotation: Any) -> Value:
 
 
 _PLAIN: Mapping[Any, Value] = {str: TEXT, bool: TRUTH, datetime.date: DAY}
-
-PUBLIC_OK = key(
-    "public",
-    choice("ok"),
-    "Lets its texts stand in a public render though they look like something private",
-    "ok",
-)
-"""A key of every record; what is private by its kind stays so."""

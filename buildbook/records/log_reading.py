@@ -11,12 +11,11 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.saying import listed
 from buildbook.records.entries import AnyEntry
-from buildbook.records.fields import missing, read_fields
+from buildbook.records.entries.kinds import AMENDING, KINDS, EntryKind, common, owners
+from buildbook.records.fields import Fields, missing, read_fields
 from buildbook.records.hints import meant
 from buildbook.records.part_reading import records_in
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.tables.entries import AMENDING, KINDS, ONE_OF, OWNERS
-from buildbook.records.tables.entry_kind import COMMON, EntryKind
 from buildbook.records.values import MOMENT, NAME
 from buildbook.records.yaml_nodes import Node
 
@@ -144,7 +143,7 @@ def kind_of(pairs: Pairs, scope: Scope) -> str | None:
         _no_kind(pairs, scope)
         return None
     if len(found) > 1:
-        inner = {key for key in found for other in found if key in KINDS_KEYS.get(other, ())}
+        inner = {key for key in found for other in found if key in _further(other)}
         found = [key for key in found if key not in inner] or found
     if len(found) > 1:
         names = listed([said(key) for key in found])
@@ -154,11 +153,14 @@ def kind_of(pairs: Pairs, scope: Scope) -> str | None:
 
 
 _KIND_KEYS = frozenset((*KINDS, *AMENDING))
-KINDS_KEYS = {kind.key: frozenset(kind.fields) - {kind.key} for kind in KINDS.values()}
+
+
+def _further(kind: str) -> Fields:
+    return KINDS[kind].fields if kind in KINDS else {}
 
 
 def _no_kind(pairs: Pairs, scope: Scope) -> None:
-    odd = [key for key in pairs if key not in COMMON]
+    odd = [key for key in pairs if key not in common()]
     for key in odd:
         hint = meant(key, _KIND_KEYS)
         if hint:
@@ -182,7 +184,7 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
     if required:
         missing(pairs, kind.fields, scope, None, said(kind.key))
     what = f"'{kind.key}'"
-    read = read_fields(pairs, ONE_OF[kind.key], scope, what, kind=kind.key, owners=OWNERS.of)
+    read = read_fields(pairs, kind.all, scope, what, kind=kind.key, owners=owners().of)
     if kind.heart.attribute not in read:
         return None
     heart = pairs[kind.key][1]

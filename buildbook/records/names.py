@@ -1,9 +1,8 @@
 """Types of names, tags and words, each with how it is written."""
 
-from collections.abc import Mapping
 from typing import Annotated
 
-from buildbook.records.shapes import FREE_TEXT, Several
+from buildbook.records.shapes import Several
 from buildbook.records.values import NAME, TEXT, Scalar
 
 TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
@@ -19,5 +18,3 @@ Texts = Annotated[tuple[str, ...], Several(TEXT, single=True)]
 SomeTexts = Annotated[tuple[str, ...], SOME_TEXTS]
 """The same, but not none."""
 Names = Annotated[tuple[str, ...], Several(NAME, single=True)]
-ByOwnName = Annotated[Mapping[str, str], FREE_TEXT]
-"""The keeper's own names with their values, flat."""

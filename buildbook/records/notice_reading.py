@@ -2,11 +2,10 @@
 
 from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
-from buildbook.records.fields import complete, missing, read_fields
+from buildbook.records.fields import complete, fields_of, missing, read_fields
 from buildbook.records.notices import Notice
 from buildbook.records.part_reading import Named, records_in
 from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.tables.notices import NOTICE
 from buildbook.records.yaml_nodes import Node
 
 
@@ -16,10 +15,10 @@ def read_notices(
     """Read one file of notices into ``notices``."""
     for node in records_in(root, Scope(file, 1, problems), "notice"):
         scope = Scope(file, node.start_mark.line + 1, problems)
-        pairs = pairs_of(node, scope)
-        read = read_fields(pairs, NOTICE, scope, "a notice")
+        pairs, fields = pairs_of(node, scope), fields_of(Notice)
+        read = read_fields(pairs, fields, scope, "a notice")
         name = read.get("notice")
-        missing(pairs, NOTICE, scope, None, "a notice" if name is None else f"notice {said(name)}")
+        missing(pairs, fields, scope, None, "a notice" if name is None else f"notice {said(name)}")
         new = name is not None and names.add(name, pairs["notice"][1], scope)
-        if new and complete(read, NOTICE):
+        if new and complete(read, fields):
             notices[read["notice"]] = Notice(file=file, line=scope.line, lines=scope.lines, **read)

@@ -1,26 +1,25 @@
 """Programmes from their nodes, the keeper's own and the built-in ones."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft_reading import keys_of_file
-from buildbook.records.fields import Fields, missing, read_fields
+from buildbook.records.fields import fields_of, missing, read_fields
 from buildbook.records.part_reading import Named, records_in
 from buildbook.records.programmes import CheckRule, Follows, LimitRule, Programme, TaskRule
 from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.tables.programmes import AT, CHECK, LIMIT, PROGRAMME, TASK
 from buildbook.records.values import an
 from buildbook.records.yaml_nodes import Node, compose
 
 BUILT_IN = "built-in "
 _FOLDER = Path(__file__).parent / "built_in"
-_ROWS: Mapping[str, tuple[str, Fields, Callable[..., Any]]] = {
-    "checks": ("check", CHECK, CheckRule),
-    "tasks": ("task", TASK, TaskRule),
-    "life_limits": ("limit", LIMIT, LimitRule),
+_ROWS: Mapping[str, tuple[str, type[CheckRule | TaskRule | LimitRule]]] = {
+    "checks": ("check", CheckRule),
+    "tasks": ("task", TaskRule),
+    "life_limits": ("limit", LimitRule),
 }
 
 
@@ -58,8 +57,9 @@ def read_programme(
     if pairs is None:
         return None
     rows = {key: pairs.pop(key, None) for key in _ROWS}
-    missing(pairs, PROGRAMME, scope, None, "a programme")
-    read = read_fields(pairs, PROGRAMME, scope, "a programme")
+    fields = fields_of(Programme)
+    missing(pairs, fields, scope, None, "a programme")
+    read = read_fields(pairs, fields, scope, "a programme")
     base = known.get(read.get("based_on", ""))
     lists: dict[str, Any] = {
         key: _rows(pair[1] if pair else None, scope, key, base) for key, pair in rows.items()
@@ -74,7 +74,8 @@ def read_programme(
 
 def _rows(root: Node | None, scope: Scope, key: str, base: Programme | None) -> tuple[Any, ...]:
     """The rows of one list of a programme."""
-    what, fields, make = _ROWS[key]
+    what, make = _ROWS[key]
+    fields = fields_of(make)
     inherited = {getattr(row, what): row for row in getattr(base, key, ())}
     names = Named(what)
     rows = []
@@ -114,8 +115,6 @@ def _inherited(rule: Any) -> dict[str, Any]:
     return {name: getattr(rule, name) for name in rule.__struct_fields__ if name not in own}
 
 
-_COUNTERS = tuple(field.attribute for field in AT.values())
-
 _ROUNDS = ("every", "follows", "also_after", "when", "at")
 
 
@@ -141,10 +140,20 @@ def _unclear_interval(
                 f"task {said(name)} never comes round",
                 "give it every:, follows:, also_after: or when:",
             )
-    elif what == "limit" and not told and all(whole.get(each) is None for each in _COUNTERS):
+    elif (
+        what == "limit"
+        and not told
+        and not any(
+            whole.get(field.attribute) for field in fields_of(LimitRule, under="at").values()
+        )
+    ):
         scope.refuse(
             None, f"limit {said(name)} has no counter under 'at'", "as in at: {cycles: 300}"
         )
+
+
+def _counters() -> list[str]:
+    return [field.attribute for field in fields_of(LimitRule, under="at").values()]
 
 
 def _unclear_follows(name: str, follows: Follows, counted: bool, scope: Scope) -> None:

@@ -5,12 +5,31 @@ that the programme is based on keeps what it does not name.
 """
 
 from collections.abc import Mapping
-from typing import Literal, get_args
+from functools import cache
+from typing import Annotated, Any, ClassVar, Literal, get_args
 
 import msgspec
 
-from buildbook.basis.counting import Interval
+from buildbook.basis.counting import UNITS
+from buildbook.basis.counting import Interval as Interval
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, said
+from buildbook.records.declare import PUBLIC, WrittenOnly, key
+from buildbook.records.fields import Fields, Group, field_of, fields_of
+from buildbook.records.names import Name, Names
+from buildbook.records.parts import KINDS
+from buildbook.records.quantities import (
+    CapacityShare,
+    Count,
+    CountInParts,
+    FlyingTime_s,
+    ResistanceShare,
+)
 from buildbook.records.record import Record
+from buildbook.records.shapes import FREE_TEXT, ByName
+from buildbook.records.triggers import Trigger as Trigger
+from buildbook.records.triggers import Triggers
+from buildbook.records.values import TEXT, Scalar
 
 SIGNAL_TASKS = (
     "aircraft-drift",
@@ -22,21 +41,64 @@ SIGNAL_TASKS = (
 """Tasks that readings and figures open by themselves, whatever the programme says."""
 
 
-class Trigger(msgspec.Struct, frozen=True):
-    """What re-opens a row: an event and, where it has one, its subject (``fit`` ``motor``)."""
+def _per(text: str) -> str:
+    if text != "motor station" and text not in KINDS:
+        raise NotationError(
+            f"{said(text)} is neither 'motor station' nor a kind of item",
+            did_you_mean(text, ("motor station", *KINDS)),
+        )
+    return text
 
-    event: str
-    subject: str | None = None
 
-    def __str__(self) -> str:
-        return self.event if self.subject is None else f"{self.event} {self.subject}"
+def _each(text: str) -> str:
+    if text != "aircraft" and text not in KINDS:
+        raise NotationError(
+            f"{said(text)} is neither 'aircraft' nor a kind of item",
+            did_you_mean(text, ("aircraft", *KINDS)),
+        )
+    return text
+
+
+_PER = Scalar("'motor station' or a kind of item", _per, {"enum": ["motor station", *KINDS]})
+_EACH = Scalar("'aircraft' or a kind of item", _each, {"enum": ["aircraft", *KINDS]})
+
+
+@cache
+def interval_keys() -> Fields:
+    """The keys of an interval: one for each unit of counting; how it is read follows its size."""
+    read: dict[str, Any] = {
+        name: FlyingTime_s
+        if unit.stored_ticks is not None
+        else CountInParts
+        if unit.divisible
+        else Count
+        for name, unit in UNITS.items()
+    }
+    return {
+        name: field_of(name, unit.field, read[name], key(unit.doc, unit.example))
+        for name, unit in UNITS.items()
+    }
+
+
+IntervalWritten = Annotated[Interval, Group(Interval, "an interval", fields=interval_keys)]
 
 
 class Follows(msgspec.Struct, frozen=True, kw_only=True):
     """Once more, so many flights after any of these events."""
 
-    after: tuple[Trigger, ...]
-    flights: int
+    after: Annotated[Triggers, key("What asks for it", "[fit motor]", shown="public")]
+    flights: Annotated[Count, key("So many flights later", "3", shown="public")]
+
+
+# Keys that a row of any list has.
+What = Annotated[str, key("What to do", "Run each motor up alone and compare.", shown="public")]
+Propellers = Annotated[
+    Literal["off", "on"], key("Whether propellers are on during it", "off", shown="public")
+]
+SecondPerson = Annotated[bool, key("Whether a second person must check", "false", shown="public")]
+Source = Annotated[
+    str | None, key("Where the row comes from", "common practice, no source", shown="public")
+]
 
 
 Stage = Literal["unplugged", "plugged", "field", "propellers on", "flight"]
@@ -52,17 +114,35 @@ class CheckRule(Record, frozen=True, kw_only=True):
     stage: when it is done; None where the row does not say, see ``stage_of``.
     """
 
-    check: str
-    what: str
-    stage: Stage | None = None
-    propellers: Literal["off", "on"] = "off"
-    grounds: bool = True
-    stale_after: tuple[Trigger, ...] = ()
-    per: str | None = None
-    readings: Mapping[str, str] = {}
-    second_person: bool = False
-    basis: str | None = None
-    written: tuple[str, ...] = ()
+    check: Annotated[Name, key("Its name", "spin-directions", shown="public")]
+    what: What
+    propellers: Propellers = "off"
+    stage: Annotated[
+        Stage | None,
+        key("When it is done, in the order of the set-up sheet", "plugged", shown="public"),
+    ] = None
+    grounds: Annotated[
+        bool,
+        key("Whether it grounds when never done, stale or failed", "true", shown="public"),
+    ] = True
+    stale_after: Annotated[
+        Triggers, key("What re-opens it", "[fit motor, crash]", shown="public")
+    ] = ()
+    per: Annotated[
+        str | None,
+        _PER,
+        key(
+            "A row for each motor station, or each item of a kind", "motor station", shown="public"
+        ),
+    ] = None
+    readings: Annotated[
+        Mapping[str, str],
+        FREE_TEXT,
+        key("What is to be read, by name", "{each: cw or ccw}", shown="public"),
+    ] = {}
+    second_person: SecondPerson = False
+    basis: Source = None
+    written: Annotated[tuple[str, ...], PUBLIC] = ()
 
 
 def stage_of(rule: CheckRule) -> Stage:
@@ -82,48 +162,126 @@ class TaskRule(Record, frozen=True, kw_only=True):
     written: the keys in the file; the rest is from the base.
     """
 
-    task: str
-    what: str
-    each: str = "aircraft"
-    every: Interval = Interval()
-    tolerance: Interval = Interval()
-    counted_from: Literal["earlier", "done", "planned"] = "earlier"
-    also_after: tuple[Trigger, ...] = ()
-    follows: Follows | None = None
-    month_rule: Literal["exact", "end_of_month"] = "exact"
-    when: str | None = None
-    also_done_by: tuple[str, ...] = ()
-    propellers: Literal["off", "on"] = "off"
-    second_person: bool = False
-    basis: str | None = None
-    written: tuple[str, ...] = ()
+    task: Annotated[Name, key("Its name", "motor-bearings", shown="public")]
+    what: What
+    each: Annotated[
+        str,
+        _EACH,
+        key("The aircraft, or a kind of item", "motor", shown="public", written="for"),
+    ] = "aircraft"
+    every: Annotated[
+        IntervalWritten,
+        key("Whichever comes first", "{flights: 50, hours: 10, months: 6}", shown="public"),
+    ] = Interval()
+    tolerance: Annotated[
+        IntervalWritten, key("How far beyond it may go", "{flights: 5}", shown="public")
+    ] = Interval()
+    counted_from: Annotated[
+        Literal["earlier", "done", "planned"],
+        key("Where the next interval begins", "earlier", shown="public"),
+    ] = "earlier"
+    month_rule: Annotated[
+        Literal["exact", "end_of_month"],
+        key(
+            "Whether months run to the day, or to the end of the month",
+            "end_of_month",
+            shown="public",
+        ),
+    ] = "exact"
+    follows: Annotated[
+        Follows | None,
+        Group(Follows, "a look after an event"),
+        key(
+            "Instead of an interval: once, so many flights after an event",
+            "{after: [fit motor], flights: 3}",
+            shown="public",
+        ),
+    ] = None
+    also_after: Annotated[
+        Triggers, key("What re-opens it", "[crash, hard landing]", shown="public")
+    ] = ()
+    when: Annotated[
+        str | None,
+        key(
+            "A moment instead of an interval: shown on the going-flying list",
+            "before each flight",
+            shown="public",
+        ),
+    ] = None
+    also_done_by: Annotated[
+        Names,
+        key("Checks or tasks of which a pass counts as doing it", "[failsafe]", shown="public"),
+    ] = ()
+    propellers: Propellers = "off"
+    second_person: SecondPerson = False
+    basis: Source = None
+    written: Annotated[tuple[str, ...], PUBLIC] = ()
 
 
 class LimitRule(Record, frozen=True, kw_only=True):
     """A life limit. ``capacity`` is a share of rated, ``cell_resistance`` of its own first."""
 
-    limit: str
-    each: str
-    what: str | None = None
-    flights: int | None = None
-    duration_s: float | None = None
-    cycles: float | None = None
-    months: int | None = None
-    years: int | None = None
-    capacity_share: float | None = None
-    cell_resistance_share: float | None = None
-    basis: str | None = None
-    written: tuple[str, ...] = ()
+    limit: Annotated[Name, key("Its name", "pack-retire", shown="public")]
+    each: Annotated[
+        str,
+        _EACH,
+        key("A kind of item, or the aircraft", "battery", shown="public", written="for"),
+    ]
+    what: Annotated[
+        str | None, key("What to do then", "Take it to a collection point.", shown="public")
+    ] = None
+    at: ClassVar[
+        Annotated[
+            WrittenOnly,
+            Group(dict, "a life limit", fields=lambda: fields_of(LimitRule, under="at")),
+            key(
+                "Where the life ends, whichever comes first",
+                "{cycles: 300, years: 4}",
+                required=True,
+            ),
+        ]
+    ]
+    flights: Annotated[Count | None, key("Flights", "200", shown="public", under="at")] = None
+    duration_s: Annotated[
+        FlyingTime_s | None,
+        key("Hours flown", "50", shown="public", written="hours", under="at"),
+    ] = None
+    cycles: Annotated[
+        CountInParts | None, key("Full charge cycles", "300", shown="public", under="at")
+    ] = None
+    months: Annotated[Count | None, key("Calendar months", "48", shown="public", under="at")] = None
+    years: Annotated[Count | None, key("Years", "4", shown="public", under="at")] = None
+    capacity_share: Annotated[
+        CapacityShare | None,
+        key("Share of rated capacity", "80 %", shown="public", under="at"),
+    ] = None
+    cell_resistance_share: Annotated[
+        ResistanceShare | None,
+        key("Share of its own first resistance", "200 %", shown="public", under="at"),
+    ] = None
+    basis: Source = None
+    written: Annotated[tuple[str, ...], PUBLIC] = ()
 
 
 class Programme(Record, frozen=True, kw_only=True):
     """One file of ``programmes/``, or one that is built in (``built_in``)."""
 
-    name: str
-    based_on: str | None = None
-    built_in: bool = False
-    checks: tuple[CheckRule, ...] = ()
-    tasks: tuple[TaskRule, ...] = ()
-    life_limits: tuple[LimitRule, ...] = ()
-    drop: Mapping[str, str] = {}
-    note: str | None = None
+    name: Annotated[Name, key("Its name", "small-multirotor", shown="public", written="programme")]
+    based_on: Annotated[
+        str | None,
+        key("The programme that this one changes", "built-in small-multirotor", shown="public"),
+    ] = None
+    built_in: Annotated[bool, PUBLIC] = False
+    checks: Annotated[tuple[CheckRule, ...], PUBLIC] = ()
+    tasks: Annotated[tuple[TaskRule, ...], PUBLIC] = ()
+    life_limits: Annotated[tuple[LimitRule, ...], PUBLIC] = ()
+    drop: Annotated[
+        Mapping[str, str],
+        ByName(TEXT, "rows with the reason"),
+        key(
+            "Rows of the base that don't apply, and why",
+            "{compass: none on board}",
+            shown="public",
+        ),
+    ] = {}
+    note: Annotated[str | None, key("Remarks", "for the club's trainers")] = None

@@ -3,6 +3,7 @@
 from typing import Annotated
 
 from buildbook.basis.limits import Limits, between, plain
+from buildbook.records.places import ALONG
 from buildbook.records.sizes import Cells
 from buildbook.records.values import AGE_DAYS, cells, hours, number, quantity, rate, whole
 
@@ -42,3 +43,36 @@ DaysSoon = Annotated[int, AGE_DAYS]
 CarriedTime_s = Annotated[float, hours(Limits(1, 3.6e8, True, "1 s", "100000 hours"))]
 CarriedFlights = Annotated[int, whole(plain(0, 1_000_000))]
 CarriedCycles = Annotated[float, number(plain(0, 100_000))]
+
+Along_m = Annotated[float, quantity("length", ALONG)]
+RunLength_m = Annotated[float, quantity("length", between("length", "1 mm", "20 m"))]
+Span_m = Annotated[float, quantity("length", between("length", "50 mm", "20 m"))]
+Chord_m = Annotated[float, quantity("length", between("length", "10 mm", "5 m"))]
+Diagonal_m = Annotated[float, quantity("length", between("length", "20 mm", "10 m"))]
+WingArea_m2 = Annotated[float, quantity("area")]
+LiftCoefficient = Annotated[float, number(Limits(0.1, 5))]
+Output = Annotated[int, whole(plain(1, 64))]
+StickMode = Annotated[int, whole(plain(1, 4))]
+
+Count = Annotated[int, whole(plain(1, 100_000))]
+CountInParts = Annotated[float, number(Limits(0.1, 100_000))]
+FlyingTime_s = Annotated[float, hours(Limits(1, 3.6e8, False, "1 s", "100000 hours"))]
+CapacityShare = Annotated[float, quantity("share", between("share", "1 %", "100 %"))]
+ResistanceShare = Annotated[float, quantity("share", between("share", "100 %", "1000 %"))]
+
+FLOWN = quantity("duration", between("duration", "1 s", "24 h"))
+MotorTime_s = Annotated[
+    float, quantity("duration", between("duration", "1 s", "24 h", zero_ok=True))
+]
+CHARGE = quantity("charge", between("charge", "1 mAh", "200 Ah", zero_ok=True))
+Charge_ah = Annotated[float, CHARGE]
+MeasuredCharge_ah = Annotated[float, quantity("charge", between("charge", "1 mAh", "200 Ah"))]
+RestingVoltage_v = Annotated[
+    float, quantity("voltage", between("voltage", "1 mV", "5 V", zero_ok=True))
+]
+AirTemperature_k = Annotated[
+    float, quantity("temperature", between("temperature", "-40 °C", "60 °C"))
+]
+MassChange_kg = Annotated[float, quantity("mass", between("mass", "-50 kg", "50 kg", zero_ok=True))]
+DeferredFlights = Annotated[int, whole(plain(1, 10_000))]
+DeferredTime_s = Annotated[float, hours(Limits(1, 3.6e7, False, "1 s", "10000 hours"))]

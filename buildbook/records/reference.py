@@ -3,69 +3,89 @@
 from collections.abc import Iterator
 
 from buildbook.basis.sizes import SIZES
+from buildbook.records.aircraft import Aircraft, Bounds, Radio, Run, StationPlan, Sundry, Wing
+from buildbook.records.entries import Correction, Entry, Until, Void, Volts
+from buildbook.records.entries.kinds import KINDS
 from buildbook.records.fields import Fields, fields_of
 from buildbook.records.keeper import Keeper, Person, Share
+from buildbook.records.notices import Notice
 from buildbook.records.parts import Carried, Item, Spec, spec_kinds
-from buildbook.records.tables.aircraft import (
-    AIRCRAFT,
-    BOUNDS,
-    RADIO,
-    RUN,
-    STATION,
-    SUNDRY,
-    WING,
+from buildbook.records.programmes import (
+    CheckRule,
+    Follows,
+    LimitRule,
+    Programme,
+    TaskRule,
+    interval_keys,
 )
-from buildbook.records.tables.entries import CORRECTS, KINDS, VOIDS
-from buildbook.records.tables.entry_kind import COMMON
-from buildbook.records.tables.flying import VOLTS
-from buildbook.records.tables.looking import UNTIL
-from buildbook.records.tables.notices import NOTICE
-from buildbook.records.tables.programmes import (
-    AT,
-    CHECK,
-    FOLLOWS,
-    INTERVAL,
-    LIMIT,
-    PROGRAMME,
-    TASK,
-    TRIGGERS,
-)
+from buildbook.records.triggers import TRIGGERS
 
-# The sections in the order of the manual: title, words, keys.
-SECTIONS: tuple[tuple[str, str, Fields], ...] = (
-    ("hangar.yaml", "Who keeps the hangar, what may be shared, the defaults.", fields_of(Keeper)),
-    (
-        "share",
-        "In hangar.yaml: opt-ins of a public render; all are off unless said.",
-        fields_of(Share),
-    ),
-    ("people", "In hangar.yaml: each person by a short name.", fields_of(Person)),
-    ("parts/specs.yaml", "A list of kinds of part. All kinds have these keys.", fields_of(Spec)),
-    ("parts/items.yaml", "A list of tagged physical parts.", fields_of(Item)),
-    ("carried", "Life before these records, of an item or an aircraft.", fields_of(Carried)),
-    ("aircraft.yaml", "What an aircraft was when its log began.", AIRCRAFT),
-    ("stations", "In aircraft.yaml: each motor station by its name.", STATION),
-    ("radio", "In aircraft.yaml.", RADIO),
-    ("wiring", "In aircraft.yaml: a list of runs.", RUN),
-    ("sundries", "In aircraft.yaml: a list.", SUNDRY),
-    ("wing", "In aircraft.yaml.", WING),
-    ("bounds", "In aircraft.yaml.", BOUNDS),
-    ("programmes/*.yaml", "What must be checked, and when it comes round again.", PROGRAMME),
-    ("checks", "In a programme: set-up checks hold until something happens.", CHECK),
-    ("tasks", "In a programme: what comes round again.", TASK),
-    ("every, tolerance", "Of a task; whichever comes first.", INTERVAL),
-    ("follows", "Of a task: one look after each event.", FOLLOWS),
-    ("life_limits", "In a programme: the end of a life; no tolerance.", LIMIT),
-    ("at", "Of a life limit; whichever comes first.", AT),
-    (
-        "notices/*.yaml",
-        "A list of what makers ask to be done to every part of a spec. It is open on each item of"
-        " it until an inspection of its name closes it.",
-        NOTICE,
-    ),
-    ("every entry", "Keys that any entry of a logbook may have.", COMMON),
-)
-_NESTED = (("volts", "Of a flight.", VOLTS), ("deferred_until", "Of a defect.", UNTIL))
+Section = tuple[str, str, Fields]
+
+
+def sections() -> tuple[Section, ...]:
+    """Those before the entries, in the order of the manual: title, words, keys."""
+    return (
+        (
+            "hangar.yaml",
+            "Who keeps the hangar, what may be shared, the defaults.",
+            fields_of(Keeper),
+        ),
+        (
+            "share",
+            "In hangar.yaml: opt-ins of a public render; all are off unless said.",
+            fields_of(Share),
+        ),
+        ("people", "In hangar.yaml: each person by a short name.", fields_of(Person)),
+        (
+            "parts/specs.yaml",
+            "A list of kinds of part. All kinds have these keys.",
+            fields_of(Spec),
+        ),
+        ("parts/items.yaml", "A list of tagged physical parts.", fields_of(Item)),
+        ("carried", "Life before these records, of an item or an aircraft.", fields_of(Carried)),
+        ("aircraft.yaml", "What an aircraft was when its log began.", fields_of(Aircraft)),
+        ("stations", "In aircraft.yaml: each motor station by its name.", fields_of(StationPlan)),
+        ("radio", "In aircraft.yaml.", fields_of(Radio)),
+        ("wiring", "In aircraft.yaml: a list of runs.", fields_of(Run)),
+        ("sundries", "In aircraft.yaml: a list.", fields_of(Sundry)),
+        ("wing", "In aircraft.yaml.", fields_of(Wing)),
+        ("bounds", "In aircraft.yaml.", fields_of(Bounds)),
+        (
+            "programmes/*.yaml",
+            "What must be checked, and when it comes round again.",
+            fields_of(Programme),
+        ),
+        (
+            "checks",
+            "In a programme: set-up checks hold until something happens.",
+            fields_of(CheckRule),
+        ),
+        ("tasks", "In a programme: what comes round again.", fields_of(TaskRule)),
+        ("every, tolerance", "Of a task; whichever comes first.", interval_keys()),
+        ("follows", "Of a task: one look after each event.", fields_of(Follows)),
+        (
+            "life_limits",
+            "In a programme: the end of a life; no tolerance.",
+            fields_of(LimitRule),
+        ),
+        ("at", "Of a life limit; whichever comes first.", fields_of(LimitRule, under="at")),
+        (
+            "notices/*.yaml",
+            "A list of what makers ask to be done to every part of a spec. It is open on each"
+            " item of it until an inspection of its name closes it.",
+            fields_of(Notice),
+        ),
+        ("every entry", "Keys that any entry of a logbook may have.", fields_of(Entry)),
+    )
+
+
+def nested() -> tuple[Section, ...]:
+    """Those after the entries: groups of keys within them."""
+    return (
+        ("volts", "Of a flight.", fields_of(Volts)),
+        ("deferred_until", "Of a defect.", fields_of(Until)),
+    )
 
 
 def reference() -> str:
@@ -77,7 +97,7 @@ def _lines() -> Iterator[str]:
     yield "# The files of a hangar"
     yield ""
     yield "Keys in bold must be there. Made from the tables that read the files."
-    for title, words, fields in SECTIONS:
+    for title, words, fields in sections():
         yield from _section(title, words, fields)
     for kind, fields in spec_kinds().items():
         if fields:
@@ -93,10 +113,12 @@ def _lines() -> Iterator[str]:
     yield from _section(
         "entry: corrects",
         "A later word on an earlier entry. Beside set, or a whole new kind key.",
-        CORRECTS,
+        fields_of(Correction, beyond=Entry),
     )
-    yield from _section("entry: voids", "An earlier entry counts no more.", VOIDS)
-    for title, words, fields in _NESTED:
+    yield from _section(
+        "entry: voids", "An earlier entry counts no more.", fields_of(Void, beyond=Entry)
+    )
+    for title, words, fields in nested():
         yield from _section(title, words, fields)
     yield from _sizes()
 

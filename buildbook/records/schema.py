@@ -2,15 +2,15 @@
 
 from typing import Any
 
+from buildbook.records.aircraft import Aircraft
+from buildbook.records.entries import Correction, Entry, Void
+from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.fields import Fields, fields_of, object_schema
 from buildbook.records.keeper import Keeper
+from buildbook.records.notices import Notice
 from buildbook.records.parts import KINDS as PART_KINDS
 from buildbook.records.parts import Item, Spec, spec_kinds
-from buildbook.records.tables.aircraft import AIRCRAFT
-from buildbook.records.tables.entries import CORRECTS, KINDS, ONE_OF, VOIDS
-from buildbook.records.tables.entry_kind import COMMON
-from buildbook.records.tables.notices import NOTICE
-from buildbook.records.tables.programmes import CHECK, LIMIT, PROGRAMME, TASK
+from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
 
 Schema = dict[str, Any]
 
@@ -43,7 +43,7 @@ def schema() -> Schema:
             "aircraft": _aircraft(),
             "log": _list_of([*(_entry(kind) for kind in KINDS), *_amending()]),
             "programme": _programme(),
-            "notices": _list_of([object_schema(NOTICE)]),
+            "notices": _list_of([object_schema(fields_of(Notice))]),
         },
     }
 
@@ -69,26 +69,29 @@ def _item() -> Schema:
 
 
 def _aircraft() -> Schema:
-    made = object_schema(AIRCRAFT)
+    made = object_schema(fields_of(Aircraft))
     made["properties"]["items"] = _list_of([_item()])
     return made
 
 
 def _entry(kind: str) -> Schema:
-    made = object_schema(ONE_OF[kind])
+    made = object_schema(KINDS[kind].all)
     made["required"] = list(dict.fromkeys(["on", kind, *made.get("required", ())]))
     return made
 
 
 def _amending() -> list[Schema]:
     """Corrections of parts, corrections by a whole new entry, and voids."""
-    by_set: Fields = {**COMMON, **CORRECTS}
-    parts, void = object_schema(by_set), object_schema({**COMMON, **VOIDS})
+    by_set: Fields = {**common(), **fields_of(Correction, beyond=Entry)}
+    parts, void = (
+        object_schema(by_set),
+        object_schema({**common(), **fields_of(Void, beyond=Entry)}),
+    )
     parts["required"] = ["on", "corrects", "set", "because"]
     anew = []
-    for kind, keys in ONE_OF.items():
+    for kind, each in KINDS.items():
         if kind != "note":
-            whole = object_schema({**keys, **by_set})
+            whole = object_schema({**each.all, **by_set})
             del whole["properties"]["set"]
             whole["required"] = list(
                 dict.fromkeys(["on", "corrects", "because", kind, *whole.get("required", ())])
@@ -98,8 +101,9 @@ def _amending() -> list[Schema]:
 
 
 def _programme() -> Schema:
-    made = object_schema(PROGRAMME)
-    for name, fields in (("checks", CHECK), ("tasks", TASK), ("life_limits", LIMIT)):
+    made = object_schema(fields_of(Programme))
+    for name, kind in (("checks", CheckRule), ("tasks", TaskRule), ("life_limits", LimitRule)):
+        fields = fields_of(kind)
         row = object_schema(fields)
         # A row that changes one of its base names only what it changes.
         row["required"] = [next(iter(fields))]

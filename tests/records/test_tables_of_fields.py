@@ -1,4 +1,4 @@
-"""The tables of fields, the types, the schema and the reference say the same."""
+"""The declarations of keys, the types, the schema and the reference say the same."""
 
 import datetime
 from collections.abc import Iterator, Mapping
@@ -12,38 +12,19 @@ from small_hangar import SMALL, WriteHangar
 
 from buildbook.basis.problems import Problems
 from buildbook.records import aircraft, entries, keeper, parts, programmes
+from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.fields import Field, Fields, fields_of
 from buildbook.records.files import gather
 from buildbook.records.programme_reading import built_in_programmes
 from buildbook.records.read import read_hangar
 from buildbook.records.record import Record
-from buildbook.records.reference import SECTIONS, reference
+from buildbook.records.reference import reference, sections
 from buildbook.records.schema import FILES, schema
 from buildbook.records.scope import Scope
-from buildbook.records.tables.aircraft import (
-    AIRCRAFT,
-    ALTERABLE,
-    BOUNDS,
-    RADIO,
-    RUN,
-    STATION,
-    SUNDRY,
-    WING,
-)
-from buildbook.records.tables.entries import CORRECTS, KINDS, VOIDS
-from buildbook.records.tables.entry_kind import COMMON
-from buildbook.records.tables.flying import VOLTS
-from buildbook.records.tables.looking import UNTIL
-from buildbook.records.tables.programmes import AT, CHECK, INTERVAL, LIMIT, PROGRAMME, TASK
 from buildbook.records.yaml_nodes import MappingNode, ScalarNode, SequenceNode, compose
 
-KEEPER, SHARE, PERSON = map(fields_of, (keeper.Keeper, keeper.Share, keeper.Person))
-CARRIED, ITEM, SPEC, SPEC_KINDS = (
-    fields_of(parts.Carried),
-    fields_of(parts.Item),
-    fields_of(parts.Spec),
-    parts.spec_kinds(),
-)
+SPEC, SPEC_KINDS = fields_of(parts.Spec), parts.spec_kinds()
+AIRCRAFT = fields_of(aircraft.Aircraft)
 
 PLACE = {"file", "line", "lines"}
 HEAD = {"log", "aircraft", "index", "id", "on", "time"}
@@ -51,38 +32,53 @@ ALL_SPECS = {**SPEC, **{key: f for fields in SPEC_KINDS.values() for key, f in f
 
 # A type, the table that fills it, what else fills it, and what the table has beyond the type.
 PAIRS: list[tuple[type, Fields, set[str], set[str]]] = [
-    (keeper.Keeper, KEEPER, PLACE, set()),
-    (keeper.Share, SHARE, set(), set()),
-    (keeper.Person, PERSON, set(), set()),
+    (keeper.Keeper, fields_of(keeper.Keeper), PLACE, set()),
+    (keeper.Share, fields_of(keeper.Share), set(), set()),
+    (keeper.Person, fields_of(keeper.Person), set(), set()),
     (parts.Spec, ALL_SPECS, PLACE, set()),
-    (parts.Item, ITEM, PLACE | {"aircraft"}, {"tags"}),
-    (parts.Carried, CARRIED, set(), set()),
+    (parts.Item, fields_of(parts.Item), PLACE | {"aircraft"}, {"tags"}),
+    (parts.Carried, fields_of(parts.Carried), set(), set()),
     (aircraft.Aircraft, AIRCRAFT, PLACE | {"slug"}, set()),
-    (aircraft.StationPlan, STATION, set(), set()),
-    (aircraft.Radio, RADIO, set(), set()),
-    (aircraft.Run, RUN, {"line"}, set()),
-    (aircraft.Sundry, SUNDRY, {"line"}, set()),
-    (aircraft.Wing, WING, set(), set()),
+    (aircraft.StationPlan, fields_of(aircraft.StationPlan), set(), set()),
+    (aircraft.Radio, fields_of(aircraft.Radio), set(), set()),
+    (aircraft.Run, fields_of(aircraft.Run), {"line"}, set()),
+    (aircraft.Sundry, fields_of(aircraft.Sundry), {"line"}, set()),
+    (aircraft.Wing, fields_of(aircraft.Wing), set(), set()),
     (
         aircraft.Bounds,
-        BOUNDS,
+        fields_of(aircraft.Bounds),
         {"forward_cg_share", "aft_cg_share", "forward_cg_m", "aft_cg_m"},
         {"forward_cg", "aft_cg"},
     ),
-    (entries.Volts, VOLTS, set(), set()),
-    (entries.Until, UNTIL, set(), set()),
+    (entries.Volts, fields_of(entries.Volts), set(), set()),
+    (entries.Until, fields_of(entries.Until), set(), set()),
     (
         programmes.Programme,
-        PROGRAMME,
+        fields_of(programmes.Programme),
         PLACE | {"built_in", "checks", "tasks", "life_limits"},
         set(),
     ),
-    (programmes.CheckRule, CHECK, PLACE | {"written"}, set()),
-    (programmes.TaskRule, TASK, PLACE | {"written"}, set()),
-    (programmes.LimitRule, {**LIMIT, **AT}, PLACE | {"written"}, {"at"}),
-    (programmes.Interval, INTERVAL, set(), set()),
-    (entries.Correction, CORRECTS, PLACE | HEAD | {"original", "becomes", "changed"}, {"set"}),
-    (entries.Void, VOIDS, PLACE | HEAD | {"original"}, set()),
+    (programmes.CheckRule, fields_of(programmes.CheckRule), PLACE | {"written"}, set()),
+    (programmes.TaskRule, fields_of(programmes.TaskRule), PLACE | {"written"}, set()),
+    (
+        programmes.LimitRule,
+        {**fields_of(programmes.LimitRule), **fields_of(programmes.LimitRule, under="at")},
+        PLACE | {"written"},
+        {"at"},
+    ),
+    (programmes.Interval, programmes.interval_keys(), set(), set()),
+    (
+        entries.Correction,
+        fields_of(entries.Correction, beyond=entries.Entry),
+        PLACE | HEAD | {"original", "becomes", "changed"},
+        {"set"},
+    ),
+    (
+        entries.Void,
+        fields_of(entries.Void, beyond=entries.Entry),
+        PLACE | HEAD | {"original"},
+        set(),
+    ),
 ]
 
 
@@ -93,20 +89,20 @@ def test_a_table_fills_its_type(
     made: type, fields: Fields, besides: set[str], beyond: set[str]
 ) -> None:
     """Every attribute of the type is read by a key or filled by the reader, and none is missing."""
-    common = {f.attribute for f in COMMON.values()} if issubclass(made, entries.Entry) else set()
-    read = {field.attribute for field in fields.values()} | (common - {"moment", "id"})
+    head = {f.attribute for f in common().values()} if issubclass(made, entries.Entry) else set()
+    read = {field.attribute for field in fields.values()} | head
 
     assert set(made.__struct_fields__) == (read - beyond) | besides  # type: ignore[attr-defined]
 
 
-ROW = {"duration_s", "packs", "used_ah", "landing"}
+ROW = {"flight", "pack", "used", "landing"}
 
 
 @pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
 def test_a_kind_of_entry_fills_its_type(kind: Any) -> None:
     """The same for entries; a flight's own values go into its rows."""
-    fields = {**COMMON, **kind.fields, kind.key: kind.heart}
-    read = {field.attribute for field in fields.values()} - {"moment", "id"}
+    fields = {**common(), **kind.fields, kind.key: kind.heart}
+    read = {field.attribute for field in fields.values()}
     extra = {"flight": {"rows"}, "flights": {"rows"}, "cleared": {"target"}}.get(kind.key, set())
     extra |= {"taught", "surface"} if kind.make is entries.Check else set()
     extra |= {"keys"} if kind.make is entries.Alteration else set()
@@ -125,15 +121,15 @@ def test_every_type_of_entry_has_a_kind() -> None:
 
 def all_tables() -> Iterator[tuple[str, Fields]]:
     """Every table with a title."""
-    for title, _, fields in SECTIONS:
+    for title, _, fields in sections():
         yield title, fields
     for kind, fields in SPEC_KINDS.items():
         yield kind, fields
     for entry in KINDS.values():
         yield entry.key, {entry.key: entry.heart, **entry.fields}
-    yield "volts", VOLTS
-    yield "deferred_until", UNTIL
-    yield "voids", VOIDS
+    yield "volts", fields_of(entries.Volts)
+    yield "deferred_until", fields_of(entries.Until)
+    yield "voids", fields_of(entries.Void, beyond=entries.Entry)
 
 
 FIELDS = [
@@ -279,7 +275,7 @@ def test_the_built_in_programmes_satisfy_the_schema() -> None:
 
 def test_alterations_take_keys_of_the_aircraft() -> None:
     """What may be altered is written as in aircraft.yaml."""
-    assert set(ALTERABLE) <= set(AIRCRAFT)
+    assert set(entries.alterable()) <= set(AIRCRAFT)
 
 
 def test_records_know_the_line_of_each_value(write_hangar: WriteHangar) -> None:

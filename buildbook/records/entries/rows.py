@@ -1,74 +1,31 @@
-"""How the hearts of entries are read that have a shape of their own."""
+"""The rows of a flying day."""
 
-from typing import Any
+from typing import Annotated, Any, Literal
 
+import msgspec
 from msgspec import UNSET
 
-from buildbook.basis.limits import between
 from buildbook.basis.notation import said
-from buildbook.records.entries import FlightRow, Slot
+from buildbook.records.declare import PUBLIC
 from buildbook.records.hints import meant
-from buildbook.records.parts import KINDS
-from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.shapes import Several
-from buildbook.records.values import NAME, Scalar, Schema, choice, quantity
-from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
+from buildbook.records.names import TAGS
+from buildbook.records.quantities import CHARGE, FLOWN
+from buildbook.records.scope import Scope
+from buildbook.records.values import Schema
+from buildbook.records.yaml_nodes import Node, ScalarNode, SequenceNode, shape_of
 
-TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
-TAGS = Several(TAG, single=True, least=1)
-FLOWN = quantity("duration", between("duration", "1 s", "24 h"))
-USED = quantity("charge", between("charge", "1 mAh", "200 Ah", zero_ok=True))
-LANDING = choice("normal", "hard", "crash")
+Landing = Literal["normal", "hard", "crash"]
 _LANDINGS = frozenset(("normal", "hard", "crash"))
 
 
-class Slots:
-    """Stations, the kinds of item that go there, and their tags."""
+class FlightRow(msgspec.Struct, frozen=True, kw_only=True):
+    """One flight. ``packs`` as flown together; ``line`` is where its row stands."""
 
-    words = "stations with kinds and tags"
-
-    def read(self, node: Node, scope: Scope, path: str) -> Any:
-        """A tuple of slots in the order of the file."""
-        if not isinstance(node, MappingNode):
-            scope.expected(f"{self.words}, as in {{front-left: {{motor: M-01}}}}", node, path)
-            return UNSET
-        slots: list[Slot] = []
-        for station, (key, kinds) in pairs_of(node, scope).items():
-            if NAME.read(key, scope, path) is UNSET:
-                continue
-            if not isinstance(kinds, MappingNode):
-                scope.refuse(
-                    kinds,
-                    f"expected a kind and a tag at {said(station)}, got {shape_of(kinds)}",
-                    "as in {motor: M-01}",
-                )
-                continue
-            if not kinds.value:
-                reason = f"nothing is fitted at {said(station)}"
-                scope.refuse(kinds, reason, "as in {motor: M-01}")
-            for kind, (kind_key, tags) in pairs_of(kinds, scope).items():
-                there = f"{path}.{station}.{kind}"
-                scope.remember(there, tags)
-                if kind not in KINDS:
-                    hint = meant(kind, frozenset(KINDS))
-                    scope.refuse(kind_key, f"unknown kind of item {said(kind)}", hint)
-                    continue
-                read = TAGS.read(tags, scope, there)
-                if read is not UNSET:
-                    slots.append(Slot(station, kind, read))
-        return tuple(slots)
-
-    def schema(self) -> Schema:
-        """Stations, kinds, tags."""
-        kinds = {kind: TAGS.schema() for kind in KINDS}
-        return {
-            "type": "object",
-            "additionalProperties": {
-                "type": "object",
-                "properties": kinds,
-                "additionalProperties": False,
-            },
-        }
+    duration_s: Annotated[float, PUBLIC]
+    packs: Annotated[tuple[str, ...], PUBLIC] = ()
+    used_ah: Annotated[float | None, PUBLIC] = None
+    landing: Annotated[Landing, PUBLIC] = "normal"
+    line: int = 0
 
 
 class FlightRows:
@@ -128,7 +85,7 @@ class FlightRows:
             if text in _LANDINGS:
                 return "landing", text
             if (text[:1].isdigit() and text[-1:] in "hA" and " " in text) or text.endswith("Ah"):
-                return "used_ah", USED.read(node, scope, path)
+                return "used_ah", CHARGE.read(node, scope, path)
             if text[:1].isdigit() and not any(sign in text for sign in "-_"):
                 scope.refuse(
                     node,

@@ -1,0 +1,205 @@
+"""What an aircraft is made of and how it is set up: parts, settings, gains, alterations."""
+
+from collections.abc import Mapping
+from typing import Annotated
+
+from buildbook.basis.limits import Limits
+from buildbook.records.aircraft import (
+    Aircraft,
+    Bounds,
+    Place3,
+    Radio,
+    Run,
+    StationPlan,
+    Status,
+    Sundry,
+)
+from buildbook.records.declare import PUBLIC, key, marks, of
+from buildbook.records.entries.entry import Because, Entry
+from buildbook.records.entries.slots import Slot, Slots
+from buildbook.records.fields import Fields, fields_of
+from buildbook.records.names import Tags
+from buildbook.records.parts import ItemState
+from buildbook.records.quantities import MassChange_kg
+from buildbook.records.shapes import FREE_TEXT, ByName, Several
+from buildbook.records.values import TEXT, choice, number
+
+_ITEM_STATE = choice("serviceable", "quarantined", "retired", "scrapped")
+
+
+class Fit(Entry, frozen=True, kw_only=True, tag="fit"):
+    """Parts go in. ``serves``: a shared ESC and the motor stations it drives."""
+
+    slots: Annotated[
+        tuple[Slot, ...],
+        Slots(),
+        key(
+            "Station, kind, tag",
+            "{front-left: {motor: M-01}}",
+            shown="public",
+            written="fit",
+            value_of_kind=True,
+        ),
+    ]
+    instead_of: Annotated[
+        Mapping[str, ItemState],
+        ByName(_ITEM_STATE, "tags with their state", instead="serviceable"),
+        key("What comes out in the same breath, and its state", "{R-01: scrapped}", shown="public"),
+    ] = {}
+    serves: Annotated[
+        Mapping[str, tuple[str, ...]],
+        ByName(Several(TEXT, single=True), "tags with the stations they serve"),
+        key("A shared ESC and its stations", "{E-09: [front-left, front-right]}", shown="public"),
+    ] = {}
+
+
+class Remove(Entry, frozen=True, kw_only=True, tag="remove"):
+    """Parts come out."""
+
+    tags: Annotated[
+        Tags, key("Tags", "[R-03]", shown="public", written="remove", value_of_kind=True)
+    ]
+    because: Because = None
+    state: Annotated[ItemState | None, key("State from now on", "quarantined", shown="public")] = (
+        None
+    )
+
+
+class StateChange(Entry, frozen=True, kw_only=True, tag="state"):
+    """An item is set aside, retired, scrapped or returned."""
+
+    states: Annotated[
+        Mapping[str, ItemState],
+        ByName(_ITEM_STATE, "tags with their state"),
+        key(
+            "Tags with their state",
+            "{P-02: quarantined}",
+            shown="public",
+            written="state",
+            value_of_kind=True,
+        ),
+    ]
+    because: Because = None
+
+
+class Setting(Entry, frozen=True, kw_only=True, tag="setting"):
+    """Settings came into force. By the keeper's own names; ``of`` is a station or a tag."""
+
+    settings: Annotated[
+        Mapping[str, str],
+        FREE_TEXT,
+        key(
+            "Settings by the keeper's own names",
+            "{start_throttle: 14 %}",
+            shown="public",
+            written="setting",
+            value_of_kind=True,
+        ),
+    ]
+    of: Annotated[str | None, key("A station or a tag", "front-left", shown="public")] = None
+    because: Because = None
+
+
+class Gains(Entry, frozen=True, kw_only=True, tag="gains"):
+    """A gain set came into force. No values: back to the set of that name.
+
+    ``values`` holds what is written here; with ``base`` only the axes that differ from it.
+    """
+
+    name: Annotated[
+        str, key("Name of the set", "calm", shown="public", written="gains", value_of_kind=True)
+    ]
+    values: Annotated[
+        Mapping[str, Mapping[str, float]],
+        ByName(
+            ByName(number(Limits(-1e6, 1e6, True)), "terms with numbers"),
+            "axes with their terms",
+            instead={},
+        ),
+        key("The whole set, by axis and term", "{roll: {p: 38, i: 21, d: 4}}", shown="public"),
+    ] = {}
+    base: Annotated[
+        str | None,
+        key(
+            "The set it starts from; values then hold what differs",
+            "calm",
+            shown="public",
+            written="from",
+        ),
+    ] = None
+    because: Because = None
+
+
+class Verdict(Entry, frozen=True, kw_only=True, tag="verdict"):
+    """What was thought of gain sets."""
+
+    verdicts: Annotated[
+        Mapping[str, str],
+        ByName(TEXT, "gain sets with words"),
+        key(
+            "Gain sets, each with words",
+            "{calm: steady but slow}",
+            shown="public",
+            written="verdict",
+            value_of_kind=True,
+        ),
+    ]
+
+
+class Firmware(Entry, frozen=True, kw_only=True, tag="firmware"):
+    """Firmware came onto items."""
+
+    versions: Annotated[
+        Mapping[str, str],
+        ByName(TEXT, "tags with versions"),
+        key(
+            "Tags with versions",
+            "{C-01: 2.4.1}",
+            shown="public",
+            written="firmware",
+            value_of_kind=True,
+        ),
+    ]
+
+
+class Alteration(Entry, frozen=True, kw_only=True, tag="alteration"):
+    """A dated change of the aircraft; named keys replace. What is None or absent stays.
+
+    ``keys`` names the keys of aircraft.yaml that were written here.
+    """
+
+    words: Annotated[
+        str,
+        key(
+            "What was altered",
+            "longer arms",
+            shown="public",
+            written="alteration",
+            value_of_kind=True,
+        ),
+    ]
+    keys: Annotated[tuple[str, ...], PUBLIC] = ()
+    stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")] = {}
+    receiver: Annotated[tuple[str, ...], of(Aircraft, "receiver")] = ()
+    radio: Annotated[Radio | None, of(Aircraft, "radio")] = None
+    wiring: Annotated[tuple[Run, ...], of(Aircraft, "wiring")] = ()
+    sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
+    positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}
+    bounds: Annotated[Bounds | None, of(Aircraft, "bounds")] = None
+    status: Annotated[Status | None, of(Aircraft, "status")] = None
+    mass_kg: Annotated[
+        MassChange_kg | None,
+        key("Mass added, or taken off with a minus", "12 g", shown="public"),
+    ] = None
+    at: Annotated[
+        Place3 | None, key("Where that mass sits", "[0 mm, 0 mm, 5 mm]", shown="public")
+    ] = None
+
+
+def alterable() -> Fields:
+    """The keys of aircraft.yaml that an alteration may change later."""
+    repeated = marks(Alteration)
+    fields = fields_of(Alteration, beyond=Entry)
+    return {
+        name: field for name, field in fields.items() if isinstance(repeated[field.attribute], of)
+    }

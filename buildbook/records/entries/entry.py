@@ -1,0 +1,50 @@
+"""What all entries of a logbook share."""
+
+import datetime
+from typing import Annotated, Literal
+
+from buildbook.records.declare import PUBLIC, key
+from buildbook.records.names import Name, Texts
+from buildbook.records.record import Record
+from buildbook.records.values import MOMENT
+
+Result = Literal["pass", "fail"]
+
+
+class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
+    """What all entries share.
+
+    log: ``aircraft/<slug>`` or ``stores/<name>``; files of one log are read as one list.
+    index: the position in that list.
+    id: as written, or ``<day>-<n>`` (the nth of that day in its file).
+    uid: ``<file>#<id>``, unique in the hangar.
+    time: the clock time as written, never shown in public.
+    """
+
+    log: str
+    aircraft: Annotated[str | None, PUBLIC]
+    index: Annotated[int, PUBLIC]
+    on: Annotated[
+        datetime.date,
+        MOMENT,
+        key("The day, with a time where it matters", "2026-03-01", shown="public"),
+    ]
+    time: str | None = None
+    by: Annotated[str | None, key("Who did it", "ida", shown="public")] = None
+    checked_by: Annotated[str | None, key("A second person", "jon", shown="public")] = None
+    note: Annotated[str | None, key("Remarks", "gusty, landed early")] = None
+    photos: Annotated[Texts, key("Files of photos/", "[arm.jpg]")] = ()
+    id: Annotated[
+        Name, key("Its name; else the day and a count", "crash-1", shown="public", required=False)
+    ]
+    entered: Annotated[
+        datetime.date | None, key("Day it was written, where that was later", "2026-03-09")
+    ] = None
+
+    @property
+    def uid(self) -> str:
+        """Unique in the hangar."""
+        return f"{self.file}#{self.id}"
+
+
+Because = Annotated[str | None, key("Why", "worn bearing")]

@@ -1,0 +1,169 @@
+"""Flights, charges and capacities: what is written on a flying day."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any, ClassVar, Literal
+
+import msgspec
+
+from buildbook.records.declare import WrittenOnly, key
+from buildbook.records.entries.entry import Entry, Result
+from buildbook.records.entries.rows import FlightRow, FlightRows
+from buildbook.records.fields import Group
+from buildbook.records.names import TAGS, Tag, Tags
+from buildbook.records.quantities import (
+    CHARGE,
+    FLOWN,
+    AirTemperature_k,
+    CellResistance_ohm,
+    Charge_ah,
+    Current_a,
+    Mass_kg,
+    MeasuredCharge_ah,
+    MotorTime_s,
+    RestingVoltage_v,
+    Voltage_v,
+)
+from buildbook.records.values import choice
+
+
+class Volts(msgspec.Struct, frozen=True, kw_only=True):
+    """Voltage of the whole pack before, at its lowest, and after."""
+
+    before_v: Annotated[
+        Voltage_v | None, key("Before the flight, the whole pack", "16.7 V", shown="public")
+    ] = None
+    lowest_v: Annotated[Voltage_v | None, key("Lowest in flight", "14.1 V", shown="public")] = None
+    after_v: Annotated[Voltage_v | None, key("After the flight", "15.1 V", shown="public")] = None
+
+
+class Flight(Entry, frozen=True, kw_only=True, tag="flight"):
+    """``flight`` (one row) or ``flights`` (rows of one day); the rest holds for all rows."""
+
+    flight: ClassVar[
+        Annotated[
+            WrittenOnly, FLOWN, key("How long", "7:20", kinds=("flight",), value_of_kind=True)
+        ]
+    ]
+    rows: Annotated[
+        tuple[FlightRow, ...],
+        FlightRows(),
+        key(
+            "Rows of one day",
+            "[[7:20, P-01, 1480 mAh], [6:50, P-02]]",
+            shown="public",
+            written="flights",
+            kinds=("flights",),
+            value_of_kind=True,
+        ),
+    ]
+    pack: ClassVar[Annotated[WrittenOnly, TAGS, key("The pack flown, or a list", "P-01")]]
+    used: ClassVar[
+        Annotated[
+            WrittenOnly, CHARGE, key("Charge taken out of all packs, shared evenly", "1480 mAh")
+        ]
+    ]
+    volts: Annotated[
+        Volts | None,
+        Group(Volts, "volts"),
+        key("Voltage of the pack", "{before: 16.7 V, after: 15.1 V}", shown="public"),
+    ] = None
+    landing: ClassVar[
+        Annotated[WrittenOnly, choice("normal", "hard", "crash"), key("How it came down", "normal")]
+    ]
+    wind: Annotated[str | None, key("Wind in words or figures", "3 m/s, gusts")] = None
+    temperature_k: Annotated[
+        AirTemperature_k | None, key("Of the air", "18 °C", shown="public")
+    ] = None
+    payload_kg: Annotated[Mass_kg | None, key("Carried on top", "120 g", shown="public")] = None
+    where: Annotated[
+        str | None, key("Where; private", "lower meadow", shown="places", written="place")
+    ] = None
+    preflight: Annotated[
+        Literal["done", "not done"] | None,
+        key("Whether the list was gone through", "done", shown="public"),
+    ] = None
+    purpose: Annotated[
+        str | None, key("What for; check closes a check flight", "check", shown="public")
+    ] = None
+    result: Annotated[Result | None, key("Of a check flight", "pass", shown="public")] = None
+    handling: Annotated[str | None, key("How it flew", "soft in yaw")] = None
+    motor_run_s: Annotated[
+        MotorTime_s | None, key("Motor time of an aeroplane", "2 min 10 s", shown="public")
+    ] = None
+    timing: Annotated[
+        Literal["airborne", "armed"] | None, key("What was timed", "airborne", shown="public")
+    ] = None
+    gains: Annotated[str | None, key("A gain set switched in flight", "windy", shown="public")] = (
+        None
+    )
+
+
+def one_flight(read: dict[str, Any]) -> dict[str, Any]:
+    """One row of the flight's own values."""
+    row = {_ROW[name]: read.pop(name) for name in _ROW if name in read}
+    read["rows"] = (FlightRow(line=read.pop("line_of_heart"), **row),)
+    return read
+
+
+_ROW = {"flight": "duration_s", "pack": "packs", "used": "used_ah", "landing": "landing"}
+
+
+def day_of_flights(read: dict[str, Any]) -> dict[str, Any]:
+    """What is said for all rows fills the rows that don't say it."""
+    shared = {_ROW[name]: read.pop(name) for name in _ROW if name in read}
+    if shared:
+        read["rows"] = tuple(_filled(row, shared) for row in read["rows"])
+    return read
+
+
+def _filled(row: FlightRow, shared: Mapping[str, Any]) -> FlightRow:
+    return FlightRow(
+        duration_s=row.duration_s,
+        line=row.line,
+        packs=row.packs or shared.get("packs", ()),
+        used_ah=row.used_ah if row.used_ah is not None else shared.get("used_ah"),
+        landing=row.landing if row.landing != "normal" else shared.get("landing", "normal"),
+    )
+
+
+class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
+    """Packs were charged. Per-cell readings in the order of the cells."""
+
+    packs: Annotated[
+        Tags,
+        key("The pack, or a list", "P-01", shown="public", written="charge", value_of_kind=True),
+    ]
+    put_in_ah: Annotated[
+        Charge_ah | None,
+        key("Charge put into all packs, shared evenly", "1540 mAh", shown="public"),
+    ] = None
+    resistance_ohm: Annotated[
+        tuple[CellResistance_ohm, ...],
+        key("Resistance of each cell", "[8.1 mΩ, 8.3 mΩ]", shown="public"),
+    ] = ()
+    resting_v: Annotated[
+        tuple[RestingVoltage_v, ...],
+        key("Resting voltage of each cell", "[4.18 V, 4.19 V]", shown="public"),
+    ] = ()
+    temperature_k: Annotated[
+        AirTemperature_k | None, key("Of the pack", "21 °C", shown="public")
+    ] = None
+    to: Annotated[
+        Literal["full", "part", "storage"] | None, key("How far", "full", shown="public")
+    ] = None
+
+
+class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
+    """A measured capacity."""
+
+    pack: Annotated[
+        Tag, key("The pack", "P-01", shown="public", written="capacity", value_of_kind=True)
+    ]
+    measured_ah: Annotated[MeasuredCharge_ah, key("What came out", "2140 mAh", shown="public")]
+    current_a: Annotated[Current_a | None, key("At this current", "2 A", shown="public")] = None
+    temperature_k: Annotated[
+        AirTemperature_k | None, key("Of the pack", "21 °C", shown="public")
+    ] = None
+    down_to_v: Annotated[
+        Voltage_v | None, key("Stopped at this voltage of the pack", "12 V", shown="public")
+    ] = None

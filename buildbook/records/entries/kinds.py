@@ -1,0 +1,139 @@
+"""All kinds of entry, in the order of the manual."""
+
+from collections.abc import Callable, Mapping
+from functools import cache, cached_property
+from typing import Any
+
+from buildbook.records.entries.building import (
+    Alteration,
+    Firmware,
+    Fit,
+    Gains,
+    Remove,
+    Setting,
+    StateChange,
+    Verdict,
+    alterable,
+)
+from buildbook.records.entries.entry import Entry
+from buildbook.records.entries.flying import (
+    Capacity,
+    Charge,
+    Flight,
+    day_of_flights,
+    one_flight,
+)
+from buildbook.records.entries.looking import (
+    Check,
+    Cleared,
+    Defect,
+    Incident,
+    Inspection,
+    Note,
+    Repair,
+    Transport,
+    Water,
+    Weigh,
+    taught,
+    to_be_joined,
+)
+from buildbook.records.fields import Field, Fields, Owners, fields_of, key_owners
+
+Read = dict[str, Any]
+
+
+class EntryKind:
+    """One kind of entry.
+
+    key: its kind key. make: its type. doc: one line about it, that of its type unless given.
+    build: turns what was read into the arguments of the type, where they differ.
+    """
+
+    def __init__(
+        self,
+        key: str,
+        make: type[Entry],
+        doc: str = "",
+        build: Callable[[Read], Read] | None = None,
+    ) -> None:
+        self.key = key
+        self.make = make
+        self.doc = doc or (make.__doc__ or "").partition(".")[0]
+        self.build = build
+
+    @cached_property
+    def _own(self) -> Fields:
+        return fields_of(self.make, self.key, beyond=Entry)
+
+    @property
+    def heart(self) -> Field:
+        """The kind key itself."""
+        return self._own[self.key]
+
+    @cached_property
+    def fields(self) -> Fields:
+        """The further keys."""
+        return {key: field for key, field in self._own.items() if key != self.key}
+
+    @cached_property
+    def all(self) -> Fields:
+        """All keys that such an entry may have, its kind key among them."""
+        return {**common(), self.key: self.heart, **self.fields}
+
+
+def common() -> Fields:
+    """The keys that all entries have."""
+    return fields_of(Entry)
+
+
+def _altered(read: Read) -> Read:
+    read["keys"] = tuple(key for key, field in alterable().items() if field.attribute in read)
+    return read
+
+
+KINDS: Mapping[str, EntryKind] = {
+    kind.key: kind
+    for kind in (
+        EntryKind("fit", Fit),
+        EntryKind("remove", Remove),
+        EntryKind("state", StateChange),
+        EntryKind("flight", Flight, "One flight", one_flight),
+        EntryKind(
+            "flights",
+            Flight,
+            "Several flights of one day; further keys hold for all rows",
+            day_of_flights,
+        ),
+        EntryKind("charge", Charge),
+        EntryKind("capacity", Capacity),
+        EntryKind("check", Check),
+        EntryKind(
+            "calibration",
+            Check,
+            "Something was taught; records the check of that name",
+            taught,
+        ),
+        EntryKind("setting", Setting),
+        EntryKind("gains", Gains),
+        EntryKind("verdict", Verdict),
+        EntryKind("weigh", Weigh),
+        EntryKind("incident", Incident),
+        EntryKind("repair", Repair),
+        EntryKind("inspection", Inspection),
+        EntryKind("defect", Defect),
+        EntryKind("cleared", Cleared, build=to_be_joined),
+        EntryKind("firmware", Firmware),
+        EntryKind("alteration", Alteration, build=_altered),
+        EntryKind("transport", Transport),
+        EntryKind("water", Water),
+        EntryKind("note", Note),
+    )
+}
+
+AMENDING = ("corrects", "voids")
+
+
+@cache
+def owners() -> Owners:
+    """Which kinds have a key."""
+    return key_owners({kind.key: kind.fields for kind in KINDS.values()})

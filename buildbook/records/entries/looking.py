@@ -1,0 +1,240 @@
+"""What was looked at, what went wrong, and what was done about it."""
+
+import datetime
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
+
+import msgspec
+
+from buildbook.basis.limits import between
+from buildbook.records.declare import PUBLIC, key
+from buildbook.records.entries.entry import Because, Entry, Result
+from buildbook.records.fields import Group
+from buildbook.records.names import Tag, Tags, Texts
+from buildbook.records.places import Place3
+from buildbook.records.quantities import DeferredFlights, DeferredTime_s, Mass_kg
+from buildbook.records.shapes import FREE_TEXT, ByName
+from buildbook.records.values import quantity
+
+Looked = Literal["pass", "fail", "not applicable"]
+"""How an inspection came out; only a notice may be not applicable."""
+
+
+class Check(Entry, frozen=True, kw_only=True, tag="check"):
+    """Set-up checks were done. ``taught``: where it was written as ``calibration``.
+
+    readings: flat, by name (nested names joined by a dot), as written.
+    """
+
+    checks: Annotated[
+        Texts,
+        key(
+            "Set-up check of the programme, or a list",
+            "spin-directions",
+            shown="public",
+            written="check",
+            kinds=("check",),
+            value_of_kind=True,
+        ),
+        key(
+            "Set-up check that teaches, or a list",
+            "accelerometer",
+            written="calibration",
+            kinds=("calibration",),
+            value_of_kind=True,
+        ),
+    ]
+    result: Annotated[
+        Result,
+        key("How it came out", "pass", shown="public", kinds=("check",)),
+        key("How it came out; pass unless said", "pass", kinds=("calibration",), required=False),
+    ]
+    readings: Annotated[
+        Mapping[str, str],
+        FREE_TEXT,
+        key("What was read, by name", "{roll: 0, pitch: 1}", shown="public"),
+    ] = {}
+    stations: Annotated[
+        Texts, key("Only these stations; else all", "[front-left]", shown="public")
+    ] = ()
+    surface: Annotated[
+        str | None,
+        key("Where it was done", "kitchen table", shown="public", kinds=("calibration",)),
+    ] = None
+    taught: Annotated[bool, PUBLIC] = False
+
+
+def taught(read: dict[str, Any]) -> dict[str, Any]:
+    """A calibration is a check that was passed, unless it says otherwise."""
+    return {"result": "pass", **read, "taught": True}
+
+
+class Weigh(Entry, frozen=True, kw_only=True, tag="weigh"):
+    """Weighed with all that is fitted, sundries and the named pack. Without the tags named."""
+
+    mass_kg: Annotated[
+        Mass_kg,
+        key("Mass on the scales", "1342 g", shown="public", written="weigh", value_of_kind=True),
+    ]
+    pack: Annotated[Tag | None, key("The pack that was on", "P-01", shown="public")] = None
+    without: Annotated[Tags, key("What was off", "[C-02]", shown="public")] = ()
+    cg_m: Annotated[
+        Place3 | None, key("Centre of gravity", "[4 mm, 0 mm, 10 mm]", shown="public")
+    ] = None
+    scales_kg: Annotated[
+        Mapping[str, float],
+        ByName(
+            quantity("mass", between("mass", "0.01 g", "150 kg", zero_ok=True)),
+            "stations with masses",
+        ),
+        key("Mass on the scale below each station", "{front-left: 331 g}", shown="public"),
+    ] = {}
+
+
+class Incident(Entry, frozen=True, kw_only=True, tag="incident"):
+    """Something went wrong. Nothing named as touched means everything."""
+
+    words: Annotated[
+        str,
+        key(
+            "What happened",
+            "clipped a branch",
+            shown="incidents",
+            written="incident",
+            value_of_kind=True,
+        ),
+    ]
+    severity: Annotated[
+        Literal["light", "hard", "total"], key("How hard", "hard", shown="public")
+    ] = "hard"
+    touched: Annotated[
+        Texts, key("Stations or tags; else everything", "[front-left]", shown="public")
+    ] = ()
+    cause: Annotated[str | None, key("Why", "lost orientation", shown="incidents")] = None
+    injury: Annotated[bool | None, key("Whether somebody was hurt; private", "false")] = None
+    property: Annotated[
+        bool | None, key("Whether others' property was damaged; private", "false")
+    ] = None
+    reportable: Annotated[
+        Literal["yes", "no", "unsure"] | None, key("The keeper's own decision", "no")
+    ] = None
+
+
+class Repair(Entry, frozen=True, kw_only=True, tag="repair"):
+    """A repair. ``after`` is the id of the incident as written."""
+
+    words: Annotated[
+        str,
+        key(
+            "What was done",
+            "new arm front-left",
+            shown="public",
+            written="repair",
+            value_of_kind=True,
+        ),
+    ]
+    after: Annotated[str | None, key("Id of the incident", "crash-1")] = None
+    touched: Annotated[Texts, key("Stations or tags", "[front-left]", shown="public")] = ()
+
+
+class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
+    """Tasks were done, or what a notice asks for. No tags means all that they apply to.
+
+    because: why a notice is not applicable.
+    """
+
+    tasks: Annotated[
+        Texts,
+        key(
+            "Task of the programme or notice, or a list",
+            "motor-bearings",
+            shown="public",
+            written="inspection",
+            value_of_kind=True,
+        ),
+    ]
+    tags: Annotated[
+        Tags, key("Only these items; else all it applies to", "[M-01]", shown="public")
+    ] = ()
+    result: Annotated[
+        Looked,
+        key("How it came out; pass unless said; a notice may not apply", "pass", shown="public"),
+    ] = "pass"
+    findings: Annotated[str | None, key("What was found", "slight play")] = None
+    because: Because = None
+
+
+class Until(msgspec.Struct, frozen=True, kw_only=True):
+    """How long a defect may wait: a day, or so many flights or seconds of flying from its entry."""
+
+    on: Annotated[
+        datetime.date | None, key("Not beyond this day", "2026-09-01", shown="public")
+    ] = None
+    flights: Annotated[
+        DeferredFlights | None, key("Not beyond so many flights", "5", shown="public")
+    ] = None
+    duration_s: Annotated[
+        DeferredTime_s | None,
+        key("Not beyond so many hours", "2", shown="public", written="hours"),
+    ] = None
+
+
+class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
+    """Something is wrong until it is cleared."""
+
+    words: Annotated[
+        str,
+        key(
+            "What is wrong",
+            "mode switch sticks",
+            shown="incidents",
+            written="defect",
+            value_of_kind=True,
+        ),
+    ]
+    item: Annotated[Tag | None, key("The item", "C-01", shown="public")] = None
+    station: Annotated[str | None, key("The station", "rear-left", shown="public")] = None
+    severity: Annotated[
+        Literal["grounds", "defer", "note"],
+        key("What it means; grounds unless said", "defer", shown="public"),
+    ] = "grounds"
+    deferred_until: Annotated[
+        Until | None,
+        Group(Until, "a limit"),
+        key("How long it may wait", "{on: 2026-09-01, flights: 5}", shown="public"),
+    ] = None
+
+
+class Cleared(Entry, frozen=True, kw_only=True, tag="cleared"):
+    """A defect is closed. ``defect`` as written, ``target`` the uid of its entry."""
+
+    defect: Annotated[
+        str, key("Id of the defect", "2026-03-01-2", written="cleared", value_of_kind=True)
+    ]
+    target: Annotated[str, PUBLIC]
+    how: Annotated[str | None, key("How", "switch replaced")] = None
+
+
+def to_be_joined(read: dict[str, Any]) -> dict[str, Any]:
+    """The entry that is cleared is found when all entries are there."""
+    return {**read, "target": ""}
+
+
+class Transport(Entry, frozen=True, kw_only=True, tag="transport"):
+    """A long trip."""
+
+    words: Annotated[
+        str, key("Words", "two hours by train", written="transport", value_of_kind=True)
+    ]
+
+
+class Water(Entry, frozen=True, kw_only=True, tag="water"):
+    """It got wet."""
+
+    words: Annotated[str, key("Words", "landed in wet grass", written="water", value_of_kind=True)]
+
+
+class Note(Entry, frozen=True, kw_only=True, tag="note"):
+    """Just words."""
+
+    words: Annotated[str, key("Words", "new season", written="note", value_of_kind=True)]

@@ -1,0 +1,95 @@
+"""The closed list of triggers, and how one is written."""
+
+from collections.abc import Mapping
+from typing import Annotated
+
+import msgspec
+
+from buildbook.basis import notation
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, said
+from buildbook.records.declare import PUBLIC
+from buildbook.records.entries import alterable
+from buildbook.records.parts import KINDS
+from buildbook.records.shapes import Several
+from buildbook.records.values import Scalar
+
+
+class Trigger(msgspec.Struct, frozen=True):
+    """What re-opens a row: an event and, where it has one, its subject (``fit`` ``motor``)."""
+
+    event: Annotated[str, PUBLIC]
+    subject: Annotated[str | None, PUBLIC] = None
+
+    def __str__(self) -> str:
+        return self.event if self.subject is None else f"{self.event} {self.subject}"
+
+
+# Events that re-open a row; what stands after each, where something must.
+TRIGGERS: Mapping[str, str | None] = {
+    "fit": "a kind of item",
+    "remove": "a kind of item",
+    "move": "a kind of item",
+    "repair": None,
+    "crash": None,
+    "hard landing": None,
+    "water": None,
+    "firmware": "a kind of item",
+    "setting": "a name",
+    "gains": None,
+    "alteration": "a key of aircraft.yaml",
+    "calibration": "a name",
+    "transport": None,
+    "idle": "a time",
+    "another cell count": None,
+}
+_BARE = ("firmware",)
+"""What may stand alone, and is then of any kind."""
+
+
+def _trigger(text: str) -> Trigger:
+    words = " ".join(text.split())
+    if words in _BARE or (words in TRIGGERS and TRIGGERS[words] is None):
+        return Trigger(words)
+    event, _, subject = words.partition(" ")
+    wanted = TRIGGERS.get(event)
+    if wanted is None:
+        known = [name if after is None else f"{name} …" for name, after in TRIGGERS.items()]
+        raise NotationError(
+            f"unknown trigger {said(text)}",
+            did_you_mean(words, TRIGGERS)
+            or did_you_mean(event, TRIGGERS)
+            or f"one of {', '.join(known)}",
+        )
+    if not subject:
+        raise NotationError(
+            f"trigger {said(text)} does not name {wanted}", f"as in {_EXAMPLES[event]}"
+        )
+    if wanted == "a kind of item" and subject not in KINDS:
+        raise NotationError(
+            f"trigger {said(text)} names no kind of item", did_you_mean(subject, KINDS)
+        )
+    if event == "alteration" and subject not in (altered := (*alterable(), "mass")):
+        raise NotationError(
+            f"trigger {said(text)} names no key of aircraft.yaml", did_you_mean(subject, altered)
+        )
+    if event == "idle":
+        notation.age(subject)
+    return Trigger(event, subject)
+
+
+_EXAMPLES = {
+    "fit": "fit motor",
+    "remove": "remove motor",
+    "move": "move controller",
+    "firmware": "firmware controller",
+    "setting": "setting start_throttle",
+    "alteration": "alteration stations",
+    "calibration": "calibration accelerometer",
+    "idle": "idle 30 days",
+}
+
+
+_TRIGGER = Scalar("a trigger", _trigger, {"type": "string", "description": "fit motor, crash, …"})
+Triggers = Annotated[tuple[Trigger, ...], Several(_TRIGGER, single=True)]
+"""One trigger, or a list of them."""
