@@ -26,7 +26,7 @@ def _one_place(value: float) -> str:
 BY_NAME: Mapping[tuple[str, str], Callable[[float], str]] = {
     ("balance", "ratio"): saying.share,
     ("hover_throttle", "ratio"): saying.share,
-    ("motor_start", "ratio"): saying.share,
+    ("start_spread", "ratio"): saying.share,
     ("esc_margin", "ratio"): saying.share,
     ("motor_margin", "ratio"): saying.share,
     ("battery_margin", "ratio"): saying.share,

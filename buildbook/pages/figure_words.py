@@ -57,9 +57,11 @@ TOPICS: Mapping[str, Mapping[str, Meaning]] = {
         "rotation_balance": Meaning("Rotation", "Whether the spins balance each other."),
         "allocation": Meaning("Allocation", "What each rotor does for thrust and each axis."),
         "rotor_loss": Meaning("Loss of a rotor", "Geometry only; your controller may not do it."),
-        "gain_ratios": Meaning("Gain ratios", "Terms against each other; information, no advice."),
+        "gain_changes": Meaning(
+            "Changes of gains", "Against the set before and the one flown most; no advice."
+        ),
         "receiver_neutral": Meaning("Receiver neutral", "The last readings and their spread."),
-        "motor_start": Meaning("Motor start", "The throttle at which each motor starts."),
+        "start_spread": Meaning("Start of the motors", "The throttle at which each motor starts."),
     },
     "Energy": {
         "pack_energy": Meaning("Energy of a pack", "Rated and usable, and its band for travel."),

@@ -10,8 +10,9 @@ from buildbook.basis import saying
 from buildbook.drawings.bars import gain_bars
 from buildbook.drawings.plans import GainPlan
 from buildbook.pages.addresses import address_of
+from buildbook.pages.figure_words import cell_words, column_words
 from buildbook.pages.page import Page
-from buildbook.report.figure import Figure
+from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone, GainSet, GainsVerdict
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
@@ -46,6 +47,15 @@ class Period(msgspec.Struct, frozen=True, kw_only=True):
     uid: str
     until: datetime.date | None
     because: str | None
+
+
+class Changes(msgspec.Struct, frozen=True, kw_only=True):
+    """The set in force against another, term by term. words: which set that is, what differs."""
+
+    against: str
+    words: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
 
 
 class SetShown(msgspec.Struct, frozen=True, kw_only=True):
@@ -88,11 +98,26 @@ def page(reports: Reports, slug: str) -> Page:
             "terms": tuple(terms(aircraft)),
             "in_force": aircraft.gains,
             "bars": bars(aircraft),
-            "ratios": tuple(figure for figure in answers.figures if figure.name == "gain_ratios"),
+            "changes": tuple(_changes(answers)),
             "belongs": BELONGS,
         },
         about=f"The gain sets of {name} side by side, and what was flown on each.",
     )
+
+
+def _changes(answers: Answers) -> Iterator[Changes]:
+    for figure in answers.figures:
+        if figure.name == "gain_changes" and figure.table is not None:
+            columns = figure.table.columns
+            yield Changes(
+                against=figure.of or "",
+                words=figure.verdict or "",
+                columns=tuple(map(column_words, columns)),
+                rows=tuple(
+                    tuple(map(cell_words, columns, row))  # each cell by the name of its column
+                    for row in figure.table.rows
+                ),
+            )
 
 
 def compared_with(aircraft: AircraftNow) -> Mapping[str, str | None]:

@@ -48,7 +48,7 @@ WANTED: tuple[Wanted, ...] = (
     Wanted(name="stall_speed"),
     Wanted(name="balance", of=("mean chord", "forward")),
     Wanted(name="rotation_balance"),
-    Wanted(name="motor_start"),
+    Wanted(name="start_spread"),
 )
 """In this order; what an aircraft does not have is left out."""
 

@@ -51,6 +51,17 @@ def test_what_was_flown_on_each(reports):
     ]
 
 
+def test_the_set_in_force_stands_against_the_one_before(reports):
+    """Term by term, and no term against another term of the same set."""
+    html = Press(reports, theme_folders(None)).compose(gains.page(reports, "sedge"))
+
+    assert "Against <strong>hard</strong>: the set before; 1 of 3 terms differ." in html
+    assert [("axis", "term", "in force", "against", "change")] == [
+        one.columns for one in gains.page(reports, "sedge").facts["changes"]
+    ]
+    assert "Ratio" not in html
+
+
 def test_the_page_cautions_before_the_numbers(reports):
     """SW2, and whose gains these are, stand before the table; words of the keeper are no markup."""
     html = Press(reports, theme_folders(None)).compose(gains.page(reports, "sedge"))

@@ -12,7 +12,7 @@ from buildbook.figures.answers.failures import failure_rate
 from buildbook.figures.answers.flight_time import flight_time
 from buildbook.figures.answers.flown import flown_current, flown_time
 from buildbook.figures.answers.full_throttle import thrust_to_weight
-from buildbook.figures.answers.gains import gain_ratios
+from buildbook.figures.answers.gains import gain_changes
 from buildbook.figures.answers.hover import hover_current, hover_power, hover_throttle
 from buildbook.figures.answers.layout import allocation, rotation_balance, rotor_loss
 from buildbook.figures.answers.loading import disk_loading, stall_speed, wing_loading
@@ -30,7 +30,7 @@ from buildbook.figures.answers.pack_use import pack_charges, pack_cycles
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.rules import mass_class
 from buildbook.figures.answers.servos import regulator_margin
-from buildbook.figures.answers.setup import motor_start, receiver_neutral
+from buildbook.figures.answers.setup import receiver_neutral, start_spread
 from buildbook.figures.answers.tips import tip_mach, tip_speed
 from buildbook.figures.answers.wear import (
     aircraft_flights,
@@ -79,9 +79,9 @@ ANSWERS: Mapping[str, Answer] = {
     "rotation_balance": rotation_balance,
     "allocation": allocation,
     "rotor_loss": rotor_loss,
-    "gain_ratios": gain_ratios,
+    "gain_changes": gain_changes,
     "receiver_neutral": receiver_neutral,
-    "motor_start": motor_start,
+    "start_spread": start_spread,
     "aircraft_hours": aircraft_hours,
     "aircraft_flights": aircraft_flights,
     "drift": drift_of_aircraft,

@@ -1,44 +1,39 @@
-"""Ratios of the gains in force: only as information, to compare sets by."""
+"""The gain set in force, term by term, against the set before it and the one flown most."""
 
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
-from buildbook.figures.answers.working import Said, attempt_each, by_law, worked
-from buildbook.figures.laws.margins import share_of
-from buildbook.report.figure import Input
+from buildbook.figures.answers.working import Said, attempt_each, by_method, given_value
+from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.history import GainSet
 
-P, I = "p", "i"  # noqa: E741 (the letters of the trade)
-ROLL, PITCH = "roll", "pitch"
+DIFFERENCE = by_method(
+    "each term of the set in force less the same term of the other set", "arithmetic"
+)
+NAME = "gain_changes"
+COLUMNS = ("axis", "term", "in_force", "against", "change")
 
 
-def gain_ratios(craft: Craft) -> Iterator[Said]:
-    """I over P of each axis, roll over pitch, and this set over the set before."""
+def gain_changes(craft: Craft) -> Iterator[Said]:
+    """A table for each set that the one in force is held against; only as information."""
     if craft.now.gain_sets or craft.hovers:
-        yield from attempt_each("gain_ratios", _ratios, craft)
+        yield from attempt_each(NAME, _changes, craft)
 
 
-def _ratios(craft: Craft) -> Iterator[Said]:
+def _changes(craft: Craft) -> Iterator[Said]:
     periods = craft.now.gain_periods
     if not periods:
         raise Lacking("no gain set is in force: write a 'gains' entry", craft.home)
     now = craft.now.gain_sets[periods[-1].name]
-    for axis, terms in now.values.items():
-        if P in terms and I in terms:
-            yield from _ratio(f"{axis} I over P", _term(now, axis, I), _term(now, axis, P))
-    for term in (P, I):
-        if term in now.values.get(ROLL, {}) and term in now.values.get(PITCH, {}):
-            of = f"{term.upper()}, roll over pitch"
-            yield from _ratio(of, _term(now, ROLL, term), _term(now, PITCH, term))
-    before = _before(craft, now)
-    if before is None:
-        return
-    for axis, terms in now.values.items():
-        for term in terms:
-            if term in before.values.get(axis, {}):
-                of = f"{axis} {term.upper()}, {now.name} over {before.name}"
-                yield from _ratio(of, _term(now, axis, term), _term(before, axis, term))
+    before, most = _before(craft, now), _flown_most(craft)
+    if before is None and (most is None or most is now):
+        raise Lacking(f"{now.name} is the only gain set so far", now.place)
+    if before is not None:
+        both = ", and the one flown most" if before is most else ""
+        yield _against(now, before, f"the set before{both}")
+    if most is not None and most not in (now, before):
+        yield _against(now, most, "the set flown most")
 
 
 def _before(craft: Craft, now: GainSet) -> GainSet | None:
@@ -49,21 +44,53 @@ def _before(craft: Craft, now: GainSet) -> GainSet | None:
     return None
 
 
-def _term(gains: GainSet, axis: str, term: str) -> Input:
-    name = f"{axis} {term.upper()} of {gains.name}"
-    return measured(name, gains.values[axis][term], "ratio", gains.place)
+def _flown_most(craft: Craft) -> GainSet | None:
+    """The set with the longest time in the air; of equals the one written first."""
+    flown_s = dict.fromkeys(craft.now.gain_sets, 0.0)
+    for flight in craft.now.flights:
+        if flight.gains in flown_s:
+            flown_s[flight.gains] += flight.duration_s
+    name = max(flown_s, key=lambda name: flown_s[name], default=None)
+    return craft.now.gain_sets[name] if name is not None and flown_s[name] else None
 
 
-def _ratio(of: str, part: Input, whole: Input) -> Iterator[Said]:
-    """A ratio, unless it would be over nothing."""
-    if not whole.value:
-        return
-    yield worked(
-        "gain_ratios",
-        share_of,
-        {"part": part, "whole": whole},
-        unit="ratio",
-        way=by_law("share_of"),
-        of=of,
+def _against(now: GainSet, other: GainSet, which: str) -> Figure:
+    pairs = dict.fromkeys(
+        (axis, term)
+        for gains in (now, other)
+        for axis, terms in gains.values.items()
+        for term in terms
+    )
+    axes = list(dict.fromkeys(axis for axis, _ in pairs))
+    rows = []
+    inputs: list[Input] = []
+    differ = 0
+    for axis, term in sorted(pairs, key=lambda pair: axes.index(pair[0])):
+        here, there = (_term(gains, axis, term) for gains in (now, other))
+        differ += here != there
+        change = None if here is None or there is None else here - there
+        rows.append((axis, term, here, there, change))
+        inputs += [
+            measured(f"{axis} {term} of {gains.name}", value, "count", gains.place)
+            for gains, value in ((now, here), (other, there))
+            if value is not None
+        ]
+    return given_value(
+        NAME,
+        None,
+        unit="count",
+        way=DIFFERENCE,
+        of=other.name,
+        inputs=inputs,
+        table=Table(columns=COLUMNS, rows=tuple(rows)),
+        verdict=f"{which}; {_words(differ)} of {len(rows)} terms differ",
         notes=("only as information",),
     )
+
+
+def _term(gains: GainSet, axis: str, term: str) -> float | None:
+    return gains.values.get(axis, {}).get(term)
+
+
+def _words(count: int) -> str:
+    return str(count) if count else "none"

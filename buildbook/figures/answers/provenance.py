@@ -9,6 +9,7 @@ from buildbook.figures.answers import (
     cost,
     drift,
     failures,
+    gains,
     mass,
     pack_health,
     pack_life,
@@ -219,15 +220,17 @@ ORIGINS: Mapping[str, Origin] = {
         laws=("losses_held", "controllability_index"),
         held_by=(LAYOUTS, "tests/figures/answers/test_rings.py"),
     ),
-    "gain_ratios": Origin(
-        words="Gains over gains, to compare sets by.", laws=("share_of",), held_by=(LOG,)
+    "gain_changes": Origin(
+        words="The gain set in force, term by term, against the set before and the one flown most.",
+        methods=(gains.DIFFERENCE,),
+        held_by=(LOG,),
     ),
     "receiver_neutral": Origin(
         words="Spread of the last neutral readings, and which channel is outside.",
         methods=(setup.SPREAD,),
         held_by=(LOG,),
     ),
-    "motor_start": Origin(
+    "start_spread": Origin(
         words="The throttle at which the slowest motor starts.",
         methods=(setup.HIGHEST,),
         held_by=(LOG,),

@@ -28,10 +28,10 @@ def receiver_neutral(craft: Craft) -> Iterator[Said]:
     yield attempt("receiver_neutral", None, _neutral, craft)
 
 
-def motor_start(craft: Craft) -> Iterator[Said]:
+def start_spread(craft: Craft) -> Iterator[Said]:
     """The throttle that the slowest motor needs to start, and which start apart."""
     if craft.now.motor_stations or craft.hovers:
-        yield attempt("motor_start", None, _start, craft)
+        yield attempt("start_spread", None, _start, craft)
 
 
 def _read(words: str) -> float | None:
@@ -115,7 +115,7 @@ def _start(craft: Craft) -> Figure:
         (name, value, "apart" if name in apart else "together") for name, value in found.items()
     )
     return given_value(
-        "motor_start",
+        "start_spread",
         max(found.values()),
         unit="ratio",
         way=HIGHEST,

@@ -104,13 +104,13 @@ def test_bands_of_the_neutral_readings(
 @pytest.mark.parametrize(
     ("slow", "verdict"), [("8 %", "all start together"), ("9 %", "starts apart: rear-right")]
 )
-def test_band_of_the_motor_start(tmp_path: Path, slow: str, verdict: str) -> None:
+def test_band_of_the_start_spread(tmp_path: Path, slow: str, verdict: str) -> None:
     """Two points of throttle about the middle: common practice, no source."""
     log = LOG + (
         "- on: 2026-03-01\n  check: start-spread\n  result: pass\n  readings: "
         f"{{front-left: 6 %, front-right: 6 %, rear-right: {slow}, rear-left: 6 %}}\n"
     )
-    figure = found(quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "motor_start")
+    figure = found(quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "start_spread")
 
     assert verdict == figure.verdict
     assert pytest.approx(float(slow.removesuffix(" %")) / 100) == figure.value
@@ -133,7 +133,7 @@ def test_a_reading_from_before_the_motor_was_changed_says_so(tmp_path: Path) -> 
     assert (
         "motor or ESC changed since: front-left",
         "no reading of rear-left",
-    ) == found(quad(tmp_path, files), "motor_start").notes[1:]
+    ) == found(quad(tmp_path, files), "start_spread").notes[1:]
 
 
 def test_resistance_by_capacity_where_nothing_is_known(tmp_path: Path) -> None:

@@ -252,16 +252,62 @@ def test_unknown_history_is_at_least(tmp_path: Path) -> None:
 
 
 def test_gains_are_compared_with_the_set_before(tmp_path: Path) -> None:
-    """I/P 0.5, roll over pitch 0.8, this P over the one before 1.25."""
+    """Term by term: what is in force, what was before, and the difference."""
     log = LOG + (
         "- {on: 2026-03-01, gains: first, values: {roll: {p: 32, i: 16}, pitch: {p: 40, i: 20}}}\n"
         "- {on: 2026-03-02, gains: second, values: {roll: {p: 40, i: 20}, pitch: {p: 50, i: 20}}}\n"
     )
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
 
-    assert pytest.approx(0.5) == found(answers, "gain_ratios", "roll I over P").value
-    assert pytest.approx(0.8) == found(answers, "gain_ratios", "P, roll over pitch").value
-    assert pytest.approx(1.25) == found(answers, "gain_ratios", "roll P, second over first").value
+    figure = found(answers, "gain_changes", "first")
+
+    assert figure.table is not None
+    assert ("axis", "term", "in_force", "against", "change") == figure.table.columns
+    assert (
+        ("roll", "p", 40.0, 32.0, 8.0),
+        ("roll", "i", 20.0, 16.0, 4.0),
+        ("pitch", "p", 50.0, 40.0, 10.0),
+        ("pitch", "i", 20.0, 20.0, 0.0),
+    ) == figure.table.rows
+    assert ("the set before; 3 of 4 terms differ", None) == (figure.verdict, figure.value)
+
+
+SETS = """\
+- {on: 2026-03-01, gains: soft, values: {roll: {p: 30, i: 12}, yaw: {p: 70}}}
+- {on: 2026-03-02, flight: 9 min, pack: P-1}
+- {on: 2026-03-03, gains: crisp, values: {roll: {p: 36, i: 12}}}
+- {on: 2026-03-04, flight: 3 min, pack: P-1}
+"""
+
+
+def test_gains_are_compared_with_the_set_flown_most(tmp_path: Path) -> None:
+    """By time in the air; where that is the set before, or the one in force, it is said once."""
+
+    def told(more: str) -> list[tuple[str | None, str | None]]:
+        log = LOG + SETS + more
+        answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+        return [(one.of, one.verdict) for one in answers.figures if one.name == "gain_changes"]
+
+    third = "- {on: 2026-03-05, gains: third, values: {roll: {p: 36, i: 12}}}\n"
+    both = "the set before, and the one flown most"
+    assert [("soft", f"{both}; 2 of 3 terms differ")] == told("")
+    assert [
+        ("crisp", "the set before; none of 2 terms differ"),
+        ("soft", "the set flown most; 2 of 3 terms differ"),
+    ] == told(third)
+    assert [("crisp", "the set before; 2 of 3 terms differ")] == told(
+        "- {on: 2026-03-05, gains: soft}\n"
+    )
+
+
+def test_one_gain_set_has_nothing_to_be_compared_with(tmp_path: Path) -> None:
+    """It says so, at the set."""
+    log = LOG + SETS.splitlines(keepends=True)[0]
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    assert ["soft is the only gain set so far"] == [
+        one.because for one in answers.cannot_say if one.name == "gain_changes"
+    ]
 
 
 def test_readings_of_receiver_and_motors(tmp_path: Path) -> None:
@@ -273,7 +319,7 @@ def test_readings_of_receiver_and_motors(tmp_path: Path) -> None:
         "  readings: {front-left: 6 %, front-right: 6 %, rear-right: 11 %, rear-left: 6 %}\n"
     )
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
-    neutral, start = found(answers, "receiver_neutral"), found(answers, "motor_start")
+    neutral, start = found(answers, "receiver_neutral"), found(answers, "start_spread")
 
     assert (19.0, "outside: rudder; the check failed") == (neutral.value, neutral.verdict)
     assert (0.11, "starts apart: rear-right") == (start.value, start.verdict)

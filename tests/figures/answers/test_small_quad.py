@@ -182,7 +182,7 @@ def test_places_point_at_the_lines_to_change(answers) -> None:  # type: ignore[n
             "aircraft/sedge/aircraft.yaml:1",
         ),
         (
-            "gain_ratios",
+            "gain_changes",
             None,
             "no gain set is in force: write a 'gains' entry",
             "aircraft/sedge/aircraft.yaml:1",
