@@ -1,19 +1,18 @@
 """Copy what may be shown, and nothing else.
 
-The walk is generic: it goes by the list of a type in ``allowed``, else by the marks of its fields.
-A type that has neither comes out as nothing, a field that is not marked comes out blank. So a new
-field is private until somebody writes it down.
+The walk is generic: it goes by the marks of the fields of a type (``records/declare.py``). A type
+without any comes out as nothing, a field that is not marked comes out blank. So a new field is
+private until somebody says otherwise where it is declared.
 """
 
 import datetime
 from collections.abc import Callable, Mapping
-from functools import cache
 from typing import Any, TypeVar
 
 import msgspec
 
-from buildbook.audience.allowed import ALLOWED, OWNER_FIGURES, SWITCHED, SWITCHED_FIGURES
 from buildbook.audience.betrayal.secrets import is_private_name
+from buildbook.audience.figures import OWNER_FIGURES, SWITCHED_FIGURES
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.records.declare import Shown, shown
@@ -64,8 +63,8 @@ class Projector:
         """The value as this audience may see it; an owner sees the value itself."""
         if self._sharing.audience == "owner":
             return value
-        shown: T = self._walk(value, NOWHERE)
-        return shown
+        copy: T = self._walk(value, NOWHERE)
+        return copy
 
     def entry_name(self, uid: str) -> str:
         """An opaque name for an entry, the same each time within one projection."""
@@ -90,7 +89,7 @@ class Projector:
 
     def _struct(self, value: msgspec.Struct, near: Place) -> Any:
         kind = type(value)
-        marked = _shown(kind)
+        marked = shown(kind)
         if not any(mark != "private" for mark in marked.values()):
             return None
         if isinstance(value, Answers):
@@ -161,14 +160,6 @@ class Projector:
 def _is_secret(key: Any) -> bool:
     """Whether a setting or reading is never for the public; ``key`` is its name, or (of, name)."""
     return is_private_name(str(key[-1] if isinstance(key, tuple) else key))
-
-
-@cache
-def _shown(kind: type) -> Mapping[str, Shown]:
-    """Who may see each field; nothing where the type is not known."""
-    switches: Mapping[tuple[type, str], Any] = SWITCHED
-    listed = {name: switches.get((kind, name), "public") for name in ALLOWED.get(kind, ())}
-    return listed or shown(kind)
 
 
 def _place_of(value: msgspec.Struct) -> Place | None:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.allowed import OWNER_FIGURES
+from buildbook.audience.figures import OWNER_FIGURES
 from buildbook.figures.answers.provenance import Provenance, Step, provenance
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS

@@ -53,6 +53,8 @@ class made(msgspec.Struct, frozen=True):
 
 
 PUBLIC = made("public")
+PRIVATE = made("private")
+"""Said on purpose, where each field of a type must say something."""
 
 
 class WrittenOnly:

@@ -1,11 +1,13 @@
 """Everything that was read from one hangar."""
 
 from collections.abc import Mapping
+from typing import Annotated
 
 import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import Aircraft
+from buildbook.records.declare import PUBLIC, made
 from buildbook.records.entries import AnyEntry
 from buildbook.records.keeper import Keeper
 from buildbook.records.notices import Notice
@@ -35,7 +37,7 @@ class WriteUp(msgspec.Struct, frozen=True, kw_only=True):
     """A build story, Markdown as written, with blank lines where its front matter stood."""
 
     file: str
-    text: str
+    text: Annotated[str, PUBLIC]
 
 
 class Ledger(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,16 +47,16 @@ class Ledger(msgspec.Struct, frozen=True, kw_only=True):
     ``built-in <name>``. notices: by name.
     """
 
-    keeper: Keeper
-    specs: Mapping[str, Spec]
-    items: Mapping[str, Item]
-    aircraft: Mapping[str, Aircraft]
+    keeper: Annotated[Keeper, PUBLIC]
+    specs: Annotated[Mapping[str, Spec], PUBLIC]
+    items: Annotated[Mapping[str, Item], PUBLIC]
+    aircraft: Annotated[Mapping[str, Aircraft], PUBLIC]
     entries: tuple[AnyEntry, ...]
-    programmes: Mapping[str, Programme]
+    programmes: Annotated[Mapping[str, Programme], PUBLIC]
     bench: Mapping[str, BenchTable] = {}
-    write_ups: Mapping[str, WriteUp] = {}
-    photos: Mapping[str, tuple[str, ...]] = {}
-    notices: Mapping[str, Notice] = {}
+    write_ups: Annotated[Mapping[str, WriteUp], PUBLIC] = {}
+    photos: Annotated[Mapping[str, tuple[str, ...]], made("photos")] = {}
+    notices: Annotated[Mapping[str, Notice], PUBLIC] = {}
 
     def home(self, slug: str) -> Place:
         """Where an aircraft is described."""

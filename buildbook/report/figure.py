@@ -2,11 +2,12 @@
 
 import datetime
 from collections.abc import Mapping
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.records.declare import PRIVATE, PUBLIC
 
 Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 
@@ -14,26 +15,26 @@ Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 class Input(msgspec.Struct, frozen=True, kw_only=True):
     """A value that went in, with its basis and the line where it can be changed."""
 
-    name: str
-    value: float | str | None
-    unit: str
-    basis: Basis
-    place: Place | None = None
-    note: str | None = None
+    name: Annotated[str, PUBLIC]
+    value: Annotated[float | str | None, PUBLIC]
+    unit: Annotated[str, PUBLIC]
+    basis: Annotated[Basis, PUBLIC]
+    place: Annotated[Place | None, PRIVATE] = None
+    note: Annotated[str | None, PRIVATE] = None
 
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):
     """A figure that is rows rather than one number."""
 
-    columns: tuple[str, ...]
-    rows: tuple[tuple[str | float | int | None, ...], ...]
+    columns: Annotated[tuple[str, ...], PUBLIC]
+    rows: Annotated[tuple[tuple[str | float | int | None, ...], ...], PUBLIC]
 
 
 class Sensitivity(msgspec.Struct, frozen=True, kw_only=True):
     """By how much (share of the value) the figure moves when an input moves by one percent."""
 
-    input: str
-    share_per_percent: float
+    input: Annotated[str, PUBLIC]
+    share_per_percent: Annotated[float, PUBLIC]
 
 
 class Figure(msgspec.Struct, frozen=True, kw_only=True):
@@ -47,42 +48,42 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
     """
 
-    name: str
-    of: str | None = None
-    value: float | None
-    unit: str
-    low: float | None = None
-    high: float | None = None
-    level: float | None = None
-    basis: Basis
-    inputs: tuple[Input, ...] = ()
-    formula: str
-    source: str
-    law: str | None = None
-    table: Table | None = None
-    verdict: str | None = None
-    notes: tuple[str, ...] = ()
-    other: Mapping[str, float] = {}
-    sensitivity: tuple[Sensitivity, ...] = ()
-    day: datetime.date | None = None
-    low_day: datetime.date | None = None
-    high_day: datetime.date | None = None
+    name: Annotated[str, PUBLIC]
+    of: Annotated[str | None, PUBLIC] = None
+    value: Annotated[float | None, PUBLIC]
+    unit: Annotated[str, PUBLIC]
+    low: Annotated[float | None, PUBLIC] = None
+    high: Annotated[float | None, PUBLIC] = None
+    level: Annotated[float | None, PUBLIC] = None
+    basis: Annotated[Basis, PUBLIC]
+    inputs: Annotated[tuple[Input, ...], PUBLIC] = ()
+    formula: Annotated[str, PUBLIC]
+    source: Annotated[str, PUBLIC]
+    law: Annotated[str | None, PUBLIC] = None
+    table: Annotated[Table | None, PUBLIC] = None
+    verdict: Annotated[str | None, PUBLIC] = None
+    notes: Annotated[tuple[str, ...], PUBLIC] = ()
+    other: Annotated[Mapping[str, float], PUBLIC] = {}
+    sensitivity: Annotated[tuple[Sensitivity, ...], PUBLIC] = ()
+    day: Annotated[datetime.date | None, PUBLIC] = None
+    low_day: Annotated[datetime.date | None, PUBLIC] = None
+    high_day: Annotated[datetime.date | None, PUBLIC] = None
 
 
 class CannotSay(msgspec.Struct, frozen=True, kw_only=True):
     """A figure that lacks something; ``place`` is where to write it."""
 
-    name: str
-    of: str | None = None
-    because: str
-    place: Place | None = None
+    name: Annotated[str, PUBLIC]
+    of: Annotated[str | None, PUBLIC] = None
+    because: Annotated[str, PUBLIC]
+    place: Annotated[Place | None, PRIVATE] = None
 
 
 class Answers(msgspec.Struct, frozen=True, kw_only=True):
     """All figures of an aircraft or item."""
 
-    figures: tuple[Figure, ...] = ()
-    cannot_say: tuple[CannotSay, ...] = ()
+    figures: Annotated[tuple[Figure, ...], PUBLIC] = ()
+    cannot_say: Annotated[tuple[CannotSay, ...], PUBLIC] = ()
 
     def find(self, name: str, of: str | None = None) -> Figure | None:
         """The first figure of that name (and subject)."""

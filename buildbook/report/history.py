@@ -6,25 +6,41 @@
 
 import datetime
 from collections.abc import Mapping
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import Place3
+from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import (
+    Alteration,
     AnyEntry,
+    Capacity,
+    Charge,
+    Check,
+    Cleared,
     Correction,
     Defect,
+    Firmware,
+    Fit,
+    Flight,
     FlightRow,
+    Gains,
     Incident,
+    Inspection,
     Landing,
     Looked,
     Plain,
+    Remove,
     Repair,
     Result,
+    Setting,
+    StateChange,
+    Verdict,
     Void,
     Volts,
+    Weigh,
 )
 from buildbook.records.parts import ItemState
 
@@ -32,10 +48,10 @@ from buildbook.records.parts import ItemState
 class Happened(msgspec.Struct, frozen=True, kw_only=True):
     """Base: when, and where it was written."""
 
-    seq: int
-    on: datetime.date
-    uid: str
-    place: Place
+    seq: Annotated[int, PUBLIC]
+    on: Annotated[datetime.date, PUBLIC]
+    uid: Annotated[str, PUBLIC]
+    place: Annotated[Place, PRIVATE]
 
 
 class Event(Happened, frozen=True, kw_only=True):
@@ -48,34 +64,34 @@ class Event(Happened, frozen=True, kw_only=True):
     stations, tags: what it touched. everything: it named nothing, so it touched all.
     """
 
-    event: str
-    subject: str | None = None
-    aircraft: str | None = None
-    stations: tuple[str, ...] = ()
-    tags: tuple[str, ...] = ()
-    everything: bool = False
+    event: Annotated[str, PUBLIC]
+    subject: Annotated[str | None, PUBLIC] = None
+    aircraft: Annotated[str | None, PUBLIC] = None
+    stations: Annotated[tuple[str, ...], PUBLIC] = ()
+    tags: Annotated[tuple[str, ...], PUBLIC] = ()
+    everything: Annotated[bool, PUBLIC] = False
 
 
 class FlightDone(Happened, frozen=True, kw_only=True):
     """One flight. ``gains``: the set flown; ``firmware`` by tag, as in force then (R34)."""
 
-    aircraft: str
-    row: FlightRow
-    row_index: int = 0
-    gains: str | None = None
-    volts: Volts | None = None
-    wind: str | None = None
-    temperature_k: float | None = None
-    payload_kg: float | None = None
-    where: str | None = None
-    preflight: Literal["done", "not done"] | None = None
-    purpose: str | None = None
-    result: Result | None = None
-    handling: str | None = None
-    motor_run_s: float | None = None
-    timing: Literal["airborne", "armed"] | None = None
-    note: str | None = None
-    firmware: Mapping[str, str] = {}
+    aircraft: Annotated[str, PUBLIC]
+    row: Annotated[FlightRow, of(Flight, "rows")]
+    row_index: Annotated[int, PUBLIC] = 0
+    gains: Annotated[str | None, of(Flight, "gains")] = None
+    volts: Annotated[Volts | None, of(Flight, "volts")] = None
+    wind: Annotated[str | None, of(Flight, "wind")] = None
+    temperature_k: Annotated[float | None, of(Flight, "temperature_k")] = None
+    payload_kg: Annotated[float | None, of(Flight, "payload_kg")] = None
+    where: Annotated[str | None, of(Flight, "where")] = None
+    preflight: Annotated[Literal["done", "not done"] | None, of(Flight, "preflight")] = None
+    purpose: Annotated[str | None, of(Flight, "purpose")] = None
+    result: Annotated[Result | None, of(Flight, "result")] = None
+    handling: Annotated[str | None, of(Flight, "handling")] = None
+    motor_run_s: Annotated[float | None, of(Flight, "motor_run_s")] = None
+    timing: Annotated[Literal["airborne", "armed"] | None, of(Flight, "timing")] = None
+    note: Annotated[str | None, of(Flight, "note")] = None
+    firmware: Annotated[Mapping[str, str], made("public", (of(Firmware, "versions"),))] = {}
 
     @property
     def duration_s(self) -> float:
@@ -91,119 +107,123 @@ class FlightDone(Happened, frozen=True, kw_only=True):
 class CheckDone(Happened, frozen=True, kw_only=True):
     """A set-up check done; no stations means all of them."""
 
-    check: str
-    aircraft: str
-    result: Result
-    readings: Mapping[str, str] = {}
-    stations: tuple[str, ...] = ()
-    surface: str | None = None
-    taught: bool = False
-    by: str | None = None
-    checked_by: str | None = None
+    check: Annotated[str, of(Check, "checks")]
+    aircraft: Annotated[str, PUBLIC]
+    result: Annotated[Result, of(Check, "result")]
+    readings: Annotated[Mapping[str, str], of(Check, "readings")] = {}
+    stations: Annotated[tuple[str, ...], of(Check, "stations")] = ()
+    surface: Annotated[str | None, of(Check, "surface")] = None
+    taught: Annotated[bool, of(Check, "taught")] = False
+    by: Annotated[str | None, of(Check, "by")] = None
+    checked_by: Annotated[str | None, of(Check, "checked_by")] = None
 
 
 class TaskDone(Happened, frozen=True, kw_only=True):
     """A task done; no tags means all items that it applies to. ``aircraft`` None: in a store."""
 
-    task: str
-    aircraft: str | None
-    tags: tuple[str, ...] = ()
-    result: Looked = "pass"
-    findings: str | None = None
-    by: str | None = None
-    checked_by: str | None = None
+    task: Annotated[str, of(Inspection, "tasks")]
+    aircraft: Annotated[str | None, PUBLIC]
+    tags: Annotated[tuple[str, ...], of(Inspection, "tags")] = ()
+    result: Annotated[Looked, of(Inspection, "result")] = "pass"
+    findings: Annotated[str | None, of(Inspection, "findings")] = None
+    by: Annotated[str | None, of(Inspection, "by")] = None
+    checked_by: Annotated[str | None, of(Inspection, "checked_by")] = None
 
 
 class ChargeDone(Happened, frozen=True, kw_only=True):
     """A charge of one pack. ``packs_together``: how many shared the charger's figures."""
 
-    pack: str
-    put_in_ah: float | None = None
-    resistance_ohm: tuple[float, ...] = ()
-    resting_v: tuple[float, ...] = ()
-    temperature_k: float | None = None
-    to: Literal["full", "part", "storage"] | None = None
-    packs_together: int = 1
+    pack: Annotated[str, of(Charge, "packs")]
+    put_in_ah: Annotated[float | None, of(Charge, "put_in_ah")] = None
+    resistance_ohm: Annotated[tuple[float, ...], of(Charge, "resistance_ohm")] = ()
+    resting_v: Annotated[tuple[float, ...], of(Charge, "resting_v")] = ()
+    temperature_k: Annotated[float | None, of(Charge, "temperature_k")] = None
+    to: Annotated[Literal["full", "part", "storage"] | None, of(Charge, "to")] = None
+    packs_together: Annotated[int, PUBLIC] = 1
 
 
 class CapacityDone(Happened, frozen=True, kw_only=True):
     """A measured capacity. ``charges`` and ``cycles``: of the pack up to then."""
 
-    pack: str
-    measured_ah: float
-    current_a: float | None = None
-    temperature_k: float | None = None
-    down_to_v: float | None = None
-    charges: int = 0
-    cycles: float = 0.0
+    pack: Annotated[str, of(Capacity, "pack")]
+    measured_ah: Annotated[float, of(Capacity, "measured_ah")]
+    current_a: Annotated[float | None, of(Capacity, "current_a")] = None
+    temperature_k: Annotated[float | None, of(Capacity, "temperature_k")] = None
+    down_to_v: Annotated[float | None, of(Capacity, "down_to_v")] = None
+    charges: Annotated[int, PUBLIC] = 0
+    cycles: Annotated[float, PUBLIC] = 0.0
 
 
 class Weighing(Happened, frozen=True, kw_only=True):
     """The aircraft on the scales. ``fitted``: what sat where then, by tag."""
 
-    mass_kg: float
-    pack: str | None = None
-    without: tuple[str, ...] = ()
-    cg_m: Place3 | None = None
-    scales_kg: Mapping[str, float] = {}
-    fitted: Mapping[str, str] = {}
-    alterations_kg: float = 0.0  # the sum of signed masses of alterations up to then
+    mass_kg: Annotated[float, of(Weigh, "mass_kg")]
+    pack: Annotated[str | None, of(Weigh, "pack")] = None
+    without: Annotated[tuple[str, ...], of(Weigh, "without")] = ()
+    cg_m: Annotated[Place3 | None, of(Weigh, "cg_m")] = None
+    scales_kg: Annotated[Mapping[str, float], of(Weigh, "scales_kg")] = {}
+    fitted: Annotated[Mapping[str, str], made("public", (of(Fit, "slots"),))] = {}
+    # the sum of signed masses of alterations up to then
+    alterations_kg: Annotated[float, made("public", (of(Alteration, "mass_kg"),))] = 0.0
 
 
 class MassChange(Happened, frozen=True, kw_only=True):
     """An alteration that named a signed mass."""
 
-    words: str
-    mass_kg: float
-    at: Place3 | None = None
+    words: Annotated[str, of(Alteration, "words")]
+    mass_kg: Annotated[float, of(Alteration, "mass_kg")]
+    at: Annotated[Place3 | None, of(Alteration, "at")] = None
+
+
+_SETTING_OF = of(Setting, "of")  # within the class, ``of`` is the field
 
 
 class InForce(Happened, frozen=True, kw_only=True):
     """A setting in force. ``of``: a station, a tag, or None for the aircraft."""
 
-    name: str
-    value: str
-    of: str | None = None
-    because: str | None = None
+    name: Annotated[str, of(Setting, "settings")]
+    value: Annotated[str, of(Setting, "settings")]
+    because: Annotated[str | None, of(Setting, "because")] = None
+    of: Annotated[str | None, _SETTING_OF] = None
 
 
 class GainSet(Happened, frozen=True, kw_only=True):
     """A gain set, whole (what ``from`` left out is filled in), as first written."""
 
-    name: str
-    values: Mapping[str, Mapping[str, float]]
-    base: str | None = None
-    because: str | None = None
+    name: Annotated[str, of(Gains, "name")]
+    values: Annotated[Mapping[str, Mapping[str, float]], of(Gains, "values")]
+    base: Annotated[str | None, of(Gains, "base")] = None
+    because: Annotated[str | None, of(Gains, "because")] = None
 
 
 class GainsPeriod(Happened, frozen=True, kw_only=True):
     """A set was in force from here until the next period began."""
 
-    name: str
-    until: datetime.date | None = None
-    until_seq: int | None = None
-    because: str | None = None
+    name: Annotated[str, of(Gains, "name")]
+    until: Annotated[datetime.date | None, PUBLIC] = None
+    until_seq: Annotated[int | None, PUBLIC] = None
+    because: Annotated[str | None, of(Gains, "because")] = None
 
 
 class GainsVerdict(Happened, frozen=True, kw_only=True):
     """What was thought of a set."""
 
-    name: str
-    words: str
+    name: Annotated[str, of(Verdict, "verdicts")]
+    words: Annotated[str, of(Verdict, "verdicts")]
 
 
 class DefectState(Happened, frozen=True, kw_only=True):
     """A defect and how it stands. ``first_on``: the day it was first written (R31)."""
 
-    defect: Defect
-    aircraft: str | None
-    open: bool
-    cleared_on: datetime.date | None = None
-    cleared_uid: str | None = None
-    cleared_seq: int | None = None
-    how: str | None = None
-    flights_since: int = 0
-    duration_since_s: float = 0.0
+    defect: Annotated[Defect, PUBLIC]
+    aircraft: Annotated[str | None, PUBLIC]
+    open: Annotated[bool, PUBLIC]
+    cleared_on: Annotated[datetime.date | None, PUBLIC] = None
+    cleared_uid: Annotated[str | None, of(Cleared, "target")] = None
+    cleared_seq: Annotated[int | None, PUBLIC] = None
+    how: Annotated[str | None, of(Cleared, "how")] = None
+    flights_since: Annotated[int, PUBLIC] = 0
+    duration_since_s: Annotated[float, PUBLIC] = 0.0
 
 
 class IncidentDone(Happened, frozen=True, kw_only=True):
@@ -213,45 +233,45 @@ class IncidentDone(Happened, frozen=True, kw_only=True):
     ``flight_uid`` names the flight.
     """
 
-    aircraft: str
-    severity: Literal["light", "hard", "total"]
-    incident: Incident | None = None
-    flight_uid: str | None = None
-    stations: tuple[str, ...] = ()
-    tags: tuple[str, ...] = ()
+    aircraft: Annotated[str, PUBLIC]
+    severity: Annotated[Literal["light", "hard", "total"], of(Incident, "severity")]
+    incident: Annotated[Incident | None, PUBLIC] = None
+    flight_uid: Annotated[str | None, PUBLIC] = None
+    stations: Annotated[tuple[str, ...], of(Incident, "touched")] = ()
+    tags: Annotated[tuple[str, ...], of(Incident, "touched")] = ()
 
 
 class RepairDone(Happened, frozen=True, kw_only=True):
     """A repair."""
 
-    aircraft: str
-    repair: Repair
-    after_uid: str | None = None
+    aircraft: Annotated[str, PUBLIC]
+    repair: Annotated[Repair, PUBLIC]
+    after_uid: Annotated[str | None, PUBLIC] = None
 
 
 class Stay(msgspec.Struct, frozen=True, kw_only=True):
     """A time that an item sat somewhere; flown while it was there."""
 
-    aircraft: str
-    station: str
-    kind: str
-    since: datetime.date
-    since_seq: int
-    since_place: Place
-    until: datetime.date | None = None
-    until_seq: int | None = None
-    duration_s: float = 0.0
-    flights: int = 0
-    because: str | None = None  # why it came out
+    aircraft: Annotated[str, PUBLIC]
+    station: Annotated[str, PUBLIC]
+    kind: Annotated[str, PUBLIC]
+    since: Annotated[datetime.date, PUBLIC]
+    since_seq: Annotated[int, PUBLIC]
+    since_place: Annotated[Place, PRIVATE]
+    until: Annotated[datetime.date | None, PUBLIC] = None
+    until_seq: Annotated[int | None, PUBLIC] = None
+    duration_s: Annotated[float, PUBLIC] = 0.0
+    flights: Annotated[int, PUBLIC] = 0
+    because: Annotated[str | None, of(Remove, "because")] = None  # why it came out
 
 
 class StateSince(msgspec.Struct, frozen=True, kw_only=True):
     """The state of an item, and from which entry; no place means since it was acquired."""
 
-    state: ItemState = "serviceable"
-    on: datetime.date | None = None
-    place: Place | None = None
-    because: str | None = None
+    state: Annotated[ItemState, of(StateChange, "states")] = "serviceable"
+    on: Annotated[datetime.date | None, PUBLIC] = None
+    place: Annotated[Place | None, PRIVATE] = None
+    because: Annotated[str | None, of(StateChange, "because")] = None
 
 
 class LogLine(msgspec.Struct, frozen=True, kw_only=True):
@@ -263,10 +283,10 @@ class LogLine(msgspec.Struct, frozen=True, kw_only=True):
     total: of the aircraft after this entry (R38); zeros in a store.
     """
 
-    seq: int
-    entry: AnyEntry
-    stands: Plain | None
-    words_on: tuple[Correction | Void, ...] = ()
-    corrected_later: bool = False
-    total_s: float = 0.0
-    total_flights: int = 0
+    seq: Annotated[int, PUBLIC]
+    entry: Annotated[AnyEntry, PUBLIC]
+    stands: Annotated[Plain | None, PUBLIC]
+    words_on: Annotated[tuple[Correction | Void, ...], PUBLIC] = ()
+    corrected_later: Annotated[bool, PUBLIC] = False
+    total_s: Annotated[float, PUBLIC] = 0.0
+    total_flights: Annotated[int, PUBLIC] = 0

@@ -1,8 +1,11 @@
 """What an audience sees of a photograph: a neutral address and a size, never its old name."""
 
 from collections.abc import Mapping
+from typing import Annotated
 
 import msgspec
+
+from buildbook.records.declare import PUBLIC
 
 
 class Picture(msgspec.Struct, frozen=True, kw_only=True):
@@ -11,12 +14,12 @@ class Picture(msgspec.Struct, frozen=True, kw_only=True):
     in_story: a build story shows it; one that only an entry names is for the owner.
     """
 
-    address: str
-    width: int
-    height: int
-    small_address: str
-    small_width: int
-    in_story: bool = False
+    address: Annotated[str, PUBLIC]
+    width: Annotated[int, PUBLIC]
+    height: Annotated[int, PUBLIC]
+    small_address: Annotated[str, PUBLIC]
+    small_width: Annotated[int, PUBLIC]
+    in_story: Annotated[bool, PUBLIC] = False
 
 
 Pictures = Mapping[tuple[str, str], Picture]

@@ -3,12 +3,13 @@
 import datetime
 import re
 from collections.abc import Callable
-from typing import Any, Literal, TypeVar
+from typing import Annotated, Any, Literal, TypeVar
 
 import msgspec
 
 from buildbook.basis import saying
 from buildbook.basis.naming import distinct, file_name
+from buildbook.records.declare import PUBLIC
 from buildbook.report.figure import Answers
 from buildbook.report.pictures import Pictures
 from buildbook.report.state import Hangar
@@ -27,7 +28,7 @@ T = TypeVar("T")
 class EntryName(msgspec.Struct, frozen=True):
     """An entry, as an audience calls it."""
 
-    uid: str
+    uid: Annotated[str, PUBLIC]
 
 
 class Reports:

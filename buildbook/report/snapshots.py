@@ -1,10 +1,13 @@
 """How an aircraft was at a moment of the log."""
 
 from collections.abc import Mapping
+from typing import Annotated
 
 import msgspec
 
-from buildbook.records.aircraft import Status
+from buildbook.records.aircraft import Aircraft, Status
+from buildbook.records.declare import PUBLIC, made, of
+from buildbook.records.entries import Firmware, StateChange
 from buildbook.records.parts import ItemState
 from buildbook.report.history import DefectState, InForce
 
@@ -17,15 +20,17 @@ class Snapshot(msgspec.Struct, frozen=True, kw_only=True):
     alterations: how many there were so far.
     """
 
-    seq: int
-    status: Status
-    fitted: Mapping[tuple[str, str], tuple[str, ...]] = {}
-    out_of_service: Mapping[str, ItemState] = {}
-    firmware: Mapping[str, str] = {}
-    settings: Mapping[tuple[str | None, str], InForce] = {}
-    gains: str | None = None
-    open_defects: tuple[DefectState, ...] = ()
-    alterations: int = 0
+    seq: Annotated[int, PUBLIC]
+    status: Annotated[Status, of(Aircraft, "status")]
+    fitted: Annotated[Mapping[tuple[str, str], tuple[str, ...]], PUBLIC] = {}
+    out_of_service: Annotated[
+        Mapping[str, ItemState], made("public", (of(StateChange, "states"),))
+    ] = {}
+    firmware: Annotated[Mapping[str, str], made("public", (of(Firmware, "versions"),))] = {}
+    settings: Annotated[Mapping[tuple[str | None, str], InForce], PUBLIC] = {}
+    gains: Annotated[str | None, PUBLIC] = None
+    open_defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
+    alterations: Annotated[int, PUBLIC] = 0
 
     @property
     def grounding(self) -> tuple[DefectState, ...]:

@@ -3,6 +3,7 @@
 import datetime
 from bisect import bisect_right
 from collections.abc import Mapping
+from typing import Annotated
 
 import msgspec
 
@@ -18,6 +19,8 @@ from buildbook.records.aircraft import (
     Status,
     Sundry,
 )
+from buildbook.records.declare import PRIVATE, PUBLIC, made, of
+from buildbook.records.entries import Firmware
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Item, LifeBasis, Spec
 from buildbook.report.history import (
@@ -47,12 +50,12 @@ from buildbook.report.tally import Tally
 class Fitted(msgspec.Struct, frozen=True):
     """An item in its slot since an entry."""
 
-    tag: str
-    station: str
-    kind: str
-    since: datetime.date
-    since_seq: int
-    place: Place
+    tag: Annotated[str, PUBLIC]
+    station: Annotated[str, PUBLIC]
+    kind: Annotated[str, PUBLIC]
+    since: Annotated[datetime.date, PUBLIC]
+    since_seq: Annotated[int, PUBLIC]
+    place: Annotated[Place, PRIVATE]
 
 
 class Counters(msgspec.Struct, frozen=True, kw_only=True):
@@ -62,37 +65,37 @@ class Counters(msgspec.Struct, frozen=True, kw_only=True):
     makes every total an "at least".
     """
 
-    duration_s: float = 0.0
-    flights: int = 0
-    flying_days: int = 0
-    cycles: float = 0.0
-    charges: int = 0
-    crashes: int = 0
-    hard_landings: int = 0
-    basis: LifeBasis = "measured"
+    duration_s: Annotated[float, PUBLIC] = 0.0
+    flights: Annotated[int, PUBLIC] = 0
+    flying_days: Annotated[int, PUBLIC] = 0
+    cycles: Annotated[float, PUBLIC] = 0.0
+    charges: Annotated[int, PUBLIC] = 0
+    crashes: Annotated[int, PUBLIC] = 0
+    hard_landings: Annotated[int, PUBLIC] = 0
+    basis: Annotated[LifeBasis, PUBLIC] = "measured"
 
 
 class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     """One item on the day. ``fitted`` None: in the drawer (packs always)."""
 
-    tag: str
-    item: Item
-    spec: Spec
-    state: StateSince
-    fitted: Fitted | None = None
-    aircraft: str | None = None
-    stays: tuple[Stay, ...] = ()
-    counters: Counters = Counters()
-    firmware: str | None = None
-    events: tuple[Event, ...] = ()
-    inspections: tuple[TaskDone, ...] = ()
-    defects: tuple[DefectState, ...] = ()
+    tag: Annotated[str, PUBLIC]
+    item: Annotated[Item, PUBLIC]
+    spec: Annotated[Spec, PUBLIC]
+    state: Annotated[StateSince, PUBLIC]
+    fitted: Annotated[Fitted | None, PUBLIC] = None
+    aircraft: Annotated[str | None, PUBLIC] = None
+    stays: Annotated[tuple[Stay, ...], PUBLIC] = ()
+    counters: Annotated[Counters, PUBLIC] = Counters()
+    firmware: Annotated[str | None, made("public", (of(Firmware, "versions"),))] = None
+    events: Annotated[tuple[Event, ...], PRIVATE] = ()
+    inspections: Annotated[tuple[TaskDone, ...], PUBLIC] = ()
+    defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
     # packs
-    flights: tuple[FlightDone, ...] = ()
-    flown_on: tuple[str, ...] = ()
-    tally: Tally = msgspec.field(default_factory=Tally)
-    charges: tuple[ChargeDone, ...] = ()
-    capacities: tuple[CapacityDone, ...] = ()
+    flights: Annotated[tuple[FlightDone, ...], PUBLIC] = ()
+    flown_on: Annotated[tuple[str, ...], PUBLIC] = ()
+    tally: Annotated[Tally, PRIVATE] = msgspec.field(default_factory=Tally)
+    charges: Annotated[tuple[ChargeDone, ...], PUBLIC] = ()
+    capacities: Annotated[tuple[CapacityDone, ...], PUBLIC] = ()
 
     @property
     def is_pack(self) -> bool:
@@ -119,39 +122,39 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     gain_sets: in order of first writing.
     """
 
-    slug: str
-    record: Aircraft
-    status: Status
-    programme: str | None
-    motor_stations: tuple[str, ...]
-    stations: Mapping[str, StationPlan]
-    receiver: tuple[str, ...] = ()
-    radio: Radio | None = None
-    wiring: tuple[Run, ...] = ()
-    positions: Mapping[str, Place3] = {}
-    sundries: tuple[Sundry, ...] = ()
-    bounds: Bounds | None = None
-    places: Mapping[str, Place] = {}
-    fitted: Mapping[str, Mapping[str, tuple[Fitted, ...]]] = {}
-    serves: Mapping[str, tuple[str, ...]] = {}
-    settings: Mapping[tuple[str | None, str], InForce] = {}
-    setting_log: tuple[InForce, ...] = ()
-    gain_sets: Mapping[str, GainSet] = {}
-    gain_periods: tuple[GainsPeriod, ...] = ()
-    gain_verdicts: tuple[GainsVerdict, ...] = ()
-    flights: tuple[FlightDone, ...] = ()
-    tally: Tally = msgspec.field(default_factory=Tally)
-    counters: Counters = Counters()
-    events: tuple[Event, ...] = ()
-    checks: tuple[CheckDone, ...] = ()
-    inspections: tuple[TaskDone, ...] = ()
-    weighings: tuple[Weighing, ...] = ()
-    mass_changes: tuple[MassChange, ...] = ()
-    defects: tuple[DefectState, ...] = ()
-    incidents: tuple[IncidentDone, ...] = ()
-    repairs: tuple[RepairDone, ...] = ()
-    log: tuple[LogLine, ...] = ()
-    snapshots: tuple[Snapshot, ...] = ()
+    slug: Annotated[str, of(Aircraft, "slug")]
+    record: Annotated[Aircraft, PUBLIC]
+    status: Annotated[Status, of(Aircraft, "status")]
+    programme: Annotated[str | None, of(Aircraft, "programme")]
+    motor_stations: Annotated[tuple[str, ...], PUBLIC]
+    stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")]
+    receiver: Annotated[tuple[str, ...], of(Aircraft, "receiver")] = ()
+    radio: Annotated[Radio | None, of(Aircraft, "radio")] = None
+    wiring: Annotated[tuple[Run, ...], of(Aircraft, "wiring")] = ()
+    positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}
+    sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
+    bounds: Annotated[Bounds | None, of(Aircraft, "bounds")] = None
+    places: Annotated[Mapping[str, Place], PRIVATE] = {}
+    fitted: Annotated[Mapping[str, Mapping[str, tuple[Fitted, ...]]], PUBLIC] = {}
+    serves: Annotated[Mapping[str, tuple[str, ...]], PUBLIC] = {}
+    settings: Annotated[Mapping[tuple[str | None, str], InForce], PUBLIC] = {}
+    setting_log: Annotated[tuple[InForce, ...], PUBLIC] = ()
+    gain_sets: Annotated[Mapping[str, GainSet], PUBLIC] = {}
+    gain_periods: Annotated[tuple[GainsPeriod, ...], PUBLIC] = ()
+    gain_verdicts: Annotated[tuple[GainsVerdict, ...], PUBLIC] = ()
+    flights: Annotated[tuple[FlightDone, ...], PUBLIC] = ()
+    tally: Annotated[Tally, PRIVATE] = msgspec.field(default_factory=Tally)
+    counters: Annotated[Counters, PUBLIC] = Counters()
+    events: Annotated[tuple[Event, ...], PUBLIC] = ()
+    checks: Annotated[tuple[CheckDone, ...], PUBLIC] = ()
+    inspections: Annotated[tuple[TaskDone, ...], PUBLIC] = ()
+    weighings: Annotated[tuple[Weighing, ...], PUBLIC] = ()
+    mass_changes: Annotated[tuple[MassChange, ...], PUBLIC] = ()
+    defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
+    incidents: Annotated[tuple[IncidentDone, ...], PUBLIC] = ()
+    repairs: Annotated[tuple[RepairDone, ...], PUBLIC] = ()
+    log: Annotated[tuple[LogLine, ...], PUBLIC] = ()
+    snapshots: Annotated[tuple[Snapshot, ...], PUBLIC] = ()
 
     def after(self, seq: int) -> Snapshot:
         """How it was right after an entry, of whatever log; IndexError: it has no snapshots."""
@@ -189,13 +192,13 @@ def _seq_of(snapshot: Snapshot) -> int:
 class Hangar(msgspec.Struct, frozen=True, kw_only=True):
     """All of it. ``left_out``: how many entries are dated after the day."""
 
-    as_of: datetime.date
-    ledger: Ledger
-    aircraft: Mapping[str, AircraftNow]
-    items: Mapping[str, ItemNow]
-    store_log: tuple[LogLine, ...] = ()
-    left_out: int = 0
-    problems: tuple[Problem, ...] = ()
+    as_of: Annotated[datetime.date, PUBLIC]
+    ledger: Annotated[Ledger, PUBLIC]
+    aircraft: Annotated[Mapping[str, AircraftNow], PUBLIC]
+    items: Annotated[Mapping[str, ItemNow], PUBLIC]
+    store_log: Annotated[tuple[LogLine, ...], PUBLIC] = ()
+    left_out: Annotated[int, PUBLIC] = 0
+    problems: Annotated[tuple[Problem, ...], PRIVATE] = ()
 
     def item_at(self, aircraft: AircraftNow, station: str, kind: str) -> ItemNow | None:
         """The item in a slot of an aircraft."""

@@ -2,11 +2,13 @@
 
 import datetime
 from collections.abc import Mapping
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.records.declare import PRIVATE, PUBLIC, of
+from buildbook.records.entries import Check
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
 
 RowKind = Literal["check", "task", "limit", "defect"]
@@ -52,15 +54,15 @@ class Because(msgspec.Struct, frozen=True, kw_only=True):
     for a reading; never a sentence, never a private word.
     """
 
-    why: Why
-    unit: str | None = None
-    trigger: str | None = None
-    entry: str | None = None
-    on: datetime.date | None = None
-    place: Place | None = None
-    tag: str | None = None
-    station: str | None = None
-    detail: Mapping[str, str] = {}
+    why: Annotated[Why, PUBLIC]
+    unit: Annotated[str | None, PUBLIC] = None
+    trigger: Annotated[str | None, PUBLIC] = None
+    entry: Annotated[str | None, PUBLIC] = None
+    on: Annotated[datetime.date | None, PUBLIC] = None
+    place: Annotated[Place | None, PRIVATE] = None
+    tag: Annotated[str | None, PUBLIC] = None
+    station: Annotated[str | None, PUBLIC] = None
+    detail: Annotated[Mapping[str, str], PUBLIC] = {}
 
 
 class Row(msgspec.Struct, frozen=True, kw_only=True):
@@ -75,33 +77,33 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     (``looser`` says whether his is the weaker one).
     """
 
-    aircraft: str | None
-    kind: RowKind
-    name: str
-    tag: str | None = None
-    station: str | None = None
-    state: RowState
-    first_by: str | None = None
-    left: Mapping[str, float] = {}
-    due_on: datetime.date | None = None
-    expected: tuple[datetime.date, datetime.date] | None = None
-    because: Because | None = None
-    place: Place
-    what: str
-    grounds: bool = False
-    counted_from: str | None = None
-    done_on: datetime.date | None = None
-    done_uid: str | None = None
-    done_place: Place | None = None
-    by: str | None = None
-    checked_by: str | None = None
-    readings: Mapping[str, str] = {}
-    rule: CheckRule | TaskRule | LimitRule | None = None
-    usual: str | None = None
-    looser: bool = False
-    used: float | None = None
-    unknown: bool = False
-    rank: int = 99
+    aircraft: Annotated[str | None, PUBLIC]
+    kind: Annotated[RowKind, PUBLIC]
+    name: Annotated[str, PUBLIC]
+    tag: Annotated[str | None, PUBLIC] = None
+    station: Annotated[str | None, PUBLIC] = None
+    state: Annotated[RowState, PUBLIC]
+    first_by: Annotated[str | None, PUBLIC] = None
+    left: Annotated[Mapping[str, float], PUBLIC] = {}
+    due_on: Annotated[datetime.date | None, PUBLIC] = None
+    expected: Annotated[tuple[datetime.date, datetime.date] | None, PUBLIC] = None
+    because: Annotated[Because | None, PUBLIC] = None
+    place: Annotated[Place, PRIVATE]
+    what: Annotated[str, PUBLIC]
+    grounds: Annotated[bool, PUBLIC] = False
+    counted_from: Annotated[str | None, PUBLIC] = None
+    done_on: Annotated[datetime.date | None, PUBLIC] = None
+    done_uid: Annotated[str | None, PUBLIC] = None
+    done_place: Annotated[Place | None, PRIVATE] = None
+    by: Annotated[str | None, of(Check, "by")] = None
+    checked_by: Annotated[str | None, of(Check, "checked_by")] = None
+    readings: Annotated[Mapping[str, str], of(Check, "readings")] = {}
+    rule: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
+    usual: Annotated[str | None, PUBLIC] = None
+    looser: Annotated[bool, PUBLIC] = False
+    used: Annotated[float | None, PRIVATE] = None
+    unknown: Annotated[bool, PUBLIC] = False
+    rank: Annotated[int, PUBLIC] = 99
 
 
 class Reason(msgspec.Struct, frozen=True, kw_only=True):
@@ -111,12 +113,12 @@ class Reason(msgspec.Struct, frozen=True, kw_only=True):
     what: a sentence fragment without private words (``spin-directions of front-left is stale``).
     """
 
-    what: str
-    place: Place
-    rank: int
-    grounding: bool
-    because: Because
-    row: Row | None = None
+    what: Annotated[str, PUBLIC]
+    place: Annotated[Place, PRIVATE]
+    rank: Annotated[int, PUBLIC]
+    grounding: Annotated[bool, PUBLIC]
+    because: Annotated[Because, PUBLIC]
+    row: Annotated[Row | None, PUBLIC] = None
 
 
 AircraftState = Literal[
@@ -134,27 +136,27 @@ AircraftState = Literal[
 class Standing(msgspec.Struct, frozen=True, kw_only=True):
     """How an aircraft stands; ``programme`` names what was applied."""
 
-    slug: str
-    name: str
-    state: AircraftState
-    reasons: tuple[Reason, ...] = ()
-    rows: tuple[Row, ...] = ()
-    programme: str | None = None
+    slug: Annotated[str, PUBLIC]
+    name: Annotated[str, PUBLIC]
+    state: Annotated[AircraftState, PUBLIC]
+    reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
+    rows: Annotated[tuple[Row, ...], PUBLIC] = ()
+    programme: Annotated[str | None, PUBLIC] = None
 
 
 class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
     """How a pack stands: a state of the same words, or that of the item."""
 
-    tag: str
-    state: str
-    reasons: tuple[Reason, ...] = ()
-    rows: tuple[Row, ...] = ()
+    tag: Annotated[str, PUBLIC]
+    state: Annotated[str, PUBLIC]
+    reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
+    rows: Annotated[tuple[Row, ...], PUBLIC] = ()
 
 
 class WorkList(msgspec.Struct, frozen=True, kw_only=True):
     """All of it, in the order in which it should be done."""
 
-    as_of: datetime.date
-    aircraft: tuple[Standing, ...]
-    packs: tuple[PackStanding, ...]
-    rows: tuple[Row, ...]
+    as_of: Annotated[datetime.date, PUBLIC]
+    aircraft: Annotated[tuple[Standing, ...], PUBLIC]
+    packs: Annotated[tuple[PackStanding, ...], PUBLIC]
+    rows: Annotated[tuple[Row, ...], PUBLIC]

@@ -1,13 +1,21 @@
 """The projection goes by the marks of fields; what carries none is private."""
 
+import importlib
+import pkgutil
 from typing import Annotated
 
 import msgspec
+import pytest
 
+from buildbook import records, report
 from buildbook.audience.projection import Projector
 from buildbook.audience.sharing import Sharing
-from buildbook.records.declare import PUBLIC, key, made, of
+from buildbook.records.declare import PUBLIC, key, made, marks, of, shown
+from buildbook.records.entries import Flight
 from buildbook.records.keeper import Share
+from buildbook.records.parts import Spec
+from buildbook.report.history import FlightDone
+from buildbook.report.work import Row
 
 
 class Written(msgspec.Struct, frozen=True, kw_only=True):
@@ -69,3 +77,67 @@ def test_a_field_of_a_report_inherits_the_mark_of_the_key_that_it_repeats() -> N
 def test_a_type_without_marks_is_not_shown_at_all() -> None:
     """It comes out as nothing."""
     assert public().show(Unmarked()) is None
+
+
+def structs() -> list[type]:
+    """Every Struct of records and reports, and those that pages are given."""
+    for room in (records, report):
+        for module in pkgutil.walk_packages(room.__path__, f"{room.__name__}."):
+            importlib.import_module(module.name)
+    found = {
+        kind.__qualname__ + kind.__module__: kind
+        for kind in subclasses(msgspec.Struct)
+        if kind.__module__.startswith((f"{records.__name__}.", f"{report.__name__}."))
+    }
+    return [found[name] for name in sorted(found)]
+
+
+def subclasses(kind: type) -> list[type]:
+    """The classes below a class, of all generations."""
+    return [each for below in kind.__subclasses__() for each in (below, *subclasses(below))]
+
+
+STRUCTS = structs()
+
+
+def publicness(mark: str) -> int:
+    """Nobody, whoever a switch lets, everybody."""
+    return {"private": 0, "public": 2}.get(mark, 1)
+
+
+@pytest.mark.parametrize("kind", STRUCTS, ids=lambda kind: kind.__name__)
+def test_what_is_worked_out_is_never_more_public_than_what_it_is_from(kind: type) -> None:
+    """Nor shown by another switch than its sources; what it names as a source is there."""
+    for field, mark in marks(kind).items():
+        for source in mark.from_ if isinstance(mark, made) else ():
+            assert source.field in source.declared.__struct_fields__, f"{kind}.{field}"
+            least = shown(source.declared).get(source.field, "private")
+            own = shown(kind)[field]
+            assert publicness(own) <= publicness(least), f"{kind}.{field}"
+            assert own in ("private", least) or least == "public", f"{kind}.{field}"
+
+
+@pytest.mark.parametrize("kind", STRUCTS, ids=lambda kind: kind.__name__)
+def test_what_repeats_a_field_names_one_that_is_there(kind: type) -> None:
+    """A slip in ``of(…)`` would make a field private without a word."""
+    for field, mark in marks(kind).items():
+        if isinstance(mark, of):
+            assert mark.field in mark.declared.__struct_fields__, f"{kind}.{field}"
+
+
+REPORTED = [kind for kind in STRUCTS if kind.__module__.startswith(f"{report.__name__}.")]
+
+
+@pytest.mark.parametrize("kind", REPORTED, ids=lambda kind: kind.__name__)
+def test_every_field_of_a_report_says_who_may_see_it(kind: type) -> None:
+    """None is private because it was forgotten."""
+    assert [] == [
+        field
+        for field in kind.__struct_fields__  # type: ignore[attr-defined]
+        if field not in marks(kind)
+    ]
+
+
+def test_the_walk_finds_the_types_that_it_should() -> None:
+    """A test over no types would hold nothing."""
+    assert {Row, FlightDone, Spec, Flight} <= set(STRUCTS)
