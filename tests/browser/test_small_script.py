@@ -45,7 +45,7 @@ def test_the_log_can_be_filtered(late: Page, owner_site: Path) -> None:
 
     assert 2 == late.locator(".entry:visible").count()
     assert f"2 of {every} entries" == late.locator("form.sieve [role=status]").inner_text()
-    late.fill("form.sieve input", "branch")
+    late.fill("form.sieve input", "kite")
     assert 1 == late.locator(".entry:visible").count()
     late.fill("form.sieve input", "")
     late.select_option("select[name=kind]", "")
@@ -55,7 +55,7 @@ def test_the_log_can_be_filtered(late: Page, owner_site: Path) -> None:
 def test_everything_can_be_found_from_a_folder(late: Page, owner_site: Path) -> None:
     """Words in any order; a hit leads to the entry itself."""
     late.goto((owner_site / "find.html").as_uri())
-    late.fill("[data-find] input", "branch INCIDENT")
+    late.fill("[data-find] input", "kite INCIDENT")
 
     hits = late.locator(".hits a")
     assert "1 found" == late.locator("[data-find] [role=status]").inner_text()
