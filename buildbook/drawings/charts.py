@@ -241,7 +241,8 @@ def predicted_flown_chart(series: FlownSeries, prefix: str) -> Markup:
         _dots(axes, points, label="flight")
         axes.set_xlim(low, high)
         axes.set_ylim(low, high)
-        axes.xaxis.set_major_locator(MaxNLocator(nbins=6))
+        # Whole minutes where there are enough: a long number under the last tick is cut off.
+        axes.xaxis.set_major_locator(MaxNLocator(nbins=6, integer=high - low > 6))
         _key(axes)
 
     title = f"Predicted against flown time, {series.name}"
