@@ -1,12 +1,13 @@
 """Readings that can hardly be meant: a slip of the pen, or something to look into. All warnings."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from buildbook.basis import saying
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
+from buildbook.hangar.pack_days import Doubt
 from buildbook.records.entries import Capacity, Charge, Weigh
 
 COOLEST_CHARGE_K = 273.15
@@ -90,6 +91,20 @@ def doubt_weighing(fold: Fold, entry: Weigh, fitted: Mapping[str, str], slug: st
                 entry.place("without"),
                 "name only what is fitted and was off",
                 slug,
+            )
+
+
+def doubt_pack_days(fold: Fold, doubts: Iterable[Doubt]) -> None:
+    """A pack that rests full or empty: whichever of the two came last on its last day."""
+    for pack, charge, flight in doubts:
+        if pack in fold.items:
+            fold.objections.object(
+                f"{fold.items[pack].words} charged or flown last on {charge.on}: not recorded",
+                charge.place("charge"),
+                severity="warning",
+                hint=f"write the times, as in on: {charge.on}T18:30",
+                also=(flight.place(),),
+                about=charge.aircraft,
             )
 
 

@@ -9,6 +9,7 @@ from buildbook.hangar.alterations import on_alteration
 from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.builders import aircraft_built, item_built
 from buildbook.hangar.care import aged, on_check, on_cleared, on_defect, on_inspection
+from buildbook.hangar.doubts import doubt_pack_days
 from buildbook.hangar.events import on_note, on_transport, on_water
 from buildbook.hangar.fitting import on_fit, on_remove
 from buildbook.hangar.flying import on_flight
@@ -16,6 +17,7 @@ from buildbook.hangar.folding import Fold
 from buildbook.hangar.incidents import on_incident, on_repair, pair
 from buildbook.hangar.measuring import on_capacity, on_charge, on_weigh
 from buildbook.hangar.order import in_order
+from buildbook.hangar.pack_days import pack_days
 from buildbook.hangar.service import on_state_change
 from buildbook.hangar.setting import on_firmware, on_gains, on_setting, on_verdict
 from buildbook.records.entries import (
@@ -89,8 +91,10 @@ def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
     """
     folding = Fold(ledger)
     inside, left_out = amended(ledger.entries, as_of)
-    lines = in_order(inside)
+    packs = pack_days(inside)
+    lines = in_order(inside, packs.charged_first)
     pair(folding, lines)
+    doubt_pack_days(folding, packs.doubts)
     folding.write_first_snapshots()
     for sequence, line in enumerate(lines):
         _take_in(folding, sequence, line)

@@ -1,17 +1,19 @@
 """The one total order of all entries.
 
-Days first; within a day each log keeps its own order. Entries of different logs on one day carry
-no clock, so they are merged by what they must allow: the next entry comes from the log that still
+Days first, whenever an entry was written; within a day the times, where given, decide. Each log
+else keeps its own order: what has no time follows what stands before it. Entries of different logs
+without times are merged by what they must allow: the next entry comes from the log that still
 has the lowest-ranked kind of entry to give on that day (``remove`` before ``fit``, and so on).
 So a log that flies and then takes a part out is told to its removal before another log fits that
-part, a swap takes both parts out before it puts them in, and a pack is flown before it is charged.
+part, a swap takes both parts out before it puts them in, and a pack is flown before it is charged,
+unless what it did next says otherwise (``pack_days``).
 Ties go by the name of the log, but a fit waits while another log has yet to take that part out.
 Voided entries and later words rank last, so that a voided entry orders the others as if it had
 not been written.
 """
 
 import datetime
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from heapq import heapify, heappop, heapreplace
 
 from buildbook.hangar.amend import Amended
@@ -25,7 +27,7 @@ from buildbook.records.entries import (
     StateChange,
 )
 
-REMOVE, STATE, EXCHANGE, FIT, ALTERATION, CHECK, FLIGHT, CHARGE, REST = range(9)
+REMOVE, STATE, EXCHANGE, FIT, ALTERATION, CHECK, CHARGED_FIRST, FLIGHT, CHARGE, REST = range(10)
 
 _RANKS: Mapping[type, int] = {
     Remove: REMOVE,
@@ -40,15 +42,20 @@ _RANKS: Mapping[type, int] = {
 Log = Sequence[Amended]
 
 
-def rank(line: Amended) -> int:
-    """The rank of what an entry says; a fit that takes something out comes before other fits."""
-    said = line.stands
-    if isinstance(said, Fit) and said.instead_of:
+def rank(line: Amended, charged_first: Container[str] = ()) -> int:
+    """The rank of what an entry says; a fit that takes something out comes before other fits.
+
+    charged_first: the charges, by uid, that stand before the flights of their day.
+    """
+    stands = line.stands
+    if isinstance(stands, Fit) and stands.instead_of:
         return EXCHANGE
-    return _RANKS.get(type(said), REST)
+    if isinstance(stands, Charge) and line.entry.uid in charged_first:
+        return CHARGED_FIRST
+    return _RANKS.get(type(stands), REST)
 
 
-def in_order(lines: Iterable[Amended]) -> list[Amended]:
+def in_order(lines: Iterable[Amended], charged_first: Container[str] = ()) -> list[Amended]:
     """All entries in the one total order."""
     days: dict[datetime.date, dict[str, list[Amended]]] = {}
     for line in lines:
@@ -58,17 +65,35 @@ def in_order(lines: Iterable[Amended]) -> list[Amended]:
         logs = days[on]
         for log in logs.values():
             log.sort(key=lambda line: line.entry.index)
+            if any(time_of(line) for line in log):
+                _sort_by_time(log)
         if len(logs) == 1:
             ordered.extend(*logs.values())
         else:
-            ordered.extend(_merged(logs))
+            ordered.extend(_merged(logs, charged_first))
     return ordered
 
 
-def _merged(logs: Mapping[str, Log]) -> Iterator[Amended]:
+def time_of(line: Amended) -> str:
+    """The clock time of an entry, ``16:40``; empty where none is written."""
+    return (line.stands or line.entry).time or ""
+
+
+def _sort_by_time(log: list[Amended]) -> None:
+    """By time; what has none stays behind what stands before it in the list."""
+    latest, times = "", []
+    for line in log:
+        latest = time_of(line) or latest
+        times.append(latest)
+    order = sorted(range(len(log)), key=times.__getitem__)
+    log[:] = [log[at] for at in order]
+
+
+def _merged(logs: Mapping[str, Log], charged_first: Container[str]) -> Iterator[Amended]:
     """The entries of one day from several logs, each log in its own order."""
-    lowest = {name: _lowest_from(log) for name, log in logs.items()}
-    if sum(ranks[0] in (REMOVE, EXCHANGE) for ranks in lowest.values()) > 1:
+    lowest = {name: _lowest_from(log, charged_first) for name, log in logs.items()}
+    timed = sum(any(time_of(line) for line in log) for log in logs.values()) > 1
+    if timed or sum(ranks[0] in (REMOVE, EXCHANGE) for ranks in lowest.values()) > 1:
         yield from _merged_with_moves(logs, lowest)
         return
     heads = [(ranks[0], name, 0) for name, ranks in lowest.items()]
@@ -83,9 +108,9 @@ def _merged(logs: Mapping[str, Log]) -> Iterator[Amended]:
             heappop(heads)
 
 
-def _lowest_from(log: Log) -> list[int]:
+def _lowest_from(log: Log, charged_first: Container[str]) -> list[int]:
     """At each position of a log, the lowest rank that is still to come."""
-    lowest = [rank(line) for line in log]
+    lowest = [rank(line, charged_first) for line in log]
     for position in range(len(lowest) - 2, -1, -1):
         lowest[position] = min(lowest[position], lowest[position + 1])
     return lowest
@@ -94,17 +119,32 @@ def _lowest_from(log: Log) -> list[int]:
 def _merged_with_moves(
     logs: Mapping[str, Log], lowest: Mapping[str, list[int]]
 ) -> Iterator[Amended]:
-    """The same on a day when several logs take parts out: then a fit may have to wait."""
+    """The same on a day when several logs take parts out, so that a fit may have to wait,
+    or when several logs have times, so that what is later waits for what is earlier.
+    """
     moves = {name: _moves(log) for name, log in logs.items()}
     position = dict.fromkeys(logs, 0)
     while position:
-        heads = sorted((lowest[name][at], name) for name, at in position.items())
+        earliest = min(
+            (time for name, at in position.items() if (time := _next_time(logs[name], at))),
+            default="",
+        )
+        heads = sorted(
+            (lowest[name][at], name)
+            for name, at in position.items()
+            if time_of(logs[name][at]) in ("", earliest)
+        )
         free = (name for _, name in heads if not _waits(name, logs, position, moves))
         name = next(free, heads[0][1])
         yield logs[name][position[name]]
         position[name] += 1
         if position[name] == len(logs[name]):
             del position[name]
+
+
+def _next_time(log: Log, position: int) -> str:
+    """The time of the next entry that has one."""
+    return next((time for line in log[position:] if (time := time_of(line))), "")
 
 
 def _moves(log: Log) -> dict[str, list[tuple[int, bool]]]:

@@ -1,11 +1,13 @@
 """The one total order of the log."""
 
+import msgspec
 import pytest
 from written_logs import Log, day, folded, ledger, problems
 
 from buildbook.hangar.amend import amended
 from buildbook.hangar.order import in_order
 from buildbook.records.entries import AnyEntry
+from buildbook.report.state import Hangar
 
 
 def kinds(logs: list[Log]) -> list[str]:
@@ -147,3 +149,86 @@ def test_three_aircraft_pass_their_motors_round_within_a_day(in_one_breath: bool
 
     assert [] == problems(hangar)
     assert ["c", "a", "b"] == [now.aircraft for now in hangar.items.values()]
+
+
+def at(log: Log, time: str, write: str, *args: object) -> None:
+    """An entry with a clock time."""
+    entry = getattr(log, write)(*args)
+    log.entries[-1] = msgspec.structs.replace(entry, time=time)
+
+
+def test_times_decide_before_the_order_of_the_list() -> None:
+    """What has no time stays behind what stands before it in the list."""
+    log = Log("aircraft/a")
+    log.transport("03-01")
+    at(log, "16:00", "flight", "03-01")
+    log.note("03-01")
+    at(log, "09:00", "water", "03-01")
+
+    assert ["a transport", "a water", "a flight", "a note"] == kinds([log])
+
+
+def test_times_decide_across_logs_before_the_ranks() -> None:
+    """A charge at noon stands between the flights of the morning and of the afternoon."""
+    log, store = Log("aircraft/a"), Log("stores/packs")
+    at(log, "10:00", "flight", "03-01", 300.0, "P-1")
+    at(log, "15:00", "flight", "03-01", 300.0, "P-1")
+    at(store, "12:00", "charge", "03-01", "P-1")
+
+    assert ["a flight", "packs charge", "a flight"] == kinds([log, store])
+
+
+def test_an_entry_written_late_has_its_place_by_its_day() -> None:
+    """Wherever it stands in the file: the pack was flown, then charged, then flown again."""
+    log = Log("aircraft/a")
+    log.flight("03-01", 300.0, "P-1")
+    log.flight("03-03", 300.0, "P-1")
+    log.charge("03-02", "P-1", 1.0)
+
+    assert ["a flight", "a charge", "a flight"] == kinds([log])
+    pack = folded([log], ["P-1"]).items["P-1"]
+    assert [1] == [charge.seq for charge in pack.charges]
+
+
+def pack_log(*uses: str) -> Hangar:
+    """``03-01 flown``, ``03-01 full``, ``03-01 storage``: flights in a logbook, charges apart."""
+    log, store = Log("aircraft/a"), Log("stores/packs")
+    for use in uses:
+        on, what = use.split()
+        if what == "flown":
+            log.flight(on, 300.0, "P-1")
+        else:
+            store.charge(on, "P-1", 1.0, to=what)
+    return folded([log, store], ["P-1"])
+
+
+@pytest.mark.parametrize(
+    ("uses", "charge_first"),
+    [
+        (("03-01 full", "03-01 flown", "03-04 full"), True),
+        (("03-01 full", "03-01 flown", "03-04 flown"), False),
+        (("03-01 storage", "03-01 flown", "03-04 full"), False),
+        (("03-01 full", "03-01 flown", "03-02 full", "03-02 flown", "03-03 full"), True),
+    ],
+)
+def test_what_a_pack_did_next_says_whether_it_was_charged_first(
+    uses: tuple[str, ...], charge_first: bool
+) -> None:
+    """One that was charged next had been flown last; a charge to storage comes after the flight."""
+    hangar = pack_log(*uses)
+    pack = hangar.items["P-1"]
+
+    assert charge_first == (pack.charges[0].seq < pack.flights[0].seq)
+    assert [] == problems(hangar)
+
+
+def test_nothing_says_whether_a_pack_was_charged_or_flown_last() -> None:
+    """Told, as it may rest full; it counts as charged last."""
+    hangar = pack_log("03-01 full", "03-02 full", "03-02 flown")
+    pack = hangar.items["P-1"]
+
+    assert [
+        "warning: battery 'P-1' charged or flown last on 2026-03-02: not recorded"
+        " @ stores/packs.yaml:20"
+    ] == problems(hangar)
+    assert pack.charges[-1].seq > pack.flights[-1].seq
