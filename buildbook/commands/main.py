@@ -64,7 +64,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _run(words: list[str]) -> int:
     name = next((word for word in words if not word.startswith("-")), None)
-    options = _parser(name).parse_args(words)
+    try:
+        options = _parser(name).parse_args(words)
+    except SystemExit:  # help was printed
+        with suppress(ValueError):
+            try:
+                sys.stdout.flush()
+            except OSError:
+                mute(sys.stdout)
+        raise
     command = import_module(f"buildbook.commands.{COMMANDS[options.command].module}")
     try:
         status: int = command.run(options)

@@ -18,6 +18,8 @@ from buildbook.publish.render import render
 from buildbook.publish.renewal import audience_for, repair
 from buildbook.publish.where import CannotWrite, site_folder
 
+_KEPT_NAMED = 10
+
 
 def options(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
@@ -78,8 +80,10 @@ def run(options: argparse.Namespace) -> int:
         raise WrongUse(f"--theme: {error}") from error
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
-    for address in written.kept:
+    for address in written.kept[:_KEPT_NAMED]:
         print(f"kept, for no render wrote it as it is: {address}", file=sys.stderr)
+    if len(written.kept) > _KEPT_NAMED:
+        print(f"kept likewise: {len(written.kept) - _KEPT_NAMED} more", file=sys.stderr)
     index = Path(options.into) / "index.html"
     print(f"Wrote {count('file', written.files)} for {_for(audience)}: {index}")
     return 0

@@ -49,7 +49,7 @@ def photos_of(hangar: Hangar, folder: Path, audience: Audience) -> Photos:
     for named, place in sorted(wanted.items()):
         photo = f"the photo {said(named[1])}"
         try:
-            cleaned = clean(_bytes(folder / "aircraft" / named[0] / "photos" / named[1]))
+            cleaned = clean(photo_bytes(folder / "aircraft" / named[0] / "photos" / named[1]))
         except NoPicture as fault:
             reason = f"cannot use {photo}: {fault}"
             hint = "save it as JPEG or PNG, or take it out of the text"
@@ -86,8 +86,8 @@ def _of_stories(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
                 yield (slug, insert.name), Place(written.file, asked.line)
 
 
-def _bytes(path: Path) -> bytes:
-    """The bytes of a photo. A pipe or device is not waited for."""
+def photo_bytes(path: Path) -> bytes:
+    """The bytes of a photo. NoPicture: it is too large or no file; a pipe is not waited for."""
     try:
         with open(os.open(path, _AT_ONCE), "rb") as file:
             if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
