@@ -422,3 +422,54 @@ def test_two_renders_at_once_are_kept_apart(site: Path, monkeypatch: pytest.Monk
 
     assert str(told.value) == f"another render is writing {site}; wait until it has ended"
     assert {"index.html": "two"} == files(site)
+
+
+def test_a_renewal_that_the_disk_cuts_off_is_finished_by_the_next_command(
+    site: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Some pages are new when the disk is full; the sentence says what comes next."""
+    moved = 0
+    replace = Path.replace
+
+    def fill_up(path: Path, to: Path) -> Path:
+        nonlocal moved
+        moved += 1
+        if moved == 2:
+            raise OSError(28, "No space left on device")
+        return replace(path, to)
+
+    new = {name: f"{text} more" for name, text in PAGES.items()}
+    with monkeypatch.context() as patched:
+        patched.setattr(Path, "replace", fill_up)
+        with pytest.raises(CannotWrite) as told:
+            write(site, new)
+
+    assert str(told.value) == (
+        f"could not finish the site in {site}: no space left on device; the next render finishes it"
+    )
+    repair(site, "site")
+    assert new == files(site)
+
+
+def test_a_mount_point_is_fine_while_it_is_empty_or_ours(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A new disk has a folder of its own for what was found; anything else is somebody's."""
+    disk = tmp_path / "disk"
+    (disk / "lost+found").mkdir(parents=True)
+    monkeypatch.setattr(os.path, "ismount", lambda path: Path(path) == disk)
+
+    (disk / ".Trash").mkdir()
+    assert refusal(disk) == f"{disk} is a mount point that holds files; name a folder in it"
+    (disk / ".Trash").rmdir()
+    for text in ("one", "two"):
+        write(disk, {"index.html": text})
+        assert {"index.html": text} == files(disk)
+    assert (disk / "lost+found").is_dir()
+
+
+def test_a_page_whose_capitals_change(site: Path) -> None:
+    """The old one goes, the new one comes, also where both names are one file."""
+    write(site, {"Index.html": "one"})
+
+    assert {"Index.html": "one"} == files(site)
