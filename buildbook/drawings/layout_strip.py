@@ -95,7 +95,7 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
     words = {"checked": "spin checked", "planned": "spin planned", "failed": "spin check failed"}
     yield from ((sign, words[sign]) for sign in words if sign in states)
     if plan.layout != "aeroplane" and any(at.hand and at.propeller_m for at in plan.stations):
-        yield "hand", "heavy edge leads"
+        yield "hand", "bold: leading edge"
     if plan.layout == "aeroplane" and any(at.spin for at in plan.stations):
         yield "dial", "spin from behind"
     if plan.wing is not None:

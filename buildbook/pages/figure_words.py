@@ -74,7 +74,7 @@ TOPICS: Mapping[str, Mapping[str, Meaning]] = {
             "End of life, as a day", "At the rate of charging so far."
         ),
     },
-    "What was lived through": {
+    "Time in service": {
         "aircraft_hours": Meaning("Hours of the airframe", "Flown, carried life included."),
         "aircraft_flights": Meaning("Flights of the airframe", "Flown, carried life included."),
         "component_hours": Meaning("Hours of the parts", "Across all aircraft."),

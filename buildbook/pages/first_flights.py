@@ -16,7 +16,7 @@ ROTORS: tuple[FirstFlight, ...] = (
         "Somebody else compares them with the layout.",
     ),
     FirstFlight(
-        "On the ground, arm and give just enough throttle for it to grow light. Cut the motors.",
+        "On the ground, arm and add throttle until it sits lightly. Cut the motors.",
         "It answers each stick the right way, and nothing smells or rattles.",
     ),
     FirstFlight(

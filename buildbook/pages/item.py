@@ -107,7 +107,7 @@ def page(reports: Reports, tag: str) -> Page:
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
             "charge_words": charge_words,
         },
-        about=f"{tag}, {item.spec.title}: where it has been and what it lived through.",
+        about=f"{tag}, {item.spec.title}: where it has been and its life to date.",
     )
 
 
