@@ -31,6 +31,7 @@ SIZES: Mapping[str, Size] = {
     "readings": Size("Levels of nested readings", 6),
     "name": Size("A tag or another name", 80, "characters"),
     "text": Size("A text", 20_000, "characters"),
+    "link": Size("A link", 2_000, "characters"),
     "bag": Size("Tags of one row such as R-01..R-08", 500),
     "corrections": Size("Corrections of one entry", 100),
     "bench": Size("Rows of a thrust-stand table", 10_000),

@@ -3,13 +3,14 @@
 from typing import Annotated
 
 from buildbook.records.shapes import Several
-from buildbook.records.values import NAME, TEXT, Scalar
+from buildbook.records.values import LINK, NAME, TEXT, Scalar
 
 TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
 TAGS = Several(TAG, single=True, least=1)
 SOME_TEXTS = Several(TEXT, single=True, least=1)
 
 Name = Annotated[str, NAME]
+Link = Annotated[str, LINK]
 Tag = Annotated[str, TAG]
 Tags = Annotated[tuple[str, ...], TAGS]
 """One tag, or a list of them."""

@@ -5,7 +5,7 @@ from typing import Annotated
 
 from buildbook.basis.counting import Interval
 from buildbook.records.declare import key
-from buildbook.records.names import Name, SomeTexts
+from buildbook.records.names import Link, Name, SomeTexts
 from buildbook.records.programmes import IntervalWritten
 from buildbook.records.record import Record
 
@@ -30,7 +30,7 @@ class Notice(Record, frozen=True, kw_only=True):
     revision: Annotated[str | None, key("Which revision this is", "2", shown="public")] = None
     source: Annotated[str | None, key("Who issued it", "the maker", shown="public")] = None
     link: Annotated[
-        str | None,
+        Link | None,
         key("Where it can be read", "https://parts.example.org/sb-7", shown="public"),
     ] = None
     every: Annotated[

@@ -8,7 +8,7 @@ import msgspec
 
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
 from buildbook.records.fields import Fields, Group, fields_of
-from buildbook.records.names import SOME_TEXTS, Name
+from buildbook.records.names import SOME_TEXTS, Link, Name
 from buildbook.records.quantities import (
     Blades,
     CarriedCycles,
@@ -81,7 +81,7 @@ class Spec(Record, frozen=True, kw_only=True):
         key("Where its figures come from", "seller's sheet of 2026-01", shown="public"),
     ] = None
     link: Annotated[
-        str | None, key("A page about it", "https://parts.example.org/2310", shown="public")
+        Link | None, key("A page about it", "https://parts.example.org/2310", shown="public")
     ] = None
     # motor
     kv_rpm_v: Annotated[

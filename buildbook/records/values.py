@@ -146,7 +146,18 @@ def _text(text: str) -> str:
     return text.strip()
 
 
+_LINK = re.compile(r"https?://[^\s/?#]+[^\s]*|mailto:[^\s@]+@[^\s@]+", re.IGNORECASE).fullmatch
+
+
+def _link(text: str) -> str:
+    link = text.strip()
+    if not _LINK(link) or len(link) > most("link"):
+        raise NotationError(f"{said(text)} is no link", "write https://…, http://… or mailto:…")
+    return link
+
+
 TEXT = Scalar("text", _text, {"type": ["string", "number", "boolean"]})
+LINK = Scalar("a link", _link, {"type": "string", "pattern": "^(https?://|mailto:)"})
 TRUTH = Scalar("true or false", notation.truth, {"type": "boolean"})
 
 
