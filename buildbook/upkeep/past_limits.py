@@ -18,7 +18,7 @@ def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
     for row in listed.rows:
         if row.kind != "limit" or row.state != "reached" or not isinstance(row.rule, LimitRule):
             continue
-        item = None if row.tag is None else hangar.items[row.tag]
+        item = hangar.items.get(row.tag or "")  # none where its kind could not be read
         aircraft = None if row.aircraft is None else hangar.aircraft[row.aircraft]
         if item is None and aircraft is None:
             continue
@@ -33,7 +33,7 @@ def fitted_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
     """One warning for each item that was fitted, as it sits now, with a limit reached already."""
     found: list[Problem] = []
     for row in listed.rows:
-        item = None if row.tag is None else hangar.items[row.tag]
+        item = hangar.items.get(row.tag or "")
         if row.state != "reached" or item is None or item.fitted is None:
             continue
         if not isinstance(row.rule, LimitRule):

@@ -136,7 +136,7 @@ def test_everything_can_be_found(owner):
 def test_the_index_is_data_and_nothing_else(open_changed):
     """Markup in a note cannot leave the string that it stands in."""
     reports = open_changed(
-        {"aircraft/sedge/logbook.yaml": "- {on: 2026-02-01, note: '</script><b>\u2028x'}\n"}
+        {"aircraft/sedge/logbook.yaml": "- {on: 2026-02-01, note: '</script><b> x'}\n"}
     )
     text = find.sheet(reports, "").text
 
