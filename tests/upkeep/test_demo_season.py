@@ -1,0 +1,61 @@
+"""The demo hangar is kept as its programmes ask: newcomers copy what they see."""
+
+import datetime
+
+from buildbook.hangar.fold import fold
+from buildbook.pages.shipped import shipped
+from buildbook.records.read import read_hangar
+from buildbook.report.state import Hangar
+from buildbook.upkeep.work_list import work_list
+
+DAY = datetime.timedelta(days=1)
+
+
+def grounding(hangar: Hangar) -> dict[str, set[str]]:
+    """What grounds each aircraft."""
+    return {
+        standing.slug: {reason.what for reason in standing.reasons if reason.grounding}
+        for standing in work_list(hangar).aircraft
+    }
+
+
+def test_no_aircraft_of_the_demo_flew_while_it_was_grounded() -> None:
+    """Nothing that grounded it on the eve still did so at the end of a day on which it flew."""
+    ledger = read_hangar(shipped("content"), None).ledger
+    assert ledger is not None
+    last = fold(ledger, ledger.keeper.as_of or datetime.date.max)
+    flown = {
+        (flight.on, slug) for slug, aircraft in last.aircraft.items() for flight in aircraft.flights
+    }
+
+    assert len(flown) > 100
+    kept: dict[datetime.date, dict[str, set[str]]] = {}
+    for day in {on for on, _ in flown}:
+        for end in (day - DAY, day):
+            if end not in kept:
+                kept[end] = grounding(fold(ledger, end))
+    assert [] == [
+        (str(on), slug, sorted(both))
+        for on, slug in sorted(flown)
+        if (both := kept[on - DAY].get(slug, set()) & kept[on].get(slug, set()))
+    ]
+
+
+def test_dangers_were_found_and_mended_in_the_demo() -> None:
+    """Failed checks of each of these names are there, and a pass of the same name came later."""
+    ledger = read_hangar(shipped("content"), None).ledger
+    assert ledger is not None
+    last = fold(ledger, ledger.keeper.as_of or datetime.date.max)
+    checks = [
+        (check.check, check.result, check.on)
+        for aircraft in last.aircraft.values()
+        for check in aircraft.checks
+    ]
+    failed = {(name, on) for name, result, on in checks if result == "fail"}
+    mended = {
+        name
+        for name, on in failed
+        if any(other == name and result == "pass" and at >= on for other, result, at in checks)
+    }
+
+    assert {"propeller-fit", "failsafe", "range", "spin-directions"} <= mended
