@@ -57,13 +57,17 @@ def _moved(aircraft: AircraftBuilder, entry: Alteration) -> dict[str, list[str]]
 
 
 def _replace_places(aircraft: AircraftBuilder, entry: Alteration) -> None:
-    """What is named station by station."""
+    """What is named station by station; of two records of one place the later one holds."""
+    stations, positions = dict(aircraft.stations), dict(aircraft.positions)
     for name, plan in entry.stations.items():
-        aircraft.stations[name] = _over(aircraft.stations.get(name, StationPlan()), plan)
+        stations[name] = _over(stations.get(name, StationPlan()), plan)
+        if plan.at is not None:
+            positions.pop(name, None)
         aircraft.places[f"stations.{name}"] = entry.place(f"stations.{name}")
     for name, position in entry.positions.items():
-        aircraft.positions[name] = position
+        positions[name] = position
         aircraft.places[f"positions.{name}"] = entry.place(f"positions.{name}")
+    aircraft.stations, aircraft.positions = stations, positions
 
 
 def _replace_wholes(fold: Fold, aircraft: AircraftBuilder, entry: Alteration) -> None:

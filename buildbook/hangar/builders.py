@@ -216,6 +216,9 @@ class AircraftBuilder:
             settings=self.settings,
             gains=self.gain_periods[-1].name if self.gain_periods else None,
             open_defects=tuple(self.open_defects.values()),
+            stations=self.stations,
+            positions=self.positions,
+            sundries=self.sundries,
             alterations=self.alterations,
         )
         self.snapshots.append(now if before is None else sharing(now, before))

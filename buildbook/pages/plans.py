@@ -15,12 +15,12 @@ from buildbook.drawings.plans import (
     WingPlan,
     WiringPlan,
 )
-from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.station_place import place_of_station
 from buildbook.report.work import Row
 
 SPINS_AT_FAULT = ("the spins do not cancel", "rank below 4")
@@ -140,25 +140,7 @@ def _spin_states(reports: Reports, slug: str) -> dict[str, SpinState]:
 
 
 def _all_placed(aircraft: AircraftNow) -> bool:
-    return all(_own_place(aircraft, name) is not None for name in aircraft.motor_stations)
-
-
-def _own_place(aircraft: AircraftNow, name: str) -> tuple[float, float] | None:
-    planned = aircraft.stations.get(name)
-    at = (planned.at if planned else None) or aircraft.positions.get(name)
-    return None if at is None else (at[0], at[1])
-
-
-def _place(aircraft: AircraftNow, name: str) -> tuple[float, float] | None:
-    own = _own_place(aircraft, name)
-    if own is not None:
-        return own
-    layout = LAYOUTS.get(aircraft.record.layout)
-    arm_m = (aircraft.record.diagonal_m or 2.0) / 2
-    for station in layout.stations if layout else ():
-        if station.name == name:
-            return station.forward * arm_m, station.right * arm_m
-    return None
+    return all(place_of_station(aircraft, name) is not None for name in aircraft.motor_stations)
 
 
 def _spec_at(reports: Reports, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
@@ -169,15 +151,15 @@ def _spec_at(reports: Reports, aircraft: AircraftNow, station: str, kind: str) -
 def _station(
     reports: Reports, aircraft: AircraftNow, name: str, spin_state: SpinState
 ) -> StationPlan | None:
-    place = _place(aircraft, name)
+    place = place_of_station(aircraft, name, arm_m=1.0)
     if place is None:
         return None
     planned = aircraft.stations.get(name)
     propeller = _spec_at(reports, aircraft, name, "propeller")
     return StationPlan(
         name=name,
-        forward_m=place[0],
-        right_m=place[1],
+        forward_m=place.at_m[0],
+        right_m=place.at_m[1],
         spin=planned.spin if planned else None,
         spin_state=spin_state,
         output=planned.output if planned else None,
@@ -191,13 +173,13 @@ def _wing(aircraft: AircraftNow) -> WingPlan | None:
     wing = aircraft.record.wing
     if wing is None or wing.span_m is None or wing.mean_chord_m is None:
         return None
-    tail = aircraft.positions.get("tail")
+    tail = place_of_station(aircraft, "tail")
     return WingPlan(
         span_m=wing.span_m,
         mean_chord_m=wing.mean_chord_m,
         area_m2=wing.area_m2,
         leading_edge_aft_m=wing.leading_edge_m or 0.0,
-        tail_aft_m=None if tail is None else -tail[0],
+        tail_aft_m=None if tail is None else -tail.at_m[0],
     )
 
 

@@ -5,7 +5,7 @@ from typing import Annotated
 
 import msgspec
 
-from buildbook.records.aircraft import Aircraft, Status
+from buildbook.records.aircraft import Aircraft, Place3, StationPlan, Status, Sundry
 from buildbook.records.declare import PUBLIC, made, of
 from buildbook.records.entries import Firmware, StateChange
 from buildbook.records.parts import ItemState
@@ -30,6 +30,9 @@ class Snapshot(msgspec.Struct, frozen=True, kw_only=True):
     settings: Annotated[Mapping[tuple[str | None, str], InForce], PUBLIC] = {}
     gains: Annotated[str | None, PUBLIC] = None
     open_defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
+    stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")] = {}
+    positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}
+    sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
     alterations: Annotated[int, PUBLIC] = 0
 
     @property

@@ -134,6 +134,9 @@ def state_of(hangar: Hangar, now: AircraftNow) -> Snapshot:
         settings=now.settings,
         gains=now.gains,
         open_defects=tuple(state for state in now.defects if state.open),
+        stations=now.stations,
+        positions=now.positions,
+        sundries=now.sundries,
     )
 
 

@@ -66,6 +66,18 @@ def test_an_aircraft_of_which_no_place_is_known_has_no_drawing(open_changed):
     assert None is layout_plan(open_changed({"aircraft/rush/aircraft.yaml": record}), "rush")
 
 
+def test_a_station_with_two_places_is_drawn_where_it_is_computed(open_changed):
+    """`positions` holds over `at`, for the drawing as for the figures."""
+    record = (
+        "aircraft: Rush\nkind: multirotor\nlayout: custom\n"
+        "stations: {nose: {spin: cw, at: [100 mm, 0 mm, 0 mm]}}\n"
+        "positions: {nose: [300 mm, 0 mm, 0 mm]}\n"
+    )
+    plan = layout_plan(open_changed({"aircraft/rush/aircraft.yaml": record}), "rush")
+
+    assert [("nose", 0.3, 0.0)] == [(at.name, at.forward_m, at.right_m) for at in plan.stations]
+
+
 def test_wiring_is_as_recorded_and_its_drawing_ends_at_the_escs(owner):
     """The run from each ESC to its motor is in the table, not in the tree."""
     plan = wiring_plan(owner, "sedge")

@@ -9,7 +9,6 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.masses import (
     Piece,
-    as_then,
     changes,
     item_piece,
     on_scales,
@@ -26,7 +25,6 @@ from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
 
 Given = ParamSpec("Given")
-CENTRE = "centre"  # this station is the reference point where nobody says otherwise
 
 
 class Centre(msgspec.Struct, frozen=True, kw_only=True):
@@ -53,7 +51,7 @@ def centre_of_weighing(craft: Craft, weighing: Weighing) -> Place3 | None:
         return weighing.cg_m
     if len(weighing.scales_kg) < 2:
         return None
-    then = dict(as_then(craft, weighing.seq).positions)
+    then = craft.now.after(weighing.seq)
     masses = tuple(weighing.scales_kg.values())
     places = tuple(craft.located(station, then) for station in weighing.scales_kg)
     return centre_of_gravity_m(masses, places)
@@ -68,13 +66,7 @@ def placed(craft: Craft, piece: Piece) -> Place3:
             f"the place of {piece.what} is not recorded: write 'at' beside its mass",
             piece.mass.place,
         )
-    return _station(craft, piece.station)
-
-
-def _station(craft: Craft, station: str) -> Place3:
-    if station == CENTRE and station not in craft.now.positions:
-        return (0.0, 0.0, 0.0)
-    return craft.station_at(station)
+    return craft.station_at(piece.station)
 
 
 def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
@@ -148,7 +140,7 @@ def _of_pack(craft: Craft, pack: ItemNow | None) -> tuple[str, ...]:
 
 def _shifted(craft: Craft, weighing: Weighing) -> list[tuple[Piece, Place3]]:
     """What stood on the scales and sits elsewhere since: off there, on here."""
-    then = dict(as_then(craft, weighing.seq).positions)
+    then = craft.now.after(weighing.seq)
     now = {one.tag: one.station for one in craft.now.items()}
     moved: list[tuple[Piece, Place3]] = []
     for tag, station in on_scales(weighing).items():
@@ -166,9 +158,9 @@ def _shifted(craft: Craft, weighing: Weighing) -> list[tuple[Piece, Place3]]:
 def _pack_moved(craft: Craft, weighing: Weighing, pack: ItemNow) -> list[tuple[Piece, Place3]]:
     """The pack of the weighing out of where it was, this one in."""
     weighed = weighed_pack(craft, weighing)
-    then = dict(as_then(craft, weighing.seq).positions)
+    then = craft.now.after(weighing.seq)
     if weighed is None:
-        return [(item_piece(pack, "pack"), _station(craft, "pack"))]
+        return [(item_piece(pack, "pack"), craft.station_at("pack"))]
     before = _maybe(craft.located, "pack", then)
     after = _maybe(craft.station_at, "pack")
     if weighed.mass_kg == pack.mass_kg and before == after:

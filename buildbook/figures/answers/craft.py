@@ -13,7 +13,9 @@ from buildbook.records.aircraft import Place3
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.figure import Figure, Input
+from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.station_place import place_of_station
 
 Found = TypeVar("Found")
 Given = ParamSpec("Given")
@@ -171,22 +173,16 @@ class Craft:
 
     def station_at(self, station: str) -> Place3:
         """Where a station is: forward, right, down, in m. Lacking: nobody says."""
-        return self.located(station, self.now.positions)
+        return self.located(station, None)
 
-    def located(self, station: str, positions: "dict[str, Place3] | object") -> Place3:
-        """As ``station_at``, with the positions that were in force at another time."""
-        if isinstance(positions, dict) and station in positions:
-            found: Place3 = positions[station]
-            return found
-        plan = self.now.stations.get(station)
-        if plan is not None and plan.at is not None:
-            return plan.at
+    def located(self, station: str, then: Snapshot | None) -> Place3:
+        """As ``station_at``, of the aircraft as it was then. Lacking: nobody says."""
+        found = place_of_station(self.now, station, then)
+        if found is not None:
+            return found.at_m
         layout = LAYOUTS.get(self.now.record.layout)
-        for one in () if layout is None else layout.stations:
-            if one.name == station:
-                arm = self.arm.value
-                if isinstance(arm, float):
-                    return (one.forward * arm, one.right * arm, 0.0)
+        if layout is not None and station in layout.names:
+            _ = self.arm  # lacks the diagonal, and says so
         raise Lacking(
             f"the place of {station} is not recorded: write it under 'positions' in aircraft.yaml",
             self.now.places.get("positions", self.home),

@@ -1,6 +1,6 @@
 """What the aircraft is made of, now and when it last stood on the scales."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 import msgspec
 
@@ -9,7 +9,6 @@ from buildbook.basis.saying import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
 from buildbook.records.aircraft import Place3, Sundry
-from buildbook.records.entries import Alteration
 from buildbook.report.figure import Input
 from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
@@ -26,26 +25,6 @@ class Piece(msgspec.Struct, frozen=True, kw_only=True):
     station: str | None = None
     at: Place3 | None = None
     sign: int = 1
-
-
-class Then(msgspec.Struct, frozen=True):
-    """Sundries and positions as they were at a moment of the log."""
-
-    sundries: tuple[Sundry, ...]
-    positions: Mapping[str, Place3]
-
-
-def as_then(craft: Craft, seq: int) -> Then:
-    """What alterations up to a moment had made of sundries and positions."""
-    sundries, positions = craft.now.record.sundries, dict(craft.now.record.positions)
-    for line in craft.now.log:
-        if line.seq > seq:
-            break
-        if isinstance(line.stands, Alteration):
-            positions |= line.stands.positions
-            if "sundries" in line.stands.keys:
-                sundries = line.stands.sundries
-    return Then(sundries, positions)
 
 
 def sundry_place(craft: Craft, sundry: Sundry) -> Place:
@@ -108,7 +87,7 @@ def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
             fitted.remove(tag)
     pieces = [item_piece(items[tag], then[tag], -1) for tag in removed]
     pieces += [item_piece(items[tag], now[tag]) for tag in fitted]
-    before = as_then(craft, weighing.seq).sundries
+    before = craft.now.after(weighing.seq).sundries
     after = craft.now.sundries
     pieces += [sundry_piece(craft, one, -1) for one in before if one not in after]
     pieces += [sundry_piece(craft, one) for one in after if one not in before]
