@@ -6,11 +6,12 @@ replaces the other (``hangar.alterations``), so that they can only disagree wher
 itself gives both.
 """
 
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
-from buildbook.records.aircraft import Place3
+from buildbook.records.aircraft import Aircraft, Place3, StationPlan
+from buildbook.records.declare import PUBLIC, made, of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow
@@ -21,8 +22,8 @@ CENTRE = "centre"
 class StationPlace(msgspec.Struct, frozen=True):
     """Forward, right, down from the reference point in m, and which record says so."""
 
-    at_m: Place3
-    source: Literal["positions", "station", "layout", "reference"]
+    at_m: Annotated[Place3, made("public", (of(Aircraft, "positions"), of(StationPlan, "at")))]
+    source: Annotated[Literal["positions", "station", "layout", "reference"], PUBLIC]
 
 
 def place_of_station(
