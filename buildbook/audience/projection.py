@@ -141,7 +141,7 @@ class Projector:
             return None if part is None else self.entry_name(part)
         if name in _PEOPLE:
             return self._person(part)
-        if name == "left" and not self._sharing.exact_days:
+        if name == "left" and isinstance(part, Mapping) and not self._sharing.exact_days:
             part = {unit: left for unit, left in part.items() if unit != "days"}
         if name == "detail" and not self._sharing.exact_days:
             part = {what: said for what, said in part.items() if what != "days_open"}

@@ -22,6 +22,8 @@ class Sharing(msgspec.Struct, frozen=True, kw_only=True):
 
     def shares(self, switch: str) -> bool:
         """Whether that opt-in is on; an owner has them all."""
+        if switch == "days":
+            return self.exact_days
         return self.audience == "owner" or bool(getattr(self.share, switch))
 
 

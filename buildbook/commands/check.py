@@ -10,8 +10,8 @@ from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages import inserts
-from buildbook.pages.shapes import problems_shape
 from buildbook.records.seal import BrokenSeal, changed_entries, read_seal
+from buildbook.words.shapes import problems_shape
 
 
 def options(parser: argparse.ArgumentParser) -> None:

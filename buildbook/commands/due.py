@@ -12,15 +12,12 @@ from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import Tone, print_json, tell_problems, toned, wrapped
-from buildbook.pages import telling
-from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
-from buildbook.pages.shapes import due_shape
 from buildbook.report import ranks
+from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
-from buildbook.report.state import Hangar
-from buildbook.report.work import Row, WorkList
-from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.planned import falls_due
+from buildbook.report.work import WorkList
+from buildbook.words import telling
+from buildbook.words.shapes import due_shape
 
 _TONES: Mapping[str, Tone] = {
     "grounded": "bad",
@@ -51,15 +48,15 @@ def run(options: argparse.Namespace) -> int:
         tell_problems(opened.problems)
     if opened.reports is None:
         return 1
-    hangar, work = opened.reports.hangar, opened.reports.work
-    if options.aircraft is not None:
-        work = _only(work, hangar, options.aircraft)
+    reports = opened.reports
+    only = None if options.aircraft is None else _known(reports, options.aircraft)
+    work = reports.work if only is None else reports.work_around(only)
     if options.json:
         print_json(due_shape(work))
     elif planned is not None:
-        _print_planned(hangar, work, planned)
+        _print_planned(reports, work, planned)
     else:
-        _print(reports_of(hangar, work), within)
+        _print(reports, work, reports.jobs() if only is None else reports.jobs_around(only), within)
     if opened.broken:
         return 1
     return 3 if something_is_due(work) else 0
@@ -88,23 +85,16 @@ def _planned(text: str) -> float:
         raise WrongUse(f"--planned: {error.reason}{hint}") from error
 
 
-def _only(work: WorkList, hangar: Hangar, slug: str) -> WorkList:
-    if slug not in hangar.aircraft:
-        hint = did_you_mean(slug, list(hangar.aircraft))
+def _known(reports: Reports, slug: str) -> str:
+    """The aircraft asked for. WrongUse: there is none such."""
+    if slug not in reports.hangar.aircraft:
+        hint = did_you_mean(slug, list(reports.hangar.aircraft))
         raise WrongUse(f"no aircraft is called {slug!r}" + (f"; {hint}" if hint else ""))
-    tags = {fitted.tag for fitted in hangar.aircraft[slug].items()}
-    tags |= {tag for tag, item in hangar.items.items() if slug in item.flown_on}
-    return WorkList(
-        as_of=work.as_of,
-        aircraft=tuple(standing for standing in work.aircraft if standing.slug == slug),
-        packs=tuple(pack for pack in work.packs if pack.tag in tags),
-        rows=tuple(row for row in work.rows if row.aircraft == slug or row.tag in tags),
-    )
+    return slug
 
 
-def _print(reports: Reports, within: int | None) -> None:
+def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | None) -> None:
     out = sys.stdout
-    work = reports.work
     print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
     last = reports.silent_since
     if last is not None:
@@ -116,21 +106,21 @@ def _print(reports: Reports, within: int | None) -> None:
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
     later: list[Job] = []
-    for group, jobs in grouped(all_jobs(reports)):
+    for group, found in telling.grouped(jobs):
         if group == "later":
-            later = list(jobs)
+            later = list(found)
         else:
-            _print_group(reports, GROUPS[group][0], jobs)
+            _print_group(reports, telling.GROUP_WORDS[group][0], found)
     if within is not None:
         last = work.as_of + datetime.timedelta(days=within)
-        coming = [job for job in later if any(_comes_by(row, last) for row in job.rows)]
+        coming = [job for job in later if _comes_by(job, last)]
         _print_group(reports, f"Within {saying.count('day', within)}", coming)
 
 
-def _comes_by(row: Row, last: datetime.date) -> bool:
-    if row.due_on is not None and row.due_on <= last:
-        return True
-    return row.expected is not None and row.expected[0] <= last
+def _comes_by(job: Job, last: datetime.date) -> bool:
+    """Whether the first of its rows comes by that day."""
+    firsts = (days[0] for days in (job.due_on, job.expected) if days is not None)
+    return any(first <= last for first in firsts)
 
 
 def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
@@ -157,19 +147,19 @@ def _working(job: Job) -> Iterator[str]:
         return
     if row.kind == "defect" and job.what:
         yield job.what
-    why = telling.because(row.because, saying.day)
-    left = telling.left(row, saying.day)
+    why = telling.because(job.because, saying.day)
+    left = telling.job_left(job, saying.day)
     yield from (words for words in (why, left) if words)
-    soon = telling.expected(row, saying.day)
+    soon = telling.expected(job, saying.day)
     if soon:
         yield f"expected {soon}"
     yield str(row.place)
 
 
-def _print_planned(hangar: Hangar, work: WorkList, planned_s: float) -> None:
+def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:
     print(f"A flight of {saying.duration(planned_s)}, record to {saying.day(work.as_of)}")
     for standing in work.aircraft:
-        rows = falls_due(work, hangar, standing.slug, planned_s)
+        rows = reports.falls_due(standing.slug, planned_s)
         falls = "falls" if len(rows) == 1 else "fall"
         said = f"{saying.count('row', len(rows))} {falls} due" if rows else "nothing falls due"
         print(f"\n{standing.name}: {standing.state}; {said} in this flight")

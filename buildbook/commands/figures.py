@@ -9,11 +9,11 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import print_json, tell_problems, toned, wrapped
-from buildbook.figures.wording import value_words
-from buildbook.pages.shapes import figures_shape
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
+from buildbook.words.figure_values import value_words
+from buildbook.words.shapes import figures_shape
 
 
 def options(parser: argparse.ArgumentParser) -> None:

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Literal
-
 import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, shorten, text_width
-from buildbook.drawings.plans import GainPlan, HealthPlan, SharePlan, Table
+from buildbook.report.packs import PackHealth
+from buildbook.report.plans import GainPlan, SharePlan, Table
 
 WIDTH = 340.0
 _FACT = 11.5
-_NEAR = 0.05  # of rated: this close above its limit a pack is "near limit"
-
-HealthState = Literal["good", "near", "worn", "quarantined", "unknown"]
 
 _HEALTH_WORDS = {
     "good": "good",
@@ -26,24 +22,13 @@ _HEALTH_WORDS = {
 }
 
 
-def health_state(plan: HealthPlan) -> HealthState:
-    """The state that the bar shows; quarantine comes before health."""
-    if plan.quarantined:
-        return "quarantined"
-    if plan.share is None:
-        return "unknown"
-    if plan.share < plan.limit_share:
-        return "worn"
-    return "near" if plan.share < plan.limit_share + _NEAR else "good"
-
-
-def health_words(plan: HealthPlan) -> str:
+def health_words(plan: PackHealth) -> str:
     """`good, 91 %`; quarantine first."""
-    words = _HEALTH_WORDS[health_state(plan)]
+    words = _HEALTH_WORDS[plan.state]
     return words if plan.share is None else f"{words}, {plan.share * 100:.0f} %"
 
 
-def health_bar(plan: HealthPlan, prefix: str) -> Markup:
+def health_bar(plan: PackHealth, prefix: str) -> Markup:
     """Tag, state by word and shape, and a bar of capacity with its limit marked."""
     return draw(
         "health_bar",
@@ -54,7 +39,7 @@ def health_bar(plan: HealthPlan, prefix: str) -> Markup:
         desc=f"Capacity as a share of rated; limit {plan.limit_share * 100:.0f} %.",
         tag=shorten(plan.tag, 12.5, 164.0 - text_width(health_words(plan), _FACT), True),
         words=health_words(plan),
-        state=health_state(plan),
+        state=plan.state,
         share=None if plan.share is None else min(max(plan.share, 0.0), 1.1),
         limit=plan.limit_share,
     )

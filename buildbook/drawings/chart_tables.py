@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from buildbook.drawings.months import every_month, month_number, month_words
-from buildbook.drawings.plans import Table
-from buildbook.drawings.series import (
+from buildbook.report.plans import Table
+from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,

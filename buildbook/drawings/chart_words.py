@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from buildbook.drawings.months import every_month, month_number, month_words
-from buildbook.drawings.series import (
+from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,

@@ -27,7 +27,7 @@ from buildbook.drawings.chart_words import (
     resistance_words,
 )
 from buildbook.drawings.months import MONTH_WORDS, every_month, month_number
-from buildbook.drawings.series import (
+from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,

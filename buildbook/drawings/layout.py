@@ -13,7 +13,7 @@ from buildbook.drawings.layout_scene import build_scene
 from buildbook.drawings.layout_strip import band_words, build_strip, cg_words
 from buildbook.drawings.lengths import length_words, place_words
 from buildbook.drawings.lettering import Anchor, Box, Line
-from buildbook.drawings.plans import Fault, LayoutPlan, StationPlan, Table
+from buildbook.report.plans import Fault, LayoutPlan, StationPlan, Table
 
 WIDTH = 340.0
 THUMBNAIL_WIDTH = 160.0

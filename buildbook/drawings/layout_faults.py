@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from buildbook.drawings.lengths import length_words
-from buildbook.drawings.plans import Fault, LayoutPlan, StationPlan
+from buildbook.report.plans import Fault, LayoutPlan, StationPlan
 
 _TOUCHING_M = 0.0005
 

@@ -9,10 +9,8 @@ from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
 from buildbook.pages.headlines import headlines, lacking
-from buildbook.pages.jobs import jobs_of
 from buildbook.pages.page import Page
 from buildbook.pages.plans import layout_plan
-from buildbook.pages.standings import standing_of
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
 from buildbook.report.history import GainSet, GainsPeriod
@@ -60,7 +58,7 @@ def page(reports: Reports, slug: str) -> Page:
     answers = reports.figures_of_aircraft(slug)
     plan = layout_plan(reports, slug, answers)
     layout = LAYOUTS.get(aircraft.record.layout)
-    jobs = jobs_of(reports, slug)
+    jobs = reports.jobs_of_aircraft(slug)
     told = headlines(answers)
     gains = _gains(aircraft)
     return Page(
@@ -73,7 +71,7 @@ def page(reports: Reports, slug: str) -> Page:
             "aircraft": aircraft,
             "record": aircraft.record,
             "layout": layout.words if layout else aircraft.record.layout,
-            "standing": standing_of(reports, slug),
+            "standing": reports.aircraft_standing(slug),
             "photo": photo_of(reports, slug),
             "drawing": layout_drawing(plan) if plan else None,
             "jobs": tuple(job for job in jobs if job.group != "later"),

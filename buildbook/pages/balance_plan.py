@@ -4,7 +4,6 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from buildbook.drawings.plans import BalancePlan, LoadPlan
 from buildbook.figures.answers.centre import placed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
@@ -12,6 +11,7 @@ from buildbook.figures.answers.masses import parts
 from buildbook.pages.plans import layout_plan
 from buildbook.records.aircraft import Place3
 from buildbook.report.figure import Answers
+from buildbook.report.plans import BalancePlan, LoadPlan
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 

@@ -9,12 +9,12 @@ from collections.abc import Iterable
 
 import icalendar
 
-from buildbook.pages import telling
 from buildbook.pages.addresses import address_of
 from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
 from buildbook.report.work import Row
+from buildbook.words import telling
 
 _MADE_BY = "-//buildbook//what is due//EN"
 _ROWS = uuid.uuid5(uuid.NAMESPACE_URL, "buildbook rows of upkeep")

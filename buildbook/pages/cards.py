@@ -16,12 +16,10 @@ from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.alteration_telling import radio_words, run_words
 from buildbook.pages.entry_telling import gain_rows
-from buildbook.pages.jobs import jobs_of
 from buildbook.pages.page import Page
-from buildbook.pages.plans import health_plan, layout_plan
+from buildbook.pages.plans import layout_plan
 from buildbook.pages.preflight import looks
 from buildbook.pages.qr import qr_drawing
-from buildbook.pages.standings import pack_standing_of, standing_of
 from buildbook.records.parts import Hand
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
@@ -104,7 +102,7 @@ def field_card(reports: Reports, slug: str) -> Page:
     aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
     answers = reports.figures_of_aircraft(slug)
-    jobs = [job for job in jobs_of(reports, slug) if job.group != "later"]
+    jobs = [job for job in reports.jobs_of_aircraft(slug) if job.group != "later"]
     return Page(
         address=address_of("field-card", slug),
         template="field_card.html.j2",
@@ -112,7 +110,7 @@ def field_card(reports: Reports, slug: str) -> Page:
         crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
-            "standing": standing_of(reports, slug),
+            "standing": reports.aircraft_standing(slug),
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
             "packs": tuple(
@@ -196,8 +194,8 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         cells="" if cells is None else saying.cells(cells.series, parallel=cells.parallel),
         capacity="" if spec.capacity_ah is None else saying.charge(spec.capacity_ah),
         quarantined=quarantined,
-        state=pack_standing_of(reports, pack.tag).state,
-        health="" if quarantined else health_words(health_plan(reports, pack)),
+        state=reports.pack_standing(pack.tag).state,
+        health="" if quarantined else health_words(reports.health(pack.tag)),
         since="" if pack.born is None else reports.day(pack.born),
         code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),
     )

@@ -5,12 +5,13 @@ from collections.abc import Iterable
 import msgspec
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.jobs import GROUPS, Job, all_jobs, grouped
 from buildbook.pages.page import Page
 from buildbook.pages.programme import keys as applied_programmes
 from buildbook.records.notices import Notice
+from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
 from buildbook.upkeep.intervals import interval_words
+from buildbook.words.telling import GROUP_WORDS, grouped
 
 MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft
 
@@ -43,7 +44,7 @@ class InOrder(msgspec.Struct, frozen=True, kw_only=True):
 
 def page(reports: Reports, _key: str) -> Page:
     """All rows of upkeep, those that are alike as one, grouped by what to do first."""
-    jobs = all_jobs(reports)
+    jobs = reports.jobs()
     groups = tuple(found for found in grouped(jobs) if found[0] != "later")
     return Page(
         address=address_of("due"),
@@ -56,7 +57,7 @@ def page(reports: Reports, _key: str) -> Page:
                 group: by_aircraft(found) for group, found in groups if len(found) > MOST_IN_SIGHT
             },
             "in_order": in_order(job for job in jobs if job.group == "later"),
-            "headings": GROUPS,
+            "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "programmes": applied_programmes(reports),
             "notices": notices(reports),

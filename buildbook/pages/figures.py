@@ -6,8 +6,6 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.chart_tables import predicted_flown_table
-from buildbook.drawings.plans import Table as Drawn
-from buildbook.drawings.series import FlownSeries
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
@@ -22,7 +20,9 @@ from buildbook.pages.figure_words import (
 )
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
+from buildbook.report.plans import Table as Drawn
 from buildbook.report.reports import Reports
+from buildbook.report.series import FlownSeries
 
 FEWEST_FLIGHTS = 10
 MOST_FLIGHTS = 60

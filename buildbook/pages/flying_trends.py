@@ -7,13 +7,13 @@ from buildbook.drawings.chart_tables import (
     crash_gaps_table,
     flying_by_month_table,
 )
-from buildbook.drawings.series import ConsumptionSeries, CrashSeries, MonthSeries
 from buildbook.figures.answers.changes import since_change
 from buildbook.figures.laws.drift import individuals_chart
 from buildbook.pages.pack_trends import Chart
 from buildbook.pages.plans import months_flown
 from buildbook.report.history import FlightDone
 from buildbook.report.reports import Reports
+from buildbook.report.series import ConsumptionSeries, CrashSeries, MonthSeries
 
 FEWEST_FLIGHTS = 8
 """Limits from fewer moving ranges say little. Common practice, no source."""

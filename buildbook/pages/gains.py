@@ -8,12 +8,12 @@ from markupsafe import Markup
 
 from buildbook.basis import saying
 from buildbook.drawings.bars import gain_bars
-from buildbook.drawings.plans import GainPlan
 from buildbook.pages.addresses import address_of
 from buildbook.pages.figure_words import cell_words, column_words
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone, GainSet, GainsVerdict
+from buildbook.report.plans import GainPlan
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 

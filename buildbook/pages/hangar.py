@@ -6,18 +6,17 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.bars import HealthState, health_state, health_words
+from buildbook.drawings.bars import health_words
 from buildbook.drawings.layout import layout_thumbnail
-from buildbook.drawings.plans import MonthPlan
 from buildbook.drawings.sparkline import sparkline
 from buildbook.pages.addresses import address_of
-from buildbook.pages.jobs import Job, all_jobs
 from buildbook.pages.page import Page
-from buildbook.pages.plans import health_plan, layout_plan, months_flown
-from buildbook.pages.standings import pack_standing_of, standing_of
+from buildbook.pages.plans import layout_plan, months_flown
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report.jobs import Job
+from buildbook.report.packs import HealthState, PackLine
+from buildbook.report.plans import MonthPlan
 from buildbook.report.reports import Reports
-from buildbook.report.state import ItemNow
 
 ORDER = (
     "nothing open",
@@ -43,7 +42,6 @@ _HEALTH_MARKS: Mapping[HealthState, str] = {
     "unknown": "cannot say",
 }
 _FINE = ("ok", "not applicable")
-_AT_HAND = ("serviceable", "quarantined")
 
 
 class Panel(msgspec.Struct, frozen=True, kw_only=True):
@@ -92,7 +90,7 @@ def keys(_reports: Reports) -> Iterable[str]:
 def page(reports: Reports, _key: str) -> Page:
     """The hangar."""
     keeper = reports.hangar.ledger.keeper
-    jobs = all_jobs(reports)
+    jobs = reports.jobs()
     own: dict[str | None, list[Job]] = {}
     for job in jobs:
         own.setdefault(job.aircraft, []).append(job)
@@ -101,8 +99,8 @@ def page(reports: Reports, _key: str) -> Page:
         key=lambda panel: (ORDER.index(panel.state), panel.name),
     )
     urgent = tuple(job for job in jobs if job.group in ("first", "now"))
-    packs = [item for item in reports.hangar.items.values() if item.is_pack]
-    at_hand = [pack for pack in packs if pack.state.state in _AT_HAND]
+    packs = reports.packs()
+    at_hand = [line for line in packs if line.at_hand]
     return Page(
         address=address_of("hangar"),
         template="hangar.html.j2",
@@ -113,29 +111,27 @@ def page(reports: Reports, _key: str) -> Page:
             "jobs": urgent[:MOST_JOBS],
             "more_jobs": len(urgent) - len(urgent[:MOST_JOBS]),
             "soon": sum(job.group == "soon" for job in jobs),
-            "packs": pack_bars(reports, at_hand),
+            "packs": pack_bars(at_hand),
             "packs_gone": len(packs) - len(at_hand),
-            "quarantined": any(pack.state.state == "quarantined" for pack in at_hand),
+            "quarantined": any(line.item_state == "quarantined" for line in at_hand),
         },
         about=f"The aircraft of {keeper.hangar}: what each is, how it stands, what comes next.",
     )
 
 
-def pack_bars(reports: Reports, packs: Iterable[ItemNow]) -> tuple[PackBar, ...]:
-    """Packs as bars of health, those in quarantine first, then by tag."""
-    quarantine_first = sorted(packs, key=lambda pack: (pack.state.state != "quarantined", pack.tag))
+def pack_bars(packs: Iterable[PackLine]) -> tuple[PackBar, ...]:
+    """Packs as bars of health, in their order."""
     return tuple(
         PackBar(
-            tag=pack.tag,
-            state=pack_standing_of(reports, pack.tag).state,
-            cells=pack.spec.title,
-            mark=_HEALTH_MARKS[health_state(plan)],
-            words=health_words(plan),
-            share=plan.share,
-            limit=plan.limit_share,
+            tag=line.tag,
+            state=line.standing,
+            cells=line.title,
+            mark=_HEALTH_MARKS[line.health.state],
+            words=health_words(line.health),
+            share=line.health.share,
+            limit=line.health.limit_share,
         )
-        for pack in quarantine_first
-        for plan in (health_plan(reports, pack),)
+        for line in packs
     )
 
 
@@ -148,7 +144,7 @@ def _panel(reports: Reports, slug: str, jobs: Sequence[Job]) -> Panel:
     return Panel(
         slug=slug,
         name=aircraft.record.aircraft,
-        state=standing_of(reports, slug).state,
+        state=reports.aircraft_standing(slug).state,
         layout=layout.words if layout else aircraft.record.layout,
         flights=aircraft.counters.flights,
         duration_s=aircraft.counters.duration_s,

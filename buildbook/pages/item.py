@@ -12,12 +12,9 @@ from buildbook.basis.place import Place
 from buildbook.drawings.bars import health_bar
 from buildbook.pages.addresses import address_of
 from buildbook.pages.figures import topics
-from buildbook.pages.jobs import jobs_from
 from buildbook.pages.pack_trends import charts
 from buildbook.pages.page import Page
-from buildbook.pages.plans import health_plan
 from buildbook.pages.spec_words import spec_rows
-from buildbook.pages.standings import pack_standing_of
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import TaskDone
 from buildbook.report.reports import Reports
@@ -73,9 +70,8 @@ def page(reports: Reports, tag: str) -> Page:
     """One item."""
     item = reports.hangar.items[tag]
     answers = reports.figures_of_item(tag)
-    standing = pack_standing_of(reports, tag)
-    rows = tuple(row for row in reports.work.rows if row.tag == tag)
-    jobs = jobs_from(reports, rows)
+    standing = reports.pack_standing(tag)
+    jobs = reports.jobs_of_item(tag)
     return Page(
         address=address_of("item", tag),
         template="item.html.j2",
@@ -236,7 +232,7 @@ def _nearest(item: ItemNow, same: list[ItemNow]) -> list[ItemNow]:
 
 
 def _health(reports: Reports, item: ItemNow) -> Markup | None:
-    return health_bar(health_plan(reports, item), "health") if item.is_pack else None
+    return health_bar(reports.health(item.tag), "health") if item.is_pack else None
 
 
 def _outlook(reports: Reports, item: ItemNow, answers: Answers) -> Outlook | None:

@@ -8,22 +8,20 @@ from buildbook.basis.place import Place
 from buildbook.drawings.balance import balance_drawing, balance_table
 from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.layout_faults import layout_faults
-from buildbook.drawings.plans import Table
 from buildbook.drawings.wiring import wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.balance_plan import balance_plan
-from buildbook.pages.jobs import Job, jobs_from
 from buildbook.pages.page import Page
-from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, spin_rows, wiring_plan
+from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, wiring_plan
 from buildbook.records.entries import Alteration
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
+from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
 _BESIDE = ("rotation_balance", "allocation", "rotor_loss")
-_OPEN = ("stale", "failed", "never done", "open")
 
 
 class Change(msgspec.Struct, frozen=True, kw_only=True):
@@ -59,7 +57,7 @@ def page(reports: Reports, slug: str) -> Page:
             "drawing": layout_drawing(plan) if plan else None,
             "table": without_empty_columns(layout_table(plan)) if plan else None,
             "faults": layout_faults(plan) if plan else (),
-            "unchecked": _unchecked(reports, slug),
+            "unchecked": reports.spin_jobs(slug),
             "beside": _beside(answers),
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
@@ -83,11 +81,6 @@ def without_empty_columns(table: Table) -> Table:
         tuple(columns[place] for place in kept),
         tuple(tuple(row[place] for place in kept) for row in rows),
     )
-
-
-def _unchecked(reports: Reports, slug: str) -> tuple[Job, ...]:
-    """Spin directions that no check holds for; stations that are alike in one line."""
-    return jobs_from(reports, (row for row in spin_rows(reports, slug) if row.state in _OPEN))
 
 
 def _beside(answers: Answers) -> tuple[Figure, ...]:

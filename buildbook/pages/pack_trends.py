@@ -7,11 +7,11 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.chart_tables import capacity_table, resistance_table
-from buildbook.drawings.plans import Table
-from buildbook.drawings.series import CapacitySeries, ResistanceSeries
 from buildbook.records.programmes import LimitRule
 from buildbook.report.figure import Answers, Figure
+from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
+from buildbook.report.series import CapacitySeries, ResistanceSeries
 from buildbook.report.state import ItemNow
 
 _ODD = re.compile(r"cell (\d+) stands out")

@@ -2,11 +2,13 @@
 
 import msgspec
 
-from buildbook.drawings.plans import (
+from buildbook.records.parts import Spec
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.history import FlightDone
+from buildbook.report.plans import (
     CgPlan,
     DrivePlan,
     Fault,
-    HealthPlan,
     LayoutPlan,
     MonthPlan,
     RunPlan,
@@ -15,11 +17,8 @@ from buildbook.drawings.plans import (
     WingPlan,
     WiringPlan,
 )
-from buildbook.records.parts import Spec
-from buildbook.report.figure import Answers, Figure
-from buildbook.report.history import FlightDone
 from buildbook.report.reports import Reports
-from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.state import AircraftNow
 from buildbook.report.station_place import place_of_station
 from buildbook.report.work import Row
 
@@ -89,19 +88,6 @@ def drawn_wiring(plan: WiringPlan) -> WiringPlan:
             if run.from_ != _EACH_ESC
         ),
     )
-
-
-def health_plan(reports: Reports, pack: ItemNow) -> HealthPlan:
-    """Health of a pack: its last measured capacity as a share of rated; quarantine first."""
-    rated = pack.spec.capacity_ah
-    last = pack.capacities[-1].measured_ah if pack.capacities else None
-    limit = reports.hangar.ledger.keeper.pack_end_of_life_share
-    plan = HealthPlan(
-        tag=pack.tag,
-        share=None if rated is None or last is None else last / rated,
-        quarantined=pack.state.state == "quarantined",
-    )
-    return plan if limit is None else msgspec.structs.replace(plan, limit_share=limit)
 
 
 def months_flown(

@@ -9,7 +9,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 import msgspec
 
 from buildbook.basis import saying
-from buildbook.figures.wording import value_words
 from buildbook.pages.addresses import address_of
 from buildbook.pages.first_flights import FirstFlight, first_flights
 from buildbook.pages.page import Page
@@ -18,6 +17,7 @@ from buildbook.report.figure import Answers
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Row
+from buildbook.words.figure_values import value_words
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "Nothing can turn."),

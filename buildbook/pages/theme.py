@@ -15,7 +15,7 @@ from typing import Any
 
 import jinja2
 
-from buildbook.pages import telling, words
+from buildbook.pages import words
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.figure_words import meaning_of
@@ -24,6 +24,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
 from buildbook.report.reports import Reports
+from buildbook.words import telling
 
 _SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
 _OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)
@@ -172,6 +173,7 @@ class Press:
             "row_subject": telling.subject,
             "row_title": telling.title,
             "row_left": partial(_in_days, telling.left, reports),
+            "left_of_job": partial(_in_days, telling.job_left, reports),
             "row_expected": partial(_in_days, telling.expected, reports),
             "why": partial(_in_days, telling.because, reports),
         }

@@ -8,7 +8,6 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.basis import saying
-from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.entry_words import entry_kind, entry_line
@@ -24,6 +23,7 @@ from buildbook.pages.timeline_moments import (
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.records import entries
 from buildbook.report.history import LogLine
+from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
 
 TOLD = (

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from buildbook.drawings.plans import EventPlan, MonthPlan, TimelinePlan
 from buildbook.records import entries
+from buildbook.report.plans import EventPlan, MonthPlan, TimelinePlan
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 

@@ -5,9 +5,9 @@ from typing import Any
 
 from buildbook.basis import saying
 from buildbook.basis.place import NOWHERE, Place
-from buildbook.figures import wording
 from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.report.figure import Figure
+from buildbook.words import figure_values
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""
@@ -32,7 +32,7 @@ def figure_in_words(value: float | None, unit: str) -> str:
 
 def value_words(figure: Figure, value: float | None) -> str:
     """The value of a figure, or an end of its interval, as people say it."""
-    return MISSING if value is None else wording.value_words(figure, value)
+    return MISSING if value is None else figure_values.value_words(figure, value)
 
 
 def shown_place(place: Place | None) -> str:
@@ -83,7 +83,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "counted": counted,
     "figure": figure_in_words,
     "value_words": value_words,
-    "input_words": wording.input_words,
+    "input_words": figure_values.input_words,
     "shown_place": shown_place,
     "distance": _or_missing(saying.length),
     "plain_number": plain_number,

@@ -8,10 +8,8 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.layout import layout_drawing, layout_table
-from buildbook.drawings.plans import Table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.drawings.wiring import wiring_drawing, wiring_table
-from buildbook.figures.wording import value_words
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.asked import Asked
 from buildbook.pages.entry_telling import gain_rows
@@ -26,8 +24,10 @@ from buildbook.pages.story_text import Story, story
 from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.report.figure import CannotSay, Figure
 from buildbook.report.pictures import Picture
+from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.words.figure_values import value_words
 
 __all__ = ["keys", "page", "problems"]
 

@@ -11,13 +11,19 @@ from buildbook.basis import saying
 from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PUBLIC
 from buildbook.report.figure import Answers
+from buildbook.report.jobs import Job
+from buildbook.report.outing import GoingFlying
+from buildbook.report.packs import PackHealth, PackLine
 from buildbook.report.pictures import Pictures
 from buildbook.report.state import Hangar
-from buildbook.report.work import Row, WorkList
+from buildbook.report.stock import Stock
+from buildbook.report.work import PackStanding, Row, Standing, WorkList
 
 Audience = Literal["owner", "public"]
 
-Source = Callable[[str, tuple[str, ...]], Any]
+Key = tuple[str | float, ...]
+
+Source = Callable[[str, Key], Any]
 """Gives the report of that name and key."""
 
 _SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
@@ -47,13 +53,13 @@ class Reports:
         pictures: Pictures | None = None,
     ) -> None:
         self._source = source
-        self._kept: dict[tuple[str, tuple[str, ...]], Any] = {}
+        self._kept: dict[tuple[str, Key], Any] = {}
         self._once: dict[Callable[[Reports], Any], Any] = {}
         self.audience: Audience = audience
         self.exact_days = exact_days
         self.pictures: Pictures = pictures or {}
 
-    def ask(self, name: str, *key: str) -> Any:
+    def ask(self, name: str, *key: str | float) -> Any:
         """The report of that name; the methods below say which there are, and give it its type."""
         if (name, key) not in self._kept:
             self._kept[name, key] = self._source(name, key)
@@ -96,6 +102,71 @@ class Reports:
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:
         """The checks of an aircraft as they stand, whatever its status."""
         found: tuple[Row, ...] = self.ask("set_up_checks", slug)
+        return found
+
+    def jobs(self) -> tuple[Job, ...]:
+        """All jobs of the hangar, worst group first, else in the order of the work list."""
+        found: tuple[Job, ...] = self.ask("jobs")
+        return found
+
+    def jobs_of_aircraft(self, slug: str) -> tuple[Job, ...]:
+        """The jobs of one aircraft."""
+        found: tuple[Job, ...] = self.ask("jobs_of_aircraft", slug)
+        return found
+
+    def jobs_of_item(self, tag: str) -> tuple[Job, ...]:
+        """The jobs of one item."""
+        found: tuple[Job, ...] = self.ask("jobs_of_item", tag)
+        return found
+
+    def work_around(self, slug: str) -> WorkList:
+        """The work list of one aircraft, of what it carries, and of the packs flown on it."""
+        found: WorkList = self.ask("work_around", slug)
+        return found
+
+    def jobs_around(self, slug: str) -> tuple[Job, ...]:
+        """The jobs of that part of the work list."""
+        found: tuple[Job, ...] = self.ask("jobs_around", slug)
+        return found
+
+    def spin_jobs(self, slug: str) -> tuple[Job, ...]:
+        """Spin directions that no check holds for."""
+        found: tuple[Job, ...] = self.ask("spin_jobs", slug)
+        return found
+
+    def aircraft_standing(self, slug: str) -> Standing:
+        """How an aircraft stands."""
+        found: Standing = self.ask("aircraft_standing", slug)
+        return found
+
+    def pack_standing(self, tag: str) -> PackStanding:
+        """How a pack stands."""
+        found: PackStanding = self.ask("pack_standing", tag)
+        return found
+
+    def health(self, tag: str) -> PackHealth:
+        """The health of a pack, counted only."""
+        found: PackHealth = self.ask("health", tag)
+        return found
+
+    def packs(self) -> tuple[PackLine, ...]:
+        """All packs: quarantined ones first, gone ones last, then by tag."""
+        found: tuple[PackLine, ...] = self.ask("packs")
+        return found
+
+    def stock(self) -> Stock:
+        """What is on no aircraft, and how long parts lasted."""
+        found: Stock = self.ask("stock")
+        return found
+
+    def going_flying(self) -> GoingFlying:
+        """What to take to the field, and what falls due on a usual day out."""
+        found: GoingFlying = self.ask("going_flying")
+        return found
+
+    def falls_due(self, slug: str, duration_s: float) -> tuple[Row, ...]:
+        """Rows of an aircraft that a flight of that length would bring to due."""
+        found: tuple[Row, ...] = self.ask("falls_due", slug, duration_s)
         return found
 
     def entry_uid(self, slug: str, written: str) -> str | None:

@@ -103,6 +103,14 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
         return self.spec.kind == "battery"
 
     @property
+    def share_of_rated(self) -> float | None:
+        """The last measured capacity as a share of rated; None where either is not known."""
+        rated_ah = self.spec.capacity_ah
+        if not rated_ah or not self.capacities:
+            return None
+        return self.capacities[-1].measured_ah / rated_ah
+
+    @property
     def mass_kg(self) -> float | None:
         """Measured, else of the spec."""
         return self.spec.mass_kg if self.item.mass_kg is None else self.item.mass_kg

@@ -6,8 +6,8 @@ import math
 import re
 from xml.etree import ElementTree
 
-from buildbook.drawings import plans
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report import plans
 
 SVG = "{http://www.w3.org/2000/svg}"
 INCH_M = 0.0254

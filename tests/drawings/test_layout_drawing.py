@@ -31,8 +31,8 @@ from buildbook.drawings.layout_faults import layout_faults
 from buildbook.drawings.layout_scene import build_scene
 from buildbook.drawings.layout_strip import build_strip
 from buildbook.drawings.lettering import Box
-from buildbook.drawings.plans import CgPlan, Fault, LayoutPlan, StationPlan
 from buildbook.drawings.wing_shape import taper_ratio
+from buildbook.report.plans import CgPlan, Fault, LayoutPlan, StationPlan
 
 LAYOUTS = all_layouts()
 

@@ -12,24 +12,23 @@ from buildbook.drawings.bars import (
     gain_bars,
     gain_table,
     health_bar,
-    health_state,
     health_words,
     share_bars,
     share_table,
 )
 from buildbook.drawings.months import every_month, month_number, month_words
-from buildbook.drawings.plans import (
+from buildbook.drawings.sparkline import sparkline
+from buildbook.drawings.timeline import _axis_lines, timeline_drawing, timeline_table
+from buildbook.report.packs import PackHealth
+from buildbook.report.plans import (
     BalancePlan,
     EventPlan,
     GainPlan,
-    HealthPlan,
     LoadPlan,
     MonthPlan,
     SharePlan,
     TimelinePlan,
 )
-from buildbook.drawings.sparkline import sparkline
-from buildbook.drawings.timeline import _axis_lines, timeline_drawing, timeline_table
 
 GAINS = GainPlan(
     name="spring",
@@ -62,7 +61,7 @@ BALANCE = BalancePlan(
 )
 DRAWINGS = {
     "sparkline": lambda prefix: sparkline([1, 0, 5], "flights by month", prefix),
-    "health": lambda prefix: health_bar(HealthPlan(tag="P-01", share=0.9), prefix),
+    "health": lambda prefix: health_bar(PackHealth(tag="P-01", state="good", share=0.9), prefix),
     "shares": lambda prefix: share_bars(BUDGET, prefix),
     "gains": lambda prefix: gain_bars(GAINS, prefix),
     "timeline": lambda prefix: timeline_drawing(TIMELINE, prefix),
@@ -80,29 +79,35 @@ def test_small_drawings_suit_a_strict_page(name):
 
 
 @pytest.mark.parametrize(
-    ("share", "quarantined", "expected"),
+    ("state", "share", "expected"),
     [
-        (0.96, False, ("good", "good, 96 %")),
-        (0.83, False, ("near", "near limit, 83 %")),
-        (0.79, False, ("worn", "below limit, 79 %")),
-        (0.96, True, ("quarantined", "quarantined, 96 %")),
-        (None, False, ("unknown", "not measured")),
-        (None, True, ("quarantined", "quarantined")),
+        ("good", 0.96, "good, 96 %"),
+        ("near", 0.83, "near limit, 83 %"),
+        ("worn", 0.79, "below limit, 79 %"),
+        ("quarantined", 0.96, "quarantined, 96 %"),
+        ("unknown", None, "not measured"),
+        ("quarantined", None, "quarantined"),
     ],
 )
-def test_health_is_told_in_words_with_quarantine_first(share, quarantined, expected):
-    """A quarantined pack is never shown as good, whatever its capacity."""
-    plan = HealthPlan(tag="P-01", share=share, quarantined=quarantined)
+def test_health_is_told_in_words_with_its_share(state, share, expected):
+    """The bar says in words what it shows."""
+    health = PackHealth(tag="P-01", state=state, share=share)
 
-    assert expected == (health_state(plan), health_words(plan))
-    assert f"P-01: {expected[1]}" in words_of(health_bar(plan, "h"))
+    assert expected == health_words(health)
+    assert f"P-01: {expected}" in words_of(health_bar(health, "h"))
 
 
 def test_health_states_differ_in_shape_too():
     """Without colour the five states still differ."""
     plans = [
-        HealthPlan(tag="P", share=share, quarantined=held)
-        for share, held in ((0.95, False), (0.82, False), (0.5, False), (0.9, True), (None, False))
+        PackHealth(tag="P", state=state, share=share)
+        for state, share in (
+            ("good", 0.95),
+            ("near", 0.82),
+            ("worn", 0.5),
+            ("quarantined", 0.9),
+            ("unknown", None),
+        )
     ]
     heads = [health_bar(plan, "h").partition("<text")[0].partition("</desc>")[2] for plan in plans]
     shapes = {re.sub(r'class="[^"]*" ', "", head).strip() for head in heads}

@@ -24,8 +24,8 @@ from buildbook.drawings.charts import (
     predicted_flown_chart,
     resistance_chart,
 )
-from buildbook.drawings.plans import MonthPlan
-from buildbook.drawings.series import (
+from buildbook.report.plans import MonthPlan
+from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,

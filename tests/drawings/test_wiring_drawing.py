@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from buildbook.drawings.plans import DrivePlan, RunPlan, WiringPlan
 from buildbook.drawings.wiring import TALLEST, WIDTH, _sheet, wiring_drawing, wiring_table
 from buildbook.drawings.wiring_tree import wiring_tree
+from buildbook.report.plans import DrivePlan, RunPlan, WiringPlan
 
 
 def run(from_, to, **more):

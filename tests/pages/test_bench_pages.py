@@ -12,17 +12,16 @@ from buildbook.pages import (
     preflight,
     programme,
     radio,
-    stock,
 )
 from buildbook.pages.headlines import headlines
-from buildbook.pages.pack_rest import pack_rest
+from buildbook.reporting.outing import usual_outing
 
 
 def test_stock_goes_by_kind_size_hand_and_state(owner):
     """What is on no aircraft, like with like."""
     told = [
         (drawer.kind, shelf.title, shelf.size, shelf.hand, shelf.state, shelf.tags)
-        for drawer in stock.drawers(owner)
+        for drawer in owner.stock().drawers
         for shelf in drawer.shelves
     ]
 
@@ -35,10 +34,7 @@ def test_stock_goes_by_kind_size_hand_and_state(owner):
 
 def test_how_a_pack_was_left_is_its_last_charge_or_flight(owner):
     """P-1 was flown last, P-2 charged after its last flight."""
-    items = owner.hangar.items
-    left = {
-        tag: (pack_rest(items[tag]).left, pack_rest(items[tag]).since) for tag in ("P-1", "P-2")
-    }
+    left = {line.tag: (line.rest.left, line.rest.since) for line in owner.packs()}
 
     assert ("flown", datetime.date(2026, 6, 20)) == left["P-1"]
     assert ("full", datetime.date(2026, 6, 25)) == left["P-2"]
@@ -46,7 +42,7 @@ def test_how_a_pack_was_left_is_its_last_charge_or_flight(owner):
 
 def test_packs_in_quarantine_stand_first_in_stock(owner):
     """Whatever their health."""
-    assert ["P-1", "P-2"] == [line.pack.tag for line in stock.packs_in_order(owner)]
+    assert ["P-1", "P-2"] == [line.tag for line in owner.packs()]
 
 
 def test_a_memory_that_two_aircraft_share_is_told_on_both(owner):
@@ -74,20 +70,20 @@ def test_a_grounded_aircraft_is_left_at_home(owner):
         [one.slug for one in facts["take"]],
         [one.slug for one in facts["leave"]],
     )
-    assert ["P-1"] == [line.pack.tag for line in facts["home"]]
+    assert ["P-1"] == [line.tag for line in facts["home"]]
     assert ([], ["P-2"]) == (
-        [line.pack.tag for line in facts["to_charge"]],
-        [line.pack.tag for line in facts["full"]],
+        [line.tag for line in facts["to_charge"]],
+        [line.tag for line in facts["full"]],
     )
     assert ("P-2",) == facts["leave"][0].packs
 
 
 def test_a_usual_day_out_is_the_median_of_the_last_ones(owner):
     """Days of 2 flights (750 s) and 9 flights (3800 s); of two the greater is planned for."""
-    outing = going_flying.usual_outing(owner.hangar.aircraft["sedge"])
+    outing = usual_outing(owner.hangar.aircraft["sedge"])
 
     assert (9, 3800) == (outing.flights, outing.duration_s)
-    assert None is going_flying.usual_outing(owner.hangar.aircraft["rush"])
+    assert None is usual_outing(owner.hangar.aircraft["rush"])
 
 
 def test_what_falls_due_on_the_way_is_named(open_changed):

@@ -7,10 +7,8 @@ import pytest
 from buildbook.drawings.wiring import wiring_drawing
 from buildbook.pages.plans import (
     drawn_wiring,
-    health_plan,
     layout_plan,
     months_flown,
-    spin_rows,
     wiring_plan,
 )
 
@@ -47,7 +45,7 @@ def test_an_aircraft_that_is_building_shows_its_checks_too(open_changed):
     )
 
     assert {"front-left": "never done", "front-right": "never done", "rear": "ok"} == {
-        row.station: row.state for row in spin_rows(reports, "rush")
+        row.station: row.state for row in reports.set_up_checks("rush") if row.station
     }
 
 
@@ -109,10 +107,10 @@ def test_health_is_the_last_measured_capacity_over_the_rated_one(open_changed):
             )
         }
     )
-    healthy, aside = (health_plan(reports, reports.hangar.items[tag]) for tag in ("P-2", "P-1"))
+    healthy, aside = (reports.health(tag) for tag in ("P-2", "P-1"))
 
-    assert (pytest.approx(0.9), False) == (healthy.share, healthy.quarantined)
-    assert (None, True) == (aside.share, aside.quarantined)
+    assert ("good", pytest.approx(0.9)) == (healthy.state, healthy.share)
+    assert ("quarantined", None) == (aside.state, aside.share)
 
 
 def test_months_run_up_to_the_day_shown(owner):

@@ -7,7 +7,6 @@ import pytest
 from buildbook.pages.balance_plan import balance_plan
 from buildbook.pages.flying_trends import between_crashes, charge_a_minute, flying_of_hangar
 from buildbook.pages.headlines import headlines, lacking
-from buildbook.pages.stock import lives
 
 
 def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):
@@ -75,6 +74,6 @@ def test_what_lacks_for_several_figures_is_said_once(demo_reports):
 
 def test_past_lives_are_those_of_parts_that_ended(demo_reports):
     """Three motors of one kind are gone."""
-    motors = next(life for life in lives(demo_reports) if life.spec.kind == "motor")
+    motors = next(life for life in demo_reports.stock().past_lives if life.kind == "motor")
 
-    assert ("M-03", "M-12", "M-14") == motors.past.tags
+    assert ("M-03", "M-12", "M-14") == motors.tags

@@ -3,18 +3,18 @@
 import datetime
 
 from buildbook.basis import saying
-from buildbook.pages import telling
 from buildbook.pages.due import MOST_IN_SIGHT, by_aircraft, in_order, page
-from buildbook.pages.jobs import Job, all_jobs, grouped, jobs_of
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.report.jobs import Job
 from buildbook.report.work import Because
+from buildbook.words import telling
 
 
 def test_rows_that_are_alike_are_one_job(owner):
     """Three stations whose check holds are one line; the one that was never done is another."""
     told = [
         (job.group, job.state, job.title, job.tags, job.stations, job.aircraft)
-        for job in all_jobs(owner)
+        for job in owner.jobs()
     ]
 
     assert [
@@ -35,25 +35,25 @@ def test_rows_that_are_alike_are_one_job(owner):
 
 def test_a_job_carries_the_instruction_of_its_programme(owner):
     """What to do, and whether the propellers come off first."""
-    first = all_jobs(owner)[0]
+    first = owner.jobs()[0]
 
     assert ("Compare each direction with the layout.", True) == (first.what, first.propellers_off)
 
 
 def test_jobs_of_an_aircraft_are_its_own(owner):
     """The building one has no work."""
-    assert ["sedge"] * 4 == [job.aircraft for job in jobs_of(owner, "sedge")]
-    assert () == jobs_of(owner, "rush")
+    assert ["sedge"] * 4 == [job.aircraft for job in owner.jobs_of_aircraft("sedge")]
+    assert () == owner.jobs_of_aircraft("rush")
 
 
 def test_groups_come_in_the_order_in_which_to_act(owner):
     """Empty groups are left out."""
-    assert ["first", "now", "later"] == [group for group, _ in grouped(all_jobs(owner))]
+    assert ["first", "now", "later"] == [group for group, _ in telling.grouped(owner.jobs())]
 
 
 def test_what_is_in_order_goes_by_aircraft_and_the_drawer_last(owner):
     """Checks that hold apart from what comes round."""
-    found = in_order(job for job in all_jobs(owner) if job.group == "later")
+    found = in_order(job for job in owner.jobs() if job.group == "later")
 
     assert ["sedge", None] == [one.aircraft for one in found]
     assert ["spin directions"] == [job.title for job in found[0].holding]
@@ -63,7 +63,7 @@ def test_what_is_in_order_goes_by_aircraft_and_the_drawer_last(owner):
 def test_an_empty_station_is_a_job_without_a_row(open_changed):
     """A reason that no row stands for is not lost."""
     logbook = "- on: 2026-02-01\n  fit: {front-left: {motor: M-1, esc: E-1, propeller: L-1}}\n"
-    jobs = all_jobs(open_changed({"aircraft/sedge/logbook.yaml": logbook}))
+    jobs = open_changed({"aircraft/sedge/logbook.yaml": logbook}).jobs()
 
     without_row = [(job.group, job.state) for job in jobs if job.row is None]
     assert without_row
@@ -80,7 +80,7 @@ def test_a_defect_is_told_in_its_words_to_the_owner_only(open_changed):
     told = {
         audience: next(
             (job.title, job.what, job.row.name)
-            for job in all_jobs(open_changed(changed, audience))
+            for job in open_changed(changed, audience).jobs()
             if job.row is not None and job.row.kind == "defect"
         )
         for audience in ("owner", "public")
@@ -121,7 +121,7 @@ NOTICE = """\
 def test_a_notice_is_a_job_on_every_part_that_it_is_about(open_changed):
     """Four fitted ESCs are one line that grounds; what was issued later is not told yet."""
     reports = open_changed({"notices/makers.yaml": NOTICE})
-    job = next(job for job in all_jobs(reports) if job.title == "sb 7" and job.aircraft == "sedge")
+    job = next(job for job in reports.jobs() if job.title == "sb 7" and job.aircraft == "sedge")
 
     assert ("first", "due", ("E-1", "E-2", "E-3", "E-4")) == (job.group, job.state, job.tags)
     assert "Look for a cracked joint at the lead." == job.what

@@ -2,8 +2,8 @@
 
 import pytest
 
-from buildbook.figures.wording import input_words, value_words
 from buildbook.report.figure import Figure, Input
+from buildbook.words.figure_values import input_words, value_words
 
 
 def of(name: str, unit: str) -> Figure:

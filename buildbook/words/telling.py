@@ -1,11 +1,20 @@
 """Rows and reasons in words, the same on a terminal and on a page."""
 
 import datetime
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 from buildbook.basis import saying
 from buildbook.basis.counting import UNITS
+from buildbook.report.jobs import GROUPS, Group, Job, Range
 from buildbook.report.work import Because, Row
+
+GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
+    "first": ("Before it flies", "What stands here grounds an aircraft, or keeps a pack at home."),
+    "now": ("Now", "At its limit, past it, or open; nothing here grounds by itself."),
+    "soon": ("Coming up", "Soon, or put off to a limit."),
+    "later": ("Later", "In order. What comes first stands first."),
+}
+"""Heading and meaning of each group of the work list."""
 
 SayDay = Callable[[datetime.date], str]
 
@@ -55,6 +64,37 @@ def left(row: Row, day: SayDay) -> str:
     return ", or ".join(said)
 
 
+def job_left(job: Job, day: SayDay) -> str:
+    """The same over all rows of a job: ``4 % (P-33) to 96 % left, or by 15 July 2026``."""
+    units = sorted(job.left, key=lambda unit: (unit != job.first_by, unit))
+    said = [_range(unit, job.left[unit]) for unit in units if unit != "days"]
+    if job.due_on is not None:
+        said.insert(0 if job.first_by == "days" else len(said), _by(job, day))
+    return ", or ".join(said)
+
+
+def _range(unit: str, found: Range) -> str:
+    low, high = amount(unit, found.low), amount(unit, found.high)
+    if (low, found.low < 0) == (high, found.high < 0):
+        return f"{low} {'over' if found.low < 0 else 'left'}"
+    least = f"{low} over" if found.low < 0 <= found.high else low
+    of = f" ({found.least_of})" if found.least_of else ""
+    return f"{least}{of} to {high} {'over' if found.high < 0 else 'left'}"
+
+
+def _by(job: Job, day: SayDay) -> str:
+    """``by 15 July 2026 (3 days)``; ``between 15 July 2026 and 3 May 2027``."""
+    assert job.due_on is not None
+    first, last = (day(end) for end in job.due_on)
+    if first != last:
+        return f"between {first} and {last}"
+    days = job.left.get("days")
+    if days is None or days.low != days.high:
+        return f"by {first}"
+    over = f"{amount('days', days.low)} over" if days.low < 0 else amount("days", days.low)
+    return f"by {first} ({over})"
+
+
 def on_day(date: datetime.date, day: SayDay) -> str:
     """``on 14 June 2026``, or ``in June 2026`` where only months are told."""
     said = day(date)
@@ -72,7 +112,7 @@ def because(row_because: Because | None, day: SayDay) -> str:
     return f"{words}{when}"
 
 
-def expected(row: Row, day: SayDay) -> str:
+def expected(row: Row | Job, day: SayDay) -> str:
     """When it will come at the keeper's own rate, as an interval; empty where nobody can say."""
     if row.expected is None:
         return ""
@@ -122,3 +162,10 @@ _WHY: Mapping[str, Callable[[Because], str]] = {
     "dropped": _with_detail("dropped by the keeper"),
     "no programme": lambda _: "no maintenance programme recorded",
 }
+
+
+def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
+    """Jobs by group, in the order in which to act; empty groups are left out."""
+    jobs = tuple(jobs)
+    by_group = ((group, tuple(job for job in jobs if job.group == group)) for group in GROUPS)
+    return tuple((group, found) for group, found in by_group if found)

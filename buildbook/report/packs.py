@@ -1,0 +1,48 @@
+"""How packs stand: their health, counted only and so cheap for every list, and their rest."""
+
+import datetime
+from typing import Literal
+
+import msgspec
+
+from buildbook.records.parts import ItemState
+from buildbook.report.marks import Public
+from buildbook.report.state import Counters
+
+HealthState = Literal["good", "near", "worn", "quarantined", "unknown"]
+Left = Literal["full", "in part", "at storage charge", "charged", "flown", "not recorded"]
+
+
+class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
+    """Capacity as a share of rated, as last measured; None: not measured, or no rated capacity.
+
+    limit_share: below it a pack is worn. Quarantine comes before health in ``state``.
+    """
+
+    tag: Public[str]
+    state: Public[HealthState]
+    share: Public[float | None] = None
+    limit_share: Public[float] = 0.8
+
+
+class PackRest(msgspec.Struct, frozen=True, kw_only=True):
+    """How a pack was left, and since when; ``uid`` of the entry that says so."""
+
+    left: Public[Left]
+    since: Public[datetime.date | None] = None
+    uid: Public[str | None] = None
+    aircraft: Public[str | None] = None
+
+
+class PackLine(msgspec.Struct, frozen=True, kw_only=True):
+    """One pack in a list. standing: of the work list; item_state: of the pack itself."""
+
+    tag: Public[str]
+    title: Public[str]
+    item_state: Public[ItemState]
+    standing: Public[str]
+    rest: Public[PackRest]
+    health: Public[PackHealth]
+    at_hand: Public[bool]
+    counters: Public[Counters]
+    flown_on: Public[tuple[str, ...]] = ()

@@ -1,0 +1,47 @@
+"""What is on no aircraft, and how long parts lasted that were taken out of use."""
+
+import msgspec
+
+from buildbook.records.parts import ItemState
+from buildbook.report.marks import Public
+
+
+class Shelf(msgspec.Struct, frozen=True, kw_only=True):
+    """Items of one spec in one state. mass_kg: the mean, None where one has none."""
+
+    title: Public[str]
+    size: Public[str]
+    hand: Public[str]
+    state: Public[ItemState]
+    tags: Public[tuple[str, ...]]
+    mass_kg: Public[float | None]
+
+
+class Drawer(msgspec.Struct, frozen=True, kw_only=True):
+    """All shelves of one kind of part."""
+
+    kind: Public[str]
+    shelves: Public[tuple[Shelf, ...]]
+
+
+class PastLives(msgspec.Struct, frozen=True, kw_only=True):
+    """How long the items of one spec lasted that were retired or scrapped, flown, in seconds.
+
+    median_s: half of them lasted longer. at_least: some began before these records, unknown how
+    long.
+    """
+
+    title: Public[str]
+    kind: Public[str]
+    tags: Public[tuple[str, ...]]
+    median_s: Public[float]
+    shortest_s: Public[float]
+    longest_s: Public[float]
+    at_least: Public[bool] = False
+
+
+class Stock(msgspec.Struct, frozen=True, kw_only=True):
+    """The drawer, by kind in the order of the records, and past lives."""
+
+    drawers: Public[tuple[Drawer, ...]]
+    past_lives: Public[tuple[PastLives, ...]]

@@ -1,0 +1,137 @@
+"""What to take to the field, and what falls due on a usual day out."""
+
+import statistics
+from collections.abc import Iterable, Sequence
+
+from buildbook.basis.saying import total_seconds
+from buildbook.records.parts import Spec
+from buildbook.report import ranks
+from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, Spare
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.tally import Flown
+from buildbook.reporting.jobs import jobs_from
+from buildbook.reporting.standings import aircraft_standing
+from buildbook.reporting.whole import Whole
+from buildbook.upkeep.planned import reached_by
+from buildbook.upkeep.programme import resolve
+
+RECENT = 10
+"""So many of the last flying days make the usual one."""
+
+_GOES = ("nothing open", "due soon", "cannot say")
+_CARRIED = ("propeller", "motor", "esc", "servo")
+_STORAGE = "pack-storage-charge"
+
+
+def going_flying(whole: Whole) -> GoingFlying:
+    """The list for a day at the field."""
+    hangar = whole.hangar
+    flying = [slug for slug, now in hangar.aircraft.items() if now.status == "flying"]
+    found = [_candidate(whole, slug) for slug in flying]
+    found.sort(key=lambda one: (_GOES.index(one.state), one.slug) if one.goes else (9, ""))
+    return GoingFlying(
+        candidates=tuple(found),
+        resting=tuple(
+            row
+            for row in whole.work.rows
+            if row.name == _STORAGE and row.state not in ("ok", "not applicable")
+        ),
+        spares=spares(hangar, flying),
+        tasks=field_tasks(whole, flying),
+        wings=any(hangar.aircraft[slug].record.kind == "aeroplane" for slug in flying),
+    )
+
+
+def usual_outing(aircraft: AircraftNow) -> Outing | None:
+    """The median flights and flying time of the last days on which it flew."""
+    days: dict[object, list[float]] = {}
+    for flight in aircraft.flights:
+        days.setdefault(flight.on, []).append(flight.duration_s)
+    recent = list(days.values())[-RECENT:]
+    if not recent:
+        return None
+    return Outing(
+        flights=statistics.median_high(len(day) for day in recent),
+        duration_s=statistics.median_high(total_seconds(day) for day in recent),
+    )
+
+
+def spares(hangar: Hangar, slugs: Iterable[str]) -> tuple[Spare, ...]:
+    """Motors, ESCs, propellers, servos that these aircraft carry, with what the drawer has."""
+    carried: dict[str, list[tuple[str, str]]] = {}
+    for slug in slugs:
+        for fitted in hangar.aircraft[slug].items():
+            item = hangar.items.get(fitted.tag)
+            if item is not None and fitted.kind in _CARRIED:
+                carried.setdefault(item.spec.spec, []).append((slug, fitted.tag))
+    specs = hangar.ledger.specs
+    found = [specs[name] for name in carried if name in specs]
+    found.sort(key=lambda spec: (_CARRIED.index(spec.kind), _size(spec), spec.title))
+    return tuple(_spare(hangar, spec, carried[spec.spec]) for spec in found)
+
+
+def _spare(hangar: Hangar, spec: Spec, carried: Sequence[tuple[str, str]]) -> Spare:
+    return Spare(
+        kind=spec.kind,
+        title=spec.title,
+        size=_size(spec),
+        hand=spec.hand or "",
+        fitted=len(carried),
+        aircraft=tuple(dict.fromkeys(slug for slug, _ in carried)),
+        spares=tuple(
+            sorted(
+                item.tag
+                for item in hangar.items.values()
+                if item.spec.spec == spec.spec
+                and item.aircraft is None
+                and item.state.state == "serviceable"
+            )
+        ),
+    )
+
+
+def _size(spec: Spec) -> str:
+    return spec.size.written if spec.size else ""
+
+
+def field_tasks(whole: Whole, slugs: Iterable[str]) -> tuple[FieldTask, ...]:
+    """Tasks that belong to a moment at the field, by moment, with the programmes that ask."""
+    found: dict[tuple[str, str, str], list[str]] = {}
+    for name in sorted({aircraft_standing(whole, slug).programme or "" for slug in slugs} - {""}):
+        resolved = resolve(whole.hangar.ledger.programmes, name)
+        for applied in resolved.tasks if resolved else ():
+            rule = applied.rule
+            if rule.when and rule.each != "battery":
+                found.setdefault((rule.when, rule.task, rule.what), []).append(name)
+    moments = list(dict.fromkeys(when for when, _, _ in found))
+    return tuple(
+        FieldTask(when=when, task=task, what=what, programmes=tuple(asking))
+        for (when, task, what), asking in sorted(
+            found.items(), key=lambda each: moments.index(each[0][0])
+        )
+    )
+
+
+def _candidate(whole: Whole, slug: str) -> Candidate:
+    standing = aircraft_standing(whole, slug)
+    outing = usual_outing(whole.hangar.aircraft[slug])
+    coming = (
+        row
+        for row in standing.rows
+        if outing is not None
+        and row.rank in (ranks.DUE_SOON, ranks.FINE, ranks.NOTED)
+        and reached_by(row, Flown(outing.duration_s, outing.flights, 1))
+    )
+    return Candidate(
+        slug=slug,
+        state=standing.state,
+        goes=standing.state in _GOES,
+        outing=outing,
+        coming=jobs_from(whole, coming),
+        check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
+        packs=tuple(
+            tag
+            for tag, item in whole.hangar.items.items()
+            if item.is_pack and slug in item.flown_on and item.state.state == "serviceable"
+        ),
+    )

@@ -1,0 +1,73 @@
+"""How packs stand: health, how they were left, and all of them in their order."""
+
+from collections.abc import Mapping
+
+from buildbook.report.packs import HealthState, Left, PackHealth, PackLine, PackRest
+from buildbook.report.state import ItemNow
+from buildbook.reporting.standings import pack_standing
+from buildbook.reporting.whole import Whole
+
+NEAR = 0.05
+"""Of rated: this close above its limit a pack is near it. Common practice, no source."""
+
+LIMIT = 0.8
+"""Of rated: the limit where the keeper names none. Common practice, no source."""
+
+_ORDER = ("quarantined", "serviceable", "retired", "scrapped")
+_AT_HAND = ("serviceable", "quarantined")
+_LEFT: Mapping[str | None, Left] = {
+    "full": "full",
+    "part": "in part",
+    "storage": "at storage charge",
+}
+
+
+def health(whole: Whole, tag: str) -> PackHealth:
+    """The one place where a pack is called good or worn."""
+    pack = whole.hangar.items[tag]
+    limit = whole.hangar.ledger.keeper.pack_end_of_life_share or LIMIT
+    share = pack.share_of_rated
+    state = health_state(share, limit, quarantined=pack.state.state == "quarantined")
+    return PackHealth(tag=tag, state=state, share=share, limit_share=limit)
+
+
+def health_state(share: float | None, limit: float, *, quarantined: bool) -> HealthState:
+    """Quarantine first, then what was measured."""
+    if quarantined:
+        return "quarantined"
+    if share is None:
+        return "unknown"
+    if share < limit:
+        return "worn"
+    return "near" if share < limit + NEAR else "good"
+
+
+def packs(whole: Whole) -> tuple[PackLine, ...]:
+    """All packs: quarantined ones first, gone ones last, then by tag."""
+    found = [item for item in whole.hangar.items.values() if item.is_pack]
+    found.sort(key=lambda pack: (_ORDER.index(pack.state.state), pack.tag))
+    return tuple(
+        PackLine(
+            tag=pack.tag,
+            title=pack.spec.title,
+            item_state=pack.state.state,
+            standing=pack_standing(whole, pack.tag).state,
+            rest=rest(pack),
+            health=whole.reports.health(pack.tag),
+            at_hand=pack.state.state in _AT_HAND,
+            counters=pack.counters,
+            flown_on=pack.flown_on,
+        )
+        for pack in found
+    )
+
+
+def rest(pack: ItemNow) -> PackRest:
+    """From the last charge or flight of a pack, whichever came later in the order of the log."""
+    charge = pack.charges[-1] if pack.charges else None
+    flight = pack.flights[-1] if pack.flights else None
+    if flight is not None and (charge is None or flight.seq > charge.seq):
+        return PackRest(left="flown", since=flight.on, uid=flight.uid, aircraft=flight.aircraft)
+    if charge is None:
+        return PackRest(left="not recorded")
+    return PackRest(left=_LEFT.get(charge.to, "charged"), since=charge.on, uid=charge.uid)

@@ -1,0 +1,65 @@
+"""What is in the drawer, and how long parts of a kind lasted."""
+
+from statistics import fmean
+
+from buildbook.records.parts import KINDS
+from buildbook.report.state import Hangar, ItemNow
+from buildbook.report.stock import Drawer, PastLives, Shelf, Stock
+from buildbook.reporting.whole import Whole
+from buildbook.upkeep.past_lives import past_lives
+
+_STATES = ("serviceable", "quarantined", "retired", "scrapped")
+
+Alike = tuple[str, str, str, str, str]
+"""Kind, size, hand, title and state: what items on one shelf have in common."""
+
+
+def stock(whole: Whole) -> Stock:
+    """The drawer and past lives; packs are a report of their own."""
+    return Stock(drawers=drawers(whole.hangar), past_lives=lives(whole.hangar))
+
+
+def drawers(hangar: Hangar) -> tuple[Drawer, ...]:
+    """Items on no aircraft that are no packs, by kind in the order of the records."""
+    loose: dict[Alike, list[ItemNow]] = {}
+    for item in hangar.items.values():
+        if item.aircraft is None and item.fitted is None and not item.is_pack:
+            size = item.spec.size.written if item.spec.size else ""
+            key = (item.spec.kind, size, item.spec.hand or "", item.spec.title, item.state.state)
+            loose.setdefault(key, []).append(item)
+    order = sorted(loose, key=lambda key: (_STATES.index(key[4]), key))
+    by_kind = {kind: tuple(_shelf(loose[key]) for key in order if key[0] == kind) for kind in KINDS}
+    return tuple(Drawer(kind=kind, shelves=found) for kind, found in by_kind.items() if found)
+
+
+def _shelf(items: list[ItemNow]) -> Shelf:
+    spec = items[0].spec
+    known = [item.mass_kg for item in items if item.mass_kg is not None]
+    return Shelf(
+        title=spec.title,
+        size=spec.size.written if spec.size else "",
+        hand=spec.hand or "",
+        state=items[0].state.state,
+        tags=tuple(sorted(item.tag for item in items)),
+        mass_kg=fmean(known) if len(known) == len(items) else None,
+    )
+
+
+def lives(hangar: Hangar) -> tuple[PastLives, ...]:
+    """Kinds of part of which some were taken out of use for good, in the order of the records."""
+    specs = hangar.ledger.specs
+    found = [
+        PastLives(
+            title=specs[name].title,
+            kind=specs[name].kind,
+            tags=past.tags,
+            median_s=past.median_s,
+            shortest_s=min(past.durations_s),
+            longest_s=max(past.durations_s),
+            at_least=past.at_least,
+        )
+        for name, past in past_lives(hangar).items()
+        if name in specs
+    ]
+    kinds = list(KINDS)
+    return tuple(sorted(found, key=lambda life: (kinds.index(life.kind), life.title)))

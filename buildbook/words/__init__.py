@@ -1,0 +1,1 @@
+"""Every sentence that is made of values: amounts, days, states, reasons, figures."""
