@@ -96,10 +96,10 @@ def _known(reports: Reports, slug: str) -> str:
 def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | None) -> None:
     out = sys.stdout
     print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
-    last = reports.silent_since
-    if last is not None:
-        ago = saying.count("day", (work.as_of - last).days)
-        print(f"Nothing was written after {saying.day(last)}, {ago} before.\n")
+    silence = reports.silence()
+    if silence is not None:
+        ago = saying.count("day", silence.days)
+        print(f"Nothing was written after {saying.day(silence.since)}, {ago} before.\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
     width = max((len(name) for name, _ in stand), default=0)

@@ -26,9 +26,15 @@ Key = tuple[str | float, ...]
 Source = Callable[[str, Key], Any]
 """Gives the report of that name and key."""
 
-_SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
 _OF_PAGES = re.compile(r"main|m-\d{4}-\d{2}").fullmatch  # anchors of a logbook page itself
 T = TypeVar("T")
+
+
+class Silence(msgspec.Struct, frozen=True):
+    """Nothing was written after that day, so many days ago."""
+
+    since: datetime.date
+    days: int
 
 
 class EntryName(msgspec.Struct, frozen=True):
@@ -71,17 +77,10 @@ class Reports:
         found: Hangar = self.ask("hangar")
         return found
 
-    @property
-    def silent_since(self) -> datetime.date | None:
-        """The day of the last entry, where more than a year has gone by since.
-
-        The public is not told: its projection has no list of all entries.
-        """
-        days = (entry.on for entry in self.hangar.ledger.entries if entry.on <= self.hangar.as_of)
-        last = max(days, default=None)
-        if last is None or (self.hangar.as_of - last).days <= _SILENCE_DAYS:
-            return None
-        return last
+    def silence(self) -> Silence | None:
+        """That nothing was written for long; the public is not told."""
+        found: Silence | None = self.ask("silence")
+        return found
 
     @property
     def work(self) -> WorkList:

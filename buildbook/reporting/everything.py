@@ -27,6 +27,7 @@ REPORTS: Mapping[str, str] = {
     "stock": "stock:stock",
     "going_flying": "outing:going_flying",
     "falls_due": "jobs:falls_due",
+    "silence": "whole:silence",
     "entry_named": "whole:entry_named",
     "set_up_checks": "checks:set_up_checks",
     "as_shared": "shared:as_shared",

@@ -1,8 +1,10 @@
 """The whole truth that reports are worked out from."""
 
-from buildbook.report.reports import EntryName, Reports
+from buildbook.report.reports import EntryName, Reports, Silence
 from buildbook.report.state import Hangar
 from buildbook.report.work import WorkList
+
+_SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
 
 
 class Whole:
@@ -31,3 +33,12 @@ def entry_named(whole: Whole, slug: str, written: str) -> EntryName | None:
         if entry.aircraft == slug and entry.id == written:
             return EntryName(entry.uid)
     return None
+
+
+def silence(whole: Whole) -> Silence | None:
+    """The day of the last entry, where more than a year has gone by since."""
+    as_of = whole.hangar.as_of
+    last = max((one.on for one in whole.hangar.ledger.entries if one.on <= as_of), default=None)
+    if last is None or (as_of - last).days <= _SILENCE_DAYS:
+        return None
+    return Silence(last, (as_of - last).days)
