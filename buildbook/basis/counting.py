@@ -65,7 +65,7 @@ class Unit(NamedTuple):
 
     def in_ticks(self, stored: float) -> int:
         """Whole ticks of what the field holds."""
-        return round(stored * (self.ticks if self.stored_ticks is None else self.stored_ticks))
+        return round(stored * (self.stored_ticks or self.ticks))
 
     def from_stored(self, stored: float) -> float:
         """What the field holds, in the unit that a row shows."""

@@ -22,10 +22,12 @@ def on_flight(fold: Fold, entry: Flight) -> None:
     gains = _gains(fold, aircraft, entry)
     firmware = aircraft.firmware_fitted(fold.items)
     for index, row in enumerate(entry.rows):
-        if row.line:
-            fold.at = fold.at._replace(place=Place(entry.file, row.line))
+        place = Place(entry.file, row.line) if row.line else fold.at.place
         flight = FlightDone(
-            **fold.at.stamp(),
+            seq=fold.at.sequence,
+            on=fold.at.day,
+            uid=fold.at.uid,
+            place=place,
             aircraft=aircraft.slug,
             row=row,
             row_index=index,
@@ -49,6 +51,7 @@ def on_flight(fold: Fold, entry: Flight) -> None:
         if row.packs:
             _fly_packs(fold, aircraft, flight)
         if row.landing != "normal":
+            fold.at = fold.at._replace(place=place)
             _land_badly(fold, aircraft, index, row)
 
 

@@ -106,9 +106,10 @@ def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
     aircraft = folding.aircraft_of(entry)
     if stands is not None:
         folding.go_to(sequence, entry, stands)
-        if _counts(folding, entry, stands):
+        if aircraft is not None or _counts_in_itself(folding, entry, stands):
             HANDLERS[type(stands)](folding, stands)
-            folding.write_snapshots()
+            if folding.has_changes:
+                folding.write_snapshots()
     total = None if aircraft is None else aircraft.total
     written = LogLine(
         seq=sequence,
@@ -122,14 +123,12 @@ def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
     (folding.store_log if aircraft is None else aircraft.log).append(written)
 
 
-def _counts(folding: Fold, entry: AnyEntry, stands: Plain) -> bool:
-    """Whether an entry does anything where it stands.
+def _counts_in_itself(folding: Fold, entry: AnyEntry, stands: Plain) -> bool:
+    """Whether an entry that is about no known aircraft does anything.
 
     Of an aircraft that could not be read, which is told once, there, what happened to its packs
     and items in themselves still counts.
     """
-    if folding.aircraft_of(entry) is not None:
-        return True
     if entry.aircraft is not None:
         return isinstance(stands, OF_ITEMS) or (
             isinstance(stands, Inspection) and bool(stands.tags)

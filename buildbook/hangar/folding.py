@@ -97,6 +97,11 @@ class Fold:
         if slug is not None:
             self._changed[slug] = self.aircraft[slug]
 
+    @property
+    def has_changes(self) -> bool:
+        """Whether the entry changed any aircraft."""
+        return bool(self._changed)
+
     def write_first_snapshots(self) -> None:
         """Write down what ``aircraft.yaml`` says of each, before any entry."""
         for aircraft in self.aircraft.values():

@@ -58,19 +58,23 @@ def rank(line: Amended, charged_first: Container[str] = ()) -> int:
 def in_order(lines: Iterable[Amended], charged_first: Container[str] = ()) -> list[Amended]:
     """All entries in the one total order."""
     days: dict[datetime.date, dict[str, list[Amended]]] = {}
+    timed: set[datetime.date] = set()
     for line in lines:
-        days.setdefault(line.entry.on, {}).setdefault(line.entry.log, []).append(line)
+        entry = line.entry
+        days.setdefault(entry.on, {}).setdefault(entry.log, []).append(line)
+        if (line.stands or entry).time:
+            timed.add(entry.on)
     ordered: list[Amended] = []
     for on in sorted(days):
         logs = days[on]
         for log in logs.values():
             log.sort(key=lambda line: line.entry.index)
-            if any(time_of(line) for line in log):
+            if on in timed:
                 _sort_by_time(log)
         if len(logs) == 1:
             ordered.extend(*logs.values())
         else:
-            ordered.extend(_merged(logs, charged_first))
+            ordered.extend(_merged(logs, charged_first, on in timed))
     return ordered
 
 
@@ -89,10 +93,11 @@ def _sort_by_time(log: list[Amended]) -> None:
     log[:] = [log[at] for at in order]
 
 
-def _merged(logs: Mapping[str, Log], charged_first: Container[str]) -> Iterator[Amended]:
+def _merged(
+    logs: Mapping[str, Log], charged_first: Container[str], timed: bool
+) -> Iterator[Amended]:
     """The entries of one day from several logs, each log in its own order."""
     lowest = {name: _lowest_from(log, charged_first) for name, log in logs.items()}
-    timed = sum(any(time_of(line) for line in log) for log in logs.values()) > 1
     if timed or sum(ranks[0] in (REMOVE, EXCHANGE) for ranks in lowest.values()) > 1:
         yield from _merged_with_moves(logs, lowest)
         return

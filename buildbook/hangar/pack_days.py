@@ -28,24 +28,28 @@ class PackDays(NamedTuple):
     doubts: tuple[Doubt, ...]
 
 
-class _Use(NamedTuple):
-    line: Amended
-    entry: Charge | Flight
-
-
 def pack_days(lines: Iterable[Amended]) -> PackDays:
     """What is known of every pack."""
-    uses: dict[str, dict[datetime.date, list[_Use]]] = {}
+    uses: dict[str, dict[datetime.date, list[Amended]]] = {}
     for line in lines:
         entry = line.stands
-        if isinstance(entry, Charge):
-            packs: Iterable[str] = entry.packs
-        elif isinstance(entry, Flight):
-            packs = dict.fromkeys(tag for row in entry.rows for tag in row.packs)
+        if isinstance(entry, Flight):
+            rows = entry.rows
+            packs: Iterable[str] = (
+                rows[0].packs
+                if len(rows) == 1
+                else dict.fromkeys(tag for row in rows for tag in row.packs)
+            )
+        elif isinstance(entry, Charge):
+            packs = entry.packs
         else:
             continue
+        on = line.entry.on
         for tag in packs:
-            uses.setdefault(tag, {}).setdefault(line.entry.on, []).append(_Use(line, entry))
+            days = uses.get(tag)
+            if days is None:
+                days = uses[tag] = {}
+            days.setdefault(on, []).append(line)
     first: dict[str, bool] = {}
     doubts: list[Doubt] = []
     for tag in sorted(uses):
@@ -55,7 +59,7 @@ def pack_days(lines: Iterable[Amended]) -> PackDays:
 
 def _judge(
     tag: str,
-    days: Mapping[datetime.date, Sequence[_Use]],
+    days: Mapping[datetime.date, Sequence[Amended]],
     first: dict[str, bool],
     doubts: list[Doubt],
 ) -> None:
@@ -65,38 +69,45 @@ def _judge(
     """
     charged_next: bool | None = None
     for on in sorted(days, reverse=True):
-        charges = [use for use in days[on] if isinstance(use.entry, Charge)]
-        flights = [use for use in days[on] if isinstance(use.entry, Flight)]
-        if not (charges and flights):
+        lines = days[on]
+        charges = [line for line in lines if isinstance(line.stands, Charge)]
+        if not charges or len(charges) == len(lines):
             charged_next = bool(charges)
             continue
-        open_ones = [use for use in charges if not _settled(use, flights)]
-        stored = any(_to(use) == "storage" for use in open_ones)
+        flights = [line for line in lines if isinstance(line.stands, Flight)]
+        unsettled = [line for line in charges if not _settled(line, flights)]
+        if not unsettled:
+            charged_next = _earliest_is_charge(lines)
+            continue
+        stored = any(_to(line) == "storage" for line in unsettled)
         charged_first = charged_next is True and not stored
-        for use in open_ones:
-            uid = use.line.entry.uid
+        for line in unsettled:
+            uid = line.entry.uid
             first[uid] = first.get(uid, True) and charged_first
-        last = open_ones[-1] if open_ones else None
-        if last is not None and charged_next is None and _to(last) == "full":
-            assert isinstance(last.entry, Charge)
-            assert isinstance(flights[-1].entry, Flight)
-            doubts.append(Doubt(tag, last.entry, flights[-1].entry))
-        charged_next = charged_first if open_ones else _earliest_is_charge(days[on])
+        charge, flight = unsettled[-1].stands, flights[-1].stands
+        if (
+            charged_next is None
+            and isinstance(charge, Charge)
+            and isinstance(flight, Flight)
+            and charge.to == "full"
+        ):
+            doubts.append(Doubt(tag, charge, flight))
+        charged_next = charged_first
 
 
-def _settled(charge: _Use, flights: Sequence[_Use]) -> bool:
+def _settled(charge: Amended, flights: Sequence[Amended]) -> bool:
     """Whether a charge is in one log with a flight, or all have times."""
-    log = charge.line.entry.log
-    return any(flight.line.entry.log == log for flight in flights) or (
-        bool(time_of(charge.line)) and all(time_of(flight.line) for flight in flights)
+    log = charge.entry.log
+    return any(flight.entry.log == log for flight in flights) or (
+        bool(time_of(charge)) and all(time_of(flight) for flight in flights)
     )
 
 
-def _earliest_is_charge(uses: Sequence[_Use]) -> bool:
+def _earliest_is_charge(lines: Sequence[Amended]) -> bool:
     """Of a day that times, or the list of one log, put in order."""
-    first = min(uses, key=lambda use: (time_of(use.line), use.line.entry.index))
-    return isinstance(first.entry, Charge)
+    first = min(lines, key=lambda line: (time_of(line), line.entry.index))
+    return isinstance(first.stands, Charge)
 
 
-def _to(use: _Use) -> str | None:
-    return use.entry.to if isinstance(use.entry, Charge) else None
+def _to(line: Amended) -> str | None:
+    return line.stands.to if isinstance(line.stands, Charge) else None

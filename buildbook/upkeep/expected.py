@@ -29,7 +29,6 @@ FEWEST_FLYING_DAYS = 5
 FARTHEST_DAYS = 3 * 365
 """Beyond this an expected day says nothing; none is given."""
 
-_NEW_DAY = Flown(0.0, 0, 1)
 _BY_FLYING = [
     (unit.key, unit.counter, unit.ticks) for unit in UNITS.values() if unit.counts == "flying"
 ]
@@ -163,16 +162,16 @@ def _day(as_of: datetime.date, days: int) -> datetime.date:
 
 def flown_days(flights: Sequence[FlightDone]) -> dict[datetime.date, dict[str, float]]:
     """What each flying day of the year up to the last one brought, by unit that flying counts."""
-    flown: dict[datetime.date, Flown] = {}
+    durations_s: dict[datetime.date, list[float]] = {}
     for flight in reversed(flights):
         if (flights[-1].on - flight.on).days > RECENT_DAYS:
             break
-        before = flown.get(flight.on, _NEW_DAY)
-        flown[flight.on] = Flown(before.duration_s + flight.duration_s, before.flights + 1, 1)
-    return {
-        day: {key: getattr(brought, counter) / ticks for key, counter, ticks in _BY_FLYING}
-        for day, brought in flown.items()
-    }
+        durations_s.setdefault(flight.on, []).append(flight.row.duration_s)
+    days: dict[datetime.date, dict[str, float]] = {}
+    for day, flown_s in durations_s.items():
+        brought = Flown(sum(flown_s), len(flown_s), 1)
+        days[day] = {key: getattr(brought, counter) / ticks for key, counter, ticks in _BY_FLYING}
+    return days
 
 
 def pack_days(pack: ItemNow) -> dict[datetime.date, dict[str, float]]:

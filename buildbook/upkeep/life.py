@@ -49,13 +49,13 @@ class _Counted:
 
     def ticks(self, unit: str, seq: int = END) -> int:
         """The total of a unit up to and including that moment, in whole ticks of ``UNITS``."""
-        counts, counter = UNITS[unit].counts, UNITS[unit].counter
-        if counts == "flying":
-            before = getattr(self._carried, counter, 0)
-            return UNITS[unit].in_ticks(getattr(self._flown(seq), counter) + before)
-        if counts == "event":
-            return bisect_right(self._seqs_of(counter), seq)
-        return UNITS[unit].in_ticks(self._charged(counter, seq))
+        one = UNITS[unit]
+        if one.counts == "flying":
+            before = getattr(self._carried, one.counter, 0)
+            return one.in_ticks(getattr(self._flown(seq), one.counter) + before)
+        if one.counts == "event":
+            return bisect_right(self._seqs_of(one.counter), seq)
+        return one.in_ticks(self._charged(one.counter, seq))
 
     def _seqs_of(self, event: str) -> list[int]:
         if event not in self._event_seqs:

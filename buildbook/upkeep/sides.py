@@ -2,6 +2,7 @@
 
 import datetime
 from collections.abc import Mapping, Sequence
+from functools import cache
 from typing import NamedTuple
 
 from buildbook.basis.counting import UNITS, Interval, Unit, parts
@@ -33,7 +34,8 @@ class Side(NamedTuple):
     expected: Window | None = None
 
 
-def _intervals(every: Interval) -> dict[str, float]:
+@cache
+def _intervals(every: Interval) -> Mapping[str, float]:
     """Every unit of an interval as stored; what the calendar counts comes last."""
     found = parts(every)
     return dict(sorted(found.items(), key=lambda part: UNITS[part[0]].by_calendar))
