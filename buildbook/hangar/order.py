@@ -68,7 +68,8 @@ def in_order(lines: Iterable[Amended], charged_first: Container[str] = ()) -> li
     for on in sorted(days):
         logs = days[on]
         for log in logs.values():
-            log.sort(key=lambda line: line.entry.index)
+            if len(log) > 1:
+                log.sort(key=_index)
             if on in timed:
                 _sort_by_time(log)
         if len(logs) == 1:
@@ -76,6 +77,10 @@ def in_order(lines: Iterable[Amended], charged_first: Container[str] = ()) -> li
         else:
             ordered.extend(_merged(logs, charged_first, on in timed))
     return ordered
+
+
+def _index(line: Amended) -> int:
+    return line.entry.index
 
 
 def time_of(line: Amended) -> str:
