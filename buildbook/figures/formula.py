@@ -14,10 +14,10 @@ from functools import cache
 from html import escape
 from typing import Any, NamedTuple
 
-from .laws.constants import CONSTANTS
-from .laws.flight_registry import FLIGHT
-from .laws.law import Law
-from .laws.quantities import INTERMEDIATES
+from buildbook.figures.laws.constants import CONSTANTS
+from buildbook.figures.laws.flight_registry import FLIGHT
+from buildbook.figures.laws.law import Law
+from buildbook.figures.laws.quantities import INTERMEDIATES
 
 Function = Callable[..., Any]
 

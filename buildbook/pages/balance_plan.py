@@ -4,10 +4,10 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
-from buildbook.figures.answers.centre import placed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.figures.answers.masses import parts
+from buildbook.figures.answers.mass.centre import placed
+from buildbook.figures.answers.mass.masses import parts
 from buildbook.pages.plans import layout_plan
 from buildbook.records.aircraft import Place3
 from buildbook.report.figure import Answers

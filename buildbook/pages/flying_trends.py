@@ -7,8 +7,8 @@ from buildbook.drawings.chart_tables import (
     crash_gaps_table,
     flying_by_month_table,
 )
-from buildbook.figures.answers.changes import since_change
-from buildbook.figures.laws.drift import individuals_chart
+from buildbook.figures.answers.log.changes import since_change
+from buildbook.figures.laws.statistics.drift import individuals_chart
 from buildbook.pages.pack_trends import Chart
 from buildbook.pages.plans import months_flown
 from buildbook.report.history import FlightDone

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from buildbook.commands.main import main
-from buildbook.figures.laws.mass_classes import TABLE_WRITTEN
+from buildbook.figures.laws.airframe.mass_classes import TABLE_WRITTEN
 
 pytestmark = pytest.mark.usefixtures("private_cache")
 

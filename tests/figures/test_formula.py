@@ -10,9 +10,10 @@ from xml.etree import ElementTree
 import pytest
 
 from buildbook.figures.formula import formula_mathml, formula_text, law_mathml, law_text
-from buildbook.figures.laws import hover, motor, wing
+from buildbook.figures.laws.aero import hover, wing
 from buildbook.figures.laws.constants import CONSTANTS
 from buildbook.figures.laws.law import Law, Quantity
+from buildbook.figures.laws.propulsion import motor
 from buildbook.figures.laws.quantities import INPUTS
 from buildbook.figures.laws.registry import LAWS
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws import atmosphere as air
+from buildbook.figures.laws.aero import atmosphere as air
 
 FOOT_M = 0.3048
 INCH_MERCURY_PA = 3386.389

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.figures.laws import balance
+from buildbook.figures.laws.airframe import balance
 
 POUND_KG = 0.45359237
 INCH_M = 0.0254

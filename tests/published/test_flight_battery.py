@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from buildbook.figures.laws import battery, pack_transport
-from buildbook.figures.laws.discharge import constant_power_discharge
+from buildbook.figures.laws.packs import battery, pack_transport
+from buildbook.figures.laws.packs.discharge import constant_power_discharge
 
 CONSTANT_POWER = [  # V, ohm, W: A, V under load, greatest W
     (14.8, 0.020, 200, 13.76974, 14.52461, 2738.000),

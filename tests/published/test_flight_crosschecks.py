@@ -8,8 +8,10 @@ import pytest
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
-from buildbook.figures.laws import battery, bench, discharge, hover, motor
-from buildbook.figures.laws import propeller as prop
+from buildbook.figures.laws.aero import hover
+from buildbook.figures.laws.aero import propeller as prop
+from buildbook.figures.laws.packs import battery, discharge
+from buildbook.figures.laws.propulsion import bench, motor
 
 INCH_M = 0.0254
 

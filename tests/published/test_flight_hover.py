@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from buildbook.figures.laws import hover
-from buildbook.figures.laws.margins import thrust_to_weight
+from buildbook.figures.laws.aero import hover
+from buildbook.figures.laws.propulsion.margins import thrust_to_weight
 
 POUND_N = 4.4482216152605
 FOOT_M = 0.3048

@@ -10,8 +10,12 @@ import numpy as np
 import pytest
 from scipy.optimize import linprog
 
-from buildbook.figures.laws import allocation
-from buildbook.figures.laws.rotor_loss import CONTROLLABLE_ABOVE, controllability_index, losses_held
+from buildbook.figures.laws.airframe import allocation
+from buildbook.figures.laws.airframe.rotor_loss import (
+    CONTROLLABLE_ABOVE,
+    controllability_index,
+    losses_held,
+)
 
 SIDE_M = 0.25 / math.sqrt(2)
 # front right, rear right, rear left, front left

@@ -2,8 +2,8 @@
 
 import pytest
 
-from buildbook.figures.laws import mass_classes
-from buildbook.figures.laws.mass_classes import mass_bands
+from buildbook.figures.laws.airframe import mass_classes
+from buildbook.figures.laws.airframe.mass_classes import mass_bands
 
 US_RECREATIONAL = "recreational flying, no registration"
 EU_REGISTERS = "operator registers"

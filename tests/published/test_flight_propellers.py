@@ -9,10 +9,11 @@ from statistics import fmean, median
 
 import pytest
 
-from buildbook.figures.laws import bench, hover
-from buildbook.figures.laws import propeller as prop
+from buildbook.figures.laws.aero import hover
+from buildbook.figures.laws.aero import propeller as prop
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.propulsion import bench
 
 INCH_M = 0.0254
 GRAM_FORCE_N = STANDARD_GRAVITY_M_S2 / 1000

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from buildbook.figures.laws import tip, wing
+from buildbook.figures.laws.aero import tip, wing
 
 FOOT_M = 0.3048
 OUNCE_KG = 0.028349523125

@@ -2,8 +2,8 @@
 
 import pytest
 
-from buildbook.figures.laws import wire
 from buildbook.figures.laws.constants import HOT_COPPER_K
+from buildbook.figures.laws.propulsion import wire
 
 AT_20_K = 293.15
 

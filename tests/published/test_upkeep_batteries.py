@@ -10,13 +10,13 @@ from statistics import median
 import pytest
 from scipy import stats
 
-from buildbook.figures.laws.cycles import equivalent_full_cycles
-from buildbook.figures.laws.pack_limits import (
+from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
+from buildbook.figures.laws.packs.pack_limits import (
     DEFAULT_LIMIT,
     PACK_LIMITS,
     threshold_capacity_ah,
 )
-from buildbook.figures.laws.trend import (
+from buildbook.figures.laws.statistics.trend import (
     below_for_good,
     first_below,
     least_squares,

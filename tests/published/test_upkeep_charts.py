@@ -6,7 +6,7 @@ read again; for CUSUM the printed sums agree to 0.005 only with what is remember
 
 import pytest
 
-from buildbook.figures.laws.drift import cusum_chart, ewma_chart, individuals_chart
+from buildbook.figures.laws.statistics.drift import cusum_chart, ewma_chart, individuals_chart
 
 
 @pytest.fixture(scope="module")

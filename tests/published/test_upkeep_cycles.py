@@ -6,7 +6,7 @@ Rainflow counting is no figure of the program; the rainflow package stands for i
 import pytest
 import rainflow
 
-from buildbook.figures.laws.cycles import cycles_from_states, equivalent_full_cycles
+from buildbook.figures.laws.packs.cycles import cycles_from_states, equivalent_full_cycles
 
 STATES = [1.0, 0.3, 1.0, 0.6, 0.8, 0.2, 1.0, 0.5, 1.0]
 

@@ -10,8 +10,8 @@ import math
 import numpy as np
 import pytest
 
-from buildbook.figures.laws.forecast import forecast_end_of_life
-from buildbook.figures.laws.trend import below_for_good, least_squares, theil_sen
+from buildbook.figures.laws.packs.forecast import forecast_end_of_life
+from buildbook.figures.laws.statistics.trend import below_for_good, least_squares, theil_sen
 
 CASES = [
     ("b0005", "own", 105),

@@ -10,7 +10,7 @@ import pytest
 from scipy import stats
 from scipy.optimize import fmin
 
-from buildbook.figures.laws.counts import (
+from buildbook.figures.laws.statistics.counts import (
     event_limits,
     event_rate,
     event_upper_bound,

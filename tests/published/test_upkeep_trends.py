@@ -4,7 +4,12 @@ import pytest
 import statsmodels.api
 from scipy import stats
 
-from buildbook.figures.laws.trend import least_squares, mean_limits, prediction_limits, theil_sen
+from buildbook.figures.laws.statistics.trend import (
+    least_squares,
+    mean_limits,
+    prediction_limits,
+    theil_sen,
+)
 
 
 @pytest.fixture(scope="module")

@@ -2,37 +2,14 @@
 
 from collections.abc import Callable, Iterator, Mapping
 
-from buildbook.figures.answers.advice import alarm_voltage, timer_setting
-from buildbook.figures.answers.air import air_density, density_altitude
-from buildbook.figures.answers.balance import balance
-from buildbook.figures.answers.cost import operating_cost
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.drift import drift_of_aircraft, drift_of_part
-from buildbook.figures.answers.failures import failure_rate
-from buildbook.figures.answers.flight_time import flight_time
-from buildbook.figures.answers.flown import flown_current, flown_time
-from buildbook.figures.answers.full_throttle import thrust_to_weight
-from buildbook.figures.answers.gains import gain_changes
-from buildbook.figures.answers.hover import hover_current, hover_power, hover_throttle
-from buildbook.figures.answers.layout import allocation, rotation_balance, rotor_loss
-from buildbook.figures.answers.loading import disk_loading, stall_speed, wing_loading
-from buildbook.figures.answers.margins import (
-    battery_margin,
-    discharge_rate,
-    esc_margin,
-    motor_margin,
-)
-from buildbook.figures.answers.mass import all_up_mass, mass_budget
-from buildbook.figures.answers.pack_energy import charge_current, pack_energy
-from buildbook.figures.answers.pack_health import pack_capacity, pack_resistance
-from buildbook.figures.answers.pack_life import pack_end_of_life, pack_end_of_life_date
-from buildbook.figures.answers.pack_use import pack_charges, pack_cycles
-from buildbook.figures.answers.part import Part
-from buildbook.figures.answers.rules import mass_class
-from buildbook.figures.answers.servos import regulator_margin
-from buildbook.figures.answers.setup import receiver_neutral, start_spread
-from buildbook.figures.answers.tips import tip_mach, tip_speed
-from buildbook.figures.answers.wear import (
+from buildbook.figures.answers.flight.advice import alarm_voltage, timer_setting
+from buildbook.figures.answers.flight.flight_time import flight_time
+from buildbook.figures.answers.flight.flown import flown_current, flown_time
+from buildbook.figures.answers.log.cost import operating_cost
+from buildbook.figures.answers.log.drift import drift_of_aircraft, drift_of_part
+from buildbook.figures.answers.log.failures import failure_rate
+from buildbook.figures.answers.log.wear import (
     aircraft_flights,
     aircraft_hours,
     component_crashes,
@@ -40,7 +17,30 @@ from buildbook.figures.answers.wear import (
     component_flights,
     component_hours,
 )
-from buildbook.figures.answers.wiring import wire_drop, wire_load, wire_loss
+from buildbook.figures.answers.mass.balance import balance
+from buildbook.figures.answers.mass.budget import all_up_mass, mass_budget
+from buildbook.figures.answers.mass.loading import disk_loading, stall_speed, wing_loading
+from buildbook.figures.answers.mass.rules import mass_class
+from buildbook.figures.answers.packs.energy import charge_current, pack_energy
+from buildbook.figures.answers.packs.health import pack_capacity, pack_resistance
+from buildbook.figures.answers.packs.life import pack_end_of_life, pack_end_of_life_date
+from buildbook.figures.answers.packs.use import pack_charges, pack_cycles
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.propulsion.air import air_density, density_altitude
+from buildbook.figures.answers.propulsion.full_throttle import thrust_to_weight
+from buildbook.figures.answers.propulsion.hover import hover_current, hover_power, hover_throttle
+from buildbook.figures.answers.propulsion.margins import (
+    battery_margin,
+    discharge_rate,
+    esc_margin,
+    motor_margin,
+)
+from buildbook.figures.answers.propulsion.servos import regulator_margin
+from buildbook.figures.answers.propulsion.tips import tip_mach, tip_speed
+from buildbook.figures.answers.propulsion.wiring import wire_drop, wire_load, wire_loss
+from buildbook.figures.answers.setup.gains import gain_changes
+from buildbook.figures.answers.setup.layout import allocation, rotation_balance, rotor_loss
+from buildbook.figures.answers.setup.readings import receiver_neutral, start_spread
 from buildbook.figures.answers.working import Said, attempt_each
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.state import Hangar

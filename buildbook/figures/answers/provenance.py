@@ -4,20 +4,14 @@ from collections.abc import Mapping
 
 import msgspec
 
-from buildbook.figures.answers import (
-    advice,
-    cost,
-    drift,
-    failures,
-    gains,
-    mass,
-    pack_health,
-    pack_life,
-    pack_use,
-    rates,
-    setup,
-    wear,
-)
+from buildbook.figures.answers.flight import advice, rates
+from buildbook.figures.answers.log import cost, drift, failures, wear
+from buildbook.figures.answers.mass import budget as mass
+from buildbook.figures.answers.packs import health as pack_health
+from buildbook.figures.answers.packs import life as pack_life
+from buildbook.figures.answers.packs import use as pack_use
+from buildbook.figures.answers.setup import gains
+from buildbook.figures.answers.setup import readings as setup
 from buildbook.figures.answers.working import Way, by_law
 from buildbook.figures.laws.registry import LAWS
 

@@ -1,6 +1,6 @@
 """Constants of nature, of the standard atmosphere and of standards, with their symbols."""
 
-from .law import Quantity
+from buildbook.figures.laws.law import Quantity
 
 STANDARD_GRAVITY_M_S2 = 9.80665
 AIR_GAS_CONSTANT_J_KG_K = 287.05287

@@ -4,8 +4,8 @@ import inspect
 from collections.abc import Callable
 from typing import Any
 
-from .law import Law, Quantity
-from .quantities import INPUTS, SERIES, plain
+from buildbook.figures.laws.law import Law, Quantity
+from buildbook.figures.laws.quantities import INPUTS, SERIES, plain
 
 Function = Callable[..., Any]
 

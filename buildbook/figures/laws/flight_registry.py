@@ -3,26 +3,12 @@
 It imports no numpy.
 """
 
-from . import (
-    allocation,
-    atmosphere,
-    balance,
-    battery,
-    bench,
-    discharge,
-    hover,
-    margins,
-    mass_classes,
-    motor,
-    pack_transport,
-    propeller,
-    rotor_loss,
-    tip,
-    wing,
-    wire,
-)
-from .entries import formula, method
-from .law import Law
+from buildbook.figures.laws.aero import atmosphere, hover, propeller, tip, wing
+from buildbook.figures.laws.airframe import allocation, balance, mass_classes, rotor_loss
+from buildbook.figures.laws.entries import formula, method
+from buildbook.figures.laws.law import Law
+from buildbook.figures.laws.packs import battery, discharge, pack_transport
+from buildbook.figures.laws.propulsion import bench, margins, motor, wire
 
 ISA = "US Standard Atmosphere 1976 / ICAO Doc 7488"
 FAA_BALANCE = "FAA-H-8083-1B, Weight and Balance Handbook"

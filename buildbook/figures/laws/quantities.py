@@ -8,7 +8,7 @@ from decimal import Decimal
 
 import msgspec
 
-from .law import Quantity
+from buildbook.figures.laws.law import Quantity
 
 _NO_BREAK = "\N{NO-BREAK SPACE}"
 

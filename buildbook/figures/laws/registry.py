@@ -4,9 +4,9 @@ It imports numpy with the statistics: commands that must start quickly take a la
 module, or FLIGHT alone.
 """
 
-from .flight_registry import FLIGHT
-from .law import Law
-from .statistics_registry import STATISTICS
+from buildbook.figures.laws.flight_registry import FLIGHT
+from buildbook.figures.laws.law import Law
+from buildbook.figures.laws.statistics_registry import STATISTICS
 
 LAWS: dict[str, Law] = {
     # air, balance, hover, propellers, motors, packs, wire, wings, layouts, masses

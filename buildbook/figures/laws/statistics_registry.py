@@ -7,8 +7,9 @@ import inspect
 from collections.abc import Callable
 from typing import Any
 
-from . import counts, cycles, drift, fade, forecast, odd_one, pack_limits, quantiles, robust, trend
-from .law import Law, Quantity
+from buildbook.figures.laws.law import Law, Quantity
+from buildbook.figures.laws.packs import cycles, fade, forecast, pack_limits
+from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
 GARWOOD = "Garwood 1936, Biometrika 28:437-442"
 NIST = "NIST/SEMATECH e-Handbook, doi:10.18434/M32189"

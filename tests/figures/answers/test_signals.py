@@ -6,7 +6,7 @@ import pytest
 from small_hangars import LOG, SMALL, SPECS, opened
 from test_log_and_packs import flights
 
-from buildbook.figures.answers.signals import signals_of_aircraft, signals_of_pack
+from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
 
 STEADY = "".join(flights(1, 9.0 + 0.1 * (-1) ** number, number) for number in range(30))
 WORSE = "".join(flights(1, 11.0 + 0.1 * (-1) ** number, number) for number in range(30, 42))

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from buildbook.figures.laws.counts import (
+from buildbook.figures.laws.statistics.counts import (
     event_limits,
     event_rate,
     event_upper_bound,
@@ -127,7 +127,7 @@ def test_out_of_range_is_refused(call, message):
 
 def test_signals_need_no_numpy():
     """Counts, drift, cycles and quantiles do not import numpy, as `due` may need them."""
-    modules = ("counts", "drift", "cycles", "quantiles", "pack_limits")
+    modules = ("statistics.counts", "statistics.drift", "packs.cycles", "packs.pack_limits")
     code = ";".join(f"import buildbook.figures.laws.{name}" for name in modules)
     code += ";import sys;print('numpy' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws.cycles import (
+from buildbook.figures.laws.packs.cycles import (
     ChargeCount,
     PackEvent,
     count_charge,

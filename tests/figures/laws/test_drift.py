@@ -7,7 +7,12 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws.drift import cusum_chart, drift, ewma_chart, individuals_chart
+from buildbook.figures.laws.statistics.drift import (
+    cusum_chart,
+    drift,
+    ewma_chart,
+    individuals_chart,
+)
 
 STEADY = [10.0, 10.4, 9.7, 10.2, 9.9, 10.3, 9.8, 10.1, 9.6, 10.0]
 STEADY += [10.2, 9.9, 10.1, 9.8, 10.0]  # the fifteen of a baseline

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from buildbook.figures.laws.fade import fit_fade
+from buildbook.figures.laws.packs.fade import fit_fade
 
 
 def likeliest(fade):

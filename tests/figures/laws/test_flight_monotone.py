@@ -4,18 +4,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws import (
-    atmosphere,
-    balance,
-    battery,
-    discharge,
-    hover,
-    margins,
-    motor,
-    tip,
-    wing,
-    wire,
-)
+from buildbook.figures.laws.aero import atmosphere, hover, tip, wing
+from buildbook.figures.laws.airframe import balance
+from buildbook.figures.laws.packs import battery, discharge
+from buildbook.figures.laws.propulsion import margins, motor, wire
 from buildbook.figures.laws.quantities import INPUTS
 
 quick = settings(max_examples=40, deadline=None, derandomize=True, database=None)

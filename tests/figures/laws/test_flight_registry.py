@@ -18,22 +18,22 @@ SCALAR = sorted(
 )
 NO_BREAK = "\N{NO-BREAK SPACE}"
 FLIGHT_MODULES = (
-    "allocation",
-    "atmosphere",
-    "balance",
-    "battery",
-    "bench",
-    "discharge",
-    "hover",
-    "margins",
-    "mass_classes",
-    "motor",
-    "pack_transport",
-    "propeller",
-    "rotor_loss",
-    "tip",
-    "wing",
-    "wire",
+    "airframe.allocation",
+    "aero.atmosphere",
+    "airframe.balance",
+    "packs.battery",
+    "propulsion.bench",
+    "packs.discharge",
+    "aero.hover",
+    "propulsion.margins",
+    "airframe.mass_classes",
+    "propulsion.motor",
+    "packs.pack_transport",
+    "aero.propeller",
+    "airframe.rotor_loss",
+    "aero.tip",
+    "aero.wing",
+    "propulsion.wire",
 )
 
 
@@ -141,7 +141,7 @@ def test_every_public_function_of_the_flight_half_is_registered():
     registered = {
         name
         for name, law in FLIGHT.items()
-        if law.function.__module__.rpartition(".")[2] in FLIGHT_MODULES
+        if law.function.__module__.removeprefix(f"{room.__name__}.") in FLIGHT_MODULES
     }
 
     # Ways into a table, not laws.

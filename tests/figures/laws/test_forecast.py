@@ -9,14 +9,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from simulated_cells import simulated_cells
 
-from buildbook.figures.laws.fade import fit_fade
-from buildbook.figures.laws.forecast import (
+from buildbook.figures.laws.packs.fade import fit_fade
+from buildbook.figures.laws.packs.forecast import (
     EndOfLife,
     LifeInterval,
     forecast_days,
     forecast_end_of_life,
 )
-from buildbook.figures.laws.trend import least_squares, theil_sen
+from buildbook.figures.laws.statistics.trend import least_squares, theil_sen
 
 
 def straight(count, *, loss=0.004, scatter=0.003, seed=0):

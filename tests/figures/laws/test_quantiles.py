@@ -7,7 +7,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from buildbook.figures.laws.quantiles import chi_square_quantile, normal_quantile, t_quantile
+from buildbook.figures.laws.statistics.quantiles import (
+    chi_square_quantile,
+    normal_quantile,
+    t_quantile,
+)
 
 SHARES = (1e-6, 0.001, 0.025, 0.05, 0.3, 0.5, 0.8, 0.95, 0.975, 0.999, 1 - 1e-6)
 

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws.robust import fit_rate, forecast_charge, forecast_time
+from buildbook.figures.laws.statistics.robust import fit_rate, forecast_charge, forecast_time
 
 CURRENT_A = 12.0
 SCATTER = 20.0  # A·√s: 1 A on a flight of 400 s

@@ -4,18 +4,8 @@ import inspect
 
 import pytest
 
-from buildbook.figures.laws import (
-    counts,
-    cycles,
-    drift,
-    fade,
-    forecast,
-    odd_one,
-    pack_limits,
-    quantiles,
-    robust,
-    trend,
-)
+from buildbook.figures.laws.packs import cycles, fade, forecast, pack_limits
+from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 from buildbook.figures.laws.statistics_registry import PARAMETERS, STATISTICS
 
 MODULES = (counts, cycles, drift, fade, forecast, odd_one, pack_limits, quantiles, robust, trend)

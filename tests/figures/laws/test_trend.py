@@ -9,8 +9,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws.odd_one import OddOne, odd_one_out
-from buildbook.figures.laws.trend import (
+from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
+from buildbook.figures.laws.statistics.trend import (
     below_for_good,
     first_below,
     least_squares,

@@ -1,0 +1,1 @@
+"""Time in the air: predicted and flown."""

@@ -1,0 +1,105 @@
+"""What to set before a flight: the timer, and the voltage of the alarm."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.flight_time import time_with
+from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
+from buildbook.figures.answers.flight.rates import ENOUGH, flights_with_charge, flown_watts
+from buildbook.figures.answers.gathering import Lacking, from_figure, number
+from buildbook.figures.answers.packs.packs import (
+    capacity,
+    cells,
+    chemistry,
+    cutoff_cell,
+    nominal,
+    reserve,
+    resistance,
+)
+from buildbook.figures.answers.working import (
+    Said,
+    Way,
+    attempt,
+    attempt_each,
+    by_law,
+    by_method,
+    given_value,
+)
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
+
+TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
+
+
+def timer_setting(craft: Craft) -> Iterator[Said]:
+    """Flight timer for each pack."""
+    yield from attempt_each("timer_setting", _timers, craft)
+
+
+def alarm_voltage(craft: Craft) -> Iterator[Said]:
+    """Voltage under load at which the reserve begins, for each pack."""
+    yield from attempt_each("alarm_voltage", _alarms, craft)
+
+
+def _timers(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("timer_setting", pack.tag, _timer, craft, pack)
+
+
+def _alarms(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("alarm_voltage", pack.tag, _alarm, craft, pack)
+
+
+def _timer(craft: Craft, pack: ItemNow) -> Figure:
+    if pack.state.state != "serviceable":
+        raise Lacking(f"{pack.tag} is {pack.state.state}", pack.state.place or craft.home)
+    time = time_with(craft, pack)
+    if time.low is None or time.low <= 0:
+        raise Lacking("the flight time has no low end", craft.home)
+    low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
+    return given_value(
+        "timer_setting",
+        time.low,
+        unit="s",
+        way=TIMER,
+        of=pack.tag,
+        inputs=[low, reserve(craft.keeper)],
+        verdict=None if len(flights_with_charge(craft)) >= ENOUGH else "not yet flown",
+    )
+
+
+def _power(craft: Craft, pack: ItemNow) -> Input:
+    """As flown where that is known, else in a hover."""
+    if len(flights_with_charge(craft)) >= ENOUGH:
+        return flown_watts(craft)
+    return power_draw(craft, pack)
+
+
+def _alarm(craft: Craft, pack: ItemNow) -> Figure:
+    power = _power(craft, pack)
+    found = discharge_with(craft, pack, number(power))
+    each = found.end_voltage_v / cells(pack).series
+    law = by_law("constant_power_discharge")
+    notes = (f"the {found.ended_by} ends the flight there", "under load; at rest it reads higher")
+    return given_value(
+        "alarm_voltage",
+        found.end_voltage_v,
+        unit="V",
+        way=Way(formula=f"{law.formula}; voltage at its end", source=law.source, law=law.law),
+        of=pack.tag,
+        inputs=[
+            capacity(pack),
+            resistance(pack),
+            power,
+            reserve(craft.keeper),
+            cutoff_cell(pack),
+            nominal(pack),
+            chemistry(pack),
+        ],
+        verdict=f"{each:.2f} V a cell",
+        other={"a cell, V": each},
+        notes=notes,
+    )

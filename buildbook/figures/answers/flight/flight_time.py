@@ -1,0 +1,76 @@
+"""How long a pack lasts: simulated, and from ten flights on as it was flown."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.basis import saying
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.prediction import reserve_words, simulated, simulated_s
+from buildbook.figures.answers.flight.rates import ENOUGH, fitted_time, flights_with_charge
+from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.working import Said, attempt, attempt_each
+from buildbook.report.figure import Figure
+from buildbook.report.state import ItemNow
+
+NOT_YET = "not yet flown"
+
+
+def flight_time(craft: Craft) -> Iterator[Said]:
+    """The time until the reserve, for each pack."""
+    yield from attempt_each("flight_time", _by_pack, craft)
+
+
+def time_with(craft: Craft, pack: ItemNow) -> Figure:
+    """The flight time in s with a pack; its low end is what to plan with."""
+    return craft.once(f"flight time with {pack.tag}", _time_with, craft, pack)
+
+
+def _by_pack(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("flight_time", pack.tag, time_with, craft, pack)
+
+
+def _time_with(craft: Craft, pack: ItemNow) -> Figure:
+    if len(flights_with_charge(craft)) >= ENOUGH:
+        fitted = fitted_time(craft, pack, "flight_time", pack.tag)
+        return msgspec.structs.replace(
+            fitted,
+            other=_theory_beside(craft, pack, fitted),
+            verdict=_planned(fitted, pack),
+            notes=(*fitted.notes, reserve_words(craft)),
+        )
+    figure = simulated(craft, pack)
+    return msgspec.structs.replace(
+        figure,
+        verdict=f"{_planned(figure, pack)}; {NOT_YET}",
+        other=_flown_beside(craft, pack, figure),
+    )
+
+
+def _planned(figure: Figure, pack: ItemNow) -> str:
+    """The headline; a pack that is set aside says that instead."""
+    if pack.state.state != "serviceable":
+        return f"{pack.tag} is {pack.state.state}"
+    return f"plan with {saying.duration(figure.low or 0.0)}"
+
+
+def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:
+    try:
+        theory = simulated_s(craft, pack)
+    except (Lacking, ValueError):
+        return {}
+    if not fitted.value:
+        return {}
+    return {"simulated, s": theory, "simulated, difference": theory / fitted.value - 1}
+
+
+def _flown_beside(craft: Craft, pack: ItemNow, simulation: Figure) -> dict[str, float]:
+    """As flown so far, where a rate can be fitted at all."""
+    try:
+        flown = fitted_time(craft, pack, "flight_time", pack.tag).value
+    except (Lacking, ValueError):
+        return {}
+    if flown is None or not simulation.value:
+        return {}
+    return {"as flown so far, s": flown, "as flown, difference": flown / simulation.value - 1}

@@ -1,0 +1,87 @@
+"""What the log says: current and time as flown, by pack and by gain set, with an interval."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.prediction import simulated_s
+from buildbook.figures.answers.flight.rates import (
+    NEWEST,
+    fitted_time,
+    flights_with_charge,
+    number_of,
+    rate_figure,
+    with_charge,
+)
+from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.propulsion.hover import hover_current_with
+from buildbook.figures.answers.working import Said, attempt, attempt_each
+from buildbook.report.figure import Figure
+from buildbook.report.state import ItemNow
+
+
+def flown_current(craft: Craft) -> Iterator[Said]:
+    """Current as flown: all of the newest flights, then by pack, then by gain set."""
+    yield from attempt_each("flown_current", _currents, craft)
+
+
+def flown_time(craft: Craft) -> Iterator[Said]:
+    """Time until the reserve as flown, by pack, against what was predicted."""
+    yield from attempt_each("flown_time", _times, craft)
+
+
+def _currents(craft: Craft) -> Iterator[Said]:
+    flights = flights_with_charge(craft)
+    yield attempt("flown_current", None, _beside_hover, craft, rate_figure(craft, flights, None))
+    everything = craft.once("all with charge", with_charge, craft.now.flights)
+    for pack in craft.packs:
+        own = [flight for flight in everything if pack.tag in flight.row.packs][-NEWEST:]
+        if own:
+            yield attempt("flown_current", pack.tag, rate_figure, craft, own, pack.tag)
+    for gains in craft.now.gain_sets:
+        own = [flight for flight in everything if flight.gains == gains][-NEWEST:]
+        of = f"gains {gains}"
+        if own:
+            yield attempt("flown_current", of, rate_figure, craft, own, of)
+
+
+def _beside_hover(craft: Craft, figure: Figure) -> Figure:
+    """With the current of a hover, and by how much the log differs from it."""
+
+    if not craft.hovers:
+        return figure
+    try:
+        hover = number_of(hover_current_with(craft, craft.pack))
+    except (Lacking, ValueError):
+        return figure
+    beside = {
+        "hover by theory, A": hover,
+        "hover by theory, difference": hover / number_of(figure) - 1,
+    }
+    return msgspec.structs.replace(figure, other={**figure.other, **beside})
+
+
+def _times(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("flown_time", pack.tag, _time, craft, pack)
+
+
+def _time(craft: Craft, pack: ItemNow) -> Figure:
+    figure = fitted_time(craft, pack, "flown_time", pack.tag)
+    flown = [one for one in flights_with_charge(craft) if pack.tag in one.row.packs]
+    longest = max((flight.duration_s for flight in flown), default=None)
+    other = {} if longest is None else {"longest flight, s": longest}
+    predicted = _predicted(craft, pack)
+    if predicted:
+        other["predicted, s"] = predicted
+        other["predicted against flown"] = predicted / number_of(figure) - 1
+    return msgspec.structs.replace(figure, other=other)
+
+
+def _predicted(craft: Craft, pack: ItemNow) -> float | None:
+
+    try:
+        return simulated_s(craft, pack)
+    except (Lacking, ValueError):
+        return None

@@ -1,0 +1,159 @@
+"""The current that the log shows, fitted so that odd flights do not matter."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, measured, number
+from buildbook.figures.answers.log.changes import since_change
+from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
+from buildbook.figures.answers.working import by_method, finite_or_none, given_value
+from buildbook.report.figure import Figure, Input
+from buildbook.report.history import FlightDone
+from buildbook.report.state import ItemNow
+
+if TYPE_CHECKING:
+    from buildbook.figures.laws.statistics.robust import FittedRate
+
+ENOUGH = 10  # flights with a charge from which on the log goes before the theory
+LEAST = 4  # flights from which a rate can be fitted at all
+NEWEST = 60  # flights that a rate of the aircraft is fitted to
+LEVEL = 0.95
+MAH_PER_MINUTE = 1000 / 60  # in one ampere
+
+FIT = by_method(
+    "robust mean of charge over time, weighted by duration; odd flights lose their weight",
+    "iteratively reweighted mean with the biweight; Maronna, Martin and Yohai, Robust Statistics",
+    "fit_rate",
+)
+TIME = by_method(
+    "usable charge over the current fitted to the log, with prediction limits",
+    FIT.source,
+    "forecast_time",
+)
+
+
+def flights_with_charge(craft: Craft) -> tuple[FlightDone, ...]:
+    """The newest flights on which a charge was noted, oldest first.
+
+    Those since the last change of propulsion or mass, where they are enough; else all.
+    """
+    return craft.once("flights with charge", _comparable, craft)
+
+
+def _comparable(craft: Craft) -> tuple[FlightDone, ...]:
+    everything = with_charge(craft.now.flights)
+    since = since_change(craft.hangar, craft.now)
+    alike = tuple(flight for flight in everything if flight.seq > since)
+    return (alike if len(alike) >= ENOUGH else everything)[-NEWEST:]
+
+
+def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
+    """The flights of which the charge used was written."""
+    return tuple(flight for flight in flights if flight.row.used_ah and flight.duration_s > 0)
+
+
+def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> Figure:
+    """The current flown on average, fitted to these flights. Lacking: too few of them."""
+    rate = fit(craft, flights)
+    return given_value(
+        "flown_current",
+        rate.current_a,
+        unit="A",
+        way=FIT,
+        of=of,
+        low=rate.low_a,
+        high=rate.high_a,
+        level=rate.level,
+        basis="fitted",
+        inputs=logged(flights),
+        verdict=f"{rate.current_a * MAH_PER_MINUTE:.0f} mAh a minute",
+        notes=(f"fitted to {rate.flights} flights", *_set_aside(rate.set_aside)),
+        other={"mAh a minute": rate.current_a * MAH_PER_MINUTE},
+    )
+
+
+def fitted_time(craft: Craft, pack: ItemNow, name: str, of: str) -> Figure:
+    """Time in s until the reserve, from the flights on this pack if enough, else from all."""
+    figure = craft.once(f"fitted time with {pack.tag}", _fitted_time, craft, pack)
+    return msgspec.structs.replace(figure, name=name, of=of)
+
+
+def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
+    from buildbook.figures.laws.statistics.robust import forecast_time
+
+    own = tuple(one for one in flights_with_charge(craft) if pack.tag in one.row.packs)
+    flights = own if len(own) >= ENOUGH else flights_with_charge(craft)
+    rate = fit(craft, flights)
+    size, kept = capacity(pack), reserve(craft.keeper)
+    usable = number(size) * (1 - number(kept))
+    found = forecast_time(rate, usable, level=LEVEL)
+    words = "of this pack" if flights is own else "of all packs of this aircraft"
+    return given_value(
+        "flown_time",
+        found.expected,
+        unit="s",
+        way=TIME,
+        of=pack.tag,
+        low=found.low,
+        high=finite_or_none(found.high),
+        level=LEVEL,
+        basis="fitted",
+        inputs=(size, kept, *logged(flights)),
+        notes=(f"fitted to {rate.flights} flights {words}", *_set_aside(rate.set_aside)),
+    )
+
+
+def flown_watts(craft: Craft) -> Input:
+    """The power as flown in W, at the nominal voltage. Lacking: too few flights."""
+    figure = rate_figure(craft, flights_with_charge(craft), None)
+    volts = number(nominal(craft.pack))
+    return Input(
+        name="power as flown",
+        value=number_of(figure) * volts,
+        unit="W",
+        basis="fitted",
+        place=figure.inputs[-1].place,
+    )
+
+
+def number_of(figure: Figure) -> float:
+    """The value of a figure that has one."""
+    return 0.0 if figure.value is None else figure.value
+
+
+def fit(craft: Craft, flights: Sequence[FlightDone]) -> FittedRate:
+    """The rate of some flights. Lacking: they are too few; ValueError: the law refuses them."""
+    from buildbook.figures.laws.statistics.robust import fit_rate
+
+    if len(flights) < LEAST:
+        raise Lacking(
+            f"flights with 'used' so far: {len(flights)}; it takes {LEAST}: write 'used' in the "
+            "flights",
+            flights[-1].place if flights else craft.home,
+        )
+    return fit_rate(
+        [flight.duration_s for flight in flights],
+        [flight.row.used_ah or 0.0 for flight in flights],
+        level=LEVEL,
+    )
+
+
+def logged(flights: Sequence[FlightDone]) -> tuple[Input, ...]:
+    """How much was flown and used on these flights, with the newest line."""
+    seconds = sum(flight.duration_s for flight in flights)
+    used = sum(flight.row.used_ah or 0.0 for flight in flights)
+    place = flights[-1].place if flights else None
+    return (
+        measured("flights in the log", len(flights), "count", place),
+        measured("time flown", seconds, "s", place),
+        measured("charge used", used, "Ah", place),
+    )
+
+
+def _set_aside(count: int) -> tuple[str, ...]:
+    return (f"odd flights without weight: {count}",) if count else ()

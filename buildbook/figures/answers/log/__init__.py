@@ -1,0 +1,1 @@
+"""What the log adds up to: wear, failures, cost, drift."""

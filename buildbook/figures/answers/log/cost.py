@@ -1,0 +1,79 @@
+"""What flying costs in parts: for the owner only."""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, measured, number
+from buildbook.figures.answers.packs.packs import end_of_life
+from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
+
+WAY = by_method(
+    "prices of parts scrapped or retired here, and of packs by their wear and their share of "
+    "flights here, over the hours in the log",
+    "own",
+)
+
+
+def operating_cost(craft: Craft) -> Iterator[Said]:
+    """Cost of worn parts for each hour flown, in the currency of the hangar."""
+    yield attempt("operating_cost", None, _cost, craft)
+
+
+def _cost(craft: Craft) -> Figure:
+    currency = craft.keeper.currency
+    if currency is None:
+        raise Lacking("no currency is recorded: write 'currency' in hangar.yaml", craft.home)
+    hours = craft.now.tally.total.duration_s / 3600
+    if hours <= 0:
+        raise Lacking("nothing was flown yet", craft.home)
+    inputs: list[Input] = []
+    unpriced: list[str] = []
+    total = 0.0
+    for tag, item in sorted(craft.hangar.items.items()):
+        worn = _worn_here(craft, item)
+        if worn <= 0:
+            continue
+        price = item.item.price
+        if price is None or price.currency != currency:
+            unpriced.append(tag)
+            continue
+        total += price.amount * worn
+        name = f"price of {tag}, {worn * 100:.0f} % of it worn here"
+        inputs.append(measured(name, price.amount, "count", item.item.place("price")))
+    if not inputs:
+        raise Lacking("no part worn here has a price: write 'price' in the items", craft.home)
+    flown = measured("hours in the log", hours, "h", craft.now.flights[-1].place)
+    return given_value(
+        "operating_cost",
+        total / hours,
+        unit="count",
+        way=WAY,
+        inputs=(*inputs, flown),
+        verdict=f"{total / hours:.2f} {currency} an hour",
+        notes=(f"worn without a price: {', '.join(unpriced)}",) if unpriced else (),
+        other={f"together, {currency}": total},
+    )
+
+
+def _worn_here(craft: Craft, item: ItemNow) -> float:
+    """The share of an item that this aircraft has worn."""
+    gone = item.state.state in ("scrapped", "retired")
+    if not item.is_pack:
+        here = bool(item.stays) and item.stays[-1].aircraft == craft.slug
+        return 1.0 if gone and here else 0.0
+    if not item.flights:
+        return 0.0
+    share = sum(flight.aircraft == craft.slug for flight in item.flights) / len(item.flights)
+    return share * (1.0 if gone else _wear(craft, item))
+
+
+def _wear(craft: Craft, pack: ItemNow) -> float:
+    """How much of the capacity that a pack may lose is gone."""
+    rated = pack.spec.capacity_ah
+    may_lose = 1 - number(end_of_life(craft.keeper))
+    if not pack.capacities or not rated or may_lose <= 0:
+        return 0.0
+    lost = 1 - pack.capacities[-1].measured_ah / rated
+    return min(1.0, max(0.0, lost / may_lose))

@@ -1,0 +1,98 @@
+"""Whether a pack or an aircraft moves away from its own history.
+
+Free of numpy: the work list asks for it too. A change of motor, propeller or mass begins a new
+history, for then the current changes with good reason.
+"""
+
+from collections.abc import Iterator, Sequence
+
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, measured
+from buildbook.figures.answers.log.changes import since_change
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.laws.statistics import drift as law
+from buildbook.report.figure import Figure
+from buildbook.report.history import FlightDone
+from buildbook.report.state import AircraftNow, Hangar
+
+BASELINE = 15
+EWMA = by_method(
+    "moving average of the flights against the mean of the first ones, with limits from their "
+    "moving ranges",
+    "NIST/SEMATECH e-Handbook 6.3.2.2 and 6.3.2.4, doi 10.18434/M32189",
+    "drift",
+)
+
+
+def drift_of_aircraft(craft: Craft) -> Iterator[Said]:
+    """Time flown on each ampere-hour."""
+    yield attempt("drift", "time on an ampere-hour", aircraft_drift, craft)
+
+
+def drift_of_part(part: Part) -> Iterator[Said]:
+    """Charge of a pack for each minute flown."""
+    if part.item.is_pack:
+        yield attempt("drift", "charge a minute", pack_drift, part)
+
+
+def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
+    since = since_change(hangar, aircraft)
+    return [
+        flight
+        for flight in aircraft.flights
+        if flight.seq > since
+        and flight.row.used_ah
+        and flight.duration_s > 0
+        and (tag is None or flight.row.packs == (tag,))
+    ]
+
+
+def aircraft_drift(craft: Craft) -> Figure:
+    """The drift of an aircraft since its last change. Lacking: too few flights."""
+    flights = _series(craft.hangar, craft.now, None)
+    values = [flight.duration_s / (flight.row.used_ah or 1.0) for flight in flights]
+    return _judged("time on an ampere-hour", values, flights, craft.home)
+
+
+def pack_drift(part: Part) -> Figure:
+    """The drift of a pack on the aircraft that it flew on last. Lacking: too few flights."""
+    item = part.item
+    if not item.flights:
+        raise Lacking(f"{item.tag} has not flown yet", item.item.place())
+    aircraft = part.hangar.aircraft[item.flights[-1].aircraft]
+    flights = _series(part.hangar, aircraft, item.tag)
+    values = [(flight.row.used_ah or 0.0) / flight.duration_s for flight in flights]
+    return _judged("charge a minute", values, flights, item.item.place())
+
+
+def _judged(of: str, values: Sequence[float], flights: Sequence[FlightDone], home: Place) -> Figure:
+    if len(values) <= BASELINE:
+        raise Lacking(
+            f"flights with 'used' since the last change of motor, propeller or mass: "
+            f"{len(values)}; it takes {BASELINE + 1}",
+            flights[-1].place if flights else home,
+        )
+    found = law.drift(values, baseline=BASELINE)
+    last = found.chart.points[-1]
+    outside = found.now_outside
+    words = "outside its own limits now" if outside else "within its own limits"
+    if found.first_signal is not None and not outside:
+        words = "within its own limits now, outside before"
+    return given_value(
+        "drift",
+        found.change_share,
+        unit="ratio",
+        way=EWMA,
+        of=of,
+        low=last.low / found.baseline_mean - 1,
+        high=last.high / found.baseline_mean - 1,
+        basis="measured",
+        inputs=(
+            measured("flights looked at", len(values), "count", flights[-1].place),
+            measured("flights of the baseline", BASELINE, "count", flights[BASELINE - 1].place),
+        ),
+        verdict=words,
+        notes=("low and high: where the average may be by chance",),
+    )

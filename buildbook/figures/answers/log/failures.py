@@ -1,0 +1,97 @@
+"""How often something goes wrong, with exact limits: by flights, by hours, by cause and station."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from buildbook.basis.saying import significant
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, measured
+from buildbook.figures.answers.working import (
+    Said,
+    attempt,
+    attempt_each,
+    by_method,
+    given_value,
+)
+from buildbook.figures.laws.statistics.counts import event_rate
+from buildbook.report.figure import Figure, Input
+
+LEVEL = 0.95
+HUNDRED = 100.0
+RATE = by_method(
+    "events over flights or hours, with exact Poisson limits",
+    "Garwood 1936, Biometrika 28:437-442",
+    "event_rate",
+)
+
+
+def failure_rate(craft: Craft) -> Iterator[Said]:
+    """Incidents per 100 flights and per hour, then per 100 flights by cause and station."""
+    yield from attempt_each("failure_rate", _rates, craft)
+
+
+def _rates(craft: Craft) -> Iterator[Said]:
+    flown = craft.now.tally.total
+    if not flown.flights:
+        raise Lacking("nothing was flown yet", craft.home)
+    incidents = craft.now.incidents
+    count = len(incidents)
+    hours = flown.duration_s / 3600
+    yield attempt("failure_rate", "per 100 flights", _rate, craft, "per 100 flights", count)
+    yield attempt("failure_rate", "per hour", _hourly, craft, count, hours)
+    causes = Counter(
+        one.incident.cause.strip()
+        for one in incidents
+        if one.incident is not None and one.incident.cause
+    )
+    for cause, number in sorted(causes.items(), key=lambda pair: (-pair[1], pair[0])):
+        of = f"cause {cause}, per 100 flights"
+        yield attempt("failure_rate", of, _rate, craft, of, number)
+    stations = Counter(station for one in incidents for station in one.stations)
+    for station, number in sorted(stations.items(), key=lambda pair: (-pair[1], pair[0])):
+        of = f"station {station}, per 100 flights"
+        yield attempt("failure_rate", of, _rate, craft, of, number)
+
+
+def _events(craft: Craft, count: int) -> Input:
+    place = craft.now.incidents[-1].place if craft.now.incidents else craft.home
+    return measured("incidents", count, "count", place)
+
+
+def _rate(craft: Craft, of: str, count: int) -> Figure:
+    flights = craft.now.tally.total.flights
+    exposure = measured("flights in the log", flights, "count", craft.now.flights[-1].place)
+    return _figure(craft, of, count, exposure, flights, HUNDRED, "in 100 flights")
+
+
+def _hourly(craft: Craft, count: int, hours: float) -> Figure:
+    exposure = measured("hours in the log", hours, "h", craft.now.flights[-1].place)
+    return _figure(craft, "per hour", count, exposure, hours, 1.0, "an hour")
+
+
+def _figure(
+    craft: Craft,
+    of: str,
+    count: int,
+    exposure: Input,
+    amount: float,
+    per: float,
+    words: str,
+) -> Figure:
+    found = event_rate(count, amount, per=per, level=LEVEL)
+    verdict = None
+    if found.rate is None:
+        verdict = f"none yet; at most {significant(found.high, 2)} {words}, at 95 %"
+    return given_value(
+        "failure_rate",
+        found.rate,
+        unit="count",
+        way=RATE,
+        of=of,
+        low=found.low,
+        high=found.high,
+        level=found.level,
+        inputs=(_events(craft, count), exposure),
+        verdict=verdict,
+        notes=(f"{found.sides} limits",),
+    )

@@ -1,0 +1,112 @@
+"""What the log shows that somebody should look at: the figures that open a task of their own.
+
+Quick enough for the work list, and free of numpy.
+"""
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, number
+from buildbook.figures.answers.log.drift import aircraft_drift, pack_drift
+from buildbook.figures.answers.packs.packs import end_of_life
+from buildbook.figures.answers.part import Part
+from buildbook.figures.laws.statistics.odd_one import odd_one_out
+from buildbook.report.figure import Figure
+from buildbook.report.history import Happened
+from buildbook.report.state import Hangar
+
+ODD_AT_FIRST_SIGHT = 1.2  # greatest over least resistance of the cells of one reading
+
+
+class Signal(msgspec.Struct, frozen=True, kw_only=True):
+    """Something to look at.
+
+    task: the name of the task that it opens; figure: the figure that shows it; entry: the newest
+    entry that it rests on: an inspection of that task after it closes it.
+    """
+
+    task: str
+    figure: str
+    look_at: str
+    said: str
+    entry: Happened
+
+
+def signals_of_aircraft(hangar: Hangar, slug: str) -> tuple[Signal, ...]:
+    """What the log of an aircraft shows. KeyError: no such aircraft."""
+    craft = Craft(hangar, slug)
+    try:
+        figure = aircraft_drift(craft)
+    except (Lacking, ValueError):
+        return ()
+    look_at = "propellers, motors, balance, and what was bolted on"
+    entry = craft.now.flights[-1]
+    return _outside("aircraft-drift", figure, "time on an ampere-hour", look_at, entry)
+
+
+def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
+    """What the log of a pack shows: drift, an odd cell, worn out. KeyError: no such item."""
+    part = Part(hangar, hangar.items[tag])
+    if not part.item.is_pack:
+        return ()
+    found: list[Signal] = []
+    try:
+        figure, look_at = pack_drift(part), "the pack, its plug and leads"
+        entry = part.item.flights[-1]
+        found += _outside("pack-drift", figure, "charge a minute", look_at, entry)
+    except (Lacking, ValueError):
+        pass
+    return (*found, *_odd_cell(part), *_worn(part))
+
+
+def _outside(
+    task: str, figure: Figure, what: str, look_at: str, entry: Happened
+) -> tuple[Signal, ...]:
+    if figure.verdict != "outside its own limits now" or figure.value is None:
+        return ()
+    said = f"{what} moved by {figure.value * 100:+.0f} % against its own first flights"
+    return (Signal(task=task, figure="drift", look_at=look_at, said=said, entry=entry),)
+
+
+def _odd_cell(part: Part) -> tuple[Signal, ...]:
+    for charge in reversed(part.item.charges):
+        ohms = charge.resistance_ohm
+        if len(ohms) < 3:
+            continue
+        if min(ohms) <= 0 or max(ohms) < ODD_AT_FIRST_SIGHT * min(ohms):
+            return ()
+        odd = odd_one_out(ohms)
+        if odd is None:
+            return ()
+        said = f"cell {odd.position + 1} reads {odd.share * 100:+.0f} % against the others"
+        return (
+            Signal(
+                task="odd-cell",
+                figure="pack_resistance",
+                look_at="that cell, at rest and under load",
+                said=said,
+                entry=charge,
+            ),
+        )
+    return ()
+
+
+def _worn(part: Part) -> tuple[Signal, ...]:
+    """The last measured capacity is below the share; one low reading warns, it retires nothing."""
+    item = part.item
+    if not item.capacities or not item.spec.capacity_ah:
+        return ()
+    last, share = item.capacities[-1], number(end_of_life(part.keeper))
+    # Whole mAh, so that 1040 of 1300 are 80 % exactly.
+    if round(last.measured_ah * 1000) >= round(item.spec.capacity_ah * share * 1000):
+        return ()
+    now = last.measured_ah / item.spec.capacity_ah
+    return (
+        Signal(
+            task="pack-capacity",
+            figure="pack_end_of_life",
+            look_at="measure once more, then decide whether it retires",
+            said=f"capacity is {now * 100:.1f} % of rated, the share is {share * 100:g} %",
+            entry=last,
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Mass, balance and what follows from both."""

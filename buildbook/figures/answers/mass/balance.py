@@ -1,0 +1,197 @@
+"""Balance: the centre of gravity against its limits, the inertia, and all weighings so far."""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, declared, measured, number
+from buildbook.figures.answers.mass.budget import pack_to_balance
+from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with, placed
+from buildbook.figures.answers.mass.masses import parts
+from buildbook.figures.answers.working import (
+    Said,
+    Way,
+    attempt,
+    attempt_each,
+    by_law,
+    given_value,
+    worked,
+)
+from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
+from buildbook.report.figure import Figure, Input, Table
+
+AXES = ("forward", "right", "down")
+NO_LIMIT = "no limit recorded"
+
+
+def balance(craft: Craft) -> Iterator[Said]:
+    """The centre of gravity with the pack of the last flight, inertia, and the weighings."""
+    yield from attempt_each("balance", _balance, craft)
+    if craft.now.weighings:
+        yield attempt("balance", "weighings", _weighings, craft)
+
+
+def _balance(craft: Craft) -> Iterator[Said]:
+    found = centre_with(craft, pack_to_balance(craft))
+    wing = craft.now.record.wing
+    if not craft.hovers:
+        if wing is None or wing.mean_chord_m is None or wing.leading_edge_m is None:
+            key = "wing" if wing is None else "wing.mean_chord"
+            yield from attempt_each("balance", _no_chord, craft, key)
+        else:
+            yield attempt("balance", "mean chord", _on_chord, craft, found)
+    for axis, value in zip(AXES, (found.forward_m, found.right_m, found.down_m), strict=True):
+        if value is not None:
+            yield _along(craft, found, axis, value)
+    yield from attempt_each("balance", _inertia, craft)
+
+
+def _no_chord(craft: Craft, key: str) -> Iterator[Said]:
+    raise Lacking(
+        "the mean chord and leading edge are not recorded: write 'mean_chord' and "
+        "'leading_edge' under 'wing' in aircraft.yaml",
+        craft.now.record.place(key),
+    )
+    yield  # pragma: no cover (makes this an iterator)
+
+
+def _way(found: Centre) -> Way:
+    way = by_law("centre_of_gravity_m")
+    if not found.weighed:
+        return way
+    words = "off the scales, then mass times place of what changed since"
+    return Way(formula=f"method: {words}", source=way.source, law=way.law)
+
+
+def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
+    verdict = _against_metres(craft, value) if axis == "forward" and craft.hovers else None
+    return given_value(
+        "balance",
+        value,
+        unit="m",
+        way=_way(found),
+        of=axis,
+        inputs=found.inputs,
+        verdict=verdict,
+        notes=found.notes,
+    )
+
+
+def _on_chord(craft: Craft, found: Centre) -> Figure:
+    record, wing = craft.now.record, craft.now.record.wing
+    if wing is None or wing.mean_chord_m is None or wing.leading_edge_m is None:
+        raise Lacking("no wing is recorded", craft.home)
+    aft = Input(
+        name="centre of gravity, aft of the reference point",
+        value=-found.forward_m,
+        unit="m",
+        basis=_along(craft, found, "forward", found.forward_m).basis,
+        place=found.inputs[0].place,
+    )
+    figure = worked(
+        "balance",
+        chord_position,
+        {
+            "arm_m": aft,
+            "leading_edge_m": declared(
+                "leading edge", wing.leading_edge_m, "m", record.place("wing.leading_edge")
+            ),
+            "mean_chord_m": declared(
+                "mean chord", wing.mean_chord_m, "m", record.place("wing.mean_chord")
+            ),
+        },
+        unit="ratio",
+        way=by_law("chord_position"),
+        of="mean chord",
+        notes=found.notes,
+    )
+    return _judged(craft, figure)
+
+
+def _judged(craft: Craft, figure: Figure) -> Figure:
+    """The figure with the words of the limits on the chord."""
+    import msgspec
+
+    bounds, value = craft.now.bounds, figure.value
+    if bounds is None or value is None:
+        return msgspec.structs.replace(figure, verdict=NO_LIMIT)
+    forward, aft = bounds.forward_cg_share, bounds.aft_cg_share
+    if forward is None and aft is None:
+        verdict = NO_LIMIT
+    elif forward is not None and value < forward:
+        verdict = "ahead of the forward limit"
+    elif aft is not None and value > aft:
+        verdict = "behind the aft limit"
+    else:
+        verdict = "within the limits"
+    other = {
+        key: limit
+        for key, limit in (("forward_limit", forward), ("aft_limit", aft))
+        if limit is not None
+    }
+    return msgspec.structs.replace(figure, verdict=verdict, other=other)
+
+
+def _against_metres(craft: Craft, forward_m: float) -> str:
+    bounds = craft.now.bounds
+    if bounds is None or (bounds.forward_cg_m is None and bounds.aft_cg_m is None):
+        return NO_LIMIT
+    if bounds.forward_cg_m is not None and forward_m > bounds.forward_cg_m:
+        return "ahead of the forward limit"
+    if bounds.aft_cg_m is not None and forward_m < bounds.aft_cg_m:
+        return "behind the aft limit"
+    return "within the limits"
+
+
+def _inertia(craft: Craft) -> Iterator[Said]:
+    """The three moments of inertia about the centre of gravity, from the places of all parts."""
+    pieces, lacking = parts(craft, craft.pack)
+    if lacking:
+        raise lacking[0]
+    places = tuple(placed(craft, piece) for piece in pieces)
+    tensor = inertia_tensor_kg_m2(tuple(number(piece.mass) for piece in pieces), places)
+    for index, axis in enumerate(AXES):
+        yield given_value(
+            "balance",
+            tensor[index][index],
+            unit="kg·m²",
+            way=by_law("inertia_tensor_kg_m2"),
+            of=f"inertia about the {axis} axis",
+            inputs=[piece.mass for piece in pieces],
+            notes=("each part taken as a point",),
+        )
+
+
+def _weighings(craft: Craft) -> Figure:
+    """Every weighing; all but the last are superseded, and the last one too once it changed."""
+    rows: list[tuple[str | float | int | None, ...]] = []
+    inputs = []
+    weighings = craft.now.weighings
+    for count, weighing in enumerate(weighings, 1):
+        try:
+            at = centre_of_weighing(craft, weighing)
+        except (Lacking, ValueError):
+            at = None
+        last = count == len(weighings)
+        forward, right = (None, None) if at is None else at[:2]
+        state = "last weighed" if last else "superseded"
+        rows.append((f"weighing {count}", weighing.mass_kg, forward, right, state))
+        name = f"weighing {count}, {state}"
+        inputs.append(measured(name, weighing.mass_kg, "kg", weighing.place))
+    try:
+        now = centre_with(craft, pack_to_balance(craft))
+    except (Lacking, ValueError):
+        now = None
+    if now is not None and (now.corrected or not now.weighed):
+        row = ("now", now.mass_kg, now.forward_m, now.right_m, "computed, not weighed")
+        rows.append(row)
+    return given_value(
+        "balance",
+        None,
+        unit="kg",
+        way=by_law("centre_of_gravity_m"),
+        of="weighings",
+        inputs=inputs,
+        table=Table(
+            columns=("weighing", "mass_kg", "forward_m", "right_m", "state"), rows=tuple(rows)
+        ),
+    )

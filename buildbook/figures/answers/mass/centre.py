@@ -1,0 +1,180 @@
+"""Where the centre of gravity is: off the scales and corrected since, else from the places."""
+
+from collections.abc import Callable
+from typing import ParamSpec
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, measured, number
+from buildbook.figures.answers.mass.masses import (
+    Piece,
+    changes,
+    item_piece,
+    on_scales,
+    parts,
+    signed,
+    told,
+    weighed_pack,
+    without_pack,
+)
+from buildbook.figures.laws.airframe.balance import centre_of_gravity_m
+from buildbook.records.aircraft import Place3
+from buildbook.report.figure import Input
+from buildbook.report.history import Weighing
+from buildbook.report.state import ItemNow
+
+Given = ParamSpec("Given")
+
+
+class Centre(msgspec.Struct, frozen=True, kw_only=True):
+    """A centre of gravity: forward, right, down in m (down None: the scales do not say)."""
+
+    forward_m: float
+    right_m: float
+    down_m: float | None
+    mass_kg: float
+    inputs: tuple[Input, ...]
+    weighed: bool
+    corrected: bool = False
+    notes: tuple[str, ...] = ()
+
+
+def centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
+    """The centre of gravity with a pack, or without any. Lacking: a mass or place is not known."""
+    return craft.once(f"centre with {pack and pack.tag}", _centre_with, craft, pack)
+
+
+def centre_of_weighing(craft: Craft, weighing: Weighing) -> Place3 | None:
+    """Where the scales had it, down 0 where they cannot tell; None: it says nothing."""
+    if weighing.cg_m is not None:
+        return weighing.cg_m
+    if len(weighing.scales_kg) < 2:
+        return None
+    then = craft.now.after(weighing.seq)
+    masses = tuple(weighing.scales_kg.values())
+    places = tuple(craft.located(station, then) for station in weighing.scales_kg)
+    return centre_of_gravity_m(masses, places)
+
+
+def placed(craft: Craft, piece: Piece) -> Place3:
+    """Where a piece sits. Lacking: nobody says."""
+    if piece.at is not None:
+        return piece.at
+    if piece.station is None:
+        raise Lacking(
+            f"the place of {piece.what} is not recorded: write 'at' beside its mass",
+            piece.mass.place,
+        )
+    return craft.station_at(piece.station)
+
+
+def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
+    for weighing in reversed(craft.now.weighings):
+        at = centre_of_weighing(craft, weighing)
+        if at is not None:
+            return _corrected(craft, weighing, at, pack)
+    pieces, lacking = parts(craft, pack)
+    if lacking:
+        raise lacking[0]
+    places = tuple(placed(craft, piece) for piece in pieces)
+    if not pieces:
+        raise Lacking("nothing that weighs is recorded: write 'fit' entries", craft.home)
+    at = centre_of_gravity_m(tuple(number(piece.mass) for piece in pieces), places)
+    return Centre(
+        forward_m=at[0],
+        right_m=at[1],
+        down_m=at[2],
+        mass_kg=signed(pieces),
+        inputs=tuple(piece.mass for piece in pieces),
+        weighed=False,
+        notes=(*_of_pack(craft, pack), "computed from places, not weighed"),
+    )
+
+
+def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | None) -> Centre:
+    """The centre of a weighing with all that went on, came off or moved since."""
+    mass = weighing.mass_kg
+    scales = [measured("last weighing", mass, "kg", weighing.place)]
+    scales += [
+        measured(f"scale at {station}", reading, "kg", weighing.place)
+        for station, reading in weighing.scales_kg.items()
+    ]
+    moved = [(piece, placed(craft, piece)) for piece in changes(craft, weighing)]
+    moved += _shifted(craft, weighing)
+    if pack is not None:
+        moved += _pack_moved(craft, weighing, pack)
+    total = mass + sum(piece.sign * number(piece.mass) for piece, _ in moved)
+    if total <= 0:
+        raise ValueError("more was taken off since the weighing than it weighed")
+    moments = [
+        (
+            at[axis] * mass
+            + sum(piece.sign * number(piece.mass) * there[axis] for piece, there in moved)
+        )
+        / total
+        for axis in range(3)
+    ]
+    notes = _of_pack(craft, pack)
+    if weighing.scales_kg and weighing.cg_m is None:
+        apart_g = round((sum(weighing.scales_kg.values()) - mass) * 1000)
+        if apart_g:
+            notes = (*notes, f"the scales together read {apart_g:+d} g against the weighing")
+    if moved:
+        notes = (*notes, told([piece for piece, _ in moved]))
+    return Centre(
+        forward_m=moments[0],
+        right_m=moments[1],
+        down_m=moments[2] if weighing.cg_m is not None else None,
+        mass_kg=total,
+        inputs=(*scales, *(piece.mass for piece, _ in moved)),
+        weighed=True,
+        corrected=bool(moved),
+        notes=notes,
+    )
+
+
+def _of_pack(craft: Craft, pack: ItemNow | None) -> tuple[str, ...]:
+    return () if pack is not None else (without_pack(craft),)
+
+
+def _shifted(craft: Craft, weighing: Weighing) -> list[tuple[Piece, Place3]]:
+    """What stood on the scales and sits elsewhere since: off there, on here."""
+    then = craft.now.after(weighing.seq)
+    now = {one.tag: one.station for one in craft.now.items()}
+    moved: list[tuple[Piece, Place3]] = []
+    for tag, station in on_scales(weighing).items():
+        item = craft.hangar.items.get(tag)
+        if item is None or tag not in now:
+            continue
+        before = _maybe(craft.located, station, then)
+        after = _maybe(craft.station_at, now[tag])
+        if before is not None and after is not None and before != after:
+            moved.append((item_piece(item, station, -1), before))
+            moved.append((item_piece(item, now[tag]), after))
+    return moved
+
+
+def _pack_moved(craft: Craft, weighing: Weighing, pack: ItemNow) -> list[tuple[Piece, Place3]]:
+    """The pack of the weighing out of where it was, this one in."""
+    weighed = weighed_pack(craft, weighing)
+    then = craft.now.after(weighing.seq)
+    if weighed is None:
+        return [(item_piece(pack, "pack"), craft.station_at("pack"))]
+    before = _maybe(craft.located, "pack", then)
+    after = _maybe(craft.station_at, "pack")
+    if weighed.mass_kg == pack.mass_kg and before == after:
+        return []
+    if before is None or after is None:
+        raise Lacking(
+            "the place of pack is not recorded: write it under 'positions' in aircraft.yaml",
+            craft.now.places.get("positions", craft.home),
+        )
+    return [(item_piece(weighed, "pack", -1), before), (item_piece(pack, "pack"), after)]
+
+
+def _maybe(work: Callable[Given, Place3], *args: Given.args, **more: Given.kwargs) -> Place3 | None:
+    try:
+        return work(*args, **more)
+    except Lacking:
+        return None

@@ -1,0 +1,120 @@
+"""Weight over area: disks of rotors, wings; and the speed below which a wing stalls."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.propulsion.rotors import alike, diameter, propeller_of
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
+from buildbook.figures.laws.aero.wing import stall_speed_m_s, wing_loading_kg_m2
+from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.report.figure import Figure, Input
+
+# Lift coefficient at the stall of a plain model wing. Common practice, no source.
+MAX_LIFT_COEFFICIENT = 1.1
+
+
+def disk_loading(craft: Craft) -> Iterator[Said]:
+    """Hover thrust of a rotor over the area that it sweeps."""
+    if craft.hovers:
+        yield attempt("disk_loading", None, _disk_loading, craft)
+
+
+def wing_loading(craft: Craft) -> Iterator[Said]:
+    """Weight over wing area."""
+    if not craft.hovers:
+        yield attempt("wing_loading", None, _wing_loading, craft)
+
+
+def stall_speed(craft: Craft) -> Iterator[Said]:
+    """The speed below which the wing stalls in level flight."""
+    if not craft.hovers:
+        yield attempt("stall_speed", None, _stall_speed, craft)
+
+
+def _mass(craft: Craft) -> Input:
+    pack = craft.pack
+    return from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+
+
+def _disk_loading(craft: Craft) -> Figure:
+    smallest = min(
+        (diameter(propeller_of(craft, group.rotor)) for group in alike(craft)), key=number
+    )
+    rotors = len(craft.rotors)
+
+    def loading(mass_kg: float, diameter_m: float) -> float:
+        return disk_loading_n_m2(hover_thrust_n(mass_kg, rotors), disk_area_m2(diameter_m))
+
+    law, thrust = by_law("disk_loading_n_m2"), by_law("hover_thrust_n")
+    return worked(
+        "disk_loading",
+        loading,
+        {"mass_kg": _mass(craft), "diameter_m": smallest},
+        unit="Pa",
+        way=Way(formula=f"{law.formula}; {thrust.formula}", source=law.source, law=law.law),
+        notes=("each of a pair one above the other counted alone",) if craft.coaxial else (),
+    )
+
+
+def wing_area(craft: Craft) -> Input:
+    """Wing area in m². Lacking: none is written."""
+    record, wing = craft.now.record, craft.now.record.wing
+    if wing is None or wing.area_m2 is None:
+        raise Lacking(
+            "the wing area is not recorded: write 'area' under 'wing' in aircraft.yaml",
+            record.place("wing"),
+        )
+    return declared("wing area", wing.area_m2, "m²", record.place("wing.area"))
+
+
+def _wing_loading(craft: Craft) -> Figure:
+    def loading(mass_kg: float, wing_area_m2: float) -> float:
+        return wing_loading_kg_m2(mass_kg, wing_area_m2) * STANDARD_GRAVITY_M_S2
+
+    law = by_law("wing_loading_kg_m2")
+    figure = worked(
+        "wing_loading",
+        loading,
+        {"mass_kg": _mass(craft), "wing_area_m2": wing_area(craft)},
+        unit="Pa",
+        way=Way(
+            formula=f"{law.formula}, times g = {STANDARD_GRAVITY_M_S2} m/s²",
+            source=law.source,
+            law=law.law,
+        ),
+    )
+    kg_m2 = (figure.value or 0.0) / STANDARD_GRAVITY_M_S2
+    return msgspec.structs.replace(
+        figure, verdict=f"{kg_m2 * 10:.1f} g/dm²", other={"kg/m²": kg_m2, "g/dm²": kg_m2 * 10}
+    )
+
+
+def _stall_speed(craft: Craft) -> Figure:
+    record, wing = craft.now.record, craft.now.record.wing
+    area = wing_area(craft)
+    if wing is not None and wing.max_lift_coefficient is not None:
+        place = record.place("wing.max_lift_coefficient")
+        lift = declared("greatest lift coefficient", wing.max_lift_coefficient, "ratio", place)
+    else:
+        place = record.place("wing")
+        words = "common practice, no source"
+        lift = default("greatest lift coefficient", MAX_LIFT_COEFFICIENT, "ratio", words, place)
+    return worked(
+        "stall_speed",
+        stall_speed_m_s,
+        {
+            "mass_kg": _mass(craft),
+            "wing_area_m2": area,
+            "max_lift_coefficient": lift,
+            "density_kg_m3": density(craft),
+        },
+        unit="m/s",
+        way=by_law("stall_speed_m_s"),
+        notes=("level flight; a turn or a gust takes more",),
+    )

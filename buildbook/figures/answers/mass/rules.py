@@ -1,0 +1,59 @@
+"""The thresholds of law that the all-up mass stands against; the authority decides."""
+
+from collections.abc import Iterator
+
+from buildbook.basis.saying import listed
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import from_figure, number
+from buildbook.figures.answers.mass.budget import known_masses
+from buildbook.figures.answers.working import Said, attempt, by_law, given_value
+from buildbook.figures.laws.airframe.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
+from buildbook.report.figure import Figure, Table
+
+COLUMNS = ("jurisdiction", "rule", "what", "boundary", "threshold_kg", "this mass", "note", "seen")
+
+
+def mass_class(craft: Craft) -> Iterator[Said]:
+    """A row for each threshold, with the side on which the mass is."""
+    yield attempt("mass_class", None, _mass_class, craft)
+
+
+def _mass_class(craft: Craft) -> Figure:
+    masses = known_masses(craft)
+    heaviest = max(masses, key=lambda one: one.value or 0.0)
+    said = {one.of for one in masses}
+    unknown = [pack.tag for pack in craft.packs if heaviest.of and pack.tag not in said]
+    words = f"all-up mass with {heaviest.of}" if heaviest.of else "all-up mass without a pack"
+    mass = from_figure(heaviest, words)
+    rows = tuple(
+        (
+            band.threshold.jurisdiction,
+            band.threshold.rule,
+            band.threshold.label,
+            band.threshold.boundary,
+            band.threshold.mass_kg,
+            "on this side" if band.applies else "not on this side",
+            band.threshold.note,
+            band.threshold.status,
+        )
+        for band in mass_bands(number(mass))
+    )
+    return given_value(
+        "mass_class",
+        None,
+        unit="kg",
+        way=by_law("mass_bands"),
+        of=heaviest.of,
+        inputs=(mass,),
+        table=Table(columns=COLUMNS, rows=rows),
+        verdict=f"{ADVICE}; table of {TABLE_WRITTEN}",
+        notes=(
+            "a class label belongs to a product sold with it: a home-built aircraft has none",
+            *heaviest.notes,
+            *(
+                [f"not counted, as the mass with it is not known: {listed(unknown)}"]
+                if unknown
+                else []
+            ),
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Packs: use, health, end of life, energy."""

@@ -1,0 +1,87 @@
+"""Energy of a pack with its band for air travel, and the current to charge it with."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.figures.answers.gathering import Lacking, number, of_spec
+from buildbook.figures.answers.packs.packs import nominal, rated_capacity, reserve
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import Said, attempt, by_law, worked
+from buildbook.figures.laws.packs.battery import pack_energy_wh, usable_energy_wh
+from buildbook.figures.laws.packs.pack_transport import (
+    ADVICE,
+    TABLE_WRITTEN,
+    WHICH_FIGURE_COUNTS,
+    transport_band,
+)
+from buildbook.figures.laws.propulsion.margins import charge_current_a
+from buildbook.report.figure import Figure
+
+
+def pack_energy(part: Part) -> Iterator[Said]:
+    """Rated energy, which counts for air travel, and what of it is flown."""
+    if part.item.is_pack:
+        yield attempt("pack_energy", "rated", _rated, part)
+        yield attempt("pack_energy", "usable", _usable, part)
+
+
+def charge_current(part: Part) -> Iterator[Said]:
+    """The current of the recorded charge rate; refused without one."""
+    if part.item.is_pack:
+        yield attempt("charge_current", None, _charge_current, part)
+
+
+def _rated(part: Part) -> Figure:
+    figure = worked(
+        "pack_energy",
+        pack_energy_wh,
+        {"capacity_ah": rated_capacity(part.item), "nominal_v": nominal(part.item)},
+        unit="Wh",
+        way=by_law("pack_energy_wh"),
+        of="rated",
+    )
+    band = transport_band(figure.value or 0.0)
+    return msgspec.structs.replace(
+        figure,
+        verdict=f"air travel: {band.label}; {ADVICE}",
+        notes=(
+            *figure.notes,
+            f"what counts is {WHICH_FIGURE_COUNTS}",
+            f"{band.rule} ({band.source}, table of {TABLE_WRITTEN}, {band.status})",
+        ),
+    )
+
+
+def _usable(part: Part) -> Figure:
+    def usable(capacity_ah: float, nominal_v: float, reserve_share: float) -> float:
+        return usable_energy_wh(pack_energy_wh(capacity_ah, nominal_v), reserve_share)
+
+    return worked(
+        "pack_energy",
+        usable,
+        {
+            "capacity_ah": rated_capacity(part.item),
+            "nominal_v": nominal(part.item),
+            "reserve_share": reserve(part.keeper),
+        },
+        unit="Wh",
+        way=by_law("usable_energy_wh"),
+        of="usable",
+    )
+
+
+def _charge_current(part: Part) -> Figure:
+    item = part.item
+    if item.state.state != "serviceable":
+        raise Lacking(f"{item.tag} is {item.state.state}", item.state.place or item.item.place())
+    rate = of_spec(item, item.spec.charge_rate_c, "charge_rate", "charge rate", "1/h")
+    figure = worked(
+        "charge_current",
+        charge_current_a,
+        {"capacity_ah": rated_capacity(item), "charge_rate_c": rate},
+        unit="A",
+        way=by_law("charge_current_a"),
+        notes=("at most, from the rate recorded for this pack",),
+    )
+    return msgspec.structs.replace(figure, verdict=f"{number(rate):g}C of the rated capacity")

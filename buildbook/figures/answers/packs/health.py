@@ -1,0 +1,215 @@
+"""Capacity and resistance of a pack over its life."""
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from buildbook.figures.answers.gathering import Lacking, measured, number
+from buildbook.figures.answers.packs.packs import cells, rated_capacity
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import (
+    Said,
+    attempt,
+    attempt_each,
+    by_method,
+    given_value,
+)
+from buildbook.report.figure import Figure, Table
+from buildbook.report.history import CapacityDone, ChargeDone
+
+SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
+LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")
+TREND = by_method(
+    "median of the slopes of all pairs of measurements, over the charges", SEN, "theil_sen"
+)
+LEAST = 3  # measurements from which a trend is told
+# Charges for each measurement up to which every one counts as measured: published records have a
+# few charges without their discharge.
+DENSE = 1.1
+LEVEL = 0.95
+
+
+def numbered(capacities: Sequence[CapacityDone]) -> tuple[tuple[float, ...], str]:
+    """A number for each measured capacity, and what is counted.
+
+    Where every charge has its measurement, or charges are not recorded, the measurements
+    themselves are counted; else the charges recorded up to each.
+    """
+    charges = [one.charges for one in capacities]
+    recorded = charges[-1] - charges[0] if charges else 0
+    if recorded <= DENSE * (len(charges) - 1):
+        return tuple(float(count) for count in range(1, len(charges) + 1)), "measurements"
+    return tuple(float(count) for count in charges), "charges"
+
+
+def pack_capacity(part: Part) -> Iterator[Said]:
+    """The last measured capacity, and how much of it goes with each charge."""
+    if part.item.is_pack:
+        yield attempt("pack_capacity", None, _capacity, part)
+        if len(part.item.capacities) >= LEAST:
+            yield attempt("pack_capacity", "change a charge", _capacity_trend, part)
+
+
+def pack_resistance(part: Part) -> Iterator[Said]:
+    """The last resistance of the pack and of each cell, and the odd cell out."""
+    if part.item.is_pack:
+        yield from attempt_each("pack_resistance", _resistances, part)
+
+
+def _capacity(part: Part) -> Figure:
+    item = part.item
+    if not item.capacities:
+        raise Lacking(
+            f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
+        )
+    last = item.capacities[-1]
+    inputs = [measured("last measured capacity", last.measured_ah, "Ah", last.place)]
+    other, verdict = {}, None
+    if item.spec.capacity_ah:
+        share = last.measured_ah / number(rated_capacity(item))
+        other["share of rated"] = share
+        verdict = f"{share * 100:.1f} % of the rated capacity"
+    warm = "" if last.temperature_k is None else f"measured at {last.temperature_k - 273.15:.0f} °C"
+    return given_value(
+        "pack_capacity",
+        last.measured_ah,
+        unit="Ah",
+        way=LATEST,
+        inputs=inputs,
+        verdict=verdict,
+        other=other,
+        notes=(f"measurements so far: {len(item.capacities)}", *((warm,) if warm else ())),
+    )
+
+
+def _capacity_trend(part: Part) -> Figure:
+    from buildbook.figures.laws.statistics.trend import theil_sen
+
+    done = part.item.capacities
+    numbers, counted = numbered(done)
+    line = theil_sen(numbers, [one.measured_ah for one in done], level=LEVEL)
+    inputs = [
+        measured("measured capacities", len(done), "count", done[-1].place),
+        measured("first capacity", done[0].measured_ah, "Ah", done[0].place),
+        measured("last capacity", done[-1].measured_ah, "Ah", done[-1].place),
+    ]
+    return given_value(
+        "pack_capacity",
+        line.slope,
+        unit="Ah",
+        way=TREND,
+        of="change a charge",
+        low=line.slope_low,
+        high=line.slope_high,
+        level=LEVEL,
+        basis="fitted",
+        inputs=inputs,
+        notes=(
+            f"by {counted} counted since the first",
+            *_warmth([one.temperature_k for one in done]),
+        ),
+    )
+
+
+def _resistances(part: Part) -> Iterator[Said]:
+    item = part.item
+    series = cells(item).series
+    readings = [
+        (count, charge)
+        for count, charge in enumerate(item.charges, 1)
+        if len(charge.resistance_ohm) == series
+    ]
+    if not readings:
+        raise Lacking(
+            f"no resistance of each cell of {item.tag} is recorded: write 'resistance' in a charge",
+            item.item.place() if not item.charges else item.charges[-1].place,
+        )
+    yield attempt("pack_resistance", None, _pack_resistance, readings)
+    for cell in range(series):
+        of = f"cell {cell + 1}"
+        yield attempt("pack_resistance", of, _cell_resistance, readings, cell)
+
+
+def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]]) -> Figure:
+    last = readings[-1][1]
+    rows: list[tuple[str | float | int | None, ...]] = []
+    inputs = []
+    for cell, ohms in enumerate(last.resistance_ohm):
+        slope = _slope(readings, cell)
+        rows.append((f"cell {cell + 1}", readings[0][1].resistance_ohm[cell], ohms, *slope))
+        inputs.append(measured(f"resistance of cell {cell + 1}", ohms, "Ω", last.place))
+    return given_value(
+        "pack_resistance",
+        sum(last.resistance_ohm),
+        unit="Ω",
+        way=by_method("sum over the cells of the last reading", "Ohm's law"),
+        inputs=inputs,
+        verdict=_odd_cell(last.resistance_ohm),
+        table=Table(
+            columns=("cell", "first_ohm", "last_ohm", "slope_ohm", "slope_low", "slope_high"),
+            rows=tuple(rows),
+        ),
+        notes=(
+            f"readings so far: {len(readings)}",
+            *_warmth([charge.temperature_k for _, charge in readings]),
+        ),
+    )
+
+
+def _slope(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> tuple[float | None, ...]:
+    """Change of a cell's resistance a charge with its limits; nothing from too few readings."""
+    from buildbook.figures.laws.statistics.trend import theil_sen
+
+    if len(readings) < LEAST:
+        return (None, None, None)
+    values = [charge.resistance_ohm[cell] for _, charge in readings]
+    try:
+        line = theil_sen([float(count) for count, _ in readings], values, level=LEVEL)
+    except ValueError:
+        return (None, None, None)
+    return (line.slope, line.slope_low, line.slope_high)
+
+
+def _cell_resistance(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> Figure:
+    first, last = readings[0][1], readings[-1][1]
+    slope, low, high = _slope(readings, cell)
+    figure = given_value(
+        "pack_resistance",
+        last.resistance_ohm[cell],
+        unit="Ω",
+        way=LATEST,
+        of=f"cell {cell + 1}",
+        inputs=[
+            measured("last reading", last.resistance_ohm[cell], "Ω", last.place),
+            measured("first reading", first.resistance_ohm[cell], "Ω", first.place),
+        ],
+    )
+    trend = {"change a charge, Ω": slope, "low": low, "high": high}
+    ratio = (
+        last.resistance_ohm[cell] / first.resistance_ohm[cell]
+        if first.resistance_ohm[cell] > 0
+        else None
+    )
+    other = {key: value for key, value in {**trend, "of the first": ratio}.items() if value}
+    return msgspec.structs.replace(figure, other=other)
+
+
+def _odd_cell(ohms: Sequence[float]) -> str | None:
+    from buildbook.figures.laws.statistics.odd_one import odd_one_out
+
+    if len(ohms) < 3:
+        return None
+    odd = odd_one_out(ohms)
+    if odd is None:
+        return "no cell stands out"
+    return f"cell {odd.position + 1} stands out: {odd.share * 100:+.0f} % against the others"
+
+
+def _warmth(kelvins: Sequence[float | None]) -> tuple[str, ...]:
+    """Between which temperatures the readings were taken."""
+    known = [kelvin - 273.15 for kelvin in kelvins if kelvin is not None]
+    if not known:
+        return ("temperatures not recorded",)
+    missing = len(kelvins) - len(known)
+    words = f"readings at {min(known):.0f} to {max(known):.0f} °C"
+    return (words + (f", {missing} without a temperature" if missing else ""),)

@@ -1,0 +1,166 @@
+"""When a pack will be worn out: as a number of charges, and as a day."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import msgspec
+
+from buildbook.figures.answers.gathering import Lacking, measured, number
+from buildbook.figures.answers.packs.health import numbered
+from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.report.figure import Figure, Input
+
+if TYPE_CHECKING:
+    from buildbook.figures.laws.packs.forecast import EndOfLife
+
+LEVEL, WIDE = 0.8, 0.95
+NUMBER = by_method(
+    "level and loss a charge as of now, carried on in a thousand drawn futures; the middle one of "
+    "the numbers from which the capacity stays below the share of the rated one",
+    "own, checked on the battery set of Saha and Goebel 2007",
+    "forecast_end_of_life",
+)
+DAY = by_method(
+    "charges left over the rate of charging of the last 180 days, both with their doubt",
+    "Garwood 1936 for the rate",
+    "forecast_days",
+)
+
+
+def pack_end_of_life(part: Part) -> Iterator[Said]:
+    """The number of charges from which the capacity stays below the share for good."""
+    if part.item.is_pack:
+        yield attempt("pack_end_of_life", None, _number, part)
+
+
+def pack_end_of_life_date(part: Part) -> Iterator[Said]:
+    """The same as a day, by the recent rate of charging."""
+    if part.item.is_pack:
+        yield attempt("pack_end_of_life_date", None, _date, part)
+
+
+def _inputs(part: Part) -> tuple[Input, ...]:
+    done = part.item.capacities
+    return (
+        measured("measured capacities", len(done), "count", done[-1].place),
+        measured("last measured capacity", done[-1].measured_ah, "Ah", done[-1].place),
+        rated_capacity(part.item),
+        end_of_life(part.keeper),
+    )
+
+
+@lru_cache(maxsize=1)
+def _worked_out(
+    numbers: tuple[float, ...], measured_ah: tuple[float, ...], threshold_ah: float
+) -> EndOfLife:
+    """One forecast of thousands of draws serves both figures of a pack."""
+    from buildbook.figures.laws.packs.forecast import forecast_end_of_life
+
+    return forecast_end_of_life(
+        numbers, measured_ah, threshold_ah=threshold_ah, levels=(LEVEL, WIDE)
+    )
+
+
+def _forecast(part: Part) -> EndOfLife:
+    """The forecast. Lacking: nothing measured, or too early to say."""
+    item = part.item
+    if not item.capacities:
+        raise Lacking(
+            f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
+        )
+    threshold = number(rated_capacity(item)) * number(end_of_life(part.keeper))
+    found = _worked_out(
+        tuple(numbered(item.capacities)[0]),
+        tuple(one.measured_ah for one in item.capacities),
+        threshold,
+    )
+    if found.state == "too early" or found.number is None:
+        raise Lacking(f"too early to say: {found.reason}", item.capacities[-1].place)
+    return found
+
+
+def _number(part: Part) -> Figure:
+    found = _forecast(part)
+    narrow, wide = found.intervals
+    counted = numbered(part.item.capacities)[1]
+    state = part.item.state.state
+    told = [] if state == "serviceable" else [f"{part.item.tag} is {state}"]
+    told += ["reached"] if found.state == "reached" else []
+    aside = (f"{found.set_aside} single low readings set aside",) if found.set_aside else ()
+    return given_value(
+        "pack_end_of_life",
+        found.number,
+        unit="count",
+        way=NUMBER,
+        low=narrow.low,
+        high=narrow.high,
+        level=narrow.level,
+        basis="fitted",
+        inputs=_inputs(part),
+        verdict="; ".join(told) or None,
+        other={
+            "low at 95 %": wide.low,
+            "high at 95 %": wide.high,
+            "threshold, Ah": found.threshold_ah,
+        },
+        notes=(
+            f"{counted} since the first are counted; each capacity is taken to be to one "
+            "cut-off voltage",
+            *aside,
+        ),
+    )
+
+
+def _date(part: Part) -> Figure:
+    from buildbook.figures.laws.packs.forecast import forecast_days
+
+    found, item = _forecast(part), part.item
+    numbers, counted = numbered(item.capacities)
+    if counted == "charges":
+        days = [charge.on.toordinal() for charge in item.charges]
+        now = float(len(days))
+    else:
+        days = [one.on.toordinal() for one in item.capacities]
+        now = numbers[-1]
+    today = part.hangar.as_of
+    ahead = forecast_days(
+        found, number_now=now, charge_days=days, today=today.toordinal(), level=LEVEL
+    )
+    if ahead.state == "reached":
+        raise Lacking("reached already: see the number of charges", item.capacities[-1].place)
+    if ahead.days is None or ahead.low_days is None or ahead.high_days is None:
+        raise Lacking(f"too early to say: {ahead.reason}", item.item.place())
+    figure = given_value(
+        "pack_end_of_life_date",
+        ahead.days,
+        unit="count",
+        way=DAY,
+        low=ahead.low_days,
+        high=ahead.high_days,
+        level=LEVEL,
+        basis="fitted",
+        inputs=(
+            *_inputs(part),
+            measured("charges a day of late", ahead.charges_a_day or 0.0, "ratio", part.last_place),
+        ),
+        notes=("counted in days from the day of the record",),
+    )
+    return msgspec.structs.replace(
+        figure,
+        day=_after(today, ahead.days),
+        low_day=_after(today, ahead.low_days),
+        high_day=_after(today, ahead.high_days),
+    )
+
+
+def _after(day: datetime.date, days: float) -> datetime.date | None:
+    """That many days later; None beyond the calendar."""
+    if days > 36_500:
+        return None
+    return day + datetime.timedelta(days=round(days))

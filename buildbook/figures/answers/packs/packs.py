@@ -1,0 +1,128 @@
+"""What is known of a pack as a source of current: cells, capacity, resistance, voltages."""
+
+from buildbook.basis.place import Place
+from buildbook.figures.answers.gathering import Lacking, declared, default, measured, of_spec
+from buildbook.figures.laws.packs.battery import (
+    cell_curve,
+    pack_resistance_ohm,
+    series_resistance_ohm,
+)
+from buildbook.records.keeper import Keeper
+from buildbook.records.parts import Cells
+from buildbook.report.figure import Input
+from buildbook.report.state import ItemNow
+
+CUSTOM = "common practice, no source"
+RESERVE_SHARE = 0.2
+END_OF_LIFE_SHARE = 0.8
+CHEMISTRY = "LiPo"
+# Lowest voltage of a cell under load. Common practice, no source.
+CUTOFF_CELL_V = {"LiPo": 3.3, "LiHV": 3.3, "LiIon": 2.8, "LiFe": 2.6, "NiMH": 1.0}
+# Resistance of a cell times its capacity. Common practice, no source.
+CELL_RESISTANCE_OHM_AH = 0.015
+
+
+def cells(pack: ItemNow) -> Cells:
+    """Cells in series and parallel. Lacking: the spec has none."""
+    if pack.spec.cells is None:
+        raise Lacking(
+            f"cells of {pack.spec.spec} are not recorded: write 'cells' in its spec",
+            pack.spec.place(),
+        )
+    return pack.spec.cells
+
+
+def chemistry(pack: ItemNow) -> Input:
+    """The chemistry by name; LiPo where none is written."""
+    if pack.spec.chemistry is None:
+        return Input(
+            name=f"chemistry of {pack.spec.spec}",
+            value=CHEMISTRY,
+            unit="",
+            basis="default",
+            place=pack.spec.place(),
+            note=CUSTOM,
+        )
+    return Input(
+        name=f"chemistry of {pack.spec.spec}",
+        value=pack.spec.chemistry,
+        unit="",
+        basis="spec",
+        place=pack.spec.place("chemistry"),
+    )
+
+
+def rated_capacity(pack: ItemNow) -> Input:
+    """Rated capacity in Ah. Lacking: the spec has none."""
+    return of_spec(pack, pack.spec.capacity_ah, "capacity", "capacity", "Ah")
+
+
+def capacity(pack: ItemNow) -> Input:
+    """The last measured capacity in Ah, else the rated one."""
+    if pack.capacities:
+        last = pack.capacities[-1]
+        return measured(f"capacity of {pack.tag}", last.measured_ah, "Ah", last.place)
+    return rated_capacity(pack)
+
+
+def nominal(pack: ItemNow) -> Input:
+    """Nominal voltage in V: of the spec, else by chemistry. ValueError: unknown chemistry."""
+    series = cells(pack).series
+    name = f"nominal voltage of {pack.tag}"
+    if pack.spec.nominal_cell_voltage_v is not None:
+        value = pack.spec.nominal_cell_voltage_v * series
+        return declared(name, value, "V", pack.spec.place("nominal_cell_voltage"))
+    kind = chemistry(pack)
+    value = cell_curve(str(kind.value)).nominal_v * series
+    if kind.basis == "default":
+        return default(name, value, "V", CUSTOM, kind.place)
+    return declared(name, value, "V", kind.place)
+
+
+def cutoff_cell(pack: ItemNow) -> Input:
+    """The lowest voltage of a cell under load, in V."""
+    name = f"cut-off of a cell of {pack.spec.spec}"
+    if pack.spec.cutoff_cell_voltage_v is not None:
+        place = pack.spec.place("cutoff_cell_voltage")
+        return declared(name, pack.spec.cutoff_cell_voltage_v, "V", place)
+    kind = str(chemistry(pack).value)
+    return default(name, CUTOFF_CELL_V.get(kind, 3.3), "V", CUSTOM, pack.spec.place())
+
+
+def resistance(pack: ItemNow) -> Input:
+    """Resistance of the whole pack in Ω: its latest reading, its spec, else by its capacity."""
+    count, name = cells(pack), f"resistance of {pack.tag}"
+    for charge in reversed(pack.charges):
+        if len(charge.resistance_ohm) == count.series:
+            value = series_resistance_ohm(charge.resistance_ohm)
+            return measured(name, value, "Ω", charge.place)
+    cell = pack.spec.cell_resistance_ohm
+    if cell is not None:
+        value = pack_resistance_ohm(cell, count.series, count.parallel)
+        return declared(name, value, "Ω", pack.spec.place("cell_resistance"))
+    rated = pack.spec.capacity_ah
+    if not rated or rated <= 0:
+        raise Lacking(
+            f"cell resistance of {pack.spec.spec} is not recorded: write 'cell_resistance' in "
+            "its spec",
+            pack.spec.place(),
+        )
+    cell_ohm = CELL_RESISTANCE_OHM_AH * count.parallel / rated
+    value = pack_resistance_ohm(cell_ohm, count.series, count.parallel)
+    return default(name, value, "Ω", CUSTOM, pack.spec.place())
+
+
+def reserve(keeper: Keeper) -> Input:
+    """The share of the capacity that is kept unflown."""
+    if keeper.reserve_share is None:
+        return default("reserve", RESERVE_SHARE, "ratio", CUSTOM, keeper.place())
+    return declared("reserve", keeper.reserve_share, "ratio", keeper.place("reserve"))
+
+
+def end_of_life(keeper: Keeper) -> Input:
+    """The share of the rated capacity below which a pack is worn out."""
+    name = "pack end of life"
+    if keeper.pack_end_of_life_share is None:
+        return default(name, END_OF_LIFE_SHARE, "ratio", CUSTOM, keeper.place())
+    place: Place = keeper.place("pack_end_of_life")
+    return declared(name, keeper.pack_end_of_life_share, "ratio", place)

@@ -1,0 +1,76 @@
+"""How much a pack has been used: charges, and equivalent full cycles."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.figures.answers.gathering import declared, measured, number
+from buildbook.figures.answers.packs.packs import rated_capacity
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.hangar.cycles import stretches
+from buildbook.report.figure import Figure
+
+CYCLES = by_method(
+    "for each stretch between charges the greater of what flights used and what was put in; the "
+    "sum over the rated capacity",
+    "sum of charge over rated capacity; the counting rule of the records",
+)
+CHARGES = by_method("number of charges in the log", "the log")
+
+
+def pack_cycles(part: Part) -> Iterator[Said]:
+    """Equivalent full cycles of the rated capacity."""
+    if part.item.is_pack:
+        yield attempt("pack_cycles", None, _cycles, part)
+
+
+def pack_charges(part: Part) -> Iterator[Said]:
+    """Number of charges."""
+    if part.item.is_pack:
+        yield attempt("pack_charges", None, _charges, part)
+
+
+def _cycles(part: Part) -> Figure:
+    item, rated = part.item, rated_capacity(part.item)
+    found = stretches(item.flights, item.charges)
+    through = sum(stretch.through_ah for stretch in found)
+    inputs = [measured("charge through the pack", through, "Ah", part.last_place), rated]
+    carried = item.item.carried
+    if carried is not None:
+        place = item.item.place("carried")
+        inputs.append(declared("cycles before the log", carried.cycles, "count", place))
+    value = through / number(rated) + (0.0 if carried is None else carried.cycles)
+    unknown = sum(stretch.unknown_flights for stretch in found if stretch.put_in_ah <= 0)
+    figure = given_value(
+        "pack_cycles",
+        value,
+        unit="count",
+        way=CYCLES,
+        inputs=inputs,
+        verdict=_sure(item.counters.basis, bool(unknown)),
+        other={"charges": float(len(item.charges)), "flights": float(len(item.flights))},
+        notes=(f"flights without a figure, which count nothing: {unknown}",) if unknown else (),
+    )
+    basis = "measured" if carried is None else figure.basis
+    return msgspec.structs.replace(figure, basis=basis)
+
+
+def _sure(basis: str, partial: bool) -> str | None:
+    if basis == "unknown" or partial:
+        return "at least"
+    return "about" if basis == "estimate" else None
+
+
+def _charges(part: Part) -> Figure:
+    item = part.item
+    charges = len(item.charges)
+    known = item.item.carried is None
+    return given_value(
+        "pack_charges",
+        charges,
+        unit="count",
+        way=CHARGES,
+        inputs=[measured("charges in the log", charges, "count", part.last_place)],
+        verdict=None if known else "in this log; charges before it are not counted",
+    )

@@ -1,0 +1,1 @@
+"""Thrust, hover, and what the parts between pack and air carry."""

@@ -1,0 +1,80 @@
+"""Air at the field, and on the day of the last flight that says how warm it was."""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import declared, default, from_figure, measured, number
+from buildbook.figures.answers.working import Said, attempt, by_law, worked
+from buildbook.figures.laws.aero.atmosphere import (
+    air_density_kg_m3,
+    density_altitude_m,
+    isa_temperature_k,
+)
+from buildbook.report.figure import Figure, Input
+
+WITH_WARMTH = "last flight with a temperature"
+
+
+def elevation(craft: Craft) -> Input:
+    """Elevation of the field in m; sea level where none is written."""
+    keeper, key = craft.keeper, "field_elevation"
+    if keeper.field_elevation_m is None:
+        return default("field elevation", 0.0, "m", "sea level", keeper.place())
+    return declared("field elevation", keeper.field_elevation_m, "m", keeper.place(key))
+
+
+def temperature(craft: Craft) -> Input:
+    """Air temperature at the field in K; that of the standard atmosphere where none is written."""
+    keeper, key = craft.keeper, "field_temperature"
+    if keeper.field_temperature_k is None:
+        kelvin = isa_temperature_k(number(elevation(craft)))
+        return default(
+            "field temperature", kelvin, "K", "the standard atmosphere there", keeper.place()
+        )
+    return declared("field temperature", keeper.field_temperature_k, "K", keeper.place(key))
+
+
+def density(craft: Craft) -> Input:
+    """Density of the air at the field in kg/m³, as an input. Raises ValueError out of range."""
+    return from_figure(craft.once("density", _at_field, craft))
+
+
+def air_density(craft: Craft) -> Iterator[Said]:
+    """Density of the air at the field, and of the last flight with a temperature, if any has."""
+    yield attempt("air_density", None, _at_field, craft)
+    for flight in reversed(craft.now.flights):
+        if flight.temperature_k is not None:
+            warm = measured("temperature of the flight", flight.temperature_k, "K", flight.place)
+            yield attempt("air_density", WITH_WARMTH, _density, craft, warm, WITH_WARMTH)
+            break
+
+
+def density_altitude(craft: Craft) -> Iterator[Said]:
+    """The height in the standard atmosphere with air as thin as at the field."""
+    yield attempt("density_altitude", None, _density_altitude, craft)
+
+
+def _density_altitude(craft: Craft) -> Figure:
+    return worked(
+        "density_altitude",
+        density_altitude_m,
+        {"density_kg_m3": density(craft)},
+        unit="m",
+        way=by_law("density_altitude_m"),
+    )
+
+
+def _at_field(craft: Craft) -> Figure:
+    return _density(craft, temperature(craft), None)
+
+
+def _density(craft: Craft, warm: Input, of: str | None) -> Figure:
+    return worked(
+        "air_density",
+        air_density_kg_m3,
+        {"pressure_altitude_m": elevation(craft), "temperature_k": warm},
+        unit="kg/m³",
+        way=by_law("air_density_kg_m3"),
+        of=of,
+        notes=("dry air; the elevation is taken as the pressure altitude",),
+    )

@@ -1,0 +1,226 @@
+"""Full throttle standing still: thrust, current and speed of each rotor."""
+
+import math
+from collections.abc import Callable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.gathering import Lacking, from_figure, number, of_spec
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.packs.packs import nominal
+from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.propulsion.hover import BENCH_AIR
+from buildbook.figures.answers.propulsion.rotors import (
+    alike,
+    bench_inputs,
+    bench_of,
+    diameter,
+    motor_of,
+    power_coefficient,
+    propeller_of,
+    thrust_coefficient,
+    written_bench,
+)
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.propulsion.bench import bench_full_throttle
+from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
+from buildbook.figures.laws.propulsion.motor import full_throttle_point
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
+
+AT_NOMINAL = "at the nominal voltage of the pack"
+PAIRED = "rotors one above the other: what they take from each other is left out"
+
+
+class Point(msgspec.Struct, frozen=True):
+    """One rotor at full throttle. ``rotation_rev_s`` None: the bench did not read it."""
+
+    thrust_n: float
+    current_a: float
+    rotation_rev_s: float | None
+
+
+class Full(msgspec.Struct, frozen=True, kw_only=True):
+    """All rotors at full throttle: ``points`` gives one point a kind of rotor."""
+
+    way: Way
+    inputs: Mapping[str, Input]
+    further: tuple[Input, ...]
+    counts: tuple[int, ...]
+    kinds: tuple[Rotor, ...]
+    points: Callable[[Mapping[str, float]], list[Point]]
+    notes: tuple[str, ...]
+
+    def values(self) -> dict[str, float]:
+        """The numbers of the inputs."""
+        return {key: number(given) for key, given in self.inputs.items()}
+
+    def thrust(self, **values: float) -> float:
+        """Thrust of all rotors in N."""
+        return self._sum(values, lambda point: point.thrust_n)
+
+    def amps(self, **values: float) -> float:
+        """Current of all rotors in A."""
+        return self._sum(values, lambda point: point.current_a)
+
+    def most_amps(self, **values: float) -> float:
+        """The greatest current of one rotor in A."""
+        return max(point.current_a for point in self.points(values))
+
+    def least_thrust(self, **values: float) -> float:
+        """The least thrust of one rotor in N."""
+        return min(point.thrust_n for point in self.points(values))
+
+    def _sum(self, values: Mapping[str, float], read: Callable[[Point], float]) -> float:
+        points = zip(self.points(values), self.counts, strict=True)
+        return math.fsum(read(point) * count for point, count in points)
+
+
+def full_throttle(craft: Craft, pack: ItemNow) -> Full:
+    """Full throttle on a pack: off the bench, else motor and propeller solved together.
+
+    Lacking, ValueError: neither works; the words name what both lack.
+    """
+    return craft.once(f"full throttle with {pack.tag}", _full, craft, pack)
+
+
+def thrust_to_weight(craft: Craft) -> Iterator[Said]:
+    """Full-throttle static thrust over weight, with the pack of the last flight."""
+    yield attempt("thrust_to_weight", None, _thrust_to_weight, craft)
+
+
+def _thrust_to_weight(craft: Craft) -> Figure:
+    pack = craft.pack
+    full = full_throttle(craft, pack)
+    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+
+    def ratio(mass_kg: float, **values: float) -> float:
+        return ratio_of(full.thrust(**values), mass_kg)
+
+    law = by_law("thrust_to_weight")
+    way = Way(
+        formula=f"{law.formula}; F: {full.way.formula.removeprefix('method: ')}",
+        source=f"{law.source}; F: {full.way.source}",
+        law=law.law,
+    )
+    return worked(
+        "thrust_to_weight",
+        ratio,
+        {"mass_kg": mass, **full.inputs},
+        unit="ratio",
+        way=way,
+        further=full.further,
+        notes=full.notes,
+        other={"thrust, N": full.thrust(**full.values())},
+    )
+
+
+def _full(craft: Craft, pack: ItemNow) -> Full:
+    try:
+        return _by_bench(craft, pack)
+    except (Lacking, ValueError) as no_bench:
+        try:
+            full = _by_constants(craft, pack)
+        except (Lacking, ValueError) as no_constants:
+            both = list(dict.fromkeys((str(no_bench), str(no_constants))))
+            raise Lacking(
+                "; and without it: ".join(both),
+                getattr(no_bench, "place", None) or getattr(no_constants, "place", None),
+            ) from no_constants
+        if isinstance(no_bench, Lacking):
+            return full
+        aside = f"the bench table does not serve: {no_bench}"
+        return msgspec.structs.replace(full, notes=(aside, *full.notes))
+
+
+def _by_bench(craft: Craft, pack: ItemNow) -> Full:
+    groups = alike(craft)
+    motors = [motor_of(craft, group.rotor) for group in groups]
+    tables = [bench_of(craft, motor) for motor in motors]
+    tops = [_top_rotation(craft, motor) for motor in motors]
+
+    def points(values: Mapping[str, float]) -> list[Point]:
+        found = []
+        for table, top in zip(tables, tops, strict=True):
+            point = bench_full_throttle(table, values["density_kg_m3"], values["supply_v"])
+            # Thrust goes with the square of the speed and with the density.
+            thinner = values["density_kg_m3"] / table.density_kg_m3
+            faster = math.sqrt(point.thrust_n / (table.thrust_n[-1] * thinner))
+            turning = None if top is None else top * faster
+            found.append(Point(point.thrust_n, point.current_a, turning))
+        return found
+
+    return _proved(
+        craft,
+        Full(
+            way=by_law("bench_full_throttle"),
+            inputs={"density_kg_m3": density(craft), "supply_v": nominal(pack)},
+            further=bench_inputs(craft),
+            counts=tuple(group.count for group in groups),
+            kinds=tuple(group.rotor for group in groups),
+            points=points,
+            notes=(BENCH_AIR, AT_NOMINAL),
+        ),
+    )
+
+
+def _top_rotation(craft: Craft, motor: ItemNow) -> float | None:
+    """Speed in rev/s on the row with the most throttle."""
+    rows = [row for row in written_bench(craft, motor).rows if row.throttle_share is not None]
+    if not rows:
+        return None
+    rpm = max(rows, key=lambda row: row.throttle_share or 0.0).rotation_rpm
+    return None if rpm is None else rpm / 60
+
+
+def _by_constants(craft: Craft, pack: ItemNow) -> Full:
+    groups = alike(craft)
+    inputs = {"density_kg_m3": density(craft), "supply_v": nominal(pack)}
+    for index, group in enumerate(groups):
+        motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
+        spec = motor.spec
+        inputs[f"kv_{index}"] = of_spec(motor, spec.kv_rpm_v, "kv", "kv", "rpm/V")
+        inputs[f"ohm_{index}"] = of_spec(
+            motor, spec.resistance_ohm, "resistance", "resistance", "Ω"
+        )
+        inputs[f"idle_{index}"] = of_spec(
+            motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
+        )
+        inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
+        inputs[f"power_{index}"] = power_coefficient(propeller)
+        inputs[f"diameter_{index}"] = diameter(propeller)
+
+    def point(values: Mapping[str, float], index: int) -> Point:
+        found = full_throttle_point(
+            values["supply_v"],
+            values[f"kv_{index}"],
+            values[f"ohm_{index}"],
+            values[f"idle_{index}"],
+            values[f"thrust_{index}"],
+            values[f"power_{index}"],
+            values["density_kg_m3"],
+            values[f"diameter_{index}"],
+        )
+        return Point(found.thrust_n, found.current_a, found.rotation_rev_s)
+
+    return _proved(
+        craft,
+        Full(
+            way=by_law("full_throttle_point"),
+            inputs=inputs,
+            further=(),
+            counts=tuple(group.count for group in groups),
+            kinds=tuple(group.rotor for group in groups),
+            points=lambda values: [point(values, index) for index in range(len(groups))],
+            notes=("the ESC is taken as without loss", AT_NOMINAL),
+        ),
+    )
+
+
+def _proved(craft: Craft, full: Full) -> Full:
+    """With the note on pairs, once it has given points for its own inputs."""
+    full.points(full.values())
+    if not craft.coaxial:
+        return full
+    return msgspec.structs.replace(full, notes=(*full.notes, PAIRED))

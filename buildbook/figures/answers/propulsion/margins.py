@@ -1,0 +1,216 @@
+"""Currents against ratings, and which limit is reached first."""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.gathering import Lacking, number, of_spec
+from buildbook.figures.answers.packs.packs import rated_capacity
+from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
+from buildbook.figures.answers.propulsion.hover import Method, electrical
+from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
+from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
+from buildbook.figures.laws.propulsion.margins import (
+    current_margin,
+    discharge_rate_c,
+    rated_current_a,
+)
+from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.state import ItemNow
+
+CONTINUOUS = "against the continuous rating; standing still at full throttle takes the most"
+
+
+def esc_margin(craft: Craft) -> Iterator[Said]:
+    """The least margin of any ESC at full throttle."""
+    yield attempt("esc_margin", None, _least, craft, "esc")
+
+
+def motor_margin(craft: Craft) -> Iterator[Said]:
+    """The least margin of any motor at full throttle."""
+    yield attempt("motor_margin", None, _least, craft, "motor")
+
+
+def battery_margin(craft: Craft) -> Iterator[Said]:
+    """The margin of each pack at full throttle."""
+    yield from attempt_each("battery_margin", _batteries, craft)
+
+
+def discharge_rate(craft: Craft) -> Iterator[Said]:
+    """Current over capacity for each pack, in a hover and at full throttle."""
+    yield from attempt_each("discharge_rate", _rates, craft)
+
+
+def full_amps(craft: Craft, pack: ItemNow) -> float:
+    """Current from the pack at full throttle in A."""
+    full = full_throttle(craft, pack)
+    return full.amps(**full.values())
+
+
+def _rating(craft: Craft, rotor: Rotor, kind: str) -> Input:
+    if kind == "esc":
+        esc = esc_of(craft, rotor)
+        rating = esc.spec.continuous_current_a
+        return of_spec(esc, rating, "continuous_current", "continuous current", "A")
+    motor = motor_of(craft, rotor)
+    return of_spec(motor, motor.spec.max_current_a, "max_current", "greatest current", "A")
+
+
+def _station_rows(craft: Craft, kind: str) -> list[tuple[float, str, str, float, Input]]:
+    """Margin, station, tag, current and rating of each motor station, least margin first."""
+    full = full_throttle(craft, craft.pack)
+    points = full.points(full.values())
+    amps = {_kind(rotor): point.current_a for rotor, point in zip(full.kinds, points, strict=True)}
+    rows = []
+    for rotor in craft.rotors:
+        rating = _rating(craft, rotor, kind)
+        item = rotor.esc if kind == "esc" else rotor.motor
+        current = amps.get(_kind(rotor), max(amps.values()))
+        margin = current_margin(current, number(rating))
+        rows.append((margin, rotor.station, "" if item is None else item.tag, current, rating))
+    if not rows:
+        raise Lacking("no motor station is known: write 'stations'", craft.home)
+    return sorted(rows, key=lambda row: row[:3])
+
+
+def _kind(rotor: Rotor) -> str | None:
+    return None if rotor.motor is None else rotor.motor.spec.spec
+
+
+def _least(craft: Craft, kind: str) -> Figure:
+    rows = _station_rows(craft, kind)
+    full = full_throttle(craft, craft.pack)
+    _, station, tag, _, rating = rows[0]
+    worst = [
+        index
+        for index, rotor in enumerate(full.kinds)
+        if _kind(rotor) == _kind(_rotor(craft, station))
+    ]
+
+    def margin(rating_a: float, **values: float) -> float:
+        points = full.points(values)
+        return current_margin(points[worst[0] if worst else 0].current_a, rating_a)
+
+    law = by_law("current_margin")
+    return worked(
+        f"{kind}_margin",
+        margin,
+        {"rating_a": rating, **full.inputs},
+        unit="ratio",
+        way=Way(formula=f"{law.formula}; I at full throttle", source=law.source, law=law.law),
+        further=full.further,
+        verdict=f"least at {station} ({tag}); {first_limit(craft)}",
+        table=Table(
+            columns=("station", "item", "current_a", "rating_a", "margin"),
+            rows=tuple(
+                (at, item, amps, number(limit), left) for left, at, item, amps, limit in rows
+            ),
+        ),
+        notes=(CONTINUOUS, *full.notes),
+    )
+
+
+def _rotor(craft: Craft, station: str) -> Rotor:
+    return next(rotor for rotor in craft.rotors if rotor.station == station)
+
+
+def first_limit(craft: Craft) -> str:
+    """Which of ESC, motor and pack is nearest to its rating at full throttle, in words."""
+    return craft.once("first limit", _first_limit, craft)
+
+
+def _first_limit(craft: Craft) -> str:
+    found: list[tuple[float, str]] = []
+    unknown = []
+    for kind, name in (("esc", "ESC"), ("motor", "motor")):
+        try:
+            found.append((_station_rows(craft, kind)[0][0], name))
+        except (Lacking, ValueError):
+            unknown.append(name)
+    try:
+        pack = craft.pack
+        limit = rated_current_a(number(rated_capacity(pack)), number(_rate(pack)))
+        found.append((current_margin(full_amps(craft, pack), limit), f"pack {pack.tag}"))
+    except (Lacking, ValueError):
+        unknown.append("pack")
+    if not found:
+        return "no limit is known"
+    margin, name = min(found)
+    past = "is past its rating" if margin < 0 else "is the first limit"
+    rest = f"; no rating known of {', '.join(unknown)}" if unknown else ""
+    return f"the {name} {past}{rest}"
+
+
+def _rate(pack: ItemNow) -> Input:
+    rate = pack.spec.discharge_rate_c
+    return of_spec(pack, rate, "discharge_rate", "discharge rate", "1/h")
+
+
+def _batteries(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("battery_margin", pack.tag, _battery, craft, pack)
+
+
+def _battery(craft: Craft, pack: ItemNow) -> Figure:
+    full = full_throttle(craft, pack)
+
+    def margin(capacity_ah: float, discharge_rate_c: float, **values: float) -> float:
+        return current_margin(full.amps(**values), rated_current_a(capacity_ah, discharge_rate_c))
+
+    law = by_law("current_margin")
+    return worked(
+        "battery_margin",
+        margin,
+        {"capacity_ah": rated_capacity(pack), "discharge_rate_c": _rate(pack), **full.inputs},
+        unit="ratio",
+        way=Way(
+            formula=f"{law.formula}, with {by_law('rated_current_a').formula}",
+            source=law.source,
+            law=law.law,
+        ),
+        of=pack.tag,
+        further=full.further,
+        verdict=first_limit(craft) if pack.tag == craft.pack.tag else None,
+        notes=("against the rating printed on the pack", *full.notes),
+    )
+
+
+def _rates(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        if craft.hovers:
+            yield attempt("discharge_rate", f"{pack.tag}, hover", _hover_rate, craft, pack)
+        yield attempt("discharge_rate", f"{pack.tag}, full throttle", _full_rate, craft, pack)
+
+
+def _hover_rate(craft: Craft, pack: ItemNow) -> Figure:
+    return _drawn_rate(pack, "hover", electrical(craft, pack))
+
+
+def _full_rate(craft: Craft, pack: ItemNow) -> Figure:
+    return _drawn_rate(pack, "full throttle", full_throttle(craft, pack))
+
+
+def _drawn_rate(pack: ItemNow, when: str, drawn: Method | Full) -> Figure:
+    """The current drawn, held against the rated capacity."""
+
+    def rate(capacity_ah: float, **values: float) -> float:
+        return discharge_rate_c(drawn.amps(**values), capacity_ah)
+
+    inputs = {"capacity_ah": rated_capacity(pack), **drawn.inputs}
+    return worked(
+        "discharge_rate",
+        rate,
+        inputs,
+        unit="ratio",
+        way=by_law("discharge_rate_c"),
+        of=f"{pack.tag}, {when}",
+        further=drawn.further,
+        verdict=_against_rating(pack, rate(**{key: number(one) for key, one in inputs.items()})),
+        notes=("times the rated capacity an hour", *drawn.notes),
+    )
+
+
+def _against_rating(pack: ItemNow, rate_c: float) -> str:
+    rated = pack.spec.discharge_rate_c
+    if rated is None:
+        return "no discharge rate recorded"
+    return f"{rate_c / rated * 100:.0f} % of its rating of {rated:g}C"

@@ -1,0 +1,170 @@
+"""Propellers and motors of the rotors as inputs of laws, and their bench tables."""
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
+from buildbook.figures.laws.aero.propeller import figure_of_merit
+from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
+from buildbook.figures.laws.propulsion.bench import BenchRow, BenchTable, bench_table
+from buildbook.records import ledger
+from buildbook.report.figure import Input
+from buildbook.report.state import ItemNow
+
+# Share of the ideal power in the shaft power of a hovering model propeller where nothing is known
+# of it. Common practice, no source; the measured propellers of Brandt and Selig 2011 that the
+# tests hold have 0.43 to 0.73.
+FIGURE_OF_MERIT = 0.6
+# Torque over thrust as a share of the diameter: of a 10x4.7 at 6528 rpm, Brandt and Selig 2011.
+YAW_ARM_SHARE = 0.065
+
+
+class Alike(msgspec.Struct, frozen=True):
+    """Rotors with one kind of motor and one kind of propeller; the first stands for them."""
+
+    rotor: Rotor
+    count: int
+
+
+def alike(craft: Craft) -> tuple[Alike, ...]:
+    """The rotors, those with the same motor and propeller together. Lacking: there is none."""
+    counted: dict[tuple[str | None, str | None], list[Rotor]] = {}
+    for rotor in craft.rotors:
+        motor = None if rotor.motor is None else rotor.motor.spec.spec
+        propeller = None if rotor.propeller is None else _size_of(rotor.propeller)
+        counted.setdefault((motor, propeller), []).append(rotor)
+    if not counted:
+        raise Lacking("no motor station is known: write 'stations' in aircraft.yaml", craft.home)
+    return tuple(Alike(rotors[0], len(rotors)) for rotors in counted.values())
+
+
+def _size_of(propeller: ItemNow) -> str:
+    """What makes propellers alike, whichever hand they have."""
+    spec = propeller.spec
+    size = None if spec.size is None else (spec.size.diameter_m, spec.size.pitch_m)
+    return repr(
+        (size, spec.thrust_coefficient, spec.power_coefficient, spec.figure_of_merit, spec.blades)
+    )
+
+
+def motor_of(craft: Craft, rotor: Rotor) -> ItemNow:
+    """The motor of a rotor. Lacking: none is fitted."""
+    return _fitted(craft, rotor, rotor.motor, "motor")
+
+
+def propeller_of(craft: Craft, rotor: Rotor) -> ItemNow:
+    """The propeller of a rotor. Lacking: none is fitted."""
+    return _fitted(craft, rotor, rotor.propeller, "propeller")
+
+
+def esc_of(craft: Craft, rotor: Rotor) -> ItemNow:
+    """The ESC of a rotor. Lacking: none is fitted."""
+    return _fitted(craft, rotor, rotor.esc, "esc")
+
+
+def _fitted(craft: Craft, rotor: Rotor, item: ItemNow | None, kind: str) -> ItemNow:
+    if item is None:
+        raise Lacking(
+            f"no {kind} is fitted at {rotor.station}: write a 'fit' entry",
+            craft.now.places.get(f"stations.{rotor.station}", craft.home),
+        )
+    return item
+
+
+def diameter(propeller: ItemNow) -> Input:
+    """Diameter in m. Lacking: the spec has no size."""
+    size = propeller.spec.size
+    metres = None if size is None else size.diameter_m
+    return of_spec(propeller, metres, "size", "diameter", "m")
+
+
+def thrust_coefficient(propeller: ItemNow) -> Input:
+    """C_T at standstill. Lacking: the spec has none."""
+    value = propeller.spec.thrust_coefficient
+    return of_spec(propeller, value, "thrust_coefficient", "thrust coefficient", "ratio")
+
+
+def power_coefficient(propeller: ItemNow) -> Input:
+    """C_P at standstill. Lacking: the spec has none."""
+    value = propeller.spec.power_coefficient
+    return of_spec(propeller, value, "power_coefficient", "power coefficient", "ratio")
+
+
+def merit(propeller: ItemNow) -> Input:
+    """Figure of merit: of the spec, else of its coefficients, else the default."""
+    spec, name = propeller.spec, f"figure of merit of {propeller.spec.spec}"
+    if spec.figure_of_merit is not None:
+        return declared(name, spec.figure_of_merit, "ratio", spec.place("figure_of_merit"))
+    if spec.thrust_coefficient is not None and spec.power_coefficient is not None:
+        value = figure_of_merit(spec.thrust_coefficient, spec.power_coefficient)
+        return declared(name, value, "ratio", spec.place("thrust_coefficient"))
+    return default(name, FIGURE_OF_MERIT, "ratio", "common practice, no source", spec.place())
+
+
+def yaw_arm(craft: Craft) -> Input:
+    """Torque over thrust in m: of the coefficients of the first propeller, else by its diameter."""
+    propeller = propeller_of(craft, craft.rotors[0])
+    span = diameter(propeller)
+    metres = span.value if isinstance(span.value, float) else 0.0
+    spec = propeller.spec
+    if spec.thrust_coefficient is not None and spec.power_coefficient is not None:
+        from buildbook.figures.laws.aero.propeller import yaw_arm_m
+
+        value = yaw_arm_m(spec.thrust_coefficient, spec.power_coefficient, metres)
+        return declared("yaw arm", value, "m", spec.place("thrust_coefficient"))
+    words = "a measured 10x4.7 propeller, Brandt and Selig 2011"
+    return default("yaw arm", YAW_ARM_SHARE * metres, "m", words, spec.place())
+
+
+def written_bench(craft: Craft, motor: ItemNow) -> ledger.BenchTable:
+    """The bench file that the spec of a motor names. Lacking: none, or it isn't there."""
+    name = motor.spec.bench
+    if name is None:
+        raise Lacking(
+            f"no bench table of {motor.spec.spec}: write 'bench' in its spec", motor.spec.place()
+        )
+    table = craft.hangar.ledger.bench.get(name)
+    if table is None:
+        raise Lacking(
+            f"the bench table {name} is not there: put it into bench/", motor.spec.place("bench")
+        )
+    return table
+
+
+def bench_of(craft: Craft, motor: ItemNow) -> BenchTable:
+    """The bench table of a motor made ready. Lacking: none; ValueError: not enough rows."""
+    return craft.once(f"bench of {motor.spec.spec}", _bench_of, craft, motor)
+
+
+def _bench_of(craft: Craft, motor: ItemNow) -> BenchTable:
+    rows = [
+        BenchRow(
+            throttle=row.throttle_share,
+            voltage_v=row.voltage_v,
+            current_a=row.current_a,
+            thrust_n=row.thrust_n,
+            rotation_rev_s=None if row.rotation_rpm is None else row.rotation_rpm / 60,
+        )
+        for row in written_bench(craft, motor).rows
+        if row.throttle_share is not None
+        and row.voltage_v is not None
+        and row.current_a is not None
+        and row.thrust_n is not None
+    ]
+    return bench_table(rows, SEA_LEVEL_DENSITY_KG_M3)
+
+
+def bench_inputs(craft: Craft) -> tuple[Input, ...]:
+    """The bench files of all rotors, and the air that is taken for them."""
+    found = {}
+    for group in alike(craft):
+        motor = motor_of(craft, group.rotor)
+        table = written_bench(craft, motor)
+        found[table.file] = Input(
+            name=f"bench table of {motor.spec.spec}",
+            value=table.file,
+            unit="",
+            basis="measured",
+            place=motor.spec.place("bench"),
+        )
+    return tuple(found.values())

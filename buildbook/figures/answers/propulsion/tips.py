@@ -1,0 +1,135 @@
+"""How fast the tips of the propellers go, in a hover and at full throttle."""
+
+import math
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.gathering import Lacking, from_figure, number, weakest
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.propulsion.air import density, temperature
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.rotors import (
+    alike,
+    diameter,
+    motor_of,
+    propeller_of,
+    thrust_coefficient,
+    written_bench,
+)
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.aero.hover import hover_thrust_n
+from buildbook.figures.laws.aero.propeller import rotation_for_thrust_rev_s
+from buildbook.figures.laws.aero.tip import mach_number, tip_speed_m_s
+from buildbook.report.figure import Figure, Input
+
+# Above this share of the speed of sound tips get loud and lose; common practice, no source.
+LOUD, TOO_FAST = 0.6, 0.75
+STATES = ("hover", "full throttle")
+
+
+def tip_speed(craft: Craft) -> Iterator[Said]:
+    """Speed of the fastest tip."""
+    for state in STATES if craft.hovers else STATES[1:]:
+        yield attempt("tip_speed", state, _tip_speed, craft, state)
+
+
+def tip_mach(craft: Craft) -> Iterator[Said]:
+    """The same over the speed of sound."""
+    for state in STATES if craft.hovers else STATES[1:]:
+        yield attempt("tip_mach", state, _tip_mach, craft, state)
+
+
+def _tip_speed(craft: Craft, state: str) -> Figure:
+    return craft.once(f"tip speed, {state}", _fastest, craft, state)
+
+
+def _fastest(craft: Craft, state: str) -> Figure:
+    figures = [_of_kind(craft, group.rotor, state) for group in alike(craft)]
+    return max(figures, key=lambda figure: figure.value or 0.0)
+
+
+def _of_kind(craft: Craft, rotor: Rotor, state: str) -> Figure:
+    turning = _hover_rotation(craft, rotor) if state == "hover" else _full_rotation(craft, rotor)
+    span = diameter(propeller_of(craft, rotor))
+
+    def speed(diameter_m: float, rotation_rpm: float) -> float:
+        return tip_speed_m_s(diameter_m, rotation_rpm / 60)
+
+    return worked(
+        "tip_speed",
+        speed,
+        {"diameter_m": span, "rotation_rpm": turning},
+        unit="m/s",
+        way=by_law("tip_speed_m_s"),
+        of=state,
+        notes=("standing still",),
+    )
+
+
+def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
+    """Speed in rpm in a hover: of the thrust coefficient, else of the nearest row of the bench."""
+    mass = from_figure(mass_with(craft, craft.pack))
+    thrust = hover_thrust_n(number(mass), len(craft.rotors))
+    propeller = propeller_of(craft, rotor)
+    name = "speed in a hover"
+    if propeller.spec.thrust_coefficient is not None:
+        coefficient = thrust_coefficient(propeller)
+        turning = rotation_for_thrust_rev_s(
+            thrust, number(coefficient), number(density(craft)), number(diameter(propeller))
+        )
+        basis, place = weakest((mass.basis, coefficient.basis)), coefficient.place
+        return Input(name=name, value=turning * 60, unit="rpm", basis=basis, place=place)
+    motor = motor_of(craft, rotor)
+    rows = [row for row in written_bench(craft, motor).rows if row.rotation_rpm and row.thrust_n]
+    if not rows:
+        raise Lacking(
+            f"thrust coefficient of {propeller.spec.spec} is not recorded: write "
+            "'thrust_coefficient' in its spec",
+            propeller.spec.place(),
+        )
+    row = min(rows, key=lambda one: abs((one.thrust_n or 0.0) - thrust))
+    rpm = (row.rotation_rpm or 0.0) * math.sqrt(thrust / (row.thrust_n or thrust))
+    place = motor.spec.place("bench")
+    return Input(name=name, value=rpm, unit="rpm", basis=mass.basis, place=place)
+
+
+def _full_rotation(craft: Craft, rotor: Rotor) -> Input:
+    full = full_throttle(craft, craft.pack)
+    points = full.points(full.values())
+    spec = None if rotor.motor is None else rotor.motor.spec.spec
+    for kind, point in zip(full.kinds, points, strict=True):
+        if (None if kind.motor is None else kind.motor.spec.spec) == spec:
+            if point.rotation_rev_s is None:
+                break
+            givens = (*full.further, *full.inputs.values())
+            place = next((given.place for given in givens if given.place), None)
+            return Input(
+                name="speed at full throttle",
+                value=point.rotation_rev_s * 60,
+                unit="rpm",
+                basis="spec",
+                place=place,
+            )
+    raise Lacking(
+        "the speed at full throttle is not known: write 'rpm' in the bench table",
+        craft.home if rotor.motor is None else rotor.motor.spec.place("bench"),
+    )
+
+
+def _tip_mach(craft: Craft, state: str) -> Figure:
+    speed = from_figure(_tip_speed(craft, state), f"tip speed, {state}")
+    law, sound = by_law("mach_number"), by_law("speed_of_sound_m_s")
+    figure = worked(
+        "tip_mach",
+        mach_number,
+        {"speed_m_s": speed, "temperature_k": temperature(craft)},
+        unit="ratio",
+        way=Way(formula=f"{law.formula}; {sound.formula}", source=sound.source, law=law.law),
+        of=state,
+        notes=(f"loud above {LOUD}, lossy above {TOO_FAST}: common practice, no source",),
+    )
+    value = figure.value or 0.0
+    verdict = "lossy" if value > TOO_FAST else "loud" if value > LOUD else "below the loud band"
+    return msgspec.structs.replace(figure, verdict=verdict)

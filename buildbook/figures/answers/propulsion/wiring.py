@@ -1,0 +1,304 @@
+"""Voltage lost, heat and load of each run of wire, at hover and at full current, hot copper."""
+
+from collections.abc import Callable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, declared, default, number
+from buildbook.figures.answers.packs.packs import nominal
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.hover import hover_current_with
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
+from buildbook.figures.laws.constants import HOT_COPPER_K
+from buildbook.figures.laws.propulsion.wire import (
+    current_density_a_m2,
+    run_drop_v,
+    run_loss_w,
+    run_resistance_ohm,
+)
+from buildbook.records.aircraft import Run
+from buildbook.report.figure import Figure, Input
+
+EVERY = "each "
+CUSTOM = "common practice, no source"
+USUAL_A_MM2 = (5, 15)  # short leads of models. Common practice, no source.
+
+
+class Carried(msgspec.Struct, frozen=True):
+    """A run with what flows in it, and how many like it there are."""
+
+    run: Run
+    label: str
+    amps: Input
+    count: int
+
+
+def wire_drop(craft: Craft) -> Iterator[Said]:
+    """Voltage lost on each run and on the way from the pack to a motor."""
+    yield from _each(craft, "wire_drop", _drop)
+    for state in STATES if craft.hovers else STATES[1:]:
+        if craft.now.wiring:
+            yield attempt("wire_drop", f"all runs, {state}", _whole_way, craft, state)
+
+
+def wire_loss(craft: Craft) -> Iterator[Said]:
+    """Heat of each run, all that are alike together."""
+    yield from _each(craft, "wire_loss", _loss)
+
+
+def wire_load(craft: Craft) -> Iterator[Said]:
+    """Current in each run, with its density in the copper."""
+    yield from _each(craft, "wire_load", _load)
+
+
+STATES = ("hover", "full throttle")
+
+
+def _each(craft: Craft, name: str, work: Callable[[Craft, Carried, str], Figure]) -> Iterator[Said]:
+    if not craft.now.wiring:
+        yield attempt(name, None, _no_wiring, craft)
+    for run in craft.now.wiring:
+        for state in STATES if craft.hovers else STATES[1:]:
+            label = f"{run_label(run)}, {state}"
+            yield attempt(name, label, _of_run, craft, run, state, work)
+
+
+def _of_run(
+    craft: Craft, run: Run, state: str, work: Callable[[Craft, Carried, str], Figure]
+) -> Figure:
+    return work(craft, _carried(craft, run, state), f"{run_label(run)}, {state}")
+
+
+def _no_wiring(craft: Craft) -> Figure:
+    raise Lacking("no wiring is recorded: write 'wiring' in aircraft.yaml", craft.home)
+
+
+def run_label(run: Run) -> str:
+    """A run as its two ends: ``pack to distribution``."""
+    return f"{run.start} to {run.end}"
+
+
+def _carried(craft: Craft, run: Run, state: str) -> Carried:
+    """The current in a run. Lacking: nobody can tell what flows there."""
+    total = _total(craft, state)
+    motors = len(craft.rotors)
+    behind = _motors_behind(craft, run)
+    label = f"current from {run_label(run)}, {state}"
+    one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
+    if not behind and not one:
+        raise Lacking(
+            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it"
+            + _replaced(craft),
+            _place(craft, run),
+        )
+    if motors == 0:
+        raise Lacking("no motor station is known: write 'stations'", craft.home)
+    share = 1 / motors if one else len(behind) / motors
+    amps = Input(
+        name=label,
+        value=number(total) * share,
+        unit="A",
+        basis=total.basis,
+        place=total.place,
+    )
+    return Carried(run, label, amps, motors if one else 1)
+
+
+def _total(craft: Craft, state: str) -> Input:
+    """Current from the pack in a state of flight."""
+    pack = craft.pack
+    if state == "hover":
+        figure = hover_current_with(craft, pack)
+        return declared_like(figure, "hover current")
+    full = full_throttle(craft, pack)
+    place = next((one.place for one in (*full.further, *full.inputs.values()) if one.place), None)
+    figure = given_value(
+        "full current",
+        full.amps(**full.values()),
+        unit="A",
+        way=full.way,
+        inputs=(*full.inputs.values(), *full.further),
+    )
+    return Input(name="full current", value=figure.value, unit="A", basis=figure.basis, place=place)
+
+
+def declared_like(figure: Figure, name: str) -> Input:
+    """A figure as an input under another name."""
+    place = next((given.place for given in figure.inputs if given.place), None)
+    return Input(name=name, value=figure.value, unit=figure.unit, basis=figure.basis, place=place)
+
+
+def _motors_behind(craft: Craft, run: Run) -> frozenset[str]:
+    """The motor stations that are fed through a run; none where nothing is seen behind it."""
+    stations = {rotor.station for rotor in craft.rotors}
+    onward: dict[str, list[str]] = {}
+    for one in craft.now.wiring:
+        onward.setdefault(one.start, []).append(one.end)
+    seen: set[str] = set()
+    reached: set[str] = set()
+    ends = [run.end]
+    while ends:
+        end = ends.pop()
+        if end in seen:
+            continue
+        seen.add(end)
+        reached |= _fed(end, stations)
+        ends += onward.get(end, [])
+    return frozenset(reached)
+
+
+def _fed(end: str, stations: set[str]) -> set[str]:
+    """The motor stations that an end of a run stands for."""
+    words = end.lower()
+    at = {station for station in stations if station in words}
+    if at:
+        # The longest name wins: front-left must not be read in front-left-upper's place.
+        return {max(at, key=len)}
+    if words.startswith(EVERY) and ("esc" in words or "motor" in words):
+        return stations
+    if words in ("esc", "escs", "motor", "motors", "esc board"):
+        return stations
+    return set()
+
+
+def _replaced(craft: Craft) -> str:
+    """Words for a keeper who wrote one run in an alteration and so lost the others."""
+    if craft.now.places.get("wiring") == craft.now.record.place("wiring"):
+        return ""
+    return "; an alteration replaced the whole wiring: name every run there"
+
+
+def _place(craft: Craft, run: Run) -> Place:
+    home = craft.now.places.get("wiring", craft.home)
+    return Place(home.file, run.line) if run.line else home
+
+
+def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
+    """Length, area and temperature of a run. Lacking: wire or length is not written."""
+    place, label = _place(craft, run), run_label(run)
+    if run.length_m is None:
+        raise Lacking(f"the length from {label} is not recorded: write 'length'", place)
+    return {
+        "one_way_length_m": declared(f"length from {label}", run.length_m, "m", place),
+        "wire_area_m2": _area(craft, run),
+        "wire_temperature_k": default("hot copper", HOT_COPPER_K, "K", CUSTOM),
+    }
+
+
+def _area(craft: Craft, run: Run) -> Input:
+    if run.wire is None:
+        raise Lacking(
+            f"the wire from {run_label(run)} is not recorded: write 'wire'", _place(craft, run)
+        )
+    name = f"copper of {run.wire.written}"
+    return declared(name, run.wire.area_m2, "m²", _place(craft, run))
+
+
+def _drop(craft: Craft, carried: Carried, of: str) -> Figure:
+    def drop(current_a: float, **copper: float) -> float:
+        return run_drop_v(current_a, run_resistance_ohm(**copper))
+
+    figure = worked(
+        "wire_drop",
+        drop,
+        {"current_a": carried.amps, **_copper(craft, carried.run)},
+        unit="V",
+        way=_with_resistance("run_drop_v"),
+        of=of,
+    )
+    volts = number(nominal(craft.pack))
+    value = figure.value or 0.0
+    return msgspec.structs.replace(
+        figure,
+        verdict=f"{value / volts * 100:.1f} % of the pack's voltage",
+        other={"share of the pack's voltage": value / volts},
+    )
+
+
+def _loss(craft: Craft, carried: Carried, of: str) -> Figure:
+    count = carried.count
+
+    def loss(current_a: float, **copper: float) -> float:
+        return count * run_loss_w(current_a, run_resistance_ohm(**copper))
+
+    return worked(
+        "wire_loss",
+        loss,
+        {"current_a": carried.amps, **_copper(craft, carried.run)},
+        unit="W",
+        way=_with_resistance("run_loss_w"),
+        of=of,
+        notes=(f"{count} runs together",) if count > 1 else (),
+    )
+
+
+def _load(craft: Craft, carried: Carried, of: str) -> Figure:
+    area = _area(craft, carried.run)
+    density = current_density_a_m2(number(carried.amps), number(area)) / 1e6
+    least, most = USUAL_A_MM2
+    words = f"many builders keep short leads at {least} to {most} A/mm²: {CUSTOM}"
+    return given_value(
+        "wire_load",
+        number(carried.amps),
+        unit="A",
+        way=by_law("current_density_a_m2"),
+        of=of,
+        inputs=(carried.amps, area),
+        verdict=f"{density:.1f} A/mm²",
+        notes=(words,),
+        other={"A/mm²": density},
+    )
+
+
+def _with_resistance(key: str) -> Way:
+    law, resistance = by_law(key), by_law("run_resistance_ohm")
+    return Way(
+        formula=f"{law.formula}; {resistance.formula}",
+        source=f"{law.source}; {resistance.source}",
+        law=law.law,
+    )
+
+
+def _whole_way(craft: Craft, state: str) -> Figure:
+    """The drop from the pack to the motor that loses most: the runs that feed it, in a row."""
+    drops = [
+        (run, _drop(craft, _carried(craft, run, state), run_label(run)))
+        for run in craft.now.wiring
+        if _motors_behind(craft, run)
+    ]
+    if not drops:
+        raise Lacking(
+            "no run leads to an ESC or motor: write the 'wiring' as far as there"
+            + _replaced(craft),
+            craft.now.places.get("wiring", craft.home),
+        )
+    ways = [
+        [(run, figure) for run, figure in drops if rotor.station in _motors_behind(craft, run)]
+        for rotor in craft.rotors
+    ]
+    longest = max(ways, key=lambda way: sum(figure.value or 0.0 for _, figure in way))
+    total = sum(figure.value or 0.0 for _, figure in longest)
+    volts = nominal(craft.pack)
+    inputs = [
+        Input(
+            name=f"drop from {figure.of}",
+            value=figure.value,
+            unit="V",
+            basis=figure.basis,
+            place=_place(craft, run),
+        )
+        for run, figure in longest
+    ]
+    share = total / number(volts)
+    return given_value(
+        "wire_drop",
+        total,
+        unit="V",
+        way=Way(formula="method: sum over the runs that feed one motor", source="Ohm's law"),
+        of=f"all runs, {state}",
+        inputs=(*inputs, volts),
+        verdict=f"{share * 100:.1f} % of the pack's voltage",
+        other={"share of the pack's voltage": share},
+    )

@@ -1,0 +1,1 @@
+"""Air, rotors and wings."""

@@ -1,0 +1,113 @@
+"""Hover by momentum theory: what the air asks for, whatever the propeller.
+
+Source: actuator disk theory; Leishman, Principles of Helicopter Aerodynamics, chapter 2.
+All values are those of one rotor unless it says otherwise.
+"""
+
+import math
+
+from buildbook.figures.laws.constants import SECONDS_PER_HOUR, STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.quantities import within
+
+
+def disk_area_m2(diameter_m: float) -> float:
+    """Area in m² that a propeller of the diameter in m sweeps.
+
+    ValueError: diameter outside 0.005 to 30 m. Source: the circle.
+    """
+    within(diameter_m=diameter_m)
+    return math.pi * diameter_m**2 / 4
+
+
+def hover_thrust_n(mass_kg: float, rotors: int) -> float:
+    """Thrust in N of each of `rotors` alike rotors that together carry the mass in kg.
+
+    ValueError: a value out of range. Source: weight over number.
+    """
+    within(mass_kg=mass_kg, rotors=rotors)
+    return mass_kg * STANDARD_GRAVITY_M_S2 / rotors
+
+
+def disk_loading_n_m2(thrust_n: float, disk_area_m2: float) -> float:
+    """Thrust in N over swept area in m².
+
+    ValueError: a value out of range. Source: the definition.
+    """
+    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2)
+    return thrust_n / disk_area_m2
+
+
+def induced_velocity_m_s(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
+    """Speed in m/s of the air through the disk in a hover.
+
+    ValueError: a value out of range. Source: actuator disk theory.
+    """
+    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
+    return math.sqrt(thrust_n / (2 * density_kg_m3 * disk_area_m2))
+
+
+def ideal_hover_power_w(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
+    """Least power in W with which any rotor of that area can hold the thrust in N.
+
+    ValueError: a value out of range. Source: actuator disk theory.
+    """
+    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
+    return math.pow(thrust_n, 1.5) / math.sqrt(2 * density_kg_m3 * disk_area_m2)
+
+
+def hover_power_w(
+    thrust_n: float, disk_area_m2: float, density_kg_m3: float, figure_of_merit: float
+) -> float:
+    """Shaft power in W of a rotor in a hover.
+
+    With the share of electrical power that ends as ideal power in place of the figure of merit,
+    the result is the electrical power.
+    ValueError: a value out of range; figure of merit outside 0.01 to 1.
+    Source: actuator disk theory with figure of merit.
+    """
+    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
+    within(figure_of_merit=figure_of_merit)
+    return math.pow(thrust_n, 1.5) / (figure_of_merit * math.sqrt(2 * density_kg_m3 * disk_area_m2))
+
+
+def hover_efficiency(
+    thrust_n: float, disk_area_m2: float, density_kg_m3: float, power_w: float
+) -> float:
+    """Ideal power over the power put in: the figure of merit when that is shaft power.
+
+    ValueError: a value out of range, or a result above 1, which no rotor reaches.
+    Source: the definition.
+    """
+    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
+    within(power_w=power_w)
+    least = ideal_hover_power_w(thrust_n, disk_area_m2, density_kg_m3)
+    if least > power_w:
+        raise ValueError(f"power_w must be at least the ideal {least:g}, got {power_w:g}")
+    return least / power_w
+
+
+def coaxial_hover_power_w(
+    lift_n: float, disk_area_m2: float, density_kg_m3: float, figure_of_merit: float
+) -> float:
+    """Shaft power in W of two rotors one above the other that share the lift, as an upper bound.
+
+    lift_n: of both together; disk_area_m2: of one. No spacing is assumed: √2 times two rotors
+    apart. ValueError: a value out of range. Source: Leishman, chapter 2, coaxial rotors.
+    """
+    within(lift_n=lift_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
+    within(figure_of_merit=figure_of_merit)
+    return (
+        2
+        * math.sqrt(2)
+        * math.pow(lift_n / 2, 1.5)
+        / (figure_of_merit * math.sqrt(2 * density_kg_m3 * disk_area_m2))
+    )
+
+
+def hover_endurance_s(energy_wh: float, usable_share: float, power_w: float) -> float:
+    """Time in s for which a share of the energy in Wh lasts at a constant power in W.
+
+    ValueError: a value out of range. Source: energy over power; the share is custom.
+    """
+    within(energy_wh=energy_wh, usable_share=usable_share, power_w=power_w)
+    return SECONDS_PER_HOUR * energy_wh * usable_share / power_w

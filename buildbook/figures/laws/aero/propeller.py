@@ -1,0 +1,161 @@
+"""Propellers by their coefficients: thrust, power, torque, and tables of measured rows.
+
+C_T = F/(ρ n² D⁴), C_P = P/(ρ n³ D⁵), n in revolutions a second. The coefficients of helicopter
+books are others; never mix the two. Source: the UIUC propeller papers, Brandt and Selig,
+AIAA 2011-1255; Deters, Ananda and Selig, AIAA 2014-2151.
+"""
+
+import math
+from collections.abc import Sequence
+
+from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.quantities import each_within, within
+
+
+def propeller_thrust_n(
+    thrust_coefficient: float, density_kg_m3: float, rotation_rev_s: float, diameter_m: float
+) -> float:
+    """Thrust in N. ValueError: a value out of range. Source: definition of C_T."""
+    within(thrust_coefficient=thrust_coefficient, density_kg_m3=density_kg_m3)
+    within(rotation_rev_s=rotation_rev_s, diameter_m=diameter_m)
+    return thrust_coefficient * density_kg_m3 * rotation_rev_s**2 * diameter_m**4
+
+
+def propeller_power_w(
+    power_coefficient: float, density_kg_m3: float, rotation_rev_s: float, diameter_m: float
+) -> float:
+    """Shaft power in W. ValueError: a value out of range. Source: definition of C_P."""
+    within(power_coefficient=power_coefficient, density_kg_m3=density_kg_m3)
+    within(rotation_rev_s=rotation_rev_s, diameter_m=diameter_m)
+    return power_coefficient * density_kg_m3 * rotation_rev_s**3 * diameter_m**5
+
+
+def shaft_torque_nm(shaft_power_w: float, rotation_rev_s: float) -> float:
+    """Torque in N·m of a shaft power in W. ValueError: a value out of range. Source: P = 2π n Q."""
+    within(shaft_power_w=shaft_power_w, rotation_rev_s=rotation_rev_s)
+    return shaft_power_w / (2 * math.pi * rotation_rev_s)
+
+
+def rotation_for_thrust_rev_s(
+    thrust_n: float, thrust_coefficient: float, density_kg_m3: float, diameter_m: float
+) -> float:
+    """Revolutions a second that give the thrust in N when C_T is constant.
+
+    ValueError: a value out of range. Source: definition of C_T, solved for n.
+    """
+    within(thrust_n=thrust_n, thrust_coefficient=thrust_coefficient)
+    within(density_kg_m3=density_kg_m3, diameter_m=diameter_m)
+    return math.sqrt(thrust_n / (thrust_coefficient * density_kg_m3 * diameter_m**4))
+
+
+def figure_of_merit(thrust_coefficient: float, power_coefficient: float) -> float:
+    """Ideal over shaft power at standstill, from propeller coefficients.
+
+    ValueError: a value out of range, or a result above 1: the two do not belong together.
+    Source: actuator disk theory with the definitions of C_T and C_P.
+    """
+    within(thrust_coefficient=thrust_coefficient, power_coefficient=power_coefficient)
+    merit = math.sqrt(2 / math.pi) * math.pow(thrust_coefficient, 1.5) / power_coefficient
+    if merit > 1:
+        raise ValueError(f"figure of merit must be at most 1, got {merit:g} from the coefficients")
+    return merit
+
+
+def advance_ratio(airspeed_m_s: float, rotation_rev_s: float, diameter_m: float) -> float:
+    """Way in diameters that the air goes by in one turn.
+
+    ValueError: a value out of range. Source: definition of J.
+    """
+    within(airspeed_m_s=airspeed_m_s, rotation_rev_s=rotation_rev_s, diameter_m=diameter_m)
+    return airspeed_m_s / (rotation_rev_s * diameter_m)
+
+
+def propeller_efficiency(
+    advance_ratio: float, thrust_coefficient: float, power_coefficient: float
+) -> float:
+    """Useful over shaft power in forward flight; 0 at standstill by definition.
+
+    ValueError: a value out of range. Source: η = J C_T/C_P.
+    """
+    within(advance_ratio=advance_ratio, thrust_coefficient=thrust_coefficient)
+    within(power_coefficient=power_coefficient)
+    return advance_ratio * thrust_coefficient / power_coefficient
+
+
+def yaw_arm_m(thrust_coefficient: float, power_coefficient: float, diameter_m: float) -> float:
+    """Torque over thrust of a propeller in m: the arm with which its drag turns the frame.
+
+    ValueError: a value out of range. Source: Q/F from the definitions of C_T and C_P.
+    """
+    within(thrust_coefficient=thrust_coefficient, power_coefficient=power_coefficient)
+    within(diameter_m=diameter_m)
+    return power_coefficient * diameter_m / (2 * math.pi * thrust_coefficient)
+
+
+def coefficients_at(
+    rotation_rev_s: float,
+    rotations_rev_s: Sequence[float],
+    thrust_coefficients: Sequence[float],
+    power_coefficients: Sequence[float],
+) -> tuple[float, float]:
+    """(C_T, C_P) of a measured propeller at a speed, on the line between the rows about it.
+
+    rotations_rev_s: n >= 2 rising speeds; the coefficients: n values each.
+    ValueError: outside the measured rows. Source: linear interpolation.
+    """
+    name = "rotation_rev_s"
+    return (
+        interpolated(name, rotation_rev_s, rotations_rev_s, thrust_coefficients),
+        interpolated(name, rotation_rev_s, rotations_rev_s, power_coefficients),
+    )
+
+
+def coefficients_in_flight(
+    advance_ratio: float,
+    advance_ratios: Sequence[float],
+    thrust_coefficients: Sequence[float],
+    power_coefficients: Sequence[float],
+) -> tuple[float, float]:
+    """(C_T, C_P) of a measured propeller at an advance ratio; shapes and errors as at standstill.
+
+    Source: linear interpolation.
+    """
+    name = "advance_ratio"
+    return (
+        interpolated(name, advance_ratio, advance_ratios, thrust_coefficients),
+        interpolated(name, advance_ratio, advance_ratios, power_coefficients),
+    )
+
+
+def table_rotation_for_thrust_rev_s(
+    thrust_n: float,
+    density_kg_m3: float,
+    diameter_m: float,
+    rotations_rev_s: Sequence[float],
+    thrust_coefficients: Sequence[float],
+) -> float:
+    """Revolutions a second at which a measured propeller gives the thrust in N at standstill.
+
+    rotations_rev_s: n >= 2 rising speeds; thrust_coefficients: n values.
+    ValueError: a value out of range, or thrust outside what the rows give.
+    Source: F = C_T(n) ρ n² D⁴ with C_T on the line between rows, solved by bisection.
+    """
+    within(thrust_n=thrust_n, density_kg_m3=density_kg_m3, diameter_m=diameter_m)
+    each_within("rotation_rev_s", tuple(rotations_rev_s))
+    each_within("thrust_coefficient", tuple(thrust_coefficients))
+
+    def thrust_at(rotation: float) -> float:
+        coefficient = interpolated("rotation_rev_s", rotation, rotations_rev_s, thrust_coefficients)
+        return propeller_thrust_n(coefficient, density_kg_m3, rotation, diameter_m)
+
+    low, high = rotations_rev_s[0], rotations_rev_s[-1]
+    least, most = thrust_at(low), thrust_at(high)
+    if not least <= thrust_n <= most:
+        raise ValueError(f"thrust_n must be from {least:g} to {most:g}, got {thrust_n:g}")
+    for _ in range(60):
+        middle = (low + high) / 2
+        if thrust_at(middle) < thrust_n:
+            low = middle
+        else:
+            high = middle
+    return (low + high) / 2

@@ -1,0 +1,47 @@
+"""Wings: loading and the slowest speed that still carries."""
+
+import math
+
+from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.quantities import within
+
+
+def wing_loading_kg_m2(mass_kg: float, wing_area_m2: float) -> float:
+    """Mass in kg over wing area in m².
+
+    ValueError: a value out of range. Source: the definition.
+    """
+    within(mass_kg=mass_kg, wing_area_m2=wing_area_m2)
+    return mass_kg / wing_area_m2
+
+
+def cubic_wing_loading_kg_m3(mass_kg: float, wing_area_m2: float) -> float:
+    """Mass in kg over wing area to the power 1.5: compares models of unlike size.
+
+    ValueError: a value out of range. Source: modellers' custom; common practice, no source.
+    """
+    within(mass_kg=mass_kg, wing_area_m2=wing_area_m2)
+    return mass_kg / math.pow(wing_area_m2, 1.5)
+
+
+def stall_speed_m_s(
+    mass_kg: float, wing_area_m2: float, max_lift_coefficient: float, density_kg_m3: float
+) -> float:
+    """Stall speed in m/s in level flight.
+
+    ValueError: a value out of range. Source: lift equation, L = ρ V² S C_L/2 = m g.
+    """
+    within(mass_kg=mass_kg, wing_area_m2=wing_area_m2)
+    within(max_lift_coefficient=max_lift_coefficient, density_kg_m3=density_kg_m3)
+    return math.sqrt(
+        2 * mass_kg * STANDARD_GRAVITY_M_S2 / (density_kg_m3 * wing_area_m2 * max_lift_coefficient)
+    )
+
+
+def banked_stall_speed_m_s(level_stall_speed_m_s: float, bank_rad: float) -> float:
+    """Stall speed in m/s in a level turn at a bank in rad.
+
+    ValueError: bank outside -1.5 to 1.5 rad (86 degrees). Source: load factor 1/cos φ.
+    """
+    within(level_stall_speed_m_s=level_stall_speed_m_s, bank_rad=bank_rad)
+    return level_stall_speed_m_s / math.sqrt(math.cos(bank_rad))

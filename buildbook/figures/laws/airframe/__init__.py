@@ -1,0 +1,1 @@
+"""Mass, balance, and the place of the rotors."""

@@ -1,0 +1,138 @@
+"""A layout of rotors as a matrix: what their thrusts do to the frame, and the way back.
+
+Axes: x forward, y right, z down. A rotor at (x, y) that pushes up with thrust F adds
+[F, -y F, +x F, s k F] to [thrust, roll, pitch, yaw]: roll + is right side down, pitch + nose up,
+yaw + nose right; s is +1 for a rotor turning counter-clockwise seen from above, -1 for clockwise;
+k is its torque over thrust. Source: rigid-body statics; the spin rule is Newton's third law.
+"""
+
+from collections.abc import Sequence
+from typing import Literal
+
+from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.linear import Matrix, Row, matrix_rank, solved
+from buildbook.figures.laws.quantities import within
+
+Place = tuple[float, float]
+Verdict = Literal["usable", "rank below 4", "spins do not cancel"]
+
+
+def allocation_matrix(
+    positions_m: Sequence[Place], spins: Sequence[int], yaw_arm_m: float
+) -> Matrix:
+    """Four rows (thrust, roll, pitch, yaw) with a column for each rotor.
+
+    positions_m: n >= 1 pairs (forward, right) in m from the centre of gravity; spins: n values,
+    +1 counter-clockwise or -1 clockwise seen from above; yaw_arm_m: torque over thrust in m.
+    ValueError: lengths differ, a spin is neither, a value is out of range.
+    Source: this module's note.
+    """
+    within(yaw_arm_m=yaw_arm_m, rotors=len(positions_m))
+    if len(spins) != len(positions_m):
+        raise ValueError(f"need one spin for each rotor, got {len(spins)} for {len(positions_m)}")
+    for spin in spins:
+        if spin not in (1, -1):
+            raise ValueError(f"a spin must be 1 or -1, got {spin:g}")
+    for forward, right in positions_m:
+        within(arm_m=forward)
+        within(arm_m=right)
+    return (
+        tuple(1.0 for _ in positions_m),
+        tuple(-right for _, right in positions_m),
+        tuple(forward for forward, _ in positions_m),
+        tuple(spin * yaw_arm_m for spin in spins),
+    )
+
+
+def allocation_rank(positions_m: Sequence[Place], spins: Sequence[int]) -> int:
+    """How many of thrust, roll, pitch and yaw the layout can set apart from each other, 0 to 4.
+
+    Shapes and errors: `allocation_matrix`. Source: rank of that matrix.
+    """
+    return matrix_rank(allocation_matrix(positions_m, spins, 1.0))
+
+
+def spin_sum(spins: Sequence[int]) -> int:
+    """Sum of the spins: 0 where equal thrusts leave no net yaw.
+
+    spins: n values of +1 or -1. ValueError: a spin is neither. Source: Newton's third law.
+    """
+    for spin in spins:
+        if spin not in (1, -1):
+            raise ValueError(f"a spin must be 1 or -1, got {spin:g}")
+    return sum(spins)
+
+
+def spin_verdict(positions_m: Sequence[Place], spins: Sequence[int]) -> Verdict:
+    """What is wrong with the spins of a layout, if anything.
+
+    A zero sum is not enough: pairs alike front and rear cancel, yet yaw cannot be told from
+    pitch. Shapes and errors: `allocation_matrix`. Source: rank of that matrix, then the sum.
+    """
+    if allocation_rank(positions_m, spins) < 4:
+        return "rank below 4"
+    return "usable" if spin_sum(spins) == 0 else "spins do not cancel"
+
+
+def demanded_thrusts_n(
+    positions_m: Sequence[Place],
+    spins: Sequence[int],
+    yaw_arm_m: float,
+    lift_n: float,
+    roll_nm: float = 0.0,
+    pitch_nm: float = 0.0,
+    yaw_nm: float = 0.0,
+) -> Row:
+    """Thrust of each rotor in N that gives the lift and the three moments, of least squares.
+
+    Shapes: `allocation_matrix`; the result may hold negative thrusts, which no rotor gives.
+    ValueError: as there, or the layout has less than rank 4. Source: F = Bᵀ (B Bᵀ)⁻¹ demand.
+    """
+    within(lift_n=lift_n, roll_nm=roll_nm, pitch_nm=pitch_nm, yaw_nm=yaw_nm)
+    matrix = allocation_matrix(positions_m, spins, yaw_arm_m)
+    rank = matrix_rank(matrix)
+    if rank < 4:
+        raise ValueError(f"the layout must have rank 4, got {rank}")
+    products = [
+        [sum(a * b for a, b in zip(row, other, strict=True)) for other in matrix] for row in matrix
+    ]
+    weights = solved(products, (lift_n, roll_nm, pitch_nm, yaw_nm))
+    return tuple(
+        sum(matrix[axis][rotor] * weights[axis] for axis in range(4))
+        for rotor in range(len(positions_m))
+    )
+
+
+def hover_thrust_shares(
+    positions_m: Sequence[Place],
+    spins: Sequence[int],
+    yaw_arm_m: float,
+    centre_of_gravity_m: Place = (0.0, 0.0),
+) -> Row:
+    """Share of the weight that each rotor carries in a hover, with the balance as it is; sum 1.
+
+    positions_m and centre_of_gravity_m: (forward, right) in m from one reference point.
+    ValueError: as `demanded_thrusts_n`, or a rotor would have to pull down.
+    Source: no net moment about the centre of gravity.
+    """
+    forward, right = centre_of_gravity_m
+    places = [(x - forward, y - right) for x, y in positions_m]
+    shares = demanded_thrusts_n(places, spins, yaw_arm_m, 1.0)
+    if min(shares) < 0:
+        raise ValueError(
+            f"every rotor must push up in a hover, got a share of {min(shares):.3g} of the weight"
+        )
+    return shares
+
+
+def hover_thrusts_n(
+    positions_m: Sequence[Place],
+    spins: Sequence[int],
+    yaw_arm_m: float,
+    mass_kg: float,
+    centre_of_gravity_m: Place = (0.0, 0.0),
+) -> Row:
+    """Thrust in N of each rotor in a hover. Shapes, errors, source: `hover_thrust_shares`."""
+    within(mass_kg=mass_kg)
+    shares = hover_thrust_shares(positions_m, spins, yaw_arm_m, centre_of_gravity_m)
+    return tuple(share * mass_kg * STANDARD_GRAVITY_M_S2 for share in shares)

@@ -1,0 +1,135 @@
+"""Where the mass is: centre of gravity, per cent of chord, ballast, inertia.
+
+Source of the moments: FAA-H-8083-1B, Weight and Balance Handbook, chapter 2.
+"""
+
+from collections.abc import Sequence
+
+from buildbook.figures.laws.quantities import within
+
+Vector = tuple[float, float, float]
+Tensor = tuple[Vector, Vector, Vector]
+
+
+def _total(masses_kg: Sequence[float], arms: int) -> float:
+    if len(masses_kg) != arms:
+        raise ValueError(f"need one arm for each mass, got {arms} for {len(masses_kg)}")
+    for mass in masses_kg:
+        within(part_kg=mass)
+    total = sum(masses_kg)
+    within(mass_kg=total)
+    return total
+
+
+def balance_arm_m(masses_kg: Sequence[float], arms_m: Sequence[float]) -> float:
+    """Arm of the centre of gravity in m: the sum of moments over the sum of masses.
+
+    masses_kg, arms_m: n values each, n >= 1, same order; arms may be negative, a missing arm is
+    not arm 0. ValueError: lengths differ, a value out of range, or a total below 0.0001 kg.
+    Source: FAA-H-8083-1B, chapter 2.
+    """
+    total = _total(masses_kg, len(arms_m))
+    for arm in arms_m:
+        within(arm_m=arm)
+    return sum(mass * arm for mass, arm in zip(masses_kg, arms_m, strict=True)) / total
+
+
+def centre_of_gravity_m(masses_kg: Sequence[float], positions_m: Sequence[Vector]) -> Vector:
+    """Centre of gravity (forward, right, down) in m.
+
+    masses_kg: n values; positions_m: n triples in m, same order. Errors and source:
+    `balance_arm_m`, for each axis.
+    """
+    return (
+        balance_arm_m(masses_kg, [place[0] for place in positions_m]),
+        balance_arm_m(masses_kg, [place[1] for place in positions_m]),
+        balance_arm_m(masses_kg, [place[2] for place in positions_m]),
+    )
+
+
+def changed_arm_m(
+    mass_kg: float, arm_m: float, mass_change_kg: float, change_arm_m: float
+) -> float:
+    """Arm of the centre of gravity in m after a mass came on (or, negative, went off) at an arm.
+
+    ValueError: a value out of range, or less than 0.0001 kg is left.
+    Source: FAA-H-8083-25, weight and balance chapter.
+    """
+    within(mass_kg=mass_kg, arm_m=arm_m, mass_change_kg=mass_change_kg, change_arm_m=change_arm_m)
+    within(mass_kg=mass_kg + mass_change_kg)
+    return (mass_kg * arm_m + mass_change_kg * change_arm_m) / (mass_kg + mass_change_kg)
+
+
+def chord_position(arm_m: float, leading_edge_m: float, mean_chord_m: float) -> float:
+    """Centre of gravity as a share of the mean chord behind its leading edge; 0.25 is 25 %.
+
+    ValueError: a value out of range. Source: FAA-H-8083-1B, per cent MAC.
+    """
+    within(arm_m=arm_m, leading_edge_m=leading_edge_m, mean_chord_m=mean_chord_m)
+    return (arm_m - leading_edge_m) / mean_chord_m
+
+
+def ballast_kg(mass_kg: float, arm_m: float, wanted_arm_m: float, ballast_arm_m: float) -> float:
+    """Mass in kg which, fixed at the ballast arm, brings the balance from `arm_m` to the wanted.
+
+    Negative: take that much away there. ValueError: a value out of range, or the ballast sits
+    within 1 mm of the wanted arm. Source: FAA-H-8083-1B, solved for the weight added.
+    """
+    within(mass_kg=mass_kg, arm_m=arm_m, wanted_arm_m=wanted_arm_m, ballast_arm_m=ballast_arm_m)
+    if abs(wanted_arm_m - ballast_arm_m) < 1e-3:
+        raise ValueError(
+            f"ballast_arm_m must be at least 0.001 from the wanted arm {wanted_arm_m:g}, "
+            f"got {ballast_arm_m:g}"
+        )
+    return mass_kg * (arm_m - wanted_arm_m) / (wanted_arm_m - ballast_arm_m)
+
+
+def shifted_item_arm_m(
+    mass_kg: float, arm_m: float, wanted_arm_m: float, item_mass_kg: float, item_arm_m: float
+) -> float:
+    """Arm in m to which an item has to move so that the balance comes to the wanted arm.
+
+    mass_kg: all-up, the item included. ValueError: a value out of range.
+    Source: FAA-H-8083-1B, weight shift.
+    """
+    within(mass_kg=mass_kg, arm_m=arm_m, wanted_arm_m=wanted_arm_m)
+    within(item_mass_kg=item_mass_kg, item_arm_m=item_arm_m)
+    return item_arm_m + mass_kg * (wanted_arm_m - arm_m) / item_mass_kg
+
+
+def inertia_tensor_kg_m2(masses_kg: Sequence[float], positions_m: Sequence[Vector]) -> Tensor:
+    """Inertia tensor in kg·m² of point masses about their own centre of gravity.
+
+    masses_kg: n values; positions_m: n triples in m. Off the diagonal stands minus the sum of
+    m·x·y. Errors: `balance_arm_m`. Source: I = sum of m (r·r E - r rᵀ), the definition.
+    """
+    centre = centre_of_gravity_m(masses_kg, positions_m)
+    xx = yy = zz = xy = xz = yz = 0.0
+    for mass, place in zip(masses_kg, positions_m, strict=True):
+        x, y, z = (place[axis] - centre[axis] for axis in range(3))
+        xx += mass * (y * y + z * z)
+        yy += mass * (x * x + z * z)
+        zz += mass * (x * x + y * y)
+        xy -= mass * x * y
+        xz -= mass * x * z
+        yz -= mass * y * z
+    return ((xx, xy, xz), (xy, yy, yz), (xz, yz, zz))
+
+
+def box_inertia_kg_m2(
+    mass_kg: float, length_x_m: float, length_y_m: float, length_z_m: float, offset_m: Vector
+) -> Vector:
+    """Moments of inertia (x, y, z) in kg·m² of an even box whose middle is `offset_m` away.
+
+    offset_m: (x, y, z) in m from the axes to the middle of the box. ValueError: a value out of
+    range. Source: m/12 (b² + c²) and the parallel axis theorem.
+    """
+    within(mass_kg=mass_kg, length_x_m=length_x_m, length_y_m=length_y_m, length_z_m=length_z_m)
+    for arm in offset_m:
+        within(arm_m=arm)
+    x, y, z = offset_m
+    return (
+        mass_kg * ((length_y_m**2 + length_z_m**2) / 12 + y * y + z * z),
+        mass_kg * ((length_x_m**2 + length_z_m**2) / 12 + x * x + z * z),
+        mass_kg * ((length_x_m**2 + length_y_m**2) / 12 + x * x + y * y),
+    )

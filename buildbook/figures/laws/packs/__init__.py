@@ -1,0 +1,1 @@
+"""Packs: voltage, discharge, cycles, ageing."""

@@ -1,0 +1,1 @@
+"""Motors, bench tables, wire and ratings."""

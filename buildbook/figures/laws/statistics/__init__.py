@@ -1,0 +1,1 @@
+"""Trends, counts, drift and quantiles."""
