@@ -13,7 +13,7 @@ import msgspec
 
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.cycles import ThroughPack
+from buildbook.hangar.cycles import ChargeTally
 from buildbook.hangar.time_in_service import flown_on_stays
 from buildbook.records.aircraft import (
     Aircraft,
@@ -76,7 +76,7 @@ class ItemBuilder:
     charges: list[ChargeDone] = field(default_factory=list)
     capacities: list[CapacityDone] = field(default_factory=list)
     tally: Tally = field(default_factory=Tally)
-    through: ThroughPack = field(default_factory=ThroughPack)
+    through: ChargeTally = field(default_factory=ChargeTally)
 
     @property
     def words(self) -> str:

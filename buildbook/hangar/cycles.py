@@ -8,6 +8,7 @@ logs a day's flights come before its charges. Figures of several packs together 
 """
 
 import datetime
+from bisect import bisect_right
 from collections.abc import Iterable
 
 import msgspec
@@ -31,32 +32,87 @@ class Stretch(msgspec.Struct, frozen=True):
         return max(self.used_ah, self.put_in_ah)
 
 
-class ThroughPack:
-    """Counts the charge through one pack as its flights and charges come in."""
+class ChargeTally:
+    """The charge through one pack after each of its flights and charges, in the order of the log.
 
-    __slots__ = ("_charged", "_closed_ah", "_put_in_ah", "_used_ah")
+    The one count of it: the fold's, that of a moment, and the stretches that figures show.
+    """
+
+    __slots__ = (
+        "_charged_on",
+        "_charges",
+        "_closed",
+        "_closed_ah",
+        "_flights",
+        "_put_in_ah",
+        "_sequence",
+        "_totals_ah",
+        "_unknown",
+        "_used_ah",
+    )
 
     def __init__(self) -> None:
-        self._closed_ah = self._used_ah = self._put_in_ah = 0.0
-        self._charged = False
+        self._closed: list[Stretch] = []
+        self._closed_ah = 0.0
+        self._sequence: list[int] = []
+        self._totals_ah: list[float] = []
+        self._begin()
 
-    def flown(self, used_ah: float | None) -> None:
-        """Count a flight by what it took from this pack."""
-        if self._charged:
+    def _begin(self) -> None:
+        self._used_ah = self._put_in_ah = 0.0
+        self._flights = self._unknown = self._charges = 0
+        self._charged_on: datetime.date | None = None
+
+    def flown(self, seq: int, used_ah: float | None) -> None:
+        """Count a flight by what it took from this pack; after a charge it opens a new stretch."""
+        if self._charges:
             self._closed_ah = self.through_ah
-            self._used_ah = self._put_in_ah = 0.0
-            self._charged = False
-        self._used_ah += used_ah or 0.0
+            self._closed.append(self._open)
+            self._begin()
+        self._flights += 1
+        if used_ah is None:
+            self._unknown += 1
+        else:
+            self._used_ah += used_ah
+        self._note(seq)
 
-    def charged(self, put_in_ah: float | None) -> None:
+    def charged(self, seq: int, on: datetime.date, put_in_ah: float | None) -> None:
         """Count a charge by what went into this pack."""
-        self._charged = True
+        self._charges += 1
+        self._charged_on = on
         self._put_in_ah += put_in_ah or 0.0
+        self._note(seq)
+
+    def _note(self, seq: int) -> None:
+        self._sequence.append(seq)
+        self._totals_ah.append(self.through_ah)
 
     @property
     def through_ah(self) -> float:
         """All that went through the pack so far."""
         return self._closed_ah + max(self._used_ah, self._put_in_ah)
+
+    def at_ah(self, seq: int) -> float:
+        """What had gone through it up to and including an entry."""
+        index = bisect_right(self._sequence, seq)
+        return self._totals_ah[index - 1] if index else 0.0
+
+    @property
+    def _open(self) -> Stretch:
+        return Stretch(
+            self._used_ah,
+            self._put_in_ah,
+            self._flights,
+            self._unknown,
+            self._charges,
+            self._charged_on,
+        )
+
+    @property
+    def stretches(self) -> tuple[Stretch, ...]:
+        """Oldest first; the sum of their ``through_ah`` is the whole charge."""
+        last = (self._open,) if self._flights or self._charges else ()
+        return (*self._closed, *last)
 
 
 def share_of_flight_ah(flight: FlightDone) -> float | None:
@@ -70,31 +126,21 @@ def share_of_charge_ah(charge: ChargeDone) -> float | None:
     return None if charge.put_in_ah is None else charge.put_in_ah / charge.packs_together
 
 
-def stretches(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> tuple[Stretch, ...]:
-    """The stretches of one pack, oldest first; the sum of ``through_ah`` is its whole charge."""
-    found = [Stretch()]
+def charge_tally(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> ChargeTally:
+    """The tally of one pack from its whole history."""
+    tally = ChargeTally()
     events: list[FlightDone | ChargeDone] = sorted(
         [*flights, *charges],
         key=lambda event: (event.seq, getattr(event, "row_index", 0)),
     )
     for event in events:
-        last = found[-1]
         if isinstance(event, FlightDone):
-            if last.charges:
-                last = Stretch()
-                found.append(last)
-            used_ah = share_of_flight_ah(event)
-            found[-1] = msgspec.structs.replace(
-                last,
-                used_ah=last.used_ah + (used_ah or 0.0),
-                flights=last.flights + 1,
-                unknown_flights=last.unknown_flights + (used_ah is None),
-            )
+            tally.flown(event.seq, share_of_flight_ah(event))
         else:
-            found[-1] = msgspec.structs.replace(
-                last,
-                put_in_ah=last.put_in_ah + (share_of_charge_ah(event) or 0.0),
-                charges=last.charges + 1,
-                charged_on=event.on,
-            )
-    return tuple(stretch for stretch in found if stretch.flights or stretch.charges)
+            tally.charged(event.seq, event.on, share_of_charge_ah(event))
+    return tally
+
+
+def stretches(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> tuple[Stretch, ...]:
+    """The stretches of one pack."""
+    return charge_tally(flights, charges).stretches

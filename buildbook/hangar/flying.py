@@ -113,7 +113,7 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone) -> Non
             doubt_amount(fold, pack, used_ah, "gave", flight.place, aircraft.slug)
         pack.flights.append(flight)
         pack.tally.add(fold.at.sequence, fold.at.day, flight.duration_s)
-        pack.through.flown(used_ah)
+        pack.through.flown(fold.at.sequence, used_ah)
         if tag not in aircraft.packs:
             aircraft.packs[tag] = None
             pack.flown_on.append(aircraft.slug)

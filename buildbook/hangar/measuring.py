@@ -29,7 +29,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             packs_together=len(entry.packs),
         )
         pack.charges.append(done)
-        pack.through.charged(share_of_charge_ah(done))
+        pack.through.charged(done.seq, done.on, share_of_charge_ah(done))
 
 
 def on_capacity(fold: Fold, entry: Capacity) -> None:

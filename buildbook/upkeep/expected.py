@@ -17,6 +17,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from buildbook.basis.counting import UNITS
+from buildbook.hangar.cycles import share_of_flight_ah
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 from buildbook.report.tally import Flown
@@ -183,10 +184,9 @@ def pack_days(pack: ItemNow) -> dict[datetime.date, dict[str, float]]:
         if day is None:
             continue
         day["charges"] = day.get("charges", 0.0) + 1
-        used_ah = flight.row.used_ah
+        used_ah = share_of_flight_ah(flight)
         if used_ah is not None and rated_ah:
-            share = used_ah / max(1, len(flight.row.packs)) / rated_ah
-            day["cycles"] = day.get("cycles", 0.0) + share
+            day["cycles"] = day.get("cycles", 0.0) + used_ah / rated_ah
     return days
 
 

@@ -1,16 +1,15 @@
 """What an aircraft, an item or a pack had lived through at any moment of the log."""
 
 import datetime
-import math
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Protocol
 
 from buildbook.basis.counting import UNITS
-from buildbook.hangar.cycles import ThroughPack, share_of_charge_ah, share_of_flight_ah
+from buildbook.hangar.cycles import ChargeTally, charge_tally
 from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.parts import Carried
-from buildbook.report.history import ChargeDone, Event, FlightDone
+from buildbook.report.history import Event
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
 
@@ -107,7 +106,7 @@ class PackLife(_Counted):
         self._pack = pack
         self.began = pack.item.acquired or pack.item.made or _first_use(pack)
         self._charge_seqs = [charge.seq for charge in pack.charges]
-        self._cycles: list[tuple[int, float]] | None = None
+        self._tally: ChargeTally | None = None
 
     def _flown(self, seq: int) -> Flown:
         return self._pack.tally.at(seq)
@@ -118,26 +117,12 @@ class PackLife(_Counted):
         )
 
     def _cycles_at(self, seq: int) -> float:
-        if self._cycles is None:
-            self._cycles = list(_cycles(self._pack))
-        index = bisect_right(self._cycles, (seq, math.inf))
-        return self._carried.cycles + (self._cycles[index - 1][1] if index else 0.0)
-
-
-def _cycles(pack: ItemNow) -> Iterator[tuple[int, float]]:
-    """Equivalent full cycles after each flight and charge."""
-    rated_ah = pack.spec.capacity_ah
-    if not rated_ah:
-        return
-    through = ThroughPack()
-    events: list[FlightDone | ChargeDone] = [*pack.flights, *pack.charges]
-    events.sort(key=lambda event: (event.seq, getattr(event, "row_index", 0)))
-    for event in events:
-        if isinstance(event, FlightDone):
-            through.flown(share_of_flight_ah(event))
-        else:
-            through.charged(share_of_charge_ah(event))
-        yield event.seq, through.through_ah / rated_ah
+        rated_ah = self._pack.spec.capacity_ah
+        if not rated_ah:
+            return self._carried.cycles
+        if self._tally is None:
+            self._tally = charge_tally(self._pack.flights, self._pack.charges)
+        return self._carried.cycles + self._tally.at_ah(seq) / rated_ah
 
 
 def life_of(hangar: Hangar, item: ItemNow) -> Life:
