@@ -116,7 +116,7 @@ def timeline_words(plan: TimelinePlan) -> str:
     hours = sum(month.hours for month in months)
     span = f"{_month(months[0].month)} to {_month(months[-1].month)}"
     sentences = [f"{flights} flights, {short(hours)} h, {span}."]
-    sentences += (f"{_when(event)}: {event.kind}, {event.words}." for event in plan.events)
+    sentences += (f"{_when(event)}: {event.kind}, {event.told}." for event in plan.events)
     return " ".join(sentences)
 
 
@@ -135,6 +135,6 @@ def timeline_table(plan: TimelinePlan) -> Table:
         told = [event for event in plan.events if event.month == month.month]
         if not (month.flights or told):
             continue
-        words = "; ".join(f"{event.kind}: {event.words}" for event in told)
+        words = "; ".join(f"{event.kind}: {event.told}" for event in told)
         rows.append((_month(month.month), str(month.flights), f"{month.hours:.1f} h", words))
     return ("month", "flights", "flown", "what happened"), tuple(rows)

@@ -216,3 +216,26 @@ def wiring_table(plan: WiringPlan) -> Table:
         for number, name in enumerate(plan.leads, 1)
     )
     return ("from", "to", "run", "load"), tuple(rows)
+
+
+_EACH_ESC = "each esc"
+_ONE_ESC = ("esc", "the esc", "speed controller")
+
+
+def drawn_wiring(plan: WiringPlan) -> WiringPlan:
+    """The same as a tree: without runs beyond the ESCs, which the table tells of.
+
+    A run to ``esc`` on an aircraft with one drive is the run to the ESC of that station. Motors
+    that share one ESC board hang from no run of their own, so only the board is drawn.
+    """
+    only = plan.drives[0].station if len(plan.drives) == 1 else None
+    shared = len(plan.drives) > 1 and len({drive.esc for drive in plan.drives}) == 1
+    return msgspec.structs.replace(
+        plan,
+        drives=() if shared and all(run.to != _EACH_ESC for run in plan.runs) else plan.drives,
+        runs=tuple(
+            msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
+            for run in plan.runs
+            if run.from_ != _EACH_ESC
+        ),
+    )

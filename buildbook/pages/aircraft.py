@@ -10,7 +10,6 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
 from buildbook.pages.headlines import headlines, lacking
 from buildbook.pages.page import Page
-from buildbook.pages.plans import layout_plan
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
 from buildbook.report.history import GainSet, GainsPeriod
@@ -56,7 +55,7 @@ def page(reports: Reports, slug: str) -> Page:
     """One aircraft."""
     aircraft = reports.hangar.aircraft[slug]
     answers = reports.figures_of_aircraft(slug)
-    plan = layout_plan(reports, slug, answers)
+    plan = reports.layout(slug)
     layout = LAYOUTS.get(aircraft.record.layout)
     jobs = reports.jobs_of_aircraft(slug)
     told = headlines(answers)

@@ -17,7 +17,6 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.alteration_telling import radio_words, run_words
 from buildbook.pages.entry_telling import gain_rows
 from buildbook.pages.page import Page
-from buildbook.pages.plans import layout_plan
 from buildbook.pages.preflight import looks
 from buildbook.pages.qr import qr_drawing
 from buildbook.records.parts import Hand
@@ -72,7 +71,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
     """What is needed at the bench: layout, outputs, leads, wires, gains, radio."""
     aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    plan = layout_plan(reports, slug)
+    plan = reports.layout_outline(slug)
     gains = aircraft.gain_sets.get(aircraft.gains or "")
     return Page(
         address=address_of("bench-card", slug),

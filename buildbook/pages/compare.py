@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.basis import saying
 from buildbook.pages.addresses import address_of
-from buildbook.pages.flying_trends import flying_of_hangar
+from buildbook.pages.charts import chart_of_hangar
 from buildbook.pages.page import Page
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
@@ -57,7 +57,7 @@ def page(reports: Reports, _key: str) -> Page:
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "benches": tuple(bench for bench in benches if len(bench.subjects) > 1),
-            "flying": flying_of_hangar(reports),
+            "flying": chart_of_hangar(reports),
         },
         about="Aircraft, packs and motors side by side, each column on one scale.",
     )

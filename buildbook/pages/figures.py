@@ -5,10 +5,10 @@ from collections.abc import Iterable, Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.chart_tables import predicted_flown_table
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
+from buildbook.pages.charts import chart_of_prediction
 from buildbook.pages.figure_words import (
     TOPICS,
     Meaning,
@@ -20,12 +20,7 @@ from buildbook.pages.figure_words import (
 )
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
-from buildbook.report.plans import Table as Drawn
 from buildbook.report.reports import Reports
-from buildbook.report.series import FlownSeries
-
-FEWEST_FLIGHTS = 10
-MOST_FLIGHTS = 60
 
 
 class Shown(msgspec.Struct, frozen=True, kw_only=True):
@@ -68,14 +63,6 @@ class Topic(msgspec.Struct, frozen=True, kw_only=True):
     entries: tuple[Entry, ...]
 
 
-class Flown(msgspec.Struct, frozen=True, kw_only=True):
-    """Predicted against flown time: the chart and its table."""
-
-    drawing: Markup
-    table: Drawn
-    flights: int
-
-
 def keys(reports: Reports) -> Iterable[str]:
     """One for each aircraft."""
     return tuple(reports.hangar.aircraft)
@@ -97,7 +84,7 @@ def page(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "topics": tuple(topics(answers)),
             "nothing": not answers.figures,
-            "flown": _flown(reports, slug, answers),
+            "flown": chart_of_prediction(reports, slug),
         },
         about=f"Every figure of {name} with its working, inputs and source.",
     )
@@ -173,27 +160,3 @@ def _once(inputs: Iterable[Input]) -> Iterator[Input]:
         if (given.name, given.value) not in seen:
             seen.add((given.name, given.value))
             yield given
-
-
-def _flown(reports: Reports, slug: str, answers: Answers) -> Flown | None:
-    """Each of the newest flights: time by theory for the charge it used, against time flown."""
-    figure = answers.find("flown_current")
-    theory = figure.other.get("hover by theory, A") if figure else None
-    if not theory:
-        return None
-    aircraft = reports.hangar.aircraft[slug]
-    points = tuple(
-        (flight.row.used_ah * 3600 / theory, flight.duration_s)
-        for flight in aircraft.flights
-        if flight.row.used_ah
-    )[-MOST_FLIGHTS:]
-    if len(points) < FEWEST_FLIGHTS:
-        return None
-    from buildbook.drawings.charts import predicted_flown_chart  # slow to import
-
-    series = FlownSeries(name=aircraft.record.aircraft, points=points)
-    return Flown(
-        drawing=predicted_flown_chart(series, "flown"),
-        table=predicted_flown_table(series),
-        flights=len(points),
-    )

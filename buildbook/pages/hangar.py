@@ -11,7 +11,6 @@ from buildbook.drawings.layout import layout_thumbnail
 from buildbook.drawings.sparkline import sparkline
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
-from buildbook.pages.plans import layout_plan, months_flown
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.jobs import Job
 from buildbook.report.packs import HealthState, PackLine
@@ -33,7 +32,6 @@ ORDER = (
 MOST_JOBS = 5
 """So many lines of the work list stand on the front page; the rest is on its own."""
 
-MONTHS = 12
 _HEALTH_MARKS: Mapping[HealthState, str] = {
     "good": "ok",
     "near": "due soon",
@@ -138,9 +136,9 @@ def pack_bars(packs: Iterable[PackLine]) -> tuple[PackBar, ...]:
 def _panel(reports: Reports, slug: str, jobs: Sequence[Job]) -> Panel:
     aircraft = reports.hangar.aircraft[slug]
     own = [job for job in jobs if job.state != "not applicable"]
-    plan = layout_plan(reports, slug)
+    plan = reports.layout_outline(slug)
     layout = LAYOUTS.get(aircraft.record.layout)
-    months = months_flown(reports, aircraft.flights, MONTHS)
+    months = reports.months_flown(slug)
     return Panel(
         slug=slug,
         name=aircraft.record.aircraft,

@@ -11,8 +11,8 @@ from buildbook.basis import saying
 from buildbook.basis.place import Place
 from buildbook.drawings.bars import health_bar
 from buildbook.pages.addresses import address_of
+from buildbook.pages.charts import charts_of_pack
 from buildbook.pages.figures import topics
-from buildbook.pages.pack_trends import charts
 from buildbook.pages.page import Page
 from buildbook.pages.spec_words import spec_rows
 from buildbook.report.figure import Answers, CannotSay, Figure
@@ -91,7 +91,7 @@ def page(reports: Reports, tag: str) -> Page:
             "first": tuple(_carried(item)),
             "siblings": _siblings(reports, item),
             "health": _health(reports, item),
-            "charts": tuple(charts(reports, item, answers)) if item.is_pack else (),
+            "charts": tuple(charts_of_pack(reports, tag)) if item.is_pack else (),
             "outlook": _outlook(reports, item, answers),
             "figures": tuple(
                 entry

@@ -8,11 +8,9 @@ from buildbook.basis.place import Place
 from buildbook.drawings.balance import balance_drawing, balance_table
 from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.layout_faults import layout_faults
-from buildbook.drawings.wiring import wiring_drawing, wiring_table
+from buildbook.drawings.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of
-from buildbook.pages.balance_plan import balance_plan
 from buildbook.pages.page import Page
-from buildbook.pages.plans import drawn_wiring, layout_plan, load_point, wiring_plan
 from buildbook.records.entries import Alteration
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
@@ -40,9 +38,9 @@ def page(reports: Reports, slug: str) -> Page:
     """Layout and wiring of one aircraft."""
     aircraft = reports.hangar.aircraft[slug]
     answers = reports.figures_of_aircraft(slug)
-    plan = layout_plan(reports, slug, answers)
-    wiring = wiring_plan(reports, slug, answers)
-    balance = balance_plan(reports, slug, answers)
+    plan = reports.layout(slug)
+    wiring = reports.wiring(slug)
+    balance = reports.balance(slug)
     return Page(
         address=address_of("layout", slug),
         template="layout.html.j2",
@@ -61,7 +59,7 @@ def page(reports: Reports, slug: str) -> Page:
             "beside": _beside(answers),
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
-            "load_point": load_point(answers),
+            "load_point": wiring.load_point if wiring else None,
             "balance": balance_drawing(balance.drawn) if balance else None,
             "balance_table": balance_table(balance.told) if balance else None,
             "without_place": balance.without_place if balance else 0,

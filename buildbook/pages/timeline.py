@@ -10,8 +10,8 @@ from markupsafe import Markup
 from buildbook.basis import saying
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
+from buildbook.pages.charts import charts_of_aircraft
 from buildbook.pages.entry_words import entry_kind, entry_line
-from buildbook.pages.flying_trends import trends_of_aircraft
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.pages.timeline_moments import (
@@ -20,7 +20,6 @@ from buildbook.pages.timeline_moments import (
     moment_anchors,
     moments_of_aircraft,
 )
-from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.plans import Table
@@ -74,7 +73,7 @@ def keys(reports: Reports) -> Iterable[str]:
 def page(reports: Reports, slug: str) -> Page:
     """The timeline of an aircraft."""
     name = reports.hangar.aircraft[slug].record.aircraft
-    plan = timeline_plan(reports, slug)
+    plan = reports.timeline(slug)
     drawing: Markup | None = timeline_drawing(plan) if plan else None
     table: Table | None = timeline_table(plan) if plan else None
     return Page(
@@ -89,7 +88,7 @@ def page(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "drawing": drawing,
             "table": table,
-            "trends": tuple(trends_of_aircraft(reports, slug)),
+            "trends": tuple(charts_of_aircraft(reports, slug)),
             "months": (found := months(reports, slug)),
             "newest": next(_moments_in(found), None),
         },

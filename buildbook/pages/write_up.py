@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
-from buildbook.drawings.wiring import wiring_drawing, wiring_table
+from buildbook.drawings.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.asked import Asked
 from buildbook.pages.entry_telling import gain_rows
@@ -18,10 +18,8 @@ from buildbook.pages.gains import BELONGS
 from buildbook.pages.inserts import Insert, Misfit, problems, read_insert, written_sets
 from buildbook.pages.logbook import Told, told_of
 from buildbook.pages.page import Page
-from buildbook.pages.plans import drawn_wiring, layout_plan, wiring_plan
 from buildbook.pages.set_up import stretches
 from buildbook.pages.story_text import Story, story
-from buildbook.pages.timeline_plan import timeline_plan
 from buildbook.report.figure import CannotSay, Figure
 from buildbook.report.pictures import Picture
 from buildbook.report.plans import Table
@@ -149,7 +147,7 @@ def parts_of(reports: Reports, aircraft: AircraftNow) -> tuple[Part, ...]:
 
 
 def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:
-    plan = layout_plan(reports, slug, reports.figures_of_aircraft(slug))
+    plan = reports.layout(slug)
     if plan is None:
         return None
     return Block(
@@ -163,7 +161,7 @@ def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
 
 
 def _wiring(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:
-    plan = wiring_plan(reports, slug, reports.figures_of_aircraft(slug))
+    plan = reports.wiring(slug)
     if plan is None:
         return None
     return Block(
@@ -176,7 +174,7 @@ def _wiring(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
 
 
 def _timeline(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:
-    plan = timeline_plan(reports, slug)
+    plan = reports.timeline(slug)
     if plan is None:
         return None
     return Block(

@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.report.marks import Public
+from buildbook.report.marks import OfDays, OfIncidents, Public
 
 Turn = Literal["cw", "ccw"]
 SpinState = Literal["planned", "checked", "failed"]
@@ -129,6 +129,7 @@ class WiringPlan(msgspec.Struct, frozen=True, kw_only=True):
     runs: Public[tuple[RunPlan, ...]] = ()
     drives: Public[tuple[DrivePlan, ...]] = ()
     leads: Public[tuple[str, ...]] = ()  # receiver -> controller, in the order in which they enter
+    load_point: Public[str | None] = None  # at which load: "full throttle", "hover"
 
 
 class LoadPlan(msgspec.Struct, frozen=True, kw_only=True):
@@ -151,6 +152,17 @@ class BalancePlan(msgspec.Struct, frozen=True, kw_only=True):
     words: Public[str] = ""  # how the balance is known, or "22 % of mean chord"
 
 
+class Balance(msgspec.Struct, frozen=True, kw_only=True):
+    """The plan to draw and the one to tell, and how many masses have no place and are left out.
+
+    drawn: what sits at one place is one disc, named after its station. told: each thing apart.
+    """
+
+    drawn: Public[BalancePlan]
+    told: Public[BalancePlan]
+    without_place: Public[int]
+
+
 class MonthPlan(msgspec.Struct, frozen=True, kw_only=True):
     """Flying of one month, `month` as 2026-03."""
 
@@ -165,7 +177,13 @@ class EventPlan(msgspec.Struct, frozen=True, kw_only=True):
     month: Public[str]
     kind: Public[Literal["crash", "repair", "alteration", "note"]]
     words: Public[str]
-    day: Public[int | None] = None
+    incident_words: OfIncidents[str] = ""
+    day: OfDays[int | None] = None
+
+    @property
+    def told(self) -> str:
+        """What happened, as far as it may be told."""
+        return self.incident_words or self.words
 
 
 class TimelinePlan(msgspec.Struct, frozen=True, kw_only=True):

@@ -15,6 +15,15 @@ from buildbook.report.jobs import Job
 from buildbook.report.outing import GoingFlying
 from buildbook.report.packs import PackHealth, PackLine
 from buildbook.report.pictures import Pictures
+from buildbook.report.plans import Balance, LayoutPlan, MonthPlan, TimelinePlan, WiringPlan
+from buildbook.report.series import (
+    CapacitySeries,
+    ConsumptionSeries,
+    CrashSeries,
+    FlownSeries,
+    MonthSeries,
+    ResistanceSeries,
+)
 from buildbook.report.state import Hangar
 from buildbook.report.stock import Stock
 from buildbook.report.work import PackStanding, Row, Standing, WorkList
@@ -166,6 +175,66 @@ class Reports:
     def falls_due(self, slug: str, duration_s: float) -> tuple[Row, ...]:
         """Rows of an aircraft that a flight of that length would bring to due."""
         found: tuple[Row, ...] = self.ask("falls_due", slug, duration_s)
+        return found
+
+    def layout(self, slug: str) -> LayoutPlan | None:
+        """The layout of an aircraft with its balance; None where no station has a place."""
+        found: LayoutPlan | None = self.ask("layout", slug)
+        return found
+
+    def layout_outline(self, slug: str) -> LayoutPlan | None:
+        """The same without what only figures know: cheap, for lists and cards."""
+        found: LayoutPlan | None = self.ask("layout_outline", slug)
+        return found
+
+    def wiring(self, slug: str) -> WiringPlan | None:
+        """The wiring with its loads; None where none is recorded."""
+        found: WiringPlan | None = self.ask("wiring", slug)
+        return found
+
+    def balance(self, slug: str) -> Balance | None:
+        """What weighs where; None where fewer than three masses have a place."""
+        found: Balance | None = self.ask("balance", slug)
+        return found
+
+    def months_flown(self, slug: str) -> tuple[MonthPlan, ...]:
+        """Flights and hours of an aircraft in each of the last twelve months."""
+        found: tuple[MonthPlan, ...] = self.ask("months_flown", slug)
+        return found
+
+    def timeline(self, slug: str) -> TimelinePlan | None:
+        """Flying by month with crashes, repairs and alterations."""
+        found: TimelinePlan | None = self.ask("timeline", slug)
+        return found
+
+    def capacity_trend(self, tag: str) -> CapacitySeries | None:
+        """Measured capacities of a pack, with limit and forecast."""
+        found: CapacitySeries | None = self.ask("capacity_trend", tag)
+        return found
+
+    def resistance_trend(self, tag: str) -> ResistanceSeries | None:
+        """Resistance of each cell of a pack, charge by charge."""
+        found: ResistanceSeries | None = self.ask("resistance_trend", tag)
+        return found
+
+    def charge_a_minute(self, slug: str) -> ConsumptionSeries | None:
+        """Charge of each flight since the last change of motor, propeller or mass."""
+        found: ConsumptionSeries | None = self.ask("charge_a_minute", slug)
+        return found
+
+    def between_crashes(self, slug: str) -> CrashSeries | None:
+        """Hours flown up to each crash."""
+        found: CrashSeries | None = self.ask("between_crashes", slug)
+        return found
+
+    def flying_by_month(self) -> MonthSeries | None:
+        """Flights of all aircraft by month, two years at most."""
+        found: MonthSeries | None = self.ask("flying_by_month")
+        return found
+
+    def predicted_flown(self, slug: str) -> FlownSeries | None:
+        """Time by theory for the charge used against time flown, flight by flight."""
+        found: FlownSeries | None = self.ask("predicted_flown", slug)
         return found
 
     def entry_uid(self, slug: str, written: str) -> str | None:

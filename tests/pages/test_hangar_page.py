@@ -4,8 +4,9 @@ import datetime
 
 from msgspec import structs
 
-from buildbook.pages.hangar import MONTHS, page
+from buildbook.pages.hangar import page
 from buildbook.reporting.everything import reports_of
+from buildbook.reporting.plans import MONTHS
 from buildbook.upkeep.work_list import work_list
 
 

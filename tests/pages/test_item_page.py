@@ -55,10 +55,7 @@ def test_a_forecast_is_an_interval_in_months(demo_reports):
 
 def test_the_odd_cell_is_marked_in_the_chart(demo_reports):
     """Cell 2 of the retired pack stands out, as its figure says."""
-    from buildbook.pages.pack_trends import resistance_series
-
-    pack = demo_reports.hangar.items["P-04"]
-    series = resistance_series(demo_reports, pack, demo_reports.figures_of_item("P-04"))
+    series = demo_reports.resistance_trend("P-04")
 
     assert series is not None
     assert 2 == series.odd_cell

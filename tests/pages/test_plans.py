@@ -4,18 +4,13 @@ import math
 
 import pytest
 
-from buildbook.drawings.wiring import wiring_drawing
-from buildbook.pages.plans import (
-    drawn_wiring,
-    layout_plan,
-    months_flown,
-    wiring_plan,
-)
+from buildbook.drawings.wiring import drawn_wiring, wiring_drawing
+from buildbook.reporting.plans import last_months
 
 
 def test_stations_of_a_quad_x_sit_on_its_diagonals(owner):
     """A 400 mm diagonal: each motor is 200 mm from the centre, 45 degrees off (geometry)."""
-    plan = layout_plan(owner, "sedge")
+    plan = owner.layout_outline("sedge")
     reach = 0.2 / math.sqrt(2)
 
     assert [
@@ -28,7 +23,7 @@ def test_stations_of_a_quad_x_sit_on_its_diagonals(owner):
 
 def test_a_spin_is_planned_until_its_check_has_passed_there(owner):
     """Three stations were checked, one was not."""
-    plan = layout_plan(owner, "sedge")
+    plan = owner.layout_outline("sedge")
 
     assert ["checked", "checked", "planned", "checked"] == [at.spin_state for at in plan.stations]
     assert ["ccw", "cw", "ccw", "ccw"] == [at.hand for at in plan.stations]
@@ -51,7 +46,7 @@ def test_an_aircraft_that_is_building_shows_its_checks_too(open_changed):
 
 def test_without_a_diagonal_a_layout_is_not_to_scale(owner):
     """Places are in arms then."""
-    plan = layout_plan(owner, "rush")
+    plan = owner.layout_outline("rush")
 
     assert (False, None) == (plan.to_scale, plan.diagonal_m)
     assert (-1.0, 0.0) == (plan.stations[2].forward_m, plan.stations[2].right_m)
@@ -61,7 +56,7 @@ def test_an_aircraft_of_which_no_place_is_known_has_no_drawing(open_changed):
     """A custom layout without places cannot be drawn."""
     record = "aircraft: Rush\nkind: multirotor\nlayout: custom\nstatus: building\nprogramme: few\n"
 
-    assert None is layout_plan(open_changed({"aircraft/rush/aircraft.yaml": record}), "rush")
+    assert None is open_changed({"aircraft/rush/aircraft.yaml": record}).layout_outline("rush")
 
 
 def test_a_station_with_two_places_is_drawn_where_it_is_computed(open_changed):
@@ -71,14 +66,14 @@ def test_a_station_with_two_places_is_drawn_where_it_is_computed(open_changed):
         "stations: {nose: {spin: cw, at: [100 mm, 0 mm, 0 mm]}}\n"
         "positions: {nose: [300 mm, 0 mm, 0 mm]}\n"
     )
-    plan = layout_plan(open_changed({"aircraft/rush/aircraft.yaml": record}), "rush")
+    plan = open_changed({"aircraft/rush/aircraft.yaml": record}).layout_outline("rush")
 
     assert [("nose", 0.3, 0.0)] == [(at.name, at.forward_m, at.right_m) for at in plan.stations]
 
 
 def test_wiring_is_as_recorded_and_its_drawing_ends_at_the_escs(owner):
     """The run from each ESC to its motor is in the table, not in the tree."""
-    plan = wiring_plan(owner, "sedge")
+    plan = owner.wiring("sedge")
 
     assert [("pack", "distribution"), ("distribution", "each esc"), ("each esc", "each motor")] == [
         (run.from_, run.to) for run in plan.runs
@@ -94,7 +89,7 @@ def test_wiring_is_as_recorded_and_its_drawing_ends_at_the_escs(owner):
 
 def test_nothing_recorded_is_no_wiring(owner):
     """No runs and no leads: no plan."""
-    assert None is wiring_plan(owner, "rush")
+    assert None is owner.wiring("rush")
 
 
 def test_health_is_the_last_measured_capacity_over_the_rated_one(open_changed):
@@ -115,7 +110,7 @@ def test_health_is_the_last_measured_capacity_over_the_rated_one(open_changed):
 
 def test_months_run_up_to_the_day_shown(owner):
     """Six months to June; 2 and 9 flights in June, 4550 s together."""
-    months = months_flown(owner, owner.hangar.aircraft["sedge"].flights, 6)
+    months = last_months(owner.hangar.as_of, owner.hangar.aircraft["sedge"].flights, 6)
 
     assert ["2026-01", "2026-02", "2026-03", "2026-04", "2026-05", "2026-06"] == [
         month.month for month in months

@@ -7,7 +7,6 @@ from buildbook.pages import logbook, timeline
 from buildbook.pages.linking import plain
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.pages.timeline_moments import moment_anchors, moments_of_aircraft
-from buildbook.pages.timeline_plan import timeline_plan
 
 MOST_BYTES = 120_000
 
@@ -269,8 +268,8 @@ def test_the_fullest_timeline_stays_light(demo_reports):
 
 def test_events_of_the_timeline_have_days_only_where_days_are_shared(open_changed):
     """Crash and repair are marked; the public gets the month."""
-    owner = timeline_plan(open_changed(MOVED), "sedge")
-    public = timeline_plan(open_changed(MOVED, "public"), "sedge")
+    owner = open_changed(MOVED).timeline("sedge")
+    public = open_changed(MOVED, "public").timeline("sedge")
 
     assert owner is not None
     assert public is not None

@@ -4,8 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from buildbook.pages.balance_plan import balance_plan
-from buildbook.pages.flying_trends import between_crashes, charge_a_minute, flying_of_hangar
+from buildbook.pages.charts import chart_of_hangar
 from buildbook.pages.headlines import headlines, lacking
 
 
@@ -13,7 +12,7 @@ def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):
     """No flight is lost or counted twice; each flight that ended in a crash ends a stretch."""
     for slug, aircraft in demo_reports.hangar.aircraft.items():
         crashes = sum(flight.landing == "crash" for flight in aircraft.flights)
-        series = between_crashes(demo_reports, slug)
+        series = demo_reports.between_crashes(slug)
         if crashes == 0:
             assert series is None
             continue
@@ -25,7 +24,7 @@ def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):
 
 def test_charge_a_minute_has_the_limits_of_the_handbook(demo_reports):
     """Centre and limits as NIST/SEMATECH 6.3.2.2 has them: mean, 3 mean ranges over 1.128."""
-    series = charge_a_minute(demo_reports, "hogweed")
+    series = demo_reports.charge_a_minute("hogweed")
     values = [value for _, value in series.points]
     mean = sum(values) / len(values)
     ranges = [abs(b - a) for a, b in pairwise(values)]
@@ -39,12 +38,12 @@ def test_charge_a_minute_has_the_limits_of_the_handbook(demo_reports):
 
 def test_few_flights_have_no_limits(demo_reports):
     """Clover has not flown."""
-    assert None is charge_a_minute(demo_reports, "clover")
+    assert None is demo_reports.charge_a_minute("clover")
 
 
 def test_months_of_the_hangar_hold_all_flights(demo_reports):
     """The demo is younger than two years, so that no flight is left out."""
-    chart = flying_of_hangar(demo_reports)
+    chart = chart_of_hangar(demo_reports)
     told = sum(int(flights) for _, flights, _ in chart.table[1])
 
     assert sum(len(one.flights) for one in demo_reports.hangar.aircraft.values()) == told
@@ -52,7 +51,7 @@ def test_months_of_the_hangar_hold_all_flights(demo_reports):
 
 def test_what_sits_at_one_place_is_one_disc_of_all_its_mass(demo_reports):
     """A motor station is drawn once, by its name; the table tells each part."""
-    balance = balance_plan(demo_reports, "burdock", demo_reports.figures_of_aircraft("burdock"))
+    balance = demo_reports.balance("burdock")
     names = [load.name for load in balance.drawn.loads]
 
     assert {"front-left", "front-right", "rear-right", "rear-left"} <= set(names)

@@ -1,18 +1,12 @@
-"""The trends of a pack as series for the charts, and the charts with their tables."""
+"""The trends of a pack as series for the charts."""
 
 import re
-from collections.abc import Iterator
 
-import msgspec
-from markupsafe import Markup
-
-from buildbook.drawings.chart_tables import capacity_table, resistance_table
 from buildbook.records.programmes import LimitRule
-from buildbook.report.figure import Answers, Figure
-from buildbook.report.plans import Table
-from buildbook.report.reports import Reports
+from buildbook.report.figure import Figure
 from buildbook.report.series import CapacitySeries, ResistanceSeries
 from buildbook.report.state import ItemNow
+from buildbook.reporting.whole import Whole
 
 _ODD = re.compile(r"cell (\d+) stands out")
 
@@ -20,50 +14,18 @@ FEWEST = 2
 """One reading makes no trend."""
 
 
-class Chart(msgspec.Struct, frozen=True, kw_only=True):
-    """A chart, what it is of, and the table that says the same."""
-
-    heading: str
-    drawing: Markup
-    caption: str
-    table: Table
-
-
-def charts(reports: Reports, pack: ItemNow, answers: Answers) -> Iterator[Chart]:
-    """Capacity and resistance over the charges of a pack, where there is enough to draw."""
-    capacity = capacity_series(reports, pack, answers)
-    resistance = resistance_series(reports, pack, answers)
-    if not (capacity or resistance):
-        return
-    from buildbook.drawings.charts import capacity_chart, resistance_chart  # slow to import
-
-    if capacity:
-        yield Chart(
-            heading="Capacity",
-            drawing=capacity_chart(capacity, "capacity"),
-            caption=f"Measured capacity of {pack.tag} over its charges.",
-            table=capacity_table(capacity),
-        )
-    if resistance:
-        yield Chart(
-            heading="Resistance of the cells",
-            drawing=resistance_chart(resistance, "resistance"),
-            caption=f"Resistance of each cell of {pack.tag}, charge by charge.",
-            table=resistance_table(resistance),
-        )
-
-
-def capacity_series(reports: Reports, pack: ItemNow, answers: Answers) -> CapacitySeries | None:
+def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
     """Measured capacities with the limit of the keeper, and the forecast where there is one.
 
     The forecast is drawn from the newest reading to the charge at which the limit is expected,
     its band to the early and late end of that interval.
     """
+    pack, answers = whole.hangar.items[tag], whole.reports.figures_of_item(tag)
     points = tuple((float(done.charges), done.measured_ah) for done in pack.capacities)
     if len(points) < FEWEST:
         return None
     rated = pack.spec.capacity_ah
-    share = reports.hangar.ledger.keeper.pack_end_of_life_share
+    share = whole.hangar.ledger.keeper.pack_end_of_life_share
     limit = rated * share if rated is not None and share is not None else None
     forecast = answers.find("pack_end_of_life")
     line: tuple[tuple[float, float], ...] = ()
@@ -90,11 +52,12 @@ def _band(
     return tuple((charge, on_line(early, charge), on_line(late, charge)) for charge in steps)
 
 
-def resistance_series(reports: Reports, pack: ItemNow, answers: Answers) -> ResistanceSeries | None:
+def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
     """Resistance of each cell by the number of the charge; the limit of the programme.
 
     Readings that several packs shared are left out: they belong to none of them.
     """
+    pack, answers = whole.hangar.items[tag], whole.reports.figures_of_item(tag)
     read = [
         (float(number), charge.resistance_ohm)
         for number, charge in enumerate(pack.charges, 1)
@@ -103,7 +66,7 @@ def resistance_series(reports: Reports, pack: ItemNow, answers: Answers) -> Resi
     if len(read) < FEWEST:
         return None
     cells = min(len(values) for _, values in read)
-    share = _resistance_share(reports, pack)
+    share = _resistance_share(whole, pack)
     return ResistanceSeries(
         tag=pack.tag,
         cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
@@ -119,8 +82,8 @@ def _odd_cell(figure: Figure | None, cells: int) -> int | None:
     return number if 1 <= number <= cells else None
 
 
-def _resistance_share(reports: Reports, pack: ItemNow) -> float | None:
-    for standing in reports.work.packs:
+def _resistance_share(whole: Whole, pack: ItemNow) -> float | None:
+    for standing in whole.work.packs:
         for row in standing.rows if standing.tag == pack.tag else ():
             if isinstance(row.rule, LimitRule) and row.rule.cell_resistance_share:
                 return row.rule.cell_resistance_share

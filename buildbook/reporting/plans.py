@@ -1,7 +1,9 @@
-"""An aircraft of the hangar becomes the plans that the drawings are made from."""
+"""Layout and wiring of an aircraft as they are now."""
 
-import msgspec
+import datetime
+from collections.abc import Iterable
 
+from buildbook.records.aircraft import Run
 from buildbook.records.parts import Spec
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone
@@ -17,30 +19,35 @@ from buildbook.report.plans import (
     WingPlan,
     WiringPlan,
 )
-from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.station_place import place_of_station
-from buildbook.report.work import Row
+from buildbook.reporting.jobs import SPIN_CHECK
+from buildbook.reporting.whole import Whole
+
+MONTHS = 12
 
 SPINS_AT_FAULT = ("the spins do not cancel", "rank below 4")
 """How the figure ``rotation_balance`` begins where the layout as a whole can't hold yaw."""
 
-_EACH_ESC = "each esc"
-_ONE_ESC = ("esc", "the esc", "speed controller")
+
+def layout(whole: Whole, slug: str) -> LayoutPlan | None:
+    """The layout as it is now, with its balance; None where no place of any station is known."""
+    return _layout(whole, slug, whole.reports.figures_of_aircraft(slug))
 
 
-def layout_plan(reports: Reports, slug: str, answers: Answers | None = None) -> LayoutPlan | None:
-    """The layout of an aircraft as it is now; None where no place of any station is known.
+def layout_outline(whole: Whole, slug: str) -> LayoutPlan | None:
+    """The same without what only figures know: cheap, for lists and cards."""
+    return _layout(whole, slug, None)
 
-    answers: its figures, for the centre of gravity; without them none is drawn.
-    """
-    aircraft = reports.hangar.aircraft[slug]
+
+def _layout(whole: Whole, slug: str, answers: Answers | None) -> LayoutPlan | None:
+    aircraft = whole.hangar.aircraft[slug]
     record = aircraft.record
-    states = _spin_states(reports, slug)
+    states = _spin_states(whole, slug)
     stations = tuple(
         plan
         for name in aircraft.motor_stations
-        if (plan := _station(reports, aircraft, name, states.get(name, "planned"))) is not None
+        if (plan := _station(whole, aircraft, name, states.get(name, "planned"))) is not None
     )
     wing = _wing(aircraft)
     if not stations and wing is None:
@@ -57,44 +64,32 @@ def layout_plan(reports: Reports, slug: str, answers: Answers | None = None) -> 
     )
 
 
-def wiring_plan(reports: Reports, slug: str, answers: Answers | None = None) -> WiringPlan | None:
-    """The wiring as recorded; None where neither runs nor leads are."""
-    aircraft = reports.hangar.aircraft[slug]
+def wiring(whole: Whole, slug: str) -> WiringPlan | None:
+    """The wiring as recorded, with its loads; None where neither runs nor leads are."""
+    aircraft = whole.hangar.aircraft[slug]
     if not aircraft.wiring and not aircraft.receiver:
         return None
+    answers = whole.reports.figures_of_aircraft(slug)
+    point = load_point(answers)
     drives = tuple(_drive(aircraft, name) for name in aircraft.motor_stations)
     return WiringPlan(
         aircraft=aircraft.record.aircraft,
-        runs=tuple(_run(run_at, aircraft, answers) for run_at in range(len(aircraft.wiring))),
+        runs=tuple(_run(run, answers, point) for run in aircraft.wiring),
         drives=tuple(drive for drive in drives if drive.esc or drive.motor),
         leads=aircraft.receiver,
+        load_point=point,
     )
 
 
-def drawn_wiring(plan: WiringPlan) -> WiringPlan:
-    """The same as a tree: without runs beyond the ESCs, which the table tells of.
-
-    A run to ``esc`` on an aircraft with one drive is the run to the ESC of that station. Motors
-    that share one ESC board hang from no run of their own, so only the board is drawn.
-    """
-    only = plan.drives[0].station if len(plan.drives) == 1 else None
-    shared = len(plan.drives) > 1 and len({drive.esc for drive in plan.drives}) == 1
-    return msgspec.structs.replace(
-        plan,
-        drives=() if shared and all(run.to != _EACH_ESC for run in plan.runs) else plan.drives,
-        runs=tuple(
-            msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
-            for run in plan.runs
-            if run.from_ != _EACH_ESC
-        ),
-    )
+def months_flown(whole: Whole, slug: str) -> tuple[MonthPlan, ...]:
+    """Flights and hours of an aircraft in each of the last twelve months."""
+    return last_months(whole.hangar.as_of, whole.hangar.aircraft[slug].flights, MONTHS)
 
 
-def months_flown(
-    reports: Reports, flights: tuple[FlightDone, ...], months: int
+def last_months(
+    as_of: datetime.date, flights: Iterable[FlightDone], months: int
 ) -> tuple[MonthPlan, ...]:
-    """Flights and hours of each of the last so many months, up to that of the day shown."""
-    as_of = reports.hangar.as_of
+    """Flights and hours of each of the last so many months, up to that of the day."""
     last = as_of.year * 12 + as_of.month - 1
     counts = [0] * months
     seconds = [0.0] * months
@@ -113,35 +108,29 @@ def months_flown(
     )
 
 
-def spin_rows(reports: Reports, slug: str) -> tuple[Row, ...]:
-    """The check of spin directions, a row for each station, whatever the status of the aircraft."""
-    return tuple(
-        row for row in reports.set_up_checks(slug) if row.name == "spin-directions" and row.station
-    )
-
-
-def _spin_states(reports: Reports, slug: str) -> dict[str, SpinState]:
+def _spin_states(whole: Whole, slug: str) -> dict[str, SpinState]:
+    rows = (row for row in whole.reports.set_up_checks(slug) if row.name == SPIN_CHECK)
     told: dict[str, SpinState] = {"ok": "checked", "failed": "failed"}
-    return {row.station or "": told.get(row.state, "planned") for row in spin_rows(reports, slug)}
+    return {row.station or "": told.get(row.state, "planned") for row in rows}
 
 
 def _all_placed(aircraft: AircraftNow) -> bool:
     return all(place_of_station(aircraft, name) is not None for name in aircraft.motor_stations)
 
 
-def _spec_at(reports: Reports, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
-    found = reports.hangar.item_at(aircraft, station, kind)
+def _spec_at(whole: Whole, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
+    found = whole.hangar.item_at(aircraft, station, kind)
     return None if found is None else found.spec
 
 
 def _station(
-    reports: Reports, aircraft: AircraftNow, name: str, spin_state: SpinState
+    whole: Whole, aircraft: AircraftNow, name: str, spin_state: SpinState
 ) -> StationPlan | None:
     place = place_of_station(aircraft, name, arm_m=1.0)
     if place is None:
         return None
     planned = aircraft.stations.get(name)
-    propeller = _spec_at(reports, aircraft, name, "propeller")
+    propeller = _spec_at(whole, aircraft, name, "propeller")
     return StationPlan(
         name=name,
         forward_m=place.at_m[0],
@@ -207,24 +196,18 @@ def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
     )
 
 
-def load_point(answers: Answers | None) -> str | None:
+def load_point(answers: Answers) -> str | None:
     """At which load the runs of the wiring are drawn: full throttle where that is known."""
-    loads = (
-        [figure.of or "" for figure in answers.figures if figure.name == "wire_load"]
-        if answers
-        else []
-    )
+    loads = [figure.of or "" for figure in answers.figures if figure.name == "wire_load"]
     for point in ("full throttle", "hover"):
         if any(of.endswith(f", {point}") for of in loads):
             return point
     return None
 
 
-def _run(index: int, aircraft: AircraftNow, answers: Answers | None) -> RunPlan:
-    run = aircraft.wiring[index]
-    of = f"{run.start} to {run.end}, {load_point(answers)}"
-    current = answers.find("wire_load", of) if answers else None
-    drop = answers.find("wire_drop", of) if answers else None
+def _run(run: Run, answers: Answers, point: str | None) -> RunPlan:
+    of = f"{run.start} to {run.end}, {point}"
+    current, drop = answers.find("wire_load", of), answers.find("wire_drop", of)
     return RunPlan(
         from_=run.start,
         to=run.end,

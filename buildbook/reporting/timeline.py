@@ -4,15 +4,15 @@ from collections.abc import Iterator
 
 from buildbook.records import entries
 from buildbook.report.plans import EventPlan, MonthPlan, TimelinePlan
-from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.reporting.whole import Whole
 
 
-def timeline_plan(reports: Reports, slug: str) -> TimelinePlan | None:
+def timeline(whole: Whole, slug: str) -> TimelinePlan | None:
     """Flying by month with crashes, repairs and alterations; None before anything happened."""
-    aircraft = reports.hangar.aircraft[slug]
+    aircraft = whole.hangar.aircraft[slug]
     months = _months(aircraft)
-    events = tuple(_events(reports, aircraft))
+    events = tuple(_events(aircraft))
     if not months and not events:
         return None
     return TimelinePlan(aircraft=aircraft.record.aircraft, months=months, events=events)
@@ -30,16 +30,15 @@ def _months(aircraft: AircraftNow) -> tuple[MonthPlan, ...]:
     )
 
 
-def _events(reports: Reports, aircraft: AircraftNow) -> Iterator[EventPlan]:
-    exact = reports.exact_days
+def _events(aircraft: AircraftNow) -> Iterator[EventPlan]:
     for crash in aircraft.incidents:
         if crash.severity != "light":
-            words = crash.incident.words if crash.incident else ""
             yield EventPlan(
                 month=f"{crash.on:%Y-%m}",
                 kind="crash",
-                words=words or "crash",
-                day=crash.on.day if exact else None,
+                words="crash",
+                incident_words=crash.incident.words if crash.incident else "",
+                day=crash.on.day,
             )
     for line in aircraft.log:
         stands = line.stands
@@ -48,5 +47,5 @@ def _events(reports: Reports, aircraft: AircraftNow) -> Iterator[EventPlan]:
                 month=f"{stands.on:%Y-%m}",
                 kind="repair" if isinstance(stands, entries.Repair) else "alteration",
                 words=stands.words or "",
-                day=stands.on.day if exact else None,
+                day=stands.on.day,
             )

@@ -1,4 +1,4 @@
-"""What weighs where on an aircraft, as the plan of the balance drawing."""
+"""What weighs where on an aircraft."""
 
 from collections.abc import Mapping, Sequence
 
@@ -8,34 +8,24 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.mass.centre import placed
 from buildbook.figures.answers.mass.masses import parts
-from buildbook.pages.plans import layout_plan
 from buildbook.records.aircraft import Place3
 from buildbook.report.figure import Answers
-from buildbook.report.plans import BalancePlan, LoadPlan
-from buildbook.report.reports import Reports
+from buildbook.report.plans import Balance, BalancePlan, LayoutPlan, LoadPlan
 from buildbook.report.state import ItemNow
+from buildbook.reporting.whole import Whole
 
 FEWEST = 3
 """One or two masses make no picture."""
 
 
-class Balance(msgspec.Struct, frozen=True, kw_only=True):
-    """The plan to draw and the one to tell, and how many masses have no place and are left out.
-
-    drawn: what sits at one place is one disc, named after its station. told: each thing apart.
-    """
-
-    drawn: BalancePlan
-    told: BalancePlan
-    without_place: int
-
-
-def balance_plan(reports: Reports, slug: str, answers: Answers) -> Balance | None:
+def balance(whole: Whole, slug: str) -> Balance | None:
     """All that is fitted and has a mass and a place, with the pack flown last.
 
     None where fewer than three masses have a place of their own.
     """
-    craft = Craft(reports.hangar, slug)
+    craft = Craft(whole.hangar, slug)
+    answers = whole.reports.figures_of_aircraft(slug)
+    plan = whole.reports.layout(slug)
     pieces, lacking = parts(craft, _pack(craft))
     loads: list[LoadPlan] = []
     stations: dict[Place3, str] = {}
@@ -61,11 +51,11 @@ def balance_plan(reports: Reports, slug: str, answers: Answers) -> Balance | Non
     if len(stations) < FEWEST:
         return None
     told = BalancePlan(
-        aircraft=reports.hangar.aircraft[slug].record.aircraft,
+        aircraft=whole.hangar.aircraft[slug].record.aircraft,
         loads=tuple(loads),
         cg_m=_centre(answers),
-        band_forward_m=_band(reports, slug, answers),
-        words=_words(reports, slug, answers),
+        band_forward_m=_band(plan),
+        words=plan.cg.words if plan and plan.cg else "",
     )
     drawn = msgspec.structs.replace(told, loads=_by_place(loads, stations))
     return Balance(drawn=drawn, told=told, without_place=missing)
@@ -104,9 +94,8 @@ def _centre(answers: Answers) -> tuple[float, float, float] | None:
     return (values[0], values[1] or 0.0, values[2] or 0.0)
 
 
-def _band(reports: Reports, slug: str, answers: Answers) -> tuple[float, float] | None:
+def _band(plan: LayoutPlan | None) -> tuple[float, float] | None:
     """The limits, front end first, in m forward."""
-    plan = layout_plan(reports, slug, answers)
     cg = plan.cg if plan else None
     if plan is None or cg is None:
         return None
@@ -116,8 +105,3 @@ def _band(reports: Reports, slug: str, answers: Answers) -> tuple[float, float] 
         return None
     edge, chord = plan.wing.leading_edge_aft_m, plan.wing.mean_chord_m
     return (-(edge + cg.band_share[0] * chord), -(edge + cg.band_share[1] * chord))
-
-
-def _words(reports: Reports, slug: str, answers: Answers) -> str:
-    plan = layout_plan(reports, slug, answers)
-    return plan.cg.words if plan and plan.cg else ""
