@@ -13,7 +13,6 @@ import msgspec
 
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.cycles import ChargeTally
 from buildbook.hangar.time_in_service import flown_on_stays
 from buildbook.records.aircraft import (
     Aircraft,
@@ -27,6 +26,7 @@ from buildbook.records.aircraft import (
 )
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.parts import Carried, Item, Spec
+from buildbook.report.charge_tally import ChargeTally
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,

@@ -3,13 +3,13 @@
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
-from buildbook.hangar.cycles import share_of_flight_ah
 from buildbook.hangar.doubts import doubt_amount
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.hangar.incidents import CRASHES, touched_by
 from buildbook.hangar.service import set_aside_after_crash
 from buildbook.records.entries import Flight, FlightRow
+from buildbook.report.charge_tally import share_of_flight_ah
 from buildbook.report.history import FlightDone, IncidentDone
 
 

@@ -2,10 +2,10 @@
 
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
-from buildbook.hangar.cycles import share_of_charge_ah
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Capacity, Charge, Weigh
+from buildbook.report.charge_tally import share_of_charge_ah
 from buildbook.report.history import CapacityDone, ChargeDone, Weighing
 
 

@@ -23,6 +23,7 @@ from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Item, LifeBasis, Spec
+from buildbook.report.charge_tally import ChargeTally
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
@@ -94,6 +95,7 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     flights: Annotated[tuple[FlightDone, ...], PUBLIC] = ()
     flown_on: Annotated[tuple[str, ...], PUBLIC] = ()
     tally: Annotated[Tally, PRIVATE] = msgspec.field(default_factory=Tally)
+    through: Annotated[ChargeTally, PRIVATE] = msgspec.field(default_factory=ChargeTally)
     charges: Annotated[tuple[ChargeDone, ...], PUBLIC] = ()
     capacities: Annotated[tuple[CapacityDone, ...], PUBLIC] = ()
 

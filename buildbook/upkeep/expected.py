@@ -17,7 +17,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from buildbook.basis.counting import UNITS
-from buildbook.hangar.cycles import share_of_flight_ah
+from buildbook.report.charge_tally import share_of_flight_ah
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 from buildbook.report.tally import Flown

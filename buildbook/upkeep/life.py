@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from typing import Protocol
 
 from buildbook.basis.counting import UNITS
-from buildbook.hangar.cycles import ChargeTally, charge_tally
 from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.parts import Carried
 from buildbook.report.history import Event
@@ -106,7 +105,6 @@ class PackLife(_Counted):
         self._pack = pack
         self.began = pack.item.acquired or pack.item.made or _first_use(pack)
         self._charge_seqs = [charge.seq for charge in pack.charges]
-        self._tally: ChargeTally | None = None
 
     def _flown(self, seq: int) -> Flown:
         return self._pack.tally.at(seq)
@@ -120,9 +118,7 @@ class PackLife(_Counted):
         rated_ah = self._pack.spec.capacity_ah
         if not rated_ah:
             return self._carried.cycles
-        if self._tally is None:
-            self._tally = charge_tally(self._pack.flights, self._pack.charges)
-        return self._carried.cycles + self._tally.at_ah(seq) / rated_ah
+        return self._carried.cycles + self._pack.through.at_ah(seq) / rated_ah
 
 
 def life_of(hangar: Hangar, item: ItemNow) -> Life:

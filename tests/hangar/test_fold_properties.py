@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from written_logs import END, Log, problems
 
-from buildbook.hangar.cycles import stretches
 from buildbook.hangar.fold import fold
 from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.entries import AnyEntry, Flight, Void
 from buildbook.records.ledger import Ledger
+from buildbook.report.charge_tally import ChargeTally, stretches
 from buildbook.report.state import Counters, Hangar
 from buildbook.report.tally import Tally
 
@@ -28,6 +28,8 @@ def plain(hangar: Hangar, *left_out: str) -> Any:
     def built(value: object) -> object:
         if isinstance(value, Tally):
             return value.total
+        if isinstance(value, ChargeTally):
+            return value.through_ah
         raise TypeError(value)
 
     names = [
@@ -192,6 +194,7 @@ def test_the_stretches_of_a_pack_add_up_to_its_cycles(history: History) -> None:
     """The working and the counter are the same count."""
     for now in fold(history.ledger(), END).items.values():
         found = stretches(now.flights, now.charges)
+        assert found == now.through.stretches
 
         assert sum(stretch.through_ah for stretch in found) / 2.0 == pytest.approx(
             now.counters.cycles

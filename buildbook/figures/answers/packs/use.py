@@ -8,7 +8,6 @@ from buildbook.figures.answers.gathering import declared, measured, number
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
-from buildbook.hangar.cycles import stretches
 from buildbook.report.figure import Figure
 
 CYCLES = by_method(
@@ -33,7 +32,7 @@ def pack_charges(part: Part) -> Iterator[Said]:
 
 def _cycles(part: Part) -> Figure:
     item, rated = part.item, rated_capacity(part.item)
-    found = stretches(item.flights, item.charges)
+    found = item.through.stretches
     through = sum(stretch.through_ah for stretch in found)
     inputs = [measured("charge through the pack", through, "Ah", part.last_place), rated]
     carried = item.item.carried

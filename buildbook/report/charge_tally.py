@@ -10,13 +10,12 @@ logs a day's flights come before its charges. Figures of several packs together 
 import datetime
 from bisect import bisect_right
 from collections.abc import Iterable
-
-import msgspec
+from typing import NamedTuple
 
 from buildbook.report.history import ChargeDone, FlightDone
 
 
-class Stretch(msgspec.Struct, frozen=True):
+class Stretch(NamedTuple):
     """Flights and the charges that closed them; ``charged_on``: the day of the last of these."""
 
     used_ah: float = 0.0
@@ -74,18 +73,16 @@ class ChargeTally:
             self._unknown += 1
         else:
             self._used_ah += used_ah
-        self._note(seq)
+        self._sequence.append(seq)
+        self._totals_ah.append(self._closed_ah + max(self._used_ah, self._put_in_ah))
 
     def charged(self, seq: int, on: datetime.date, put_in_ah: float | None) -> None:
         """Count a charge by what went into this pack."""
         self._charges += 1
         self._charged_on = on
         self._put_in_ah += put_in_ah or 0.0
-        self._note(seq)
-
-    def _note(self, seq: int) -> None:
         self._sequence.append(seq)
-        self._totals_ah.append(self.through_ah)
+        self._totals_ah.append(self._closed_ah + max(self._used_ah, self._put_in_ah))
 
     @property
     def through_ah(self) -> float:
