@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from buildbook.basis.saying import count
-from buildbook.commands.opening import WrongUse
+from buildbook.commands.wrong_use import WrongUse
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin
 
 

@@ -1,6 +1,7 @@
 """The program: which commands there are, and what they are given."""
 
 import argparse
+import gc
 import os
 import signal
 import sys
@@ -8,11 +9,12 @@ import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from importlib import import_module
+from types import ModuleType
 from typing import NamedTuple
 
 from buildbook import __version__
-from buildbook.commands.opening import WrongUse
 from buildbook.commands.screen import any_terminal, mute
+from buildbook.commands.wrong_use import WrongUse
 
 FINE, PROBLEMS, WRONG_USE, DUE = 0, 1, 2, 3
 
@@ -73,7 +75,7 @@ def _run(words: list[str]) -> int:
             except OSError:
                 mute(sys.stdout)
         raise
-    command = import_module(f"buildbook.commands.{COMMANDS[options.command].module}")
+    command = _imported(f"buildbook.commands.{COMMANDS[options.command].module}")
     try:
         status: int = command.run(options)
         sys.stdout.flush()
@@ -90,6 +92,19 @@ def _run(words: list[str]) -> int:
         print(f"buildbook {options.command}: {reason}{where}", file=sys.stderr)
         return WRONG_USE
     return status
+
+
+def _imported(name: str) -> ModuleType:
+    """The module of a command. What importing makes stays: it is not searched for rubbish."""
+    if name in sys.modules or not gc.isenabled():
+        return import_module(name)
+    gc.disable()
+    try:
+        module = import_module(name)
+        gc.freeze()
+    finally:
+        gc.enable()
+    return module
 
 
 @contextmanager

@@ -7,13 +7,10 @@ from pathlib import Path
 
 from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError
+from buildbook.commands.wrong_use import WrongUse
 from buildbook.reporting.opening import Opened, open_reports
 
 __all__ = ["Opened", "WrongUse", "hangar_folder", "open_hangar"]
-
-
-class WrongUse(Exception):
-    """The command was called in a way that it doesn't take; exit status 2."""
 
 
 def hangar_folder(given: str | None) -> Path:

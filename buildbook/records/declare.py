@@ -4,6 +4,7 @@
 What carries none of them is private.
 """
 
+import sys
 from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
@@ -70,16 +71,24 @@ class WrittenOnly:
 Mark = key | of | made
 
 
+def own_annotations(kind: type) -> dict[str, Any]:
+    """The annotations of a type itself; what its module puts off by writing it as text is read."""
+    return {
+        name: eval(each, vars(sys.modules[kind.__module__])) if isinstance(each, str) else each
+        for name, each in kind.__annotations__.items()
+    }
+
+
 @cache
 def annotations(kind: type) -> Mapping[str, Any]:
-    """The annotation of each field as written, those of its bases first; texts are not resolved.
+    """The annotation of each field, those of its bases first.
 
     Keys that are ``WrittenOnly`` are among them.
     """
     found: dict[str, Any] = {}
     for base in reversed(kind.__mro__):
         if isinstance(base, msgspec.StructMeta):
-            found.update(base.__annotations__)
+            found.update(own_annotations(base))
     return MappingProxyType(found)
 
 

@@ -12,7 +12,7 @@ from msgspec import NODEFAULT, UNSET, StructMeta
 
 from buildbook.basis.notation import said
 from buildbook.basis.saying import listed
-from buildbook.records.declare import annotations, of
+from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
 from buildbook.records.hints import meant
 from buildbook.records.scope import Pairs, Scope, pairs_of
@@ -226,7 +226,7 @@ def _own_first(kind: type) -> Iterator[tuple[str, Any]]:
     """The annotations of a type, then those of its bases: what every record has comes last."""
     for base in kind.__mro__:
         if isinstance(base, StructMeta):
-            yield from base.__annotations__.items()
+            yield from own_annotations(base).items()
 
 
 def _without_default(kind: Any) -> frozenset[str]:

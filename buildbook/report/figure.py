@@ -1,5 +1,7 @@
 """What a figure is once it has been worked out, or why it could not be."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
 from collections.abc import Mapping
 from typing import Annotated, Literal

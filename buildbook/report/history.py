@@ -4,6 +4,8 @@
 ``flights`` entry share the ``seq`` of it. The uid is that of the entry as first written.
 """
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
 from collections.abc import Mapping
 from typing import Annotated, Literal
@@ -175,16 +177,13 @@ class MassChange(Happened, frozen=True, kw_only=True):
     at: Annotated[Place3 | None, of(Alteration, "at")] = None
 
 
-_SETTING_OF = of(Setting, "of")  # within the class, ``of`` is the field
-
-
 class InForce(Happened, frozen=True, kw_only=True):
     """A setting in force. ``of``: a station, a tag, or None for the aircraft."""
 
     name: Annotated[str, of(Setting, "settings")]
     value: Annotated[str, of(Setting, "settings")]
     because: Annotated[str | None, of(Setting, "because")] = None
-    of: Annotated[str | None, _SETTING_OF] = None
+    of: Annotated[str | None, of(Setting, "of")] = None
 
 
 class GainSet(Happened, frozen=True, kw_only=True):

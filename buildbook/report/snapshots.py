@@ -1,5 +1,7 @@
 """How an aircraft was at a moment of the log."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 from collections.abc import Mapping
 from typing import Annotated
 

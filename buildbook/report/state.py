@@ -1,5 +1,7 @@
 """The hangar on a day: what sits where, what is in force, what everything has lived through."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
 from bisect import bisect_right
 from collections.abc import Mapping

@@ -1,5 +1,7 @@
 """What upkeep gives: rows, reasons, and the standing of each aircraft and pack."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
 from collections.abc import Mapping
 from typing import Annotated, Literal
