@@ -9,7 +9,7 @@ import msgspec
 
 from buildbook.basis import saying
 from buildbook.basis.naming import distinct, file_name
-from buildbook.records.declare import PUBLIC
+from buildbook.records.declare import PRIVATE, PUBLIC
 from buildbook.report.figure import Answers
 from buildbook.report.jobs import Job
 from buildbook.report.outing import GoingFlying
@@ -40,10 +40,10 @@ T = TypeVar("T")
 
 
 class Silence(msgspec.Struct, frozen=True):
-    """Nothing was written after that day, so many days ago."""
+    """Nothing was written after that day, so many days ago. The public is not told."""
 
-    since: datetime.date
-    days: int
+    since: Annotated[datetime.date, PRIVATE]
+    days: Annotated[int, PRIVATE]
 
 
 class EntryName(msgspec.Struct, frozen=True):
