@@ -3,6 +3,7 @@
 import argparse
 import sys
 
+from buildbook.audience.projected import projected
 from buildbook.basis.problems import Problem, Problems
 from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
@@ -20,6 +21,13 @@ def options(parser: argparse.ArgumentParser) -> None:
     add_as_of(parser)
     add_json(parser)
     parser.add_argument(
+        "--for",
+        dest="audience",
+        choices=("owner", "public"),
+        default="owner",
+        help="public: also what would betray you in a public render",
+    )
+    parser.add_argument(
         "--seal",
         action="store_true",
         help="write a digest of each entry to seal.json, so that a silent change shows later",
@@ -30,7 +38,8 @@ def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     opened = open_hangar(options)
     inserted = () if opened.reports is None else inserts.problems(opened.reports.hangar)
-    found = Problems([*opened.problems, *inserted, *_seals(opened)])
+    betrayed = _betrayed(opened) if options.audience == "public" else ()
+    found = Problems([*opened.problems, *inserted, *betrayed, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
@@ -50,6 +59,11 @@ def run(options: argparse.Namespace) -> int:
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")
     return 1 if broken else 0
+
+
+def _betrayed(opened: Opened) -> tuple[Problem, ...]:
+    """What a public render would refuse to write."""
+    return () if opened.reports is None else projected(opened.reports, "public").problems
 
 
 def _seals(opened: Opened) -> tuple[Problem, ...]:

@@ -3,6 +3,7 @@
 After section 6 of the record rules of this project (P02, P04, P09, P12).
 """
 
+import json
 from pathlib import Path
 
 import pytest
@@ -169,3 +170,24 @@ def test_a_setting_whose_name_is_secret_is_in_no_public_site(name: str, tmp_path
     everything = b"".join(path.read_bytes() for path in site.rglob("*") if path.is_file())
     assert b"qv81xx" not in everything
     assert b"12 %" in everything
+
+
+def test_check_for_public_says_what_render_says(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The same sentences in the same order; without the option only what is wrong for the owner."""
+    story = "Bought for 20 EUR, SN-CANARY-77.\n\nIda Quill at 52.51631, 13.37770.\n"
+    by_render = told(tmp_path, story, "public", capsys)
+    folder = str(tmp_path / "hangar")
+
+    assert 0 == main(["check", folder])
+    assert "problem" not in capsys.readouterr().out.replace("no problems", "")
+    assert 1 == main(["check", folder, "--for", "public"])
+    lines = capsys.readouterr().out.splitlines()
+    assert 4 == len(by_render)
+    assert by_render == [
+        line.removeprefix("problem: ") for line in lines if line.startswith("problem: ")
+    ]
+    assert 1 == main(["check", folder, "--for", "public", "--json"])
+    shaped = json.loads(capsys.readouterr().out)["problems"]
+    assert by_render == [f"{each['reason']} @ {each['file']}:{each['line']}" for each in shaped]
