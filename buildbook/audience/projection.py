@@ -41,7 +41,7 @@ _ENTRY_NAMES = frozenset(
     ("uid", "id", "original", "target", "done_uid", "cleared_uid", "flight_uid", "after_uid")
 )
 _BY_KEEPERS_NAMES = frozenset(("settings", "readings"))
-_PEOPLE = frozenset(("by", "checked_by"))
+PEOPLE = frozenset(("by", "checked_by"))
 
 Witness = Callable[[str, Place], None]
 
@@ -139,7 +139,7 @@ class Projector:
     def _field(self, name: str, part: Any, near: Place) -> Any:
         if name in _ENTRY_NAMES or (name == "entry" and isinstance(part, str)):
             return None if part is None else self.entry_name(part)
-        if name in _PEOPLE:
+        if name in PEOPLE:
             return self._person(part)
         if name == "left" and isinstance(part, Mapping) and not self._sharing.exact_days:
             part = {unit: left for unit, left in part.items() if unit != "days"}
