@@ -1,5 +1,7 @@
 """How a field of a report says who may see it: ``share: Public[float | None]``."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 from typing import Annotated, TypeVar
 
 from buildbook.records.declare import PUBLIC, made

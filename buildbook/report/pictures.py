@@ -1,5 +1,7 @@
 """What an audience sees of a photograph: a neutral address and a size, never its old name."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 from collections.abc import Mapping
 from typing import Annotated
 

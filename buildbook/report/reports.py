@@ -1,5 +1,7 @@
 """All that pages, commands and feeds ever hold: what can be asked of a hangar, and for whom."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
 import re
 from collections.abc import Callable
@@ -247,12 +249,12 @@ class Reports:
         found: EntryName | None = self.ask("entry_named", slug, written)
         return found
 
-    def as_shared(self) -> "Reports":
+    def as_shared(self) -> Reports:
         """What a public render may be made from."""
         found: Reports = self.ask("as_shared")
         return found
 
-    def once(self, make: Callable[["Reports"], T]) -> T:
+    def once(self, make: Callable[[Reports], T]) -> T:
         """What pages need of the whole hangar: worked out once, then kept."""
         if make not in self._once:
             self._once[make] = make(self)

@@ -6,6 +6,8 @@ replaces the other (``hangar.alterations``), so that they can only disagree wher
 itself gives both.
 """
 
+from __future__ import annotations  # marks are looked at for the public only
+
 from typing import Annotated, Literal
 
 import msgspec
