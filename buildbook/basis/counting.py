@@ -9,7 +9,7 @@ from typing import Annotated, Literal, NamedTuple, get_args, get_type_hints
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 
 Counts = Literal["flying", "pack", "event", "calendar"]
 """Who counts: the flights, the charges of a pack, the events of one name, or the calendar."""
@@ -41,7 +41,7 @@ class Unit(NamedTuple):
     @property
     def plural(self) -> str:
         """Several of it, in words."""
-        return saying.plural(self.noun)
+        return amounts.plural(self.noun)
 
     @property
     def by_calendar(self) -> bool:

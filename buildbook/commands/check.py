@@ -4,15 +4,15 @@ import argparse
 import sys
 
 from buildbook.audience.projected import projected
+from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
-from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages import inserts
 from buildbook.records.seal import BrokenSeal, changed_entries, read_seal
-from buildbook.words.shapes import problems_shape
+from buildbook.words.json_shapes import problems_shape
 
 
 def options(parser: argparse.ArgumentParser) -> None:

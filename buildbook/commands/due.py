@@ -6,7 +6,7 @@ import re
 import sys
 from collections.abc import Iterable, Iterator, Mapping
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
@@ -16,8 +16,8 @@ from buildbook.report import ranks
 from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
 from buildbook.report.work import WorkList
-from buildbook.words import telling
-from buildbook.words.shapes import due_shape
+from buildbook.words import work_list
+from buildbook.words.json_shapes import due_shape
 
 _TONES: Mapping[str, Tone] = {
     "grounded": "bad",
@@ -95,26 +95,26 @@ def _known(reports: Reports, slug: str) -> str:
 
 def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | None) -> None:
     out = sys.stdout
-    print(toned(f"Record to {saying.day(work.as_of)}", "strong", out) + "\n")
+    print(toned(f"Record to {amounts.day(work.as_of)}", "strong", out) + "\n")
     silence = reports.silence()
     if silence is not None:
-        ago = saying.count("day", silence.days)
-        print(f"Nothing was written after {saying.day(silence.since)}, {ago} before.\n")
+        ago = amounts.count("day", silence.days)
+        print(f"Nothing was written after {amounts.day(silence.since)}, {ago} before.\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
     width = max((len(name) for name, _ in stand), default=0)
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
     later: list[Job] = []
-    for group, found in telling.grouped(jobs):
+    for group, found in work_list.grouped(jobs):
         if group == "later":
             later = list(found)
         else:
-            _print_group(reports, telling.GROUP_WORDS[group][0], found)
+            _print_group(reports, work_list.GROUP_WORDS[group][0], found)
     if within is not None:
         last = work.as_of + datetime.timedelta(days=within)
         coming = [job for job in later if _comes_by(job, last)]
-        _print_group(reports, f"Within {saying.count('day', within)}", coming)
+        _print_group(reports, f"Within {amounts.count('day', within)}", coming)
 
 
 def _comes_by(job: Job, last: datetime.date) -> bool:
@@ -147,21 +147,25 @@ def _working(job: Job) -> Iterator[str]:
         return
     if row.kind == "defect" and job.what:
         yield job.what
-    why = telling.because(job.because, saying.day)
-    left = telling.job_left(job, saying.day)
+    why = work_list.because(job.because, amounts.day)
+    left = work_list.job_left(job, amounts.day)
     yield from (words for words in (why, left) if words)
-    soon = telling.expected(job, saying.day)
+    soon = work_list.expected(job, amounts.day)
     if soon:
         yield f"expected {soon}"
     yield str(row.place)
 
 
 def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:
-    print(f"A flight of {saying.duration(planned_s)}, record to {saying.day(work.as_of)}")
+    print(f"A flight of {amounts.duration(planned_s)}, record to {amounts.day(work.as_of)}")
     for standing in work.aircraft:
         rows = reports.falls_due(standing.slug, planned_s)
         falls = "falls" if len(rows) == 1 else "fall"
-        said = f"{saying.count('row', len(rows))} {falls} due" if rows else "nothing falls due"
+        said = f"{amounts.count('row', len(rows))} {falls} due" if rows else "nothing falls due"
         print(f"\n{standing.name}: {standing.state}; {said} in this flight")
         for row in rows:
-            print(wrapped(f"- {telling.title(row)}, {telling.left(row, saying.day)}", indent="  "))
+            print(
+                wrapped(
+                    f"- {work_list.title(row)}, {work_list.left(row, amounts.day)}", indent="  "
+                )
+            )

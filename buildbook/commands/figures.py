@@ -4,7 +4,7 @@ import argparse
 import datetime
 import sys
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, open_hangar
@@ -13,7 +13,7 @@ from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.words.figure_values import value_words
-from buildbook.words.shapes import figures_shape
+from buildbook.words.json_shapes import figures_shape
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -53,7 +53,7 @@ def _answers(reports: Reports, name: str) -> tuple[dict[str, str], Answers]:
 
 def _print(name: str, hangar: Hangar, answers: Answers) -> None:
     out = sys.stdout
-    print(toned(f"Figures of {name}, record to {saying.day(hangar.as_of)}", "strong", out))
+    print(toned(f"Figures of {name}, record to {amounts.day(hangar.as_of)}", "strong", out))
     for figure in answers.figures:
         print(wrapped(_line(figure), indent="  ", hanging="      "))
         for note in figure.notes:
@@ -70,17 +70,17 @@ def _print(name: str, hangar: Hangar, answers: Answers) -> None:
 def _line(figure: Figure) -> str:
     said = figure.verdict or ""
     if figure.value is not None:
-        value = saying.day(figure.day) if figure.day else value_words(figure, figure.value)
+        value = amounts.day(figure.day) if figure.day else value_words(figure, figure.value)
         said = said if said.startswith(value) else value + (f" ({said})" if said else "")
     if figure.value is not None and figure.low is not None and figure.high is not None:
         low, high = (value_words(figure, end) for end in (figure.low, figure.high))
         if figure.low_day and figure.high_day:
-            low, high = saying.day(figure.low_day), saying.day(figure.high_day)
+            low, high = amounts.day(figure.low_day), amounts.day(figure.high_day)
         said += f", {low} to {high}"
         if figure.level is not None:
-            said += f" at {saying.share(figure.level)}"
+            said += f" at {amounts.share(figure.level)}"
     if figure.table is not None and not said:
-        said = saying.count("row", len(figure.table.rows))
+        said = amounts.count("row", len(figure.table.rows))
     return f"{_subject(figure)}: {said} [{figure.basis}]"
 
 

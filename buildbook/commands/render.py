@@ -5,8 +5,8 @@ import sys
 from pathlib import Path
 
 from buildbook.audience.projected import projected
+from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problems
-from buildbook.basis.saying import count
 from buildbook.commands.choices import add_as_of, add_hangar
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.progress import Bar

@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from contextlib import suppress
 from typing import Literal, TextIO
 
+from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem
-from buildbook.basis.saying import count
 
 WIDTH = 80
 Tone = Literal["bad", "warn", "good", "soft", "strong"]

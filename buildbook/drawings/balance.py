@@ -9,10 +9,10 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.lengths import length_words, place_words
 from buildbook.drawings.lettering import Anchor, Box, Line, clear
 from buildbook.drawings.plate import Extent, Plate, fit_plate, scale_bar
 from buildbook.report.plans import BalancePlan, LoadPlan, Table
+from buildbook.words.lengths import length_words, place_words
 
 WIDTH = 340.0
 _FACT = 11.5

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from buildbook.drawings.months import every_month, month_number, month_words
 from buildbook.report.plans import Table
 from buildbook.report.series import (
     CapacitySeries,
@@ -12,6 +11,7 @@ from buildbook.report.series import (
     MonthSeries,
     ResistanceSeries,
 )
+from buildbook.words.months import every_month, month_number, month_words
 
 
 def capacity_table(series: CapacitySeries) -> Table:

@@ -18,15 +18,6 @@ from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 
 from buildbook.drawings.chart_svg import COLOURS, page_svg
-from buildbook.drawings.chart_words import (
-    capacity_words,
-    consumption_words,
-    crash_words,
-    flown_words,
-    month_words_of,
-    resistance_words,
-)
-from buildbook.drawings.months import MONTH_WORDS, every_month, month_number
 from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
@@ -36,6 +27,15 @@ from buildbook.report.series import (
     Point,
     ResistanceSeries,
 )
+from buildbook.words.charts import (
+    capacity_words,
+    consumption_words,
+    crash_words,
+    flown_words,
+    month_words_of,
+    resistance_words,
+)
+from buildbook.words.months import MONTH_WORDS, every_month, month_number
 
 _WIDTH_PT, _HEIGHT_PT = 360.0, 226.0
 _SIZE = 12.5  # at 320 px wide this is 11 px

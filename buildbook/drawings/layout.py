@@ -11,9 +11,9 @@ from buildbook.drawings.layout_faults import layout_faults
 from buildbook.drawings.layout_labels import FACT_SIZE
 from buildbook.drawings.layout_scene import build_scene
 from buildbook.drawings.layout_strip import band_words, build_strip, cg_words
-from buildbook.drawings.lengths import length_words, place_words
 from buildbook.drawings.lettering import Anchor, Box, Line
 from buildbook.report.plans import Fault, LayoutPlan, StationPlan, Table
+from buildbook.words.lengths import length_words, place_words
 
 WIDTH = 340.0
 THUMBNAIL_WIDTH = 160.0

@@ -6,10 +6,10 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.lengths import length_words
 from buildbook.drawings.lettering import Line, Role, shorten, text_width
 from buildbook.drawings.wiring_tree import Node, wiring_tree
 from buildbook.report.plans import RunPlan, Table, WiringPlan
+from buildbook.words.lengths import length_words
 
 WIDTH = 340.0
 TALLEST = 920.0  # on one page of A4 or Letter its words are still 8 point

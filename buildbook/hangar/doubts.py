@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
@@ -28,8 +28,8 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
         if cells is not None and readings and len(readings) != cells.series:
             _doubt(
                 fold,
-                f"{pack.words} has {saying.count('cell', cells.series)},"
-                f" {key} has {saying.count('reading', len(readings))}",
+                f"{pack.words} has {amounts.count('cell', cells.series)},"
+                f" {key} has {amounts.count('reading', len(readings))}",
                 entry.place(key),
                 "write one reading a cell",
                 entry.aircraft,
@@ -39,7 +39,7 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
         if not COOLEST_CHARGE_K <= temperature_k <= WARMEST_CHARGE_K:
             _doubt(
                 fold,
-                f"{pack.words} charged at {saying.temperature(temperature_k)}",
+                f"{pack.words} charged at {amounts.temperature(temperature_k)}",
                 entry.place("temperature"),
                 "charge between 0 °C and 40 °C",
                 entry.aircraft,
@@ -63,8 +63,8 @@ def doubt_amount(
     if rated_ah is not None and amount_ah > MOST_OF_RATED * rated_ah:
         _doubt(
             fold,
-            f"{pack.words} {done} {saying.charge(amount_ah)}, though rated"
-            f" {saying.charge(rated_ah)}",
+            f"{pack.words} {done} {amounts.charge(amount_ah)}, though rated"
+            f" {amounts.charge(rated_ah)}",
             place,
             "correct the figure, or the capacity of the spec",
             about,
@@ -77,8 +77,8 @@ def doubt_weighing(fold: Fold, entry: Weigh, fitted: Mapping[str, str], slug: st
     if abs(summed_kg - entry.mass_kg) > SCALES_SHARE * entry.mass_kg:
         _doubt(
             fold,
-            f"the scales add up to {saying.mass(summed_kg)}, the mass weighed is"
-            f" {saying.mass(entry.mass_kg)}",
+            f"the scales add up to {amounts.mass(summed_kg)}, the mass weighed is"
+            f" {amounts.mass(entry.mass_kg)}",
             entry.place("scales"),
             "correct one of them",
             slug,

@@ -1,6 +1,6 @@
 """Parts go in and come out: what sits where, and the stays of every item."""
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
@@ -33,7 +33,7 @@ def on_fit(fold: Fold, entry: Fit) -> None:
         place = entry.place(f"fit.{slot.station}.{slot.kind}")
         if slot.kind in ONE_A_STATION and len(slot.tags) > 1:
             fold.objections.object(
-                f"{saying.count(slot.kind, len(slot.tags))} fitted at one station,"
+                f"{amounts.count(slot.kind, len(slot.tags))} fitted at one station,"
                 f" {aircraft.slug} {slot.station}, on {fold.at.day}",
                 place,
                 hint="a coaxial layout has two stations, upper and lower",

@@ -10,11 +10,11 @@ from collections.abc import Iterable
 import icalendar
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
 from buildbook.report.work import Row
-from buildbook.words import telling
+from buildbook.words import work_list
+from buildbook.words.cautions import CAUTIONS
 
 _MADE_BY = "-//buildbook//what is due//EN"
 _ROWS = uuid.uuid5(uuid.NAMESPACE_URL, "buildbook rows of upkeep")
@@ -64,7 +64,7 @@ def _event(reports: Reports, row: Row, stamp: datetime.datetime) -> icalendar.Ev
     event.add("dtstamp", stamp)
     event.add("dtstart", row.due_on)
     event.add("dtend", row.due_on + datetime.timedelta(days=1))
-    event.add("summary", f"{subject}{telling.title(row).replace('-', ' ', row.name.count('-'))}")
+    event.add("summary", f"{subject}{work_list.title(row).replace('-', ' ', row.name.count('-'))}")
     what = getattr(row.rule, "what", None) or ""
     words = (what, f"{CAUTIONS['SW7'].heading}. {CAUTIONS['SW7'].words}")
     event.add("description", "\n\n".join(word for word in words if word))

@@ -9,19 +9,19 @@ from collections.abc import Iterable
 import msgspec
 from markupsafe import Markup
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.naming import file_name
 from buildbook.drawings.bars import health_words
 from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
-from buildbook.pages.alteration_telling import radio_words, run_words
-from buildbook.pages.entry_telling import gain_rows
 from buildbook.pages.page import Page
 from buildbook.pages.preflight import looks
 from buildbook.pages.qr import qr_drawing
 from buildbook.records.parts import Hand
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.words.alterations import radio_words, run_words
+from buildbook.words.entry_details import gain_rows
 
 BLANK_FLIGHTS = 7
 MOST_JOBS = 6
@@ -116,18 +116,18 @@ def field_card(reports: Reports, slug: str) -> Page:
                 _pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on
             ),
             "timers": {
-                figure.of: saying.duration(figure.value)
+                figure.of: amounts.duration(figure.value)
                 for figure in answers.figures
                 if figure.name == "timer_setting" and figure.value is not None
             },
             "alarms": {
-                figure.of: saying.voltage(figure.value)
+                figure.of: amounts.voltage(figure.value)
                 for figure in answers.figures
                 if figure.name == "alarm_voltage" and figure.value is not None
             },
             "looks": looks(wings=aircraft.record.kind == "aeroplane"),
-            "total": f"{saying.hours(aircraft.counters.duration_s)}, "
-            f"{saying.count('flight', aircraft.counters.flights)}",
+            "total": f"{amounts.hours(aircraft.counters.duration_s)}, "
+            f"{amounts.count('flight', aircraft.counters.flights)}",
             "blanks": range(BLANK_FLIGHTS),
         },
         about=f"State, packs, preflight look and room to write for {name} on one sheet.",
@@ -190,8 +190,8 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
     return PackLine(
         tag=pack.tag,
         title=spec.title,
-        cells="" if cells is None else saying.cells(cells.series, parallel=cells.parallel),
-        capacity="" if spec.capacity_ah is None else saying.charge(spec.capacity_ah),
+        cells="" if cells is None else amounts.cells(cells.series, parallel=cells.parallel),
+        capacity="" if spec.capacity_ah is None else amounts.charge(spec.capacity_ah),
         quarantined=quarantined,
         state=reports.pack_standing(pack.tag).state,
         health="" if quarantined else health_words(reports.health(pack.tag)),

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
 from buildbook.pages.charts import chart_of_hangar
 from buildbook.pages.page import Page
@@ -79,21 +79,21 @@ def on_one_scale(columns: Sequence[Values], says: Says) -> tuple[tuple[Cell, ...
 
 
 def _whole(value: float) -> str:
-    return saying.trimmed(value, 0)
+    return amounts.trimmed(value, 0)
 
 
 def _one_place(value: float) -> str:
-    return saying.fixed(value, 1)
+    return amounts.fixed(value, 1)
 
 
 def _hours(duration_s: float) -> str:
-    return saying.hours(duration_s) if duration_s else "none"
+    return amounts.hours(duration_s) if duration_s else "none"
 
 
 def _aircraft(reports: Reports) -> Bench:
     slugs = tuple(reports.hangar.aircraft)
     values = [_of_aircraft(reports, slug) for slug in slugs]
-    says: Says = (saying.mass, _two_places, saying.duration, _hours, _whole, _whole)
+    says: Says = (amounts.mass, _two_places, amounts.duration, _hours, _whole, _whole)
     return Bench(
         name="aircraft",
         caption="Aircraft",
@@ -109,7 +109,7 @@ def _aircraft(reports: Reports) -> Bench:
 
 
 def _two_places(value: float) -> str:
-    return saying.fixed(value, 2)
+    return amounts.fixed(value, 2)
 
 
 def _of_aircraft(reports: Reports, slug: str) -> Values:
@@ -140,7 +140,7 @@ def _packs(reports: Reports) -> Bench:
         for item in reports.hangar.items.values()
         if item.is_pack and item.state.state in ("serviceable", "quarantined")
     ]
-    says: Says = (saying.share, _one_place, _whole, _whole, _hours)
+    says: Says = (amounts.share, _one_place, _whole, _whole, _hours)
     values = [
         (
             _health(pack),

@@ -11,7 +11,7 @@ from buildbook.records.notices import Notice
 from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
 from buildbook.upkeep.intervals import interval_words
-from buildbook.words.telling import GROUP_WORDS, grouped
+from buildbook.words.work_list import GROUP_WORDS, grouped
 
 MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft
 

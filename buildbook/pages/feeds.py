@@ -13,14 +13,14 @@ from itertools import groupby
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of, relative
-from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.page import Sheet
-from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
+from buildbook.words.entries import entry_kind, entry_line
+from buildbook.words.filters import sentence
 
 NEWEST = 40
 _ATOM = "http://www.w3.org/2005/Atom"
@@ -98,7 +98,7 @@ def _monthly(slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
         yield Item(
             key=f"{slug} {year}-{month:02d}",
             on=first,
-            title=f"{name} in {saying.month(first)}",
+            title=f"{name} in {amounts.month(first)}",
             words=_told(tuple(found)),
             page=address_of("logbook", slug),
             anchor=f"m-{year}-{month:02d}",
@@ -111,11 +111,11 @@ def _told(lines: Sequence[LogLine]) -> str:
     rows = [row for one in stands if isinstance(one, entries.Flight) for row in one.rows]
     said = []
     if rows:
-        hours = saying.hours(sum(row.duration_s for row in rows))
-        said.append(f"{saying.count('flight', len(rows))}, {hours}")
+        hours = amounts.hours(sum(row.duration_s for row in rows))
+        said.append(f"{amounts.count('flight', len(rows))}, {hours}")
     kinds = [entry_kind(one) for one in stands if not isinstance(one, entries.Flight)]
     said += [
-        saying.count(kind, kinds.count(kind))
+        amounts.count(kind, kinds.count(kind))
         for kind in sorted(set(kinds))
         if kind not in ("cleared", "state")
     ]

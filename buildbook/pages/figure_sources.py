@@ -10,9 +10,9 @@ from buildbook.figures.answers.provenance import Provenance, Step, provenance
 from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
-from buildbook.pages.figure_words import TOPICS, meaning_of
 from buildbook.pages.page import Page
 from buildbook.report.reports import Reports
+from buildbook.words.figures import TOPICS, meaning_of
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):

@@ -9,7 +9,10 @@ from buildbook.figures.formula import law_mathml
 from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
 from buildbook.pages.charts import chart_of_prediction
-from buildbook.pages.figure_words import (
+from buildbook.pages.page import Page
+from buildbook.report.figure import Answers, CannotSay, Figure, Input
+from buildbook.report.reports import Reports
+from buildbook.words.figures import (
     TOPICS,
     Meaning,
     aside_words,
@@ -18,9 +21,6 @@ from buildbook.pages.figure_words import (
     meaning_of,
     per_cent_words,
 )
-from buildbook.pages.page import Page
-from buildbook.report.figure import Answers, CannotSay, Figure, Input
-from buildbook.report.reports import Reports
 
 
 class Shown(msgspec.Struct, frozen=True, kw_only=True):

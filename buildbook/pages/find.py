@@ -12,12 +12,12 @@ from itertools import groupby
 import msgspec
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.page import Page, Sheet
 from buildbook.pages.programme import keys as programmes
-from buildbook.pages.words import kind_words, sentence
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
+from buildbook.words.entries import entry_kind, entry_line
+from buildbook.words.filters import kind_words, sentence
 
 
 class Found(msgspec.Struct, frozen=True, kw_only=True):

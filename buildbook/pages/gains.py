@@ -6,16 +6,16 @@ from collections.abc import Iterable, Iterator, Mapping
 import msgspec
 from markupsafe import Markup
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.drawings.bars import gain_bars
 from buildbook.pages.addresses import address_of
-from buildbook.pages.figure_words import cell_words, column_words
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone, GainSet, GainsVerdict
 from buildbook.report.plans import GainPlan
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.words.figures import cell_words, column_words
 
 BELONGS = "These gains belong to this aircraft and its controller; check yours."
 """Said wherever a gain set is shown."""
@@ -180,13 +180,13 @@ def _at(values: Values, axis: str, term: str) -> float | None:
 def _cell(value: float | None, before: float | None) -> Cell | None:
     if value is None:
         return None
-    said = saying.trimmed(value, 4)
+    said = amounts.trimmed(value, 4)
     if before is None:
         return Cell(value=said)
     change = value - before
     if change == 0:
         return Cell(value=said, same=True)
-    words = f"{saying.trimmed(abs(change), 4)} {'more' if change > 0 else 'less'}"
+    words = f"{amounts.trimmed(abs(change), 4)} {'more' if change > 0 else 'less'}"
     return Cell(value=said, change=words, up=change > 0)
 
 

@@ -7,18 +7,18 @@ from statistics import median
 import msgspec
 from markupsafe import Markup
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.drawings.bars import health_bar
 from buildbook.pages.addresses import address_of
 from buildbook.pages.charts import charts_of_pack
 from buildbook.pages.figures import topics
 from buildbook.pages.page import Page
-from buildbook.pages.spec_words import spec_rows
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import TaskDone
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
+from buildbook.words.specs import spec_rows
 
 GONE = ("scrapped", "retired")
 NEWEST_CHARGES = 8
@@ -123,7 +123,7 @@ def inspections_of(reports: Reports, item: ItemNow) -> tuple[tuple[str, TaskDone
         if item.tag in done.tags or (not done.tags and done.task in tasks):
             told.setdefault((done.uid, done.result), []).append(done)
     return tuple(
-        (saying.listed(done.task.replace("-", " ") for done in together), together[0])
+        (amounts.listed(done.task.replace("-", " ") for done in together), together[0])
         for together in told.values()
     )
 
@@ -141,7 +141,7 @@ def _about(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     if item.mass_kg is not None:
         own = record.mass_kg is not None
         place = record.place("mass") if own else item.spec.place("mass")
-        yield Fact("mass", f"{saying.mass(item.mass_kg)}{'' if own else ', of its kind'}", place)
+        yield Fact("mass", f"{amounts.mass(item.mass_kg)}{'' if own else ', of its kind'}", place)
     if item.firmware:
         yield Fact("firmware", item.firmware)
     if record.serial:
@@ -149,7 +149,7 @@ def _about(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     if record.price:
         yield Fact(
             "price",
-            saying.money(record.price.amount, record.price.currency),
+            amounts.money(record.price.amount, record.price.currency),
             record.place("price"),
         )
     if record.note:
@@ -160,11 +160,11 @@ def _lived(item: ItemNow) -> Iterator[Fact]:
     """What it has lived through, carried life included."""
     counters = item.counters
     least = at_least(counters)
-    yield Fact("flown", f"{least}{saying.hours(counters.duration_s)}")
+    yield Fact("flown", f"{least}{amounts.hours(counters.duration_s)}")
     yield Fact("flights", f"{least}{counters.flights}")
     if item.is_pack:
         yield Fact("charges", str(counters.charges))
-        yield Fact("full cycles, as charge", f"{least}{saying.trimmed(counters.cycles, 1)}")
+        yield Fact("full cycles, as charge", f"{least}{amounts.trimmed(counters.cycles, 1)}")
     if counters.crashes or counters.hard_landings:
         yield Fact("crashes", str(counters.crashes))
         yield Fact("hard landings", str(counters.hard_landings))
@@ -182,9 +182,9 @@ def _carried(item: ItemNow) -> Iterator[str]:
     if carried.basis == "unknown":
         yield "Earlier life unknown: every total is at least what is told here."
         return
-    said = [saying.hours(carried.duration_s)] if carried.duration_s else []
-    said += [saying.count("flight", carried.flights)] if carried.flights else []
-    said += [saying.count("cycle", carried.cycles)] if carried.cycles else []
+    said = [amounts.hours(carried.duration_s)] if carried.duration_s else []
+    said += [amounts.count("flight", carried.flights)] if carried.flights else []
+    said += [amounts.count("cycle", carried.cycles)] if carried.cycles else []
     if said:
         yield f"Before these records: {', '.join(said)}, {carried.basis}."
 
@@ -196,9 +196,9 @@ def _siblings(reports: Reports, item: ItemNow) -> Siblings | None:
     ended = [other.counters.duration_s for other in same if other.state.state in GONE]
     past = ""
     if ended:
-        past = f"{len(ended)} came to their end, median {saying.hours(median(ended))}"
+        past = f"{len(ended)} came to their end, median {amounts.hours(median(ended))}"
         if len(ended) == 1:
-            past = f"1 came to its end, after {saying.hours(ended[0])}"
+            past = f"1 came to its end, after {amounts.hours(ended[0])}"
     shown = same if len(same) <= MOST_SIBLINGS else _nearest(item, same)
     return Siblings(
         items=tuple(
@@ -206,7 +206,7 @@ def _siblings(reports: Reports, item: ItemNow) -> Siblings | None:
                 tag=other.tag,
                 state=other.state.state,
                 where=other.aircraft,
-                flown=f"{at_least(other.counters)}{saying.hours(other.counters.duration_s)}",
+                flown=f"{at_least(other.counters)}{amounts.hours(other.counters.duration_s)}",
                 flights=other.counters.flights,
             )
             for other in shown
@@ -247,7 +247,7 @@ def _outlook(reports: Reports, item: ItemNow, answers: Answers) -> Outlook | Non
 
 
 def _months(reports: Reports, days: Figure | None) -> str:
-    """The months between which the day lies; no day of a forecast is worth telling exactly."""
+    """The months between which the day lies; no day of a forecast is worth giving exactly."""
     if days is None or days.low is None:
         return ""
     early = _month_in(reports, days.low)
@@ -258,11 +258,11 @@ def _months(reports: Reports, days: Figure | None) -> str:
 
 
 def _month_in(reports: Reports, days: float) -> str:
-    return saying.month(reports.hangar.as_of + datetime.timedelta(days=min(days, FAR_DAYS)))
+    return amounts.month(reports.hangar.as_of + datetime.timedelta(days=min(days, FAR_DAYS)))
 
 
 def charge_words(values: Iterable[float], kind: str) -> str:
     """Readings by cell: ``8.1, 8.3, 8.0 mΩ``, ``4.18, 4.19 V``."""
     say, scale = (2, 1000.0) if kind == "mΩ" else (2, 1.0)
-    said = ", ".join(saying.fixed(value * scale, say) for value in values)
+    said = ", ".join(amounts.fixed(value * scale, say) for value in values)
     return f"{said} {kind}" if said else ""

@@ -10,26 +10,26 @@ from itertools import groupby
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
-from buildbook.pages.entry_telling import (
-    details_of,
-    flight_lines,
-    gain_table,
-    stations_of,
-    tags_of,
-)
-from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.pages.timeline_moments import moment_anchors
-from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.history import FlightDone, LogLine
 from buildbook.report.pictures import Picture
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.words.entries import entry_kind, entry_line
+from buildbook.words.entry_details import (
+    details_of,
+    flight_lines,
+    gain_table,
+    stations_of,
+    tags_of,
+)
+from buildbook.words.filters import sentence
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""
@@ -204,8 +204,8 @@ def by_month(told: Sequence[Told]) -> tuple[Month, ...]:
             Month(
                 anchor=f"m-{year}-{number:02d}",
                 year=year,
-                words=saying.month(days[0].on),
-                short=saying.MONTHS[number - 1][:3],
+                words=amounts.month(days[0].on),
+                short=amounts.MONTHS[number - 1][:3],
                 days=days,
                 entries=sum(len(day.told) for day in days),
             )
@@ -343,4 +343,4 @@ def _late(entry: AnyEntry) -> int:
 def _total(line: LogLine) -> str:
     if not isinstance(line.stands, entries.Flight) or not line.total_flights:
         return ""
-    return f"{saying.hours(line.total_s)}, {saying.count('flight', line.total_flights)}"
+    return f"{amounts.hours(line.total_s)}, {amounts.count('flight', line.total_flights)}"

@@ -8,9 +8,8 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
-from buildbook.pages.first_flights import FirstFlight, first_flights
 from buildbook.pages.page import Page
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.figure import Answers
@@ -18,6 +17,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Row
 from buildbook.words.figure_values import value_words
+from buildbook.words.first_flights import FirstFlight, first_flights
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "Nothing can turn."),
@@ -219,8 +219,8 @@ def _balance(_aircraft: AircraftNow, answers: Answers) -> str:
     if found is None or found.value is None:
         return ""
     if found.unit == "ratio":
-        return f"{saying.share(found.value)} of the mean chord"
-    return f"{saying.length(found.value)} forward of the reference point"
+        return f"{amounts.share(found.value)} of the mean chord"
+    return f"{amounts.length(found.value)} forward of the reference point"
 
 
 _EXPECTED: Mapping[str, Callable[[AircraftNow, Answers], str]] = {

@@ -15,16 +15,16 @@ from typing import Any
 
 import jinja2
 
-from buildbook.pages import words
 from buildbook.pages.addresses import address_of, relative, row_anchor
-from buildbook.pages.cautions import CAUTIONS
-from buildbook.pages.figure_words import meaning_of
 from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
 from buildbook.report.reports import Reports
-from buildbook.words import telling
+from buildbook.words import work_list
+from buildbook.words.cautions import CAUTIONS
+from buildbook.words.figures import meaning_of
+from buildbook.words.filters import FILTERS
 
 _SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
 _OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)
@@ -115,7 +115,7 @@ class Press:
             lstrip_blocks=True,
             keep_trailing_newline=True,
         )
-        self._environment.filters.update(words.FILTERS)
+        self._environment.filters.update(FILTERS)
 
     def ready(self) -> "Press":
         """The same with all templates compiled, so that no process forked off compiles them.
@@ -170,12 +170,12 @@ class Press:
             "mark_of": mark_of,
             "row_anchor": row_anchor,
             "meaning_of": meaning_of,
-            "row_subject": telling.subject,
-            "row_title": telling.title,
-            "row_left": partial(_in_days, telling.left, reports),
-            "left_of_job": partial(_in_days, telling.job_left, reports),
-            "row_expected": partial(_in_days, telling.expected, reports),
-            "why": partial(_in_days, telling.because, reports),
+            "row_subject": work_list.subject,
+            "row_title": work_list.title,
+            "row_left": partial(_in_days, work_list.left, reports),
+            "left_of_job": partial(_in_days, work_list.job_left, reports),
+            "row_expected": partial(_in_days, work_list.expected, reports),
+            "why": partial(_in_days, work_list.because, reports),
         }
 
 
@@ -191,7 +191,7 @@ def _broken(name: str, error: Exception) -> BrokenTheme:
     return BrokenTheme(f"the template {name}{at} can't be used: {what}")
 
 
-def _in_days(tell: Callable[[Any, telling.SayDay], str], reports: Reports, subject: Any) -> str:
+def _in_days(tell: Callable[[Any, work_list.SayDay], str], reports: Reports, subject: Any) -> str:
     """Words about a row or reason, its days as this audience may see them."""
     return tell(subject, reports.day)
 

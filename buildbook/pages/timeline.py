@@ -7,11 +7,10 @@ from itertools import groupby
 import msgspec
 from markupsafe import Markup
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.charts import charts_of_aircraft
-from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.pages.timeline_moments import (
@@ -24,6 +23,7 @@ from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
+from buildbook.words.entries import entry_kind, entry_line
 
 TOLD = (
     entries.Fit,
@@ -109,7 +109,7 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
     return tuple(
         Month(
             anchor=f"m-{year}-{month:02d}",
-            words=saying.month(datetime.date(year, month, 1)),
+            words=amounts.month(datetime.date(year, month, 1)),
             changes=tuple(_change(line, then.get(line.seq), anchors, link) for line in of_month),
         )
         for (year, month), of_month in groupby(

@@ -9,13 +9,13 @@ from typing import NamedTuple
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.pages.linking import Linker, Piece
-from buildbook.pages.words import sentence
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.snapshots import Snapshot
+from buildbook.words.filters import sentence
 
 Facts = Mapping[str, Mapping[str, Mapping[str, str]]]
 """By group and label, what stands there by its key: kind of part, entry of a defect, or empty."""
@@ -141,7 +141,7 @@ def _stations(now: Snapshot, order: Mapping[str, int]) -> Mapping[str, Mapping[s
     for (station, kind), tags in sorted(
         now.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
     ):
-        words = saying.listed(_in_words(tag, now) for tag in tags)
+        words = amounts.listed(_in_words(tag, now) for tag in tags)
         found.setdefault(station, {})[kind.replace("_", " ")] = words
     return found
 
@@ -209,15 +209,15 @@ def _new_once(parts: list[Part]) -> Iterator[Part]:
 
 def _short(now: Snapshot) -> str:
     """``16 items fitted, gain set soft, 1 defect open``."""
-    said = [f"{saying.count('item', sum(len(tags) for tags in now.fitted.values()))} fitted"]
+    said = [f"{amounts.count('item', sum(len(tags) for tags in now.fitted.values()))} fitted"]
     if now.gains:
         said.append(f"gain set {now.gains}")
     if now.open_defects:
-        said.append(f"{saying.count('defect', len(now.open_defects))} open")
+        said.append(f"{amounts.count('defect', len(now.open_defects))} open")
     return ", ".join(said)
 
 
 def _flown(line: LogLine) -> str:
     if not line.total_flights:
         return ""
-    return f"{saying.hours(line.total_s)}, {saying.count('flight', line.total_flights)}"
+    return f"{amounts.hours(line.total_s)}, {amounts.count('flight', line.total_flights)}"

@@ -12,8 +12,6 @@ from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.drawings.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.asked import Asked
-from buildbook.pages.entry_telling import gain_rows
-from buildbook.pages.figure_words import meaning_of
 from buildbook.pages.gains import BELONGS
 from buildbook.pages.inserts import Insert, Misfit, problems, read_insert, written_sets
 from buildbook.pages.logbook import Told, told_of
@@ -25,7 +23,9 @@ from buildbook.report.pictures import Picture
 from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.words.entry_details import gain_rows
 from buildbook.words.figure_values import value_words
+from buildbook.words.figures import meaning_of
 
 __all__ = ["keys", "page", "problems"]
 

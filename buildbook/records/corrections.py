@@ -7,9 +7,9 @@ from typing import Any
 import msgspec
 from msgspec import UNSET
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
-from buildbook.basis.saying import listed
 from buildbook.basis.sizes import most
 from buildbook.records.entries import Correction, Entry, Void
 from buildbook.records.entries.kinds import AMENDING, KINDS, common, owners

@@ -10,8 +10,8 @@ from typing import Annotated, Any, ClassVar, Literal, Union, get_args, get_origi
 import msgspec
 from msgspec import NODEFAULT, UNSET, StructMeta
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.notation import said
-from buildbook.basis.saying import listed
 from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
 from buildbook.records.hints import meant

@@ -6,10 +6,10 @@ from typing import Any
 
 from msgspec import UNSET
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.basis.saying import listed
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import AMENDING, KINDS, EntryKind, common, owners
 from buildbook.records.fields import Fields, missing, read_fields

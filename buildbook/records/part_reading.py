@@ -6,10 +6,10 @@ from functools import cache
 from typing import Any
 
 from buildbook.basis import notation
+from buildbook.basis.amounts import plural
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.basis.saying import plural
 from buildbook.basis.sizes import most
 from buildbook.records.fields import Owners, fields_of, key_owners, missing, read_fields
 from buildbook.records.parts import Item, Spec, spec_kinds

@@ -13,9 +13,9 @@ from typing import Any, Protocol
 from msgspec import UNSET
 
 from buildbook.basis import days, notation
+from buildbook.basis.amounts import listed
 from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, said
-from buildbook.basis.saying import listed
 from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
 from buildbook.records.hints import meant

@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal, TypeVar
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PRIVATE, PUBLIC
 from buildbook.report.figure import Answers
@@ -268,7 +268,7 @@ class Reports:
 
     def day(self, on: datetime.date) -> str:
         """A day in words, or its month where days are not shared."""
-        return saying.day(on) if self.exact_days else saying.month(on)
+        return amounts.day(on) if self.exact_days else amounts.month(on)
 
     def machine_day(self, on: datetime.date) -> str:
         """The same for machines: ``2026-03-01`` or ``2026-03``."""

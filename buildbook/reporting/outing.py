@@ -3,7 +3,7 @@
 import statistics
 from collections.abc import Iterable, Sequence
 
-from buildbook.basis.saying import total_seconds
+from buildbook.basis.amounts import total_seconds
 from buildbook.records.parts import Spec
 from buildbook.report import ranks
 from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, Spare

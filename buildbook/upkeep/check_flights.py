@@ -1,6 +1,6 @@
 """Flights that were made while a check flight was open: a warning on each of them."""
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Event, FlightDone
@@ -54,7 +54,7 @@ def _problem(aircraft: AircraftNow, opened: Event | None, flown: list[FlightDone
     if opened is None or not flown:
         return []
     more = len(flown) - 1
-    times = f", and {saying.count('time', more).replace(' ', ' more ')}" if more else ""
+    times = f", and {amounts.count('time', more).replace(' ', ' more ')}" if more else ""
     subject = f" {opened.subject}" if opened.subject else ""
     return [
         Problem(

@@ -1,7 +1,7 @@
 """Intervals and limits in words, and whether one is weaker than another."""
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.counting import UNITS, Interval, parts, shown_parts
-from buildbook.basis.saying import listed
 from buildbook.records.programmes import CheckRule, Follows, LimitRule, TaskRule
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.problems import Problem
 from buildbook.records.programmes import LimitRule
@@ -95,7 +95,7 @@ def _flights(
 
 def _problem(row: Row, flown: Sequence[FlightDone]) -> Problem:
     first, more = flown[0], len(flown) - 1
-    times = f", and {saying.count('time', more).replace(' ', ' more ')}" if more else ""
+    times = f", and {amounts.count('time', more).replace(' ', ' more ')}" if more else ""
     what = row.name if row.tag is None else f"{row.name} of {row.tag}"
     return Problem(
         f"{first.aircraft} flown on {first.on} with {what} reached{times}",

@@ -5,7 +5,7 @@ from statistics import median
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.report.state import Hangar
 
 _ENDED = ("retired", "scrapped")
@@ -29,7 +29,9 @@ class PastLives(msgspec.Struct, frozen=True, kw_only=True):
 
     def __str__(self) -> str:
         least = "at least " if self.at_least else ""
-        return f"{len(self.tags)} replaced, median {least}{saying.fixed(self.median_s / 3600, 1)} h"
+        return (
+            f"{len(self.tags)} replaced, median {least}{amounts.fixed(self.median_s / 3600, 1)} h"
+        )
 
 
 def past_lives(hangar: Hangar) -> Mapping[str, PastLives]:

@@ -1,1 +1,1 @@
-"""Every sentence that is made of values: amounts, days, states, reasons, figures."""
+"""Every sentence that is made of values, for page, terminal, feed, calendar and drawing."""

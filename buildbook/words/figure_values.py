@@ -2,37 +2,37 @@
 
 from collections.abc import Callable, Mapping
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.report.figure import Figure, Input
 
 _HEIGHTS = ("altitude", "elevation")
 
 
 def _few_digits(value: float) -> str:
-    return saying.significant(value, 2)
+    return amounts.significant(value, 2)
 
 
 def _fine_charge(value: float) -> str:
     """A change a charge is a few mAh: two digits of it, where ``charge`` would say whole ones."""
     if abs(value) >= 0.05:
-        return saying.charge(value)
-    return f"{saying.significant(value * 1000, 2)} mAh"
+        return amounts.charge(value)
+    return f"{amounts.significant(value * 1000, 2)} mAh"
 
 
 def _one_place(value: float) -> str:
-    return saying.fixed(value, 1)
+    return amounts.fixed(value, 1)
 
 
 BY_NAME: Mapping[tuple[str, str], Callable[[float], str]] = {
-    ("balance", "ratio"): saying.share,
-    ("hover_throttle", "ratio"): saying.share,
-    ("start_spread", "ratio"): saying.share,
-    ("esc_margin", "ratio"): saying.share,
-    ("motor_margin", "ratio"): saying.share,
-    ("battery_margin", "ratio"): saying.share,
-    ("regulator_margin", "ratio"): saying.share,
-    ("drift", "ratio"): saying.share,
-    ("discharge_rate", "ratio"): saying.discharge_rate,
+    ("balance", "ratio"): amounts.share,
+    ("hover_throttle", "ratio"): amounts.share,
+    ("start_spread", "ratio"): amounts.share,
+    ("esc_margin", "ratio"): amounts.share,
+    ("motor_margin", "ratio"): amounts.share,
+    ("battery_margin", "ratio"): amounts.share,
+    ("regulator_margin", "ratio"): amounts.share,
+    ("drift", "ratio"): amounts.share,
+    ("discharge_rate", "ratio"): amounts.discharge_rate,
     ("pack_capacity", "Ah"): _fine_charge,
     ("failure_rate", "count"): _few_digits,
     ("pack_cycles", "count"): _one_place,
@@ -44,9 +44,9 @@ BY_NAME: Mapping[tuple[str, str], Callable[[float], str]] = {
 def amount_words(name: str, value: float, unit: str) -> str:
     """A number in words. KeyError: a unit that no figure and no input has."""
     if unit == "m" and name.endswith(_HEIGHTS):
-        return saying.altitude(value)
+        return amounts.altitude(value)
     say = BY_NAME.get((name, unit))
-    return saying.figure(value, unit) if say is None else say(value)
+    return amounts.figure(value, unit) if say is None else say(value)
 
 
 def value_words(figure: Figure, value: float) -> str:

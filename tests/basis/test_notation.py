@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.basis import notation, saying
+from buildbook.basis import amounts, notation
 from buildbook.basis.notation import quantity
 from buildbook.basis.units import UNITS, Dimension
 
@@ -203,14 +203,14 @@ def test_spelling_a_number_out_changes_nothing(amount, dimension, data) -> None:
 @settings(max_examples=200, deadline=None)
 def test_a_duration_said_reads_back(seconds: int) -> None:
     """Whole seconds survive the round trip through words."""
-    assert seconds == notation.duration_s(saying.duration(seconds))
+    assert seconds == notation.duration_s(amounts.duration(seconds))
 
 
 @given(days=st.integers(0, 30), months=st.integers(0, 2400))
 @settings(max_examples=100, deadline=None)
 def test_an_age_said_reads_back(days: int, months: int) -> None:
     """Days and months survive the round trip through words."""
-    assert (days, months) == notation.age(saying.age(days, months))
+    assert (days, months) == notation.age(amounts.age(days, months))
 
 
 @given(series=st.integers(1, 14), more=st.integers(0, 4), parallel=st.integers(1, 4))
@@ -220,28 +220,28 @@ def test_cells_said_read_back(series: int, more: int, parallel: int) -> None:
     strings = 1 if more else parallel
 
     assert (series, series + more, strings) == notation.cells(
-        saying.cells(series, series + more, strings)
+        amounts.cells(series, series + more, strings)
     )
 
 
 SAID = {
-    "mass": (saying.mass, st.integers(1, 9_999).map(lambda n: n / 1000)),
-    "length": (saying.length, st.integers(-1999, 1999).map(lambda n: n / 1000)),
-    "voltage": (saying.voltage, st.integers(0, 6000).map(lambda n: n / 100)),
-    "current": (saying.current, st.integers(1, 999).map(lambda n: n / 1000)),
-    "charge": (saying.charge, st.integers(0, 30_000).map(lambda n: n / 1000)),
-    "power": (saying.power, st.integers(10, 5000).map(float)),
-    "resistance": (saying.resistance, st.integers(1, 9999).map(lambda n: n / 100_000)),
-    "speed_constant": (saying.speed_constant, st.integers(50, 9000).map(float)),
-    "rotation": (saying.rotation, st.integers(0, 60_000).map(float)),
-    "speed": (saying.speed, st.integers(0, 900).map(lambda n: n / 10)),
-    "temperature": (saying.temperature, st.integers(-400, 600).map(lambda n: n / 10 + 273.15)),
-    "pressure": (saying.pressure, st.integers(5000, 11_000).map(lambda n: n * 10.0)),
-    "altitude": (saying.altitude, st.integers(-400, 5000).map(float)),
-    "angle": (saying.angle, st.integers(-3600, 3600).map(lambda n: n / 10)),
-    "share": (saying.share, st.integers(1, 2000).map(lambda n: n / 1000)),
-    "energy": (saying.energy, st.integers(100, 9999).map(lambda n: n / 10)),
-    "area": (saying.area, st.integers(100, 999).map(lambda n: n / 1000)),
+    "mass": (amounts.mass, st.integers(1, 9_999).map(lambda n: n / 1000)),
+    "length": (amounts.length, st.integers(-1999, 1999).map(lambda n: n / 1000)),
+    "voltage": (amounts.voltage, st.integers(0, 6000).map(lambda n: n / 100)),
+    "current": (amounts.current, st.integers(1, 999).map(lambda n: n / 1000)),
+    "charge": (amounts.charge, st.integers(0, 30_000).map(lambda n: n / 1000)),
+    "power": (amounts.power, st.integers(10, 5000).map(float)),
+    "resistance": (amounts.resistance, st.integers(1, 9999).map(lambda n: n / 100_000)),
+    "speed_constant": (amounts.speed_constant, st.integers(50, 9000).map(float)),
+    "rotation": (amounts.rotation, st.integers(0, 60_000).map(float)),
+    "speed": (amounts.speed, st.integers(0, 900).map(lambda n: n / 10)),
+    "temperature": (amounts.temperature, st.integers(-400, 600).map(lambda n: n / 10 + 273.15)),
+    "pressure": (amounts.pressure, st.integers(5000, 11_000).map(lambda n: n * 10.0)),
+    "altitude": (amounts.altitude, st.integers(-400, 5000).map(float)),
+    "angle": (amounts.angle, st.integers(-3600, 3600).map(lambda n: n / 10)),
+    "share": (amounts.share, st.integers(1, 2000).map(lambda n: n / 1000)),
+    "energy": (amounts.energy, st.integers(100, 9999).map(lambda n: n / 10)),
+    "area": (amounts.area, st.integers(100, 999).map(lambda n: n / 1000)),
 }
 
 

@@ -7,8 +7,8 @@ import pytest
 
 import buildbook.drawings
 from buildbook.drawings.layout_strip import wrap
-from buildbook.drawings.lengths import length_words, place_words, round_length
 from buildbook.drawings.lettering import shorten, text_width
+from buildbook.words.lengths import length_words, place_words, round_length
 
 ROOM = Path(buildbook.drawings.__file__).parent
 WORDS = (

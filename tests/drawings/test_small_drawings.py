@@ -16,7 +16,6 @@ from buildbook.drawings.bars import (
     share_bars,
     share_table,
 )
-from buildbook.drawings.months import every_month, month_number, month_words
 from buildbook.drawings.sparkline import sparkline
 from buildbook.drawings.timeline import _axis_lines, timeline_drawing, timeline_table
 from buildbook.report.packs import PackHealth
@@ -29,6 +28,7 @@ from buildbook.report.plans import (
     SharePlan,
     TimelinePlan,
 )
+from buildbook.words.months import every_month, month_number, month_words
 
 GAINS = GainPlan(
     name="spring",

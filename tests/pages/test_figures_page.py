@@ -5,9 +5,9 @@ import xml.etree.ElementTree as ET
 
 from buildbook.figures.answers.everything import ANSWERS, ITEM_ANSWERS
 from buildbook.pages import figure_sources, figures
-from buildbook.pages.figure_words import MEANINGS, aside_words, cell_words, column_words
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
+from buildbook.words.figures import MEANINGS, aside_words, cell_words, column_words
 
 
 def test_every_figure_has_a_name_in_words():

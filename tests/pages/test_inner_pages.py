@@ -4,9 +4,10 @@ import re
 
 import pytest
 
-from buildbook.pages import cards, first_flights, set_up
-from buildbook.pages.cautions import CAUTIONS
+from buildbook.pages import cards, set_up
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.words import first_flights
+from buildbook.words.cautions import CAUTIONS
 
 
 def html_of(reports, page):

@@ -9,9 +9,9 @@ import re
 import pytest
 
 from buildbook.pages import logbook
-from buildbook.pages.entry_telling import details_of, flight_lines, stations_of, tags_of
 from buildbook.pages.linking import Linker, Piece, plain
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.words.entry_details import details_of, flight_lines, stations_of, tags_of
 
 CORRECTED = {
     "aircraft/sedge/logbook.yaml": """\

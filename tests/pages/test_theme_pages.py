@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from buildbook.pages.addresses import ADDRESSES
-from buildbook.pages.cautions import CAUTIONS
 from buildbook.pages.page import Page
 from buildbook.pages.site import SITE, make, plan
 from buildbook.pages.theme import Press, stylesheet, theme_folders, tightened
+from buildbook.words.cautions import CAUTIONS
 
 VERDICTS = re.compile(r"airworthy|certified|compliant|safe to fly|legal to fly|\ballowed\b", re.I)
 AN_EXACT_DAY = re.compile(

@@ -2,12 +2,12 @@
 
 import datetime
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.pages.due import MOST_IN_SIGHT, by_aircraft, in_order, page
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.jobs import Job
 from buildbook.report.work import Because
-from buildbook.words import telling
+from buildbook.words import work_list
 
 
 def test_rows_that_are_alike_are_one_job(owner):
@@ -48,7 +48,7 @@ def test_jobs_of_an_aircraft_are_its_own(owner):
 
 def test_groups_come_in_the_order_in_which_to_act(owner):
     """Empty groups are left out."""
-    assert ["first", "now", "later"] == [group for group, _ in telling.grouped(owner.jobs())]
+    assert ["first", "now", "later"] == [group for group, _ in work_list.grouped(owner.jobs())]
 
 
 def test_what_is_in_order_goes_by_aircraft_and_the_drawer_last(owner):
@@ -102,8 +102,8 @@ def test_why_is_told_with_its_day_or_its_month():
     """A public reader is told the month, with the word that goes with a month."""
     because = Because(why="trigger", trigger="hard landing", on=datetime.date(2026, 6, 14))
 
-    assert "re-opened by hard landing on 14 June 2026" == telling.because(because, saying.day)
-    assert "re-opened by hard landing in June 2026" == telling.because(because, saying.month)
+    assert "re-opened by hard landing on 14 June 2026" == work_list.because(because, amounts.day)
+    assert "re-opened by hard landing in June 2026" == work_list.because(because, amounts.month)
 
 
 NOTICE = """\
@@ -125,8 +125,8 @@ def test_a_notice_is_a_job_on_every_part_that_it_is_about(open_changed):
 
     assert ("first", "due", ("E-1", "E-2", "E-3", "E-4")) == (job.group, job.state, job.tags)
     assert "Look for a cracked joint at the lead." == job.what
-    assert "a notice about this kind of part: revision 2 on 2 June 2026" == telling.because(
-        job.row.because, saying.day
+    assert "a notice about this kind of part: revision 2 on 2 June 2026" == work_list.because(
+        job.row.because, amounts.day
     )
     assert [("sb-7", ("ESC 20 A",))] == [
         (told.notice.notice, told.parts) for told in page(reports, "").facts["notices"]

@@ -2,7 +2,7 @@
 
 import datetime
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.records.keeper import Keeper
 from buildbook.records.ledger import Ledger
@@ -10,7 +10,7 @@ from buildbook.report.jobs import Job, Range
 from buildbook.report.state import Hangar
 from buildbook.report.work import Row, WorkList
 from buildbook.reporting.jobs import jobs_of_work
-from buildbook.words import telling
+from buildbook.words import work_list
 
 DAY = datetime.date(2026, 6, 30)
 EMPTY = Hangar(
@@ -55,8 +55,8 @@ def test_a_job_tells_the_least_and_the_most_of_its_packs():
     (job,) = jobs_of_work(EMPTY, WorkList(as_of=DAY, aircraft=(), packs=(), rows=rows))
 
     assert ("P-01", "P-02", "P-33") == job.tags
-    assert "4.4 % (P-33) to 96 % left" == telling.job_left(job, saying.day)
-    assert "between 5 August 2026 and 5 January 2029" == telling.expected(job, saying.day)
+    assert "4.4 % (P-33) to 96 % left" == work_list.job_left(job, amounts.day)
+    assert "between 5 August 2026 and 5 January 2029" == work_list.expected(job, amounts.day)
 
 
 def test_what_is_left_of_a_job_in_words():
@@ -64,8 +64,8 @@ def test_what_is_left_of_a_job_in_words():
 
     def said(low: float, high: float, unit: str = "flights") -> str:
         left = {unit: Range(low=low, high=high, least_of="M-3")}
-        return telling.job_left(
-            Job(group="later", state="ok", title="", left=left, first_by=unit), saying.day
+        return work_list.job_left(
+            Job(group="later", state="ok", title="", left=left, first_by=unit), amounts.day
         )
 
     assert "3 flights left" == said(3, 3)

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from small_hangars import LAST, LOG, benched, opened
 from test_log_and_packs import flights
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.figures.answers.everything import (
     ANSWERS,
     ITEM_ANSWERS,
@@ -121,7 +121,7 @@ def check(answers: Answers) -> None:
         for one in figure.inputs:
             assert one.basis in BASES, figure
             if isinstance(one.value, int | float):
-                assert saying.figure(one.value, one.unit), figure
+                assert amounts.figure(one.value, one.unit), figure
     for missing in answers.cannot_say:
         assert missing.because, missing
         assert "Traceback" not in missing.because

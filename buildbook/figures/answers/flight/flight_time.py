@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import reserve_words, simulated, simulated_s
 from buildbook.figures.answers.flight.rates import ENOUGH, fitted_time, flights_with_charge
@@ -52,7 +52,7 @@ def _planned(figure: Figure, pack: ItemNow) -> str:
     """The headline; a pack that is set aside says that instead."""
     if pack.state.state != "serviceable":
         return f"{pack.tag} is {pack.state.state}"
-    return f"plan with {saying.duration(figure.low or 0.0)}"
+    return f"plan with {amounts.duration(figure.low or 0.0)}"
 
 
 def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:

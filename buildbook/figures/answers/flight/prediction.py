@@ -1,6 +1,6 @@
 """How long a pack lasts by theory: a discharge at the power of a hover, simulated."""
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.rates import flown_watts
 from buildbook.figures.answers.gathering import default, from_figure, number
@@ -69,7 +69,7 @@ def discharge_with(craft: Craft, pack: ItemNow, power_w: float) -> Discharge:
 
 def reserve_words(craft: Craft) -> str:
     """How much is kept, in words."""
-    return f"{saying.share(number(reserve(craft.keeper)))} of the capacity is kept"
+    return f"{amounts.share(number(reserve(craft.keeper)))} of the capacity is kept"
 
 
 def _simulated(craft: Craft, pack: ItemNow) -> Figure:

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from buildbook.basis.saying import significant
+from buildbook.basis.amounts import significant
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.working import (

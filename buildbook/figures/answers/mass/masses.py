@@ -4,8 +4,8 @@ from collections.abc import Sequence
 
 import msgspec
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.place import Place
-from buildbook.basis.saying import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
 from buildbook.records.aircraft import Place3, Sundry

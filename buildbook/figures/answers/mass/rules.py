@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from buildbook.basis.saying import listed
+from buildbook.basis.amounts import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
 from buildbook.figures.answers.mass.budget import known_masses

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
@@ -177,7 +177,7 @@ def _shares(craft: Craft) -> Figure:
 def _carries_most(station: str, more: float) -> str:
     if more < 0.0005:
         return "all carry the same"
-    return f"{station} carries most, {saying.share(more)} more than an even share"
+    return f"{station} carries most, {amounts.share(more)} more than an even share"
 
 
 def _rotor_loss(craft: Craft) -> Figure:

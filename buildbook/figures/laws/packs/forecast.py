@@ -19,7 +19,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from buildbook.basis.saying import count
+from buildbook.basis.amounts import count
 from buildbook.figures.laws.packs.fade import (
     SCATTER_USUAL,
     USUAL_FADE,

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from buildbook.basis.saying import count
+from buildbook.basis.amounts import count
 from buildbook.figures.laws.interpolation import interpolated
 from buildbook.figures.laws.quantities import within
 

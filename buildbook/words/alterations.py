@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.records.aircraft import Bounds, Place3, Radio, Run, StationPlan
 from buildbook.records.entries import Alteration
 
@@ -23,13 +23,13 @@ def alteration_details(entry: Alteration) -> Iterator[Said]:
     for name, at in entry.positions.items():
         yield f"place of {name}", place_words(at)
     for sundry in entry.sundries:
-        yield "sundry", f"{sundry.what}, {saying.mass(sundry.mass_kg)}"
+        yield "sundry", f"{sundry.what}, {amounts.mass(sundry.mass_kg)}"
     if entry.bounds:
         yield "limits", bounds_words(entry.bounds)
     if entry.status:
         yield "status", entry.status
     if entry.mass_kg is not None:
-        yield "mass", f"{'+' if entry.mass_kg > 0 else ''}{saying.mass(entry.mass_kg)}"
+        yield "mass", f"{'+' if entry.mass_kg > 0 else ''}{amounts.mass(entry.mass_kg)}"
     if entry.at is not None:
         yield "at", place_words(entry.at)
 
@@ -48,7 +48,7 @@ def place_words(at: Place3) -> str:
     """``10 mm forward, 5 mm left, 25 mm down``; what is zero is left out."""
     ends = (("forward", "aft"), ("right", "left"), ("down", "up"))
     said = [
-        f"{saying.length(abs(length_m))} {ahead if length_m > 0 else behind}"
+        f"{amounts.length(abs(length_m))} {ahead if length_m > 0 else behind}"
         for length_m, (ahead, behind) in zip(at, ends, strict=True)
         if length_m
     ]
@@ -59,7 +59,7 @@ def run_words(run: Run) -> str:
     """``14 AWG, 140 mm, bullet 4 mm``."""
     said = (
         run.wire.written if run.wire else "",
-        saying.length(run.length_m) if run.length_m is not None else "",
+        amounts.length(run.length_m) if run.length_m is not None else "",
         run.plug or "",
     )
     return ", ".join(word for word in said if word) or "as recorded"
@@ -70,7 +70,7 @@ def radio_words(radio: Radio) -> str:
     said = [
         f"memory {radio.memory}" if radio.memory else "",
         f"mode {radio.mode}" if radio.mode else "",
-        f"{saying.listed(radio.reversed)} reversed" if radio.reversed else "",
+        f"{amounts.listed(radio.reversed)} reversed" if radio.reversed else "",
         f"throttle cut: {radio.throttle_cut}" if radio.throttle_cut else "",
     ]
     said += [f"failsafe {name}: {does}" for name, does in radio.failsafe.items()]
@@ -85,15 +85,15 @@ def bounds_words(bounds: Bounds) -> str:
     """``at most 1800 g, balance 20 % to 33 % of the chord``."""
     said = []
     if bounds.max_mass_kg is not None:
-        said.append(f"at most {saying.mass(bounds.max_mass_kg)}")
+        said.append(f"at most {amounts.mass(bounds.max_mass_kg)}")
     if bounds.forward_cg_share is not None and bounds.aft_cg_share is not None:
         said.append(
-            f"balance {saying.share(bounds.forward_cg_share)} to "
-            f"{saying.share(bounds.aft_cg_share)} of the chord"
+            f"balance {amounts.share(bounds.forward_cg_share)} to "
+            f"{amounts.share(bounds.aft_cg_share)} of the chord"
         )
     if bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
         said.append(
-            f"balance {saying.length(bounds.forward_cg_m)} to "
-            f"{saying.length(bounds.aft_cg_m)} forward of the reference point"
+            f"balance {amounts.length(bounds.forward_cg_m)} to "
+            f"{amounts.length(bounds.aft_cg_m)} forward of the reference point"
         )
     return ", ".join(said)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.records.parts import Spec
 
 Row = tuple[str, str, str]
@@ -25,7 +25,7 @@ def _whole(spec: Spec) -> Iterator[Row]:
     if spec.cells is not None:
         cells = spec.cells
         most = cells.series_most if cells.series_most != cells.series else None
-        yield "cells", saying.cells(cells.series, most, cells.parallel), "cells"
+        yield "cells", amounts.cells(cells.series, most, cells.parallel), "cells"
 
 
 def _plain(value: Any) -> str:
@@ -35,27 +35,32 @@ def _plain(value: Any) -> str:
 _HANDS = {"cw": "clockwise, seen from above", "ccw": "counter-clockwise, seen from above"}
 
 _ROWS: tuple[tuple[str, str, str, Callable[[Any], str]], ...] = (
-    ("speed constant", "kv", "kv_rpm_v", saying.speed_constant),
-    ("resistance", "resistance", "resistance_ohm", saying.resistance),
-    ("no-load current", "no_load_current", "no_load_current_a", saying.current),
-    ("no-load current taken at", "no_load_voltage", "no_load_voltage_v", saying.voltage),
-    ("largest current", "max_current", "max_current_a", saying.current),
-    ("largest power", "max_power", "max_power_w", saying.power),
+    ("speed constant", "kv", "kv_rpm_v", amounts.speed_constant),
+    ("resistance", "resistance", "resistance_ohm", amounts.resistance),
+    ("no-load current", "no_load_current", "no_load_current_a", amounts.current),
+    ("no-load current taken at", "no_load_voltage", "no_load_voltage_v", amounts.voltage),
+    ("largest current", "max_current", "max_current_a", amounts.current),
+    ("largest power", "max_power", "max_power_w", amounts.power),
     ("poles", "poles", "poles", _plain),
-    ("continuous current", "continuous_current", "continuous_current_a", saying.current),
-    ("burst current", "burst_current", "burst_current_a", saying.current),
+    ("continuous current", "continuous_current", "continuous_current_a", amounts.current),
+    ("burst current", "burst_current", "burst_current_a", amounts.current),
     ("hand", "hand", "hand", lambda hand: _HANDS[hand]),
     ("blades", "blades", "blades", _plain),
     ("thrust coefficient", "thrust_coefficient", "thrust_coefficient", _plain),
     ("power coefficient", "power_coefficient", "power_coefficient", _plain),
     ("figure of merit", "figure_of_merit", "figure_of_merit", _plain),
-    ("rated capacity", "capacity", "capacity_ah", saying.charge),
+    ("rated capacity", "capacity", "capacity_ah", amounts.charge),
     ("chemistry", "chemistry", "chemistry", _plain),
-    ("discharge rating", "discharge_rate", "discharge_rate_c", saying.discharge_rate),
-    ("charge rating", "charge_rate", "charge_rate_c", saying.discharge_rate),
-    ("resistance of a cell", "cell_resistance", "cell_resistance_ohm", saying.resistance),
-    ("nominal voltage of a cell", "nominal_cell_voltage", "nominal_cell_voltage_v", saying.voltage),
-    ("cut-off of a cell", "cutoff_cell_voltage", "cutoff_cell_voltage_v", saying.voltage),
-    ("voltage", "voltage", "voltage_v", saying.voltage),
+    ("discharge rating", "discharge_rate", "discharge_rate_c", amounts.discharge_rate),
+    ("charge rating", "charge_rate", "charge_rate_c", amounts.discharge_rate),
+    ("resistance of a cell", "cell_resistance", "cell_resistance_ohm", amounts.resistance),
+    (
+        "nominal voltage of a cell",
+        "nominal_cell_voltage",
+        "nominal_cell_voltage_v",
+        amounts.voltage,
+    ),
+    ("cut-off of a cell", "cutoff_cell_voltage", "cutoff_cell_voltage_v", amounts.voltage),
+    ("voltage", "voltage", "voltage_v", amounts.voltage),
     ("bench table", "bench", "bench", _plain),
 )

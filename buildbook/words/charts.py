@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from buildbook.drawings.months import every_month, month_number, month_words
 from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
@@ -11,6 +10,7 @@ from buildbook.report.series import (
     MonthSeries,
     ResistanceSeries,
 )
+from buildbook.words.months import every_month, month_number, month_words
 
 
 def capacity_words(series: CapacitySeries) -> str:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 
 
 class Meaning(NamedTuple):
@@ -132,31 +132,31 @@ def cell_words(column: str, value: str | float | None) -> str:
     if isinstance(value, str):
         return _group_words(value) if column == "group" else value
     if column in _SHARES:
-        return saying.share(value)
+        return amounts.share(value)
     for suffix, unit in _COLUMN_UNITS.items():
         if column.endswith(suffix):
-            return saying.figure(value, unit)
-    return saying.trimmed(value, 3)
+            return amounts.figure(value, unit)
+    return amounts.trimmed(value, 3)
 
 
 def aside_words(name: str, value: float) -> tuple[str, str]:
     """A label and words for another value of a figure: ``simulated, s`` is a duration."""
     label, _, unit = name.rpartition(", ")
-    if label and unit in saying.FIGURES:
-        return label, saying.figure(value, unit)
+    if label and unit in amounts.FIGURES:
+        return label, amounts.figure(value, unit)
     if unit == "difference":
-        return name, f"{'+' if value > 0 else ''}{saying.share(value)}"
+        return name, f"{'+' if value > 0 else ''}{amounts.share(value)}"
     if name.startswith("share") or name.endswith(("against flown", "_limit")):
-        return name, saying.share(value)
+        return name, amounts.share(value)
     for suffix, suffix_unit in _COLUMN_UNITS.items():
         if name.endswith(suffix):
-            return column_words(name), saying.figure(value, suffix_unit)
-    return name.replace("_", " "), saying.significant(value, 3)
+            return column_words(name), amounts.figure(value, suffix_unit)
+    return name.replace("_", " "), amounts.significant(value, 3)
 
 
 def per_cent_words(share_per_percent: float) -> str:
     """What one per cent more of an input does: ``1.3 % more``."""
-    size = saying.trimmed(abs(share_per_percent) * 100, 1)
+    size = amounts.trimmed(abs(share_per_percent) * 100, 1)
     if size == "0":
         return "next to nothing"
     return f"{size} % {'more' if share_per_percent > 0 else 'less'}"

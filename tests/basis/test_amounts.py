@@ -7,72 +7,72 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 
 
 @pytest.mark.parametrize(
     ("expected", "said"),
     [
-        ("54.2 g", saying.mass(0.0542)),
-        ("39.3 g", saying.mass(0.03925)),
-        ("0 g", saying.mass(0.0)),
-        ("1.25 g", saying.mass(0.00125)),
-        ("62 g", saying.mass(0.062)),
-        ("999.6 g", saying.mass(0.9996)),
-        ("1480 g", saying.mass(1.48)),
-        ("12.3 kg", saying.mass(12.3)),
-        ("-28 g", saying.mass(-0.028)),
-        ("140 mm", saying.length(0.14)),
-        ("86.5 mm", saying.length(0.08645)),
-        ("1400 mm", saying.length(1.4)),
-        ("12.5 m", saying.length(12.5)),
-        ("120 m", saying.altitude(120.4)),
-        ("0.32 m²", saying.area(0.32)),
-        ("1.31 mm²", saying.conductor(1.3087e-6)),
-        ("3.82 V", saying.voltage(3.82)),
-        ("11.10 V", saying.voltage(11.1)),
-        ("12.4 A", saying.current(12.4)),
-        ("350 mA", saying.current(0.35)),
-        ("0 A", saying.current(0.0)),
-        ("1480 mAh", saying.charge(1.48)),
-        ("185 W", saying.power(184.6)),
-        ("4.2 W", saying.power(4.2)),
-        ("8.1 mΩ", saying.resistance(0.0081)),
-        ("1.2 Ω", saying.resistance(1.2)),
-        ("870 rpm/V", saying.speed_constant(870.0)),
-        ("8420 rpm", saying.rotation(8420.3)),
-        ("12.3 m/s", saying.speed(12.34)),
-        ("15 °C", saying.temperature(288.15)),
-        ("-3.5 °C", saying.temperature(269.65)),
-        ("0 °C", saying.temperature(273.1499)),
-        ("1013.3 hPa", saying.pressure(101325.0)),
-        ("12.5°", saying.angle(12.5)),
-        ("80 %", saying.share(0.8)),
-        ("79.9 %", saying.share(1039 / 1300)),
-        ("25C", saying.discharge_rate(25.0)),
-        ("3S", saying.cells(3)),
-        ("3S2P", saying.cells(3, 3, 2)),
-        ("2S-4S", saying.cells(2, 4)),
-        ("14.50 EUR", saying.money(14.5, "EUR")),
-        ("12 May 2026", saying.day(datetime.date(2026, 5, 12))),
-        ("May 2026", saying.month(datetime.date(2026, 5, 12))),
-        ("30 days", saying.age(30)),
-        ("1 day", saying.age(1)),
-        ("6 months", saying.age(0, 6)),
-        ("1 year 6 months", saying.age(0, 18)),
-        ("0 days", saying.age(0)),
-        ("1 flight", saying.count("flight", 1)),
-        ("3 flights", saying.count("flight", 3)),
-        ("0 flights", saying.count("flight", 0)),
-        ("-1 flight", saying.count("flight", -1)),
-        ("2 batteries", saying.count("battery", 2)),
-        ("2 flying days", saying.count("flying day", 2)),
-        ("2 switches", saying.count("switch", 2)),
-        ("2.05 cycles", saying.count("cycle", 2.054)),
-        ("", saying.listed([])),
-        ("a", saying.listed(["a"])),
-        ("a, b and c", saying.listed(["a", "b", "c"])),
-        ("a or b", saying.listed(["a", "b"], "or")),
+        ("54.2 g", amounts.mass(0.0542)),
+        ("39.3 g", amounts.mass(0.03925)),
+        ("0 g", amounts.mass(0.0)),
+        ("1.25 g", amounts.mass(0.00125)),
+        ("62 g", amounts.mass(0.062)),
+        ("999.6 g", amounts.mass(0.9996)),
+        ("1480 g", amounts.mass(1.48)),
+        ("12.3 kg", amounts.mass(12.3)),
+        ("-28 g", amounts.mass(-0.028)),
+        ("140 mm", amounts.length(0.14)),
+        ("86.5 mm", amounts.length(0.08645)),
+        ("1400 mm", amounts.length(1.4)),
+        ("12.5 m", amounts.length(12.5)),
+        ("120 m", amounts.altitude(120.4)),
+        ("0.32 m²", amounts.area(0.32)),
+        ("1.31 mm²", amounts.conductor(1.3087e-6)),
+        ("3.82 V", amounts.voltage(3.82)),
+        ("11.10 V", amounts.voltage(11.1)),
+        ("12.4 A", amounts.current(12.4)),
+        ("350 mA", amounts.current(0.35)),
+        ("0 A", amounts.current(0.0)),
+        ("1480 mAh", amounts.charge(1.48)),
+        ("185 W", amounts.power(184.6)),
+        ("4.2 W", amounts.power(4.2)),
+        ("8.1 mΩ", amounts.resistance(0.0081)),
+        ("1.2 Ω", amounts.resistance(1.2)),
+        ("870 rpm/V", amounts.speed_constant(870.0)),
+        ("8420 rpm", amounts.rotation(8420.3)),
+        ("12.3 m/s", amounts.speed(12.34)),
+        ("15 °C", amounts.temperature(288.15)),
+        ("-3.5 °C", amounts.temperature(269.65)),
+        ("0 °C", amounts.temperature(273.1499)),
+        ("1013.3 hPa", amounts.pressure(101325.0)),
+        ("12.5°", amounts.angle(12.5)),
+        ("80 %", amounts.share(0.8)),
+        ("79.9 %", amounts.share(1039 / 1300)),
+        ("25C", amounts.discharge_rate(25.0)),
+        ("3S", amounts.cells(3)),
+        ("3S2P", amounts.cells(3, 3, 2)),
+        ("2S-4S", amounts.cells(2, 4)),
+        ("14.50 EUR", amounts.money(14.5, "EUR")),
+        ("12 May 2026", amounts.day(datetime.date(2026, 5, 12))),
+        ("May 2026", amounts.month(datetime.date(2026, 5, 12))),
+        ("30 days", amounts.age(30)),
+        ("1 day", amounts.age(1)),
+        ("6 months", amounts.age(0, 6)),
+        ("1 year 6 months", amounts.age(0, 18)),
+        ("0 days", amounts.age(0)),
+        ("1 flight", amounts.count("flight", 1)),
+        ("3 flights", amounts.count("flight", 3)),
+        ("0 flights", amounts.count("flight", 0)),
+        ("-1 flight", amounts.count("flight", -1)),
+        ("2 batteries", amounts.count("battery", 2)),
+        ("2 flying days", amounts.count("flying day", 2)),
+        ("2 switches", amounts.count("switch", 2)),
+        ("2.05 cycles", amounts.count("cycle", 2.054)),
+        ("", amounts.listed([])),
+        ("a", amounts.listed(["a"])),
+        ("a, b and c", amounts.listed(["a", "b", "c"])),
+        ("a or b", amounts.listed(["a", "b"], "or")),
     ],
 )
 def test_words(expected: str, said: str) -> None:
@@ -94,7 +94,7 @@ def test_words(expected: str, said: str) -> None:
 )
 def test_durations(expected: str, seconds: float) -> None:
     """Rounded to whole seconds first, so that no 60 s appear."""
-    assert expected == saying.duration(seconds)
+    assert expected == amounts.duration(seconds)
 
 
 @pytest.mark.parametrize(
@@ -103,14 +103,14 @@ def test_durations(expected: str, seconds: float) -> None:
 )
 def test_hours(expected: str, seconds: float) -> None:
     """Hundredths under one hour, tenths from there on."""
-    assert expected == saying.hours(seconds)
+    assert expected == amounts.hours(seconds)
 
 
 def test_three_flights_add_up_in_whole_seconds() -> None:
     """4:30 + 5:10 + 3:20 (14 CFR 91.417(a)(2)(i) as a logbook rule, R10 of the record rules)."""
-    total = saying.total_seconds([270.0, 310.0, 200.0])
+    total = amounts.total_seconds([270.0, 310.0, 200.0])
 
-    assert "13 min 00 s (0.22 h), 3 flights" == saying.flown(total, 3)
+    assert "13 min 00 s (0.22 h), 3 flights" == amounts.flown(total, 3)
 
 
 @pytest.mark.parametrize(
@@ -140,14 +140,14 @@ def test_three_flights_add_up_in_whole_seconds() -> None:
 )
 def test_figures_by_their_unit(expected: str, value: float, unit: str) -> None:
     """Every unit that a figure can have."""
-    assert expected == saying.figure(value, unit)
+    assert expected == amounts.figure(value, unit)
 
 
 def test_every_unit_of_a_figure_is_covered() -> None:
     """The units of the figures, as the site's contract lists them."""
     listed = "kg N W A V Ω s h m m/s Pa K kg/m³ kg·m² rpm deg Ah Wh ratio count"
 
-    assert listed.split() == list(saying.FIGURES)
+    assert listed.split() == list(amounts.FIGURES)
 
 
 @pytest.mark.parametrize(
@@ -162,7 +162,7 @@ def test_every_unit_of_a_figure_is_covered() -> None:
 )
 def test_energy_of_packs(expected: str, watt_hours: float) -> None:
     """R53 of the record rules: nominal voltage times charge."""
-    assert expected == saying.energy(watt_hours)
+    assert expected == amounts.energy(watt_hours)
 
 
 @pytest.mark.parametrize(
@@ -171,7 +171,7 @@ def test_energy_of_packs(expected: str, watt_hours: float) -> None:
 )
 def test_halves_go_away_from_zero(expected: str, value: float, places: int) -> None:
     """As people expect it, not to the even digit and not as binary fractions have it."""
-    assert expected == saying.fixed(value, places)
+    assert expected == amounts.fixed(value, places)
 
 
 @pytest.mark.parametrize(
@@ -187,18 +187,18 @@ def test_halves_go_away_from_zero(expected: str, value: float, places: int) -> N
 )
 def test_three_digits_that_count(expected: str, value: float) -> None:
     """Digits before the point are never cut."""
-    assert expected == saying.significant(value, 3)
+    assert expected == amounts.significant(value, 3)
 
 
 def test_limits_compare_in_whole_parts() -> None:
     """In binary fractions 3.85 - 3.82 is above 0.03; in millivolts it is not."""
     assert 3.85 - 3.82 > 0.03
-    assert 30 == saying.whole_mv(3.85) - saying.whole_mv(3.82)
-    assert 1039 == saying.whole_mah(1.039)
-    assert 705 == saying.whole_grams(0.705)
-    assert 440 == saying.whole_seconds(439.5)
-    assert -440 == saying.whole_seconds(-439.5)
-    assert 1 == saying.whole_mah(0.0005)
+    assert 30 == amounts.whole_mv(3.85) - amounts.whole_mv(3.82)
+    assert 1039 == amounts.whole_mah(1.039)
+    assert 705 == amounts.whole_grams(0.705)
+    assert 440 == amounts.whole_seconds(439.5)
+    assert -440 == amounts.whole_seconds(-439.5)
+    assert 1 == amounts.whole_mah(0.0005)
 
 
 @given(thousandths=st.integers(-(10**9), 10**9), parts=st.sampled_from([1, 1000]))
@@ -208,14 +208,14 @@ def test_whole_parts_agree_with_decimal(thousandths: int, parts: int) -> None:
     written = Decimal(thousandths) / 1000
     expected = int((written * parts).to_integral_value("ROUND_HALF_UP"))
 
-    assert expected == saying.whole(float(written), parts)
+    assert expected == amounts.whole(float(written), parts)
 
 
 @given(value=st.floats(allow_nan=False, allow_infinity=False), digits=st.integers(1, 6))
 @settings(max_examples=200, deadline=None)
 def test_any_number_can_be_said(value: float, digits: int) -> None:
     """The text is near the value and never minus zero."""
-    said = saying.significant(value, digits)
+    said = amounts.significant(value, digits)
 
     assert value == pytest.approx(float(said), rel=10.0 ** (1 - digits))
     assert not said.startswith("-0") or float(said) != 0

@@ -3,7 +3,7 @@
 import datetime
 from collections.abc import Callable, Iterable, Mapping
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.report.jobs import GROUPS, Group, Job, Range
 from buildbook.report.work import Because, Row
@@ -37,13 +37,13 @@ def amount(unit: str, value: float) -> str:
     """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
     size = abs(value)
     if unit == "share":
-        return saying.share(size)
+        return amounts.share(size)
     counted = UNITS[unit]
     if counted.symbol == "h":
-        return saying.hours(size * 3600)
+        return amounts.hours(size * 3600)
     if counted.divisible:
-        return f"{saying.fixed(size, 1)} {counted.plural}"
-    return saying.count(counted.noun, round(size))
+        return f"{amounts.fixed(size, 1)} {counted.plural}"
+    return amounts.count(counted.noun, round(size))
 
 
 def left(row: Row, day: SayDay) -> str:
@@ -133,7 +133,7 @@ def _with_detail(words: str) -> Callable[[Because], str]:
 
 
 def _open_for(days: str | None) -> str:
-    return "found" if days is None else f"open for {saying.count('day', int(days))}, found"
+    return "found" if days is None else f"open for {amounts.count('day', int(days))}, found"
 
 
 _DATED = frozenset(

@@ -6,7 +6,7 @@ Words that the audience may not see are blank in a projected entry; the line the
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 
@@ -30,7 +30,7 @@ def entry_line(entry: AnyEntry) -> str:
 
 
 def _spaced(names: tuple[str, ...]) -> str:
-    return saying.listed(name.replace("-", " ") for name in names)
+    return amounts.listed(name.replace("-", " ") for name in names)
 
 
 def _result(result: str | None) -> str:
@@ -43,17 +43,17 @@ def _fit(entry: entries.Fit) -> str:
         stations.setdefault(slot.station, []).extend(slot.tags)
     if len(stations) > MOST_SLOTS:
         items = sum(len(tags) for tags in stations.values())
-        return f"fitted {saying.count('item', items)} at {saying.count('station', len(stations))}"
-    said = (f"{saying.listed(tags)} at {station}" for station, tags in stations.items())
+        return f"fitted {amounts.count('item', items)} at {amounts.count('station', len(stations))}"
+    said = (f"{amounts.listed(tags)} at {station}" for station, tags in stations.items())
     out = ""
     if entry.instead_of:
-        out = f", instead of {saying.listed(entry.instead_of)}"
+        out = f", instead of {amounts.listed(entry.instead_of)}"
     return f"fitted {'; '.join(said)}{out}"
 
 
 def _remove(entry: entries.Remove) -> str:
     because = f", {entry.because}" if entry.because else ""
-    return f"took out {saying.listed(entry.tags)}{because}"
+    return f"took out {amounts.listed(entry.tags)}{because}"
 
 
 def _states(entry: entries.StateChange) -> str:
@@ -63,12 +63,12 @@ def _states(entry: entries.StateChange) -> str:
 
 def _flight(entry: entries.Flight) -> str:
     packs = tuple(dict.fromkeys(tag for row in entry.rows for tag in row.packs))
-    seconds = saying.total_seconds(row.duration_s for row in entry.rows)
-    said = saying.duration(seconds)
+    seconds = amounts.total_seconds(row.duration_s for row in entry.rows)
+    said = amounts.duration(seconds)
     if len(entry.rows) > 1:
-        said = f"{saying.count('flight', len(entry.rows))}, {said}"
+        said = f"{amounts.count('flight', len(entry.rows))}, {said}"
     if packs:
-        said += f" with {saying.listed(packs)}"
+        said += f" with {amounts.listed(packs)}"
     bad = tuple(row.landing for row in entry.rows if row.landing != "normal")
     if bad:
         said += ", crash" if "crash" in bad else ", hard landing"
@@ -78,17 +78,17 @@ def _flight(entry: entries.Flight) -> str:
 
 
 def _charge(entry: entries.Charge) -> str:
-    put_in = f", {saying.charge(entry.put_in_ah)} put in" if entry.put_in_ah is not None else ""
+    put_in = f", {amounts.charge(entry.put_in_ah)} put in" if entry.put_in_ah is not None else ""
     to = {"storage": " to storage", "part": " in part"}.get(entry.to or "", "")
-    return f"charged {saying.listed(entry.packs)}{to}{put_in}"
+    return f"charged {amounts.listed(entry.packs)}{to}{put_in}"
 
 
 def _capacity(entry: entries.Capacity) -> str:
-    return f"capacity of {entry.pack} measured: {saying.charge(entry.measured_ah)}"
+    return f"capacity of {entry.pack} measured: {amounts.charge(entry.measured_ah)}"
 
 
 def _check(entry: entries.Check) -> str:
-    at = f" at {saying.listed(entry.stations)}" if entry.stations else ""
+    at = f" at {amounts.listed(entry.stations)}" if entry.stations else ""
     return f"{_spaced(entry.checks)}{at}{_result(entry.result)}"
 
 
@@ -111,11 +111,11 @@ def _verdict(entry: entries.Verdict) -> str:
 
 def _weigh(entry: entries.Weigh) -> str:
     pack = f" with {entry.pack}" if entry.pack else ""
-    return f"{saying.mass(entry.mass_kg)} on the scales{pack}"
+    return f"{amounts.mass(entry.mass_kg)} on the scales{pack}"
 
 
 def _inspection(entry: entries.Inspection) -> str:
-    of = f" of {saying.listed(entry.tags)}" if entry.tags else ""
+    of = f" of {amounts.listed(entry.tags)}" if entry.tags else ""
     found = f"; {entry.findings}" if entry.findings else ""
     return f"{_spaced(entry.tasks)}{of}{_result(entry.result)}{found}"
 

@@ -3,11 +3,11 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.basis.place import NOWHERE, Place
-from buildbook.pages.entry_words import entry_kind, entry_line
 from buildbook.report.figure import Figure
 from buildbook.words import figure_values
+from buildbook.words.entries import entry_kind, entry_line
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""
@@ -22,12 +22,12 @@ def _or_missing(say: Callable[[Any], str]) -> Callable[[Any], str]:
 
 def counted(number: int, noun: str) -> str:
     """``3 flights``."""
-    return saying.count(noun, number)
+    return amounts.count(noun, number)
 
 
 def figure_in_words(value: float | None, unit: str) -> str:
     """A figure with its unit as people say it."""
-    return MISSING if value is None else saying.figure(value, unit)
+    return MISSING if value is None else amounts.figure(value, unit)
 
 
 def value_words(figure: Figure, value: float | None) -> str:
@@ -47,12 +47,12 @@ def spaced(key: str) -> str:
 
 def plain_number(value: float) -> str:
     """A number of the keeper's own, such as a gain: ``38``, ``0.045``."""
-    return saying.trimmed(value, 6)
+    return amounts.trimmed(value, 6)
 
 
 def one_place(value: float) -> str:
     """A count with a fraction, such as equivalent full cycles: ``41.2``."""
-    return saying.fixed(value, 1)
+    return amounts.fixed(value, 1)
 
 
 _KIND_WORDS = {"esc": "ESCs", "undercarriage": "undercarriage", "hardware": "hardware"}
@@ -60,7 +60,7 @@ _KIND_WORDS = {"esc": "ESCs", "undercarriage": "undercarriage", "hardware": "har
 
 def kind_words(kind: str) -> str:
     """Several of a kind of part: ``motors``, ``ESCs``, ``current sensors``."""
-    return _KIND_WORDS.get(kind) or saying.plural(spaced(kind))
+    return _KIND_WORDS.get(kind) or amounts.plural(spaced(kind))
 
 
 def sentence(text: str) -> str:
@@ -69,23 +69,23 @@ def sentence(text: str) -> str:
 
 
 FILTERS: Mapping[str, Callable[..., str]] = {
-    "mass": _or_missing(saying.mass),
-    "voltage": _or_missing(saying.voltage),
-    "current": _or_missing(saying.current),
-    "charge": _or_missing(saying.charge),
-    "energy": _or_missing(saying.energy),
-    "power": _or_missing(saying.power),
-    "resistance": _or_missing(saying.resistance),
-    "temperature": _or_missing(saying.temperature),
-    "duration": _or_missing(saying.duration),
-    "hours": _or_missing(saying.hours),
-    "share": _or_missing(saying.share),
+    "mass": _or_missing(amounts.mass),
+    "voltage": _or_missing(amounts.voltage),
+    "current": _or_missing(amounts.current),
+    "charge": _or_missing(amounts.charge),
+    "energy": _or_missing(amounts.energy),
+    "power": _or_missing(amounts.power),
+    "resistance": _or_missing(amounts.resistance),
+    "temperature": _or_missing(amounts.temperature),
+    "duration": _or_missing(amounts.duration),
+    "hours": _or_missing(amounts.hours),
+    "share": _or_missing(amounts.share),
     "counted": counted,
     "figure": figure_in_words,
     "value_words": value_words,
     "input_words": figure_values.input_words,
     "shown_place": shown_place,
-    "distance": _or_missing(saying.length),
+    "distance": _or_missing(amounts.length),
     "plain_number": plain_number,
     "one_place": one_place,
     "kind_words": kind_words,

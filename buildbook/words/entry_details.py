@@ -1,6 +1,6 @@
 """An entry in full: what its one line leaves out, as labelled details and rows.
 
-The one line is that of ``entry_words``. Nothing blank is told: what a projection took away, or
+The one line is that of ``entries``. Nothing blank is told: what a projection took away, or
 what nobody wrote, has no detail at all.
 """
 
@@ -8,12 +8,12 @@ import datetime
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any
 
-from buildbook.basis import saying
-from buildbook.pages.alteration_telling import alteration_details, place_words
-from buildbook.pages.entry_words import MOST_SLOTS
+from buildbook.basis import amounts
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.history import FlightDone
+from buildbook.words.alterations import alteration_details, place_words
+from buildbook.words.entries import MOST_SLOTS
 
 Detail = tuple[str, str]
 """A label and what stands beside it."""
@@ -44,9 +44,9 @@ def flight_lines(entry: AnyEntry) -> tuple[str, ...]:
 
 
 def _flight_line(row: entries.FlightRow) -> str:
-    said = [saying.duration(row.duration_s)]
-    said += [f"with {saying.listed(row.packs)}"] if row.packs else []
-    said += [f"{saying.charge(row.used_ah)} used"] if row.used_ah is not None else []
+    said = [amounts.duration(row.duration_s)]
+    said += [f"with {amounts.listed(row.packs)}"] if row.packs else []
+    said += [f"{amounts.charge(row.used_ah)} used"] if row.used_ah is not None else []
     said += {"normal": [], "hard": ["hard landing"], "crash": ["crash"]}[row.landing]
     return ", ".join(said)
 
@@ -117,14 +117,14 @@ def _fit(entry: entries.Fit) -> Iterator[Detail]:
     stations: dict[str, list[str]] = {}
     for slot in entry.slots:
         kind = slot.kind.replace("_", " ")
-        stations.setdefault(slot.station, []).append(f"{kind} {saying.listed(slot.tags)}")
+        stations.setdefault(slot.station, []).append(f"{kind} {amounts.listed(slot.tags)}")
     if len(stations) > MOST_SLOTS:
         for station, parts in stations.items():
             yield station, ", ".join(parts)
     for tag, state in entry.instead_of.items():
         yield f"{tag} came out", state
     for tag, served in entry.serves.items():
-        yield f"{tag} serves", saying.listed(served)
+        yield f"{tag} serves", amounts.listed(served)
 
 
 def _remove(entry: entries.Remove) -> Iterator[Detail]:
@@ -134,18 +134,18 @@ def _remove(entry: entries.Remove) -> Iterator[Detail]:
 
 def _flight(entry: entries.Flight) -> Iterator[Detail]:
     if len(entry.rows) == 1 and entry.rows[0].used_ah is not None:
-        yield "used", saying.charge(entry.rows[0].used_ah)
+        yield "used", amounts.charge(entry.rows[0].used_ah)
     volts = entry.volts
     if volts is not None:
         told = (("before", volts.before_v), ("lowest", volts.lowest_v), ("after", volts.after_v))
-        said = (f"{saying.voltage(value)} {when}" for when, value in told if value is not None)
+        said = (f"{amounts.voltage(value)} {when}" for when, value in told if value is not None)
         yield "pack voltage", ", ".join(said)
     if entry.motor_run_s is not None:
-        yield "motor ran", saying.duration(entry.motor_run_s)
+        yield "motor ran", amounts.duration(entry.motor_run_s)
     if entry.payload_kg is not None:
-        yield "payload", saying.mass(entry.payload_kg)
+        yield "payload", amounts.mass(entry.payload_kg)
     if entry.temperature_k is not None:
-        yield "temperature", saying.temperature(entry.temperature_k)
+        yield "temperature", amounts.temperature(entry.temperature_k)
     yield "wind", entry.wind or ""
     yield "place", entry.where or ""
     yield "preflight", entry.preflight or ""
@@ -158,19 +158,19 @@ def _cells(values: Iterable[float], say: Callable[[float], str]) -> str:
 
 
 def _charge(entry: entries.Charge) -> Iterator[Detail]:
-    yield "resistance by cell", _cells(entry.resistance_ohm, saying.resistance)
-    yield "resting by cell", _cells(entry.resting_v, saying.voltage)
+    yield "resistance by cell", _cells(entry.resistance_ohm, amounts.resistance)
+    yield "resting by cell", _cells(entry.resting_v, amounts.voltage)
     if entry.temperature_k is not None:
-        yield "temperature", saying.temperature(entry.temperature_k)
+        yield "temperature", amounts.temperature(entry.temperature_k)
 
 
 def _capacity(entry: entries.Capacity) -> Iterator[Detail]:
     if entry.current_a is not None:
-        yield "at", saying.current(entry.current_a)
+        yield "at", amounts.current(entry.current_a)
     if entry.down_to_v is not None:
-        yield "down to", saying.voltage(entry.down_to_v)
+        yield "down to", amounts.voltage(entry.down_to_v)
     if entry.temperature_k is not None:
-        yield "temperature", saying.temperature(entry.temperature_k)
+        yield "temperature", amounts.temperature(entry.temperature_k)
 
 
 def _check(entry: entries.Check) -> Iterator[Detail]:
@@ -184,10 +184,10 @@ def _because(entry: Any) -> Iterator[Detail]:
 
 
 def _weigh(entry: entries.Weigh) -> Iterator[Detail]:
-    yield "without", saying.listed(entry.without) if entry.without else ""
+    yield "without", amounts.listed(entry.without) if entry.without else ""
     if entry.cg_m is not None:
         yield "balance point", place_words(entry.cg_m)
-    said = (f"{name} {saying.mass(mass_kg)}" for name, mass_kg in entry.scales_kg.items())
+    said = (f"{name} {amounts.mass(mass_kg)}" for name, mass_kg in entry.scales_kg.items())
     yield "scales", ", ".join(said)
 
 
@@ -196,7 +196,7 @@ _HARM = {True: "yes", False: "no", None: ""}
 
 def _incident(entry: entries.Incident) -> Iterator[Detail]:
     yield "severity", entry.severity
-    yield "touched", saying.listed(entry.touched) if entry.touched else "everything"
+    yield "touched", amounts.listed(entry.touched) if entry.touched else "everything"
     yield "cause", entry.cause or ""
     yield "injury", _HARM[entry.injury]
     yield "other people’s property", _HARM[entry.property]
@@ -206,7 +206,7 @@ def _incident(entry: entries.Incident) -> Iterator[Detail]:
 
 
 def _repair(entry: entries.Repair) -> Iterator[Detail]:
-    yield "touched", saying.listed(entry.touched) if entry.touched else ""
+    yield "touched", amounts.listed(entry.touched) if entry.touched else ""
 
 
 def _defect(entry: entries.Defect) -> Iterator[Detail]:
@@ -218,9 +218,9 @@ def _defect(entry: entries.Defect) -> Iterator[Detail]:
     )
     until = entry.deferred_until
     if until is not None and until.flights is not None:
-        yield "can wait for", saying.count("flight", until.flights)
+        yield "can wait for", amounts.count("flight", until.flights)
     if until is not None and until.duration_s is not None:
-        yield "can wait for", f"{saying.hours(until.duration_s)} of flying"
+        yield "can wait for", f"{amounts.hours(until.duration_s)} of flying"
 
 
 _DETAILS: Mapping[type, Callable[[Any], Iterator[Detail]]] = {
