@@ -1,0 +1,203 @@
+"""A small hangar on disk, and what every command and page says of it.
+
+The quiet hangar has one multirotor, Sedge, one pack and nothing open. A test adds one danger to
+its files, as a keeper would write it, and looks whether it is heard everywhere.
+"""
+
+import html
+import io
+import json
+import re
+from collections.abc import Mapping
+from contextlib import redirect_stderr, redirect_stdout
+from functools import cached_property
+from pathlib import Path
+from typing import Any
+
+from buildbook.commands.main import main
+
+AS_OF = "2026-06-20"
+
+STATIONS = ("front-left", "front-right", "rear-left", "rear-right")
+_SPIN = {"front-left": "ccw", "front-right": "cw", "rear-left": "cw", "rear-right": "ccw"}
+
+SPECS = """\
+- {spec: motor, kind: motor, mass: 54 g, kv: 870 rpm/V, max_current: 22 A}
+- {spec: esc, kind: esc, mass: 28 g, continuous_current: 30 A, cells: 2S-4S}
+- {spec: prop-cw, kind: propeller, mass: 12 g, size: 11x4.5, hand: cw}
+- {spec: prop-ccw, kind: propeller, mass: 12 g, size: 11x4.5, hand: ccw}
+- {spec: frame, kind: frame, mass: 300 g}
+- {spec: controller, kind: controller, mass: 40 g}
+- {spec: receiver, kind: receiver, mass: 12 g}
+- {spec: pack, kind: battery, mass: 220 g, cells: 3S, capacity: 2200 mAh, chemistry: LiPo}
+"""
+ITEMS = """\
+- {tags: M-01..M-05, spec: motor, acquired: 2026-03-01}
+- {tags: E-01..E-05, spec: esc, acquired: 2026-03-01}
+- {tags: R-01..R-04, spec: prop-cw, acquired: 2026-03-01}
+- {tags: L-01..L-04, spec: prop-ccw, acquired: 2026-03-01}
+- {tags: F-01..F-02, spec: frame, acquired: 2026-03-01}
+- {tags: C-01..C-02, spec: controller, acquired: 2026-03-01}
+- {tags: X-01..X-02, spec: receiver, acquired: 2026-03-01}
+- {tags: P-01..P-02, spec: pack, acquired: 2026-03-01}
+"""
+AIRCRAFT = """\
+aircraft: Sedge
+kind: multirotor
+layout: quad-x
+diagonal: 410 mm
+programme: small-multirotor
+in_service: 2026-05-01
+stations:
+  front-left: {spin: ccw, output: 3}
+  front-right: {spin: cw, output: 1}
+  rear-left: {spin: cw, output: 2}
+  rear-right: {spin: ccw, output: 4}
+receiver: {order: [throttle, rudder, elevator, mode, aileron]}
+radio: {memory: 4, mode: 2, throttle_cut: left shoulder switch, failsafe: {throttle: cut}}
+"""
+ALL_CHECKS = """\
+- on: 2026-05-02
+  check: [motor-screws, receiver-order, receiver-neutral, stick-sense, mode-switches,
+    low-voltage-alarm, sensors-answer, accelerometer, esc-endpoints, arming, throttle-cut,
+    spin-directions, start-spread, correction-sense, failsafe, range, compass, propeller-balance,
+    propeller-fit, balance-point, check-flight]
+  result: pass
+- on: 2026-05-02
+  weigh: 1096 g
+  pack: P-01
+- on: 2026-05-02
+  inspection: [screws-and-mounts, solder-and-leads]
+"""
+LOGBOOK = (
+    """\
+- on: 2026-05-01
+  fit:
+    front-left: {motor: M-01, esc: E-01, propeller: L-01}
+    front-right: {motor: M-02, esc: E-02, propeller: R-01}
+    rear-left: {motor: M-03, esc: E-03, propeller: R-02}
+    rear-right: {motor: M-04, esc: E-04, propeller: L-02}
+    centre: {frame: F-01, controller: C-01, receiver: X-01}
+"""
+    + ALL_CHECKS
+    + """\
+- on: 2026-06-18
+  flight: 6:10
+  pack: P-01
+- on: 2026-06-19
+  inspection: [screws-after-motor, propeller-touch]
+"""
+)
+PACK = """\
+- on: 2026-06-19
+  charge: P-01
+  to: storage
+- on: 2026-06-19
+  inspection: [pack-look]
+  tags: [P-01]
+"""
+QUIET: Mapping[str, str] = {
+    "hangar.yaml": f"format: 1\nhangar: Reedmere shed\nas_of: {AS_OF}\n"
+    "programme: small-multirotor\n",
+    "parts/specs.yaml": SPECS,
+    "parts/items.yaml": ITEMS,
+    "aircraft/sedge/aircraft.yaml": AIRCRAFT,
+    "aircraft/sedge/logbook.yaml": LOGBOOK,
+    "stores/p-01.yaml": PACK,
+}
+
+
+def with_log(entries: str, **files: str) -> dict[str, str]:
+    """The quiet hangar with more entries in the logbook of Sedge. ``files``: by their path."""
+    changed = {**QUIET, **files}
+    path = "aircraft/sedge/logbook.yaml"
+    return {**changed, path: changed[path] + entries}
+
+
+def with_text(path: str, old: str, new: str, entries: str = "") -> dict[str, str]:
+    """The quiet hangar with words of a file replaced, which must stand there once."""
+    assert QUIET[path].count(old) == 1, (path, old)
+    changed = {**QUIET, path: QUIET[path].replace(old, new)}
+    log = "aircraft/sedge/logbook.yaml"
+    return {**changed, log: changed[log] + entries}
+
+
+class Hangar:
+    """A hangar in a folder, and what the program says of it; each is asked for once."""
+
+    def __init__(self, folder: Path, files: Mapping[str, str]) -> None:
+        self.folder = folder / "hangar"
+        self._site = folder / "site"
+        for path, text in files.items():
+            (self.folder / path).parent.mkdir(parents=True, exist_ok=True)
+            (self.folder / path).write_text(text, "utf-8")
+
+    def run(self, *words: str) -> tuple[int, str]:
+        """Exit status and all that was printed."""
+        out = io.StringIO()
+        with redirect_stdout(out), redirect_stderr(out):
+            status = main(list(words))
+        return status, out.getvalue()
+
+    def line(self, path: str, words: str) -> str:
+        """``path:line`` of the one line of a file that holds these words."""
+        lines = (self.folder / path).read_text("utf-8").splitlines()
+        found = [number for number, line in enumerate(lines, 1) if words in line]
+        assert len(found) == 1, (words, found)
+        return f"{path}:{found[0]}"
+
+    @cached_property
+    def check(self) -> str:
+        """What ``check`` prints."""
+        return self.run("check", str(self.folder))[1]
+
+    @cached_property
+    def due(self) -> tuple[int, str]:
+        """Exit status of ``due`` and what it prints, white space made one."""
+        status, said = self.run("due", str(self.folder))
+        return status, " ".join(said.split())
+
+    @cached_property
+    def json(self) -> dict[str, Any]:
+        """What ``due --json`` prints."""
+        found: dict[str, Any] = json.loads(self.run("due", str(self.folder), "--json")[1])
+        return found
+
+    def state(self, slug: str = "sedge") -> str:
+        """The state of an aircraft."""
+        return next(str(one["state"]) for one in self.json["aircraft"] if one["slug"] == slug)
+
+    def reasons(self, slug: str = "sedge") -> list[str]:
+        """The reasons of an aircraft, worst first."""
+        return [
+            str(reason["what"])
+            for one in self.json["aircraft"]
+            if one["slug"] == slug
+            for reason in one["reasons"]
+        ]
+
+    def pack(self, tag: str) -> tuple[str, list[str]]:
+        """State and reasons of a pack."""
+        found = next(one for one in self.json["packs"] if one["tag"] == tag)
+        return str(found["state"]), [str(reason["what"]) for reason in found["reasons"]]
+
+    def rows(self, name: str) -> list[dict[str, Any]]:
+        """The rows of that name that are not in order."""
+        return [
+            row
+            for row in self.json["rows"]
+            if row["name"] == name and row["state"] not in ("ok", "not applicable")
+        ]
+
+    @cached_property
+    def _rendered(self) -> Path:
+        words = ("render", str(self.folder), "--into", str(self._site))
+        status, said = self.run(*words)
+        assert status == 0, said
+        return self._site
+
+    def page(self, address: str) -> str:
+        """The words of a page, white space made one: ``aircraft/sedge.html``, ``index.html``."""
+        text = (self._rendered / address).read_text("utf-8")
+        text = re.sub(r"<(script|style)\b.*?</\1>", " ", text, flags=re.DOTALL)
+        return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", text)).split())

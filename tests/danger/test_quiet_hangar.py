@@ -1,0 +1,16 @@
+"""The hangar that the tests of this room start from says nothing by itself."""
+
+from pathlib import Path
+
+from hangar_on_disk import QUIET, Hangar
+
+
+def test_nothing_is_open(tmp_path: Path) -> None:
+    """Without a danger in it, nothing is said: status 0, no reason, no warning."""
+    hangar = Hangar(tmp_path, QUIET)
+
+    assert "Read 1 aircraft, 26 items, 8 entries: no problems.\n" == hangar.check
+    assert (0, "Record to 20 June 2026 Sedge nothing open") == hangar.due
+    assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+    assert ("nothing open", []) == hangar.pack("P-01")
+    assert "Quad, X nothing open" in hangar.page("index.html")
