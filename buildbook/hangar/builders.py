@@ -30,7 +30,7 @@ from buildbook.report.charge_tally import ChargeTally
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
-    CheckDone,
+    Completion,
     DefectState,
     Event,
     FlightDone,
@@ -44,7 +44,6 @@ from buildbook.report.history import (
     RepairDone,
     StateSince,
     Stay,
-    TaskDone,
     Weighing,
 )
 from buildbook.report.snapshots import Snapshot
@@ -70,7 +69,7 @@ class ItemBuilder:
     last_out: Place | None = None
     firmware: str | None = None
     events: list[Event] = field(default_factory=list)
-    inspections: list[TaskDone] = field(default_factory=list)
+    inspections: list[Completion] = field(default_factory=list)
     flights: list[FlightDone] = field(default_factory=list)
     flown_on: list[str] = field(default_factory=list)
     charges: list[ChargeDone] = field(default_factory=list)
@@ -132,8 +131,8 @@ class AircraftBuilder:
     packs: dict[str, None] = field(default_factory=dict)  # all that it was flown on, in order
     tally: Tally = field(default_factory=Tally)
     events: list[Event] = field(default_factory=list)
-    checks: list[CheckDone] = field(default_factory=list)
-    inspections: list[TaskDone] = field(default_factory=list)
+    checks: list[Completion] = field(default_factory=list)
+    inspections: list[Completion] = field(default_factory=list)
     weighings: list[Weighing] = field(default_factory=list)
     mass_changes: list[MassChange] = field(default_factory=list)
     incidents: list[IncidentDone] = field(default_factory=list)

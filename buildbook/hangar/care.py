@@ -9,7 +9,7 @@ from buildbook.hangar.folding import Fold
 from buildbook.hangar.service import return_inspected
 from buildbook.hangar.time_in_service import flown_on_stays
 from buildbook.records.entries import Check, Cleared, Defect, Inspection
-from buildbook.report.history import CheckDone, DefectState, TaskDone
+from buildbook.report.history import Completion, DefectState
 from buildbook.report.tally import NOTHING, Flown
 
 
@@ -20,9 +20,10 @@ def on_check(fold: Fold, entry: Check) -> None:
         return
     for name in entry.checks:
         aircraft.checks.append(
-            CheckDone(
+            Completion(
                 **fold.at.stamp(),
-                check=name,
+                name=name,
+                by_entry="check",
                 aircraft=aircraft.slug,
                 result=entry.result,
                 readings=entry.readings,
@@ -51,9 +52,10 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
         )
         return
     tasks = [
-        TaskDone(
+        Completion(
             **fold.at.stamp(),
-            task=name,
+            name=name,
+            by_entry="inspection",
             aircraft=None if aircraft is None else aircraft.slug,
             tags=entry.tags,
             result=entry.result,

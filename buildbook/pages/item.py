@@ -15,7 +15,7 @@ from buildbook.pages.charts import charts_of_pack
 from buildbook.pages.figures import topics
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure
-from buildbook.report.history import TaskDone
+from buildbook.report.history import Completion
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
 from buildbook.words.specs import spec_rows
@@ -107,7 +107,7 @@ def page(reports: Reports, tag: str) -> Page:
     )
 
 
-def inspections_of(reports: Reports, item: ItemNow) -> tuple[tuple[str, TaskDone], ...]:
+def inspections_of(reports: Reports, item: ItemNow) -> tuple[tuple[str, Completion], ...]:
     """Tasks done that named the item, or that are for its kind and named nothing.
 
     Those of one entry with one result are told together: their names, and the first of them.
@@ -118,12 +118,12 @@ def inspections_of(reports: Reports, item: ItemNow) -> tuple[tuple[str, TaskDone
         for rule in programme.tasks
         if rule.each == item.spec.kind
     }
-    told: dict[tuple[str, str], list[TaskDone]] = {}
+    told: dict[tuple[str, str], list[Completion]] = {}
     for done in item.inspections:
-        if item.tag in done.tags or (not done.tags and done.task in tasks):
+        if item.tag in done.tags or (not done.tags and done.name in tasks):
             told.setdefault((done.uid, done.result), []).append(done)
     return tuple(
-        (amounts.listed(done.task.replace("-", " ") for done in together), together[0])
+        (amounts.listed(done.name.replace("-", " ") for done in together), together[0])
         for together in told.values()
     )
 

@@ -106,30 +106,32 @@ class FlightDone(Happened, frozen=True, kw_only=True):
         return self.row.landing
 
 
-class CheckDone(Happened, frozen=True, kw_only=True):
-    """A set-up check done; no stations means all of them."""
+class Completion(Happened, frozen=True, kw_only=True):
+    """A check, task or look that was done, by whichever kind of entry.
 
-    check: Annotated[str, of(Check, "checks")]
-    aircraft: Annotated[str, PUBLIC]
-    result: Annotated[Result, of(Check, "result")]
+    by_entry: ``check`` or ``inspection``, or another that counts as doing it (a flight, a charge).
+    aircraft: None in a store. stations, tags: of what; none of them means all that it applies to.
+    """
+
+    name: Annotated[str, made("public", (of(Check, "checks"), of(Inspection, "tasks")))]
+    by_entry: Annotated[Literal["check", "inspection", "other"], PUBLIC]
+    aircraft: Annotated[str | None, PUBLIC] = None
+    result: Annotated[Looked, made("public", (of(Check, "result"), of(Inspection, "result")))] = (
+        "pass"
+    )
     readings: Annotated[Mapping[str, str], of(Check, "readings")] = {}
     stations: Annotated[tuple[str, ...], of(Check, "stations")] = ()
+    tags: Annotated[tuple[str, ...], of(Inspection, "tags")] = ()
+    findings: Annotated[str | None, of(Inspection, "findings")] = None
     surface: Annotated[str | None, of(Check, "surface")] = None
     taught: Annotated[bool, of(Check, "taught")] = False
     by: Annotated[str | None, of(Check, "by")] = None
     checked_by: Annotated[str | None, of(Check, "checked_by")] = None
 
-
-class TaskDone(Happened, frozen=True, kw_only=True):
-    """A task done; no tags means all items that it applies to. ``aircraft`` None: in a store."""
-
-    task: Annotated[str, of(Inspection, "tasks")]
-    aircraft: Annotated[str | None, PUBLIC]
-    tags: Annotated[tuple[str, ...], of(Inspection, "tags")] = ()
-    result: Annotated[Looked, of(Inspection, "result")] = "pass"
-    findings: Annotated[str | None, of(Inspection, "findings")] = None
-    by: Annotated[str | None, of(Inspection, "by")] = None
-    checked_by: Annotated[str | None, of(Inspection, "checked_by")] = None
+    @property
+    def seconded(self) -> bool:
+        """Whether a second person looked at it."""
+        return self.checked_by is not None and self.checked_by != self.by
 
 
 class ChargeDone(Happened, frozen=True, kw_only=True):

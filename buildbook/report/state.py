@@ -29,7 +29,7 @@ from buildbook.report.charge_tally import ChargeTally
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
-    CheckDone,
+    Completion,
     DefectState,
     Event,
     FlightDone,
@@ -43,7 +43,6 @@ from buildbook.report.history import (
     RepairDone,
     StateSince,
     Stay,
-    TaskDone,
     Weighing,
 )
 from buildbook.report.snapshots import Snapshot
@@ -91,7 +90,7 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     counters: Annotated[Counters, PUBLIC] = Counters()
     firmware: Annotated[str | None, made("public", (of(Firmware, "versions"),))] = None
     events: Annotated[tuple[Event, ...], PRIVATE] = ()
-    inspections: Annotated[tuple[TaskDone, ...], PUBLIC] = ()
+    inspections: Annotated[tuple[Completion, ...], PUBLIC] = ()
     defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
     # packs
     flights: Annotated[tuple[FlightDone, ...], PUBLIC] = ()
@@ -158,8 +157,8 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     tally: Annotated[Tally, PRIVATE] = msgspec.field(default_factory=Tally)
     counters: Annotated[Counters, PUBLIC] = Counters()
     events: Annotated[tuple[Event, ...], PUBLIC] = ()
-    checks: Annotated[tuple[CheckDone, ...], PUBLIC] = ()
-    inspections: Annotated[tuple[TaskDone, ...], PUBLIC] = ()
+    checks: Annotated[tuple[Completion, ...], PUBLIC] = ()
+    inspections: Annotated[tuple[Completion, ...], PUBLIC] = ()
     weighings: Annotated[tuple[Weighing, ...], PUBLIC] = ()
     mass_changes: Annotated[tuple[MassChange, ...], PUBLIC] = ()
     defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()

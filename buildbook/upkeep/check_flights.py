@@ -5,7 +5,7 @@ from buildbook.basis.problems import Problem
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.upkeep.doings import CHECK_FLIGHT, check_flight_closed_by
+from buildbook.upkeep.completions import CHECK_FLIGHT, check_flight_closed_by
 from buildbook.upkeep.programme import resolve
 from buildbook.upkeep.triggers import matches
 
@@ -30,7 +30,7 @@ def _spans(aircraft: AircraftNow, rule: CheckRule) -> list[Problem]:
         for event in aircraft.events
         if any(matches(trigger, event) for trigger in rule.stale_after)
     ]
-    closing = [done.seq for done in aircraft.checks if done.check == rule.check]
+    closing = [done.seq for done in aircraft.checks if done.name == rule.check]
     marks: list[tuple[int, int, Event | FlightDone | None]] = [
         *((flight.seq, 0, flight) for flight in aircraft.flights),
         *((event.seq, 1, event) for event in asks),

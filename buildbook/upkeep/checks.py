@@ -6,10 +6,17 @@ from typing import NamedTuple
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
 from buildbook.report import ranks
-from buildbook.report.history import CheckDone, Weighing
+from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Because, Row, RowState
-from buildbook.upkeep.doings import CHECK_FLIGHT, WEIGHING, Doing, Spot, covers, doings_of, spots_of
+from buildbook.upkeep.completions import (
+    CHECK_FLIGHT,
+    WEIGHING,
+    CheckedStation,
+    checked_stations,
+    checks_of,
+    covers,
+)
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied, Resolved
 from buildbook.upkeep.readings import Contradiction, contradictions, for_station
@@ -21,7 +28,7 @@ class Verdict(NamedTuple):
     """How a check stands at one station, for one item or for the aircraft."""
 
     state: RowState
-    doing: Doing | None = None
+    doing: Completion | None = None
     because: Because | None = None
     place: Place | None = None
 
@@ -30,10 +37,10 @@ def check_rows(
     hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved
 ) -> Iterator[Row]:
     """The rows of all checks of an aircraft, in the order of the programme and the layout."""
-    doings = doings_of(aircraft)
+    doings = checks_of(aircraft)
     for applied in programme.checks:
         done = doings.get(applied.rule.check, [])
-        for spot in spots_of(hangar, aircraft, applied.rule):
+        for spot in checked_stations(hangar, aircraft, applied.rule):
             verdict = _verdict(hangar, triggers, aircraft, applied.rule, spot, done)
             yield _row(aircraft, applied, spot, verdict)
 
@@ -43,8 +50,8 @@ def _verdict(
     triggers: Triggers,
     aircraft: AircraftNow,
     rule: CheckRule,
-    spot: Spot,
-    doings: Iterable[Doing],
+    spot: CheckedStation,
+    doings: Iterable[Completion],
 ) -> Verdict:
     done = [doing for doing in doings if covers(aircraft, spot, doing)]
     if not done:
@@ -81,21 +88,22 @@ def _verdict(
     return Verdict("stale", accepted, _because(spot, because), reopened.place)
 
 
-def _stale(reopened: Reopened | None, doing: Doing) -> bool:
-    what = doing.what
+def _stale(reopened: Reopened | None, doing: Completion) -> bool:
+    what = doing
     return reopened is not None and reopens(reopened, what.seq, what.on, what.uid)
 
 
 def _held(
-    hangar: Hangar, aircraft: AircraftNow, rule: CheckRule, spot: Spot, doing: Doing
+    hangar: Hangar, aircraft: AircraftNow, rule: CheckRule, spot: CheckedStation, doing: Completion
 ) -> Verdict:
     """A pass that nothing re-opened: fine, unless its readings or the scales say otherwise."""
-    if isinstance(doing.what, CheckDone):
-        for found in contradictions(aircraft, rule, doing.what):
+    if doing.by_entry == "check":
+        for found in contradictions(aircraft, rule, doing):
             if found.station is None or found.station == spot.station or _whole(rule):
                 return _said("failed", doing, _contradicted(found), spot)
-    if rule.check == WEIGHING and isinstance(doing.what, Weighing):
-        change = unweighed(hangar, aircraft, doing.what)
+    if rule.check == WEIGHING:
+        weighed = next((one for one in aircraft.weighings if one.seq == doing.seq), None)
+        change = None if weighed is None else unweighed(hangar, aircraft, weighed)
         if change is not None:
             because = Because(
                 why="weighing",
@@ -105,7 +113,7 @@ def _held(
                 detail={"change_g": f"{change.mass_kg * 1000:+.0f}"},
             )
             return Verdict("stale", doing, _because(spot, because), change.place)
-    return Verdict("ok", doing, None, doing.what.place)
+    return Verdict("ok", doing, None, doing.place)
 
 
 def _whole(rule: CheckRule) -> bool:
@@ -120,9 +128,9 @@ def _contradicted(found: Contradiction) -> Because:
     )
 
 
-def _said(state: RowState, doing: Doing, because: Because, spot: Spot) -> Verdict:
+def _said(state: RowState, doing: Completion, because: Because, spot: CheckedStation) -> Verdict:
     """A verdict that its own entry decides."""
-    what = doing.what
+    what = doing
     told = Because(
         why=because.why,
         entry=what.uid,
@@ -134,7 +142,7 @@ def _said(state: RowState, doing: Doing, because: Because, spot: Spot) -> Verdic
     return Verdict(state, doing, _because(spot, told), what.place)
 
 
-def _because(spot: Spot, because: Because) -> Because:
+def _because(spot: CheckedStation, because: Because) -> Because:
     return Because(
         why=because.why,
         trigger=because.trigger,
@@ -147,9 +155,11 @@ def _because(spot: Spot, because: Because) -> Because:
     )
 
 
-def _row(aircraft: AircraftNow, applied: Applied[CheckRule], spot: Spot, verdict: Verdict) -> Row:
+def _row(
+    aircraft: AircraftNow, applied: Applied[CheckRule], spot: CheckedStation, verdict: Verdict
+) -> Row:
     rule, doing = applied.rule, verdict.doing
-    done = doing.what if doing is not None and doing.result == "pass" else None
+    done = doing if doing is not None and doing.result == "pass" else None
     open_ = verdict.state != "ok"
     flight = rule.check == CHECK_FLIGHT
     grounds = open_ and (rule.grounds or verdict.state == "failed") and not flight
@@ -189,7 +199,7 @@ def _as_check_flight(because: Because | None) -> Because | None:
     )
 
 
-def _what(rule: CheckRule, spot: Spot, verdict: Verdict) -> str:
+def _what(rule: CheckRule, spot: CheckedStation, verdict: Verdict) -> str:
     subject = about(rule.check, spot.tag, spot.station)
     if rule.check == CHECK_FLIGHT and verdict.state in ("never done", "stale"):
         return "check flight next"
@@ -211,10 +221,10 @@ def _what(rule: CheckRule, spot: Spot, verdict: Verdict) -> str:
     return f"{subject} is {verdict.state}"
 
 
-def _readings(doing: Doing | None, spot: Spot) -> dict[str, str]:
-    if doing is None or not isinstance(doing.what, CheckDone):
+def _readings(doing: Completion | None, spot: CheckedStation) -> dict[str, str]:
+    if doing is None or doing.by_entry != "check":
         return {}
-    readings = doing.what.readings
+    readings = doing.readings
     if spot.station is None:
         return dict(readings)
     return for_station(readings, spot.station)

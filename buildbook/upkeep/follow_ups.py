@@ -11,11 +11,10 @@ import msgspec
 
 from buildbook.records.programmes import Follows, TaskRule
 from buildbook.report import ranks
-from buildbook.report.history import Event, TaskDone
+from buildbook.report.history import Completion, Event
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace, sooner, window
 from buildbook.upkeep.intervals import follow_words
-from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.programme import Applied
@@ -32,7 +31,7 @@ def follow_up_row(
     subject: Subject,
     life: Life,
     pace: Pace | None,
-    jobs: Sequence[Job],
+    jobs: Sequence[Completion],
     events: Iterable[Event],
 ) -> Row | None:
     """The row for the oldest event that nobody looked after yet; None before the first event."""
@@ -67,16 +66,14 @@ def follow_up_row(
     return _told(row, state, _by_event(follows, first, subject))
 
 
-def _own(rule: TaskRule, job: Job) -> bool:
+def _own(rule: TaskRule, job: Completion) -> bool:
     """Whether a look was this one: a larger one that failed has its own row to say so."""
-    return isinstance(job.what, TaskDone) and job.what.task == rule.task
+    return job.by_entry == "inspection" and job.name == rule.task
 
 
-def _answered(life: Life, follows: Follows, event: Event, jobs: Iterable[Job]) -> bool:
+def _answered(life: Life, follows: Follows, event: Event, jobs: Iterable[Completion]) -> bool:
     due = life.ticks("flights", event.seq) + follows.flights
-    return any(
-        job.what.seq > event.seq and life.ticks("flights", job.what.seq) >= due for job in jobs
-    )
+    return any(job.seq > event.seq and life.ticks("flights", job.seq) >= due for job in jobs)
 
 
 def _by_event(follows: Follows, event: Event, subject: Subject) -> Because:
@@ -93,8 +90,8 @@ def _by_event(follows: Follows, event: Event, subject: Subject) -> Because:
     )
 
 
-def _by_job(why: Literal["failed", "second person"], job: Job, subject: Subject) -> Because:
-    what = job.what
+def _by_job(why: Literal["failed", "second person"], job: Completion, subject: Subject) -> Because:
+    what = job
     return Because(
         why=why,
         entry=what.uid,
@@ -105,7 +102,7 @@ def _by_job(why: Literal["failed", "second person"], job: Job, subject: Subject)
     )
 
 
-def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Job]) -> Row:
+def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Completion]) -> Row:
     """The row where nothing waits."""
     rule, usual = applied.rule, applied.usual
     done = accepted[-1] if accepted else None
@@ -116,11 +113,11 @@ def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Job]) 
         tag=subject.tag,
         station=subject.station,
         state="ok",
-        place=subject.place if done is None else done.what.place,
+        place=subject.place if done is None else done.place,
         what=f"{about(rule.task, subject.tag)} is ok",
-        done_on=None if done is None else done.what.on,
-        done_uid=None if done is None else done.what.uid,
-        done_place=None if done is None else done.what.place,
+        done_on=None if done is None else done.on,
+        done_uid=None if done is None else done.uid,
+        done_place=None if done is None else done.place,
         by=None if done is None else done.by,
         checked_by=None if done is None else done.checked_by,
         rule=rule,

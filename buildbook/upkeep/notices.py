@@ -11,11 +11,10 @@ import msgspec
 from buildbook.records.notices import Notice
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
-from buildbook.report.history import TaskDone
+from buildbook.report.history import Completion
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.expected import Pace
-from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
@@ -39,17 +38,13 @@ def notice_row(
     """The row of one notice for one item; a recurring one is counted from when it was done."""
     rule = _as_task(notice, item)
     done = [
-        look for look in item.inspections if look.task == notice.notice and look.on >= notice.issued
+        look for look in item.inspections if look.name == notice.notice and look.on >= notice.issued
     ]
     if not done:
         return _open(notice, rule, subject)
     if done[-1].result == "not applicable":
         return _not_applicable(rule, subject, done[-1])
-    jobs = [
-        Job(look, look.result, look.by, look.checked_by)
-        for look in done
-        if look.result != "not applicable"
-    ]
+    jobs = [look for look in done if look.result != "not applicable"]
     row = task_row(ground, Applied(rule), subject, life, pace, jobs, None)
     if notice.grounds or not row.grounds or row.state == "failed":
         return row
@@ -96,7 +91,7 @@ def _open(notice: Notice, rule: TaskRule, subject: Subject) -> Row:
     )
 
 
-def _not_applicable(rule: TaskRule, subject: Subject, done: TaskDone) -> Row:
+def _not_applicable(rule: TaskRule, subject: Subject, done: Completion) -> Row:
     return Row(
         aircraft=subject.aircraft,
         kind="task",

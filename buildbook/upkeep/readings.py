@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from buildbook.records.programmes import CheckRule
-from buildbook.report.history import CheckDone
+from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 
 _SPINS = {
@@ -45,7 +45,7 @@ class Contradiction(NamedTuple):
 
 
 def contradictions(
-    aircraft: AircraftNow, rule: CheckRule, done: CheckDone
+    aircraft: AircraftNow, rule: CheckRule, done: Completion
 ) -> tuple[Contradiction, ...]:
     """The readings of a check that the layout contradicts, station by station.
 
@@ -84,7 +84,7 @@ def _parted(aircraft: AircraftNow, key: str) -> tuple[str | None, str]:
     return None, key
 
 
-def _covered(aircraft: AircraftNow, done: CheckDone, name: str) -> tuple[str, ...]:
+def _covered(aircraft: AircraftNow, done: Completion, name: str) -> tuple[str, ...]:
     """The stations that a reading without a station speaks for."""
     if name.split(".")[0] == "each":
         return done.stations or aircraft.motor_stations

@@ -7,10 +7,10 @@ from typing import NamedTuple
 
 from buildbook.basis.counting import UNITS, Interval, Unit, parts
 from buildbook.records.programmes import TaskRule
+from buildbook.report.history import Completion
 from buildbook.report.work import RowState
 from buildbook.upkeep.counting import due_count, due_day, step_of
 from buildbook.upkeep.expected import Pace, Window, sooner, window
-from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.subject import Ground
 
@@ -42,7 +42,7 @@ def _intervals(every: Interval) -> Mapping[str, float]:
 
 
 def sides_of(
-    ground: Ground, rule: TaskRule, life: Life, pace: Pace | None, accepted: Sequence[Job]
+    ground: Ground, rule: TaskRule, life: Life, pace: Pace | None, accepted: Sequence[Completion]
 ) -> list[Side]:
     """Every unit that can be told. ``accepted``: when it was done, oldest first.
 
@@ -72,9 +72,9 @@ def _counted(
     tolerance: Mapping[str, float],
     life: Life,
     pace: Pace | None,
-    accepted: Sequence[Job],
+    accepted: Sequence[Completion],
 ) -> Side:
-    dones = [life.ticks(unit.key, job.what.seq) for job in accepted]
+    dones = [life.ticks(unit.key, job.seq) for job in accepted]
     due = due_count(rule.counted_from, dones, interval)
     left = due - life.ticks(unit.key)
     late = unit.in_ticks(tolerance.get(unit.key, 0))
@@ -94,9 +94,9 @@ def _soon(ground: Ground, unit: Unit, interval: int) -> int:
 
 
 def _due_day(
-    rule: TaskRule, unit: str, size: int, life: Life, accepted: Sequence[Job]
+    rule: TaskRule, unit: str, size: int, life: Life, accepted: Sequence[Completion]
 ) -> datetime.date | None:
-    days = [job.what.on for job in accepted]
+    days = [job.on for job in accepted]
     start = life.began
     if start is None:
         if not days:

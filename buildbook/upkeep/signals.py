@@ -11,10 +11,10 @@ from buildbook.figures.answers.log.signals import Signal as Figured
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report import ranks
-from buildbook.report.history import FlightDone, Happened, TaskDone
+from buildbook.report.history import Completion, FlightDone, Happened
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.doings import WEIGHING
+from buildbook.upkeep.completions import WEIGHING
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.subject import Subject
 from buildbook.upkeep.weighing import unweighed
@@ -106,9 +106,9 @@ def _unweighed(hangar: Hangar, aircraft: AircraftNow) -> list[Signal]:
     return [Signal(WEIGHING, seen, f"{moved} since, not weighed", {"found": moved})]
 
 
-def _looked_at(signal: Signal, looks: Iterable[TaskDone], flights: Iterable[FlightDone]) -> bool:
+def _looked_at(signal: Signal, looks: Iterable[Completion], flights: Iterable[FlightDone]) -> bool:
     """Whether somebody looked since; a drift was seen before that as well. Only scales weigh."""
-    last = max((look.seq for look in looks if look.task == signal.name), default=-1)
+    last = max((look.seq for look in looks if look.name == signal.name), default=-1)
     if signal.name in DRIFTS and last >= 0:
         return sum(flight.seq > last for flight in flights) < QUIET_FLIGHTS
     return signal.name != WEIGHING and last > signal.seen.seq

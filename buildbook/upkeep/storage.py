@@ -7,7 +7,7 @@ from buildbook.report import ranks
 from buildbook.report.history import ChargeDone
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Row
-from buildbook.upkeep.jobs import Job
+from buildbook.upkeep.completions import completed_by
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
 from buildbook.upkeep.programme import Applied
@@ -45,7 +45,7 @@ def storage_row(
         subject,
         life,
         None,
-        [Job(full)],
+        [completed_by(full, STORAGE_CHARGE)],
         None,
     )
     soon = row.state in ("ok", "due soon")

@@ -6,10 +6,10 @@ from buildbook.basis.counting import UNITS, Interval
 from buildbook.basis.place import Place
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
+from buildbook.report.history import Completion
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace
 from buildbook.upkeep.intervals import interval_words
-from buildbook.upkeep.jobs import Job
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.programme import Applied
@@ -38,7 +38,7 @@ def task_row(
     subject: Subject,
     life: Life,
     pace: Pace | None,
-    jobs: Sequence[Job],
+    jobs: Sequence[Completion],
     reopened: Reopened | None,
 ) -> Row:
     """The row of one task for one aircraft or item. ``jobs``: every doing, oldest first."""
@@ -74,9 +74,9 @@ def task_row(
         what=_what(rule, subject, state, first_by, left),
         grounds=rank < ranks.CHECK_FLIGHT,
         counted_from=rule.counted_from if accepted else "start",
-        done_on=None if done is None else done.what.on,
-        done_uid=None if done is None else done.what.uid,
-        done_place=None if done is None else done.what.place,
+        done_on=None if done is None else done.on,
+        done_uid=None if done is None else done.uid,
+        done_place=None if done is None else done.place,
         by=None if done is None else done.by,
         checked_by=None if done is None else done.checked_by,
         rule=rule,
@@ -89,8 +89,8 @@ def task_row(
 
 def _state(
     rule: TaskRule,
-    jobs: Sequence[Job],
-    accepted: Sequence[Job],
+    jobs: Sequence[Completion],
+    accepted: Sequence[Completion],
     reopened: Reopened | None,
     sides: Sequence[Side],
 ) -> tuple[RowState, Because | None]:
@@ -117,8 +117,8 @@ def _state(
 
 
 def _waits_for_second(
-    jobs: Sequence[Job], accepted: Sequence[Job], reopened: Reopened | None
-) -> Job | None:
+    jobs: Sequence[Completion], accepted: Sequence[Completion], reopened: Reopened | None
+) -> Completion | None:
     """The last doing, where it passed, counts, and lacks a second person."""
     if not jobs or jobs[-1].result == "fail" or (accepted and accepted[-1] is jobs[-1]):
         return None
@@ -126,12 +126,12 @@ def _waits_for_second(
     return None if reopened is not None and _after(reopened, last) else last
 
 
-def _after(reopened: Reopened, job: Job) -> bool:
-    return reopens(reopened, job.what.seq, job.what.on, job.what.uid)
+def _after(reopened: Reopened, job: Completion) -> bool:
+    return reopens(reopened, job.seq, job.on, job.uid)
 
 
-def _entry(because: Because, job: Job) -> Because:
-    what = job.what
+def _entry(because: Because, job: Completion) -> Because:
+    what = job
     return Because(why=because.why, unit=because.unit, entry=what.uid, on=what.on, place=what.place)
 
 
@@ -150,10 +150,10 @@ def _filled(because: Because | None, subject: Subject) -> Because | None:
     )
 
 
-def _place(subject: Subject, because: Because | None, done: Job | None) -> Place:
+def _place(subject: Subject, because: Because | None, done: Completion | None) -> Place:
     if because is not None and because.place is not None:
         return because.place
-    return subject.place if done is None else done.what.place
+    return subject.place if done is None else done.place
 
 
 def _what(

@@ -1,11 +1,12 @@
 """What the rows of one hangar are made from, each gathered once."""
 
 from buildbook.records.programmes import LimitRule, TaskRule
+from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Row
+from buildbook.upkeep.completions import checks_of_item, tasks_of_aircraft, tasks_of_item, together
 from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.follow_ups import follow_up_row
-from buildbook.upkeep.jobs import Job, aircraft_jobs, checked_jobs, item_jobs, together
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
 from buildbook.upkeep.notices import by_spec, notice_row
@@ -57,7 +58,7 @@ class OnAircraft:
         self._shop = shop
         self._aircraft = aircraft
         self._life = AircraftLife(aircraft)
-        self._jobs = aircraft_jobs(aircraft)
+        self._jobs = tasks_of_aircraft(aircraft)
         self._subject = Subject(aircraft.slug, None, None, aircraft.record.place())
 
     def tasks(self, programme: Resolved) -> list[Row]:
@@ -80,7 +81,7 @@ class OnAircraft:
         reopened = shop.triggers.at_station(aircraft, rule.also_after, None)
         return task_row(shop.ground, applied, subject, life, flown, jobs, reopened)
 
-    def _jobs_of(self, rule: TaskRule) -> list[Job]:
+    def _jobs_of(self, rule: TaskRule) -> list[Completion]:
         names = (rule.task, *rule.also_done_by)
         return together(*(self._jobs.get(name, ()) for name in names))
 
@@ -110,7 +111,7 @@ class OnItem:
         self._item = item
         self._life: Life = life_of(shop.hangar, item)
         self._pace = shop.pace_of_item(item)
-        self._jobs = item_jobs(item)
+        self._jobs = tasks_of_item(item)
         station = None if item.fitted is None else item.fitted.station
         self._subject = Subject(item.aircraft, item.tag, station, item.item.place())
 
@@ -135,10 +136,10 @@ class OnItem:
         shop, rule = self._shop, applied.rule
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
             return storage_row(shop.ground, applied, self._subject, self._life, self._item)
-        jobs: list[Job] = self._jobs.get(rule.task, [])
+        jobs: list[Completion] = self._jobs.get(rule.task, [])
         if rule.also_done_by:
             others = (self._jobs.get(name, ()) for name in rule.also_done_by)
-            checked = checked_jobs(self._shop.hangar, self._item, rule.also_done_by)
+            checked = checks_of_item(self._shop.hangar, self._item, rule.also_done_by)
             jobs = together(jobs, *others, checked)
         subject, life, flown = self._subject, self._life, self._pace
         if rule.follows is not None:

@@ -188,7 +188,7 @@ def test_only_a_calibration_is_an_event() -> None:
         ("arming", "fail", (), {"low": "yes"}, "ida", "jon"),
         ("esc-endpoints", "pass", ("front-left",), {}, None, None),
     ] == [
-        (done.check, done.result, done.stations, done.readings, done.by, done.checked_by)
+        (done.name, done.result, done.stations, done.readings, done.by, done.checked_by)
         for done in hangar.aircraft["a"].checks
     ]
     assert ["calibration esc-endpoints front-left E-1"] == events(hangar)[1:]

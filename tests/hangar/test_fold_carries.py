@@ -150,7 +150,7 @@ def test_what_an_entry_says_is_carried_along() -> None:
     for happened in everything_in(hangar):
         entry = entries[happened.seq]
         own = {"seq", "on", "uid", "place", "stations", "tags", "values", "name", "firmware"}
-        if type(happened).__name__ in ("CheckDone", "TaskDone"):
+        if type(happened).__name__ == "Completion":
             own -= {"stations", "tags"}
         for name in happened.__struct_fields__:
             if name in own or not hasattr(entry, name):
@@ -169,14 +169,14 @@ def test_what_an_entry_says_is_carried_along() -> None:
         "ChargeDone.resting_v",
         "ChargeDone.temperature_k",
         "ChargeDone.to",
-        "CheckDone.aircraft",
-        "CheckDone.by",
-        "CheckDone.checked_by",
-        "CheckDone.readings",
-        "CheckDone.result",
-        "CheckDone.stations",
-        "CheckDone.surface",
-        "CheckDone.taught",
+        "Completion.aircraft",
+        "Completion.by",
+        "Completion.checked_by",
+        "Completion.readings",
+        "Completion.result",
+        "Completion.stations",
+        "Completion.surface",
+        "Completion.taught",
         "DefectState.aircraft",
         "Event.aircraft",
         "FlightDone.aircraft",
@@ -204,12 +204,8 @@ def test_what_an_entry_says_is_carried_along() -> None:
         "MassChange.mass_kg",
         "MassChange.words",
         "RepairDone.aircraft",
-        "TaskDone.aircraft",
-        "TaskDone.findings",
-        "TaskDone.by",
-        "TaskDone.checked_by",
-        "TaskDone.result",
-        "TaskDone.tags",
+        "Completion.findings",
+        "Completion.tags",
         "Weighing.cg_m",
         "Weighing.mass_kg",
         "Weighing.pack",
@@ -226,7 +222,7 @@ def test_what_is_kept_by_name_is_kept_under_the_right_one() -> None:
         (verdict.name, verdict.words) for verdict in now.gain_verdicts
     ]
     assert [("esc-endpoints", "motor-bearings")] == [
-        (check.check, task.task) for check, task in zip(now.checks, now.inspections, strict=True)
+        (check.name, task.name) for check, task in zip(now.checks, now.inspections, strict=True)
     ]
     assert [("start", "14 %")] == [
         (setting.name, setting.value) for setting in now.settings.values()

@@ -47,7 +47,7 @@ def test_dangers_were_found_and_mended_in_the_demo() -> None:
     assert ledger is not None
     last = fold(ledger, ledger.keeper.as_of or datetime.date.max)
     checks = [
-        (check.check, check.result, check.on)
+        (check.name, check.result, check.on)
         for aircraft in last.aircraft.values()
         for check in aircraft.checks
     ]

@@ -8,7 +8,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
-from buildbook.report.history import CheckDone
+from buildbook.report.history import Completion
 
 NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
@@ -43,10 +43,10 @@ def _read(words: str) -> float | None:
     return value / 100 if found.group(2) else value
 
 
-def _last(craft: Craft, name: str) -> CheckDone:
+def _last(craft: Craft, name: str) -> Completion:
     """The last check of that name with readings. Lacking: there is none."""
     for check in reversed(craft.now.checks):
-        if check.check == name and check.readings:
+        if check.name == name and check.readings:
             return check
     raise Lacking(
         f"no readings of {name} are recorded: write a 'check' with 'readings'", craft.home
@@ -84,7 +84,7 @@ def _neutral(craft: Craft) -> Figure:
     )
 
 
-def _inputs(check: CheckDone, found: Mapping[str, float], unit: str) -> list[Input]:
+def _inputs(check: Completion, found: Mapping[str, float], unit: str) -> list[Input]:
     return [
         measured(f"reading of {name}", value, unit, check.place) for name, value in found.items()
     ]
@@ -131,8 +131,8 @@ def _start(craft: Craft) -> Figure:
     )
 
 
-def _reading_at(check: CheckDone, station: str) -> float | None:
-    if check.check != START:
+def _reading_at(check: Completion, station: str) -> float | None:
+    if check.name != START:
         return None
     words = check.readings.get(station, check.readings.get(f"{START}.{station}"))
     if words is None:
@@ -141,6 +141,6 @@ def _reading_at(check: CheckDone, station: str) -> float | None:
     return None if value is None else value / 100 if value > 1 else value
 
 
-def _changed_since(craft: Craft, station: str, check: CheckDone) -> bool:
+def _changed_since(craft: Craft, station: str, check: Completion) -> bool:
     seated = [craft.now.at(station, kind) for kind in ("motor", "esc")]
     return any(one is not None and one.since_seq > check.seq for one in seated)
