@@ -8,7 +8,7 @@ import hashlib
 import os
 import stat
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import msgspec
@@ -56,16 +56,21 @@ def digest_of(files: Files, problems: tuple[Problem, ...]) -> bytes:
 
 def _program() -> bytes:
     """What tells one state of the reading code from another, in a checkout too."""
-    seen = []
+    seen: list[tuple[str, int, int]] = []
     for top in (Path(__file__).parent, Path(next(iter(basis.__path__)))):
-        for folder in (top, top / "entries", top / "built_in"):
-            if folder.is_dir():
-                with os.scandir(folder) as entries:
-                    for entry in entries:
-                        if entry.name.endswith((".py", ".yaml")):
-                            facts = entry.stat()
-                            seen.append((entry.name, facts.st_mtime_ns, facts.st_size))
+        seen += _state_of(os.fspath(top))
     return msgspec.msgpack.encode(sorted(seen))
+
+
+def _state_of(folder: str) -> Iterator[tuple[str, int, int]]:
+    """Name, time and size of the program's files in a folder and all folders in it."""
+    with os.scandir(folder) as entries:
+        for entry in entries:
+            if entry.name.endswith((".py", ".yaml")):
+                facts = entry.stat()
+                yield entry.name, facts.st_mtime_ns, facts.st_size
+            elif entry.name != "__pycache__" and entry.is_dir():
+                yield from _state_of(entry.path)
 
 
 def recall(folder: Path, hangar: Path, digest: bytes) -> Kept | None:

@@ -1,4 +1,4 @@
-"""The reference of the files as Markdown, made from the tables that read them."""
+"""The reference of the files as Markdown, made from the declarations of their keys."""
 
 from collections.abc import Iterator
 
@@ -96,7 +96,7 @@ def reference() -> str:
 def _lines() -> Iterator[str]:
     yield "# The files of a hangar"
     yield ""
-    yield "Keys in bold must be there. Made from the tables that read the files."
+    yield "Keys in bold must be there. Made from the declarations by which the files are read."
     for title, words, fields in sections():
         yield from _section(title, words, fields)
     for kind, fields in spec_kinds().items():

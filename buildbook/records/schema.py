@@ -1,4 +1,4 @@
-"""The JSON Schema of the files, made from the tables that read them."""
+"""The JSON Schema of the files, made from the declarations of their keys."""
 
 from typing import Any
 
