@@ -12,12 +12,12 @@ from typing import Any, TypeVar
 import msgspec
 
 from buildbook.audience.betrayal.secrets import is_private_name
-from buildbook.audience.figures import OWNER_FIGURES, SWITCHED_FIGURES
 from buildbook.audience.sharing import Sharing
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry
-from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.figure import Answers
+from buildbook.report.known_figures import KnownFigures
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
 from buildbook.report.work import Row
@@ -94,6 +94,9 @@ class Projector:
             return None
         if isinstance(value, Answers):
             value = self._shared_answers(value)
+        elif isinstance(value, KnownFigures):
+            seen = tuple(known for known in value.figures if self._may_see(known.shown))
+            value = msgspec.structs.replace(value, figures=seen)
         near = _place_of(value) or near
         copied: dict[str, Any] = {}
         for name in kind.__struct_fields__:
@@ -123,17 +126,8 @@ class Projector:
     def _shared_answers(self, answers: Answers) -> Answers:
         """Without figures that only the keeper sees, and why those could not be said."""
         return Answers(
-            figures=tuple(figure for figure in answers.figures if self._is_shared(figure)),
-            cannot_say=tuple(missing for missing in answers.cannot_say if self._is_shared(missing)),
-        )
-
-    def _is_shared(self, answer: Figure | CannotSay) -> bool:
-        if answer.name in OWNER_FIGURES:
-            return False
-        return all(
-            self._sharing.shares(switch)
-            for (name, of), switch in SWITCHED_FIGURES.items()
-            if answer.name == name and (answer.of or "").startswith(of)
+            figures=tuple(each for each in answers.figures if self._may_see(each.shown)),
+            cannot_say=tuple(each for each in answers.cannot_say if self._may_see(each.shown)),
         )
 
     def _field(self, name: str, part: Any, near: Place) -> Any:

@@ -58,7 +58,7 @@ def page(reports: Reports, slug: str) -> Page:
     plan = reports.layout(slug)
     layout = LAYOUTS.get(aircraft.record.layout)
     jobs = reports.jobs_of_aircraft(slug)
-    told = headlines(answers)
+    told = headlines(answers, reports.known_figures())
     gains = _gains(aircraft)
     return Page(
         address=address_of("aircraft", slug),

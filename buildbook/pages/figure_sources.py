@@ -5,14 +5,10 @@ from collections.abc import Iterable, Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.audience.figures import OWNER_FIGURES
-from buildbook.figures.answers.provenance import Provenance, Step, provenance
-from buildbook.figures.formula import law_mathml
-from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
+from buildbook.report.known_figures import KnownFigure, KnownFigures, Step
 from buildbook.report.reports import Reports
-from buildbook.words.figures import TOPICS, meaning_of
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):
@@ -54,42 +50,35 @@ def page(reports: Reports, _key: str) -> Page:
         template="figure_sources.html.j2",
         title="Where the figures come from",
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
-        facts={"topics": tuple(topics(reports.is_public))},
+        facts={"topics": tuple(topics(reports.known_figures()))},
         about="Formula, valid range, source and tests of every figure.",
     )
 
 
-def topics(is_public: bool) -> Iterator[Topic]:
-    """Figures by heading, as on the figures pages; those that only an owner sees are left out."""
-    known = {row.name: row for row in provenance() if not (is_public and row.name in OWNER_FIGURES)}
-    headed = {name for found in TOPICS.values() for name in found}
-    headings = {heading: tuple(found) for heading, found in TOPICS.items()}
-    headings["Other figures"] = tuple(name for name in known if name not in headed)
-    for heading, names in headings.items():
-        rows = tuple(_row(known[name]) for name in names if name in known)
-        if rows:
-            anchor = heading.lower().replace(" ", "-")
-            yield Topic(heading=heading, anchor=anchor, rows=rows)
+def topics(known: KnownFigures) -> Iterator[Topic]:
+    """Figures by heading, as on the figures pages."""
+    for heading, figures in known.topics().items():
+        yield Topic(
+            heading=heading,
+            anchor=heading.lower().replace(" ", "-"),
+            rows=tuple(_row(figure) for figure in figures),
+        )
 
 
-def _row(found: Provenance) -> Row:
+def _row(known: KnownFigure) -> Row:
     return Row(
-        name=found.name,
-        title=meaning_of(found.name).title,
-        words=found.words,
-        ways=tuple(_way(step) for step in found.steps),
-        held_by=found.held_by,
+        name=known.name,
+        title=known.title,
+        words=known.about,
+        ways=tuple(_way(step) for step in known.steps),
+        held_by=known.held_by,
     )
 
 
 def _way(step: Step) -> Way:
-    law = LAWS.get(step.law or "")
-    by_formula = (
-        law is not None and law.kind == "formula" and not step.formula.startswith("method:")
-    )
     return Way(
-        formula=Markup(law_mathml(law)) if law is not None and by_formula else None,
-        method=step.formula.removeprefix("method:").strip(),
+        formula=Markup(step.mathml) if step.mathml else None,
+        method=step.method,
         source=step.source,
         valid=step.valid,
     )

@@ -5,15 +5,13 @@ from collections.abc import Iterable, Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.figures.formula import law_mathml
-from buildbook.figures.laws.registry import LAWS
 from buildbook.pages.addresses import address_of
 from buildbook.pages.charts import chart_of_prediction
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
+from buildbook.report.known_figures import LawFacts
 from buildbook.report.reports import Reports
 from buildbook.words.figures import (
-    TOPICS,
     Meaning,
     aside_words,
     cell_words,
@@ -82,7 +80,7 @@ def page(reports: Reports, slug: str) -> Page:
         ),
         facts={
             "slug": slug,
-            "topics": tuple(topics(answers)),
+            "topics": tuple(topics(reports, answers)),
             "nothing": not answers.figures,
             "flown": chart_of_prediction(reports, slug),
         },
@@ -90,45 +88,47 @@ def page(reports: Reports, slug: str) -> Page:
     )
 
 
-def topics(answers: Answers) -> Iterator[Topic]:
-    """Figures by heading, in the order of ``TOPICS``; unknown names at the end."""
+def topics(reports: Reports, answers: Answers) -> Iterator[Topic]:
+    """Figures by heading, in the order of their declarations; unknown names at the end."""
     given = (
         *(figure.name for figure in answers.figures),
         *(missing.name for missing in answers.cannot_say),
     )
     names = tuple(dict.fromkeys(given))
-    known = {name for topic in TOPICS.values() for name in topic}
-    headings = {heading: tuple(found) for heading, found in TOPICS.items()}
-    headings["Other figures"] = tuple(name for name in names if name not in known)
+    known = reports.known_figures()
+    headings = {
+        heading: tuple(each.name for each in found) for heading, found in known.topics().items()
+    }
+    headings["Other figures"] = tuple(name for name in names if known.get(name) is None)
     for heading, wanted in headings.items():
-        entries = tuple(_entry(name, answers) for name in wanted if name in names)
+        entries = tuple(_entry(reports, name, answers) for name in wanted if name in names)
         if entries:
             anchor = heading.lower().replace(" ", "-")
             yield Topic(heading=heading, anchor=anchor, entries=entries)
 
 
-def _entry(name: str, answers: Answers) -> Entry:
+def _entry(reports: Reports, name: str, answers: Answers) -> Entry:
     figures = tuple(figure for figure in answers.figures if figure.name == name)
+    laws = reports.known_figures().laws
     notes = dict.fromkeys(note for figure in figures for note in figure.notes)
     return Entry(
         name=name,
-        meaning=meaning_of(name),
-        shown=tuple(show(figure) for figure in figures),
+        meaning=meaning_of(reports, name),
+        shown=tuple(show(figure, laws.get(figure.law or "")) for figure in figures),
         missing=tuple(missing for missing in answers.cannot_say if missing.name == name),
         many=len(figures) > 1 or any(figure.of for figure in figures),
         notes=tuple(note for note in notes if all(note in figure.notes for figure in figures)),
     )
 
 
-def show(figure: Figure) -> Shown:
+def show(figure: Figure, law: LawFacts | None = None) -> Shown:
     """A figure with its formula, tables and asides in words."""
-    law = LAWS.get(figure.law or "")
-    by_formula = law is not None and not figure.formula.startswith("method:")
+    mathml = law.mathml if law and not figure.formula.startswith("method:") else ""
     table = figure.table
     return Shown(
         figure=figure,
         inputs=tuple(_once(figure.inputs)),
-        formula=Markup(law_mathml(law)) if law and by_formula and law.kind == "formula" else None,
+        formula=Markup(mathml) if mathml else None,
         method=figure.formula.removeprefix("method:").strip(),
         valid=law.valid if law else "",
         columns=tuple(column_words(column) for column in table.columns) if table else (),

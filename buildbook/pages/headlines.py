@@ -4,26 +4,13 @@ Where a figure goes by pack, the one to plan with is shown: the heaviest mass, t
 """
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import Literal
 
 import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.report.figure import Answers, CannotSay, Figure
-
-Pick = Literal["only", "most", "least low"]
-
-
-class Wanted(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure by name and, where it has several subjects, those that are asked for, best first.
-
-    words: said of the one picked from several packs.
-    """
-
-    name: str
-    of: tuple[str | None, ...] = ()
-    pick: Pick = "only"
-    words: str = ""
+from buildbook.report.known_figures import Headline as Wanted
+from buildbook.report.known_figures import KnownFigures, Pick
 
 
 class Headline(msgspec.Struct, frozen=True, kw_only=True):
@@ -36,26 +23,11 @@ class Headline(msgspec.Struct, frozen=True, kw_only=True):
     words: str = ""
 
 
-WANTED: tuple[Wanted, ...] = (
-    Wanted(name="all_up_mass", pick="most", words="the heaviest"),
-    Wanted(name="flight_time", pick="least low", words="the shortest"),
-    Wanted(name="alarm_voltage", pick="most", words="the highest"),
-    Wanted(name="flown_current", of=(None,)),
-    Wanted(name="thrust_to_weight"),
-    Wanted(name="hover_throttle"),
-    Wanted(name="hover_current"),
-    Wanted(name="wing_loading"),
-    Wanted(name="stall_speed"),
-    Wanted(name="balance", of=("mean chord", "forward")),
-    Wanted(name="rotation_balance"),
-    Wanted(name="start_spread"),
-)
-"""In this order; what an aircraft does not have is left out."""
-
-
-def headlines(answers: Answers) -> tuple[Headline, ...]:
-    """Those of ``WANTED`` that there are, or that lack something."""
-    found = (_headline(answers, wanted) for wanted in WANTED)
+def headlines(answers: Answers, known: KnownFigures) -> tuple[Headline, ...]:
+    """Those declared for the front page that there are, or that lack something."""
+    wanted = [(one.headline, one.name) for one in known.figures if one.headline is not None]
+    wanted.sort(key=lambda pair: pair[0].place)
+    found = (_headline(answers, name, headline) for headline, name in wanted)
     return tuple(one for one in found if one is not None)
 
 
@@ -72,21 +44,21 @@ def lacking(told: Iterable[Headline]) -> tuple[Lack, ...]:
     return tuple((because, place, tuple(names)) for (because, place), names in found.items())
 
 
-def _headline(answers: Answers, wanted: Wanted) -> Headline | None:
-    figures = tuple(figure for figure in answers.figures if figure.name == wanted.name)
+def _headline(answers: Answers, name: str, wanted: Wanted) -> Headline | None:
+    figures = tuple(figure for figure in answers.figures if figure.name == name)
     if wanted.of:
         figures = next(
             (same for of in wanted.of if (same := tuple(f for f in figures if f.of == of))), ()
         )
     if figures:
         return Headline(
-            name=wanted.name,
+            name=name,
             figure=_PICKS[wanted.pick](figures),
             among=len(figures),
             words=wanted.words if len(figures) > 1 else "",
         )
-    missing = next((miss for miss in answers.cannot_say if miss.name == wanted.name), None)
-    return Headline(name=wanted.name, figure=None, missing=missing) if missing else None
+    missing = next((miss for miss in answers.cannot_say if miss.name == name), None)
+    return Headline(name=name, figure=None, missing=missing) if missing else None
 
 
 def _most(figures: tuple[Figure, ...]) -> Figure:

@@ -10,7 +10,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.figures.answers.everything import ANSWERS
+from buildbook.figures.answers.everything import FIGURES
 from buildbook.pages.asked import Asked, asked_in
 from buildbook.records.entries import Gains
 from buildbook.report.state import Hangar
@@ -119,8 +119,9 @@ def _bare(kind: str) -> Kind:
 def _figure(given: tuple[str, ...]) -> Insert:
     if not given:
         raise Misfit("the insert 'figure' lacks a name", "for instance @ figure flight_time")
-    if given[0] not in ANSWERS:
-        raise Misfit(f"unknown figure {said(given[0])}", did_you_mean(given[0], ANSWERS))
+    known = [spec.name for spec in FIGURES if spec.of_aircraft is not None]
+    if given[0] not in known:
+        raise Misfit(f"unknown figure {said(given[0])}", did_you_mean(given[0], known))
     return Insert(kind="figure", name=given[0], of=" ".join(given[1:]))
 
 

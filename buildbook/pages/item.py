@@ -95,7 +95,7 @@ def page(reports: Reports, tag: str) -> Page:
             "outlook": _outlook(reports, item, answers),
             "figures": tuple(
                 entry
-                for topic in topics(answers)
+                for topic in topics(reports, answers)
                 for entry in topic.entries
                 if not entry.name.startswith("component_")
             ),

@@ -169,7 +169,7 @@ class Press:
             "cautions": CAUTIONS,
             "mark_of": mark_of,
             "row_anchor": row_anchor,
-            "meaning_of": meaning_of,
+            "meaning_of": partial(meaning_of, reports),
             "row_subject": work_list.subject,
             "row_title": work_list.title,
             "row_left": partial(_in_days, work_list.left, reports),

@@ -190,10 +190,11 @@ def _figure(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block:
     answers = reports.figures_of_aircraft(slug)
     figures = _asked_figures(reports, slug, insert)
     missing = next((one for one in answers.cannot_say if one.name == insert.name), None)
+    meaning = meaning_of(reports, insert.name)
     return Block(
         kind="figure",
-        heading=meaning_of(insert.name).title,
-        words=meaning_of(insert.name).words,
+        heading=meaning.title,
+        words=meaning.words,
         anchor=insert.name,
         figures=figures,
         missing=None if figures else missing,

@@ -9,9 +9,14 @@ from typing import Annotated, Literal
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.records.declare import PRIVATE, PUBLIC
+from buildbook.records.declare import PRIVATE, PUBLIC, Shown
 
 Basis = Literal["measured", "spec", "default", "fitted", "computed"]
+
+Wording = Literal[
+    "", "share", "capacities an hour", "fine charge", "two digits", "tenths", "height"
+]
+"""How a value is said where its unit alone does not tell."""
 
 
 class Input(msgspec.Struct, frozen=True, kw_only=True):
@@ -48,6 +53,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     verdict: a few words where the figure is one (``a twin spin at front-left``); notes: caveats,
     such as ``rests on defaults``; other: values of the same figure by another way, by its name.
     day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
+    worded: how the value is said; shown: who may see the figure. Both come from its declaration.
     """
 
     name: Annotated[str, PUBLIC]
@@ -70,6 +76,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     day: Annotated[datetime.date | None, PUBLIC] = None
     low_day: Annotated[datetime.date | None, PUBLIC] = None
     high_day: Annotated[datetime.date | None, PUBLIC] = None
+    worded: Annotated[Wording, PUBLIC] = ""
+    shown: Annotated[Shown, PUBLIC] = "private"
 
 
 class CannotSay(msgspec.Struct, frozen=True, kw_only=True):
@@ -79,6 +87,7 @@ class CannotSay(msgspec.Struct, frozen=True, kw_only=True):
     of: Annotated[str | None, PUBLIC] = None
     because: Annotated[str, PUBLIC]
     place: Annotated[Place | None, PRIVATE] = None
+    shown: Annotated[Shown, PUBLIC] = "private"
 
 
 class Answers(msgspec.Struct, frozen=True, kw_only=True):

@@ -14,6 +14,7 @@ from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PRIVATE, PUBLIC
 from buildbook.report.figure import Answers
 from buildbook.report.jobs import Job
+from buildbook.report.known_figures import KnownFigures
 from buildbook.report.outing import GoingFlying
 from buildbook.report.packs import PackHealth, PackLine
 from buildbook.report.pictures import Pictures
@@ -107,6 +108,11 @@ class Reports:
     def figures_of_item(self, tag: str) -> Answers:
         """All figures of an item."""
         found: Answers = self.ask("figures_of_item", tag)
+        return found
+
+    def known_figures(self) -> KnownFigures:
+        """What is known of every figure before anything is worked out."""
+        found: KnownFigures = self.ask("known_figures")
         return found
 
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:

@@ -14,6 +14,7 @@ REPORTS: Mapping[str, str] = {
     "work": "whole:work",
     "figures_of_aircraft": "answers:figures_of_aircraft",
     "figures_of_item": "answers:figures_of_item",
+    "known_figures": "known_figures:known_figures",
     "jobs": "jobs:jobs",
     "jobs_of_aircraft": "jobs:jobs_of_aircraft",
     "jobs_of_item": "jobs:jobs_of_item",

@@ -1,9 +1,9 @@
-"""How the value of a figure or of an input is said: by its unit, unless its name says more."""
+"""How the value of a figure or of an input is said: by its unit, unless the figure says more."""
 
 from collections.abc import Callable, Mapping
 
 from buildbook.basis import amounts
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Wording
 
 _HEIGHTS = ("altitude", "elevation")
 
@@ -23,41 +23,29 @@ def _one_place(value: float) -> str:
     return amounts.fixed(value, 1)
 
 
-BY_NAME: Mapping[tuple[str, str], Callable[[float], str]] = {
-    ("balance", "ratio"): amounts.share,
-    ("hover_throttle", "ratio"): amounts.share,
-    ("start_spread", "ratio"): amounts.share,
-    ("esc_margin", "ratio"): amounts.share,
-    ("motor_margin", "ratio"): amounts.share,
-    ("battery_margin", "ratio"): amounts.share,
-    ("regulator_margin", "ratio"): amounts.share,
-    ("drift", "ratio"): amounts.share,
-    ("discharge_rate", "ratio"): amounts.discharge_rate,
-    ("pack_capacity", "Ah"): _fine_charge,
-    ("failure_rate", "count"): _few_digits,
-    ("pack_cycles", "count"): _one_place,
-    ("component_cycles", "count"): _one_place,
+WORDED: Mapping[Wording, Callable[[float], str]] = {
+    "share": amounts.share,
+    "capacities an hour": amounts.discharge_rate,
+    "fine charge": _fine_charge,
+    "two digits": _few_digits,
+    "tenths": _one_place,
+    "height": amounts.altitude,
 }
-"""Name and unit of figures that are not said as their unit alone would have it."""
-
-
-def amount_words(name: str, value: float, unit: str) -> str:
-    """A number in words. KeyError: a unit that no figure and no input has."""
-    if unit == "m" and name.endswith(_HEIGHTS):
-        return amounts.altitude(value)
-    say = BY_NAME.get((name, unit))
-    return amounts.figure(value, unit) if say is None else say(value)
+"""How values are said that their unit alone would not tell."""
 
 
 def value_words(figure: Figure, value: float) -> str:
-    """The value of a figure, or an end of its interval."""
-    return amount_words(figure.name, value, figure.unit)
+    """The value of a figure, or an end of its interval. KeyError: a unit that no figure has."""
+    say = WORDED.get(figure.worded)
+    return amounts.figure(value, figure.unit) if say is None else say(value)
 
 
 def input_words(given: Input) -> str:
-    """The value of an input. KeyError: as ``amount_words``."""
+    """The value of an input. KeyError: a unit that no input has."""
     if given.value is None:
         return "not recorded"
     if isinstance(given.value, str):
         return given.value
-    return amount_words(given.name, given.value, given.unit)
+    if given.unit == "m" and given.name.endswith(_HEIGHTS):
+        return amounts.altitude(given.value)
+    return amounts.figure(given.value, given.unit)

@@ -1,9 +1,9 @@
-"""Figures in words: what each name means, under which heading it stands, its columns and asides."""
+"""Figures in words: their columns, cells and asides."""
 
-from collections.abc import Mapping
 from typing import NamedTuple
 
 from buildbook.basis import amounts
+from buildbook.report.reports import Reports
 
 
 class Meaning(NamedTuple):
@@ -13,89 +13,12 @@ class Meaning(NamedTuple):
     words: str
 
 
-TOPICS: Mapping[str, Mapping[str, Meaning]] = {
-    "Mass and balance": {
-        "all_up_mass": Meaning("All-up mass", "As flown, with the pack named."),
-        "mass_budget": Meaning("Mass budget", "What weighs how much, and what has no mass yet."),
-        "balance": Meaning("Balance", "Where it balances, and how hard it is to turn."),
-        "mass_class": Meaning("Mass class", "Thresholds of law that the mass crosses."),
-        "disk_loading": Meaning("Disk loading", "Mass over the area that the propellers sweep."),
-        "wing_loading": Meaning("Wing loading", "Mass over the area of the wing."),
-        "stall_speed": Meaning("Stall speed", "The slowest level flight."),
-    },
-    "Time in the air": {
-        "flight_time": Meaning("Flight time", "Until the reserve, by pack; plan with the low end."),
-        "flown_time": Meaning("Flown time", "The same, fitted to what was flown, with prediction."),
-        "flown_current": Meaning("Flown current", "What it draws in the air, fitted to the log."),
-        "timer_setting": Meaning("Timer", "What to set the flight timer to."),
-        "alarm_voltage": Meaning("Alarm voltage", "Voltage under load at the reserve."),
-    },
-    "Thrust and hover": {
-        "thrust_to_weight": Meaning("Thrust to weight", "At full throttle, standing still."),
-        "hover_throttle": Meaning("Hover throttle", "Where the stick stands in a hover."),
-        "hover_power": Meaning("Hover power", "Electrical power in a hover."),
-        "hover_current": Meaning("Hover current", "Current in a hover."),
-        "tip_speed": Meaning("Tip speed", "How fast the tips of the propellers move."),
-        "tip_mach": Meaning(
-            "Tip speed against sound", "The same as a share of the speed of sound."
-        ),
-        "air_density": Meaning("Air density", "On the field, and on the day of the last flight."),
-        "density_altitude": Meaning("Density altitude", "The height at which air is as thin."),
-    },
-    "Margins and wires": {
-        "discharge_rate": Meaning("Discharge rate", "In capacities an hour, against the rating."),
-        "battery_margin": Meaning("Margin of the pack", "At full throttle, against its rating."),
-        "esc_margin": Meaning("Margin of the ESCs", "At full throttle, against their rating."),
-        "motor_margin": Meaning("Margin of the motors", "At full throttle, against their limit."),
-        "regulator_margin": Meaning("Margin of the regulator", "Load of the servos against it."),
-        "wire_load": Meaning("Load of the wires", "Current over area of copper, run by run."),
-        "wire_drop": Meaning("Voltage lost in the wires", "Run by run, hot copper."),
-        "wire_loss": Meaning("Power lost in the wires", "Run by run, hot copper."),
-        "charge_current": Meaning("Charge current", "From the recorded rate of the pack."),
-    },
-    "Layout and control": {
-        "rotation_balance": Meaning("Rotation", "Whether the spins balance each other."),
-        "allocation": Meaning("Allocation", "What each rotor does for thrust and each axis."),
-        "rotor_loss": Meaning("Loss of a rotor", "Geometry only; your controller may not do it."),
-        "gain_changes": Meaning(
-            "Changes of gains", "Against the set before and the one flown most; no advice."
-        ),
-        "receiver_neutral": Meaning("Receiver neutral", "The last readings and their spread."),
-        "start_spread": Meaning("Start of the motors", "The throttle at which each motor starts."),
-    },
-    "Energy": {
-        "pack_energy": Meaning("Energy of a pack", "Rated and usable, and its band for travel."),
-        "pack_cycles": Meaning("Full cycles", "Charge through the pack, in rated capacities."),
-        "pack_charges": Meaning("Charges", "How often it was charged."),
-        "pack_capacity": Meaning("Capacity trend", "How the measured capacity moves."),
-        "pack_resistance": Meaning("Resistance trend", "How the cells move, and the odd one out."),
-        "pack_end_of_life": Meaning("End of life", "The charge at which it stays below the limit."),
-        "pack_end_of_life_date": Meaning(
-            "End of life, as a day", "At the rate of charging so far."
-        ),
-    },
-    "Time in service": {
-        "aircraft_hours": Meaning("Hours of the airframe", "Flown, carried life included."),
-        "aircraft_flights": Meaning("Flights of the airframe", "Flown, carried life included."),
-        "component_hours": Meaning("Hours of the parts", "Across all aircraft."),
-        "component_flights": Meaning("Flights of the parts", "Across all aircraft."),
-        "component_cycles": Meaning("Cycles of the parts", "Across all aircraft."),
-        "component_crashes": Meaning("Crashes of the parts", "Across all aircraft."),
-        "drift": Meaning("Drift", "Whether a figure moved away from its own history."),
-        "failure_rate": Meaning("Incidents", "How many for the flying done, with exact limits."),
-        "operating_cost": Meaning("Cost", "Parts and packs used up, by the hour of flying."),
-    },
-}
-"""Headings, and the figures under each, in the order in which a page shows them."""
-
-MEANINGS: Mapping[str, Meaning] = {
-    name: meaning for topic in TOPICS.values() for name, meaning in topic.items()
-}
-
-
-def meaning_of(name: str) -> Meaning:
-    """What a figure is called; one without an entry is called by its name."""
-    return MEANINGS.get(name) or Meaning(name.replace("_", " ").capitalize(), "")
+def meaning_of(reports: Reports, name: str) -> Meaning:
+    """What a figure is called; one that is not declared is called by its name."""
+    known = reports.known_figures().get(name)
+    if known is None:
+        return Meaning(name.replace("_", " ").capitalize(), "")
+    return Meaning(known.title, known.line)
 
 
 _COLUMN_UNITS = {

@@ -208,7 +208,10 @@ def test_terms_of_the_gains_in_force_are_columns(owner):
 
 def test_headlines_pick_the_value_to_plan_with(owner):
     """Of several packs the heaviest mass; what lacks something says what."""
-    found = {one.name: one for one in headlines(owner.figures_of_aircraft("sedge"))}
+    found = {
+        one.name: one
+        for one in headlines(owner.figures_of_aircraft("sedge"), owner.known_figures())
+    }
 
     assert "all_up_mass" in found
     for one in found.values():

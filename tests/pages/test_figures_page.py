@@ -3,16 +3,11 @@
 import re
 import xml.etree.ElementTree as ET
 
-from buildbook.figures.answers.everything import ANSWERS, ITEM_ANSWERS
+from buildbook.figures.answers.everything import FIGURES
 from buildbook.pages import figure_sources, figures
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
-from buildbook.words.figures import MEANINGS, aside_words, cell_words, column_words
-
-
-def test_every_figure_has_a_name_in_words():
-    """None stands under its key."""
-    assert [] == [name for name in (*ANSWERS, *ITEM_ANSWERS) if name not in MEANINGS]
+from buildbook.words.figures import aside_words, cell_words, column_words
 
 
 def test_a_figure_shows_its_working(demo_reports):
@@ -45,7 +40,7 @@ def test_what_nobody_can_say_is_told_with_where_to_write_it(owner):
     assert str(missing.place) in html
 
 
-def test_figures_stand_under_headings_and_unknown_ones_last():
+def test_figures_stand_under_headings_and_unknown_ones_last(owner):
     """A figure without a heading is not lost."""
     answers = Answers(
         figures=(
@@ -61,7 +56,7 @@ def test_figures_stand_under_headings_and_unknown_ones_last():
         ("Other figures", ["new_thing"]),
     ] == [
         (topic.heading, [entry.name for entry in topic.entries])
-        for topic in figures.topics(answers)
+        for topic in figures.topics(owner, answers)
     ]
 
 
@@ -122,5 +117,5 @@ def test_where_the_figures_come_from_names_every_figure(owner, public):
         for reports in (owner, public)
     }
 
-    assert {*ANSWERS, *ITEM_ANSWERS} - {"component_cycles"} <= set(names[owner])
+    assert {spec.name for spec in FIGURES} == set(names[owner])
     assert {"operating_cost"} == set(names[owner]) - set(names[public])

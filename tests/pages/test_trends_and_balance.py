@@ -63,7 +63,9 @@ def test_what_sits_at_one_place_is_one_disc_of_all_its_mass(demo_reports):
 
 def test_what_lacks_for_several_figures_is_said_once(demo_reports):
     """Clover has no pack, and seven figures wait for it."""
-    told = lacking(headlines(demo_reports.figures_of_aircraft("clover")))
+    told = lacking(
+        headlines(demo_reports.figures_of_aircraft("clover"), demo_reports.known_figures())
+    )
     reasons = [because for because, _, _ in told]
 
     assert len(set(reasons)) == len(reasons)

@@ -2,13 +2,25 @@
 
 import pytest
 
+from buildbook.figures.answers.everything import FIGURES
 from buildbook.report.figure import Figure, Input
 from buildbook.words.figure_values import input_words, value_words
 
+SPECS = {spec.name: spec for spec in FIGURES}
+
 
 def of(name: str, unit: str) -> Figure:
-    """A figure of that name and unit."""
-    return Figure(name=name, value=0.0, unit=unit, basis="spec", formula="", source="")
+    """A figure of that name and unit, worded as its declaration says."""
+    spec = SPECS[name]
+    return Figure(
+        name=name,
+        value=0.0,
+        unit=unit,
+        basis="spec",
+        formula="",
+        source="",
+        worded=spec.worded if unit == spec.unit else "",
+    )
 
 
 @pytest.mark.parametrize(

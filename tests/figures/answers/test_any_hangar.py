@@ -15,8 +15,7 @@ from test_log_and_packs import flights
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.everything import (
-    ANSWERS,
-    ITEM_ANSWERS,
+    FIGURES,
     figures_of_aircraft,
     figures_of_item,
 )
@@ -140,11 +139,11 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}
 
     assert {"wing_loading", "stall_speed", "regulator_margin", "rotor_loss"} == (
-        set(ANSWERS) - named
+        {spec.name for spec in FIGURES if spec.of_aircraft} - named
     )
     answers = figures_of_item(whole.hangar, "P-1")
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}
-    assert set(ITEM_ANSWERS) == named
+    assert {spec.name for spec in FIGURES if spec.of_item or spec.of_pack} == named
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -18,6 +18,7 @@ from buildbook.figures.answers.packs.packs import (
     reserve,
     resistance,
 )
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
     Way,
@@ -28,6 +29,7 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.report.figure import Figure, Input
+from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
@@ -103,3 +105,38 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         other={"a cell, V": each},
         notes=notes,
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="timer_setting",
+        title="Timer",
+        line="What to set the flight timer to.",
+        about="What to set the flight timer to.",
+        topic="Time in the air",
+        unit="s",
+        shown="public",
+        of_aircraft=timer_setting,
+        methods=(TIMER,),
+        held_by=("tests/figures/answers/test_small_quad.py",),
+    ),
+    FigureSpec(
+        name="alarm_voltage",
+        title="Alarm voltage",
+        line="Voltage under load at the reserve.",
+        about="Voltage under load at which the reserve begins.",
+        topic="Time in the air",
+        unit="V",
+        shown="public",
+        of_aircraft=alarm_voltage,
+        laws=(
+            "constant_power_discharge",
+            "terminal_v",
+        ),
+        held_by=(
+            "tests/published/test_flight_battery.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+        headline=Headline(place=3, pick="most", words="the highest"),
+    ),
+)

@@ -7,10 +7,12 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import reserve_words, simulated, simulated_s
-from buildbook.figures.answers.flight.rates import ENOUGH, fitted_time, flights_with_charge
+from buildbook.figures.answers.flight.rates import ENOUGH, TIME, fitted_time, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each
 from buildbook.report.figure import Figure
+from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 NOT_YET = "not yet flown"
@@ -74,3 +76,33 @@ def _flown_beside(craft: Craft, pack: ItemNow, simulation: Figure) -> dict[str, 
     if flown is None or not simulation.value:
         return {}
     return {"as flown so far, s": flown, "as flown, difference": flown / simulation.value - 1}
+
+
+FIGURES = (
+    FigureSpec(
+        name="flight_time",
+        title="Flight time",
+        line="Until the reserve, by pack; plan with the low end.",
+        about=(
+            "Time until the reserve: simulated at constant power, from ten flights on as "
+            "flown. Its low end is the one to plan with."
+        ),
+        topic="Time in the air",
+        unit="s",
+        shown="public",
+        of_aircraft=flight_time,
+        laws=(
+            "constant_power_discharge",
+            "load_current_a",
+            "open_circuit_cell_v",
+        ),
+        methods=(TIME,),
+        held_by=(
+            "tests/published/test_flight_battery.py",
+            "tests/published/test_upkeep_flights.py",
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+        headline=Headline(place=2, pick="least low", words="the shortest"),
+    ),
+)

@@ -7,7 +7,9 @@ import msgspec
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
+    FIT,
     NEWEST,
+    TIME,
     fitted_time,
     flights_with_charge,
     number_of,
@@ -16,8 +18,10 @@ from buildbook.figures.answers.flight.rates import (
 )
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.hover import hover_current_with
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each
 from buildbook.report.figure import Figure
+from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 
@@ -85,3 +89,38 @@ def _predicted(craft: Craft, pack: ItemNow) -> float | None:
         return simulated_s(craft, pack)
     except (Lacking, ValueError):
         return None
+
+
+FIGURES = (
+    FigureSpec(
+        name="flown_time",
+        title="Flown time",
+        line="The same, fitted to what was flown, with prediction.",
+        about="Time until the reserve as flown, against what was predicted.",
+        topic="Time in the air",
+        unit="s",
+        shown="public",
+        of_aircraft=flown_time,
+        methods=(TIME,),
+        held_by=(
+            "tests/published/test_upkeep_flights.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+    FigureSpec(
+        name="flown_current",
+        title="Flown current",
+        line="What it draws in the air, fitted to the log.",
+        about="Current as flown, by pack and by gain set.",
+        topic="Time in the air",
+        unit="A",
+        shown="public",
+        of_aircraft=flown_current,
+        methods=(FIT,),
+        held_by=(
+            "tests/published/test_upkeep_flights.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+        headline=Headline(place=4, of=(None,)),
+    ),
+)

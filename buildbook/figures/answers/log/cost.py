@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import end_of_life
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import ItemNow
@@ -77,3 +78,18 @@ def _wear(craft: Craft, pack: ItemNow) -> float:
         return 0.0
     lost = 1 - pack.capacities[-1].measured_ah / rated
     return min(1.0, max(0.0, lost / may_lose))
+
+
+FIGURES = (
+    FigureSpec(
+        name="operating_cost",
+        title="Cost",
+        line="Parts and packs used up, by the hour of flying.",
+        about="Parts worn for each hour flown; for the owner only.",
+        topic="Time in service",
+        unit="count",
+        of_aircraft=operating_cost,
+        methods=(WAY,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+)

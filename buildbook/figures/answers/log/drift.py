@@ -11,6 +11,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.figures.laws.statistics import drift as law
 from buildbook.report.figure import Figure
@@ -33,8 +34,7 @@ def drift_of_aircraft(craft: Craft) -> Iterator[Said]:
 
 def drift_of_part(part: Part) -> Iterator[Said]:
     """Charge of a pack for each minute flown."""
-    if part.item.is_pack:
-        yield attempt("drift", "charge a minute", pack_drift, part)
+    yield attempt("drift", "charge a minute", pack_drift, part)
 
 
 def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
@@ -96,3 +96,24 @@ def _judged(of: str, values: Sequence[float], flights: Sequence[FlightDone], hom
         verdict=words,
         notes=("low and high: where the average may be by chance",),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="drift",
+        title="Drift",
+        line="Whether a figure moved away from its own history.",
+        about="Whether a pack or an aircraft moves away from its own history.",
+        topic="Time in service",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=drift_of_aircraft,
+        of_pack=drift_of_part,
+        methods=(EWMA,),
+        held_by=(
+            "tests/published/test_upkeep_charts.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+)

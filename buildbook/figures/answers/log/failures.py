@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from buildbook.basis.amounts import significant
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
     attempt,
@@ -95,3 +96,24 @@ def _figure(
         verdict=verdict,
         notes=(f"{found.sides} limits",),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="failure_rate",
+        title="Incidents",
+        line="How many for the flying done, with exact limits.",
+        about="Incidents per 100 flights and per hour, with exact limits.",
+        topic="Time in service",
+        unit="count",
+        worded="two digits",
+        shown="public",
+        shown_of={"cause ": "incidents"},
+        of_aircraft=failure_rate,
+        methods=(RATE,),
+        held_by=(
+            "tests/published/test_upkeep_reliability.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+)

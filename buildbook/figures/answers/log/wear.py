@@ -8,6 +8,7 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import declared, measured
 from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, by_method, given_value
 from buildbook.records.parts import Carried
 from buildbook.report.figure import Figure, Input
@@ -66,8 +67,7 @@ def component_flights(part: Part) -> Iterator[Said]:
 
 def component_cycles(part: Part) -> Iterator[Said]:
     """Equivalent full cycles of a pack."""
-    if part.item.is_pack:
-        yield _of_part("component_cycles", part, part.item.counters.cycles, "count")
+    yield _of_part("component_cycles", part, part.item.counters.cycles, "count")
 
 
 def component_crashes(part: Part) -> Iterator[Said]:
@@ -126,3 +126,83 @@ def _before(name: str, carried: Carried) -> float:
     if kind == "hours":
         return carried.duration_s / 3600
     return {"flights": float(carried.flights), "cycles": carried.cycles}.get(kind, 0.0)
+
+
+FIGURES = (
+    FigureSpec(
+        name="aircraft_hours",
+        title="Hours of the airframe",
+        line="Flown, carried life included.",
+        about="Flying time of the airframe.",
+        topic="Time in service",
+        unit="h",
+        shown="public",
+        of_aircraft=aircraft_hours,
+        methods=(SUMMED,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+    FigureSpec(
+        name="aircraft_flights",
+        title="Flights of the airframe",
+        line="Flown, carried life included.",
+        about="Flights of the airframe.",
+        topic="Time in service",
+        unit="count",
+        shown="public",
+        of_aircraft=aircraft_flights,
+        methods=(SUMMED,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+    FigureSpec(
+        name="component_hours",
+        title="Hours of the parts",
+        line="Across all aircraft.",
+        about="Flying time of an item, on whichever aircraft.",
+        topic="Time in service",
+        unit="h",
+        shown="public",
+        of_item=component_hours,
+        methods=(SUMMED,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+    FigureSpec(
+        name="component_flights",
+        title="Flights of the parts",
+        line="Across all aircraft.",
+        about="Flights of an item.",
+        topic="Time in service",
+        unit="count",
+        shown="public",
+        of_item=component_flights,
+        methods=(SUMMED,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+    FigureSpec(
+        name="component_cycles",
+        title="Cycles of the parts",
+        line="Across all aircraft.",
+        about="Equivalent full cycles of a pack.",
+        topic="Time in service",
+        unit="count",
+        worded="tenths",
+        shown="public",
+        of_pack=component_cycles,
+        methods=(CYCLES,),
+        held_by=(
+            "tests/published/test_upkeep_cycles.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+    FigureSpec(
+        name="component_crashes",
+        title="Crashes of the parts",
+        line="Across all aircraft.",
+        about="Crashes that touched an item.",
+        topic="Time in service",
+        unit="count",
+        shown="public",
+        of_item=component_crashes,
+        methods=(SUMMED,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+)

@@ -7,6 +7,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, measured, num
 from buildbook.figures.answers.mass.budget import pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with, placed
 from buildbook.figures.answers.mass.masses import parts
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
     Way,
@@ -18,6 +19,7 @@ from buildbook.figures.answers.working import (
 )
 from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
 from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.known_figures import Headline
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"
@@ -195,3 +197,37 @@ def _weighings(craft: Craft) -> Figure:
             columns=("weighing", "mass_kg", "forward_m", "right_m", "state"), rows=tuple(rows)
         ),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="balance",
+        title="Balance",
+        line="Where it balances, and how hard it is to turn.",
+        about=(
+            "Centre of gravity, for a wing as a share of its mean chord, and the inertia "
+            "about three axes."
+        ),
+        topic="Mass and balance",
+        unit="ratio",
+        further_units=(
+            "kg",
+            "kg·m²",
+            "m",
+        ),
+        worded="share",
+        shown="public",
+        of_aircraft=balance,
+        laws=(
+            "centre_of_gravity_m",
+            "chord_position",
+            "inertia_tensor_kg_m2",
+        ),
+        held_by=(
+            "tests/published/test_flight_balance.py",
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_weighed.py",
+        ),
+        headline=Headline(place=10, of=("mean chord", "forward")),
+    ),
+)

@@ -13,6 +13,7 @@ from buildbook.figures.answers.mass.masses import (
     weighed_pack,
     without_pack,
 )
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
     attempt,
@@ -22,6 +23,7 @@ from buildbook.figures.answers.working import (
 )
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.history import Weighing
+from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 HANDBOOK = "FAA-H-8083-1B, Weight and Balance Handbook"
@@ -227,3 +229,45 @@ def _measured_minus_summed(
         (f"measured minus summed: {difference_g} g ({words})",),
         {"measured_kg": weighed, "measured_minus_summed_kg": weighed - total},
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="all_up_mass",
+        title="All-up mass",
+        line="As flown, with the pack named.",
+        about=(
+            "Mass as flown, for each pack: the last weighing with what changed since, else "
+            "the sum of the parts."
+        ),
+        topic="Mass and balance",
+        unit="kg",
+        shown="public",
+        of_aircraft=all_up_mass,
+        methods=(
+            WEIGHED,
+            CORRECTED,
+            SUMMED,
+        ),
+        held_by=(
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_weighed.py",
+        ),
+        headline=Headline(place=1, pick="most", words="the heaviest"),
+    ),
+    FigureSpec(
+        name="mass_budget",
+        title="Mass budget",
+        line="What weighs how much, and what has no mass yet.",
+        about="Every part with its mass and share, and what the parts do not account for.",
+        topic="Mass and balance",
+        unit="kg",
+        shown="public",
+        of_aircraft=mass_budget,
+        methods=(SUMMED,),
+        held_by=(
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_weighed.py",
+        ),
+    ),
+)

@@ -9,11 +9,13 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, from
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.rotors import alike, diameter, propeller_of
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
 from buildbook.figures.laws.aero.wing import stall_speed_m_s, wing_loading_kg_m2
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input
+from buildbook.report.known_figures import Headline
 
 # Lift coefficient at the stall of a plain model wing. Common practice, no source.
 MAX_LIFT_COEFFICIENT = 1.1
@@ -118,3 +120,58 @@ def _stall_speed(craft: Craft) -> Figure:
         way=by_law("stall_speed_m_s"),
         notes=("level flight; a turn or a gust takes more",),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="disk_loading",
+        title="Disk loading",
+        line="Mass over the area that the propellers sweep.",
+        about="Hover thrust of a rotor over the area that it sweeps.",
+        topic="Mass and balance",
+        unit="Pa",
+        shown="public",
+        of_aircraft=disk_loading,
+        laws=(
+            "disk_loading_n_m2",
+            "hover_thrust_n",
+            "disk_area_m2",
+        ),
+        held_by=(
+            "tests/published/test_flight_hover.py",
+            "tests/figures/answers/test_small_quad.py",
+        ),
+    ),
+    FigureSpec(
+        name="wing_loading",
+        title="Wing loading",
+        line="Mass over the area of the wing.",
+        about="Weight over wing area.",
+        topic="Mass and balance",
+        unit="Pa",
+        shown="public",
+        of_aircraft=wing_loading,
+        laws=("wing_loading_kg_m2",),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_weighed.py",
+        ),
+        headline=Headline(place=8),
+    ),
+    FigureSpec(
+        name="stall_speed",
+        title="Stall speed",
+        line="The slowest level flight.",
+        about="The speed below which the wing stalls in level flight.",
+        topic="Mass and balance",
+        unit="m/s",
+        shown="public",
+        of_aircraft=stall_speed,
+        laws=("stall_speed_m_s",),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_weighed.py",
+        ),
+        headline=Headline(place=9),
+    ),
+)

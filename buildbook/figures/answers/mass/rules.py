@@ -6,6 +6,7 @@ from buildbook.basis.amounts import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
 from buildbook.figures.answers.mass.budget import known_masses
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, given_value
 from buildbook.figures.laws.airframe.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
 from buildbook.report.figure import Figure, Table
@@ -57,3 +58,22 @@ def _mass_class(craft: Craft) -> Figure:
             ),
         ),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="mass_class",
+        title="Mass class",
+        line="Thresholds of law that the mass crosses.",
+        about="Thresholds of law on either side of the mass; ask the authority.",
+        topic="Mass and balance",
+        unit="kg",
+        shown="public",
+        of_aircraft=mass_class,
+        laws=("mass_bands",),
+        held_by=(
+            "tests/published/test_flight_mass_classes.py",
+            "tests/figures/answers/test_weighed.py",
+        ),
+    ),
+)

@@ -7,6 +7,7 @@ import msgspec
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import nominal, rated_capacity, reserve
 from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, worked
 from buildbook.figures.laws.packs.battery import pack_energy_wh, usable_energy_wh
 from buildbook.figures.laws.packs.pack_transport import (
@@ -21,15 +22,13 @@ from buildbook.report.figure import Figure
 
 def pack_energy(part: Part) -> Iterator[Said]:
     """Rated energy, which counts for air travel, and what of it is flown."""
-    if part.item.is_pack:
-        yield attempt("pack_energy", "rated", _rated, part)
-        yield attempt("pack_energy", "usable", _usable, part)
+    yield attempt("pack_energy", "rated", _rated, part)
+    yield attempt("pack_energy", "usable", _usable, part)
 
 
 def charge_current(part: Part) -> Iterator[Said]:
     """The current of the recorded charge rate; refused without one."""
-    if part.item.is_pack:
-        yield attempt("charge_current", None, _charge_current, part)
+    yield attempt("charge_current", None, _charge_current, part)
 
 
 def _rated(part: Part) -> Figure:
@@ -85,3 +84,38 @@ def _charge_current(part: Part) -> Figure:
         notes=("at most, from the rate recorded for this pack",),
     )
     return msgspec.structs.replace(figure, verdict=f"{number(rate):g}C of the rated capacity")
+
+
+FIGURES = (
+    FigureSpec(
+        name="charge_current",
+        title="Charge current",
+        line="From the recorded rate of the pack.",
+        about="The current of the charge rate that is recorded for the pack.",
+        topic="Margins and wires",
+        unit="A",
+        shown="public",
+        of_pack=charge_current,
+        laws=("charge_current_a",),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+    FigureSpec(
+        name="pack_energy",
+        title="Energy of a pack",
+        line="Rated and usable, and its band for travel.",
+        about="Rated energy with its band for air travel, and what of it is flown.",
+        topic="Energy",
+        unit="Wh",
+        shown="public",
+        of_pack=pack_energy,
+        laws=(
+            "pack_energy_wh",
+            "usable_energy_wh",
+            "transport_band",
+        ),
+        held_by=(
+            "tests/published/test_flight_battery.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+)

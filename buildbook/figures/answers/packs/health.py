@@ -7,6 +7,7 @@ import msgspec
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import cells, rated_capacity
 from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
     attempt,
@@ -44,16 +45,14 @@ def numbered(capacities: Sequence[CapacityDone]) -> tuple[tuple[float, ...], str
 
 def pack_capacity(part: Part) -> Iterator[Said]:
     """The last measured capacity, and how much of it goes with each charge."""
-    if part.item.is_pack:
-        yield attempt("pack_capacity", None, _capacity, part)
-        if len(part.item.capacities) >= LEAST:
-            yield attempt("pack_capacity", "change a charge", _capacity_trend, part)
+    yield attempt("pack_capacity", None, _capacity, part)
+    if len(part.item.capacities) >= LEAST:
+        yield attempt("pack_capacity", "change a charge", _capacity_trend, part)
 
 
 def pack_resistance(part: Part) -> Iterator[Said]:
     """The last resistance of the pack and of each cell, and the odd cell out."""
-    if part.item.is_pack:
-        yield from attempt_each("pack_resistance", _resistances, part)
+    yield from attempt_each("pack_resistance", _resistances, part)
 
 
 def _capacity(part: Part) -> Figure:
@@ -213,3 +212,44 @@ def _warmth(kelvins: Sequence[float | None]) -> tuple[str, ...]:
     missing = len(kelvins) - len(known)
     words = f"readings at {min(known):.0f} to {max(known):.0f} °C"
     return (words + (f", {missing} without a temperature" if missing else ""),)
+
+
+FIGURES = (
+    FigureSpec(
+        name="pack_capacity",
+        title="Capacity trend",
+        line="How the measured capacity moves.",
+        about="The last measured capacity and its trend.",
+        topic="Energy",
+        unit="Ah",
+        worded="fine charge",
+        shown="public",
+        of_pack=pack_capacity,
+        methods=(
+            LATEST,
+            TREND,
+        ),
+        held_by=(
+            "tests/published/test_upkeep_trends.py",
+            "tests/published/test_upkeep_batteries.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+    FigureSpec(
+        name="pack_resistance",
+        title="Resistance trend",
+        line="How the cells move, and the odd one out.",
+        about="Resistance of the pack and its cells, the trend, and the odd cell out.",
+        topic="Energy",
+        unit="Ω",
+        shown="public",
+        of_pack=pack_resistance,
+        laws=("series_resistance_ohm",),
+        methods=(TREND,),
+        held_by=(
+            "tests/published/test_upkeep_trends.py",
+            "tests/published/test_upkeep_batteries.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+)

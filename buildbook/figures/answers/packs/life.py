@@ -13,6 +13,7 @@ from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.health import numbered
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
 from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input
 
@@ -35,14 +36,12 @@ DAY = by_method(
 
 def pack_end_of_life(part: Part) -> Iterator[Said]:
     """The number of charges from which the capacity stays below the share for good."""
-    if part.item.is_pack:
-        yield attempt("pack_end_of_life", None, _number, part)
+    yield attempt("pack_end_of_life", None, _number, part)
 
 
 def pack_end_of_life_date(part: Part) -> Iterator[Said]:
     """The same as a day, by the recent rate of charging."""
-    if part.item.is_pack:
-        yield attempt("pack_end_of_life_date", None, _date, part)
+    yield attempt("pack_end_of_life_date", None, _date, part)
 
 
 def _inputs(part: Part) -> tuple[Input, ...]:
@@ -164,3 +163,34 @@ def _after(day: datetime.date, days: float) -> datetime.date | None:
     if days > 36_500:
         return None
     return day + datetime.timedelta(days=round(days))
+
+
+FIGURES = (
+    FigureSpec(
+        name="pack_end_of_life",
+        title="End of life",
+        line="The charge at which it stays below the limit.",
+        about="The number of charges from which the capacity stays below the share for good.",
+        topic="Energy",
+        unit="count",
+        shown="public",
+        of_pack=pack_end_of_life,
+        methods=(NUMBER,),
+        held_by=(
+            "tests/published/test_upkeep_batteries.py",
+            "tests/published/test_upkeep_end_of_life_figure.py",
+        ),
+    ),
+    FigureSpec(
+        name="pack_end_of_life_date",
+        title="End of life, as a day",
+        line="At the rate of charging so far.",
+        about="The same as a day, by the recent rate of charging.",
+        topic="Energy",
+        unit="count",
+        shown="public",
+        of_pack=pack_end_of_life_date,
+        methods=(DAY,),
+        held_by=("tests/published/test_upkeep_end_of_life_figure.py",),
+    ),
+)

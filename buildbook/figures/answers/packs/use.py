@@ -7,6 +7,7 @@ import msgspec
 from buildbook.figures.answers.gathering import declared, measured, number
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure
 
@@ -20,14 +21,12 @@ CHARGES = by_method("number of charges in the log", "the log")
 
 def pack_cycles(part: Part) -> Iterator[Said]:
     """Equivalent full cycles of the rated capacity."""
-    if part.item.is_pack:
-        yield attempt("pack_cycles", None, _cycles, part)
+    yield attempt("pack_cycles", None, _cycles, part)
 
 
 def pack_charges(part: Part) -> Iterator[Said]:
     """Number of charges."""
-    if part.item.is_pack:
-        yield attempt("pack_charges", None, _charges, part)
+    yield attempt("pack_charges", None, _charges, part)
 
 
 def _cycles(part: Part) -> Figure:
@@ -73,3 +72,35 @@ def _charges(part: Part) -> Figure:
         inputs=[measured("charges in the log", charges, "count", part.last_place)],
         verdict=None if known else "in this log; charges before it are not counted",
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="pack_cycles",
+        title="Full cycles",
+        line="Charge through the pack, in rated capacities.",
+        about="Charge through a pack in full cycles of its rated capacity.",
+        topic="Energy",
+        unit="count",
+        worded="tenths",
+        shown="public",
+        of_pack=pack_cycles,
+        methods=(CYCLES,),
+        held_by=(
+            "tests/published/test_upkeep_cycles.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+    FigureSpec(
+        name="pack_charges",
+        title="Charges",
+        line="How often it was charged.",
+        about="Number of charges.",
+        topic="Energy",
+        unit="count",
+        shown="public",
+        of_pack=pack_charges,
+        methods=(CHARGES,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+)

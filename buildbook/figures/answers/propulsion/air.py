@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import declared, default, from_figure, measured, number
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, worked
 from buildbook.figures.laws.aero.atmosphere import (
     air_density_kg_m3,
@@ -78,3 +79,38 @@ def _density(craft: Craft, warm: Input, of: str | None) -> Figure:
         of=of,
         notes=("dry air; the elevation is taken as the pressure altitude",),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="air_density",
+        title="Air density",
+        line="On the field, and on the day of the last flight.",
+        about="Density of the air at the field, or on the day of a flight.",
+        topic="Thrust and hover",
+        unit="kg/m³",
+        shown="public",
+        of_aircraft=air_density,
+        laws=("air_density_kg_m3",),
+        held_by=(
+            "tests/published/test_flight_atmosphere.py",
+            "tests/figures/answers/test_small_quad.py",
+        ),
+    ),
+    FigureSpec(
+        name="density_altitude",
+        title="Density altitude",
+        line="The height at which air is as thin.",
+        about="The height in the standard atmosphere with air as thin.",
+        topic="Thrust and hover",
+        unit="m",
+        worded="height",
+        shown="public",
+        of_aircraft=density_altitude,
+        laws=("density_altitude_m",),
+        held_by=(
+            "tests/published/test_flight_atmosphere.py",
+            "tests/figures/answers/test_small_quad.py",
+        ),
+    ),
+)

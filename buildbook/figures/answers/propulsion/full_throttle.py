@@ -22,11 +22,13 @@ from buildbook.figures.answers.propulsion.rotors import (
     thrust_coefficient,
     written_bench,
 )
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.propulsion.bench import bench_full_throttle
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
 from buildbook.figures.laws.propulsion.motor import full_throttle_point
 from buildbook.report.figure import Figure, Input
+from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 AT_NOMINAL = "at the nominal voltage of the pack"
@@ -224,3 +226,27 @@ def _proved(craft: Craft, full: Full) -> Full:
     if not craft.coaxial:
         return full
     return msgspec.structs.replace(full, notes=(*full.notes, PAIRED))
+
+
+FIGURES = (
+    FigureSpec(
+        name="thrust_to_weight",
+        title="Thrust to weight",
+        line="At full throttle, standing still.",
+        about="Static thrust at full throttle over the weight.",
+        topic="Thrust and hover",
+        unit="ratio",
+        shown="public",
+        of_aircraft=thrust_to_weight,
+        laws=(
+            "thrust_to_weight",
+            "bench_full_throttle",
+            "full_throttle_point",
+        ),
+        held_by=(
+            "tests/published/test_flight_propellers.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+        headline=Headline(place=5),
+    ),
+)

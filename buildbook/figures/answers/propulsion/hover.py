@@ -21,6 +21,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     propeller_of,
     thrust_coefficient,
 )
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.aero.hover import disk_area_m2, hover_power_w
 from buildbook.figures.laws.aero.propeller import (
@@ -32,6 +33,7 @@ from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.propulsion.bench import bench_point
 from buildbook.figures.laws.propulsion.motor import loaded_motor_current_a, loaded_motor_v
 from buildbook.report.figure import Figure, Input
+from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 INTERFERENCE = math.sqrt(2)  # of rotors one above the other, no spacing: the upper bound
@@ -345,3 +347,68 @@ WAYS: Mapping[str, Callable[[Craft, ItemNow], Method]] = {
     "momentum theory": _by_momentum,
     "motor constants": _by_constants,
 }
+
+
+FIGURES = (
+    FigureSpec(
+        name="hover_throttle",
+        title="Hover throttle",
+        line="Where the stick stands in a hover.",
+        about="Throttle in a hover, off the bench or by the motor's constants.",
+        topic="Thrust and hover",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=hover_throttle,
+        laws=(
+            "bench_point",
+            "loaded_motor_v",
+        ),
+        held_by=(
+            "tests/published/test_flight_hover.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+        headline=Headline(place=6),
+    ),
+    FigureSpec(
+        name="hover_power",
+        title="Hover power",
+        line="Electrical power in a hover.",
+        about="Power in a hover: off the bench, else by momentum theory; all ways side by side.",
+        topic="Thrust and hover",
+        unit="W",
+        shown="public",
+        of_aircraft=hover_power,
+        laws=(
+            "bench_point",
+            "hover_power_w",
+            "coaxial_hover_power_w",
+            "loaded_motor_current_a",
+        ),
+        held_by=(
+            "tests/published/test_flight_hover.py",
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+    ),
+    FigureSpec(
+        name="hover_current",
+        title="Hover current",
+        line="Current in a hover.",
+        about="Current from the pack in a hover, at its nominal voltage.",
+        topic="Thrust and hover",
+        unit="A",
+        shown="public",
+        of_aircraft=hover_current,
+        laws=(
+            "bench_point",
+            "hover_power_w",
+        ),
+        held_by=(
+            "tests/published/test_flight_hover.py",
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+        headline=Headline(place=7),
+    ),
+)

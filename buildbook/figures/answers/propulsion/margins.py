@@ -8,6 +8,7 @@ from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover import Method, electrical
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
 from buildbook.figures.laws.propulsion.margins import (
     current_margin,
@@ -214,3 +215,62 @@ def _against_rating(pack: ItemNow, rate_c: float) -> str:
     if rated is None:
         return "no discharge rate recorded"
     return f"{rate_c / rated * 100:.0f} % of its rating of {rated:g}C"
+
+
+FIGURES = (
+    FigureSpec(
+        name="discharge_rate",
+        title="Discharge rate",
+        line="In capacities an hour, against the rating.",
+        about="Current over capacity, in a hover and at full throttle.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="capacities an hour",
+        shown="public",
+        of_aircraft=discharge_rate,
+        laws=("discharge_rate_c",),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
+    ),
+    FigureSpec(
+        name="battery_margin",
+        title="Margin of the pack",
+        line="At full throttle, against its rating.",
+        about="What is left of the pack's rating at full throttle.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=battery_margin,
+        laws=(
+            "current_margin",
+            "rated_current_a",
+        ),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
+    ),
+    FigureSpec(
+        name="esc_margin",
+        title="Margin of the ESCs",
+        line="At full throttle, against their rating.",
+        about="What is left of the ESC's rating at full throttle.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=esc_margin,
+        laws=("current_margin",),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
+    ),
+    FigureSpec(
+        name="motor_margin",
+        title="Margin of the motors",
+        line="At full throttle, against their limit.",
+        about="What is left of the motor's rating at full throttle.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=motor_margin,
+        laws=("current_margin",),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
+    ),
+)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, of_spec
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.report.figure import Figure
@@ -54,3 +55,20 @@ def _margin(craft: Craft) -> Figure:
         way=Way(formula=f"{law.formula}; I of all servos", source=law.source, law=law.law),
         notes=("all servos at their greatest current at once",),
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="regulator_margin",
+        title="Margin of the regulator",
+        line="Load of the servos against it.",
+        about="What all servos at once leave of the regulator's rating.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=regulator_margin,
+        laws=("current_margin",),
+        held_by=("tests/figures/answers/test_weighed.py",),
+    ),
+)

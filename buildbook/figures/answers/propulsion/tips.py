@@ -18,6 +18,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     thrust_coefficient,
     written_bench,
 )
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import hover_thrust_n
 from buildbook.figures.laws.aero.propeller import rotation_for_thrust_rev_s
@@ -133,3 +134,40 @@ def _tip_mach(craft: Craft, state: str) -> Figure:
     value = figure.value or 0.0
     verdict = "lossy" if value > TOO_FAST else "loud" if value > LOUD else "below the loud band"
     return msgspec.structs.replace(figure, verdict=verdict)
+
+
+FIGURES = (
+    FigureSpec(
+        name="tip_speed",
+        title="Tip speed",
+        line="How fast the tips of the propellers move.",
+        about="Speed of the propeller tips.",
+        topic="Thrust and hover",
+        unit="m/s",
+        shown="public",
+        of_aircraft=tip_speed,
+        laws=("tip_speed_m_s",),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+    ),
+    FigureSpec(
+        name="tip_mach",
+        title="Tip speed against sound",
+        line="The same as a share of the speed of sound.",
+        about="Tip speed over the speed of sound.",
+        topic="Thrust and hover",
+        unit="ratio",
+        shown="public",
+        of_aircraft=tip_mach,
+        laws=(
+            "mach_number",
+            "speed_of_sound_m_s",
+        ),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+    ),
+)

@@ -10,6 +10,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, numb
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover import hover_current_with
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.propulsion.wire import (
@@ -302,3 +303,58 @@ def _whole_way(craft: Craft, state: str) -> Figure:
         verdict=f"{share * 100:.1f} % of the pack's voltage",
         other={"share of the pack's voltage": share},
     )
+
+
+FIGURES = (
+    FigureSpec(
+        name="wire_load",
+        title="Load of the wires",
+        line="Current over area of copper, run by run.",
+        about="Current in each run and its density in the copper.",
+        topic="Margins and wires",
+        unit="A",
+        shown="public",
+        of_aircraft=wire_load,
+        laws=("current_density_a_m2",),
+        held_by=(
+            "tests/published/test_flight_wire.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+    ),
+    FigureSpec(
+        name="wire_drop",
+        title="Voltage lost in the wires",
+        line="Run by run, hot copper.",
+        about="Voltage lost on each run of hot copper, both conductors.",
+        topic="Margins and wires",
+        unit="V",
+        shown="public",
+        of_aircraft=wire_drop,
+        laws=(
+            "run_drop_v",
+            "run_resistance_ohm",
+        ),
+        held_by=(
+            "tests/published/test_flight_wire.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+    ),
+    FigureSpec(
+        name="wire_loss",
+        title="Power lost in the wires",
+        line="Run by run, hot copper.",
+        about="Heat of each run.",
+        topic="Margins and wires",
+        unit="W",
+        shown="public",
+        of_aircraft=wire_loss,
+        laws=(
+            "run_loss_w",
+            "run_resistance_ohm",
+        ),
+        held_by=(
+            "tests/published/test_flight_wire.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+    ),
+)

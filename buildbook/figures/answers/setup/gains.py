@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt_each, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.history import GainSet
@@ -94,3 +95,19 @@ def _term(gains: GainSet, axis: str, term: str) -> float | None:
 
 def _words(count: int) -> str:
     return str(count) if count else "none"
+
+
+FIGURES = (
+    FigureSpec(
+        name="gain_changes",
+        title="Changes of gains",
+        line="Against the set before and the one flown most; no advice.",
+        about="The gain set in force, term by term, against the set before and the one flown most.",
+        topic="Layout and control",
+        unit="count",
+        shown="public",
+        of_aircraft=gain_changes,
+        methods=(DIFFERENCE,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+)

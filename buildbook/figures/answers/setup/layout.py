@@ -9,6 +9,7 @@ from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.rotors import yaw_arm
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, given_value
 from buildbook.figures.laws.airframe.allocation import (
     allocation_matrix,
@@ -20,6 +21,7 @@ from buildbook.figures.laws.airframe.allocation import (
 from buildbook.figures.laws.airframe.rotor_loss import losses_held
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.known_figures import Headline
 
 HAND = {1: "ccw", -1: "cw"}
 VERDICTS = {
@@ -227,3 +229,68 @@ def _greatest_thrust(craft: Craft, weight_n: float) -> Input:
         return default(
             "greatest thrust of a rotor", 2 * weight_n / len(craft.rotors), "N", words, craft.home
         )
+
+
+FIGURES = (
+    FigureSpec(
+        name="rotation_balance",
+        title="Rotation",
+        line="Whether the spins balance each other.",
+        about="Sum of the spins with a verdict, and each propeller's hand against its spin.",
+        topic="Layout and control",
+        unit="count",
+        shown="public",
+        of_aircraft=rotation_balance,
+        laws=(
+            "spin_verdict",
+            "spin_sum",
+            "allocation_rank",
+            "yaw_arm_m",
+        ),
+        held_by=(
+            "tests/published/test_flight_layouts.py",
+            "tests/figures/answers/test_small_quad.py",
+        ),
+        headline=Headline(place=11),
+    ),
+    FigureSpec(
+        name="allocation",
+        title="Allocation",
+        line="What each rotor does for thrust and each axis.",
+        about="The layout as a matrix of thrust, roll, pitch and yaw, and each rotor's share.",
+        topic="Layout and control",
+        unit="ratio",
+        shown="public",
+        of_aircraft=allocation,
+        laws=(
+            "allocation_matrix",
+            "allocation_rank",
+            "hover_thrust_shares",
+        ),
+        held_by=(
+            "tests/published/test_flight_layouts.py",
+            "tests/figures/answers/test_small_quad.py",
+        ),
+    ),
+    FigureSpec(
+        name="rotor_loss",
+        title="Loss of a rotor",
+        line="Geometry only; your controller may not do it.",
+        about=(
+            "After which single losses roll, pitch, yaw and height could still be held, by "
+            "geometry and greatest thrust alone."
+        ),
+        topic="Layout and control",
+        unit="count",
+        shown="public",
+        of_aircraft=rotor_loss,
+        laws=(
+            "losses_held",
+            "controllability_index",
+        ),
+        held_by=(
+            "tests/published/test_flight_layouts.py",
+            "tests/figures/answers/test_rings.py",
+        ),
+    ),
+)

@@ -6,9 +6,11 @@ from statistics import median
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
+from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.history import Completion
+from buildbook.report.known_figures import Headline
 
 NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
@@ -144,3 +146,33 @@ def _reading_at(check: Completion, station: str) -> float | None:
 def _changed_since(craft: Craft, station: str, check: Completion) -> bool:
     seated = [craft.now.at(station, kind) for kind in ("motor", "esc")]
     return any(one is not None and one.since_seq > check.seq for one in seated)
+
+
+FIGURES = (
+    FigureSpec(
+        name="receiver_neutral",
+        title="Receiver neutral",
+        line="The last readings and their spread.",
+        about="Spread of the last neutral readings, and which channel is outside.",
+        topic="Layout and control",
+        unit="count",
+        shown="public",
+        of_aircraft=receiver_neutral,
+        methods=(SPREAD,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+    ),
+    FigureSpec(
+        name="start_spread",
+        title="Start of the motors",
+        line="The throttle at which each motor starts.",
+        about="The throttle at which the slowest motor starts.",
+        topic="Layout and control",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=start_spread,
+        methods=(HIGHEST,),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
+        headline=Headline(place=12),
+    ),
+)

@@ -1,0 +1,63 @@
+"""What is declared of a figure beside its answer: names, unit, who sees it, laws, tests."""
+
+from collections.abc import Callable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.working import Said, Way, attempt_each
+from buildbook.records.declare import Shown
+from buildbook.report.figure import CannotSay, Wording
+from buildbook.report.known_figures import Headline, Topic
+
+
+class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
+    """One figure, for everybody who asks: registry, pages, words, audience, tests.
+
+    name: its key in JSON. title, line: name and a few words on the page of figures. about: a
+    sentence on the page of sources. topic: the heading under which it stands.
+    unit: SI symbol, or ``ratio`` or ``count``; further_units: those of its other rows.
+    worded: how a value in ``unit`` is said, where the unit alone does not tell.
+    shown: who may see it; shown_of: who may see those whose ``of`` begins so. Private unless said.
+    of_aircraft, of_item, of_pack: the answer, for each kind of subject that has the figure.
+    laws: keys of the registry of laws. methods: what is no law. held_by: tests that fail when the
+    answer or one of its laws is wrong.
+    """
+
+    name: str
+    title: str
+    line: str
+    about: str
+    topic: Topic
+    unit: str
+    further_units: tuple[str, ...] = ()
+    worded: Wording = ""
+    shown: Shown = "private"
+    shown_of: Mapping[str, Shown] = {}
+    of_aircraft: Callable[[Craft], Iterator[Said]] | None = None
+    of_item: Callable[[Part], Iterator[Said]] | None = None
+    of_pack: Callable[[Part], Iterator[Said]] | None = None
+    laws: tuple[str, ...] = ()
+    methods: tuple[Way, ...] = ()
+    held_by: tuple[str, ...]
+    headline: Headline | None = None
+
+    def answers_of_aircraft(self, craft: Craft) -> Iterator[Said]:
+        """Its figures of an aircraft, marked with who may see each."""
+        if self.of_aircraft is not None:
+            yield from map(self._marked, attempt_each(self.name, self.of_aircraft, craft))
+
+    def answers_of_item(self, part: Part) -> Iterator[Said]:
+        """Its figures of an item, marked with who may see each."""
+        for answer in (self.of_item, self.of_pack if part.item.is_pack else None):
+            if answer is not None:
+                yield from map(self._marked, attempt_each(self.name, answer, part))
+
+    def _marked(self, said: Said) -> Said:
+        begun = (who for start, who in self.shown_of.items() if (said.of or "").startswith(start))
+        shown = next(begun, self.shown)
+        if isinstance(said, CannotSay):
+            return msgspec.structs.replace(said, shown=shown)
+        worded = self.worded if said.unit == self.unit else ""
+        return msgspec.structs.replace(said, shown=shown, worded=worded)
