@@ -66,7 +66,7 @@ def _records(ledger: Ledger) -> Iterator[Record]:
 
 
 def _place(record: Record, path: str) -> Place:
-    """The line of a value. The heart of an entry has the name of its kind for a key."""
+    """The line of a value. The value of an entry of a kind has the kind for a key."""
     inner = path.removeprefix(".")
     place = record.place(inner)
     tag = type(record).__struct_config__.tag

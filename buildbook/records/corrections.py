@@ -280,7 +280,7 @@ def _set(draft: Draft, root: Draft, kind: str) -> _Step | None:
     if not read:
         return None
     if kind in pairs:
-        read["line_of_heart"] = pairs[kind][1].start_mark.line + 1
+        read["line_of_value"] = pairs[kind][1].start_mark.line + 1
     return _Step(draft, None, read, tuple(pairs), _lines(inner, draft, root))
 
 

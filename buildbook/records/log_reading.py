@@ -185,16 +185,16 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
         missing(pairs, kind.fields, scope, None, said(kind.key))
     what = f"'{kind.key}'"
     read = read_fields(pairs, kind.all, scope, what, kind=kind.key, owners=owners().of)
-    if kind.heart.attribute not in read:
+    if kind.own_key.attribute not in read:
         return None
-    heart = pairs[kind.key][1]
-    if heart.value == [] and not read[kind.heart.attribute]:
-        example = f"as in {kind.key}: {kind.heart.example}"
-        scope.refuse(heart, f"{said(kind.key)} says nothing", example)
+    value = pairs[kind.key][1]
+    if value.value == [] and not read[kind.own_key.attribute]:
+        example = f"as in {kind.key}: {kind.own_key.example}"
+        scope.refuse(value, f"{said(kind.key)} says nothing", example)
         return None
     if any(field.attribute not in read for field in required):
         return None
-    read["line_of_heart"] = pairs[kind.key][1].start_mark.line + 1
+    read["line_of_value"] = pairs[kind.key][1].start_mark.line + 1
     return read
 
 
@@ -203,5 +203,5 @@ def made(kind: EntryKind, read: dict[str, Any], head: dict[str, Any], scope: Sco
     values = dict(read)
     if kind.build is not None:
         values = kind.build(values)
-    values.pop("line_of_heart", None)
+    values.pop("line_of_value", None)
     return kind.make(file=scope.file, line=scope.line, lines=scope.lines, **head, **values)

@@ -107,7 +107,7 @@ def _lines() -> Iterator[str]:
         yield from _section(
             f"entry: {entry.key}",
             f"{entry.doc}.",
-            {entry.key: entry.heart} | dict(entry.fields),
+            {entry.key: entry.own_key} | dict(entry.fields),
             entry.key,
         )
     yield from _section(
@@ -123,12 +123,12 @@ def _lines() -> Iterator[str]:
     yield from _sizes()
 
 
-def _section(title: str, words: str, fields: Fields, heart: str = "") -> Iterator[str]:
+def _section(title: str, words: str, fields: Fields, kind: str = "") -> Iterator[str]:
     yield from ("", f"## {title}", "", words, "")
     yield "| key | value | what it is | example |"
     yield "|---|---|---|---|"
     for key, field in fields.items():
-        name = f"**`{key}`**" if field.required or key == heart else f"`{key}`"
+        name = f"**`{key}`**" if field.required or key == kind else f"`{key}`"
         example = f"`{field.example}`" if field.example else ""
         cells = (name, field.value.words, field.doc, example)
         yield "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"

@@ -101,7 +101,7 @@ ROW = {"flight", "pack", "used", "landing"}
 @pytest.mark.parametrize("kind", KINDS.values(), ids=KINDS)
 def test_a_kind_of_entry_fills_its_type(kind: Any) -> None:
     """The same for entries; a flight's own values go into its rows."""
-    fields = {**common(), **kind.fields, kind.key: kind.heart}
+    fields = {**common(), **kind.fields, kind.key: kind.own_key}
     read = {field.attribute for field in fields.values()}
     extra = {"flight": {"rows"}, "flights": {"rows"}, "cleared": {"target"}}.get(kind.key, set())
     extra |= {"taught", "surface"} if kind.make is entries.Check else set()
@@ -126,7 +126,7 @@ def all_tables() -> Iterator[tuple[str, Fields]]:
     for kind, fields in SPEC_KINDS.items():
         yield kind, fields
     for entry in KINDS.values():
-        yield entry.key, {entry.key: entry.heart, **entry.fields}
+        yield entry.key, {entry.key: entry.own_key, **entry.fields}
     yield "volts", fields_of(entries.Volts)
     yield "deferred_until", fields_of(entries.Until)
     yield "voids", fields_of(entries.Void, beyond=entries.Entry)

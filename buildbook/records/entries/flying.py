@@ -101,7 +101,7 @@ class Flight(Entry, frozen=True, kw_only=True, tag="flight"):
 def one_flight(read: dict[str, Any]) -> dict[str, Any]:
     """One row of the flight's own values."""
     row = {_ROW[name]: read.pop(name) for name in _ROW if name in read}
-    read["rows"] = (FlightRow(line=read.pop("line_of_heart"), **row),)
+    read["rows"] = (FlightRow(line=read.pop("line_of_value"), **row),)
     return read
 
 

@@ -66,7 +66,7 @@ class EntryKind:
         return fields_of(self.make, self.key, beyond=Entry)
 
     @property
-    def heart(self) -> Field:
+    def own_key(self) -> Field:
         """The kind key itself."""
         return self._own[self.key]
 
@@ -78,7 +78,7 @@ class EntryKind:
     @cached_property
     def all(self) -> Fields:
         """All keys that such an entry may have, its kind key among them."""
-        return {**common(), self.key: self.heart, **self.fields}
+        return {**common(), self.key: self.own_key, **self.fields}
 
 
 def common() -> Fields:
