@@ -13,9 +13,8 @@ from buildbook.records.entries import Alteration, AnyEntry, Correction, Fit, Gai
 from buildbook.records.hints import meant
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.ledger import Ledger
-from buildbook.records.programmes import SIGNAL_TASKS, Programme
+from buildbook.records.programmes import BUILT_IN, SIGNAL_TASKS, Programme
 
-BUILT_IN = "built-in "
 _ALIKE = 0.84
 
 
@@ -154,11 +153,15 @@ def _programme_names(
 
 
 def programme_chain(programmes: Mapping[str, Programme], name: str | None) -> list[Programme]:
-    """The programme of that name and those that it is based on, itself first."""
+    """The programme of that name and those that it is based on, itself first.
+
+    It may be based on the built-in one of its own name, never on itself; where a base is not
+    found, the chain ends with the programme that names it.
+    """
     chain: list[Programme] = []
     while name is not None:
         for found in (programmes.get(name), programmes.get(BUILT_IN + name)):
-            if found is not None and found not in chain:
+            if found is not None and all(found is not earlier for earlier in chain):
                 chain.append(found)
                 name = found.based_on
                 break

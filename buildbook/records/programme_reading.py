@@ -9,12 +9,18 @@ from buildbook.basis.problems import Problems
 from buildbook.records.aircraft_reading import keys_of_file
 from buildbook.records.fields import fields_of, missing, read_fields
 from buildbook.records.part_reading import Named, records_in
-from buildbook.records.programmes import CheckRule, Follows, LimitRule, Programme, TaskRule
+from buildbook.records.programmes import (
+    BUILT_IN,
+    CheckRule,
+    Follows,
+    LimitRule,
+    Programme,
+    TaskRule,
+)
 from buildbook.records.scope import Pairs, Scope, pairs_of
 from buildbook.records.values import an
 from buildbook.records.yaml_nodes import Node, compose
 
-BUILT_IN = "built-in "
 _FOLDER = Path(__file__).parent / "built_in"
 _ROWS: Mapping[str, tuple[str, type[CheckRule | TaskRule | LimitRule]]] = {
     "checks": ("check", CheckRule),

@@ -31,6 +31,9 @@ from buildbook.records.triggers import Trigger as Trigger
 from buildbook.records.triggers import Triggers
 from buildbook.records.values import TEXT, Scalar
 
+BUILT_IN = "built-in "
+"""How the name of a programme begins that comes with the program."""
+
 SIGNAL_TASKS = (
     "aircraft-drift",
     "cell-voltages",

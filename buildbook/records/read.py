@@ -23,8 +23,8 @@ from buildbook.records.notice_reading import read_notices
 from buildbook.records.notices import Notice
 from buildbook.records.part_reading import Named, read_items, read_specs
 from buildbook.records.parts import Item, Spec
-from buildbook.records.programme_reading import BUILT_IN, built_in_programmes, read_programme
-from buildbook.records.programmes import Programme
+from buildbook.records.programme_reading import built_in_programmes, read_programme
+from buildbook.records.programmes import BUILT_IN, Programme
 from buildbook.records.references import check_references
 from buildbook.records.secrets import secret_numbers, without_secrets
 from buildbook.records.story_shape import faults_of

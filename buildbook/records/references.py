@@ -12,7 +12,6 @@ from buildbook.records.aircraft import Aircraft, Bounds, StationPlan
 from buildbook.records.entries import AnyEntry, Correction
 from buildbook.records.former_names import former_names, renamed
 from buildbook.records.known import (
-    BUILT_IN,
     Known,
     Names,
     Teller,
@@ -23,6 +22,7 @@ from buildbook.records.known import (
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts_references import check_notices, check_parts
+from buildbook.records.programmes import BUILT_IN
 from buildbook.records.record import Record
 from buildbook.records.values import an
 

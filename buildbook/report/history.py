@@ -47,8 +47,8 @@ from buildbook.records.entries import (
 from buildbook.records.parts import ItemState
 
 
-class Happened(msgspec.Struct, frozen=True, kw_only=True):
-    """Base: when, and where it was written."""
+class Recorded(msgspec.Struct, frozen=True, kw_only=True):
+    """What every record of the history has: when it was, and where it was written."""
 
     seq: Annotated[int, PUBLIC]
     on: Annotated[datetime.date, PUBLIC]
@@ -56,7 +56,7 @@ class Happened(msgspec.Struct, frozen=True, kw_only=True):
     place: Annotated[Place, PRIVATE]
 
 
-class Event(Happened, frozen=True, kw_only=True):
+class Event(Recorded, frozen=True, kw_only=True):
     """Something that can make earlier work worthless: the raw material of triggers.
 
     event, subject: in the words of a programme's triggers: ``fit`` KIND, ``remove`` KIND,
@@ -74,7 +74,7 @@ class Event(Happened, frozen=True, kw_only=True):
     everything: Annotated[bool, PUBLIC] = False
 
 
-class FlightDone(Happened, frozen=True, kw_only=True):
+class FlightDone(Recorded, frozen=True, kw_only=True):
     """One flight. ``gains``: the set flown; ``firmware`` by tag, as in force then (R34)."""
 
     aircraft: Annotated[str, PUBLIC]
@@ -106,7 +106,7 @@ class FlightDone(Happened, frozen=True, kw_only=True):
         return self.row.landing
 
 
-class Completion(Happened, frozen=True, kw_only=True):
+class Completion(Recorded, frozen=True, kw_only=True):
     """A check, task or look that was done, by whichever kind of entry.
 
     by_entry: ``check`` or ``inspection``, or another that counts as doing it (a flight, a charge).
@@ -134,7 +134,7 @@ class Completion(Happened, frozen=True, kw_only=True):
         return self.checked_by is not None and self.checked_by != self.by
 
 
-class ChargeDone(Happened, frozen=True, kw_only=True):
+class ChargeDone(Recorded, frozen=True, kw_only=True):
     """A charge of one pack. ``packs_together``: how many shared the charger's figures."""
 
     pack: Annotated[str, of(Charge, "packs")]
@@ -146,7 +146,7 @@ class ChargeDone(Happened, frozen=True, kw_only=True):
     packs_together: Annotated[int, PUBLIC] = 1
 
 
-class CapacityDone(Happened, frozen=True, kw_only=True):
+class CapacityDone(Recorded, frozen=True, kw_only=True):
     """A measured capacity. ``charges`` and ``cycles``: of the pack up to then."""
 
     pack: Annotated[str, of(Capacity, "pack")]
@@ -158,7 +158,7 @@ class CapacityDone(Happened, frozen=True, kw_only=True):
     cycles: Annotated[float, PUBLIC] = 0.0
 
 
-class Weighing(Happened, frozen=True, kw_only=True):
+class Weighing(Recorded, frozen=True, kw_only=True):
     """The aircraft on the scales. ``fitted``: what sat where then, by tag."""
 
     mass_kg: Annotated[float, of(Weigh, "mass_kg")]
@@ -171,7 +171,7 @@ class Weighing(Happened, frozen=True, kw_only=True):
     alterations_kg: Annotated[float, made("public", (of(Alteration, "mass_kg"),))] = 0.0
 
 
-class MassChange(Happened, frozen=True, kw_only=True):
+class MassChange(Recorded, frozen=True, kw_only=True):
     """An alteration that named a signed mass."""
 
     words: Annotated[str, of(Alteration, "words")]
@@ -179,7 +179,7 @@ class MassChange(Happened, frozen=True, kw_only=True):
     at: Annotated[Place3 | None, of(Alteration, "at")] = None
 
 
-class InForce(Happened, frozen=True, kw_only=True):
+class InForce(Recorded, frozen=True, kw_only=True):
     """A setting in force. ``of``: a station, a tag, or None for the aircraft."""
 
     name: Annotated[str, of(Setting, "settings")]
@@ -188,7 +188,7 @@ class InForce(Happened, frozen=True, kw_only=True):
     of: Annotated[str | None, of(Setting, "of")] = None
 
 
-class GainSet(Happened, frozen=True, kw_only=True):
+class GainSet(Recorded, frozen=True, kw_only=True):
     """A gain set, whole (what ``from`` left out is filled in), as first written."""
 
     name: Annotated[str, of(Gains, "name")]
@@ -197,7 +197,7 @@ class GainSet(Happened, frozen=True, kw_only=True):
     because: Annotated[str | None, of(Gains, "because")] = None
 
 
-class GainsPeriod(Happened, frozen=True, kw_only=True):
+class GainsPeriod(Recorded, frozen=True, kw_only=True):
     """A set was in force from here until the next period began."""
 
     name: Annotated[str, of(Gains, "name")]
@@ -206,14 +206,14 @@ class GainsPeriod(Happened, frozen=True, kw_only=True):
     because: Annotated[str | None, of(Gains, "because")] = None
 
 
-class GainsVerdict(Happened, frozen=True, kw_only=True):
+class GainsVerdict(Recorded, frozen=True, kw_only=True):
     """What was thought of a set."""
 
     name: Annotated[str, of(Verdict, "verdicts")]
     words: Annotated[str, of(Verdict, "verdicts")]
 
 
-class DefectState(Happened, frozen=True, kw_only=True):
+class DefectState(Recorded, frozen=True, kw_only=True):
     """A defect and how it stands. ``first_on``: the day it was first written (R31)."""
 
     defect: Annotated[Defect, PUBLIC]
@@ -227,7 +227,7 @@ class DefectState(Happened, frozen=True, kw_only=True):
     duration_since_s: Annotated[float, PUBLIC] = 0.0
 
 
-class IncidentDone(Happened, frozen=True, kw_only=True):
+class IncidentDone(Recorded, frozen=True, kw_only=True):
     """An incident, or a landing that was none of the good ones (then ``incident`` is None).
 
     A flight and an incident of one aircraft on one day count once: the incident stands and
@@ -242,7 +242,7 @@ class IncidentDone(Happened, frozen=True, kw_only=True):
     tags: Annotated[tuple[str, ...], of(Incident, "touched")] = ()
 
 
-class RepairDone(Happened, frozen=True, kw_only=True):
+class RepairDone(Recorded, frozen=True, kw_only=True):
     """A repair."""
 
     aircraft: Annotated[str, PUBLIC]

@@ -1,4 +1,4 @@
-"""The hangar on a day: what sits where, what is in force, what everything has lived through."""
+"""The hangar on a day: what sits where, what is in force, and the time in service of everything."""
 
 from __future__ import annotations  # marks are looked at for the public only
 
@@ -61,7 +61,7 @@ class Fitted(msgspec.Struct, frozen=True):
 
 
 class Counters(msgspec.Struct, frozen=True, kw_only=True):
-    """What an item or airframe has lived through, carried life included.
+    """The time in service of an item or airframe, carried life included.
 
     cycles: equivalent full cycles (packs). basis: how sure the carried life is; ``unknown``
     makes every total an "at least".

@@ -28,7 +28,7 @@ class Verdict(NamedTuple):
     """How a check stands at one station, for one item or for the aircraft."""
 
     state: RowState
-    doing: Completion | None = None
+    completion: Completion | None = None
     because: Because | None = None
     place: Place | None = None
 
@@ -37,9 +37,9 @@ def check_rows(
     hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved
 ) -> Iterator[Row]:
     """The rows of all checks of an aircraft, in the order of the programme and the layout."""
-    doings = checks_of(aircraft)
+    completions = checks_of(aircraft)
     for applied in programme.checks:
-        done = doings.get(applied.rule.check, [])
+        done = completions.get(applied.rule.check, [])
         for spot in checked_stations(hangar, aircraft, applied.rule):
             verdict = _verdict(hangar, triggers, aircraft, applied.rule, spot, done)
             yield _row(aircraft, applied, spot, verdict)
@@ -51,9 +51,9 @@ def _verdict(
     aircraft: AircraftNow,
     rule: CheckRule,
     spot: CheckedStation,
-    doings: Iterable[Completion],
+    completions: Iterable[Completion],
 ) -> Verdict:
-    done = [doing for doing in doings if covers(aircraft, spot, doing)]
+    done = [completion for completion in completions if covers(aircraft, spot, completion)]
     if not done:
         return Verdict("never done", because=_because(spot, Because(why="never done")))
     last = done[-1]
@@ -66,9 +66,9 @@ def _verdict(
     )
     accepted = next(
         (
-            doing
-            for doing in reversed(done)
-            if doing.result == "pass" and (doing.seconded or not rule.second_person)
+            completion
+            for completion in reversed(done)
+            if completion.result == "pass" and (completion.seconded or not rule.second_person)
         ),
         None,
     )
@@ -88,21 +88,24 @@ def _verdict(
     return Verdict("stale", accepted, _because(spot, because), reopened.place)
 
 
-def _stale(reopened: Reopened | None, doing: Completion) -> bool:
-    what = doing
-    return reopened is not None and reopens(reopened, what.seq, what.on, what.uid)
+def _stale(reopened: Reopened | None, completion: Completion) -> bool:
+    return reopened is not None and reopens(reopened, completion.seq, completion.on, completion.uid)
 
 
 def _held(
-    hangar: Hangar, aircraft: AircraftNow, rule: CheckRule, spot: CheckedStation, doing: Completion
+    hangar: Hangar,
+    aircraft: AircraftNow,
+    rule: CheckRule,
+    spot: CheckedStation,
+    completion: Completion,
 ) -> Verdict:
     """A pass that nothing re-opened: fine, unless its readings or the scales say otherwise."""
-    if doing.by_entry == "check":
-        for found in contradictions(aircraft, rule, doing):
+    if completion.by_entry == "check":
+        for found in contradictions(aircraft, rule, completion):
             if found.station is None or found.station == spot.station or _whole(rule):
-                return _said("failed", doing, _contradicted(found), spot)
+                return _said("failed", completion, _contradicted(found), spot)
     if rule.check == WEIGHING:
-        weighed = next((one for one in aircraft.weighings if one.seq == doing.seq), None)
+        weighed = next((one for one in aircraft.weighings if one.seq == completion.seq), None)
         change = None if weighed is None else unweighed(hangar, aircraft, weighed)
         if change is not None:
             because = Because(
@@ -112,8 +115,8 @@ def _held(
                 place=change.place,
                 detail={"change_g": f"{change.mass_kg * 1000:+.0f}"},
             )
-            return Verdict("stale", doing, _because(spot, because), change.place)
-    return Verdict("ok", doing, None, doing.place)
+            return Verdict("stale", completion, _because(spot, because), change.place)
+    return Verdict("ok", completion, None, completion.place)
 
 
 def _whole(rule: CheckRule) -> bool:
@@ -128,18 +131,19 @@ def _contradicted(found: Contradiction) -> Because:
     )
 
 
-def _said(state: RowState, doing: Completion, because: Because, spot: CheckedStation) -> Verdict:
+def _said(
+    state: RowState, completion: Completion, because: Because, spot: CheckedStation
+) -> Verdict:
     """A verdict that its own entry decides."""
-    what = doing
     told = Because(
         why=because.why,
-        entry=what.uid,
-        on=what.on,
-        place=what.place,
+        entry=completion.uid,
+        on=completion.on,
+        place=completion.place,
         station=because.station,
         detail=because.detail,
     )
-    return Verdict(state, doing, _because(spot, told), what.place)
+    return Verdict(state, completion, _because(spot, told), completion.place)
 
 
 def _because(spot: CheckedStation, because: Because) -> Because:
@@ -158,8 +162,8 @@ def _because(spot: CheckedStation, because: Because) -> Because:
 def _row(
     aircraft: AircraftNow, applied: Applied[CheckRule], spot: CheckedStation, verdict: Verdict
 ) -> Row:
-    rule, doing = applied.rule, verdict.doing
-    done = doing if doing is not None and doing.result == "pass" else None
+    rule, completion = applied.rule, verdict.completion
+    done = completion if completion is not None and completion.result == "pass" else None
     open_ = verdict.state != "ok"
     flight = rule.check == CHECK_FLIGHT
     grounds = open_ and (rule.grounds or verdict.state == "failed") and not flight
@@ -177,9 +181,9 @@ def _row(
         done_on=None if done is None else done.on,
         done_uid=None if done is None else done.uid,
         done_place=None if done is None else done.place,
-        by=None if doing is None else doing.by,
-        checked_by=None if doing is None else doing.checked_by,
-        readings=_readings(doing, spot),
+        by=None if completion is None else completion.by,
+        checked_by=None if completion is None else completion.checked_by,
+        readings=_readings(completion, spot),
         rule=rule,
         usual=_usual(applied),
         looser=applied.looser,
@@ -221,10 +225,10 @@ def _what(rule: CheckRule, spot: CheckedStation, verdict: Verdict) -> str:
     return f"{subject} is {verdict.state}"
 
 
-def _readings(doing: Completion | None, spot: CheckedStation) -> dict[str, str]:
-    if doing is None or doing.by_entry != "check":
+def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, str]:
+    if completion is None or completion.by_entry != "check":
         return {}
-    readings = doing.readings
+    readings = completion.readings
     if spot.station is None:
         return dict(readings)
     return for_station(readings, spot.station)

@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from buildbook.records.entries import Looked
 from buildbook.records.programmes import CheckRule
-from buildbook.report.history import ChargeDone, Completion, FlightDone, Happened
+from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.upkeep.triggers import sat_there
 
@@ -50,7 +50,7 @@ def checked_stations(
     ]
 
 
-def completed_by(what: Happened, name: str, result: Looked = "pass") -> Completion:
+def completed_by(what: Recorded, name: str, result: Looked = "pass") -> Completion:
     """An entry of another kind that counts as doing a check or task."""
     return Completion(
         seq=what.seq,

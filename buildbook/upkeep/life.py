@@ -1,4 +1,4 @@
-"""What an aircraft, an item or a pack had lived through at any moment of the log."""
+"""The time in service of an aircraft, an item or a pack at any entry of the log."""
 
 import datetime
 from bisect import bisect_right

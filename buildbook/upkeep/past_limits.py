@@ -6,7 +6,7 @@ from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.problems import Problem
 from buildbook.records.programmes import LimitRule
-from buildbook.report.history import FlightDone, Happened
+from buildbook.report.history import FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Row, WorkList
 from buildbook.upkeep.life import AircraftLife, Life, life_of
@@ -39,7 +39,7 @@ def fitted_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
         if not isinstance(row.rule, LimitRule):
             continue
         here = item.fitted
-        fit = Happened(seq=here.since_seq, on=here.since, uid="", place=here.place)
+        fit = Recorded(seq=here.since_seq, on=here.since, uid="", place=here.place)
         if _past(hangar, row, row.rule, item, None)(fit):
             found.append(
                 Problem(
@@ -56,7 +56,7 @@ def fitted_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
 
 def _past(
     hangar: Hangar, row: Row, rule: LimitRule, item: ItemNow | None, aircraft: AircraftNow | None
-) -> Callable[[Happened], bool]:
+) -> Callable[[Recorded], bool]:
     """Whether something began when the limit was reached already; by the unit that decides."""
     unit = row.first_by or ""
     if unit in UNITS and not UNITS[unit].by_calendar:

@@ -8,11 +8,10 @@ import msgspec
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule
+from buildbook.records.known import programme_chain
+from buildbook.records.programmes import BUILT_IN, CheckRule, LimitRule, Programme, TaskRule
 from buildbook.report.work import RowKind
 from buildbook.upkeep import intervals
-
-BUILT_IN = "built-in "
 
 _Rule = TypeVar("_Rule", CheckRule, TaskRule, LimitRule)
 _WHERE = ("file", "line", "lines", "written")
@@ -55,17 +54,11 @@ def resolve(
     programmes: Mapping[str, Programme], name: str, problems: Problems | None = None
 ) -> Resolved | None:
     """The programme with its bases laid under it, or None where no such programme exists."""
-    chain: list[Programme] = []
-    wanted: str | None = name
-    while wanted is not None:
-        found = _base(programmes, wanted, chain)
-        if found is None:
-            if problems is not None and chain:
-                reason, place, hint = _lost(programmes, wanted, chain[-1])
-                problems.add(reason, place, hint=hint)
-            break
-        chain.append(found)
-        wanted = found.based_on
+    chain = programme_chain(programmes, name)
+    missing = chain[-1].based_on if chain else None
+    if missing is not None and problems is not None:
+        reason, place, hint = _lost(programmes, missing, chain[-1])
+        problems.add(reason, place, hint=hint)
     if not chain:
         return None
     resolved = Resolved(name=name)
@@ -74,16 +67,6 @@ def resolve(
     return msgspec.structs.replace(
         resolved, name=name, chain=tuple(programme.name for programme in chain)
     )
-
-
-def _base(
-    programmes: Mapping[str, Programme], wanted: str, chain: list[Programme]
-) -> Programme | None:
-    """A programme may be based on the built-in one of its own name, never on itself."""
-    for found in (programmes.get(wanted), programmes.get(BUILT_IN + wanted)):
-        if found is not None and all(found is not earlier for earlier in chain):
-            return found
-    return None
 
 
 def _lost(

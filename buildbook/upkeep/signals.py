@@ -11,7 +11,7 @@ from buildbook.figures.answers.log.signals import Signal as Figured
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report import ranks
-from buildbook.report.history import Completion, FlightDone, Happened
+from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.completions import WEIGHING
@@ -46,7 +46,7 @@ class Signal(NamedTuple):
     """What was seen, where, and in parts for who may not see all."""
 
     name: str
-    seen: Happened
+    seen: Recorded
     said: str
     detail: Mapping[str, str]
 
@@ -102,7 +102,7 @@ def _unweighed(hangar: Hangar, aircraft: AircraftNow) -> list[Signal]:
     if change is None:
         return []
     moved = f"{change.mass_kg * 1000:+.0f} g"
-    seen = Happened(seq=weighed.seq, on=change.on, uid=change.uid, place=change.place)
+    seen = Recorded(seq=weighed.seq, on=change.on, uid=change.uid, place=change.place)
     return [Signal(WEIGHING, seen, f"{moved} since, not weighed", {"found": moved})]
 
 

@@ -4,7 +4,7 @@ import datetime
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
-from buildbook.report.history import Happened, MassChange, Weighing
+from buildbook.report.history import MassChange, Recorded, Weighing
 from buildbook.report.state import AircraftNow, Hangar
 
 PASSES = 0.02
@@ -28,7 +28,7 @@ def unweighed(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> Unwe
     """
     later = [change for change in aircraft.mass_changes if change.seq > weighing.seq]
     total_kg = sum(change.mass_kg for change in later)
-    newest: Happened | None = later[-1] if later else None
+    newest: Recorded | None = later[-1] if later else None
     now = {fitted.tag: fitted for fitted in aircraft.items()}
     for tag in sorted(now.keys() | weighing.fitted.keys()):
         item = hangar.items.get(tag)

@@ -7,7 +7,7 @@ from written_logs import Log, folded, problems
 
 from buildbook.basis.place import Place
 from buildbook.records.entries import FlightRow, Until, Volts
-from buildbook.report.history import FlightDone, Happened
+from buildbook.report.history import FlightDone, Recorded
 from buildbook.report.state import Hangar
 
 PARTS = ["M-1", "M-2", "P-1"]
@@ -98,9 +98,9 @@ def full() -> list[Log]:
     return [log, store]
 
 
-def everything_in(value: object) -> Iterator[Happened]:
+def everything_in(value: object) -> Iterator[Recorded]:
     """All that happened, wherever it is kept."""
-    if isinstance(value, Happened):
+    if isinstance(value, Recorded):
         yield value
     elif isinstance(value, msgspec.Struct):
         for name in value.__struct_fields__:

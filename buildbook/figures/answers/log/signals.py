@@ -12,7 +12,7 @@ from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.part import Part
 from buildbook.figures.laws.statistics.odd_one import odd_one_out
 from buildbook.report.figure import Figure
-from buildbook.report.history import Happened
+from buildbook.report.history import Recorded
 from buildbook.report.state import Hangar
 
 ODD_AT_FIRST_SIGHT = 1.2  # greatest over least resistance of the cells of one reading
@@ -29,7 +29,7 @@ class Signal(msgspec.Struct, frozen=True, kw_only=True):
     figure: str
     look_at: str
     said: str
-    entry: Happened
+    entry: Recorded
 
 
 def signals_of_aircraft(hangar: Hangar, slug: str) -> tuple[Signal, ...]:
@@ -60,7 +60,7 @@ def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
 
 
 def _outside(
-    task: str, figure: Figure, what: str, look_at: str, entry: Happened
+    task: str, figure: Figure, what: str, look_at: str, entry: Recorded
 ) -> tuple[Signal, ...]:
     if figure.verdict != "outside its own limits now" or figure.value is None:
         return ()
