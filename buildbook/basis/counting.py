@@ -149,3 +149,8 @@ def parts(interval: msgspec.Struct) -> dict[str, float]:
 def shown_parts(interval: msgspec.Struct) -> dict[str, float]:
     """The same in the units that rows show: hours in hours."""
     return {key: UNITS[key].from_stored(value) for key, value in parts(interval).items()}
+
+
+def amount(unit: str, value: float) -> str:
+    """A number and its unit: ``25 flights``, ``1 month``, ``10 h``; a share as ``80 %``."""
+    return f"{round(value * 100, 1):g} %" if unit == "share" else UNITS[unit].said(value)

@@ -6,11 +6,10 @@ import msgspec
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
-from buildbook.pages.programme import keys as applied_programmes
 from buildbook.records.notices import Notice
 from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
-from buildbook.upkeep.intervals import interval_words
+from buildbook.words.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, grouped
 
 MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft
@@ -59,7 +58,7 @@ def page(reports: Reports, _key: str) -> Page:
             "in_order": in_order(job for job in jobs if job.group == "later"),
             "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
-            "programmes": applied_programmes(reports),
+            "programmes": reports.programmes(),
             "notices": notices(reports),
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),
         },

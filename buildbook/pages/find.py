@@ -13,7 +13,6 @@ import msgspec
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, Sheet
-from buildbook.pages.programme import keys as programmes
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.words.entries import entry_kind, entry_line
@@ -61,7 +60,7 @@ def page(reports: Reports, _key: str) -> Page:
         facts={
             "register": tuple(_register(reports)),
             "settings": tuple(_settings(reports)),
-            "programmes": tuple(programmes(reports)),
+            "programmes": reports.programmes(),
         },
         about="The register of this book: aircraft, parts, packs, settings, gain sets.",
     )

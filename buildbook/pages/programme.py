@@ -8,9 +8,9 @@ from buildbook.basis.place import Place
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
+from buildbook.report.programme import Applied, Resolved
 from buildbook.report.reports import Reports
-from buildbook.upkeep import intervals
-from buildbook.upkeep.programme import Applied, Resolved, find, resolve
+from buildbook.words import intervals
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):
@@ -36,23 +36,13 @@ class Line(msgspec.Struct, frozen=True, kw_only=True):
 
 def keys(reports: Reports) -> Iterable[str]:
     """The programmes that apply to something, and what they are based on, by name."""
-    ledger = reports.hangar.ledger
-    applied = {standing.programme for standing in reports.work.aircraft if standing.programme}
-    if ledger.keeper.programme and find(ledger.programmes, ledger.keeper.programme):
-        applied.add(ledger.keeper.programme)
-    based = {
-        found.based_on
-        for name in applied
-        if (found := find(ledger.programmes, name)) and found.based_on
-    }
-    names = {name.removeprefix("built-in ") for name in applied | based}
-    return tuple(sorted(name for name in names if find(ledger.programmes, name)))
+    return reports.programmes()
 
 
 def page(reports: Reports, name: str) -> Page:
     """One programme with everything that it is based on."""
-    resolved = resolve(reports.hangar.ledger.programmes, name) or Resolved(name=name)
-    own = find(reports.hangar.ledger.programmes, name)
+    found = reports.programme(name)
+    resolved = found.resolved
     return Page(
         address=address_of("programme", name),
         template="programme.html.j2",
@@ -63,11 +53,11 @@ def page(reports: Reports, name: str) -> Page:
         ),
         facts={
             "name": name,
-            "built_in": own is not None and own.built_in,
+            "built_in": found.built_in,
             "based_on": resolved.chain[1:],
-            "applies_to": tuple(one.slug for one in reports.work.aircraft if one.programme == name),
-            "by_default": reports.hangar.ledger.keeper.programme == name,
-            "note": own.note if own else None,
+            "applies_to": found.applies_to,
+            "by_default": found.by_default,
+            "note": found.note,
             "checks": tuple(_checks(resolved)),
             "tasks": tuple(_tasks(resolved)),
             "limits": tuple(_limits(resolved)),

@@ -10,7 +10,7 @@ from typing import Annotated, Any, ClassVar, Literal, get_args
 
 import msgspec
 
-from buildbook.basis.counting import UNITS
+from buildbook.basis.counting import UNITS, shown_parts
 from buildbook.basis.counting import Interval as Interval
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
@@ -264,6 +264,16 @@ class LimitRule(Record, frozen=True, kw_only=True):
     ] = None
     basis: Source = None
     written: Annotated[tuple[str, ...], PUBLIC] = ()
+
+
+def limit_parts(rule: LimitRule) -> dict[str, float]:
+    """What ends the life, by unit; shares as ratios."""
+    found = shown_parts(rule)
+    if rule.capacity_share is not None:
+        found["capacity"] = rule.capacity_share
+    if rule.cell_resistance_share is not None:
+        found["cell_resistance"] = rule.cell_resistance_share
+    return found
 
 
 class Programme(Record, frozen=True, kw_only=True):

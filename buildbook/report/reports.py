@@ -19,6 +19,7 @@ from buildbook.report.outing import GoingFlying
 from buildbook.report.packs import PackHealth, PackLine
 from buildbook.report.pictures import Pictures
 from buildbook.report.plans import Balance, LayoutPlan, MonthPlan, TimelinePlan, WiringPlan
+from buildbook.report.programme import ProgrammeReport
 from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,
@@ -243,6 +244,16 @@ class Reports:
     def predicted_flown(self, slug: str) -> FlownSeries | None:
         """Time by theory for the charge used against time flown, flight by flight."""
         found: FlownSeries | None = self.ask("predicted_flown", slug)
+        return found
+
+    def programmes(self) -> tuple[str, ...]:
+        """The programmes that apply to something, and what they are based on, by name."""
+        found: tuple[str, ...] = self.ask("programmes")
+        return found
+
+    def programme(self, name: str) -> ProgrammeReport:
+        """One programme with everything that it is based on."""
+        found: ProgrammeReport = self.ask("programme", name)
         return found
 
     def entry_uid(self, slug: str, written: str) -> str | None:

@@ -75,7 +75,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     late day by the keeper's own rate. done_*: the last time it was done (a pass), None where never.
     used: the greatest share of an interval or limit that is used up. rank: as in ``ranks``.
     unknown: life before these records is not known, so what is left cannot be stated.
-    rule: the row of the programme. usual: the built-in interval where the keeper's is another
+    rule: the row of the programme. usual: the built-in row where the keeper's is another
     (``looser`` says whether his is the weaker one).
     """
 
@@ -101,7 +101,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     checked_by: Annotated[str | None, of(Check, "checked_by")] = None
     readings: Annotated[Mapping[str, str], of(Check, "readings")] = {}
     rule: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
-    usual: Annotated[str | None, PUBLIC] = None
+    usual: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
     looser: Annotated[bool, PUBLIC] = False
     used: Annotated[float | None, PRIVATE] = None
     unknown: Annotated[bool, PUBLIC] = False

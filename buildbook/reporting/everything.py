@@ -41,6 +41,8 @@ REPORTS: Mapping[str, str] = {
     "between_crashes": "flying_trends:between_crashes",
     "flying_by_month": "flying_trends:flying_by_month",
     "predicted_flown": "flying_trends:predicted_flown",
+    "programmes": "programmes:programmes",
+    "programme": "programmes:programme",
     "entry_named": "whole:entry_named",
     "set_up_checks": "checks:set_up_checks",
     "as_shared": "shared:as_shared",

@@ -7,6 +7,7 @@ from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
 from buildbook.report import ranks
 from buildbook.report.history import Completion
+from buildbook.report.programme import Applied, Resolved
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.completions import (
@@ -18,7 +19,6 @@ from buildbook.upkeep.completions import (
     covers,
 )
 from buildbook.upkeep.phrases import about
-from buildbook.upkeep.programme import Applied, Resolved
 from buildbook.upkeep.readings import Contradiction, contradictions, for_station
 from buildbook.upkeep.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.weighing import unweighed
@@ -185,7 +185,7 @@ def _row(
         checked_by=None if completion is None else completion.checked_by,
         readings=_readings(completion, spot),
         rule=rule,
-        usual=_usual(applied),
+        usual=applied.usual,
         looser=applied.looser,
         rank=_rank(rule, verdict.state, grounds),
     )
@@ -232,12 +232,6 @@ def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, 
     if spot.station is None:
         return dict(readings)
     return for_station(readings, spot.station)
-
-
-def _usual(applied: Applied[CheckRule]) -> str | None:
-    if applied.usual is None:
-        return None
-    return ", ".join(str(trigger) for trigger in applied.usual.stale_after) or None
 
 
 def _rank(rule: CheckRule, state: RowState, grounds: bool) -> int:

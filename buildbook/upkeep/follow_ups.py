@@ -12,12 +12,11 @@ import msgspec
 from buildbook.records.programmes import Follows, TaskRule
 from buildbook.report import ranks
 from buildbook.report.history import Completion, Event
+from buildbook.report.programme import Applied
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace, sooner, window
-from buildbook.upkeep.intervals import follow_words
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about, stands
-from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.sides import side_state
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import rank_of
@@ -121,7 +120,7 @@ def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Comple
         by=None if done is None else done.by,
         checked_by=None if done is None else done.checked_by,
         rule=rule,
-        usual=None if usual is None or usual.follows is None else follow_words(usual.follows),
+        usual=usual,
         looser=applied.looser,
         rank=ranks.FINE,
     )

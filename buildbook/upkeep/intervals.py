@@ -1,62 +1,7 @@
-"""Intervals and limits in words, and whether one is weaker than another."""
+"""Whether an interval, a limit or a check is weaker than another."""
 
-from buildbook.basis.amounts import listed
-from buildbook.basis.counting import UNITS, Interval, parts, shown_parts
-from buildbook.records.programmes import CheckRule, Follows, LimitRule, TaskRule
-
-
-def amount(unit: str, value: float) -> str:
-    """A number and its unit: ``25 flights``, ``1 month``, ``10 h``; a share as ``80 %``."""
-    return f"{round(value * 100, 1):g} %" if unit == "share" else UNITS[unit].said(value)
-
-
-def interval_words(interval: Interval) -> str | None:
-    """``50 flights, 10 h or 6 months``; None where nothing counts."""
-    return _joined([amount(unit, value) for unit, value in shown_parts(interval).items()])
-
-
-def follow_words(follows: Follows) -> str:
-    """``3 flights after fit motor``."""
-    after = listed([str(trigger) for trigger in follows.after], "or")
-    return f"{amount('flights', follows.flights)} after {after}"
-
-
-def limit_parts(rule: LimitRule) -> dict[str, float]:
-    """What ends the life, by unit; shares as ratios."""
-    found = shown_parts(rule)
-    if rule.capacity_share is not None:
-        found["capacity"] = rule.capacity_share
-    if rule.cell_resistance_share is not None:
-        found["cell_resistance"] = rule.cell_resistance_share
-    return found
-
-
-def limit_words(rule: LimitRule) -> str | None:
-    """``300 cycles, 4 years, capacity 80 % or cell resistance 200 %``."""
-    said = [
-        f"{unit.replace('_', ' ')} {amount('share', value)}"
-        if unit in ("capacity", "cell_resistance")
-        else amount(unit, value)
-        for unit, value in limit_parts(rule).items()
-    ]
-    return _joined(said)
-
-
-def _joined(said: list[str]) -> str | None:
-    if len(said) < 2:
-        return said[0] if said else None
-    return f"{', '.join(said[:-1])} or {said[-1]}"
-
-
-def choice_words(own: Interval, usual: Interval) -> str:
-    """A keeper's interval beside the usual one: ``25 flights (owner's choice; default 10)``."""
-    mine, theirs = shown_parts(own), shown_parts(usual)
-    default = interval_words(usual) or "none"
-    if len(mine) == 1 and mine.keys() == theirs.keys():
-        unit = next(iter(mine))
-        if not UNITS[unit].symbol:
-            default = f"{theirs[unit]:g}"
-    return f"{interval_words(own) or 'no interval'} (owner's choice; default {default})"
+from buildbook.basis.counting import Interval, parts
+from buildbook.records.programmes import CheckRule, Follows, LimitRule, TaskRule, limit_parts
 
 
 def looser_interval(own: Interval, usual: Interval) -> bool:

@@ -4,19 +4,18 @@ import datetime
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.basis.counting import UNITS, parts
+from buildbook.basis.counting import UNITS, amount, parts
 from buildbook.basis.place import Place
 from buildbook.records.programmes import LimitRule
 from buildbook.report import ranks
 from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.programme import Applied
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.counting import step_of
 from buildbook.upkeep.expected import Pace, Window, sooner, window
-from buildbook.upkeep.intervals import amount, limit_words
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
-from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.subject import Ground, Subject
 
 SOON = 0.9
@@ -84,7 +83,7 @@ def limit_row(
         what=_what(rule, subject, state, worst, life, unknown),
         grounds=state == "reached",
         rule=rule,
-        usual=None if applied.usual is None else limit_words(applied.usual),
+        usual=applied.usual,
         looser=applied.looser,
         used=None if worst is None else worst.share,
         unknown=unknown,

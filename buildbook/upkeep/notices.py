@@ -12,12 +12,12 @@ from buildbook.records.notices import Notice
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
 from buildbook.report.history import Completion
+from buildbook.report.programme import Applied
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.expected import Pace
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
-from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 

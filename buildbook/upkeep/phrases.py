@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from buildbook.upkeep.intervals import amount
+from buildbook.basis.counting import amount
 
 
 def about(name: str, tag: str | None = None, station: str | None = None) -> str:

@@ -1,7 +1,6 @@
 """A programme as it applies: what it is based on, changed, added and dropped."""
 
 from collections.abc import Iterable, Mapping
-from typing import Generic, TypeVar
 
 import msgspec
 
@@ -10,39 +9,11 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.known import programme_chain
 from buildbook.records.programmes import BUILT_IN, CheckRule, LimitRule, Programme, TaskRule
+from buildbook.report.programme import Applied, Dropped, Resolved, Rule
 from buildbook.report.work import RowKind
 from buildbook.upkeep import intervals
 
-_Rule = TypeVar("_Rule", CheckRule, TaskRule, LimitRule)
 _WHERE = ("file", "line", "lines", "written")
-
-
-class Applied(msgspec.Struct, Generic[_Rule], frozen=True):
-    """One row of a programme. ``usual``: the built-in row of that name where this one differs."""
-
-    rule: _Rule
-    usual: _Rule | None = None
-    looser: bool = False
-
-
-class Dropped(msgspec.Struct, frozen=True, kw_only=True):
-    """A row that the keeper's programme leaves out. ``why`` is in the keeper's own words."""
-
-    kind: RowKind
-    name: str
-    why: str
-    place: Place
-
-
-class Resolved(msgspec.Struct, frozen=True, kw_only=True):
-    """A programme with everything that it is based on. ``chain``: itself first."""
-
-    name: str
-    chain: tuple[str, ...] = ()
-    checks: tuple[Applied[CheckRule], ...] = ()
-    tasks: tuple[Applied[TaskRule], ...] = ()
-    life_limits: tuple[Applied[LimitRule], ...] = ()
-    dropped: tuple[Dropped, ...] = ()
 
 
 def find(programmes: Mapping[str, Programme], name: str) -> Programme | None:
@@ -114,12 +85,12 @@ def _names(base: Resolved) -> tuple[tuple[RowKind, list[str]], ...]:
 
 
 def _merged(
-    base: tuple[Applied[_Rule], ...],
-    changes: Iterable[_Rule],
+    base: tuple[Applied[Rule], ...],
+    changes: Iterable[Rule],
     key: str,
     drop: Mapping[str, str],
     own: bool,
-) -> tuple[Applied[_Rule], ...]:
+) -> tuple[Applied[Rule], ...]:
     rows = {getattr(row.rule, key): row for row in base if getattr(row.rule, key) not in drop}
     for change in changes:
         name = getattr(change, key)
@@ -136,7 +107,7 @@ def _merged(
     return tuple(rows.values())
 
 
-def _changed(base: _Rule, change: _Rule) -> _Rule:
+def _changed(base: Rule, change: Rule) -> Rule:
     """The base row with what the change writes; what it leaves out stays as it was.
 
     Without a list of written keys a value that is not the default counts as written.
@@ -165,7 +136,7 @@ def _default(field: msgspec.structs.FieldInfo) -> object:
     return ""
 
 
-def _same(one: _Rule, other: _Rule) -> bool:
+def _same(one: Rule, other: Rule) -> bool:
     return all(
         getattr(one, field.name) == getattr(other, field.name)
         for field in msgspec.structs.fields(type(one))
@@ -173,7 +144,7 @@ def _same(one: _Rule, other: _Rule) -> bool:
     )
 
 
-def _looser(own: _Rule, usual: _Rule) -> bool:
+def _looser(own: Rule, usual: Rule) -> bool:
     if isinstance(own, CheckRule) and isinstance(usual, CheckRule):
         return intervals.looser_check(own, usual)
     if isinstance(own, TaskRule) and isinstance(usual, TaskRule):

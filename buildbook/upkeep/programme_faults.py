@@ -7,9 +7,8 @@ from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.ledger import Ledger
-from buildbook.records.programmes import BUILT_IN, Programme
+from buildbook.records.programmes import BUILT_IN, Programme, limit_parts
 from buildbook.records.record import Record
-from buildbook.upkeep.intervals import limit_parts
 from buildbook.upkeep.programme import resolve
 
 

@@ -5,12 +5,12 @@ import msgspec
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
 from buildbook.report.history import ChargeDone
+from buildbook.report.programme import Applied
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Row
 from buildbook.upkeep.completions import completed_by
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about
-from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 

@@ -7,12 +7,11 @@ from buildbook.basis.place import Place
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
 from buildbook.report.history import Completion
+from buildbook.report.programme import Applied
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace
-from buildbook.upkeep.intervals import interval_words
 from buildbook.upkeep.life import Life
 from buildbook.upkeep.phrases import about, stands
-from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.sides import (
     Side,
     all_told,
@@ -80,7 +79,7 @@ def task_row(
         by=None if done is None else done.by,
         checked_by=None if done is None else done.checked_by,
         rule=rule,
-        usual=None if applied.usual is None else interval_words(applied.usual.every),
+        usual=applied.usual,
         looser=applied.looser,
         used=max((1 - side.share_left for side in sides), default=None),
         rank=rank,

@@ -4,11 +4,11 @@ import datetime
 from collections.abc import Iterable
 
 from buildbook.report import ranks
+from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.checks import check_rows
 from buildbook.upkeep.defects import defect_rows
-from buildbook.upkeep.programme import Resolved
 from buildbook.upkeep.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop

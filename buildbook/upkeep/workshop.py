@@ -2,6 +2,7 @@
 
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report.history import Completion
+from buildbook.report.programme import Applied, Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Row
 from buildbook.upkeep.completions import checks_of_item, tasks_of_aircraft, tasks_of_item, together
@@ -10,7 +11,7 @@ from buildbook.upkeep.follow_ups import follow_up_row
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
 from buildbook.upkeep.notices import by_spec, notice_row
-from buildbook.upkeep.programme import Applied, Resolved, resolve
+from buildbook.upkeep.programme import resolve
 from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import comes_round, task_row

@@ -11,10 +11,10 @@ import pytest
 from buildbook.basis.place import Place
 from buildbook.records.keeper import Keeper
 from buildbook.records.programmes import Interval, TaskRule
+from buildbook.report.programme import Applied
 from buildbook.report.work import Row
 from buildbook.upkeep.counting import CountedFrom, Step, due_day, next_count
 from buildbook.upkeep.expected import pace
-from buildbook.upkeep.programme import Applied
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 

@@ -12,6 +12,7 @@ from buildbook.report import ranks
 from buildbook.report.work import Row
 from buildbook.upkeep import intervals
 from buildbook.upkeep.planned import falls_due
+from buildbook.words.intervals import follow_words
 
 
 def again(after: str = "repair", flights: int = 3, **more: object) -> TaskRule:
@@ -243,7 +244,7 @@ def test_the_words_of_a_follow_up() -> None:
     """As they stand on the page of the programme."""
     after = Follows(after=triggers("fit motor, crash"), flights=1)
 
-    assert "1 flight after fit motor or crash" == intervals.follow_words(after)
+    assert "1 flight after fit motor or crash" == follow_words(after)
 
 
 def test_the_usual_is_told_beside_the_own() -> None:
@@ -255,4 +256,4 @@ def test_the_usual_is_told_beside_the_own() -> None:
 
     row = the_row(work([log], [base, own]), "again")
 
-    assert ("3 flights after repair", True) == (row.usual, row.looser)
+    assert ("3 flights after repair", True) == (follow_words(row.usual.follows), row.looser)
