@@ -270,7 +270,7 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return f"{', '.join(most)} {last} {end}" if most else end
 
 
-# Every unit of a figure, and how a value in it is said.
+# Units of figures that are said otherwise than in three digits, and those of asides.
 FIGURES: dict[str, Callable[[float], str]] = {
     "kg": mass,
     "N": lambda value: f"{significant(value, 3)} N",
@@ -305,5 +305,6 @@ INPUTS: dict[str, Callable[[float], str]] = {
 
 
 def figure(value: float, unit: str) -> str:
-    """A figure or an input of one in words, by its unit. KeyError: one of neither table."""
-    return (FIGURES.get(unit) or INPUTS[unit])(value)
+    """A figure or an input of one in words, by its unit; three digits where no table has it."""
+    say = FIGURES.get(unit) or INPUTS.get(unit)
+    return f"{significant(value, 3)} {unit}" if say is None else say(value)

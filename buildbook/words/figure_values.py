@@ -35,13 +35,13 @@ WORDED: Mapping[Wording, Callable[[float], str]] = {
 
 
 def value_words(figure: Figure, value: float) -> str:
-    """The value of a figure, or an end of its interval. KeyError: a unit that no figure has."""
+    """The value of a figure, or an end of its interval."""
     say = WORDED.get(figure.worded)
     return amounts.figure(value, figure.unit) if say is None else say(value)
 
 
 def input_words(given: Input) -> str:
-    """The value of an input. KeyError: a unit that no input has."""
+    """The value of an input."""
     if given.value is None:
         return "not recorded"
     if isinstance(given.value, str):
