@@ -26,28 +26,7 @@ from buildbook.records.parts import Cells
 from buildbook.report.figure import Answers
 from buildbook.report.state import Hangar
 
-UNITS = {
-    "kg",
-    "N",
-    "W",
-    "A",
-    "V",
-    "Ω",
-    "s",
-    "h",
-    "m",
-    "m/s",
-    "Pa",
-    "K",
-    "kg/m³",
-    "kg·m²",
-    "rpm",
-    "deg",
-    "Ah",
-    "Wh",
-    "ratio",
-    "count",
-}
+UNITS = {spec.name: {spec.unit, *spec.further_units} for spec in FIGURES}
 BASES = {"measured", "spec", "default", "fitted"}
 MORE = (
     "- {on: 2026-02-20, gains: one, values: {roll: {p: 0, i: 0}, pitch: {p: 4, i: 2}}}\n"
@@ -112,7 +91,7 @@ def check(answers: Answers) -> None:
         numbers += [cell for row in figure.table.rows for cell in row] if figure.table else []
         for number in numbers:
             assert number is None or isinstance(number, str) or math.isfinite(number), figure
-        assert figure.unit in UNITS, figure
+        assert figure.unit in UNITS[figure.name], figure
         assert figure.basis in BASES, figure
         assert figure.formula, figure
         assert figure.source, figure

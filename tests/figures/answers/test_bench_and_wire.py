@@ -7,6 +7,7 @@ import pytest
 from small_hangars import SMALL, SPECS, benched, found, quad, refused
 
 from buildbook.report.figure import Answers
+from buildbook.words.figure_values import value_words
 
 
 @pytest.fixture(scope="module")
@@ -21,6 +22,15 @@ def test_thrust_to_weight_off_the_bench(answers: Answers) -> None:
 
     assert pytest.approx(4 * 8.4 / (1.2 * 9.80665), rel=1e-5) == figure.value
     assert figure.formula.startswith("τ = F / (m·g), where g = 9.80665 m/s²; F: last row")
+
+
+def test_watts_per_kilogram_off_the_bench(answers: Answers) -> None:
+    """4 · 15 A · 11.1 V over 1.2 kg are 555 W/kg, by hand; the masses are those of the specs."""
+    figure = found(answers, "specific_power")
+
+    assert pytest.approx(555.0, rel=1e-5) == figure.value
+    assert ("W/kg", "spec") == (figure.unit, figure.basis)
+    assert "555 W/kg" == value_words(figure, 555.0)
 
 
 def test_hover_off_the_bench(answers: Answers) -> None:
@@ -145,6 +155,8 @@ def test_without_a_bench_motor_and_propeller_are_solved_together(tmp_path: Path)
 
     figure = found(answers, "thrust_to_weight")
     assert pytest.approx(4 * thrust / (1.2 * 9.80665), rel=1e-4) == figure.value
+    watts = 4 * 11.1 * (11.1 - 60 * low / 870) / 0.09
+    assert pytest.approx(watts / 1.2, rel=1e-4) == found(answers, "specific_power").value
     assert pytest.approx(math.pi * 0.254 * low, rel=1e-4) == (
         found(answers, "tip_speed", "full throttle").value
     )

@@ -23,7 +23,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     written_bench,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.bench import bench_full_throttle
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
 from buildbook.figures.laws.propulsion.motor import full_throttle_point
@@ -32,6 +32,10 @@ from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 AT_NOMINAL = "at the nominal voltage of the pack"
+POWER_OVER_MASS = by_method(
+    "current of all rotors at full throttle, times the voltage, over the all-up mass",
+    "the definition; the current: as for the thrust to weight",
+)
 PAIRED = "rotors one above the other: what they take from each other is left out"
 
 
@@ -115,6 +119,30 @@ def _thrust_to_weight(craft: Craft) -> Figure:
         further=full.further,
         notes=full.notes,
         other={"thrust, N": full.thrust(**full.values())},
+    )
+
+
+def specific_power(craft: Craft) -> Iterator[Said]:
+    """Electrical power at full throttle over mass, with the pack of the last flight."""
+    yield attempt("specific_power", None, _specific_power, craft)
+
+
+def _specific_power(craft: Craft) -> Figure:
+    pack = craft.pack
+    full = full_throttle(craft, pack)
+    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+
+    def power_over_mass(mass_kg: float, supply_v: float, **values: float) -> float:
+        return full.amps(supply_v=supply_v, **values) * supply_v / mass_kg
+
+    return worked(
+        "specific_power",
+        power_over_mass,
+        {"mass_kg": mass, **full.inputs},
+        unit="W/kg",
+        way=POWER_OVER_MASS,
+        further=full.further,
+        notes=full.notes,
     )
 
 
@@ -248,5 +276,18 @@ FIGURES = (
             "tests/figures/answers/test_bench_and_wire.py",
         ),
         headline=Headline(place=5),
+    ),
+    FigureSpec(
+        name="specific_power",
+        title="Power to mass",
+        line="Electrical, at full throttle, standing still.",
+        about="Electrical power at full throttle over the all-up mass.",
+        topic="Thrust and hover",
+        unit="W/kg",
+        shown="public",
+        of_aircraft=specific_power,
+        laws=("bench_full_throttle", "full_throttle_point"),
+        methods=(POWER_OVER_MASS,),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
     ),
 )
