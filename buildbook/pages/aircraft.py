@@ -8,7 +8,6 @@ import msgspec
 from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.due import InOrder, in_order
-from buildbook.pages.headlines import headlines, lacking
 from buildbook.pages.page import Page
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
@@ -54,11 +53,10 @@ def keys(reports: Reports) -> Iterable[str]:
 def page(reports: Reports, slug: str) -> Page:
     """One aircraft."""
     aircraft = reports.hangar.aircraft[slug]
-    answers = reports.figures_of_aircraft(slug)
     plan = reports.layout(slug)
     layout = LAYOUTS.get(aircraft.record.layout)
     jobs = reports.jobs_of_aircraft(slug)
-    told = headlines(answers, reports.known_figures())
+    headlines = reports.headlines(slug)
     gains = _gains(aircraft)
     return Page(
         address=address_of("aircraft", slug),
@@ -78,8 +76,8 @@ def page(reports: Reports, slug: str) -> Page:
             "motors": motor_stations(reports, aircraft),
             "places": other_places(reports, aircraft),
             "drive": DRIVE,
-            "headlines": told,
-            "unknown": lacking(told),
+            "headlines": headlines.shown,
+            "unknown": headlines.lacks,
             "settings": tuple(sorted(aircraft.settings.values(), key=_by_setting)),
             "gains": gains,
             "terms": tuple(

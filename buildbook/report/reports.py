@@ -5,32 +5,37 @@ from __future__ import annotations  # marks are looked at for the public only
 import datetime
 import re
 from collections.abc import Callable
-from typing import Annotated, Any, Literal, TypeVar
+from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
 
 import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PRIVATE, PUBLIC
-from buildbook.report.figure import Answers
-from buildbook.report.jobs import Job
-from buildbook.report.known_figures import KnownFigures
-from buildbook.report.outing import GoingFlying
-from buildbook.report.packs import PackHealth, PackLine
-from buildbook.report.pictures import Pictures
-from buildbook.report.plans import Balance, LayoutPlan, MonthPlan, TimelinePlan, WiringPlan
-from buildbook.report.programme import ProgrammeReport
-from buildbook.report.series import (
-    CapacitySeries,
-    ConsumptionSeries,
-    CrashSeries,
-    FlownSeries,
-    MonthSeries,
-    ResistanceSeries,
-)
-from buildbook.report.state import Hangar
-from buildbook.report.stock import Stock
-from buildbook.report.work import PackStanding, Row, Standing, WorkList
+
+if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not load them
+    from buildbook.report.comparison import Comparison
+    from buildbook.report.figure import Answers
+    from buildbook.report.gains import GainsReport
+    from buildbook.report.headlines import Headlines
+    from buildbook.report.jobs import Job
+    from buildbook.report.known_figures import KnownFigures
+    from buildbook.report.outing import GoingFlying
+    from buildbook.report.packs import PackHealth, PackLine
+    from buildbook.report.pictures import Pictures
+    from buildbook.report.plans import Balance, LayoutPlan, MonthPlan, TimelinePlan, WiringPlan
+    from buildbook.report.programme import ProgrammeReport
+    from buildbook.report.series import (
+        CapacitySeries,
+        ConsumptionSeries,
+        CrashSeries,
+        FlownSeries,
+        MonthSeries,
+        ResistanceSeries,
+    )
+    from buildbook.report.state import Hangar
+    from buildbook.report.stock import Stock
+    from buildbook.report.work import PackStanding, Row, Standing, WorkList
 
 Audience = Literal["owner", "public"]
 
@@ -254,6 +259,21 @@ class Reports:
     def programme(self, name: str) -> ProgrammeReport:
         """One programme with everything that it is based on."""
         found: ProgrammeReport = self.ask("programme", name)
+        return found
+
+    def gains(self, slug: str) -> GainsReport:
+        """The gain sets of an aircraft side by side, and what was flown on each."""
+        found: GainsReport = self.ask("gains", slug)
+        return found
+
+    def headlines(self, slug: str) -> Headlines:
+        """The figures of the front page of an aircraft."""
+        found: Headlines = self.ask("headlines", slug)
+        return found
+
+    def comparisons(self) -> tuple[Comparison, ...]:
+        """Aircraft, packs and motors side by side."""
+        found: tuple[Comparison, ...] = self.ask("comparisons")
         return found
 
     def entry_uid(self, slug: str, written: str) -> str | None:

@@ -1,11 +1,20 @@
 """The list of reports: what can be asked for is worked out somewhere, as the type that it says."""
 
 import inspect
+import pkgutil
 import typing
+from importlib import import_module
 
+import buildbook.report
 from buildbook.report.reports import Reports
 from buildbook.reporting.everything import REPORTS, worker_of
 
+TYPES = {
+    name: kind
+    for module in pkgutil.iter_modules(buildbook.report.__path__)
+    for name, kind in vars(import_module(f"buildbook.report.{module.name}")).items()
+    if isinstance(kind, type)
+}
 NO_REPORTS = {"ask", "once", "day", "machine_day", "entry_anchor", "entry_uid", "is_public"}
 
 
@@ -15,7 +24,7 @@ def asked() -> dict[str, typing.Any]:
     for name, member in vars(Reports).items():
         if not name.startswith("_") and name not in NO_REPORTS:
             method = member.fget if isinstance(member, property) else member
-            found[name] = typing.get_type_hints(method)["return"]
+            found[name] = typing.get_type_hints(method, localns=TYPES)["return"]
     return found
 
 
@@ -31,7 +40,7 @@ def test_a_worker_gives_what_its_report_says():
         method = vars(Reports)[name]
         method = method.fget if isinstance(method, property) else method
 
-        assert kind == typing.get_type_hints(worker)["return"], name
+        assert kind == typing.get_type_hints(worker, localns=TYPES)["return"], name
         assert (
             list(inspect.signature(method).parameters)[1:]
             == (list(inspect.signature(worker).parameters)[1:])

@@ -13,7 +13,7 @@ from buildbook.pages import (
     programme,
     radio,
 )
-from buildbook.pages.headlines import headlines
+from buildbook.reporting.comparison import on_one_scale
 from buildbook.reporting.outing import usual_outing
 
 
@@ -131,20 +131,20 @@ def test_the_preflight_list_has_fourteen_looks_and_thirteen_without_wings():
 
 def test_columns_of_a_comparison_are_on_one_scale():
     """The greatest is whole, nothing recorded is no bar, and a column of zeros is empty."""
-    rows = compare.on_one_scale([(2.0, None, 0.0), (4.0, 1.0, 0.0)], (str, str, str))
+    rows = on_one_scale([(2.0, None, 0.0), (4.0, 1.0, 0.0)])
 
     assert [(0.5, None, 0.0), (1.0, 1.0, 0.0)] == [
         tuple(cell.share for cell in row) for row in rows
     ]
-    assert "cannot say" == rows[0][1].words
+    assert "cannot say" == compare.measure_words("cycles", rows[0][1])
 
 
 def test_only_what_there_are_two_of_is_compared(owner):
     """Packs and motors and aircraft, in that hangar."""
-    benches = compare.page(owner, "").facts["benches"]
+    benches = compare.page(owner, "").facts["comparisons"]
 
     assert [("aircraft", 2), ("packs", 2), ("motors", 5)] == [
-        (bench.name, len(bench.subjects)) for bench in benches
+        (bench.of, len(bench.rows)) for bench in benches
     ]
 
 
@@ -208,10 +208,7 @@ def test_terms_of_the_gains_in_force_are_columns(owner):
 
 def test_headlines_pick_the_value_to_plan_with(owner):
     """Of several packs the heaviest mass; what lacks something says what."""
-    found = {
-        one.name: one
-        for one in headlines(owner.figures_of_aircraft("sedge"), owner.known_figures())
-    }
+    found = {one.name: one for one in owner.headlines("sedge").shown}
 
     assert "all_up_mass" in found
     for one in found.values():

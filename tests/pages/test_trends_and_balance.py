@@ -5,7 +5,6 @@ from itertools import pairwise
 import pytest
 
 from buildbook.pages.charts import chart_of_hangar
-from buildbook.pages.headlines import headlines, lacking
 
 
 def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):
@@ -63,14 +62,12 @@ def test_what_sits_at_one_place_is_one_disc_of_all_its_mass(demo_reports):
 
 def test_what_lacks_for_several_figures_is_said_once(demo_reports):
     """Clover has no pack, and seven figures wait for it."""
-    told = lacking(
-        headlines(demo_reports.figures_of_aircraft("clover"), demo_reports.known_figures())
-    )
-    reasons = [because for because, _, _ in told]
+    told = demo_reports.headlines("clover").lacks
+    reasons = [lack.because for lack in told]
 
     assert len(set(reasons)) == len(reasons)
     assert "no pack is known: write 'pack' in a flight or a weighing" == reasons[0]
-    assert ("all_up_mass", "flight_time") == told[0][2][:2]
+    assert ("all_up_mass", "flight_time") == told[0].names[:2]
 
 
 def test_past_lives_are_those_of_parts_that_ended(demo_reports):

@@ -5,43 +5,35 @@ Where a figure goes by pack, the one to plan with is shown: the heaviest mass, t
 
 from collections.abc import Callable, Iterable, Mapping
 
-import msgspec
-
 from buildbook.basis.place import Place
-from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.headlines import Headline, Headlines, Lack
 from buildbook.report.known_figures import Headline as Wanted
-from buildbook.report.known_figures import KnownFigures, Pick
+from buildbook.report.known_figures import Pick
+from buildbook.reporting.whole import Whole
 
 
-class Headline(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure that is shown, or why there is none. among: how many it was picked from."""
-
-    name: str
-    figure: Figure | None
-    missing: CannotSay | None = None
-    among: int = 1
-    words: str = ""
-
-
-def headlines(answers: Answers, known: KnownFigures) -> tuple[Headline, ...]:
+def headlines(whole: Whole, slug: str) -> Headlines:
     """Those declared for the front page that there are, or that lack something."""
-    wanted = [(one.headline, one.name) for one in known.figures if one.headline is not None]
+    answers = whole.reports.figures_of_aircraft(slug)
+    known = whole.reports.known_figures().figures
+    wanted = [(one.headline, one.name) for one in known if one.headline is not None]
     wanted.sort(key=lambda pair: pair[0].place)
     found = (_headline(answers, name, headline) for headline, name in wanted)
-    return tuple(one for one in found if one is not None)
+    shown = tuple(one for one in found if one is not None)
+    return Headlines(shown=shown, lacks=_lacks(shown))
 
 
-Lack = tuple[str, Place | None, tuple[str, ...]]
-"""What is missing, where to write it, and the names of the figures that wait for it."""
-
-
-def lacking(told: Iterable[Headline]) -> tuple[Lack, ...]:
+def _lacks(shown: Iterable[Headline]) -> tuple[Lack, ...]:
     """Why there is no figure, each reason once."""
     found: dict[tuple[str, Place | None], list[str]] = {}
-    for one in told:
+    for one in shown:
         if one.missing is not None:
             found.setdefault((one.missing.because, one.missing.place), []).append(one.name)
-    return tuple((because, place, tuple(names)) for (because, place), names in found.items())
+    return tuple(
+        Lack(because=because, place=place, names=tuple(names))
+        for (because, place), names in found.items()
+    )
 
 
 def _headline(answers: Answers, name: str, wanted: Wanted) -> Headline | None:

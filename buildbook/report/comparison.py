@@ -1,0 +1,48 @@
+"""Aircraft, packs and motors side by side, each column on one scale."""
+
+from __future__ import annotations  # marks are looked at for the public only
+
+from typing import Literal
+
+import msgspec
+
+from buildbook.report.marks import Public
+
+Column = Literal[
+    "all-up mass",
+    "thrust to weight",
+    "flight time",
+    "flown",
+    "flights",
+    "crashes",
+    "capacity, of rated",
+    "cycles",
+    "charges",
+    "run",
+    "hard landings",
+]
+"""Masses in kg, times in s, a share and a ratio as such, all others counts."""
+
+
+class Measure(msgspec.Struct, frozen=True):
+    """A value and its share of the greatest in the column; None: it cannot be said."""
+
+    value: Public[float | None]
+    share: Public[float | None]
+
+
+class Compared(msgspec.Struct, frozen=True, kw_only=True):
+    """One row: an item by its tag, or an aircraft by its slug. where: the aircraft it sits on."""
+
+    key: Public[str]
+    title: Public[str]
+    where: Public[str | None]
+    measures: Public[tuple[Measure, ...]]
+
+
+class Comparison(msgspec.Struct, frozen=True, kw_only=True):
+    """Subjects of one kind: ``aircraft``, ``packs`` or ``motors``."""
+
+    of: Public[Literal["aircraft", "packs", "motors"]]
+    columns: Public[tuple[Column, ...]]
+    rows: Public[tuple[Compared, ...]]
