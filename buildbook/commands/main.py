@@ -32,6 +32,7 @@ COMMANDS: dict[str, Command] = {
     "begin": Command("begin", "start a hangar in a new folder, or copy the demo hangar"),
     "check": Command("check", "say what is wrong in the records, with file and line"),
     "due": Command("due", "say what is due, stale or grounded, and why"),
+    "enter": Command("enter", "write an entry into its log: flight, charge, check, defect, …"),
     "figures": Command("figures", "work out the figures of an aircraft or an item"),
     "render": Command("render", "write the site"),
     "schema": Command("schema", "print the JSON Schema or the reference of the files"),

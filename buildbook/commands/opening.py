@@ -10,7 +10,7 @@ from buildbook.basis.notation import NotationError
 from buildbook.commands.wrong_use import WrongUse
 from buildbook.reporting.opening import Opened, open_reports
 
-__all__ = ["Opened", "WrongUse", "hangar_folder", "open_hangar"]
+__all__ = ["Opened", "WrongUse", "hangar_folder", "open_hangar", "today"]
 
 
 def hangar_folder(given: str | None) -> Path:
@@ -30,10 +30,10 @@ def named_hangar(options: argparse.Namespace) -> Path:
 
 def open_hangar(options: argparse.Namespace) -> Opened:
     """Open the hangar that the options name, as of the day that they name."""
-    return open_reports(named_hangar(options), _day(options.as_of), _today())
+    return open_reports(named_hangar(options), _day(options.as_of), today())
 
 
-def _today() -> datetime.date:
+def today() -> datetime.date:
     """The day of the clock, or of ``SOURCE_DATE_EPOCH`` where a build fixes it."""
     fixed = os.environ.get("SOURCE_DATE_EPOCH", "").strip()
     if not fixed:

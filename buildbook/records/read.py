@@ -58,17 +58,18 @@ def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -
             return Reading(None, tuple(problems))
         place = usual_folder() if cache == "usual" else cache
         if place is None:
-            return _read(files, problems)
+            return read_files(files, problems)
         digest = digest_of(files, tuple(problems))
         kept = recall(place, folder, digest)
         if kept is not None:
             return Reading(*kept)
-        reading = _read(files, problems)
+        reading = read_files(files, problems)
         keep(place, folder, digest, (reading.ledger, reading.problems))
         return reading
 
 
-def _read(files: Files, problems: Problems) -> Reading:
+def read_files(files: Files, problems: Problems) -> Reading:
+    """What the files say; ``problems``: those of gathering them, others are added."""
     ledger = interpret(files, problems)
     problems.extend(secret_numbers(files))
     told = (without_secrets(problem) for problem in problems)
@@ -296,4 +297,4 @@ def _plain_value(root: Node | None, key: str) -> str | None:
     return None
 
 
-__all__ = ["BUILT_IN", "Reading", "interpret", "read_hangar"]
+__all__ = ["BUILT_IN", "Reading", "interpret", "read_files", "read_hangar"]

@@ -60,33 +60,59 @@ def digest_of_entry(entry: AnyEntry) -> str:
 
 def changed_entries(ledger: Ledger, seal: Mapping[str, str]) -> Iterator[Problem]:
     """A warning for each sealed entry that says something else now, or is gone."""
-    if not seal:
-        return
     now = {entry.uid: entry for entry in ledger.entries}
-    for uid, digest in sorted(seal.items()):
+    odd = {
+        uid: digest
+        for uid, digest in sorted(seal.items())
+        if uid not in now or digest_of_entry(now[uid]) != digest
+    }
+    moved = _moved(ledger, odd)
+    elsewhere = set(moved.values())
+    for uid in odd:
         file, _, name = uid.rpartition("#")
-        entry = now.get(uid)
-        if entry is None:
+        if uid in moved:
+            continue
+        if uid not in now or uid in elsewhere:
             yield Problem(
                 f"the sealed entry {name!r} is gone",
                 Place(file, 1),
                 "warning",
                 hint="put it back and write an entry that voids it",
             )
-        elif digest_of_entry(entry) != digest:
+        else:
             yield Problem(
                 f"the sealed entry {name!r} was changed in place",
-                entry.place(),
+                now[uid].place(),
                 "warning",
                 hint="put back what it said and write an entry that corrects it",
-                about=entry.aircraft,
+                about=now[uid].aircraft,
             )
+
+
+def _moved(ledger: Ledger, odd: Mapping[str, str]) -> Mapping[str, str]:
+    """Sealed entries that say what they said and only count otherwise: the uid then, and now.
+
+    An entry without an id of its own is called by its day and a count, which an entry more or
+    less above it changes.
+    """
+    files = {uid.rpartition("#")[0] for uid in odd}
+    entries = [entry for entry in ledger.entries if entry.file in files]
+    found: dict[str, str] = {}
+    for uid, digest in odd.items():
+        file, _, name = uid.rpartition("#")
+        for entry in entries:
+            if entry.file == file and entry.on.isoformat() == name[:10] == entry.id[:10]:
+                as_then = msgspec.structs.replace(entry, id=name)
+                if entry.uid not in found.values() and digest_of_entry(as_then) == digest:
+                    found[uid] = entry.uid
+                    break
+    return found
 
 
 def _said(value: Any) -> Any:
     """The value without where it was written."""
     if isinstance(value, dict):
         return {key: _said(part) for key, part in value.items() if key not in _WHERE}
-    if isinstance(value, list):
+    if isinstance(value, list | tuple):
         return [_said(part) for part in value]
     return value

@@ -9,7 +9,7 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.hangar.fold import fold
-from buildbook.records.read import read_hangar
+from buildbook.records.read import Reading, read_hangar
 from buildbook.records.yaml_nodes import collector_paused
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
@@ -37,13 +37,15 @@ def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date
     All of it lives until the command ends, so the garbage collector is kept from walking it.
     """
     with collector_paused():
-        opened = _open(folder, asked, today)
+        opened = open_reading(folder, read_hangar(folder), asked, today)
         gc.freeze()
         return opened
 
 
-def _open(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
-    reading = read_hangar(folder)
+def open_reading(
+    folder: Path, reading: Reading, asked: datetime.date | None, today: datetime.date
+) -> Opened:
+    """The same for what was read already; ``folder`` is where it was read."""
     if reading.ledger is None:
         return Opened(folder=folder, reports=None, problems=tuple(Problems(reading.problems)))
     named = asked or reading.ledger.keeper.as_of

@@ -112,3 +112,34 @@ def test_a_seal_that_is_no_seal_is_told(
 
     assert 2 == main(["check", str(hangar)])
     assert "buildbook check: seal.json cannot be read: " in capsys.readouterr().err
+
+
+COUNTED = """\
+- {on: 2026-03-01, note: One.}
+- {on: 2026-03-01, note: Two.}
+- {on: 2026-03-01, note: Three.}
+"""
+
+
+@pytest.mark.parametrize(
+    ("log", "told"),
+    [
+        (f"# A remark.\n\n{COUNTED}", []),
+        (f"- {{on: 2026-02-01, note: Before.}}\n{COUNTED}", []),
+        (COUNTED.replace(", note: Three", ", note: New.}\n- {on: 2026-03-01, note: Three"), []),
+        (COUNTED.replace("- {on: 2026-03-01, note: One.}\n", ""),
+         ["warning: the sealed entry '2026-03-01-1' is gone @ stores/shelf.yaml:1"]),
+        (COUNTED.replace("Two", "2"),
+         ["warning: the sealed entry '2026-03-01-2' was changed in place @ stores/shelf.yaml:2"]),
+    ],
+)  # fmt: skip
+def test_neighbours_of_an_entry_more_or_less_are_not_told(
+    hangar: Path, capsys: pytest.CaptureFixture[str], log: str, told: list[str]
+) -> None:
+    """What is sealed is what an entry says, wherever it stands and however it is counted."""
+    (hangar / "stores/shelf.yaml").write_text(COUNTED, "utf-8")
+    (hangar / "seal.json").unlink()
+    assert main(["check", str(hangar), "--seal"]) == 0
+    (hangar / "stores/shelf.yaml").write_text(log, "utf-8")
+
+    assert told == [line for line in check(hangar, capsys) if line.startswith("warning")]

@@ -1,0 +1,309 @@
+"""``buildbook enter``: write an entry into its log."""
+
+import argparse
+import datetime
+import sys
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+
+from buildbook.basis.days import parse_day
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, said
+from buildbook.basis.problems import Problem
+from buildbook.commands.opening import WrongUse, hangar_folder, today
+from buildbook.commands.screen import print_json, toned, wrapped
+from buildbook.desk.enter import CannotEnter, Outcome, Wanted, enter, held_hangar
+from buildbook.desk.keeping import CannotWrite, alone, take_back
+from buildbook.desk.placing import CannotPlace, Written
+from buildbook.desk.spoken import Said, WrongWords, further, heart, understood
+from buildbook.desk.usual import usual
+from buildbook.records.entries.kinds import AMENDING, KINDS
+from buildbook.records.ledger import Ledger
+
+_LATE_DAYS = 2
+_OFFERED: Mapping[str, tuple[str, ...]] = {"flight": ("pack", "used"), "charge": ("put_in",)}
+"""What is asked for on a terminal though an entry can do without."""
+
+_EXAMPLES = """\
+examples:
+  buildbook enter flight sedge 7:20 --pack P-03 --used 1480mAh
+  buildbook enter charge P-03 --put-in 1520mAh --resting 4.18,4.19,4.18
+  buildbook enter check sedge failsafe pass
+  buildbook enter defect sedge "mode switch sticks" --station rear-left
+  buildbook enter gains sedge calm roll.p=38 roll.i=21
+  buildbook enter flight sedge 6:50 --on yesterday
+  buildbook enter --undo
+Any key of an entry is an option; buildbook enter KIND --help lists those of a kind.
+"""
+
+
+def options(parser: argparse.ArgumentParser) -> None:
+    """Declare the options. The keys of an entry are options as well: they stay in ``words``."""
+    parser.formatter_class = argparse.RawDescriptionHelpFormatter
+    parser.epilog = _EXAMPLES
+    parser.allow_abbrev = False
+    parser.usage = "buildbook enter KIND [AIRCRAFT] WORD... [--KEY VALUE]... [HANGAR]"
+    parser.add_argument(
+        "words", nargs=argparse.REMAINDER, metavar="KIND", help=f"one of {', '.join(_KINDS)}"
+    )
+    parser.add_argument("--hangar", metavar="HANGAR", help="the folder with hangar.yaml")
+    parser.add_argument("--on", metavar="DAY", help="the day: yesterday, 2026-03-01T16:40")
+    parser.add_argument("--sure", action="store_true", help="write though something is doubted")
+    parser.add_argument("--dry-run", action="store_true", help="only show what would be written")
+    parser.add_argument("--undo", action="store_true", help="take back what was entered last")
+    parser.add_argument("--json", action="store_true", help="print the facts as JSON")
+
+
+_KINDS = (*KINDS, *AMENDING)
+_FLAGS = ("sure", "dry-run", "undo", "json", "help")
+
+
+def run(options: argparse.Namespace) -> int:
+    """Write an entry; 1 where it is wrong or doubted, 2 where something is missing."""
+    asked = _Asked(options)
+    try:
+        if asked.flag("undo"):
+            return _undo(asked)
+        if not asked.words:
+            raise WrongUse(f"what? one of {', '.join(_KINDS)}")
+        return _enter(asked)
+    except (CannotEnter, CannotPlace, CannotWrite, WrongWords) as error:
+        raise WrongUse(str(error)) from error
+
+
+class _Asked:
+    """The command line: words, keys with their values, and flags, wherever they stand."""
+
+    def __init__(self, options: argparse.Namespace) -> None:
+        self.words: list[str] = []
+        self.keys: dict[str, str] = {}
+        self._flags = {flag for flag in _FLAGS if getattr(options, flag.replace("-", "_"), False)}
+        hangar: str | None = options.hangar
+        if options.on is not None:
+            self.keys["on"] = options.on
+        rest = list(reversed(options.words))
+        while rest:
+            word = rest.pop()
+            name, equals, value = word.removeprefix("--").partition("=")
+            if word == "--":
+                self.words += reversed(rest)
+                break
+            if not word.startswith("--"):
+                self.words.append(word)
+            elif name in _FLAGS:
+                self._flags.add(name)
+            else:
+                if not equals and rest and not rest[-1].startswith("--"):
+                    value = rest.pop()
+                if not value:
+                    raise WrongUse(f"{word} has no value")
+                if name == "hangar":
+                    hangar = value
+                else:
+                    self._key(name.replace("-", "_"), value)
+        if hangar is None and self.words and (Path(self.words[-1]) / "hangar.yaml").exists():
+            hangar = self.words.pop()
+        self.folder = hangar_folder(hangar)
+
+    def _key(self, key: str, value: str) -> None:
+        if key in self.keys:
+            raise WrongUse(f"--{key.replace('_', '-')} is given twice")
+        self.keys[key] = value
+
+    def flag(self, name: str) -> bool:
+        """Whether a flag was given."""
+        return name in self._flags
+
+
+def _undo(asked: _Asked) -> int:
+    if asked.words:
+        raise WrongUse("--undo takes back what was entered last; leave out the rest")
+    with alone(asked.folder):
+        taken = take_back(asked.folder)
+    for line in taken:
+        print(f"took back {line}")
+    return 0
+
+
+def _enter(asked: _Asked) -> int:
+    kind = asked.words[0]
+    if kind not in _KINDS:
+        hint = did_you_mean(kind, _KINDS)
+        raise WrongUse(f"{said(kind)} is no kind of entry; {hint or 'one of ' + ', '.join(_KINDS)}")
+    if asked.flag("help"):
+        return _help(kind)
+    now = today()
+    if "on" in asked.keys:
+        asked.keys["on"] = _on(asked.keys["on"], now)
+    sure, dry = asked.flag("sure"), asked.flag("dry-run")
+    assumed: list[str] = []
+    if _can_ask():
+        entry = _asked(kind, asked, held_hangar(asked.folder)[1], now)
+        assumed = entry.assumed
+        wanted = (Wanted(entry.entry, entry.aircraft, entry.item),)
+        outcome = enter(asked.folder, lambda _: wanted, now, sure=sure, dry=dry)
+        if outcome.doubts and not (outcome.problems or outcome.done or dry):
+            _tell(outcome.doubts, outcome.written)
+            if _answer("Write it all the same? y or n", "n") in ("y", "yes"):
+                outcome = enter(asked.folder, lambda _: wanted, now, sure=True)
+    else:
+
+        def entries(ledger: Ledger) -> tuple[Wanted, ...]:
+            entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
+            assumed[:] = entry.assumed
+            _whole(entry, now)
+            return (Wanted(entry.entry, entry.aircraft, entry.item),)
+
+        outcome = enter(asked.folder, entries, now, sure=sure, dry=dry)
+    if asked.flag("json"):
+        print_json(outcome_shape(outcome, assumed))
+    else:
+        print_outcome(outcome, assumed, dry)
+    return 0 if outcome.done or (dry and not outcome.problems) else 1
+
+
+def _asked(kind: str, asked: _Asked, ledger: Ledger, now: datetime.date) -> Said:
+    """The entry, asked for where words are missing."""
+    entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
+    _ask(entry, asked, ledger)
+    _whole(entry, now)
+    return entry
+
+
+def _whole(entry: Said, now: datetime.date) -> None:
+    """An entry that is written days later says so. WrongUse: something is missing."""
+    if entry.missing:
+        missing = ", ".join(_wanted(key, entry) for key in entry.missing)
+        raise WrongUse(f"{entry.kind}: missing {missing}")
+    on = datetime.date.fromisoformat(str(entry.entry["on"])[:10])
+    if (now - on).days >= _LATE_DAYS:
+        entry.entry.setdefault("entered", now.isoformat())
+
+
+def _on(text: str, now: datetime.date) -> str:
+    words = {"today": now, "yesterday": now - datetime.timedelta(days=1)}
+    if text in words:
+        return words[text].isoformat()
+    try:
+        parse_day(text)
+    except NotationError as error:
+        hint = f"; {error.hint}" if error.hint else ""
+        raise WrongUse(f"--on: {error.reason}{hint}") from error
+    return text
+
+
+def _can_ask() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty()
+
+
+def _ask(entry: Said, asked: _Asked, ledger: Ledger) -> None:
+    """Ask for what is missing, and for what is usually said; an empty answer takes the offer."""
+    kind = entry.kind
+    if "aircraft" in entry.missing:
+        slug = _answer("aircraft", usual(entry, "aircraft", ledger))
+        entry.missing.remove("aircraft")
+        again = understood(kind, [slug, *asked.words[1:]], asked.keys, ledger, _on_of(entry))
+        entry.aircraft, entry.item = again.aircraft, again.item
+        entry.entry, entry.missing = again.entry, again.missing
+    was_missing = bool(entry.missing)
+    fields = {**further(kind), kind: heart(kind)}
+    for key in [*entry.missing, *(_OFFERED.get(kind, ()) if was_missing else ())]:
+        if key not in fields or entry.entry.get(key):
+            continue
+        answer = _answer(_wanted(key, entry), usual(entry, key, ledger), key in entry.missing)
+        if answer:
+            entry.add(fields[key], answer)
+    entry.missing = [key for key in entry.missing if not entry.entry.get(key)]
+
+
+def _on_of(entry: Said) -> str:
+    return str(entry.entry["on"])
+
+
+def _answer(what: str, offer: str | None, needed: bool = True) -> str:
+    shown = f" [{offer}]" if offer else "" if needed else " [none]"
+    try:
+        return input(f"{what}{shown}: ").strip() or offer or ""
+    except EOFError:
+        raise WrongUse("stopped; nothing was written") from None
+
+
+def _wanted(key: str, entry: Said) -> str:
+    """A key with an example of it."""
+    fields = {**further(entry.kind), entry.kind: heart(entry.kind)}
+    if key == "aircraft":
+        return "aircraft (its slug or name)"
+    example = fields[key].example
+    option = f"--{key.replace('_', '-')}" if key != entry.kind else key
+    return f"{option} (as in {example})" if example else option
+
+
+def print_outcome(outcome: Outcome, assumed: Sequence[str], dry: bool) -> None:
+    """What was written, where, and what it changed; or why nothing was."""
+    _tell((*outcome.problems, *outcome.doubts), outcome.written)
+    if outcome.done or dry:
+        for line in _entries(outcome.written):
+            print(line)
+        if assumed:
+            print(wrapped(f"units assumed: {', '.join(dict.fromkeys(assumed))}", hanging="    "))
+        for change in outcome.changed:
+            print(wrapped(change, hanging="    "))
+    if dry:
+        print("Nothing was written.")
+    elif not outcome.done:
+        print("Nothing was written.", file=sys.stderr)
+        if not outcome.problems:
+            print("Add --sure if it is meant.", file=sys.stderr)
+
+
+def _entries(written: Iterable[Written]) -> Iterator[str]:
+    for entry in written:
+        yield f"{entry.file}:{entry.line}"
+        yield from (f"  {line}" for line in entry.text.splitlines())
+
+
+def _tell(problems: Iterable[Problem], written: Iterable[Written] = ()) -> None:
+    """Problems and doubts; the place only where it is another than the entry itself."""
+    own = {(entry.file, entry.line + at) for entry in written for at in range(99)}
+    for each in problems:
+        tone = "problem" if each.severity == "problem" else "doubt"
+        here = (each.place.file, each.place.line) in own
+        mark = toned(tone, "bad" if tone == "problem" else "warn", sys.stderr)
+        also = "".join(f", see {place}" for place in each.also)
+        print(f"{mark}: {each.reason if here else each}{also}", file=sys.stderr)
+        if each.hint:
+            print(wrapped(each.hint, indent="    "), file=sys.stderr)
+
+
+def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]:
+    """The outcome for machines."""
+    return {
+        "done": outcome.done,
+        "written": [
+            {"file": each.file, "line": each.line, "id": each.id, "text": each.text}
+            for each in outcome.written
+        ],
+        "assumed": list(assumed),
+        "changed": list(outcome.changed),
+        "problems": [
+            {
+                "reason": each.reason,
+                "file": each.place.file,
+                "line": each.place.line,
+                "severity": each.severity,
+                "hint": each.hint,
+                "also": [str(place) for place in each.also],
+            }
+            for each in (*outcome.problems, *outcome.doubts)
+        ],
+    }
+
+
+def _help(kind: str) -> int:
+    """The keys of a kind, each with what it is and an example."""
+    print(f"buildbook enter {kind}: {heart(kind).doc}, as in {heart(kind).example}")
+    for key, field in further(kind).items():
+        example = f", as in {field.example}" if field.example else ""
+        text = f"--{key.replace('_', '-')}: {field.doc}{example}"
+        print(wrapped(text, indent="  ", hanging="      "))
+    return 0

@@ -1,0 +1,97 @@
+"""What entries change: how aircraft and packs stand, what is due, and what comes next."""
+
+import datetime
+from collections.abc import Iterable, Iterator, Mapping
+
+from buildbook.basis import saying
+from buildbook.hangar.fold import fold
+from buildbook.records.ledger import Ledger
+from buildbook.report.reports import Reports
+from buildbook.report.work import PackStanding, Row, Standing, WorkList
+from buildbook.upkeep.work_list import work_list
+from buildbook.words import telling
+
+_COUNTED = frozenset(("flights", "hours", "cycles", "charges", "flying_days"))
+_OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "stale", "failed"))
+_MOST = 12
+
+_Key = tuple[str | None, str, str, str | None, str | None]
+
+
+def what_changed(
+    before: Ledger | None, after: Reports | None, names: frozenset[str], day: datetime.date
+) -> tuple[str, ...]:
+    """Sentences on what is another now, of the aircraft and items named; then what comes next."""
+    if before is None or after is None:
+        return ()
+    old = work_list(fold(before, day))
+    new = after.work
+    told = [*_standings(old.aircraft, new.aircraft, names)]
+    told += _packs(old.packs, new.packs, names)
+    told += _rows(_of(old, names), _of(new, names))
+    if len(told) > _MOST:
+        told = [*told[: _MOST - 1], f"and {saying.count('more change', len(told) - _MOST + 1)}"]
+    return tuple(told)
+
+
+def _of(work: WorkList, names: frozenset[str]) -> dict[_Key, Row]:
+    return {
+        (row.aircraft, row.kind, row.name, row.tag, row.station): row
+        for row in work.rows
+        if row.aircraft in names or row.tag in names
+    }
+
+
+def _standings(
+    old: Iterable[Standing], new: Iterable[Standing], names: frozenset[str]
+) -> Iterator[str]:
+    was = {each.slug: each.state for each in old}
+    for each in new:
+        if each.slug in names and was.get(each.slug) != each.state:
+            why = f" ({each.reasons[0].what})" if each.reasons else ""
+            yield f"{each.name} was {was.get(each.slug)}, is {each.state}{why}"
+
+
+def _packs(
+    old: Iterable[PackStanding], new: Iterable[PackStanding], names: frozenset[str]
+) -> Iterator[str]:
+    was = {each.tag: each.state for each in old}
+    for each in new:
+        if each.tag in names and was.get(each.tag) != each.state:
+            yield f"pack {each.tag} was {was.get(each.tag)}, is {each.state}"
+
+
+def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
+    coming: list[Row] = []
+    changed: dict[tuple[str, str, str], list[Row]] = {}
+    for key, row in new.items():
+        before = old.get(key)
+        if before is None or before.state != row.state:
+            name = f"defect {row.name}" if row.kind == "defect" else row.name
+            was = "" if before is None else f"was {before.state}, "
+            changed.setdefault((name, was, row.state), []).append(row)
+        elif _nearer(before, row):
+            coming.append(row)
+    for (name, was, now), rows in changed.items():
+        about = ", ".join(dict.fromkeys(row.tag or row.station or "" for row in rows)).strip(", ")
+        yield f"{name}{' of ' + about if about else ''}: {was}is {now}"
+    if coming:
+        first = min(coming, key=lambda row: (row.state not in _OPEN, -(row.used or 0)))
+        yield f"{telling.title(first)} {_due_in(first)}"
+
+
+def _nearer(before: Row, after: Row) -> bool:
+    """Whether something that is counted has gone on."""
+    return any(
+        unit in _COUNTED and left != before.left.get(unit) for unit, left in after.left.items()
+    )
+
+
+def _due_in(row: Row) -> str:
+    """``due in 3 flights``, by the unit that was counted and comes first."""
+    units = [unit for unit in (row.first_by, *row.left) if unit in _COUNTED and unit in row.left]
+    unit = units[0] if units else None
+    if unit is None:
+        return f"is {row.state}"
+    amount = telling.amount(unit, row.left[unit])
+    return f"due in {amount}" if row.left[unit] > 0 else f"is {row.state}, {amount} past"

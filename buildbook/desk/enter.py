@@ -1,0 +1,232 @@
+"""Write entries into the logs of a hangar: all of them or none, and never what makes it wrong."""
+
+import datetime
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
+from buildbook.desk.changes import what_changed
+from buildbook.desk.entry_text import Entry, Tree
+from buildbook.desk.keeping import Change, Overtaken, alone, replace
+from buildbook.desk.logs import log_of_aircraft, log_of_item
+from buildbook.desk.placing import Placed, Written, placed
+from buildbook.records.connected import connected
+from buildbook.records.ledger import Ledger
+from buildbook.records.read import Reading
+from buildbook.records.reread import (
+    HeldFiles,
+    keep_reading,
+    log_of_file,
+    read_held,
+    with_texts,
+)
+from buildbook.reporting.opening import Opened, open_reading
+
+_TRIES = 5
+
+
+class CannotEnter(Exception):
+    """Nothing can be entered; the text is one sentence."""
+
+
+class Wanted(msgspec.Struct, frozen=True):
+    """An entry, and whose it is: an aircraft's, or an item's that is on none."""
+
+    entry: Entry
+    aircraft: str | None = None
+    item: str | None = None
+
+
+class Outcome(msgspec.Struct, frozen=True, kw_only=True):
+    """What came of it.
+
+    written: the entries as they stand, or would stand, in the files. problems: why nothing was
+    written. doubts: what the entries would be asked about; nothing was written for them unless it
+    was said to be sure. changed: what is another now, a sentence each.
+    """
+
+    written: tuple[Written, ...]
+    problems: tuple[Problem, ...] = ()
+    doubts: tuple[Problem, ...] = ()
+    changed: tuple[str, ...] = ()
+    done: bool = False
+
+
+WantedOf = Callable[[Ledger], Sequence[Wanted]]
+"""Gives the entries for a hangar as it is read once nobody else writes."""
+
+
+def enter(
+    folder: Path,
+    wanted_of: WantedOf,
+    today: datetime.date,
+    *,
+    sure: bool = False,
+    dry: bool = False,
+) -> Outcome:
+    """Write the entries, unless they make something wrong, or raise a doubt and it isn't sure.
+
+    dry: only say what would come of it. CannotEnter: there is no hangar, or it can't be read.
+    CannotPlace, CannotWrite: as they say.
+    """
+    for _ in range(_TRIES):
+        try:
+            with alone(folder):
+                return _enter(folder, wanted_of, today, sure, dry)
+        except Overtaken as error:
+            overtaken = error
+    raise CannotEnter(f"{overtaken} is being changed by another program; nothing was written")
+
+
+def _enter(
+    folder: Path, wanted_of: WantedOf, today: datetime.date, sure: bool, dry: bool
+) -> Outcome:
+    held, old = held_hangar(folder)
+    wanted = wanted_of(old)
+    texts = placed_in_logs(held, old, wanted)
+    after = with_texts(held, {path: each.data for path, each in texts.items()})
+    written = tuple(entry for each in texts.values() for entry in each.entries)
+    look = _Look(folder, day_of(old, today, wanted), today, names_in(wanted), frozenset(texts))
+    opened = look.at(after.reading)
+    problems, doubts = _raised(held.reading, opened, look, written)
+    if problems or dry or (doubts and not sure):
+        return Outcome(written=written, problems=problems, doubts=doubts)
+    said = tuple(f"{entry.file}: {entry.id}" for entry in written)
+    replace(
+        folder,
+        [
+            Change(path, held.files.content.get(path), each.data, each.added)
+            for path, each in texts.items()
+        ],
+        said,
+    )
+    keep_reading(after)
+    before = look.part(old)
+    changed = what_changed(before, opened.reports, look.names, look.day)
+    if old.keeper.as_of is not None and any(
+        each.id[:10] > str(old.keeper.as_of) for each in written
+    ):
+        changed += (f"hangar.yaml says as_of: {old.keeper.as_of}; what is shown ends before that",)
+    return Outcome(written=written, doubts=doubts, changed=changed, done=True)
+
+
+def held_hangar(folder: Path) -> tuple[HeldFiles, Ledger]:
+    """The hangar with its files. CannotEnter: there is none, or hangar.yaml can't be read."""
+    held = read_held(folder)
+    if held is None:
+        raise CannotEnter(f"{folder} is no hangar: it has no hangar.yaml that can be read")
+    if held.reading.ledger is None:
+        raise CannotEnter(f"hangar.yaml can't be read: {held.reading.problems[0]}")
+    return held, held.reading.ledger
+
+
+class _Look(msgspec.Struct, frozen=True):
+    """How the hangar is looked at, before and after: only what the entries have to do with."""
+
+    folder: Path
+    day: datetime.date
+    today: datetime.date
+    names: frozenset[str]
+    paths: frozenset[str]
+
+    def part(self, ledger: Ledger) -> Ledger:
+        """What the entries can change."""
+        return connected(ledger, self.names, {log_of_file(path) for path in self.paths})
+
+    def at(self, reading: Reading) -> Opened:
+        """That part on the day, with all that is told of it, and what reading told of the rest."""
+        if reading.ledger is not None:
+            reading = Reading(self.part(reading.ledger), reading.problems)
+        return open_reading(self.folder, reading, self.day, self.today)
+
+
+def placed_in_logs(held: HeldFiles, ledger: Ledger, wanted: Sequence[Wanted]) -> dict[str, Placed]:
+    """The texts of the logs that the entries go into, by path."""
+    content = held.files.content
+    by_path: dict[str, list[Entry]] = {}
+    for each in wanted:
+        if each.aircraft is not None:
+            path = log_of_aircraft(content, each.aircraft, str(each.entry["on"]))
+        else:
+            path = log_of_item(ledger, each.item or "shelf")
+        by_path.setdefault(path, []).append(each.entry)
+    return {
+        path: placed(path, content.get(path, b""), entries) for path, entries in by_path.items()
+    }
+
+
+def names_in(wanted: Iterable[Wanted]) -> frozenset[str]:
+    """The aircraft, and every word of the entries that may be the tag of an item."""
+    names: set[str] = set()
+    for each in wanted:
+        names |= {name for name in (each.aircraft, each.item) if name}
+        names.update(_words_of(each.entry))
+    return frozenset(names)
+
+
+def _words_of(tree: Tree) -> Iterator[str]:
+    if isinstance(tree, str):
+        yield tree
+    elif isinstance(tree, Mapping):
+        for key, value in tree.items():
+            yield key
+            yield from _words_of(value)
+    else:
+        for value in tree:
+            yield from _words_of(value)
+
+
+def day_of(ledger: Ledger, today: datetime.date, wanted: Sequence[Wanted]) -> datetime.date:
+    """The day as of which the hangar is looked at: the keeper's or today, not before an entry.
+
+    An entry of a later day than today is told as a doubt in any case.
+    """
+    named = ledger.keeper.as_of or today
+    days = [datetime.date.fromisoformat(str(each.entry["on"])[:10]) for each in wanted]
+    return max([named, *(day for day in days if day <= max(today, named))])
+
+
+def _raised(
+    before: Reading, opened: Opened, look: _Look, written: Sequence[Written]
+) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
+    """Problems and warnings that were not there before the entries."""
+    lines = {
+        (entry.file, entry.line + offset)
+        for entry in written
+        for offset in range(entry.text.count("\n"))
+    }
+    raised = [each for each in opened.problems if _is_about(each, lines)]
+    rest = [each for each in opened.problems if not _is_about(each, lines)]
+    known = Counter(map(_words, look.at(before).problems)) if rest else Counter()
+    for each in rest:
+        if known[_words(each)]:
+            known[_words(each)] -= 1
+        else:
+            raised.append(each)
+    latest = max(look.today, look.day).isoformat()
+    raised += [_future(entry, look.today) for entry in written if entry.id[:10] > latest]
+    problems = tuple(each for each in raised if each.severity == "problem")
+    return problems, tuple(each for each in raised if each.severity != "problem")
+
+
+def _future(entry: Written, today: datetime.date) -> Problem:
+    return Problem(
+        f"the entry is dated after today ({today.isoformat()})",
+        Place(entry.file, entry.line),
+        "warning",
+        hint="until then it is left out",
+    )
+
+
+def _is_about(problem: Problem, lines: set[tuple[str, int]]) -> bool:
+    return any((place.file, place.line) in lines for place in (problem.place, *problem.also))
+
+
+def _words(problem: Problem) -> tuple[str, str, str]:
+    """A problem as it is however far its lines have moved."""
+    reason = problem.reason.partition(", ")[0]
+    return reason, problem.severity, problem.about or problem.place.file

@@ -1,0 +1,221 @@
+"""Where an entry goes in the text of its log, which else stays as it is, byte for byte."""
+
+import datetime
+import re
+import textwrap
+from collections import Counter
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from buildbook.basis.days import parse_day
+from buildbook.basis.notation import NotationError
+from buildbook.desk.entry_text import Entry, Tree, entry_text, tree_of
+from buildbook.records.yaml_nodes import (
+    MappingNode,
+    Node,
+    SequenceNode,
+    Unreadable,
+    compose,
+    line_of,
+)
+
+_BOM = b"\xef\xbb\xbf"
+_LINE = re.compile(rb"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+$")
+_HYPHEN = re.compile(rb"( *)-(?:[ \t]|$)").match
+
+
+class CannotPlace(Exception):
+    """The log can't be written to; the text is one sentence."""
+
+
+class Written(msgspec.Struct, frozen=True):
+    """An entry as it now stands in a file: its id, its first line from 1, and its text."""
+
+    file: str
+    line: int
+    id: str
+    text: str
+
+
+class Placed(msgspec.Struct, frozen=True):
+    """The text of a log with the new entries. added: as in ``keeping.Change``."""
+
+    data: bytes
+    added: tuple[tuple[int, int], ...]
+    entries: tuple[Written, ...]
+
+
+class _Text:
+    """A log as lines of bytes, and where its entries begin."""
+
+    def __init__(self, path: str, data: bytes) -> None:
+        self.path = path
+        self.data = data
+        self.lines: list[bytes] = _LINE.findall(data.removeprefix(_BOM))
+        self.bom = len(_BOM) if data.startswith(_BOM) else 0
+        self.end = _usual_end(data)
+        self.entries = _entries(path, data)
+        self.starts = [self._start(node) for node in self.entries]
+        first = _HYPHEN(self.lines[self.starts[0]]) if self.starts else None
+        self.indent = len(first[1]) if first else 0
+
+    def _start(self, node: Node) -> int:
+        """The index of the line with the hyphen of an entry."""
+        at: int = node.start_mark.line
+        while at >= 0 and not _HYPHEN(self.lines[at]):
+            at -= 1
+        if at < 0:
+            raise CannotPlace(f"{self.path} is not a list of entries with hyphens; write it there")
+        return at
+
+    def before(self, index: int) -> int:
+        """The line before which an entry stands that comes before that one: above its comments."""
+        if index == len(self.starts):
+            return len(self.lines)
+        at = self.starts[index]
+        lowest = self.starts[index - 1] + 1 if index else 0
+        while at > lowest and self._is_comment(self.lines[at - 1]):
+            at -= 1
+        return at
+
+    def _is_comment(self, line: bytes) -> bool:
+        return line.startswith(b" " * self.indent + b"#")
+
+    @property
+    def spaced(self) -> bool:
+        """Whether the keeper leaves a line free between most entries."""
+        free = [not self.lines[self.before(at) - 1].strip() for at in range(1, len(self.starts))]
+        return 2 * sum(free) > len(free)
+
+
+def placed(path: str, data: bytes, entries: Sequence[Entry]) -> Placed:
+    """The log with the entries in their places by day: each behind all of its day, with an id.
+
+    CannotPlace: the log is no list of entries, or would not read the same with them in it.
+    """
+    text = _Text(path, data)
+    days = [_day_of(node) for node in text.entries]
+    ids = _Ids(text.entries, days)
+    new: dict[int, list[Entry]] = {}
+    for entry in sorted(entries, key=lambda entry: _day(str(entry["on"]))):
+        on = _day(str(entry["on"]))
+        whole: Entry = {"on": entry["on"], "id": str(entry.get("id") or ids.free(on)), **entry}
+        new.setdefault(_index(days, on), []).append(whole)
+    added = []
+    for index in sorted(new, reverse=True):
+        at, block = _block(text, index, new[index])
+        data = data[:at] + block + data[at:]
+        added.append((at, len(block)))
+    return Placed(data, tuple(added), _held(path, text, new, data))
+
+
+def _block(text: _Text, index: int, entries: Sequence[Entry]) -> tuple[int, bytes]:
+    """Where the bytes of new entries come in, and what they are."""
+    at_line = text.before(index)
+    at = text.bom + sum(map(len, text.lines[:at_line]))
+    each = [textwrap.indent(entry_text(entry), " " * text.indent) for entry in entries]
+    said = ("\n" if text.spaced else "").join(each)
+    above = text.lines[at_line - 1] if at_line else b"\n"
+    if text.spaced and index < len(text.starts):
+        said += "\n"
+    elif text.spaced and above.strip():
+        said = "\n" + said
+    if not above.endswith((b"\r", b"\n")):
+        said = "\n" + said
+    return at, said.encode().replace(b"\n", text.end)
+
+
+def _held(
+    path: str, text: _Text, new: Mapping[int, Sequence[Entry]], data: bytes
+) -> tuple[Written, ...]:
+    """The new entries as they are read back from the new text.
+
+    CannotPlace: it does not say what the old text said, and the new entries.
+    """
+    wanted: list[tuple[Tree, bool]] = []
+    for index in range(len(text.entries) + 1):
+        wanted += [(entry, True) for entry in new.get(index, ())]
+        wanted += [(tree_of(node), False) for node in text.entries[index : index + 1]]
+    try:
+        now = _entries(path, data)
+    except CannotPlace:
+        now = ()
+    if [tree_of(node) for node in now] != [tree for tree, _ in wanted]:
+        raise CannotPlace(
+            f"an entry does not fit into {path} as it is laid out; write it there by hand"
+        )
+    return tuple(
+        Written(path, line_of(node), _value(node, "id") or "", entry_text(entry))
+        for node, (entry, is_new) in zip(now, wanted, strict=True)
+        if is_new and isinstance(entry, Mapping)
+    )
+
+
+def _entries(path: str, data: bytes) -> Sequence[Node]:
+    try:
+        root = compose(data)
+    except Unreadable as error:
+        fault = error.faults[0]
+        raise CannotPlace(f"{fault.reason} @ {path}:{fault.line}") from None
+    if root is None:
+        return ()
+    if not isinstance(root, SequenceNode) or (root.flow_style and root.value):
+        raise CannotPlace(f"{path} is not a list of entries with hyphens; write it there by hand")
+    nodes: Sequence[Node] = root.value
+    if any(not isinstance(node, MappingNode) for node in nodes):
+        raise CannotPlace(f"{path} holds something that is no entry; put that right first")
+    return nodes
+
+
+def _usual_end(data: bytes) -> bytes:
+    """How most lines of a file end."""
+    found = Counter(re.findall(rb"\r\n|\r|\n", data))
+    return found.most_common(1)[0][0] if found else b"\n"
+
+
+def _day(text: str) -> datetime.date:
+    return parse_day(text)[0]
+
+
+def _day_of(node: Node) -> datetime.date | None:
+    try:
+        return _day(_value(node, "on") or "")
+    except NotationError:
+        return None
+
+
+def _value(node: Node, key: str) -> str | None:
+    for each, value in node.value:
+        if each.value == key and isinstance(value.value, str):
+            return value.value
+    return None
+
+
+def _index(days: Sequence[datetime.date | None], on: datetime.date) -> int:
+    """Behind the last entry of the day; where there is none, behind the last of an earlier day."""
+    same = [at for at, day in enumerate(days) if day == on]
+    earlier = [at for at, day in enumerate(days) if day is not None and day <= on]
+    found = same or earlier
+    return found[-1] + 1 if found else 0
+
+
+class _Ids:
+    """The ids of a log: ``<day>-<n>`` as a reader counts them, or as written."""
+
+    def __init__(self, nodes: Sequence[Node], days: Sequence[datetime.date | None]) -> None:
+        self._counts: Counter[datetime.date] = Counter()
+        self._taken: set[str] = set()
+        for node, day in zip(nodes, days, strict=True):
+            if day is not None:
+                self._counts[day] += 1
+                self._taken.add(_value(node, "id") or f"{day}-{self._counts[day]}")
+
+    def free(self, on: datetime.date) -> str:
+        """The next of the day that no entry has."""
+        self._counts[on] += 1
+        while f"{on}-{self._counts[on]}" in self._taken:
+            self._counts[on] += 1
+        name = f"{on}-{self._counts[on]}"
+        self._taken.add(name)
+        return name

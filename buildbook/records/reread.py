@@ -1,0 +1,153 @@
+"""One log more or anew, when all the rest of a hangar was read already.
+
+What comes out is what reading the whole hangar gives, in a fraction of the time. Where that can't
+be held (something was wrong before, entries of other logs speak of this one), the whole is read.
+"""
+
+from pathlib import Path
+from typing import Literal
+
+import msgspec
+
+from buildbook.basis.problems import Problems
+from buildbook.records.cache import digest_of, keep, recall, usual_folder
+from buildbook.records.connected import connected
+from buildbook.records.corrections import amend
+from buildbook.records.entries import AnyEntry, Cleared, Correction, Void
+from buildbook.records.entries.kinds import AMENDING
+from buildbook.records.files import HANGAR, Files, about, gather
+from buildbook.records.known import Known
+from buildbook.records.ledger import Ledger
+from buildbook.records.log_reading import Draft, read_log
+from buildbook.records.read import Reading, read_files
+from buildbook.records.references import check_references
+from buildbook.records.secrets import secret_numbers
+from buildbook.records.yaml_nodes import Unreadable, collector_paused, compose
+
+
+class HeldFiles(msgspec.Struct, frozen=True):
+    """The files of a hangar, and what they say. gathered: what was told of the files themselves."""
+
+    folder: Path
+    files: Files
+    gathered: Problems
+    reading: Reading
+
+
+def read_held(folder: Path, cache: Path | Literal["usual"] | None = "usual") -> HeldFiles | None:
+    """Read a hangar and hold its files; None where there is no hangar."""
+    gathered = Problems()
+    with collector_paused():
+        files = gather(folder, gathered)
+        if files is None or HANGAR not in files.content:
+            return None
+        place = usual_folder() if cache == "usual" else cache
+        digest = digest_of(files, tuple(gathered))
+        kept = None if place is None else recall(place, folder, digest)
+        if kept is not None:
+            return HeldFiles(folder, files, gathered, Reading(*kept))
+        reading = read_files(files, Problems(gathered))
+        if place is not None:
+            keep(place, folder, digest, (reading.ledger, reading.problems))
+        return HeldFiles(folder, files, gathered, reading)
+
+
+def with_texts(held: HeldFiles, texts: dict[str, bytes]) -> HeldFiles:
+    """The hangar as it is with other texts of some logs."""
+    files = Files(
+        content={**held.files.content, **texts}, slugs=held.files.slugs, photos=held.files.photos
+    )
+    with collector_paused():
+        reading = _with_logs(held, files, texts) or read_files(files, Problems(held.gathered))
+    return HeldFiles(held.folder, files, held.gathered, reading)
+
+
+def keep_reading(held: HeldFiles) -> None:
+    """Keep the reading for the next command, once the files are what they are held as."""
+    place = usual_folder()
+    if place is not None:
+        digest = digest_of(held.files, tuple(held.gathered))
+        keep(place, held.folder, digest, (held.reading.ledger, held.reading.problems))
+
+
+def _with_logs(held: HeldFiles, files: Files, texts: dict[str, bytes]) -> Reading | None:
+    """The reading with these logs read anew; None where the whole has to be read."""
+    old = held.reading.ledger
+    if old is None or held.reading.problems or len(held.gathered):
+        return None
+    logs = {log_of_file(path) for path in texts}
+    if any(_crosses(entry, logs) for entry in old.entries):
+        return None
+    problems = Problems()
+    drafts: dict[str, list[Draft]] = {}
+    try:
+        for log in logs:
+            roots = [(path, compose(files.content[path])) for path in _files_of(log, files)]
+            drafts[log] = read_log(log, roots, problems, about(f"{log}/"))
+    except Unreadable:
+        return None
+    for read in drafts.values():
+        ids = {draft.id for draft in read} | {draft.uid for draft in read}
+        for draft in read:
+            if draft.kind in (*AMENDING, "cleared"):
+                named = getattr(draft.pairs[draft.kind][1], "value", None)
+                if named not in ids:
+                    return None  # perhaps of another log
+        amend(read)
+    if len(problems):
+        return None  # read as a whole, so that they are counted and told as always
+    ledger = msgspec.structs.replace(old, entries=_joined(old, files, drafts))
+    check_references(connected(ledger, (), logs), _known(ledger, files), problems)
+    problems.extend(secret_numbers(Files(content=texts)))
+    if len(problems):
+        return None
+    return Reading(ledger, ())
+
+
+def log_of_file(path: str) -> str:
+    """The log that a file belongs to, as in ``Entry.log``."""
+    parts = path.split("/")
+    return "/".join(parts[:2]) if parts[0] == "aircraft" else path.removesuffix(".yaml")
+
+
+def _files_of(log: str, files: Files) -> list[str]:
+    """The files of a log in the order in which they are read."""
+    if not log.startswith("aircraft/"):
+        return [f"{log}.yaml"]
+    single = f"{log}/logbook.yaml"
+    return [*([single] if single in files.content else []), *files.under(f"{log}/logbook")]
+
+
+def _crosses(entry: AnyEntry, logs: set[str]) -> bool:
+    """Whether an entry speaks of another log than its own, and one of the two is read anew."""
+    if isinstance(entry, Correction | Void):
+        named = entry.original
+    elif isinstance(entry, Cleared):
+        named = entry.target
+    else:
+        return False
+    other = log_of_file(named.partition("#")[0])
+    return other != entry.log and (other in logs or entry.log in logs)
+
+
+def _joined(old: Ledger, files: Files, drafts: dict[str, list[Draft]]) -> tuple[AnyEntry, ...]:
+    """The entries of all logs in the order in which logs are read."""
+    by_log: dict[str, list[AnyEntry]] = {}
+    for entry in old.entries:
+        by_log.setdefault(entry.log, []).append(entry)
+    for log, read in drafts.items():
+        by_log[log] = [draft.entry for draft in read if draft.entry is not None]
+    order = [f"aircraft/{slug}" for slug in files.slugs]
+    order += [path.removesuffix(".yaml") for path in files.under("stores")]
+    return tuple(entry for log in order for entry in by_log.get(log, ()))
+
+
+def _known(ledger: Ledger, files: Files) -> Known:
+    """All names, where every record could be read."""
+    return Known(
+        tags=frozenset(ledger.items),
+        specs=frozenset(ledger.specs),
+        programmes=frozenset(ledger.programmes),
+        notices=frozenset(ledger.notices),
+        bench=frozenset(path.removeprefix("bench/") for path in files.under("bench")),
+    )

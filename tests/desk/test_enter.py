@@ -1,0 +1,341 @@
+"""``enter`` writes an entry where it belongs, says what it changed, and nothing that is wrong."""
+
+import random
+from pathlib import Path
+
+import msgspec
+import pytest
+from hangars import FILES, LOG, loft, texts
+
+from buildbook.desk.entry_text import as_tree
+from buildbook.desk.placing import placed
+from buildbook.records.connected import connected, tags_of
+from buildbook.records.entries.kinds import KINDS
+from buildbook.records.read import read_hangar
+from buildbook.records.reread import read_held, with_texts
+from buildbook.reporting.opening import open_reading
+
+
+def added(folder: Path, file: str) -> str:
+    """What a file has at its end that it did not have at first."""
+    now = (folder / file).read_text("utf-8")
+    then = FILES.get(file, "")
+    assert now.startswith(then)
+    return now[len(then) :]
+
+
+def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """The unit that was taken is told, and the task that comes first."""
+    folder = loft(tmp_path / "loft")
+
+    ran = run("enter", "flight", "heron", "7:20", "--pack", "P-1", "--used", "1480", folder)
+
+    assert [
+        f"{LOG}:10",
+        "  - on: 2026-02-10",
+        "    id: 2026-02-10-1",
+        "    flight: 7:20",
+        "    pack: P-1",
+        "    used: 1480 mAh",
+        "units assumed: 1480 → 1480 mAh",
+        "motor-bearings of M-1 at nose due in 3 flights",
+    ] == ran.out.splitlines()
+    assert ("", 0) == (ran.err, ran.status)
+    assert (
+        "- on: 2026-02-10\n  id: 2026-02-10-1\n  flight: 7:20\n  pack: P-1\n  used: 1480 mAh\n"
+        == (added(folder, LOG))
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "file", "lines"),
+    [
+        (("flight", "Heron", "7:20", "P-3", "1480mAh", "hard"), LOG,
+         ["flight: 7:20", "pack: P-3", "used: 1480 mAh", "landing: hard"]),
+        (("flights", "heron", "7:20,P-1,1480mAh", "6:50,P-2"), LOG,
+         ["flights: [[7:20, P-1, 1480 mAh], [6:50, P-2]]"]),
+        (("flight", "7:20", "--wind", "3 m/s, gusts"), LOG, ["flight: 7:20", "wind: 3 m/s, gusts"]),
+        (("flight", "heron", "7", "min", "20", "s"), LOG, ["flight: 7 min 20 s"]),
+        (("flight", "heron", "7:20", "--volts", "before=12.5,after=11.4V"), LOG,
+         ["flight: 7:20", "volts: {before: 12.5 V, after: 11.4 V}"]),
+        (("charge", "P-1", "--put-in", "1520mAh", "--resting", "4.18,4.19,4.18"), "stores/p-1.yaml",
+         ["charge: P-1", "put_in: 1520 mAh", "resting: [4.18 V, 4.19 V, 4.18 V]"]),
+        (("charge", "P-2", "--to", "storage"), "stores/p-2.yaml", ["charge: P-2", "to: storage"]),
+        (("capacity", "P-1", "--measured", "2140"), "stores/p-1.yaml",
+         ["capacity: P-1", "measured: 2140 mAh"]),
+        (("state", "P-1=quarantined", "--because", "a dent"), "stores/p-1.yaml",
+         ["state: {P-1: quarantined}", "because: a dent"]),
+        (("check", "heron", "failsafe", "pass", "throttle=cut"), LOG,
+         ["check: failsafe", "result: pass", "readings: {throttle: cut}"]),
+        (("inspection", "heron", "motor-bearings", "--tags", "M-1"), LOG,
+         ["inspection: motor-bearings", "tags: M-1"]),
+        (("gains", "heron", "calm", "roll.p=38", "roll.i=21", "yaw.p=50"), LOG,
+         ["gains: calm", "values: {roll: {p: 38, i: 21}, yaw: {p: 50}}"]),
+        (("remove", "heron", "M-1", "--because", "worn"), LOG, ["remove: M-1", "because: worn"]),
+        (("setting", "heron", "start_throttle=14 %", "buzzer=on loss, always"), LOG,
+         ["setting: {start_throttle: 14 %, buzzer: \"on loss, always\"}"]),
+        (("weigh", "heron", "1342g", "--pack", "P-1", "--cg", "4mm,0mm,10mm"), LOG,
+         ["weigh: 1342 g", "pack: P-1", "cg: [4mm, 0mm, 10mm]"]),
+        (("incident", "heron", "clipped", "a", "branch", "--severity", "light"), LOG,
+         ["incident: clipped a branch", "severity: light"]),
+        (("defect", "heron", "mode switch: sticks", "--station", "nose"), LOG,
+         ["defect: \"mode switch: sticks\"", "station: nose"]),
+        (("defect", "P-1", "swollen"), "stores/p-1.yaml", ["defect: swollen", "item: P-1"]),
+        (("note", "P-1", "new", "strap"), "stores/p-1.yaml", ["note: new strap"]),
+        (("corrects", "heron", "2026-02-08-1", "--because", "it was hard",
+          "--set", "landing=hard"), LOG,
+         ["corrects: 2026-02-08-1", "because: it was hard", "set: {landing: hard}"]),
+        (("voids", "heron", "2026-02-08-1", "--because", "another aircraft"), LOG,
+         ["voids: 2026-02-08-1", "because: another aircraft"]),
+        (("firmware", "heron", "M-1=2.4.1"), LOG, ["firmware: {M-1: 2.4.1}"]),
+    ],
+)  # fmt: skip
+def test_one_line_for_the_common_things(  # type: ignore[no-untyped-def]
+    tmp_path: Path, run, words: tuple[str, ...], file: str, lines: list[str]
+) -> None:
+    """Each goes into the log it belongs to, in the words of the logbook."""
+    folder = loft(tmp_path / "loft")
+
+    ran = run("enter", *words, "--sure", folder)
+
+    assert ("", 0) == (ran.err, ran.status)
+    assert [
+        "- on: 2026-02-10",
+        "  id: 2026-02-10-1",
+        *(f"  {line}" for line in lines),
+    ] == added(folder, file).splitlines()
+
+
+def test_a_part_goes_to_its_place(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """Its kind is that of the item, unless it is said."""
+    log = "- {on: 2026-02-01, note: New.}\n"
+    folder = loft(tmp_path / "loft", {LOG: log})
+
+    assert 0 == run("enter", "fit", "heron", "nose=M-1", folder).status
+    assert "  fit: {nose: {motor: M-1}}\n" in (folder / LOG).read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("words", "reason"),
+    [
+        (("flight", "heron"), "flight: missing flight (as in 7:20)"),
+        (("flight", "hern", "7:20"), "no aircraft is called 'hern'; did you mean 'Heron'?"),
+        (("flihgt", "heron", "7:20"), "'flihgt' is no kind of entry; did you mean 'flight'?"),
+        (("flight", "heron", "7:20", "--packs", "P-1"),
+         "'flight' has no key 'packs'; did you mean 'pack'?"),
+        (("flight", "heron", "440"),
+         "flight: '440' has no unit; write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"),
+        (("flight", "heron", "7:20", "--used", "1.48"),
+         "used: '1.48' has no unit; write it with mAh or Ah, as in 1.48 mAh"),
+        (("flight", "heron", "7:20", "--landing", "ok"),
+         "landing: 'ok' is not normal, hard or crash"),
+        (("flight", "heron", "7:20", "--pack"), "--pack has no value"),
+        (("flight", "heron", "7:20", "--on", "20.2.2026"),
+         "--on: '20.2.2026' is not a day;"
+         " write year-month-day, as in 2026-03-01 or 2026-03-01T16:40"),
+        (("check", "heron", "failsafe"), "check: missing --result (as in pass)"),
+        (("capacity", "P-1"), "capacity: missing --measured (as in 2140 mAh)"),
+        ((), "what? one of fit, remove, state, flight, flights, charge, capacity, check,"
+         " calibration, setting, gains, verdict, weigh, incident, repair, inspection, defect,"
+         " cleared, firmware, alteration, transport, water, note, corrects, voids"),
+    ],
+)  # fmt: skip
+def test_what_is_missing_or_no_value_is_said_and_nothing_asked(  # type: ignore[no-untyped-def]
+    tmp_path: Path, run, words: tuple[str, ...], reason: str
+) -> None:
+    """Without a terminal: one sentence, exit status 2, nothing written."""
+    folder = loft(tmp_path / "loft")
+    old = texts(folder)
+
+    ran = run("enter", *words, "--hangar", folder)
+
+    assert (2, "", f"buildbook enter: {reason}\n") == ran
+    assert old == texts(folder)
+
+
+def test_what_would_be_wrong_is_not_written(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """The whole hangar is read with the entry in it."""
+    folder = loft(tmp_path / "loft")
+    old = texts(folder)
+
+    ran = run("enter", "flight", "heron", "7:20", "--pack", "P-9", folder)
+
+    assert (
+        1,
+        "",
+        "problem: unknown tag 'P-9'\n    did you mean 'P-1'?\nNothing was written.\n",
+    ) == ran
+    assert old == texts(folder)
+
+
+def test_a_fault_elsewhere_keeps_nobody_from_entering(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """What was wrong before is not held against the entry."""
+    folder = loft(tmp_path / "loft", {"stores/shelf.yaml": "- {on: 2026-02-01, charge: P-77}\n"})
+
+    assert 0 == run("enter", "flight", "heron", "7:20", folder).status
+
+
+def test_a_doubt_is_told_and_written_only_when_it_is_sure(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """Without a terminal nobody can be asked."""
+    folder = loft(tmp_path / "loft")
+    old = texts(folder)
+    words = ("enter", "charge", "P-1", "--put-in", "9520mAh", folder)
+
+    assert (
+        1,
+        "",
+        "doubt: battery 'P-1' charged with 9520 mAh, though rated 2200 mAh\n"
+        "    correct the figure, or the capacity of the spec\n"
+        "Nothing was written.\nAdd --sure if it is meant.\n",
+    ) == run(*words)
+    assert old == texts(folder)
+    assert 0 == run(*words, "--sure").status
+    assert old != texts(folder)
+
+
+def test_an_entry_of_tomorrow_is_doubted(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """Perhaps a slip of the pen."""
+    folder = loft(tmp_path / "loft")
+
+    ran = run("enter", "note", "heron", "New.", "--on", "2026-02-11", folder)
+
+    assert 1 == ran.status
+    assert "doubt: the entry is dated after today (2026-02-10)" == ran.err.splitlines()[0]
+
+
+def test_on_a_terminal_what_is_missing_is_asked_for(  # type: ignore[no-untyped-def]
+    tmp_path: Path, run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is usual is offered; an empty answer takes it. A doubt is asked back."""
+    folder = loft(tmp_path / "loft")
+    monkeypatch.setattr("buildbook.commands.enter._can_ask", lambda: True)
+    asked = []
+
+    def answer(prompt: str) -> str:
+        asked.append(prompt)
+        return {"pack [P-1]: ": "P-3"}.get(prompt.replace("--pack (as in P-01)", "pack"), "")
+
+    monkeypatch.setattr("builtins.input", answer)
+
+    assert 0 == run("enter", "flight", "heron", folder).status
+    assert [
+        "flight (as in 7:20) [6:30]: ",
+        "--pack (as in P-01) [P-1]: ",
+        "--used (as in 1480 mAh) [1450 mAh]: ",
+    ] == asked
+    assert [
+        "  flight: 6:30", "  pack: P-3", "  used: 1450 mAh",
+    ] == added(folder, LOG).splitlines()[2:]  # fmt: skip
+    asked.clear()
+    assert 1 == run("enter", "charge", "P-1", "--put-in", "9520mAh", folder).status
+    assert ["Write it all the same? y or n [n]: "] == asked
+
+
+def test_a_forgotten_entry_goes_to_its_place_and_the_seal_is_silent(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """It says when it was written; what was sealed still says what it said."""
+    folder = loft(tmp_path / "loft")
+    assert 0 == run("check", folder, "--seal").status
+
+    assert 0 == run("enter", "flight", "heron", "6:10", "--on", "2026-02-04", folder).status
+
+    assert (
+        "  result: pass\n- on: 2026-02-04\n  id: 2026-02-04-1\n  flight: 6:10\n"
+        "  entered: 2026-02-10\n- on: 2026-02-08\n"
+    ) in (folder / LOG).read_text("utf-8")
+    assert "Read 1 aircraft, 4 items, 5 entries: no problems.\n" == run("check", folder).out
+
+
+def test_json_says_the_same(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """For scripts."""
+    folder = loft(tmp_path / "loft")
+
+    ran = run("enter", "note", "heron", "New.", "--json", "--dry-run", folder)
+
+    assert {
+        "done": False,
+        "written": [
+            {
+                "file": LOG,
+                "line": 10,
+                "id": "2026-02-10-1",
+                "text": "- on: 2026-02-10\n  id: 2026-02-10-1\n  note: New.\n",
+            }
+        ],
+        "assumed": [],
+        "changed": [],
+        "problems": [],
+    } == msgspec.json.decode(ran.out)
+
+
+def test_a_kind_lists_its_keys(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+    """Made from the declarations."""
+    lines = run("enter", "capacity", "--help", "--hangar", loft(tmp_path / "loft")).out.splitlines()
+
+    assert lines[:2] == [
+        "buildbook enter capacity: The pack, as in P-01",
+        "  --measured: What came out, as in 2140 mAh",
+    ]
+
+
+def test_a_log_read_alone_is_as_if_all_was_read(demo: Path, private_cache: Path) -> None:
+    """Notes and flights at random days of the demo, into every log."""
+    assert private_cache
+    held = read_held(demo, None)
+    assert held is not None
+    held = msgspec.structs.replace(held, reading=msgspec.structs.replace(held.reading, problems=()))
+    draw = random.Random(5)
+    ledger = held.reading.ledger
+    assert ledger is not None
+    for path in sorted({entry.file for entry in ledger.entries}):
+        on = f"2026-{draw.randint(1, 9):02d}-{draw.randint(1, 28):02d}"
+        entry = {"on": on, "inspection": "pack-look", "tags": ["P-01"]} if "stores" in path else {
+            "on": on, "flight": "5:00", "pack": "P-02"
+        }  # fmt: skip
+        text = placed(path, held.files.content[path], [entry]).data
+        whole = msgspec.structs.replace(
+            held, reading=msgspec.structs.replace(held.reading, ledger=None)
+        )
+
+        assert with_texts(whole, {path: text}).reading == with_texts(held, {path: text}).reading
+
+
+def test_a_connected_part_is_told_the_same_as_in_the_whole(demo: Path, private_cache: Path) -> None:
+    """The standing of each aircraft and pack, and what is told of the records."""
+    assert private_cache
+    reading = read_hangar(demo, None)
+    ledger = reading.ledger
+    assert ledger is not None
+    assert ledger.keeper.as_of is not None
+    day = ledger.keeper.as_of
+    whole = open_reading(demo, reading, day, day)
+    assert whole.reports is not None
+    for slug in ledger.aircraft:
+        part = msgspec.structs.replace(reading, ledger=connected(ledger, [slug]))
+        opened = open_reading(demo, part, day, day)
+        assert opened.reports is not None
+        found = opened.reports.work
+        assert [one for one in whole.reports.work.aircraft if one.slug == slug] == [
+            one for one in found.aircraft if one.slug == slug
+        ]
+        packs = {one.tag: one for one in whole.reports.work.packs}
+        assert [packs[one.tag] for one in found.packs] == list(found.packs)
+        assert set(opened.problems) <= set(whole.problems)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_tag_of_an_entry_connects(kind: str) -> None:
+    """All keys that hold tags, as in the examples of the reference."""
+    from test_entry_text import example, lineless, read
+
+    from buildbook.desk.entry_text import entry_text
+
+    values = example(kind)
+    if kind == "cleared":
+        values[kind] = "x-0"
+    before = {"on": "2026-02-01", "id": "x-0", "defect": "loose"}
+    entry = read(entry_text(before) + entry_text({"on": "2026-03-01", **values}))[1]
+    import re
+
+    said = set(re.findall(r"\b[MERPCS]-\d+\b", str(lineless(entry))))
+    assert said <= set(tags_of(entry))
+    assert as_tree("[a]") == ["a"]
