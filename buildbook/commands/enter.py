@@ -15,7 +15,7 @@ from buildbook.commands.screen import print_json, toned, wrapped
 from buildbook.desk.enter import CannotEnter, Outcome, Wanted, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
 from buildbook.desk.placing import CannotPlace, Written
-from buildbook.desk.spoken import Said, WrongWords, further, heart, understood
+from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.desk.usual import usual
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.ledger import Ledger
@@ -143,7 +143,7 @@ def _enter(asked: _Asked) -> int:
         wanted = (Wanted(entry.entry, entry.aircraft, entry.item),)
         outcome = enter(asked.folder, lambda _: wanted, now, sure=sure, dry=dry)
         if outcome.doubts and not (outcome.problems or outcome.done or dry):
-            _tell(outcome.doubts, outcome.written)
+            _print_problems(outcome.doubts, outcome.written)
             if _answer("Write it all the same? y or n", "n") in ("y", "yes"):
                 outcome = enter(asked.folder, lambda _: wanted, now, sure=True)
     else:
@@ -162,7 +162,7 @@ def _enter(asked: _Asked) -> int:
     return 0 if outcome.done or (dry and not outcome.problems) else 1
 
 
-def _asked(kind: str, asked: _Asked, ledger: Ledger, now: datetime.date) -> Said:
+def _asked(kind: str, asked: _Asked, ledger: Ledger, now: datetime.date) -> NewEntry:
     """The entry, asked for where words are missing."""
     entry = understood(kind, asked.words[1:], asked.keys, ledger, now.isoformat())
     _ask(entry, asked, ledger)
@@ -170,7 +170,7 @@ def _asked(kind: str, asked: _Asked, ledger: Ledger, now: datetime.date) -> Said
     return entry
 
 
-def _whole(entry: Said, now: datetime.date) -> None:
+def _whole(entry: NewEntry, now: datetime.date) -> None:
     """An entry that is written days later says so. WrongUse: something is missing."""
     if entry.missing:
         missing = ", ".join(_wanted(key, entry) for key in entry.missing)
@@ -196,7 +196,7 @@ def _can_ask() -> bool:
     return sys.stdin.isatty() and sys.stdout.isatty()
 
 
-def _ask(entry: Said, asked: _Asked, ledger: Ledger) -> None:
+def _ask(entry: NewEntry, asked: _Asked, ledger: Ledger) -> None:
     """Ask for what is missing, and for what is usually said; an empty answer takes the offer."""
     kind = entry.kind
     if "aircraft" in entry.missing:
@@ -206,7 +206,7 @@ def _ask(entry: Said, asked: _Asked, ledger: Ledger) -> None:
         entry.aircraft, entry.item = again.aircraft, again.item
         entry.entry, entry.missing = again.entry, again.missing
     was_missing = bool(entry.missing)
-    fields = {**further(kind), kind: heart(kind)}
+    fields = {**further(kind), kind: own_key(kind)}
     for key in [*entry.missing, *(_OFFERED.get(kind, ()) if was_missing else ())]:
         if key not in fields or entry.entry.get(key):
             continue
@@ -216,7 +216,7 @@ def _ask(entry: Said, asked: _Asked, ledger: Ledger) -> None:
     entry.missing = [key for key in entry.missing if not entry.entry.get(key)]
 
 
-def _on_of(entry: Said) -> str:
+def _on_of(entry: NewEntry) -> str:
     return str(entry.entry["on"])
 
 
@@ -228,9 +228,9 @@ def _answer(what: str, offer: str | None, needed: bool = True) -> str:
         raise WrongUse("stopped; nothing was written") from None
 
 
-def _wanted(key: str, entry: Said) -> str:
+def _wanted(key: str, entry: NewEntry) -> str:
     """A key with an example of it."""
-    fields = {**further(entry.kind), entry.kind: heart(entry.kind)}
+    fields = {**further(entry.kind), entry.kind: own_key(entry.kind)}
     if key == "aircraft":
         return "aircraft (its slug or name)"
     example = fields[key].example
@@ -240,7 +240,7 @@ def _wanted(key: str, entry: Said) -> str:
 
 def print_outcome(outcome: Outcome, assumed: Sequence[str], dry: bool) -> None:
     """What was written, where, and what it changed; or why nothing was."""
-    _tell((*outcome.problems, *outcome.doubts), outcome.written)
+    _print_problems((*outcome.problems, *outcome.doubts), outcome.written)
     if outcome.done or dry:
         for line in _entries(outcome.written):
             print(line)
@@ -262,7 +262,7 @@ def _entries(written: Iterable[Written]) -> Iterator[str]:
         yield from (f"  {line}" for line in entry.text.splitlines())
 
 
-def _tell(problems: Iterable[Problem], written: Iterable[Written] = ()) -> None:
+def _print_problems(problems: Iterable[Problem], written: Iterable[Written] = ()) -> None:
     """Problems and doubts; the place only where it is another than the entry itself."""
     own = {(entry.file, entry.line + at) for entry in written for at in range(99)}
     for each in problems:
@@ -301,7 +301,7 @@ def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]
 
 def _help(kind: str) -> int:
     """The keys of a kind, each with what it is and an example."""
-    print(f"buildbook enter {kind}: {heart(kind).doc}, as in {heart(kind).example}")
+    print(f"buildbook enter {kind}: {own_key(kind).doc}, as in {own_key(kind).example}")
     for key, field in further(kind).items():
         example = f", as in {field.example}" if field.example else ""
         text = f"--{key.replace('_', '-')}: {field.doc}{example}"

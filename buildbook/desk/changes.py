@@ -3,13 +3,13 @@
 import datetime
 from collections.abc import Iterable, Iterator, Mapping
 
-from buildbook.basis import saying
+from buildbook.basis import amounts
 from buildbook.hangar.fold import fold
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
 from buildbook.report.work import PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
-from buildbook.words import telling
+from buildbook.words import work_list as work_words
 
 _COUNTED = frozenset(("flights", "hours", "cycles", "charges", "flying_days"))
 _OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "stale", "failed"))
@@ -30,7 +30,7 @@ def what_changed(
     told += _packs(old.packs, new.packs, names)
     told += _rows(_of(old, names), _of(new, names))
     if len(told) > _MOST:
-        told = [*told[: _MOST - 1], f"and {saying.count('more change', len(told) - _MOST + 1)}"]
+        told = [*told[: _MOST - 1], f"and {amounts.count('more change', len(told) - _MOST + 1)}"]
     return tuple(told)
 
 
@@ -77,7 +77,7 @@ def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
         yield f"{name}{' of ' + about if about else ''}: {was}is {now}"
     if coming:
         first = min(coming, key=lambda row: (row.state not in _OPEN, -(row.used or 0)))
-        yield f"{telling.title(first)} {_due_in(first)}"
+        yield f"{work_words.title(first)} {_due_in(first)}"
 
 
 def _nearer(before: Row, after: Row) -> bool:
@@ -93,5 +93,5 @@ def _due_in(row: Row) -> str:
     unit = units[0] if units else None
     if unit is None:
         return f"is {row.state}"
-    amount = telling.amount(unit, row.left[unit])
+    amount = work_words.amount(unit, row.left[unit])
     return f"due in {amount}" if row.left[unit] > 0 else f"is {row.state}, {amount} past"

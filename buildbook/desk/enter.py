@@ -95,14 +95,14 @@ def _enter(
     problems, doubts = _raised(held.reading, opened, look, written)
     if problems or dry or (doubts and not sure):
         return Outcome(written=written, problems=problems, doubts=doubts)
-    said = tuple(f"{entry.file}: {entry.id}" for entry in written)
+    summary = tuple(f"{entry.file}: {entry.id}" for entry in written)
     replace(
         folder,
         [
             Change(path, held.files.content.get(path), each.data, each.added)
             for path, each in texts.items()
         ],
-        said,
+        summary,
     )
     keep_reading(after)
     before = look.part(old)

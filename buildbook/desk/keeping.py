@@ -55,10 +55,10 @@ class _File(msgspec.Struct, frozen=True):
 
 
 class Note(msgspec.Struct, frozen=True):
-    """What was written last. said: what was told of it, a line each."""
+    """What was written last. summary: of it, a line each."""
 
     files: tuple[_File, ...] = ()
-    said: tuple[str, ...] = ()
+    summary: tuple[str, ...] = ()
 
 
 @contextmanager
@@ -94,7 +94,7 @@ def _lock(handle: int) -> None:
         msvcrt.locking(handle, msvcrt.LK_LOCK, 1)
 
 
-def replace(folder: Path, changes: Sequence[Change], said: Sequence[str] = ()) -> None:
+def replace(folder: Path, changes: Sequence[Change], summary: Sequence[str] = ()) -> None:
     """Write all of the changes or none. Only within ``alone``.
 
     Overtaken: a file was changed meanwhile. CannotWrite: no rights, or no room.
@@ -102,11 +102,11 @@ def replace(folder: Path, changes: Sequence[Change], said: Sequence[str] = ()) -
     files = tuple(
         _File(each.path, _digest(each.before), _digest(each.after), each.added) for each in changes
     )
-    _exchange(folder, changes, Note(files, tuple(said)))
+    _exchange(folder, changes, Note(files, tuple(summary)))
 
 
 def take_back(folder: Path) -> tuple[str, ...]:
-    """Take back what was written last; gives what was said of it. Only within ``alone``.
+    """Take back what was written last; gives the summary of it. Only within ``alone``.
 
     CannotWrite: nothing was written, or something was written in those files since.
     """
@@ -125,9 +125,9 @@ def take_back(folder: Path) -> tuple[str, ...]:
             raise CannotWrite(f"{each.path} can't be put back as it was")
         changes.append(Change(each.path, data, None if each.before is None else old))
     files = tuple(_File(each.path, each.after, each.before) for each in note.files)
-    _exchange(folder, changes, Note(files, note.said))
+    _exchange(folder, changes, Note(files, note.summary))
     (folder / NOTE).unlink()
-    return note.said
+    return note.summary
 
 
 def _exchange(folder: Path, changes: Sequence[Change], note: Note) -> None:

@@ -115,15 +115,15 @@ def _block(text: _Text, index: int, entries: Sequence[Entry]) -> tuple[int, byte
     at_line = text.before(index)
     at = text.bom + sum(map(len, text.lines[:at_line]))
     each = [textwrap.indent(entry_text(entry), " " * text.indent) for entry in entries]
-    said = ("\n" if text.spaced else "").join(each)
+    block = ("\n" if text.spaced else "").join(each)
     above = text.lines[at_line - 1] if at_line else b"\n"
     if text.spaced and index < len(text.starts):
-        said += "\n"
+        block += "\n"
     elif text.spaced and above.strip():
-        said = "\n" + said
+        block = "\n" + block
     if not above.endswith((b"\r", b"\n")):
-        said = "\n" + said
-    return at, said.encode().replace(b"\n", text.end)
+        block = "\n" + block
+    return at, block.encode().replace(b"\n", text.end)
 
 
 def _held(

@@ -8,7 +8,7 @@ import msgspec
 
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
-from buildbook.basis.saying import listed
+from buildbook.basis.amounts import listed
 from buildbook.basis.units import UNITS, Dimension
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.records.corrections import CORRECTS, VOIDS
@@ -47,7 +47,7 @@ class WrongWords(Exception):
     """The words are no entry; the text is one sentence."""
 
 
-class Said(msgspec.Struct):
+class NewEntry(msgspec.Struct):
     """An entry on its way. aircraft: its slug; or item: the tag in whose store it goes.
 
     assumed: units that were taken, as in ``1480 → 1480 mAh``. missing: keys that it must have.
@@ -77,26 +77,26 @@ def further(kind: str) -> Fields:
     return {**own, **{key: field for key, field in common().items() if key != "id"}}
 
 
-def heart(kind: str) -> Field:
+def own_key(kind: str) -> Field:
     """The kind key of a kind."""
     return (
         (CORRECTS if kind == "corrects" else VOIDS)[kind]
         if kind not in KINDS
-        else (KINDS[kind].heart)
+        else (KINDS[kind].own_key)
     )
 
 
 def understood(
     kind: str, words: Sequence[str], options: Mapping[str, str], ledger: Ledger, on: str
-) -> Said:
+) -> NewEntry:
     """What the words say. options: by key. on: the day, where they name none.
 
     WrongWords: an unknown name, or a value that is none. What is missing is noted, not refused.
     """
-    entry = Said(kind, {"on": options.get("on", on), kind: ""}, assumed=[], missing=[])
+    entry = NewEntry(kind, {"on": options.get("on", on), kind: ""}, assumed=[], missing=[])
     rest = _where(entry, list(words), ledger)
     fields = further(kind)
-    _HEARTS.get(kind, _plain)(entry, rest, ledger)
+    _READERS.get(kind, _plain)(entry, rest, ledger)
     for key, text in options.items():
         if key == "on":
             continue
@@ -113,7 +113,7 @@ def understood(
     return entry
 
 
-def _note_missing(entry: Said, fields: Fields) -> None:
+def _note_missing(entry: NewEntry, fields: Fields) -> None:
     if entry.aircraft is None and entry.item is None and entry.kind not in _OF_ITEMS:
         entry.missing.append("aircraft")
     if not entry.entry[entry.kind]:
@@ -124,7 +124,7 @@ def _note_missing(entry: Said, fields: Fields) -> None:
     entry.missing += [key for key in needed if key not in entry.entry]
 
 
-def _where(entry: Said, words: list[str], ledger: Ledger) -> list[str]:
+def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
     """Take the aircraft or the item off the words; the only aircraft needs no naming."""
     first = words[0] if words else ""
     slug = named_aircraft(first, ledger)
@@ -155,9 +155,9 @@ def named_aircraft(word: str, ledger: Ledger) -> str | None:
     )
 
 
-def _plain(entry: Said, words: list[str], _: Ledger) -> None:
+def _plain(entry: NewEntry, words: list[str], _: Ledger) -> None:
     """The kind key takes all words: one text, or a list of names."""
-    field = heart(entry.kind)
+    field = own_key(entry.kind)
     if not words:
         return
     if isinstance(field.value, Several):
@@ -170,7 +170,7 @@ def _plain(entry: Said, words: list[str], _: Ledger) -> None:
         entry.add(field, " ".join(words))
 
 
-def _looked(entry: Said, words: list[str], ledger: Ledger) -> None:
+def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """Checks and tasks, then pass or fail, then readings."""
     names = [word for word in words if word not in _RESULTS and "=" not in word]
     _plain(entry, names, ledger)
@@ -187,7 +187,7 @@ def _looked(entry: Said, words: list[str], ledger: Ledger) -> None:
         entry.add(fields["readings"], ",".join(readings))
 
 
-def _flight(entry: Said, words: list[str], ledger: Ledger) -> None:
+def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """A duration; then, in any order, a pack, a charge and a landing."""
     fields = further("flight")
     time: list[str] = []
@@ -204,7 +204,7 @@ def _flight(entry: Said, words: list[str], ledger: Ledger) -> None:
     _plain(entry, time, ledger)
 
 
-def _flights(entry: Said, words: list[str], _: Ledger) -> None:
+def _flights(entry: NewEntry, words: list[str], _: Ledger) -> None:
     """A row a word: ``7:20,P-01,1480mAh``."""
     rows: list[Tree] = []
     for word in words:
@@ -213,17 +213,17 @@ def _flights(entry: Said, words: list[str], _: Ledger) -> None:
     entry.entry["flights"] = rows
 
 
-def _gains(entry: Said, words: list[str], _: Ledger) -> None:
+def _gains(entry: NewEntry, words: list[str], _: Ledger) -> None:
     """The name of the set, then ``roll.p=38``."""
     names = [word for word in words if "=" not in word]
     if names:
-        entry.add(heart("gains"), " ".join(names))
+        entry.add(own_key("gains"), " ".join(names))
     values = [word for word in words if "=" in word]
     if values:
         entry.add(further("gains")["values"], ",".join(values))
 
 
-def _fit(entry: Said, words: list[str], ledger: Ledger) -> None:
+def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """``front-left.motor=M-01``; the kind may be left out, the item has it."""
     slots: dict[str, dict[str, Tree]] = {}
     for word in words:
@@ -246,7 +246,7 @@ def _fit(entry: Said, words: list[str], ledger: Ledger) -> None:
     entry.entry["fit"] = slots
 
 
-_HEARTS: Mapping[str, Callable[[Said, list[str], Ledger], None]] = {
+_READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
     "flight": _flight,
     "flights": _flights,
     "check": _looked,
@@ -291,24 +291,24 @@ def _group(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
     """``before=16.7V,after=15.1V``; dots lead into groups, and a part without = goes on."""
     pairs: list[list[str]] = []
     for part in text.split(","):
-        name, equals, said_value = part.partition("=")
+        name, equals, text_there = part.partition("=")
         if equals:
-            pairs.append([name.strip(), said_value.strip()])
+            pairs.append([name.strip(), text_there.strip()])
         elif pairs:
             pairs[-1][1] += f",{part}"
         else:
             raise WrongWords(f"{key}: {said(part)} has no name; write name=value")
     found: dict[str, Tree] = {}
-    for name, said_value in pairs:
+    for name, text_there in pairs:
         outer, dot, inner = name.partition(".")
         if dot and not (isinstance(value, ByName) and not isinstance(value.each, ByName)):
             each = value.each if isinstance(value, ByName) else value
-            deeper = _group(each, f"{inner}={said_value}", key, assumed)
+            deeper = _group(each, f"{inner}={text_there}", key, assumed)
             old = found.get(outer)
             merged = {**(old if isinstance(old, Mapping) else {}), **_as_group(deeper)}
             found[outer] = merged
             continue
-        found[name] = _value(_member(value, name, key), said_value, name, assumed)
+        found[name] = _value(_member(value, name, key), text_there, name, assumed)
     return found
 
 

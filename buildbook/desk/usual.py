@@ -3,30 +3,30 @@
 from collections.abc import Iterator
 from statistics import median
 
-from buildbook.basis import saying
-from buildbook.desk.spoken import Said
+from buildbook.basis import amounts
+from buildbook.desk.spoken import NewEntry
 from buildbook.records.entries import Charge, Flight, Gains, Weigh
 from buildbook.records.ledger import Ledger
 
 _LAST = 12
 
 
-def usual(said: Said, key: str, ledger: Ledger) -> str | None:
+def usual(entry: NewEntry, key: str, ledger: Ledger) -> str | None:
     """What the log makes likely for a key; None where it says nothing. An offer, never taken."""
     if key == "aircraft":
         return _aircraft_flown_last(ledger)
     if key == "result":
         return "pass"
-    if said.kind == "flight" and said.aircraft is not None:
-        return _of_flight(key, said.aircraft, ledger)
-    if said.kind == "charge" and said.item is not None and key == "put_in":
-        amounts = [
-            entry.put_in_ah / len(entry.packs)
-            for entry in ledger.entries
-            if isinstance(entry, Charge) and said.item in entry.packs and entry.put_in_ah
+    if entry.kind == "flight" and entry.aircraft is not None:
+        return _of_flight(key, entry.aircraft, ledger)
+    if entry.kind == "charge" and entry.item is not None and key == "put_in":
+        put_in_ah = [
+            charge.put_in_ah / len(charge.packs)
+            for charge in ledger.entries
+            if isinstance(charge, Charge) and entry.item in charge.packs and charge.put_in_ah
         ]
-        return saying.charge(median(amounts[-_LAST:])) if amounts else None
-    return _of_aircraft(said, key, ledger)
+        return amounts.charge(median(put_in_ah[-_LAST:])) if put_in_ah else None
+    return _last_time(entry, key, ledger)
 
 
 def _aircraft_flown_last(ledger: Ledger) -> str | None:
@@ -34,14 +34,15 @@ def _aircraft_flown_last(ledger: Ledger) -> str | None:
     return max(flown, key=lambda entry: entry.on).aircraft if flown else None
 
 
-def _of_aircraft(said: Said, key: str, ledger: Ledger) -> str | None:
-    for entry in reversed(ledger.entries):
-        if entry.aircraft != said.aircraft or said.aircraft is None:
+def _last_time(entry: NewEntry, key: str, ledger: Ledger) -> str | None:
+    """What was weighed last, or the gain set that came last."""
+    for old in reversed(ledger.entries):
+        if old.aircraft is None or old.aircraft != entry.aircraft:
             continue
-        if key == said.kind == "weigh" and isinstance(entry, Weigh):
-            return saying.mass(entry.mass_kg)
-        if key == said.kind == "gains" and isinstance(entry, Gains):
-            return entry.name
+        if key == entry.kind == "weigh" and isinstance(old, Weigh):
+            return amounts.mass(old.mass_kg)
+        if key == entry.kind == "gains" and isinstance(old, Gains):
+            return old.name
     return None
 
 
@@ -57,7 +58,7 @@ def _of_flight(key: str, slug: str, ledger: Ledger) -> str | None:
         return f"{minutes}:{seconds:02d}"
     if key == "used":
         used = [row.used_ah for row in rows if row.used_ah]
-        return saying.charge(median(used)) if used else None
+        return amounts.charge(median(used)) if used else None
     if key == "pack":
         return next(_longest_rested([row.packs for row in rows]), None)
     return None

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from buildbook.basis.problems import Problems
 from buildbook.desk.entry_text import Entry, as_tree, entry_text, scalar, tree_of
-from buildbook.desk.spoken import further, heart
+from buildbook.desk.spoken import further, own_key
 from buildbook.records.corrections import amend
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.log_reading import read_log
@@ -80,7 +80,7 @@ def test_long_lists_take_a_line_each() -> None:
 
 def example(kind: str) -> dict[str, Any]:
     """An entry of a kind with every key that it may have, each as the reference shows it."""
-    field = heart(kind)
+    field = own_key(kind)
     values = {field.key: as_tree(field.example) if field.example[0] in "[{" else field.example}
     for key, other in further(kind).items():
         if key not in ("on", "id", "public", "set") and other.example:
