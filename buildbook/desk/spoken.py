@@ -6,9 +6,9 @@ from typing import Any
 
 import msgspec
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
-from buildbook.basis.amounts import listed
 from buildbook.basis.units import UNITS, Dimension
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.records.corrections import CORRECTS, VOIDS
