@@ -15,7 +15,7 @@ Entry = Mapping[str, Tree]
 
 _WIDTH = 100
 _PLAIN = re.compile(r"(?:[^\W_]|[-+.][0-9]|[/°(])[^\s]*(?: [^\s#][^\s]*)*").fullmatch
-_BRACKETS = re.compile(r"[,\[\]{}]").search
+_NOT_IN_BRACKETS = re.compile(r"[,\[\]{}]|:\W").search
 
 
 def entry_text(entry: Entry) -> str:
@@ -70,6 +70,6 @@ def scalar(text: str, *, in_brackets: bool = False) -> str:
         and _PLAIN(text) is not None
         and ": " not in text
         and text[-1] != ":"
-        and not (in_brackets and (_BRACKETS(text) or "://" in text))
+        and not (in_brackets and _NOT_IN_BRACKETS(text))
     )
     return text if plain else json.dumps(text, ensure_ascii=False)

@@ -2,11 +2,12 @@
 
 import datetime
 import json
+import os
 from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildbook.basis.problems import Problems
@@ -40,6 +41,7 @@ def normal(tree: Any) -> Any:
     return [normal(each) for each in tree]
 
 
+@settings(max_examples=int(os.environ.get("TREES", "100")), deadline=None)
 @given(st.dictionaries(NAMES | SIGNS, TREES, min_size=1, max_size=4))
 def test_any_tree_is_read_back_as_it_was_written(tree: Entry) -> None:
     """Texts of any signs, lists and groups within each other."""
