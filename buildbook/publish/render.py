@@ -48,6 +48,7 @@ def render(
     for one, other in first_alike(address_of(work.kind, work.key) for work in works):
         raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
     press = Press(reports, theme).ready()
+    reports.ready()
     pictures = _shared(reports, photos or {})
     book = script(theme)
     with renewed(
@@ -65,6 +66,7 @@ def render(
             workers=workers or os.cpu_count() or 1,
             progress=progress,
             told=(BrokenTheme,),
+            together=lambda work: work.key or work.kind,
         )
     files = len(works) + 1 + (book is not None) + len(pictures)
     return Written(files=files, kept=renewal.kept)

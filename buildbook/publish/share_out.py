@@ -4,7 +4,7 @@ import errno
 import multiprocessing
 import os
 import traceback
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from contextlib import suppress
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import ForkProcess
@@ -33,13 +33,15 @@ def share_out(
     workers: int,
     progress: Callable[[int, int], None] | None = None,
     told: tuple[type[Exception], ...] = (),
+    together: Callable[[T], Hashable] | None = None,
 ) -> None:
     """Do all pieces, in ``workers`` processes where the system can fork one.
 
     do: takes a share of the pieces and a function to call after each. Pieces are dealt like
-    cards, so that each process gets some of each kind. told: errors that a process may meet and
-    that are raised here as they are; so is OSError. WorkerEnded: a process was killed.
-    However this ends, no process is left; those of a killed caller end with their next piece.
+    cards, so that each process gets some of each kind; those for which ``together`` gives the
+    same go to one process, which then works out once what they have in common. told: errors that
+    a process may meet and that are raised here as they are; so is OSError. WorkerEnded: a process
+    was killed. However this ends, no process is left; those of a killed caller end with their next piece.
     """
     total = len(pieces)
     finished = 0
@@ -58,14 +60,14 @@ def share_out(
     ears: list[Connection] = []
     processes: list[ForkProcess] = []
     failure: Exception | None = None
+    shares = dealt(pieces, hands, together)
     try:
         # Ctrl-C reaches all processes of a terminal; only the first one answers it.
         with signals_held_back():
             for hand in range(hands):
                 ear, mouth = context.Pipe(duplex=False)
                 ears.append(ear)
-                share = pieces[hand::hands]
-                process = context.Process(target=_work, args=(do, share, mouth, ears, told))
+                process = context.Process(target=_work, args=(do, shares[hand], mouth, ears, told))
                 process.start()
                 mouth.close()
                 processes.append(process)
@@ -81,6 +83,19 @@ def share_out(
         failure = WorkerEnded(errno.ECHILD, "a process that makes pages was ended from outside")
     if failure is not None:
         raise failure
+
+
+def dealt(
+    pieces: Sequence[T], hands: int, together: Callable[[T], Hashable] | None = None
+) -> list[list[T]]:
+    """A share for each process: in the order of the pieces, each lot to the one with the least."""
+    lots: dict[Hashable, list[T]] = {}
+    for at, piece in enumerate(pieces):
+        lots.setdefault(at if together is None else together(piece), []).append(piece)
+    shares: list[list[T]] = [[] for _ in range(hands)]
+    for lot in lots.values():
+        min(shares, key=len).extend(lot)
+    return shares
 
 
 def _work(

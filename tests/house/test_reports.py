@@ -15,7 +15,16 @@ TYPES = {
     for name, kind in vars(import_module(f"buildbook.report.{module.name}")).items()
     if isinstance(kind, type)
 }
-NO_REPORTS = {"ask", "once", "day", "machine_day", "entry_anchor", "entry_uid", "is_public"}
+NO_REPORTS = {
+    "ask",
+    "ready",
+    "once",
+    "day",
+    "machine_day",
+    "entry_anchor",
+    "entry_uid",
+    "is_public",
+}
 
 
 def asked() -> dict[str, typing.Any]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from buildbook.publish.share_out import WorkerFailed, share_out
+from buildbook.publish.share_out import WorkerFailed, dealt, share_out
 
 
 @pytest.mark.parametrize("workers", [1, 2, 3])
@@ -47,3 +47,11 @@ def test_a_fault_of_the_program_brings_its_traceback() -> None:
 
     with pytest.raises(WorkerFailed, match="KeyError: 'no such page'"):
         share_out(do, range(100), workers=2)
+
+
+def test_pieces_with_one_key_go_to_one_process():
+    """Three lots over two processes: each whole, the shares as even as whole lots allow."""
+    pieces = ["a1", "b1", "c1", "a2", "b2", "c2", "a3"]
+
+    assert [["a1", "a2", "a3"], ["b1", "b2", "c1", "c2"]] == dealt(pieces, 2, lambda one: one[0])
+    assert [["a1", "c1", "b2", "a3"], ["b1", "a2", "c2"]] == dealt(pieces, 2)
