@@ -37,7 +37,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     opened = open_hangar(options)
-    inserted = () if opened.reports is None else inserts.problems(opened.reports.hangar)
+    inserted = () if opened.reports is None else inserts.problems(opened.reports)
     betrayed = _betrayed(opened) if options.audience == "public" else ()
     found = Problems([*opened.problems, *inserted, *betrayed, *_seals(opened)])
     broken = found.any_problem

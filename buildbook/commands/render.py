@@ -53,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
     opened = open_hangar(options)
-    inserted = () if opened.reports is None else inserts.problems(opened.reports.hangar)
+    inserted = () if opened.reports is None else inserts.problems(opened.reports)
     if opened.reports is None or opened.broken:
         tell_problems(Problems([*opened.problems, *inserted]))
         print("Nothing was written.", file=sys.stderr)

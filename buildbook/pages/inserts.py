@@ -10,10 +10,9 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.figures.answers.everything import FIGURES
 from buildbook.pages.asked import Asked, asked_in
 from buildbook.records.entries import Gains
-from buildbook.report.state import Hangar
+from buildbook.report.reports import Reports
 
 
 class Insert(msgspec.Struct, frozen=True, kw_only=True):
@@ -37,7 +36,7 @@ class Kind(msgspec.Struct, frozen=True):
     """How the words after the name of an insert are read, and whether the hangar has it."""
 
     read: Callable[[tuple[str, ...]], Insert]
-    look: Callable[[Hangar, str, Insert], None]
+    look: Callable[[Reports, str, Insert], None]
 
 
 def read_insert(asked: Asked) -> Insert:
@@ -61,25 +60,25 @@ def read_insert(asked: Asked) -> Insert:
     return kind.read(given[1:])
 
 
-def look_up(hangar: Hangar, slug: str, insert: Insert) -> None:
+def look_up(reports: Reports, slug: str, insert: Insert) -> None:
     """Whether all that an insert names is in the records. Misfit: something is not."""
-    KINDS[insert.kind].look(hangar, slug, insert)
+    KINDS[insert.kind].look(reports, slug, insert)
 
 
-def problems(hangar: Hangar) -> tuple[Problem, ...]:
+def problems(reports: Reports) -> tuple[Problem, ...]:
     """What is wrong with the inserts of all build stories, each with its line."""
     return tuple(
         found
-        for slug, written in hangar.ledger.write_ups.items()
-        if slug in hangar.aircraft
+        for slug, written in reports.hangar.ledger.write_ups.items()
+        if slug in reports.hangar.aircraft
         for asked in asked_in(written.text)
-        for found in _problem(hangar, slug, asked, written.file)
+        for found in _problem(reports, slug, asked, written.file)
     )
 
 
-def _problem(hangar: Hangar, slug: str, asked: Asked, file: str) -> Iterator[Problem]:
+def _problem(reports: Reports, slug: str, asked: Asked, file: str) -> Iterator[Problem]:
     try:
-        look_up(hangar, slug, read_insert(asked))
+        look_up(reports, slug, read_insert(asked))
     except Misfit as misfit:
         place = Place(file, asked.line)
         yield Problem(misfit.reason, place, "problem", misfit.hint, about=slug)
@@ -103,7 +102,7 @@ def _usage() -> str:
     return f"inserts: {', '.join(KINDS)}"
 
 
-def _is_there(_hangar: Hangar, _slug: str, _insert: Insert) -> None:
+def _is_there(_reports: Reports, _slug: str, _insert: Insert) -> None:
     """What names nothing can always be shown."""
 
 
@@ -119,18 +118,21 @@ def _bare(kind: str) -> Kind:
 def _figure(given: tuple[str, ...]) -> Insert:
     if not given:
         raise Misfit("the insert 'figure' lacks a name", "for instance @ figure flight_time")
-    known = [spec.name for spec in FIGURES if spec.of_aircraft is not None]
-    if given[0] not in known:
-        raise Misfit(f"unknown figure {said(given[0])}", did_you_mean(given[0], known))
     return Insert(kind="figure", name=given[0], of=" ".join(given[1:]))
+
+
+def _figure_there(reports: Reports, _slug: str, insert: Insert) -> None:
+    known = reports.figure_names()
+    if insert.name not in known:
+        raise Misfit(f"unknown figure {said(insert.name)}", did_you_mean(insert.name, known))
 
 
 def _gains(given: tuple[str, ...]) -> Insert:
     return Insert(kind="gains", name=" ".join(given))
 
 
-def _gains_there(hangar: Hangar, slug: str, insert: Insert) -> None:
-    sets = written_sets(hangar, slug)
+def _gains_there(reports: Reports, slug: str, insert: Insert) -> None:
+    sets = written_sets(reports, slug)
     listed = f"sets: {', '.join(sets)}" if sets else "this aircraft has no gain set"
     if not insert.name:
         raise Misfit("the insert 'gains' lacks the name of a set", listed)
@@ -139,11 +141,11 @@ def _gains_there(hangar: Hangar, slug: str, insert: Insert) -> None:
         raise Misfit(f"unknown gain set {said(insert.name)}", hint)
 
 
-def written_sets(hangar: Hangar, slug: str) -> tuple[str, ...]:
+def written_sets(reports: Reports, slug: str) -> tuple[str, ...]:
     """All gain sets of the log, those after the day that is shown too: the story stays as it is."""
-    entries = hangar.ledger.entries
+    entries = reports.hangar.ledger.entries
     written = (e.name for e in entries if isinstance(e, Gains) and e.aircraft == slug)
-    return tuple(dict.fromkeys((*hangar.aircraft[slug].gain_sets, *written)))
+    return tuple(dict.fromkeys((*reports.hangar.aircraft[slug].gain_sets, *written)))
 
 
 def _entry(given: tuple[str, ...]) -> Insert:
@@ -152,8 +154,8 @@ def _entry(given: tuple[str, ...]) -> Insert:
     return Insert(kind="entry", name=given[0])
 
 
-def _entry_there(hangar: Hangar, slug: str, insert: Insert) -> None:
-    ids = [entry.id for entry in hangar.ledger.entries if entry.aircraft == slug]
+def _entry_there(reports: Reports, slug: str, insert: Insert) -> None:
+    ids = [entry.id for entry in reports.hangar.ledger.entries if entry.aircraft == slug]
     if insert.name not in ids:
         hint = did_you_mean(insert.name, ids) or "an id, or the day and which entry of that day"
         raise Misfit(f"no entry {said(insert.name)} in this logbook", hint)
@@ -173,8 +175,8 @@ def _photo(given: tuple[str, ...]) -> Insert:
     return Insert(kind="photo", name=given[0], of=given[1].strip())
 
 
-def _photo_there(hangar: Hangar, slug: str, insert: Insert) -> None:
-    there = hangar.ledger.photos.get(slug, ())
+def _photo_there(reports: Reports, slug: str, insert: Insert) -> None:
+    there = reports.hangar.ledger.photos.get(slug, ())
     if insert.name not in there:
         raise Misfit(
             f"no photo {said(insert.name)} in photos/",
@@ -186,7 +188,7 @@ KINDS: Mapping[str, Kind] = {
     "layout": _bare("layout"),
     "wiring": _bare("wiring"),
     "parts": _bare("parts"),
-    "figure": Kind(_figure, _is_there),
+    "figure": Kind(_figure, _figure_there),
     "gains": Kind(_gains, _gains_there),
     "timeline": _bare("timeline"),
     "set-up": _bare("set-up"),

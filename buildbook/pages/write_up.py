@@ -212,7 +212,7 @@ def _asked_figures(reports: Reports, slug: str, insert: Insert) -> tuple[Figure,
 
 def _gains(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block | None:
     gains = reports.hangar.aircraft[slug].gain_sets.get(insert.name)
-    if gains is None and insert.name not in written_sets(reports.hangar, slug):
+    if gains is None and insert.name not in written_sets(reports, slug):
         return None
     if gains is None:
         return Block(kind="later", heading=f"Gain set {insert.name}", words=LATER)

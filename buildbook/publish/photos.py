@@ -13,7 +13,7 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.basis.sizes import most
 from buildbook.pages.asked import asked_in
-from buildbook.pages.inserts import Misfit, look_up, read_insert
+from buildbook.pages.inserts import Misfit, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
 from buildbook.report.pictures import Picture
 from buildbook.report.reports import Audience
@@ -79,10 +79,9 @@ def _of_stories(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
         for asked in asked_in(written.text) if slug in hangar.aircraft else ():
             try:
                 insert = read_insert(asked)
-                look_up(hangar, slug, insert)
             except Misfit:
                 continue
-            if insert.kind == "photo":
+            if insert.kind == "photo" and insert.name in hangar.ledger.photos.get(slug, ()):
                 yield (slug, insert.name), Place(written.file, asked.line)
 
 

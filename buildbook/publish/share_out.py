@@ -41,7 +41,8 @@ def share_out(
     cards, so that each process gets some of each kind; those for which ``together`` gives the
     same go to one process, which then works out once what they have in common. told: errors that
     a process may meet and that are raised here as they are; so is OSError. WorkerEnded: a process
-    was killed. However this ends, no process is left; those of a killed caller end with their next piece.
+    was killed. However this ends, no process is left; those of a killed caller end with their
+    next piece.
     """
     total = len(pieces)
     finished = 0

@@ -281,6 +281,11 @@ class Reports:
         found: tuple[Comparison, ...] = self.ask("comparisons")
         return found
 
+    def figure_names(self) -> tuple[str, ...]:
+        """The names of all figures that an aircraft may have."""
+        found: tuple[str, ...] = self.ask("figure_names")
+        return found
+
     def entry_uid(self, slug: str, written: str) -> str | None:
         """What this audience calls the entry of a logbook that has the id ``written``."""
         found: EntryName | None = self.entry_named(slug, written)

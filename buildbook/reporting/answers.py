@@ -13,3 +13,8 @@ def figures_of_aircraft(whole: Whole, slug: str) -> Answers:
 def figures_of_item(whole: Whole, tag: str) -> Answers:
     """All figures of an item."""
     return everything.figures_of_item(whole.hangar, tag)
+
+
+def figure_names(_whole: Whole) -> tuple[str, ...]:
+    """The names of all figures that an aircraft may have."""
+    return tuple(spec.name for spec in everything.FIGURES if spec.of_aircraft is not None)

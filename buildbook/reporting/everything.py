@@ -46,6 +46,7 @@ REPORTS: Mapping[str, str] = {
     "gains": "gains:gains",
     "headlines": "headlines:headlines",
     "comparisons": "comparison:comparisons",
+    "figure_names": "answers:figure_names",
     "entry_named": "whole:entry_named",
     "set_up_checks": "checks:set_up_checks",
     "as_shared": "shared:as_shared",

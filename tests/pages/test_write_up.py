@@ -121,7 +121,7 @@ def test_an_entry_after_the_day_shown_says_so(open_changed):
         "owner",
     )
 
-    assert () == inserts.problems(reports.hangar)
+    assert () == inserts.problems(reports)
     assert "An entry:</strong> <span" in html_of(reports)
     assert "not yet written on the day that is shown" in html_of(reports)
 
@@ -151,7 +151,7 @@ def test_a_figure_in_a_sentence(open_changed, text, shown):
     """Its value with a link to its working; code, addresses and names are left alone."""
     reports = opened(open_changed, f"# S\n\n{text}\n")
 
-    assert () == inserts.problems(reports.hangar)
+    assert () == inserts.problems(reports)
     assert shown in entities.unescape(html_of(reports))
 
 
@@ -237,7 +237,7 @@ def test_what_else_may_be_wrong_with_an_insert(open_changed, line, reason, hint)
     reports = opened(open_changed, f"# S\n\n{line}\n")
 
     assert [(reason, 3, hint)] == [
-        (one.reason, one.place.line, one.hint) for one in inserts.problems(reports.hangar)
+        (one.reason, one.place.line, one.hint) for one in inserts.problems(reports)
     ]
 
 
@@ -272,7 +272,7 @@ def test_what_else_may_be_wrong_with_an_insert(open_changed, line, reason, hint)
 def test_a_wrong_insert_is_a_problem_with_its_line(open_changed, words, reason, hint):
     """Told before anything is written, with what to write instead."""
     reports = opened(open_changed, f"# S\n\n@ {words}\n")
-    found = inserts.problems(reports.hangar)
+    found = inserts.problems(reports)
 
     assert [(reason, "aircraft/sedge/write-up.md:3", "problem", hint)] == [
         (one.reason, str(one.place), one.severity, one.hint) for one in found
@@ -281,7 +281,7 @@ def test_a_wrong_insert_is_a_problem_with_its_line(open_changed, words, reason, 
 
 def test_the_demo_has_no_problem_with_its_inserts(demo_reports):
     """All inserts of the demo can be made."""
-    assert () == inserts.problems(demo_reports.hangar)
+    assert () == inserts.problems(demo_reports)
 
 
 def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
