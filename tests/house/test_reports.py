@@ -5,7 +5,10 @@ import pkgutil
 import typing
 from importlib import import_module
 
+import msgspec
+
 import buildbook.report
+from buildbook.records.declare import shown
 from buildbook.report.reports import Reports
 from buildbook.reporting.everything import REPORTS, worker_of
 
@@ -54,3 +57,25 @@ def test_a_worker_gives_what_its_report_says():
             list(inspect.signature(method).parameters)[1:]
             == (list(inspect.signature(worker).parameters)[1:])
         ), name
+
+
+def structs_in(kind: typing.Any, seen: set[type]) -> None:
+    """All Structs that an answer of that type may hold."""
+    for part in typing.get_args(kind):
+        structs_in(part, seen)
+    origin = typing.get_origin(kind) or kind
+    if isinstance(origin, type) and issubclass(origin, msgspec.Struct) and origin not in seen:
+        seen.add(origin)
+        for field in typing.get_type_hints(origin, localns=TYPES).values():
+            structs_in(field, seen)
+
+
+def test_every_struct_of_an_answer_says_who_may_see_it():
+    """One without a mark would be nothing to the public, and nobody would notice."""
+    seen: set[type] = set()
+    for kind in asked().values():
+        structs_in(kind, seen)
+
+    assert 100 < len(seen)
+    private = {"Place", "Problem", "BenchTable", "BenchRow"}  # files and lines, and bench tables
+    assert private == {kind.__name__ for kind in seen if not shown(kind)}
