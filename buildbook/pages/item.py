@@ -1,6 +1,5 @@
 """The life of a part or pack: where it has been, what it lived through, how it stands."""
 
-import datetime
 from collections.abc import Iterable, Iterator
 from statistics import median
 
@@ -92,7 +91,7 @@ def page(reports: Reports, tag: str) -> Page:
             "siblings": _siblings(reports, item),
             "health": _health(reports, item),
             "charts": tuple(charts_of_pack(reports, tag)) if item.is_pack else (),
-            "outlook": _outlook(reports, item, answers),
+            "outlook": _outlook(item, answers),
             "figures": tuple(
                 entry
                 for topic in topics(reports, answers)
@@ -235,30 +234,26 @@ def _health(reports: Reports, item: ItemNow) -> Markup | None:
     return health_bar(reports.health(item.tag), "health") if item.is_pack else None
 
 
-def _outlook(reports: Reports, item: ItemNow, answers: Answers) -> Outlook | None:
+def _outlook(item: ItemNow, answers: Answers) -> Outlook | None:
     if not item.is_pack:
         return None
     name = "pack_end_of_life"
     return Outlook(
         figure=answers.find(name),
-        months=_months(reports, answers.find("pack_end_of_life_date")),
+        months=_months(answers.find("pack_end_of_life_date")),
         missing=next((found for found in answers.cannot_say if found.name == name), None),
     )
 
 
-def _months(reports: Reports, days: Figure | None) -> str:
+def _months(end: Figure | None) -> str:
     """The months between which the day lies; no day of a forecast is worth giving exactly."""
-    if days is None or days.low is None:
+    if end is None or end.low_day is None:
         return ""
-    early = _month_in(reports, days.low)
-    if days.high is None or days.high > FAR_DAYS:
+    early = amounts.month(end.low_day)
+    if end.high_day is None or end.high is None or end.high > FAR_DAYS:
         return f"not before {early}"
-    late = _month_in(reports, days.high)
+    late = amounts.month(end.high_day)
     return f"in {early}" if early == late else f"between {early} and {late}"
-
-
-def _month_in(reports: Reports, days: float) -> str:
-    return amounts.month(reports.hangar.as_of + datetime.timedelta(days=min(days, FAR_DAYS)))
 
 
 def charge_words(values: Iterable[float], kind: str) -> str:

@@ -1,5 +1,6 @@
 """Pages of parts and packs: their life, and quarantine before everything else."""
 
+from buildbook.audience.projected import projected
 from buildbook.pages import item
 from buildbook.pages.theme import Press, theme_folders
 
@@ -98,3 +99,13 @@ def test_private_facts_are_for_the_owner(open_changed):
 
     assert [True] * 3 == [word in owners for word in private]
     assert [False] * 3 == [word in publics for word in private]
+
+
+def test_the_public_reads_the_months_of_the_owner(demo_reports):
+    """The end of a pack lies between the same months, though the day of the record is a month."""
+    public = projected(demo_reports, "public").reports
+    packs = [line.tag for line in demo_reports.packs() if line.at_hand]
+    told = [item.page(demo_reports, tag).facts["outlook"].months for tag in packs]
+
+    assert "between November 2028 and November 2035" in told
+    assert told == [item.page(public, tag).facts["outlook"].months for tag in packs]
