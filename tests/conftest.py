@@ -7,6 +7,16 @@ from pathlib import Path
 import pytest
 
 
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave tests marked ``slow`` out, whatever ``-m`` says, unless it names them."""
+    if "slow" in config.getoption("-m"):
+        return
+    slow = [item for item in items if item.get_closest_marker("slow")]
+    if slow:
+        config.hook.pytest_deselected(items=slow)
+        items[:] = [item for item in items if item not in set(slow)]
+
+
 @pytest.fixture
 def private_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """A cache folder that only this test sees, so that nobody's own cache is read or written."""
