@@ -1,5 +1,6 @@
 """The tests that a figure names fail when the figure is wrong: each is broken, and they are run."""
 
+import datetime
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -29,6 +30,8 @@ def wrong(value: Any) -> Any:
         return value + 1
     if isinstance(value, float):
         return value * WRONG if value else 1.0
+    if isinstance(value, datetime.date):
+        return value + datetime.timedelta(days=400)
     if isinstance(value, str):
         return f"not {value}"
     if isinstance(value, tuple):
@@ -43,7 +46,7 @@ def wrong_answer(said: Said) -> Said:
     """The figure with another value, verdict and table."""
     if isinstance(said, CannotSay):
         return said
-    names = ("value", "low", "high", "verdict", "day")
+    names = ("value", "low", "high", "verdict", "day", "low_day", "high_day")
     changed = {name: wrong(getattr(said, name)) for name in names}
     if said.table is not None:
         rows = wrong(said.table.rows)

@@ -8,7 +8,6 @@ import math
 from statistics import median
 
 import pytest
-from scipy import stats
 
 from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.figures.laws.packs.pack_limits import (
@@ -52,28 +51,6 @@ def sweeps(rows):
         )
 
     return read
-
-
-@pytest.mark.parametrize("name", ["b0005", "b0007"])
-def test_b01_discharges(cell, name):
-    """B01, reproduced: 168 discharges in either record."""
-    assert 168 == len(cell(name)[1])
-
-
-@pytest.mark.parametrize(("name", "expected"), [("b0005", 1.856487), ("b0007", 1.891052)])
-def test_b02_first_capacity(cell, name, expected):
-    """B02, reproduced: capacity of the first discharge."""
-    assert expected == pytest.approx(cell(name)[1][0], rel=1e-6)
-
-
-@pytest.mark.parametrize(("name", "expected"), [("b0005", 1.287453), ("b0007", 1.400455)])
-def test_b03_lowest_capacity(cell, name, expected):
-    """B03, reproduced: the lowest capacity, at discharge 166."""
-    numbers, capacities = cell(name)
-    lowest = min(capacities)
-
-    assert expected == pytest.approx(lowest, rel=1e-6)
-    assert 166 == numbers[capacities.index(lowest)]
 
 
 @pytest.mark.parametrize(
@@ -179,36 +156,12 @@ def test_b24_hours_between_discharges(rows, cell):
     assert set(step_ups(*cell("b0005"), 0.025)) <= rested
 
 
-def test_b26_b27_resistance_early_and_late(sweeps):
-    """B26 and B27, computed (plain medians): Re and Rct in the first and last ten sweeps."""
-    _, re, rct = sweeps("b0005")
-
-    assert (0.0450055, 0.0582) == pytest.approx((median(re[:10]), median(re[-10:])), rel=1e-5)
-    assert (0.0714415, 0.083987) == pytest.approx((median(rct[:10]), median(rct[-10:])), rel=1e-5)
-
-
-@pytest.mark.parametrize(("name", "expected"), [("b0005", 1.29318), ("b0007", 1.62439)])
-def test_b28_growth_of_resistance(sweeps, name, expected):
-    """B28, computed (plain medians): Re of the last ten sweeps over that of the first ten."""
-    re = sweeps(name)[1]
-
-    assert expected == pytest.approx(median(re[-10:]) / median(re[:10]), rel=1e-4)
-
-
 @pytest.mark.parametrize(("name", "expected"), [("b0005", 1.06049e-4), ("b0007", 1.79772e-4)])
 def test_b29_trend_of_resistance(sweeps, name, expected):
     """B29, computed: least squares of Re on the discharges done before."""
     done, re, _ = sweeps(name)
 
     assert expected == pytest.approx(least_squares(done, re).slope, rel=1e-4)
-
-
-@pytest.mark.parametrize(("name", "expected"), [("b0005", 0.80293), ("b0007", 0.96766)])
-def test_b30_rank_correlation_of_resistance(sweeps, name, expected):
-    """B30, computed (method not in the program, scipy): Spearman's rank correlation."""
-    done, re, _ = sweeps(name)
-
-    assert expected == pytest.approx(stats.spearmanr(done, re).statistic, rel=1e-4)
 
 
 @pytest.mark.parametrize(

@@ -7,8 +7,6 @@ published figure against scipy and say so.
 import math
 
 import pytest
-from scipy import stats
-from scipy.optimize import fmin
 
 from buildbook.figures.laws.statistics.counts import (
     event_limits,
@@ -98,94 +96,10 @@ def test_r13_rule_of_three(trials, three, exact):
     assert exact == pytest.approx(no_event_upper_bound(trials), rel=1e-6)
 
 
-@pytest.fixture(scope="module")
-def times(rows):
-    """Ten failure times in h, and the times in h of ten units that had not failed."""
-    table = rows("monitoring/nist_weibull_censored.csv")
-    every = [
-        (float(row["time_h"]), row["failed_1_censored_0"] == "1")
-        for row in table
-        for _ in range(int(row["count"]))
-    ]
-    return [hours for hours, failed in every if failed], [
-        hours for hours, failed in every if not failed
-    ]
-
-
-@pytest.fixture(scope="module")
-def lives(times):
-    """The same for scipy."""
-    return stats.CensoredData(uncensored=times[0], right=times[1])
-
-
-@pytest.fixture(scope="module")
-def weibull(lives):
-    """Shape and scale in h of the Weibull fitted by scipy."""
-    shape, _, scale = stats.weibull_min.fit(lives, floc=0, optimizer=tight)
-    return shape, scale
-
-
-def tight(function, start, args=(), disp=0):
-    """Scipy's simplex search, run until the last digit holds."""
-    return fmin(function, start, args=args, disp=disp, xtol=1e-10, ftol=1e-12, maxiter=5000)
-
-
-def log_likelihood(law, times):
-    """Density of the failures and survival of the others."""
-    failed, censored = times
-    return float(law.logpdf(failed).sum() + law.logsf(censored).sum())
-
-
-def test_r16_weibull_fit(weibull):
-    """R16, NIST 8.4.1.3 (1.7208, 606.5280), reproduced; method not in the program, scipy."""
-    assert (1.7207973, 606.52754) == pytest.approx(weibull, rel=1e-5)
-
-
-def test_r17_likelihood(weibull, times):
-    """R17, NIST 8.4.1.3 (-75.135, 154.27), reproduced; method not in the program, scipy."""
-    shape, scale = weibull
-    likelihood = log_likelihood(stats.weibull_min(shape, scale=scale), times)
-
-    assert -75.134618 == pytest.approx(likelihood, rel=1e-6)
-    assert 154.269236 == pytest.approx(4 - 2 * likelihood, rel=1e-6)
-
-
-def test_r18_mean_and_spread_of_life(weibull):
-    """R18, NIST 8.4.1.3 (540.737, 323.806), reproduced; method not in the program, scipy."""
-    shape, scale = weibull
-    law = stats.weibull_min(shape, scale=scale)
-
-    assert (540.7370, 323.8058) == pytest.approx((law.mean(), law.std()), rel=1e-5)
-
-
-def test_r19_lognormal_fit(lives, times):
-    """R19, NIST 8.4.1.3 (154.39), reproduced; method not in the program, scipy."""
-    shape, _, scale = stats.lognorm.fit(lives, floc=0, optimizer=tight)
-    likelihood = log_likelihood(stats.lognorm(shape, scale=scale), times)
-
-    assert 154.39254 == pytest.approx(4 - 2 * likelihood, rel=1e-5)
-
-
-def test_r20_time_by_which_a_tenth_fail(weibull):
-    """R20, computed; method not in the program, closed form on scipy's fit."""
-    shape, scale = weibull
-
-    assert 164.0224 == pytest.approx(scale * (-math.log(0.9)) ** (1 / shape), rel=1e-5)
-
-
 def test_r21_exponential_mean_life():
     """R21, computed: 7771 h in total, ten failures, 95 % limits."""
     between = mean_time_between(7771.0, 10)
 
     assert (777.1, 422.5584, 1620.5151) == pytest.approx(
         (between.estimate, between.low, between.high), rel=1e-6
-    )
-
-
-def test_r22_survival(lives):
-    """R22, Kaplan and Meier 1958, computed; method not in the program, scipy."""
-    survival = stats.ecdf(lives).sf
-
-    assert [0.95, 0.75, 0.50] == pytest.approx(
-        [float(survival.evaluate(hours)) for hours in (54, 244, 386)], rel=1e-9
     )

@@ -61,15 +61,15 @@ def judged(cells, share):
 def test_some_simulated_cells_are_forecast_with_honest_doubt(share):
     """Seeded, the first 30 of those cells: limits as wide as so few cells ask for.
 
-    Two standard deviations of a share of 30 are 0.15 at 80 % and 0.08 at 95 %.
+    Two and a half standard deviations of a share of 30 are 0.18 at 80 % and 0.10 at 95 %.
     """
     (error, squares, robust), at_80, at_95, count = judged(simulated_cells(2026, 30), share)
 
     assert count >= 28
     assert error < squares
     assert error < robust
-    assert 0.65 <= at_80 <= 0.95
-    assert 0.87 <= at_95 <= 1.0
+    assert 0.62 <= at_80 <= 0.98
+    assert 0.85 <= at_95 <= 1.0
 
 
 @pytest.mark.slow

@@ -99,7 +99,6 @@ FIGURES = (
         methods=(TIME,),
         held_by=(
             "tests/published/test_flight_battery.py",
-            "tests/published/test_upkeep_flights.py",
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_log_and_packs.py",
         ),

@@ -102,10 +102,7 @@ FIGURES = (
         shown="public",
         of_aircraft=flown_time,
         methods=(TIME,),
-        held_by=(
-            "tests/published/test_upkeep_flights.py",
-            "tests/figures/answers/test_log_and_packs.py",
-        ),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
     ),
     FigureSpec(
         name="flown_current",
@@ -118,8 +115,8 @@ FIGURES = (
         of_aircraft=flown_current,
         methods=(FIT,),
         held_by=(
-            "tests/published/test_upkeep_flights.py",
             "tests/figures/answers/test_log_and_packs.py",
+            "tests/figures/answers/test_changes.py",
         ),
         headline=Headline(place=4, of=(None,)),
     ),

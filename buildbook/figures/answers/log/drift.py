@@ -23,7 +23,7 @@ EWMA = by_method(
     "moving average of the flights against the mean of the first ones, with limits from their "
     "moving ranges",
     "NIST/SEMATECH e-Handbook 6.3.2.2 and 6.3.2.4, doi 10.18434/M32189",
-    "drift",
+    "ewma_chart",
 )
 
 

@@ -139,7 +139,7 @@ FIGURES = (
         shown="public",
         of_aircraft=aircraft_hours,
         methods=(SUMMED,),
-        held_by=("tests/figures/answers/test_log_and_packs.py",),
+        held_by=("tests/figures/answers/test_lives_and_air.py",),
     ),
     FigureSpec(
         name="aircraft_flights",
@@ -151,7 +151,7 @@ FIGURES = (
         shown="public",
         of_aircraft=aircraft_flights,
         methods=(SUMMED,),
-        held_by=("tests/figures/answers/test_log_and_packs.py",),
+        held_by=("tests/figures/answers/test_lives_and_air.py",),
     ),
     FigureSpec(
         name="component_hours",
@@ -175,7 +175,7 @@ FIGURES = (
         shown="public",
         of_item=component_flights,
         methods=(SUMMED,),
-        held_by=("tests/figures/answers/test_log_and_packs.py",),
+        held_by=("tests/figures/answers/test_lives_and_air.py",),
     ),
     FigureSpec(
         name="component_cycles",
@@ -188,10 +188,7 @@ FIGURES = (
         shown="public",
         of_pack=component_cycles,
         methods=(CYCLES,),
-        held_by=(
-            "tests/published/test_upkeep_cycles.py",
-            "tests/figures/answers/test_log_and_packs.py",
-        ),
+        held_by=("tests/figures/answers/test_log_and_packs.py",),
     ),
     FigureSpec(
         name="component_crashes",
@@ -203,6 +200,6 @@ FIGURES = (
         shown="public",
         of_item=component_crashes,
         methods=(SUMMED,),
-        held_by=("tests/figures/answers/test_log_and_packs.py",),
+        held_by=("tests/figures/answers/test_lives_and_air.py",),
     ),
 )

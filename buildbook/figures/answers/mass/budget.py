@@ -265,9 +265,6 @@ FIGURES = (
         shown="public",
         of_aircraft=mass_budget,
         methods=(SUMMED,),
-        held_by=(
-            "tests/figures/answers/test_small_quad.py",
-            "tests/figures/answers/test_weighed.py",
-        ),
+        held_by=("tests/figures/answers/test_small_quad.py",),
     ),
 )

@@ -232,7 +232,7 @@ FIGURES = (
         held_by=(
             "tests/published/test_upkeep_trends.py",
             "tests/published/test_upkeep_batteries.py",
-            "tests/figures/answers/test_log_and_packs.py",
+            "tests/figures/answers/test_lives_and_air.py",
         ),
     ),
     FigureSpec(

@@ -176,10 +176,7 @@ FIGURES = (
         shown="public",
         of_pack=pack_end_of_life,
         methods=(NUMBER,),
-        held_by=(
-            "tests/published/test_upkeep_batteries.py",
-            "tests/published/test_upkeep_end_of_life_figure.py",
-        ),
+        held_by=("tests/published/test_upkeep_end_of_life_figure.py",),
     ),
     FigureSpec(
         name="pack_end_of_life_date",

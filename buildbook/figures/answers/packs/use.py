@@ -9,12 +9,14 @@ from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.report.figure import Figure
 
 CYCLES = by_method(
     "for each stretch between charges the greater of what flights used and what was put in; the "
     "sum over the rated capacity",
     "sum of charge over rated capacity; the counting rule of the records",
+    "equivalent_full_cycles",
 )
 CHARGES = by_method("number of charges in the log", "the log")
 
@@ -38,7 +40,8 @@ def _cycles(part: Part) -> Figure:
     if carried is not None:
         place = item.item.place("carried")
         inputs.append(declared("cycles before the log", carried.cycles, "count", place))
-    value = through / number(rated) + (0.0 if carried is None else carried.cycles)
+    before = 0.0 if carried is None else carried.cycles
+    value = before + equivalent_full_cycles(through, number(rated))
     unknown = sum(stretch.unknown_flights for stretch in found if stretch.put_in_ah <= 0)
     figure = given_value(
         "pack_cycles",

@@ -110,7 +110,7 @@ FIGURES = (
         laws=("density_altitude_m",),
         held_by=(
             "tests/published/test_flight_atmosphere.py",
-            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_lives_and_air.py",
         ),
     ),
 )

@@ -272,7 +272,7 @@ FIGURES = (
             "full_throttle_point",
         ),
         held_by=(
-            "tests/published/test_flight_propellers.py",
+            "tests/published/test_flight_hover.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
         headline=Headline(place=5),

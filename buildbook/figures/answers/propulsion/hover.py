@@ -365,7 +365,8 @@ FIGURES = (
             "loaded_motor_v",
         ),
         held_by=(
-            "tests/published/test_flight_hover.py",
+            "tests/published/test_flight_propellers.py",
+            "tests/published/test_flight_crosschecks.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
         headline=Headline(place=6),

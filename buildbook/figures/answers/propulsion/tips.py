@@ -166,7 +166,7 @@ FIGURES = (
             "speed_of_sound_m_s",
         ),
         held_by=(
-            "tests/published/test_flight_wing.py",
+            "tests/published/test_flight_atmosphere.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
     ),

@@ -316,10 +316,7 @@ FIGURES = (
         shown="public",
         of_aircraft=wire_load,
         laws=("current_density_a_m2",),
-        held_by=(
-            "tests/published/test_flight_wire.py",
-            "tests/figures/answers/test_bench_and_wire.py",
-        ),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
     ),
     FigureSpec(
         name="wire_drop",
