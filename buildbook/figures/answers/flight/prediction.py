@@ -13,7 +13,7 @@ from buildbook.figures.answers.packs.packs import (
     reserve,
     resistance,
 )
-from buildbook.figures.answers.propulsion.hover import electrical
+from buildbook.figures.answers.propulsion.hover_ways import electrical
 from buildbook.figures.answers.working import by_law, given_value, worked
 from buildbook.figures.laws.packs.discharge import Discharge, constant_power_discharge
 from buildbook.report.figure import Figure, Input

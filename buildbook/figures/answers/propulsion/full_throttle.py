@@ -10,7 +10,7 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number, of
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
-from buildbook.figures.answers.propulsion.hover import BENCH_AIR
+from buildbook.figures.answers.propulsion.hover_ways import BENCH_AIR
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     bench_inputs,

@@ -6,7 +6,7 @@ from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
-from buildbook.figures.answers.propulsion.hover import Method, electrical
+from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
