@@ -39,7 +39,11 @@ Why = Literal[
     "unknown history",  # carried life unknown: remaining life cannot be stated
     "defect",
     "item state",  # a quarantined, retired or scrapped item is fitted
-    "empty station",  # a motor station without motor, ESC or propeller
+    "empty station",  # a motor station without the motor, ESC or propeller that it had
+    "missing part",  # an aircraft without what it cannot be controlled without
+    "hand",  # the hand of a propeller contradicts the spin of its station
+    "plan",  # the spins planned leave no yaw
+    "link lost",  # what the motor does when the link is lost, by record or reading
     "check flight",  # fly one next; not grounding
     "weighing",  # an alteration or fit without a weighing since
     "signal",  # a figure drifted

@@ -4,6 +4,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.report.state import Hangar
 from buildbook.report.work import WorkList
 from buildbook.upkeep.check_flights import flown_unchecked
+from buildbook.upkeep.dangers.told import dangers_told
 from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.programme_faults import faults
 from buildbook.upkeep.work_list import work_list
@@ -23,6 +24,7 @@ def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
+                *dangers_told(listed),
             )
         )
     )

@@ -2,13 +2,9 @@
 
 from collections.abc import Iterable
 
-from buildbook.basis.place import Place
 from buildbook.report import ranks
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import AircraftState, Because, PackStanding, Reason, Row, Standing
-
-_CARRIES = {"motor": "motor", "esc": "ESC", "propeller": "propeller"}
-"""What every motor station must carry."""
 
 _OUT_OF_SERVICE = ("quarantined", "retired", "scrapped")
 
@@ -21,7 +17,6 @@ def standing(
     reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
     if aircraft.status == "flying":
         reasons += _out_of_service(hangar, aircraft)
-        reasons += _empty_stations(aircraft)
         if programme is None:
             reasons.append(_no_programme(aircraft))
     reasons.sort(key=lambda reason: reason.rank)
@@ -111,48 +106,6 @@ def _item_state(item: ItemNow) -> Reason:
 def _out_of_service(hangar: Hangar, aircraft: AircraftNow) -> list[Reason]:
     items = [hangar.items[here.tag] for here in aircraft.items() if here.tag in hangar.items]
     return [_item_state(item) for item in items if item.state.state in _OUT_OF_SERVICE]
-
-
-def _empty_stations(aircraft: AircraftNow) -> list[Reason]:
-    reasons = []
-    central = _central_esc(aircraft)
-    for station in aircraft.motor_stations:
-        lacks = [
-            word
-            for kind, word in _CARRIES.items()
-            if aircraft.at(station, kind) is None and not (kind == "esc" and central)
-        ]
-        if not lacks:
-            continue
-        said = lacks[0] if len(lacks) == 1 else f"{', '.join(lacks[:-1])} or {lacks[-1]}"
-        place = _emptied(aircraft, station)
-        reasons.append(
-            Reason(
-                what=f"{station} has no {said}",
-                place=place,
-                rank=ranks.EMPTY_STATION,
-                grounding=True,
-                because=Because(why="empty station", place=place, station=station),
-            )
-        )
-    return reasons
-
-
-def _central_esc(aircraft: AircraftNow) -> bool:
-    """Whether an ESC sits at no motor station and names none: it may drive any of them."""
-    return any(
-        here.kind == "esc"
-        and here.station not in aircraft.motor_stations
-        and not aircraft.serves.get(here.tag)
-        for here in aircraft.items()
-    )
-
-
-def _emptied(aircraft: AircraftNow, station: str) -> Place:
-    for event in reversed(aircraft.events):
-        if event.event == "remove" and station in event.stations:
-            return event.place
-    return aircraft.places.get(f"stations.{station}", aircraft.record.place())
 
 
 def _no_programme(aircraft: AircraftNow) -> Reason:

@@ -8,6 +8,8 @@ from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.checks import check_rows
+from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
+from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.defects import defect_rows
 from buildbook.upkeep.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
@@ -42,7 +44,8 @@ def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
     programme = shop.programme(aircraft.programme)
     if programme is None:
         return ()
-    return tuple(check_rows(hangar, shop.triggers, aircraft, programme))
+    rows = check_rows(hangar, shop.triggers, aircraft, programme)
+    return tuple(laid_over(rows, set_up_dangers(hangar, aircraft, _checks(programme))))
 
 
 def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
@@ -63,11 +66,16 @@ def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> 
         if item is not None:
             rows += _fitted(shop, item, programme, flying)
     if flying:
+        rows = laid_over(rows, dangers_of(hangar, aircraft, _checks(programme)))
         rows += [*aircraft_signals(hangar, aircraft, rows)]
     if flying and programme is not None:
         rows += _dropped(aircraft, programme)
     name = None if programme is None else programme.name
     return standing(hangar, aircraft, rows, name)
+
+
+def _checks(programme: Resolved | None) -> frozenset[str]:
+    return frozenset(one.rule.check for one in programme.checks) if programme else frozenset()
 
 
 def _fitted(shop: Workshop, item: ItemNow, programme: Resolved | None, flying: bool) -> list[Row]:

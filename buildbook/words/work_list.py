@@ -151,6 +151,10 @@ _WHY: Mapping[str, Callable[[Because], str]] = {
     "defect": lambda found: _open_for(found.detail.get("days_open")),
     "item state": _with_detail("an item that is set aside is fitted"),
     "empty station": _with_detail("the station is not complete"),
+    "missing part": _with_detail("the aircraft is not complete"),
+    "hand": _with_detail("the propeller contradicts the spin"),
+    "plan": _with_detail("the spins planned leave no yaw"),
+    "link lost": _with_detail("when the link is lost"),
     "check flight": lambda found: (
         f"fly a check flight next, after: {found.trigger}"
         if found.trigger

@@ -18,8 +18,8 @@ from buildbook.commands.main import main
 
 AS_OF = "2026-06-20"
 
-STATIONS = ("front-left", "front-right", "rear-left", "rear-right")
-_SPIN = {"front-left": "ccw", "front-right": "cw", "rear-left": "cw", "rear-right": "ccw"}
+_OF_AIRCRAFT = ("aircraft/{slug}/index.html", "cards/{slug}-field.html")
+SET_UP = "aircraft/{slug}/set-up.html"
 
 SPECS = """\
 - {spec: motor, kind: motor, mass: 54 g, kv: 870 rpm/V, max_current: 22 A}
@@ -189,6 +189,15 @@ class Hangar:
             if row["name"] == name and row["state"] not in ("ok", "not applicable")
         ]
 
+    def silent_pages(self, words: str, slug: str = "sedge", *more: str) -> list[str]:
+        """The pages that do not say these words, in whatever case and with hyphens or without.
+
+        Hangar page, aircraft, work list, *going flying* and field card; ``more``: others as well.
+        """
+        pages = ("index.html", "due.html", "going-flying.html", *_OF_AIRCRAFT, *more)
+        addresses = (page.format(slug=slug) for page in pages)
+        return [page for page in addresses if _plain(words) not in _plain(self.page(page))]
+
     @cached_property
     def _rendered(self) -> Path:
         words = ("render", str(self.folder), "--into", str(self._site))
@@ -201,3 +210,7 @@ class Hangar:
         text = (self._rendered / address).read_text("utf-8")
         text = re.sub(r"<(script|style)\b.*?</\1>", " ", text, flags=re.DOTALL)
         return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", text)).split())
+
+
+def _plain(words: str) -> str:
+    return words.lower().replace("-", " ")

@@ -7,7 +7,7 @@ from typing import Any
 import msgspec
 
 from buildbook.hangar.fold import fold
-from buildbook.records.aircraft import Aircraft
+from buildbook.records.aircraft import Aircraft, Radio
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,
@@ -207,6 +207,7 @@ def aircraft(slug: str, **more: Any) -> Aircraft:
         "aircraft": slug.title(),
         "kind": "multirotor",
         "layout": "quad-x",
+        "radio": Radio(failsafe={"throttle": "cut"}),
     }
     return Aircraft(**{**common, **more})
 

@@ -86,7 +86,7 @@ wiring:
     front-left: {motor: M-1, esc: E-1, propeller: L-1}
     front-right: {motor: M-2, esc: E-2, propeller: R-1}
     rear-right: {motor: M-3, esc: E-3, propeller: L-2}
-    rear-left: {motor: M-4, esc: E-4, propeller: L-3}
+    rear-left: {motor: M-4, esc: E-4, propeller: R-2}
 - on: 2026-02-02
   check: spin-directions
   result: pass

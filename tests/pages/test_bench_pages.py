@@ -27,8 +27,8 @@ def test_stock_goes_by_kind_size_hand_and_state(owner):
 
     assert [
         ("motor", "2213 motor", "", "", "serviceable", ("M-5",)),
-        ("propeller", "10x5 ccw", "10x5", "ccw", "serviceable", ("L-4",)),
-        ("propeller", "10x5 cw", "10x5", "cw", "serviceable", ("R-2", "R-3")),
+        ("propeller", "10x5 ccw", "10x5", "ccw", "serviceable", ("L-3", "L-4")),
+        ("propeller", "10x5 cw", "10x5", "cw", "serviceable", ("R-3",)),
     ] == told
 
 
@@ -103,8 +103,8 @@ def test_what_falls_due_on_the_way_is_named(open_changed):
 def test_spares_are_of_what_flying_aircraft_carry(owner):
     """Propellers by size and hand; an ESC without a spare is told as none."""
     assert [
-        ("10x5 ccw", "10x5", "ccw", 3, ("L-4",)),
-        ("10x5 cw", "10x5", "cw", 1, ("R-2", "R-3")),
+        ("10x5 ccw", "10x5", "ccw", 2, ("L-3", "L-4")),
+        ("10x5 cw", "10x5", "cw", 2, ("R-3",)),
         ("2213 motor", "", "", 4, ("M-5",)),
         ("ESC 20 A", "", "", 4, ()),
     ] == [

@@ -108,7 +108,8 @@ def test_S3_staleness_never_touches_another_aircraft() -> None:
 
     listed = work([one, other], [programme(SPIN)], items=items)
 
-    assert ["stale"] == [row.state for row in on(listed, "a").rows if row.station == "rear-left"]
+    spins = [row for row in on(listed, "a").rows if row.name == "spin-directions"]
+    assert ["stale"] == [row.state for row in spins if row.station == "rear-left"]
     assert {"ok"} == {row.state for row in on(listed, "b").rows}
 
 

@@ -43,6 +43,7 @@ stations:
   front-right: {spin: cw, output: 3}
   rear-left: {spin: cw, output: 4}
   rear-right: {spin: ccw, output: 2}
+radio: {failsafe: {throttle: cut}}
 """,
 }
 CHECKS = (

@@ -150,14 +150,13 @@ def test_an_esc_at_no_motor_station_that_names_none_may_drive_any() -> None:
     assert [] == told(on(listed, "a"))
 
 
-def test_an_empty_frame_lacks_everything() -> None:
-    """All four stations, each once."""
+def test_what_was_never_recorded_is_said_once_and_is_not_missing() -> None:
+    """An aircraft of which nobody wrote what is fitted: not recorded, which grounds nothing."""
     listed = work([Log("aircraft/a")], [programme()], fleet=[aircraft("a", programme="club")])
 
-    assert [
-        f"{station} has no motor, ESC or propeller"
-        for station in ("front-left", "front-right", "rear-left", "rear-right")
-    ] == told(on(listed, "a"))
+    standing = on(listed, "a")
+    assert ["no motor, ESC or propeller was ever recorded"] == told(standing)
+    assert "due soon" == standing.state
 
 
 def test_a_quarantined_pack_says_so_first_until_it_is_inspected() -> None:

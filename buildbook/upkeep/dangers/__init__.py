@@ -1,0 +1,1 @@
+"""What the records themselves show to be dangerous, whatever was looked at and passed."""

@@ -1,0 +1,22 @@
+"""All dangers of one aircraft, in the order in which their modules stand here."""
+
+from collections.abc import Collection, Iterator
+
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.work import Row
+from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
+from buildbook.upkeep.dangers.link_lost import FAILSAFE, link_lost_rows
+from buildbook.upkeep.dangers.missing import missing_rows
+
+
+def set_up_dangers(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
+    """What is wrong with how it is set up, whatever its status. checks: of its programme."""
+    yield from hand_rows(hangar, aircraft)
+    yield from rank_rows(hangar, aircraft)
+    yield from link_lost_rows(aircraft, FAILSAFE in checks)
+
+
+def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
+    """All of an aircraft that is flown."""
+    yield from missing_rows(aircraft)
+    yield from set_up_dangers(hangar, aircraft, checks)

@@ -1,0 +1,77 @@
+"""Propellers, spins and plans that contradict each other.
+
+The hand of a propeller is seen from where its thrust goes. On a multirotor that is above, as the
+spin is, so the two must be equal. On an aeroplane it is ahead, while the spin is seen from behind,
+so they must differ, tractor or pusher. Plane geometry, no source.
+"""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.laws.airframe.allocation import allocation_rank
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.work import Because, Row
+from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.phrases import about
+
+PROPELLER_FIT = "propeller-fit"
+SPIN_DIRECTIONS = "spin-directions"
+
+_FIT = Ask(
+    name=PROPELLER_FIT,
+    what="Unplug the pack. Compare the hand of each propeller with the spin of its motor.",
+    stage="propellers on",
+    propellers="on",
+)
+_SPIN = Ask(
+    name=SPIN_DIRECTIONS,
+    what="Plan the spins anew: with these, yaw cannot be told from roll or pitch.",
+    stage="plugged",
+)
+_OTHER = {"cw": "ccw", "ccw": "cw"}
+
+
+def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """A failed fit for each propeller whose hand contradicts the spin planned at its station."""
+    hovers = aircraft.record.kind == "multirotor"
+    for station in aircraft.motor_stations:
+        plan, fitted = aircraft.stations.get(station), aircraft.at(station, "propeller")
+        item = hangar.item_at(aircraft, station, "propeller")
+        if plan is None or plan.spin is None or fitted is None or item is None:
+            continue
+        hand = item.spec.hand
+        wanted = plan.spin if hovers else _OTHER[plan.spin]
+        if hand is None or hand == wanted:
+            continue
+        because = Because(
+            why="hand",
+            on=fitted.since,
+            place=fitted.place,
+            station=station,
+            detail={"found": f"{hand} hand of {item.tag}", "expected": f"{wanted} hand"},
+        )
+        what = (
+            f"{about(PROPELLER_FIT, None, station)} is failed: {item.tag} is {hand}, not {wanted}"
+        )
+        yield danger_row(aircraft, _FIT, because, what, fitted.place, grounds=hovers)
+
+
+def rank_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """Failed spin directions everywhere, where the plan leaves no yaw and no servo gives it."""
+    craft = Craft(hangar, aircraft.slug)
+    if not craft.hovers or craft.tail_servo:
+        return
+    try:
+        rank = allocation_rank(craft.rotor_places(), craft.spins())
+    except (Lacking, ValueError):
+        return
+    if rank >= 4:
+        return
+    for station in aircraft.motor_stations:
+        place = craft.spin_place(station)
+        because = Because(
+            why="plan", place=place, station=station, detail={"found": f"rank {rank}"}
+        )
+        what = f"{about(SPIN_DIRECTIONS, None, station)} is failed: the spins planned leave no yaw"
+        yield danger_row(aircraft, _SPIN, because, what, place, grounds=True)

@@ -1,0 +1,103 @@
+"""What the motor does when the link is lost: it must stop, and somebody must have written so.
+
+What is read at the failsafe check wins over what is planned; a figure is the throttle held.
+"""
+
+import re
+from collections.abc import Iterator, Mapping
+
+from buildbook.basis.place import Place
+from buildbook.report import ranks
+from buildbook.report.history import CheckDone
+from buildbook.report.state import AircraftNow
+from buildbook.report.work import Because, Row
+from buildbook.upkeep.dangers.rows import Ask, danger_row
+
+FAILSAFE = "failsafe"
+
+_THROTTLE = ("throttle", "motor", "motors")
+_OTHERS = ("rest", "all", "each", "every", "others")
+_HELD = re.compile(r"\b(hold|holds|held|last|keeps?|running|runs? on|freezes?|frozen|stays?)\b")
+_STOPS = re.compile(r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed)\b")
+_IS_MOTOR = re.compile(r"\b(throttle|motors?)\b")
+_SHARE = re.compile(r"^(\d+(?:\.\d+)?) ?%")
+
+_ASK = Ask(
+    name=FAILSAFE,
+    what="Set the throttle to cut when the link is lost. Propellers off, then try it: transmitter"
+    " off, motors turning slowly. They must stop.",
+    stage="plugged",
+)
+_WRITE = Ask(
+    name="failsafe-recorded",
+    what="Write what it does when the link is lost, as in radio: {failsafe: {throttle: cut}}.",
+    stage="plugged",
+)
+
+
+def keeps_running(does: str) -> bool:
+    """Whether these words say that the throttle is held; ``cut``, ``stops``, ``0 %`` do not."""
+    said = does.strip().lower()
+    if _STOPS.search(said):  # at once, or after a while
+        return False
+    share = _SHARE.match(said)
+    return float(share[1]) > 0 if share is not None else bool(_HELD.search(said))
+
+
+def link_lost_rows(aircraft: AircraftNow, asked: bool) -> Iterator[Row]:
+    """A grounding row where the motor runs on. asked: whether its programme checks the failsafe:
+    only then is it said that nothing is recorded."""
+    planned = throttle_words(aircraft.radio.failsafe if aircraft.radio else {})
+    done = _read(aircraft)
+    read = None if done is None else throttle_words(done.readings)
+    if done is not None and read is not None and keeps_running(read):
+        yield _runs_on(aircraft, read, done.place)
+    elif planned is not None and keeps_running(planned):
+        place = aircraft.places.get("radio", aircraft.record.place("radio"))
+        yield _runs_on(aircraft, planned, place)
+    elif asked and planned is None and read is None:
+        yield _not_recorded(aircraft)
+
+
+def throttle_words(of: Mapping[str, str]) -> str | None:
+    """What the throttle does by these names; what is said of all or of the rest holds for it too.
+
+    Under the name ``failsafe`` it is the part that speaks of throttle or motor.
+    """
+    by_name = {name.lower().rpartition(".")[2]: said for name, said in of.items()}
+    for name in (*_THROTTLE, *_OTHERS):
+        if name in by_name:
+            return by_name[name]
+    parts = re.split("[,;]", by_name.get(FAILSAFE, ""))
+    return next((part.strip() for part in parts if _IS_MOTOR.search(part.lower())), None)
+
+
+def _read(aircraft: AircraftNow) -> CheckDone | None:
+    """The last failsafe check that read what the throttle does, unless the radio came later."""
+    for check in reversed(aircraft.checks):
+        if check.check == FAILSAFE and throttle_words(check.readings) is not None:
+            altered = (event.seq for event in aircraft.events if event.subject == "radio")
+            return None if any(seq > check.seq for seq in altered) else check
+    return None
+
+
+def _runs_on(aircraft: AircraftNow, does: str, place: Place) -> Row:
+    because = Because(why="link lost", place=place, detail={"found": f"throttle {does}"})
+    what = "failsafe is failed: link lost, the motor keeps running"
+    return danger_row(aircraft, _ASK, because, what, place, grounds=True)
+
+
+def _not_recorded(aircraft: AircraftNow) -> Row:
+    place = aircraft.places.get("radio", aircraft.record.place())
+    because = Because(why="link lost", place=place, detail={"throttle": "not recorded"})
+    what = "what the throttle does when the link is lost is not recorded"
+    return danger_row(
+        aircraft,
+        _WRITE,
+        because,
+        what,
+        place,
+        grounds=False,
+        state="open",
+        rank=ranks.NOT_RECORDED,
+    )

@@ -1,0 +1,107 @@
+"""Parts without which an aircraft cannot be controlled, and that came out and were not replaced.
+
+What was never recorded on an aircraft is not recorded, said once, and grounds nothing.
+"""
+
+from collections.abc import Iterator
+
+from buildbook.basis.place import Place
+from buildbook.basis.amounts import listed
+from buildbook.report import ranks
+from buildbook.report.state import AircraftNow
+from buildbook.report.work import Because, Row
+from buildbook.upkeep.dangers.rows import Ask, danger_row
+
+MISSING_PARTS = "missing-parts"
+
+_AT_STATIONS = {"motor": "motor", "esc": "ESC", "propeller": "propeller"}
+"""What every motor station must carry, and its name in words."""
+
+_ONCE = {"frame": "frame", "receiver": "receiver"}
+"""What every aircraft must carry; a multirotor its controller too."""
+
+_ASK = Ask(name=MISSING_PARTS, what="Fit what is missing, and write it as fit.")
+
+
+def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
+    """A grounding row for each station, and one for the aircraft, that lacks what it had."""
+    known = _ever_fitted(aircraft)
+    central = central_esc(aircraft)
+    for station in aircraft.motor_stations:
+        lacks = [
+            word
+            for kind, word in _AT_STATIONS.items()
+            if kind in known
+            and aircraft.at(station, kind) is None
+            and not (kind == "esc" and central)
+        ]
+        if lacks:
+            yield _row(aircraft, lacks, station, _emptied(aircraft, station))
+    once = dict(_ONCE)
+    if aircraft.record.kind == "multirotor":
+        once["controller"] = "controller"
+    fitted = {here.kind for here in aircraft.items()}
+    lacks = [word for kind, word in once.items() if kind in known and kind not in fitted]
+    if lacks:
+        yield _row(aircraft, lacks, None, _removed(aircraft, once))
+    unknown = [word for kind, word in _AT_STATIONS.items() if kind not in known]
+    if unknown and aircraft.motor_stations:
+        yield _not_recorded(aircraft, unknown)
+
+
+def central_esc(aircraft: AircraftNow) -> bool:
+    """Whether an ESC sits at no motor station and names none: it may drive any of them."""
+    return any(
+        here.kind == "esc"
+        and here.station not in aircraft.motor_stations
+        and not aircraft.serves.get(here.tag)
+        for here in aircraft.items()
+    )
+
+
+def _ever_fitted(aircraft: AircraftNow) -> frozenset[str]:
+    """The kinds that were ever recorded on this aircraft."""
+    return frozenset(event.subject or "" for event in aircraft.events if event.event == "fit")
+
+
+def _row(aircraft: AircraftNow, lacks: list[str], station: str | None, place: Place) -> Row:
+    what = f"{station or aircraft.record.aircraft} has no {listed(lacks, 'or')}"
+    because = Because(
+        why="empty station" if station else "missing part",
+        place=place,
+        station=station,
+        detail={"lacks": listed(lacks, "and")},
+    )
+    return danger_row(aircraft, _ASK, because, what, place, grounds=True, rank=ranks.EMPTY_STATION)
+
+
+def _not_recorded(aircraft: AircraftNow, unknown: list[str]) -> Row:
+    place = aircraft.record.place()
+    because = Because(
+        why="missing part", place=place, detail={"not recorded": listed(unknown, "and")}
+    )
+    what = f"no {listed(unknown, 'or')} was ever recorded"
+    return danger_row(
+        aircraft,
+        Ask(name="parts-recorded", what="Write what is fitted as fit."),
+        because,
+        what,
+        place,
+        grounds=False,
+        state="open",
+        rank=ranks.NOT_RECORDED,
+    )
+
+
+def _emptied(aircraft: AircraftNow, station: str) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and station in event.stations:
+            return event.place
+    return aircraft.places.get(f"stations.{station}", aircraft.record.place())
+
+
+def _removed(aircraft: AircraftNow, kinds: dict[str, str]) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and event.subject in kinds:
+            return event.place
+    return aircraft.record.place()

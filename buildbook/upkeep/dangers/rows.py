@@ -1,0 +1,92 @@
+"""How a danger becomes a row: in place of the row of its name, or beside the others."""
+
+from collections.abc import Iterable
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.records.programmes import CheckRule, Propellers, Stage
+from buildbook.report import ranks
+from buildbook.report.state import AircraftNow
+from buildbook.report.work import Because, Row, RowState
+
+Key = tuple[str | None, str, str, str | None, str | None]
+
+
+class Ask(msgspec.Struct, frozen=True, kw_only=True):
+    """What is to be done about a danger, where no programme has a check of that name."""
+
+    name: str
+    what: str
+    stage: Stage = "unplugged"
+    propellers: Propellers = "off"
+
+
+def danger_row(
+    aircraft: AircraftNow,
+    ask: Ask,
+    because: Because,
+    what: str,
+    place: Place,
+    *,
+    grounds: bool,
+    state: RowState = "failed",
+    rank: int | None = None,
+) -> Row:
+    """A row about an aircraft, a station or an item on it. ``what``: as of ``Row``."""
+    rule = CheckRule(
+        file=place.file,
+        line=place.line,
+        check=ask.name,
+        what=ask.what,
+        stage=ask.stage,
+        propellers=ask.propellers,
+        grounds=grounds,
+    )
+    if rank is None:
+        rank = ranks.FAILED_CHECK if grounds else ranks.DUE
+    return Row(
+        aircraft=aircraft.slug,
+        kind="check",
+        name=ask.name,
+        tag=because.tag,
+        station=because.station,
+        state=state,
+        because=because,
+        place=place,
+        what=what,
+        grounds=grounds,
+        rule=rule,
+        rank=rank,
+    )
+
+
+def laid_over(rows: Iterable[Row], dangers: Iterable[Row]) -> list[Row]:
+    """Rows with dangers in the place of those of the same name and subject; others at the end.
+
+    A row that a danger takes the place of keeps its instruction and when it was last done. It is
+    never made milder: what grounds for another reason goes on grounding.
+    """
+    found = {_key(row): row for row in rows}
+    for danger in dangers:
+        before = found.get(_key(danger))
+        found[_key(danger)] = danger if before is None else _over(before, danger)
+    return list(found.values())
+
+
+def _over(before: Row, danger: Row) -> Row:
+    if before.rank <= danger.rank:
+        return before
+    return msgspec.structs.replace(
+        before,
+        state=danger.state,
+        because=danger.because,
+        place=danger.place,
+        what=danger.what,
+        grounds=danger.grounds,
+        rank=danger.rank,
+    )
+
+
+def _key(row: Row) -> Key:
+    return (row.aircraft, row.kind, row.name, row.tag, row.station)

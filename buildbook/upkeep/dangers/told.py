@@ -1,0 +1,34 @@
+"""Dangers as warnings of ``check``, each at the line where it was written."""
+
+from collections.abc import Iterator
+
+from buildbook.basis.problems import Problem
+from buildbook.report.work import Row, WorkList, Why
+
+TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
+"""Why a row is open that ``check`` tells as well: what was written contradicts itself, or kills."""
+
+
+def dangers_told(listed: WorkList) -> Iterator[Problem]:
+    """One warning for each, but one for all stations of a plan."""
+    seen: set[tuple[str | None, str | None]] = set()
+    for row in listed.rows:
+        because = row.because
+        if because is None or because.why not in TOLD or row.state != "failed":
+            continue
+        if because.why == "plan":
+            if (row.aircraft, because.why) in seen:
+                continue
+            seen.add((row.aircraft, because.why))
+        yield _warning(row)
+
+
+def _warning(row: Row) -> Problem:
+    return Problem(
+        f"{row.aircraft}: {row.what}",
+        row.place,
+        "warning",
+        getattr(row.rule, "what", None),
+        (),
+        row.aircraft,
+    )

@@ -1,0 +1,53 @@
+"""A20: what the motor does when the link is lost."""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import SET_UP, Hangar, with_log, with_text
+
+RADIO = "failsafe: {throttle: cut}"
+RUNS_ON = "failsafe is failed: link lost, the motor keeps running"
+
+
+@pytest.mark.parametrize(
+    "written",
+    ["{throttle: hold}", "{all: hold}", "{throttle: 40 %, rest: centre}", "{throttle: last value}"],
+)
+def test_throttle_held_grounds_though_failsafe_was_passed(tmp_path: Path, written: str) -> None:
+    """As recorded in aircraft.yaml: grounded, with the line of the radio."""
+    path = "aircraft/sedge/aircraft.yaml"
+    hangar = Hangar(tmp_path, with_text(path, RADIO, f"failsafe: {written}"))
+
+    assert ("grounded", [RUNS_ON]) == (hangar.state(), hangar.reasons())
+    assert f"warning: sedge: {RUNS_ON} @ {hangar.line(path, 'radio:')}\n" in hangar.check
+    assert [] == hangar.silent_pages("failsafe", "sedge", SET_UP)
+
+
+def test_throttle_held_as_read_grounds_though_cut_is_planned(tmp_path: Path) -> None:
+    """What was read at the check wins over the plan."""
+    read = "- on: 2026-06-19\n  check: failsafe\n  result: pass\n  readings: {throttle: holds}\n"
+    hangar = Hangar(tmp_path, with_log(read))
+
+    assert ("grounded", [RUNS_ON]) == (hangar.state(), hangar.reasons())
+    assert "when the link is lost: found throttle holds" in hangar.due[1]
+
+
+@pytest.mark.parametrize(
+    "written", ["{throttle: cut, rest: hold}", "{throttle: 30 % for 8 s then cut}"]
+)
+def test_a_throttle_that_stops_is_quiet(tmp_path: Path, written: str) -> None:
+    """At once, or after a while; what the other channels do is not ours to judge."""
+    path = "aircraft/sedge/aircraft.yaml"
+    hangar = Hangar(tmp_path, with_text(path, RADIO, f"failsafe: {written}"))
+
+    assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+
+
+def test_not_recorded_is_a_row_that_does_not_ground(tmp_path: Path) -> None:
+    """Nobody wrote what happens: said once."""
+    path = "aircraft/sedge/aircraft.yaml"
+    hangar = Hangar(tmp_path, with_text(path, f", {RADIO}", ""))
+
+    said = "what the throttle does when the link is lost is not recorded"
+    assert ("due soon", [said]) == (hangar.state(), hangar.reasons())
+    assert ["open"] == [row["state"] for row in hangar.rows("failsafe-recorded")]

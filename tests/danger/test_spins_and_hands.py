@@ -1,0 +1,109 @@
+"""A1: the hand of a propeller contradicts the spin of its station."""
+
+from pathlib import Path
+
+from hangar_on_disk import AIRCRAFT, ALL_CHECKS, QUIET, SET_UP, Hangar, with_log, with_text
+
+FRONT_RIGHT = "    front-right: {motor: M-02, esc: E-02, propeller: R-01}"
+WRONG = FRONT_RIGHT.replace("R-01", "L-03")
+
+
+def test_a_wrong_hand_fails_the_fit_though_it_was_passed(tmp_path: Path) -> None:
+    """A ccw propeller where cw is planned, and ``propeller-fit: pass``: grounded, everywhere."""
+    hangar = Hangar(tmp_path, with_text("aircraft/sedge/logbook.yaml", FRONT_RIGHT, WRONG))
+
+    said = "propeller-fit of front-right is failed: L-03 is ccw, not cw"
+    place = hangar.line("aircraft/sedge/logbook.yaml", "propeller: L-03")
+    assert ("grounded", [said]) == (hangar.state(), hangar.reasons())
+    assert 3 == hangar.due[0]
+    assert "Sedge: propeller fit of front-right - failed" in hangar.due[1]
+    assert f"expected cw hand, found ccw hand of L-03 {place}" in hangar.due[1]
+    (row,) = hangar.rows("propeller-fit")
+    assert ("check", "failed", "front-right", place) == (
+        row["kind"],
+        row["state"],
+        row["station"],
+        row["place"],
+    )
+    assert f"warning: sedge: {said} @ {place}\n" in hangar.check
+    assert [] == hangar.silent_pages("propeller fit", "sedge", SET_UP)
+    assert "grounded" in hangar.page("cards/sedge-field.html")
+
+
+def test_a_right_hand_is_quiet_again(tmp_path: Path) -> None:
+    """Another propeller of the right hand, looked at: nothing is left of it."""
+    mended = """\
+- on: 2026-06-19
+  fit: {front-right: {propeller: R-04}}
+  instead_of: {L-03: serviceable}
+- on: 2026-06-19
+  check: [propeller-fit, propeller-balance, check-flight]
+  result: pass
+"""
+    hangar = Hangar(tmp_path, with_text("aircraft/sedge/logbook.yaml", FRONT_RIGHT, WRONG, mended))
+
+    assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+
+
+def test_a_plan_without_yaw_fails_the_spin_directions(tmp_path: Path) -> None:
+    """Pairs alike front and rear: rank 3, so no pass of spin-directions counts."""
+    plan = AIRCRAFT.replace("front-right: {spin: cw", "front-right: {spin: ccw").replace(
+        "rear-right: {spin: ccw", "rear-right: {spin: cw"
+    )
+    log = QUIET["aircraft/sedge/logbook.yaml"]
+    swapped = log.replace("propeller: R-01", "propeller: L-03").replace(
+        "propeller: L-02", "propeller: R-03"
+    )
+    files = {"aircraft/sedge/aircraft.yaml": plan, "aircraft/sedge/logbook.yaml": swapped}
+    hangar = Hangar(tmp_path, with_log("", **files))
+
+    assert "grounded" == hangar.state()
+    assert [
+        f"spin-directions of {station} is failed: the spins planned leave no yaw"
+        for station in ("front-left", "front-right", "rear-left", "rear-right")
+    ] == hangar.reasons()
+    assert 1 == hangar.check.count("the spins planned leave no yaw")
+    assert [] == hangar.silent_pages("spin directions", "sedge", SET_UP)
+
+
+def _plane(hand: str) -> dict[str, str]:
+    checks = ALL_CHECKS.replace("correction-sense, ", "correction-sense, surface-sense, hinges, ")
+    return {
+        "hangar.yaml": QUIET["hangar.yaml"],
+        "parts/specs.yaml": QUIET["parts/specs.yaml"],
+        "parts/items.yaml": QUIET["parts/items.yaml"],
+        "aircraft/heron/aircraft.yaml": """\
+aircraft: Heron
+kind: aeroplane
+layout: aeroplane
+programme: small-aeroplane
+stations:
+  nose: {spin: cw}
+radio: {failsafe: {throttle: cut}}
+""",
+        "aircraft/heron/logbook.yaml": f"""\
+- on: 2026-05-01
+  fit:
+    nose: {{motor: M-01, esc: E-01, propeller: {hand}}}
+    centre: {{frame: F-01, receiver: X-01}}
+{checks}""",
+    }
+
+
+def test_on_an_aeroplane_equal_words_contradict(tmp_path: Path) -> None:
+    """Spin is seen from behind, hand from ahead: a row and a warning, and nothing grounds."""
+    hangar = Hangar(tmp_path, _plane("R-01"))
+
+    said = "propeller-fit of nose is failed: R-01 is cw, not ccw"
+    assert said in hangar.reasons("heron")
+    assert "grounded" != hangar.state("heron")
+    assert f"heron: {said}" in hangar.check
+    assert 3 == hangar.due[0]
+
+
+def test_on_an_aeroplane_unequal_words_agree(tmp_path: Path) -> None:
+    """The usual propeller on the usual motor: nothing."""
+    hangar = Hangar(tmp_path, _plane("L-01"))
+
+    assert [] == hangar.rows("propeller-fit")
+    assert "propeller-fit" not in hangar.check
