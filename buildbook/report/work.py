@@ -44,6 +44,11 @@ Why = Literal[
     "hand",  # the hand of a propeller contradicts the spin of its station
     "plan",  # the spins planned leave no yaw
     "link lost",  # what the motor does when the link is lost, by record or reading
+    "memory",  # another flying aircraft is on the same memory of the transmitter
+    "nut",  # the nut of a propeller does not tighten the way its motor turns
+    "bounds",  # heavier, or balanced otherwise, than the keeper's own bounds
+    "rating",  # more than a recorded rating: cells, current, voltage
+    "noticed",  # something was noticed in flight and nobody looked since
     "check flight",  # fly one next; not grounding
     "weighing",  # an alteration or fit without a weighing since
     "signal",  # a figure drifted

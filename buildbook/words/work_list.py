@@ -155,6 +155,11 @@ _WHY: Mapping[str, Callable[[Because], str]] = {
     "hand": _with_detail("the propeller contradicts the spin"),
     "plan": _with_detail("the spins planned leave no yaw"),
     "link lost": _with_detail("when the link is lost"),
+    "memory": _with_detail("the same memory of the transmitter"),
+    "nut": _with_detail("does this nut tighten?"),
+    "bounds": _with_detail("outside its bounds"),
+    "rating": _with_detail("past what is recorded"),
+    "noticed": _with_detail("noticed in flight"),
     "check flight": lambda found: (
         f"fly a check flight next, after: {found.trigger}"
         if found.trigger

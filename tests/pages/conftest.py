@@ -180,6 +180,12 @@ def demo_reports(demo: Path) -> Reports:
 
 
 @pytest.fixture
+def files() -> dict[str, str]:
+    """The files of the small hangar."""
+    return dict(FILES)
+
+
+@pytest.fixture
 def open_changed(tmp_path: Path) -> Open:
     """Open the small hangar with some files replaced."""
 

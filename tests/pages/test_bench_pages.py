@@ -215,9 +215,11 @@ def test_headlines_pick_the_value_to_plan_with(owner):
         assert (one.figure is None) != (one.missing is None)
 
 
-def test_layout_page_marks_the_wrong_hand_and_the_spin_that_nobody_checked(owner):
+def test_layout_page_marks_the_wrong_hand_and_the_spin_that_nobody_checked(open_changed, files):
     """Both at rear-left."""
-    facts = layout.page(owner, "sedge").facts
+    path = "aircraft/sedge/logbook.yaml"
+    wrong = files[path].replace("propeller: R-2}", "propeller: L-3}")
+    facts = layout.page(open_changed({path: wrong}), "sedge").facts
 
     assert ["rear-left: ccw propeller, motor turns cw"] == [
         fault.words for fault in facts["faults"]

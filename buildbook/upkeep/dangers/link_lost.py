@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 
 from buildbook.basis.place import Place
 from buildbook.report import ranks
-from buildbook.report.history import CheckDone
+from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
@@ -72,10 +72,10 @@ def throttle_words(of: Mapping[str, str]) -> str | None:
     return next((part.strip() for part in parts if _IS_MOTOR.search(part.lower())), None)
 
 
-def _read(aircraft: AircraftNow) -> CheckDone | None:
+def _read(aircraft: AircraftNow) -> Completion | None:
     """The last failsafe check that read what the throttle does, unless the radio came later."""
     for check in reversed(aircraft.checks):
-        if check.check == FAILSAFE and throttle_words(check.readings) is not None:
+        if check.name == FAILSAFE and throttle_words(check.readings) is not None:
             altered = (event.seq for event in aircraft.events if event.subject == "radio")
             return None if any(seq > check.seq for seq in altered) else check
     return None

@@ -5,8 +5,8 @@ What was never recorded on an aircraft is not recorded, said once, and grounds n
 
 from collections.abc import Iterator
 
-from buildbook.basis.place import Place
 from buildbook.basis.amounts import listed
+from buildbook.basis.place import Place
 from buildbook.report import ranks
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Because, Row

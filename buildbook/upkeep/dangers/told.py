@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from buildbook.basis.problems import Problem
-from buildbook.report.work import Row, WorkList, Why
+from buildbook.report.work import Row, Why, WorkList
 
 TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
 """Why a row is open that ``check`` tells as well: what was written contradicts itself, or kills."""
