@@ -126,7 +126,9 @@ def _derivation(
         if name in CONSTANTS:
             quantity = CONSTANTS[name]
             symbols[name] = quantity.symbol
-            constants.append((quantity.symbol, function.__globals__[name], quantity.unit))
+            constants.append(
+                (quantity.symbol, inspect.unwrap(function).__globals__[name], quantity.unit)
+            )
     return Derivation(
         result=Equation(result_symbol, result),
         steps=tuple(Equation(symbols[name], step) for name, step in kept.items()),

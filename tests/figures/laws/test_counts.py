@@ -110,7 +110,7 @@ def test_mean_time_is_the_inverse_of_the_rate():
         (lambda: event_limits(-1), "events must be 0 or more, got -1"),
         (lambda: event_upper_bound(1, level=1.0), "level must be between 0 and 1, got 1"),
         (lambda: event_rate(1, 0.0), "exposure must be above 0, got 0"),
-        (lambda: event_rate(1, float("nan")), "exposure must be above 0, got nan"),
+        (lambda: event_rate(1, float("nan")), "exposure must be a finite number, got nan"),
         (lambda: event_rate(1, 5.0, per=0.0), "per must be above 0, got 0"),
         (lambda: mean_time_between(0.0, 1), "observed time must be above 0, got 0"),
         (lambda: mean_time_between(-2.0, 1), "observed time must be above 0, got -2"),

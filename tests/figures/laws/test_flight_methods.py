@@ -322,7 +322,7 @@ def test_balance_refuses_nonsense():
         balance.balance_arm_m([1.0, 1.0], [1.0])
     with refused("part_kg must be from 0 to 100~000, got -1"):
         balance.balance_arm_m([2.0, -1.0], [1.0, 1.0])
-    with refused("arm_m must be from -100 to 100, got nan"):
+    with refused("arms_m must be a finite number, got nan"):
         balance.balance_arm_m([1.0], [math.nan])
     with refused("mass_kg must be from 0.0001 to 100~000, got 0"):
         balance.changed_arm_m(1.0, 0.0, -1.0, 0.0)
@@ -372,9 +372,9 @@ def test_a_millimetre_off_holds_nothing_that_exact_places_do_not():
 def test_methods_refuse_numbers_out_of_range():
     """Series, places and vectors are held to the range of their quantity, value by value."""
     places = ((0.1, 0.1), (-0.1, 0.1), (-0.1, -0.1), (0.1, -0.1))
-    with refused("arm_m must be from -100 to 100, got nan"):
+    with refused("positions_m must be a finite number, got nan"):
         allocation.allocation_rank(((math.nan, 0.1),), (1,))
-    with refused("arm_m must be from -100 to 100, got inf"):
+    with refused("positions_m must be a finite number, got inf"):
         allocation.allocation_rank(((0.1, math.inf),), (1,))
     with refused("yaw_arm_m must be from 0.00001 to 10, got 0"):
         allocation.allocation_matrix(places, (1, -1, 1, -1), 0.0)

@@ -144,7 +144,7 @@ def test_any_flights_give_finite_ordered_limits(flights, factor):
         ),
         (
             lambda: fit_rate([60.0] * 4, [1.0, 1.0, 1.0, math.nan]),
-            "durations and charges must be above 0",
+            "charge_ah must be a finite number, got nan",
         ),
         (
             lambda: fit_rate([60.0] * 4, [1.0] * 4, level=0.0),

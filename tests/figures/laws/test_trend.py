@@ -188,7 +188,7 @@ def test_the_odd_one_does_not_depend_on_the_unit(values, factor):
     [
         (lambda: theil_sen([1.0], [1.0]), "need two points, got 1"),
         (lambda: theil_sen([1.0, 2.0], [1.0]), "x and y differ in length, 2 and 1"),
-        (lambda: theil_sen([1.0, math.nan], [1.0, 2.0]), "points must be finite"),
+        (lambda: theil_sen([1.0, math.nan], [1.0, 2.0]), "x must be a finite number, got nan"),
         (lambda: theil_sen([1.0, 1.0], [1.0, 2.0]), "all points have the same x"),
         (
             lambda: theil_sen([1.0, 2.0], [1.0, 2.0], level=1.0),

@@ -16,9 +16,11 @@ from buildbook.figures.laws.constants import (
     SEA_LEVEL_PRESSURE_PA,
     SEA_LEVEL_TEMPERATURE_K,
 )
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 
+@finite_only
 def geopotential_altitude_m(geometric_altitude_m: float) -> float:
     """Geopotential altitude in m of a height above mean sea level in m.
 
@@ -28,6 +30,7 @@ def geopotential_altitude_m(geometric_altitude_m: float) -> float:
     return EARTH_RADIUS_M * geometric_altitude_m / (EARTH_RADIUS_M + geometric_altitude_m)
 
 
+@finite_only
 def isa_temperature_k(pressure_altitude_m: float) -> float:
     """Temperature in K of the standard day at a geopotential (pressure) altitude in m.
 
@@ -37,6 +40,7 @@ def isa_temperature_k(pressure_altitude_m: float) -> float:
     return SEA_LEVEL_TEMPERATURE_K - LAPSE_RATE_K_M * pressure_altitude_m
 
 
+@finite_only
 def isa_pressure_pa(pressure_altitude_m: float) -> float:
     """Pressure in Pa of the standard day at a geopotential (pressure) altitude in m.
 
@@ -48,6 +52,7 @@ def isa_pressure_pa(pressure_altitude_m: float) -> float:
     )
 
 
+@finite_only
 def gas_density_kg_m3(pressure_pa: float, temperature_k: float) -> float:
     """Density in kg/m³ of dry air at a pressure in Pa and a temperature in K.
 
@@ -57,6 +62,7 @@ def gas_density_kg_m3(pressure_pa: float, temperature_k: float) -> float:
     return pressure_pa / (AIR_GAS_CONSTANT_J_KG_K * temperature_k)
 
 
+@finite_only
 def air_density_kg_m3(pressure_altitude_m: float, temperature_k: float) -> float:
     """Density in kg/m³ at a pressure altitude in m and the air temperature of the day in K.
 
@@ -67,6 +73,7 @@ def air_density_kg_m3(pressure_altitude_m: float, temperature_k: float) -> float
     return isa_pressure_pa(pressure_altitude_m) / (AIR_GAS_CONSTANT_J_KG_K * temperature_k)
 
 
+@finite_only
 def density_altitude_m(density_kg_m3: float) -> float:
     """Altitude in m at which the standard day has the density in kg/m³, exactly.
 
@@ -81,6 +88,7 @@ def density_altitude_m(density_kg_m3: float) -> float:
     )
 
 
+@finite_only
 def density_altitude_rule_m(pressure_altitude_m: float, temperature_k: float) -> float:
     """Density altitude in m by the pilot's rule: 120 ft for each degree off the standard day.
 
@@ -94,6 +102,7 @@ def density_altitude_rule_m(pressure_altitude_m: float, temperature_k: float) ->
     )
 
 
+@finite_only
 def pressure_altitude_m(elevation_m: float, altimeter_setting_pa: float) -> float:
     """Pressure altitude in m of a field from its elevation in m and the altimeter setting in Pa.
 
@@ -106,6 +115,7 @@ def pressure_altitude_m(elevation_m: float, altimeter_setting_pa: float) -> floa
     )
 
 
+@finite_only
 def speed_of_sound_m_s(temperature_k: float) -> float:
     """Speed of sound in m/s in dry air at a temperature in K.
 

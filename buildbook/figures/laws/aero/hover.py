@@ -7,9 +7,11 @@ All values are those of one rotor unless it says otherwise.
 import math
 
 from buildbook.figures.laws.constants import SECONDS_PER_HOUR, STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 
+@finite_only
 def disk_area_m2(diameter_m: float) -> float:
     """Area in m² that a propeller of the diameter in m sweeps.
 
@@ -19,6 +21,7 @@ def disk_area_m2(diameter_m: float) -> float:
     return math.pi * diameter_m**2 / 4
 
 
+@finite_only
 def hover_thrust_n(mass_kg: float, rotors: int) -> float:
     """Thrust in N of each of `rotors` alike rotors that together carry the mass in kg.
 
@@ -28,6 +31,7 @@ def hover_thrust_n(mass_kg: float, rotors: int) -> float:
     return mass_kg * STANDARD_GRAVITY_M_S2 / rotors
 
 
+@finite_only
 def disk_loading_n_m2(thrust_n: float, disk_area_m2: float) -> float:
     """Thrust in N over swept area in m².
 
@@ -37,6 +41,7 @@ def disk_loading_n_m2(thrust_n: float, disk_area_m2: float) -> float:
     return thrust_n / disk_area_m2
 
 
+@finite_only
 def induced_velocity_m_s(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
     """Speed in m/s of the air through the disk in a hover.
 
@@ -46,6 +51,7 @@ def induced_velocity_m_s(thrust_n: float, disk_area_m2: float, density_kg_m3: fl
     return math.sqrt(thrust_n / (2 * density_kg_m3 * disk_area_m2))
 
 
+@finite_only
 def ideal_hover_power_w(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
     """Least power in W with which any rotor of that area can hold the thrust in N.
 
@@ -55,6 +61,7 @@ def ideal_hover_power_w(thrust_n: float, disk_area_m2: float, density_kg_m3: flo
     return math.pow(thrust_n, 1.5) / math.sqrt(2 * density_kg_m3 * disk_area_m2)
 
 
+@finite_only
 def hover_power_w(
     thrust_n: float, disk_area_m2: float, density_kg_m3: float, figure_of_merit: float
 ) -> float:
@@ -70,6 +77,7 @@ def hover_power_w(
     return math.pow(thrust_n, 1.5) / (figure_of_merit * math.sqrt(2 * density_kg_m3 * disk_area_m2))
 
 
+@finite_only
 def hover_efficiency(
     thrust_n: float, disk_area_m2: float, density_kg_m3: float, power_w: float
 ) -> float:
@@ -86,6 +94,7 @@ def hover_efficiency(
     return least / power_w
 
 
+@finite_only
 def coaxial_hover_power_w(
     lift_n: float, disk_area_m2: float, density_kg_m3: float, figure_of_merit: float
 ) -> float:
@@ -104,6 +113,7 @@ def coaxial_hover_power_w(
     )
 
 
+@finite_only
 def hover_endurance_s(energy_wh: float, usable_share: float, power_w: float) -> float:
     """Time in s for which a share of the energy in Wh lasts at a constant power in W.
 

@@ -9,9 +9,11 @@ import math
 from collections.abc import Sequence
 
 from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import each_within, within
 
 
+@finite_only
 def propeller_thrust_n(
     thrust_coefficient: float, density_kg_m3: float, rotation_rev_s: float, diameter_m: float
 ) -> float:
@@ -21,6 +23,7 @@ def propeller_thrust_n(
     return thrust_coefficient * density_kg_m3 * rotation_rev_s**2 * diameter_m**4
 
 
+@finite_only
 def propeller_power_w(
     power_coefficient: float, density_kg_m3: float, rotation_rev_s: float, diameter_m: float
 ) -> float:
@@ -30,12 +33,14 @@ def propeller_power_w(
     return power_coefficient * density_kg_m3 * rotation_rev_s**3 * diameter_m**5
 
 
+@finite_only
 def shaft_torque_nm(shaft_power_w: float, rotation_rev_s: float) -> float:
     """Torque in N·m of a shaft power in W. ValueError: a value out of range. Source: P = 2π n Q."""
     within(shaft_power_w=shaft_power_w, rotation_rev_s=rotation_rev_s)
     return shaft_power_w / (2 * math.pi * rotation_rev_s)
 
 
+@finite_only
 def rotation_for_thrust_rev_s(
     thrust_n: float, thrust_coefficient: float, density_kg_m3: float, diameter_m: float
 ) -> float:
@@ -48,6 +53,7 @@ def rotation_for_thrust_rev_s(
     return math.sqrt(thrust_n / (thrust_coefficient * density_kg_m3 * diameter_m**4))
 
 
+@finite_only
 def figure_of_merit(thrust_coefficient: float, power_coefficient: float) -> float:
     """Ideal over shaft power at standstill, from propeller coefficients.
 
@@ -61,6 +67,7 @@ def figure_of_merit(thrust_coefficient: float, power_coefficient: float) -> floa
     return merit
 
 
+@finite_only
 def advance_ratio(airspeed_m_s: float, rotation_rev_s: float, diameter_m: float) -> float:
     """Way in diameters that the air goes by in one turn.
 
@@ -70,6 +77,7 @@ def advance_ratio(airspeed_m_s: float, rotation_rev_s: float, diameter_m: float)
     return airspeed_m_s / (rotation_rev_s * diameter_m)
 
 
+@finite_only
 def propeller_efficiency(
     advance_ratio: float, thrust_coefficient: float, power_coefficient: float
 ) -> float:
@@ -82,6 +90,7 @@ def propeller_efficiency(
     return advance_ratio * thrust_coefficient / power_coefficient
 
 
+@finite_only
 def yaw_arm_m(thrust_coefficient: float, power_coefficient: float, diameter_m: float) -> float:
     """Torque over thrust of a propeller in m: the arm with which its drag turns the frame.
 
@@ -92,6 +101,7 @@ def yaw_arm_m(thrust_coefficient: float, power_coefficient: float, diameter_m: f
     return power_coefficient * diameter_m / (2 * math.pi * thrust_coefficient)
 
 
+@finite_only
 def coefficients_at(
     rotation_rev_s: float,
     rotations_rev_s: Sequence[float],
@@ -110,6 +120,7 @@ def coefficients_at(
     )
 
 
+@finite_only
 def coefficients_in_flight(
     advance_ratio: float,
     advance_ratios: Sequence[float],
@@ -127,6 +138,7 @@ def coefficients_in_flight(
     )
 
 
+@finite_only
 def table_rotation_for_thrust_rev_s(
     thrust_n: float,
     density_kg_m3: float,

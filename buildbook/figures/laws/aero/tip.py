@@ -3,6 +3,7 @@
 import math
 
 from buildbook.figures.laws.aero.atmosphere import speed_of_sound_m_s
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 # Above this a tip grows loud and the measured coefficients no longer hold. Common practice, no
@@ -10,6 +11,7 @@ from buildbook.figures.laws.quantities import within
 WARNING_MACH = 0.7
 
 
+@finite_only
 def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:
     """Speed in m/s of the tip round the shaft.
 
@@ -20,6 +22,7 @@ def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:
     return math.pi * diameter_m * rotation_rev_s
 
 
+@finite_only
 def helical_tip_speed_m_s(tip_speed_m_s: float, airspeed_m_s: float) -> float:
     """Speed in m/s of the tip through the air when the aircraft moves along the shaft.
 
@@ -29,6 +32,7 @@ def helical_tip_speed_m_s(tip_speed_m_s: float, airspeed_m_s: float) -> float:
     return math.sqrt(tip_speed_m_s**2 + airspeed_m_s**2)
 
 
+@finite_only
 def mach_number(speed_m_s: float, temperature_k: float) -> float:
     """A speed in m/s over the speed of sound at a temperature in K.
 

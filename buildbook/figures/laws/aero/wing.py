@@ -3,9 +3,11 @@
 import math
 
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 
+@finite_only
 def wing_loading_kg_m2(mass_kg: float, wing_area_m2: float) -> float:
     """Mass in kg over wing area in m².
 
@@ -15,6 +17,7 @@ def wing_loading_kg_m2(mass_kg: float, wing_area_m2: float) -> float:
     return mass_kg / wing_area_m2
 
 
+@finite_only
 def cubic_wing_loading_kg_m3(mass_kg: float, wing_area_m2: float) -> float:
     """Mass in kg over wing area to the power 1.5: compares models of unlike size.
 
@@ -24,6 +27,7 @@ def cubic_wing_loading_kg_m3(mass_kg: float, wing_area_m2: float) -> float:
     return mass_kg / math.pow(wing_area_m2, 1.5)
 
 
+@finite_only
 def stall_speed_m_s(
     mass_kg: float, wing_area_m2: float, max_lift_coefficient: float, density_kg_m3: float
 ) -> float:
@@ -38,6 +42,7 @@ def stall_speed_m_s(
     )
 
 
+@finite_only
 def banked_stall_speed_m_s(level_stall_speed_m_s: float, bank_rad: float) -> float:
     """Stall speed in m/s in a level turn at a bank in rad.
 

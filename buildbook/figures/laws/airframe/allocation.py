@@ -11,12 +11,14 @@ from typing import Literal
 
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.linear import Matrix, Row, matrix_rank, solved
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 Place = tuple[float, float]
 Verdict = Literal["usable", "rank below 4", "spins do not cancel"]
 
 
+@finite_only
 def allocation_matrix(
     positions_m: Sequence[Place], spins: Sequence[int], yaw_arm_m: float
 ) -> Matrix:
@@ -44,6 +46,7 @@ def allocation_matrix(
     )
 
 
+@finite_only
 def allocation_rank(positions_m: Sequence[Place], spins: Sequence[int]) -> int:
     """How many of thrust, roll, pitch and yaw the layout can set apart from each other, 0 to 4.
 
@@ -52,6 +55,7 @@ def allocation_rank(positions_m: Sequence[Place], spins: Sequence[int]) -> int:
     return matrix_rank(allocation_matrix(positions_m, spins, 1.0))
 
 
+@finite_only
 def spin_sum(spins: Sequence[int]) -> int:
     """Sum of the spins: 0 where equal thrusts leave no net yaw.
 
@@ -63,6 +67,7 @@ def spin_sum(spins: Sequence[int]) -> int:
     return sum(spins)
 
 
+@finite_only
 def spin_verdict(positions_m: Sequence[Place], spins: Sequence[int]) -> Verdict:
     """What is wrong with the spins of a layout, if anything.
 
@@ -74,6 +79,7 @@ def spin_verdict(positions_m: Sequence[Place], spins: Sequence[int]) -> Verdict:
     return "usable" if spin_sum(spins) == 0 else "spins do not cancel"
 
 
+@finite_only
 def demanded_thrusts_n(
     positions_m: Sequence[Place],
     spins: Sequence[int],
@@ -103,6 +109,7 @@ def demanded_thrusts_n(
     )
 
 
+@finite_only
 def hover_thrust_shares(
     positions_m: Sequence[Place],
     spins: Sequence[int],
@@ -125,6 +132,7 @@ def hover_thrust_shares(
     return shares
 
 
+@finite_only
 def hover_thrusts_n(
     positions_m: Sequence[Place],
     spins: Sequence[int],

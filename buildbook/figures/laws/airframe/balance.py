@@ -5,6 +5,7 @@ Source of the moments: FAA-H-8083-1B, Weight and Balance Handbook, chapter 2.
 
 from collections.abc import Sequence
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 Vector = tuple[float, float, float]
@@ -21,6 +22,7 @@ def _total(masses_kg: Sequence[float], arms: int) -> float:
     return total
 
 
+@finite_only
 def balance_arm_m(masses_kg: Sequence[float], arms_m: Sequence[float]) -> float:
     """Arm of the centre of gravity in m: the sum of moments over the sum of masses.
 
@@ -34,6 +36,7 @@ def balance_arm_m(masses_kg: Sequence[float], arms_m: Sequence[float]) -> float:
     return sum(mass * arm for mass, arm in zip(masses_kg, arms_m, strict=True)) / total
 
 
+@finite_only
 def centre_of_gravity_m(masses_kg: Sequence[float], positions_m: Sequence[Vector]) -> Vector:
     """Centre of gravity (forward, right, down) in m.
 
@@ -47,6 +50,7 @@ def centre_of_gravity_m(masses_kg: Sequence[float], positions_m: Sequence[Vector
     )
 
 
+@finite_only
 def changed_arm_m(
     mass_kg: float, arm_m: float, mass_change_kg: float, change_arm_m: float
 ) -> float:
@@ -60,6 +64,7 @@ def changed_arm_m(
     return (mass_kg * arm_m + mass_change_kg * change_arm_m) / (mass_kg + mass_change_kg)
 
 
+@finite_only
 def chord_position(arm_m: float, leading_edge_m: float, mean_chord_m: float) -> float:
     """Centre of gravity as a share of the mean chord behind its leading edge; 0.25 is 25 %.
 
@@ -69,6 +74,7 @@ def chord_position(arm_m: float, leading_edge_m: float, mean_chord_m: float) -> 
     return (arm_m - leading_edge_m) / mean_chord_m
 
 
+@finite_only
 def ballast_kg(mass_kg: float, arm_m: float, wanted_arm_m: float, ballast_arm_m: float) -> float:
     """Mass in kg which, fixed at the ballast arm, brings the balance from `arm_m` to the wanted.
 
@@ -84,6 +90,7 @@ def ballast_kg(mass_kg: float, arm_m: float, wanted_arm_m: float, ballast_arm_m:
     return mass_kg * (arm_m - wanted_arm_m) / (wanted_arm_m - ballast_arm_m)
 
 
+@finite_only
 def shifted_item_arm_m(
     mass_kg: float, arm_m: float, wanted_arm_m: float, item_mass_kg: float, item_arm_m: float
 ) -> float:
@@ -97,6 +104,7 @@ def shifted_item_arm_m(
     return item_arm_m + mass_kg * (wanted_arm_m - arm_m) / item_mass_kg
 
 
+@finite_only
 def inertia_tensor_kg_m2(masses_kg: Sequence[float], positions_m: Sequence[Vector]) -> Tensor:
     """Inertia tensor in kg·m² of point masses about their own centre of gravity.
 
@@ -116,6 +124,7 @@ def inertia_tensor_kg_m2(masses_kg: Sequence[float], positions_m: Sequence[Vecto
     return ((xx, xy, xz), (xy, yy, yz), (xz, yz, zz))
 
 
+@finite_only
 def box_inertia_kg_m2(
     mass_kg: float, length_x_m: float, length_y_m: float, length_z_m: float, offset_m: Vector
 ) -> Vector:

@@ -8,6 +8,7 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 TABLE_WRITTEN = "2026-11-25"
@@ -130,6 +131,7 @@ MASS_THRESHOLDS: tuple[MassThreshold, ...] = (
 )
 
 
+@finite_only
 def on_named_side(threshold: MassThreshold, mass_kg: float) -> bool:
     """Is the mass in kg on the side that the threshold's boundary names? Compared in whole mg.
 
@@ -146,6 +148,7 @@ def on_named_side(threshold: MassThreshold, mass_kg: float) -> bool:
     return mass_mg > limit_mg
 
 
+@finite_only
 def mass_bands(mass_kg: float, jurisdiction: str | None = None) -> tuple[MassBand, ...]:
     """Every threshold (of a jurisdiction) in the order of the table, with the side of the mass.
 

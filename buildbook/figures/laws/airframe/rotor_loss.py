@@ -11,6 +11,7 @@ from itertools import combinations
 
 from buildbook.figures.laws.airframe.allocation import Place, allocation_matrix
 from buildbook.figures.laws.linear import matrix_rank, right_angled
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 CONTROLLABLE_ABOVE = 1e-6  # a computed zero has the size of a rounding
@@ -19,6 +20,7 @@ CONTROLLABLE_ABOVE = 1e-6  # a computed zero has the size of a rounding
 LEAST_SHARE_OF_WHOLE = 0.02
 
 
+@finite_only
 def controllability_index(
     positions_m: Sequence[Place],
     spins: Sequence[int],
@@ -66,6 +68,7 @@ def _dot(left: Sequence[float], right: Sequence[float]) -> float:
     return sum(a * b for a, b in zip(left, right, strict=True))
 
 
+@finite_only
 def losses_held(
     positions_m: Sequence[Place],
     spins: Sequence[int],

@@ -12,6 +12,7 @@ from typing import Literal
 import msgspec
 
 from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 Chemistry = Literal["LiPo", "LiHV", "LiIon", "LiFe", "NiMH"]
@@ -71,6 +72,7 @@ def cell_curve(chemistry: str) -> CellCurve:
     return CELL_CURVES[chemistry]
 
 
+@finite_only
 def open_circuit_cell_v(chemistry: str, state_of_charge: float) -> float:
     """Voltage in V of one rested cell at a state of charge from 0 to 1.
 
@@ -81,6 +83,7 @@ def open_circuit_cell_v(chemistry: str, state_of_charge: float) -> float:
     return interpolated("state_of_charge", state_of_charge, curve.states, curve.volts)
 
 
+@finite_only
 def state_of_charge(chemistry: str, cell_v: float) -> float:
     """State of charge from 0 to 1 of a rested cell from its voltage in V.
 
@@ -90,6 +93,7 @@ def state_of_charge(chemistry: str, cell_v: float) -> float:
     return interpolated("cell_v", cell_v, curve.volts, curve.states)
 
 
+@finite_only
 def polymer_cell_v(state_of_charge: float) -> float:
     """Voltage in V of the small polymer cell of a published model, rested; a check, not a pack.
 
@@ -106,6 +110,7 @@ def polymer_cell_v(state_of_charge: float) -> float:
     )
 
 
+@finite_only
 def load_current_a(open_circuit_v: float, resistance_ohm: float, power_w: float) -> float:
     """Current in A at which a pack delivers the power in W.
 
@@ -121,6 +126,7 @@ def load_current_a(open_circuit_v: float, resistance_ohm: float, power_w: float)
     )
 
 
+@finite_only
 def terminal_v(open_circuit_v: float, resistance_ohm: float, current_a: float) -> float:
     """Voltage in V at the plug under a current in A.
 
@@ -134,6 +140,7 @@ def terminal_v(open_circuit_v: float, resistance_ohm: float, current_a: float) -
     return open_circuit_v - current_a * resistance_ohm
 
 
+@finite_only
 def power_limit_w(open_circuit_v: float, source_resistance_ohm: float) -> float:
     """Most power in W that a pack can deliver, at half its voltage.
 
@@ -143,6 +150,7 @@ def power_limit_w(open_circuit_v: float, source_resistance_ohm: float) -> float:
     return open_circuit_v**2 / (4 * source_resistance_ohm)
 
 
+@finite_only
 def pack_resistance_ohm(
     cell_resistance_ohm: float, cells_in_series: int, cells_in_parallel: int
 ) -> float:
@@ -155,6 +163,7 @@ def pack_resistance_ohm(
     return cells_in_series * cell_resistance_ohm / cells_in_parallel
 
 
+@finite_only
 def series_resistance_ohm(cell_resistances_ohm: Sequence[float]) -> float:
     """Resistance in Ω of n >= 1 cells in series, from a reading of each.
 
@@ -167,6 +176,7 @@ def series_resistance_ohm(cell_resistances_ohm: Sequence[float]) -> float:
     return math.fsum(cell_resistances_ohm)
 
 
+@finite_only
 def pack_nominal_v(chemistry: str, cells_in_series: int) -> float:
     """Nominal voltage in V of a pack of a chemistry; the label of the pack goes before it.
 
@@ -176,6 +186,7 @@ def pack_nominal_v(chemistry: str, cells_in_series: int) -> float:
     return cell_curve(chemistry).nominal_v * cells_in_series
 
 
+@finite_only
 def pack_energy_wh(capacity_ah: float, nominal_v: float) -> float:
     """Rated energy in Wh: rated charge times nominal voltage, not the charged voltage.
 
@@ -185,6 +196,7 @@ def pack_energy_wh(capacity_ah: float, nominal_v: float) -> float:
     return capacity_ah * nominal_v
 
 
+@finite_only
 def usable_energy_wh(energy_wh: float, reserve_share: float) -> float:
     """Energy in Wh above a reserve, the voltage taken as even.
 

@@ -8,6 +8,8 @@ from itertools import pairwise
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
+
 
 class PackEvent(msgspec.Struct, frozen=True):
     """One flight or charge of a pack, in the order of the log."""
@@ -27,6 +29,7 @@ class ChargeCount(msgspec.Struct, frozen=True):
     at_least: bool  # true when unknown flights or charges make the sum a lower bound
 
 
+@finite_only
 def count_charge(log: Iterable[PackEvent]) -> ChargeCount:
     """Charge through a pack, in Ah: per stretch the greater of used and put in.
 
@@ -61,6 +64,7 @@ def count_charge(log: Iterable[PackEvent]) -> ChargeCount:
     return ChargeCount(total, charges, flights, stretches, unknown_flights, at_least)
 
 
+@finite_only
 def equivalent_full_cycles(charge_ah: float, rated_capacity_ah: float) -> float:
     """Equivalent full cycles: charge through the pack over its rated capacity.
 
@@ -73,6 +77,7 @@ def equivalent_full_cycles(charge_ah: float, rated_capacity_ah: float) -> float:
     return charge_ah / rated_capacity_ah
 
 
+@finite_only
 def cycles_from_states(states_share: Sequence[float]) -> float:
     """Equivalent full cycles from a record of the state of charge.
 

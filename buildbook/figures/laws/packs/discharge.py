@@ -6,6 +6,7 @@ from typing import Literal
 import msgspec
 
 from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.packs.battery import CellCurve, cell_curve, load_current_a
 from buildbook.figures.laws.quantities import within
 
@@ -45,6 +46,7 @@ def _lowest_state(
     return interpolated("cell_v", needed, curve.volts, curve.states), ending
 
 
+@finite_only
 def constant_power_discharge(
     chemistry: str,
     cells_in_series: int,

@@ -16,6 +16,8 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from buildbook.figures.laws.numbers import finite_only
+
 Floats = NDArray[np.float64]
 
 # Readings older than this many say nothing more about the slope now.
@@ -65,6 +67,7 @@ class Fade(msgspec.Struct, frozen=True):
     set_aside: int  # single low readings left out
 
 
+@finite_only
 def fit_fade(numbers: Floats, capacities_ah: Floats) -> Fade:
     """Level and loss per charge now, from n >= 4 readings.
 

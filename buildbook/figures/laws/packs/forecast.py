@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from buildbook.basis.amounts import count
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.packs.fade import (
     SCATTER_USUAL,
     USUAL_FADE,
@@ -92,6 +93,7 @@ class DayForecast(msgspec.Struct, frozen=True):
     charges_a_day: float | None
 
 
+@finite_only
 def forecast_end_of_life(
     numbers: Sequence[float],
     capacities_ah: Sequence[float],
@@ -146,6 +148,7 @@ def forecast_end_of_life(
     )
 
 
+@finite_only
 def forecast_days(
     end: EndOfLife,
     *,

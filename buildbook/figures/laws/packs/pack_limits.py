@@ -11,6 +11,8 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
+
 Reference = Literal["rated", "own first"]
 
 
@@ -54,6 +56,7 @@ PACK_LIMITS: tuple[PackLimit, ...] = (
 DEFAULT_LIMIT = PACK_LIMITS[-1]
 
 
+@finite_only
 def threshold_capacity_ah(share: float, reference_capacity_ah: float) -> float:
     """The capacity in Ah at a share of a reference capacity.
 

@@ -7,6 +7,7 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 TABLE_WRITTEN = "2026-11-25"
@@ -56,6 +57,7 @@ SMALL_BATTERY_CELL_WH = 20.0  # 49 CFR 173.185(c)(1)(i), shipping as a small bat
 SMALL_BATTERY_PACK_WH = 100.0
 
 
+@finite_only
 def transport_band(energy_wh: float) -> TransportBand:
     """The band of a pack's rated energy in Wh. Compared in whole mWh; a limit is in its band.
 

@@ -13,6 +13,7 @@ import msgspec
 
 from buildbook.basis.amounts import count
 from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 SAG_SHARE = 0.95  # a row whose voltage is below this share of the sweep's first has sagged
@@ -54,6 +55,7 @@ class BenchPoint(msgspec.Struct, frozen=True):
     current_a: float
 
 
+@finite_only
 def bench_table(rows: Sequence[BenchRow], density_kg_m3: float) -> BenchTable:
     """The usable rows of a sweep, in order of throttle.
 
@@ -99,6 +101,7 @@ def _voltage_ratio(supply_v: float, bench_v: float) -> float:
     return ratio
 
 
+@finite_only
 def bench_point(
     table: BenchTable, thrust_n: float, density_kg_m3: float, supply_v: float
 ) -> BenchPoint:
@@ -131,6 +134,7 @@ def bench_point(
     )
 
 
+@finite_only
 def bench_full_throttle(table: BenchTable, density_kg_m3: float, supply_v: float) -> BenchPoint:
     """Thrust in N, power in W and current in A of one motor at full throttle.
 

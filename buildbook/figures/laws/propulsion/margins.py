@@ -1,9 +1,11 @@
 """Plain ratios against a rating, a weight or another reading."""
 
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 
+@finite_only
 def thrust_to_weight(thrust_n: float, mass_kg: float) -> float:
     """Thrust in N of all rotors together over the weight of the mass in kg.
 
@@ -13,6 +15,7 @@ def thrust_to_weight(thrust_n: float, mass_kg: float) -> float:
     return thrust_n / (mass_kg * STANDARD_GRAVITY_M_S2)
 
 
+@finite_only
 def discharge_rate_c(current_a: float, capacity_ah: float) -> float:
     """Current in A over rated charge in Ah: how many times an hour the pack would be emptied.
 
@@ -22,6 +25,7 @@ def discharge_rate_c(current_a: float, capacity_ah: float) -> float:
     return current_a / capacity_ah
 
 
+@finite_only
 def rated_current_a(capacity_ah: float, discharge_rate_c: float) -> float:
     """Current in A that a discharge rating stands for.
 
@@ -31,6 +35,7 @@ def rated_current_a(capacity_ah: float, discharge_rate_c: float) -> float:
     return capacity_ah * discharge_rate_c
 
 
+@finite_only
 def charge_current_a(capacity_ah: float, charge_rate_c: float) -> float:
     """Charge current in A at the rate that is recorded for the pack; there is no default rate.
 
@@ -40,6 +45,7 @@ def charge_current_a(capacity_ah: float, charge_rate_c: float) -> float:
     return capacity_ah * charge_rate_c
 
 
+@finite_only
 def current_margin(current_a: float, rating_a: float) -> float:
     """Share of a rating that is left: 0.2 is a fifth spare, below 0 is over the rating.
 
@@ -49,6 +55,7 @@ def current_margin(current_a: float, rating_a: float) -> float:
     return 1 - current_a / rating_a
 
 
+@finite_only
 def share_of(part: float, whole: float) -> float:
     """Part over whole, both in one unit; neither may be negative, the whole not zero.
 
@@ -58,6 +65,7 @@ def share_of(part: float, whole: float) -> float:
     return part / whole
 
 
+@finite_only
 def relative_difference(value: float, reference: float) -> float:
     """How far a value is off a reference above zero, as a share of the reference.
 

@@ -11,9 +11,11 @@ import msgspec
 
 from buildbook.figures.laws.aero.propeller import propeller_power_w, propeller_thrust_n
 from buildbook.figures.laws.constants import SECONDS_PER_MINUTE
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 
+@finite_only
 def torque_constant_nm_a(kv_rpm_per_v: float) -> float:
     """Torque in N·m for each ampere, from the speed constant in rpm/V.
 
@@ -23,6 +25,7 @@ def torque_constant_nm_a(kv_rpm_per_v: float) -> float:
     return SECONDS_PER_MINUTE / (2 * math.pi * kv_rpm_per_v)
 
 
+@finite_only
 def loaded_motor_current_a(
     torque_nm: float, kv_rpm_per_v: float, no_load_current_a: float
 ) -> float:
@@ -34,6 +37,7 @@ def loaded_motor_current_a(
     return 2 * math.pi * kv_rpm_per_v * torque_nm / SECONDS_PER_MINUTE + no_load_current_a
 
 
+@finite_only
 def loaded_motor_v(
     rotation_rev_s: float,
     motor_current_a: float,
@@ -53,6 +57,7 @@ def loaded_motor_v(
     )
 
 
+@finite_only
 def full_throttle_rotation_rev_s(
     supply_v: float,
     kv_rpm_per_v: float,
@@ -94,6 +99,7 @@ class MotorPoint(msgspec.Struct, frozen=True):
     efficiency: float  # shaft over electrical power
 
 
+@finite_only
 def full_throttle_point(
     supply_v: float,
     kv_rpm_per_v: float,

@@ -10,9 +10,11 @@ from buildbook.figures.laws.constants import (
     COPPER_RESISTIVITY_OHM_M,
     COPPER_TEMPERATURE_COEFFICIENT_PER_K,
 )
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
 
+@finite_only
 def gauge_diameter_m(gauge: float) -> float:
     """Diameter in m of the solid wire of an AWG number; 0000 is -3.
 
@@ -22,6 +24,7 @@ def gauge_diameter_m(gauge: float) -> float:
     return 0.000127 * math.pow(92, (36 - gauge) / 39)
 
 
+@finite_only
 def wire_area_m2(wire_diameter_m: float) -> float:
     """Cross-section in m² of a round wire.
 
@@ -31,6 +34,7 @@ def wire_area_m2(wire_diameter_m: float) -> float:
     return math.pi * wire_diameter_m**2 / 4
 
 
+@finite_only
 def run_resistance_ohm(
     one_way_length_m: float, wire_area_m2: float, wire_temperature_k: float
 ) -> float:
@@ -50,18 +54,21 @@ def run_resistance_ohm(
     )
 
 
+@finite_only
 def run_drop_v(current_a: float, resistance_ohm: float) -> float:
     """Voltage in V lost in a run. ValueError: a value out of range. Source: Ohm's law."""
     within(current_a=current_a, resistance_ohm=resistance_ohm)
     return current_a * resistance_ohm
 
 
+@finite_only
 def run_loss_w(current_a: float, resistance_ohm: float) -> float:
     """Power in W lost in a run. ValueError: a value out of range. Source: Joule's law."""
     within(current_a=current_a, resistance_ohm=resistance_ohm)
     return current_a**2 * resistance_ohm
 
 
+@finite_only
 def current_density_a_m2(current_a: float, wire_area_m2: float) -> float:
     """Current in A over cross-section in m²; a limit for it is common practice, no source.
 

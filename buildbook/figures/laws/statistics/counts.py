@@ -11,6 +11,7 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.statistics.quantiles import chi_square_quantile
 
 Sides = Literal["two-sided", "one-sided"]
@@ -51,6 +52,7 @@ class MeanTimeBetween(msgspec.Struct, frozen=True):
     sides: Sides
 
 
+@finite_only
 def event_limits(events: int, *, level: float = 0.95) -> EventLimits:
     """Exact two-sided limits of a Poisson mean after `events` were seen.
 
@@ -64,6 +66,7 @@ def event_limits(events: int, *, level: float = 0.95) -> EventLimits:
     return EventLimits(events, low, high, level, "two-sided")
 
 
+@finite_only
 def event_upper_bound(events: int, *, level: float = 0.95) -> EventLimits:
     """One-sided upper limit of a Poisson mean; -log(1 - level) when no event was seen.
 
@@ -74,6 +77,7 @@ def event_upper_bound(events: int, *, level: float = 0.95) -> EventLimits:
     return EventLimits(events, 0.0, high, level, "one-sided")
 
 
+@finite_only
 def event_rate(events: int, exposure: float, *, per: float = 1.0, level: float = 0.95) -> EventRate:
     """Events per `per` units of exposure, with exact Poisson limits.
 
@@ -94,6 +98,7 @@ def event_rate(events: int, exposure: float, *, per: float = 1.0, level: float =
     )
 
 
+@finite_only
 def mean_time_between(observed: float, failures: int, *, level: float = 0.95) -> MeanTimeBetween:
     """Mean time between failures with limits, for an observation ended at a chosen time.
 
@@ -118,6 +123,7 @@ def mean_time_between(observed: float, failures: int, *, level: float = 0.95) ->
     )
 
 
+@finite_only
 def rule_of_three(trials: int) -> float:
     """Quick one-sided 95 % upper bound of a proportion after `trials` without an event: 3/n.
 
@@ -128,6 +134,7 @@ def rule_of_three(trials: int) -> float:
     return 3.0 / trials
 
 
+@finite_only
 def no_event_upper_bound(trials: int, *, level: float = 0.95) -> float:
     """Exact one-sided upper bound of a proportion after `trials` without an event.
 

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.statistics.quantiles import t_quantile
 
 # Mean range of two normal values over their standard deviation, and the factor of the
@@ -77,6 +78,7 @@ class Drift(msgspec.Struct, frozen=True):
     change_share: float | None  # last average over the baseline mean, minus 1
 
 
+@finite_only
 def ewma_chart(
     values: Sequence[float],
     *,
@@ -112,6 +114,7 @@ def ewma_chart(
     return EwmaChart(target, sd, weight, target - half, target + half, tuple(points), signals)
 
 
+@finite_only
 def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     """Limits of single values from their mean moving range.
 
@@ -128,6 +131,7 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     )
 
 
+@finite_only
 def cusum_chart(
     values: Sequence[float], *, target: float, slack: float, decision: float
 ) -> CusumChart:
@@ -156,6 +160,7 @@ def cusum_chart(
     return CusumChart(tuple(highs), tuple(lows), tuple(plains), signals)
 
 
+@finite_only
 def drift(
     values: Sequence[float], *, baseline: int = 15, weight: float = 0.2, width: float = 3.0
 ) -> Drift:

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 
 import msgspec
 
+from buildbook.figures.laws.numbers import finite_only
+
 
 class OddOne(msgspec.Struct, frozen=True):
     """The one value that stands apart from the rest."""
@@ -17,6 +19,7 @@ class OddOne(msgspec.Struct, frozen=True):
     share: float  # value / rest - 1
 
 
+@finite_only
 def odd_one_out(values: Sequence[float], *, share: float = 0.25) -> OddOne | None:
     """The value furthest from the median of the others, if it is off by more than `share`.
 

@@ -12,6 +12,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.statistics.quantiles import t_quantile
 
 Floats = NDArray[np.float64]
@@ -47,6 +48,7 @@ class RateForecast(msgspec.Struct, frozen=True):
     level: float
 
 
+@finite_only
 def fit_rate(
     duration_s: Sequence[float], charge_ah: Sequence[float], *, level: float = 0.95
 ) -> FittedRate:
@@ -79,6 +81,7 @@ def fit_rate(
     return _with_limits(rates, seconds, centre, scale, level)
 
 
+@finite_only
 def forecast_charge(rate: FittedRate, duration_s: float, *, level: float = 0.95) -> RateForecast:
     """Charge in Ah that the next flight of `duration_s` should use, with prediction limits.
 
@@ -94,6 +97,7 @@ def forecast_charge(rate: FittedRate, duration_s: float, *, level: float = 0.95)
     return RateForecast(rate.current_a * hours, low, (rate.current_a + half) * hours, level)
 
 
+@finite_only
 def forecast_time(rate: FittedRate, charge_ah: float, *, level: float = 0.95) -> RateForecast:
     """Time in s that the next flight can take on `charge_ah`, with prediction limits.
 

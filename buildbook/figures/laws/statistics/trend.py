@@ -11,6 +11,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.statistics.quantiles import normal_quantile, t_quantile
 
 Floats = NDArray[np.float64]
@@ -54,6 +55,7 @@ class LineValue(msgspec.Struct, frozen=True):
     level: float
 
 
+@finite_only
 def theil_sen(
     x: Sequence[float],
     y: Sequence[float],
@@ -89,6 +91,7 @@ def theil_sen(
     return RobustLine(slope, at_zero, float(ordered[low]), float(ordered[high]), level, len(x))
 
 
+@finite_only
 def least_squares(x: Sequence[float], y: Sequence[float]) -> FittedLine:
     """Ordinary least-squares line with standard errors.
 
@@ -119,6 +122,7 @@ def least_squares(x: Sequence[float], y: Sequence[float]) -> FittedLine:
     )
 
 
+@finite_only
 def prediction_limits(line: FittedLine, x: float, *, level: float = 0.95) -> LineValue:
     """Limits of one new value at x: t*s*sqrt(1 + 1/n + (x - mean)^2/Sxx).
 
@@ -128,6 +132,7 @@ def prediction_limits(line: FittedLine, x: float, *, level: float = 0.95) -> Lin
     return _limits(line, x, level, 1.0)
 
 
+@finite_only
 def mean_limits(line: FittedLine, x: float, *, level: float = 0.95) -> LineValue:
     """Limits of the line itself at x; as `prediction_limits` without the scatter of one value.
 
@@ -136,6 +141,7 @@ def mean_limits(line: FittedLine, x: float, *, level: float = 0.95) -> LineValue
     return _limits(line, x, level, 0.0)
 
 
+@finite_only
 def first_below(x: Sequence[float], y: Sequence[float], threshold: float) -> float | None:
     """The first x whose y is under the threshold, or None.
 
@@ -146,6 +152,7 @@ def first_below(x: Sequence[float], y: Sequence[float], threshold: float) -> flo
     return next((at for at, value in zip(x, y, strict=True) if value < threshold), None)
 
 
+@finite_only
 def below_for_good(x: Sequence[float], y: Sequence[float], threshold: float) -> float | None:
     """The x of the first reading after the last one at or above the threshold, or None.
 
@@ -161,6 +168,7 @@ def below_for_good(x: Sequence[float], y: Sequence[float], threshold: float) -> 
     return found
 
 
+@finite_only
 def step_ups(x: Sequence[float], y: Sequence[float], rise: float) -> tuple[float, ...]:
     """Every x at which y is more than `rise` above the reading before: rest gives back capacity.
 
