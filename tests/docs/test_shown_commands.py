@@ -23,6 +23,7 @@ RUN_ELSEWHERE = {
     ".venv/bin/python -m pytest tests/upkeep": "the test run itself",
     ".venv/bin/python tests/browser/preview.py site": "tests/browser/test_preview.py",
     '.venv/bin/python -m pytest -m "not browser and not wheel"': "the test run itself",
+    ".venv/bin/python -m pytest -m slow": "tests/house/test_held_by.py",
 }
 
 
