@@ -75,7 +75,9 @@ def _checks(resolved: Resolved) -> Iterator[Line]:
             what=rule.what,
             goes_by=f"each {rule.per}" if rule.per else "the aircraft",
             after=tuple(str(trigger) for trigger in rule.stale_after),
-            remarks=_remarks(rule, () if rule.grounds else ("noted only, grounds nothing",)),
+            remarks=_remarks(
+                rule, () if rule.grounds else ("noted only, grounds nothing",), *_further(rule)
+            ),
             changed=tuple(_changes(applied)),
             looser=applied.looser,
             basis=rule.basis,
@@ -96,7 +98,7 @@ def _tasks(resolved: Resolved) -> Iterator[Line]:
             when=when,
             usual=before if before != when else None,
             after=tuple(str(trigger) for trigger in rule.also_after),
-            remarks=_remarks(rule, _counting(rule)),
+            remarks=_remarks(rule, _counting(rule), *_grounding(rule), *_further(rule)),
             changed=tuple(_changes(applied)),
             looser=applied.looser,
             basis=rule.basis,
@@ -137,10 +139,22 @@ def _counting(rule: TaskRule) -> tuple[str, ...]:
     return tuple(filter(None, (f"tolerance {tolerance}" if tolerance else "", said, months)))
 
 
-def _remarks(rule: CheckRule | TaskRule, first: tuple[str, ...]) -> tuple[str, ...]:
+def _grounding(rule: TaskRule) -> tuple[str, ...]:
+    return ("grounds when overdue or stale",) if rule.grounds else ()
+
+
+def _further(rule: CheckRule | TaskRule) -> Iterator[str]:
+    """What one entry of it closes besides, and the day from which the row holds."""
+    if rule.covers:
+        yield f"closes {', '.join(rule.covers)} as well"
+    if rule.since is not None:
+        yield f"since {rule.since}"
+
+
+def _remarks(rule: CheckRule | TaskRule, first: tuple[str, ...], *more: str) -> tuple[str, ...]:
     propellers = "propellers on" if rule.propellers == "on" else "propellers off"
     second = ("checked by a second person",) if rule.second_person else ()
-    return (propellers, *second, *first)
+    return (propellers, *second, *first, *more)
 
 
 def _changes(
@@ -156,6 +170,7 @@ def _changes(
         )
         yield from _differs("counted from", own.counted_from, usual.counted_from)
         yield from _differs("re-opened by", _listed(own.also_after), _listed(usual.also_after))
+        yield from _differs("grounds", _truth(own.grounds), _truth(usual.grounds))
     if isinstance(own, CheckRule) and isinstance(usual, CheckRule):
         yield from _differs("re-opened by", _listed(own.stale_after), _listed(usual.stale_after))
         yield from _differs("goes by", own.per or "aircraft", usual.per or "aircraft")

@@ -32,14 +32,11 @@ def former_names(programmes: Iterable[Programme], problems: Problems) -> None:
 
 
 def _named(programme: Programme) -> Iterator[tuple[str, Place]]:
-    """What a programme says of checks: its rows, what it drops, what closes a task, triggers."""
+    """What a programme says of checks: its rows, what it drops, triggers."""
     for check in programme.checks:
         yield check.check, check.place("check")
     for name in programme.drop:
         yield name, programme.place(f"drop.{name}")
-    for task in programme.tasks:
-        for name in task.also_done_by:
-            yield name, task.place("also_done_by")
     for rule, triggers, key in (
         *((each, each.stale_after, "stale_after") for each in programme.checks),
         *((each, each.also_after, "also_after") for each in programme.tasks),

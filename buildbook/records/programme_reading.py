@@ -84,19 +84,25 @@ def _rows(root: Node | None, scope: Scope, key: str, base: Programme | None) -> 
     fields = fields_of(make)
     inherited = {getattr(row, what): row for row in getattr(base, key, ())}
     names = Named(what)
-    rows = []
+    rows: list[Any] = []
     for node in records_in(root, scope, what):
         inner = Scope(scope.file, node.start_mark.line + 1, scope.problems, scope.about)
         pairs = pairs_of(node, inner)
+        _turned_round(pairs, inner)
         read = read_fields(pairs, fields, inner, an(what))
         name = read.get(what)
-        old = inherited.get(name) if name is not None else None
+        since = read.get("since")
+        earlier: Any = None
+        if since is not None:
+            earlier = next((row for row in reversed(rows) if getattr(row, what) == name), None)
+        old = earlier or (inherited.get(name) if name is not None else None)
         if old is None and missing(pairs, fields, inner, None, _title(what, name)):
             continue
-        if name is None or not names.add(name, pairs[what][1], inner):
+        begins = "" if since is None else f" since {since}"
+        if name is None or not names.add(f"{name}{begins}", pairs[what][1], inner):
             continue
         read |= read.pop("at", {})
-        written = tuple(read)
+        written = tuple(dict.fromkeys((*(earlier.written if earlier else ()), *read)))
         whole = {**_inherited(old), **read}
         if what != "limit" and "what" not in whole:
             continue
@@ -107,6 +113,18 @@ def _rows(root: Node | None, scope: Scope, key: str, base: Programme | None) -> 
             make(file=inner.file, line=inner.line, lines=inner.lines, written=written, **whole)
         )
     return tuple(rows)
+
+
+def _turned_round(pairs: Pairs, scope: Scope) -> None:
+    """``also_done_by`` was said by the row that is closed; ``covers`` is said by the one that
+    closes it."""
+    found = pairs.pop("also_done_by", None)
+    if found is not None:
+        scope.refuse(
+            found[0],
+            "'also_done_by' is written the other way round now",
+            "write covers: with this task on each check or task that does it",
+        )
 
 
 def _title(what: str, name: str | None) -> str:

@@ -4,6 +4,7 @@
 that the programme is based on keeps what it does not name.
 """
 
+import datetime
 from collections.abc import Mapping
 from functools import cache
 from typing import Annotated, Any, ClassVar, Literal, get_args
@@ -99,6 +100,22 @@ Propellers = Annotated[
     Literal["off", "on"], key("Whether propellers are on during it", "off", shown="public")
 ]
 SecondPerson = Annotated[bool, key("Whether a second person must check", "false", shown="public")]
+Covers = Annotated[
+    Names,
+    key(
+        "Recurring tasks that a pass of this one closes as well",
+        "[failsafe-again]",
+        shown="public",
+    ),
+]
+Since = Annotated[
+    datetime.date | None,
+    key(
+        "The day from which the row holds; a day before it is judged by what held then",
+        "2026-06-01",
+        shown="public",
+    ),
+]
 Source = Annotated[
     str | None, key("Where the row comes from", "common practice, no source", shown="public")
 ]
@@ -143,7 +160,9 @@ class CheckRule(Record, frozen=True, kw_only=True):
         FREE_TEXT,
         key("What is to be read, by name", "{each: cw or ccw}", shown="public"),
     ] = {}
+    covers: Covers = ()
     second_person: SecondPerson = False
+    since: Since = None
     basis: Source = None
     written: Annotated[tuple[str, ...], PUBLIC] = ()
 
@@ -159,8 +178,8 @@ class TaskRule(Record, frozen=True, kw_only=True):
     """A recurring task. ``each``: ``aircraft`` or a kind of item (the key ``for`` in the file).
 
     when: a moment instead of an interval (``before each flight``): a line of the going-flying
-    list, never a row that falls due. also_done_by: checks or tasks of which a pass counts as
-    doing it. follows: a look once after an event, instead of an interval. month_rule: whether
+    list, never a row that falls due. covers: recurring tasks that a pass of this one
+    closes as well. follows: a look once after an event, instead of an interval. month_rule: whether
     months and years run to the day or to the end of the month.
     written: the keys in the file; the rest is from the base.
     """
@@ -211,12 +230,14 @@ class TaskRule(Record, frozen=True, kw_only=True):
             shown="public",
         ),
     ] = None
-    also_done_by: Annotated[
-        Names,
-        key("Checks or tasks of which a pass counts as doing it", "[failsafe]", shown="public"),
-    ] = ()
+    grounds: Annotated[
+        bool,
+        key("Whether it grounds when overdue or stale; a failed one does", "true", shown="public"),
+    ] = False
+    covers: Covers = ()
     propellers: Propellers = "off"
     second_person: SecondPerson = False
+    since: Since = None
     basis: Source = None
     written: Annotated[tuple[str, ...], PUBLIC] = ()
 
@@ -262,6 +283,7 @@ class LimitRule(Record, frozen=True, kw_only=True):
         ResistanceShare | None,
         key("Share of its own first resistance", "200 %", shown="public", under="at"),
     ] = None
+    since: Since = None
     basis: Source = None
     written: Annotated[tuple[str, ...], PUBLIC] = ()
 

@@ -9,11 +9,12 @@ STALE_CHECK = 5
 OVERDUE_TASK = 6
 # Nothing grounds from here on.
 CHECK_FLIGHT = 7
-IN_TOLERANCE = 8
-DUE = 9
-DUE_SOON = 10
-NOT_RECORDED = 11
-NOTED = 12
+OVERDUE = 8
+IN_TOLERANCE = 9
+DUE = 10
+DUE_SOON = 11
+NOT_RECORDED = 12
+NOTED = 13
 # Nothing is open from here on.
 FINE = 20
 NOT_APPLICABLE = 21

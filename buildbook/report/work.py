@@ -53,6 +53,7 @@ Why = Literal[
     "weighing",  # an alteration or fit without a weighing since
     "signal",  # a figure drifted
     "notice",  # a notice about its spec asks for it, or is said not to apply
+    "covered",  # a larger look that is open as well closes it
     "dropped",  # the keeper's programme dropped the row, with why
     "no programme",
 ]

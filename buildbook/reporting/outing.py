@@ -98,7 +98,7 @@ def field_tasks(whole: Whole, slugs: Iterable[str]) -> tuple[FieldTask, ...]:
     """Tasks that belong to a moment at the field, by moment, with the programmes that ask."""
     found: dict[tuple[str, str, str], list[str]] = {}
     for name in sorted({aircraft_standing(whole, slug).programme or "" for slug in slugs} - {""}):
-        resolved = resolve(whole.hangar.ledger.programmes, name)
+        resolved = resolve(whole.hangar.ledger.programmes, name, as_of=whole.hangar.as_of)
         for applied in resolved.tasks if resolved else ():
             rule = applied.rule
             if rule.when and rule.each != "battery":

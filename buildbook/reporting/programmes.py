@@ -23,7 +23,7 @@ def programme(whole: Whole, name: str) -> ProgrammeReport:
     ledger = whole.hangar.ledger
     own = find(ledger.programmes, name)
     return ProgrammeReport(
-        resolved=resolve(ledger.programmes, name) or Resolved(name=name),
+        resolved=resolve(ledger.programmes, name, as_of=whole.hangar.as_of) or Resolved(name=name),
         built_in=own is not None and own.built_in,
         applies_to=tuple(one.slug for one in whole.work.aircraft if one.programme == name),
         by_default=ledger.keeper.programme == name,

@@ -15,7 +15,7 @@ def flown_unchecked(hangar: Hangar) -> tuple[Problem, ...]:
     found: list[Problem] = []
     for slug in sorted(hangar.aircraft):
         aircraft = hangar.aircraft[slug]
-        programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
+        programme = resolve(hangar.ledger.programmes, aircraft.programme or "", as_of=hangar.as_of)
         rules = [] if programme is None else [one.rule for one in programme.checks]
         rule = next((one for one in rules if one.check == CHECK_FLIGHT), None)
         if rule is not None:

@@ -2,7 +2,8 @@
 
 ``earlier`` next = min(due, done) + interval: an overrun is not given away and an early job
 counts from itself; where that would not be later than the doing, it counts from the doing.
-``done`` next = done + interval. ``planned`` next = due + interval: the grid stays.
+``done`` next = done + interval. ``planned`` the grid stays, and a doing closes the point of it
+that is nearest (halfway: the one before), so that doing it twice skips nothing.
 Published rules disagree (14 CFR 91.409(b); AMC M.A.302(i) of 2015; AMC1 ML.A.302(d) of 2020), so
 the rule is a field of the task. Counts are whole numbers: flights, seconds, thousandths of a cycle.
 """
@@ -24,10 +25,8 @@ def next_count(how: CountedFrom, due: int, done: int, interval: int) -> int:
     if how == "earlier":
         following = min(due, done) + interval
         return following if following > done else done + interval
-    if done <= due - interval:  # the slot before this one: doing it twice skips nothing
-        return due
-    steps = max(1, (done - due) // interval + 1)
-    return due + steps * interval
+    nearest = due - (interval - 2 * (done - due)) // (2 * interval) * interval
+    return max(due, nearest + interval)
 
 
 def due_count(how: CountedFrom, dones: Iterable[int], interval: int) -> int:
@@ -89,8 +88,12 @@ def _next_grid(how: CountedFrom, grid: _Grid, done: datetime.date, step: Step) -
     following = _Grid(grid.anchor, grid.steps + 1)
     if how == "earlier":
         return following if step.after(*following) > done else _Grid(done, 1)
-    if done <= step.after(grid.anchor, grid.steps - 1):
-        return grid
-    while step.after(*following) <= done:
-        following = _Grid(grid.anchor, following.steps + 1)
-    return following
+    nearest = grid.steps - 1
+    while _nearer(done, step.after(grid.anchor, nearest), step.after(grid.anchor, nearest + 1)):
+        nearest += 1
+    return _Grid(grid.anchor, max(grid.steps, nearest + 1))
+
+
+def _nearer(done: datetime.date, before: datetime.date, after: datetime.date) -> bool:
+    """Whether a day is nearer to the later of two; never where the calendar ends."""
+    return before < after and (after - done) < (done - before)

@@ -128,7 +128,8 @@ def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Comple
 
 def _told(row: Row, state: RowState, because: Because) -> Row:
     """The row in another state, with why and how bad that is."""
-    rank = ranks.DUE if state == "open" else rank_of(state)
+    grounds = isinstance(row.rule, TaskRule) and row.rule.grounds
+    rank = ranks.DUE if state == "open" else rank_of(state, grounds)
     said = about(row.name, row.tag)
     what = f"{said} is done, not yet checked"
     if state != "open":

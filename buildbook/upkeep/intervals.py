@@ -20,6 +20,7 @@ def looser_task(own: TaskRule, usual: TaskRule) -> bool:
         or (usual.month_rule == "exact" and own.month_rule != "exact")
         or _looser_follows(own.follows, usual.follows)
         or not set(usual.also_after) <= set(own.also_after)
+        or (usual.grounds and not own.grounds)
         or (usual.second_person and not own.second_person)
         or (usual.propellers == "off" and own.propellers == "on")
     )

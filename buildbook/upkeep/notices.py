@@ -6,8 +6,6 @@ What was done before the day of issue does not count: a later revision asks for 
 import datetime
 from collections.abc import Iterable
 
-import msgspec
-
 from buildbook.records.notices import Notice
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
@@ -45,10 +43,7 @@ def notice_row(
     if done[-1].result == "not applicable":
         return _not_applicable(rule, subject, done[-1])
     jobs = [look for look in done if look.result != "not applicable"]
-    row = task_row(ground, Applied(rule), subject, life, pace, jobs, None)
-    if notice.grounds or not row.grounds or row.state == "failed":
-        return row
-    return msgspec.structs.replace(row, grounds=False, rank=ranks.DUE)
+    return task_row(ground, Applied(rule), subject, life, pace, jobs, None)
 
 
 def _as_task(notice: Notice, item: ItemNow) -> TaskRule:
@@ -62,6 +57,7 @@ def _as_task(notice: Notice, item: ItemNow) -> TaskRule:
         each=item.spec.kind,
         every=notice.every,
         counted_from="done",
+        grounds=notice.grounds,
         basis=notice.source,
     )
 

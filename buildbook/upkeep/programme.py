@@ -1,5 +1,6 @@
 """A programme as it applies: what it is based on, changed, added and dropped."""
 
+import datetime
 from collections.abc import Iterable, Mapping
 
 import msgspec
@@ -13,7 +14,7 @@ from buildbook.report.programme import Applied, Dropped, Resolved, Rule
 from buildbook.report.work import RowKind
 from buildbook.upkeep import intervals
 
-_WHERE = ("file", "line", "lines", "written")
+_WHERE = ("file", "line", "lines", "written", "since")
 
 
 def find(programmes: Mapping[str, Programme], name: str) -> Programme | None:
@@ -22,9 +23,16 @@ def find(programmes: Mapping[str, Programme], name: str) -> Programme | None:
 
 
 def resolve(
-    programmes: Mapping[str, Programme], name: str, problems: Problems | None = None
+    programmes: Mapping[str, Programme],
+    name: str,
+    problems: Problems | None = None,
+    *,
+    as_of: datetime.date | None = None,
 ) -> Resolved | None:
-    """The programme with its bases laid under it, or None where no such programme exists."""
+    """The programme with its bases laid under it, or None where no such programme exists.
+
+    as_of: rows that hold only since a later day are left out; None: whatever is written last.
+    """
     chain = programme_chain(programmes, name)
     missing = chain[-1].based_on if chain else None
     if missing is not None and problems is not None:
@@ -34,7 +42,7 @@ def resolve(
         return None
     resolved = Resolved(name=name)
     for programme in reversed(chain):
-        resolved = _laid_over(resolved, programme)
+        resolved = _laid_over(resolved, programme, as_of or datetime.date.max)
     return msgspec.structs.replace(
         resolved, name=name, chain=tuple(programme.name for programme in chain)
     )
@@ -51,7 +59,7 @@ def _lost(
     return f"programme '{last.name}' is based on '{wanted}', which does not exist", place, hint
 
 
-def _laid_over(base: Resolved, programme: Programme) -> Resolved:
+def _laid_over(base: Resolved, programme: Programme, as_of: datetime.date) -> Resolved:
     """The base with the rows of a programme changed, added and dropped."""
     own = not programme.built_in
     drop = programme.drop
@@ -69,9 +77,11 @@ def _laid_over(base: Resolved, programme: Programme) -> Resolved:
     kept = [row for row in base.dropped if row.name not in again]
     return Resolved(
         name=programme.name,
-        checks=_merged(base.checks, programme.checks, "check", drop, own),
-        tasks=_merged(base.tasks, programme.tasks, "task", drop, own),
-        life_limits=_merged(base.life_limits, programme.life_limits, "limit", drop, own),
+        checks=_merged(base.checks, _held(programme.checks, "check", as_of), "check", drop, own),
+        tasks=_merged(base.tasks, _held(programme.tasks, "task", as_of), "task", drop, own),
+        life_limits=_merged(
+            base.life_limits, _held(programme.life_limits, "limit", as_of), "limit", drop, own
+        ),
         dropped=(*kept, *dropped),
     )
 
@@ -105,6 +115,29 @@ def _merged(
         else:
             rows[name] = Applied(rule, usual, _looser(rule, usual))
     return tuple(rows.values())
+
+
+def _held(rows: Iterable[Rule], key: str, as_of: datetime.date) -> tuple[Rule, ...]:
+    """Of the rows of one name the last that held on that day; one without ``since`` always held."""
+    found: dict[str, Rule] = {}
+    for row in sorted(rows, key=lambda row: row.since or datetime.date.min):
+        if row.since is None or row.since <= as_of:
+            found[getattr(row, key)] = row
+    order = dict.fromkeys(getattr(row, key) for row in rows)
+    return tuple(found[name] for name in order if name in found)
+
+
+def covering(programme: Resolved) -> Mapping[str, tuple[str, ...]]:
+    """By task, the checks and tasks of which a pass closes it as well."""
+    found: dict[str, tuple[str, ...]] = {}
+    rows = [
+        *((row.rule.check, row.rule.covers) for row in programme.checks),
+        *((row.rule.task, row.rule.covers) for row in programme.tasks),
+    ]
+    for name, covers in rows:
+        for task in covers:
+            found[task] = (*found.get(task, ()), name)
+    return found
 
 
 def _changed(base: Rule, change: Rule) -> Rule:

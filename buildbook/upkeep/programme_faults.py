@@ -7,7 +7,7 @@ from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.ledger import Ledger
-from buildbook.records.programmes import BUILT_IN, Programme, limit_parts
+from buildbook.records.programmes import BUILT_IN, CheckRule, Programme, TaskRule, limit_parts
 from buildbook.records.record import Record
 from buildbook.upkeep.programme import resolve
 
@@ -22,6 +22,7 @@ def faults(ledger: Ledger) -> tuple[Problem, ...]:
             _dropped(ledger, programme, problems)
             _uncounted(programme, problems)
             _tolerated(programme, problems)
+            _covered(ledger, programme, problems)
             _empty(ledger, programme, problems)
     return tuple(problems)
 
@@ -79,6 +80,30 @@ def _tolerated(programme: Programme, problems: Problems) -> None:
                     task.place(f"tolerance.{unit}"),
                     hint=f"count {said} under every, or leave it out",
                 )
+
+
+def _covered(ledger: Ledger, programme: Programme, problems: Problems) -> None:
+    """Only recurring tasks are covered: a check that grounds closes by its own name alone."""
+    whole = resolve(ledger.programmes, programme.name)
+    if whole is None:
+        return
+    checks = {row.rule.check for row in whole.checks}
+    tasks = {row.rule.task for row in whole.tasks}
+    rules: tuple[CheckRule | TaskRule, ...] = (*programme.checks, *programme.tasks)
+    for rule in rules:
+        name = rule.check if isinstance(rule, CheckRule) else rule.task
+        for covered in rule.covers:
+            if covered in tasks and covered != name:
+                continue
+            if covered == name:
+                reason, hint = "itself", "leave it out"
+            elif covered in checks:
+                reason = f"the check '{covered}', which only its own entry closes"
+                hint = "name recurring tasks only"
+            else:
+                reason = f"'{covered}', which is no task of the programme"
+                hint = did_you_mean(covered, tasks) or "name recurring tasks only"
+            problems.add(f"'{name}' covers {reason}", rule.place("covers"), hint=hint)
 
 
 def _family(unit: str) -> str:

@@ -48,7 +48,7 @@ def task_row(
     sides = sides_of(ground, rule, life, pace, accepted)
     first = first_of(sides)
     state, because = _state(rule, jobs, accepted, reopened, sides)
-    rank = rank_of(state)
+    rank = rank_of(state, rule.grounds)
     waits = _waits_for_second(jobs, accepted, reopened)
     if waits is not None:
         state, because = "open", _entry(Because(why="second person"), waits)
@@ -164,12 +164,13 @@ def _what(
     return stands(said, state, first_by, left)
 
 
-def rank_of(state: RowState) -> int:
-    """How bad it is when a task stands like that."""
+def rank_of(state: RowState, grounds: bool) -> int:
+    """How bad it is when a task stands like that. grounds: whether being overdue or stale does."""
+    late = ranks.OVERDUE_TASK if grounds else ranks.OVERDUE
     return {
         "failed": ranks.FAILED_CHECK,
-        "stale": ranks.OVERDUE_TASK,
-        "overdue": ranks.OVERDUE_TASK,
+        "stale": late,
+        "overdue": late,
         "never done": ranks.NOT_RECORDED,
         "in tolerance": ranks.IN_TOLERANCE,
         "due": ranks.DUE,

@@ -8,6 +8,7 @@ from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.checks import check_rows
+from buildbook.upkeep.covering import without_covered
 from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.defects import defect_rows
@@ -71,7 +72,7 @@ def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> 
     if flying and programme is not None:
         rows += _dropped(aircraft, programme)
     name = None if programme is None else programme.name
-    return standing(hangar, aircraft, rows, name)
+    return standing(hangar, aircraft, without_covered(rows), name)
 
 
 def _checks(programme: Resolved | None) -> frozenset[str]:

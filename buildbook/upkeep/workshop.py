@@ -11,7 +11,7 @@ from buildbook.upkeep.follow_ups import follow_up_row
 from buildbook.upkeep.life import AircraftLife, Life, life_of
 from buildbook.upkeep.limits import limit_row
 from buildbook.upkeep.notices import by_spec, notice_row
-from buildbook.upkeep.programme import resolve
+from buildbook.upkeep.programme import covering, resolve
 from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import comes_round, task_row
@@ -34,7 +34,9 @@ class Workshop:
         if name is None:
             return None
         if name not in self._resolved:
-            self._resolved[name] = resolve(self.hangar.ledger.programmes, name)
+            self._resolved[name] = resolve(
+                self.hangar.ledger.programmes, name, as_of=self.hangar.as_of
+            )
         return self._resolved[name]
 
     def pace_of(self, aircraft: AircraftNow) -> Pace | None:
@@ -64,27 +66,24 @@ class OnAircraft:
 
     def tasks(self, programme: Resolved) -> list[Row]:
         """One row for each task of the aircraft itself; none where nothing asks for it."""
+        closed_by = covering(programme)
         rules = (
-            self._task(applied)
+            self._task(applied, closed_by.get(applied.rule.task, ()))
             for applied in programme.tasks
             if applied.rule.each == "aircraft" and comes_round(applied.rule)
         )
         return [row for row in rules if row is not None]
 
-    def _task(self, applied: Applied[TaskRule]) -> Row | None:
+    def _task(self, applied: Applied[TaskRule], others: tuple[str, ...]) -> Row | None:
         shop, aircraft, rule = self._shop, self._aircraft, applied.rule
         subject, life, flown = self._subject, self._life, shop.pace_of(aircraft)
-        jobs = self._jobs_of(rule)
+        jobs = together(*(self._jobs.get(name, ()) for name in (rule.task, *others)))
         if rule.follows is not None:
             return follow_up_row(
                 shop.ground, applied, rule.follows, subject, life, flown, jobs, aircraft.events
             )
         reopened = shop.triggers.at_station(aircraft, rule.also_after, None)
         return task_row(shop.ground, applied, subject, life, flown, jobs, reopened)
-
-    def _jobs_of(self, rule: TaskRule) -> list[Completion]:
-        names = (rule.task, *rule.also_done_by)
-        return together(*(self._jobs.get(name, ()) for name in names))
 
     def limits(self, programme: Resolved) -> list[Row]:
         """One row for each life limit of the aircraft itself."""
@@ -121,6 +120,7 @@ class OnItem:
         found: dict[str, list[Row]] = {}
         seen: list[TaskRule] = []
         for programme in programmes:
+            closed_by = covering(programme)
             for applied in programme.tasks:
                 rule = applied.rule
                 if rule.each != self._item.spec.kind or not comes_round(rule):
@@ -128,19 +128,19 @@ class OnItem:
                 if any(rule is other for other in seen):
                     continue
                 seen.append(rule)
-                row = self._task(applied)
+                row = self._task(applied, closed_by.get(rule.task, ()))
                 if row is not None:
                     found.setdefault(rule.task, []).append(row)
         return [strictest(rows) for rows in found.values()]
 
-    def _task(self, applied: Applied[TaskRule]) -> Row | None:
+    def _task(self, applied: Applied[TaskRule], names: tuple[str, ...]) -> Row | None:
         shop, rule = self._shop, applied.rule
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
             return storage_row(shop.ground, applied, self._subject, self._life, self._item)
         jobs: list[Completion] = self._jobs.get(rule.task, [])
-        if rule.also_done_by:
-            others = (self._jobs.get(name, ()) for name in rule.also_done_by)
-            checked = checks_of_item(self._shop.hangar, self._item, rule.also_done_by)
+        if names:
+            others = (self._jobs.get(name, ()) for name in names)
+            checked = checks_of_item(self._shop.hangar, self._item, names)
             jobs = together(jobs, *others, checked)
         subject, life, flown = self._subject, self._life, self._pace
         if rule.follows is not None:

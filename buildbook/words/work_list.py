@@ -168,6 +168,7 @@ _WHY: Mapping[str, Callable[[Because], str]] = {
     "weighing": _with_detail("computed, not weighed"),
     "signal": _with_detail("a figure moved away from its own history"),
     "notice": _with_detail("a notice about this kind of part"),
+    "covered": lambda found: f"done with {found.detail['by']}",
     "dropped": _with_detail("dropped by the keeper"),
     "no programme": lambda _: "no maintenance programme recorded",
 }

@@ -252,14 +252,28 @@ def test_events_reopen_what_the_rules_for_records_say(trigger: str, programme: P
 
 @BOTH
 def test_an_instrument_that_is_taught_again_closes_its_task(programme: Programme) -> None:
-    """A task that says a check again is done by a pass of that check; no name leads nowhere."""
-    again = {rule.task: rule.also_done_by for rule in programme.tasks if rule.also_done_by}
+    """A task that says a check again is done by a pass of that check."""
+    covers = {rule.check: rule.covers for rule in programme.checks}
 
-    assert ("failsafe",) == again["failsafe-again"]
-    assert ("range",) == again["range-again"]
-    checks = {rule.check for rule in programme.checks}
-    tasks = {rule.task for rule in programme.tasks}
-    assert all(set(names) <= checks | tasks for names in again.values())
+    assert ("failsafe-again",) == covers["failsafe"]
+    assert ("range-again",) == covers["range"]
+    assert ("compass-again",) == covers["compass"]
+
+
+@BOTH
+def test_the_full_inspection_covers_every_look_that_comes_round(programme: Programme) -> None:
+    """D20: all the looks of an airframe; no pack is looked at by it, no name leads nowhere."""
+    tasks = {rule.task: rule for rule in programme.tasks}
+    rounds = {
+        name
+        for name, rule in tasks.items()
+        if rule.each != "battery" and (rule.every != Interval() or rule.follows is not None)
+    }
+
+    assert rounds - {"full-inspection"} == set(tasks["full-inspection"].covers)
+    assert {"screws-after-motor"} == set(tasks["screws-and-mounts"].covers)
+    covers = [rule.covers for rule in (*programme.checks, *programme.tasks)]
+    assert all(set(names) <= set(tasks) for names in covers)
 
 
 def test_any_firmware_re_opens_the_sense_of_the_surfaces() -> None:
@@ -285,6 +299,22 @@ def programme_of(write_hangar: WriteHangar, text: str) -> Programme:
     assert () == reading.problems
     assert reading.ledger is not None
     return reading.ledger.programmes["mine"]
+
+
+def test_a_row_with_since_takes_over_from_the_one_before(write_hangar: WriteHangar) -> None:
+    """It keeps what it does not name; two of one day are told."""
+    mine = programme_of(
+        write_hangar,
+        "programme: mine\n"
+        "tasks:\n"
+        "  - {task: bearings, what: Turn it., for: motor, every: {flights: 50}}\n"
+        "  - {task: bearings, since: 2026-06-01, every: {flights: 25}}\n",
+    )
+
+    assert [(None, 50), ("2026-06-01", 25)] == [
+        (rule.since and str(rule.since), rule.every.flights) for rule in mine.tasks
+    ]
+    assert {("Turn it.", "motor")} == {(rule.what, rule.each) for rule in mine.tasks}
 
 
 def test_a_row_changed_by_name_keeps_what_it_does_not_name(write_hangar: WriteHangar) -> None:

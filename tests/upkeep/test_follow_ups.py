@@ -43,7 +43,7 @@ def test_there_is_no_row_before_the_first_event() -> None:
         (2, "due soon", 1, ranks.DUE_SOON),
         (3, "due", 0, ranks.DUE),
         (4, "in tolerance", -1, ranks.IN_TOLERANCE),
-        (5, "overdue", -2, ranks.OVERDUE_TASK),
+        (5, "overdue", -2, ranks.OVERDUE),
     ],
 )
 def test_it_comes_so_many_flights_after_the_event(
@@ -56,7 +56,7 @@ def test_it_comes_so_many_flights_after_the_event(
     (row,) = looked(flown(log, flights), again(tolerance={"flights": 1}))
 
     assert (state, {"flights": left}, rank) == (row.state, row.left, row.rank)
-    assert (state == "overdue") == row.grounds
+    assert not row.grounds
     assert flights / 3 == pytest.approx(row.used or 0.0)
 
 
@@ -181,8 +181,8 @@ def test_another_task_may_answer_it() -> None:
     items = [f"{kind}-{number}" for kind in "MER" for number in range(1, 5)]
 
     for each in ("aircraft", "motor"):
-        rule = again("fit motor", each=each, also_done_by=("all-over",))
-        listed = work([log], [programme(rule)], items=items)
+        rules = again("fit motor", each=each), task("all-over", {}, covers=("again",))
+        listed = work([log], [programme(*rules)], items=items)
         assert {"ok"} == {row.state for row in rows(listed, "again")}
         listed = work([log], [programme(again("fit motor", each=each))], items=items)
         assert {"due"} == {row.state for row in rows(listed, "again")}
@@ -194,7 +194,8 @@ def test_a_larger_look_that_failed_does_not_fail_this_one() -> None:
     log.repair("02-01")
     flown(log, 3).inspection("02-03", "all-over", result="fail")
 
-    (row,) = looked(log, again(also_done_by=("all-over",)))
+    listed = work([log], [programme(again(), task("all-over", {}, covers=("again",)))])
+    (row,) = rows(listed, "again")
 
     assert "due" == row.state
 

@@ -2,7 +2,7 @@
 
 import msgspec
 import pytest
-from programmes import FILE, WHOLE, built, check, every, limit, programme, task, the_row, work
+from programmes import FILE, WHOLE, built, check, date, every, limit, programme, task, the_row, work
 from written_logs import Log, aircraft, ledger
 
 from buildbook.basis.counting import amount
@@ -338,3 +338,25 @@ def test_hours_and_shares_are_said_short() -> None:
         amount("months", 1),
         amount("flying_days", 2),
     )
+
+
+@pytest.mark.parametrize(
+    ("as_of", "flights"),
+    [("05-31", 50), ("06-01", 25), ("12-31", 20)],
+)
+def test_a_past_day_is_judged_by_what_held_then(as_of: str, flights: int) -> None:
+    """Each row of a programme may begin on a day; the one before it held until then."""
+    rules = [
+        task("bearings", {"flights": 20}, since=date("07-01")),
+        task("bearings", {"flights": 50}),
+        task("bearings", {"flights": 25}, since=date("06-01")),
+        task("later", {"flights": 5}, since=date("07-01")),
+    ]
+
+    found = resolve({"club": programme(*rules)}, "club", as_of=date(as_of))
+
+    assert found is not None
+    assert {"bearings": flights} == {
+        row.rule.task: row.rule.every.flights for row in found.tasks if row.rule.task == "bearings"
+    }
+    assert (as_of == "12-31") == ("later" in [row.rule.task for row in found.tasks])

@@ -12,7 +12,8 @@ EVERYTHING = programme(
     check("failsafe", "fit receiver"),
     check("check-flight", "fit motor"),
     check("balance-point", "repair", grounds=False),
-    task("big-look", {"flights": 4}),
+    task("big-look", {"flights": 4}, grounds=True),
+    task("light-look", {"flights": 4}),
     task("small-look", {"flights": 5}, tolerance={"flights": 3}),
     task("touch", {"flights": 6}),
     task("screws", {"flights": 7}),
@@ -49,10 +50,11 @@ def test_S2_reasons_are_all_told_worst_first() -> None:
         (5, "spin-directions of rear-right was never done"),
         (6, "big-look is overdue by 2 flights"),
         (7, "check flight next"),
-        (8, "small-look is in tolerance, 1 flight past due"),
-        (9, "touch is due"),
-        (10, "screws is due soon, 1 flight left"),
-        (11, "balance-point was never done"),
+        (8, "light-look is overdue by 2 flights"),
+        (9, "small-look is in tolerance, 1 flight past due"),
+        (10, "touch is due"),
+        (11, "screws is due soon, 1 flight left"),
+        (12, "balance-point was never done"),
     ] == [(reason.rank, reason.what) for reason in standing.reasons]
     assert [reason.rank < 7 for reason in standing.reasons] == [
         reason.grounding for reason in standing.reasons

@@ -21,6 +21,7 @@ from written_logs import Log, aircraft, item
 
 from buildbook.records.parts import Carried
 from buildbook.report.work import Row
+from buildbook.upkeep.counting import due_count
 from buildbook.upkeep.intervals import looser_task
 
 LOG = "aircraft/a/logbook.yaml"
@@ -89,6 +90,17 @@ def test_R24_three_ways_of_counting(counted_from: str, done: float, next_h: floa
 
     assert next_h - done == row.left["hours"]
     assert counted_from == row.counted_from
+
+
+@pytest.mark.parametrize(
+    ("dones", "due"),
+    [((10,), 20), ((10, 11), 20), ((9,), 20), ((5,), 10), ((6,), 20), ((13, 18), 30), ((16,), 30)],
+)
+def test_on_the_grid_a_doing_closes_the_point_that_is_nearest(
+    dones: tuple[int, ...], due: int
+) -> None:
+    """Done at 10 and again at 11 of a 10-flight task: next at 20. Halfway closes the one before."""
+    assert due == due_count("planned", dones, 10)
 
 
 def test_planned_done_twice_skips_no_slot() -> None:
@@ -289,7 +301,7 @@ def test_also_after_reopens_what_was_touched_until_it_is_done_again() -> None:
             station: state for station, state in states(listed, "bearings").items() if state != "ok"
         }
         assert ["bearings of M-1 is stale"] == told(on(listed, "a"))
-        assert ("grounded", True) == (on(listed, "a").state, on(listed, "a").reasons[0].grounding)
+        assert ("due soon", False) == (on(listed, "a").state, on(listed, "a").reasons[0].grounding)
 
         log.inspection("01-04", "bearings", "M-1")
         assert {"ok"} == set(states(work([log], [club], items=WHOLE), "bearings").values())
@@ -334,7 +346,8 @@ def test_R02_a_task_with_a_second_person() -> None:
     assert ["look is done, not yet checked"] == told(on(listed, "a"))
     assert ("open", "due soon") == (the_row(listed, "look").state, on(listed, "a").state)
     log.flight("01-02")
-    assert "grounded" == on(work([log], [club], fleet=[unbuilt()]), "a").state
+    late = programme(task("look", {"flights": 1}, second_person=True, grounds=True))
+    assert "grounded" == on(work([log], [late], fleet=[unbuilt()]), "a").state
 
     log.inspection("01-02", "look", by="kim", checked_by="jon")
     listed = work([log], [club], fleet=[unbuilt()])
@@ -600,8 +613,11 @@ def test_the_pack_tasks_that_a_charge_or_a_measurement_does() -> None:
 
 
 def test_a_check_does_the_tasks_of_the_items_that_sat_there() -> None:
-    """``also_done_by``: by station where the check names one, and no other check does."""
-    rule = task("sensor-again", {"months": 6}, "sensor", also_done_by=("compass",))
+    """``covers``: by station where the check names one, and no other check does."""
+    rules = (
+        task("sensor-again", {"months": 6}, "sensor"),
+        check("compass", covers=("sensor-again",)),
+    )
     log = Log("aircraft/a")
     log.fit("01-01", {"nose": {"sensor": "S-1"}, "tail": {"sensor": "S-2"}})
     log.check("01-02", "compass", stations=("nose",))
@@ -609,7 +625,7 @@ def test_a_check_does_the_tasks_of_the_items_that_sat_there() -> None:
     sensors = [item(tag, acquired=date("01-01")) for tag in ("S-1", "S-2", "S-3")]
 
     def done() -> dict[str | None, str]:
-        listed = work([log], [programme(rule)], items=sensors, fleet=[unbuilt()])
+        listed = work([log], [programme(*rules)], items=sensors, fleet=[unbuilt()])
         return {row.tag: str(row.done_on) for row in rows(listed, "sensor-again")}
 
     assert {"S-1": "2026-01-02", "S-2": "None"} == done()
@@ -621,13 +637,13 @@ def test_a_check_does_the_tasks_of_the_items_that_sat_there() -> None:
 
 def test_a_task_of_the_aircraft_is_done_by_a_check_of_another_name() -> None:
     """The later of both counts."""
-    rule = task("failsafe-again", {"months": 3}, also_done_by=("failsafe",))
+    rules = task("failsafe-again", {"months": 3}), check("failsafe", covers=("failsafe-again",))
     log = Log("aircraft/a")
     log.inspection("01-02", "failsafe-again")
     log.check("02-02", "failsafe")
     log.check("02-03", "range")
 
-    row = the_row(work([log], [programme(rule)], fleet=[unbuilt()]), "failsafe-again")
+    row = the_row(work([log], [programme(*rules)], fleet=[unbuilt()]), "failsafe-again")
 
     assert ("2026-02-02", "2026-05-02") == (str(row.done_on), str(row.due_on))
 

@@ -1,0 +1,50 @@
+"""One job, one row: what a larger look closes as well stays quiet while that one is open."""
+
+from collections.abc import Iterable, Sequence
+
+import msgspec
+
+from buildbook.records.programmes import CheckRule, TaskRule
+from buildbook.report import ranks
+from buildbook.report.work import Because, Row
+from buildbook.upkeep.phrases import about
+
+
+def without_covered(rows: Iterable[Row]) -> list[Row]:
+    """The rows of one aircraft or pack; one that a row at least as bad closes is not asked for.
+
+    What grounds or failed is never covered: that closes by its own name alone. A larger look that
+    failed covers nothing, as what it found is mended in the smaller ones first.
+    """
+    rows = list(rows)
+    larger = [
+        row for row in rows if row.rank < ranks.FINE and row.state != "failed" and _covers(row)
+    ]
+    return [_quieted(row, larger) for row in rows] if larger else rows
+
+
+def _covers(row: Row) -> tuple[str, ...]:
+    return row.rule.covers if isinstance(row.rule, CheckRule | TaskRule) else ()
+
+
+def _quieted(row: Row, larger: Sequence[Row]) -> Row:
+    if row.kind != "task" or row.rank >= ranks.FINE or row.grounds or row.state == "failed":
+        return row
+    for other in larger:
+        if other.tag not in (None, row.tag) or other.rank > row.rank or row.name == other.name:
+            continue
+        if row.name in _covers(other):
+            return msgspec.structs.replace(
+                row,
+                state="not applicable",
+                because=Because(
+                    why="covered",
+                    place=other.place,
+                    tag=row.tag,
+                    station=row.station,
+                    detail={"by": other.name},
+                ),
+                what=f"{about(row.name, row.tag)} is done with {other.name}",
+                rank=ranks.NOT_APPLICABLE,
+            )
+    return row

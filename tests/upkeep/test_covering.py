@@ -1,0 +1,79 @@
+"""One look covers others: one entry closes them, and no two rows ask for one job."""
+
+import pytest
+from programmes import built, check, hangar, on, programme, states, task, the_row, told, work
+from written_logs import Log, aircraft
+
+from buildbook.upkeep.problems import problems_of
+
+LARGE = task("all-over", {"months": 12}, covers=("screws", "bearings"))
+SCREWS = task("screws", {"flights": 3})
+MOTORS = [f"{kind}-{number}" for kind in "MER" for number in range(1, 5)]
+PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+
+
+def flown(log: Log, flights: int, on_day: str = "02-01") -> Log:
+    """So many flights on a day."""
+    for _ in range(flights):
+        log.flight(on_day)
+    return log
+
+
+def test_one_entry_closes_all_that_it_covers() -> None:
+    """Of the aircraft and of each item that sat on it then."""
+    club = programme(LARGE, SCREWS, task("bearings", {"flights": 3}, "motor"))
+    log = flown(built(Log("aircraft/a")), 3)
+
+    assert ["due"] == sorted(set(states(work([log], [club], items=MOTORS), "bearings").values()))
+    log.inspection("02-02", "all-over")
+    listed = work([log], [club], items=MOTORS)
+
+    assert "2026-02-02" == str(the_row(listed, "screws").done_on)
+    assert {"ok"} == set(states(listed, "bearings").values())
+
+
+def test_an_open_look_speaks_for_those_that_it_covers() -> None:
+    """Where it is at least as bad; a worse one speaks for itself."""
+    after = task("all-over", {"months": 12}, also_after="crash", covers=("screws",))
+    log = flown(Log("aircraft/a"), 4)
+    club = programme(after, SCREWS)
+
+    assert ["screws is overdue by 1 flight"] == told(on(work([log], [club], fleet=[PLANE]), "a"))
+    log.incident("02-02", severity="hard")
+    listed = work([log], [club], fleet=[PLANE])
+
+    assert ["all-over is stale"] == told(on(listed, "a"))
+    row = the_row(listed, "screws")
+    assert ("not applicable", "screws is done with all-over") == (row.state, row.what)
+
+
+def test_what_grounds_or_failed_speaks_for_itself() -> None:
+    """No larger look hides a grounding row, or one that failed."""
+    after = task("all-over", {"months": 12}, also_after="crash", covers=("screws", "joints"))
+    grounding = task("joints", {"flights": 3}, grounds=True)
+    log = flown(Log("aircraft/a"), 4)
+    log.inspection("02-02", "screws", result="fail")
+    log.incident("02-02", severity="hard")
+
+    listed = work([log], [programme(after, SCREWS, grounding)], fleet=[PLANE])
+
+    assert ["screws is failed", "joints is overdue by 1 flight", "all-over is stale"] == told(
+        on(listed, "a")
+    )
+
+
+@pytest.mark.parametrize(
+    ("covers", "told_"),
+    [
+        ("screw", "'look' covers 'screw', which is no task of the programme"),
+        ("look", "'look' covers itself"),
+        ("failsafe", "'look' covers the check 'failsafe', which only its own entry closes"),
+    ],
+)
+def test_only_recurring_tasks_are_covered(covers: str, told_: str) -> None:
+    """A check that grounds closes by its name; a name that is none is a slip."""
+    club = programme(SCREWS, check("failsafe"), task("look", {"months": 1}, covers=(covers,)))
+
+    found = problems_of(hangar([], [club]))
+
+    assert [f"{told_} @ programmes/club.yaml:1"] == [str(problem) for problem in found]
