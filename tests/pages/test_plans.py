@@ -26,7 +26,7 @@ def test_a_spin_is_planned_until_its_check_has_passed_there(owner):
     plan = owner.layout_outline("sedge")
 
     assert ["checked", "checked", "planned", "checked"] == [at.spin_state for at in plan.stations]
-    assert ["ccw", "cw", "ccw", "ccw"] == [at.hand for at in plan.stations]
+    assert ["ccw", "cw", "cw", "ccw"] == [at.hand for at in plan.stations]
 
 
 def test_an_aircraft_that_is_building_shows_its_checks_too(open_changed):
