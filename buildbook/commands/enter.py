@@ -3,18 +3,18 @@
 import argparse
 import datetime
 import sys
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Mapping
 from pathlib import Path
 
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
-from buildbook.basis.problems import Problem
+from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import WrongUse, hangar_folder, today
-from buildbook.commands.screen import print_json, toned, wrapped
-from buildbook.desk.enter import CannotEnter, Outcome, Wanted, enter, held_hangar
+from buildbook.commands.screen import print_json, wrapped
+from buildbook.desk.enter import CannotEnter, Wanted, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
-from buildbook.desk.placing import CannotPlace, Written
+from buildbook.desk.placing import CannotPlace
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.desk.usual import usual
 from buildbook.records.entries.kinds import AMENDING, KINDS
@@ -32,6 +32,7 @@ examples:
   buildbook enter defect sedge "mode switch sticks" --station rear-left
   buildbook enter gains sedge calm roll.p=38 roll.i=21
   buildbook enter flight sedge 6:50 --on yesterday
+  buildbook enter --from flights.csv
   buildbook enter --undo
 Any key of an entry is an option; buildbook enter KIND --help lists those of a kind.
 """
@@ -48,6 +49,8 @@ def options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--hangar", metavar="HANGAR", help="the folder with hangar.yaml")
     parser.add_argument("--on", metavar="DAY", help="the day: yesterday, 2026-03-01T16:40")
+    parser.add_argument("--from", dest="file", metavar="FILE", help="bring in CSV, XLSX, JSON")
+    parser.add_argument("--mapping", metavar="FILE", help="how that is read (default: beside it)")
     parser.add_argument("--sure", action="store_true", help="write though something is doubted")
     parser.add_argument("--dry-run", action="store_true", help="only show what would be written")
     parser.add_argument("--undo", action="store_true", help="take back what was entered last")
@@ -64,6 +67,17 @@ def run(options: argparse.Namespace) -> int:
     try:
         if asked.flag("undo"):
             return _undo(asked)
+        if asked.file is not None:
+            if asked.words:
+                raise WrongUse(f"--from brings in a file; leave out {said(asked.words[0])}")
+            from buildbook.commands.enter_table import bring_in  # loaded only where it is asked for
+
+            return bring_in(
+                asked.folder,
+                Path(asked.file),
+                None if asked.mapping is None else Path(asked.mapping),
+                Flags(*map(asked.flag, ("dry-run", "sure", "json"))),
+            )
         if not asked.words:
             raise WrongUse(f"what? one of {', '.join(_KINDS)}")
         return _enter(asked)
@@ -104,6 +118,10 @@ class _Asked:
         if hangar is None and self.words and (Path(self.words[-1]) / "hangar.yaml").exists():
             hangar = self.words.pop()
         self.folder = hangar_folder(hangar)
+        self.file: str | None = options.file
+        self.mapping: str | None = options.mapping or self.keys.pop("mapping", None)
+        if not self.words and self.file is None:
+            self.file = self.keys.pop("from", None)
 
     def _key(self, key: str, value: str) -> None:
         if key in self.keys:
@@ -143,7 +161,7 @@ def _enter(asked: _Asked) -> int:
         wanted = (Wanted(entry.entry, entry.aircraft, entry.item),)
         outcome = enter(asked.folder, lambda _: wanted, now, sure=sure, dry=dry)
         if outcome.doubts and not (outcome.problems or outcome.done or dry):
-            _print_problems(outcome.doubts, outcome.written)
+            print_problems(outcome.doubts, outcome.written)
             if _answer("Write it all the same? y or n", "n") in ("y", "yes"):
                 outcome = enter(asked.folder, lambda _: wanted, now, sure=True)
     else:
@@ -236,67 +254,6 @@ def _wanted(key: str, entry: NewEntry) -> str:
     example = fields[key].example
     option = f"--{key.replace('_', '-')}" if key != entry.kind else key
     return f"{option} (as in {example})" if example else option
-
-
-def print_outcome(outcome: Outcome, assumed: Sequence[str], dry: bool) -> None:
-    """What was written, where, and what it changed; or why nothing was."""
-    _print_problems((*outcome.problems, *outcome.doubts), outcome.written)
-    if outcome.done or dry:
-        for line in _entries(outcome.written):
-            print(line)
-        if assumed:
-            print(wrapped(f"units assumed: {', '.join(dict.fromkeys(assumed))}", hanging="    "))
-        for change in outcome.changed:
-            print(wrapped(change, hanging="    "))
-    if dry:
-        print("Nothing was written.")
-    elif not outcome.done:
-        print("Nothing was written.", file=sys.stderr)
-        if not outcome.problems:
-            print("Add --sure if it is meant.", file=sys.stderr)
-
-
-def _entries(written: Iterable[Written]) -> Iterator[str]:
-    for entry in written:
-        yield f"{entry.file}:{entry.line}"
-        yield from (f"  {line}" for line in entry.text.splitlines())
-
-
-def _print_problems(problems: Iterable[Problem], written: Iterable[Written] = ()) -> None:
-    """Problems and doubts; the place only where it is another than the entry itself."""
-    own = {(entry.file, entry.line + at) for entry in written for at in range(99)}
-    for each in problems:
-        tone = "problem" if each.severity == "problem" else "doubt"
-        here = (each.place.file, each.place.line) in own
-        mark = toned(tone, "bad" if tone == "problem" else "warn", sys.stderr)
-        also = "".join(f", see {place}" for place in each.also)
-        print(f"{mark}: {each.reason if here else each}{also}", file=sys.stderr)
-        if each.hint:
-            print(wrapped(each.hint, indent="    "), file=sys.stderr)
-
-
-def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]:
-    """The outcome for machines."""
-    return {
-        "done": outcome.done,
-        "written": [
-            {"file": each.file, "line": each.line, "id": each.id, "text": each.text}
-            for each in outcome.written
-        ],
-        "assumed": list(assumed),
-        "changed": list(outcome.changed),
-        "problems": [
-            {
-                "reason": each.reason,
-                "file": each.place.file,
-                "line": each.place.line,
-                "severity": each.severity,
-                "hint": each.hint,
-                "also": [str(place) for place in each.also],
-            }
-            for each in (*outcome.problems, *outcome.doubts)
-        ],
-    }
 
 
 def _help(kind: str) -> int:

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import msgspec
 
+from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.changes import what_changed
@@ -14,6 +15,7 @@ from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
+from buildbook.desk.same import not_there
 from buildbook.records.connected import connected
 from buildbook.records.ledger import Ledger
 from buildbook.records.read import Reading
@@ -27,6 +29,7 @@ from buildbook.records.reread import (
 from buildbook.reporting.opening import Opened, open_reading
 
 _TRIES = 5
+_FEW = 4
 
 
 class CannotEnter(Exception):
@@ -46,7 +49,8 @@ class Outcome(msgspec.Struct, frozen=True, kw_only=True):
 
     written: the entries as they stand, or would stand, in the files. problems: why nothing was
     written. doubts: what the entries would be asked about; nothing was written for them unless it
-    was said to be sure. changed: what is another now, a sentence each.
+    was said to be sure. changed: what is another now, a sentence each. repeated: how many were
+    left out because they are there already.
     """
 
     written: tuple[Written, ...]
@@ -54,6 +58,7 @@ class Outcome(msgspec.Struct, frozen=True, kw_only=True):
     doubts: tuple[Problem, ...] = ()
     changed: tuple[str, ...] = ()
     done: bool = False
+    repeated: int = 0
 
 
 WantedOf = Callable[[Ledger], Sequence[Wanted]]
@@ -67,35 +72,50 @@ def enter(
     *,
     sure: bool = False,
     dry: bool = False,
+    once: bool = False,
 ) -> Outcome:
     """Write the entries, unless they make something wrong, or raise a doubt and it isn't sure.
 
-    dry: only say what would come of it. CannotEnter: there is no hangar, or it can't be read.
+    dry: only say what would come of it. once: leave out what is in the logs already.
+    CannotEnter: there is no hangar, or it can't be read.
     CannotPlace, CannotWrite: as they say.
     """
     for _ in range(_TRIES):
         try:
             with alone(folder):
-                return _enter(folder, wanted_of, today, sure, dry)
+                return _enter(folder, wanted_of, today, sure, dry, once)
         except Overtaken as error:
             overtaken = error
     raise CannotEnter(f"{overtaken} is being changed by another program; nothing was written")
 
 
 def _enter(
-    folder: Path, wanted_of: WantedOf, today: datetime.date, sure: bool, dry: bool
+    folder: Path, wanted_of: WantedOf, today: datetime.date, sure: bool, dry: bool, once: bool
 ) -> Outcome:
     held, old = held_hangar(folder)
     wanted = wanted_of(old)
-    texts = placed_in_logs(held, old, wanted)
-    after = with_texts(held, {path: each.data for path, each in texts.items()})
+    texts, after = _with(held, old, wanted)
+    repeated = 0
+    if once and after.reading.ledger is not None:
+        missing = _missing(texts, after.reading.ledger, old)
+        repeated = len(wanted) - len(missing)
+        if repeated:
+            wanted = [wanted[number] for number in missing]
+            texts, after = _with(held, old, wanted)
+    if not wanted:
+        return Outcome(written=(), repeated=repeated, done=not dry)
     written = tuple(entry for each in texts.values() for entry in each.entries)
     look = _Look(folder, day_of(old, today, wanted), today, names_in(wanted), frozenset(texts))
     opened = look.at(after.reading)
     problems, doubts = _raised(held.reading, opened, look, written)
     if problems or dry or (doubts and not sure):
-        return Outcome(written=written, problems=problems, doubts=doubts)
-    summary = tuple(f"{entry.file}: {entry.id}" for entry in written)
+        return Outcome(written=written, problems=problems, doubts=doubts, repeated=repeated)
+    summary = tuple(
+        f"{path}: {', '.join(each.id for each in text.entries)}"
+        if len(text.entries) <= _FEW
+        else f"{path}: {count('entry', len(text.entries))}"
+        for path, text in texts.items()
+    )
     replace(
         folder,
         [
@@ -111,7 +131,25 @@ def _enter(
         each.id[:10] > str(old.keeper.as_of) for each in written
     ):
         changed += (f"hangar.yaml says as_of: {old.keeper.as_of}; what is shown ends before that",)
-    return Outcome(written=written, doubts=doubts, changed=changed, done=True)
+    return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+
+
+def _with(
+    held: HeldFiles, old: Ledger, wanted: Sequence[Wanted]
+) -> tuple[dict[str, Placed], HeldFiles]:
+    """The texts of the logs with the entries in them, and the hangar with those texts."""
+    texts = placed_in_logs(held, old, wanted)
+    return texts, with_texts(held, {path: each.data for path, each in texts.items()})
+
+
+def _missing(texts: Mapping[str, Placed], new: Ledger, old: Ledger) -> list[int]:
+    """The numbers of the entries that were not in the logs before."""
+    numbers = {
+        f"{each.file}#{each.id}": each.number for text in texts.values() for each in text.entries
+    }
+    ours = [(numbers[entry.uid], entry) for entry in new.entries if entry.uid in numbers]
+    unread = set(numbers.values()) - {number for number, _ in ours}  # wrong, which is told
+    return sorted([*not_there(ours, old.entries), *unread])
 
 
 def held_hangar(folder: Path) -> tuple[HeldFiles, Ledger]:
@@ -147,16 +185,24 @@ class _Look(msgspec.Struct, frozen=True):
 def placed_in_logs(held: HeldFiles, ledger: Ledger, wanted: Sequence[Wanted]) -> dict[str, Placed]:
     """The texts of the logs that the entries go into, by path."""
     content = held.files.content
-    by_path: dict[str, list[Entry]] = {}
-    for each in wanted:
+    by_path: dict[str, dict[int, Entry]] = {}
+    for number, each in enumerate(wanted):
         if each.aircraft is not None:
             path = log_of_aircraft(content, each.aircraft, str(each.entry["on"]))
         else:
             path = log_of_item(ledger, each.item or "shelf")
-        by_path.setdefault(path, []).append(each.entry)
-    return {
-        path: placed(path, content.get(path, b""), entries) for path, entries in by_path.items()
-    }
+        by_path.setdefault(path, {})[number] = each.entry
+    texts = {}
+    for path, entries in by_path.items():
+        text = placed(path, content.get(path, b""), tuple(entries.values()))
+        numbers = tuple(entries)
+        texts[path] = msgspec.structs.replace(
+            text,
+            entries=tuple(
+                msgspec.structs.replace(each, number=numbers[each.number]) for each in text.entries
+            ),
+        )
+    return texts
 
 
 def names_in(wanted: Iterable[Wanted]) -> frozenset[str]:

@@ -30,12 +30,16 @@ class CannotPlace(Exception):
 
 
 class Written(msgspec.Struct, frozen=True):
-    """An entry as it now stands in a file: its id, its first line from 1, and its text."""
+    """An entry as it now stands in a file: its id, its first line from 1, and its text.
+
+    number: which of the entries given it is, from 0.
+    """
 
     file: str
     line: int
     id: str
     text: str
+    number: int
 
 
 class Placed(msgspec.Struct, frozen=True):
@@ -97,14 +101,15 @@ def placed(path: str, data: bytes, entries: Sequence[Entry]) -> Placed:
     text = _Text(path, data)
     days = [_day_of(node) for node in text.entries]
     ids = _Ids(text.entries, days)
-    new: dict[int, list[Entry]] = {}
-    for entry in sorted(entries, key=lambda entry: _day(str(entry["on"]))):
+    new: dict[int, list[tuple[Entry, int]]] = {}
+    in_order = sorted(enumerate(entries), key=lambda pair: _day(str(pair[1]["on"])))
+    for number, entry in in_order:
         on = _day(str(entry["on"]))
         whole: Entry = {"on": entry["on"], "id": str(entry.get("id") or ids.free(on)), **entry}
-        new.setdefault(_index(days, on), []).append(whole)
+        new.setdefault(_index(days, on), []).append((whole, number))
     added = []
     for index in sorted(new, reverse=True):
-        at, block = _block(text, index, new[index])
+        at, block = _block(text, index, [entry for entry, _ in new[index]])
         data = data[:at] + block + data[at:]
         added.append((at, len(block)))
     return Placed(data, tuple(added), _held(path, text, new, data))
@@ -127,16 +132,16 @@ def _block(text: _Text, index: int, entries: Sequence[Entry]) -> tuple[int, byte
 
 
 def _held(
-    path: str, text: _Text, new: Mapping[int, Sequence[Entry]], data: bytes
+    path: str, text: _Text, new: Mapping[int, Sequence[tuple[Entry, int]]], data: bytes
 ) -> tuple[Written, ...]:
     """The new entries as they are read back from the new text.
 
     CannotPlace: it does not say what the old text said, and the new entries.
     """
-    wanted: list[tuple[Tree, bool]] = []
+    wanted: list[tuple[Tree, int | None]] = []
     for index in range(len(text.entries) + 1):
-        wanted += [(entry, True) for entry in new.get(index, ())]
-        wanted += [(tree_of(node), False) for node in text.entries[index : index + 1]]
+        wanted += new.get(index, ())
+        wanted += [(tree_of(node), None) for node in text.entries[index : index + 1]]
     try:
         now = _entries(path, data)
     except CannotPlace:
@@ -146,9 +151,9 @@ def _held(
             f"an entry does not fit into {path} as it is laid out; write it there by hand"
         )
     return tuple(
-        Written(path, line_of(node), _value(node, "id") or "", entry_text(entry))
-        for node, (entry, is_new) in zip(now, wanted, strict=True)
-        if is_new and isinstance(entry, Mapping)
+        Written(path, line_of(node), _value(node, "id") or "", entry_text(entry), number)
+        for node, (entry, number) in zip(now, wanted, strict=True)
+        if number is not None and isinstance(entry, Mapping)
     )
 
 

@@ -1,0 +1,87 @@
+"""What came of entering something, in words and as JSON."""
+
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+from typing import NamedTuple
+
+from buildbook.basis.problems import Problem
+from buildbook.commands.screen import toned, wrapped
+from buildbook.desk.enter import Outcome
+from buildbook.desk.placing import Written
+
+
+class Flags(NamedTuple):
+    """How to enter: only show it, though something is doubted, with facts as JSON."""
+
+    dry: bool
+    sure: bool
+    json: bool
+
+
+def print_outcome(outcome: Outcome, assumed: Sequence[str], dry: bool) -> None:
+    """What was written, where, and what it changed; or why nothing was."""
+    print_problems((*outcome.problems, *outcome.doubts), outcome.written)
+    if outcome.done or dry:
+        for line in _entries(outcome.written):
+            print(line)
+        if assumed:
+            print(wrapped(f"units assumed: {', '.join(dict.fromkeys(assumed))}", hanging="    "))
+        for change in outcome.changed:
+            print(wrapped(change, hanging="    "))
+    if dry:
+        print("Nothing was written.")
+    elif not outcome.done:
+        print("Nothing was written.", file=sys.stderr)
+        if not outcome.problems:
+            print("Add --sure if it is meant.", file=sys.stderr)
+
+
+def _entries(written: Iterable[Written]) -> Iterator[str]:
+    for entry in written:
+        yield f"{entry.file}:{entry.line}"
+        yield from (f"  {line}" for line in entry.text.splitlines())
+
+
+def print_problems(problems: Iterable[Problem], written: Iterable[Written] = ()) -> None:
+    """Problems and doubts; the place only where it is another than the entry itself."""
+    own = {(entry.file, entry.line + at) for entry in written for at in range(99)}
+    for each in problems:
+        tone = "problem" if each.severity == "problem" else "doubt"
+        here = (each.place.file, each.place.line) in own
+        mark = toned(tone, "bad" if tone == "problem" else "warn", sys.stderr)
+        also = "".join(f", see {place}" for place in each.also)
+        print(f"{mark}: {each.reason if here else each}{also}", file=sys.stderr)
+        if each.hint:
+            print(wrapped(each.hint, indent="    "), file=sys.stderr)
+
+
+def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]:
+    """The outcome for machines."""
+    return {
+        "done": outcome.done,
+        "written": [
+            {"file": each.file, "line": each.line, "id": each.id, "text": each.text}
+            for each in outcome.written
+        ],
+        "assumed": list(assumed),
+        "changed": list(outcome.changed),
+        "problems": [
+            {
+                "reason": each.reason,
+                "file": each.place.file,
+                "line": each.place.line,
+                "severity": each.severity,
+                "hint": each.hint,
+                "also": [str(place) for place in each.also],
+            }
+            for each in (*outcome.problems, *outcome.doubts)
+        ],
+    }
+
+
+def one_line(entry: Written) -> str:
+    """An entry in a line: ``2026-03-01 flight 7:20, pack P-01 (aircraft/…/logbook.yaml)``."""
+    lines = [line.strip().removeprefix("- ") for line in entry.text.splitlines()]
+    on = lines[0].removeprefix("on: ")
+    rest = ", ".join(line.replace(": ", " ", 1) for line in lines if line[:3] not in ("on:", "id:"))
+    return f"{on} {rest} ({entry.file})"

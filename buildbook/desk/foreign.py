@@ -1,0 +1,175 @@
+"""Values as other people write them: days, times, numbers, names; read into the logbook's way."""
+
+import datetime
+import re
+from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
+from typing import Literal
+
+Days = Literal["year-first", "day-first", "month-first"]
+
+_DAY = re.compile(
+    r"\s*(\d{1,4})[-./ ]\s*(\d{1,2}|[^\W\d]{3,})[-./ ,]+\s*(\d{1,4})(?:[T ,]+(.+))?\s*"
+).fullmatch
+_SIX = re.compile(r"(20\d\d)(\d\d)(\d\d)").fullmatch
+_TIME = re.compile(
+    r"(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}))?(?:\.\d+)?\s*([ap])?\.?m?\.?", re.I
+).fullmatch
+_HOUR = re.compile(r"(\d{1,2})\s*([ap])\.?m\.?", re.I).fullmatch
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS_ELSEWHERE: Mapping[str, int] = {"mär": 3, "mrz": 3, "mai": 5, "okt": 10, "dez": 12}
+_PARTS = re.compile(r"[^\W\d_]+|\d+").findall
+
+
+def likely_days(cells: Sequence[str]) -> tuple[Days, bool]:
+    """The order in which days are written, and whether the cells leave no doubt of it.
+
+    Where they do, it is the order in which more days come one after the other; else day first.
+    """
+    parts = [found for cell in cells if (found := _DAY(cell))]
+    if any(len(found[1]) == 4 for found in parts) or not parts:
+        return "year-first", True
+    firsts = [int(found[1]) for found in parts if found[2].isdigit()]
+    seconds = [int(found[2]) for found in parts if found[2].isdigit()]
+    if not firsts or any(first > 12 for first in firsts):
+        return "day-first", True
+    if any(second > 12 for second in seconds):
+        return "month-first", True
+    if all("." in cell for cell in cells if cell):
+        return "day-first", True
+    rising = {order: _rising(cells, order) for order in ("day-first", "month-first")}
+    return ("month-first" if rising["month-first"] > rising["day-first"] else "day-first"), False
+
+
+def _rising(cells: Sequence[str], order: Days) -> int:
+    days = [day for cell in cells if (day := day_of(cell, order))]
+    return sum(first <= second for first, second in pairwise(days))
+
+
+def day_of(cell: str, order: Days) -> str | None:
+    """``2026-03-01``, or with a time ``2026-03-01T16:40``; None where it is no day."""
+    six = _SIX(cell.strip())
+    if six:
+        return _iso(int(six[1]), int(six[2]), int(six[3]), None)
+    found = _DAY(cell)
+    if found is None:
+        return None
+    one, two, three = found[1], found[2], found[3]
+    month_word = None if two.isdigit() else _month(two)
+    if len(one) == 4:
+        year, month, day = int(one), month_word or _int(two), int(three)
+    elif order == "month-first" and month_word is None:
+        month, day, year = int(one), _int(two), int(three)
+    else:
+        day, month, year = int(one), month_word or _int(two), int(three)
+    time = None
+    if found[4]:
+        time = time_of(found[4])
+        if time is None:
+            return None
+    return _iso(year + 2000 if year < 100 else year, month, day, time)
+
+
+def _int(text: str) -> int:
+    return int(text) if text.isdigit() else 0
+
+
+def _month(word: str) -> int | None:
+    start = word[:3].lower()
+    if start in _MONTHS:
+        return _MONTHS.index(start) + 1
+    return _MONTHS_ELSEWHERE.get(start)
+
+
+def _iso(year: int, month: int, day: int, time: str | None) -> str | None:
+    try:
+        on = datetime.date(year, month, day).isoformat()
+    except ValueError:
+        return None
+    return on if time is None else f"{on}T{time}"
+
+
+def time_of(cell: str) -> str | None:
+    """``16:40`` from ``16:40``, ``16.40``, ``4:40 pm`` or ``4 pm``; None where it is no time."""
+    text = cell.strip()
+    found = _TIME(text)
+    hour, minute, half = (0, 0, "")
+    if found:
+        hour, minute, half = int(found[1]), int(found[2]), (found[4] or "").lower()
+    else:
+        short = _HOUR(text)
+        if short is None:
+            return None
+        hour, half = int(short[1]), short[2].lower()
+    if half:
+        if not 1 <= hour <= 12:
+            return None
+        hour = hour % 12 + (12 if half == "p" else 0)
+    return f"{hour:02d}:{minute:02d}" if hour < 24 and minute < 60 else None
+
+
+def with_points(cell: str) -> str:
+    """A number with a decimal comma, and perhaps points between thousands, with a point."""
+    if re.search(r"\d,\d", cell):
+        return re.sub(r"(?<=\d),(?=\d)", ".", re.sub(r"(?<=\d)\.(?=\d{3}\b)", "", cell))
+    return cell
+
+
+def without_thousands(cell: str) -> str:
+    """A number with commas between thousands, without them."""
+    return re.sub(r"(?<=\d),(?=\d{3}\b)", "", cell)
+
+
+def has_commas(cells: Iterable[str]) -> bool:
+    """Whether decimals are written with a comma: ``7,5`` is there, and no ``7.5`` is."""
+    found = list(cells)
+    comma = any(re.search(r"\d,\d{1,2}\b", cell) for cell in found)
+    return comma and not any(re.search(r"\d\.\d{1,2}\b(?!\.)", cell) for cell in found)
+
+
+def duration_of(cell: str, unit: str) -> str | None:
+    """A duration as the logbook has it. unit: of a bare number, ``min``, ``s``, ``h``; or ``m:s``,
+    ``h:m`` for what stands around a colon, ``h:m:s`` where there are two.
+    """
+    text = cell.strip()
+    clock = re.fullmatch(r"(\d{1,3}):(\d{1,2})(?::(\d{2}))?(?:\.\d+)?", text)
+    if clock:
+        parts = [int(part) for part in clock.groups() if part is not None]
+        if len(parts) == 3:
+            seconds = parts[0] * 3600 + parts[1] * 60 + parts[2]
+        elif unit == "h:m":
+            seconds = parts[0] * 3600 + parts[1] * 60
+        else:
+            seconds = parts[0] * 60 + parts[1]
+        return clock_text(seconds)
+    number = re.fullmatch(r"\d+(?:\.\d+)?|\.\d+", text)
+    if number:
+        each = {"s": 1, "h": 3600}.get(unit, 60)
+        return clock_text(round(float(text) * each))
+    worded = re.fullmatch(
+        r"(?:(\d+)\s*(?:m|min|mins|minutes?|'))?\s*(?:(\d+)\s*(?:s|sec|secs|seconds?|\"|'')?)?",
+        text,
+    )
+    if worded and (worded[1] or worded[2]):
+        return clock_text(60 * int(worded[1] or 0) + int(worded[2] or 0))
+    return None
+
+
+def clock_text(seconds: int) -> str:
+    """``7:20``; from an hour on ``1 h 5 min 3 s``."""
+    if seconds < 3600:
+        return f"{seconds // 60}:{seconds % 60:02d}"
+    return f"{seconds // 3600} h {seconds % 3600 // 60} min {seconds % 60} s"
+
+
+def same_name(cell: str, names: Iterable[str]) -> str | None:
+    """The one name that the cell means, whatever its capitals, signs and leading zeros."""
+    found = [name for name in names if name == cell]
+    if not found:
+        plain = _plain(cell)
+        found = [name for name in names if _plain(name) == plain]
+    return found[0] if len(set(found)) == 1 else None
+
+
+def _plain(name: str) -> tuple[str, ...]:
+    return tuple(part.lstrip("0") if part.isdigit() else part for part in _PARTS(name.casefold()))
