@@ -63,7 +63,7 @@ _SHOWN = 10
 def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool) -> None:
     """What a table gives: entries in a line each, rows without a place, and how many of each."""
     shown = outcome.written if every or not outcome.done else ()
-    for entry in shown[: None if every else _SHOWN]:
+    for entry in sorted(shown, key=lambda entry: entry.text)[: None if every else _SHOWN]:
         print(f"  {one_line(entry)}")
     if len(shown) > _SHOWN and not every:
         print(f"  and {count('entry', len(shown) - _SHOWN)} more; --dry-run shows all")

@@ -110,9 +110,8 @@ def time_of(cell: str) -> str | None:
 
 def with_points(cell: str) -> str:
     """A number with a decimal comma, and perhaps points between thousands, with a point."""
-    if re.search(r"\d,\d", cell):
-        return re.sub(r"(?<=\d),(?=\d)", ".", re.sub(r"(?<=\d)\.(?=\d{3}\b)", "", cell))
-    return cell
+    plain = re.sub(r"(?<=\d)\.(?=\d{3}\b)", "", cell)
+    return re.sub(r"(?<=\d),(?=\d)", ".", plain)
 
 
 def without_thousands(cell: str) -> str:
@@ -124,7 +123,7 @@ def has_commas(cells: Iterable[str]) -> bool:
     """Whether decimals are written with a comma: ``7,5`` is there, and no ``7.5`` is."""
     found = list(cells)
     comma = any(re.search(r"\d,\d{1,2}\b", cell) for cell in found)
-    return comma and not any(re.search(r"\d\.\d{1,2}\b(?!\.)", cell) for cell in found)
+    return comma and not any(re.search(r"(?<![\d.])\d+\.\d{1,2}(?![\d.])", cell) for cell in found)
 
 
 def duration_of(cell: str, unit: str) -> str | None:
@@ -135,7 +134,7 @@ def duration_of(cell: str, unit: str) -> str | None:
     clock = re.fullmatch(r"(\d{1,3}):(\d{1,2})(?::(\d{2}))?(?:\.\d+)?", text)
     if clock:
         parts = [int(part) for part in clock.groups() if part is not None]
-        if len(parts) == 3:
+        if len(parts) == 3 and not (unit == "m:s" and parts[2] == 0):
             seconds = parts[0] * 3600 + parts[1] * 60 + parts[2]
         elif unit == "h:m":
             seconds = parts[0] * 3600 + parts[1] * 60

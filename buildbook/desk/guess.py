@@ -10,7 +10,7 @@ import msgspec
 from buildbook.basis.notation import said
 from buildbook.desk.foreign import day_of, has_commas, likely_days, same_name, time_of, with_points
 from buildbook.desk.scheme import ALL, EACH, Column, Scheme
-from buildbook.desk.spoken import further, named_aircraft
+from buildbook.desk.spoken import further
 from buildbook.desk.tables import Table
 from buildbook.records.ledger import Ledger
 
@@ -78,7 +78,7 @@ def guess(table: Table, ledger: Ledger, file: str) -> Scheme:
         for head in table.heads
     }
     series = _is_series(table, cells)
-    columns = dict(_series_columns(cells) if series else _columns(cells))
+    columns = dict(_series_columns(cells) if series else _columns(cells, ledger))
     keys = {column.key for column in columns.values()}
     kind = "flight" if "flight" in keys else "charge" if "put_in" in keys else "flight"
     if kind == "charge":
@@ -102,10 +102,23 @@ def guess(table: Table, ledger: Ledger, file: str) -> Scheme:
         decimals="comma" if commas else "point",
         every=every,
         columns=columns,
+        skip=() if series else tuple(_sums(table, columns)),
         left_out=tuple(head for head in table.heads if head not in columns),
         doubts=(*doubts, *more),
     )
     return msgspec.structs.replace(scheme, names=dict(_names(table, scheme, ledger)))
+
+
+_SUMS = ("total", "totals", "sum", "sums", "summe", "gesamt", "subtotal")
+
+
+def _sums(table: Table, columns: Mapping[str, Column]) -> Iterator[int]:
+    """The lines of rows that have no day and say that they are sums."""
+    days = [head for head, column in columns.items() if column.key == "on"]
+    for row in table.rows:
+        words = {word for cell in row.cells.values() for word in cell.casefold().split()}
+        if days and not row.cells.get(days[0]) and words & set(_SUMS):
+            yield row.line
 
 
 def _column(table: Table, head: str) -> list[str]:
@@ -143,9 +156,27 @@ def _key_of(head: str) -> str | None:
     return None
 
 
-def _columns(cells: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, Column]]:
+def _key_by_cells(cells: Sequence[str], ledger: Ledger) -> str | None:
+    """What a column is by what stands in it, where its head is no word that is known."""
+    few = set(cells)
+    if len(cells) < 3:
+        return None
+    if all(cell.casefold() in (*_LANDINGS, "normal", "hard", "crash") for cell in few):
+        return "landing"
+    if all(day_of(cell, "day-first") or day_of(cell, "month-first") for cell in few):
+        return "on"
+    names = [*ledger.aircraft, *(one.aircraft for one in ledger.aircraft.values())]
+    if all(any(same_name(cell, [name]) for name in names) for cell in few):
+        return "aircraft"
+    return "pack" if all(same_name(cell, packs_of(ledger)) for cell in few) else None
+
+
+def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tuple[str, Column]]:
     """Each head with its key; of two heads for one key the better one, except for lists."""
     keys = {head: _key_of(head) for head in cells}
+    for head, key in keys.items():
+        if key is None:
+            keys[head] = _key_by_cells(cells[head], ledger)
     if "flight" not in keys.values():  # a column 'Time' may be how long it was
         for head, key in keys.items():
             if key == "time" and any(map(_is_no_time_of_day, cells[head])):
@@ -249,9 +280,7 @@ def _for_every(
         every["charge"] = _named_in(file, ledger) or ""
     if kind == "flight" and "aircraft" not in keys:
         only = next(iter(ledger.aircraft)) if len(ledger.aircraft) == 1 else None
-        words = re.split(r"[^a-z0-9-]+", file.casefold())
-        found = [slug for word in words if (slug := named_aircraft(word, ledger))]
-        every["aircraft"] = (found or [only or ""])[0]
+        every["aircraft"] = _aircraft_in(file, ledger) or only or ""
     missing = [
         f"no column says {key}; write it under all" for key, value in every.items() if not value
     ]
@@ -263,6 +292,15 @@ def _named_in(file: str, ledger: Ledger) -> str | None:
     words = re.findall(r"[A-Za-z]+-?\d+", file)
     packs = packs_of(ledger)
     return next((tag for word in words if (tag := same_name(word, packs))), None)
+
+
+def _aircraft_in(file: str, ledger: Ledger) -> str | None:
+    """The slug of the aircraft that the name of a file has in it, as a word."""
+    for slug, one in ledger.aircraft.items():
+        for name in (slug, one.aircraft.casefold()):
+            if re.search(rf"(?<![a-z0-9]){re.escape(name)}(?![a-z0-9])", file.casefold()):
+                return slug
+    return None
 
 
 def packs_of(ledger: Ledger) -> tuple[str, ...]:
