@@ -4,10 +4,10 @@ from typing import TypeVar
 
 import msgspec
 
-from buildbook.hangar.builders import AircraftBuilder
-from buildbook.hangar.events import EVERYTHING, Touch, note_event
+from buildbook.hangar.builders import AircraftBuilder, motor_stations
+from buildbook.hangar.events import EVERYTHING, Touch, note_event, note_rewired
 from buildbook.hangar.folding import Fold
-from buildbook.records.aircraft import StationPlan
+from buildbook.records.aircraft import Run, StationPlan
 from buildbook.records.entries import Alteration
 from buildbook.report.history import MassChange
 
@@ -23,6 +23,7 @@ def on_alteration(fold: Fold, entry: Alteration) -> None:
     aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
+    rewired = (*entry.rewired, *_rerouted(aircraft, entry))
     _replace_places(aircraft, entry)
     _replace_wholes(fold, aircraft, entry)
     aircraft.alterations += 1
@@ -39,11 +40,27 @@ def on_alteration(fold: Fold, entry: Alteration) -> None:
     keys = entry.keys if entry.mass_kg is None else (*entry.keys, "mass")
     for key in keys:
         note_event(fold, aircraft, "alteration", key, _touch(aircraft, entry, key))
+    note_rewired(fold, aircraft, rewired)
     for kind, stations in _moved(aircraft, entry).items():
         tags = [
             here.tag for name in stations for here in aircraft.fitted.get(name, {}).get(kind, ())
         ]
         note_event(fold, aircraft, "move", kind, Touch(stations, tags))
+
+
+def _rerouted(aircraft: AircraftBuilder, entry: Alteration) -> list[str]:
+    """The motor stations that a changed, new or lost run of wire names at either end."""
+    if "wiring" not in entry.keys:
+        return []
+    before = {_route(run) for run in aircraft.wiring}
+    ends = " ".join(" ".join(route[:2]) for route in before ^ {_route(run) for run in entry.wiring})
+    known = {*aircraft.stations, *motor_stations(aircraft)}
+    return [name for name in sorted(known) if name in ends.split() or f"{name} " in f"{ends} "]
+
+
+def _route(run: Run) -> tuple[str, ...]:
+    """A run without the line on which it stands."""
+    return (run.start, run.end, str(run.wire), str(run.length_m), str(run.plug))
 
 
 def _moved(aircraft: AircraftBuilder, entry: Alteration) -> dict[str, list[str]]:

@@ -269,7 +269,7 @@ def aircraft_built(aircraft: AircraftBuilder, defects: Iterable[DefectState]) ->
         aircraft,
         AircraftNow,
         programme=aircraft.record.programme,
-        motor_stations=_motor_stations(aircraft),
+        motor_stations=motor_stations(aircraft),
         fitted={
             station: {kind: tuple(slot) for kind, slot in kinds.items()}
             for station, kinds in aircraft.fitted.items()
@@ -313,8 +313,8 @@ def _built(builder: object, made: Callable[..., Made], **worked_out: Any) -> Mad
     return made(**values, **worked_out)
 
 
-def _motor_stations(aircraft: AircraftBuilder) -> tuple[str, ...]:
-    """Of the layout; where that is free, those declared, then those with a motor or propeller."""
+def motor_stations(aircraft: AircraftBuilder) -> tuple[str, ...]:
+    """Of the layout; where that is free, those declared, then those with motor or propeller."""
     layout = LAYOUTS.get(aircraft.record.layout)
     if layout is not None and not layout.free:
         return layout.names

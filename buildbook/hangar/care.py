@@ -28,6 +28,7 @@ def on_check(fold: Fold, entry: Check) -> None:
                 result=entry.result,
                 readings=entry.readings,
                 stations=entry.stations,
+                severity=entry.severity,
                 surface=entry.surface,
                 taught=entry.taught,
                 by=entry.by,
@@ -60,6 +61,7 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             tags=entry.tags,
             result=entry.result,
             findings=entry.findings,
+            severity=entry.severity,
             by=entry.by,
             checked_by=entry.checked_by,
         )
@@ -102,6 +104,8 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
     """``cleared``: closes the defect it names, once."""
     state = fold.defects.get(entry.target)
     place = entry.place("cleared")
+    if state is None and _clear_look(fold, entry.target):
+        return
     if state is None:
         fold.objections.object(
             f"defect {said(entry.defect)} cleared on {fold.at.day}, when no such defect stands",
@@ -132,8 +136,23 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
         duration_since_s=flown.duration_s,
     )
     if state.aircraft is not None and state.aircraft in fold.aircraft:
+        note_event(fold, fold.aircraft[state.aircraft], "cleared defect")
         fold.aircraft[state.aircraft].open_defects.pop(entry.target, None)
         fold.changed(state.aircraft)
+
+
+def _clear_look(fold: Fold, target: str) -> bool:
+    """Note that what a failed look found is cleared; whether there was such a look."""
+    kept = [one.checks for one in fold.aircraft.values()]
+    kept += [one.inspections for one in fold.aircraft.values()]
+    kept += [one.inspections for one in fold.items.values()]
+    found = False
+    for done in kept:
+        for index, look in enumerate(done):
+            if look.uid == target and look.result == "fail":
+                done[index] = msgspec.structs.replace(look, cleared_on=fold.at.day)
+                found = True
+    return found
 
 
 def aged(fold: Fold) -> list[DefectState]:

@@ -82,6 +82,13 @@ def note_event(
             fold.items[tag].events.append(happened)
 
 
+def note_rewired(fold: Fold, aircraft: AircraftBuilder, stations: Iterable[str]) -> None:
+    """Motor leads or wires of these stations were changed; none of them: nothing was."""
+    touch = named(fold, aircraft, stations)
+    if not touch.everything:
+        note_event(fold, aircraft, "rewired", touch=touch)
+
+
 def on_transport(fold: Fold, entry: Transport) -> None:
     """``transport``: a long trip, which touches everything."""
     aircraft = fold.aircraft_of(entry)
@@ -97,4 +104,7 @@ def on_water(fold: Fold, entry: Water) -> None:
 
 
 def on_note(fold: Fold, entry: Note) -> None:
-    """``note``: is in the log, and changes nothing."""
+    """``note``: is in the log, and changes nothing but what it says was rewired."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is not None:
+        note_rewired(fold, aircraft, entry.rewired)

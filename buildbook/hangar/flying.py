@@ -40,6 +40,7 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             preflight=entry.preflight,
             purpose=entry.purpose,
             result=entry.result,
+            noticed=entry.noticed,
             handling=entry.handling,
             motor_run_s=entry.motor_run_s,
             timing=entry.timing,
@@ -50,6 +51,9 @@ def on_flight(fold: Fold, entry: Flight) -> None:
         aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s)
         if row.packs:
             _fly_packs(fold, aircraft, flight)
+        if index == len(entry.rows) - 1:
+            for what in entry.noticed:
+                note_event(fold, aircraft, "noticed", what)
         if row.landing != "normal":
             fold.at = fold.at._replace(place=place)
             _land_badly(fold, aircraft, index, row)

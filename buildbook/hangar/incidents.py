@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import AircraftBuilder
-from buildbook.hangar.events import Touch, named, note_event
+from buildbook.hangar.events import Touch, named, note_event, note_rewired
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.records.entries import Flight, Incident, Repair
 from buildbook.report.history import IncidentDone, RepairDone
@@ -102,6 +102,7 @@ def on_repair(fold: Fold, entry: Repair) -> None:
         )
     )
     note_event(fold, aircraft, "repair", touch=touch)
+    note_rewired(fold, aircraft, entry.rewired)
 
 
 def _cause(aircraft: AircraftBuilder, entry: Repair) -> IncidentDone | None:

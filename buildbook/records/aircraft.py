@@ -16,6 +16,7 @@ from buildbook.records.places import Place3 as Place3
 from buildbook.records.quantities import (
     Along_m,
     Chord_m,
+    Current_a,
     Diagonal_m,
     LiftCoefficient,
     Mass_kg,
@@ -60,6 +61,9 @@ class Run(msgspec.Struct, frozen=True, kw_only=True):
         RunLength_m | None, key("One way; both conductors are counted", "140 mm", shown="public")
     ] = None
     plug: Annotated[str | None, key("Its connector", "bullet 4 mm", shown="public")] = None
+    plug_max_current_a: Annotated[
+        Current_a | None, key("Most its connector may carry", "60 A", shown="public")
+    ] = None
     line: int = 0
 
 

@@ -315,13 +315,17 @@ def _become(root: Draft, steps: list[_Step]) -> Any:
     return made(KINDS[kind], read, root.head, scope)
 
 
+_CLEARABLE = ("defect", "inspection", "check", "calibration")
+"""Kinds of entry that may have found something."""
+
+
 def _join_defect(draft: Draft, ids: Ids) -> None:
     """Give a cleared defect the entry that it clears."""
     if draft.read is None or draft.entry is None:
         return
     node = draft.pairs["cleared"][1]
     target = ids.find(str(draft.read["defect"]), draft, node)
-    if target is not None and target.kind != "defect":
+    if target is not None and target.kind not in _CLEARABLE:
         draft.scope.refuse(
             node,
             f"entry {said(target.id)} is no defect but {said(target.kind)}",

@@ -120,6 +120,10 @@ class Spec(Record, frozen=True, kw_only=True):
             kinds=("motor",),
         ),
     ] = None
+    nut: Annotated[
+        Literal["right", "left"] | None,
+        key("Thread of its propeller nut", "right", shown="public", kinds=("motor",)),
+    ] = None
     # esc
     continuous_current_a: Annotated[
         Current_a | None,

@@ -9,7 +9,7 @@ from buildbook.basis import notation
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.declare import PUBLIC
-from buildbook.records.entries import alterable
+from buildbook.records.entries import NOTICED, alterable
 from buildbook.records.parts import KINDS
 from buildbook.records.shapes import Several
 from buildbook.records.values import Scalar
@@ -40,6 +40,8 @@ TRIGGERS: Mapping[str, str | None] = {
     "alteration": "a key of aircraft.yaml",
     "calibration": "a name",
     "transport": None,
+    "rewired": None,
+    "noticed": "what was noticed",
     "idle": "a time",
     "another cell count": None,
 }
@@ -73,6 +75,11 @@ def _trigger(text: str) -> Trigger:
         raise NotationError(
             f"trigger {said(text)} names no key of aircraft.yaml", did_you_mean(subject, altered)
         )
+    if event == "noticed" and subject not in NOTICED:
+        raise NotationError(
+            f"trigger {said(text)} names nothing that can be noticed",
+            did_you_mean(subject, NOTICED) or f"one of {', '.join(NOTICED)}",
+        )
     if event == "idle":
         notation.age(subject)
     return Trigger(event, subject)
@@ -86,6 +93,7 @@ _EXAMPLES = {
     "setting": "setting start_throttle",
     "alteration": "alteration stations",
     "calibration": "calibration accelerometer",
+    "noticed": "noticed flutter",
     "idle": "idle 30 days",
 }
 

@@ -33,6 +33,7 @@ from buildbook.records.entries import (
     Inspection,
     Landing,
     Looked,
+    Milder,
     Plain,
     Remove,
     Repair,
@@ -62,7 +63,8 @@ class Event(Recorded, frozen=True, kw_only=True):
     event, subject: in the words of a programme's triggers: ``fit`` KIND, ``remove`` KIND,
     ``repair``, ``crash``, ``hard landing`` (a crash appears as ``crash`` only), ``water``,
     ``firmware`` KIND, ``setting`` NAME, ``gains``, ``alteration`` KEY, ``move`` KIND,
-    ``calibration`` NAME, ``transport``.
+    ``calibration`` NAME, ``transport``, ``rewired``, ``noticed`` WHAT.
+    One pulls none: ``cleared defect``.
     stations, tags: what it touched. everything: it named nothing, so it touched all.
     """
 
@@ -89,6 +91,7 @@ class FlightDone(Recorded, frozen=True, kw_only=True):
     preflight: Annotated[Literal["done", "not done"] | None, of(Flight, "preflight")] = None
     purpose: Annotated[str | None, of(Flight, "purpose")] = None
     result: Annotated[Result | None, of(Flight, "result")] = None
+    noticed: Annotated[tuple[str, ...], of(Flight, "noticed")] = ()
     handling: Annotated[str | None, of(Flight, "handling")] = None
     motor_run_s: Annotated[float | None, of(Flight, "motor_run_s")] = None
     timing: Annotated[Literal["airborne", "armed"] | None, of(Flight, "timing")] = None
@@ -110,6 +113,7 @@ class Completion(Recorded, frozen=True, kw_only=True):
     """A check, task or look that was done, by whichever kind of entry.
 
     by_entry: ``check`` or ``inspection``, or another that counts as doing it (a flight, a charge).
+    severity: of a failed one that does not ground. cleared_on: when its finding was cleared.
     aircraft: None in a store. stations, tags: of what; none of them means all that it applies to.
     """
 
@@ -123,6 +127,10 @@ class Completion(Recorded, frozen=True, kw_only=True):
     stations: Annotated[tuple[str, ...], of(Check, "stations")] = ()
     tags: Annotated[tuple[str, ...], of(Inspection, "tags")] = ()
     findings: Annotated[str | None, of(Inspection, "findings")] = None
+    severity: Annotated[
+        Milder | None, made("public", (of(Check, "severity"), of(Inspection, "severity")))
+    ] = None
+    cleared_on: Annotated[datetime.date | None, PUBLIC] = None
     surface: Annotated[str | None, of(Check, "surface")] = None
     taught: Annotated[bool, of(Check, "taught")] = False
     by: Annotated[str | None, of(Check, "by")] = None

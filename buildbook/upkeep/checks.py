@@ -6,7 +6,7 @@ from typing import NamedTuple
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
 from buildbook.report import ranks
-from buildbook.report.history import Completion
+from buildbook.report.history import Completion, Event
 from buildbook.report.programme import Applied, Resolved
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Because, Row, RowState
@@ -58,7 +58,17 @@ def _verdict(
         return Verdict("never done", because=_because(spot, Because(why="never done")))
     last = done[-1]
     if last.result == "fail":
-        return _said("failed", last, Because(why="failed"), spot)
+        mended = _mended(aircraft, last) if rule.check == CHECK_FLIGHT else None
+        if mended is None:
+            return _said("failed", last, Because(why="failed"), spot)
+        because = Because(
+            why="trigger",
+            trigger=mended.event,
+            entry=mended.uid,
+            on=mended.on,
+            place=mended.place,
+        )
+        return Verdict("stale", None, because, mended.place)
     reopened = (
         triggers.at_station(aircraft, rule.stale_after, spot.station)
         if spot.item is None
@@ -86,6 +96,17 @@ def _verdict(
         place=reopened.place,
     )
     return Verdict("stale", accepted, _because(spot, because), reopened.place)
+
+
+_MENDING = ("repair", "setting", "gains", "fit", "cleared defect")
+"""What may be done about a failed check flight, before the next one is flown."""
+
+
+def _mended(aircraft: AircraftNow, failed: Completion) -> Event | None:
+    """The first that was done about a failed check flight; None: nothing was."""
+    return next(
+        (one for one in aircraft.events if one.seq > failed.seq and one.event in _MENDING), None
+    )
 
 
 def _stale(reopened: Reopened | None, completion: Completion) -> bool:
@@ -166,7 +187,8 @@ def _row(
     done = completion if completion is not None and completion.result == "pass" else None
     open_ = verdict.state != "ok"
     flight = rule.check == CHECK_FLIGHT
-    grounds = open_ and (rule.grounds or verdict.state == "failed") and not flight
+    failed = verdict.state == "failed"
+    grounds = open_ and (failed or (rule.grounds and not flight))
     return Row(
         aircraft=aircraft.slug,
         kind="check",
@@ -237,7 +259,7 @@ def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, 
 def _rank(rule: CheckRule, state: RowState, grounds: bool) -> int:
     if state == "ok":
         return ranks.FINE
-    if rule.check == CHECK_FLIGHT:
+    if rule.check == CHECK_FLIGHT and not grounds:
         return ranks.CHECK_FLIGHT
     if grounds:
         return ranks.FAILED_CHECK if state == "failed" else ranks.STALE_CHECK

@@ -67,9 +67,10 @@ def checks_of(aircraft: AircraftNow) -> dict[str, list[Completion]]:
     """By check, oldest first; a task of the same name that named no item counts as well."""
     found: dict[str, list[Completion]] = {}
     for check in aircraft.checks:
-        found.setdefault(check.name, []).append(check)
+        if check.cleared_on is None:
+            found.setdefault(check.name, []).append(check)
     for task in aircraft.inspections:
-        if not task.tags and task.result != "not applicable":
+        if not task.tags and task.result != "not applicable" and task.cleared_on is None:
             found.setdefault(task.name, []).append(task)
     for flight in aircraft.flights:
         if flight.purpose == "check" and flight.result is not None:
@@ -106,7 +107,7 @@ def tasks_of_aircraft(aircraft: AircraftNow) -> dict[str, list[Completion]]:
     """By task, oldest first; a check of the same name counts as well."""
     found = _looks(aircraft.inspections)
     for check in aircraft.checks:
-        if not check.stations:
+        if not check.stations and check.cleared_on is None:
             found.setdefault(check.name, []).append(check)
     return _sorted(found)
 
@@ -145,7 +146,7 @@ def together(*lists: Sequence[Completion]) -> list[Completion]:
 def _looks(inspections: Sequence[Completion]) -> dict[str, list[Completion]]:
     found: dict[str, list[Completion]] = {}
     for look in inspections:
-        if look.result != "not applicable":
+        if look.result != "not applicable" and look.cleared_on is None:
             found.setdefault(look.name, []).append(look)
     return found
 

@@ -9,7 +9,9 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.checks import check_rows
 from buildbook.upkeep.covering import without_covered
+from buildbook.upkeep.dangers import noticed
 from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
+from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.defects import defect_rows
 from buildbook.upkeep.signals import aircraft_signals, pack_signals
@@ -67,6 +69,10 @@ def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> 
         if item is not None:
             rows += _fitted(shop, item, programme, flying)
     if flying:
+        carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
+        rows += [*failed_looks(hangar, aircraft, programme, rows)]
+        rows = noticed.grounding(as_meant(rows, (aircraft, *carried)))
+        rows += [*noticed.noticed_rows(aircraft, rows)]
         rows = laid_over(rows, dangers_of(hangar, aircraft, _checks(programme)))
         rows += [*aircraft_signals(hangar, aircraft, rows)]
     if flying and programme is not None:

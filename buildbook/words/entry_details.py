@@ -149,6 +149,7 @@ def _flight(entry: entries.Flight) -> Iterator[Detail]:
     yield "wind", entry.wind or ""
     yield "place", entry.where or ""
     yield "preflight", entry.preflight or ""
+    yield "noticed", ", ".join(entry.noticed)
     yield "handling", entry.handling or ""
     yield "timed", {"armed": "while armed", "airborne": ""}.get(entry.timing or "", "")
 

@@ -560,17 +560,18 @@ def test_a_check_flight_that_ends_in_a_crash_asks_for_another() -> None:
     assert ["check flight next"] == told(on(listed, "a"))
 
 
-def test_a_failed_check_flight_grounds_nothing_either() -> None:
-    """Or nobody could fly the next one."""
+def test_a_failed_check_flight_grounds_until_something_was_done() -> None:
+    """Then the next one can be flown."""
     log = built(Log("aircraft/a"))
     log.flight("01-05", purpose="check", result="fail")
+    club = programme(check("check-flight", "crash"))
 
-    listed = work([log], [programme(check("check-flight", "crash"))], items=WHOLE)
+    standing = on(work([log], [club], items=WHOLE), "a")
+    assert ("grounded", ["check-flight is failed"]) == (standing.state, told(standing))
 
-    assert ("due soon", ["check-flight is failed"]) == (
-        on(listed, "a").state,
-        told(on(listed, "a")),
-    )
+    log.repair("01-06")
+    standing = on(work([log], [club], items=WHOLE), "a")
+    assert ("due soon", ["check flight next"]) == (standing.state, told(standing))
 
 
 def test_what_is_taught_in_one_entry_reopens_nothing_of_itself() -> None:

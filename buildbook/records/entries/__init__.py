@@ -13,7 +13,7 @@ from buildbook.records.entries.building import (
     alterable,
 )
 from buildbook.records.entries.entry import Entry, Result
-from buildbook.records.entries.flying import Capacity, Charge, Flight, Volts
+from buildbook.records.entries.flying import NOTICED, Capacity, Charge, Flight, Volts
 from buildbook.records.entries.looking import (
     Check,
     Cleared,
@@ -21,6 +21,7 @@ from buildbook.records.entries.looking import (
     Incident,
     Inspection,
     Looked,
+    Milder,
     Note,
     Repair,
     Transport,
@@ -32,6 +33,7 @@ from buildbook.records.entries.rows import FlightRow, Landing
 from buildbook.records.entries.slots import Slot
 
 __all__ = [
+    "NOTICED",
     "Alteration",
     "AnyEntry",
     "Capacity",
@@ -50,6 +52,7 @@ __all__ = [
     "Inspection",
     "Landing",
     "Looked",
+    "Milder",
     "Note",
     "Plain",
     "Remove",

@@ -18,7 +18,7 @@ from buildbook.records.declare import PUBLIC, key, marks, of
 from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.entries.slots import Slot, Slots
 from buildbook.records.fields import Fields, fields_of
-from buildbook.records.names import Tags
+from buildbook.records.names import Tags, Texts
 from buildbook.records.parts import ItemState
 from buildbook.records.quantities import MassChange_kg
 from buildbook.records.shapes import FREE_TEXT, ByName, Several
@@ -194,6 +194,10 @@ class Alteration(Entry, frozen=True, kw_only=True, tag="alteration"):
     at: Annotated[
         Place3 | None, key("Where that mass sits", "[0 mm, 0 mm, 5 mm]", shown="public")
     ] = None
+    rewired: Annotated[
+        Texts,
+        key("Stations of which motor leads or wires were changed", "[front-left]", shown="public"),
+    ] = ()
 
 
 def alterable() -> Fields:

@@ -23,7 +23,11 @@ from buildbook.records.quantities import (
     RestingVoltage_v,
     Voltage_v,
 )
+from buildbook.records.shapes import Several
 from buildbook.records.values import choice
+
+NOTICED = ("link lost", "flutter", "power dip", "shaking", "wrong way")
+"""What a keeper may notice in flight; each asks for a look of its own."""
 
 
 class Volts(msgspec.Struct, frozen=True, kw_only=True):
@@ -86,6 +90,11 @@ class Flight(Entry, frozen=True, kw_only=True, tag="flight"):
         str | None, key("What for; check closes a check flight", "check", shown="public")
     ] = None
     result: Annotated[Result | None, key("Of a check flight", "pass", shown="public")] = None
+    noticed: Annotated[
+        tuple[str, ...],
+        Several(choice(*NOTICED), single=True),
+        key("What was noticed in flight, of a closed list", "[link lost]", shown="public"),
+    ] = ()
     handling: Annotated[str | None, key("How it flew", "soft in yaw")] = None
     motor_run_s: Annotated[
         MotorTime_s | None, key("Motor time of an aeroplane", "2 min 10 s", shown="public")

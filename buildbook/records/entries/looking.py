@@ -19,6 +19,18 @@ from buildbook.records.values import quantity
 Looked = Literal["pass", "fail", "not applicable"]
 """How an inspection came out; only a notice may be not applicable."""
 
+Milder = Literal["defer", "note"]
+"""A failed look that does not ground: put off, or only noted."""
+
+_Milder = Annotated[
+    Milder | None,
+    key("Of a failed one that does not ground; else it does", "note", shown="public"),
+]
+Rewired = Annotated[
+    Texts,
+    key("Stations of which motor leads or wires were changed", "[front-left]", shown="public"),
+]
+
 
 class Check(Entry, frozen=True, kw_only=True, tag="check"):
     """Set-up checks were done. ``taught``: where it was written as ``calibration``.
@@ -61,6 +73,7 @@ class Check(Entry, frozen=True, kw_only=True, tag="check"):
         str | None,
         key("Where it was done", "kitchen table", shown="public", kinds=("calibration",)),
     ] = None
+    severity: _Milder = None
     taught: Annotated[bool, PUBLIC] = False
 
 
@@ -135,6 +148,7 @@ class Repair(Entry, frozen=True, kw_only=True, tag="repair"):
     ]
     after: Annotated[str | None, key("Id of the incident", "crash-1")] = None
     touched: Annotated[Texts, key("Stations or tags", "[front-left]", shown="public")] = ()
+    rewired: Rewired = ()
 
 
 class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
@@ -161,6 +175,7 @@ class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
         key("How it came out; pass unless said; a notice may not apply", "pass", shown="public"),
     ] = "pass"
     findings: Annotated[str | None, key("What was found", "slight play")] = None
+    severity: _Milder = None
     because: Because = None
 
 
@@ -238,3 +253,4 @@ class Note(Entry, frozen=True, kw_only=True, tag="note"):
     """Just words."""
 
     words: Annotated[str, key("Words", "new season", written="note", value_of_kind=True)]
+    rewired: Rewired = ()

@@ -1,0 +1,75 @@
+"""Something was noticed in flight: it grounds until somebody looked at what may have caused it.
+
+The programme says what that is: its rows that ``noticed`` re-opens. Where it has none, a row of
+its own stands until any look or check passes, or a repair is written, after the flight.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+import msgspec
+
+from buildbook.report import ranks
+from buildbook.report.history import Event
+from buildbook.report.state import AircraftNow
+from buildbook.report.work import Because, Row
+from buildbook.upkeep.dangers.rows import Ask, danger_row
+
+LOOK_AT: Mapping[str, str] = {
+    "link lost": "Walk the range again, propellers off, and try the failsafe.",
+    "flutter": "Unplug the pack. Pull at each surface, hinge, horn and pushrod; feel for play.",
+    "power dip": "Unplug the pack. Look at regulator, plugs and solder joints.",
+    "shaking": "Unplug the pack. Look at each propeller, its balance, and every screw.",
+    "wrong way": "Propellers off. Compare which way each surface, or the correction, goes.",
+}
+"""What each of them asks to be looked at. Common practice, no source."""
+
+_NOTICED = "noticed "
+
+
+def grounding(rows: Iterable[Row]) -> list[Row]:
+    """The rows, those that something noticed in flight re-opened as grounding ones."""
+    return [_grounded(row) if _by_notice(row) else row for row in rows]
+
+
+def noticed_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
+    """A row for what was noticed and no row of the programme asks to be looked at."""
+    asked = {str(trigger) for row in rows for trigger in _triggers(row)}
+    last = {event.subject: event for event in aircraft.events if event.event == "noticed"}
+    for what, event in last.items():
+        if what is not None and _NOTICED + what not in asked and not _looked(aircraft, event):
+            yield _row(aircraft, what, event)
+
+
+def _by_notice(row: Row) -> bool:
+    because = row.because
+    return (
+        row.state == "stale"
+        and because is not None
+        and because.why == "trigger"
+        and (because.trigger or "").startswith(_NOTICED)
+    )
+
+
+def _grounded(row: Row) -> Row:
+    return msgspec.structs.replace(row, grounds=True, rank=min(row.rank, ranks.STALE_CHECK))
+
+
+def _triggers(row: Row) -> Iterable[object]:
+    rule = row.rule
+    return (*getattr(rule, "stale_after", ()), *getattr(rule, "also_after", ()))
+
+
+def _looked(aircraft: AircraftNow, event: Event) -> bool:
+    looks = (*aircraft.checks, *aircraft.inspections)
+    return any(look.seq > event.seq and look.result == "pass" for look in looks) or any(
+        repair.seq > event.seq for repair in aircraft.repairs
+    )
+
+
+def _row(aircraft: AircraftNow, what: str, event: Event) -> Row:
+    because = Because(
+        why="noticed", entry=event.uid, on=event.on, place=event.place, detail={"found": what}
+    )
+    ask = Ask(name=f"look-after-{what.replace(' ', '-')}", what=LOOK_AT[what])
+    said = f"{ask.name} is open: {what} in flight, and nobody looked since"
+    return danger_row(aircraft, ask, because, said, event.place, grounds=True, state="open")

@@ -1,0 +1,81 @@
+"""A2: a look that failed is open until it passes or what it found is cleared, and grounds."""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import Hangar, with_log
+
+FAILED = """\
+- inspection: [preflight-look]
+  on: 2026-06-19
+  result: fail
+  findings: cracked arm, rear-left
+"""
+
+
+@pytest.mark.parametrize("look", ["preflight-look", "postflight-look", "link-loss-action"])
+def test_a_failed_look_of_each_flight_grounds(tmp_path: Path, look: str) -> None:
+    """Those that come round at no interval too: on every page, at its line."""
+    hangar = Hangar(tmp_path, with_log(FAILED.replace("preflight-look", look)))
+
+    place = hangar.line("aircraft/sedge/logbook.yaml", f"inspection: [{look}]")
+    assert ("grounded", [f"{look} is failed"]) == (hangar.state(), hangar.reasons())
+    assert 3 == hangar.due[0]
+    assert (
+        f"Sedge: {look.replace('-', ' ')} - failed the last one failed on 19 June 2026"
+        in (hangar.due[1])
+    )
+    assert [("task", "failed", place)] == [
+        (row["kind"], row["state"], row["place"]) for row in hangar.rows(look)
+    ]
+    assert [] == hangar.silent_pages(look)
+
+
+def test_the_same_look_passed_closes_it(tmp_path: Path) -> None:
+    """Next day, all whole."""
+    passed = "- on: 2026-06-20\n  inspection: preflight-look\n"
+    hangar = Hangar(tmp_path, with_log(FAILED + passed))
+
+    assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+
+
+def test_what_it_found_can_be_cleared(tmp_path: Path) -> None:
+    """By the id of the entry, as a defect is."""
+    cleared = "- on: 2026-06-20\n  cleared: arm\n  how: arm replaced\n"
+    hangar = Hangar(tmp_path, with_log(FAILED + "  id: arm\n" + cleared))
+
+    assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+    assert "no problems" in hangar.check
+
+
+def test_a_part_that_a_failed_look_names_grounds_its_carrier(tmp_path: Path) -> None:
+    """On the page of the part as well."""
+    entry = "- inspection: motor-bearings\n  on: 2026-06-19\n  tags: [M-02]\n  result: fail\n"
+    hangar = Hangar(tmp_path, with_log(entry))
+
+    assert ("grounded", ["motor-bearings of M-02 is failed"]) == (hangar.state(), hangar.reasons())
+    assert [] == hangar.silent_pages("motor bearings", "sedge", "items/M-02.html")
+
+
+def test_a_failed_look_in_passing_names_a_part_too(tmp_path: Path) -> None:
+    """A look that no programme has for that kind of part."""
+    entry = "- inspection: preflight-look\n  on: 2026-06-19\n  tags: [M-02]\n  result: fail\n"
+    hangar = Hangar(tmp_path, with_log(entry))
+
+    assert ("grounded", ["preflight-look of M-02 is failed"]) == (hangar.state(), hangar.reasons())
+
+
+@pytest.mark.parametrize(("severity", "state"), [("defer", "due soon"), ("note", "due soon")])
+def test_severity_says_how_mild_it_is(tmp_path: Path, severity: str, state: str) -> None:
+    """A scratch grounds nothing where the keeper says so; it stays open."""
+    hangar = Hangar(tmp_path, with_log(FAILED + f"  severity: {severity}\n"))
+
+    assert (state, ["preflight-look is failed"]) == (hangar.state(), hangar.reasons())
+
+
+def test_a_preflight_list_that_was_not_gone_through_is_a_mark_only(tmp_path: Path) -> None:
+    """Or people write nothing."""
+    entry = "- on: 2026-06-19\n  flight: 5:00\n  pack: P-01\n  preflight: not done\n"
+    hangar = Hangar(tmp_path, with_log(entry))
+
+    assert "grounded" != hangar.state()
