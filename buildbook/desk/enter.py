@@ -17,6 +17,7 @@ from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.desk.same import not_there
 from buildbook.records.connected import connected
+from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger
 from buildbook.records.read import Reading
 from buildbook.records.reread import (
@@ -30,6 +31,8 @@ from buildbook.reporting.opening import Opened, open_reading
 
 _TRIES = 5
 _FEW = 4
+SURE = "sure"
+"""The key of an entry that says that it is meant as it stands, where the records have it."""
 
 
 class CannotEnter(Exception):
@@ -110,28 +113,49 @@ def _enter(
     problems, doubts = _raised(held.reading, opened, look, written)
     if problems or dry or (doubts and not sure):
         return Outcome(written=written, problems=problems, doubts=doubts, repeated=repeated)
+    if doubts and SURE in common():
+        wanted = _meant(wanted, written, doubts)
+        texts, after = _with(held, old, wanted)
+        written = tuple(entry for each in texts.values() for entry in each.entries)
+        opened = look.at(after.reading)
+    _write(folder, held, texts)
+    keep_reading(after)
+    changed = what_changed(look.part(old), opened.reports, look.names, look.day)
+    frozen = old.keeper.as_of
+    if frozen is not None and any(each.id[:10] > frozen.isoformat() for each in written):
+        changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)
+    return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+
+
+def _meant(
+    wanted: Sequence[Wanted], written: Sequence[Written], doubts: Sequence[Problem]
+) -> list[Wanted]:
+    """The entries, those that are doubted with the key that says that they are meant so."""
+    numbers = {
+        entry.number
+        for entry in written
+        if any(_is_about(doubt, _lines((entry,))) for doubt in doubts)
+    }
+    return [
+        msgspec.structs.replace(each, entry={**each.entry, SURE: "true"})
+        if number in numbers
+        else each
+        for number, each in enumerate(wanted)
+    ]
+
+
+def _write(folder: Path, held: HeldFiles, texts: Mapping[str, Placed]) -> None:
     summary = tuple(
         f"{path}: {', '.join(each.id for each in text.entries)}"
         if len(text.entries) <= _FEW
         else f"{path}: {count('entry', len(text.entries))}"
         for path, text in texts.items()
     )
-    replace(
-        folder,
-        [
-            Change(path, held.files.content.get(path), each.data, each.added)
-            for path, each in texts.items()
-        ],
-        summary,
-    )
-    keep_reading(after)
-    before = look.part(old)
-    changed = what_changed(before, opened.reports, look.names, look.day)
-    if old.keeper.as_of is not None and any(
-        each.id[:10] > str(old.keeper.as_of) for each in written
-    ):
-        changed += (f"hangar.yaml says as_of: {old.keeper.as_of}; what is shown ends before that",)
-    return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+    changes = [
+        Change(path, held.files.content.get(path), text.data, text.added)
+        for path, text in texts.items()
+    ]
+    replace(folder, changes, summary)
 
 
 def _with(
@@ -240,11 +264,7 @@ def _raised(
     before: Reading, opened: Opened, look: _Look, written: Sequence[Written]
 ) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
     """Problems and warnings that were not there before the entries."""
-    lines = {
-        (entry.file, entry.line + offset)
-        for entry in written
-        for offset in range(entry.text.count("\n"))
-    }
+    lines = _lines(written)
     raised = [each for each in opened.problems if _is_about(each, lines)]
     rest = [each for each in opened.problems if not _is_about(each, lines)]
     known = Counter(map(_words, look.at(before).problems)) if rest else Counter()
@@ -257,6 +277,15 @@ def _raised(
     raised += [_future(entry, look.today) for entry in written if entry.id[:10] > latest]
     problems = tuple(each for each in raised if each.severity == "problem")
     return problems, tuple(each for each in raised if each.severity != "problem")
+
+
+def _lines(written: Iterable[Written]) -> set[tuple[str, int]]:
+    """The lines that entries take, by file."""
+    return {
+        (entry.file, entry.line + offset)
+        for entry in written
+        for offset in range(entry.text.count("\n"))
+    }
 
 
 def _future(entry: Written, today: datetime.date) -> Problem:

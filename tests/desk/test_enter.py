@@ -1,7 +1,13 @@
 """``enter`` writes an entry where it belongs, says what it changed, and nothing that is wrong."""
 
+import contextlib
+import datetime
+import os
 import random
+import re
+import sys
 from pathlib import Path
+from typing import Any
 
 import msgspec
 import pytest
@@ -10,7 +16,7 @@ from hangars import FILES, LOG, loft, texts
 from buildbook.desk.entry_text import as_tree
 from buildbook.desk.placing import placed
 from buildbook.records.connected import connected, tags_of
-from buildbook.records.entries.kinds import KINDS
+from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.read import read_hangar
 from buildbook.records.reread import read_held, with_texts
 from buildbook.reporting.opening import open_reading
@@ -24,7 +30,7 @@ def added(folder: Path, file: str) -> str:
     return now[len(then) :]
 
 
-def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any) -> None:
     """The unit that was taken is told, and the task that comes first."""
     folder = loft(tmp_path / "loft")
 
@@ -90,8 +96,8 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run) -> N
         (("firmware", "heron", "M-1=2.4.1"), LOG, ["firmware: {M-1: 2.4.1}"]),
     ],
 )  # fmt: skip
-def test_one_line_for_the_common_things(  # type: ignore[no-untyped-def]
-    tmp_path: Path, run, words: tuple[str, ...], file: str, lines: list[str]
+def test_one_line_for_the_common_things(
+    tmp_path: Path, run: Any, words: tuple[str, ...], file: str, lines: list[str]
 ) -> None:
     """Each goes into the log it belongs to, in the words of the logbook."""
     folder = loft(tmp_path / "loft")
@@ -106,7 +112,7 @@ def test_one_line_for_the_common_things(  # type: ignore[no-untyped-def]
     ] == added(folder, file).splitlines()
 
 
-def test_a_part_goes_to_its_place(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
     """Its kind is that of the item, unless it is said."""
     log = "- {on: 2026-02-01, note: New.}\n"
     folder = loft(tmp_path / "loft", {LOG: log})
@@ -140,8 +146,8 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run) -> None:  # type: ignore[
          " cleared, firmware, alteration, transport, water, note, corrects, voids"),
     ],
 )  # fmt: skip
-def test_what_is_missing_or_no_value_is_said_and_nothing_asked(  # type: ignore[no-untyped-def]
-    tmp_path: Path, run, words: tuple[str, ...], reason: str
+def test_what_is_missing_or_no_value_is_said_and_nothing_asked(
+    tmp_path: Path, run: Any, words: tuple[str, ...], reason: str
 ) -> None:
     """Without a terminal: one sentence, exit status 2, nothing written."""
     folder = loft(tmp_path / "loft")
@@ -153,7 +159,7 @@ def test_what_is_missing_or_no_value_is_said_and_nothing_asked(  # type: ignore[
     assert old == texts(folder)
 
 
-def test_what_would_be_wrong_is_not_written(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_what_would_be_wrong_is_not_written(tmp_path: Path, run: Any) -> None:
     """The whole hangar is read with the entry in it."""
     folder = loft(tmp_path / "loft")
     old = texts(folder)
@@ -168,14 +174,14 @@ def test_what_would_be_wrong_is_not_written(tmp_path: Path, run) -> None:  # typ
     assert old == texts(folder)
 
 
-def test_a_fault_elsewhere_keeps_nobody_from_entering(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_a_fault_elsewhere_keeps_nobody_from_entering(tmp_path: Path, run: Any) -> None:
     """What was wrong before is not held against the entry."""
     folder = loft(tmp_path / "loft", {"stores/shelf.yaml": "- {on: 2026-02-01, charge: P-77}\n"})
 
     assert 0 == run("enter", "flight", "heron", "7:20", folder).status
 
 
-def test_a_doubt_is_told_and_written_only_when_it_is_sure(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_a_doubt_is_told_and_written_only_when_it_is_sure(tmp_path: Path, run: Any) -> None:
     """Without a terminal nobody can be asked."""
     folder = loft(tmp_path / "loft")
     old = texts(folder)
@@ -193,7 +199,43 @@ def test_a_doubt_is_told_and_written_only_when_it_is_sure(tmp_path: Path, run) -
     assert old != texts(folder)
 
 
-def test_an_entry_of_tomorrow_is_doubted(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+@pytest.mark.skipif("sure" not in common(), reason="the records have no key that says it")
+def test_what_is_sure_says_so_in_the_log(tmp_path: Path, run: Any) -> None:
+    """So that it is not asked again by every check."""
+    folder = loft(tmp_path / "loft")
+
+    assert 0 == run("enter", "charge", "P-1", "--put-in", "9520mAh", folder, "--sure").status
+    assert added(folder, "stores/p-1.yaml").endswith("  put_in: 9520 mAh\n  sure: true\n")
+    assert 0 == run("enter", "note", "P-1", "Calm.", folder, "--sure").status
+    assert added(folder, "stores/p-1.yaml").endswith("  note: Calm.\n")
+
+
+def test_a_real_terminal_is_asked(tmp_path: Path, fixed_day: datetime.date) -> None:
+    """Through a terminal of the system, as somebody types."""
+    pty = pytest.importorskip("pty")
+    assert fixed_day
+    folder = loft(tmp_path / "loft")
+    child, terminal = pty.fork()
+    if child == 0:
+        words = ["-m", "buildbook", "enter", "flight", "heron", "--hangar", str(folder)]
+        os.execv(sys.executable, [sys.executable, *words])
+    shown = b""
+    for question, answer in ((b"[6:30]: ", b"7:10\n"), (b"[P-1]: ", b"P-2\n"), (b" mAh]: ", b"\n")):
+        while question not in shown:
+            shown += os.read(terminal, 1024)
+        os.write(terminal, answer)
+        shown = b""
+    with contextlib.suppress(OSError):  # what Linux says at the end of a terminal
+        while more := os.read(terminal, 1024):
+            shown += more
+    assert 0 == os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+    assert ["  flight: 7:10", "  pack: P-2", "  used: 1450 mAh"] == (
+        added(folder, LOG).splitlines()[2:]
+    )
+    assert b"motor-bearings of M-1 at nose due in 3 flights" in shown
+
+
+def test_an_entry_of_tomorrow_is_doubted(tmp_path: Path, run: Any) -> None:
     """Perhaps a slip of the pen."""
     folder = loft(tmp_path / "loft")
 
@@ -203,8 +245,8 @@ def test_an_entry_of_tomorrow_is_doubted(tmp_path: Path, run) -> None:  # type: 
     assert "doubt: the entry is dated after today (2026-02-10)" == ran.err.splitlines()[0]
 
 
-def test_on_a_terminal_what_is_missing_is_asked_for(  # type: ignore[no-untyped-def]
-    tmp_path: Path, run, monkeypatch: pytest.MonkeyPatch
+def test_on_a_terminal_what_is_missing_is_asked_for(
+    tmp_path: Path, run: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """What is usual is offered; an empty answer takes it. A doubt is asked back."""
     folder = loft(tmp_path / "loft")
@@ -231,7 +273,9 @@ def test_on_a_terminal_what_is_missing_is_asked_for(  # type: ignore[no-untyped-
     assert ["Write it all the same? y or n [n]: "] == asked
 
 
-def test_a_forgotten_entry_goes_to_its_place_and_the_seal_is_silent(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_a_forgotten_entry_goes_to_its_place_and_the_seal_is_silent(
+    tmp_path: Path, run: Any
+) -> None:
     """It says when it was written; what was sealed still says what it said."""
     folder = loft(tmp_path / "loft")
     assert 0 == run("check", folder, "--seal").status
@@ -245,7 +289,7 @@ def test_a_forgotten_entry_goes_to_its_place_and_the_seal_is_silent(tmp_path: Pa
     assert "Read 1 aircraft, 4 items, 5 entries: no problems.\n" == run("check", folder).out
 
 
-def test_json_says_the_same(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_json_says_the_same(tmp_path: Path, run: Any) -> None:
     """For scripts."""
     folder = loft(tmp_path / "loft")
 
@@ -267,7 +311,7 @@ def test_json_says_the_same(tmp_path: Path, run) -> None:  # type: ignore[no-unt
     } == msgspec.json.decode(ran.out)
 
 
-def test_a_kind_lists_its_keys(tmp_path: Path, run) -> None:  # type: ignore[no-untyped-def]
+def test_a_kind_lists_its_keys(tmp_path: Path, run: Any) -> None:
     """Made from the declarations."""
     lines = run("enter", "capacity", "--help", "--hangar", loft(tmp_path / "loft")).out.splitlines()
 
@@ -334,8 +378,6 @@ def test_every_tag_of_an_entry_connects(kind: str) -> None:
         values[kind] = "x-0"
     before = {"on": "2026-02-01", "id": "x-0", "defect": "loose"}
     entry = read(entry_text(before) + entry_text({"on": "2026-03-01", **values}))[1]
-    import re
-
     said = set(re.findall(r"\b[MERPCS]-\d+\b", str(lineless(entry))))
     assert said <= set(tags_of(entry))
     assert as_tree("[a]") == ["a"]

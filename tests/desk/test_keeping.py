@@ -82,14 +82,17 @@ def test_a_kill_at_any_moment_of_the_clock(tmp_path: Path) -> None:
     assert flight(folder) == 0
     new = texts(folder)[LOG]
     draw = random.Random(7)
-    for _ in range(max(4, KILLS // 5)):
+    started = time.perf_counter()
+    assert in_a_child(lambda: flight(folder, "--dry-run")) == 0
+    takes_s = time.perf_counter() - started
+    for _ in range(KILLS):
         (folder / NOTE).unlink(missing_ok=True)
         (folder / LOG).write_bytes(old)
         child = os.fork()
         if child == 0:
             os.dup2(os.open(os.devnull, os.O_WRONLY), 1)
             os._exit(flight(folder))
-        time.sleep(draw.uniform(0, 0.05))
+        time.sleep(draw.uniform(0, 1.2 * takes_s))
         os.kill(child, signal.SIGKILL)
         os.waitpid(child, 0)
         assert (folder / LOG).read_bytes() in (old, new)
