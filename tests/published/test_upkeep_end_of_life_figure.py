@@ -69,9 +69,11 @@ def test_b10_the_whole_history_gives_the_end(tmp_path: Path, cell: str, charges:
 
 
 @pytest.mark.parametrize("cell", sorted(ENDS))
-def test_b10_at_half_of_life_the_wide_interval_holds_the_end(tmp_path: Path, cell: str) -> None:
-    """As of half of life the figure has an interval with its level, and a day with its own."""
-    answers = answers_of(tmp_path, cell, ENDS[cell] // 2, charges=True)
+def test_b10_at_three_quarters_of_life_the_wide_interval_holds_the_end(
+    tmp_path: Path, cell: str
+) -> None:
+    """As of three quarters of life the figure has an interval, and a day with its own."""
+    answers = answers_of(tmp_path, cell, ENDS[cell] * 3 // 4, charges=True)
     figure, day = answers.find("pack_end_of_life"), answers.find("pack_end_of_life_date")
     assert figure is not None
     assert day is not None

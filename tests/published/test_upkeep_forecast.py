@@ -7,7 +7,6 @@ these are checks against going astray; the honest test of its doubt is on cells 
 
 import math
 
-import numpy as np
 import pytest
 
 from buildbook.figures.laws.packs.forecast import forecast_end_of_life
@@ -53,100 +52,87 @@ def crossing(line, threshold):
     return math.floor((threshold - line.intercept) / line.slope) + 1
 
 
-def mean_error(cases, numbers, share=None):
-    """Mean absolute error, of one share of life or of all."""
-    return np.mean(
-        [
-            abs(number - case[4])
-            for case, number in zip(cases, numbers, strict=True)
-            if share in (None, case[0])
-        ]
-    )
+def stated(cases, forecasts, share=None):
+    """Cases with a number, of one share of life or of all, and their forecasts."""
+    return [
+        (case, forecast)
+        for case, forecast in zip(cases, forecasts, strict=True)
+        if forecast.state == "forecast" and share in (None, case[0])
+    ]
 
 
-@pytest.fixture(scope="module")
-def squares(cases):
-    """Least squares over everything known."""
-    return [crossing(least_squares(x, y), threshold) for _, x, y, threshold, _ in cases]
+def test_a_quarter_of_life_is_too_early(cases, forecasts):
+    """About 10 % of the readings' way: every quarter is too early to say, and says so."""
+    quarters = [end for case, end in zip(cases, forecasts, strict=True) if case[0] == 0.25]
+
+    assert ["too early"] * 5 == [end.state for end in quarters]
 
 
-@pytest.fixture(scope="module")
-def robust(cases):
-    """Theil-Sen over the last thirty."""
-    return [crossing(theil_sen(x[-30:], y[-30:]), threshold) for _, x, y, threshold, _ in cases]
+def test_both_straight_lines_are_beaten_where_a_number_is_told(cases, forecasts):
+    """B31 to B33 and their like: 9 charges off on average; least squares 31, Theil-Sen 12."""
+    told = stated(cases, forecasts)
+    ours = [abs(end.number - case[4]) for case, end in told]
+    squares = [abs(crossing(least_squares(x, y), at) - end) for (_, x, y, at, end), _ in told]
+    robust = [
+        abs(crossing(theil_sen(x[-30:], y[-30:]), at) - end) for (_, x, y, at, end), _ in told
+    ]
 
-
-def test_both_baselines_are_beaten_on_average(cases, forecasts, squares, robust):
-    """B31 to B33 and their like: 16 charges off on average, where the lines are 138 and 92 off."""
-    numbers = [forecast.number for forecast in forecasts]
-
-    assert 138 == round(mean_error(cases, squares))
-    assert 92 == round(mean_error(cases, robust))
-    assert mean_error(cases, numbers) <= 18
-
-
-@pytest.mark.parametrize(("share", "most"), [(0.25, 30), (0.5, 17), (0.75, 9)])
-def test_the_error_falls_as_life_goes_on(cases, forecasts, share, most):
-    """A quarter, half and three quarters of life."""
-    numbers = [forecast.number for forecast in forecasts]
-
-    assert mean_error(cases, numbers, share) <= most
+    assert len(told) >= 8
+    assert sum(ours) / len(told) <= 11
+    assert sum(ours) < 0.5 * sum(squares)
+    assert sum(ours) < sum(robust)
 
 
 def test_the_intervals_hold_the_true_end(cases, forecasts):
-    """Of fifteen cases the 80 % interval holds at least twelve, the 95 % interval fourteen."""
+    """Of eight numbers told the 80 % interval holds at least six, the 95 % interval seven."""
+    told = stated(cases, forecasts)
     held = [
-        [interval.low <= case[4] <= interval.high for interval in forecast.intervals]
-        for case, forecast in zip(cases, forecasts, strict=True)
+        [interval.low <= case[4] <= interval.high for interval in end.intervals]
+        for case, end in told
     ]
 
-    assert sum(eighty for eighty, _ in held) >= 12
-    assert sum(ninety_five for _, ninety_five in held) >= 14
+    assert sum(eighty for eighty, _ in held) >= 0.75 * len(told)
+    assert sum(ninety_five for _, ninety_five in held) >= len(told) - 1
 
 
 def test_the_intervals_say_something(cases, forecasts):
-    """At three quarters of life the 80 % interval is narrower than two thirds of the life."""
-    for case, forecast in zip(cases, forecasts, strict=True):
-        if case[0] == 0.75:
-            eighty = forecast.intervals[0]
-            assert eighty.high - eighty.low < 2 / 3 * case[4]
+    """At three quarters of life the 80 % interval is narrower than half of the life."""
+    told = stated(cases, forecasts, 0.75)
+
+    assert 5 == len(told)
+    for case, end in told:
+        assert end.intervals[0].high - end.intervals[0].low < 0.5 * case[4]
 
 
-# Forecast, its 80 % and its 95 % limits as they were on 25 November 2026.
+# Forecast, its 80 % and its 95 % limits as they were on 29 November 2026; others are too early.
 AS_BEFORE = {
-    ("b0005", "own", 0.25): (134, 83, 243, 71, 343),
-    ("b0005", "own", 0.5): (127, 93, 213, 85, 292),
-    ("b0005", "own", 0.75): (106, 94, 133, 91, 178),
-    ("b0005", 1.6, 0.25): (97, 63, 187, 54, 251),
-    ("b0005", 1.6, 0.5): (110, 80, 180, 73, 247),
-    ("b0005", 1.6, 0.75): (77, 73, 90, 72, 107),
-    ("b0005", 1.4, 0.25): (176, 105, 312, 87, 408),
-    ("b0005", 1.4, 0.5): (121, 96, 179, 90, 252),
-    ("b0005", 1.4, 0.75): (118, 107, 150, 104, 197),
-    ("b0007", "own", 0.25): (159, 100, 276, 84, 365),
-    ("b0007", "own", 0.5): (103, 87, 139, 83, 188),
-    ("b0007", "own", 0.75): (125, 108, 186, 104, 239),
-    ("b0007", 1.6, 0.25): (115, 73, 217, 62, 292),
-    ("b0007", 1.6, 0.5): (104, 80, 163, 74, 221),
-    ("b0007", 1.6, 0.75): (87, 80, 100, 78, 114),
+    ("b0005", "own", 0.75): (97, 85, 111, 83, 126),
+    ("b0005", 1.6, 0.75): (80, 72, 95, 69, 109),
+    ("b0005", 1.4, 0.5): (141, 109, 192, 95, 245),
+    ("b0005", 1.4, 0.75): (116, 103, 131, 99, 147),
+    ("b0007", "own", 0.5): (118, 101, 144, 92, 171),
+    ("b0007", "own", 0.75): (107, 99, 121, 98, 133),
+    ("b0007", 1.6, 0.5): (96, 80, 124, 74, 155),
+    ("b0007", 1.6, 0.75): (89, 80, 102, 75, 114),
 }
 
 
-def test_the_forecasts_are_those_of_before(cases, forecasts):
+def test_the_forecasts_are_those_of_before(forecasts):
     """Nobody moves a keeper's forecast unknowingly: numbers of this program, not of the source.
 
     Who changes the method or a constant of it looks at the errors and the cover above, on the
-    simulated cells too, and then writes the new numbers here.
+    simulated packs too, and then writes the new numbers here.
     """
     named = [(name, threshold, share) for name, threshold, _ in CASES for share in SHARES]
-    limits = [
-        [forecast.number, *(end for one in forecast.intervals for end in (one.low, one.high))]
-        for forecast in forecasts
-    ]
+    found = {
+        key: (end.number, *(limit for one in end.intervals for limit in (one.low, one.high)))
+        for key, end in zip(named, forecasts, strict=True)
+        if end.state == "forecast"
+    }
 
-    assert len(cases) == len(AS_BEFORE)
-    for key, found in zip(named, limits, strict=True):
-        assert list(AS_BEFORE[key]) == pytest.approx(found, abs=1), key
+    assert set(AS_BEFORE) == set(found)
+    for key, limits in found.items():
+        assert AS_BEFORE[key] == pytest.approx(limits, abs=1), key
 
 
 def test_a_cell_that_never_gets_there_is_not_called_reached(rows):

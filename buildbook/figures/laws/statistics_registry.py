@@ -8,7 +8,7 @@ from collections.abc import Callable
 from typing import Any
 
 from buildbook.figures.laws.law import Law, Quantity
-from buildbook.figures.laws.packs import cycles, fade, forecast, pack_limits
+from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days, pack_limits
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
 GARWOOD = "Garwood 1936, Biometrika 28:437-442"
@@ -60,7 +60,15 @@ PARAMETERS: dict[str, Quantity] = {
     "threshold_ah": Quantity("C_e", "Ah"),
     "end": Quantity("n_e", ""),
     "number_now": Quantity("n", ""),
-    "charge_days": Quantity("d_i", "day"),
+    "history": Quantity("d_i", "day"),
+    "t": Quantity("t", ""),
+    "below": Quantity("P(x)", ""),
+    "chances": Quantity("p", ""),
+    "first": Quantity("x_0", "unit of x"),
+    "last": Quantity("x_1", "unit of x"),
+    "years": Quantity("t", "year"),
+    "loss": Quantity("f_0", "ratio"),
+    "months": Quantity("t_0", "month"),
     "today": Quantity("d", "day"),
     "window_days": Quantity("w", "day"),
 }
@@ -171,24 +179,56 @@ STATISTICS: dict[str, Law] = {
         "C",
         "Ah",
         "four readings or more, numbers ascending",
-        "generalised least squares with a wandering slope; constants set on simulated cells",
-        "level and loss now; old readings count less, steps up after rest carry their own excess",
+        "least squares and marginal likelihood of each shape; the family of shapes is a default",
+        "every shape of a family fitted; each counts by what the readings say of it",
     ),
     "forecast_end_of_life": _law(
         forecast.forecast_end_of_life,
         "n_e",
         "charges",
-        "four readings or more over ten charges or more, one cut-off voltage",
-        NASA,
-        "middle and quantiles of a thousand futures: level, loss, scatter and rests go on",
+        "four readings or more over ten charges or more, under like conditions",
+        "own, held by simulation; " + NASA,
+        "the number by which the capacity is below the share in half of all that may be",
+    ),
+    "student_below": _law(
+        fade.student_below,
+        "P",
+        "",
+        "freedom above 0",
+        "Wallace 1959, Ann. Math. Stat. 30:1121-1123 (from memory)",
+        "a normal quantile that stands for t",
+    ),
+    "below_since": _law(
+        forecast.below_since,
+        "n",
+        "charges",
+        "numbers ascending",
+        "definition",
+        "the first of two or more last readings running that are below",
+    ),
+    "reached_at": _law(
+        forecast.reached_at,
+        "x",
+        "unit of x",
+        "a chance that rises, from above 0 on",
+        "definition; straight lines between steps of an eighth",
+        "where a rising chance reaches a value",
+    ),
+    "rest_loss": _law(
+        forecast_days.rest_loss,
+        "f_r",
+        "ratio",
+        "0 years or more, lithium cells",
+        "growth of the film on the anode, quoted widely",
+        "loss of the first months · √(time over these months)",
     ),
     "forecast_days": _law(
-        forecast.forecast_days,
+        forecast_days.forecast_days,
         "d",
         "day",
-        "three days with charging in a fortnight or more",
-        GARWOOD + "; the sum of the two doubts is common practice, no source",
-        "charges left over the recent rate of charging",
+        "three days with charging in a fortnight or more, or none in half a year",
+        GARWOOD + "; age by the square root of time",
+        "the day by which charging as of late and lying have used the capacity up",
     ),
     "threshold_capacity_ah": _law(
         pack_limits.threshold_capacity_ah,

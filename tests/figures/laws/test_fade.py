@@ -1,99 +1,137 @@
-"""Level, loss, rests and scatter told apart."""
+"""Start, loss and shape of a capacity series, and single readings set aside."""
+
+import math
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from buildbook.figures.laws.packs.fade import fit_fade
-
-
-def likeliest(fade):
-    """The line with the highest likelihood."""
-    return max(fade.lines, key=lambda line: line.log_likelihood)
+from buildbook.figures.laws.packs.fade import fit_fade, student_below
+from buildbook.figures.laws.packs.fade_shapes import Points, Shape, chances, fit_shapes
+from buildbook.figures.laws.statistics.quantiles import t_quantile
+from buildbook.figures.laws.statistics.trend import least_squares
 
 
 def fading(count, *, loss=0.002, scatter=0.002, seed=1):
     """Numbers and capacities of a pack of 1.5 Ah."""
     numbers = np.arange(count, dtype=float)
     noise = scatter * np.random.default_rng(seed).standard_normal(count)
-    return numbers, 1.5 * (1.0 - loss * numbers + noise)
+    return numbers.tolist(), (1.5 * (1.0 - loss * numbers + noise)).tolist()
 
 
-def test_level_and_loss_of_a_straight_fade():
-    """A fifth of a percent a charge, seen fifty times."""
-    fade = fit_fade(*fading(50))
-    line = likeliest(fade)
+def test_the_straight_shape_is_least_squares():
+    """Start, loss and their variances of the first power are those of the ordinary line."""
+    numbers, capacities = fading(30, scatter=0.01)
+    line = least_squares(numbers, capacities)
+    points = Points([number / 29 for number in numbers], capacities, [1] * 30, 0.0)
+    fit = next(one for one in fit_shapes(points) if one.shape == Shape(1.0))
 
-    assert 1.0 - 0.002 * 49 == pytest.approx(line.level * fade.reference_ah / 1.5, abs=0.004)
-    assert 0.002 == pytest.approx(line.loss, rel=0.2)
-    assert 0.002 == pytest.approx(fade.scatter, rel=0.3)
-    assert (49.0, 49.0, 1.0) == (fade.last_number, fade.span, fade.spacing)
-
-
-def test_the_loss_now_is_that_of_late():
-    """A fade that doubles half-way: the loss now is the later one."""
-    numbers, capacities = fading(80)
-    capacities[40:] -= 1.5 * 0.002 * np.arange(40)
-
-    assert 0.004 == pytest.approx(likeliest(fit_fade(numbers, capacities)).loss, rel=0.2)
-
-
-def test_steps_up_are_kept_apart_from_the_level():
-    """Fresh from a rest, the pack's level is what it was before."""
-    numbers, capacities = fading(60)
-    rested = capacities.copy()
-    rested[57:] += 1.5 * 0.04 * np.exp(-np.arange(3) / 5)
-    plain, seen = fit_fade(numbers, capacities), fit_fade(numbers, rested)
-
-    assert () == plain.rests
-    assert 1 == len(seen.rests)
-    assert 0.04 == pytest.approx(seen.rests[0], abs=0.008)
-    assert likeliest(plain).level == pytest.approx(likeliest(seen).level, abs=0.012)
-
-
-def test_few_readings_are_held_against_the_usual_scatter():
-    """Four readings on a line do not prove that there is no scatter."""
-    fade = fit_fade(np.array([0.0, 10.0, 20.0, 30.0]), np.array([2.0, 1.96, 1.92, 1.88]))
-
-    assert 0.003 <= fade.scatter <= 0.005
-
-
-def test_the_doubt_shrinks_with_readings():
-    """Loss known better from more readings over the same charges."""
-    numbers, capacities = fading(61)
-    many, few = fit_fade(numbers, capacities), fit_fade(numbers[::12], capacities[::12])
-
-    assert likeliest(many).loss_variance < likeliest(few).loss_variance
-
-
-def test_a_long_record_costs_no_more_than_its_last_part():
-    """Only the last 150 readings enter."""
-    fade = fit_fade(*fading(400, loss=0.0005))
-
-    assert 149.0 == fade.span
+    assert line.intercept == pytest.approx(fit.start, rel=1e-9)
+    assert -29 * line.slope == pytest.approx(fit.loss, rel=1e-9)
+    assert line.residual_sd**2 * 28 == pytest.approx(fit.squares, rel=1e-9)
+    assert line.slope_se * 29 == pytest.approx(
+        line.residual_sd * math.sqrt(fit.loss_variance), rel=1e-9
+    )
 
 
 @pytest.mark.parametrize(
-    ("own", "least"),
-    [(0.004, True), (0.0, False)],
-    ids=["each reading for itself", "from reading to reading"],
+    ("shape", "places"),
+    [
+        (Shape(0.5), {0.25: 0.5, 1.0: 1.0, 4.0: 2.0}),
+        (Shape(1.0), {0.25: 0.25, 2.0: 2.0}),
+        (Shape(1.0, 0.5, 3.0), {0.5: 0.25, 1.0: 1.0, 2.0: 2.5}),
+        (Shape(1.0, 0.5, 1 / 3), {0.5: 0.75, 1.0: 1.0, 2.0: 1.5}),
+    ],
 )
-def test_the_likelihood_tells_scatter_from_waves(own, least):
-    """Readings that scatter apart favour the least wave, readings that roll a larger one."""
+def test_shapes_go_on_beyond_the_record(shape, places):
+    """A root, a line, a line that bends half-way to three times and to a third of its pace."""
+    for place, gone in places.items():
+        assert gone == pytest.approx(shape.at(place), rel=1e-12)
+
+
+def test_the_family_is_one_whole_before_any_reading():
+    """The weights of all shapes sum to one; so do the chances after readings."""
+    numbers, capacities = fading(40)
+    fits = fit_shapes(Points([n / 39 for n in numbers], capacities, [1] * 40, 0.0))
+
+    assert 1.0 == pytest.approx(sum(fit.weight for fit in fits))
+    assert 1.0 == pytest.approx(sum(chances(fits, 38.0, 1e-6)))
+
+
+@pytest.mark.parametrize(
+    ("true", "near"),
+    [
+        (lambda u: math.sqrt(u), lambda shape: shape.power < 0.65),
+        (lambda u: u if u < 0.5 else 0.5 + 4 * (u - 0.5), lambda shape: shape.bend > 2.5),
+        (lambda u: u if u < 0.3 else 0.3 + (u - 0.3) / 4, lambda shape: shape.bend < 0.4),
+    ],
+    ids=["root", "knee", "two phases"],
+)
+def test_readings_tell_the_shape(true, near):
+    """Over 200 readings with 0.5 % scatter most of the chance is with shapes like the true one."""
+    rng = np.random.default_rng(3)
+    seen = [2.0 * (1 - 0.15 * true(n / 199) + 0.005 * rng.standard_normal()) for n in range(200)]
+    fade = fit_fade(list(range(200)), seen)
+
+    assert sum(one.chance for one in fade.shapes if near(one.shape)) > 0.8
+
+
+def test_many_readings_tell_the_same_taken_together():
+    """600 readings in 60 groups: the line, its doubt and the scatter are those of all of them."""
+    numbers, capacities = fading(600, loss=0.0003, scatter=0.01)
+    fade, line = fit_fade(numbers, capacities), least_squares(numbers, capacities)
+
+    assert line.residual_sd / 1.5 == pytest.approx(fade.scatter, rel=0.04)
+    assert -line.slope * 599 / fade.reference_ah == pytest.approx(fade.likeliest.loss, rel=0.1)
+
+
+def test_single_readings_far_off_are_set_aside():
+    """Two of twenty are a tenth too low and too high."""
+    numbers, capacities = fading(20)
+    capacities[7] *= 0.9
+    capacities[13] *= 1.1
+
+    plain, odd = fit_fade(*fading(20)), fit_fade(numbers, capacities)
+
+    assert (0, 2) == (plain.set_aside, odd.set_aside)
+    assert plain.likeliest.loss == pytest.approx(odd.likeliest.loss, rel=0.05)
+
+
+def test_of_five_readings_none_is_far_off():
+    """With so few nobody knows which one is wrong."""
+    assert 0 == fit_fade([0, 1, 2, 3, 4], [1.0, 1.0, 0.5, 1.0, 1.0]).set_aside
+
+
+def test_what_hangs_together_counts_for_less():
+    """Readings that roll for some charges say less of the line than ones that scatter alone."""
     rng = np.random.default_rng(8)
     rolling = np.zeros(120)
     for at in range(1, 120):
-        rolling[at] = np.exp(-1 / 6) * rolling[at - 1] + 0.004 * rng.standard_normal()
+        rolling[at] = 0.85 * rolling[at - 1] + 0.004 * rng.standard_normal()
     numbers, straight = fading(120, scatter=0.0)
-    noise = own * rng.standard_normal(120) if own else rolling
-    fade = fit_fade(numbers, straight + 1.5 * noise)
-    waves = sorted(line.wave for line in fade.lines)
+    alone = fit_fade(*fading(120, scatter=0.0076))
+    rolled = fit_fade(numbers, (np.array(straight) + 1.5 * rolling).tolist())
 
-    assert least == (likeliest(fade).wave == waves[0])
+    assert alone.freedom > 90
+    assert rolled.freedom < 40
+    assert alone.wander < 0.05
+    assert 0.2 < rolled.wander < 0.5
+    assert rolled.wave > 0.003
 
 
-def test_uneven_readings_on_a_line_do_not_scatter():
-    """Nothing but the usual scatter that few readings are held against: 5, 4 of 10 parts."""
-    numbers = np.array([0.0, 1.0, 10.0, 12.0, 30.0, 33.0, 60.0, 90.0])
-    fade = fit_fade(numbers, 2.0 - 0.004 * numbers)
+def test_no_scatter_is_the_finest_that_a_charger_shows():
+    """Readings on a line prove no more than two parts in a thousand."""
+    assert 0.002 == pytest.approx(fit_fade(*fading(20, scatter=0.0)).scatter, rel=1e-6)
 
-    assert 0.005 * (4 / 10) ** 0.5 == pytest.approx(fade.scatter, rel=1e-6)
+
+@given(st.floats(1.0, 200.0), st.sampled_from([0.025, 0.1, 0.3, 0.5, 0.9, 0.975]))
+def test_student_is_near_the_exact_one(freedom, share):
+    """Held against the exact quantiles."""
+    assert share == pytest.approx(student_below(t_quantile(share, freedom), freedom), abs=0.012)
+
+
+def test_three_readings_are_no_series():
+    """It says how many there are."""
+    with pytest.raises(ValueError, match=r"^need four readings, got 3$"):
+        fit_fade([0, 1, 2], [1.0, 0.9, 0.8])

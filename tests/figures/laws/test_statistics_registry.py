@@ -4,11 +4,23 @@ import inspect
 
 import pytest
 
-from buildbook.figures.laws.packs import cycles, fade, forecast, pack_limits
+from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days, pack_limits
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 from buildbook.figures.laws.statistics_registry import PARAMETERS, STATISTICS
 
-MODULES = (counts, cycles, drift, fade, forecast, odd_one, pack_limits, quantiles, robust, trend)
+MODULES = (
+    counts,
+    cycles,
+    drift,
+    fade,
+    forecast,
+    forecast_days,
+    odd_one,
+    pack_limits,
+    quantiles,
+    robust,
+    trend,
+)
 
 
 def test_every_public_function_is_registered_under_its_own_name():

@@ -15,23 +15,29 @@ from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.report.figure import Figure, Input
 
 if TYPE_CHECKING:
     from buildbook.figures.laws.packs.forecast import EndOfLife
+    from buildbook.figures.laws.packs.forecast_days import DayForecast
 
 LEVEL, WIDE = 0.8, 0.95
 NUMBER = by_method(
-    "level and loss a charge as of now, carried on in a thousand drawn futures; the middle one of "
-    "the numbers from which the capacity stays below the share of the rated one",
-    "own, checked on the battery set of Saha and Goebel 2007",
+    "each shape that a fade may have, carried on with its doubt and counted by what the readings "
+    "say of it; the middle one of the numbers from which the capacity stays below the share of the "
+    "rated one",
+    "own, held by simulated packs and by the battery set of Saha and Goebel 2007",
     "forecast_end_of_life",
 )
 DAY = by_method(
-    "charges left over the rate of charging of the last 180 days, both with their doubt",
-    "Garwood 1936 for the rate",
+    "charging as of the last 180 days and age together, each with its doubt; what lying takes goes "
+    "with the square root of time",
+    "Garwood 1936 for the rate; growth of the film on the anode, quoted widely, for age",
     "forecast_days",
 )
+UNFORESEEN = "a pack that quickens after its last measurement is foreseen by nobody"
+PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
 
 def pack_end_of_life(part: Part) -> Iterator[Said]:
@@ -40,25 +46,49 @@ def pack_end_of_life(part: Part) -> Iterator[Said]:
 
 
 def pack_end_of_life_date(part: Part) -> Iterator[Said]:
-    """The same as a day, by the recent rate of charging."""
+    """The same as a day, by the recent rate of charging and by age."""
     yield attempt("pack_end_of_life_date", None, _date, part)
 
 
-def _inputs(part: Part) -> tuple[Input, ...]:
+def _inputs(part: Part, found: EndOfLife) -> tuple[Input, ...]:
     done = part.item.capacities
     return (
         measured("measured capacities", len(done), "count", done[-1].place),
         measured("last measured capacity", done[-1].measured_ah, "Ah", done[-1].place),
         rated_capacity(part.item),
         end_of_life(part.keeper),
+        *_assumed(found),
     )
+
+
+def _assumed(found: EndOfLife) -> Iterator[Input]:
+    """What nobody measured: its range, and its share of the interval."""
+    if found.state != "forecast":
+        return
+    yield Input(
+        name="shape of the fade",
+        value=f"a power of {LEAST_POWER:g} to {MOST_POWER:g} of the charges, or one bend by up to "
+        f"{MOST_BEND:g} times; {found.shape_share * 100:.0f} % of the interval",
+        unit="",
+        basis="default",
+        note="common practice, no source",
+    )
+    if found.wander > 0.0:
+        yield Input(
+            name="pace of the fade to come",
+            value=f"as now, give or take {found.wander * 100:.0f} %; "
+            f"{found.pace_share * 100:.0f} % of the interval",
+            unit="",
+            basis="default",
+            note=PACE_DEFAULT,
+        )
 
 
 @lru_cache(maxsize=1)
 def _worked_out(
     numbers: tuple[float, ...], measured_ah: tuple[float, ...], threshold_ah: float
 ) -> EndOfLife:
-    """One forecast of thousands of draws serves both figures of a pack."""
+    """One forecast serves both figures of a pack."""
     from buildbook.figures.laws.packs.forecast import forecast_end_of_life
 
     return forecast_end_of_life(
@@ -100,8 +130,7 @@ def _number(part: Part) -> Figure:
         low=narrow.low,
         high=narrow.high,
         level=narrow.level,
-        basis="fitted",
-        inputs=_inputs(part),
+        inputs=_inputs(part, found),
         verdict="; ".join(told) or None,
         other={
             "low at 95 %": wide.low,
@@ -111,13 +140,14 @@ def _number(part: Part) -> Figure:
         notes=(
             f"{counted} since the first are counted; each capacity is taken to be to one "
             "cut-off voltage",
+            *((UNFORESEEN,) if found.state == "forecast" else ()),
             *aside,
         ),
     )
 
 
 def _date(part: Part) -> Figure:
-    from buildbook.figures.laws.packs.forecast import forecast_days
+    from buildbook.figures.laws.packs.forecast_days import History, forecast_days
 
     found, item = _forecast(part), part.item
     numbers, counted = numbered(item.capacities)
@@ -127,14 +157,21 @@ def _date(part: Part) -> Figure:
     else:
         days = [one.on.toordinal() for one in item.capacities]
         now = numbers[-1]
-    today = part.hangar.as_of
-    ahead = forecast_days(
-        found, number_now=now, charge_days=days, today=today.toordinal(), level=LEVEL
+    born = min(day for day in (item.born, item.capacities[0].on) if day is not None)
+    history = History(
+        numbers=numbers,
+        capacities_ah=[one.measured_ah for one in item.capacities],
+        reading_days=[one.on.toordinal() for one in item.capacities],
+        born=born.toordinal(),
+        charge_days=days,
     )
+    today = part.hangar.as_of
+    ahead = forecast_days(found, history, number_now=now, today=today.toordinal(), level=LEVEL)
+    place = item.capacities[-1].place
     if ahead.state == "reached":
-        raise Lacking("reached already: see the number of charges", item.capacities[-1].place)
+        raise Lacking("reached already: see the number of charges", place)
     if ahead.days is None or ahead.low_days is None or ahead.high_days is None:
-        raise Lacking(f"too early to say: {ahead.reason}", item.item.place())
+        raise Lacking(f"too early to say: {_why(ahead, today)}", item.item.place())
     figure = given_value(
         "pack_end_of_life_date",
         ahead.days,
@@ -143,12 +180,8 @@ def _date(part: Part) -> Figure:
         low=ahead.low_days,
         high=ahead.high_days,
         level=LEVEL,
-        basis="fitted",
-        inputs=(
-            *_inputs(part),
-            measured("charges a day of late", ahead.charges_a_day or 0.0, "ratio", part.last_place),
-        ),
-        notes=("counted in days from the day of the record",),
+        inputs=(*_inputs(part, found), *_days_inputs(part, ahead, born)),
+        notes=("counted in days from the day of the record", UNFORESEEN),
     )
     return msgspec.structs.replace(
         figure,
@@ -156,6 +189,35 @@ def _date(part: Part) -> Figure:
         low_day=_after(today, ahead.low_days),
         high_day=_after(today, ahead.high_days),
     )
+
+
+def _days_inputs(part: Part, ahead: DayForecast, born: datetime.date) -> Iterator[Input]:
+    from buildbook.figures.laws.packs.forecast_days import REST_LOSS, REST_LOSS_MONTHS
+
+    yield measured("charges a day of late", ahead.charges_a_day or 0.0, "ratio", part.last_place)
+    yield Input(
+        name="first day of its age",
+        value=born.isoformat(),
+        unit="",
+        basis="spec" if born == part.item.born else "default",
+        place=part.item.item.place(),
+    )
+    yield Input(
+        name="capacity lost by lying",
+        value=f"{REST_LOSS * 100:g} % in {REST_LOSS_MONTHS:g} months, as the root of time; half to "
+        "twice as much",
+        unit="",
+        basis="default",
+        note="growth of the film on the anode, quoted widely; range common practice, no source",
+    )
+
+
+def _why(ahead: DayForecast, today: datetime.date) -> str:
+    """The reason, with the days between which it may be where these are known."""
+    if ahead.low_days is None or ahead.high_days is None:
+        return ahead.reason
+    low, high = _after(today, ahead.low_days), _after(today, ahead.high_days)
+    return f"{ahead.reason}, {low} to {high}"
 
 
 def _after(day: datetime.date, days: float) -> datetime.date | None:
@@ -181,8 +243,8 @@ FIGURES = (
     FigureSpec(
         name="pack_end_of_life_date",
         title="End of life, as a day",
-        line="At the rate of charging so far.",
-        about="The same as a day, by the recent rate of charging.",
+        line="By charging as of late, and by age.",
+        about="The same as a day, by charging as of late and by age.",
         topic="Energy",
         unit="count",
         shown="public",

@@ -1,177 +1,223 @@
-"""How fast a pack fades now: level and slope of its capacity, rests and scatter told apart.
+"""What the measured capacities of a pack say of its capacity at any charge, without numpy.
 
-The slope of a real fade curve wanders, so old readings count for less: going back from the
-last reading, the line may bend as an integrated random walk. A rest gives capacity back for
-some charges: every step up that scatter does not explain may carry a decaying excess of its
-own. What is left is scatter, partly correlated from charge to charge. All of that is one
-covariance, and level and slope follow by generalised least squares.
+Single readings far off their neighbours are set aside. Every shape of `fade_shapes` is fitted and
+weighed by the readings. Where neighbouring readings are off to the same side, as after rests,
+they count as fewer, and the pace of the fade is taken to wander by as much as that tells.
 """
-
-from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cached_property
+from itertools import pairwise
 
 import msgspec
-import numpy as np
-from numpy.typing import NDArray
 
 from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.packs.fade_shapes import Points, Shape, chances, fit_shapes
 
-Floats = NDArray[np.float64]
-
-# Readings older than this many say nothing more about the slope now.
-MOST_READINGS = 150
-# What packs lose a charge, as a share of capacity: 20 % in about 105 charges, within a factor
-# of two for two packs in three. Common practice, no source; it matters while little is known.
-USUAL_FADE = 0.0019
-USUAL_FADE_LOG_SD = 0.8
-# Standard deviation of the logarithm of the slope after one charge, growing with the root.
-WANDER = 0.12
-# Scatter of a capacity reading, as a share: a floor, and what few readings are held against.
-SCATTER_FLOOR = 0.001
-SCATTER_USUAL = 0.005
-_SCATTER_USUAL_WEIGHT = 4
-# A rise is taken for a rest above this share and this many times the scatter.
-REST_LEAST = 0.006
-REST_OVER_SCATTER = 4.0
-# Half of the excess of a rest goes quickly, half slowly: decay in charges.
-REST_DECAYS = (3.0, 10.0)
-WAVE_DECAY = 6.0
-_WAVE_OVER_SCATTER = (0.5, 1.5, 3.0, 6.0)
+MOST_POINTS = 60
+"""More readings are taken together in so many groups: they tell the same, and it stays quick."""
+FINEST_SCATTER = 0.002
+"""A charger shows no less, as a share of capacity. Common practice, no source."""
+WANDER_OF_CORRELATION = 0.5
+"""Pace of the fade to come, as a share of itself, for each 1 of correlation between neighbours."""
+OFF_LEAST, OFF_SCATTERS = 0.02, 3.5
+_COUNTED = 0.998  # of all chances; shapes beyond are left out
 
 
-class LineNow(msgspec.Struct, frozen=True):
-    """One reading of the data: level and loss per charge at the last reading."""
+class ShapeNow(msgspec.Struct, frozen=True):
+    """One shape that the readings allow, as shares of the reference capacity."""
 
-    level: float  # share of the reference capacity, without the excess of rests
-    loss: float  # share a charge, positive when fading
-    level_variance: float
-    loss_variance: float
+    chance: float
+    shape: Shape
+    start: float
+    loss: float  # over the whole record
+    start_variance: float
     covariance: float
-    wave: float  # standard deviation of the correlated scatter
-    log_likelihood: float
+    loss_variance: float
 
 
-class Fade(msgspec.Struct, frozen=True):
-    """A capacity series read as level, loss, rests and scatter; shares of `reference_ah`."""
+class Fade(msgspec.Struct, frozen=True, dict=True):
+    """A series of capacities read as a start, a loss and a shape, each with its doubt.
+
+    scatter, wave: standard deviations, as shares of the reference capacity, of a reading and of
+    what comes and goes with it over some charges. wander: of the pace to come, as a share of it.
+    """
 
     reference_ah: float
+    first_number: float
     last_number: float
-    last_reading: float
-    span: float  # charges between the first and the last reading used
-    spacing: float  # median distance of readings, in charges
     scatter: float
-    lines: tuple[LineNow, ...]  # one for each amount of correlated scatter tried
-    rests: tuple[float, ...]  # sizes of the steps up
-    set_aside: int  # single low readings left out
+    wave: float
+    wander: float
+    freedom: float
+    shapes: tuple[ShapeNow, ...]
+    readings: int
+    set_aside: int
+
+    @cached_property
+    def likeliest(self) -> ShapeNow:
+        """The shape with the greatest chance."""
+        return max(self.shapes, key=lambda one: one.chance)
+
+    def below(self, number: float, threshold: float, *, steady: bool = False) -> float:
+        """The chance that the capacity at a charge number is below a share of the reference.
+
+        steady: as if the pace to come were known. Source: mixture of Student's distributions,
+        Box and Tiao 1973 (memory).
+        """
+        place = (number - self.first_number) / (self.last_number - self.first_number)
+        wander = 0.0 if steady else self.wander
+        return sum(one.chance * _below(one, place, threshold, wander, self) for one in self.shapes)
+
+
+def _below(one: ShapeNow, place: float, threshold: float, wander: float, fade: Fade) -> float:
+    gone = one.shape.at(max(place, 0.0))
+    level = one.start - one.loss * gone + fade.wave
+    variance = one.start_variance - gone * (2.0 * one.covariance - gone * one.loss_variance)
+    variance += fade.wave**2
+    if place > 1.0:
+        variance += (wander * one.loss * (gone - 1.0)) ** 2
+    return student_below((threshold - level) / math.sqrt(variance), fade.freedom)
 
 
 @finite_only
-def fit_fade(numbers: Floats, capacities_ah: Floats) -> Fade:
-    """Level and loss per charge now, from n >= 4 readings.
+def student_below(t: float, freedom: float) -> float:
+    """Share of Student's distribution below t, to within about 0.003 from one degree of freedom on.
 
-    numbers: ascending charge numbers; capacities_ah: Ah, above 0. Source: generalised least
-    squares (Aitken 1935) with an integrated Wiener process for the bend (Wahba 1978), both
-    from memory; the constants are set on simulated cells.
+    freedom: above 0. Source: Wallace 1959, Ann. Math. Stat. 30:1121-1123 (memory).
     """
-    reference = float(np.median(capacities_ah[: min(5, len(capacities_ah))]))
-    x, y = _merged(numbers, capacities_ah / reference)
-    x, y = x[-MOST_READINGS:], y[-MOST_READINGS:]
-    kept = _not_single_lows(x, y)
-    set_aside = int(np.sum(~kept))
-    x, y = x[kept], y[kept]
-    scatter = _scatter(x, y)
-    step = np.diff(y)
-    risen = np.flatnonzero(step > max(REST_LEAST, REST_OVER_SCATTER * scatter)) + 1
-    rests = [(float(x[at]), float(step[at - 1])) for at in risen]
-    fixed = _bend_and_rests(x, WANDER * _usual_or_seen_loss(x, y), rests)
-    lines = [_line_now(x, y, fixed, scatter, wave * scatter) for wave in _WAVE_OVER_SCATTER]
+    normal = math.sqrt(freedom * math.log1p(t * t / freedom))
+    normal *= (8.0 * freedom + 1.0) / (8.0 * freedom + 3.0)
+    return 0.5 * math.erfc(-math.copysign(normal, t) / math.sqrt(2.0))
+
+
+@finite_only
+def fit_fade(numbers: Sequence[float], capacities_ah: Sequence[float]) -> Fade:
+    """Start, loss and shape of a series, from four or more readings at different numbers.
+
+    numbers: ascending charge numbers; capacities_ah: as many, in Ah, above 0. Source: least
+    squares and marginal likelihood of each shape; a correlation r between neighbours divides the
+    number of readings by (1 + r)/(1 - r) (Bartlett 1935, memory); the rest is ours, held by
+    simulation. ValueError: 'need four readings, got N'.
+    """
+    reference = _median(capacities_ah[:5])
+    x, y = _merged(numbers, [value / reference for value in capacities_ah])
+    kept = _plausible(x, y)
+    aside = len(x) - sum(kept)
+    x = [number for number, fine in zip(x, kept, strict=True) if fine]
+    y = [value for value, fine in zip(y, kept, strict=True) if fine]
+    count = len(x)
+    if count < 4:
+        raise ValueError(f"need four readings, got {count}")
+    span = x[-1] - x[0]
+    places = [(number - x[0]) / span for number in x]
+    fits = fit_shapes(_grouped(places, y))
+    best = min(fits, key=lambda one: one.squares)
+    off = [
+        value - best.start + best.loss * best.shape.at(place)
+        for place, value in zip(places, y, strict=True)
+    ]
+    floor = count * FINEST_SCATTER**2
+    together = sum(one * other for one, other in pairwise(off)) / (best.squares + floor)
+    correlation = min(max(together - 1.0 / math.sqrt(count), 0.0), 0.95)
+    fewer = (1.0 + correlation) / (1.0 - correlation)
+    independent = max(count / fewer, 3.0)
+    freedom = independent - 2.0
+    counted = sorted(zip(chances(fits, freedom, floor), fits, strict=True), key=lambda one: -one[0])
+    shapes, total = [], 0.0
+    for chance, fit in counted:
+        variance = (fit.squares + floor) / count * independent / freedom * fewer
+        shapes.append(
+            ShapeNow(
+                chance=chance,
+                shape=fit.shape,
+                start=fit.start,
+                loss=fit.loss,
+                start_variance=fit.start_variance * variance,
+                covariance=fit.covariance * variance,
+                loss_variance=fit.loss_variance * variance,
+            )
+        )
+        total += chance
+        if total > _COUNTED:
+            break
     return Fade(
         reference_ah=reference,
-        last_number=float(x[-1]),
-        last_reading=float(y[-1]),
-        span=float(x[-1] - x[0]),
-        spacing=float(np.median(np.diff(x))),
-        scatter=scatter,
-        lines=tuple(lines),
-        rests=tuple(size for _, size in rests),
-        set_aside=set_aside,
+        first_number=x[0],
+        last_number=x[-1],
+        scatter=math.sqrt((best.squares + floor) / count),
+        wave=math.sqrt(correlation * best.squares / count),
+        wander=WANDER_OF_CORRELATION * correlation,
+        freedom=freedom,
+        shapes=tuple(msgspec.structs.replace(one, chance=one.chance / total) for one in shapes),
+        readings=len(capacities_ah),
+        set_aside=aside,
     )
 
 
-def _merged(x: Floats, y: Floats) -> tuple[Floats, Floats]:
+def _median(values: Sequence[float]) -> float:
+    """The middle of one or more values, or the mean of the two in the middle."""
+    ordered = sorted(values)
+    half = len(ordered) // 2
+    return ordered[half] if len(ordered) % 2 else 0.5 * (ordered[half - 1] + ordered[half])
+
+
+def _merged(numbers: Sequence[float], shares: Sequence[float]) -> tuple[list[float], list[float]]:
     """Readings at the same number as one, by their median."""
-    single = np.unique(x)
-    if len(single) == len(x):
-        return x, y
-    return single, np.array([np.median(y[x == at]) for at in single])
+    at: dict[float, list[float]] = {}
+    for number, share in zip(numbers, shares, strict=True):
+        at.setdefault(float(number), []).append(share)
+    return list(at), [_median(values) for values in at.values()]
 
 
-def _not_single_lows(x: Floats, y: Floats) -> NDArray[np.bool_]:
-    """False for a reading far below both its neighbours: a discharge that ended early."""
-    kept = np.ones(len(x), dtype=np.bool_)
-    if len(x) >= 5:
-        limit = max(0.04, 8.0 * _scatter(x, y))
-        kept[1:-1] = y[1:-1] > np.minimum(y[:-2], y[2:]) - limit
-    return kept
+def _plausible(x: Sequence[float], y: Sequence[float]) -> list[bool]:
+    """False for a reading far off its neighbours: a discharge that ended early, a slip.
 
-
-def _scatter(x: Floats, y: Floats) -> float:
-    """Scatter of single readings, from each one's distance to the line through its neighbours."""
-    near = (x[2:] - x[1:-1]) / (x[2:] - x[:-2])
-    off = y[1:-1] - (near * y[:-2] + (1.0 - near) * y[2:])
-    off = off / np.sqrt(1.0 + near**2 + (1.0 - near) ** 2)
-    seen = float(np.median(np.abs(off))) / 0.6745 if len(off) else 0.0
-    count, usual = len(off), _SCATTER_USUAL_WEIGHT
-    blend = (count * seen**2 + usual * SCATTER_USUAL**2) / (count + usual)
-    return max(math.sqrt(blend), SCATTER_FLOOR)
-
-
-def _usual_or_seen_loss(x: Floats, y: Floats) -> float:
-    """Rough loss a charge for the size of the bend: Theil-Sen, held to the usual while few."""
-    first, second = np.triu_indices(len(x), k=1)
-    seen = -float(np.median((y[second] - y[first]) / (x[second] - x[first])))
-    seen = min(max(seen, 0.0004), 0.008)
+    x: ascending; y: as many, as shares of the first. With fewer than six readings none is far
+    off. Source: running median (Tukey 1977, memory) of what a Theil-Sen line leaves.
+    """
     count = len(x)
-    return math.exp((count * math.log(seen) + 10.0 * math.log(USUAL_FADE)) / (count + 10.0))
-
-
-def _bend_and_rests(x: Floats, wander: float, rests: Sequence[tuple[float, float]]) -> Floats:
-    """Covariance of what is not scatter, anchored at the last reading."""
-    back = x[-1] - x
-    small = np.minimum(back[:, None], back[None, :])
-    large = np.maximum(back[:, None], back[None, :])
-    cov: Floats = wander**2 * small**2 * (3.0 * large - small) / 6.0
-    for at, size in rests:
-        for decay in REST_DECAYS:
-            excess = np.where(x >= at, np.exp(-np.maximum(x - at, 0.0) / decay), 0.0)
-            cov += size**2 * np.outer(excess, excess)
-    return cov
-
-
-def _line_now(x: Floats, y: Floats, fixed: Floats, scatter: float, wave: float) -> LineNow:
-    """Generalised least squares of level and loss for one amount of correlated scatter."""
-    cov = fixed + wave**2 * np.exp(-np.abs(x[:, None] - x[None, :]) / WAVE_DECAY)
-    cov[np.diag_indices(len(x))] += scatter**2
-    root = np.linalg.cholesky(cov)
-    columns = np.column_stack([np.ones_like(x), x[-1] - x, y])
-    white = np.linalg.solve(root, columns)
-    design, seen = white[:, :2], white[:, 2]
-    normal = design.T @ design
-    inverse = np.linalg.inv(normal)
-    level, loss = inverse @ (design.T @ seen)
-    rests = seen - design @ np.array([level, loss])
-    squares = float(rests @ rests)
-    # The scatter is itself only estimated: scaled by what is left, held to 1 while few.
-    scale = max((squares + 4.0) / (len(x) + 2.0), 0.5)
-    likelihood = -float(np.sum(np.log(np.diag(root)))) - 0.5 * squares
-    return LineNow(
-        level=float(level),
-        loss=float(loss),
-        level_variance=float(inverse[0, 0]) * scale,
-        loss_variance=float(inverse[1, 1]) * scale,
-        covariance=float(inverse[0, 1]) * scale,
-        wave=wave,
-        log_likelihood=likelihood - 0.5 * float(np.linalg.slogdet(normal)[1]),
+    if count < 6:
+        return [True] * count
+    groups = min(count, 40)
+    bounds = [(group * count // groups, (group + 1) * count // groups) for group in range(groups)]
+    slope = _pair_slope(
+        [_median(x[low:high]) for low, high in bounds],
+        [_median(y[low:high]) for low, high in bounds],
     )
+    level = [value - slope * number for number, value in zip(x, y, strict=True)]
+    half = 3 if count >= 12 else 2
+    off = [
+        abs(value - _median(level[max(0, at - half) : at + half + 1]))
+        for at, value in enumerate(level)
+    ]
+    # 1.15: a running median follows each reading a little.
+    limit = max(OFF_LEAST, OFF_SCATTERS * 1.15 * 1.4826 * _median(off))
+    return [each <= limit for each in off]
+
+
+def _pair_slope(x: Sequence[float], y: Sequence[float]) -> float:
+    """The median slope of all pairs (Theil-Sen); x ascending, all different."""
+    return _median(
+        [
+            (y[later] - y[first]) / (x[later] - x[first])
+            for first in range(len(x))
+            for later in range(first + 1, len(x))
+        ]
+    )
+
+
+def _grouped(places: Sequence[float], shares: Sequence[float]) -> Points:
+    count = len(places)
+    if count <= MOST_POINTS:
+        return Points(places, shares, [1] * count, 0.0)
+    at, value, counts, within = [], [], [], 0.0
+    for group in range(MOST_POINTS):
+        low, high = group * count // MOST_POINTS, (group + 1) * count // MOST_POINTS
+        mean = sum(shares[low:high]) / (high - low)
+        at.append(sum(places[low:high]) / (high - low))
+        value.append(mean)
+        counts.append(high - low)
+        within += sum((share - mean) ** 2 for share in shares[low:high])
+    return Points(at, value, counts, within)

@@ -1,62 +1,31 @@
 """When a pack will stay below a share of its capacity for good, and how sure that is.
 
-Method, in words that a builder can argue with: level and loss per charge now come from `fade`.
-The loss is held against what packs do in general, which matters while little is known. Then a
-thousand futures are drawn from a fixed seed: the loss wanders on, drawn slowly
-towards the usual, while scatter and rests go on as seen. In each future the number after the
-last reading at or above the threshold is noted. The middle of these is the forecast and their
-quantiles are the interval. The constants were set on simulated cells and then held against
-published ones.
+Method, in words that a builder can argue with: every shape that a fade may have (`fade_shapes`)
+is carried on, each with the doubt of its own fit, and counts as much as the readings say. Nothing
+is assumed about how long packs live. Where the answer may lie too far apart, or no end is in
+sight, it is too early to say. A change of pace after the last reading is foreseen by nobody.
+Plain floats: `due` may use this module.
 """
 
-from __future__ import annotations
-
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from itertools import pairwise
 from typing import Literal
 
 import msgspec
-import numpy as np
-from numpy.typing import NDArray
 
 from buildbook.basis.amounts import count
 from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.packs.fade import (
-    SCATTER_USUAL,
-    USUAL_FADE,
-    USUAL_FADE_LOG_SD,
-    WANDER,
-    WAVE_DECAY,
-    Fade,
-    fit_fade,
-)
-from buildbook.figures.laws.statistics.counts import event_limits
-from buildbook.figures.laws.statistics.trend import below_for_good
+from buildbook.figures.laws.packs.fade import Fade, fit_fade
 
-Floats = NDArray[np.float64]
 State = Literal["forecast", "reached", "too early"]
 
 LEAST_READINGS = 4
 LEAST_SPAN = 10.0  # charges between the first and the last reading
-WIDEST = 5.0  # ratio of the 80 % limits beyond which a number would say nothing
-HORIZON = 1_000  # charges ahead
-DRAWS = 1_000
-# In the long run a pack's loss is drawn towards a mean of its own and the usual, a little higher
-# since fade tends to quicken, and different from pack to pack; in charges and on the log scale.
-PULL_CHARGES = 100.0
-USUAL_SHARE = 0.6
-QUICKENING = 0.25
-LONG_RUN_LOG_SD = 0.5
-# What a rest gives back where none was seen, how much more or less than seen, decay in charges.
-REST_USUAL = 0.012
-REST_SIZE_LOG_SD = 0.5
-REST_DECAY = 7.0
-# Readings closer than this are a record of every charge; wider ones are checks now and then.
-DENSE_SPACING = 3.0
-_STEP = 4.0
-_WINDOW = 130
-_BEFORE = 20.0
-_SEED = 20_071
+WIDEST = 2.5  # late over early 80 % limit, since the first reading, beyond which nothing is told
+SURELY = 0.9  # chance that the capacity is below now from which the end is reached
+_GRID = 1.12
+_FARTHEST = 64.0  # times the record
 
 
 class LifeInterval(msgspec.Struct, frozen=True):
@@ -68,29 +37,24 @@ class LifeInterval(msgspec.Struct, frozen=True):
 
 
 class EndOfLife(msgspec.Struct, frozen=True):
-    """A forecast of the number from which the capacity stays below a threshold."""
+    """A forecast of the number from which the capacity stays below a threshold.
+
+    shape_share, pace_share: of the 80 % interval, how much is there only because the shape of the
+    fade is not known, and because its pace may wander; 0 where nothing is forecast.
+    """
 
     state: State
     reason: str  # why it is too early, else ""
     threshold_ah: float
     number: float | None  # counted as the readings were; None when it is too early
     intervals: tuple[LifeInterval, ...]  # one for each level asked for
-    capacity_now_ah: float | None  # without the excess of a rest
+    capacity_now_ah: float | None  # without what comes and goes
     loss_now_ah: float | None  # a charge
     readings: int
     set_aside: int
-
-
-class DayForecast(msgspec.Struct, frozen=True):
-    """A number of charges turned into days from today."""
-
-    state: State
-    reason: str
-    days: float | None
-    low_days: float | None
-    high_days: float | None
-    level: float
-    charges_a_day: float | None
+    wander: float = 0.0  # of the pace to come, as a share of it
+    shape_share: float = 0.0
+    pace_share: float = 0.0
 
 
 @finite_only
@@ -104,251 +68,155 @@ def forecast_end_of_life(
     """The charge number from which capacity stays below `threshold_ah` for good.
 
     numbers: charge or discharge numbers, ascending, uneven steps welcome; capacities_ah: as many,
-    above 0, all to the same cut-off voltage; levels: each between 0 and 1. Where readings lie more
-    than three charges apart, usual rests and scatter stand in for those not seen. Source: none
-    published as a whole, parts in `fade`; checked on the NASA battery set and simulated cells.
+    above 0, under like conditions; levels: each between 0 and 1. Source: none published as a
+    whole, parts in `fade`; held by simulation and by the NASA battery set.
     ValueError: 'numbers and capacities differ in length, N and M', 'capacities must be above
     0 Ah', 'numbers must ascend', 'threshold must be above 0 Ah, got X', 'level must be between 0
     and 1, got X'.
     """
-    x, y = _checked(numbers, capacities_ah, threshold_ah, levels)
-    if len(x) < LEAST_READINGS:
-        return _too_early(
-            threshold_ah, len(x), f"{count('reading', len(x))}, {LEAST_READINGS} are needed"
-        )
-    different = len(np.unique(x))
-    if different < LEAST_READINGS:
-        few = f"{count('charge number', different)} with readings, {LEAST_READINGS} are needed"
-        return _too_early(threshold_ah, len(x), few)
-    if x[-1] - x[0] < LEAST_SPAN:
-        span = f"readings span {x[-1] - x[0]:g} charges, {LEAST_SPAN:g} are needed"
-        return _too_early(threshold_ah, len(x), span)
-    fade = fit_fade(x, y)
-    drawn = np.sort(_draw_ends(fade, x, y, threshold_ah))
-    low, middle, high = (float(q) for q in np.quantile(drawn, (0.1, 0.5, 0.9)))
-    done = below_for_good(numbers, capacities_ah, threshold_ah)
-    reached = done is not None and high <= done
-    if not reached:
-        if high >= fade.last_number + HORIZON:
-            return _too_early(threshold_ah, len(x), f"not within {HORIZON} charges", fade)
-        since = float(x[0]) - 1.0
-        if high - since > WIDEST * max(low - since, 1.0):
-            wide = f"anywhere from {low:.0f} to {high:.0f}, too wide to say"
-            return _too_early(threshold_ah, len(x), wide, fade)
+    _check(numbers, capacities_ah, threshold_ah, levels)
+    few = _too_few(numbers)
+    if few:
+        return _too_early(threshold_ah, len(numbers), few)
+    try:
+        fade = fit_fade(numbers, capacities_ah)
+    except ValueError as refused:
+        return _too_early(threshold_ah, len(numbers), str(refused))
+    since = below_since(numbers, capacities_ah, threshold_ah)
+    threshold = threshold_ah / fade.reference_ah
+    if since is not None and fade.below(fade.last_number, threshold) >= SURELY:
+        return _reached(fade, threshold_ah, since, levels)
+    tails = [(1.0 - level) / 2.0 for level in levels]
+    wanted = (0.1, 0.5, 0.9, *tails, *(1.0 - tail for tail in tails))
+    early, middle, late, *limits = _ends(fade, threshold, wanted)
+    held = [n for n, ah in zip(numbers, capacities_ah, strict=True) if ah >= threshold_ah]
+    floor = (held[-1] if held else fade.first_number) + 1.0
+    if math.inf in (middle, late, *limits):
+        where = f"from {max(early, floor):.0f} on, no end in sight"
+        where = "no fade to be seen yet" if math.inf in (early, middle) else where
+        return _too_early(threshold_ah, len(numbers), where, fade)
+    since_first = fade.first_number
+    if late - since_first > WIDEST * max(early - since_first, 1.0):
+        wide = f"anywhere from {max(early, floor):.0f} to {late:.0f}, too wide to say"
+        return _too_early(threshold_ah, len(numbers), wide, fade)
+    low, high = limits[: len(levels)], limits[len(levels) :]
     return EndOfLife(
-        state="reached" if reached else "forecast",
+        state="forecast",
         reason="",
         threshold_ah=threshold_ah,
-        number=float(round(middle)),
-        intervals=tuple(_interval(drawn, level) for level in levels),
+        number=max(float(round(middle)), floor),
+        intervals=tuple(
+            LifeInterval(level, float(max(math.floor(a), floor)), float(max(math.ceil(b), floor)))
+            for level, a, b in zip(levels, low, high, strict=True)
+        ),
         capacity_now_ah=_now(fade)[0],
         loss_now_ah=_now(fade)[1],
-        readings=len(x),
+        readings=len(numbers),
         set_aside=fade.set_aside,
+        wander=fade.wander,
+        shape_share=_share(fade, threshold, late - early, shape=True),
+        pace_share=_share(fade, threshold, late - early, shape=False),
     )
 
 
 @finite_only
-def forecast_days(
-    end: EndOfLife,
-    *,
-    number_now: float,
-    charge_days: Sequence[int],
-    today: int,
-    window_days: int = 180,
-    level: float = 0.8,
-) -> DayForecast:
-    """Days from today until the forecast number, by the keeper's recent rate of charging.
+def below_since(
+    numbers: Sequence[float], capacities_ah: Sequence[float], threshold_ah: float
+) -> float | None:
+    """The first number of the last readings running that are below; None from fewer than two.
 
-    number_now: charges so far, counted as in the forecast; charge_days: day number of every
-    charge, any order, one entry a charge; today: day number; level: one of the forecast's. The
-    rate is that of the last `window_days`, or since the first charge if that is later. Its doubt
-    is that of the count of days with charging, as charges of one day belong together; the two
-    doubts are added as squares of logarithms. Source: Garwood 1936; the sum is common practice,
-    no source. ValueError: 'level X is not in the forecast', 'window must be 1 day or more, got N'.
+    numbers: ascending; one unit for capacities and threshold. Source: definition, check B10.
     """
-    if window_days < 1:
-        raise ValueError(f"window must be 1 day or more, got {window_days}")
-    if end.state == "too early" or end.number is None:
-        return DayForecast("too early", end.reason, None, None, None, level, None)
-    limits = next((i for i in end.intervals if i.level == level), None)
-    if limits is None:
-        raise ValueError(f"level {level:g} is not in the forecast")
-    if end.state == "reached":
-        return DayForecast("reached", "", 0.0, 0.0, 0.0, level, None)
-    recent = [day for day in charge_days if today - window_days < day <= today]
-    if not recent:
-        reason = f"no charge in the last {window_days} days"
-        return DayForecast("too early", reason, None, None, None, level, None)
-    first = min(charge_days)
-    observed = min(window_days, today - first + 1)
-    if observed < 14 or len(set(recent)) < 3:
-        with_charging = count("day", len(set(recent)))
-        reason = f"{with_charging} with charging in {count('day', observed)}, 3 in 14 are needed"
-        return DayForecast("too early", reason, None, None, None, level, None)
-    rate = len(recent) / observed
-    sessions = len(set(recent))
-    doubt = event_limits(sessions, level=level)
-    left = max(end.number - number_now, 0.0)
-    soonest = max(limits.low - number_now, 0.0)
-    latest = max(limits.high - number_now, 0.0)
-    days = left / rate
-    return DayForecast(
-        "forecast",
-        "",
-        days,
-        _joined(left, soonest, sessions, doubt.high) / rate,
-        _joined(left, latest, sessions, doubt.low) / rate,
-        level,
-        rate,
-    )
-
-
-def _joined(middle: float, limit: float, sessions: float, session_limit: float) -> float:
-    """A limit of charges left, moved further by the doubt of the rate."""
-    if middle <= 0.0 or limit <= 0.0:
-        return limit * sessions / session_limit
-    width = math.hypot(math.log(limit / middle), math.log(session_limit / sessions))
-    return middle * math.exp(math.copysign(width, limit - middle))
-
-
-def _draw_ends(fade: Fade, x: Floats, y: Floats, threshold_ah: float) -> Floats:
-    """Drawn numbers after the last reading at or above the threshold."""
-    rng = np.random.default_rng(_SEED)
-    level, loss, wave = _draw_now(fade, rng)
-    threshold = threshold_ah / fade.reference_ah
-    ahead, loss_then = _crossings(level - threshold, loss, rng)
-    if fade.spacing > DENSE_SPACING:
-        fade, wave = _between_checks(fade), np.minimum(wave, SCATTER_USUAL)
-    excess = np.maximum(fade.last_reading - level, 0.0)
-    last = _last_above(fade, ahead, loss_then, wave, excess, rng)
-    held = np.flatnonzero(y >= threshold_ah)
-    following = held[-1] + 1 if len(held) else 0
-    seen = float(x[following]) if following < len(x) else fade.last_number + 1.0
-    ends: Floats = np.where(last > 0.0, fade.last_number + last + 1.0, seen)
-    return ends
-
-
-def _between_checks(fade: Fade) -> Fade:
-    """What goes on between capacity checks far apart: the usual scatter and rests, none seen.
-
-    The scatter of the checks themselves is mostly that of checking.
-    """
-    scatter = min(fade.scatter, SCATTER_USUAL)
-    return msgspec.structs.replace(fade, scatter=scatter, rests=(), span=0.0)
-
-
-def _draw_now(fade: Fade, rng: np.random.Generator) -> tuple[Floats, Floats, Floats]:
-    """Level, loss and wave now: the loss by its likelihood times what is usual, on a log grid."""
-    middle, sd = math.log(USUAL_FADE), USUAL_FADE_LOG_SD
-    logs = np.linspace(middle - 4.0 * sd, middle + 3.5 * sd, 400)
-    grid = np.exp(logs)
-    usual = np.exp(-0.5 * ((logs - middle) / sd) ** 2)
-    best = max(line.log_likelihood for line in fade.lines)
-    density = np.array(
-        [
-            math.exp(line.log_likelihood - best)
-            * np.exp(-0.5 * (grid - line.loss) ** 2 / line.loss_variance)
-            / math.sqrt(line.loss_variance)
-            * usual
-            for line in fade.lines
-        ]
-    )
-    density += 1e-300
-    total = np.cumsum(density.sum(axis=0))
-    at = np.searchsorted(total / total[-1], (np.arange(DRAWS) + 0.5) / DRAWS).clip(0, 399)
-    loss = grid[at]
-    share = np.cumsum(density[:, at], axis=0) / density[:, at].sum(axis=0)
-    which = np.sum(rng.random(DRAWS) > share, axis=0).clip(0, len(fade.lines) - 1)
-
-    def each(values: list[float]) -> Floats:
-        picked: Floats = np.array(values)[which]
-        return picked
-
-    both = each([line.covariance / line.loss_variance for line in fade.lines])
-    own = each(
-        [
-            math.sqrt(max(line.level_variance - line.covariance**2 / line.loss_variance, 0.0))
-            for line in fade.lines
-        ]
-    )
-    level = each([line.level for line in fade.lines])
-    level = level + both * (loss - each([line.loss for line in fade.lines]))
-    level = level + own * rng.standard_normal(DRAWS)
-    return level, loss, each([line.wave for line in fade.lines])
-
-
-def _crossings(margin: Floats, loss: Floats, rng: np.random.Generator) -> tuple[Floats, Floats]:
-    """Charges until the fade line has used up its margin, and the loss then.
-
-    A margin already used gives a number of charges ago, by the loss now.
-    """
-    steps = int(HORIZON / _STEP)
-    keep = math.exp(-_STEP / PULL_CHARGES)
-    log_loss = np.log(loss)
-    target = USUAL_SHARE * math.log(USUAL_FADE) + (1.0 - USUAL_SHARE) * log_loss
-    target = target + QUICKENING + LONG_RUN_LOG_SD * rng.standard_normal(DRAWS)
-    ahead = np.where(margin > 0.0, float(HORIZON), margin / loss)
-    loss_then = loss.copy()
-    left = margin.copy()
-    open_ = margin > 0.0
-    for step in range(steps):
-        jolt = WANDER * math.sqrt(_STEP) * rng.standard_normal(DRAWS)
-        log_loss = target + (log_loss - target) * keep + jolt
-        now = np.exp(log_loss)
-        over = open_ & (left <= now * _STEP)
-        ahead[over] = step * _STEP + left[over] / now[over]
-        loss_then[over] = now[over]
-        left = left - now * _STEP
-        open_ = open_ & ~over
-        if not open_.any():
+    low = 0
+    for capacity in reversed(capacities_ah):
+        if capacity >= threshold_ah:
             break
-    return ahead, loss_then
+        low += 1
+    return float(numbers[len(numbers) - low]) if low >= 2 else None
 
 
-def _last_above(
-    fade: Fade,
-    ahead: Floats,
-    loss_then: Floats,
-    wave: Floats,
-    excess_now: Floats,
-    rng: np.random.Generator,
-) -> Floats:
-    """Charges until the last reading at or above the threshold, with scatter and rests.
+@finite_only
+def reached_at(
+    below: Callable[[float], float], chances: Sequence[float], *, first: float, last: float
+) -> list[float]:
+    """Where a rising chance reaches each of some values, between first and last; else infinite.
 
-    0 where no reading to come is.
+    below: chance by distance; chances: between 0 and 1; first: above 0, where the search begins.
+    Source: straight lines between steps of an eighth.
     """
-    start = np.maximum(np.floor(ahead) - _BEFORE, 1.0)
-    rest_rate = rng.gamma(len(fade.rests) + 0.5, 1.0 / (fade.span + 20.0), DRAWS)
-    sizes = np.array([*fade.rests, REST_USUAL])
-    keep = math.exp(-1.0 / WAVE_DECAY)
-    rolling = wave * rng.standard_normal(DRAWS)
-    spread = np.exp(REST_SIZE_LOG_SD * rng.standard_normal(DRAWS))
-    excess = np.where(start > 1.0, 0.0, excess_now)
-    last = np.where(start > 1.0, np.ceil(ahead) - 1.0, 0.0)
-    for step in range(_WINDOW):
-        at = start + step
-        jolt = math.sqrt(1.0 - keep**2) * rng.standard_normal(DRAWS)
-        rolling = keep * rolling + wave * jolt
-        rested = rng.random(DRAWS) < rest_rate
-        size = sizes[rng.integers(len(sizes), size=DRAWS)] * spread
-        excess = excess * math.exp(-1.0 / REST_DECAY) + rested * size
-        over = loss_then * (ahead - at) + rolling + excess
-        over = over + fade.scatter * rng.standard_normal(DRAWS)
-        last = np.where(over >= 0.0, np.maximum(at, last), last)
-    return last
+    at, risen = [first], [below(first)]
+    most = max(chances)
+    while risen[-1] < most and at[-1] < last:
+        at.append(at[-1] * _GRID)
+        risen.append(max(risen[-1], below(at[-1])))
+    found = []
+    for chance in chances:
+        step = next((step for step, value in enumerate(risen) if value >= chance), None)
+        if step is None:
+            found.append(math.inf)
+        elif step == 0:
+            found.append(first)
+        else:
+            share = (chance - risen[step - 1]) / (risen[step] - risen[step - 1])
+            found.append(at[step - 1] + share * (at[step] - at[step - 1]))
+    return found
 
 
-def _interval(drawn: Floats, level: float) -> LifeInterval:
-    tail = (1.0 - level) / 2.0
-    low, high = np.quantile(drawn, (tail, 1.0 - tail))
-    return LifeInterval(level, float(math.floor(low)), float(math.ceil(high)))
+def _ends(fade: Fade, threshold: float, chances: Sequence[float], **how: bool) -> list[float]:
+    """Numbers by which the capacity is below with each of some chances."""
+    span = fade.last_number - fade.first_number
+    found = reached_at(
+        lambda ahead: fade.below(fade.first_number + ahead, threshold, **how),
+        chances,
+        first=0.02 * span,
+        last=_FARTHEST * span,
+    )
+    return [fade.first_number + ahead for ahead in found]
+
+
+def _share(fade: Fade, threshold: float, width: float, *, shape: bool) -> float:
+    """By which share the interval were narrower without a doubt: of the shape, or of the pace."""
+    if not shape and fade.wander == 0.0:
+        return 0.0
+    if shape:
+        likeliest = msgspec.structs.replace(fade.likeliest, chance=1.0)
+        fade = msgspec.structs.replace(fade, shapes=(likeliest,))
+    early, late = _ends(fade, threshold, (0.1, 0.9), steady=not shape)
+    return max(1.0 - (late - early) / width, 0.0) if width > 0.0 else 0.0
+
+
+def _reached(fade: Fade, threshold_ah: float, since: float, levels: Sequence[float]) -> EndOfLife:
+    """It has stayed below since a number of the record."""
+    return EndOfLife(
+        state="reached",
+        reason="",
+        threshold_ah=threshold_ah,
+        number=since,
+        intervals=tuple(LifeInterval(level, since, since) for level in levels),
+        capacity_now_ah=_now(fade)[0],
+        loss_now_ah=_now(fade)[1],
+        readings=fade.readings,
+        set_aside=fade.set_aside,
+    )
 
 
 def _now(fade: Fade) -> tuple[float, float]:
-    """Level and loss of the likeliest line, in Ah."""
-    line = max(fade.lines, key=lambda each: each.log_likelihood)
-    return line.level * fade.reference_ah, line.loss * fade.reference_ah
+    """Level and loss a charge at the last reading, by the likeliest shape, in Ah."""
+    one, span = fade.likeliest, fade.last_number - fade.first_number
+    pace = (one.shape.at(1.0) - one.shape.at(0.99)) / (0.01 * span)
+    return (one.start - one.loss) * fade.reference_ah, one.loss * pace * fade.reference_ah
+
+
+def _too_few(numbers: Sequence[float]) -> str:
+    if len(numbers) < LEAST_READINGS:
+        return f"{count('reading', len(numbers))}, {LEAST_READINGS} are needed"
+    different = len(set(numbers))
+    if different < LEAST_READINGS:
+        few = count("charge number", different)
+        return f"{few} with readings, {LEAST_READINGS} are needed"
+    if numbers[-1] - numbers[0] < LEAST_SPAN:
+        return f"readings span {numbers[-1] - numbers[0]:g} charges, {LEAST_SPAN:g} are needed"
+    return ""
 
 
 def _too_early(
@@ -359,25 +227,23 @@ def _too_early(
     return EndOfLife("too early", reason, threshold_ah, None, (), level, loss, readings, aside)
 
 
-def _checked(
+def _check(
     numbers: Sequence[float],
     capacities_ah: Sequence[float],
     threshold_ah: float,
     levels: Sequence[float],
-) -> tuple[Floats, Floats]:
+) -> None:
     if len(numbers) != len(capacities_ah):
         raise ValueError(
             f"numbers and capacities differ in length, {len(numbers)} and {len(capacities_ah)}"
         )
-    x = np.asarray(numbers, dtype=np.float64)
-    y = np.asarray(capacities_ah, dtype=np.float64)
-    if not (np.isfinite(y).all() and (y > 0.0).all()):
+    if not all(math.isfinite(value) and value > 0.0 for value in capacities_ah):
         raise ValueError("capacities must be above 0 Ah")
-    if not (np.isfinite(x).all() and (np.diff(x) >= 0.0).all()):
+    ascend = all(one <= other for one, other in pairwise(numbers))
+    if not (ascend and all(map(math.isfinite, numbers))):
         raise ValueError("numbers must ascend")
     if not (threshold_ah > 0.0 and math.isfinite(threshold_ah)):
         raise ValueError(f"threshold must be above 0 Ah, got {threshold_ah:g}")
     for level in levels:
         if not 0.0 < level < 1.0:
             raise ValueError(f"level must be between 0 and 1, got {level:g}")
-    return x, y
