@@ -312,9 +312,9 @@ def test_any_readings_give_a_finite_forecast_or_a_reason(readings, threshold_ah)
     [
         (([1, 2], [2.0], 1.6), "numbers and capacities differ in length, 2 and 1"),
         (([1, 2], [2.0, 0.0], 1.6), "capacities must be above 0 Ah"),
-        (([1, 2], [2.0, math.nan], 1.6), "capacities must be above 0 Ah"),
+        (([1, 2], [2.0, math.nan], 1.6), "capacities_ah must be a finite number, got nan"),
         (([2, 1], [2.0, 2.0], 1.6), "numbers must ascend"),
-        (([1, math.nan], [2.0, 2.0], 1.6), "numbers must ascend"),
+        (([1, math.nan], [2.0, 2.0], 1.6), "numbers must be a finite number, got nan"),
         (([1, 2], [2.0, 2.0], 0.0), "threshold must be above 0 Ah, got 0"),
     ],
 )
