@@ -3,7 +3,6 @@
 import argparse
 import sys
 
-from buildbook.audience.projected import projected
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
@@ -63,6 +62,8 @@ def run(options: argparse.Namespace) -> int:
 
 def _betrayed(opened: Opened) -> tuple[Problem, ...]:
     """What a public render would refuse to write."""
+    from buildbook.audience.projected import projected  # only here: the owner's check is quicker
+
     return () if opened.reports is None else projected(opened.reports, "public").problems
 
 

@@ -119,6 +119,7 @@ def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
         corrected_later=line.corrected_later,
         total_s=0.0 if total is None else total.duration_s,
         total_flights=0 if total is None else total.flights,
+        late_days=(entry.entered - entry.on).days if entry.entered else 0,
     )
     (folding.store_log if aircraft is None else aircraft.log).append(written)
 

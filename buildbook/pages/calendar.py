@@ -35,15 +35,9 @@ def sheet(reports: Reports, _key: str) -> Sheet:
     calendar.add("x-wr-calname", f"Due at {keeper.hangar}")
     on = reports.hangar.as_of
     stamp = datetime.datetime(on.year, on.month, on.day, tzinfo=datetime.UTC)
-    for row in _dated(reports):
+    for row in reports.dated_work():
         calendar.add_component(_event(reports, row, stamp))
     return Sheet(address=address_of("calendar"), text=calendar.to_ical().decode("utf-8"))
-
-
-def _dated(reports: Reports) -> tuple[Row, ...]:
-    """Rows with a day of their own, in the order of the calendar."""
-    rows = [row for row in reports.work.rows if row.due_on and row.state != "not applicable"]
-    return tuple(sorted(rows, key=lambda row: (row.due_on or datetime.date.min, _key(row))))
 
 
 def uid_of(hangar: str, row: Row) -> str:

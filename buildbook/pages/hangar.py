@@ -39,7 +39,6 @@ _HEALTH_MARKS: Mapping[HealthState, str] = {
     "quarantined": "quarantined",
     "unknown": "cannot say",
 }
-_FINE = ("ok", "not applicable")
 
 
 class Panel(msgspec.Struct, frozen=True, kw_only=True):
@@ -89,11 +88,8 @@ def page(reports: Reports, _key: str) -> Page:
     """The hangar."""
     keeper = reports.hangar.ledger.keeper
     jobs = reports.jobs()
-    own: dict[str | None, list[Job]] = {}
-    for job in jobs:
-        own.setdefault(job.aircraft, []).append(job)
     panels = sorted(
-        (_panel(reports, slug, own.get(slug, [])) for slug in reports.hangar.aircraft),
+        (_panel(reports, slug) for slug in reports.hangar.aircraft),
         key=lambda panel: (ORDER.index(panel.state), panel.name),
     )
     urgent = tuple(job for job in jobs if job.group in ("first", "now"))
@@ -133,9 +129,9 @@ def pack_bars(packs: Iterable[PackLine]) -> tuple[PackBar, ...]:
     )
 
 
-def _panel(reports: Reports, slug: str, jobs: Sequence[Job]) -> Panel:
+def _panel(reports: Reports, slug: str) -> Panel:
     aircraft = reports.hangar.aircraft[slug]
-    own = [job for job in jobs if job.state != "not applicable"]
+    glance = reports.glance(slug)
     plan = reports.layout_outline(slug)
     layout = LAYOUTS.get(aircraft.record.layout)
     months = reports.months_flown(slug)
@@ -148,17 +144,12 @@ def _panel(reports: Reports, slug: str, jobs: Sequence[Job]) -> Panel:
         duration_s=aircraft.counters.duration_s,
         at_least=aircraft.counters.basis == "unknown",
         last_flown=aircraft.flights[-1].on if aircraft.flights else None,
-        next=own[0] if own else None,
-        more=sum(job.group != "later" for job in own[1:]),
-        checks=_open_checks(reports, slug) if aircraft.status == "building" else 0,
+        next=glance.first,
+        more=glance.more,
+        checks=glance.open_checks,
         drawing=layout_thumbnail(plan, f"thumb-{slug}") if plan else None,
         flying=_flying(slug, months),
     )
-
-
-def _open_checks(reports: Reports, slug: str) -> int:
-    """Set-up checks that do not hold, each counted once, at however many stations."""
-    return len({row.name for row in reports.set_up_checks(slug) if row.state not in _FINE})
 
 
 def _flying(slug: str, months: Sequence[MonthPlan]) -> Markup | None:

@@ -1,7 +1,6 @@
 """The life of a part or pack: where it has been, what it lived through, how it stands."""
 
 from collections.abc import Iterable, Iterator
-from statistics import median
 
 import msgspec
 from markupsafe import Markup
@@ -15,13 +14,12 @@ from buildbook.pages.figures import topics
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import Completion
+from buildbook.report.part_life import PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
 from buildbook.words.specs import spec_rows
 
-GONE = ("scrapped", "retired")
 NEWEST_CHARGES = 8
-MOST_SIBLINGS = 16
 FAR_DAYS = 3653
 """Ten years: a forecast beyond that is not told."""
 
@@ -32,24 +30,6 @@ class Fact(msgspec.Struct, frozen=True):
     label: str
     words: str
     place: Place | None = None
-
-
-class Sibling(msgspec.Struct, frozen=True, kw_only=True):
-    """Another item of the same spec."""
-
-    tag: str
-    state: str
-    where: str | None
-    flown: str
-    flights: int
-
-
-class Siblings(msgspec.Struct, frozen=True, kw_only=True):
-    """Items of a spec, how many there are, and the lives of those that came to their end."""
-
-    items: tuple[Sibling, ...]
-    among: int
-    past: str
 
 
 class Outlook(msgspec.Struct, frozen=True, kw_only=True):
@@ -71,6 +51,7 @@ def page(reports: Reports, tag: str) -> Page:
     answers = reports.figures_of_item(tag)
     standing = reports.pack_standing(tag)
     jobs = reports.jobs_of_item(tag)
+    life = reports.part_life(tag)
     return Page(
         address=address_of("item", tag),
         template="item.html.j2",
@@ -88,7 +69,9 @@ def page(reports: Reports, tag: str) -> Page:
             ),
             "lived": tuple(_lived(item)),
             "first": tuple(_carried(item)),
-            "siblings": _siblings(reports, item),
+            "siblings": life.siblings,
+            "siblings_ended": _ended(life.siblings),
+            "flown_words": flown_words,
             "health": _health(reports, item),
             "charts": tuple(charts_of_pack(reports, tag)) if item.is_pack else (),
             "outlook": _outlook(item, answers),
@@ -98,7 +81,7 @@ def page(reports: Reports, tag: str) -> Page:
                 for entry in topic.entries
                 if not entry.name.startswith("component_")
             ),
-            "inspected": inspections_of(reports, item),
+            "inspected": _inspected(life),
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
             "charge_words": charge_words,
         },
@@ -106,24 +89,11 @@ def page(reports: Reports, tag: str) -> Page:
     )
 
 
-def inspections_of(reports: Reports, item: ItemNow) -> tuple[tuple[str, Completion], ...]:
-    """Tasks done that named the item, or that are for its kind and named nothing.
-
-    Those of one entry with one result are told together: their names, and the first of them.
-    """
-    tasks = {
-        rule.task
-        for programme in reports.hangar.ledger.programmes.values()
-        for rule in programme.tasks
-        if rule.each == item.spec.kind
-    }
-    told: dict[tuple[str, str], list[Completion]] = {}
-    for done in item.inspections:
-        if item.tag in done.tags or (not done.tags and done.name in tasks):
-            told.setdefault((done.uid, done.result), []).append(done)
+def _inspected(life: PartLife) -> tuple[tuple[str, Completion], ...]:
+    """The names of tasks done at once, and the first of them."""
     return tuple(
-        (amounts.listed(done.name.replace("-", " ") for done in together), together[0])
-        for together in told.values()
+        (amounts.listed(name.replace("-", " ") for name in one.tasks), one.done)
+        for one in life.inspected
     )
 
 
@@ -159,7 +129,7 @@ def _lived(item: ItemNow) -> Iterator[Fact]:
     """What it has lived through, carried life included."""
     counters = item.counters
     least = at_least(counters)
-    yield Fact("flown", f"{least}{amounts.hours(counters.duration_s)}")
+    yield Fact("flown", flown_words(counters))
     yield Fact("flights", f"{least}{counters.flights}")
     if item.is_pack:
         yield Fact("charges", str(counters.charges))
@@ -167,6 +137,11 @@ def _lived(item: ItemNow) -> Iterator[Fact]:
     if counters.crashes or counters.hard_landings:
         yield Fact("crashes", str(counters.crashes))
         yield Fact("hard landings", str(counters.hard_landings))
+
+
+def flown_words(counters: Counters) -> str:
+    """``at least 4.2 h``."""
+    return f"{at_least(counters)}{amounts.hours(counters.duration_s)}"
 
 
 def at_least(counters: Counters) -> str:
@@ -188,46 +163,14 @@ def _carried(item: ItemNow) -> Iterator[str]:
         yield f"Before these records: {', '.join(said)}, {carried.basis}."
 
 
-def _siblings(reports: Reports, item: ItemNow) -> Siblings | None:
-    same = [other for other in reports.hangar.items.values() if other.spec.spec == item.spec.spec]
-    if len(same) < 2:
-        return None
-    ended = [other.counters.duration_s for other in same if other.state.state in GONE]
-    past = ""
-    if ended:
-        past = f"{len(ended)} came to their end, median {amounts.hours(median(ended))}"
-        if len(ended) == 1:
-            past = f"1 came to its end, after {amounts.hours(ended[0])}"
-    shown = same if len(same) <= MOST_SIBLINGS else _nearest(item, same)
-    return Siblings(
-        items=tuple(
-            Sibling(
-                tag=other.tag,
-                state=other.state.state,
-                where=other.aircraft,
-                flown=f"{at_least(other.counters)}{amounts.hours(other.counters.duration_s)}",
-                flights=other.counters.flights,
-            )
-            for other in shown
-        ),
-        among=len(same),
-        past=past,
-    )
-
-
-def _nearest(item: ItemNow, same: list[ItemNow]) -> list[ItemNow]:
-    """Of a large family: the item itself, those on its aircraft, those that flew the longest."""
-    ranked = sorted(
-        same,
-        key=lambda other: (
-            other.tag != item.tag,
-            item.aircraft is None or other.aircraft != item.aircraft,
-            -other.counters.duration_s,
-            other.tag,
-        ),
-    )
-    nearest = {other.tag for other in ranked[:MOST_SIBLINGS]}
-    return [other for other in same if other.tag in nearest]
+def _ended(siblings: Siblings | None) -> str:
+    """``3 came to their end, median 4.2 h``."""
+    if siblings is None or siblings.ended_median_s is None:
+        return ""
+    after = amounts.hours(siblings.ended_median_s)
+    if siblings.ended == 1:
+        return f"1 came to its end, after {after}"
+    return f"{siblings.ended} came to their end, median {after}"
 
 
 def _health(reports: Reports, item: ItemNow) -> Markup | None:

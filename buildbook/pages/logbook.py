@@ -267,7 +267,7 @@ class _Teller:
             checked_by=counted.checked_by,
             checked_by_was=_was(entry.checked_by, counted.checked_by, amending),
             time=entry.time,
-            late_days=_late(entry),
+            late_days=line.late_days if line.late_days > LATE_DAYS else 0,
             pictures=self._pictures(counted),
             total=_total(line),
             tags=tags_of(counted, self._reports.hangar.items),
@@ -333,11 +333,6 @@ def _amendment(word: entries.Correction | entries.Void) -> Amendment:
         because=word.because,
         uid=_uid(word),
     )
-
-
-def _late(entry: AnyEntry) -> int:
-    days = (entry.entered - entry.on).days if entry.entered else 0
-    return days if days > LATE_DAYS else 0
 
 
 def _total(line: LogLine) -> str:

@@ -19,10 +19,10 @@ from buildbook.pages.page import Page
 from buildbook.pages.set_up import stretches
 from buildbook.pages.story_text import Story, story
 from buildbook.report.figure import CannotSay, Figure
+from buildbook.report.part_life import PartsLine
 from buildbook.report.pictures import Picture
 from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
-from buildbook.report.state import AircraftNow
 from buildbook.words.entry_details import gain_rows
 from buildbook.words.figure_values import value_words
 from buildbook.words.figures import meaning_of
@@ -36,15 +36,6 @@ HANDS_ON = ("layout", "wiring")
 LATER = "not yet written on the day that is shown"
 
 
-class Part(msgspec.Struct, frozen=True, kw_only=True):
-    """Items of one kind on the aircraft."""
-
-    kind: str
-    title: str
-    tags: tuple[str, ...]
-    mass_kg: float | None
-
-
 class Block(msgspec.Struct, frozen=True, kw_only=True):
     """A piece of the story: text, or an insert with what it shows. ``kind`` says which."""
 
@@ -54,7 +45,7 @@ class Block(msgspec.Struct, frozen=True, kw_only=True):
     anchor: str = ""
     drawing: Markup | None = None
     table: Table | None = None
-    parts: tuple[Part, ...] = ()
+    parts: tuple[PartsLine, ...] = ()
     figures: tuple[Figure, ...] = ()
     missing: CannotSay | None = None
     picture: Picture | None = None
@@ -118,32 +109,7 @@ def _blocks(reports: Reports, slug: str, told: Story) -> Iterable[Block]:
 
 
 def _parts(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block:
-    return Block(
-        kind="parts", heading="Parts", parts=parts_of(reports, reports.hangar.aircraft[slug])
-    )
-
-
-def parts_of(reports: Reports, aircraft: AircraftNow) -> tuple[Part, ...]:
-    """What is fitted, items of one kind together, in the order of the stations."""
-    found: dict[str, list[str]] = {}
-    for fitted in aircraft.items():
-        item = reports.hangar.items.get(fitted.tag)
-        if item is not None:
-            found.setdefault(item.spec.spec, []).append(fitted.tag)
-    parts = []
-    for tags in found.values():
-        items = [reports.hangar.items[tag] for tag in tags]
-        masses = [item.mass_kg for item in items]
-        known = [mass for mass in masses if mass is not None]
-        parts.append(
-            Part(
-                kind=items[0].spec.kind.replace("_", " "),
-                title=items[0].spec.title,
-                tags=tuple(tags),
-                mass_kg=sum(known) if len(known) == len(masses) else None,
-            )
-        )
-    return tuple(parts)
+    return Block(kind="parts", heading="Parts", parts=reports.parts_of_aircraft(slug))
 
 
 def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:

@@ -24,6 +24,7 @@ from buildbook.records.entries import (
     Cleared,
     Correction,
     Defect,
+    Entry,
     Firmware,
     Fit,
     Flight,
@@ -289,7 +290,8 @@ class LogLine(msgspec.Struct, frozen=True, kw_only=True):
     entry: as first written. stands: what counts of it now (itself, what a correction made of
     it, or None where it was voided or is itself a correction or void). words_on: the later
     corrections and voids of it up to the day. corrected_later: there are some after the day.
-    total: of the aircraft after this entry (R38); zeros in a store.
+    total: of the aircraft after this entry (R38); zeros in a store. late_days: how many days after
+    the work it was written.
     """
 
     seq: Annotated[int, PUBLIC]
@@ -299,3 +301,4 @@ class LogLine(msgspec.Struct, frozen=True, kw_only=True):
     corrected_later: Annotated[bool, PUBLIC] = False
     total_s: Annotated[float, PUBLIC] = 0.0
     total_flights: Annotated[int, PUBLIC] = 0
+    late_days: Annotated[int, of(Entry, "entered")] = 0

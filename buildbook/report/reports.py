@@ -17,14 +17,17 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.comparison import Comparison
     from buildbook.report.figure import Answers
     from buildbook.report.gains import GainsReport
+    from buildbook.report.glance import Glance
     from buildbook.report.headlines import Headlines
     from buildbook.report.jobs import Job
     from buildbook.report.known_figures import KnownFigures
     from buildbook.report.outing import GoingFlying
     from buildbook.report.packs import PackHealth, PackLine
+    from buildbook.report.part_life import PartLife, PartsLine
     from buildbook.report.pictures import Pictures
     from buildbook.report.plans import Balance, LayoutPlan, MonthPlan, TimelinePlan, WiringPlan
     from buildbook.report.programme import ProgrammeReport
+    from buildbook.report.radio import RadioReport
     from buildbook.report.series import (
         CapacitySeries,
         ConsumptionSeries,
@@ -146,6 +149,11 @@ class Reports:
         found: tuple[Job, ...] = self.ask("jobs_of_item", tag)
         return found
 
+    def glance(self, slug: str) -> Glance:
+        """What to do first on an aircraft, and how much else is open."""
+        found: Glance = self.ask("glance", slug)
+        return found
+
     def work_around(self, slug: str) -> WorkList:
         """The work list of one aircraft, of what it carries, and of the packs flown on it."""
         found: WorkList = self.ask("work_around", slug)
@@ -184,6 +192,26 @@ class Reports:
     def stock(self) -> Stock:
         """What is on no aircraft, and how long parts lasted."""
         found: Stock = self.ask("stock")
+        return found
+
+    def part_life(self, tag: str) -> PartLife:
+        """Others of a part's kind, and what was done to it."""
+        found: PartLife = self.ask("part_life", tag)
+        return found
+
+    def parts_of_aircraft(self, slug: str) -> tuple[PartsLine, ...]:
+        """What is fitted, items of one spec together, in the order of the stations."""
+        found: tuple[PartsLine, ...] = self.ask("parts_of_aircraft", slug)
+        return found
+
+    def radio(self) -> RadioReport:
+        """Which memory of the transmitter is which aircraft."""
+        found: RadioReport = self.ask("radio")
+        return found
+
+    def dated_work(self) -> tuple[Row, ...]:
+        """Rows of the work list with a day of their own, by day, aircraft and name."""
+        found: tuple[Row, ...] = self.ask("dated_work")
         return found
 
     def going_flying(self) -> GoingFlying:

@@ -48,7 +48,7 @@ def test_packs_in_quarantine_stand_first_in_stock(owner):
 def test_a_memory_that_two_aircraft_share_is_told_on_both(owner):
     """The wrong model in the transmitter is a crash."""
     assert [("rush", ("sedge",)), ("sedge", ("rush",))] == [
-        (memory.slug, memory.twins) for memory in radio.memories(owner)
+        (memory.slug, memory.twins) for memory in owner.radio().memories
     ]
     assert (1, 2) == radio.page(owner, "").facts["modes"]
 
@@ -57,7 +57,7 @@ def test_memories_stand_in_the_order_of_their_numbers(open_changed):
     """2 before 10, names after numbers."""
     record = "aircraft: Rush\nkind: multirotor\nlayout: tri-y\nradio: {memory: 10}\n"
 
-    found = radio.memories(open_changed({"aircraft/rush/aircraft.yaml": record}))
+    found = open_changed({"aircraft/rush/aircraft.yaml": record}).radio().memories
 
     assert ["4", "10"] == [memory.radio.memory for memory in found]
 

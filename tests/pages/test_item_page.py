@@ -65,10 +65,10 @@ def test_the_odd_cell_is_marked_in_the_chart(demo_reports):
 
 def test_r26_past_lives_of_a_kind(demo_reports):
     """How many came to their end, and after how long, by the median."""
-    siblings = item.page(demo_reports, "M-01").facts["siblings"]
+    facts = item.page(demo_reports, "M-01").facts
 
-    assert "3 came to their end, median 9.2 h" == siblings.past
-    assert "M-01" in [one.tag for one in siblings.items]
+    assert "3 came to their end, median 9.2 h" == facts["siblings_ended"]
+    assert "M-01" in [one.tag for one in facts["siblings"].items]
 
 
 def test_r16_unknown_life_is_at_least(demo_reports):

@@ -1,0 +1,53 @@
+"""What is told of a part beside what it is: others of its kind, and what was done to it."""
+
+import msgspec
+
+from buildbook.records.parts import ItemState
+from buildbook.report.history import Completion
+from buildbook.report.marks import Public
+from buildbook.report.state import Counters
+
+
+class Sibling(msgspec.Struct, frozen=True, kw_only=True):
+    """An item of the same spec."""
+
+    tag: Public[str]
+    state: Public[ItemState]
+    aircraft: Public[str | None]
+    counters: Public[Counters]
+
+
+class Siblings(msgspec.Struct, frozen=True, kw_only=True):
+    """Items of a spec, of a large family the nearest ones.
+
+    among: how many there are. ended: how many of them came to their end, and after what time of
+    flying half of them had, in seconds; None where none has.
+    """
+
+    items: Public[tuple[Sibling, ...]]
+    among: Public[int]
+    ended: Public[int]
+    ended_median_s: Public[float | None]
+
+
+class Inspected(msgspec.Struct, frozen=True, kw_only=True):
+    """Tasks done at once with one result; ``done`` is the first of them."""
+
+    tasks: Public[tuple[str, ...]]
+    done: Public[Completion]
+
+
+class PartLife(msgspec.Struct, frozen=True, kw_only=True):
+    """siblings: None where it is the only one of its spec. inspected: oldest first."""
+
+    siblings: Public[Siblings | None]
+    inspected: Public[tuple[Inspected, ...]]
+
+
+class PartsLine(msgspec.Struct, frozen=True, kw_only=True):
+    """Fitted items of one spec. mass_kg: of all together, None where one is not known."""
+
+    kind: Public[str]
+    title: Public[str]
+    tags: Public[tuple[str, ...]]
+    mass_kg: Public[float | None]
