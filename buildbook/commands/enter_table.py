@@ -73,7 +73,7 @@ def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool
     if brought.assumed:
         units = list(brought.assumed)
         more = f" and {len(units) - _SHOWN} more" if len(units) > _SHOWN else ""
-        print(wrapped(f"units assumed: {', '.join(units[:_SHOWN])}{more}", hanging="    "))
+        print(wrapped(f"assumed: {', '.join(units[:_SHOWN])}{more}", hanging="    "))
     for change in outcome.changed:
         print(wrapped(change, hanging="    "))
     number = count("entry", len(outcome.written))

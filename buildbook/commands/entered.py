@@ -25,7 +25,7 @@ def print_outcome(outcome: Outcome, assumed: Sequence[str], dry: bool) -> None:
         for line in _entries(outcome.written):
             print(line)
         if assumed:
-            print(wrapped(f"units assumed: {', '.join(dict.fromkeys(assumed))}", hanging="    "))
+            print(wrapped(f"assumed: {', '.join(dict.fromkeys(assumed))}", hanging="    "))
         for change in outcome.changed:
             print(wrapped(change, hanging="    "))
     if dry:

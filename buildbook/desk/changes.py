@@ -63,21 +63,29 @@ def _packs(
 
 def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
     coming: list[Row] = []
-    changed: dict[tuple[str, str, str], list[Row]] = {}
+    changed: dict[tuple[str, str], dict[str, list[Row]]] = {}
     for key, row in new.items():
         before = old.get(key)
         if before is None or before.state != row.state:
+            if row.state == "not applicable":
+                continue  # something else stands for it now, which is listed
             name = f"defect {row.name}" if row.kind == "defect" else row.name
-            was = "" if before is None else f"was {before.state}, "
-            changed.setdefault((name, was, row.state), []).append(row)
+            was: str = "" if before is None else before.state
+            changed.setdefault((was, row.state), {}).setdefault(name, []).append(row)
         elif _nearer(before, row):
             coming.append(row)
-    for (name, was, now), rows in changed.items():
-        about = ", ".join(dict.fromkeys(row.tag or row.station or "" for row in rows)).strip(", ")
-        yield f"{name}{' of ' + about if about else ''}: {was}is {now}"
+    for (then, now), by_name in changed.items():
+        names = "; ".join(f"{name}{_about(rows)}" for name, rows in by_name.items())
+        yield f"{f'was {then}, ' if then else ''}is {now}: {names}"
     if coming:
         first = min(coming, key=lambda row: (row.state not in _OPEN, -(row.used or 0)))
         yield f"{work_words.title(first)} {_due_in(first)}"
+
+
+def _about(rows: Iterable[Row]) -> str:
+    """The items or stations of rows of one name."""
+    about = [name for row in rows if (name := row.tag or row.station)]
+    return f" of {', '.join(dict.fromkeys(about))}" if about else ""
 
 
 def _nearer(before: Row, after: Row) -> bool:

@@ -11,6 +11,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.units import UNITS, Dimension
 from buildbook.desk.entry_text import Tree, as_tree
+from buildbook.desk.foreign import same_name
 from buildbook.records.corrections import CORRECTS, VOIDS
 from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.entries.rows import FlightRows
@@ -39,7 +40,7 @@ _GLUED = re.compile(r"([+-]?\d[\d.]*)([^\W\d_]+|%|°[CF])").fullmatch
 _LEAST_MAH = 20.0
 _DIMENSIONS: Mapping[str, Dimension] = {kind.words: name for name, kind in UNITS.items()}
 _OF_ITEMS = ("charge", "capacity", "state")
-_ANYWHERE = ("inspection", "defect", "note", "cleared", "firmware", "remove", "corrects", "voids")
+_ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _RESULTS = ("pass", "fail")
 
 
@@ -50,7 +51,7 @@ class WrongWords(Exception):
 class NewEntry(msgspec.Struct):
     """An entry on its way. aircraft: its slug; or item: the tag in whose store it goes.
 
-    assumed: units that were taken, as in ``1480 → 1480 mAh``. missing: keys that it must have.
+    assumed: what was taken for granted, as in ``1480 → 1480 mAh``. missing: keys that it must have.
     """
 
     kind: str
@@ -63,6 +64,12 @@ class NewEntry(msgspec.Struct):
     def add(self, field: Field, text: str) -> None:
         """Say a key in words. WrongWords: they are none of its kind."""
         self.entry[field.key] = self.value(field, text)
+
+    def meant(self, word: str, name: str) -> str:
+        """The name that a word was taken for; that is told where they differ."""
+        if word != name:
+            self.assumed.append(f"{word} → {name}")
+        return name
 
     def value(self, field: Field, text: str) -> Tree:
         """A value as it stands in a file."""
@@ -104,6 +111,8 @@ def understood(
             hint = did_you_mean(key, fields)
             raise WrongWords(f"{said(kind)} has no key {said(key)}" + (f"; {hint}" if hint else ""))
         entry.add(fields[key], text)
+    for key in {"pack", kind} & {"pack", "charge", "capacity"} & entry.entry.keys():
+        entry.entry[key] = _packs(entry, entry.entry[key], ledger)
     if kind in _OF_ITEMS and entry.aircraft is None:
         entry.item = next(iter(_tags(entry.entry[kind])), None)
     if kind in ("defect", "inspection") and entry.item and entry.aircraft is None:
@@ -135,7 +144,7 @@ def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
         return words
     if entry.kind in _ANYWHERE and first in ledger.items:
         entry.item = first
-        return words if entry.kind == "remove" else words[1:]
+        return words[1:]
     names = [*ledger.aircraft, *(record.aircraft for record in ledger.aircraft.values())]
     hint = did_you_mean(first, names) if first else None
     if hint is not None or (len(words) > 1 and len(names) > 2):
@@ -173,7 +182,11 @@ def _plain(entry: NewEntry, words: list[str], _: Ledger) -> None:
 def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """Checks and tasks, then pass or fail, then readings."""
     names = [word for word in words if word not in _RESULTS and "=" not in word]
-    _plain(entry, names, ledger)
+    fields = further(entry.kind)
+    tags = [name for name in names if name in ledger.items] if "tags" in fields else []
+    _plain(entry, [name for name in names if name not in tags], ledger)
+    if tags:
+        entry.add(fields["tags"], ",".join(tags))
     results = [word for word in words if word in _RESULTS]
     if len(results) > 1:
         raise WrongWords(f"both {listed([said(word) for word in results])}; write two entries")
@@ -181,7 +194,6 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         entry.entry["result"] = results[0]
     readings = [word for word in words if "=" in word]
     if readings:
-        fields = further(entry.kind)
         if "readings" not in fields:
             raise WrongWords(f"{said(entry.kind)} takes no {said(readings[0])}")
         entry.add(fields["readings"], ",".join(readings))
@@ -192,24 +204,35 @@ def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     fields = further("flight")
     time: list[str] = []
     for word in words:
-        if word in ledger.items:
-            packs = [*_tags(entry.entry.get("pack", [])), word]
-            entry.entry["pack"] = packs[0] if len(packs) == 1 else packs
-        elif word in ("normal", "hard", "crash"):
+        tag = word if word in ledger.items else same_name(word, ledger.items)
+        if word in ("normal", "hard", "crash"):
             entry.entry["landing"] = word
+        elif tag is not None:
+            packs = [*_tags(entry.entry.get("pack", [])), entry.meant(word, tag)]
+            entry.entry["pack"] = packs[0] if len(packs) == 1 else packs
         elif word.endswith("Ah"):
             entry.add(fields["used"], word if word[0].isdigit() else f"{time.pop()} {word}")
+        elif _BARE(word) and time and ":" in time[-1]:
+            entry.add(fields["used"], word)
         else:
             time.append(word)
     _plain(entry, time, ledger)
 
 
-def _flights(entry: NewEntry, words: list[str], _: Ledger) -> None:
+def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """A row a word: ``7:20,P-01,1480mAh``."""
+    used = further("flight")["used"]
     rows: list[Tree] = []
     for word in words:
-        parts = [part.strip() for part in word.strip("[]").split(",")]
-        rows.append([_spaced(part) if part.endswith("Ah") else part for part in parts])
+        first, *rest = [part.strip() for part in word.strip("[]").split(",")]
+        row: list[Tree] = [first]
+        for part in rest:
+            tag = None if part in ledger.items else same_name(part, ledger.items)
+            if part.endswith("Ah") or (_BARE(part) and tag is None):
+                row.append(entry.value(used, part))
+            else:
+                row.append(part if tag is None else entry.meant(part, tag))
+        rows.append(row)
     entry.entry["flights"] = rows
 
 
@@ -255,6 +278,12 @@ _READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
     "gains": _gains,
     "fit": _fit,
 }
+
+
+def _packs(entry: NewEntry, value: Tree, ledger: Ledger) -> Tree:
+    """Tags as the records have them: P1 is P-01 where nothing else is."""
+    packs = [entry.meant(tag, same_name(tag, ledger.items) or tag) for tag in _tags(value)]
+    return packs[0] if len(packs) == 1 else packs if packs else value
 
 
 def _tags(value: Tree) -> list[str]:

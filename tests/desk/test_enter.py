@@ -43,7 +43,7 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
         "    flight: 7:20",
         "    pack: P-1",
         "    used: 1480 mAh",
-        "units assumed: 1480 → 1480 mAh",
+        "assumed: 1480 → 1480 mAh",
         "motor-bearings of M-1 at nose due in 3 flights",
     ] == ran.out.splitlines()
     assert ("", 0) == (ran.err, ran.status)
@@ -58,6 +58,12 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
     [
         (("flight", "Heron", "7:20", "P-3", "1480mAh", "hard"), LOG,
          ["flight: 7:20", "pack: P-3", "used: 1480 mAh", "landing: hard"]),
+        (("flight", "heron", "7:20", "P1", "1480"), LOG,
+         ["flight: 7:20", "pack: P-1", "used: 1480 mAh"]),
+        (("flights", "heron", "7:20,p01,1480"), LOG, ["flights: [[7:20, P-1, 1480 mAh]]"]),
+        (("charge", "p1,p2"), "stores/p-1.yaml", ["charge: [P-1, P-2]"]),
+        (("inspection", "heron", "motor-bearings", "M-1", "fail"), LOG,
+         ["inspection: motor-bearings", "tags: M-1", "result: fail"]),
         (("flights", "heron", "7:20,P-1,1480mAh", "6:50,P-2"), LOG,
          ["flights: [[7:20, P-1, 1480 mAh], [6:50, P-2]]"]),
         (("flight", "7:20", "--wind", "3 m/s, gusts"), LOG, ["flight: 7:20", "wind: 3 m/s, gusts"]),
