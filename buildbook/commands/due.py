@@ -63,10 +63,22 @@ def run(options: argparse.Namespace) -> int:
 
 
 def something_is_due(work: WorkList) -> bool:
-    """Whether an aircraft in service has a reason that is due or worse, or a row of an item is."""
+    """Whether an aircraft in service has a reason that is due or worse, or a row of an item is.
+
+    A pack that is set aside counts, but not one that its keeper took out of service himself.
+    """
     reasons = (reason for standing in work.aircraft for reason in standing.reasons)
-    return any(reason.rank <= ranks.DUE for reason in reasons) or any(
-        row.state in ("due", "in tolerance", "overdue", "reached") for row in work.rows
+    known = {pack.tag for pack in work.packs if pack.by_keeper}
+    return (
+        any(reason.rank <= ranks.DUE for reason in reasons)
+        or any(
+            pack.state in ("quarantined", "grounded") for pack in work.packs if not pack.by_keeper
+        )
+        or any(
+            row.state in ("due", "in tolerance", "overdue", "reached")
+            for row in work.rows
+            if row.tag not in known
+        )
     )
 
 

@@ -7,7 +7,7 @@ import datetime
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 import msgspec
 
@@ -41,11 +41,13 @@ from buildbook.report.history import (
     InForce,
     LogLine,
     MassChange,
+    Recorded,
     RepairDone,
     StateSince,
     Stay,
     Weighing,
 )
+from buildbook.report.pack_history import Aside, RestReading
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow, Counters, Fitted, ItemNow
 from buildbook.report.tally import Flown, Tally
@@ -54,15 +56,28 @@ NEW = Carried()
 Made = TypeVar("Made", bound=msgspec.Struct)
 
 
+class LastLoad(NamedTuple):
+    """The last flight of a pack since its last charge; minutes of the day, where times say them."""
+
+    on: datetime.date
+    since: float | None
+    until: float | None
+    aircraft: str
+
+
 @dataclass(slots=True)
 class ItemBuilder:
-    """One item so far. ``crash_log``: the log of the crash that put it in quarantine."""
+    """One item so far.
+
+    aside_log: the log of what set a pack aside. watched: whether its cells lay apart when they
+    were last read at rest, so that the next reading decides.
+    """
 
     tag: str
     item: Item
     spec: Spec
     state: StateSince = field(default_factory=StateSince)
-    crash_log: str | None = None
+    aside_log: str | None = None
     fitted: Fitted | None = None
     aircraft: str | None = None
     stays: list[Stay] = field(default_factory=list)
@@ -74,6 +89,11 @@ class ItemBuilder:
     flown_on: list[str] = field(default_factory=list)
     charges: list[ChargeDone] = field(default_factory=list)
     capacities: list[CapacityDone] = field(default_factory=list)
+    rests: list[RestReading] = field(default_factory=list)
+    asides: list[Aside] = field(default_factory=list)
+    kept: list[Recorded] = field(default_factory=list)
+    watched: bool = False
+    last_load: LastLoad | None = None
     tally: Tally = field(default_factory=Tally)
     through: ChargeTally = field(default_factory=ChargeTally)
 
@@ -94,7 +114,7 @@ class ItemBuilder:
         """
         if self.state.state == "serviceable":
             return False
-        return self.crash_log in (None, log) or self.state.on != day
+        return self.aside_log in (None, log) or self.state.on != day
 
     @property
     def cycles(self) -> float:

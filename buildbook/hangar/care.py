@@ -6,7 +6,9 @@ from buildbook.basis.notation import said
 from buildbook.hangar.builders import AircraftBuilder, stays_of
 from buildbook.hangar.events import Touch, note_event
 from buildbook.hangar.folding import Fold
-from buildbook.hangar.service import return_inspected
+from buildbook.hangar.packs.aside import return_if_whole, set_pack_aside
+from buildbook.hangar.packs.rests import read_look
+from buildbook.hangar.service import inspect
 from buildbook.hangar.time_in_service import flown_on_stays
 from buildbook.records.entries import Check, Cleared, Defect, Inspection
 from buildbook.report.history import Completion, DefectState
@@ -74,8 +76,10 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
         if item is None:
             continue
         item.inspections.extend(tasks)
-        if entry.tags and entry.result == "pass":
-            return_inspected(fold, item, fold.at.place, entry.findings)
+        if entry.tags:
+            inspect(fold, item, entry)
+            if item.is_pack:
+                read_look(fold, item, entry)
 
 
 def _all_of(aircraft: AircraftBuilder | None) -> list[str]:
@@ -85,8 +89,9 @@ def _all_of(aircraft: AircraftBuilder | None) -> list[str]:
 
 def on_defect(fold: Fold, entry: Defect) -> None:
     """``defect``: from the day of its entry, whatever later words say of it."""
+    item = None
     if entry.item is not None:
-        fold.item_used(entry.item, entry.place("item"), entry.aircraft)
+        item = fold.item_used(entry.item, entry.place("item"), entry.aircraft)
     state = DefectState(
         **fold.at.stamp(),
         defect=entry,
@@ -98,6 +103,8 @@ def on_defect(fold: Fold, entry: Defect) -> None:
     if aircraft is not None:
         aircraft.open_defects[fold.at.uid] = state
         fold.changed(aircraft.slug)
+    if item is not None and item.is_pack and entry.severity == "grounds":
+        set_pack_aside(fold, item, "defect", defect=fold.at.uid)
 
 
 def on_cleared(fold: Fold, entry: Cleared) -> None:
@@ -135,6 +142,9 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
         flights_since=flown.flights,
         duration_since_s=flown.duration_s,
     )
+    item = fold.items.get(state.defect.item or "")
+    if item is not None and item.is_pack:
+        return_if_whole(fold, item, entry.how or "defect cleared")
     if state.aircraft is not None and state.aircraft in fold.aircraft:
         note_event(fold, fold.aircraft[state.aircraft], "cleared defect")
         fold.aircraft[state.aircraft].open_defects.pop(entry.target, None)

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from buildbook.hangar.builders import AircraftBuilder
 from buildbook.hangar.folding import Fold
-from buildbook.records.entries import Note, Transport, Water
+from buildbook.records.entries import Note, Transport
 from buildbook.report.history import Event
 
 
@@ -94,13 +94,6 @@ def on_transport(fold: Fold, entry: Transport) -> None:
     aircraft = fold.aircraft_of(entry)
     if aircraft is not None:
         note_event(fold, aircraft, "transport")
-
-
-def on_water(fold: Fold, entry: Water) -> None:
-    """``water``: touches everything."""
-    aircraft = fold.aircraft_of(entry)
-    if aircraft is not None:
-        note_event(fold, aircraft, "water")
 
 
 def on_note(fold: Fold, entry: Note) -> None:

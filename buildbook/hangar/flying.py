@@ -7,7 +7,9 @@ from buildbook.hangar.doubts import doubt_amount
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.hangar.incidents import CRASHES, touched_by
-from buildbook.hangar.service import set_aside_after_crash
+from buildbook.hangar.packs.aboard import struck_before
+from buildbook.hangar.packs.aside import set_all_aside
+from buildbook.hangar.packs.rests import read_flight
 from buildbook.records.entries import Flight, FlightRow
 from buildbook.report.charge_tally import share_of_flight_ah
 from buildbook.report.history import FlightDone, IncidentDone
@@ -50,7 +52,8 @@ def on_flight(fold: Fold, entry: Flight) -> None:
         aircraft.flights.append(flight)
         aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s)
         if row.packs:
-            _fly_packs(fold, aircraft, flight)
+            _fly_packs(fold, aircraft, flight, of_one=len(entry.rows) == len(row.packs) == 1)
+            struck_before(fold, aircraft, row.packs)
         if index == len(entry.rows) - 1:
             for what in entry.noticed:
                 note_event(fold, aircraft, "noticed", what)
@@ -105,7 +108,7 @@ def _object_to_flying(fold: Fold, aircraft: AircraftBuilder) -> None:
         )
 
 
-def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone) -> None:
+def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_one: bool) -> None:
     used_ah = share_of_flight_ah(flight)
     for tag in flight.row.packs:
         pack = fold.item_used(tag, flight.place, aircraft.slug)
@@ -115,6 +118,7 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone) -> Non
             _object_to_pack(fold, aircraft, pack, flight.place)
         if used_ah is not None:
             doubt_amount(fold, pack, used_ah, "gave", flight.place, aircraft.slug)
+        read_flight(fold, pack, flight, of_one)
         pack.flights.append(flight)
         pack.tally.add(fold.at.sequence, fold.at.day, flight.duration_s)
         pack.through.flown(fold.at.sequence, used_ah)
@@ -139,9 +143,7 @@ def _object_to_pack(fold: Fold, aircraft: AircraftBuilder, pack: ItemBuilder, pl
 def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRow) -> None:
     """A hard landing or crash, with the incident of the same day that tells of it, if any."""
     if row.landing == "crash":
-        for tag in row.packs:
-            if tag in fold.items:
-                set_aside_after_crash(fold, fold.items[tag], aircraft.slug)
+        set_all_aside(fold, row.packs, "crash", because=f"crash of {aircraft.slug}")
     told = fold.incident_after.get(BadLanding(fold.at.uid, index))
     crash = row.landing == "crash"
     touch = EVERYTHING

@@ -10,11 +10,11 @@ from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.builders import aircraft_built, item_built
 from buildbook.hangar.care import aged, on_check, on_cleared, on_defect, on_inspection
 from buildbook.hangar.doubts import doubt_pack_days
-from buildbook.hangar.events import on_note, on_transport, on_water
+from buildbook.hangar.events import on_note, on_transport
 from buildbook.hangar.fitting import on_fit, on_remove
 from buildbook.hangar.flying import on_flight
 from buildbook.hangar.folding import Fold
-from buildbook.hangar.incidents import on_incident, on_repair, pair
+from buildbook.hangar.incidents import on_incident, on_repair, on_water, pair
 from buildbook.hangar.measuring import on_capacity, on_charge, on_weigh
 from buildbook.hangar.order import in_order
 from buildbook.hangar.pack_days import pack_days

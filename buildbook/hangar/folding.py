@@ -47,6 +47,7 @@ class Fold:
 
     incident_after: the incident that a bad landing was written up in, and its uid.
     landing_of: that landing, by the uid of the incident.
+    struck: what hit an aircraft on a day before any flight of it was told (``packs.aboard``).
     """
 
     def __init__(self, ledger: Ledger) -> None:
@@ -63,6 +64,7 @@ class Fold:
         self.incident_after: dict[BadLanding, tuple[str, Incident]] = {}
         self.landing_of: dict[str, BadLanding] = {}
         self.store_log: list[LogLine] = []
+        self.struck: dict[tuple[str, datetime.date], list[Any]] = {}
         self._changed: dict[str, AircraftBuilder] = {}
 
     def go_to(self, sequence: int, entry: AnyEntry, stands: Plain) -> None:

@@ -1,4 +1,4 @@
-"""Incidents and repairs, and which incident tells of which bad landing."""
+"""Incidents, water and repairs, and which incident tells of which bad landing."""
 
 from collections.abc import Iterable
 
@@ -6,8 +6,10 @@ from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import AircraftBuilder
 from buildbook.hangar.events import Touch, named, note_event, note_rewired
 from buildbook.hangar.folding import BadLanding, Fold
-from buildbook.records.entries import Flight, Incident, Repair
+from buildbook.hangar.packs.aboard import strike
+from buildbook.records.entries import Flight, Incident, Repair, Water
 from buildbook.report.history import IncidentDone, RepairDone
+from buildbook.report.pack_history import AsideWhy
 
 CRASHES = ("hard", "total")
 """Severities of an incident that make it a crash; a light one is a hard landing."""
@@ -79,9 +81,21 @@ def on_incident(fold: Fold, entry: Incident) -> None:
             tags=touch.tags,
         )
     )
+    crash = entry.severity in CRASHES
+    if entry.packs or (landed is None and crash):
+        why: AsideWhy = "crash" if crash else "incident"
+        strike(fold, aircraft, entry.packs, why, because=f"{why} of {aircraft.slug}")
     if landed is None:
-        event = "crash" if entry.severity in CRASHES else "hard landing"
+        event = "crash" if crash else "hard landing"
         note_event(fold, aircraft, event, touch=touch)
+
+
+def on_water(fold: Fold, entry: Water) -> None:
+    """``water``: touches everything; the pack on board is set aside."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is not None:
+        note_event(fold, aircraft, "water", packs=entry.packs)
+        strike(fold, aircraft, entry.packs, "water", "word", f"water, {aircraft.slug}")
 
 
 def on_repair(fold: Fold, entry: Repair) -> None:

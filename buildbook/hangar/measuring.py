@@ -4,6 +4,7 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
+from buildbook.hangar.packs.rests import read_charge
 from buildbook.records.entries import Capacity, Charge, Weigh
 from buildbook.report.charge_tally import share_of_charge_ah
 from buildbook.report.history import CapacityDone, ChargeDone, Weighing
@@ -27,7 +28,9 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             temperature_k=entry.temperature_k,
             to=entry.to,
             packs_together=len(entry.packs),
+            current_a=entry.current_a,
         )
+        read_charge(fold, pack, entry)
         pack.charges.append(done)
         pack.through.charged(done.seq, done.on, share_of_charge_ah(done))
 

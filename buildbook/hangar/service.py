@@ -3,9 +3,11 @@
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
-from buildbook.records.entries import StateChange
+from buildbook.hangar.packs import aside as packs
+from buildbook.records.entries import Inspection, StateChange
 from buildbook.records.parts import ItemState
-from buildbook.report.history import StateSince
+from buildbook.report.history import Recorded, StateSince
+from buildbook.report.pack_history import Aside
 
 
 def put_in_state(
@@ -13,7 +15,7 @@ def put_in_state(
 ) -> None:
     """From here on the item is in that state; the same state again changes nothing."""
     if item.state.state != state:
-        item.crash_log = None
+        item.aside_log = None
         item.state = StateSince(state=state, on=fold.at.day, place=place, because=because)
         fold.changed(item.aircraft)
 
@@ -24,17 +26,15 @@ def set_aside(fold: Fold, item: ItemBuilder, state: ItemState, place: Place) -> 
         put_in_state(fold, item, state, place, None)
 
 
-def set_aside_after_crash(fold: Fold, item: ItemBuilder, aircraft: str) -> None:
-    """Set a pack aside until it is inspected, unless it is out of service anyway."""
-    if item.state.state == "serviceable":
-        put_in_state(fold, item, "quarantined", fold.at.place, f"crash of {aircraft}")
-        item.crash_log = fold.at.log
+def inspect(fold: Fold, item: ItemBuilder, entry: Inspection) -> None:
+    """What an inspection that names the item does: one that passed returns it from quarantine.
 
-
-def return_inspected(fold: Fold, item: ItemBuilder, place: Place, findings: str | None) -> None:
-    """An inspection that named the item and passed returns it from quarantine."""
-    if item.state.state == "quarantined":
-        put_in_state(fold, item, "serviceable", place, findings or "inspected")
+    Of packs more is asked (``packs.aside``).
+    """
+    if item.is_pack:
+        packs.inspected(fold, item, entry)
+    elif entry.result == "pass" and item.state.state == "quarantined":
+        put_in_state(fold, item, "serviceable", fold.at.place, entry.findings or "inspected")
 
 
 def on_state_change(fold: Fold, entry: StateChange) -> None:
@@ -55,4 +55,31 @@ def on_state_change(fold: Fold, entry: StateChange) -> None:
                 about=entry.aircraft,
             )
             continue
+        if item.is_pack and not _said_of_pack(fold, item, state, entry):
+            continue
         put_in_state(fold, item, state, place, entry.because)
+
+
+def _said_of_pack(fold: Fold, pack: ItemBuilder, state: ItemState, entry: StateChange) -> bool:
+    """Whether the word counts: a pack with an open defect stays where it is."""
+    place = entry.place(f"state.{pack.tag}")
+    if state == "quarantined":
+        pack.asides.append(Aside(**fold.at.stamp(place), why="keeper", release="any look"))
+        return True
+    if state != "serviceable":
+        pack.asides.clear()
+        return True
+    if entry.because:
+        pack.kept.append(Recorded(**fold.at.stamp(place)))
+    defect = packs.open_defect_of(fold, pack)
+    packs.said_serviceable(fold, pack)
+    if defect is not None:
+        fold.objections.object(
+            f"{pack.words} stays set aside on {fold.at.day}: a defect of it is open",
+            place,
+            severity="warning",
+            hint="write cleared: with the id of the defect",
+            also=(fold.defects[defect].place,),
+            about=entry.aircraft,
+        )
+    return defect is None

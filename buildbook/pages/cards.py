@@ -14,6 +14,7 @@ from buildbook.basis.naming import file_name
 from buildbook.drawings.bars import health_words
 from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
+from buildbook.pages.going_flying import NOT_FLOWN
 from buildbook.pages.page import Page
 from buildbook.pages.preflight import looks
 from buildbook.pages.qr import qr_drawing
@@ -40,14 +41,19 @@ class Station(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PackLine(msgspec.Struct, frozen=True, kw_only=True):
-    """A pack on a card or label. quarantined: said before anything else."""
+    """A pack on a card or label. quarantined: said before anything else.
+
+    flies: whether it is neither set aside nor grounded. left: how it was left, as ``full``.
+    """
 
     tag: str
     title: str
     cells: str
     capacity: str
     quarantined: bool
+    flies: bool
     state: str
+    left: str
     health: str
     since: str
     code: Markup
@@ -184,6 +190,7 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
     spec, keeper = pack.spec, reports.hangar.ledger.keeper
     cells = spec.cells
     quarantined = pack.state.state == "quarantined"
+    state = reports.pack_standing(pack.tag).state
     text = pack.tag
     if keeper.address:
         text = f"{keeper.address.rstrip('/')}/{address_of('item', pack.tag)}"
@@ -193,7 +200,9 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         cells="" if cells is None else amounts.cells(cells.series, parallel=cells.parallel),
         capacity="" if spec.capacity_ah is None else amounts.charge(spec.capacity_ah),
         quarantined=quarantined,
-        state=reports.pack_standing(pack.tag).state,
+        flies=state not in NOT_FLOWN,
+        state=state,
+        left=next(line.rest.left for line in reports.packs() if line.tag == pack.tag),
         health="" if quarantined else health_words(reports.health(pack.tag)),
         since="" if pack.born is None else reports.day(pack.born),
         code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),

@@ -9,6 +9,8 @@ from buildbook.pages.preflight import looks
 from buildbook.report.reports import Reports
 
 _CHARGED = ("full", "charged")
+NOT_FLOWN = ("quarantined", "grounded")
+"""A pack that stands so is on no list to charge or to fly."""
 
 
 def keys(_reports: Reports) -> Iterable[str]:
@@ -19,7 +21,8 @@ def keys(_reports: Reports) -> Iterable[str]:
 def page(reports: Reports, _key: str) -> Page:
     """The list for a day at the field."""
     going, packs = reports.going_flying(), reports.packs()
-    usable = tuple(line for line in packs if line.item_state == "serviceable")
+    at_hand = tuple(line for line in packs if line.at_hand)
+    usable = tuple(line for line in at_hand if line.standing not in NOT_FLOWN)
     return Page(
         address=address_of("going-flying"),
         template="going_flying.html.j2",
@@ -28,7 +31,11 @@ def page(reports: Reports, _key: str) -> Page:
         facts={
             "take": tuple(one for one in going.candidates if one.goes),
             "leave": tuple(one for one in going.candidates if not one.goes),
-            "home": tuple(line for line in packs if line.standing == "quarantined"),
+            "home": tuple(
+                (line, reports.pack_standing(line.tag).reasons)
+                for line in at_hand
+                if line.standing in NOT_FLOWN
+            ),
             "to_charge": tuple(line for line in usable if line.rest.left not in _CHARGED),
             "full": tuple(line for line in usable if line.rest.left in _CHARGED),
             "resting": going.resting,

@@ -17,6 +17,7 @@ from buildbook.report.history import Completion
 from buildbook.report.part_life import PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters, ItemNow
+from buildbook.words.packs import returns
 from buildbook.words.specs import spec_rows
 
 NEWEST_CHARGES = 8
@@ -60,6 +61,7 @@ def page(reports: Reports, tag: str) -> Page:
         facts={
             "item": item,
             "standing": standing,
+            "returns": returns(standing) if item.is_pack else "",
             "jobs": tuple(job for job in jobs if job.state not in ("ok", "not applicable")),
             "in_order": tuple(job for job in jobs if job.state == "ok"),
             "about": tuple(_about(reports, item)),

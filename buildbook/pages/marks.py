@@ -51,6 +51,7 @@ MARKS: Mapping[str, Mark] = {
     "never done": Mark("dashed", "bad"),
     "open": Mark("flag", "bad"),
     "deferred": Mark("half-flag", "warn"),
+    "noted": Mark("open", "calm"),
     "not applicable": Mark("dash", "calm"),
     # items
     "serviceable": Mark("ring", "good"),

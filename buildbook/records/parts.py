@@ -66,6 +66,20 @@ LifeBasis = Literal["measured", "estimate", "unknown"]
 ItemState = Literal["serviceable", "quarantined", "retired", "scrapped"]
 
 
+class CellVolts(msgspec.Struct, frozen=True, kw_only=True):
+    """Limits of one cell as the keeper or the maker's sheet has them; they go before usual ones."""
+
+    lowest_v: Annotated[
+        CellVoltage_v | None, key("Lowest of a cell in flight", "3.1 V", shown="public")
+    ] = None
+    highest_v: Annotated[
+        CellVoltage_v | None, key("Highest of a cell at rest", "4.2 V", shown="public")
+    ] = None
+    rest_lowest_v: Annotated[
+        CellVoltage_v | None, key("Lowest of a cell at rest", "3.2 V", shown="public")
+    ] = None
+
+
 class Spec(Record, frozen=True, kw_only=True):
     """A kind of part, shared by many items."""
 
@@ -210,6 +224,16 @@ class Spec(Record, frozen=True, kw_only=True):
         key(
             "Voltage of a cell under load at which to stop",
             "3.3 V",
+            shown="public",
+            kinds=("battery",),
+        ),
+    ] = None
+    volts: Annotated[
+        CellVolts | None,
+        Group(CellVolts, "limits of a cell"),
+        key(
+            "Limits of a cell, where they differ from those usual for its chemistry",
+            "{lowest: 3.1 V, highest: 4.2 V, rest_lowest: 3.2 V}",
             shown="public",
             kinds=("battery",),
         ),

@@ -38,9 +38,14 @@ BUILT_IN = "built-in "
 SIGNAL_TASKS = (
     "aircraft-drift",
     "cell-voltages",
+    "falling-cell",
+    "flown-low",
+    "low-cells",
     "odd-cell",
     "pack-drift",
     "pack-end-of-life",
+    "read-at-rest",
+    "used-too-much",
 )
 """Tasks that readings and figures open by themselves, whatever the programme says."""
 

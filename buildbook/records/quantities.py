@@ -68,7 +68,7 @@ CHARGE = quantity("charge", between("charge", "1 mAh", "200 Ah", zero_ok=True))
 Charge_ah = Annotated[float, CHARGE]
 MeasuredCharge_ah = Annotated[float, quantity("charge", between("charge", "1 mAh", "200 Ah"))]
 RestingVoltage_v = Annotated[
-    float, quantity("voltage", between("voltage", "1 mV", "5 V", zero_ok=True))
+    float, quantity("voltage", between("voltage", "1 mV", "120 V", zero_ok=True))
 ]
 AirTemperature_k = Annotated[
     float, quantity("temperature", between("temperature", "-40 °C", "60 °C"))

@@ -9,7 +9,7 @@ from buildbook.records.entries.kinds import KINDS
 from buildbook.records.fields import Fields, fields_of
 from buildbook.records.keeper import Keeper, Person, Share
 from buildbook.records.notices import Notice
-from buildbook.records.parts import Carried, Item, Spec, spec_kinds
+from buildbook.records.parts import Carried, CellVolts, Item, Spec, spec_kinds
 from buildbook.records.programmes import (
     CheckRule,
     Follows,
@@ -84,6 +84,7 @@ def nested() -> tuple[Section, ...]:
     """Those after the entries: groups of keys within them."""
     return (
         ("volts", "Of a flight.", fields_of(Volts)),
+        ("volts of a cell", "Of a spec of kind battery.", fields_of(CellVolts)),
         ("deferred_until", "Of a defect.", fields_of(Until)),
     )
 

@@ -327,6 +327,10 @@ class _Entries:
                 place = entry.place(f"scales.{station}")
                 tell.refuse(f"unknown station {said(station)}", place, f"did you mean '{meant}'?")
 
+    def _incident(self, entry: kinds.Incident, names: Names, tell: Teller) -> None:
+        self.touched(entry.touched, entry, "touched", names, tell)
+        self.packs(entry.packs, entry, "packs", tell)
+
     def _repaired(self, entry: kinds.Repair, names: Names, tell: Teller) -> None:
         if entry.after is not None and entry.after.rpartition("#")[2] not in names.incidents:
             tell.unknown("incident", entry.after, names.incidents, entry.place("after"))
@@ -375,6 +379,7 @@ _RULES: Mapping[type, Callable[[_Entries, Any, Names, Teller], None]] = {
     kinds.StateChange: lambda rules, entry, _, tell: rules.tags(entry.states, entry, "state", tell),
     kinds.Flight: _Entries._flight,
     kinds.Charge: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "charge", tell),
+    kinds.Water: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "packs", tell),
     kinds.Capacity: lambda rules, entry, _, tell: rules.packs(
         (entry.pack,), entry, "capacity", tell
     ),
@@ -383,9 +388,7 @@ _RULES: Mapping[type, Callable[[_Entries, Any, Names, Teller], None]] = {
     kinds.Gains: _gains,
     kinds.Verdict: _verdict,
     kinds.Weigh: _Entries._weighed,
-    kinds.Incident: lambda rules, entry, names, tell: rules.touched(
-        entry.touched, entry, "touched", names, tell
-    ),
+    kinds.Incident: _Entries._incident,
     kinds.Repair: _Entries._repaired,
     kinds.Inspection: _Entries._inspected,
     kinds.Defect: _Entries._defect,

@@ -152,6 +152,7 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     resting_v: Annotated[tuple[float, ...], of(Charge, "resting_v")] = ()
     temperature_k: Annotated[float | None, of(Charge, "temperature_k")] = None
     to: Annotated[Literal["full", "part", "storage"] | None, of(Charge, "to")] = None
+    current_a: Annotated[float | None, of(Charge, "current_a")] = None
     packs_together: Annotated[int, PUBLIC] = 1
 
 

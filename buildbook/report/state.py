@@ -40,11 +40,13 @@ from buildbook.report.history import (
     InForce,
     LogLine,
     MassChange,
+    Recorded,
     RepairDone,
     StateSince,
     Stay,
     Weighing,
 )
+from buildbook.report.pack_history import Aside, RestReading
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
 
@@ -99,6 +101,9 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     through: Annotated[ChargeTally, PRIVATE] = msgspec.field(default_factory=ChargeTally)
     charges: Annotated[tuple[ChargeDone, ...], PUBLIC] = ()
     capacities: Annotated[tuple[CapacityDone, ...], PUBLIC] = ()
+    rests: Annotated[tuple[RestReading, ...], PRIVATE] = ()
+    asides: Annotated[tuple[Aside, ...], PRIVATE] = ()
+    kept: Annotated[tuple[Recorded, ...], PRIVATE] = ()  # where the keeper wrote why it stays
 
     @property
     def is_pack(self) -> bool:

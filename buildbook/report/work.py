@@ -38,6 +38,7 @@ Why = Literal[
     "limit",  # a life limit, ``unit`` decides
     "unknown history",  # carried life unknown: remaining life cannot be stated
     "defect",
+    "set aside",  # a pack, by what the records say of it; ``trigger`` is why
     "item state",  # a quarantined, retired or scrapped item is fitted
     "empty station",  # a motor station without the motor, ESC or propeller that it had
     "missing part",  # an aircraft without what it cannot be controlled without
@@ -157,12 +158,21 @@ class Standing(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
-    """How a pack stands: a state of the same words, or that of the item."""
+    """How a pack stands: a state of the same words, or that of the item.
+
+    notes: marks of its page that ask for nothing.
+    """
 
     tag: Annotated[str, PUBLIC]
     state: Annotated[str, PUBLIC]
     reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
     rows: Annotated[tuple[Row, ...], PUBLIC] = ()
+    notes: Annotated[tuple[Reason, ...], PUBLIC] = ()
+
+    @property
+    def by_keeper(self) -> bool:
+        """Whether its keeper took it out of service himself, and so knows."""
+        return any(reason.because.why == "item state" for reason in self.reasons)
 
 
 class WorkList(msgspec.Struct, frozen=True, kw_only=True):

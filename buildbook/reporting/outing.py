@@ -10,7 +10,7 @@ from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, S
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.tally import Flown
 from buildbook.reporting.jobs import jobs_from
-from buildbook.reporting.standings import aircraft_standing
+from buildbook.reporting.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.planned import reached_by
 from buildbook.upkeep.programme import resolve
@@ -133,6 +133,9 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         packs=tuple(
             tag
             for tag, item in whole.hangar.items.items()
-            if item.is_pack and slug in item.flown_on and item.state.state == "serviceable"
+            if item.is_pack
+            and slug in item.flown_on
+            and item.state.state == "serviceable"
+            and pack_standing(whole, tag).state != "grounded"
         ),
     )

@@ -15,6 +15,7 @@ BALANCE_POINT = "balance-point"
 PACK_CAPACITY = "pack-capacity"
 PACK_RESISTANCE = "pack-resistance"
 PACK_RESTING = "pack-rest-voltage"
+PACK_LOOK = "pack-look"
 
 _BY_CHARGE: Mapping[str, Callable[[ChargeDone], bool]] = {
     PACK_RESISTANCE: lambda charge: bool(charge.resistance_ohm),
@@ -113,10 +114,15 @@ def tasks_of_aircraft(aircraft: AircraftNow) -> dict[str, list[Completion]]:
 
 
 def tasks_of_item(item: ItemNow) -> dict[str, list[Completion]]:
-    """By task, oldest first. A pack's tasks are also done by its charges and measurements."""
+    """By task, oldest first. A pack's tasks are also done by its charges and measurements.
+
+    A pack whose keeper wrote why it stays in service was looked at.
+    """
     found = _looks(item.inspections)
     for capacity in item.capacities:
         found.setdefault(PACK_CAPACITY, []).append(completed_by(capacity, PACK_CAPACITY))
+    for word in item.kept:
+        found.setdefault(PACK_LOOK, []).append(completed_by(word, PACK_LOOK))
     for charge in item.charges:
         for name, does in _BY_CHARGE.items():
             if does(charge):

@@ -19,21 +19,16 @@ from buildbook.upkeep.phrases import about
 from buildbook.upkeep.subject import Subject
 from buildbook.upkeep.weighing import unweighed
 
-MOST_SPREAD_MV = 30
-"""Cells at rest that lie further apart ask for a look. Common practice, no source."""
-
 QUIET_FLIGHTS = 15
 """So many flights after a look a drift asks for another one. Common practice, no source."""
 
 DRIFTS = ("aircraft-drift", "pack-drift")
-CELL_VOLTAGES = "cell-voltages"
 END_OF_LIFE = "pack-end-of-life"
 _NAMED: Mapping[str, str] = {"pack-capacity": END_OF_LIFE}
 """Signals that are called otherwise here: a task of their name counts intervals."""
 
 LOOK_AT: Mapping[str, str] = {
     "aircraft-drift": "Look at propellers, motors, balance, and what was bolted on.",
-    CELL_VOLTAGES: "Let the pack rest, read each cell again. Set it aside where they stay apart.",
     "odd-cell": "Look at that cell, at rest and under load.",
     "pack-drift": "Look at the pack, its plug and its leads.",
     END_OF_LIFE: "Measure its capacity once more, then decide whether it retires.",
@@ -66,7 +61,7 @@ def pack_signals(hangar: Hangar, pack: ItemNow, rows: Iterable[Row]) -> Iterator
     """A row for each signal of a pack that stands. rows: those that it has already."""
     subject = Subject(None, pack.tag, None, pack.item.place())
     limited = any(isinstance(row.rule, LimitRule) and row.rule.capacity_share for row in rows)
-    found = [*_spread_cells(pack), *map(_figured, signals_of_pack(hangar, pack.tag))]
+    found = [*map(_figured, signals_of_pack(hangar, pack.tag))]
     for signal in found:
         if signal.name == END_OF_LIFE and limited:
             continue  # its life limit says so
@@ -77,20 +72,6 @@ def pack_signals(hangar: Hangar, pack: ItemNow, rows: Iterable[Row]) -> Iterator
 def _figured(signal: Figured) -> Signal:
     name = _NAMED.get(signal.task, signal.task)
     return Signal(name, signal.entry, signal.said, {"found": signal.said})
-
-
-def _spread_cells(pack: ItemNow) -> list[Signal]:
-    """The newest resting voltages, where they lie too far apart; compared in whole mV."""
-    read = next((charge for charge in reversed(pack.charges) if charge.resting_v), None)
-    if read is None or read.packs_together != 1:
-        return []
-    cells_mv = [round(volts * 1000) for volts in read.resting_v]
-    spread_mv = max(cells_mv) - min(cells_mv)
-    if spread_mv <= MOST_SPREAD_MV:
-        return []
-    said = f"cells {spread_mv} mV apart at rest, more than {MOST_SPREAD_MV} mV"
-    detail = {"found": f"{spread_mv} mV", "expected": f"{MOST_SPREAD_MV} mV or less"}
-    return [Signal(CELL_VOLTAGES, read, said, detail)]
 
 
 def _unweighed(hangar: Hangar, aircraft: AircraftNow) -> list[Signal]:

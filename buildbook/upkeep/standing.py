@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from buildbook.report import ranks
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import AircraftState, Because, PackStanding, Reason, Row, Standing
+from buildbook.upkeep.packs.readings import reading_notes
 
 _OUT_OF_SERVICE = ("quarantined", "retired", "scrapped")
 
@@ -35,9 +36,9 @@ def pack_standing(pack: ItemNow, rows: Iterable[Row], programmed: bool) -> PackS
     rows = tuple(rows)
     reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
     state = pack.state
-    if state.state != "serviceable":
+    if _said_by_keeper(pack):
         reasons.append(_item_state(pack))
-    elif not programmed:
+    elif not programmed and state.state == "serviceable":
         reasons.append(
             Reason(
                 what="no maintenance programme recorded",
@@ -50,7 +51,20 @@ def pack_standing(pack: ItemNow, rows: Iterable[Row], programmed: bool) -> PackS
     first = ranks.ITEM_OUT_OF_SERVICE
     reasons.sort(key=lambda reason: (reason.rank != first, reason.rank))
     said = state.state if state.state != "serviceable" else _of_reasons(reasons)
-    return PackStanding(tag=pack.tag, state=said, reasons=tuple(reasons), rows=rows)
+    return PackStanding(
+        tag=pack.tag,
+        state=said,
+        reasons=tuple(reasons),
+        rows=rows,
+        notes=reading_notes(pack) if state.state == "serviceable" else (),
+    )
+
+
+def _said_by_keeper(pack: ItemNow) -> bool:
+    """Whether it is out of service by the keeper's own word; else a row says why."""
+    if pack.state.state != "quarantined":
+        return pack.state.state != "serviceable"
+    return any(aside.why == "keeper" for aside in pack.asides)
 
 
 def _state(aircraft: AircraftNow, reasons: list[Reason]) -> AircraftState:

@@ -3,6 +3,8 @@
 import datetime
 from collections.abc import Iterable
 
+import msgspec
+
 from buildbook.report import ranks
 from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
@@ -14,6 +16,9 @@ from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
 from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.defects import defect_rows
+from buildbook.upkeep.packs.aside import aside_row
+from buildbook.upkeep.packs.readings import reading_rows
+from buildbook.upkeep.packs.rows import PACK_LOOK
 from buildbook.upkeep.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
@@ -132,11 +137,21 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
         default = shop.programme(hangar.ledger.keeper.programme)
         programmes = [] if default is None else [default]
     on_item = OnItem(shop, pack)
-    rows += on_item.tasks(*programmes)
+    rows += map(_at_hand, on_item.tasks(*programmes))
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
-    rows += [*pack_signals(hangar, pack, rows)]
+    rows += [*pack_signals(hangar, pack, rows), *reading_rows(pack)]
+    aside = aside_row(pack)
+    if aside is not None:
+        rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]
     return pack_standing(pack, rows, programmed=bool(programmes))
+
+
+def _at_hand(row: Row) -> Row:
+    """A task of a pack that is past due or stale keeps nothing at home; one that failed does."""
+    if not row.grounds or row.state == "failed":
+        return row
+    return msgspec.structs.replace(row, grounds=False, rank=ranks.IN_TOLERANCE)
 
 
 def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:

@@ -7,6 +7,7 @@ from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.report.jobs import GROUPS, Group, Job, Range
 from buildbook.report.work import Because, Row
+from buildbook.words.packs import set_aside
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "first": ("Before it flies", "What stands here grounds an aircraft, or keeps a pack at home."),
@@ -137,7 +138,16 @@ def _open_for(days: str | None) -> str:
 
 
 _DATED = frozenset(
-    ("notice", "trigger", "failed", "second person", "item state", "defect", "check flight")
+    (
+        "notice",
+        "trigger",
+        "failed",
+        "second person",
+        "item state",
+        "set aside",
+        "defect",
+        "check flight",
+    )
 )
 _WHY: Mapping[str, Callable[[Because], str]] = {
     "never done": lambda _: "no entry of it",
@@ -149,6 +159,7 @@ _WHY: Mapping[str, Callable[[Because], str]] = {
     "limit": lambda found: f"life limit by {found.unit}" if found.unit else "life limit",
     "unknown history": lambda _: "earlier life unknown, what is left cannot be stated",
     "defect": lambda found: _open_for(found.detail.get("days_open")),
+    "set aside": set_aside,
     "item state": _with_detail("an item that is set aside is fitted"),
     "empty station": _with_detail("the station is not complete"),
     "missing part": _with_detail("the aircraft is not complete"),

@@ -141,8 +141,13 @@ def _act_harmlessly(
 ) -> AnyEntry | None:
     """Entries that are always possible."""
     log, on = history.logs[slug], history.on.isoformat()
+    if action == "incident" and number > 5:  # on a day of its own: it hits no pack of a flight
+        history.on += datetime.timedelta(days=1)
+        entry: AnyEntry = log.incident(history.on.isoformat(), touched=(station,))
+        history.on += datetime.timedelta(days=1)
+        return entry
     if action == "incident":
-        return log.incident(on, severity="hard" if number > 5 else "light", touched=(station,))
+        return log.incident(on, severity="light", touched=(station,))
     if action == "capacity":
         return history.store.capacity(on, PACKS[number % 2], 1.5)
     if action == "gains":
@@ -154,7 +159,10 @@ def _act_harmlessly(
     if action == "defect":
         return log.defect(on, severity="note")
     if action == "water":
-        return log.water(on)
+        history.on += datetime.timedelta(days=1)
+        wet: AnyEntry = log.water(history.on.isoformat())
+        history.on += datetime.timedelta(days=1)
+        return wet
     if action == "firmware":
         return log.firmware(on, **{MOTORS[number % 5]: str(number)})
     if action == "weigh":

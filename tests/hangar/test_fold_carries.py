@@ -165,6 +165,7 @@ def test_what_an_entry_says_is_carried_along() -> None:
         "CapacityDone.down_to_v",
         "CapacityDone.measured_ah",
         "CapacityDone.pack",
+        "ChargeDone.current_a",
         "CapacityDone.temperature_k",
         "ChargeDone.put_in_ah",
         "ChargeDone.resistance_ohm",

@@ -228,6 +228,7 @@ def ledger(
             spec=kind,
             kind=kind,
             capacity_ah=2.0 if kind == "battery" else None,
+            chemistry="LiPo" if kind == "battery" else None,
         )
         for kind in PREFIXES.values()
     }

@@ -70,7 +70,7 @@ def test_a_grounded_aircraft_is_left_at_home(owner):
         [one.slug for one in facts["take"]],
         [one.slug for one in facts["leave"]],
     )
-    assert ["P-1"] == [line.tag for line in facts["home"]]
+    assert ["P-1"] == [line.tag for line, _ in facts["home"]]
     assert ([], ["P-2"]) == (
         [line.tag for line in facts["to_charge"]],
         [line.tag for line in facts["full"]],

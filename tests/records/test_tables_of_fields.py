@@ -15,6 +15,7 @@ from buildbook.records import aircraft, entries, keeper, parts, programmes
 from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.fields import Field, Fields, fields_of
 from buildbook.records.files import gather
+from buildbook.records.parts import CellVolts
 from buildbook.records.programme_reading import built_in_programmes
 from buildbook.records.read import read_hangar
 from buildbook.records.record import Record
@@ -128,6 +129,7 @@ def all_tables() -> Iterator[tuple[str, Fields]]:
     for entry in KINDS.values():
         yield entry.key, {entry.key: entry.own_key, **entry.fields}
     yield "volts", fields_of(entries.Volts)
+    yield "volts of a cell", fields_of(CellVolts)
     yield "deferred_until", fields_of(entries.Until)
     yield "voids", fields_of(entries.Void, beyond=entries.Entry)
 

@@ -135,7 +135,7 @@ def test_a_defect_of_a_pack_marks_the_pack() -> None:
 
     listed = work([log], [CLUB], items=["P-1"], fleet=[PLANE])
 
-    assert ("nothing open", "grounded", ["defect of P-1 is open"]) == (
+    assert ("nothing open", "quarantined", ["defect of P-1 is open"]) == (
         on(listed, "a").state,
         listed.packs[0].state,
         told(listed.packs[0]),

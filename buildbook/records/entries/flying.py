@@ -160,6 +160,12 @@ class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
     to: Annotated[
         Literal["full", "part", "storage"] | None, key("How far", "full", shown="public")
     ] = None
+    current_a: Annotated[
+        Current_a | None, key("Of the charger, for all packs on it", "2.2 A", shown="public")
+    ] = None
+    together: Annotated[bool, key("Whether the packs hung on one lead", "true", shown="public")] = (
+        False
+    )
 
 
 class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):

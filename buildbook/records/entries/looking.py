@@ -123,6 +123,9 @@ class Incident(Entry, frozen=True, kw_only=True, tag="incident"):
     touched: Annotated[
         Texts, key("Stations or tags; else everything", "[front-left]", shown="public")
     ] = ()
+    packs: Annotated[
+        Tags, key("Packs that it hit; those on board without being named", "[P-01]", shown="public")
+    ] = ()
     cause: Annotated[str | None, key("Why", "lost orientation", shown="incidents")] = None
     injury: Annotated[bool | None, key("Whether somebody was hurt; private", "false")] = None
     property: Annotated[
@@ -175,6 +178,11 @@ class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
         key("How it came out; pass unless said; a notice may not apply", "pass", shown="public"),
     ] = "pass"
     findings: Annotated[str | None, key("What was found", "slight play")] = None
+    readings: Annotated[
+        Mapping[str, str],
+        FREE_TEXT,
+        key("What was read, by name", "{cell 1: 3.84 V, cell 2: 3.83 V}", shown="public"),
+    ] = {}
     severity: _Milder = None
     because: Because = None
 
@@ -247,6 +255,9 @@ class Water(Entry, frozen=True, kw_only=True, tag="water"):
     """It got wet."""
 
     words: Annotated[str, key("Words", "landed in wet grass", written="water", value_of_kind=True)]
+    packs: Annotated[
+        Tags, key("Packs that got wet; else those flown that day", "[P-01]", shown="public")
+    ] = ()
 
 
 class Note(Entry, frozen=True, kw_only=True, tag="note"):

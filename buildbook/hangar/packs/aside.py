@@ -1,0 +1,134 @@
+"""Packs that the records set aside, and what returns them.
+
+A damaged pack is known by what its entries are, never by their words: a crash, water, a defect
+of it, a look of it that failed, a voltage that no cell at rest should have. What returns it:
+a passed ``pack-look`` that names it, on a later day. After water, or a ``pack-look`` that read
+swelling, a dent or wetness, only ``state: serviceable`` with its reason. A defect must be closed
+as well. The keeper's own quarantine ends by any passed look that names the pack and is more than
+a routine measurement.
+"""
+
+from collections.abc import Collection, Iterable, Mapping
+
+import msgspec
+
+from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.folding import Fold
+from buildbook.records.entries import Inspection
+from buildbook.report.history import StateSince
+from buildbook.report.pack_history import Aside, AsideWhy, Release
+
+PACK_LOOK = "pack-look"
+DAMAGE = ("swelling", "dent", "dents", "wet")
+"""Readings of a look at a pack that end its use unless the keeper says why not."""
+
+_NOTHING = ("", "no", "none", "not", "false", "dry", "0", "0 mm")
+_MEASUREMENTS = (
+    "pack-rest-voltage",
+    "pack-resistance",
+    "pack-capacity",
+    "pack-storage-charge",
+    "cell-voltages",
+)
+"""Done as a matter of routine; that a pack was measured says nothing of its being whole."""
+
+
+def set_pack_aside(
+    fold: Fold,
+    pack: ItemBuilder,
+    why: AsideWhy,
+    *,
+    release: Release = "look",
+    because: str | None = None,
+    defect: str | None = None,
+    detail: Mapping[str, str] = {},
+) -> None:
+    """From here on the pack is quarantined for that; what is retired or scrapped stays so."""
+    if pack.state.state in ("retired", "scrapped"):
+        return
+    aside = Aside(**fold.at.stamp(), why=why, release=release, defect=defect, detail=dict(detail))
+    pack.asides.append(aside)
+    if pack.state.state != "quarantined":
+        pack.state = StateSince(
+            state="quarantined", on=fold.at.day, place=fold.at.place, because=because
+        )
+        pack.aside_log = None if why == "keeper" else fold.at.log
+
+
+def inspected(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
+    """What a look that names a pack does: passed it may return it, failed it sets it aside."""
+    damaged = PACK_LOOK in entry.tasks and has_damage(entry.readings)
+    if damaged or (entry.result == "fail" and entry.severity is None):
+        found = {"task": entry.tasks[0].replace("-", " ")}
+        release: Release = "word" if damaged else "look"
+        set_pack_aside(fold, pack, "failed look", release=release, detail=found)
+    elif entry.result == "pass":
+        _look(fold, pack, entry.tasks, entry.findings)
+
+
+def has_damage(readings: Mapping[str, str]) -> bool:
+    """Whether a look read swelling, a dent or wetness."""
+    return any(
+        name.casefold() in DAMAGE and words.strip().casefold() not in _NOTHING
+        for name, words in readings.items()
+    )
+
+
+def _look(fold: Fold, pack: ItemBuilder, tasks: Collection[str], findings: str | None) -> None:
+    routine = all(task in _MEASUREMENTS for task in tasks)
+    pack.asides = [
+        msgspec.structs.replace(aside, looked=True)
+        if _answers(fold, aside, tasks, routine)
+        else aside
+        for aside in pack.asides
+    ]
+    return_if_whole(fold, pack, findings or "inspected")
+
+
+def _answers(fold: Fold, aside: Aside, tasks: Collection[str], routine: bool) -> bool:
+    if aside.release == "any look":
+        return not routine
+    return aside.release == "look" and PACK_LOOK in tasks and aside.on < fold.at.day
+
+
+def return_if_whole(fold: Fold, pack: ItemBuilder, because: str | None) -> None:
+    """Return it to service once all that set it aside is released."""
+    left = [aside for aside in pack.asides if not aside.looked or _is_open(fold, aside.defect)]
+    if len(left) == len(pack.asides) and left:
+        return
+    pack.asides = left
+    if not left and pack.state.state == "quarantined":
+        pack.state = StateSince(
+            state="serviceable", on=fold.at.day, place=fold.at.place, because=because
+        )
+        pack.aside_log = None
+
+
+def _is_open(fold: Fold, defect: str | None) -> bool:
+    return defect is not None and defect in fold.defects and fold.defects[defect].open
+
+
+def open_defect_of(fold: Fold, pack: ItemBuilder) -> str | None:
+    """The uid of a grounding defect that keeps it aside, whatever else is said."""
+    found = (aside.defect for aside in pack.asides if _is_open(fold, aside.defect))
+    return next(found, None)
+
+
+def said_serviceable(fold: Fold, pack: ItemBuilder) -> None:
+    """The keeper's word releases all but open defects."""
+    pack.asides = [aside for aside in pack.asides if _is_open(fold, aside.defect)]
+
+
+def set_all_aside(
+    fold: Fold,
+    tags: Iterable[str],
+    why: AsideWhy,
+    *,
+    release: Release = "look",
+    because: str | None,
+) -> None:
+    """The same for packs by their tags."""
+    for tag in tags:
+        pack = fold.items.get(tag)
+        if pack is not None and pack.is_pack:
+            set_pack_aside(fold, pack, why, release=release, because=because)

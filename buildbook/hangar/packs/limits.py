@@ -1,0 +1,90 @@
+"""Limits of one cell by its chemistry: common practice, no source, unless a line says another.
+
+What the spec of a pack says under ``volts:`` goes before them. Without a recorded chemistry there
+are none: nothing is judged by a guess.
+"""
+
+from collections.abc import Mapping
+
+import msgspec
+
+from buildbook.records.parts import Spec
+
+
+class CellLimits(msgspec.Struct, frozen=True, kw_only=True):
+    """All in volts a cell; None: nothing is judged by it.
+
+    rest_row_v, rest_aside_v: read at rest below it, a row, and set aside. rest_highest_v: above
+    it set aside. lowest_v: in flight. full_v: charged to full, least before a flight.
+    """
+
+    rest_row_v: float | None = None
+    rest_aside_v: float | None = None
+    rest_highest_v: float | None = None
+    lowest_v: float | None = None
+    full_v: float | None = None
+
+
+LIMITS: Mapping[str, CellLimits] = {
+    "LiPo": CellLimits(
+        rest_row_v=3.3, rest_aside_v=3.0, rest_highest_v=4.25, lowest_v=3.0, full_v=4.05
+    ),
+    "LiHV": CellLimits(
+        rest_row_v=3.3, rest_aside_v=3.0, rest_highest_v=4.40, lowest_v=3.0, full_v=4.05
+    ),
+    "LiIon": CellLimits(
+        rest_row_v=3.0, rest_aside_v=2.5, rest_highest_v=4.25, lowest_v=2.5, full_v=4.05
+    ),
+    "LiFe": CellLimits(
+        rest_row_v=2.8, rest_aside_v=2.0, rest_highest_v=3.75, lowest_v=2.3, full_v=3.30
+    ),
+    "NiMH": CellLimits(rest_row_v=1.0, lowest_v=0.9),
+}
+"""Common practice, no source."""
+
+LITHIUM = ("LiPo", "LiHV", "LiIon", "LiFe")
+FLAT_BELOW_V: Mapping[str, float] = {"LiPo": 3.6, "LiHV": 3.6, "LiIon": 3.6}
+"""At and below it a small difference of charge is a large one of voltage."""
+
+SPREAD_MARK_MV = 30
+"""Cells at rest that lie further apart are marked (record rule D15, common practice)."""
+SPREAD_ROW_MV = 100
+SPREAD_ASIDE_MV = 300
+LYING_DAYS = 14
+FELL_ROW_MV = 50
+FELL_ASIDE_MV = 100
+TOGETHER_MV = 100
+"""On one lead no cells at rest may lie further apart."""
+IMPOSSIBLE_CELL_V = 4.5
+"""No cell of a chemistry that these records know rests above it."""
+
+
+def millivolts(volts: float) -> int:
+    """Voltages are compared in whole millivolts: 3.85 - 3.82 is above 0.03 in binary."""
+    return round(volts * 1000)
+
+
+def limits_of(spec: Spec) -> CellLimits | None:
+    """The limits of a pack's cells; None: neither chemistry nor limits are recorded.
+
+    A lowest voltage at rest of the keeper's own sets aside; the row stands as much above it as
+    is usual for the chemistry.
+    """
+    usual = LIMITS.get(spec.chemistry or "")
+    own = spec.volts
+    if own is None:
+        return usual
+    base = usual or CellLimits()
+    rest_aside_v, rest_row_v = base.rest_aside_v, base.rest_row_v
+    if own.rest_lowest_v is not None:
+        above_v = 0.0
+        if base.rest_row_v is not None and base.rest_aside_v is not None:
+            above_v = base.rest_row_v - base.rest_aside_v
+        rest_aside_v, rest_row_v = own.rest_lowest_v, own.rest_lowest_v + above_v
+    return CellLimits(
+        rest_row_v=rest_row_v,
+        rest_aside_v=rest_aside_v,
+        rest_highest_v=base.rest_highest_v if own.highest_v is None else own.highest_v,
+        lowest_v=base.lowest_v if own.lowest_v is None else own.lowest_v,
+        full_v=base.full_v,
+    )

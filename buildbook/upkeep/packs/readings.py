@@ -1,0 +1,211 @@
+"""What the readings of a pack ask for: rows, and notes that are only a mark on its page.
+
+A row is closed by a better reading, or by a passed look of its name, or ``pack-look``, after it.
+A pack that is set aside has none of them: it is not to be charged to see whether it still works.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from buildbook.basis import amounts
+from buildbook.hangar.packs.limits import (
+    FELL_ROW_MV,
+    SPREAD_MARK_MV,
+    SPREAD_ROW_MV,
+    limits_of,
+    millivolts,
+)
+from buildbook.report.history import FlightDone, Recorded
+from buildbook.report.pack_history import RestReading
+from buildbook.report.state import ItemNow
+from buildbook.report.work import Reason, Row
+from buildbook.upkeep.packs.rows import (
+    CELL_VOLTAGES,
+    FALLING_CELL,
+    FLOWN_LOW,
+    LOW_CELLS,
+    PACK_LOOK,
+    READ_AT_REST,
+    USED_TOO_MUCH,
+    note,
+    signal_row,
+)
+
+USED_NOTED = 0.80
+USED_ROW = 1.05
+"""Of the last measured capacity, else of the rated; counters err. Common practice, no source."""
+
+
+def reading_rows(pack: ItemNow) -> Iterator[Row]:
+    """A row for each reading that asks for something."""
+    if pack.state.state != "serviceable":
+        return
+    for row in (*_at_rest(pack), *_flown(pack)):
+        if not _looked_at(pack, row):
+            yield row
+
+
+def reading_notes(pack: ItemNow) -> tuple[Reason, ...]:
+    """What is worth a mark, and what cannot be judged."""
+    return (*_spread_noted(pack), *_flight_noted(pack), *_not_judged(pack))
+
+
+def _looked_at(pack: ItemNow, row: Row) -> bool:
+    seen = next(
+        (
+            one.seq
+            for one in (*pack.rests, *pack.flights)
+            if row.because is not None and one.uid == row.because.entry
+        ),
+        -1,
+    )
+    return any(
+        look.seq > seen and look.result == "pass" and look.name in (row.name, PACK_LOOK)
+        for look in pack.inspections
+        if not look.tags or pack.tag in look.tags
+    )
+
+
+def _at_rest(pack: ItemNow) -> Iterator[Row]:
+    limits = limits_of(pack.spec)
+    last = pack.rests[-1] if pack.rests else None
+    if last is not None and limits is not None and limits.rest_row_v is not None:
+        lowest = millivolts(min(last.cells_v))
+        if lowest < millivolts(limits.rest_row_v):
+            found, least = amounts.voltage(lowest / 1000), amounts.voltage(limits.rest_row_v)
+            said = f"{found} a cell at rest, less than {least}"
+            yield signal_row(
+                pack, LOW_CELLS, last, said, {"found": found, "expected": f"{least} or more"}
+            )
+    spread = _spreads(pack)
+    if spread and (
+        _spread(spread[-1]) > SPREAD_ROW_MV
+        or (len(spread) > 1 and min(map(_spread, spread[-2:])) > SPREAD_MARK_MV)
+    ):
+        found_mv = _spread(spread[-1])
+        most = SPREAD_ROW_MV if found_mv > SPREAD_ROW_MV else SPREAD_MARK_MV
+        said = f"cells {found_mv} mV apart at rest, more than {most} mV"
+        if most == SPREAD_MARK_MV:
+            said += " twice running"
+        yield signal_row(
+            pack,
+            CELL_VOLTAGES,
+            spread[-1],
+            said,
+            {"found": f"{found_mv} mV", "expected": f"{most} mV or less"},
+        )
+    if last is not None and last.fell_mv is not None and last.fell_mv >= FELL_ROW_MV:
+        said = f"cell {last.fell_cell} fell {last.fell_mv} mV more than the others while it lay"
+        detail = {"found": f"{last.fell_mv} mV", "expected": f"less than {FELL_ROW_MV} mV"}
+        yield signal_row(pack, FALLING_CELL, last, said, detail)
+
+
+def _spreads(pack: ItemNow) -> list[RestReading]:
+    return [reading for reading in pack.rests if reading.spread_mv is not None]
+
+
+def _spread(reading: RestReading) -> int:
+    return reading.spread_mv or 0
+
+
+def _spread_noted(pack: ItemNow) -> Iterator[Reason]:
+    spread = _spreads(pack)
+    if not spread or not SPREAD_MARK_MV < _spread(spread[-1]) <= SPREAD_ROW_MV:
+        return
+    if len(spread) > 1 and _spread(spread[-2]) > SPREAD_MARK_MV:
+        return  # a row says it
+    said = f"cells {_spread(spread[-1])} mV apart at rest, more than {SPREAD_MARK_MV} mV"
+    yield note(pack, spread[-1], said)
+
+
+def cell_v(pack: ItemNow, volts: float | None, flight: FlightDone) -> float | None:
+    """Volts a cell of a reading in flight; None where it is of several packs or not recorded."""
+    cells = pack.spec.cells
+    if volts is None or cells is None or len(flight.row.packs) != 1:
+        return None
+    return volts / cells.series
+
+
+def lowest_below(pack: ItemNow, flight: FlightDone) -> tuple[float, float] | None:
+    """The lowest volts a cell of a flight, and the limit that they are below."""
+    limits = limits_of(pack.spec)
+    if limits is None or limits.lowest_v is None or flight.volts is None:
+        return None
+    found_v = cell_v(pack, flight.volts.lowest_v, flight)
+    if found_v is None or millivolts(found_v) >= millivolts(limits.lowest_v):
+        return None
+    return found_v, limits.lowest_v
+
+
+def used_share(pack: ItemNow, flight: FlightDone) -> float | None:
+    """What a flight used of the capacity last measured before it, else of the rated one."""
+    if flight.row.used_ah is None or not flight.row.packs:
+        return None
+    measured = [done.measured_ah for done in pack.capacities if done.seq < flight.seq]
+    capacity_ah = measured[-1] if measured else pack.spec.capacity_ah
+    if not capacity_ah:
+        return None
+    return flight.row.used_ah / len(flight.row.packs) / capacity_ah
+
+
+def _flown(pack: ItemNow) -> Iterator[Row]:
+    since = pack.rests[-1].seq if pack.rests else -1
+    flights = [flight for flight in pack.flights if flight.seq >= since]
+    if not flights:
+        return
+    last = flights[-1]
+    with_lowest = [one for one in flights if one.volts is not None and one.volts.lowest_v]
+    below = lowest_below(pack, with_lowest[-1]) if with_lowest else None
+    if below is not None:
+        found, least = amounts.voltage(below[0]), amounts.voltage(below[1])
+        said = f"{found} a cell in flight, less than {least}"
+        detail = {"found": found, "expected": f"{least} or more"}
+        yield signal_row(pack, FLOWN_LOW, with_lowest[-1], said, detail)
+    share = used_share(pack, last)
+    if share is not None and round(share, 6) > USED_ROW:
+        found = amounts.share(share)
+        detail = {"found": found, "expected": f"{amounts.share(USED_ROW)} or less"}
+        yield signal_row(pack, USED_TOO_MUCH, last, f"{found} of its capacity used", detail)
+    limits = limits_of(pack.spec)
+    after_v = cell_v(pack, last.volts.after_v if last.volts else None, last)
+    if after_v is None or limits is None or limits.rest_row_v is None or below is not None:
+        return
+    if millivolts(after_v) < millivolts(limits.rest_row_v):
+        found = amounts.voltage(after_v)
+        said = f"{found} a cell right after a flight, read it again at rest"
+        yield signal_row(pack, READ_AT_REST, last, said, {"found": found})
+
+
+def _flight_noted(pack: ItemNow) -> Iterator[Reason]:
+    if not pack.flights:
+        return
+    last = pack.flights[-1]
+    share = used_share(pack, last)
+    if share is not None and USED_NOTED < round(share, 6) <= USED_ROW:
+        yield note(pack, last, f"{amounts.share(share)} of its capacity used")
+    limits = limits_of(pack.spec)
+    before_v = cell_v(pack, last.volts.before_v if last.volts else None, last)
+    if before_v is None or limits is None or limits.full_v is None:
+        return
+    charged = [one for one in pack.charges if one.seq < last.seq and one.on == last.on]
+    flown = [one for one in pack.flights if charged and charged[-1].seq < one.seq < last.seq]
+    if (
+        charged
+        and charged[-1].to == "full"
+        and not flown
+        and millivolts(before_v) < millivolts(limits.full_v)
+    ):
+        yield note(
+            pack,
+            last,
+            f"{amounts.voltage(before_v)} a cell before a flight though charged to full that day",
+        )
+
+
+def _not_judged(pack: ItemNow) -> Iterator[Reason]:
+    read: Iterable[Recorded] = (
+        *pack.rests,
+        *(flight for flight in pack.flights if flight.volts is not None),
+    )
+    last = max(read, key=lambda one: one.seq, default=None)
+    if last is not None and limits_of(pack.spec) is None:
+        yield note(pack, last, "chemistry not recorded: its voltages are not judged")

@@ -1,0 +1,96 @@
+"""Rows of packs that no programme asks for: each opens a task named for what to do."""
+
+from collections.abc import Mapping
+from typing import Literal
+
+from buildbook.records.programmes import TaskRule
+from buildbook.report import ranks
+from buildbook.report.history import Recorded
+from buildbook.report.state import ItemNow
+from buildbook.report.work import Because, Reason, Row, RowState
+from buildbook.upkeep.phrases import about
+
+PACK_LOOK = "pack-look"
+SET_ASIDE = "set-aside"
+LOW_CELLS = "low-cells"
+CELL_VOLTAGES = "cell-voltages"
+FALLING_CELL = "falling-cell"
+READ_AT_REST = "read-at-rest"
+FLOWN_LOW = "flown-low"
+USED_TOO_MUCH = "used-too-much"
+PACK_CELLS = "pack-cells"
+
+DO: Mapping[str, str] = {
+    PACK_LOOK: "Leave it where it is and do not charge it. On a later day look and feel for"
+    " swelling, dents, torn wrap, worn leads and burnt plugs.",
+    SET_ASIDE: "Leave it where it is and do not charge it. Take it to a collection point, or"
+    " write state: serviceable with because: where you know better.",
+    LOW_CELLS: "Bring it to storage charge, watched; let it rest, read each cell again.",
+    CELL_VOLTAGES: "Balance it once, watched; let it rest, read each cell again.",
+    FALLING_CELL: "Let it lie once more, read each cell again.",
+    READ_AT_REST: "Let it rest for half an hour, read each cell again.",
+    FLOWN_LOW: "Let it rest, read each cell; land earlier.",
+    USED_TOO_MUCH: "Let it rest, read each cell; measure its capacity, or correct the counter.",
+    PACK_CELLS: "Fly it on another aircraft, or fit what takes so many cells.",
+}
+"""What each one asks for. Common practice, no source."""
+
+
+def pack_row(
+    pack: ItemNow,
+    name: str,
+    seen: Recorded,
+    said: str,
+    *,
+    why: Literal["signal", "set aside"] = "signal",
+    trigger: str | None = None,
+    detail: Mapping[str, str] = {},
+    state: RowState = "due",
+    rank: int = ranks.DUE,
+) -> Row:
+    """A row of a pack with its reason. said: a fragment without private words."""
+    return Row(
+        aircraft=None,
+        kind="task",
+        name=name,
+        tag=pack.tag,
+        state=state,
+        because=Because(
+            why=why,
+            trigger=trigger,
+            entry=seen.uid,
+            on=seen.on,
+            place=seen.place,
+            tag=pack.tag,
+            detail=detail,
+        ),
+        place=seen.place,
+        what=said,
+        grounds=rank < ranks.CHECK_FLIGHT,
+        rule=TaskRule(
+            file=seen.place.file,
+            line=seen.place.line,
+            task=name,
+            what=DO[name],
+            each="battery",
+        ),
+        rank=rank,
+    )
+
+
+def signal_row(
+    pack: ItemNow, name: str, seen: Recorded, said: str, detail: Mapping[str, str]
+) -> Row:
+    """A row that a reading opens."""
+    return pack_row(pack, name, seen, f"{about(name, pack.tag)} is due: {said}", detail=detail)
+
+
+def note(pack: ItemNow, seen: Recorded, said: str) -> Reason:
+    """A quiet note: a mark on the page of the pack, and nothing that is due."""
+    return Reason(
+        what=said,
+        place=seen.place,
+        rank=ranks.NOTED,
+        grounding=False,
+        because=Because(why="signal", entry=seen.uid, on=seen.on, place=seen.place, tag=pack.tag),
+    )

@@ -1,0 +1,148 @@
+"""A damaged pack is set aside by what its entries are, whatever their words, and stays there."""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import QUIET, Hangar, with_log
+
+STORE = "stores/p-01.yaml"
+
+CRASH = "- {on: 2026-06-20, flight: 2:10, pack: P-01, landing: crash}\n"
+HARD_INCIDENT = (
+    "- {on: 2026-06-20, flight: 2:10, pack: P-01}\n- {on: 2026-06-20, incident: into the hedge}\n"
+)
+NAMED = "- {on: 2026-06-20, incident: fell off the bench, severity: light, packs: [P-01]}\n"
+WATER = (
+    "- {on: 2026-06-20, flight: 2:10, pack: P-01}\n"
+    "- {on: 2026-06-20, water: came down in the pond}\n"
+)
+DEFECT = "- {on: 2026-06-20, defect: looks a bit fat, item: P-01}\n"
+FAILED = (
+    "- {on: 2026-06-20, inspection: pack-look, tags: [P-01], result: fail, findings: torn wrap}\n"
+)
+SWOLLEN = (
+    "- {on: 2026-06-20, inspection: pack-look, tags: [P-01], result: fail,"
+    " readings: {swelling: 2 mm}}\n"
+)
+
+
+def stored(entries: str, as_of: str = "2026-06-20", log: str = "") -> dict[str, str]:
+    """The quiet hangar with more entries of the pack in its own store."""
+    files = with_log(log, **{STORE: QUIET[STORE] + entries})
+    return {**files, "hangar.yaml": files["hangar.yaml"].replace("2026-06-20", as_of)}
+
+
+def heard_everywhere(hangar: Hangar, why: str) -> None:
+    """Every place says that P-01 is set aside, and no list offers it to charge or to fly."""
+    status, due = hangar.due
+    assert (3, True, True) == (status, "Pack P-01 quarantined" in due, why in due)
+    assert "quarantined" == hangar.pack("P-01")[0]
+    going = hangar.page("going-flying.html")
+    kept = going.partition("Leave where they are")[2]
+    assert "P-01" in kept.partition("Charged")[0], going
+    assert "P-01" not in going.partition("Charged")[2].partition("Spares")[0]
+    assert "quarantined" in hangar.page("items/P-01.html")
+    assert "quarantined" in hangar.page("index.html")
+    assert "quarantined" in hangar.page("cards/sedge-field.html").casefold()
+
+
+@pytest.mark.parametrize(
+    ("log", "said", "why"),
+    [
+        (CRASH, "P-01 is set aside: it was in a crash", "it was in a crash"),
+        (HARD_INCIDENT, "P-01 is set aside: it was in a crash", "it was in a crash"),
+        (NAMED, "P-01 is set aside: it was in an incident", "it was in an incident"),
+        (WATER, "P-01 is set aside: it got wet", "it got wet"),
+        (DEFECT, "defect of P-01 is open", "looks a bit fat"),
+        (FAILED, "P-01 is set aside: a look at it failed", "a look at it failed"),
+        (SWOLLEN, "P-01 is set aside: a look at it failed", "a look at it failed"),
+    ],
+)
+def test_damage_is_heard(tmp_path: Path, log: str, said: str, why: str) -> None:
+    """A8, A26: crash, incident, water, defect and failed look each set the pack aside."""
+    hangar = Hangar(tmp_path, with_log(log))
+
+    assert ("quarantined", said) == (hangar.pack("P-01")[0], hangar.pack("P-01")[1][0])
+    heard_everywhere(hangar, why)
+
+
+LOOK = "- {on: 2026-06-21, inspection: pack-look, tags: [P-01]}\n"
+READ = "- {on: 2026-06-21, inspection: pack-rest-voltage, tags: [P-01]}\n"
+WORD = "- {on: 2026-06-21, state: {P-01: serviceable}, because: wiped dry and watched a week}\n"
+CLEARED = "- {on: 2026-06-21, cleared: 2026-06-20-1, how: only the wrap}\n"
+
+
+@pytest.mark.parametrize(
+    ("log", "then", "expected"),
+    [
+        (CRASH, READ, "quarantined"),
+        (CRASH, LOOK, "due soon"),
+        (CRASH, LOOK.replace("21", "20"), "quarantined"),
+        (CRASH, LOOK.replace(", tags: [P-01]", ", tags: [P-02]"), "quarantined"),
+        (CRASH, WORD, "due soon"),
+        (WATER, LOOK, "quarantined"),
+        (WATER, WORD, "nothing open"),
+        (FAILED, LOOK, "nothing open"),
+        (SWOLLEN, LOOK, "quarantined"),
+        (SWOLLEN, WORD, "nothing open"),
+        (NAMED, LOOK, "nothing open"),
+    ],
+)
+def test_what_returns_it(tmp_path: Path, log: str, then: str, expected: str) -> None:
+    """A8: a passed look at the pack on a later day; after water or swelling only the word."""
+    hangar = Hangar(tmp_path, stored(then, "2026-06-21", log))
+
+    assert expected == hangar.pack("P-01")[0]
+
+
+@pytest.mark.parametrize(
+    ("then", "expected"),
+    [(LOOK, "quarantined"), (CLEARED, "quarantined"), (WORD, "quarantined"),
+     (LOOK + CLEARED, "nothing open"), (CLEARED + LOOK, "nothing open")],
+)  # fmt: skip
+def test_a_defect_is_cleared_and_looked_at(tmp_path: Path, then: str, expected: str) -> None:
+    """A8: neither a look at an open defect nor the clearing alone returns the pack."""
+    hangar = Hangar(tmp_path, with_log("", **{STORE: QUIET[STORE] + DEFECT + then,
+        "hangar.yaml": QUIET["hangar.yaml"].replace("2026-06-20", "2026-06-21")}))  # fmt: skip
+
+    assert expected == hangar.pack("P-01")[0], hangar.check
+
+
+@pytest.mark.parametrize("severity", ["defer", "note"])
+def test_what_may_wait_is_a_row_only(tmp_path: Path, severity: str) -> None:
+    """A8: a deferred or noted defect, and a failed look that says so, leave the pack in use."""
+    defect = DEFECT.replace("item:", f"severity: {severity}, item:")
+    look = FAILED.replace("tags:", f"severity: {severity}, tags:")
+
+    assert "quarantined" != Hangar(tmp_path / "1", with_log(defect)).pack("P-01")[0]
+    assert "quarantined" != Hangar(tmp_path / "2", with_log(look)).pack("P-01")[0]
+
+
+def test_charged_and_flown_meanwhile(tmp_path: Path) -> None:
+    """A8: each is a warning at its line."""
+    files = with_log("- {on: 2026-06-20, flight: 1:00, pack: P-01}\n")
+    files["hangar.yaml"] = files["hangar.yaml"].replace("2026-06-20", "2026-06-21")
+    files[STORE] += (
+        "- {on: 2026-06-19, inspection: pack-resistance, tags: [P-01], result: fail}\n"
+        "- {on: 2026-06-21, charge: P-01}\n"
+    )
+    hangar = Hangar(tmp_path, files)
+
+    line = hangar.line("aircraft/sedge/logbook.yaml", "flight: 1:00")
+    assert (
+        f"battery 'P-01' flown on sedge on 2026-06-20 though quarantined since 2026-06-19 @ {line}"
+    ) in " ".join(hangar.check.split())
+    line = hangar.line(STORE, "2026-06-21, charge")
+    assert (
+        f"battery 'P-01' charged on 2026-06-21 though quarantined since 2026-06-19 @ {line}"
+    ) in " ".join(hangar.check.split())
+
+
+def test_what_the_keeper_set_aside_he_knows(tmp_path: Path) -> None:
+    """Exit status 0: quarantined by his own entry; a routine reading does not return it."""
+    own = "- {on: 2026-06-20, state: {P-01: quarantined}, because: puffed}\n"
+    hangar = Hangar(tmp_path / "1", stored(own))
+    read = Hangar(tmp_path / "2", stored(own + READ, "2026-06-21"))
+
+    assert (0, "quarantined", ["P-01 is quarantined"]) == (hangar.due[0], *hangar.pack("P-01"))
+    assert "quarantined" == read.pack("P-01")[0]
