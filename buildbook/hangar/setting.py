@@ -1,5 +1,6 @@
 """Settings, gain sets and firmware in force."""
 
+import re
 from collections.abc import Mapping
 
 from buildbook.basis.notation import said
@@ -9,6 +10,15 @@ from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, statio
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Firmware, Gains, Setting, Verdict
 from buildbook.report.history import GainSet, GainsPeriod, GainsVerdict, InForce
+
+_OF_THE_RADIO = re.compile(
+    r"\b(revers\w*|mix\w*|end ?points?|ends|travels?|fail ?safe|memory)\b", re.IGNORECASE
+)
+"""Settings that change what the radio does to a channel; trim, rates and expo do not."""
+
+
+def _spaced(name: str) -> str:
+    return name.replace("_", " ").replace("-", " ")
 
 
 def on_setting(fold: Fold, entry: Setting) -> None:
@@ -28,6 +38,8 @@ def on_setting(fold: Fold, entry: Setting) -> None:
         aircraft.settings = {**aircraft.settings, (entry.of, name): in_force}
         aircraft.setting_log.append(in_force)
         note_event(fold, aircraft, "setting", name, touch)
+    if any(_OF_THE_RADIO.search(_spaced(name)) for name in entry.settings):
+        note_event(fold, aircraft, "alteration", "radio")
     fold.changed(aircraft.slug)
 
 

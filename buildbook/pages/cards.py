@@ -86,6 +86,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
         crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
+            "shared_memory": _shared_memory(reports, slug),
             "drawing": layout_drawing(plan, "card") if plan else None,
             "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),
             "receiver": aircraft.receiver,
@@ -115,6 +116,7 @@ def field_card(reports: Reports, slug: str) -> Page:
         crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
+            "shared_memory": _shared_memory(reports, slug),
             "standing": reports.aircraft_standing(slug),
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
@@ -138,6 +140,12 @@ def field_card(reports: Reports, slug: str) -> Page:
         },
         about=f"State, packs, preflight look and room to write for {name} on one sheet.",
     )
+
+
+def _shared_memory(reports: Reports, slug: str) -> str:
+    """What to do where another aircraft is on the same memory; empty where none is."""
+    rows = reports.aircraft_standing(slug).rows
+    return next((row.what for row in rows if row.because and row.because.why == "memory"), "")
 
 
 def labels(reports: Reports, _key: str) -> Page:

@@ -4,15 +4,20 @@ from collections.abc import Collection, Iterator
 
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Row
+from buildbook.upkeep.dangers.bounds import bounds_rows
 from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
 from buildbook.upkeep.dangers.link_lost import FAILSAFE, link_lost_rows
+from buildbook.upkeep.dangers.memory import memory_rows
 from buildbook.upkeep.dangers.missing import missing_rows
+from buildbook.upkeep.dangers.nuts import nut_rows
+from buildbook.upkeep.dangers.ratings import rating_rows
 
 
 def set_up_dangers(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
     """What is wrong with how it is set up, whatever its status. checks: of its programme."""
     yield from hand_rows(hangar, aircraft)
     yield from rank_rows(hangar, aircraft)
+    yield from nut_rows(hangar, aircraft)
     yield from link_lost_rows(aircraft, FAILSAFE in checks)
 
 
@@ -20,3 +25,6 @@ def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -
     """All of an aircraft that is flown."""
     yield from missing_rows(aircraft)
     yield from set_up_dangers(hangar, aircraft, checks)
+    yield from memory_rows(hangar, aircraft)
+    yield from bounds_rows(hangar, aircraft)
+    yield from rating_rows(hangar, aircraft)

@@ -1,0 +1,116 @@
+"""Heavier than the keeper allows, or balanced outside his bounds.
+
+What the scales said grounds, with that pack and heavier ones; what is only computed asks for
+scales.
+"""
+
+from collections.abc import Iterator
+
+from buildbook.basis import amounts
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.mass.balance import balance
+from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
+from buildbook.figures.answers.mass.centre import centre_with
+from buildbook.report.figure import Figure
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.work import Because, Row
+from buildbook.upkeep.dangers.rows import Ask, danger_row
+
+_MASS = Ask(
+    name="mass-limit",
+    what="Weigh it ready to fly, the pack in its place but not plugged in. Take off what is too"
+    " much, or fly a lighter pack.",
+    stage="propellers on",
+    propellers="on",
+)
+_BALANCE = Ask(
+    name="balance-limit",
+    what="Lift it at its balance point, the pack in its place but not plugged in. Move the pack,"
+    " or add mass, until it hangs level.",
+    stage="propellers on",
+    propellers="on",
+)
+_OUTSIDE = ("ahead of the forward limit", "behind the aft limit")
+
+
+def bounds_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """A row for a mass, and one for a balance, outside the bounds."""
+    bounds = aircraft.bounds
+    if bounds is None:
+        return
+    craft = Craft(hangar, aircraft.slug)
+    if bounds.max_mass_kg is not None:
+        yield from _too_heavy(craft, bounds.max_mass_kg)
+    limits = (bounds.forward_cg_share, bounds.aft_cg_share, bounds.forward_cg_m, bounds.aft_cg_m)
+    if any(limit is not None for limit in limits):
+        yield from _unbalanced(craft)
+
+
+def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
+    packs: list[ItemNow | None] = [*craft.packs] or [None]
+    masses = [(pack, mass) for pack in packs if (mass := _mass(craft, pack)) is not None]
+    over = [(pack, mass) for pack, mass in masses if _mg(mass.value) > _mg(most_kg)]
+    if not over:
+        return
+    pack, lightest = min(over, key=lambda one: one[1].value or 0.0)
+    weighed = bool(craft.now.weighings) and not _changed_since(craft)
+    grounds = weighed and len(over) == len(masses)
+    place = craft.now.places.get("bounds", craft.home)
+    if weighed:
+        place = craft.now.weighings[-1].place
+    found = amounts.mass(lightest.value or 0.0)
+    of = "" if pack is None else f" with {pack.tag}"
+    heavier = f"{of} and heavier packs" if len(over) > 1 else of
+    asked = "" if weighed else ": weigh it"
+    because = Because(
+        why="bounds",
+        place=place,
+        detail={
+            "found": f"{found}{of}",
+            "expected": f"{amounts.mass(most_kg)} or less",
+            **({} if weighed else {"basis": "computed"}),
+        },
+    )
+    what = f"mass-limit is passed{heavier}: {found}, {amounts.mass(most_kg)} at most{asked}"
+    yield danger_row(craft.now, _MASS, because, what, place, grounds=grounds)
+
+
+def _mass(craft: Craft, pack: ItemNow | None) -> Figure | None:
+    try:
+        found = mass_with(craft, pack)
+    except (Lacking, ValueError):
+        return None
+    return None if found.value is None else found
+
+
+def _mg(mass_kg: float | None) -> int:
+    return round((mass_kg or 0.0) * 1e6)
+
+
+def _changed_since(craft: Craft) -> bool:
+    """Whether parts or mass changed since it stood on the scales."""
+    last = craft.now.weighings[-1].seq
+    changes = [event.seq for event in craft.now.events if event.event in ("fit", "remove")]
+    changes += [change.seq for change in craft.now.mass_changes]
+    return any(seq > last for seq in changes)
+
+
+def _unbalanced(craft: Craft) -> Iterator[Row]:
+    try:
+        found = [one for one in balance(craft) if isinstance(one, Figure)]
+        weighed = centre_with(craft, pack_to_balance(craft))
+    except (Lacking, ValueError):
+        return
+    outside = next((one for one in found if one.verdict in _OUTSIDE), None)
+    if outside is None:
+        return
+    measured = weighed.weighed and not weighed.corrected
+    place = craft.now.places.get("bounds", craft.home)
+    if measured:
+        place = craft.now.weighings[-1].place
+    detail = {"found": outside.verdict or "", **({} if measured else {"basis": "computed"})}
+    asked = "" if measured else ": weigh it"
+    what = f"balance-limit is passed: {outside.verdict}{asked}"
+    because = Because(why="bounds", place=place, detail=detail)
+    yield danger_row(craft.now, _BALANCE, because, what, place, grounds=measured)

@@ -1,0 +1,139 @@
+"""A12 mass and balance, A13 ratings, A21 radio settings, A22 memories, A26 water, A27 nuts."""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import AIRCRAFT, QUIET, SET_UP, SPECS, Hangar, with_log, with_text
+
+CRAFT = "aircraft/sedge/aircraft.yaml"
+RADIO = "radio: {memory: 4"
+
+
+def test_weighed_above_its_bounds_grounds(tmp_path: Path) -> None:
+    """1096 g on the scales, 1000 g allowed."""
+    hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, "bounds: {max_mass: 1000 g}\n" + RADIO))
+
+    assert ("grounded", ["mass-limit is passed with P-01: 1096 g, 1000 g at most"]) == (
+        hangar.state(),
+        hangar.reasons(),
+    )
+    assert [] == hangar.silent_pages("mass limit", "sedge", SET_UP)
+
+
+def test_computed_above_its_bounds_asks_for_scales(tmp_path: Path) -> None:
+    """A camera of 12 g since: no scales have seen that it passes 1100 g."""
+    heavier = "- on: 2026-06-19\n  alteration: camera\n  mass: 12 g\n"
+    files = with_text(CRAFT, RADIO, "bounds: {max_mass: 1100 g}\n" + RADIO, heavier)
+    hangar = Hangar(tmp_path, files)
+
+    assert ["mass-limit is passed with P-01: 1108 g, 1100 g at most: weigh it"] == hangar.reasons()
+    assert ("due soon", 3) == (hangar.state(), hangar.due[0])
+
+
+def test_within_its_bounds_is_quiet(tmp_path: Path) -> None:
+    """At the limit itself nothing is passed."""
+    hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, "bounds: {max_mass: 1096 g}\n" + RADIO))
+
+    assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+
+
+def test_weighed_balance_outside_its_bounds_grounds(tmp_path: Path) -> None:
+    """20 mm ahead of the reference point, 10 mm allowed."""
+    weighed = "- on: 2026-06-19\n  weigh: 1096 g\n  pack: P-01\n  cg: [20 mm, 0 mm, 0 mm]\n"
+    bounds = "bounds: {forward_cg: 10 mm, aft_cg: -10 mm}\n"
+    hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, bounds + RADIO, weighed))
+
+    assert ("grounded", ["balance-limit is passed: ahead of the forward limit"]) == (
+        hangar.state(),
+        hangar.reasons(),
+    )
+
+
+def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
+    """3S flown on ESCs for 4S to 6S: a row for each of them."""
+    hangar = Hangar(tmp_path, with_text("parts/specs.yaml", "cells: 2S-4S", "cells: 4S-6S"))
+
+    assert 4 == len([said for said in hangar.reasons() if "P-01 outside the cells of E-0" in said])
+    assert 3 == hangar.due[0]
+
+
+@pytest.mark.parametrize(
+    ("regulator", "servo", "said"),
+    [
+        ("max_current: 2 A, voltage: 5 V", "max_current: 2.5 A", "servos draw 2.5 A"),
+        ("voltage: 5 V", "voltage: 6 V", "gives 5.00 V, V-01 needs 6.00 V"),
+        ("voltage: 8.4 V", "voltage: 5 V", "gives 8.40 V, V-01 needs 5.00 V"),
+    ],
+)
+def test_a_regulator_that_cannot_feed_its_servo_is_told(
+    tmp_path: Path, regulator: str, servo: str, said: str
+) -> None:
+    """Too little current, a brown-out, or too many volts."""
+    specs = SPECS + f"- {{spec: bec, kind: regulator, mass: 8 g, {regulator}}}\n"
+    specs += f"- {{spec: servo, kind: servo, mass: 9 g, {servo}}}\n"
+    items = QUIET["parts/items.yaml"] + "- {tag: B-01, spec: bec}\n- {tag: V-01, spec: servo}\n"
+    fitted = "- on: 2026-06-19\n  fit: {centre: {regulator: B-01, servo: V-01}}\n"
+    files = {"parts/specs.yaml": specs, "parts/items.yaml": items}
+    hangar = Hangar(tmp_path, with_log(fitted, **files))
+
+    (row,) = hangar.rows("ratings")
+    assert said in " ".join(hangar.reasons())
+    assert ("B-01", "failed") == (row["tag"], row["state"])
+
+
+@pytest.mark.parametrize(
+    ("setting", "stale"),
+    [
+        ("{reverse_rudder: yes it is}", True),
+        ("{elevator end points: 110 percent}", True),
+        ("{failsafe: throttle cut}", True),
+        ("{model-memory: 5}", True),
+        ("{rudder_mix: 20 percent}", True),
+        ("{trim_elevator: 3 clicks}", False),
+        ("{expo: 20 percent, rates: low}", False),
+    ],
+)
+def test_a_setting_of_the_radio_re_opens_what_an_alteration_does(
+    tmp_path: Path, setting: str, stale: bool
+) -> None:
+    """Reversing, mixing, ends, failsafe, memory; trim, rates and expo are nothing."""
+    hangar = Hangar(tmp_path, with_log(f"- on: 2026-06-19\n  setting: {setting}\n"))
+
+    assert ("grounded" if stale else "nothing open") == hangar.state()
+    assert stale == bool(hangar.rows("failsafe"))
+
+
+def test_two_aircraft_on_one_memory_are_told_on_both_cards(tmp_path: Path) -> None:
+    """A row of both, a warning, and what to do at the field."""
+    other = AIRCRAFT.replace("aircraft: Sedge", "aircraft: Burdock")
+    hangar = Hangar(tmp_path, with_log("", **{"aircraft/burdock/aircraft.yaml": other}))
+
+    said = "memory 4 is also Burdock's: move the sticks first"
+    assert ("due soon", [said]) == (hangar.state(), hangar.reasons())
+    assert f"warning: sedge: {said} @ {hangar.line(CRAFT, RADIO)}\n" in hangar.check
+    for card in ("cards/sedge-field.html", "cards/sedge-bench.html"):
+        assert "Memory 4 is also Burdock's: move the sticks first." in hangar.page(card)
+    assert "Memory 4 is also Sedge's" in hangar.page("cards/burdock-field.html")
+
+
+def test_water_re_opens_failsafe_and_range(tmp_path: Path) -> None:
+    """Stale, and grounded."""
+    hangar = Hangar(tmp_path, with_log("- on: 2026-06-19\n  water: landed in wet grass\n"))
+
+    assert "grounded" == hangar.state()
+    assert {"failsafe", "range"} <= {
+        row["name"] for row in hangar.json["rows"] if row["state"] == "stale"
+    }
+
+
+def test_a_nut_that_its_motor_unscrews_is_asked_about(tmp_path: Path) -> None:
+    """A right-hand thread wants ccw from above: the two cw motors are named."""
+    hangar = Hangar(
+        tmp_path, with_text("parts/specs.yaml", "kind: motor,", "kind: motor, nut: right,")
+    )
+
+    assert [
+        "propeller-nut of M-02 at front-right: does a right-hand thread tighten?",
+        "propeller-nut of M-03 at rear-left: does a right-hand thread tighten?",
+    ] == hangar.reasons()
+    assert 2 == hangar.check.count("does a right-hand thread tighten?")
