@@ -5,6 +5,7 @@ An insert stands on a line of its own: ``@ layout``; one figure may stand inside
 """
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator
 from typing import Literal
 
@@ -12,11 +13,12 @@ import msgspec
 
 from buildbook.audience.paragraphs import unmarked
 
-_LINE = re.compile(r"^ {0,3}@(?:[ \t]+(.*?))?\s*$")
-_BRACES = re.compile(r"^ {0,3}\{\{\s*(.*?)\s*\}\}\s*$")
+# These two and the title are matched against a line without the blanks at its end.
+_LINE = re.compile(r" {0,3}@(?:[ \t]+(.*))?$")
+_BRACES = re.compile(r" {0,3}\{\{(.*)\}\}$")
 # Neither part of an address nor a name that links somewhere: a@[b], @[Jon](https://…).
 _SENTENCE = re.compile(r"(?<![\w.+/\\-])@\[([^\[\]\n]*)\](?![(\[])")
-_TITLE = re.compile(r"^#\s+(.+?)\s*#*\s*$")
+_TITLE = re.compile(r"#\s+(?=\S)(.+)")
 _FENCE = re.compile(r"^ {0,3}(`{3,}|~{3,})")
 _INDENTED = re.compile(r"^(?: {4}| {0,3}\t)")
 _LIST = re.compile(r"^ {0,3}(?:[-*+:]|\d+\.)\s")
@@ -57,8 +59,9 @@ def title_line(lines: list[str]) -> tuple[int, str] | None:
     """Index and words of the heading that a story begins with."""
     for at, line in enumerate(lines):
         if line.strip():
-            found = _TITLE.match(line)
-            return (at, found.group(1)) if found else None
+            found = _TITLE.match(line.rstrip())
+            words = found.group(1) if found else ""
+            return (at, words.rstrip("#").rstrip() or "#") if found else None
     return None
 
 
@@ -82,25 +85,27 @@ def inserts_of(lines: list[str]) -> Iterator[Standing]:
 
 
 def _alone(line: str, number: int) -> Asked | None:
+    line = line.rstrip()
     found = _LINE.match(line)
     if found:
         return Asked(found.group(1) or "", number)
     braces = _BRACES.match(line)
-    return Asked(braces.group(1), number, "braces") if braces else None
+    return Asked(braces.group(1).strip(), number, "braces") if braces else None
 
 
 def _fenced(lines: list[str]) -> set[int]:
     """The lines of fenced code. A fence that is never closed opens none, as when it is rendered."""
+    bare: dict[str, list[int]] = {}
+    for at, line in enumerate(lines):
+        if line.lstrip().startswith(("```", "~~~")):
+            bare.setdefault(line.strip(), []).append(at)
     inside: set[int] = set()
     at = 0
     while at < len(lines):
         fence = _FENCE.match(lines[at])
-        ends = (
-            end
-            for end in range(at + 1, len(lines))
-            if fence and lines[end].strip() == fence.group(1)
-        )
-        end = next(ends, at)
+        ends = bare.get(fence.group(1), []) if fence else []
+        later = bisect_right(ends, at)
+        end = ends[later] if later < len(ends) else at
         if end > at:
             inside.update(range(at, end + 1))
         at = end + 1
