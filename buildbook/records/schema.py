@@ -14,19 +14,19 @@ from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRu
 
 Schema = dict[str, Any]
 
-# Which files have which shape; a star stands for any name.
+# Which files have which shape; a star stands for any name, two for any folders or none.
 FILES: dict[str, str] = {
     "hangar.yaml": "hangar",
     "aircraft/*/aircraft.yaml": "aircraft",
     "aircraft/*/logbook.yaml": "log",
-    "aircraft/*/logbook/*.yaml": "log",
-    "stores/*.yaml": "log",
+    "aircraft/*/logbook/**/*.yaml": "log",
+    "stores/**/*.yaml": "log",
     "parts/specs.yaml": "specs",
-    "parts/specs/*.yaml": "specs",
+    "parts/specs/**/*.yaml": "specs",
     "parts/items.yaml": "items",
-    "parts/items/*.yaml": "items",
-    "programmes/*.yaml": "programme",
-    "notices/*.yaml": "notices",
+    "parts/items/**/*.yaml": "items",
+    "programmes/**/*.yaml": "programme",
+    "notices/**/*.yaml": "notices",
 }
 
 

@@ -51,10 +51,10 @@ def digests(ledger: Ledger) -> dict[str, str]:
 
 def digest_of_entry(entry: AnyEntry) -> str:
     """A digest of what the entry says; that it may be public is no word of it."""
-    whole = msgspec.to_builtins(entry)
+    whole = _said(entry)
     for part in (whole, whole.get("becomes", {})):
         part.pop("public", None)
-    said = json.dumps(_said(whole), sort_keys=True, ensure_ascii=False)
+    said = json.dumps(whole, sort_keys=True, ensure_ascii=False)
     return hashlib.blake2b(said.encode(), digest_size=_DIGEST).hexdigest()
 
 
@@ -110,9 +110,20 @@ def _moved(ledger: Ledger, odd: Mapping[str, str]) -> Mapping[str, str]:
 
 
 def _said(value: Any) -> Any:
-    """The value without where it was written."""
-    if isinstance(value, dict):
-        return {key: _said(part) for key, part in value.items() if key not in _WHERE}
+    """The value in plain types, records without where they were written.
+
+    Only records know their place: a setting may be called ``line`` and is sealed like the rest.
+    """
+    if isinstance(value, msgspec.Struct):
+        config = value.__struct_config__
+        kind = {} if config.tag_field is None else {config.tag_field: config.tag}
+        names = zip(value.__struct_fields__, value.__struct_encode_fields__, strict=True)
+        said = {key: _said(getattr(value, name)) for name, key in names if name not in _WHERE}
+        return {**kind, **said}
+    if isinstance(value, Mapping):
+        return {msgspec.to_builtins(key): _said(part) for key, part in value.items()}
     if isinstance(value, list | tuple):
         return [_said(part) for part in value]
-    return value
+    if value is None or isinstance(value, str | int | float):
+        return value
+    return msgspec.to_builtins(value)

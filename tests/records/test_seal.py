@@ -143,3 +143,31 @@ def test_neighbours_of_an_entry_more_or_less_are_not_told(
     (hangar / "stores/shelf.yaml").write_text(log, "utf-8")
 
     assert told == [line for line in check(hangar, capsys) if line.startswith("warning")]
+
+
+CRAFT = "aircraft: Heron\nkind: aeroplane\nlayout: aeroplane\nstations:\n  nose: {spin: cw}\n"
+SETTING = "- {on: 2026-03-01, setting: {line: red, file: 3, lines: 2, index: 5}}\n"
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("line: red", "line: blue"),
+        ("file: 3", "file: 4"),
+        ("lines: 2", "lines: 1"),
+        ("x: 5", "x: 6"),
+    ],
+)
+def test_a_setting_may_have_the_name_of_a_place(
+    hangar: Path, capsys: pytest.CaptureFixture[str], old: str, new: str
+) -> None:
+    """What is left out of the seal is where a record stands, not what it says under such a name."""
+    log = hangar / "aircraft/heron/logbook.yaml"
+    log.parent.mkdir(parents=True)
+    (log.parent / "aircraft.yaml").write_text(CRAFT, "utf-8")
+    log.write_text(SETTING, "utf-8")
+    assert main(["check", str(hangar), "--seal"]) == 0
+    log.write_text(SETTING.replace(old, new), "utf-8")
+
+    told = "warning: the sealed entry '2026-03-01-1' was changed in place @ {}:1"
+    assert told.format("aircraft/heron/logbook.yaml") in check(hangar, capsys)

@@ -1,6 +1,7 @@
 """The declarations of keys, the types, the schema and the reference say the same."""
 
 import datetime
+import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
@@ -183,7 +184,11 @@ def plain(node: Any) -> Any:
 
 def shape(path: str) -> str | None:
     """The definition in the schema for a file of a hangar."""
-    return next((name for star, name in FILES.items() if Path(path).match(star)), None)
+    for stars, name in FILES.items():
+        expression = re.escape(stars).replace(r"\*\*/", "(?:[^/]+/)*").replace(r"\*", "[^/]+")
+        if re.fullmatch(expression, path):
+            return name
+    return None
 
 
 def check_schema(folder: Path) -> int:
@@ -216,6 +221,25 @@ def test_the_demo_satisfies_the_schema() -> None:
 def test_the_small_hangar_satisfies_the_schema(write_hangar: WriteHangar) -> None:
     """And so does the one of the tests."""
     assert len(SMALL) == check_schema(write_hangar({}))
+
+
+def test_every_file_that_is_read_has_a_shape(write_hangar: WriteHangar) -> None:
+    """Also the ones in folders of folders, which are read like the rest."""
+    deep = {
+        "stores/2025/shelf.yaml": "log",
+        "aircraft/sedge/logbook/2025/spring/may.yaml": "log",
+        "parts/specs/motors/small.yaml": "specs",
+        "parts/items/2024/old.yaml": "items",
+        "programmes/mine/winter.yaml": "programme",
+        "notices/2026/one.yaml": "notices",
+    }
+    files = gather(write_hangar(dict.fromkeys(deep, "")), Problems())
+
+    assert files is not None
+    assert deep.keys() <= files.content.keys()
+    read = [path for path in files.content if path.endswith(".yaml")]
+    assert [] == [path for path in read if shape(path) is None]
+    assert deep == {path: shape(path) for path in deep}
 
 
 @pytest.mark.parametrize(
