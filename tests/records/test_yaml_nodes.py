@@ -29,6 +29,18 @@ def tree(node: Any) -> Tree:
     return None if node is None else (line_of(node), [tree(member) for member in node.value])
 
 
+def without_lines_of_nothing(found: Tree) -> Tree:
+    """The same tree; an empty text has no line."""
+    if isinstance(found, list | dict):
+        pairs = found.items() if isinstance(found, dict) else enumerate(found)
+        return {key: without_lines_of_nothing(member) for key, member in pairs}
+    if not isinstance(found, tuple):
+        return found
+    if len(found) == 2 and found[1] == "":
+        return (None, "")
+    return tuple(without_lines_of_nothing(member) for member in found)
+
+
 def outcome(data: bytes, *, pure: bool) -> Tree:
     """The nodes of a text, or why there are none."""
     try:
@@ -179,11 +191,13 @@ _ALPHABET = st.sampled_from(list("ab1 \n\n  --::,[]{}#'\"|>&*!%@é"))
 @settings(max_examples=150, deadline=None)
 @given(st.text(_ALPHABET, max_size=40))
 @example("a: [b, {c: d}]\n")
+@example("---")
+@example("{-&a:\n}")
 def test_where_both_parsers_read_a_text_they_read_the_same(text: str) -> None:
-    """Nodes and lines do not depend on libyaml (but for keys after a question mark)."""
+    """Nodes and lines do not depend on libyaml, which puts an empty value beside what follows."""
     fast, pure = outcome(text.encode(), pure=False), outcome(text.encode(), pure=True)
     if not isinstance(fast, list) and not isinstance(pure, list):
-        assert fast == pure
+        assert without_lines_of_nothing(fast) == without_lines_of_nothing(pure)
 
 
 def test_without_libyaml_the_pure_parser_is_used(monkeypatch: pytest.MonkeyPatch) -> None:
