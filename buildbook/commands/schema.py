@@ -3,8 +3,8 @@
 import argparse
 
 from buildbook.commands.screen import print_json
-from buildbook.records.reference import reference
-from buildbook.records.schema import schema
+from buildbook.records.outputs.reference import reference
+from buildbook.records.outputs.schema import schema
 
 
 def options(parser: argparse.ArgumentParser) -> None:

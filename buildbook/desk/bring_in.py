@@ -20,7 +20,7 @@ from buildbook.desk.scheme import ALL, EACH, FOR_EACH, Column, Scheme
 from buildbook.desk.spoken import NewEntry, WrongWords, further, named_aircraft, own_key
 from buildbook.desk.tables import NoTable, Row, Table
 from buildbook.records.entries.kinds import AMENDING, KINDS
-from buildbook.records.fields import Group
+from buildbook.records.keys.fields import Group
 from buildbook.records.ledger import Ledger
 
 _MOST_BYTES = 4 * 1024 * 1024

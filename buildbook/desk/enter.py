@@ -16,11 +16,11 @@ from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.desk.same import not_there
-from buildbook.records.connected import connected
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger
-from buildbook.records.read import Reading
-from buildbook.records.reread import (
+from buildbook.records.reading.connected import connected
+from buildbook.records.reading.read import Reading
+from buildbook.records.reading.reread import (
     HeldFiles,
     keep_reading,
     log_of_file,

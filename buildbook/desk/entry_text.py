@@ -5,7 +5,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
-from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, Unreadable, compose
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, Unreadable, compose
 
 Tree: TypeAlias = "str | Sequence[Tree] | Mapping[str, Tree]"
 """What stands in a file: texts, lists and groups; everything is text, as the reader has it."""

@@ -11,7 +11,7 @@ import msgspec
 from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError
 from buildbook.desk.entry_text import Entry, Tree, entry_text, tree_of
-from buildbook.records.yaml_nodes import (
+from buildbook.records.keys.yaml_nodes import (
     MappingNode,
     Node,
     SequenceNode,

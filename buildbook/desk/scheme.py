@@ -14,7 +14,7 @@ from buildbook.basis.notation import said
 from buildbook.desk.entry_text import Tree, entry_text, scalar, tree_of
 from buildbook.desk.foreign import Days
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.yaml_nodes import Unreadable, compose
+from buildbook.records.keys.yaml_nodes import Unreadable, compose
 
 EACH = "one entry each"
 ALL = "one entry from all rows"

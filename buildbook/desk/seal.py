@@ -6,7 +6,7 @@ import tempfile
 from pathlib import Path
 
 from buildbook.records.ledger import Ledger
-from buildbook.records.seal import SEAL, digests, read_seal
+from buildbook.records.outputs.seal import SEAL, digests, read_seal
 
 
 class CannotSeal(Exception):

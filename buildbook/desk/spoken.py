@@ -12,14 +12,14 @@ from buildbook.basis.notation import NotationError, said
 from buildbook.basis.units import UNITS, Dimension
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.desk.foreign import same_name
-from buildbook.records.corrections import CORRECTS, VOIDS
 from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.entries.rows import FlightRows
 from buildbook.records.entries.slots import Slots
-from buildbook.records.fields import Field, Fields, Group
+from buildbook.records.keys.fields import Field, Fields, Group
+from buildbook.records.keys.shapes import ByName, FreeText, Several
+from buildbook.records.keys.values import TEXT, Scalar
 from buildbook.records.ledger import Ledger
-from buildbook.records.shapes import ByName, FreeText, Several
-from buildbook.records.values import TEXT, Scalar
+from buildbook.records.reading.corrections import CORRECTS, VOIDS
 
 ASSUMED: Mapping[Dimension, str] = {
     "charge": "mAh",

@@ -7,13 +7,11 @@ from typing import Annotated, Any, ClassVar, Literal
 import msgspec
 
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
-from buildbook.records.fields import Group, fields_of
-from buildbook.records.layouts import LAYOUTS
-from buildbook.records.names import Texts
-from buildbook.records.parts import CarriedLife, Hand
-from buildbook.records.places import CG, PLACE3
-from buildbook.records.places import Place3 as Place3
-from buildbook.records.quantities import (
+from buildbook.records.keys.fields import Group, fields_of
+from buildbook.records.keys.names import Texts
+from buildbook.records.keys.places import CG, PLACE3
+from buildbook.records.keys.places import Place3 as Place3
+from buildbook.records.keys.quantities import (
     Along_m,
     Chord_m,
     Current_a,
@@ -26,10 +24,12 @@ from buildbook.records.quantities import (
     StickMode,
     WingArea_m2,
 )
+from buildbook.records.keys.shapes import ByName, Several
+from buildbook.records.keys.sizes import Wire as Wire
+from buildbook.records.keys.values import TEXT, WIRE, choice
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import CarriedLife, Hand
 from buildbook.records.record import Record
-from buildbook.records.shapes import ByName, Several
-from buildbook.records.sizes import Wire as Wire
-from buildbook.records.values import TEXT, WIRE, choice
 
 AircraftKind = Literal["multirotor", "aeroplane"]
 Status = Literal["building", "flying", "stored", "retired", "sold"]

@@ -10,8 +10,8 @@ import msgspec
 from buildbook.basis import notation
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.declare import key
-from buildbook.records.fields import Group
-from buildbook.records.quantities import (
+from buildbook.records.keys.fields import Group
+from buildbook.records.keys.quantities import (
     Altitude_m,
     DaysSoon,
     EndOfLife,
@@ -19,9 +19,9 @@ from buildbook.records.quantities import (
     FlightsSoon,
     Reserve,
 )
+from buildbook.records.keys.shapes import ByName
+from buildbook.records.keys.values import NAME, Scalar
 from buildbook.records.record import Record
-from buildbook.records.shapes import ByName
-from buildbook.records.values import NAME, Scalar
 
 FORMAT = 1
 

@@ -7,9 +7,9 @@ from typing import Annotated, ClassVar, Literal
 import msgspec
 
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
-from buildbook.records.fields import Fields, Group, fields_of
-from buildbook.records.names import SOME_TEXTS, Link, Name
-from buildbook.records.quantities import (
+from buildbook.records.keys.fields import Fields, Group, fields_of
+from buildbook.records.keys.names import SOME_TEXTS, Link, Name
+from buildbook.records.keys.quantities import (
     Blades,
     CarriedCycles,
     CarriedFlights,
@@ -31,11 +31,11 @@ from buildbook.records.quantities import (
     Voltage_v,
     WindingResistance_ohm,
 )
+from buildbook.records.keys.sizes import Cells as Cells
+from buildbook.records.keys.sizes import Money as Money
+from buildbook.records.keys.sizes import PropellerSize as PropellerSize
+from buildbook.records.keys.values import MONEY, PROPELLER_SIZE, choice
 from buildbook.records.record import Record
-from buildbook.records.sizes import Cells as Cells
-from buildbook.records.sizes import Money as Money
-from buildbook.records.sizes import PropellerSize as PropellerSize
-from buildbook.records.values import MONEY, PROPELLER_SIZE, choice
 
 KINDS = (
     "motor",

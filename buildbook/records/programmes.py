@@ -16,21 +16,21 @@ from buildbook.basis.counting import Interval as Interval
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
-from buildbook.records.fields import Fields, Group, field_of, fields_of
-from buildbook.records.names import Name, Names
-from buildbook.records.parts import KINDS
-from buildbook.records.quantities import (
+from buildbook.records.keys.fields import Fields, Group, field_of, fields_of
+from buildbook.records.keys.names import Name, Names
+from buildbook.records.keys.quantities import (
     CapacityShare,
     Count,
     CountInParts,
     FlyingTime_s,
     ResistanceShare,
 )
+from buildbook.records.keys.shapes import FREE_TEXT, ByName
+from buildbook.records.keys.values import TEXT, Scalar
+from buildbook.records.parts import KINDS
 from buildbook.records.record import Record
-from buildbook.records.shapes import FREE_TEXT, ByName
 from buildbook.records.triggers import Trigger as Trigger
 from buildbook.records.triggers import Triggers
-from buildbook.records.values import TEXT, Scalar
 
 BUILT_IN = "built-in "
 """How the name of a programme begins that comes with the program."""

@@ -10,9 +10,9 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.records.declare import PUBLIC
 from buildbook.records.entries import NOTICED, alterable
+from buildbook.records.keys.shapes import Several
+from buildbook.records.keys.values import Scalar
 from buildbook.records.parts import KINDS
-from buildbook.records.shapes import Several
-from buildbook.records.values import Scalar
 
 
 class Trigger(msgspec.Struct, frozen=True):

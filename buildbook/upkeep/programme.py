@@ -8,7 +8,7 @@ import msgspec
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.known import programme_chain
+from buildbook.records.checking.known import programme_chain
 from buildbook.records.programmes import BUILT_IN, CheckRule, LimitRule, Programme, TaskRule
 from buildbook.report.programme import Applied, Dropped, Resolved, Rule
 from buildbook.report.work import RowKind

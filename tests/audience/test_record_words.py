@@ -8,7 +8,7 @@ import pytest
 from buildbook.audience.leaks import LeakWatch
 from buildbook.audience.sharing import sharing_for
 from buildbook.records.ledger import Ledger
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 HANGAR = """\
 hangar: Loft

@@ -28,7 +28,7 @@ from buildbook.records import entries
 from buildbook.records.keeper import Share
 from buildbook.records.ledger import Ledger, WriteUp
 from buildbook.records.notices import Notice
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Audience
 from buildbook.reporting.everything import reports_of
 from buildbook.upkeep.work_list import work_list

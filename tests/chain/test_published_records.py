@@ -13,7 +13,7 @@ import pytest
 
 from buildbook.commands.main import main
 from buildbook.hangar.fold import fold
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.state import Hangar
 
 pytestmark = pytest.mark.usefixtures("private_cache")

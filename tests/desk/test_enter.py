@@ -15,10 +15,10 @@ from hangars import FILES, LOG, loft, texts
 
 from buildbook.desk.entry_text import as_tree
 from buildbook.desk.placing import placed
-from buildbook.records.connected import connected, tags_of
 from buildbook.records.entries.kinds import KINDS, common
-from buildbook.records.read import read_hangar
-from buildbook.records.reread import read_held, with_texts
+from buildbook.records.reading.connected import connected, tags_of
+from buildbook.records.reading.read import read_hangar
+from buildbook.records.reading.reread import read_held, with_texts
 from buildbook.reporting.opening import open_reading
 
 

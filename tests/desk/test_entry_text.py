@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from buildbook.basis.problems import Problems
 from buildbook.desk.entry_text import Entry, as_tree, entry_text, scalar, tree_of
 from buildbook.desk.spoken import further, own_key
-from buildbook.records.corrections import amend
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.log_reading import read_log
-from buildbook.records.yaml_nodes import HARMFUL, compose
+from buildbook.records.keys.yaml_nodes import HARMFUL, compose
+from buildbook.records.reading.corrections import amend
+from buildbook.records.reading.logs import read_log
 
 TEXTS = st.text(st.characters(codec="utf-8"), max_size=60).map(
     lambda text: HARMFUL.sub("", text).replace("\r", "")

@@ -12,7 +12,7 @@ from hangars import LOG, loft, texts
 
 from buildbook.records.entries import Charge, Flight
 from buildbook.records.ledger import Ledger
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 DATA = Path(__file__).parent / "data"
 STORK = "aircraft: Stork\nkind: aeroplane\nlayout: aeroplane\nprogramme: shop\n"

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import buildbook
 from buildbook.basis.sizes import SIZES
-from buildbook.records.reference import reference
+from buildbook.records.outputs.reference import reference
 
 # Numbers that bound what is told, remembered or guessed, never what a hangar may hold.
 OF_THE_PROGRAM = {"_MOST_FAULTS", "_MOST_ODD", "_MOST_PLACES", "_MOST_UNKNOWN", "_MOST_GUESSED"}

@@ -13,7 +13,7 @@ import pytest
 
 from buildbook.figures.answers.everything import figures_of_item
 from buildbook.hangar.fold import fold
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.figure import Answers
 from buildbook.report.state import Hangar
 

@@ -5,9 +5,9 @@ import re
 import pytest
 from small_hangar import WriteHangar
 
-from buildbook.records.programme_reading import built_in_programmes
 from buildbook.records.programmes import CheckRule, Follows, Interval, Programme, Trigger
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.programmes import built_in_programmes
+from buildbook.records.reading.read import read_hangar
 
 BUILT_IN = built_in_programmes()
 MULTIROTOR = BUILT_IN["built-in small-multirotor"]

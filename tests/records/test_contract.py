@@ -11,7 +11,7 @@ from buildbook.records.aircraft import Bounds, Radio, StationPlan, Sundry, Wing
 from buildbook.records.keeper import Person, Share
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Carried, Cells, Money
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 LOG = "aircraft/sedge/logbook.yaml"
 HANGAR = """\

@@ -3,7 +3,7 @@
 import pytest
 from small_hangar import WriteHangar
 
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 TURNS = "character that turns the direction of writing"
 ESCAPED = {

@@ -4,7 +4,7 @@ from small_hangar import WriteHangar
 
 from buildbook.records.entries import Charge, Cleared, Correction, Flight, Void
 from buildbook.records.ledger import Ledger
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 LOG = "aircraft/sedge/logbook.yaml"
 FLIGHT = "- {on: 2026-02-01, flight: 7:20, pack: P-01, used: 1480 mAh, by: ida, note: calm}\n"

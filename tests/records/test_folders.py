@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 from small_hangar import WriteHangar
 
-from buildbook.records import files as files_module
-from buildbook.records.read import read_hangar
+from buildbook.records.reading import files as files_module
+from buildbook.records.reading.read import read_hangar
 
 ROOT = hasattr(os, "geteuid") and os.geteuid() == 0
 

@@ -11,7 +11,7 @@ import pytest
 from small_hangar import WriteHangar
 
 from buildbook.basis.problems import Problem
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 CASES = re.split(r"(?m)^=== ", (Path(__file__).parent / "mistakes.txt").read_text())[1:]
 

@@ -10,8 +10,8 @@ import pytest
 from small_hangar import WriteHangar
 
 from buildbook.basis.sizes import most
-from buildbook.records import files as files_module
-from buildbook.records.read import read_hangar
+from buildbook.records.reading import files as files_module
+from buildbook.records.reading.read import read_hangar
 
 NOTE = "- {on: 2026-03-01, note: one}\n"
 
@@ -123,7 +123,7 @@ def test_a_file_of_that_name_beside_nothing_is_read(write_hangar: WriteHangar) -
 READS = """
 import sys
 from pathlib import Path
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 for problem in read_hangar(Path(sys.argv[1]), None).problems: print(problem)
 """
 

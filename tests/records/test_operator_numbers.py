@@ -3,7 +3,7 @@
 import pytest
 from small_hangar import WriteHangar
 
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 PUBLIC = "ZZZ1a2b3c4d5e6f7"
 REASON = "looks like an operator number with its secret part; remove the last three"

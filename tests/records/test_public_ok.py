@@ -3,8 +3,8 @@
 from pathlib import Path
 
 from buildbook.records.ledger import Ledger
-from buildbook.records.read import read_hangar
-from buildbook.records.seal import changed_entries, digests
+from buildbook.records.outputs.seal import changed_entries, digests
+from buildbook.records.reading.read import read_hangar
 from tests.records.small_hangar import SMALL, WriteHangar
 
 LOG = "aircraft/sedge/logbook.yaml"

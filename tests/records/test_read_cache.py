@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 from small_hangar import WriteHangar
 
-from buildbook.records import cache as cache_module
-from buildbook.records import read as read_module
-from buildbook.records.read import Reading, read_hangar
+from buildbook.records.reading import cache as cache_module
+from buildbook.records.reading import read as read_module
+from buildbook.records.reading.read import Reading, read_hangar
 
 
 @pytest.fixture

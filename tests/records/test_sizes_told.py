@@ -2,7 +2,7 @@
 
 from small_hangar import WriteHangar
 
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 
 
 def told(write_hangar: WriteHangar, path: str, text: str) -> list[str]:

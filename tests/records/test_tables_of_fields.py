@@ -14,16 +14,16 @@ from small_hangar import SMALL, WriteHangar
 from buildbook.basis.problems import Problems
 from buildbook.records import aircraft, entries, keeper, parts, programmes
 from buildbook.records.entries.kinds import KINDS, common
-from buildbook.records.fields import Field, Fields, fields_of
-from buildbook.records.files import gather
+from buildbook.records.keys.fields import Field, Fields, fields_of
+from buildbook.records.keys.scope import Scope
+from buildbook.records.keys.yaml_nodes import MappingNode, ScalarNode, SequenceNode, compose
+from buildbook.records.outputs.reference import reference, sections
+from buildbook.records.outputs.schema import FILES, schema
 from buildbook.records.parts import CellVolts
-from buildbook.records.programme_reading import built_in_programmes
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.files import gather
+from buildbook.records.reading.programmes import built_in_programmes
+from buildbook.records.reading.read import read_hangar
 from buildbook.records.record import Record
-from buildbook.records.reference import reference, sections
-from buildbook.records.schema import FILES, schema
-from buildbook.records.scope import Scope
-from buildbook.records.yaml_nodes import MappingNode, ScalarNode, SequenceNode, compose
 
 SPEC, SPEC_KINDS = fields_of(parts.Spec), parts.spec_kinds()
 AIRCRAFT = fields_of(aircraft.Aircraft)

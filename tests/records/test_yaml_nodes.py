@@ -7,8 +7,8 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from buildbook.records import yaml_nodes
-from buildbook.records.yaml_nodes import (
+from buildbook.records.keys import yaml_nodes
+from buildbook.records.keys.yaml_nodes import (
     MappingNode,
     ScalarNode,
     Unreadable,

@@ -12,8 +12,8 @@ from written_files import hangar_of
 from written_logs import Log, aircraft
 
 from buildbook.records.aircraft import Radio, Run, StationPlan
-from buildbook.records.programme_reading import built_in_programmes
 from buildbook.records.programmes import Programme
+from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.report.work import Row
 from buildbook.upkeep.work_list import work_list
 

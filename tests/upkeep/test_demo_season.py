@@ -4,7 +4,7 @@ import datetime
 
 from buildbook.hangar.fold import fold
 from buildbook.pages.shipped import shipped
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.state import Hangar
 from buildbook.upkeep.work_list import work_list
 

@@ -13,7 +13,7 @@ from programmes import date, hangar, programme, task, the_row, work
 from written_logs import Log, aircraft
 
 from buildbook.hangar.fold import fold
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.history import FlightDone
 from buildbook.upkeep.expected import NEVER, SILENT, flown_days, pace, pack_days, window
 

@@ -5,8 +5,8 @@ from collections.abc import Mapping
 
 from buildbook.basis.problems import Problems
 from buildbook.hangar.fold import fold
-from buildbook.records.files import Files
-from buildbook.records.read import interpret
+from buildbook.records.reading.files import Files
+from buildbook.records.reading.read import interpret
 from buildbook.report.state import Hangar
 
 

@@ -44,7 +44,7 @@ _MAC = re.compile(
     r"(?:(?P=sign)[0-9A-Fa-f]{2}){0,2}(?![\w:-])"
     r"|(?<![\w.])[0-9A-Fa-f]{4}\.[0-9A-Fa-f]{4}\.[0-9A-Fa-f]{4}(?![\w.]\w)(?!\w)"
 )
-# Three capitals for the state, thirteen signs; source as in records/secrets.py.
+# Three capitals for the state, thirteen signs; source as in records/checking/secrets.py.
 _OPERATOR = re.compile(r"(?<![A-Za-z0-9])[A-Z]{3}[ -]?[0-9a-z]{13}(?![0-9A-Za-z])")
 
 

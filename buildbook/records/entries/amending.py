@@ -27,7 +27,7 @@ from buildbook.records.entries.looking import (
     Water,
     Weigh,
 )
-from buildbook.records.shapes import FREE_TEXT
+from buildbook.records.keys.shapes import FREE_TEXT
 
 Plain = Union[  # noqa: UP007 (read by msgspec and mypy alike)
     Fit,

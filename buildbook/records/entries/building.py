@@ -17,12 +17,12 @@ from buildbook.records.aircraft import (
 from buildbook.records.declare import PUBLIC, key, marks, of
 from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.entries.slots import Slot, Slots
-from buildbook.records.fields import Fields, fields_of
-from buildbook.records.names import Tags, Texts
+from buildbook.records.keys.fields import Fields, fields_of
+from buildbook.records.keys.names import Tags, Texts
+from buildbook.records.keys.quantities import MassChange_kg
+from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
+from buildbook.records.keys.values import TEXT, choice, number
 from buildbook.records.parts import ItemState
-from buildbook.records.quantities import MassChange_kg
-from buildbook.records.shapes import FREE_TEXT, ByName, Several
-from buildbook.records.values import TEXT, choice, number
 
 _ITEM_STATE = choice("serviceable", "quarantined", "retired", "scrapped")
 

@@ -4,9 +4,9 @@ import datetime
 from typing import Annotated, Literal
 
 from buildbook.records.declare import PUBLIC, key
-from buildbook.records.names import Name, Texts
+from buildbook.records.keys.names import Name, Texts
+from buildbook.records.keys.values import MOMENT
 from buildbook.records.record import Record
-from buildbook.records.values import MOMENT
 
 Result = Literal["pass", "fail"]
 

@@ -8,9 +8,9 @@ import msgspec
 from buildbook.records.declare import WrittenOnly, key
 from buildbook.records.entries.entry import Entry, Result
 from buildbook.records.entries.rows import FlightRow, FlightRows
-from buildbook.records.fields import Group
-from buildbook.records.names import TAGS, Tag, Tags
-from buildbook.records.quantities import (
+from buildbook.records.keys.fields import Group
+from buildbook.records.keys.names import TAGS, Tag, Tags
+from buildbook.records.keys.quantities import (
     CHARGE,
     FLOWN,
     AirTemperature_k,
@@ -23,8 +23,8 @@ from buildbook.records.quantities import (
     RestingVoltage_v,
     Voltage_v,
 )
-from buildbook.records.shapes import Several
-from buildbook.records.values import choice
+from buildbook.records.keys.shapes import Several
+from buildbook.records.keys.values import choice
 
 NOTICED = ("link lost", "flutter", "power dip", "shaking", "wrong way")
 """What a keeper may notice in flight; each asks for a look of its own."""

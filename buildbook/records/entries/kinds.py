@@ -37,7 +37,7 @@ from buildbook.records.entries.looking import (
     taught,
     to_be_joined,
 )
-from buildbook.records.fields import Field, Fields, Owners, fields_of, key_owners
+from buildbook.records.keys.fields import Field, Fields, Owners, fields_of, key_owners
 
 Read = dict[str, Any]
 

@@ -9,12 +9,12 @@ import msgspec
 from buildbook.basis.limits import between
 from buildbook.records.declare import PUBLIC, key
 from buildbook.records.entries.entry import Because, Entry, Result
-from buildbook.records.fields import Group
-from buildbook.records.names import Tag, Tags, Texts
-from buildbook.records.places import Place3
-from buildbook.records.quantities import DeferredFlights, DeferredTime_s, Mass_kg
-from buildbook.records.shapes import FREE_TEXT, ByName
-from buildbook.records.values import quantity
+from buildbook.records.keys.fields import Group
+from buildbook.records.keys.names import Tag, Tags, Texts
+from buildbook.records.keys.places import Place3
+from buildbook.records.keys.quantities import DeferredFlights, DeferredTime_s, Mass_kg
+from buildbook.records.keys.shapes import FREE_TEXT, ByName
+from buildbook.records.keys.values import quantity
 
 Looked = Literal["pass", "fail", "not applicable"]
 """How an inspection came out; only a notice may be not applicable."""

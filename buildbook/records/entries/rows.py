@@ -7,12 +7,12 @@ from msgspec import UNSET
 
 from buildbook.basis.notation import said
 from buildbook.records.declare import PUBLIC
-from buildbook.records.hints import meant
-from buildbook.records.names import TAGS
-from buildbook.records.quantities import CHARGE, FLOWN
-from buildbook.records.scope import Scope
-from buildbook.records.values import Schema
-from buildbook.records.yaml_nodes import Node, ScalarNode, SequenceNode, shape_of
+from buildbook.records.keys.hints import meant
+from buildbook.records.keys.names import TAGS
+from buildbook.records.keys.quantities import CHARGE, FLOWN
+from buildbook.records.keys.scope import Scope
+from buildbook.records.keys.values import Schema
+from buildbook.records.keys.yaml_nodes import Node, ScalarNode, SequenceNode, shape_of
 
 Landing = Literal["normal", "hard", "crash"]
 _LANDINGS = frozenset(("normal", "hard", "crash"))

@@ -7,12 +7,12 @@ from msgspec import UNSET
 
 from buildbook.basis.notation import said
 from buildbook.records.declare import PUBLIC
-from buildbook.records.hints import meant
-from buildbook.records.names import TAGS
+from buildbook.records.keys.hints import meant
+from buildbook.records.keys.names import TAGS
+from buildbook.records.keys.scope import Scope, pairs_of
+from buildbook.records.keys.values import NAME, Schema
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, shape_of
 from buildbook.records.parts import KINDS
-from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.values import NAME, Schema
-from buildbook.records.yaml_nodes import MappingNode, Node, shape_of
 
 
 class Slot(msgspec.Struct, frozen=True):

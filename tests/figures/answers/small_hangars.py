@@ -6,7 +6,7 @@ from pathlib import Path
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.hangar.fold import fold
-from buildbook.records.read import read_hangar
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.state import Hangar
 

@@ -6,9 +6,9 @@ from msgspec import UNSET
 
 from buildbook.basis.notation import said
 from buildbook.basis.sizes import most
-from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.values import TEXT, Schema, Value
-from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
+from buildbook.records.keys.scope import Scope, pairs_of
+from buildbook.records.keys.values import TEXT, Schema, Value
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 _DEEPEST_READING = most("readings")
 _LONGEST_LIST = most("list")

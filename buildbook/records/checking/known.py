@@ -10,7 +10,7 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.entries import Alteration, AnyEntry, Correction, Fit, Gains, Incident
-from buildbook.records.hints import meant
+from buildbook.records.keys.hints import meant
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import BUILT_IN, SIGNAL_TASKS, Programme

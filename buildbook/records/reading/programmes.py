@@ -6,9 +6,10 @@ from typing import Any
 
 from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
-from buildbook.records.aircraft_reading import keys_of_file
-from buildbook.records.fields import fields_of, missing, read_fields
-from buildbook.records.part_reading import Named, records_in
+from buildbook.records.keys.fields import fields_of, missing, read_fields
+from buildbook.records.keys.scope import Pairs, Scope, pairs_of
+from buildbook.records.keys.values import an
+from buildbook.records.keys.yaml_nodes import Node, compose
 from buildbook.records.programmes import (
     BUILT_IN,
     CheckRule,
@@ -17,11 +18,10 @@ from buildbook.records.programmes import (
     Programme,
     TaskRule,
 )
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.values import an
-from buildbook.records.yaml_nodes import Node, compose
+from buildbook.records.reading.aircraft import keys_of_file
+from buildbook.records.reading.parts import Named, records_in
 
-_FOLDER = Path(__file__).parent / "built_in"
+_FOLDER = Path(__file__).parents[1] / "built_in"
 _ROWS: Mapping[str, tuple[str, type[CheckRule | TaskRule | LimitRule]]] = {
     "checks": ("check", CheckRule),
     "tasks": ("task", TaskRule),

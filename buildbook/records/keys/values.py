@@ -18,10 +18,10 @@ from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
-from buildbook.records.hints import meant
-from buildbook.records.scope import Scope
-from buildbook.records.sizes import Cells, Money, PropellerSize, Wire
-from buildbook.records.yaml_nodes import Node, ScalarNode
+from buildbook.records.keys.hints import meant
+from buildbook.records.keys.scope import Scope
+from buildbook.records.keys.sizes import Cells, Money, PropellerSize, Wire
+from buildbook.records.keys.yaml_nodes import Node, ScalarNode
 
 Schema = dict[str, Any]
 _REMEMBERED = 4096

@@ -2,11 +2,11 @@
 
 from buildbook.basis.notation import said
 from buildbook.basis.problems import Problems
-from buildbook.records.fields import complete, fields_of, missing, read_fields
+from buildbook.records.keys.fields import complete, fields_of, missing, read_fields
+from buildbook.records.keys.scope import Scope, pairs_of
+from buildbook.records.keys.yaml_nodes import Node
 from buildbook.records.notices import Notice
-from buildbook.records.part_reading import Named, records_in
-from buildbook.records.scope import Scope, pairs_of
-from buildbook.records.yaml_nodes import Node
+from buildbook.records.reading.parts import Named, records_in
 
 
 def read_notices(

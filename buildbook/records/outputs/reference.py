@@ -6,8 +6,8 @@ from buildbook.basis.sizes import SIZES
 from buildbook.records.aircraft import Aircraft, Bounds, Radio, Run, StationPlan, Sundry, Wing
 from buildbook.records.entries import Correction, Entry, Until, Void, Volts
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.fields import Fields, fields_of
 from buildbook.records.keeper import Keeper, Person, Share
+from buildbook.records.keys.fields import Fields, fields_of
 from buildbook.records.notices import Notice
 from buildbook.records.parts import Carried, CellVolts, Item, Spec, spec_kinds
 from buildbook.records.programmes import (

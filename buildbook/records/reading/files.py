@@ -18,7 +18,9 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
-from buildbook.records.unread import (
+from buildbook.records.keys.values import is_slug
+from buildbook.records.keys.yaml_nodes import HARMFUL, MOST_BYTES, control_words
+from buildbook.records.reading.unread import (
     copied_from,
     copy_hint,
     like_folder,
@@ -26,8 +28,6 @@ from buildbook.records.unread import (
     top_hint,
     wanted_hint,
 )
-from buildbook.records.values import is_slug
-from buildbook.records.yaml_nodes import HARMFUL, MOST_BYTES, control_words
 
 HANGAR = "hangar.yaml"
 _IN_AIRCRAFT = ("aircraft.yaml", "logbook.yaml", "write-up.md")

@@ -2,8 +2,8 @@
 
 from typing import Annotated
 
-from buildbook.records.shapes import Several
-from buildbook.records.values import LINK, NAME, TEXT, Scalar
+from buildbook.records.keys.shapes import Several
+from buildbook.records.keys.values import LINK, NAME, TEXT, Scalar
 
 TAG = Scalar("a tag", str.strip, {"type": ["string", "integer"]})
 TAGS = Several(TAG, single=True, least=1)

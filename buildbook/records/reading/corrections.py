@@ -13,12 +13,12 @@ from buildbook.basis.notation import said
 from buildbook.basis.sizes import most
 from buildbook.records.entries import Correction, Entry, Void
 from buildbook.records.entries.kinds import AMENDING, KINDS, common, owners
-from buildbook.records.fields import fields_of, missing, read_fields
-from buildbook.records.hints import meant
-from buildbook.records.log_reading import Draft, made, read_kind
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.values import TEXT
-from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode
+from buildbook.records.keys.fields import fields_of, missing, read_fields
+from buildbook.records.keys.hints import meant
+from buildbook.records.keys.scope import Pairs, Scope, pairs_of
+from buildbook.records.keys.values import TEXT
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode
+from buildbook.records.reading.logs import Draft, made, read_kind
 
 COMMON = common()
 CORRECTS = fields_of(Correction, beyond=Entry)

@@ -3,7 +3,7 @@
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, line_of, shape_of
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, line_of, shape_of
 
 
 class Scope:

@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.records.files import Files, about
+from buildbook.records.reading.files import Files, about
 
 # Three capitals for the state, thirteen signs, and the three that nobody else should know; written
 # with a hyphen, a space or nothing between. Source: the page of one authority, as restated in the

@@ -4,7 +4,7 @@ from buildbook.basis.naming import first_alike
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.known import Known, Teller
+from buildbook.records.checking.known import Known, Teller
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Spec
 from buildbook.records.programmes import SIGNAL_TASKS

@@ -7,9 +7,9 @@ from msgspec import UNSET
 from buildbook.basis import notation
 from buildbook.basis.limits import Limits, between, within
 from buildbook.basis.notation import NotationError
-from buildbook.records.scope import Scope
-from buildbook.records.values import Scalar, Schema, quantity
-from buildbook.records.yaml_nodes import Node, SequenceNode
+from buildbook.records.keys.scope import Scope
+from buildbook.records.keys.values import Scalar, Schema, quantity
+from buildbook.records.keys.yaml_nodes import Node, SequenceNode
 
 ALONG = between("length", "-20 m", "20 m", zero_ok=True)
 

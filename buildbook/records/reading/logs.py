@@ -12,12 +12,12 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import AMENDING, KINDS, EntryKind, common, owners
-from buildbook.records.fields import Fields, missing, read_fields
-from buildbook.records.hints import meant
-from buildbook.records.part_reading import records_in
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.values import MOMENT, NAME
-from buildbook.records.yaml_nodes import Node
+from buildbook.records.keys.fields import Fields, missing, read_fields
+from buildbook.records.keys.hints import meant
+from buildbook.records.keys.scope import Pairs, Scope, pairs_of
+from buildbook.records.keys.values import MOMENT, NAME
+from buildbook.records.keys.yaml_nodes import Node
+from buildbook.records.reading.parts import records_in
 
 
 class Draft:

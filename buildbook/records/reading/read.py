@@ -10,31 +10,31 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.aircraft import Aircraft
-from buildbook.records.aircraft_reading import read_aircraft, read_keeper
-from buildbook.records.bench import read_bench
-from buildbook.records.cache import digest_of, keep, recall, usual_folder
-from buildbook.records.corrections import amend
-from buildbook.records.files import HANGAR, Files, about, gather
-from buildbook.records.front_matter import without_front_matter
-from buildbook.records.known import Known
-from buildbook.records.ledger import BenchTable, Ledger, WriteUp
-from buildbook.records.log_reading import Draft, read_log
-from buildbook.records.notice_reading import read_notices
-from buildbook.records.notices import Notice
-from buildbook.records.part_reading import Named, read_items, read_specs
-from buildbook.records.parts import Item, Spec
-from buildbook.records.programme_reading import built_in_programmes, read_programme
-from buildbook.records.programmes import BUILT_IN, Programme
-from buildbook.records.references import check_references
-from buildbook.records.secrets import secret_numbers, without_secrets
-from buildbook.records.story_shape import faults_of
-from buildbook.records.yaml_nodes import (
+from buildbook.records.checking.known import Known
+from buildbook.records.checking.references import check_references
+from buildbook.records.checking.secrets import secret_numbers, without_secrets
+from buildbook.records.keys.yaml_nodes import (
     Node,
     Unreadable,
     collector_paused,
     compose,
     decoded,
 )
+from buildbook.records.ledger import BenchTable, Ledger, WriteUp
+from buildbook.records.notices import Notice
+from buildbook.records.parts import Item, Spec
+from buildbook.records.programmes import BUILT_IN, Programme
+from buildbook.records.reading.aircraft import read_aircraft, read_keeper
+from buildbook.records.reading.bench import read_bench
+from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
+from buildbook.records.reading.corrections import amend
+from buildbook.records.reading.files import HANGAR, Files, about, gather
+from buildbook.records.reading.front_matter import without_front_matter
+from buildbook.records.reading.logs import Draft, read_log
+from buildbook.records.reading.notices import read_notices
+from buildbook.records.reading.parts import Named, read_items, read_specs
+from buildbook.records.reading.programmes import built_in_programmes, read_programme
+from buildbook.records.reading.story_shape import faults_of
 
 _MOST_PLACES = 8
 

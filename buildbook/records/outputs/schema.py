@@ -5,8 +5,8 @@ from typing import Any
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.entries import Correction, Entry, Void
 from buildbook.records.entries.kinds import KINDS, common
-from buildbook.records.fields import Fields, fields_of, object_schema
 from buildbook.records.keeper import Keeper
+from buildbook.records.keys.fields import Fields, fields_of, object_schema
 from buildbook.records.notices import Notice
 from buildbook.records.parts import KINDS as PART_KINDS
 from buildbook.records.parts import Item, Spec, spec_kinds

@@ -15,8 +15,8 @@ import msgspec
 
 from buildbook import __version__, basis
 from buildbook.basis.problems import Problem
-from buildbook.records.files import Files
 from buildbook.records.ledger import Ledger
+from buildbook.records.reading.files import Files
 
 _MAGIC = b"buildbook reading 2\n"
 _DIGEST = 32
@@ -57,7 +57,7 @@ def digest_of(files: Files, problems: tuple[Problem, ...]) -> bytes:
 def _program() -> bytes:
     """What tells one state of the reading code from another, in a checkout too."""
     seen: list[tuple[str, int, int]] = []
-    for top in (Path(__file__).parent, Path(next(iter(basis.__path__)))):
+    for top in (Path(__file__).parents[1], Path(next(iter(basis.__path__)))):
         seen += _state_of(os.fspath(top))
     return msgspec.msgpack.encode(sorted(seen))
 

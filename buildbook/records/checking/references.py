@@ -9,9 +9,8 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records import entries as kinds
 from buildbook.records.aircraft import Aircraft, Bounds, StationPlan
-from buildbook.records.entries import AnyEntry, Correction
-from buildbook.records.former_names import former_names, renamed
-from buildbook.records.known import (
+from buildbook.records.checking.former_names import former_names, renamed
+from buildbook.records.checking.known import (
     Known,
     Names,
     Teller,
@@ -19,12 +18,13 @@ from buildbook.records.known import (
     names_of_logs,
     programme_chain,
 )
+from buildbook.records.checking.parts_references import check_notices, check_parts
+from buildbook.records.entries import AnyEntry, Correction
+from buildbook.records.keys.values import an
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.ledger import Ledger
-from buildbook.records.parts_references import check_notices, check_parts
 from buildbook.records.programmes import BUILT_IN
 from buildbook.records.record import Record
-from buildbook.records.values import an
 
 
 def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:

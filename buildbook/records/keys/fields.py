@@ -14,11 +14,11 @@ from buildbook.basis.amounts import listed
 from buildbook.basis.notation import said
 from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
-from buildbook.records.hints import meant
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.shapes import Several
-from buildbook.records.values import DAY, TEXT, TRUTH, Schema, Value, choice
-from buildbook.records.yaml_nodes import MappingNode, Node
+from buildbook.records.keys.hints import meant
+from buildbook.records.keys.scope import Pairs, Scope, pairs_of
+from buildbook.records.keys.shapes import Several
+from buildbook.records.keys.values import DAY, TEXT, TRUTH, Schema, Value, choice
+from buildbook.records.keys.yaml_nodes import MappingNode, Node
 
 _MOST_UNKNOWN = 12
 

@@ -11,11 +11,11 @@ from buildbook.basis.notation import NotationError, said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
-from buildbook.records.fields import Owners, fields_of, key_owners, missing, read_fields
+from buildbook.records.keys.fields import Owners, fields_of, key_owners, missing, read_fields
+from buildbook.records.keys.scope import Pairs, Scope, pairs_of
+from buildbook.records.keys.values import NAME, an
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
 from buildbook.records.parts import Item, Spec, spec_kinds
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.values import NAME, an
-from buildbook.records.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
 
 _RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch
 _MOST_IN_A_BAG = most("bag")

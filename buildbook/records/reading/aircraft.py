@@ -4,12 +4,12 @@ from typing import Any
 
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
-from buildbook.records.fields import Fields, complete, fields_of, missing, read_fields
 from buildbook.records.keeper import Keeper
-from buildbook.records.part_reading import Named, read_items
+from buildbook.records.keys.fields import Fields, complete, fields_of, missing, read_fields
+from buildbook.records.keys.scope import Pairs, Scope, pairs_of
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, shape_of
 from buildbook.records.parts import Item
-from buildbook.records.scope import Pairs, Scope, pairs_of
-from buildbook.records.yaml_nodes import MappingNode, Node, shape_of
+from buildbook.records.reading.parts import Named, read_items
 
 
 def keys_of_file(root: Node | None, scope: Scope, what: str) -> Pairs | None:

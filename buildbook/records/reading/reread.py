@@ -10,19 +10,19 @@ from typing import Literal
 import msgspec
 
 from buildbook.basis.problems import Problems
-from buildbook.records.cache import digest_of, keep, recall, usual_folder
-from buildbook.records.connected import connected
-from buildbook.records.corrections import amend
+from buildbook.records.checking.known import Known
+from buildbook.records.checking.references import check_references
+from buildbook.records.checking.secrets import secret_numbers
 from buildbook.records.entries import AnyEntry, Cleared, Correction, Void
 from buildbook.records.entries.kinds import AMENDING
-from buildbook.records.files import HANGAR, Files, about, gather
-from buildbook.records.known import Known
+from buildbook.records.keys.yaml_nodes import Unreadable, collector_paused, compose
 from buildbook.records.ledger import Ledger
-from buildbook.records.log_reading import Draft, read_log
-from buildbook.records.read import Reading, read_files
-from buildbook.records.references import check_references
-from buildbook.records.secrets import secret_numbers
-from buildbook.records.yaml_nodes import Unreadable, collector_paused, compose
+from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
+from buildbook.records.reading.connected import connected
+from buildbook.records.reading.corrections import amend
+from buildbook.records.reading.files import HANGAR, Files, about, gather
+from buildbook.records.reading.logs import Draft, read_log
+from buildbook.records.reading.read import Reading, read_files
 
 
 class HeldFiles(msgspec.Struct, frozen=True):

@@ -3,9 +3,9 @@
 from typing import Annotated
 
 from buildbook.basis.limits import Limits, between, plain
-from buildbook.records.places import ALONG
-from buildbook.records.sizes import Cells
-from buildbook.records.values import AGE_DAYS, cells, hours, number, quantity, rate, whole
+from buildbook.records.keys.places import ALONG
+from buildbook.records.keys.sizes import Cells
+from buildbook.records.keys.values import AGE_DAYS, cells, hours, number, quantity, rate, whole
 
 Mass_kg = Annotated[float, quantity("mass")]
 PartMass_kg = Annotated[float, quantity("mass", between("mass", "0.01 g", "50 kg"))]

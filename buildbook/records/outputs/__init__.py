@@ -1,0 +1,1 @@
+"""What is made from records and their declarations: schema, reference, seal."""

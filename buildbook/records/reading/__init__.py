@@ -1,0 +1,1 @@
+"""Files into records: found, composed, read, corrected, cached."""
