@@ -10,12 +10,13 @@ from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.due_packs import print_packs
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.screen import Tone, print_json, tell_problems, toned, wrapped
 from buildbook.report import ranks
 from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
-from buildbook.report.work import WorkList
+from buildbook.report.work import PackStanding, Reason, Standing, WorkList
 from buildbook.words import work_list
 from buildbook.words.json_shapes import due_shape
 
@@ -63,23 +64,21 @@ def run(options: argparse.Namespace) -> int:
 
 
 def something_is_due(work: WorkList) -> bool:
-    """Whether an aircraft in service has a reason that is due or worse, or a row of an item is.
+    """Whether an aircraft or pack has a reason that grounds it, or is due or worse.
 
-    A pack that is set aside counts, but not one that its keeper took out of service himself.
+    Not for what is merely stale and grounds nothing, for a pack that its keeper took out of
+    service himself, or for what lies in a drawer.
     """
-    reasons = (reason for standing in work.aircraft for reason in standing.reasons)
-    known = {pack.tag for pack in work.packs if pack.by_keeper}
-    return (
-        any(reason.rank <= ranks.DUE for reason in reasons)
-        or any(
-            pack.state in ("quarantined", "grounded") for pack in work.packs if not pack.by_keeper
-        )
-        or any(
-            row.state in ("due", "in tolerance", "overdue", "reached")
-            for row in work.rows
-            if row.tag not in known
-        )
-    )
+    packs = (pack for pack in work.packs if not pack.by_keeper)
+    standings: tuple[Standing | PackStanding, ...] = (*work.aircraft, *packs)
+    return any(_presses(reason) for standing in standings for reason in standing.reasons)
+
+
+def _presses(reason: Reason) -> bool:
+    row = reason.row
+    if row is not None and not row.grounds and row.state in ("stale", "never done"):
+        return False
+    return reason.grounding or reason.rank <= ranks.DUE
 
 
 def _days(text: str) -> int:
@@ -113,16 +112,23 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
         ago = amounts.count("day", silence.days)
         print(f"Nothing was written after {amounts.day(silence.since)}, {ago} before.\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
-    stand += [(f"Pack {pack.tag}", pack.state) for pack in work.packs if pack.reasons]
     width = max((len(name) for name, _ in stand), default=0)
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
+    jobs = tuple(jobs)
     later: list[Job] = []
-    for group, found in work_list.grouped(jobs):
+    packs = {pack.tag for pack in work.packs}
+    for group, found in work_list.grouped(job for job in jobs if job.aircraft is not None):
         if group == "later":
             later = list(found)
         else:
             _print_group(reports, work_list.GROUP_WORDS[group][0], found)
+    print_packs(work)
+    spares = [job for job in jobs if job.aircraft is None and packs.isdisjoint(job.tags)]
+    _print_group(
+        reports, "In the drawer, before use", (job for job in spares if job.group != "later")
+    )
+    later += [job for job in jobs if job.aircraft is None and job.group == "later"]
     if within is not None:
         last = work.as_of + datetime.timedelta(days=within)
         coming = [job for job in later if _comes_by(job, last)]
@@ -151,7 +157,7 @@ def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
 
 
 def _working(job: Job) -> Iterator[str]:
-    """Why, what is left, and where it is written, a line each."""
+    """Why, what is left, what to do, and where it is written, a line each."""
     row = job.row
     if row is None:
         if job.reason is not None:
@@ -165,6 +171,8 @@ def _working(job: Job) -> Iterator[str]:
     soon = work_list.expected(job, amounts.day)
     if soon:
         yield f"expected {soon}"
+    if row.kind != "defect" and job.instruction:
+        yield work_list.one_line(job.instruction, 74)
     yield str(row.place)
 
 

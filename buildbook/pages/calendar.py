@@ -49,6 +49,10 @@ def _key(row: Row) -> str:
     return "|".join((row.aircraft or "", row.kind, row.name, row.tag or "", row.station or ""))
 
 
+def _caution(name: str) -> str:
+    return f"{CAUTIONS[name].heading}. {CAUTIONS[name].words}"
+
+
 def _event(reports: Reports, row: Row, stamp: datetime.datetime) -> icalendar.Event:
     assert row.due_on is not None  # rows without are left out above
     aircraft = reports.hangar.aircraft.get(row.aircraft or "")
@@ -60,7 +64,8 @@ def _event(reports: Reports, row: Row, stamp: datetime.datetime) -> icalendar.Ev
     event.add("dtend", row.due_on + datetime.timedelta(days=1))
     event.add("summary", f"{subject}{work_list.title(row).replace('-', ' ', row.name.count('-'))}")
     what = getattr(row.rule, "what", None) or ""
-    words = (what, f"{CAUTIONS['SW7'].heading}. {CAUTIONS['SW7'].words}")
+    hands_on = what and getattr(row.rule, "propellers", None) == "off"
+    words = (_caution("SW1") if hands_on else "", what, _caution("SW7"))
     event.add("description", "\n\n".join(word for word in words if word))
     event.add("transp", "TRANSPARENT")
     home = reports.hangar.ledger.keeper.address

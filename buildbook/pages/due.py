@@ -58,6 +58,7 @@ def page(reports: Reports, _key: str) -> Page:
             "in_order": in_order(job for job in jobs if job.group == "later"),
             "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
+            "set_aside": any(pack.state == "quarantined" for pack in reports.work.packs),
             "programmes": reports.programmes(),
             "notices": notices(reports),
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),

@@ -1,6 +1,6 @@
 """Every completion of a check or task, by aircraft and by item, whichever kind of entry did it."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from buildbook.records.entries import Looked
@@ -147,6 +147,11 @@ def together(*lists: Sequence[Completion]) -> list[Completion]:
     """Completions of several kinds, oldest first, each entry once."""
     found = {done.seq: done for dones in lists for done in dones}
     return [found[seq] for seq in sorted(found)]
+
+
+def passed(dones: Iterable[Completion]) -> list[Completion]:
+    """Those that passed: a larger look that failed has a row of its own to say so."""
+    return [done for done in dones if done.result == "pass"]
 
 
 def _looks(inspections: Sequence[Completion]) -> dict[str, list[Completion]]:

@@ -11,7 +11,9 @@ from buildbook.upkeep.phrases import about
 
 
 def without_covered(rows: Iterable[Row]) -> list[Row]:
-    """The rows of one aircraft or pack; one that a row at least as bad closes is not asked for.
+    """The rows of one aircraft or pack; what a larger look closes is not asked for beside it.
+
+    The larger look must be due itself, or at least as bad.
 
     What grounds or failed is never covered: that closes by its own name alone. A larger look that
     failed covers nothing, as what it found is mended in the smaller ones first.
@@ -31,7 +33,9 @@ def _quieted(row: Row, larger: Sequence[Row]) -> Row:
     if row.kind != "task" or row.rank >= ranks.FINE or row.grounds or row.state == "failed":
         return row
     for other in larger:
-        if other.tag not in (None, row.tag) or other.rank > row.rank or row.name == other.name:
+        if other.tag not in (None, row.tag) or row.name == other.name:
+            continue
+        if other.rank > max(row.rank, ranks.DUE):
             continue
         if row.name in _covers(other):
             return msgspec.structs.replace(

@@ -81,13 +81,17 @@ class AircraftLife(_Counted):
 
 
 class ItemLife(_Counted):
-    """The life of an item that is fitted: its stays on aircraft."""
+    """The life of an item that is fitted: its stays on aircraft.
+
+    What came new begins when it is first fitted: on the shelf nothing of it wears.
+    """
 
     def __init__(self, hangar: Hangar, item: ItemNow) -> None:
         super().__init__(item.item.carried, item.events)
         self._hangar = hangar
         self._tag = item.tag
-        self.began = item.item.acquired or item.item.made or _first_stay(item)
+        known = item.item.acquired or item.item.made if item.item.carried else None
+        self.began = known or _first_stay(item)
         self._at: dict[int, Flown] = {}
 
     def _flown(self, seq: int) -> Flown:

@@ -5,7 +5,13 @@ from buildbook.report.history import Completion
 from buildbook.report.programme import Applied, Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Row
-from buildbook.upkeep.completions import checks_of_item, tasks_of_aircraft, tasks_of_item, together
+from buildbook.upkeep.completions import (
+    checks_of_item,
+    passed,
+    tasks_of_aircraft,
+    tasks_of_item,
+    together,
+)
 from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.follow_ups import follow_up_row
 from buildbook.upkeep.life import AircraftLife, Life, life_of
@@ -77,7 +83,8 @@ class OnAircraft:
     def _task(self, applied: Applied[TaskRule], others: tuple[str, ...]) -> Row | None:
         shop, aircraft, rule = self._shop, self._aircraft, applied.rule
         subject, life, flown = self._subject, self._life, shop.pace_of(aircraft)
-        jobs = together(*(self._jobs.get(name, ()) for name in (rule.task, *others)))
+        larger = (passed(self._jobs.get(name, ())) for name in others)
+        jobs = together(self._jobs.get(rule.task, ()), *larger)
         if rule.follows is not None:
             return follow_up_row(
                 shop.ground, applied, rule.follows, subject, life, flown, jobs, aircraft.events
@@ -116,7 +123,9 @@ class OnItem:
         self._subject = Subject(item.aircraft, item.tag, station, item.item.place())
 
     def tasks(self, *programmes: Resolved) -> list[Row]:
-        """One row a task: of several programmes the strictest."""
+        """One row a task: of several programmes the strictest; none for a new spare."""
+        if self._never_used():
+            return []
         found: dict[str, list[Row]] = {}
         seen: list[TaskRule] = []
         for programme in programmes:
@@ -133,14 +142,19 @@ class OnItem:
                     found.setdefault(rule.task, []).append(row)
         return [strictest(rows) for rows in found.values()]
 
+    def _never_used(self) -> bool:
+        """Whether it lies there as it was bought: nothing of it is to be looked at before a fit."""
+        item = self._item
+        return not item.is_pack and not item.stays and item.item.carried is None
+
     def _task(self, applied: Applied[TaskRule], names: tuple[str, ...]) -> Row | None:
         shop, rule = self._shop, applied.rule
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
             return storage_row(shop.ground, applied, self._subject, self._life, self._item)
         jobs: list[Completion] = self._jobs.get(rule.task, [])
         if names:
-            others = (self._jobs.get(name, ()) for name in names)
-            checked = checks_of_item(self._shop.hangar, self._item, names)
+            others = (passed(self._jobs.get(name, ())) for name in names)
+            checked = passed(checks_of_item(self._shop.hangar, self._item, names))
             jobs = together(jobs, *others, checked)
         subject, life, flown = self._subject, self._life, self._pace
         if rule.follows is not None:

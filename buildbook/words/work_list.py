@@ -83,6 +83,18 @@ def _range(unit: str, found: Range) -> str:
     return f"{least}{of} to {high} {'over' if found.high < 0 else 'left'}"
 
 
+def between(unit: str, low: float, high: float) -> str:
+    """From the least to the most of what is left: ``4 to 20 % left``, ``3 days over to 2 left``."""
+    least, most = amount(unit, low), amount(unit, high)
+    if least == most and (low < 0) == (high < 0):
+        return f"{least} {'over' if low < 0 else 'left'}"
+    if low < 0 <= high:
+        return f"{least} over to {most} left"
+    if low < 0:
+        return f"{most.split()[0]} to {least} over"
+    return f"{least.split()[0]} to {most} left"
+
+
 def _by(job: Job, day: SayDay) -> str:
     """``by 15 July 2026 (3 days)``; ``between 15 July 2026 and 3 May 2027``."""
     assert job.due_on is not None
@@ -94,6 +106,20 @@ def _by(job: Job, day: SayDay) -> str:
         return f"by {first}"
     over = f"{amount('days', days.low)} over" if days.low < 0 else amount("days", days.low)
     return f"by {first} ({over})"
+
+
+def one_line(instruction: str, most: int = 76) -> str:
+    """So many whole sentences of an instruction as fit on a line; of a longer first one its head.
+
+    A step that begins with the pack unplugged keeps that.
+    """
+    if len(instruction) <= most:
+        return instruction
+    head = instruction[: most - 2]
+    end = max(head.rfind(". "), head.rfind("; "))
+    if end > most // 2:
+        return f"{head[: end + 1]} …"
+    return f"{head[: head.rfind(' ')].rstrip(',;:')} …"
 
 
 def on_day(date: datetime.date, day: SayDay) -> str:

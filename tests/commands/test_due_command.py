@@ -27,6 +27,7 @@ Record to 20 November 2026
 Now
   Heron: motor bearings of M-1 - due
       0 flights left
+      Turn each motor by hand.
       parts/items.yaml:1
 """,
         "",
@@ -50,12 +51,13 @@ def test_within_shows_what_comes(run, loft: Path) -> None:
     put(loft / "programmes/shop.yaml", "{flights: 3}", "{months: 12}")
 
     assert "Within" not in run("due", loft).out
-    assert run("due", loft, "--within", "60d").out.endswith(
+    assert run("due", loft, "--within", "90d").out.endswith(
         """\
-Within 60 days
+Within 90 days
   Heron: motor bearings of M-1 - ok
-      by 2 January 2027 (43 days)
-      expected about 2 January 2027
+      by 1 February 2027 (73 days)
+      expected about 1 February 2027
+      Turn each motor by hand.
       parts/items.yaml:1
 """
     )

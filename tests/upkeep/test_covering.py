@@ -77,3 +77,16 @@ def test_only_recurring_tasks_are_covered(covers: str, told_: str) -> None:
     found = problems_of(hangar([], [club]))
 
     assert [f"{told_} @ programmes/club.yaml:1"] == [str(problem) for problem in found]
+
+
+def test_a_larger_look_that_failed_fails_itself_alone() -> None:
+    """It is one row that failed; what it covers waits as before."""
+    log = flown(Log("aircraft/a"), 1)
+    log.inspection("02-02", "all-over", result="fail")
+
+    listed = work([log], [programme(LARGE, SCREWS)], fleet=[PLANE])
+
+    assert ["all-over is failed"] == [
+        reason.what for reason in on(listed, "a").reasons if reason.grounding
+    ]
+    assert "ok" == the_row(listed, "screws").state

@@ -1,0 +1,92 @@
+"""The packs that ask for something, as a table of their own: worst first, alike ones on a line."""
+
+import sys
+from collections.abc import Iterable, Iterator, Sequence
+
+import msgspec
+
+from buildbook.basis import amounts
+from buildbook.commands.screen import Tone, toned, wrapped
+from buildbook.report.work import PackStanding, Reason, Row, WorkList
+from buildbook.words import work_list
+from buildbook.words.cautions import CAUTIONS
+
+_TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
+_GONE = ("retired", "scrapped")
+
+
+def print_packs(work: WorkList) -> None:
+    """The table, then what to do, each said once, and the caution where one is set aside."""
+    packs = sorted(
+        (pack for pack in work.packs if pack.reasons and pack.state not in _GONE), key=_worst
+    )
+    if not packs:
+        return
+    print(f"\n{toned('Packs, worst first', 'strong', sys.stdout)}")
+    alike: dict[object, list[PackStanding]] = {}
+    for pack in packs:
+        alike.setdefault((pack.state, tuple(map(_about, pack.reasons))), []).append(pack)
+    for found in alike.values():
+        state = toned(found[0].state, _TONES.get(found[0].state, "warn"), sys.stdout)
+        print(f"  {', '.join(pack.tag for pack in found)}  {state}")
+        for reasons in zip(*(pack.reasons for pack in found), strict=True):
+            print(wrapped(_line(reasons), indent="      ", hanging="        "))
+    for words in dict.fromkeys(_instructions(packs)):
+        print(wrapped(words, indent="  "))
+    if any(pack.state == "quarantined" for pack in packs):
+        caution = CAUTIONS["SW4"]
+        print(wrapped(f"{caution.heading}. {caution.words}", indent="  "))
+
+
+def _worst(pack: PackStanding) -> tuple[int, float, str]:
+    first = pack.reasons[0]
+    used = 0.0 if first.row is None else first.row.used or 0.0
+    return first.rank, -used, pack.tag
+
+
+def _about(reason: Reason) -> object:
+    """What packs on one line have alike; a defect, and what no row says, is always its own."""
+    row = reason.row
+    if row is None or row.kind == "defect":
+        return reason.what, reason.place
+    return row.name, row.state, row.first_by
+
+
+def _line(reasons: Sequence[Reason]) -> str:
+    """Name, state, what is left over all of them, and the place of the first."""
+    first = reasons[0]
+    row = first.row
+    if row is None or row.kind == "defect":
+        return f"{first.what} @ {first.place}"
+    unit = row.first_by or ""
+    rows = [reason.row for reason in reasons if reason.row is not None]
+    left = [one.left[unit] for one in rows if unit in one.left]
+    said = f"{_name(row.name)} - {row.state}"
+    if left and row.state != "stale":
+        said += f", {work_list.between(unit, min(left), max(left))}"
+    elif why := _why(rows):
+        said += f", {why}"
+    return f"{said} @ {first.place}"
+
+
+def _why(rows: Sequence[Row]) -> str:
+    """Why, with the day where it is the same of all."""
+    found = [row.because for row in rows if row.because is not None]
+    said = {work_list.because(one, amounts.day) for one in found}
+    if len(said) > 1:
+        said = {
+            work_list.because(msgspec.structs.replace(one, on=None), amounts.day) for one in found
+        }
+    return said.pop() if len(said) == 1 else ""
+
+
+def _name(name: str) -> str:
+    return name.replace("-", " ")
+
+
+def _instructions(packs: Iterable[PackStanding]) -> Iterator[str]:
+    for pack in packs:
+        for reason in pack.reasons:
+            what = getattr(reason.row.rule, "what", None) if reason.row else None
+            if reason.row is not None and what:
+                yield work_list.one_line(f"{_name(reason.row.name)}: {what}")

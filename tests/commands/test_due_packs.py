@@ -1,0 +1,137 @@
+"""Packs and spares on ``buildbook due``: apart from what flies, worst first, ranges of all."""
+
+from pathlib import Path
+
+import pytest
+
+from buildbook.words.work_list import between, one_line
+
+SPECS = """\
+- {spec: m, kind: motor, mass: 50 g, kv: 900 rpm/V}
+- {spec: p, kind: battery, mass: 180 g, cells: 3S, capacity: 2200 mAh, chemistry: LiPo}
+"""
+ITEMS = """\
+- {tags: M-1..M-2, spec: m, acquired: 2026-01-02}
+- {tags: P-1..P-4, spec: p, acquired: 2026-01-02}
+"""
+SHOP = """\
+programme: shop
+tasks:
+  - {task: pack-count, what: Count it., for: battery, every: {charges: 3}}
+  - {task: motor-bearings, what: Turn each motor by hand., for: motor, every: {days: 20}}
+"""
+STORES = """\
+- on: 2026-11-01
+  charge: [P-1, P-2, P-3]
+- on: 2026-11-02
+  charge: [P-1, P-2]
+- on: 2026-11-03
+  charge: [P-1, P-2]
+- on: 2026-11-04
+  charge: [P-2]
+- on: 2026-11-05
+  charge: [P-1, P-2]
+"""
+CARRIED = "- {tag: M-3, spec: m, acquired: 2026-01-02, carried: {hours: 3, basis: measured}}\n"
+
+
+@pytest.fixture
+def shelf(tmp_path: Path) -> Path:
+    """Packs and motors, and no aircraft."""
+    folder = tmp_path / "shelf"
+    files = {
+        "hangar.yaml": "format: 1\nhangar: Shelf\nas_of: 2026-11-20\nprogramme: shop\n",
+        "programmes/shop.yaml": SHOP,
+        "parts/specs.yaml": SPECS,
+        "parts/items.yaml": ITEMS,
+        "stores/log.yaml": STORES,
+    }
+    for name, text in files.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(text, "utf-8")
+    return folder
+
+
+def test_packs_stand_in_a_table_worst_first(run, shelf: Path) -> None:
+    """Alike packs share a line with the range of all of them; the worst is named first."""
+    ran = run("due", shelf)
+
+    assert ran == (
+        3,
+        """\
+Record to 20 November 2026
+
+
+Packs, worst first
+  P-2, P-1  due soon
+      pack count - overdue, 1 to 2 charges over @ parts/items.yaml:2
+  pack count: Count it.
+""",
+        "",
+    )
+
+
+def test_a_new_spare_asks_for_nothing(run, shelf: Path) -> None:
+    """Bought and never fitted: no look at its bearings, however long ago that was."""
+    (shelf / "stores/log.yaml").write_text("[]\n", "utf-8")
+
+    assert (0, "Record to 20 November 2026\n\n", "") == run("due", shelf)
+
+
+def test_a_used_spare_stands_apart_and_presses_nobody(run, shelf: Path) -> None:
+    """In the drawer: said, with what to do before it is used, and exit status 0."""
+    (shelf / "stores/log.yaml").write_text("[]\n", "utf-8")
+    (shelf / "parts/items.yaml").write_text(ITEMS + CARRIED, "utf-8")
+
+    ran = run("due", shelf)
+
+    assert (0, "") == (ran.status, ran.err)
+    assert (
+        """\
+In the drawer, before use
+  motor bearings of M-3 - overdue
+      by 22 January 2026 (302 days over)
+      Turn each motor by hand.
+      parts/items.yaml:3
+"""
+        in ran.out
+    )
+
+
+def test_a_pack_that_is_set_aside_brings_its_caution(run, shelf: Path) -> None:
+    """SW4 in full. A pack that its keeper set aside himself asks nothing of him."""
+    with (shelf / "stores/log.yaml").open("w", encoding="utf-8") as log:
+        log.write("- on: 2026-11-06\n  state: {P-3: quarantined}\n")
+
+    ran = run("due", shelf)
+
+    assert 0 == ran.status
+    assert "  P-3  quarantined\n" in ran.out
+    assert "Battery trouble. Smell, hiss, heat, swelling" in ran.out
+
+
+@pytest.mark.parametrize(
+    ("instruction", "line"),
+    [
+        ("Turn it by hand.", "Turn it by hand."),
+        ("Unplug the pack. Turn it slowly. Listen to it.", "Unplug the pack. Turn it slowly. …"),
+        ("Turn every one of them by hand, slowly.", "Turn every one of them by hand …"),
+    ],
+)
+def test_an_instruction_is_told_in_one_line(instruction: str, line: str) -> None:
+    """Whole sentences as far as they go; what is left out is marked."""
+    assert line == one_line(instruction, 38)
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "said"),
+    [
+        (0.044, 0.2, "4.4 to 20 % left"),
+        (0.2, 0.2, "20 % left"),
+        (-0.05, 0.1, "5 % over to 10 % left"),
+        (-0.1, -0.05, "5 to 10 % over"),
+    ],
+)
+def test_a_range_is_of_all(low: float, high: float, said: str) -> None:
+    """Never the first one's alone."""
+    assert said == between("share", low, high)
