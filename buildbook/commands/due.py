@@ -157,7 +157,7 @@ def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
 
 
 def _working(job: Job) -> Iterator[str]:
-    """Why, what is left, what to do, and where it is written, a line each."""
+    """Why, what is left, where it is written, and what to do, a line each."""
     row = job.row
     if row is None:
         if job.reason is not None:
@@ -171,9 +171,9 @@ def _working(job: Job) -> Iterator[str]:
     soon = work_list.expected(job, amounts.day)
     if soon:
         yield f"expected {soon}"
+    yield str(row.place)
     if row.kind != "defect" and job.instruction:
         yield work_list.one_line(job.instruction, 74)
-    yield str(row.place)
 
 
 def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:

@@ -27,8 +27,8 @@ Record to 20 November 2026
 Now
   Heron: motor bearings of M-1 - due
       0 flights left
-      Turn each motor by hand.
       parts/items.yaml:1
+      Turn each motor by hand.
 """,
         "",
     )
@@ -57,8 +57,8 @@ Within 90 days
   Heron: motor bearings of M-1 - ok
       by 1 February 2027 (73 days)
       expected about 1 February 2027
-      Turn each motor by hand.
       parts/items.yaml:1
+      Turn each motor by hand.
 """
     )
 

@@ -91,8 +91,8 @@ def test_a_used_spare_stands_apart_and_presses_nobody(run, shelf: Path) -> None:
 In the drawer, before use
   motor bearings of M-3 - overdue
       by 22 January 2026 (302 days over)
-      Turn each motor by hand.
       parts/items.yaml:3
+      Turn each motor by hand.
 """
         in ran.out
     )
