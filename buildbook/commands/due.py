@@ -123,7 +123,7 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
             later = list(found)
         else:
             _print_group(reports, work_list.GROUP_WORDS[group][0], found)
-    print_packs(work)
+    print_packs(work, {job.because.entry: job.what for job in jobs if job.defect and job.because})
     spares = [job for job in jobs if job.aircraft is None and packs.isdisjoint(job.tags)]
     _print_group(
         reports, "In the drawer, before use", (job for job in spares if job.group != "later")

@@ -1,7 +1,7 @@
 """The packs that ask for something, as a table of their own: worst first, alike ones on a line."""
 
 import sys
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -15,8 +15,11 @@ _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
 _GONE = ("retired", "scrapped")
 
 
-def print_packs(work: WorkList) -> None:
-    """The table, then what to do, each said once, and the caution where one is set aside."""
+def print_packs(work: WorkList, defects: Mapping[str | None, str]) -> None:
+    """The table, then what to do, each said once, and the caution where one is set aside.
+
+    defects: their words, by the entry of each.
+    """
     packs = sorted(
         (pack for pack in work.packs if pack.reasons and pack.state not in _GONE), key=_worst
     )
@@ -30,7 +33,7 @@ def print_packs(work: WorkList) -> None:
         state = toned(found[0].state, _TONES.get(found[0].state, "warn"), sys.stdout)
         print(f"  {', '.join(pack.tag for pack in found)}  {state}")
         for reasons in zip(*(pack.reasons for pack in found), strict=True):
-            print(wrapped(_line(reasons), indent="      ", hanging="        "))
+            print(wrapped(_line(reasons, defects), indent="      ", hanging="        "))
     for words in dict.fromkeys(_instructions(packs)):
         print(wrapped(words, indent="  "))
     if any(pack.state == "quarantined" for pack in packs):
@@ -52,12 +55,13 @@ def _about(reason: Reason) -> object:
     return row.name, row.state, row.first_by
 
 
-def _line(reasons: Sequence[Reason]) -> str:
+def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
     """Name, state, what is left over all of them, and the place of the first."""
     first = reasons[0]
     row = first.row
     if row is None or row.kind == "defect":
-        return f"{first.what} @ {first.place}"
+        words = defects.get(first.because.entry)
+        return f"{first.what}{f': {words}' if words else ''} @ {first.place}"
     unit = row.first_by or ""
     rows = [reason.row for reason in reasons if reason.row is not None]
     left = [one.left[unit] for one in rows if unit in one.left]

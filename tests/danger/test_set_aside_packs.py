@@ -35,7 +35,7 @@ def stored(entries: str, as_of: str = "2026-06-20", log: str = "") -> dict[str, 
 def heard_everywhere(hangar: Hangar, why: str) -> None:
     """Every place says that P-01 is set aside, and no list offers it to charge or to fly."""
     status, due = hangar.due
-    assert (3, True, True) == (status, "Pack P-01 quarantined" in due, why in due)
+    assert (3, True, True) == (status, "P-01 quarantined" in due, why in due)
     assert "quarantined" == hangar.pack("P-01")[0]
     going = hangar.page("going-flying.html")
     kept = going.partition("Leave where they are")[2]
