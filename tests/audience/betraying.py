@@ -2,6 +2,7 @@
 
 COORDINATES = "looks like coordinates"
 MAP = "a link to a map"
+GRID = "looks like a place on a grid"
 CODE = "looks like an open location code"
 WORDS = "looks like a place in three words"
 SECRET = "looks like a password, a key or a serial number"
@@ -33,6 +34,8 @@ BETRAYING: dict[str, tuple[str, ...]] = {
         "５２.51631, １３.37770",
         "52.51631, −13.37770",
         "**52.51631**, _13.37770_",
+        "52.51631, `-13.37770`",
+        "*52.51631,* 13.37770",
         "| 52.51631 | 13.37770 |",
         "lat 52.51631",
         "lat: 52.516, lon: 13.377",
@@ -57,7 +60,27 @@ BETRAYING: dict[str, tuple[str, ...]] = {
         "<a href='geo:52.5,13.3'>there</a>",
     ),
     CODE: ("8FVC2222+22", "8fvc2222+22", "CF22+22 Town", "8FVC0000+", "CWC8+R9"),
-    WORDS: ("///rotor.thistle.shed",),
+    GRID: (
+        "33U UU 90100 18600",
+        "33UUU9010018600",
+        "33u uu 901 186",
+        "33U 390100 5818600",
+        "33U 390100 m E, 5818600 m N",
+        "E 390100 N 5818600",
+        "TQ 300 804",
+        "TQ300804",
+        "TQ 30012 80412",
+        "O 15904 34671",
+        "2600000 / 1200000",
+        "2'600'000, 1'200'000",
+        "600'000/200'000",
+        "4590100 5818600",
+        "R 4590100 H 5818600",
+        "JO62qm45",
+        "QTH locator JO62QM",
+        "grid: jo62qm",
+    ),
+    WORDS: ("///rotor.thistle.shed", "w3w: rotor.thistle.shed"),
     SECRET: (
         "password: hunter2",
         "The Password is hunter2",
@@ -82,6 +105,10 @@ BETRAYING: dict[str, tuple[str, ...]] = {
         "ida at example dot org",
         "[write](mailto:ida@example.org)",
         "ida\u200b@example.org",
+        "ida&#8203;@example.org",
+        "ida&shy;@example.org",
+        "`ida` [at] example.org",
+        "ida@[example.org](https://parts.example.org)",
     ),
     TELEPHONE: (
         "+44 1632 960123",
@@ -97,6 +124,8 @@ BETRAYING: dict[str, tuple[str, ...]] = {
         "555-010-0199",
         "(555) 010-0199",
         "call me on 1632960123",
+        "(555) 010-0199.",
+        "06.12.34.56.78.",
     ),
     PATH: (
         "/home/ida/x.csv",
@@ -114,6 +143,8 @@ BETRAYING: dict[str, tuple[str, ...]] = {
         "1'250.00 CHF",
         "€14.50",
         "14,50 €",
+        "14,50 ~~€~~",
+        "`£` 14",
         "14,50&nbsp;&euro;",
         "$20",
         "US$ 20",
@@ -193,4 +224,11 @@ INNOCENT = (
     "look at the wing at home",
     "a cell phone mount, 3 screws",
     "call it 1.5 g",
+    "HS 5065, SE 2204 and ST 2206",
+    "M 1000 2000 us, E 100, N 200",
+    "33 A at 390100 rpm",
+    "4S UU 12",
+    "1000000 turns, 250000 counts",
+    "grid of 20 mm, square 12",
+    "size 12U 3 of them",
 )

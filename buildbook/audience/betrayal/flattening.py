@@ -15,7 +15,7 @@ import msgspec
 _ALIKE = str.maketrans(
     {
         **dict.fromkeys("‐‑‒–—−", "-"),
-        **dict.fromkeys("’‘′´`", "'"),
+        **dict.fromkeys("’‘′´", "'"),
         **dict.fromkeys("”“″„", '"'),
         "º": "°",
         "˚": "°",
@@ -23,7 +23,8 @@ _ALIKE = str.maketrans(
 )
 _TAG = re.compile(r"<[^<>]{0,500}>")
 _ESCAPED = re.compile(r"\\([!-/:-@\[-`{-~])")
-_MARKS = re.compile(r"[*_~`']{1,3}(?=\w)|(?<=\w)[*_~`]{1,3}")
+_LINK = re.compile(r"\[([^\[\]]{0,200})\](?:\([^()]{0,500}\)|\[[^\[\]]{0,100}\])")
+_MARKS = re.compile(r"[*_~`]{1,3}|'{1,3}(?=\w)")
 
 
 class Flat(msgspec.Struct, frozen=True):
@@ -51,19 +52,24 @@ def looks_of(text: str) -> Iterator[Flat]:
 
 
 def _flattened(line: str) -> str:
-    if not line.isascii():
-        line = unicodedata.normalize("NFKC", line.translate(_ALIKE)).translate(_ALIKE)
-        line = "".join(sign for sign in line if unicodedata.category(sign) != "Cf")
     if "&" in line:
         line = html.unescape(line)
     if "%" in line:
         line = unquote(line, errors="replace")
+    if not line.isascii():  # after the references, which may stand for any sign
+        line = unicodedata.normalize("NFKC", line.translate(_ALIKE)).translate(_ALIKE)
+        line = "".join(sign for sign in line if not _is_unseen(sign))
     return " ".join(line.split())
 
 
+def _is_unseen(sign: str) -> bool:
+    """Whether a sign takes no room: it joins, parts, or chooses the look of its neighbour."""
+    return unicodedata.category(sign) == "Cf" or "\ufe00" <= sign <= "\ufe0f" or sign == "\u034f"
+
+
 def _without_marks(line: str) -> str:
-    line = _TAG.sub("", line)
-    return _MARKS.sub("", _ESCAPED.sub(r"\1", line))
+    line = _LINK.sub(r"\1", _TAG.sub("", line))
+    return " ".join(_MARKS.sub("", _ESCAPED.sub(r"\1", line)).split())
 
 
 def _joined(lines: list[str]) -> Flat:

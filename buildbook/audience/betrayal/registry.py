@@ -1,10 +1,11 @@
 """All that a text may betray, in the order in which it is told."""
 
-from buildbook.audience.betrayal import contact, days, money, places, secrets
+from buildbook.audience.betrayal import contact, days, grids, money, places, secrets
 from buildbook.audience.betrayal.pattern import Betrayal
 
 BETRAYALS: tuple[Betrayal, ...] = (
     *places.PLACES,
+    *grids.GRIDS,
     *secrets.SECRETS,
     *contact.CONTACT,
     *money.MONEY,
@@ -12,6 +13,7 @@ BETRAYALS: tuple[Betrayal, ...] = (
 )
 PATTERNS = (
     *places.PATTERNS,
+    *grids.PATTERNS,
     *secrets.PATTERNS,
     *contact.PATTERNS,
     *money.PATTERNS,
