@@ -69,3 +69,18 @@ def _warn_of_future(found: Problems, hangar: Hangar, today: datetime.date) -> No
                 hint="correct the day; until then the entry is left out",
                 about=entry.aircraft,
             )
+    ledger = hangar.ledger
+    told: set[Place] = set()
+    for item in ledger.items.values():
+        if item.acquired is not None and item.acquired > today:
+            place = item.place("acquired")
+            if place not in told:
+                told.add(place)
+                found.warn(f"{item.tag} is acquired {item.acquired}, after today ({today})", place)
+    for slug, aircraft in ledger.aircraft.items():
+        if aircraft.in_service is not None and aircraft.in_service > today:
+            found.warn(
+                f"{slug} is in service from {aircraft.in_service}, after today ({today})",
+                aircraft.place("in_service"),
+                about=slug,
+            )

@@ -6,6 +6,7 @@ from buildbook.report.work import WorkList
 from buildbook.upkeep.check_flights import flown_unchecked
 from buildbook.upkeep.dangers.told import dangers_told
 from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
+from buildbook.upkeep.plausible import doubts
 from buildbook.upkeep.programme_faults import faults
 from buildbook.upkeep.work_list import work_list
 
@@ -25,6 +26,7 @@ def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
                 *dangers_told(listed),
+                *doubts(hangar),
             )
         )
     )

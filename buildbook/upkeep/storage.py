@@ -70,4 +70,9 @@ def waiting_since(pack: ItemNow) -> ChargeDone | None:
     last = pack.charges[-1]
     if pack.flights and pack.flights[-1].seq > last.seq:
         return None
+    if any(
+        done.name == STORAGE_CHARGE and done.result == "pass" and done.seq > last.seq
+        for done in pack.inspections
+    ):
+        return None  # written as the task that it is
     return last

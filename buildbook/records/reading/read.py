@@ -31,6 +31,7 @@ from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.files import HANGAR, Files, about, gather
 from buildbook.records.reading.front_matter import without_front_matter
 from buildbook.records.reading.logs import Draft, read_log
+from buildbook.records.reading.lost_comments import lost_to_comments
 from buildbook.records.reading.notices import read_notices
 from buildbook.records.reading.parts import Named, read_items, read_specs
 from buildbook.records.reading.programmes import built_in_programmes, read_programme
@@ -149,7 +150,15 @@ class _Reader:
     def root(self, path: str, names: Named | None = None) -> Node | None:
         """The root node of a file; None where it is empty or, with a problem, unreadable."""
         try:
-            return compose(self.files.content[path], pure=self.pure)
+            root = compose(self.files.content[path], pure=self.pure)
+            for line, lost in lost_to_comments(self.files.content[path], root):
+                self.problems.warn(
+                    f"{said(lost)} is a comment: a # after a space ends the text before it",
+                    Place(path, line),
+                    hint="put the whole text in quotes, or leave a space after the #",
+                    about=about(path),
+                )
+            return root
         except Unreadable as error:
             self.unreadable(error, path)
             self.unread.add(path)

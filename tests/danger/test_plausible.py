@@ -1,0 +1,142 @@
+"""What can hardly be meant is doubted with what was probably meant; ``sure: true`` silences it.
+
+Thresholds are common practice, no source.
+"""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import QUIET, Hangar, with_log
+
+LOG = "aircraft/sedge/logbook.yaml"
+
+
+def warned(hangar: Hangar) -> list[str]:
+    """The first lines of the warnings of ``check``."""
+    return [line for line in hangar.check.splitlines() if line.startswith("warning: ")]
+
+
+@pytest.mark.parametrize(
+    ("entry", "words", "doubt"),
+    [
+        (
+            "- {on: 2026-06-20, flight: '72:00', pack: P-02}\n",
+            "72:00",
+            "a flight of 1 h 12 min 00 s, the longest other one of sedge took 6 min 10 s",
+        ),
+        (
+            "- {on: 2026-06-20, flight: '6:00', pack: P-02, motor_run: '7:00'}\n",
+            "motor_run",
+            "the motor ran 7 min 00 s in a flight of 6 min 00 s",
+        ),
+        (
+            "- {on: 2026-06-20, weigh: 10960 g, pack: P-01}\n",
+            "10960",
+            "weighed 10.96 kg, the time before 1096 g",
+        ),
+        (
+            "- {on: 2026-06-20, inspection: motor-bearings, tags: [R-01]}\n",
+            "motor-bearings",
+            "motor-bearings is for a motor, R-01 is a propeller",
+        ),
+    ],
+)
+def test_a_slip_of_the_pen_is_doubted(tmp_path: Path, entry: str, words: str, doubt: str) -> None:
+    """At its line, and not where the keeper is sure."""
+    hangar = Hangar(tmp_path / "doubted", with_log(entry))
+    sure = Hangar(tmp_path / "sure", with_log(entry.replace("}\n", ", sure: true}\n")))
+
+    told = [line.partition(", and ")[0] for line in warned(hangar)]
+    assert [f"warning: {doubt} @ {hangar.line(LOG, words)}"] == told
+    assert doubt not in sure.check
+
+
+def test_an_unusual_flight_that_can_be_is_not_doubted(tmp_path: Path) -> None:
+    """Three times the longest, but no twenty minutes; twenty minutes, but not three times."""
+    for number, length in enumerate(("18:40", "18:30")):
+        hangar = Hangar(
+            tmp_path / str(number), with_log(f"- {{on: 2026-06-20, flight: '{length}'}}\n")
+        )
+        assert [] == warned(hangar)
+
+
+def test_the_same_flight_twice_and_two_at_once_are_doubted(tmp_path: Path) -> None:
+    """Alike in day, length, pack and charge; or begun while the other went on."""
+    twice = "- {on: 2026-06-20, flight: '6:00', pack: P-02, used: 1400 mAh}\n"
+    once = twice.replace("'6:00'", "'6:05'")
+    timed = once.replace("2026-06-20", "2026-06-20T10:00")
+    later = timed.replace("10:00", "10:04").replace("6:05", "6:07")
+
+    assert ["the same flight of 2026-06-20 is written twice"] == [
+        line.removeprefix("warning: ").split(" @ ")[0]
+        for line in warned(Hangar(tmp_path / "twice", with_log(twice + twice)))
+        if "twice" in line
+    ]
+    at_once = "a flight of 2026-06-20 began while another one of sedge went on"
+    assert at_once in Hangar(tmp_path / "at-once", with_log(timed + later)).check
+    assert at_once not in Hangar(tmp_path / "after", with_log(timed + later[:24])).check
+
+
+def test_more_than_a_day_in_a_day_is_doubted(tmp_path: Path) -> None:
+    """Hours written where minutes were meant."""
+    hangar = Hangar(tmp_path, with_log("- {on: 2026-06-20, flights: [[9 h], [9 h], [9 h]]}\n"))
+
+    assert "sedge flew 27.0 h on 2026-06-20, which has 24 h" in hangar.check
+
+
+def test_a_weighing_against_the_parts(tmp_path: Path) -> None:
+    """The first one: a third of what its parts have is a slip, as they are all on the scales."""
+    changed = {**QUIET, LOG: QUIET[LOG].replace("weigh: 1096 g", "weigh: 109.6 g")}
+
+    assert "weighed 109.6 g, its parts have" in Hangar(tmp_path, changed).check
+
+
+def test_a_price_in_another_currency_is_doubted(tmp_path: Path) -> None:
+    """A bag is told once."""
+    changed = {
+        **QUIET,
+        "hangar.yaml": QUIET["hangar.yaml"] + "currency: EUR\n",
+        "parts/items.yaml": QUIET["parts/items.yaml"].replace(
+            "spec: esc,", "price: 12 USD, spec: esc,"
+        ),
+    }
+
+    assert ["warning: E-01 is priced in USD, the hangar keeps EUR @ parts/items.yaml:2"] == warned(
+        Hangar(tmp_path, changed)
+    )
+
+
+@pytest.mark.parametrize(
+    ("note", "lost"),
+    [
+        ("note: tried prop #3 today", "#3 today"),
+        ("note: tried prop # 3 today", None),
+        ('note: "tried prop #3 today"', None),
+        ("note: tried prop#3 today", None),
+        ("note: |\n    tried prop #3 today", None),
+    ],
+)
+def test_text_that_yaml_takes_for_a_comment_is_told(
+    tmp_path: Path, note: str, lost: str | None
+) -> None:
+    """A # that follows a space and stands before a letter or digit ends the text."""
+    said = Hangar(tmp_path, with_log(f"- on: 2026-06-20\n  {note}\n")).check
+
+    assert (lost is not None) == ("is a comment" in said)
+    if lost is not None:
+        assert f"'{lost}' is a comment: a # after a space ends the text before it @ {LOG}" in said
+
+
+def test_a_storage_charge_written_as_its_task_closes_it(tmp_path: Path) -> None:
+    """B8: a full pack that was brought down, by ``inspection: pack-storage-charge``."""
+    full = QUIET["stores/p-01.yaml"].replace("2026-06-19", "2026-06-10").replace("storage", "full")
+    done = "- {on: 2026-06-12, inspection: pack-storage-charge, tags: [P-01]}\n"
+
+    waiting = Hangar(tmp_path / "full", {**QUIET, LOG: FLOWN_EARLIER, "stores/p-01.yaml": full})
+    brought = {**QUIET, LOG: FLOWN_EARLIER, "stores/p-01.yaml": full + done}
+
+    assert ["overdue"] == [row["state"] for row in waiting.rows("pack-storage-charge")]
+    assert [] == Hangar(tmp_path / "brought", brought).rows("pack-storage-charge")
+
+
+FLOWN_EARLIER = QUIET[LOG].replace("2026-06-18", "2026-06-08")
