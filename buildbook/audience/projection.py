@@ -137,8 +137,6 @@ class Projector:
             return self._person(part)
         if name == "left" and isinstance(part, Mapping) and not self._sharing.exact_days:
             part = {unit: left for unit, left in part.items() if unit != "days"}
-        if name == "detail" and not self._sharing.exact_days:
-            part = {what: said for what, said in part.items() if what != "days_open"}
         if name in _BY_KEEPERS_NAMES and isinstance(part, Mapping):
             part = {key: value for key, value in part.items() if not _is_secret(key)}
         if name == "setting_log":

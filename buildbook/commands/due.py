@@ -18,7 +18,9 @@ from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
 from buildbook.report.work import PackStanding, Reason, Standing, WorkList
 from buildbook.words import work_list
+from buildbook.words.days import EXACT
 from buildbook.words.json_shapes import due_shape
+from buildbook.words.reasons import because_words, row_title
 
 _TONES: Mapping[str, Tone] = {
     "grounded": "bad",
@@ -149,7 +151,7 @@ def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
     for job in jobs:
         named = reports.hangar.aircraft[job.aircraft].record.aircraft if job.aircraft else ""
         about = ", ".join(job.tags or job.stations)
-        title = " of ".join(part for part in (job.title, about) if part)
+        title = " of ".join(part for part in (work_list.job_title(job, EXACT), about) if part)
         line = ": ".join(part for part in (named, title) if part)
         print(wrapped(f"{line} - {job.state}", indent="  ", hanging="      "))
         for words in _working(job):
@@ -165,10 +167,10 @@ def _working(job: Job) -> Iterator[str]:
         return
     if row.kind == "defect" and job.what:
         yield job.what
-    why = work_list.because(job.because, amounts.day)
-    left = work_list.job_left(job, amounts.day)
+    why = because_words(job.because, EXACT)
+    left = work_list.job_left(job, EXACT)
     yield from (words for words in (why, left) if words)
-    soon = work_list.expected(job, amounts.day)
+    soon = work_list.expected(job, EXACT)
     if soon:
         yield f"expected {soon}"
     yield str(row.place)
@@ -184,8 +186,4 @@ def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:
         said = f"{amounts.count('row', len(rows))} {falls} due" if rows else "nothing falls due"
         print(f"\n{standing.name}: {standing.state}; {said} in this flight")
         for row in rows:
-            print(
-                wrapped(
-                    f"- {work_list.title(row)}, {work_list.left(row, amounts.day)}", indent="  "
-                )
-            )
+            print(wrapped(f"- {row_title(row)}, {work_list.left(row, EXACT)}", indent="  "))

@@ -5,11 +5,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
-from buildbook.basis import amounts
 from buildbook.commands.screen import Tone, toned, wrapped
 from buildbook.report.work import PackStanding, Reason, Row, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
+from buildbook.words.days import EXACT
+from buildbook.words.reasons import because_words, reason_words
 
 _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
 _GONE = ("retired", "scrapped")
@@ -51,7 +52,7 @@ def _about(reason: Reason) -> object:
     """What packs on one line have alike; a defect, and what no row says, is always its own."""
     row = reason.row
     if row is None or row.kind == "defect":
-        return reason.what, reason.place
+        return reason.because, reason.place
     return row.name, row.state, row.first_by
 
 
@@ -61,7 +62,7 @@ def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
     row = first.row
     if row is None or row.kind == "defect":
         words = defects.get(first.because.entry)
-        return f"{first.what}{f': {words}' if words else ''} @ {first.place}"
+        return f"{reason_words(first, EXACT)}{f': {words}' if words else ''} @ {first.place}"
     unit = row.first_by or ""
     rows = [reason.row for reason in reasons if reason.row is not None]
     left = [one.left[unit] for one in rows if unit in one.left]
@@ -76,11 +77,9 @@ def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
 def _why(rows: Sequence[Row]) -> str:
     """Why, with the day where it is the same of all."""
     found = [row.because for row in rows if row.because is not None]
-    said = {work_list.because(one, amounts.day) for one in found}
+    said = {because_words(one, EXACT) for one in found}
     if len(said) > 1:
-        said = {
-            work_list.because(msgspec.structs.replace(one, on=None), amounts.day) for one in found
-        }
+        said = {because_words(msgspec.structs.replace(one, on=None), EXACT) for one in found}
     return said.pop() if len(said) == 1 else ""
 
 

@@ -9,7 +9,8 @@ from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
 from buildbook.report.work import PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
-from buildbook.words import work_list as work_words
+from buildbook.words.days import EXACT
+from buildbook.words.reasons import amount, reason_words, row_title
 
 _COUNTED = frozenset(("flights", "hours", "cycles", "charges", "flying_days"))
 _OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "stale", "failed"))
@@ -48,7 +49,7 @@ def _standings(
     was = {each.slug: each.state for each in old}
     for each in new:
         if each.slug in names and was.get(each.slug) != each.state:
-            why = f" ({each.reasons[0].what})" if each.reasons else ""
+            why = f" ({reason_words(each.reasons[0], EXACT)})" if each.reasons else ""
             yield f"{each.name} was {was.get(each.slug)}, is {each.state}{why}"
 
 
@@ -79,7 +80,7 @@ def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
         yield f"{f'was {then}, ' if then else ''}is {now}: {names}"
     if coming:
         first = min(coming, key=lambda row: (row.state not in _OPEN, -(row.used or 0)))
-        yield f"{work_words.title(first)} {_due_in(first)}"
+        yield f"{row_title(first)} {_due_in(first)}"
 
 
 def _about(rows: Iterable[Row]) -> str:
@@ -101,5 +102,5 @@ def _due_in(row: Row) -> str:
     unit = units[0] if units else None
     if unit is None:
         return f"is {row.state}"
-    amount = work_words.amount(unit, row.left[unit])
-    return f"due in {amount}" if row.left[unit] > 0 else f"is {row.state}, {amount} past"
+    size = amount(unit, row.left[unit])
+    return f"due in {size}" if row.left[unit] > 0 else f"is {row.state}, {size} past"

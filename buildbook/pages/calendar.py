@@ -13,8 +13,8 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
 from buildbook.report.work import Row
-from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
+from buildbook.words.reasons import row_title
 
 _MADE_BY = "-//buildbook//what is due//EN"
 _ROWS = uuid.uuid5(uuid.NAMESPACE_URL, "buildbook rows of upkeep")
@@ -62,7 +62,7 @@ def _event(reports: Reports, row: Row, stamp: datetime.datetime) -> icalendar.Ev
     event.add("dtstamp", stamp)
     event.add("dtstart", row.due_on)
     event.add("dtend", row.due_on + datetime.timedelta(days=1))
-    event.add("summary", f"{subject}{work_list.title(row).replace('-', ' ', row.name.count('-'))}")
+    event.add("summary", f"{subject}{row_title(row)}")
     what = getattr(row.rule, "what", None) or ""
     hands_on = what and getattr(row.rule, "propellers", None) == "off"
     words = (_caution("SW1") if hands_on else "", what, _caution("SW7"))

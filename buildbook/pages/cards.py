@@ -22,7 +22,9 @@ from buildbook.records.parts import Hand
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.alterations import radio_words, run_words
+from buildbook.words.days import Days
 from buildbook.words.entry_details import gain_rows
+from buildbook.words.reasons import row_words
 
 BLANK_FLIGHTS = 7
 MOST_JOBS = 6
@@ -145,7 +147,9 @@ def field_card(reports: Reports, slug: str) -> Page:
 def _shared_memory(reports: Reports, slug: str) -> str:
     """What to do where another aircraft is on the same memory; empty where none is."""
     rows = reports.aircraft_standing(slug).rows
-    return next((row.what for row in rows if row.because and row.because.why == "memory"), "")
+    days = Days(reports.exact_days)
+    shared = (row for row in rows if row.because and row.because.why == "memory")
+    return next((row_words(row, days) for row in shared), "")
 
 
 def labels(reports: Reports, _key: str) -> Page:

@@ -7,6 +7,7 @@ from typing import Any
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
+from buildbook.words.days import Days
 from buildbook.words.json_shapes import due_shape, figures_shape
 
 
@@ -18,7 +19,8 @@ def hangar_keys(_reports: Reports) -> Iterable[str]:
 def hangar_sheet(reports: Reports, _key: str) -> Sheet:
     """The work list of the hangar."""
     return Sheet(
-        address=address_of("hangar-json"), text=_text(due_shape(reports.work, reports.machine_day))
+        address=address_of("hangar-json"),
+        text=_text(due_shape(reports.work, reports.machine_day, Days(reports.exact_days))),
     )
 
 

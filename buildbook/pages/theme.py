@@ -23,8 +23,10 @@ from buildbook.pages.site import plan
 from buildbook.report.reports import Reports
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
+from buildbook.words.days import Days
 from buildbook.words.figures import meaning_of
 from buildbook.words.filters import FILTERS
+from buildbook.words.reasons import because_words, reason_words, row_subject, row_title
 
 _SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
 _OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)
@@ -170,12 +172,14 @@ class Press:
             "mark_of": mark_of,
             "row_anchor": row_anchor,
             "meaning_of": partial(meaning_of, reports),
-            "row_subject": work_list.subject,
-            "row_title": work_list.title,
+            "row_subject": row_subject,
+            "row_title": row_title,
+            "job_title": partial(_in_days, work_list.job_title, reports),
+            "reason_words": partial(_in_days, reason_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),
             "left_of_job": partial(_in_days, work_list.job_left, reports),
             "row_expected": partial(_in_days, work_list.expected, reports),
-            "why": partial(_in_days, work_list.because, reports),
+            "why": partial(_in_days, because_words, reports),
         }
 
 
@@ -191,9 +195,9 @@ def _broken(name: str, error: Exception) -> BrokenTheme:
     return BrokenTheme(f"the template {name}{at} can't be used: {what}")
 
 
-def _in_days(tell: Callable[[Any, work_list.SayDay], str], reports: Reports, subject: Any) -> str:
+def _in_days(word: Callable[[Any, Days], str], reports: Reports, subject: Any) -> str:
     """Words about a row or reason, its days as this audience may see them."""
-    return tell(subject, reports.day)
+    return word(subject, Days(reports.exact_days))
 
 
 def _link(from_address: str, kind: str, key: str = "", anchor: str = "") -> str:

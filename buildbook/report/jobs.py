@@ -35,7 +35,6 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
 
     group: Public[Group]
     state: Public[str]
-    title: Public[str]
     aircraft: Public[str | None] = None
     rows: Public[tuple[Row, ...]] = ()
     reason: Public[Reason | None] = None

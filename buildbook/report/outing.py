@@ -4,7 +4,7 @@ import msgspec
 
 from buildbook.report.jobs import Job
 from buildbook.report.marks import Public
-from buildbook.report.work import Row
+from buildbook.report.work import Reason, Row
 
 
 class Outing(msgspec.Struct, frozen=True, kw_only=True):
@@ -29,7 +29,7 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     coming: Public[tuple[Job, ...]]
     check_flight: Public[bool]
     packs: Public[tuple[str, ...]]
-    grounds: Public[tuple[str, ...]] = ()
+    grounds: Public[tuple[Reason, ...]] = ()
 
 
 class Spare(msgspec.Struct, frozen=True, kw_only=True):

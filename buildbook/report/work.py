@@ -12,6 +12,8 @@ from buildbook.basis.place import Place
 from buildbook.records.declare import PRIVATE, PUBLIC, of
 from buildbook.records.entries import Check
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
+from buildbook.records.triggers import Trigger
+from buildbook.report.findings import Finding
 
 RowKind = Literal["check", "task", "limit", "defect"]
 RowState = Literal[
@@ -63,19 +65,18 @@ Why = Literal[
 class Because(msgspec.Struct, frozen=True, kw_only=True):
     """Why a row or reason is what it is, in parts: an audience is told as much as it may be.
 
-    entry: uid of the entry that did it. detail: short facts by name, such as ``found``/``expected``
-    for a reading; never a sentence, never a private word.
+    entry: uid of the entry that did it. trigger: the one of the programme that it pulled.
     """
 
     why: Annotated[Why, PUBLIC]
     unit: Annotated[str | None, PUBLIC] = None
-    trigger: Annotated[str | None, PUBLIC] = None
+    trigger: Annotated[Trigger | None, PUBLIC] = None
     entry: Annotated[str | None, PUBLIC] = None
     on: Annotated[datetime.date | None, PUBLIC] = None
     place: Annotated[Place | None, PRIVATE] = None
     tag: Annotated[str | None, PUBLIC] = None
     station: Annotated[str | None, PUBLIC] = None
-    detail: Annotated[Mapping[str, str], PUBLIC] = {}
+    found: Annotated[Finding | None, PUBLIC] = None
 
 
 class Row(msgspec.Struct, frozen=True, kw_only=True):
@@ -102,7 +103,6 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     expected: Annotated[tuple[datetime.date, datetime.date] | None, PUBLIC] = None
     because: Annotated[Because | None, PUBLIC] = None
     place: Annotated[Place, PRIVATE]
-    what: Annotated[str, PUBLIC]
     grounds: Annotated[bool, PUBLIC] = False
     counted_from: Annotated[str | None, PUBLIC] = None
     done_on: Annotated[datetime.date | None, PUBLIC] = None
@@ -123,10 +123,9 @@ class Reason(msgspec.Struct, frozen=True, kw_only=True):
     """A reason for the state of an aircraft or pack, worst first in any list of them.
 
     rank: the position in the order of upkeep.md, 0 is worst; grounding: whether it grounds.
-    what: a sentence fragment without private words (``spin-directions of front-left is stale``).
+    row: the row that it is about; none for one that no row stands for, such as an empty station.
     """
 
-    what: Annotated[str, PUBLIC]
     place: Annotated[Place, PRIVATE]
     rank: Annotated[int, PUBLIC]
     grounding: Annotated[bool, PUBLIC]

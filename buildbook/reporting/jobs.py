@@ -93,7 +93,6 @@ def _job(hangar: Hangar, rows: tuple[Row, ...], grounding: bool) -> Job:
     return Job(
         group=_group(row, grounding),
         state=row.state,
-        title="defect" if row.kind == "defect" else _name(row),
         aircraft=row.aircraft,
         rows=rows,
         left=_left(rows),
@@ -134,12 +133,6 @@ def _defect_of(hangar: Hangar, row: Row) -> DefectState | None:
     return next((defect for defect in known if defect.uid == entry), None)
 
 
-def _name(row: Row) -> str:
-    """The name in plain words; a limit is a noun, such as ``pack retirement``."""
-    words = row.name.replace("-", " ")
-    return f"{words}ment" if row.kind == "limit" and words.endswith(" retire") else words
-
-
 def _group(row: Row, grounding: bool) -> Group:
     if grounding:
         return "first"
@@ -159,7 +152,6 @@ def _job_of_reason(slug: str, reason: Reason) -> Job:
     return Job(
         group="first" if reason.grounding else "now",
         state="grounded" if reason.grounding else "cannot say",
-        title=reason.what,
         aircraft=slug,
         reason=reason,
     )
@@ -194,7 +186,7 @@ def _alike(row: Row) -> object:
         tuple(sorted(row.left.items())),
         row.due_on,
         (because.why, because.trigger, because.unit, because.on) if because else None,
-        tuple(sorted(because.detail.items())) if because else None,
+        because.found if because else None,
         row.tag if row.kind == "defect" else None,
     )
 

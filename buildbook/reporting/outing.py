@@ -128,7 +128,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         goes=standing.state in _GOES,
         outing=outing,
         coming=jobs_from(whole, coming),
-        grounds=tuple(reason.what for reason in standing.reasons if reason.grounding),
+        grounds=tuple(reason for reason in standing.reasons if reason.grounding),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
         packs=tuple(
             tag

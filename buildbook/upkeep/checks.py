@@ -5,7 +5,9 @@ from typing import NamedTuple
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
+from buildbook.records.triggers import Trigger
 from buildbook.report import ranks
+from buildbook.report.findings import MassComputed, ReadOtherwise
 from buildbook.report.history import Completion, Event
 from buildbook.report.programme import Applied, Resolved
 from buildbook.report.state import AircraftNow, Hangar
@@ -18,7 +20,6 @@ from buildbook.upkeep.completions import (
     checks_of,
     covers,
 )
-from buildbook.upkeep.phrases import about
 from buildbook.upkeep.readings import Contradiction, contradictions, for_station
 from buildbook.upkeep.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.weighing import unweighed
@@ -63,7 +64,7 @@ def _verdict(
             return _said("failed", last, Because(why="failed"), spot)
         because = Because(
             why="trigger",
-            trigger=mended.event,
+            trigger=Trigger(mended.event),
             entry=mended.uid,
             on=mended.on,
             place=mended.place,
@@ -124,17 +125,17 @@ def _held(
     if completion.by_entry == "check":
         for found in contradictions(aircraft, rule, completion):
             if found.station is None or found.station == spot.station or _whole(rule):
-                return _said("failed", completion, _contradicted(found), spot)
+                return _said("failed", completion, _contradicted(found, spot), spot)
     if rule.check == WEIGHING:
         weighed = next((one for one in aircraft.weighings if one.seq == completion.seq), None)
         change = None if weighed is None else unweighed(hangar, aircraft, weighed)
-        if change is not None:
+        if weighed is not None and change is not None:
             because = Because(
                 why="weighing",
                 entry=change.uid,
                 on=change.on,
                 place=change.place,
-                detail={"change_g": f"{change.mass_kg * 1000:+.0f}"},
+                found=MassComputed(change_kg=change.mass_kg, weighed_on=weighed.on),
             )
             return Verdict("stale", completion, _because(spot, because), change.place)
     return Verdict("ok", completion, None, completion.place)
@@ -144,11 +145,16 @@ def _whole(rule: CheckRule) -> bool:
     return rule.per is None
 
 
-def _contradicted(found: Contradiction) -> Because:
+def _contradicted(found: Contradiction, spot: CheckedStation) -> Because:
     return Because(
         why="reading",
         station=found.station,
-        detail={"of": found.of, "found": found.found, "expected": found.expected},
+        found=ReadOtherwise(
+            of=found.of,
+            at=None if found.station == spot.station else found.station,
+            found=found.found,
+            expected=found.expected,
+        ),
     )
 
 
@@ -162,7 +168,7 @@ def _said(
         on=completion.on,
         place=completion.place,
         station=because.station,
-        detail=because.detail,
+        found=because.found,
     )
     return Verdict(state, completion, _because(spot, told), completion.place)
 
@@ -176,7 +182,7 @@ def _because(spot: CheckedStation, because: Because) -> Because:
         place=because.place,
         tag=spot.tag,
         station=spot.station or because.station,
-        detail=because.detail,
+        found=because.found,
     )
 
 
@@ -198,7 +204,6 @@ def _row(
         state=verdict.state,
         because=_as_check_flight(verdict.because) if flight else verdict.because,
         place=verdict.place or aircraft.record.place(),
-        what=_what(rule, spot, verdict),
         grounds=grounds,
         done_on=None if done is None else done.on,
         done_uid=None if done is None else done.uid,
@@ -223,28 +228,6 @@ def _as_check_flight(because: Because | None) -> Because | None:
         on=because.on,
         place=because.place,
     )
-
-
-def _what(rule: CheckRule, spot: CheckedStation, verdict: Verdict) -> str:
-    subject = about(rule.check, spot.tag, spot.station)
-    if rule.check == CHECK_FLIGHT and verdict.state in ("never done", "stale"):
-        return "check flight next"
-    because = verdict.because
-    if verdict.state == "never done":
-        return f"{subject} was never done"
-    if verdict.state == "open":
-        return f"{subject} is done, not yet checked"
-    if because is not None and because.why == "reading":
-        at = because.station
-        where = f" at {at}" if at is not None and at != spot.station else ""
-        said = because.detail
-        return (
-            f"{subject} is failed: {said['of']}{where} read as {said['found']},"
-            f" planned {said['expected']}"
-        )
-    if because is not None and because.why == "weighing":
-        return f"{subject} is stale: {because.detail['change_g']} g since, not weighed"
-    return f"{subject} is {verdict.state}"
 
 
 def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, str]:

@@ -6,8 +6,8 @@ import msgspec
 
 from buildbook.records.programmes import CheckRule, TaskRule
 from buildbook.report import ranks
+from buildbook.report.findings import CoveredBy
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.phrases import about
 
 
 def without_covered(rows: Iterable[Row]) -> list[Row]:
@@ -46,9 +46,8 @@ def _quieted(row: Row, larger: Sequence[Row]) -> Row:
                     place=other.place,
                     tag=row.tag,
                     station=row.station,
-                    detail={"by": other.name},
+                    found=CoveredBy(task=other.name),
                 ),
-                what=f"{about(row.name, row.tag)} is done with {other.name}",
                 rank=ranks.NOT_APPLICABLE,
             )
     return row

@@ -8,6 +8,7 @@ import datetime
 from collections.abc import Iterator
 
 from buildbook.report import ranks
+from buildbook.report.findings import DefectFound
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.work import Because, Row, RowState
@@ -36,10 +37,6 @@ def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
     left = _left(ground.as_of, state)
     verdict, rank = _verdict(state, left)
     first_by = min(left, key=lambda unit: left[unit]) if left else None
-    where = defect.item or station
-    detail = {"days_open": str((ground.as_of - state.on).days), "severity": defect.severity}
-    if defect.severity == "defer" and not left:
-        detail["limit"] = "none"
     until = defect.deferred_until
     return Row(
         aircraft=slug,
@@ -58,10 +55,13 @@ def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
             place=state.place,
             tag=defect.item,
             station=station,
-            detail=detail,
+            found=DefectFound(
+                severity=defect.severity,
+                days_open=(ground.as_of - state.on).days,
+                limited=defect.severity != "defer" or bool(left),
+            ),
         ),
         place=state.place,
-        what=_what(where, verdict, defect.severity, bool(left)),
         grounds=rank == ranks.GROUNDING_DEFECT,
         by=defect.by,
         rank=rank,
@@ -93,12 +93,3 @@ def _verdict(state: DefectState, left: dict[str, float]) -> tuple[RowState, int]
     if least is None or least > 0:
         return "deferred", ranks.NOTED
     return ("due", ranks.DUE) if least == 0 else ("overdue", ranks.GROUNDING_DEFECT)
-
-
-def _what(where: str | None, state: RowState, severity: str, limited: bool) -> str:
-    said = "defect" if where is None else f"defect of {where}"
-    if state == "deferred":
-        return f"{said} is deferred" if limited else f"{said} is deferred with no limit"
-    if state in ("due", "overdue"):
-        return f"{said} was deferred and is {state}"
-    return f"{said} is open" if severity == "grounds" else f"{said} is noted"

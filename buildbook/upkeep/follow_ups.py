@@ -16,7 +16,6 @@ from buildbook.report.programme import Applied
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace, sooner, window
 from buildbook.upkeep.life import Life
-from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.sides import side_state
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import rank_of
@@ -80,7 +79,7 @@ def _by_event(follows: Follows, event: Event, subject: Subject) -> Because:
     return Because(
         why="trigger",
         unit="flights",
-        trigger=str(trigger),
+        trigger=trigger,
         entry=event.uid,
         on=event.on,
         place=event.place,
@@ -113,7 +112,6 @@ def _row(applied: Applied[TaskRule], subject: Subject, accepted: Sequence[Comple
         station=subject.station,
         state="ok",
         place=subject.place if done is None else done.place,
-        what=f"{about(rule.task, subject.tag)} is ok",
         done_on=None if done is None else done.on,
         done_uid=None if done is None else done.uid,
         done_place=None if done is None else done.place,
@@ -130,16 +128,11 @@ def _told(row: Row, state: RowState, because: Because) -> Row:
     """The row in another state, with why and how bad that is."""
     grounds = isinstance(row.rule, TaskRule) and row.rule.grounds
     rank = ranks.DUE if state == "open" else rank_of(state, grounds)
-    said = about(row.name, row.tag)
-    what = f"{said} is done, not yet checked"
-    if state != "open":
-        what = stands(said, state, row.first_by, row.left)
     return msgspec.structs.replace(
         row,
         state=state,
         because=None if state == "ok" else because,
         place=row.place if state == "ok" else because.place or row.place,
-        what=what,
         grounds=rank < ranks.CHECK_FLIGHT,
         rank=rank,
     )

@@ -4,10 +4,11 @@ import datetime
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.basis.counting import UNITS, amount, parts
+from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
 from buildbook.records.programmes import LimitRule
 from buildbook.report import ranks
+from buildbook.report.findings import AtLeast
 from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.programme import Applied
 from buildbook.report.state import ItemNow
@@ -15,7 +16,6 @@ from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.counting import step_of
 from buildbook.upkeep.expected import Pace, Window, sooner, window
 from buildbook.upkeep.life import Life
-from buildbook.upkeep.phrases import about
 from buildbook.upkeep.subject import Ground, Subject
 
 SOON = 0.9
@@ -65,7 +65,8 @@ def limit_row(
         state = "open"
     left = _left(used, unknown)
     first_by = None if worst is None or worst.unit not in left else worst.unit
-    because = _because(subject, state, worst)
+    least = _at_least(rule, life) if unknown else None
+    because = _because(subject, state, worst, least)
     rank = _rank(state, unknown)
     return Row(
         aircraft=subject.aircraft,
@@ -80,7 +81,6 @@ def limit_row(
         expected=_expected(used, state, unknown),
         because=because,
         place=subject.place if worst is None else worst.place or subject.place,
-        what=_what(rule, subject, state, worst, life, unknown),
         grounds=state == "reached",
         rule=rule,
         usual=applied.usual,
@@ -216,11 +216,18 @@ def _expected(
     return sooner(known) if len(known) == len(counted) else None
 
 
-def _because(subject: Subject, state: RowState, worst: Used | None) -> Because | None:
+def _at_least(rule: LimitRule, life: Life) -> AtLeast:
+    unit = next(iter(_counts(rule)))
+    return AtLeast(unit=unit, value=UNITS[unit].shown(life.ticks(unit)))
+
+
+def _because(
+    subject: Subject, state: RowState, worst: Used | None, least: AtLeast | None
+) -> Because | None:
     if state == "ok":
         return None
     if state == "open" or worst is None:
-        return Because(why="unknown history", tag=subject.tag, station=subject.station)
+        return Because(why="unknown history", tag=subject.tag, station=subject.station, found=least)
     return Because(
         why="limit",
         unit=worst.of or worst.unit,
@@ -228,34 +235,8 @@ def _because(subject: Subject, state: RowState, worst: Used | None) -> Because |
         place=worst.place,
         tag=subject.tag,
         station=subject.station,
+        found=None if state == "reached" else least,
     )
-
-
-def _what(
-    rule: LimitRule,
-    subject: Subject,
-    state: RowState,
-    worst: Used | None,
-    life: Life,
-    unknown: bool,
-) -> str:
-    said = about(rule.limit, subject.tag)
-    if state == "reached":
-        return f"{said} is reached"
-    if unknown:
-        unit = next(iter(_counts(rule)))
-        least = amount(unit, UNITS[unit].shown(life.ticks(unit)))
-        return f"{said} cannot be stated: at least {least}, earlier history unknown"
-    if worst is None:
-        return f"{said} is not measured"
-    if state == "due soon":
-        return f"{said} is due soon, {_percent(worst.share)} used"
-    return f"{said} is ok, {_percent(worst.share)} used"
-
-
-def _percent(share: float) -> str:
-    """Rounded down, so that 100 % is said only where it is reached."""
-    return f"{int(round(share * 100, 6))} %"
 
 
 def _rank(state: RowState, unknown: bool) -> int:

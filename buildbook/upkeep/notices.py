@@ -9,13 +9,13 @@ from collections.abc import Iterable
 from buildbook.records.notices import Notice
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
+from buildbook.report.findings import Revised
 from buildbook.report.history import Completion
 from buildbook.report.programme import Applied
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.expected import Pace
 from buildbook.upkeep.life import Life
-from buildbook.upkeep.phrases import about
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 
@@ -63,7 +63,6 @@ def _as_task(notice: Notice, item: ItemNow) -> TaskRule:
 
 
 def _open(notice: Notice, rule: TaskRule, subject: Subject) -> Row:
-    detail = {} if notice.revision is None else {"revision": notice.revision}
     return Row(
         aircraft=subject.aircraft,
         kind="task",
@@ -77,10 +76,9 @@ def _open(notice: Notice, rule: TaskRule, subject: Subject) -> Row:
             place=notice.place(),
             tag=subject.tag,
             station=subject.station,
-            detail=detail,
+            found=None if notice.revision is None else Revised(revision=notice.revision),
         ),
         place=notice.place(),
-        what=f"{about(notice.notice, subject.tag)} is open",
         grounds=notice.grounds,
         rule=rule,
         rank=ranks.OVERDUE_TASK if notice.grounds else ranks.DUE,
@@ -104,7 +102,6 @@ def _not_applicable(rule: TaskRule, subject: Subject, done: Completion) -> Row:
             station=subject.station,
         ),
         place=done.place,
-        what=f"{about(rule.task, subject.tag)} is not applicable",
         rule=rule,
         by=done.by,
         checked_by=done.checked_by,

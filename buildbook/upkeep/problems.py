@@ -1,6 +1,7 @@
 """What upkeep has to say of the records themselves: for the list of problems and warnings."""
 
 from buildbook.basis.problems import Problem, Problems
+from buildbook.report.findings import DefectFound
 from buildbook.report.state import Hangar
 from buildbook.report.work import WorkList
 from buildbook.upkeep.check_flights import flown_unchecked
@@ -45,5 +46,6 @@ def _deferred_without_limit(listed: WorkList) -> list[Problem]:
         for row in listed.rows
         if row.kind == "defect"
         and row.because is not None
-        and row.because.detail.get("limit") == "none"
+        and isinstance(row.because.found, DefectFound)
+        and not row.because.found.limited
     ]

@@ -11,11 +11,11 @@ from buildbook.figures.answers.log.signals import Signal as Figured
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report import ranks
+from buildbook.report.findings import Finding, MassComputed
 from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.completions import WEIGHING
-from buildbook.upkeep.phrases import about
 from buildbook.upkeep.subject import Subject
 from buildbook.upkeep.weighing import unweighed
 
@@ -38,12 +38,11 @@ LOOK_AT: Mapping[str, str] = {
 
 
 class Signal(NamedTuple):
-    """What was seen, where, and in parts for who may not see all."""
+    """What was seen, and where."""
 
     name: str
     seen: Recorded
-    said: str
-    detail: Mapping[str, str]
+    found: Finding
 
 
 def aircraft_signals(hangar: Hangar, aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
@@ -71,7 +70,7 @@ def pack_signals(hangar: Hangar, pack: ItemNow, rows: Iterable[Row]) -> Iterator
 
 def _figured(signal: Figured) -> Signal:
     name = _NAMED.get(signal.task, signal.task)
-    return Signal(name, signal.entry, signal.said, {"found": signal.said})
+    return Signal(name, signal.entry, signal.found)
 
 
 def _unweighed(hangar: Hangar, aircraft: AircraftNow) -> list[Signal]:
@@ -82,9 +81,9 @@ def _unweighed(hangar: Hangar, aircraft: AircraftNow) -> list[Signal]:
     change = unweighed(hangar, aircraft, weighed)
     if change is None:
         return []
-    moved = f"{change.mass_kg * 1000:+.0f} g"
+    found = MassComputed(change_kg=change.mass_kg, weighed_on=weighed.on)
     seen = Recorded(seq=weighed.seq, on=change.on, uid=change.uid, place=change.place)
-    return [Signal(WEIGHING, seen, f"{moved} since, not weighed", {"found": moved})]
+    return [Signal(WEIGHING, seen, found)]
 
 
 def _looked_at(signal: Signal, looks: Iterable[Completion], flights: Iterable[FlightDone]) -> bool:
@@ -109,10 +108,9 @@ def _row(signal: Signal, subject: Subject) -> Row:
             on=seen.on,
             place=seen.place,
             tag=subject.tag,
-            detail=signal.detail,
+            found=signal.found,
         ),
         place=seen.place,
-        what=f"{about(signal.name, subject.tag)} is due: {signal.said}",
         rule=TaskRule(
             file=seen.place.file,
             line=seen.place.line,

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.report import ranks
+from buildbook.report.findings import InState
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import AircraftState, Because, PackStanding, Reason, Row, Standing
 from buildbook.upkeep.packs.readings import reading_notes
@@ -41,7 +42,6 @@ def pack_standing(pack: ItemNow, rows: Iterable[Row], programmed: bool) -> PackS
     elif not programmed and state.state == "serviceable":
         reasons.append(
             Reason(
-                what="no maintenance programme recorded",
                 place=pack.item.place(),
                 rank=ranks.NOT_RECORDED,
                 grounding=False,
@@ -89,7 +89,6 @@ def _cannot_say(reason: Reason) -> bool:
 def _reason(row: Row) -> Reason:
     because = row.because or Because(why="interval", tag=row.tag, station=row.station)
     return Reason(
-        what=row.what,
         place=row.place,
         rank=row.rank,
         grounding=row.grounds,
@@ -100,9 +99,7 @@ def _reason(row: Row) -> Reason:
 
 def _item_state(item: ItemNow) -> Reason:
     state, fitted = item.state, item.fitted
-    where = "" if fitted is None else f" at {fitted.station}"
     return Reason(
-        what=f"{item.tag}{where} is {state.state}",
         place=state.place or item.item.place(),
         rank=ranks.ITEM_OUT_OF_SERVICE,
         grounding=True,
@@ -112,7 +109,7 @@ def _item_state(item: ItemNow) -> Reason:
             place=state.place,
             tag=item.tag,
             station=None if fitted is None else fitted.station,
-            detail={"state": state.state},
+            found=InState(state=state.state),
         ),
     )
 
@@ -124,7 +121,6 @@ def _out_of_service(hangar: Hangar, aircraft: AircraftNow) -> list[Reason]:
 
 def _no_programme(aircraft: AircraftNow) -> Reason:
     return Reason(
-        what="no maintenance programme recorded",
         place=aircraft.record.place("programme"),
         rank=ranks.NOT_RECORDED,
         grounding=False,

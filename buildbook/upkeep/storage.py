@@ -10,7 +10,6 @@ from buildbook.report.state import ItemNow
 from buildbook.report.work import Row
 from buildbook.upkeep.completions import completed_by
 from buildbook.upkeep.life import Life
-from buildbook.upkeep.phrases import about
 from buildbook.upkeep.subject import Ground, Subject
 from buildbook.upkeep.tasks import task_row
 
@@ -34,7 +33,6 @@ def storage_row(
             tag=subject.tag,
             state="ok",
             place=subject.place,
-            what=f"{about(rule.task, subject.tag)} is ok",
             rule=applied.rule,
             looser=applied.looser,
             rank=ranks.FINE,
@@ -53,7 +51,6 @@ def storage_row(
         row,
         state="ok" if soon else row.state,
         because=None if soon else row.because,
-        what=f"{about(rule.task, subject.tag)} is ok" if soon else row.what,
         grounds=False,
         rank=ranks.FINE if soon else max(row.rank, ranks.DUE),
         rule=applied.rule,

@@ -11,7 +11,6 @@ from buildbook.report.programme import Applied
 from buildbook.report.work import Because, Row, RowState
 from buildbook.upkeep.expected import Pace
 from buildbook.upkeep.life import Life
-from buildbook.upkeep.phrases import about, stands
 from buildbook.upkeep.sides import (
     Side,
     all_told,
@@ -70,7 +69,6 @@ def task_row(
         expected=expected_of(sides) if state in ("ok", "due soon") else None,
         because=because,
         place=_place(subject, because, done),
-        what=_what(rule, subject, state, first_by, left),
         grounds=rank < ranks.CHECK_FLIGHT,
         counted_from=rule.counted_from if accepted else "start",
         done_on=None if done is None else done.on,
@@ -153,15 +151,6 @@ def _place(subject: Subject, because: Because | None, done: Completion | None) -
     if because is not None and because.place is not None:
         return because.place
     return subject.place if done is None else done.place
-
-
-def _what(
-    rule: TaskRule, subject: Subject, state: RowState, first_by: str | None, left: dict[str, float]
-) -> str:
-    said = about(rule.task, subject.tag)
-    if state == "open":
-        return f"{said} is done, not yet checked"
-    return stands(said, state, first_by, left)
 
 
 def rank_of(state: RowState, grounds: bool) -> int:

@@ -33,7 +33,7 @@ class Reopened:
     def __init__(
         self, trigger: Trigger, seq: int, on: datetime.date, uid: str, place: Place
     ) -> None:
-        self.trigger = str(trigger)
+        self.trigger = trigger
         self.seq = seq
         self.on = on
         self.uid = uid
@@ -229,9 +229,9 @@ def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid:
     An entry that teaches several things at once re-opens none of them. Time without flying has no
     place in the order of the log: its day decides.
     """
-    if reopened.trigger.startswith("idle"):
+    if reopened.trigger.event == "idle":
         return reopened.on > done_on
-    if reopened.trigger.startswith("calibration") and reopened.uid == done_uid:
+    if reopened.trigger.event == "calibration" and reopened.uid == done_uid:
         return False
     return reopened.seq >= done_seq
 

@@ -118,7 +118,6 @@ def _dropped(aircraft: AircraftNow, programme: Resolved) -> list[Row]:
             state="not applicable",
             because=Because(why="dropped", place=dropped.place),
             place=dropped.place,
-            what=f"{dropped.name} is dropped from the programme",
             rank=ranks.NOT_APPLICABLE,
         )
         for dropped in programme.dropped

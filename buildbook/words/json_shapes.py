@@ -7,18 +7,39 @@ from typing import Any
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.basis.problems import Problem
 from buildbook.report.figure import Answers, CannotSay, Figure, Table
+from buildbook.report.findings import (
+    CapacityLow,
+    CellsApart,
+    CoveredBy,
+    DefectFound,
+    Drifted,
+    Finding,
+    InState,
+    MassComputed,
+    NotFitted,
+    Noticed,
+    NoYaw,
+    OddCell,
+    ReadOtherwise,
+    Remark,
+    Revised,
+    WithoutLink,
+    WrongHand,
+)
 from buildbook.report.work import Because, PackStanding, Reason, Row, Standing, WorkList
+from buildbook.words.days import EXACT, Days
+from buildbook.words.reasons import finding_words, millivolts, reason_words
 
 Shape = dict[str, Any]
 SayDay = Callable[[datetime.date], str]
 
 
-def due_shape(work: WorkList, day: SayDay = datetime.date.isoformat) -> Shape:
-    """The work list. ``day`` writes a day for machines (a month, where days are not shared)."""
+def due_shape(work: WorkList, day: SayDay = datetime.date.isoformat, days: Days = EXACT) -> Shape:
+    """The work list. day: writes a day for machines; days: in a sentence."""
     return {
         "as_of": day(work.as_of),
-        "aircraft": [_standing(standing) for standing in work.aircraft],
-        "packs": [_pack(pack) for pack in work.packs],
+        "aircraft": [_standing(standing, days) for standing in work.aircraft],
+        "packs": [_pack(pack, days) for pack in work.packs],
         "rows": [_row(row, day) for row in work.rows],
     }
 
@@ -56,21 +77,23 @@ def _place(place: Place | None) -> str | None:
     return None if place is None or place == NOWHERE else str(place)
 
 
-def _reasons(reasons: Iterable[Reason]) -> list[Shape]:
-    return [{"what": reason.what, "place": _place(reason.place)} for reason in reasons]
+def _reasons(reasons: Iterable[Reason], days: Days) -> list[Shape]:
+    return [
+        {"what": reason_words(reason, days), "place": _place(reason.place)} for reason in reasons
+    ]
 
 
-def _standing(standing: Standing) -> Shape:
+def _standing(standing: Standing, days: Days) -> Shape:
     return {
         "slug": standing.slug,
         "name": standing.name,
         "state": standing.state,
-        "reasons": _reasons(standing.reasons),
+        "reasons": _reasons(standing.reasons, days),
     }
 
 
-def _pack(pack: PackStanding) -> Shape:
-    return {"tag": pack.tag, "state": pack.state, "reasons": _reasons(pack.reasons)}
+def _pack(pack: PackStanding, days: Days) -> Shape:
+    return {"tag": pack.tag, "state": pack.state, "reasons": _reasons(pack.reasons, days)}
 
 
 def _row(row: Row, day: SayDay) -> Shape:
@@ -94,14 +117,65 @@ def _because(because: Because, day: SayDay) -> Shape:
     return {
         "why": because.why,
         "unit": because.unit,
-        "trigger": because.trigger,
+        "trigger": _trigger(because),
         "entry": because.entry,
         "on": None if because.on is None else day(because.on),
         "place": _place(because.place),
         "tag": because.tag,
         "station": because.station,
-        "detail": dict(because.detail),
+        "detail": _detail(because.found),
     }
+
+
+def _trigger(because: Because) -> str | None:
+    if isinstance(because.found, Remark):
+        return because.found.cause
+    return None if because.trigger is None else str(because.trigger)
+
+
+def _detail(found: Finding | None) -> Shape:
+    """What was found, by name: short facts as text."""
+    match found:
+        case ReadOtherwise():
+            return {"of": found.of, "found": found.found, "expected": found.expected}
+        case MassComputed():
+            return {"change_g": f"{found.change_kg * 1000:+.0f}"}
+        case InState():
+            return {"state": found.state}
+        case Revised():
+            return {"revision": found.revision}
+        case CellsApart():
+            most = f"{millivolts(found.most_v)} or less"
+            return {"found": millivolts(found.spread_v), "expected": most}
+        case Drifted() | OddCell() | CapacityLow():
+            return {"found": finding_words(found, EXACT)}
+        case DefectFound():
+            opened = {} if found.days_open is None else {"days_open": str(found.days_open)}
+            limit = {} if found.limited else {"limit": "none"}
+            return {**opened, "severity": found.severity, **limit}
+        case _:
+            return _detail_of_danger(found)
+
+
+def _detail_of_danger(found: Finding | None) -> Shape:
+    match found:
+        case Noticed():
+            return {"found": found.what}
+        case Remark():
+            return dict(found.facts)
+        case CoveredBy():
+            return {"by": found.task}
+        case NotFitted():
+            kinds = ", ".join(found.kinds)
+            return {"lacks": kinds} if found.recorded else {"not recorded": kinds}
+        case WrongHand():
+            return {"of": found.tag, "found": found.hand, "expected": found.wanted}
+        case NoYaw():
+            return {"found": f"rank {found.rank}"}
+        case WithoutLink():
+            return {"throttle": found.throttle or "not recorded"}
+        case _:
+            return {}
 
 
 def _figure(figure: Figure, day: SayDay) -> Shape:

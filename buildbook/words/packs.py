@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.report.findings import Remark
 from buildbook.report.work import Because, PackStanding
 
 _WHY: Mapping[str, str] = {
@@ -19,8 +20,11 @@ _WHY: Mapping[str, str] = {
 
 def set_aside(because: Because) -> str:
     """Why a pack is set aside: ``set aside, a cell read at rest was too low: found 2.90 V``."""
-    why = _WHY.get(because.trigger or "", because.trigger or "")
-    detail = ", ".join(f"{name} {value}" for name, value in sorted(because.detail.items()))
+    found = because.found
+    if not isinstance(found, Remark):
+        return "set aside"
+    why = _WHY.get(found.cause or "", found.cause or "")
+    detail = ", ".join(f"{name} {value}" for name, value in found.facts)
     return f"set aside, {why}{f': {detail}' if detail else ''}"
 
 

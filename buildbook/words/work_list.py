@@ -1,13 +1,11 @@
-"""Rows and reasons in words, the same on a terminal and on a page."""
+"""What is left, and when it comes: rows and jobs of the work list."""
 
-import datetime
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 
-from buildbook.basis import amounts
-from buildbook.basis.counting import UNITS
 from buildbook.report.jobs import GROUPS, Group, Job, Range
-from buildbook.report.work import Because, Row
-from buildbook.words.packs import set_aside
+from buildbook.report.work import Row
+from buildbook.words.days import Days
+from buildbook.words.reasons import amount, reason_words, row_name
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "first": ("Before it flies", "What stands here grounds an aircraft, or keeps a pack at home."),
@@ -17,37 +15,15 @@ GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
 }
 """Heading and meaning of each group of the work list."""
 
-SayDay = Callable[[datetime.date], str]
+
+def job_title(job: Job, days: Days) -> str:
+    """The name of what to do, or the reason where no row stands for it."""
+    if job.row is not None:
+        return row_name(job.row)
+    return "" if job.reason is None else reason_words(job.reason, days)
 
 
-def subject(row: Row) -> str:
-    """What a row is about, after its name: ``of M-03``, ``at front-left``, or nothing."""
-    if row.tag and row.station:
-        return f"of {row.tag} at {row.station}"
-    if row.tag:
-        return f"of {row.tag}"
-    return f"at {row.station}" if row.station else ""
-
-
-def title(row: Row) -> str:
-    """The name of a row with its subject, in plain words."""
-    return f"{row.name} {subject(row)}".strip()
-
-
-def amount(unit: str, value: float) -> str:
-    """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
-    size = abs(value)
-    if unit == "share":
-        return amounts.share(size)
-    counted = UNITS[unit]
-    if counted.symbol == "h":
-        return amounts.hours(size * 3600)
-    if counted.divisible:
-        return f"{amounts.fixed(size, 1)} {counted.plural}"
-    return amounts.count(counted.noun, round(size))
-
-
-def left(row: Row, day: SayDay) -> str:
+def left(row: Row, day: Days) -> str:
     """What is left or over, the unit that decides first: ``0.8 h left, or by 15 July 2026``."""
     units = sorted(row.left, key=lambda unit: (unit != row.first_by, unit))
     said = [
@@ -65,7 +41,7 @@ def left(row: Row, day: SayDay) -> str:
     return ", or ".join(said)
 
 
-def job_left(job: Job, day: SayDay) -> str:
+def job_left(job: Job, day: Days) -> str:
     """The same over all rows of a job: ``4 % (P-33) to 96 % left, or by 15 July 2026``."""
     units = sorted(job.left, key=lambda unit: (unit != job.first_by, unit))
     said = [_range(unit, job.left[unit]) for unit in units if unit != "days"]
@@ -95,7 +71,7 @@ def between(unit: str, low: float, high: float) -> str:
     return f"{least.split()[0]} to {most} left"
 
 
-def _by(job: Job, day: SayDay) -> str:
+def _by(job: Job, day: Days) -> str:
     """``by 15 July 2026 (3 days)``; ``between 15 July 2026 and 3 May 2027``."""
     assert job.due_on is not None
     first, last = (day(end) for end in job.due_on)
@@ -122,93 +98,12 @@ def one_line(instruction: str, most: int = 76) -> str:
     return f"{head[: head.rfind(' ')].rstrip(',;:')} …"
 
 
-def on_day(date: datetime.date, day: SayDay) -> str:
-    """``on 14 June 2026``, or ``in June 2026`` where only months are told."""
-    said = day(date)
-    return f"{'on' if said[:1].isdigit() else 'in'} {said}"
-
-
-def because(row_because: Because | None, day: SayDay) -> str:
-    """Why, in a few words; empty where there is nothing to add to the state."""
-    if row_because is None:
-        return ""
-    tell = _WHY.get(row_because.why)
-    words = tell(row_because) if tell else row_because.why
-    on = row_because.on if row_because.why in _DATED else None
-    when = f" {on_day(on, day)}" if on else ""
-    return f"{words}{when}"
-
-
-def expected(row: Row | Job, day: SayDay) -> str:
+def expected(row: Row | Job, day: Days) -> str:
     """When it will come at the keeper's own rate, as an interval; empty where nobody can say."""
     if row.expected is None:
         return ""
     early, late = (day(end) for end in row.expected)
     return f"about {early}" if early == late else f"between {early} and {late}"
-
-
-def _detail(found: Because) -> str:
-    return ", ".join(f"{name} {value}" for name, value in sorted(found.detail.items()))
-
-
-def _with_detail(words: str) -> Callable[[Because], str]:
-    def tell(found: Because) -> str:
-        detail = _detail(found)
-        return f"{words}: {detail}" if detail else words
-
-    return tell
-
-
-def _open_for(days: str | None) -> str:
-    return "found" if days is None else f"open for {amounts.count('day', int(days))}, found"
-
-
-_DATED = frozenset(
-    (
-        "notice",
-        "trigger",
-        "failed",
-        "second person",
-        "item state",
-        "set aside",
-        "defect",
-        "check flight",
-    )
-)
-_WHY: Mapping[str, Callable[[Because], str]] = {
-    "never done": lambda _: "no entry of it",
-    "interval": lambda _: "",  # what is left says it
-    "trigger": lambda found: f"re-opened by {found.trigger}",
-    "failed": lambda _: "the last one failed",
-    "reading": _with_detail("the reading contradicts the layout"),
-    "second person": lambda _: "done, not yet checked by a second person",
-    "limit": lambda found: f"life limit by {found.unit}" if found.unit else "life limit",
-    "unknown history": lambda _: "earlier life unknown, what is left cannot be stated",
-    "defect": lambda found: _open_for(found.detail.get("days_open")),
-    "set aside": set_aside,
-    "item state": _with_detail("an item that is set aside is fitted"),
-    "empty station": _with_detail("the station is not complete"),
-    "missing part": _with_detail("the aircraft is not complete"),
-    "hand": _with_detail("the propeller contradicts the spin"),
-    "plan": _with_detail("the spins planned leave no yaw"),
-    "link lost": _with_detail("when the link is lost"),
-    "memory": _with_detail("the same memory of the transmitter"),
-    "nut": _with_detail("does this nut tighten?"),
-    "bounds": _with_detail("outside its bounds"),
-    "rating": _with_detail("past what is recorded"),
-    "noticed": _with_detail("noticed in flight"),
-    "check flight": lambda found: (
-        f"fly a check flight next, after: {found.trigger}"
-        if found.trigger
-        else "fly a check flight"
-    ),
-    "weighing": _with_detail("computed, not weighed"),
-    "signal": _with_detail("a figure moved away from its own history"),
-    "notice": _with_detail("a notice about this kind of part"),
-    "covered": lambda found: f"done with {found.detail['by']}",
-    "dropped": _with_detail("dropped by the keeper"),
-    "no programme": lambda _: "no maintenance programme recorded",
-}
 
 
 def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:

@@ -72,7 +72,7 @@ def test_planned_says_what_falls_due_in_the_flight(run, loft: Path) -> None:
 A flight of 6 min 00 s, record to 20 November 2026
 
 Heron: due soon; 1 row falls due in this flight
-  - motor-bearings of M-1 at nose, 1 flight left
+  - motor bearings of M-1 at nose, 1 flight left
 """
     )
 
@@ -87,7 +87,7 @@ def test_json_has_the_shape_of_the_contract(run, loft: Path) -> None:
     assert list(shape) == ["as_of", "aircraft", "packs", "rows"]
     assert list(shape["aircraft"][0]) == ["slug", "name", "state", "reasons"]
     assert shape["aircraft"][0]["reasons"] == [
-        {"what": "motor-bearings of M-1 is due", "place": "parts/items.yaml:1"}
+        {"what": "motor bearings of M-1 at nose: due", "place": "parts/items.yaml:1"}
     ]
     assert list(row) == [
         "aircraft",

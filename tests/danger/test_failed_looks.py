@@ -19,7 +19,10 @@ def test_a_failed_look_of_each_flight_grounds(tmp_path: Path, look: str) -> None
     hangar = Hangar(tmp_path, with_log(FAILED.replace("preflight-look", look)))
 
     place = hangar.line("aircraft/sedge/logbook.yaml", f"inspection: [{look}]")
-    assert ("grounded", [f"{look} is failed"]) == (hangar.state(), hangar.reasons())
+    assert ("grounded", [f"{look.replace('-', ' ')}: failed on 19 June 2026"]) == (
+        hangar.state(),
+        hangar.reasons(),
+    )
     assert 3 == hangar.due[0]
     assert (
         f"Sedge: {look.replace('-', ' ')} - failed the last one failed on 19 June 2026"
@@ -53,7 +56,10 @@ def test_a_part_that_a_failed_look_names_grounds_its_carrier(tmp_path: Path) -> 
     entry = "- inspection: motor-bearings\n  on: 2026-06-19\n  tags: [M-02]\n  result: fail\n"
     hangar = Hangar(tmp_path, with_log(entry))
 
-    assert ("grounded", ["motor-bearings of M-02 is failed"]) == (hangar.state(), hangar.reasons())
+    assert ("grounded", ["motor bearings of M-02 at front-right: failed on 19 June 2026"]) == (
+        hangar.state(),
+        hangar.reasons(),
+    )
     assert [] == hangar.silent_pages("motor bearings", "sedge", "items/M-02.html")
 
 
@@ -62,7 +68,10 @@ def test_a_failed_look_in_passing_names_a_part_too(tmp_path: Path) -> None:
     entry = "- inspection: preflight-look\n  on: 2026-06-19\n  tags: [M-02]\n  result: fail\n"
     hangar = Hangar(tmp_path, with_log(entry))
 
-    assert ("grounded", ["preflight-look of M-02 is failed"]) == (hangar.state(), hangar.reasons())
+    assert ("grounded", ["preflight look of M-02 at front-right: failed on 19 June 2026"]) == (
+        hangar.state(),
+        hangar.reasons(),
+    )
 
 
 @pytest.mark.parametrize(("severity", "state"), [("defer", "due soon"), ("note", "due soon")])
@@ -70,7 +79,7 @@ def test_severity_says_how_mild_it_is(tmp_path: Path, severity: str, state: str)
     """A scratch grounds nothing where the keeper says so; it stays open."""
     hangar = Hangar(tmp_path, with_log(FAILED + f"  severity: {severity}\n"))
 
-    assert (state, ["preflight-look is failed"]) == (hangar.state(), hangar.reasons())
+    assert (state, ["preflight look: failed on 19 June 2026"]) == (hangar.state(), hangar.reasons())
 
 
 def test_a_preflight_list_that_was_not_gone_through_is_a_mark_only(tmp_path: Path) -> None:

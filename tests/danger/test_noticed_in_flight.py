@@ -76,9 +76,15 @@ def test_a_failed_check_flight_grounds_until_something_was_done(tmp_path: Path) 
     """A14: then a check flight is next, which grounds no more."""
     failed = "- on: 2026-06-19\n  flight: 2:00\n  pack: P-01\n  purpose: check\n  result: fail\n"
     hangar = Hangar(tmp_path / "a", with_log(failed))
-    assert ("grounded", "check-flight is failed") == (hangar.state(), hangar.reasons()[0])
+    assert ("grounded", "check flight: failed on 19 June 2026") == (
+        hangar.state(),
+        hangar.reasons()[0],
+    )
     assert [] == hangar.silent_pages("check flight")
 
     tamed = "- on: 2026-06-20\n  gains: calm\n  values: {roll: {p: 20}}\n"
     hangar = Hangar(tmp_path / "b", with_log(failed + tamed))
-    assert ("due soon", "check flight next") == (hangar.state(), hangar.reasons()[0])
+    assert ("due soon", "fly a check flight next, after: gains changed on 20 June 2026") == (
+        hangar.state(),
+        hangar.reasons()[0],
+    )

@@ -53,7 +53,11 @@ def heard_everywhere(hangar: Hangar, why: str) -> None:
         (HARD_INCIDENT, "P-01 is set aside: it was in a crash", "it was in a crash"),
         (NAMED, "P-01 is set aside: it was in an incident", "it was in an incident"),
         (WATER, "P-01 is set aside: it got wet", "it got wet"),
-        (DEFECT, "defect of P-01 is open", "looks a bit fat"),
+        (
+            DEFECT,
+            "defect of P-01: grounds, open for 0 days, found on 20 June 2026",
+            "looks a bit fat",
+        ),
         (FAILED, "P-01 is set aside: a look at it failed", "a look at it failed"),
         (SWOLLEN, "P-01 is set aside: a look at it failed", "a look at it failed"),
     ],
@@ -144,5 +148,8 @@ def test_what_the_keeper_set_aside_he_knows(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path / "1", stored(own))
     read = Hangar(tmp_path / "2", stored(own + READ, "2026-06-21"))
 
-    assert (0, "quarantined", ["P-01 is quarantined"]) == (hangar.due[0], *hangar.pack("P-01"))
+    assert (0, "quarantined", ["P-01: quarantined on 20 June 2026"]) == (
+        hangar.due[0],
+        *hangar.pack("P-01"),
+    )
     assert "quarantined" == read.pack("P-01")[0]

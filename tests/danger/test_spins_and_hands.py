@@ -12,12 +12,13 @@ def test_a_wrong_hand_fails_the_fit_though_it_was_passed(tmp_path: Path) -> None
     """A ccw propeller where cw is planned, and ``propeller-fit: pass``: grounded, everywhere."""
     hangar = Hangar(tmp_path, with_text("aircraft/sedge/logbook.yaml", FRONT_RIGHT, WRONG))
 
-    said = "propeller-fit of front-right is failed: L-03 is ccw, not cw"
+    wrong = "L-03 is ccw, not cw"
+    said = f"propeller fit at front-right: failed, {wrong}"
     place = hangar.line("aircraft/sedge/logbook.yaml", "propeller: L-03")
     assert ("grounded", [said]) == (hangar.state(), hangar.reasons())
     assert 3 == hangar.due[0]
     assert "Sedge: propeller fit of front-right - failed" in hangar.due[1]
-    assert f"expected cw hand, found ccw hand of L-03 {place}" in hangar.due[1]
+    assert f"{wrong} {place}" in hangar.due[1]
     (row,) = hangar.rows("propeller-fit")
     assert ("check", "failed", "front-right", place) == (
         row["kind"],
@@ -25,7 +26,7 @@ def test_a_wrong_hand_fails_the_fit_though_it_was_passed(tmp_path: Path) -> None
         row["station"],
         row["place"],
     )
-    assert f"warning: sedge: {said} @ {place}\n" in hangar.check
+    assert f"warning: sedge: front-right: {wrong} @ {place}\n" in hangar.check
     assert [] == hangar.silent_pages("propeller fit", "sedge", SET_UP)
     assert "grounded" in hangar.page("cards/sedge-field.html")
 
@@ -59,7 +60,7 @@ def test_a_plan_without_yaw_fails_the_spin_directions(tmp_path: Path) -> None:
 
     assert "grounded" == hangar.state()
     assert [
-        f"spin-directions of {station} is failed: the spins planned leave no yaw"
+        f"spin directions at {station}: failed, the spins planned leave no yaw"
         for station in ("front-left", "front-right", "rear-left", "rear-right")
     ] == hangar.reasons()
     assert 1 == hangar.check.count("the spins planned leave no yaw")
@@ -94,10 +95,11 @@ def test_on_an_aeroplane_equal_words_contradict(tmp_path: Path) -> None:
     """Spin is seen from behind, hand from ahead: a row and a warning, and nothing grounds."""
     hangar = Hangar(tmp_path, _plane("R-01"))
 
-    said = "propeller-fit of nose is failed: R-01 is cw, not ccw"
+    wrong = "R-01 is cw, not ccw"
+    said = f"propeller fit at nose: failed, {wrong}"
     assert said in hangar.reasons("heron")
     assert "grounded" != hangar.state("heron")
-    assert f"heron: {said}" in hangar.check
+    assert f"heron: nose: {wrong}" in hangar.check
     assert 3 == hangar.due[0]
 
 

@@ -44,7 +44,7 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
         "    pack: P-1",
         "    used: 1480 mAh",
         "assumed: 1480 → 1480 mAh",
-        "motor-bearings of M-1 at nose due in 3 flights",
+        "motor bearings of M-1 at nose due in 3 flights",
     ] == ran.out.splitlines()
     assert ("", 0) == (ran.err, ran.status)
     assert (
@@ -238,7 +238,7 @@ def test_a_real_terminal_is_asked(tmp_path: Path, fixed_day: datetime.date) -> N
     assert ["  flight: 7:10", "  pack: P-2", "  used: 1450 mAh"] == (
         added(folder, LOG).splitlines()[2:]
     )
-    assert b"motor-bearings of M-1 at nose due in 3 flights" in shown
+    assert b"motor bearings of M-1 at nose due in 3 flights" in shown
 
 
 def test_an_entry_of_tomorrow_is_doubted(tmp_path: Path, run: Any) -> None:

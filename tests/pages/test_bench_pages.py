@@ -15,6 +15,8 @@ from buildbook.pages import (
 )
 from buildbook.reporting.comparison import on_one_scale
 from buildbook.reporting.outing import usual_outing
+from buildbook.words.days import EXACT
+from buildbook.words.work_list import job_title
 
 
 def test_stock_goes_by_kind_size_hand_and_state(owner):
@@ -97,7 +99,7 @@ def test_what_falls_due_on_the_way_is_named(open_changed):
     sedge = (*facts["take"], *facts["leave"])[0]
 
     assert (4, 1500) == (sedge.outing.flights, sedge.outing.duration_s)
-    assert ["screws"] == [job.title for job in sedge.coming]
+    assert ["screws"] == [job_title(job, EXACT) for job in sedge.coming]
 
 
 def test_spares_are_of_what_flying_aircraft_carry(owner):
@@ -225,7 +227,7 @@ def test_layout_page_marks_the_wrong_hand_and_the_spin_that_nobody_checked(open_
         fault.words for fault in facts["faults"]
     ]
     assert [("spin directions", ("rear-left",), "never done")] == [
-        (job.title, job.stations, job.state) for job in facts["unchecked"]
+        (job_title(job, EXACT), job.stations, job.state) for job in facts["unchecked"]
     ]
     assert [datetime.date(2026, 6, 21)] == [change.entry.on for change in facts["changes"]]
 

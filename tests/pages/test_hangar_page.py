@@ -8,6 +8,8 @@ from buildbook.pages.hangar import page
 from buildbook.reporting.everything import reports_of
 from buildbook.reporting.plans import MONTHS
 from buildbook.upkeep.work_list import work_list
+from buildbook.words.days import EXACT
+from buildbook.words.work_list import job_title
 
 
 def test_panels_say_how_each_aircraft_stands(owner):
@@ -29,7 +31,7 @@ def test_the_first_thing_to_do_is_named_and_the_rest_counted(owner):
     """One name and how many more."""
     sedge, rush = page(owner, "").facts["panels"]
 
-    assert ("spin directions", 1) == (sedge.next.title, sedge.more)
+    assert ("spin directions", 1) == (job_title(sedge.next, EXACT), sedge.more)
     assert (None, 0) == (rush.next, rush.more)
 
 
@@ -47,7 +49,7 @@ def test_the_work_list_on_the_front_page_is_what_is_open(owner):
     """Not what is in order."""
     facts = page(owner, "").facts
 
-    assert ["spin directions", "screws"] == [job.title for job in facts["jobs"]]
+    assert ["spin directions", "screws"] == [job_title(job, EXACT) for job in facts["jobs"]]
     assert 0 == facts["more_jobs"]
 
 

@@ -2,18 +2,21 @@
 
 import datetime
 
-from buildbook.basis import amounts
 from buildbook.pages.due import MOST_IN_SIGHT, by_aircraft, in_order, page
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.records.triggers import Trigger
 from buildbook.report.jobs import Job
 from buildbook.report.work import Because
 from buildbook.words import work_list
+from buildbook.words.days import EXACT, Days
+from buildbook.words.reasons import because_words
+from buildbook.words.work_list import job_title
 
 
 def test_rows_that_are_alike_are_one_job(owner):
     """Three stations whose check holds are one line; the one that was never done is another."""
     told = [
-        (job.group, job.state, job.title, job.tags, job.stations, job.aircraft)
+        (job.group, job.state, job_title(job, EXACT), job.tags, job.stations, job.aircraft)
         for job in owner.jobs()
     ]
 
@@ -56,8 +59,8 @@ def test_what_is_in_order_goes_by_aircraft_and_the_drawer_last(owner):
     found = in_order(job for job in owner.jobs() if job.group == "later")
 
     assert ["sedge", None] == [one.aircraft for one in found]
-    assert ["spin directions"] == [job.title for job in found[0].holding]
-    assert ["motor retirement"] == [job.title for job in found[0].coming]
+    assert ["spin directions"] == [job_title(job, EXACT) for job in found[0].holding]
+    assert ["motor retirement"] == [job_title(job, EXACT) for job in found[0].coming]
 
 
 def test_what_is_set_aside_and_fitted_is_a_job_without_a_row(open_changed):
@@ -81,7 +84,7 @@ def test_a_defect_is_told_in_its_words_to_the_owner_only(open_changed):
     changed = {"aircraft/sedge/logbook.yaml": logbook}
     told = {
         audience: next(
-            (job.title, job.what, job.row.name)
+            (job_title(job, EXACT), job.what, job.row.name)
             for job in open_changed(changed, audience).jobs()
             if job.row is not None and job.row.kind == "defect"
         )
@@ -102,10 +105,10 @@ def test_the_due_page_asks_for_props_off_where_hands_are_on(owner):
 
 def test_why_is_told_with_its_day_or_its_month():
     """A public reader is told the month, with the word that goes with a month."""
-    because = Because(why="trigger", trigger="hard landing", on=datetime.date(2026, 6, 14))
+    because = Because(why="trigger", trigger=Trigger("hard landing"), on=datetime.date(2026, 6, 14))
 
-    assert "re-opened by hard landing on 14 June 2026" == work_list.because(because, amounts.day)
-    assert "re-opened by hard landing in June 2026" == work_list.because(because, amounts.month)
+    assert "re-opened: hard landing on 14 June 2026" == because_words(because, EXACT)
+    assert "re-opened: hard landing in June 2026" == because_words(because, Days(exact=False))
 
 
 NOTICE = """\
@@ -123,13 +126,13 @@ NOTICE = """\
 def test_a_notice_is_a_job_on_every_part_that_it_is_about(open_changed):
     """Four fitted ESCs are one line that grounds; what was issued later is not told yet."""
     reports = open_changed({"notices/makers.yaml": NOTICE})
-    job = next(job for job in reports.jobs() if job.title == "sb 7" and job.aircraft == "sedge")
+    job = next(
+        job for job in reports.jobs() if job_title(job, EXACT) == "sb 7" and job.aircraft == "sedge"
+    )
 
     assert ("first", "due", ("E-1", "E-2", "E-3", "E-4")) == (job.group, job.state, job.tags)
     assert "Look for a cracked joint at the lead." == job.what
-    assert "a notice about this kind of part: revision 2 on 2 June 2026" == work_list.because(
-        job.row.because, amounts.day
-    )
+    assert "notice of 2 June 2026, revision 2" == because_words(job.row.because, EXACT)
     assert [("sb-7", ("ESC 20 A",))] == [
         (told.notice.notice, told.parts) for told in page(reports, "").facts["notices"]
     ]
@@ -148,14 +151,14 @@ def test_notices_stand_on_the_due_page(open_changed):
 def test_a_long_work_list_is_folded_by_aircraft_and_loses_nothing():
     """Worst first within an aircraft; every job stands in exactly one fold."""
     jobs = tuple(
-        Job(group="later", state="ok", title=f"job {number}", aircraft=f"a{number % 3}")
+        Job(group="later", state="ok", instruction=f"job {number}", aircraft=f"a{number % 3}")
         for number in range(MOST_IN_SIGHT + 1)
     )
 
     folds = by_aircraft(jobs)
 
     assert ["a0", "a1", "a2"] == [slug for slug, _ in folds]
-    assert sorted(job.title for job in jobs) == sorted(
-        job.title for _, found in folds for job in found
+    assert sorted(job.what for job in jobs) == sorted(
+        job.what for _, found in folds for job in found
     )
-    assert ["job 0", "job 3", "job 6"] == [job.title for job in folds[0][1]][:3]
+    assert ["job 0", "job 3", "job 6"] == [job.what for job in folds[0][1]][:3]

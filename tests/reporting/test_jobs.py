@@ -2,7 +2,6 @@
 
 import datetime
 
-from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.records.keeper import Keeper
 from buildbook.records.ledger import Ledger
@@ -11,6 +10,7 @@ from buildbook.report.state import Hangar
 from buildbook.report.work import Row, WorkList
 from buildbook.reporting.jobs import jobs_of_work
 from buildbook.words import work_list
+from buildbook.words.days import EXACT
 
 DAY = datetime.date(2026, 6, 30)
 EMPTY = Hangar(
@@ -40,7 +40,6 @@ def retirement(tag: str, share: float, by: datetime.date) -> Row:
         left={"share": share},
         expected=(by, by),
         place=Place("programmes/own.yaml", 3),
-        what="",
         rank=20,
     )
 
@@ -55,8 +54,8 @@ def test_a_job_tells_the_least_and_the_most_of_its_packs():
     (job,) = jobs_of_work(EMPTY, WorkList(as_of=DAY, aircraft=(), packs=(), rows=rows))
 
     assert ("P-01", "P-02", "P-33") == job.tags
-    assert "4.4 % (P-33) to 96 % left" == work_list.job_left(job, amounts.day)
-    assert "between 5 August 2026 and 5 January 2029" == work_list.expected(job, amounts.day)
+    assert "4.4 % (P-33) to 96 % left" == work_list.job_left(job, EXACT)
+    assert "between 5 August 2026 and 5 January 2029" == work_list.expected(job, EXACT)
 
 
 def test_what_is_left_of_a_job_in_words():
@@ -64,9 +63,7 @@ def test_what_is_left_of_a_job_in_words():
 
     def said(low: float, high: float, unit: str = "flights") -> str:
         left = {unit: Range(low=low, high=high, least_of="M-3")}
-        return work_list.job_left(
-            Job(group="later", state="ok", title="", left=left, first_by=unit), amounts.day
-        )
+        return work_list.job_left(Job(group="later", state="ok", left=left, first_by=unit), EXACT)
 
     assert "3 flights left" == said(3, 3)
     assert "3 flights (M-3) to 9 flights left" == said(3, 9)

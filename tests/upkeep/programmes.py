@@ -19,8 +19,10 @@ from buildbook.records.programmes import (
     Trigger,
 )
 from buildbook.report.state import Hangar
-from buildbook.report.work import Row, Standing, WorkList
+from buildbook.report.work import Reason, Row, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
+from buildbook.words.days import EXACT
+from buildbook.words.reasons import reason_words, row_words
 
 HOUR = 3600.0
 FILE = "programmes/club.yaml"
@@ -138,7 +140,7 @@ def on(listed: WorkList, slug: str) -> Standing:
 
 def told(standing: Any) -> list[str]:
     """The reasons as they are told."""
-    return [reason.what for reason in standing.reasons]
+    return [reason_words(reason, EXACT) for reason in standing.reasons]
 
 
 def date(text: str) -> datetime.date:
@@ -157,3 +159,8 @@ def built(log: Log, on_day: str = "01-01", **more: Any) -> Log:
     }
     log.fit(on_day, slots, **more)
     return log
+
+
+def worded(one: Row | Reason) -> str:
+    """A row or a reason in words."""
+    return row_words(one, EXACT) if isinstance(one, Row) else reason_words(one, EXACT)

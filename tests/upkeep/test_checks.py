@@ -14,12 +14,15 @@ from programmes import (
     states,
     the_row,
     told,
+    worded,
     work,
 )
 from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import StationPlan
+from buildbook.records.triggers import Trigger
+from buildbook.report.findings import MassComputed, ReadOtherwise
 from buildbook.report.work import Because
 from buildbook.upkeep.work_list import set_up, work_list
 
@@ -57,12 +60,14 @@ def test_S3_one_motor_reopens_its_own_station_and_nothing_else() -> None:
 
     assert {**ALL_OK, "rear-left": "stale"} == states(listed, "spin-directions")
     standing = on(listed, "a")
-    assert ["spin-directions of rear-left is stale"] == told(standing)
+    assert ["spin directions at rear-left: stale, re-opened: motor fitted on 10 May 2026"] == told(
+        standing
+    )
     assert "grounded" == standing.state
     assert (
         Because(
             why="trigger",
-            trigger="fit motor",
+            trigger=Trigger("fit", "motor"),
             entry=f"{LOG}#2026-05-10-1",
             on=date("05-10"),
             place=Place(LOG, 30),
@@ -214,8 +219,11 @@ def test_a_check_by_propeller_has_a_row_for_each_and_follows_the_item() -> None:
         ("rear-right", "R-4"): "ok",
     } == found
     assert [
-        "propeller-fit of R-2 at front-left is stale",
-        "propeller-fit of R-1 at front-right is stale",
+        "propeller fit of R-2 at front-left: stale, re-opened: propeller fitted on 1 February 2026",
+        (
+            "propeller fit of R-1 at front-right: stale, re-opened: "
+            "propeller fitted on 1 February 2026"
+        ),
     ] == told(on(listed, "a"))
 
 
@@ -281,7 +289,7 @@ def test_a_fail_stands_until_a_pass() -> None:
 
     listed = work([log], [programme(SPIN)], items=WHOLE)
     assert {**ALL_OK, "front-left": "failed"} == states(listed, "spin-directions")
-    assert ["spin-directions of front-left is failed"] == told(on(listed, "a"))
+    assert ["spin directions at front-left: failed on 10 May 2026"] == told(on(listed, "a"))
 
     log.check("05-12", "spin-directions", stations=("front-left",))
     assert ALL_OK == spins(log)
@@ -311,8 +319,8 @@ def test_a_pass_that_contradicts_the_planned_spin_has_failed(readings: dict[str,
 
     assert {**ALL_OK, "front-left": "failed"} == states(listed, "spin-directions")
     (reason,) = on(listed, "a").reasons
-    assert "spin-directions of front-left is failed: spin read as cw, planned ccw" == reason.what
-    assert {"of": "spin", "found": "cw", "expected": "ccw"} == reason.because.detail
+    assert "spin directions at front-left: failed, spin read as cw, planned ccw" == worded(reason)
+    assert ReadOtherwise(of="spin", found="cw", expected="ccw") == reason.because.found
     assert "reading" == reason.because.why
 
 
@@ -343,7 +351,7 @@ def test_the_order_of_the_receiver_leads_is_held_against_the_aircraft() -> None:
 
         assert expected == the_row(listed, "receiver-order").state
     assert [
-        "receiver-order is failed: order read as throttle, elevator, rudder,"
+        "receiver order: failed, order read as throttle, elevator, rudder,"
         " planned throttle, rudder, elevator"
     ] == told(on(listed, "a"))
 
@@ -438,7 +446,9 @@ def test_R02_a_second_person_must_look_where_the_programme_says_so() -> None:
         assert expected == the_row(listed, "throttle-cut").state
 
         if expected == "open":
-            assert ["throttle-cut is done, not yet checked"] == told(on(listed, "a"))
+            assert [
+                "throttle cut: done on 2 January 2026, not yet checked by a second person"
+            ] == told(on(listed, "a"))
             assert "grounded" == on(listed, "a").state
 
 
@@ -459,7 +469,7 @@ def test_a_check_that_only_notes_grounds_nothing() -> None:
 
     listed = work([log], [programme(rule)], items=WHOLE)
 
-    assert ("due soon", ["balance-point was never done"]) == (
+    assert ("due soon", ["balance point: never done"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )
@@ -502,7 +512,7 @@ def test_storage_still_tells_after_flying_went_on_without_the_check() -> None:
     stale = the_row(work([log], [programme(rule)], items=WHOLE, as_of="06-02"), "failsafe")
     assert ("stale", "idle 90 days", f"{LOG}#2026-01-01-1", date("04-02")) == (
         stale.state,
-        stale.because.trigger,
+        str(stale.because.trigger),
         stale.because.entry,
         stale.because.on,
     )
@@ -523,7 +533,9 @@ def test_S3_weigh_when_the_unweighed_sum_passes_two_percent() -> None:
         listed = work([log], [programme(rule)], items=WHOLE)
 
         assert expected == the_row(listed, "weighing").state
-    assert ["weighing is stale: -14 g since, not weighed"] == told(on(listed, "a"))
+    assert [
+        "weighing: stale, mass computed since the weighing of 2 January 2026: 14 g lighter"
+    ] == told(on(listed, "a"))
     assert "due soon" == on(listed, "a").state
     log.weigh("02-02", 0.626)
     listed = work([log], [programme(rule)], items=WHOLE)
@@ -539,7 +551,10 @@ def test_R05_a_check_flight_is_next_until_one_passes_and_grounds_nothing() -> No
     log.flight("04-03", purpose="fun")
 
     listed = work([log], [programme(rule)], items=[*WHOLE, "M-9"])
-    assert ("due soon", ["check flight next"]) == (on(listed, "a").state, told(on(listed, "a")))
+    assert ("due soon", ["fly a check flight next, after: motor fitted on 2 April 2026"]) == (
+        on(listed, "a").state,
+        told(on(listed, "a")),
+    )
     assert not the_row(listed, "check-flight").grounds
     assert "check flight" == the_row(listed, "check-flight").because.why
 
@@ -557,7 +572,7 @@ def test_a_check_flight_that_ends_in_a_crash_asks_for_another() -> None:
 
     listed = work([log], [programme(rule)], items=WHOLE)
 
-    assert ["check flight next"] == told(on(listed, "a"))
+    assert ["fly a check flight next, after: crash on 5 January 2026"] == told(on(listed, "a"))
 
 
 def test_a_failed_check_flight_grounds_until_something_was_done() -> None:
@@ -567,11 +582,17 @@ def test_a_failed_check_flight_grounds_until_something_was_done() -> None:
     club = programme(check("check-flight", "crash"))
 
     standing = on(work([log], [club], items=WHOLE), "a")
-    assert ("grounded", ["check-flight is failed"]) == (standing.state, told(standing))
+    assert ("grounded", ["check flight: failed on 5 January 2026"]) == (
+        standing.state,
+        told(standing),
+    )
 
     log.repair("01-06")
     standing = on(work([log], [club], items=WHOLE), "a")
-    assert ("due soon", ["check flight next"]) == (standing.state, told(standing))
+    assert ("due soon", ["fly a check flight next, after: repair on 6 January 2026"]) == (
+        standing.state,
+        told(standing),
+    )
 
 
 def test_what_is_taught_in_one_entry_reopens_nothing_of_itself() -> None:
@@ -604,7 +625,11 @@ def test_a_weighing_counts_what_went_in_and_came_out() -> None:
 
         row = the_row(listed, "weighing")
         assert expected == row.state
-    assert ("+14", Place(LOG, 30)) == (row.because.detail["change_g"], row.because.place)
+    assert isinstance(row.because.found, MassComputed)
+    assert (14.0, Place(LOG, 30)) == (
+        round(row.because.found.change_kg * 1000, 6),
+        row.because.place,
+    )
 
 
 def test_the_set_up_of_an_aircraft_that_is_being_built() -> None:

@@ -1,7 +1,19 @@
 """One look covers others: one entry closes them, and no two rows ask for one job."""
 
 import pytest
-from programmes import built, check, hangar, on, programme, states, task, the_row, told, work
+from programmes import (
+    built,
+    check,
+    hangar,
+    on,
+    programme,
+    states,
+    task,
+    the_row,
+    told,
+    worded,
+    work,
+)
 from written_logs import Log, aircraft
 
 from buildbook.upkeep.problems import problems_of
@@ -38,13 +50,13 @@ def test_an_open_look_speaks_for_those_that_it_covers() -> None:
     log = flown(Log("aircraft/a"), 4)
     club = programme(after, SCREWS)
 
-    assert ["screws is overdue by 1 flight"] == told(on(work([log], [club], fleet=[PLANE]), "a"))
+    assert ["screws: overdue by 1 flight"] == told(on(work([log], [club], fleet=[PLANE]), "a"))
     log.incident("02-02", severity="hard")
     listed = work([log], [club], fleet=[PLANE])
 
-    assert ["all-over is stale"] == told(on(listed, "a"))
+    assert ["all over: stale, re-opened: crash on 2 February 2026"] == told(on(listed, "a"))
     row = the_row(listed, "screws")
-    assert ("not applicable", "screws is done with all-over") == (row.state, row.what)
+    assert ("not applicable", "screws: done with all over") == (row.state, worded(row))
 
 
 def test_what_grounds_or_failed_speaks_for_itself() -> None:
@@ -57,9 +69,11 @@ def test_what_grounds_or_failed_speaks_for_itself() -> None:
 
     listed = work([log], [programme(after, SCREWS, grounding)], fleet=[PLANE])
 
-    assert ["screws is failed", "joints is overdue by 1 flight", "all-over is stale"] == told(
-        on(listed, "a")
-    )
+    assert [
+        "screws: failed on 2 February 2026",
+        "joints: overdue by 1 flight",
+        "all over: stale, re-opened: crash on 2 February 2026",
+    ] == told(on(listed, "a"))
 
 
 @pytest.mark.parametrize(

@@ -1,11 +1,12 @@
 """Defects: what grounds, what may wait and for how long, what is only noted."""
 
 import pytest
-from programmes import WHOLE, built, on, programme, the_row, told, work
+from programmes import WHOLE, built, on, programme, the_row, told, worded, work
 from written_logs import Log, aircraft
 
 from buildbook.basis.place import Place
 from buildbook.records.entries import Until
+from buildbook.report.findings import DefectFound
 
 CLUB = programme()
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
@@ -19,7 +20,10 @@ def test_R29_an_open_grounding_defect_grounds_first_of_all() -> None:
     listed = work([log], [CLUB], fleet=[PLANE])
 
     standing = on(listed, "a")
-    assert ("grounded", ["defect of centre is open"]) == (standing.state, told(standing))
+    assert (
+        "grounded",
+        ["defect at centre: grounds, open for 362 days, found on 3 January 2026"],
+    ) == (standing.state, told(standing))
     reason = standing.reasons[0]
     assert (0, True, defect.uid, Place("aircraft/a/logbook.yaml", 10)) == (
         reason.rank,
@@ -27,8 +31,8 @@ def test_R29_an_open_grounding_defect_grounds_first_of_all() -> None:
         reason.because.entry,
         reason.place,
     )
-    assert "mast" not in reason.what
-    assert {"severity": "grounds", "days_open": "362"} == reason.because.detail
+    assert "mast" not in worded(reason)
+    assert DefectFound(severity="grounds", days_open=362) == reason.because.found
 
     log.cleared("01-04", defect)
     assert ("nothing open", ()) == (
@@ -44,11 +48,16 @@ def test_R30_a_deferral_without_a_limit_is_told() -> None:
 
     listed = work([log], [CLUB], fleet=[PLANE])
 
-    assert ("due soon", ["defect is deferred with no limit"]) == (
+    assert (
+        "due soon",
+        ["defect: deferred without a limit, open for 362 days, found on 3 January 2026"],
+    ) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )
-    assert "none" == on(listed, "a").reasons[0].because.detail["limit"]
+    found = on(listed, "a").reasons[0].because.found
+    assert isinstance(found, DefectFound)
+    assert not found.limited
 
 
 @pytest.mark.parametrize(
@@ -97,7 +106,7 @@ def test_R31_deferred_again_it_keeps_its_first_day() -> None:
 
     (row,) = work([log], [CLUB], fleet=[PLANE], as_of="04-20").rows
 
-    assert {"severity": "defer", "days_open": "49"} == row.because.detail
+    assert DefectFound(severity="defer", days_open=49) == row.because.found
     assert {"flights": 10} == row.left
 
 
@@ -108,14 +117,19 @@ def test_a_noted_defect_grounds_nothing_but_is_open() -> None:
 
     listed = work([log], [CLUB], fleet=[PLANE])
 
-    assert ("due soon", ["defect is noted"]) == (on(listed, "a").state, told(on(listed, "a")))
+    assert ("due soon", ["defect: noted, open for 304 days, found on 2 March 2026"]) == (
+        on(listed, "a").state,
+        told(on(listed, "a")),
+    )
 
 
 def test_a_defect_of_an_item_goes_where_the_item_goes() -> None:
     """Out of A and into B: it grounds B."""
     one, other = built(Log("aircraft/a")), Log("aircraft/b")
     one.defect("01-02", item="M-1")
-    assert ["defect of M-1 is open"] == told(on(work([one], [CLUB], items=WHOLE), "a"))
+    assert [
+        "defect of M-1 at front-left: grounds, open for 363 days, found on 2 January 2026"
+    ] == told(on(work([one], [CLUB], items=WHOLE), "a"))
 
     one.fit("01-03", {"front-left": {"motor": "M-9"}}, instead_of={"M-1": "serviceable"})
     listed = work([one], [CLUB], items=[*WHOLE, "M-9"])
@@ -124,7 +138,9 @@ def test_a_defect_of_an_item_goes_where_the_item_goes() -> None:
 
     other.fit("01-04", {"front-left": {"motor": "M-1"}})
     listed = work([one, other], [CLUB], items=[*WHOLE, "M-9"])
-    assert ["defect of M-1 is open"] == told(on(listed, "b"))[:1]
+    assert [
+        "defect of M-1 at front-left: grounds, open for 363 days, found on 2 January 2026"
+    ] == told(on(listed, "b"))[:1]
 
 
 def test_a_defect_of_a_pack_marks_the_pack() -> None:
@@ -135,9 +151,15 @@ def test_a_defect_of_a_pack_marks_the_pack() -> None:
 
     listed = work([log], [CLUB], items=["P-1"], fleet=[PLANE])
 
-    assert ("nothing open", "quarantined", ["defect of P-1 is open"]) == (
+    assert (
+        "nothing open",
+        "quarantined",
+        ["defect of P-1: grounds, open for 363 days, found on 2 January 2026"],
+    ) == (
         on(listed, "a").state,
         listed.packs[0].state,
         told(listed.packs[0]),
     )
-    assert "defect of P-1 is open" == the_row(listed, "2026-01-02-1").what
+    assert "defect of P-1: grounds, open for 363 days, found on 2 January 2026" == worded(
+        the_row(listed, "2026-01-02-1")
+    )

@@ -7,6 +7,8 @@ from buildbook.pages.shipped import shipped
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.state import Hangar
 from buildbook.upkeep.work_list import work_list
+from buildbook.words.days import EXACT
+from buildbook.words.reasons import reason_words
 
 DAY = datetime.timedelta(days=1)
 
@@ -14,7 +16,9 @@ DAY = datetime.timedelta(days=1)
 def grounding(hangar: Hangar) -> dict[str, set[str]]:
     """What grounds each aircraft."""
     return {
-        standing.slug: {reason.what for reason in standing.reasons if reason.grounding}
+        standing.slug: {
+            reason_words(reason, EXACT) for reason in standing.reasons if reason.grounding
+        }
         for standing in work_list(hangar).aircraft
     }
 

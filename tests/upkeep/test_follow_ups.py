@@ -4,7 +4,19 @@ Screws again after 3 flights, a repair again after 5: common practice, no source
 """
 
 import pytest
-from programmes import built, hangar, on, programme, rows, states, task, the_row, triggers, work
+from programmes import (
+    built,
+    hangar,
+    on,
+    programme,
+    rows,
+    states,
+    task,
+    the_row,
+    triggers,
+    worded,
+    work,
+)
 from written_logs import Log
 
 from buildbook.records.programmes import Follows, TaskRule
@@ -67,15 +79,19 @@ def test_the_row_names_the_event_and_what_is_left() -> None:
 
     (row,) = looked(flown(log, 2))
     assert row.because is not None
-    assert ("again is due soon, 1 flight left", "repair", entry.uid) == (
-        row.what,
-        row.because.trigger,
+    assert (
+        "again: due soon, 1 flight left, re-opened: repair on 1 February 2026",
+        "repair",
+        entry.uid,
+    ) == (
+        worded(row),
+        str(row.because.trigger),
         row.because.entry,
     )
     assert (entry.place(), "trigger", "flights") == (row.place, row.because.why, row.first_by)
 
     (row,) = looked(flown(log, 3))
-    assert "again is overdue by 2 flights" == row.what
+    assert "again: overdue by 2 flights, re-opened: repair on 1 February 2026" == worded(row)
 
 
 def test_a_look_too_soon_does_not_answer_it() -> None:
@@ -89,7 +105,7 @@ def test_a_look_too_soon_does_not_answer_it() -> None:
 
     log.inspection("02-03", "again")
     (row,) = looked(log)
-    assert ("ok", "again is ok", None, {}) == (row.state, row.what, row.because, row.left)
+    assert ("ok", "again: ok", None, {}) == (row.state, worded(row), row.because, row.left)
     assert "2026-02-03" == str(row.done_on)
     assert row.place == row.done_place
 
@@ -129,9 +145,9 @@ def test_a_failed_look_grounds_until_a_better_one() -> None:
     flown(log, 3).inspection("02-03", "again", result="fail")
 
     (row,) = looked(log)
-    assert ("failed", "again is failed", True, ranks.FAILED_CHECK) == (
+    assert ("failed", "again: failed on 3 February 2026", True, ranks.FAILED_CHECK) == (
         row.state,
-        row.what,
+        worded(row),
         row.grounds,
         row.rank,
     )
@@ -147,7 +163,15 @@ def test_it_waits_for_the_second_person_where_one_is_asked_for() -> None:
     rule = again(second_person=True)
 
     (row,) = looked(log, rule)
-    assert ("open", "again is done, not yet checked", ranks.DUE) == (row.state, row.what, row.rank)
+    assert (
+        "open",
+        "again: done on 3 February 2026, not yet checked by a second person",
+        ranks.DUE,
+    ) == (
+        row.state,
+        worded(row),
+        row.rank,
+    )
     assert row.because is not None
     assert "second person" == row.because.why
 
@@ -169,8 +193,8 @@ def test_of_an_item_only_the_one_that_was_fitted_is_asked_for() -> None:
     assert {"front-left": "due", "front-right": "ok", "rear-left": "ok", "rear-right": "ok"} == (
         states(listed, "again")
     )
-    assert ["again of M-5 is due"] == [
-        reason.what for reason in on(listed, "a").reasons if reason.row is not None
+    assert ["again of M-5 at front-left: due, re-opened: motor fitted on 1 February 2026"] == [
+        worded(reason) for reason in on(listed, "a").reasons if reason.row is not None
     ]
 
 

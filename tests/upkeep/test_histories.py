@@ -6,7 +6,19 @@ from dataclasses import dataclass, field
 import hypothesis.strategies as st
 from hypothesis import HealthCheck, given, settings
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule
-from programmes import STATIONS, WHOLE, built, check, hangar, limit, on, programme, rows, task
+from programmes import (
+    STATIONS,
+    WHOLE,
+    built,
+    check,
+    hangar,
+    limit,
+    on,
+    programme,
+    rows,
+    task,
+    worded,
+)
 from written_logs import Log, aircraft
 
 from buildbook.report import ranks
@@ -167,15 +179,15 @@ class Histories(RuleBasedStateMachine):
     @invariant()
     def grounded_means_that_something_is_told(self) -> None:
         for standing in work_list(self.folded()).aircraft:
-            grounding = {row.what for row in standing.rows if row.grounds}
-            told = {reason.what for reason in standing.reasons if reason.grounding}
+            grounding = {worded(row) for row in standing.rows if row.grounds}
+            told = {worded(reason) for reason in standing.reasons if reason.grounding}
             assert grounding <= told
             assert ("grounded" == standing.state) is bool(told)
             assert [reason.rank for reason in standing.reasons] == sorted(
                 reason.rank for reason in standing.reasons
             )
-            open_rows = [row.what for row in standing.rows if row.rank < ranks.FINE]
-            assert set(open_rows) <= {reason.what for reason in standing.reasons}
+            open_rows = [worded(row) for row in standing.rows if row.rank < ranks.FINE]
+            assert set(open_rows) <= {worded(reason) for reason in standing.reasons}
 
     @invariant()
     def the_past_stays_as_it_was(self) -> None:

@@ -5,6 +5,7 @@ import pytest
 from hypothesis import given, settings
 from programmes import (
     HOUR,
+    STATIONS,
     WHOLE,
     built,
     date,
@@ -60,10 +61,12 @@ def test_R14_accumulated_and_remaining_of_a_life(hours: float, state: str, left:
 def test_a_limit_says_the_share_that_is_used() -> None:
     """Rounded down, so that 100 % is said only where it is reached."""
     listed = work([with_controller(19.99)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
-    assert ["gear-out of C-1 is due soon, 99 % used"] == told(on(listed, "a"))
+    assert ["gear out of C-1 at centre: due soon, 0.01 h left, life limit by hours"] == told(
+        on(listed, "a")
+    )
 
     listed = work([with_controller(20)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
-    assert ["gear-out of C-1 is reached"] == told(on(listed, "a"))
+    assert ["gear out of C-1 at centre: reached, life limit by hours"] == told(on(listed, "a"))
 
 
 def test_R16_of_an_unknown_history_the_rest_cannot_be_stated() -> None:
@@ -75,9 +78,9 @@ def test_R16_of_an_unknown_history_the_rest_cannot_be_stated() -> None:
     row = the_row(listed, "gear-out")
     assert ("open", {}, True) == (row.state, row.left, row.unknown)
     assert "cannot say" == on(listed, "a").state
-    assert ["gear-out of C-1 cannot be stated: at least 3.2 h, earlier history unknown"] == told(
-        on(listed, "a")
-    )
+    assert [
+        "gear out of C-1 at centre: cannot say, at least 3.2 h, earlier history unknown"
+    ] == told(on(listed, "a"))
 
     listed = work([with_controller(20)], [programme(OUT)], items=[motor], fleet=[PLANE])
     assert "reached" == the_row(listed, "gear-out").state
@@ -209,7 +212,7 @@ def test_a_pack_at_its_limit_marks_itself_and_any_other_item_its_carrier() -> No
     both = programme(limit("pack-out", "battery", flights=5))
 
     listed = work([log], [both], items=[*WHOLE, "P-1"])
-    assert ("grounded", ["pack-out of P-1 is reached"]) == (
+    assert ("grounded", ["pack out of P-1: reached, life limit by flights"]) == (
         listed.packs[0].state,
         told(listed.packs[0]),
     )
@@ -217,7 +220,13 @@ def test_a_pack_at_its_limit_marks_itself_and_any_other_item_its_carrier() -> No
 
     both = programme(limit("propeller-out", "propeller", flights=5))
     listed = work([log], [both], items=[*WHOLE, "P-1"])
-    assert ("grounded", [f"propeller-out of R-{n} is reached" for n in range(1, 5)]) == (
+    assert (
+        "grounded",
+        [
+            f"propeller out of R-{n} at {station}: reached, life limit by flights"
+            for n, station in enumerate(STATIONS, 1)
+        ],
+    ) == (
         on(listed, "a").state,
         sorted(told(on(listed, "a"))),
     )
@@ -251,7 +260,7 @@ def test_an_aircraft_that_is_not_flying_raises_life_limits_and_nothing_else(stat
 
     listed = work([log], [club], items=["C-1"], fleet=[plane])
 
-    assert (status, ["gear-out of C-1 is reached"]) == (
+    assert (status, ["gear out of C-1 at centre: reached, life limit by hours"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )

@@ -4,10 +4,11 @@ Source of the rule: 14 CFR 91.417(a)(2)(v), status of directives with number, re
 next due; AMC1 ML.A.305(c), what is not applicable needs a reason.
 """
 
-from programmes import on, rows, states, the_row
+from programmes import on, rows, states, the_row, worded
 from written_files import hangar_of, read
 
 from buildbook.report import ranks
+from buildbook.report.findings import Revised
 from buildbook.report.work import WorkList
 from buildbook.upkeep.work_list import work_list
 
@@ -66,8 +67,8 @@ def test_R28_a_notice_is_open_where_the_part_is_carried_until_it_is_done() -> No
         "E-03": (None, "due"),
         "E-04": (None, "due"),
     } == found
-    assert ["sb-7 of E-02 is open"] == [
-        reason.what
+    assert ["sb 7 of E-02 at nose: due, notice of 10 March 2026, revision 2"] == [
+        worded(reason)
         for reason in on(listed, "b").reasons
         if reason.row is not None and reason.row.name == "sb-7"
     ]
@@ -82,7 +83,7 @@ def test_R28_the_row_tells_the_notice_and_what_was_done() -> None:
 
     (row,) = (row for row in rows(before, "sb-7") if row.tag == "E-02")
     assert row.because is not None
-    assert ("notice", {"revision": "2"}) == (row.because.why, row.because.detail)
+    assert ("notice", Revised(revision="2")) == (row.because.why, row.because.found)
     assert "notices/makers.yaml:1" == str(row.place)
     assert "Look for a cracked joint." == getattr(row.rule, "what", None)
     assert ("task", "nose", ranks.DUE, False) == (row.kind, row.station, row.rank, row.grounds)
@@ -131,7 +132,10 @@ def test_R28_not_applicable_closes_it_with_a_reason() -> None:
     listed = work({**FITTED, "aircraft/b/logbook.yaml": log})
 
     (row,) = (row for row in rows(listed, "sb-7") if row.tag == "E-02")
-    assert ("not applicable", "sb-7 of E-02 is not applicable") == (row.state, row.what)
+    assert (
+        "not applicable",
+        "sb 7 of E-02 at nose: not applicable, looked at on 12 March 2026",
+    ) == (row.state, worded(row))
     assert ("aircraft/b/logbook.yaml:2", ranks.NOT_APPLICABLE) == (str(row.place), row.rank)
 
 

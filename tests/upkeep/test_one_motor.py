@@ -137,7 +137,9 @@ def test_each_of_them_names_the_entry_that_re_opened_it() -> None:
     found = [row for row in sedge(whole() + SWAP).rows if row.rank < ranks.FINE]
 
     assert {("fit motor", place)} == {
-        (row.because.trigger, str(row.because.place)) for row in found if row.because is not None
+        (str(row.because.trigger), str(row.because.place))
+        for row in found
+        if row.because is not None
     }
 
 

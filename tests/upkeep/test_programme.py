@@ -2,7 +2,20 @@
 
 import msgspec
 import pytest
-from programmes import FILE, WHOLE, built, check, date, every, limit, programme, task, the_row, work
+from programmes import (
+    FILE,
+    WHOLE,
+    built,
+    check,
+    date,
+    every,
+    limit,
+    programme,
+    task,
+    the_row,
+    worded,
+    work,
+)
 from written_logs import Log, aircraft, ledger
 
 from buildbook.basis.counting import amount
@@ -185,7 +198,7 @@ def test_a_dropped_row_stays_visible_with_its_reason() -> None:
         found.because.why,
         found.place,
     )
-    assert "compass is dropped from the programme" == found.what
+    assert "compass: left out of the programme by the keeper" == worded(found)
     assert "limit" == the_row(listed, "pack-retire").kind
     assert "nothing open" == listed.aircraft[0].state
     resolved = resolve({BASE.name: BASE, "club": own}, "club")

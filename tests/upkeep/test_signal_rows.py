@@ -4,14 +4,17 @@ import subprocess
 import sys
 
 import pytest
-from programmes import check, limit, on, programme, rows, the_row, told, work
+from programmes import check, limit, on, programme, rows, the_row, told, worded, work
 from written_logs import Log, aircraft
 
 from buildbook.records.programmes import SIGNAL_TASKS
 from buildbook.report import ranks
+from buildbook.report.findings import OddCell
 from buildbook.report.work import WorkList
 from buildbook.upkeep.packs.rows import DO
 from buildbook.upkeep.signals import LOOK_AT
+from buildbook.words.days import EXACT
+from buildbook.words.reasons import because_words
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
 
@@ -20,12 +23,12 @@ PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
     ("cells", "expected"),
     [
         ((3.84, 3.82, 3.85, 3.84), []),
-        ((3.84, 3.81, 3.85, 3.84), ["40 mV"]),
+        ((3.84, 3.81, 3.85, 3.84), ["cells 40 mV apart at rest, more than 30 mV twice running"]),
         ((4.20,), []),
     ],
 )
 def test_D15_cells_at_rest_more_than_30_mv_apart(
-    cells: tuple[float, ...], expected: list[str]
+    cells: tuple[float, ...], expected: list[object]
 ) -> None:
     """Common practice, no source: a spread of 0.03 V is ok, 0.04 V twice is not; in whole mV."""
     log = Log("aircraft/a")
@@ -36,7 +39,7 @@ def test_D15_cells_at_rest_more_than_30_mv_apart(
     listed = work([log], [programme()], items=["P-1"], fleet=[PLANE])
 
     found = rows(listed, "cell-voltages")
-    assert expected == [row.because.detail["found"] for row in found]
+    assert expected == [because_words(row.because, EXACT) for row in found]
 
 
 def test_a_signal_names_what_to_look_at_until_somebody_did() -> None:
@@ -47,14 +50,14 @@ def test_a_signal_names_what_to_look_at_until_somebody_did() -> None:
     marked = work([log], [programme()], items=["P-1"], fleet=[PLANE]).packs[0]
     assert ("nothing open", ["cells 40 mV apart at rest, more than 30 mV"]) == (
         marked.state,
-        [note.what for note in marked.notes],
+        [worded(note) for note in marked.notes],
     )
 
     log.charge("01-02", "P-1", resting_v=(3.84, 3.80))
     listed = work([log], [programme()], items=["P-1"], fleet=[PLANE])
     assert (
         "due soon",
-        ["cell-voltages of P-1 is due: cells 40 mV apart at rest, more than 30 mV twice running"],
+        ["cell voltages of P-1: due, cells 40 mV apart at rest, more than 30 mV twice running"],
     ) == (listed.packs[0].state, told(listed.packs[0]))
     assert "nothing open" == on(listed, "a").state
 
@@ -93,12 +96,10 @@ def test_a_drift_opens_a_task_that_says_what_to_look_at() -> None:
     pack, plane = the_row(listed, "pack-drift"), the_row(listed, "aircraft-drift")
     assert ("P-1", None, "due", ranks.DUE) == (pack.tag, pack.aircraft, pack.state, pack.rank)
     assert (None, "a", "due", False) == (plane.tag, plane.aircraft, plane.state, plane.grounds)
-    assert (
-        "pack-drift of P-1 is due: charge a minute moved by +49 % against its own first flights"
-    ) == pack.what
-    assert (
-        "aircraft-drift is due: time on an ampere-hour moved by -31 % against its own first flights"
-    ) == plane.what
+    assert ("pack drift of P-1: due, charge a minute 49 % above its first flights") == worded(pack)
+    assert ("aircraft drift: due, time on an ampere-hour 31 % below its first flights") == worded(
+        plane
+    )
     assert ("signal", "aircraft/a/logbook.yaml:230") == (
         pack.because and pack.because.why,
         str(pack.place),
@@ -133,9 +134,10 @@ def test_an_odd_cell_opens_a_task_until_it_was_looked_at() -> None:
     log.charge("01-02", "P-1", resistance_ohm=(0.008, 0.0082, 0.0125, 0.0081))
 
     row = the_row(seen(log), "odd-cell")
-    assert "odd-cell of P-1 is due: cell 3 reads +54 % against the others" == row.what
+    assert "odd cell of P-1: due, cell 3 reads 54 % above the others" == worded(row)
     assert row.because is not None
-    assert {"found": "cell 3 reads +54 % against the others"} == row.because.detail
+    assert isinstance(row.because.found, OddCell)
+    assert (3, 54) == (row.because.found.cell, round(row.because.found.share * 100))
 
     log.inspection("01-03", "odd-cell", "P-1")
     assert () == seen(log).rows
@@ -152,9 +154,7 @@ def test_a_worn_pack_asks_for_a_decision_where_no_limit_does() -> None:
     log.capacity("01-02", "P-1", 1.599)
 
     row = the_row(seen(log), "pack-end-of-life")
-    assert "pack-end-of-life of P-1 is due: capacity is 80.0 % of rated, the share is 80 %" == (
-        row.what
-    )
+    assert "pack end of life of P-1: due, capacity 79.9 % of rated, limit 80 %" == (worded(row))
     assert ["retire"] == [
         row.name for row in seen(log, limit("retire", "battery", capacity_share=0.8)).rows
     ]
@@ -175,8 +175,11 @@ def test_R35_a_missing_weighing_is_asked_for_without_any_programme() -> None:
 
     log.alteration("01-04", mass_kg=0.002)
     row = the_row(seen(log), "weighing")
-    assert ("weighing is due: +14 g since, not weighed", "aircraft/a/logbook.yaml:30") == (
-        row.what,
+    assert (
+        "weighing: due, mass computed since the weighing of 2 January 2026: 14 g heavier",
+        "aircraft/a/logbook.yaml:30",
+    ) == (
+        worded(row),
         str(row.place),
     )
     assert ["check"] == [row.kind for row in seen(log, check("weighing")).rows]

@@ -1,6 +1,6 @@
 """The state of an aircraft and of a pack, with every reason, worst first."""
 
-from programmes import WHOLE, built, check, limit, on, programme, task, told, work
+from programmes import WHOLE, built, check, limit, on, programme, task, told, worded, work
 from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
@@ -37,25 +37,25 @@ def test_S2_reasons_are_all_told_worst_first() -> None:
     standing = on(listed, "a")
     assert "grounded" == standing.state
     assert [
-        (0, "defect is open"),
-        (1, "motor-out of M-2 is reached"),
-        (1, "motor-out of M-3 is reached"),
-        (1, "motor-out of M-4 is reached"),
-        (2, "R-2 at front-right is quarantined"),
-        (3, "rear-left has no propeller"),
-        (4, "failsafe is failed"),
-        (5, "spin-directions of front-left was never done"),
-        (5, "spin-directions of front-right was never done"),
-        (5, "spin-directions of rear-left was never done"),
-        (5, "spin-directions of rear-right was never done"),
-        (6, "big-look is overdue by 2 flights"),
-        (7, "check flight next"),
-        (8, "light-look is overdue by 2 flights"),
-        (9, "small-look is in tolerance, 1 flight past due"),
-        (10, "touch is due"),
-        (11, "screws is due soon, 1 flight left"),
-        (12, "balance-point was never done"),
-    ] == [(reason.rank, reason.what) for reason in standing.reasons]
+        (0, "defect: grounds, open for 360 days, found on 5 January 2026"),
+        (1, "motor out of M-2 at front-right: reached, life limit by flights"),
+        (1, "motor out of M-3 at rear-left: reached, life limit by flights"),
+        (1, "motor out of M-4 at rear-right: reached, life limit by flights"),
+        (2, "R-2 at front-right: quarantined on 4 January 2026"),
+        (3, "rear-left: no propeller fitted"),
+        (4, "failsafe: failed on 2 January 2026"),
+        (5, "spin directions at front-left: never done"),
+        (5, "spin directions at front-right: never done"),
+        (5, "spin directions at rear-left: never done"),
+        (5, "spin directions at rear-right: never done"),
+        (6, "big look: overdue by 2 flights"),
+        (7, "fly a check flight next"),
+        (8, "light look: overdue by 2 flights"),
+        (9, "small look: in tolerance, 1 flight past due"),
+        (10, "touch: due"),
+        (11, "screws: due soon, 1 flight left"),
+        (12, "balance point: never done"),
+    ] == [(reason.rank, worded(reason)) for reason in standing.reasons]
     assert [reason.rank < 7 for reason in standing.reasons] == [
         reason.grounding for reason in standing.reasons
     ]
@@ -71,7 +71,7 @@ def test_S2a_one_thing_without_a_record_is_not_fine() -> None:
 
     listed = work([log], [club], items=WHOLE)
 
-    assert ("due soon", ["balance-point was never done"]) == (
+    assert ("due soon", ["balance point: never done"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )
@@ -86,7 +86,10 @@ def test_S2b_an_open_defect_comes_before_what_is_overdue() -> None:
 
     listed = work([log], [programme(task("look", {"flights": 1}))], items=WHOLE)
 
-    assert ["defect is open", "look is overdue by 1 flight"] == told(on(listed, "a"))
+    assert [
+        "defect: grounds, open for 362 days, found on 3 January 2026",
+        "look: overdue by 1 flight",
+    ] == told(on(listed, "a"))
 
 
 def test_S2c_without_a_programme_nothing_can_be_said() -> None:
@@ -105,7 +108,13 @@ def test_S2c_without_a_programme_nothing_can_be_said() -> None:
 
     log.defect("01-02")
     listed = work([log], items=WHOLE, fleet=[aircraft("a")])
-    assert ("grounded", ["defect is open", "no maintenance programme recorded"]) == (
+    assert (
+        "grounded",
+        [
+            "defect: grounds, open for 363 days, found on 2 January 2026",
+            "no maintenance programme recorded",
+        ],
+    ) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )
@@ -122,8 +131,8 @@ def test_grounded_outweighs_what_cannot_be_said() -> None:
 
     assert "grounded" == on(listed, "a").state
     assert [
-        "front-left has no propeller",
-        "motor-out of M-1 cannot be stated: at least 0 flights, earlier history unknown",
+        "front-left: no propeller fitted",
+        "motor out of M-1 at front-left: cannot say, at least 0 flights, earlier history unknown",
     ] == told(on(listed, "a"))
 
 
@@ -136,9 +145,9 @@ def test_an_empty_station_names_what_it_lacks_and_where_it_went() -> None:
     listed = work([log], [programme()], items=[*WHOLE, "E-9"])
 
     assert [
-        ("rear-left has no ESC", Place(LOG, 20)),
-        ("rear-right has no motor or ESC", Place(LOG, 20)),
-    ] == [(reason.what, reason.place) for reason in on(listed, "a").reasons]
+        ("rear-left: no ESC fitted", Place(LOG, 20)),
+        ("rear-right: no motor or ESC fitted", Place(LOG, 20)),
+    ] == [(worded(reason), reason.place) for reason in on(listed, "a").reasons]
 
 
 def test_an_esc_at_no_motor_station_that_names_none_may_drive_any() -> None:
@@ -177,7 +186,7 @@ def test_a_quarantined_pack_says_so_first_until_it_is_inspected() -> None:
 
     log.inspection("01-03", "pack-look", "P-1")
     listed = work([log], [club], items=[*WHOLE, "P-1"])
-    assert ("due soon", ["pack-look of P-1 is due soon, 1 flight left"]) == (
+    assert ("due soon", ["pack look of P-1: due soon, 1 flight left"]) == (
         listed.packs[0].state,
         told(listed.packs[0]),
     )

@@ -15,6 +15,7 @@ from programmes import (
     task,
     the_row,
     told,
+    worded,
     work,
 )
 from written_logs import Log, aircraft, item
@@ -121,7 +122,7 @@ def test_R20_whichever_comes_first() -> None:
     assert ("due soon", "hours", date("07-15")) == (row.state, row.first_by, row.due_on)
     assert {"hours": 0.8, "days": 44} == {unit: round(left, 9) for unit, left in row.left.items()}
     assert ("2026-01-15", f"{LOG}#2026-01-15-2") == (str(row.done_on), row.done_uid)
-    assert "look is due soon, 0.8 h left" == row.what
+    assert "look: due soon, 0.80 h left" == worded(row)
 
 
 def test_units_are_apart() -> None:
@@ -218,7 +219,7 @@ def test_never_done_is_a_state_only_where_the_start_is_unknown() -> None:
 
     listed = work([log], [club], items=items, fleet=[unbuilt()])
     assert "never done" == the_row(listed, "bearings").state
-    assert ["bearings of M-1 was never done"] == told(on(listed, "a"))
+    assert ["bearings of M-1 at nose: never done"] == told(on(listed, "a"))
 
     log.inspection("03-03", "bearings", "M-1")
     assert "ok" == the_row(work([log], [club], items=items, fleet=[unbuilt()]), "bearings").state
@@ -300,7 +301,9 @@ def test_also_after_reopens_what_was_touched_until_it_is_done_again() -> None:
         assert {"front-left": "stale"} == {
             station: state for station, state in states(listed, "bearings").items() if state != "ok"
         }
-        assert ["bearings of M-1 is stale"] == told(on(listed, "a"))
+        assert [
+            "bearings of M-1 at front-left: stale, re-opened: hard landing on 3 January 2026"
+        ] == told(on(listed, "a"))
         assert ("due soon", False) == (on(listed, "a").state, on(listed, "a").reasons[0].grounding)
 
         log.inspection("01-04", "bearings", "M-1")
@@ -329,7 +332,7 @@ def test_a_failed_inspection_leaves_the_task_open() -> None:
 
     listed = work([log], [club], items=WHOLE)
 
-    assert ("grounded", ["bearings of M-1 is failed"]) == (
+    assert ("grounded", ["bearings of M-1 at front-left: failed on 2 January 2026"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )
@@ -343,7 +346,9 @@ def test_R02_a_task_with_a_second_person() -> None:
     club = programme(task("look", {"flights": 1}, second_person=True))
 
     listed = work([log], [club], fleet=[unbuilt()])
-    assert ["look is done, not yet checked"] == told(on(listed, "a"))
+    assert ["look: done on 2 January 2026, not yet checked by a second person"] == told(
+        on(listed, "a")
+    )
     assert ("open", "due soon") == (the_row(listed, "look").state, on(listed, "a").state)
     log.flight("01-02")
     late = programme(task("look", {"flights": 1}, second_person=True, grounds=True))
@@ -553,7 +558,7 @@ def test_a_pack_has_one_row_a_task_and_it_is_the_strictest() -> None:
 
     row = the_row(listed, "pack-look")
     assert ("due", {"flights": 0}) == (row.state, row.left)
-    assert ["pack-look of P-1 is due"] == told(listed.packs[0])
+    assert ["pack look of P-1: due"] == told(listed.packs[0])
 
 
 def test_a_pack_that_never_flew_has_the_programme_of_the_hangar() -> None:

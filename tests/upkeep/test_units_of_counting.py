@@ -1,7 +1,7 @@
 """Every unit of counting is a whole one: it is counted, compared, and named in what is left."""
 
 import pytest
-from programmes import built, programme, rows, task, the_row, work
+from programmes import built, programme, rows, task, the_row, worded, work
 from written_logs import Log, aircraft, item
 
 from buildbook.basis.counting import UNITS
@@ -63,7 +63,9 @@ def test_a_crash_of_the_parts_on_board_is_counted() -> None:
     found = rows(listed, "look")
 
     assert ["M-1", "M-2", "M-3", "M-4"] == sorted(row.tag or "" for row in found)
-    assert ["look of M-1 is overdue by 1 crash"] == [row.what for row in found if row.tag == "M-1"]
+    assert ["look of M-1 at front-left: overdue by 1 crash"] == [
+        worded(row) for row in found if row.tag == "M-1"
+    ]
 
 
 def test_crashes_before_these_records_are_not_known() -> None:

@@ -15,7 +15,7 @@ from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.report.figure import Figure
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 _MASS = Ask(
     name="mass-limit",
@@ -66,14 +66,16 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
     because = Because(
         why="bounds",
         place=place,
-        detail={
-            "found": f"{found}{of}",
-            "expected": f"{amounts.mass(most_kg)} or less",
-            **({} if weighed else {"basis": "computed"}),
-        },
+        found=remark(
+            {
+                "found": f"{found}{of}",
+                "expected": f"{amounts.mass(most_kg)} or less",
+                **({} if weighed else {"basis": "computed"}),
+            }
+        ),
     )
     what = f"mass-limit is passed{heavier}: {found}, {amounts.mass(most_kg)} at most{asked}"
-    yield danger_row(craft.now, _MASS, because, what, place, grounds=grounds)
+    yield danger_row(craft.now, _MASS, worded(because, what), place, grounds=grounds)
 
 
 def _mass(craft: Craft, pack: ItemNow | None) -> Figure | None:
@@ -112,5 +114,5 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
     detail = {"found": outside.verdict or "", **({} if measured else {"basis": "computed"})}
     asked = "" if measured else ": weigh it"
     what = f"balance-limit is passed: {outside.verdict}{asked}"
-    because = Because(why="bounds", place=place, detail=detail)
-    yield danger_row(craft.now, _BALANCE, because, what, place, grounds=measured)
+    because = Because(why="bounds", place=place, found=remark(detail))
+    yield danger_row(craft.now, _BALANCE, worded(because, what), place, grounds=measured)

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
+from buildbook.report.findings import NoYaw, WrongHand
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
-from buildbook.upkeep.phrases import about
 
 PROPELLER_FIT = "propeller-fit"
 SPIN_DIRECTIONS = "spin-directions"
@@ -49,12 +49,9 @@ def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
             on=fitted.since,
             place=fitted.place,
             station=station,
-            detail={"found": f"{hand} hand of {item.tag}", "expected": f"{wanted} hand"},
+            found=WrongHand(tag=item.tag, hand=hand, wanted=wanted),
         )
-        what = (
-            f"{about(PROPELLER_FIT, None, station)} is failed: {item.tag} is {hand}, not {wanted}"
-        )
-        yield danger_row(aircraft, _FIT, because, what, fitted.place, grounds=hovers)
+        yield danger_row(aircraft, _FIT, because, fitted.place, grounds=hovers)
 
 
 def rank_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
@@ -70,8 +67,5 @@ def rank_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         return
     for station in aircraft.motor_stations:
         place = craft.spin_place(station)
-        because = Because(
-            why="plan", place=place, station=station, detail={"found": f"rank {rank}"}
-        )
-        what = f"{about(SPIN_DIRECTIONS, None, station)} is failed: the spins planned leave no yaw"
-        yield danger_row(aircraft, _SPIN, because, what, place, grounds=True)
+        because = Because(why="plan", place=place, station=station, found=NoYaw(rank=rank))
+        yield danger_row(aircraft, _SPIN, because, place, grounds=True)

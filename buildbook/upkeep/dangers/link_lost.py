@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 
 from buildbook.basis.place import Place
 from buildbook.report import ranks
+from buildbook.report.findings import WithoutLink
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Because, Row
@@ -82,20 +83,17 @@ def _read(aircraft: AircraftNow) -> Completion | None:
 
 
 def _runs_on(aircraft: AircraftNow, does: str, place: Place) -> Row:
-    because = Because(why="link lost", place=place, detail={"found": f"throttle {does}"})
-    what = "failsafe is failed: link lost, the motor keeps running"
-    return danger_row(aircraft, _ASK, because, what, place, grounds=True)
+    because = Because(why="link lost", place=place, found=WithoutLink(throttle=does))
+    return danger_row(aircraft, _ASK, because, place, grounds=True)
 
 
 def _not_recorded(aircraft: AircraftNow) -> Row:
     place = aircraft.places.get("radio", aircraft.record.place())
-    because = Because(why="link lost", place=place, detail={"throttle": "not recorded"})
-    what = "what the throttle does when the link is lost is not recorded"
+    because = Because(why="link lost", place=place, found=WithoutLink(throttle=None))
     return danger_row(
         aircraft,
         _WRITE,
         because,
-        what,
         place,
         grounds=False,
         state="open",

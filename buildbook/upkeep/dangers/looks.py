@@ -15,7 +15,6 @@ from buildbook.report.history import Completion
 from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.phrases import about
 
 
 def failed_looks(
@@ -87,7 +86,6 @@ def _row(
             station=station,
         ),
         place=look.place,
-        what=f"{about(look.name, tag)} is failed",
         grounds=True,
         by=look.by,
         checked_by=look.checked_by,

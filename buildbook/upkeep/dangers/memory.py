@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 MEMORY = "memory"
 
@@ -35,11 +35,11 @@ def memory_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         return
     place = aircraft.places.get("radio", aircraft.record.place("radio"))
     because = Because(
-        why="memory", place=place, detail={"memory": radio.memory, "also": ", ".join(others)}
+        why="memory", place=place, found=remark({"memory": radio.memory, "also": ", ".join(others)})
     )
     whose = " and ".join(f"{name}'s" for name in others)
     what = f"memory {radio.memory} is also {whose}: move the sticks first"
-    yield danger_row(aircraft, _ASK, because, what, place, grounds=False)
+    yield danger_row(aircraft, _ASK, worded(because, what), place, grounds=False)
 
 
 def _transmitter(aircraft: AircraftNow) -> str | None:

@@ -5,19 +5,19 @@ What was never recorded on an aircraft is not recorded, said once, and grounds n
 
 from collections.abc import Iterator
 
-from buildbook.basis.amounts import listed
 from buildbook.basis.place import Place
 from buildbook.report import ranks
+from buildbook.report.findings import NotFitted
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 MISSING_PARTS = "missing-parts"
 
-_AT_STATIONS = {"motor": "motor", "esc": "ESC", "propeller": "propeller"}
-"""What every motor station must carry, and its name in words."""
+_AT_STATIONS = ("motor", "esc", "propeller")
+"""What every motor station must carry."""
 
-_ONCE = {"frame": "frame", "receiver": "receiver"}
+_ONCE = ("frame", "receiver")
 """What every aircraft must carry; a multirotor its controller too."""
 
 _ASK = Ask(name=MISSING_PARTS, what="Fit what is missing, and write it as fit.")
@@ -29,22 +29,20 @@ def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
     central = central_esc(aircraft)
     for station in aircraft.motor_stations:
         lacks = [
-            word
-            for kind, word in _AT_STATIONS.items()
+            kind
+            for kind in _AT_STATIONS
             if kind in known
             and aircraft.at(station, kind) is None
             and not (kind == "esc" and central)
         ]
         if lacks:
             yield _row(aircraft, lacks, station, _emptied(aircraft, station))
-    once = dict(_ONCE)
-    if aircraft.record.kind == "multirotor":
-        once["controller"] = "controller"
+    once = (*_ONCE, "controller") if aircraft.record.kind == "multirotor" else _ONCE
     fitted = {here.kind for here in aircraft.items()}
-    lacks = [word for kind, word in once.items() if kind in known and kind not in fitted]
+    lacks = [kind for kind in once if kind in known and kind not in fitted]
     if lacks:
         yield _row(aircraft, lacks, None, _removed(aircraft, once))
-    unknown = [word for kind, word in _AT_STATIONS.items() if kind not in known]
+    unknown = [kind for kind in _AT_STATIONS if kind not in known]
     if unknown and aircraft.motor_stations:
         yield _not_recorded(aircraft, unknown)
 
@@ -65,27 +63,24 @@ def _ever_fitted(aircraft: AircraftNow) -> frozenset[str]:
 
 
 def _row(aircraft: AircraftNow, lacks: list[str], station: str | None, place: Place) -> Row:
-    what = f"{station or aircraft.record.aircraft} has no {listed(lacks, 'or')}"
     because = Because(
         why="empty station" if station else "missing part",
         place=place,
         station=station,
-        detail={"lacks": listed(lacks, "and")},
+        found=NotFitted(kinds=tuple(lacks)),
     )
-    return danger_row(aircraft, _ASK, because, what, place, grounds=True, rank=ranks.EMPTY_STATION)
+    return danger_row(aircraft, _ASK, because, place, grounds=True, rank=ranks.EMPTY_STATION)
 
 
 def _not_recorded(aircraft: AircraftNow, unknown: list[str]) -> Row:
     place = aircraft.record.place()
     because = Because(
-        why="missing part", place=place, detail={"not recorded": listed(unknown, "and")}
+        why="missing part", place=place, found=NotFitted(kinds=tuple(unknown), recorded=False)
     )
-    what = f"no {listed(unknown, 'or')} was ever recorded"
     return danger_row(
         aircraft,
         Ask(name="parts-recorded", what="Write what is fitted as fit."),
         because,
-        what,
         place,
         grounds=False,
         state="open",
@@ -100,7 +95,7 @@ def _emptied(aircraft: AircraftNow, station: str) -> Place:
     return aircraft.places.get(f"stations.{station}", aircraft.record.place())
 
 
-def _removed(aircraft: AircraftNow, kinds: dict[str, str]) -> Place:
+def _removed(aircraft: AircraftNow, kinds: tuple[str, ...]) -> Place:
     for event in reversed(aircraft.events):
         if event.event == "remove" and event.subject in kinds:
             return event.place

@@ -8,7 +8,9 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.records.triggers import Trigger
 from buildbook.report import ranks
+from buildbook.report.findings import Noticed
 from buildbook.report.history import Event
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Because, Row
@@ -23,8 +25,6 @@ LOOK_AT: Mapping[str, str] = {
 }
 """What each of them asks to be looked at. Common practice, no source."""
 
-_NOTICED = "noticed "
-
 
 def grounding(rows: Iterable[Row]) -> list[Row]:
     """The rows, those that something noticed in flight re-opened as grounding ones."""
@@ -33,10 +33,14 @@ def grounding(rows: Iterable[Row]) -> list[Row]:
 
 def noticed_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
     """A row for what was noticed and no row of the programme asks to be looked at."""
-    asked = {str(trigger) for row in rows for trigger in _triggers(row)}
+    asked = {trigger for row in rows for trigger in _triggers(row)}
     last = {event.subject: event for event in aircraft.events if event.event == "noticed"}
     for what, event in last.items():
-        if what is not None and _NOTICED + what not in asked and not _looked(aircraft, event):
+        if (
+            what is not None
+            and Trigger("noticed", what) not in asked
+            and not _looked(aircraft, event)
+        ):
             yield _row(aircraft, what, event)
 
 
@@ -46,7 +50,8 @@ def _by_notice(row: Row) -> bool:
         row.state == "stale"
         and because is not None
         and because.why == "trigger"
-        and (because.trigger or "").startswith(_NOTICED)
+        and because.trigger is not None
+        and because.trigger.event == "noticed"
     )
 
 
@@ -54,7 +59,7 @@ def _grounded(row: Row) -> Row:
     return msgspec.structs.replace(row, grounds=True, rank=min(row.rank, ranks.STALE_CHECK))
 
 
-def _triggers(row: Row) -> Iterable[object]:
+def _triggers(row: Row) -> Iterable[Trigger]:
     rule = row.rule
     return (*getattr(rule, "stale_after", ()), *getattr(rule, "also_after", ()))
 
@@ -68,8 +73,7 @@ def _looked(aircraft: AircraftNow, event: Event) -> bool:
 
 def _row(aircraft: AircraftNow, what: str, event: Event) -> Row:
     because = Because(
-        why="noticed", entry=event.uid, on=event.on, place=event.place, detail={"found": what}
+        why="noticed", entry=event.uid, on=event.on, place=event.place, found=Noticed(what=what)
     )
     ask = Ask(name=f"look-after-{what.replace(' ', '-')}", what=LOOK_AT[what])
-    said = f"{ask.name} is open: {what} in flight, and nobody looked since"
-    return danger_row(aircraft, ask, because, said, event.place, grounds=True, state="open")
+    return danger_row(aircraft, ask, because, event.place, grounds=True, state="open")

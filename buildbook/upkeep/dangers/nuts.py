@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 _ASK = Ask(
     name="propeller-nut",
@@ -41,10 +41,10 @@ def nut_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
             place=fitted.place,
             tag=motor.tag,
             station=station,
-            detail={"thread": f"{nut}-hand", "spin from the nut": seen},
+            found=remark({"thread": f"{nut}-hand", "spin from the nut": seen}),
         )
         what = f"propeller-nut of {motor.tag} at {station}: does a {nut}-hand thread tighten?"
-        yield danger_row(aircraft, _ASK, because, what, fitted.place, grounds=False)
+        yield danger_row(aircraft, _ASK, worded(because, what), fitted.place, grounds=False)
 
 
 def _turned_round(aircraft: AircraftNow, station: str) -> bool:

@@ -7,7 +7,7 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row
+from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 RATINGS = "ratings"
 
@@ -72,7 +72,7 @@ def _regulated(aircraft: AircraftNow, fitted: list[tuple[str, Place, ItemNow]]) 
 
 def _row(aircraft: AircraftNow, item: ItemNow, station: str, place: Place, said: str) -> Row:
     because = Because(
-        why="rating", place=place, tag=item.tag, station=station, detail={"found": said}
+        why="rating", place=place, tag=item.tag, station=station, found=remark({"found": said})
     )
     what = f"{RATINGS} of {item.tag} at {station} are passed: {said}"
-    return danger_row(aircraft, _ASK, because, what, place, grounds=False)
+    return danger_row(aircraft, _ASK, worded(because, what), place, grounds=False)

@@ -1,12 +1,13 @@
 """How a danger becomes a row: in place of the row of its name, or beside the others."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule, Propellers, Stage
 from buildbook.report import ranks
+from buildbook.report.findings import Remark
 from buildbook.report.state import AircraftNow
 from buildbook.report.work import Because, Row, RowState
 
@@ -26,14 +27,13 @@ def danger_row(
     aircraft: AircraftNow,
     ask: Ask,
     because: Because,
-    what: str,
     place: Place,
     *,
     grounds: bool,
     state: RowState = "failed",
     rank: int | None = None,
 ) -> Row:
-    """A row about an aircraft, a station or an item on it. ``what``: as of ``Row``."""
+    """A row about an aircraft, a station or an item on it."""
     rule = CheckRule(
         file=place.file,
         line=place.line,
@@ -54,11 +54,21 @@ def danger_row(
         state=state,
         because=because,
         place=place,
-        what=what,
         grounds=grounds,
         rule=rule,
         rank=rank,
     )
+
+
+def remark(facts: Mapping[str, str]) -> Remark:
+    """Facts by name, before they are worded."""
+    return Remark(said="", facts=tuple(sorted(facts.items())))
+
+
+def worded(because: Because, said: str) -> Because:
+    """A reason whose remark says so."""
+    facts = because.found.facts if isinstance(because.found, Remark) else ()
+    return msgspec.structs.replace(because, found=Remark(said=said, facts=facts))
 
 
 def laid_over(rows: Iterable[Row], dangers: Iterable[Row]) -> list[Row]:
@@ -82,7 +92,6 @@ def _over(before: Row, danger: Row) -> Row:
         state=danger.state,
         because=danger.because,
         place=danger.place,
-        what=danger.what,
         grounds=danger.grounds,
         rank=danger.rank,
     )

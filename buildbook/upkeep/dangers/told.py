@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from buildbook.basis.problems import Problem
+from buildbook.report.findings import NoYaw, Remark, WithoutLink, WrongHand
 from buildbook.report.work import Row, Why, WorkList
 
 TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
@@ -23,9 +24,25 @@ def dangers_told(listed: WorkList) -> Iterator[Problem]:
         yield _warning(row)
 
 
+def _fault(row: Row) -> str:
+    """What is wrong, in one clause."""
+    found = row.because.found if row.because is not None else None
+    match found:
+        case WrongHand():
+            return f"{row.station}: {found.tag} is {found.hand}, not {found.wanted}"
+        case NoYaw():
+            return "the spins planned leave no yaw"
+        case WithoutLink():
+            return "link lost, the motor keeps running"
+        case Remark():
+            return found.said
+        case _:
+            return f"{row.name} is {row.state}"
+
+
 def _warning(row: Row) -> Problem:
     return Problem(
-        f"{row.aircraft}: {row.what}",
+        f"{row.aircraft}: {_fault(row)}",
         row.place,
         "warning",
         getattr(row.rule, "what", None),

@@ -5,10 +5,10 @@ from typing import Literal
 
 from buildbook.records.programmes import TaskRule
 from buildbook.report import ranks
+from buildbook.report.findings import Remark
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Reason, Row, RowState
-from buildbook.upkeep.phrases import about
 
 PACK_LOOK = "pack-look"
 SET_ASIDE = "set-aside"
@@ -57,15 +57,13 @@ def pack_row(
         state=state,
         because=Because(
             why=why,
-            trigger=trigger,
             entry=seen.uid,
             on=seen.on,
             place=seen.place,
             tag=pack.tag,
-            detail=detail,
+            found=Remark(said=said, facts=tuple(sorted(detail.items())), cause=trigger),
         ),
         place=seen.place,
-        what=said,
         grounds=rank < ranks.CHECK_FLIGHT,
         rule=TaskRule(
             file=seen.place.file,
@@ -82,15 +80,21 @@ def signal_row(
     pack: ItemNow, name: str, seen: Recorded, said: str, detail: Mapping[str, str]
 ) -> Row:
     """A row that a reading opens."""
-    return pack_row(pack, name, seen, f"{about(name, pack.tag)} is due: {said}", detail=detail)
+    return pack_row(pack, name, seen, said, detail=detail)
 
 
 def note(pack: ItemNow, seen: Recorded, said: str) -> Reason:
     """A quiet note: a mark on the page of the pack, and nothing that is due."""
     return Reason(
-        what=said,
         place=seen.place,
         rank=ranks.NOTED,
         grounding=False,
-        because=Because(why="signal", entry=seen.uid, on=seen.on, place=seen.place, tag=pack.tag),
+        because=Because(
+            why="signal",
+            entry=seen.uid,
+            on=seen.on,
+            place=seen.place,
+            tag=pack.tag,
+            found=Remark(said=said),
+        ),
     )

@@ -12,6 +12,7 @@ from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.part import Part
 from buildbook.figures.laws.statistics.odd_one import odd_one_out
 from buildbook.report.figure import Figure
+from buildbook.report.findings import CapacityLow, Drifted, Finding, Measure, OddCell
 from buildbook.report.history import Recorded
 from buildbook.report.state import Hangar
 
@@ -28,7 +29,7 @@ class Signal(msgspec.Struct, frozen=True, kw_only=True):
     task: str
     figure: str
     look_at: str
-    said: str
+    found: Finding
     entry: Recorded
 
 
@@ -60,12 +61,12 @@ def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
 
 
 def _outside(
-    task: str, figure: Figure, what: str, look_at: str, entry: Recorded
+    task: str, figure: Figure, of: Measure, look_at: str, entry: Recorded
 ) -> tuple[Signal, ...]:
     if figure.verdict != "outside its own limits now" or figure.value is None:
         return ()
-    said = f"{what} moved by {figure.value * 100:+.0f} % against its own first flights"
-    return (Signal(task=task, figure="drift", look_at=look_at, said=said, entry=entry),)
+    found = Drifted(of=of, share=figure.value)
+    return (Signal(task=task, figure="drift", look_at=look_at, found=found, entry=entry),)
 
 
 def _odd_cell(part: Part) -> tuple[Signal, ...]:
@@ -78,13 +79,12 @@ def _odd_cell(part: Part) -> tuple[Signal, ...]:
         odd = odd_one_out(ohms)
         if odd is None:
             return ()
-        said = f"cell {odd.position + 1} reads {odd.share * 100:+.0f} % against the others"
         return (
             Signal(
                 task="odd-cell",
                 figure="pack_resistance",
                 look_at="that cell, at rest and under load",
-                said=said,
+                found=OddCell(cell=odd.position + 1, share=odd.share),
                 entry=charge,
             ),
         )
@@ -106,7 +106,7 @@ def _worn(part: Part) -> tuple[Signal, ...]:
             task="pack-capacity",
             figure="pack_end_of_life",
             look_at="measure once more, then decide whether it retires",
-            said=f"capacity is {now * 100:.1f} % of rated, the share is {share * 100:g} %",
+            found=CapacityLow(share=now, least_share=share),
             entry=last,
         ),
     )

@@ -1,0 +1,338 @@
+"""Why a row, an aircraft or a pack stands as it does, from the facts that upkeep found."""
+
+import math
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from buildbook.basis import amounts
+from buildbook.basis.counting import UNITS
+from buildbook.records.triggers import Trigger
+from buildbook.report.findings import (
+    AtLeast,
+    CapacityLow,
+    CellsApart,
+    CoveredBy,
+    DefectFound,
+    Drifted,
+    Finding,
+    InState,
+    MassComputed,
+    NotFitted,
+    Noticed,
+    NoYaw,
+    OddCell,
+    ReadOtherwise,
+    Remark,
+    Revised,
+    WithoutLink,
+    WrongHand,
+)
+from buildbook.report.work import Because, Reason, Row
+from buildbook.words.days import Days
+from buildbook.words.packs import set_aside
+
+
+def amount(unit: str, value: float) -> str:
+    """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
+    size = abs(value)
+    if unit == "share":
+        return amounts.share(size)
+    counted = UNITS[unit]
+    if counted.symbol == "h":
+        return amounts.hours(size * 3600)
+    if counted.divisible:
+        return f"{amounts.fixed(size, 1)} {counted.plural}"
+    return amounts.count(counted.noun, round(size))
+
+
+def row_name(row: Row) -> str:
+    """The name in plain words: ``motor bearings``, ``pack retirement``, ``defect``."""
+    if row.kind == "defect":
+        return "defect"
+    words = row.name.replace("-", " ")
+    return f"{words}ment" if row.kind == "limit" and row.name.endswith("-retire") else words
+
+
+def row_subject(row: Row) -> str:
+    """What a row is about, after its name: ``of M-03``, ``at front-left``, or nothing."""
+    if row.tag and row.station:
+        return f"of {row.tag} at {row.station}"
+    if row.tag:
+        return f"of {row.tag}"
+    return f"at {row.station}" if row.station else ""
+
+
+def row_title(row: Row) -> str:
+    """The name of a row with its subject, in plain words."""
+    return f"{row_name(row)} {row_subject(row)}".strip()
+
+
+def reason_words(reason: Reason, days: Days) -> str:
+    """A reason in one line: ``motor bearings of M-03: overdue by 3 flights``."""
+    if reason.row is not None:
+        return row_words(reason.row, days)
+    because = reason.because
+    found = because.found
+    if isinstance(found, InState):
+        at = f" at {because.station}" if because.station else ""
+        return f"{because.tag}{at}: {found.state}{_when(because, days)}"
+    return because_words(because, days)
+
+
+def row_words(row: Row, days: Days) -> str:
+    """How a row stands, and why: ``spin directions at front-left: stale, …``."""
+    why = because_words(row.because, days)
+    if row.because is not None and row.because.why == "check flight":
+        return why
+    found = None if row.because is None else row.because.found
+    if row.because is not None and row.because.why != "signal" and isinstance(found, Remark):
+        return found.said
+    if row.because is not None and isinstance(row.because.found, NotFitted):
+        return f"{row.station}: {why}" if row.station else why
+    if row.because is not None and row.because.found == WithoutLink(throttle=None):
+        return why
+    if row.because is not None and row.because.why in _SAYS_STATE:
+        return f"{row_title(row)}: {_SAYS_STATE[row.because.why](row.because, days)}"
+    state = _defect_state(row) if row.kind == "defect" else _state(row)
+    return f"{row_title(row)}: {', '.join(words for words in (state, why) if words)}"
+
+
+def _state(row: Row) -> str:
+    """The state with the amount that decides: ``overdue by 3 flights``."""
+    if row.kind == "limit" and row.unknown and row.state == "open":
+        return "cannot say"
+    value = row.left.get(row.first_by or "", 0)
+    if row.first_by is None or value == 0 or row.state == "never done":
+        return row.state
+    size = amount(row.first_by, value)
+    if row.state == "overdue":
+        return f"overdue by {size}"
+    if row.state == "in tolerance":
+        return f"in tolerance, {size} past due"
+    return f"{row.state}, {size} left" if row.state in ("due soon", "ok") else row.state
+
+
+def _defect_state(row: Row) -> str:
+    found = row.because.found if row.because is not None else None
+    severity = found.severity if isinstance(found, DefectFound) else ""
+    if row.state == "deferred":
+        limited = not isinstance(found, DefectFound) or found.limited
+        return "deferred" if limited else "deferred without a limit"
+    if row.state in ("due", "overdue"):
+        return "deferral at its limit" if row.state == "due" else "deferral past its limit"
+    return {"grounds": "grounds", "note": "noted"}.get(severity, row.state)
+
+
+def because_words(because: Because | None, days: Days) -> str:
+    """Why, in a few words; empty where there is nothing to add to the state."""
+    if because is None:
+        return ""
+    words = _WHY[because.why](because, days)
+    return f"{words}{_when(because, days)}" if because.why in _DATED else words
+
+
+def _when(because: Because, days: Days) -> str:
+    return "" if because.on is None else f" {days.on(because.on)}"
+
+
+_DATED = ("trigger", "failed", "set aside", "defect", "check flight")
+
+
+def finding_words(found: Finding | None, days: Days) -> str:
+    """What was found, in a few words; empty for nothing."""
+    return "" if found is None else _FOUND[type(found)](found, days)
+
+
+def _found(words: str) -> Callable[[Because, Days], str]:
+    def worded(because: Because, days: Days) -> str:
+        return finding_words(because.found, days) or words
+
+    return worded
+
+
+def _after(because: Because, _days: Days) -> str:
+    if because.trigger is None:
+        return "fly a check flight next"
+    return f"fly a check flight next, after: {trigger_words(because.trigger)}"
+
+
+def _reopened(because: Because, _days: Days) -> str:
+    return f"re-opened: {trigger_words(because.trigger)}" if because.trigger else "re-opened"
+
+
+def _unchecked(because: Because, days: Days) -> str:
+    return f"done{_when(because, days)}, not yet checked by a second person"
+
+
+def _notice(because: Because, days: Days) -> str:
+    if because.entry is not None:
+        return f"looked at{_when(because, days)}"
+    of = f" of {days(because.on)}" if because.on else ""
+    revision = finding_words(because.found, days)
+    return f"notice{of}{f', {revision}' if revision else ''}"
+
+
+def _limit(because: Because, days: Days) -> str:
+    if because.found is not None:
+        return finding_words(because.found, days)
+    return f"life limit by {because.unit.replace('_', ' ')}" if because.unit else "life limit"
+
+
+_WHY: Mapping[str, Callable[[Because, Days], str]] = {
+    "never done": lambda *_: "no entry of it",
+    "interval": lambda *_: "",  # what is left says it
+    "trigger": _reopened,
+    "failed": lambda *_: "the last one failed",
+    "reading": _found("the reading contradicts the layout"),
+    "second person": _unchecked,
+    "limit": _limit,
+    "unknown history": _found("earlier history unknown"),
+    "defect": _found("found"),
+    "item state": _found("not serviceable"),
+    "set aside": lambda because, _: set_aside(because),
+    "empty station": _found("parts are missing"),
+    "missing part": _found("parts are missing"),
+    "hand": _found("the propeller contradicts the spin"),
+    "plan": _found("the spins planned leave no yaw"),
+    "link lost": _found("when the link is lost"),
+    "memory": _found("the same memory of the transmitter"),
+    "nut": _found("the nut may loosen"),
+    "bounds": _found("outside its bounds"),
+    "rating": _found("past what is recorded"),
+    "noticed": _found("noticed in flight"),
+    "check flight": _after,
+    "weighing": _found("mass computed since the last weighing"),
+    "signal": _found("moved away from its own history"),
+    "notice": _notice,
+    "covered": _found("done with another"),
+    "dropped": lambda *_: "left out of the programme by the keeper",
+    "no programme": lambda *_: "no maintenance programme recorded",
+}
+
+_SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
+    "never done": lambda *_: "never done",
+    "failed": lambda because, days: f"failed{_when(because, days)}",
+    "second person": _unchecked,
+    "covered": _WHY["covered"],
+    "dropped": _WHY["dropped"],
+}
+"""Reasons that say how the row stands."""
+
+
+def _read_otherwise(found: ReadOtherwise, _days: Days) -> str:
+    at = f" at {found.at}" if found.at else ""
+    return f"{found.of}{at} read as {found.found}, planned {found.expected}"
+
+
+def _mass_computed(found: MassComputed, days: Days) -> str:
+    size = amounts.mass(abs(found.change_kg))
+    change = f"{size} {'heavier' if found.change_kg > 0 else 'lighter'}"
+    return f"mass computed since the weighing of {days(found.weighed_on)}: {change}"
+
+
+def _against(share: float) -> str:
+    """``49 % above``."""
+    return f"{amounts.fixed(abs(share) * 100, 0)} % {'above' if share > 0 else 'below'}"
+
+
+def _drifted(found: Drifted, _days: Days) -> str:
+    return f"{found.of} {_against(found.share)} its first flights"
+
+
+def _odd_cell(found: OddCell, _days: Days) -> str:
+    return f"cell {found.cell} reads {_against(found.share)} the others"
+
+
+def millivolts(voltage_v: float) -> str:
+    """``30 mV``: differences between cells."""
+    return f"{amounts.fixed(voltage_v * 1000, 0)} mV"
+
+
+def _cells_apart(found: CellsApart, _days: Days) -> str:
+    spread, most = millivolts(found.spread_v), millivolts(found.most_v)
+    return f"cells {spread} apart at rest, more than {most}"
+
+
+def _capacity_low(found: CapacityLow, _days: Days) -> str:
+    share = amounts.share(math.floor(found.share * 1000 + 1e-6) / 1000)  # never up to the limit
+    least = amounts.share(found.least_share)
+    return f"capacity {share} of rated, limit {least}"
+
+
+def _not_fitted(found: NotFitted, _days: Days) -> str:
+    kinds = amounts.listed((kind_word(kind) for kind in found.kinds), "or")
+    return f"no {kinds} {'fitted' if found.recorded else 'was ever recorded'}"
+
+
+def _without_link(found: WithoutLink, _days: Days) -> str:
+    if found.throttle is None:
+        return "what the throttle does when the link is lost is not recorded"
+    return f"link lost, the motor keeps running: throttle {found.throttle}"
+
+
+def kind_word(kind: str) -> str:
+    """One kind of part in words: ``motor``, ``ESC``, ``current sensor``."""
+    return "ESC" if kind == "esc" else kind.replace("_", " ")
+
+
+def _defect(found: DefectFound, _days: Days) -> str:
+    if found.days_open is None:
+        return "found"
+    return f"open for {amounts.count('day', found.days_open)}, found"
+
+
+def _at_least(found: AtLeast, _days: Days) -> str:
+    return f"at least {amount(found.unit, found.value)}, earlier history unknown"
+
+
+_FOUND: Mapping[type, Callable[[Any, Days], str]] = {
+    ReadOtherwise: _read_otherwise,
+    MassComputed: _mass_computed,
+    Drifted: _drifted,
+    OddCell: _odd_cell,
+    CellsApart: _cells_apart,
+    CapacityLow: _capacity_low,
+    InState: lambda found, _: f"an item is fitted that is {found.state}",
+    NotFitted: _not_fitted,
+    WrongHand: lambda found, _: f"{found.tag} is {found.hand}, not {found.wanted}",
+    NoYaw: lambda *_: "the spins planned leave no yaw",
+    WithoutLink: _without_link,
+    Revised: lambda found, _: f"revision {found.revision}",
+    DefectFound: _defect,
+    Noticed: lambda found, _: f"{found.what} in flight, nobody looked since",
+    Remark: lambda found, _: found.said,
+    CoveredBy: lambda found, _: f"done with {found.task.replace('-', ' ')}",
+    AtLeast: _at_least,
+}
+
+
+def trigger_words(trigger: Trigger) -> str:
+    """What happened: ``motor fitted``, ``hard landing``, ``not flown for 30 days``."""
+    words = _EVENTS.get(trigger.event)
+    if trigger.subject is None:
+        return _ALONE.get(trigger.event, trigger.event)
+    if words is None:
+        return str(trigger)
+    return words.format(kind_word(trigger.subject).replace("-", " "))
+
+
+_EVENTS: Mapping[str, str] = {
+    "noticed": "{} noticed in flight",
+    "fit": "{} fitted",
+    "remove": "{} taken out",
+    "move": "{} moved",
+    "firmware": "firmware of the {} changed",
+    "setting": "setting {} changed",
+    "alteration": "{} altered",
+    "calibration": "{} calibrated",
+    "idle": "not flown for {}",
+}
+"""An event that has a subject, in words."""
+
+_ALONE: Mapping[str, str] = {
+    "firmware": "firmware changed",
+    "gains": "gains changed",
+    "rewired": "leads changed",
+    "another cell count": "flown on another cell count",
+}
+"""Events that say what was done only with a verb."""
