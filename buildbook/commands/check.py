@@ -9,7 +9,7 @@ from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
-from buildbook.pages import inserts
+from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.words.json_shapes import problems_shape
 

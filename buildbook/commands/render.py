@@ -11,7 +11,7 @@ from buildbook.commands.choices import add_as_of, add_hangar
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.progress import Bar
 from buildbook.commands.screen import tell_problems
-from buildbook.pages import inserts
+from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, UnknownTheme, theme_folders
 from buildbook.publish.photos import photos_of
 from buildbook.publish.render import render

@@ -9,34 +9,24 @@ from typing import NamedTuple
 
 import msgspec
 
-from buildbook.pages import (
+from buildbook.pages import find, hangar, not_found
+from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft import (
     aircraft,
-    calendar,
-    cards,
-    compare,
-    due,
-    feeds,
     figure_sources,
     figures,
-    find,
     gains,
-    going_flying,
-    hangar,
-    item,
-    json_files,
     layout,
     logbook,
-    not_found,
-    programme,
-    radio,
     set_up,
-    sitemap,
-    stock,
     timeline,
-    write_up,
 )
-from buildbook.pages.addresses import address_of
+from buildbook.pages.cards import cards
+from buildbook.pages.outputs import calendar, feeds, json_files, sitemap
 from buildbook.pages.page import Leaf
+from buildbook.pages.stock import compare, item, radio, stock
+from buildbook.pages.story import write_up
+from buildbook.pages.work import due, going_flying, programme
 from buildbook.report.reports import Reports
 
 Keys = Callable[[Reports], Iterable[str]]

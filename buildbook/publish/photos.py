@@ -12,8 +12,8 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.basis.sizes import most
-from buildbook.pages.asked import asked_in
-from buildbook.pages.inserts import Misfit, read_insert
+from buildbook.pages.story.asked import asked_in
+from buildbook.pages.story.inserts import Misfit, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean
 from buildbook.report.pictures import Picture
 from buildbook.report.reports import Audience

@@ -4,15 +4,9 @@ import datetime
 
 import pytest
 
-from buildbook.pages import (
-    aircraft,
-    compare,
-    going_flying,
-    layout,
-    preflight,
-    programme,
-    radio,
-)
+from buildbook.pages.aircraft import aircraft, layout
+from buildbook.pages.stock import compare, radio
+from buildbook.pages.work import going_flying, preflight, programme
 from buildbook.reporting.comparison import on_one_scale
 from buildbook.reporting.outing import usual_outing
 from buildbook.words.days import EXACT

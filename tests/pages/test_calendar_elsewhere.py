@@ -5,7 +5,7 @@ import warnings
 
 import icalendar
 
-from buildbook.pages import calendar
+from buildbook.pages.outputs import calendar
 
 with warnings.catch_warnings():
     warnings.simplefilter("ignore")

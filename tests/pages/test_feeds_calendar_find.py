@@ -8,7 +8,8 @@ import xml.etree.ElementTree as ET
 import icalendar
 import msgspec
 
-from buildbook.pages import calendar, feeds, find
+from buildbook.pages import find
+from buildbook.pages.outputs import calendar, feeds
 from buildbook.pages.theme import Press, theme_folders
 
 ATOM = {"a": "http://www.w3.org/2005/Atom"}

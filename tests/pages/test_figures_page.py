@@ -4,7 +4,7 @@ import re
 import xml.etree.ElementTree as ET
 
 from buildbook.figures.answers.everything import FIGURES
-from buildbook.pages import figure_sources, figures
+from buildbook.pages.aircraft import figure_sources, figures
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
 from buildbook.words.figures import aside_words, cell_words, column_words

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.pages import gains
+from buildbook.pages.aircraft import gains
 from buildbook.pages.theme import Press, theme_folders
 
 SETS = {

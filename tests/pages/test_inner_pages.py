@@ -4,7 +4,8 @@ import re
 
 import pytest
 
-from buildbook.pages import cards, set_up
+from buildbook.pages.aircraft import set_up
+from buildbook.pages.cards import cards
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.words import first_flights
 from buildbook.words.cautions import CAUTIONS

@@ -1,7 +1,7 @@
 """Pages of parts and packs: their life, and quarantine before everything else."""
 
 from buildbook.audience.projected import projected
-from buildbook.pages import item
+from buildbook.pages.stock import item
 from buildbook.pages.theme import Press, theme_folders
 
 

@@ -8,7 +8,7 @@ import re
 
 import pytest
 
-from buildbook.pages import logbook
+from buildbook.pages.aircraft import logbook
 from buildbook.pages.linking import Linker, Piece, plain
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.words.entry_details import details_of, flight_lines, stations_of, tags_of

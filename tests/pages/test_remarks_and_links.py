@@ -2,8 +2,10 @@
 
 import pytest
 
-from buildbook.pages import aircraft, due, item
+from buildbook.pages.aircraft import aircraft
+from buildbook.pages.stock import item
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.pages.work import due
 
 LINK = "https://parts.example.org/2213?a=1&b=<2>"
 

@@ -3,10 +3,10 @@
 import pytest
 
 from buildbook.hangar.fold import fold
-from buildbook.pages import logbook, timeline
+from buildbook.pages.aircraft import logbook, timeline
+from buildbook.pages.aircraft.timeline_moments import moment_anchors, moments_of_aircraft
 from buildbook.pages.linking import plain
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.pages.timeline_moments import moment_anchors, moments_of_aircraft
 
 MOST_BYTES = 120_000
 

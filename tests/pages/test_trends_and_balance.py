@@ -4,7 +4,7 @@ from itertools import pairwise
 
 import pytest
 
-from buildbook.pages.charts import chart_of_hangar
+from buildbook.pages.aircraft.charts import chart_of_hangar
 
 
 def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):

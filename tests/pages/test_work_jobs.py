@@ -2,8 +2,8 @@
 
 import datetime
 
-from buildbook.pages.due import MOST_IN_SIGHT, by_aircraft, in_order, page
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.pages.work.due import MOST_IN_SIGHT, by_aircraft, in_order, page
 from buildbook.records.triggers import Trigger
 from buildbook.report.jobs import Job
 from buildbook.report.work import Because

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildbook.audience.projected import projected
-from buildbook.pages import inserts, write_up
-from buildbook.pages.asked import Asked, asked_in
-from buildbook.pages.story_text import story
+from buildbook.pages.story import inserts, write_up
+from buildbook.pages.story.asked import Asked, asked_in
+from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.pictures import Picture
 

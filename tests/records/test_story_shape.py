@@ -7,7 +7,7 @@ import pytest
 from small_hangar import WriteHangar
 
 from buildbook.basis.sizes import most
-from buildbook.pages.story_text import story
+from buildbook.pages.story.story_text import story
 from buildbook.records.reading.read import read_hangar
 from buildbook.records.reading.story_shape import faults_of
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
-from buildbook.pages.charts import chart_of_hangar
+from buildbook.pages.aircraft.charts import chart_of_hangar
 from buildbook.pages.page import Page
 from buildbook.report.comparison import Column, Measure
 from buildbook.report.reports import Reports

@@ -9,8 +9,8 @@ from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.drawings.bars import health_bar
 from buildbook.pages.addresses import address_of
-from buildbook.pages.charts import charts_of_pack
-from buildbook.pages.figures import topics
+from buildbook.pages.aircraft.charts import charts_of_pack
+from buildbook.pages.aircraft.figures import topics
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import Completion

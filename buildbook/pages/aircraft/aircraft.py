@@ -7,8 +7,8 @@ import msgspec
 
 from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
-from buildbook.pages.due import InOrder, in_order
 from buildbook.pages.page import Page
+from buildbook.pages.work.due import InOrder, in_order
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
 from buildbook.report.history import GainSet, GainsPeriod

@@ -14,10 +14,10 @@ from buildbook.basis.naming import file_name
 from buildbook.drawings.bars import health_words
 from buildbook.drawings.layout import layout_drawing
 from buildbook.pages.addresses import address_of
-from buildbook.pages.going_flying import NOT_FLOWN
+from buildbook.pages.cards.qr import qr_drawing
 from buildbook.pages.page import Page
-from buildbook.pages.preflight import looks
-from buildbook.pages.qr import qr_drawing
+from buildbook.pages.work.going_flying import NOT_FLOWN
+from buildbook.pages.work.preflight import looks
 from buildbook.records.parts import Hand
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow

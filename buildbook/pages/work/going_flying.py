@@ -5,7 +5,7 @@ from itertools import groupby
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
-from buildbook.pages.preflight import looks
+from buildbook.pages.work.preflight import looks
 from buildbook.report.reports import Reports
 
 _CHARGED = ("full", "charged")

@@ -10,15 +10,15 @@ from markupsafe import Markup
 from buildbook.basis import amounts
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
-from buildbook.pages.charts import charts_of_aircraft
-from buildbook.pages.linking import Linker, Piece
-from buildbook.pages.page import Page
-from buildbook.pages.timeline_moments import (
+from buildbook.pages.aircraft.charts import charts_of_aircraft
+from buildbook.pages.aircraft.timeline_moments import (
     Moment,
     entry_name,
     moment_anchors,
     moments_of_aircraft,
 )
+from buildbook.pages.linking import Linker, Piece
+from buildbook.pages.page import Page
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.plans import Table

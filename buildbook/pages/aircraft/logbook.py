@@ -12,9 +12,9 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft.timeline_moments import moment_anchors
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
-from buildbook.pages.timeline_moments import moment_anchors
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.history import FlightDone, LogLine

@@ -11,13 +11,13 @@ from buildbook.drawings.layout import layout_drawing, layout_table
 from buildbook.drawings.timeline import timeline_drawing, timeline_table
 from buildbook.drawings.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of, relative
-from buildbook.pages.asked import Asked
-from buildbook.pages.gains import BELONGS
-from buildbook.pages.inserts import Insert, Misfit, problems, read_insert, written_sets
-from buildbook.pages.logbook import Told, told_of
+from buildbook.pages.aircraft.gains import BELONGS
+from buildbook.pages.aircraft.logbook import Told, told_of
+from buildbook.pages.aircraft.set_up import stretches
 from buildbook.pages.page import Page
-from buildbook.pages.set_up import stretches
-from buildbook.pages.story_text import Story, story
+from buildbook.pages.story.asked import Asked
+from buildbook.pages.story.inserts import Insert, Misfit, problems, read_insert, written_sets
+from buildbook.pages.story.story_text import Story, story
 from buildbook.report.figure import CannotSay, Figure
 from buildbook.report.part_life import PartsLine
 from buildbook.report.pictures import Picture

@@ -6,7 +6,7 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.charts import chart_of_prediction
+from buildbook.pages.aircraft.charts import chart_of_prediction
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
 from buildbook.report.known_figures import LawFacts

@@ -10,7 +10,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.pages.asked import Asked, asked_in
+from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.records.entries import Gains
 from buildbook.report.reports import Reports
 

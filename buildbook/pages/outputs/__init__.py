@@ -1,0 +1,1 @@
+"""What is no page: feeds, calendar, JSON, the map of the site."""

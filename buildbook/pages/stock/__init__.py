@@ -1,0 +1,1 @@
+"""Pages of parts, packs and the transmitter."""

@@ -1,0 +1,1 @@
+"""Write-ups with what is inserted into them."""

@@ -1,0 +1,1 @@
+"""Pages of what is due and of what is taken to the field."""
