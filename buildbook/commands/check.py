@@ -11,6 +11,7 @@ from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
+from buildbook.upkeep.dangers.flown_while import flown_while_earlier
 from buildbook.words.json_shapes import problems_shape
 
 
@@ -27,6 +28,11 @@ def options(parser: argparse.ArgumentParser) -> None:
         help="public: also what would betray you in a public render",
     )
     parser.add_argument(
+        "--all",
+        action="store_true",
+        help="also each time long ago when it was flown while something that grounds was open",
+    )
+    parser.add_argument(
         "--seal",
         action="store_true",
         help="write a digest of each entry to seal.json, so that a silent change shows later",
@@ -38,7 +44,8 @@ def run(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     inserted = () if opened.reports is None else inserts.problems(opened.reports)
     betrayed = _betrayed(opened) if options.audience == "public" else ()
-    found = Problems([*opened.problems, *inserted, *betrayed, *_seals(opened)])
+    earlier = _earlier(opened) if options.all else ()
+    found = Problems([*opened.problems, *inserted, *betrayed, *earlier, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
@@ -58,6 +65,11 @@ def run(options: argparse.Namespace) -> int:
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")
     return 1 if broken else 0
+
+
+def _earlier(opened: Opened) -> tuple[Problem, ...]:
+    """What is else told as one count."""
+    return () if opened.reports is None else flown_while_earlier(opened.reports.hangar)
 
 
 def _betrayed(opened: Opened) -> tuple[Problem, ...]:

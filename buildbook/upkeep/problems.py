@@ -5,6 +5,7 @@ from buildbook.report.findings import DefectFound
 from buildbook.report.state import Hangar
 from buildbook.report.work import WorkList
 from buildbook.upkeep.check_flights import flown_unchecked
+from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.told import dangers_told
 from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.plausible import doubts
@@ -28,6 +29,7 @@ def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem
                 *_deferred_without_limit(listed),
                 *dangers_told(listed),
                 *doubts(hangar),
+                *flown_while(hangar),
             )
         )
     )
