@@ -9,6 +9,7 @@ from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
 from buildbook.records.entries import Capacity, Charge, Weigh
+from buildbook.report.like_conditions import is_of_one_cell
 
 COOLEST_CHARGE_K = 273.15
 WARMEST_CHARGE_K = 313.15
@@ -50,9 +51,21 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
 
 
 def doubt_capacity(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:
-    """More measured than a pack of that rating can hold."""
+    """More measured than a pack of that rating can hold; the volts of a cell for the pack's."""
     place = entry.place("measured")
     doubt_amount(fold, pack, entry.measured_ah, "measured at", place, entry.aircraft)
+    cells, down_to_v = pack.spec.cells, entry.down_to_v
+    if cells is None or down_to_v is None:
+        return
+    if is_of_one_cell(down_to_v, cells.series, pack.spec.chemistry):
+        _doubt(
+            fold,
+            f"{pack.words} discharged down to {down_to_v:g} V, which is that of one cell of"
+            f" {cells.series}",
+            entry.place("down_to"),
+            f"write that of the pack: {down_to_v * cells.series:g} V",
+            entry.aircraft,
+        )
 
 
 def doubt_amount(

@@ -24,6 +24,13 @@ class Stretch(NamedTuple):
     unknown_flights: int = 0
     charges: int = 0
     charged_on: datetime.date | None = None
+    unknown_charges: int = 0
+
+    @property
+    def is_known(self) -> bool:
+        """Whether all flights, or all charges, of it have a figure; else it is at least that."""
+        by_flights = self.flights > 0 and self.unknown_flights == 0
+        return by_flights or (self.charges > 0 and self.unknown_charges == 0)
 
     @property
     def through_ah(self) -> float:
@@ -47,6 +54,7 @@ class ChargeTally:
         "_sequence",
         "_totals_ah",
         "_unknown",
+        "_unknown_charges",
         "_used_ah",
     )
 
@@ -59,7 +67,7 @@ class ChargeTally:
 
     def _begin(self) -> None:
         self._used_ah = self._put_in_ah = 0.0
-        self._flights = self._unknown = self._charges = 0
+        self._flights = self._unknown = self._charges = self._unknown_charges = 0
         self._charged_on: datetime.date | None = None
 
     def flown(self, seq: int, used_ah: float | None) -> None:
@@ -79,6 +87,7 @@ class ChargeTally:
     def charged(self, seq: int, on: datetime.date, put_in_ah: float | None) -> None:
         """Count a charge by what went into this pack."""
         self._charges += 1
+        self._unknown_charges += put_in_ah is None
         self._charged_on = on
         self._put_in_ah += put_in_ah or 0.0
         self._sequence.append(seq)
@@ -103,6 +112,7 @@ class ChargeTally:
             self._unknown,
             self._charges,
             self._charged_on,
+            self._unknown_charges,
         )
 
     @property

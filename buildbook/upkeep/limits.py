@@ -10,6 +10,7 @@ from buildbook.records.programmes import LimitRule
 from buildbook.report import ranks
 from buildbook.report.findings import AtLeast
 from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.like_conditions import like_capacities, like_resistances
 from buildbook.report.programme import Applied
 from buildbook.report.state import ItemNow
 from buildbook.report.work import Because, Row, RowState
@@ -143,11 +144,11 @@ def _measured(rule: LimitRule, pack: ItemNow) -> list[Used]:
 
 
 def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
-    """The last measured capacity, compared in whole mAh; at the share itself it still holds."""
+    """The last capacity under like conditions, in whole mAh; at the share itself it holds."""
     rated_ah, share = pack.spec.capacity_ah, rule.capacity_share
     if share is None or not rated_ah or not pack.capacities:
         return None
-    last: CapacityDone = pack.capacities[-1]
+    last: CapacityDone = like_capacities(pack).alike[-1]
     measured, least = round(last.measured_ah * 1000), round(rated_ah * share * 1000)
     faded = 1 - last.measured_ah / rated_ah
     used = faded / (1 - share) if share < 1 else 1.0
@@ -164,11 +165,9 @@ def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
 
 
 def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
-    """The cell that has grown most since its own first reading, compared in whole µΩ."""
+    """The cell that has grown most since its first reading under like conditions, in whole µΩ."""
     most = rule.cell_resistance_share
-    read = [
-        charge for charge in pack.charges if charge.resistance_ohm and charge.packs_together == 1
-    ]
+    read = [charge for _, charge in like_resistances(pack).alike]
     if most is None or len(read) < 2:
         return None
     first: ChargeDone = read[0]

@@ -378,7 +378,14 @@ def test_a_pack_set_aside_says_so_before_its_figures(tmp_path: Path) -> None:
     ("charge", "verdict", "notes"),
     [
         ("put_in: 1100 mAh, ", None, ()),
-        ("", "at least", ("flights without a figure, which count nothing: 1",)),
+        (
+            "",
+            "at least",
+            (
+                "flights without a figure, which count nothing: 1",
+                "charges without a figure, which count nothing: 1",
+            ),
+        ),
     ],
 )
 def test_a_flight_without_a_figure(
@@ -389,10 +396,100 @@ def test_a_flight_without_a_figure(
         "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
         f"- {{on: 2026-03-01, charge: P-1, {charge}to: full}}\n"
     )
+    if not charge:
+        log += (
+            "- {on: 2026-03-02, flight: 6 min, pack: P-1, used: 1100 mAh}\n"
+            "- {on: 2026-03-02, charge: P-1, put_in: 1100 mAh}\n"
+        )
     figure = found(pack(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "pack_cycles")
 
     assert (verdict, notes) == (figure.verdict, figure.notes)
-    assert pytest.approx(0.5 if charge else 0.0) == figure.value
+    assert pytest.approx(0.5) == figure.value
+
+
+def test_charges_without_a_figure_are_not_no_charge(tmp_path: Path) -> None:
+    """400 charges of which nobody wrote what went in: not 0.0 cycles, but cannot say."""
+    first = datetime.date(2025, 1, 1)
+    days = (first + datetime.timedelta(days=number) for number in range(400))
+    log = "".join(f"- {{on: {day}, charge: P-1, to: full}}\n" for day in days)
+    answers = pack(tmp_path, {**SMALL, "stores/p-1.yaml": log})
+    lacking = "charge through P-1 is not recorded: write 'put_in' in a charge or 'used' in a flight"
+
+    assert lacking == refused(answers, "pack_cycles")[0]
+    assert lacking == refused(answers, "component_cycles")[0]
+    assert 400 == found(answers, "pack_charges").value
+
+
+def test_some_charges_without_a_figure_make_it_at_least(tmp_path: Path) -> None:
+    """One charge of 1100 of 2200 mAh and one without a figure: at least half a cycle."""
+    log = (
+        "- {on: 2026-03-01, charge: P-1, put_in: 1100 mAh}\n"
+        "- {on: 2026-03-02, charge: P-1, to: full}\n"
+    )
+    answers = pack(tmp_path, {**SMALL, "stores/p-1.yaml": log})
+
+    for name in ("pack_cycles", "component_cycles"):
+        figure = found(answers, name)
+        assert (0.5, "at least") == (figure.value, figure.verdict)
+        assert "charges without a figure, which count nothing: 1" in figure.notes
+
+
+def test_a_new_pack_has_no_cycle(tmp_path: Path) -> None:
+    """Nothing was charged or flown yet: that is zero, and known."""
+    figure = found(pack(tmp_path, SMALL), "pack_cycles")
+
+    assert (0.0, None, ()) == (figure.value, figure.verdict, figure.notes)
+
+
+def test_flights_before_the_log_without_hours_make_hours_at_least(tmp_path: Path) -> None:
+    """30 flights before, their hours unknown: the 0.1 h of this log are at least."""
+    items = ITEMS.replace(
+        "{tag: P-1, spec: pack, acquired: 2026-01-01}",
+        "{tag: P-1, spec: pack, acquired: 2026-01-01, carried: {flights: 30, basis: measured}}",
+    )
+    log = LOG + "- {on: 2026-03-01, flight: 6 min, pack: P-1, used: 1000 mAh}\n"
+    files = {**SMALL, "parts/items.yaml": items, "aircraft/sedge/logbook.yaml": log}
+    answers = pack(tmp_path, files)
+
+    assert "at least; hours before the log are not recorded" == (
+        found(answers, "component_hours").verdict
+    )
+    assert (31, None) == (
+        found(answers, "component_flights").value,
+        found(answers, "component_flights").verdict,
+    )
+
+
+def test_time_between_two_incidents_has_exact_limits(tmp_path: Path) -> None:
+    """Two in 20 flights: 10 flights between; 20/7.224688 and 20/0.2422093 (R04, R10 inverted).
+
+    Source: NIST/SEMATECH e-Handbook 8.4.5.1. Hours are the sum of the flights over 3,600.
+    """
+    more = (
+        "- {on: 2026-05-01, incident: tipped over, severity: light}\n"
+        "- {on: 2026-05-02, incident: tipped over again, severity: light}\n"
+    )
+    answers = quad(tmp_path, flown(20, more))
+    between = found(answers, "failure_interval", "flights")
+    hours = found(answers, "failure_interval", "hours")
+    observed = sum(300 + 10 * (number % 7) for number in range(20)) / 3600
+
+    assert 10.0 == between.value
+    assert pytest.approx(20 / 7.224688, rel=1e-6) == between.low
+    assert pytest.approx(20 / 0.2422093, rel=1e-6) == between.high
+    assert pytest.approx(observed / 2, rel=1e-9) == hours.value
+    assert pytest.approx(observed / 7.224688, rel=1e-6) == hours.low
+    assert "h" == hours.unit
+
+
+def test_no_incident_yet_gives_a_least_time_between(tmp_path: Path) -> None:
+    """None in 20 flights: at least 20/2.995732 = 6.68 flights between two (R12)."""
+    figure = found(quad(tmp_path, flown(20)), "failure_interval", "flights")
+
+    assert figure.value is None
+    assert pytest.approx(20 / 2.995732, rel=1e-6) == figure.low
+    assert figure.high is None
+    assert "none yet; at least 6.7 flights between two, at 95 %" == figure.verdict
 
 
 def test_cycles_from_before_the_log_count(tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
-from buildbook.figures.laws.statistics.counts import event_rate
+from buildbook.figures.laws.statistics.counts import event_rate, mean_time_between
 from buildbook.report.figure import Figure, Input
 
 LEVEL = 0.95
@@ -24,6 +24,18 @@ RATE = by_method(
     "Garwood 1936, Biometrika 28:437-442",
     "event_rate",
 )
+
+INTERVAL = by_method(
+    "time in the log over incidents, with exact limits of an observation ended at a chosen time",
+    "NIST/SEMATECH e-Handbook, doi:10.18434/M32189, section 8.4.5.1",
+    "mean_time_between",
+)
+
+
+def failure_interval(craft: Craft) -> Iterator[Said]:
+    """Mean time and mean number of flights between incidents."""
+    yield attempt("failure_interval", "hours", _between_hours, craft)
+    yield attempt("failure_interval", "flights", _between_flights, craft)
 
 
 def failure_rate(craft: Craft) -> Iterator[Said]:
@@ -98,6 +110,39 @@ def _figure(
     )
 
 
+def _between_hours(craft: Craft) -> Figure:
+    return _between(craft, "hours", craft.now.tally.total.duration_s / 3600, "h")
+
+
+def _between_flights(craft: Craft) -> Figure:
+    return _between(craft, "flights", float(craft.now.tally.total.flights), "count")
+
+
+def _between(craft: Craft, of: str, observed: float, unit: str) -> Figure:
+    if observed <= 0:
+        raise Lacking("nothing was flown yet", craft.home)
+    count = len(craft.now.incidents)
+    found = mean_time_between(observed, count, level=LEVEL)
+    words = "h" if unit == "h" else "flights"
+    least = f"none yet; at least {significant(found.low, 2)} {words} between two, at 95 %"
+    return given_value(
+        "failure_interval",
+        found.estimate,
+        unit=unit,
+        way=INTERVAL,
+        of=of,
+        low=found.low,
+        high=found.high,
+        level=found.level,
+        inputs=(
+            _events(craft, count),
+            measured(f"{of} in the log", observed, unit, craft.now.flights[-1].place),
+        ),
+        verdict=None if count else least,
+        notes=(f"{found.sides} limits",),
+    )
+
+
 FIGURES = (
     FigureSpec(
         name="failure_rate",
@@ -111,6 +156,23 @@ FIGURES = (
         shown_of={"cause ": "incidents"},
         of_aircraft=failure_rate,
         methods=(RATE,),
+        held_by=(
+            "tests/published/test_upkeep_reliability.py",
+            "tests/figures/answers/test_log_and_packs.py",
+        ),
+    ),
+    FigureSpec(
+        name="failure_interval",
+        title="Between incidents",
+        line="Mean time from one to the next, with exact limits.",
+        about="Mean time and number of flights between incidents, with exact limits.",
+        topic="Time in service",
+        unit="h",
+        further_units=("count",),
+        worded="two digits",
+        shown="public",
+        of_aircraft=failure_interval,
+        methods=(INTERVAL,),
         held_by=(
             "tests/published/test_upkeep_reliability.py",
             "tests/figures/answers/test_log_and_packs.py",

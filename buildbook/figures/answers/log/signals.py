@@ -14,6 +14,7 @@ from buildbook.figures.laws.statistics.odd_one import odd_one_out
 from buildbook.report.figure import Figure
 from buildbook.report.findings import CapacityLow, Drifted, Finding, Measure, OddCell
 from buildbook.report.history import Recorded
+from buildbook.report.like_conditions import like_capacities
 from buildbook.report.state import Hangar
 
 ODD_AT_FIRST_SIGHT = 1.2  # greatest over least resistance of the cells of one reading
@@ -92,11 +93,11 @@ def _odd_cell(part: Part) -> tuple[Signal, ...]:
 
 
 def _worn(part: Part) -> tuple[Signal, ...]:
-    """The last measured capacity is below the share; one low reading warns, it retires nothing."""
+    """The last capacity under like conditions is below the share; it warns and retires nothing."""
     item = part.item
     if not item.capacities or not item.spec.capacity_ah:
         return ()
-    last, share = item.capacities[-1], number(end_of_life(part.keeper))
+    last, share = like_capacities(item).alike[-1], number(end_of_life(part.keeper))
     # Whole mAh, so that 1040 of 1300 are 80 % exactly.
     if round(last.measured_ah * 1000) >= round(item.spec.capacity_ah * share * 1000):
         return ()

@@ -7,13 +7,15 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import declared, measured
+from buildbook.figures.answers.packs.use import uncounted
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, by_method, given_value
+from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.records.parts import Carried
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import Counters
 
+UNKNOWN = "at least; earlier history unknown"
 SUMMED = by_method("sum over the log, and the life before it", "the log")
 CYCLES = by_method(
     "for each stretch between charges the greater of what flights used and what was put in; the "
@@ -66,8 +68,17 @@ def component_flights(part: Part) -> Iterator[Said]:
 
 
 def component_cycles(part: Part) -> Iterator[Said]:
-    """Equivalent full cycles of a pack."""
-    yield _of_part("component_cycles", part, part.item.counters.cycles, "count")
+    """Equivalent full cycles of a pack; at least those, where flights or charges lack a figure."""
+    yield attempt("component_cycles", None, _cycles, part)
+
+
+def _cycles(part: Part) -> Figure:
+    gaps = uncounted(part)
+    figure = _of_part("component_cycles", part, part.item.counters.cycles, "count")
+    if not gaps:
+        return figure
+    verdict = figure.verdict if figure.verdict in (UNKNOWN,) else "at least"
+    return msgspec.structs.replace(figure, verdict=verdict, notes=(*figure.notes, *gaps))
 
 
 def component_crashes(part: Part) -> Iterator[Said]:
@@ -108,9 +119,9 @@ def _counted(
     else:
         value_here = value
     inputs.append(measured("in this log", value_here, unit, last))
-    verdict = {"unknown": "at least; earlier history unknown", "estimate": "about"}.get(
-        counters.basis
-    )
+    verdict = {"unknown": UNKNOWN, "estimate": "about"}.get(counters.basis)
+    if carried is not None and verdict != UNKNOWN and _is_missing(name, carried):
+        verdict = f"at least; {name.rpartition('_')[2]} before the log are not recorded"
     return given_value(
         name,
         value,
@@ -119,6 +130,15 @@ def _counted(
         inputs=inputs,
         verdict=verdict,
     )
+
+
+def _is_missing(name: str, carried: Carried) -> bool:
+    """Whether a life before the log was written without this count, though with another."""
+    kind = name.rpartition("_")[2]
+    if kind not in ("hours", "flights", "cycles"):
+        return False
+    lived = carried.flights > 0 or carried.duration_s > 0 or carried.cycles > 0
+    return lived and _before(name, carried) <= 0
 
 
 def _before(name: str, carried: Carried) -> float:

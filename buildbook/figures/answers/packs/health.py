@@ -17,6 +17,7 @@ from buildbook.figures.answers.working import (
 )
 from buildbook.report.figure import Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.like_conditions import like_capacities, like_resistances
 
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")
@@ -46,7 +47,7 @@ def numbered(capacities: Sequence[CapacityDone]) -> tuple[tuple[float, ...], str
 def pack_capacity(part: Part) -> Iterator[Said]:
     """The last measured capacity, and how much of it goes with each charge."""
     yield attempt("pack_capacity", None, _capacity, part)
-    if len(part.item.capacities) >= LEAST:
+    if len(like_capacities(part.item).alike) >= LEAST:
         yield attempt("pack_capacity", "change a charge", _capacity_trend, part)
 
 
@@ -84,7 +85,8 @@ def _capacity(part: Part) -> Figure:
 def _capacity_trend(part: Part) -> Figure:
     from buildbook.figures.laws.statistics.trend import theil_sen
 
-    done = part.item.capacities
+    likes = like_capacities(part.item)
+    done = likes.alike
     numbers, counted = numbered(done)
     line = theil_sen(numbers, [one.measured_ah for one in done], level=LEVEL)
     inputs = [
@@ -106,6 +108,7 @@ def _capacity_trend(part: Part) -> Figure:
         notes=(
             f"by {counted} counted since the first",
             *_warmth([one.temperature_k for one in done]),
+            *unlike_words(likes.unlike),
         ),
     )
 
@@ -113,23 +116,21 @@ def _capacity_trend(part: Part) -> Figure:
 def _resistances(part: Part) -> Iterator[Said]:
     item = part.item
     series = cells(item).series
-    readings = [
-        (count, charge)
-        for count, charge in enumerate(item.charges, 1)
-        if len(charge.resistance_ohm) == series
-    ]
+    likes = like_resistances(item)
+    readings = [one for one in likes.alike if len(one[1].resistance_ohm) == series]
     if not readings:
         raise Lacking(
             f"no resistance of each cell of {item.tag} is recorded: write 'resistance' in a charge",
             item.item.place() if not item.charges else item.charges[-1].place,
         )
-    yield attempt("pack_resistance", None, _pack_resistance, readings)
+    left_out = unlike_words([(charge, differs) for (_, charge), differs in likes.unlike])
+    yield attempt("pack_resistance", None, _pack_resistance, readings, left_out)
     for cell in range(series):
         of = f"cell {cell + 1}"
         yield attempt("pack_resistance", of, _cell_resistance, readings, cell)
 
 
-def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]]) -> Figure:
+def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]], left_out: Sequence[str]) -> Figure:
     last = readings[-1][1]
     rows: list[tuple[str | float | int | None, ...]] = []
     inputs = []
@@ -151,6 +152,7 @@ def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]]) -> Figure:
         notes=(
             f"readings so far: {len(readings)}",
             *_warmth([charge.temperature_k for _, charge in readings]),
+            *left_out,
         ),
     )
 
@@ -212,6 +214,17 @@ def _warmth(kelvins: Sequence[float | None]) -> tuple[str, ...]:
     missing = len(kelvins) - len(known)
     words = f"readings at {min(known):.0f} to {max(known):.0f} °C"
     return (words + (f", {missing} without a temperature" if missing else ""),)
+
+
+def unlike_words(
+    unlike: Sequence[tuple[CapacityDone | ChargeDone, tuple[str, ...]]],
+) -> tuple[str, ...]:
+    """A note for each reading that is shown but not compared, and what differs."""
+    return tuple(
+        f"not comparable, so left out: {done.on.isoformat()}, other {' and '.join(differs)}"
+        + (f" ({done.temperature_k - 273.15:.0f} °C)" if done.temperature_k else "")
+        for done, differs in unlike
+    )
 
 
 FIGURES = (

@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from buildbook.figures.answers.gathering import Lacking, measured, number
-from buildbook.figures.answers.packs.health import numbered
+from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.report.figure import Figure, Input
+from buildbook.report.like_conditions import like_capacities
 
 if TYPE_CHECKING:
     from buildbook.figures.laws.packs.forecast import EndOfLife
@@ -51,7 +52,7 @@ def pack_end_of_life_date(part: Part) -> Iterator[Said]:
 
 
 def _inputs(part: Part, found: EndOfLife) -> tuple[Input, ...]:
-    done = part.item.capacities
+    done = like_capacities(part.item).alike
     return (
         measured("measured capacities", len(done), "count", done[-1].place),
         measured("last measured capacity", done[-1].measured_ah, "Ah", done[-1].place),
@@ -104,9 +105,10 @@ def _forecast(part: Part) -> EndOfLife:
             f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
         )
     threshold = number(rated_capacity(item)) * number(end_of_life(part.keeper))
+    done = like_capacities(item).alike
     found = _worked_out(
-        tuple(numbered(item.capacities)[0]),
-        tuple(one.measured_ah for one in item.capacities),
+        tuple(numbered(done)[0]),
+        tuple(one.measured_ah for one in done),
         threshold,
     )
     if found.state == "too early" or found.number is None:
@@ -117,7 +119,8 @@ def _forecast(part: Part) -> EndOfLife:
 def _number(part: Part) -> Figure:
     found = _forecast(part)
     narrow, wide = found.intervals
-    counted = numbered(part.item.capacities)[1]
+    likes = like_capacities(part.item)
+    counted = numbered(likes.alike)[1]
     state = part.item.state.state
     told = [] if state == "serviceable" else [f"{part.item.tag} is {state}"]
     told += ["reached"] if found.state == "reached" else []
@@ -138,8 +141,9 @@ def _number(part: Part) -> Figure:
             "threshold, Ah": found.threshold_ah,
         },
         notes=(
-            f"{counted} since the first are counted; each capacity is taken to be to one "
-            "cut-off voltage",
+            f"{counted} since the first are counted; what is not recorded of temperature, current "
+            "and cut-off is taken as like",
+            *unlike_words(likes.unlike),
             *((UNFORESEEN,) if found.state == "forecast" else ()),
             *aside,
         ),
@@ -150,18 +154,19 @@ def _date(part: Part) -> Figure:
     from buildbook.figures.laws.packs.forecast_days import History, forecast_days
 
     found, item = _forecast(part), part.item
-    numbers, counted = numbered(item.capacities)
+    done = like_capacities(item).alike
+    numbers, counted = numbered(done)
     if counted == "charges":
         days = [charge.on.toordinal() for charge in item.charges]
         now = float(len(days))
     else:
-        days = [one.on.toordinal() for one in item.capacities]
+        days = [one.on.toordinal() for one in done]
         now = numbers[-1]
-    born = min(day for day in (item.born, item.capacities[0].on) if day is not None)
+    born = min(day for day in (item.born, done[0].on) if day is not None)
     history = History(
         numbers=numbers,
-        capacities_ah=[one.measured_ah for one in item.capacities],
-        reading_days=[one.on.toordinal() for one in item.capacities],
+        capacities_ah=[one.measured_ah for one in done],
+        reading_days=[one.on.toordinal() for one in done],
         born=born.toordinal(),
         charge_days=days,
     )

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from buildbook.figures.answers.gathering import declared, measured, number
+from buildbook.figures.answers.gathering import Lacking, declared, measured, number
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
@@ -34,6 +34,7 @@ def pack_charges(part: Part) -> Iterator[Said]:
 def _cycles(part: Part) -> Figure:
     item, rated = part.item, rated_capacity(part.item)
     found = item.through.stretches
+    gaps = uncounted(part)
     through = sum(stretch.through_ah for stretch in found)
     inputs = [measured("charge through the pack", through, "Ah", part.last_place), rated]
     carried = item.item.carried
@@ -42,19 +43,42 @@ def _cycles(part: Part) -> Figure:
         inputs.append(declared("cycles before the log", carried.cycles, "count", place))
     before = 0.0 if carried is None else carried.cycles
     value = before + equivalent_full_cycles(through, number(rated))
-    unknown = sum(stretch.unknown_flights for stretch in found if stretch.put_in_ah <= 0)
     figure = given_value(
         "pack_cycles",
         value,
         unit="count",
         way=CYCLES,
         inputs=inputs,
-        verdict=_sure(item.counters.basis, bool(unknown)),
+        verdict=_sure(item.counters.basis, bool(gaps)),
         other={"charges": float(len(item.charges)), "flights": float(len(item.flights))},
-        notes=(f"flights without a figure, which count nothing: {unknown}",) if unknown else (),
+        notes=gaps,
     )
     basis = "measured" if carried is None else figure.basis
     return msgspec.structs.replace(figure, basis=basis)
+
+
+def uncounted(part: Part) -> tuple[str, ...]:
+    """Notes on the flights and charges that count nothing, as they have no figure.
+
+    Lacking: none has one, so that there is no sum.
+    """
+    found = part.item.through.stretches
+    gaps = [stretch for stretch in found if not stretch.is_known]
+    carried = part.item.item.carried
+    known = any(stretch.through_ah > 0 for stretch in found)
+    if gaps and not known and (carried is None or carried.cycles <= 0):
+        raise Lacking(
+            f"charge through {part.item.tag} is not recorded: write 'put_in' in a charge or 'used' "
+            "in a flight",
+            part.last_place,
+        )
+    counts = (
+        ("flights", sum(stretch.unknown_flights for stretch in gaps)),
+        ("charges", sum(stretch.unknown_charges for stretch in gaps)),
+    )
+    return tuple(
+        f"{what} without a figure, which count nothing: {count}" for what, count in counts if count
+    )
 
 
 def _sure(basis: str, partial: bool) -> str | None:

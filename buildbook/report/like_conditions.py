@@ -1,0 +1,132 @@
+"""Which readings of a pack were taken under like conditions, so that they may be compared.
+
+Cold raises the resistance and takes capacity, a larger current or a higher cut-off takes capacity
+too. A condition that is not recorded is taken as like. Limits of likeness: common practice, no
+source.
+"""
+
+from collections.abc import Callable, Sequence
+from typing import Generic, NamedTuple, TypeVar
+
+from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.state import ItemNow
+
+MOST_K = 5.0
+MOST_OF_CURRENT = 0.2
+MOST_CELL_V = 0.1
+LEAST_CELL_V = {"NiMH": 0.5}
+LEAST_LITHIUM_CELL_V = 2.0
+_ROOM = 1e-6
+
+
+class Conditions(NamedTuple):
+    """What a reading depends on; None where it is not recorded."""
+
+    temperature_k: float | None = None
+    current_a: float | None = None
+    cell_v: float | None = None  # at which the discharge stopped
+
+    def unlike(self, other: "Conditions") -> tuple[str, ...]:
+        """What differs too much to compare: ``temperature``, ``current``, ``cut-off``."""
+        found = []
+        if _apart(self.temperature_k, other.temperature_k, MOST_K):
+            found.append("temperature")
+        if self.current_a is not None and _apart(
+            self.current_a, other.current_a, MOST_OF_CURRENT * self.current_a
+        ):
+            found.append("current")
+        if _apart(self.cell_v, other.cell_v, MOST_CELL_V):
+            found.append("cut-off")
+        return tuple(found)
+
+    def then(self, later: "Conditions") -> "Conditions":
+        """The later ones, filled up by these."""
+        return Conditions(
+            *(own if new is None else new for own, new in zip(self, later, strict=True))
+        )
+
+
+def _apart(one: float | None, other: float | None, most: float) -> bool:
+    return one is not None and other is not None and abs(one - other) > most + _ROOM
+
+
+Reading = TypeVar("Reading")
+
+
+class Likes(NamedTuple, Generic[Reading]):
+    """Readings that may be compared, oldest first, and those that may not, with what differs."""
+
+    alike: tuple[Reading, ...]
+    unlike: tuple[tuple[Reading, tuple[str, ...]], ...] = ()
+
+
+def like_readings(
+    readings: Sequence[Reading], conditions: Callable[[Reading], Conditions]
+) -> Likes[Reading]:
+    """The newest series of two or more readings under like conditions, else the longest one.
+
+    readings: oldest first. A reading goes on the newest series that it is like.
+    """
+    series: list[tuple[list[int], Conditions]] = []
+    for index, reading in enumerate(readings):
+        own = conditions(reading)
+        for at in reversed(range(len(series))):
+            members, known = series[at]
+            if not known.unlike(own):
+                members.append(index)
+                series.append((members, known.then(own)))
+                del series[at]
+                break
+        else:
+            series.append(([index], own))
+    if not series:
+        return Likes(())
+    confirmed = [one for one in series if len(one[0]) > 1]
+    members, known = confirmed[-1] if confirmed else series[-1]
+    kept = set(members)
+    return Likes(
+        tuple(readings[index] for index in members),
+        tuple(
+            (reading, known.unlike(conditions(reading)))
+            for index, reading in enumerate(readings)
+            if index not in kept
+        ),
+    )
+
+
+def like_capacities(pack: ItemNow) -> Likes[CapacityDone]:
+    """Measured capacities of a pack that may be compared."""
+
+    def conditions(done: CapacityDone) -> Conditions:
+        return Conditions(done.temperature_k, done.current_a, cutoff_cell_v(pack, done.down_to_v))
+
+    return like_readings(pack.capacities, conditions)
+
+
+def like_resistances(pack: ItemNow) -> Likes[tuple[int, ChargeDone]]:
+    """Charges with resistances of this pack alone that may be compared, with their number."""
+    read = [
+        (number, charge)
+        for number, charge in enumerate(pack.charges, 1)
+        if charge.resistance_ohm and charge.packs_together == 1
+    ]
+    return like_readings(read, lambda one: Conditions(one[1].temperature_k))
+
+
+def cutoff_cell_v(pack: ItemNow, down_to_v: float | None) -> float | None:
+    """Volts of a cell at the end of a discharge that stopped at so many volts of the pack.
+
+    What no pack of so many cells can have is taken for the voltage of one cell.
+    """
+    if down_to_v is None or pack.spec.cells is None:
+        return down_to_v
+    series = pack.spec.cells.series
+    if is_of_one_cell(down_to_v, series, pack.spec.chemistry):
+        return down_to_v
+    return down_to_v / series
+
+
+def is_of_one_cell(down_to_v: float, series: int, chemistry: str | None) -> bool:
+    """Whether a cut-off can only be that of one cell: too low for so many in series."""
+    least = LEAST_CELL_V.get(chemistry or "", LEAST_LITHIUM_CELL_V)
+    return series > 1 and down_to_v / series < least <= down_to_v
