@@ -144,7 +144,7 @@ def test_the_volts_of_a_cell_for_those_of_the_pack_are_doubted(tmp_path: Path) -
     hangar = opened(tmp_path, hangar_files(entry))
 
     assert [
-        "pack P-1 discharged down to 3.3 V, which is that of one cell of 3 @ stores/p-1.yaml:1"
+        "battery 'P-1' discharged down to 3.3 V, which is that of one cell of 3 @ stores/p-1.yaml:1"
     ] == [str(one).partition(" (")[0].splitlines()[0] for one in hangar.problems]
 
 
