@@ -4,12 +4,14 @@
 """
 
 import re
+from bisect import bisect_right
 from collections.abc import Iterator
 
 import msgspec
 
 PASS = "@ public: ok"
-_PASS = re.compile(r"@[ \t]{1,20}public[ \t]{0,20}:[ \t]{0,20}ok", re.IGNORECASE)
+_PASS = re.compile(r" {0,3}@[ \t]{1,20}public[ \t]{0,20}:[ \t]{0,20}ok[ \t]{0,100}", re.IGNORECASE)
+_FENCE = re.compile(r"^ {0,3}(`{3,}|~{3,})")
 _PHOTO = re.compile(
     r" {0,3}@[ \t]{1,20}photo[ \t]{1,20}(?:\"[^\"]{0,400}\"|'[^']{0,400}'|\S{1,400})"
 )
@@ -25,15 +27,19 @@ class Paragraph(msgspec.Struct, frozen=True):
 
 def unmarked(text: str) -> str:
     """The story with blank lines where the keeper only says that the next paragraph may pass."""
-    return "\n".join("" if _marks(line) else line for line in text.splitlines())
+    lines = text.splitlines()
+    marks = _marks(lines)
+    return "\n".join("" if at in marks else line for at, line in enumerate(lines))
 
 
 def paragraphs(text: str) -> Iterator[Paragraph]:
     """All paragraphs as a reader of the page sees them: of a photo its words, not its file."""
     kept: list[str] = []
     first, passed = 1, False
-    for number, line in enumerate((*text.splitlines(), ""), 1):
-        marks = _marks(line)
+    lines = [*text.splitlines(), ""]
+    all_marks = _marks(lines)
+    for number, line in enumerate(lines, 1):
+        marks = number - 1 in all_marks
         if kept and (marks or not line.strip()):
             yield Paragraph("\n".join(kept), first, passed)
             kept, passed = [], False
@@ -44,5 +50,26 @@ def paragraphs(text: str) -> Iterator[Paragraph]:
             kept.append(_PHOTO.sub("", line, count=1) if _PHOTO.match(line) else line)
 
 
-def _marks(line: str) -> bool:
-    return len(line) < 200 and _PASS.fullmatch(line.strip()) is not None
+def _marks(lines: list[str]) -> set[int]:
+    """The lines that let a paragraph pass. In code, fenced or indented, they are text."""
+    found = {at for at, line in enumerate(lines) if len(line) < 200 and _PASS.fullmatch(line)}
+    return found - fenced(lines) if found else found
+
+
+def fenced(lines: list[str]) -> set[int]:
+    """The lines of fenced code. A fence that is never closed opens none, as when it is rendered."""
+    bare: dict[str, list[int]] = {}
+    for at, line in enumerate(lines):
+        if line.lstrip().startswith(("```", "~~~")):
+            bare.setdefault(line.strip(), []).append(at)
+    inside: set[int] = set()
+    at = 0
+    while at < len(lines):
+        fence = _FENCE.match(lines[at])
+        ends = bare.get(fence.group(1), []) if fence else []
+        later = bisect_right(ends, at)
+        end = ends[later] if later < len(ends) else at
+        if end > at:
+            inside.update(range(at, end + 1))
+        at = end + 1
+    return inside

@@ -191,3 +191,19 @@ def test_check_for_public_says_what_render_says(
     assert 1 == main(["check", folder, "--for", "public", "--json"])
     shaped = json.loads(capsys.readouterr().out)["problems"]
     assert by_render == [f"{each['reason']} @ {each['file']}:{each['line']}" for each in shaped]
+
+
+@pytest.mark.parametrize(
+    "shown", ["```\n@ public: ok\n```", "    @ public: ok\n", "~~~\n@ public: ok\n~~~"]
+)
+def test_the_pass_of_a_paragraph_in_code_is_text(
+    shown: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A story that shows how to write it lets nothing pass by that."""
+    story = f"# Heron\n\n{shown}\nIda Quill held the wing.\n"
+
+    line = 4 + shown.count("\n")
+    assert [
+        "the name of a person stands in a text that would be public "
+        f"@ aircraft/heron/write-up.md:{line}"
+    ] == told(tmp_path, story, "public", capsys)

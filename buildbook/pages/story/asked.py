@@ -5,13 +5,12 @@ An insert stands on a line of its own: ``@ layout``; one figure may stand inside
 """
 
 import re
-from bisect import bisect_right
 from collections.abc import Iterator
 from typing import Literal
 
 import msgspec
 
-from buildbook.audience.paragraphs import unmarked
+from buildbook.audience.paragraphs import fenced, unmarked
 
 # These two and the title are matched against a line without the blanks at its end.
 _LINE = re.compile(r" {0,3}@(?:[ \t]+(.*))?$")
@@ -19,7 +18,6 @@ _BRACES = re.compile(r" {0,3}\{\{(.*)\}\}$")
 # Neither part of an address nor a name that links somewhere: a@[b], @[Jon](https://…).
 _SENTENCE = re.compile(r"(?<![\w.+/\\-])@\[([^\[\]\n]*)\](?![(\[])")
 _TITLE = re.compile(r"#\s+(?=\S)(.+)")
-_FENCE = re.compile(r"^ {0,3}(`{3,}|~{3,})")
 _INDENTED = re.compile(r"^(?: {4}| {0,3}\t)")
 _LIST = re.compile(r"^ {0,3}(?:[-*+:]|\d+\.)\s")
 _CODE_SPAN = re.compile(r"(?<![\\`])(`+)(?!`)(.+?)(?<!`)\1(?!`)", re.DOTALL)
@@ -68,7 +66,7 @@ def title_line(lines: list[str]) -> tuple[int, str] | None:
 def inserts_of(lines: list[str]) -> Iterator[Standing]:
     """Where each insert stands, line by line."""
     title = title_line(lines)
-    code = _fenced(lines)
+    code = fenced(lines)
     code |= _indented(lines, code)
     spans = _code_spans(lines, code)
     for at, line in enumerate(lines):
@@ -91,25 +89,6 @@ def _alone(line: str, number: int) -> Asked | None:
         return Asked(found.group(1) or "", number)
     braces = _BRACES.match(line)
     return Asked(braces.group(1).strip(), number, "braces") if braces else None
-
-
-def _fenced(lines: list[str]) -> set[int]:
-    """The lines of fenced code. A fence that is never closed opens none, as when it is rendered."""
-    bare: dict[str, list[int]] = {}
-    for at, line in enumerate(lines):
-        if line.lstrip().startswith(("```", "~~~")):
-            bare.setdefault(line.strip(), []).append(at)
-    inside: set[int] = set()
-    at = 0
-    while at < len(lines):
-        fence = _FENCE.match(lines[at])
-        ends = bare.get(fence.group(1), []) if fence else []
-        later = bisect_right(ends, at)
-        end = ends[later] if later < len(ends) else at
-        if end > at:
-            inside.update(range(at, end + 1))
-        at = end + 1
-    return inside
 
 
 def _indented(lines: list[str], fenced: set[int]) -> set[int]:
