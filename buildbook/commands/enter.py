@@ -12,7 +12,7 @@ from buildbook.basis.notation import NotationError, said
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import WrongUse, hangar_folder, today
 from buildbook.commands.screen import print_json, wrapped
-from buildbook.desk.enter import CannotEnter, Wanted, enter, held_hangar
+from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
 from buildbook.desk.placing import CannotPlace
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
@@ -136,6 +136,7 @@ class _Asked:
 def _undo(asked: _Asked) -> int:
     if asked.words:
         raise WrongUse("--undo takes back what was entered last; leave out the rest")
+    check_is_hangar(asked.folder)
     with alone(asked.folder):
         taken = take_back(asked.folder)
     for line in taken:

@@ -17,6 +17,7 @@ from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.desk.same import not_there
 from buildbook.records.entries.kinds import common
+from buildbook.records.files import HANGAR
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.connected import connected
 from buildbook.records.reading.read import Reading
@@ -83,6 +84,7 @@ def enter(
     CannotEnter: there is no hangar, or it can't be read.
     CannotPlace, CannotWrite: as they say.
     """
+    check_is_hangar(folder)
     for _ in range(_TRIES):
         try:
             with alone(folder):
@@ -176,13 +178,19 @@ def _missing(texts: Mapping[str, Placed], new: Ledger, old: Ledger) -> list[int]
     return sorted([*not_there(ours, old.entries), *unread])
 
 
+def check_is_hangar(folder: Path) -> None:
+    """CannotEnter: there is no hangar."""
+    if not (folder / HANGAR).is_file():
+        raise CannotEnter(f"{folder} is no hangar: it has no {HANGAR}")
+
+
 def held_hangar(folder: Path) -> tuple[HeldFiles, Ledger]:
     """The hangar with its files. CannotEnter: there is none, or hangar.yaml can't be read."""
+    check_is_hangar(folder)
     held = read_held(folder)
-    if held is None:
-        raise CannotEnter(f"{folder} is no hangar: it has no hangar.yaml that can be read")
-    if held.reading.ledger is None:
-        raise CannotEnter(f"hangar.yaml can't be read: {held.reading.problems[0]}")
+    if held is None or held.reading.ledger is None:
+        why = f": {held.reading.problems[0]}" if held and held.reading.problems else ""
+        raise CannotEnter(f"{folder / HANGAR} can't be read{why}")
     return held, held.reading.ledger
 
 

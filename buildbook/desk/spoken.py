@@ -211,7 +211,8 @@ def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
             packs = [*_tags(entry.entry.get("pack", [])), entry.meant(word, tag)]
             entry.entry["pack"] = packs[0] if len(packs) == 1 else packs
         elif word.endswith("Ah"):
-            entry.add(fields["used"], word if word[0].isdigit() else f"{time.pop()} {word}")
+            apart = not word[0].isdigit() and bool(time)  # 1480 mAh as two words
+            entry.add(fields["used"], f"{time.pop()} {word}" if apart else word)
         elif _BARE(word) and time and ":" in time[-1]:
             entry.add(fields["used"], word)
         else:

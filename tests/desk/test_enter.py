@@ -165,6 +165,29 @@ def test_what_is_missing_or_no_value_is_said_and_nothing_asked(
     assert old == texts(folder)
 
 
+@pytest.mark.parametrize("words", [("note", "heron", "A"), ("--undo",), ("--from", "a.json")])
+def test_a_folder_that_is_no_hangar_is_told(
+    tmp_path: Path, run: Any, words: tuple[str, ...]
+) -> None:
+    """Whatever is to be entered there; nothing is made."""
+    ran = run("enter", *words, "--hangar", tmp_path)
+
+    assert (2, "", f"buildbook enter: {tmp_path} is no hangar: it has no hangar.yaml\n") == ran
+    assert {} == texts(tmp_path)
+
+
+def test_a_hangar_that_cannot_be_read_is_told(tmp_path: Path, run: Any) -> None:
+    """With the reason and its place."""
+    folder = loft(tmp_path / "loft", {"hangar.yaml": "hangar: 'Loft\n"})
+
+    assert (
+        2,
+        "",
+        f"buildbook enter: {folder}/hangar.yaml can't be read:"
+        " quotation mark without an end @ hangar.yaml:1\n",
+    ) == run("enter", "note", "heron", "A", "--hangar", folder)
+
+
 def test_what_would_be_wrong_is_not_written(tmp_path: Path, run: Any) -> None:
     """The whole hangar is read with the entry in it."""
     folder = loft(tmp_path / "loft")
