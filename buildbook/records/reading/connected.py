@@ -24,6 +24,7 @@ from buildbook.records.entries import (
     Setting,
     StateChange,
     Void,
+    Water,
     Weigh,
 )
 from buildbook.records.ledger import Ledger
@@ -133,8 +134,9 @@ _TAGS: Mapping[type, Callable[..., Iterable[str]]] = {
     StateChange: lambda entry: entry.states,
     Inspection: lambda entry: entry.tags,
     Firmware: lambda entry: entry.versions,
-    Incident: lambda entry: entry.touched,
+    Incident: lambda entry: (*entry.touched, *entry.packs),
     Repair: lambda entry: entry.touched,
     Defect: lambda entry: (entry.item,) if entry.item else (),
+    Water: lambda entry: entry.packs,
     Setting: lambda entry: (entry.of,) if entry.of else (),
 }
