@@ -15,9 +15,6 @@ COOLEST_CHARGE_K = 273.15
 WARMEST_CHARGE_K = 313.15
 """0 to 40 °C: battery guidance of NFPA and USFA for consumers."""
 
-MOST_OF_RATED = 1.5
-"""No pack gives or takes much more than it is rated; a NiMH pack takes 1.4 times what it gives."""
-
 SCALES_SHARE = 0.02
 """Several small scales may differ from one big one by this; common practice, no source."""
 
@@ -45,15 +42,10 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
                 "charge between 0 °C and 40 °C",
                 entry.aircraft,
             )
-    if entry.put_in_ah is not None:
-        each_ah = entry.put_in_ah / len(entry.packs)
-        doubt_amount(fold, pack, each_ah, "charged with", entry.place("put_in"), entry.aircraft)
 
 
 def doubt_capacity(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:
-    """More measured than a pack of that rating can hold; the volts of a cell for the pack's."""
-    place = entry.place("measured")
-    doubt_amount(fold, pack, entry.measured_ah, "measured at", place, entry.aircraft)
+    """The volts of a cell where those of the pack belong."""
     cells, down_to_v = pack.spec.cells, entry.down_to_v
     if cells is None or down_to_v is None:
         return
@@ -65,22 +57,6 @@ def doubt_capacity(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:
             entry.place("down_to"),
             f"write that of the pack: {down_to_v * cells.series:g} V",
             entry.aircraft,
-        )
-
-
-def doubt_amount(
-    fold: Fold, pack: ItemBuilder, amount_ah: float, done: str, place: Place, about: str | None
-) -> None:
-    """More charge than a pack of that rating can give or take."""
-    rated_ah = pack.spec.capacity_ah
-    if rated_ah is not None and amount_ah > MOST_OF_RATED * rated_ah:
-        _doubt(
-            fold,
-            f"{pack.words} {done} {amounts.charge(amount_ah)}, though rated"
-            f" {amounts.charge(rated_ah)}",
-            place,
-            "correct the figure, or the capacity of the spec",
-            about,
         )
 
 
@@ -122,4 +98,5 @@ def doubt_pack_days(fold: Fold, doubts: Iterable[Doubt]) -> None:
 
 
 def _doubt(fold: Fold, reason: str, place: Place, hint: str, about: str | None) -> None:
-    fold.objections.object(reason, place, severity="warning", hint=hint, about=about)
+    if not fold.sure:
+        fold.objections.object(reason, place, severity="warning", hint=hint, about=about)

@@ -3,12 +3,12 @@
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
-from buildbook.hangar.doubts import doubt_amount
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.hangar.incidents import CRASHES, touched_by
 from buildbook.hangar.packs.aboard import struck_before
 from buildbook.hangar.packs.aside import set_all_aside
+from buildbook.hangar.packs.doubts import doubt_flight
 from buildbook.hangar.packs.rests import read_flight
 from buildbook.records.entries import Flight, FlightRow
 from buildbook.report.charge_tally import share_of_flight_ah
@@ -116,8 +116,7 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_
             continue
         if pack.is_out(fold.at.day, fold.at.log):
             _object_to_pack(fold, aircraft, pack, flight.place)
-        if used_ah is not None:
-            doubt_amount(fold, pack, used_ah, "gave", flight.place, aircraft.slug)
+        doubt_flight(fold, pack, flight, used_ah, of_one)
         read_flight(fold, pack, flight, of_one)
         pack.flights.append(flight)
         pack.tally.add(fold.at.sequence, fold.at.day, flight.duration_s)

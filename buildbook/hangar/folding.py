@@ -53,6 +53,7 @@ class Fold:
     def __init__(self, ledger: Ledger) -> None:
         self.ledger = ledger
         self.at = BEFORE
+        self.sure = False
         self.items = {
             tag: ItemBuilder(tag, item, ledger.specs[item.spec])
             for tag, item in ledger.items.items()
@@ -70,6 +71,7 @@ class Fold:
     def go_to(self, sequence: int, entry: AnyEntry, stands: Plain) -> None:
         """Take up the next entry; ``stands``: what counts of it."""
         self.at = Position(sequence, stands.on, stands.time, entry.uid, stands.place(), entry.log)
+        self.sure = stands.sure
 
     def aircraft_of(self, entry: Entry) -> AircraftBuilder | None:
         """The aircraft whose logbook the entry stands in."""

@@ -4,6 +4,7 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
+from buildbook.hangar.packs.doubts import doubt_measured, doubt_pack_charge, doubt_together
 from buildbook.hangar.packs.rests import read_charge
 from buildbook.records.entries import Capacity, Charge, Weigh
 from buildbook.report.charge_tally import share_of_charge_ah
@@ -12,6 +13,8 @@ from buildbook.report.history import CapacityDone, ChargeDone, Weighing
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
+    known = (fold.items.get(tag) for tag in entry.packs)
+    doubt_together(fold, (one for one in known if one is not None and one.is_pack), entry)
     for tag in entry.packs:
         pack = _pack(fold, tag, entry.place("charge"), entry.aircraft)
         if pack is None:
@@ -19,6 +22,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
         if pack.is_out(fold.at.day, fold.at.log):
             _object_to_charge(fold, pack, entry)
         doubt_charge(fold, pack, entry)
+        doubt_pack_charge(fold, pack, entry)
         done = ChargeDone(
             **fold.at.stamp(),
             pack=tag,
@@ -41,6 +45,7 @@ def on_capacity(fold: Fold, entry: Capacity) -> None:
     if pack is None:
         return
     doubt_capacity(fold, pack, entry)
+    doubt_measured(fold, pack, entry.measured_ah, entry.place("measured"))
     pack.capacities.append(
         CapacityDone(
             **fold.at.stamp(),

@@ -15,6 +15,12 @@ from buildbook.upkeep.tasks import task_row
 
 STORAGE_CHARGE = "pack-storage-charge"
 
+RESTS_FULL = ("NiMH", "LiFe")
+"""These may lie full. Common practice, no source."""
+
+OVERDUE_DAYS = 7
+"""Before so many days a full pack that waits for weather is due, not overdue (danger B9)."""
+
 
 def storage_row(
     ground: Ground, applied: Applied[TaskRule], subject: Subject, life: Life, pack: ItemNow
@@ -23,7 +29,7 @@ def storage_row(
 
     Past due it grounds nothing, as flying is a remedy too.
     """
-    full = waiting_since(pack)
+    full = None if pack.spec.chemistry in RESTS_FULL else waiting_since(pack)
     rule = msgspec.structs.replace(applied.rule, counted_from="done")
     if full is None:
         return Row(
@@ -47,6 +53,9 @@ def storage_row(
         None,
     )
     soon = row.state in ("ok", "due soon")
+    waited = (ground.as_of - full.on).days
+    if not soon and waited < OVERDUE_DAYS:
+        row = msgspec.structs.replace(row, state="due", rank=ranks.DUE)
     return msgspec.structs.replace(
         row,
         state="ok" if soon else row.state,

@@ -19,6 +19,7 @@ from buildbook.upkeep.defects import defect_rows
 from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.rows import PACK_LOOK
+from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
 from buildbook.upkeep.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
@@ -136,7 +137,8 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
         default = shop.programme(hangar.ledger.keeper.programme)
         programmes = [] if default is None else [default]
     on_item = OnItem(shop, pack)
-    rows += map(_at_hand, on_item.tasks(*programmes))
+    asked = on_item.tasks(*programmes)
+    rows += shelf_rows(shop.ground, pack) if lies_new(pack) else map(_at_hand, asked)
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rows += [*pack_signals(hangar, pack, rows), *reading_rows(pack)]

@@ -57,7 +57,7 @@ def full() -> list[Log]:
         FlightRow(duration_s=200.0, packs=("P-1",), landing="hard", line=802),
         volts=Volts(before_v=12.6, lowest_v=10.5, after_v=11.1),
         wind="light",
-        temperature_k=281.0,
+        temperature_k=284.0,
         payload_kg=0.1,
         where="meadow",
         preflight="done",

@@ -565,8 +565,13 @@ def test_a_pack_that_never_flew_has_the_programme_of_the_hangar() -> None:
     """``programme`` in hangar.yaml."""
     club = programme(task("pack-look", {"months": 3}, "battery"))
     pack = item("P-1", acquired=date("01-31"))
+    store = Log("stores/P-1")
+    store.charge("02-01", "P-1")
 
     listed = work([], [club], items=[pack], fleet=[], programme="club", as_of="03-01")
+    assert [] == rows(listed, "pack-look")
+
+    listed = work([store], [club], items=[pack], fleet=[], programme="club", as_of="03-01")
     assert "2026-04-30" == str(the_row(listed, "pack-look").due_on)
 
     listed = work([], [club], items=[pack], fleet=[], as_of="03-01")

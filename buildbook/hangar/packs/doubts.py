@@ -1,0 +1,214 @@
+"""Readings of packs that can hardly be meant, or should not have come about. All are warnings.
+
+``sure: true`` on the entry silences them. Limits are common practice, no source, unless a line
+says another.
+"""
+
+from collections.abc import Iterable
+
+from buildbook.basis import amounts
+from buildbook.basis.place import Place
+from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.folding import Fold
+from buildbook.hangar.packs.limits import (
+    IMPOSSIBLE_CELL_V,
+    TOGETHER_MV,
+    limits_of,
+    millivolts,
+)
+from buildbook.hangar.packs.rests import minute_of
+from buildbook.records.entries import Charge
+from buildbook.report.history import FlightDone
+
+MOST_MEASURED, LEAST_MEASURED = 1.15, 0.20
+MOST_PUT_IN, MOST_PUT_IN_NIMH = 1.10, 1.60
+MOST_USED = 1.05
+"""Shares of rated, rated, and last measured capacity; counters err."""
+
+TRIPLED, HALVED = 3.0, 0.5
+COLD_PACK_K = 283.15
+"""10 °C: below it a LiPo gives less, and sags more."""
+
+
+def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
+    """One pack of a charge: what was put in, its readings, its resistance against the last."""
+    rated_ah = pack.spec.capacity_ah
+    if entry.put_in_ah is not None and rated_ah:
+        each_ah = entry.put_in_ah / len(entry.packs)
+        nimh = pack.spec.chemistry == "NiMH"
+        _share(fold, pack, each_ah, rated_ah, MOST_PUT_IN_NIMH if nimh else MOST_PUT_IN,
+               "charged with", entry.place("put_in"), entry.aircraft)  # fmt: skip
+    for volts in entry.resting_v:
+        if millivolts(volts) > millivolts(IMPOSSIBLE_CELL_V) and len(entry.packs) == 1:
+            _impossible(fold, pack, volts, entry.place("resting"), entry.aircraft)
+            break
+    before = next((one for one in reversed(pack.charges) if one.resistance_ohm), None)
+    if before is None or len(entry.packs) != 1 or before.packs_together != 1:
+        return
+    warm_k, was_k = entry.temperature_k, before.temperature_k
+    if warm_k is not None and was_k is not None and abs(warm_k - was_k) > 5:
+        return
+    if len(before.resistance_ohm) != len(entry.resistance_ohm):
+        return
+    pairs = zip(before.resistance_ohm, entry.resistance_ohm, strict=True)
+    for cell, (then, now) in enumerate(pairs, 1):
+        if then > 0 and not HALVED < now / then < TRIPLED:
+            moved = "tripled" if now > then else "halved"
+            _warn(
+                fold,
+                f"cell {cell} of {pack.words} {moved}: {then * 1000:.1f} mΩ to {now * 1000:.1f} mΩ",
+                entry.place("resistance"),
+                "read it again at about the same temperature and charge, or correct the figure",
+                entry.aircraft,
+            )
+
+
+def doubt_together(fold: Fold, packs: Iterable[ItemBuilder], entry: Charge) -> None:
+    """Packs of one charge: unequal on one lead, or more current than they may take."""
+    packs = list(packs)
+    if len(packs) > 1:
+        kinds = {(one.spec.cells and one.spec.cells.series, one.spec.chemistry) for one in packs}
+        if len(kinds) > 1:
+            _warn(fold, f"{_listed(packs)} charged as one: cells or chemistry differ, not on one"
+                  " lead", entry.place("charge"), "charge them apart", entry.aircraft)  # fmt: skip
+        elif entry.together:
+            _doubt_voltages(fold, packs, entry)
+    if entry.current_a is None:
+        return
+    rates_a = [
+        one.spec.charge_rate_c * one.spec.capacity_ah
+        for one in packs
+        if one.spec.charge_rate_c and one.spec.capacity_ah
+    ]
+    if len(rates_a) != len(packs) or not rates_a:
+        return
+    most_a = sum(rates_a) if entry.together else min(rates_a)
+    if round(entry.current_a, 6) > round(most_a, 6):
+        _warn(
+            fold,
+            f"{_listed(packs)} charged at {amounts.current(entry.current_a)}, rated"
+            f" {amounts.current(most_a)}",
+            entry.place("current"),
+            "charge slower, or correct the figure or the rate of the spec",
+            entry.aircraft,
+        )
+
+
+def _doubt_voltages(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
+    """On one lead the fuller pack charges the emptier one at whatever current the leads pass."""
+    last = [pack.rests[-1] if pack.rests else None for pack in packs]
+    flown = [
+        read is None or bool(pack.flights and pack.flights[-1].seq > read.seq)
+        for pack, read in zip(packs, last, strict=True)
+    ]
+    if any(flown):
+        _warn(fold, f"{_listed(packs)} charged together, their voltages before unknown: not on one"
+              " lead", entry.place("together"), "read each pack at rest first",
+              entry.aircraft)  # fmt: skip
+        return
+    read_mv = [millivolts(volts) for read in last if read is not None for volts in read.cells_v]
+    apart = max(read_mv) - min(read_mv)
+    if apart > TOGETHER_MV:
+        _warn(fold, f"{_listed(packs)} charged together, {apart} mV a cell apart: not on one lead",
+              entry.place("together"), "bring them within 0.1 V a cell first",
+              entry.aircraft)  # fmt: skip
+
+
+def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Place) -> None:
+    """More measured than such a pack can hold, or next to nothing of it."""
+    rated_ah = pack.spec.capacity_ah
+    if not rated_ah:
+        return
+    _share(fold, pack, measured_ah, rated_ah, MOST_MEASURED, "measured at", place, None)
+    if measured_ah < LEAST_MEASURED * rated_ah:
+        _warn(fold, f"{pack.words} measured at {amounts.charge(measured_ah)}, though rated"
+              f" {amounts.charge(rated_ah)}", place,
+              "was it full, and discharged in full? else correct the figure", None)  # fmt: skip
+
+
+def doubt_flight(
+    fold: Fold, pack: ItemBuilder, flight: FlightDone, used_ah: float | None, of_one: bool
+) -> None:
+    """One pack of a flight: used up, flown low, cold, impossible volts, or on two aircraft."""
+    about, place = flight.aircraft, flight.place
+    capacity_ah = pack.capacities[-1].measured_ah if pack.capacities else pack.spec.capacity_ah
+    if used_ah is not None and capacity_ah and round(used_ah / capacity_ah, 6) > MOST_USED:
+        held = "last measured" if pack.capacities else "rated"
+        _warn(fold, f"{pack.words} gave {amounts.charge(used_ah)}, though {held}"
+              f" {amounts.charge(capacity_ah)}", place,
+              "correct the figure, or land earlier", about)  # fmt: skip
+    if of_one:
+        _doubt_volts(fold, pack, flight)
+    cold = flight.temperature_k is not None and round(flight.temperature_k, 3) < COLD_PACK_K
+    if cold and pack.spec.chemistry == "LiPo":
+        _warn(fold, f"{pack.words} flown at {amounts.temperature(flight.temperature_k or 0.0)}",
+              place, "below 10 °C a LiPo gives less: warm it first, fly shorter", about,
+              again="flown cold")  # fmt: skip
+    load, start = pack.last_load, minute_of(fold.at.time)
+    if (
+        load is not None
+        and load.on == fold.at.day
+        and load.aircraft != about
+        and start is not None
+        and load.until is not None
+        and start < load.until
+    ):
+        _warn(fold, f"{pack.words} flown on {about} and on {load.aircraft} at once", place,
+              "correct a time or a pack", about)  # fmt: skip
+
+
+def _doubt_volts(fold: Fold, pack: ItemBuilder, flight: FlightDone) -> None:
+    cells, volts, limits = pack.spec.cells, flight.volts, limits_of(pack.spec)
+    if cells is None or volts is None:
+        return
+    for read_v in (volts.before_v, volts.lowest_v, volts.after_v):
+        if read_v and millivolts(read_v / cells.series) > millivolts(IMPOSSIBLE_CELL_V):
+            _impossible(fold, pack, read_v, flight.place, flight.aircraft)
+            return
+    lowest_v = None if volts.lowest_v is None else volts.lowest_v / cells.series
+    if lowest_v is None or limits is None or limits.lowest_v is None:
+        return
+    if millivolts(lowest_v) < millivolts(limits.lowest_v):
+        _warn(fold, f"{pack.words} flown down to {amounts.voltage(lowest_v)} a cell, less than"
+              f" {amounts.voltage(limits.lowest_v)}", flight.place,
+              "land earlier, and read each cell at rest", flight.aircraft,
+              again=f"{pack.tag} flown low")  # fmt: skip
+
+
+def _impossible(
+    fold: Fold, pack: ItemBuilder, read_v: float, place: Place, about: str | None
+) -> None:
+    """A voltage that no cell has, with the cell count that it would fit."""
+    cells = pack.spec.cells
+    series = 1 if cells is None else cells.series
+    fits = [count for count in range(1, 15) if 3.0 <= read_v / count <= 4.25]
+    hint = "correct the figure"
+    if series in fits:
+        hint = "that is the whole pack: write the voltage of each cell"
+    elif fits:
+        hint = f"it fits {amounts.cells(fits[0])}: cell count on the charger, or another pack?"
+    _warn(fold, f"{amounts.voltage(read_v)} on {pack.words} of {amounts.cells(series)}"
+          f" is more than a cell can have", place, hint, about)  # fmt: skip
+
+
+def _share(
+    fold: Fold, pack: ItemBuilder, found_ah: float, of_ah: float, most: float, done: str,
+    place: Place, about: str | None,
+) -> None:  # fmt: skip
+    if round(found_ah / of_ah, 6) > most:
+        _warn(fold, f"{pack.words} {done} {amounts.charge(found_ah)}, though rated"
+              f" {amounts.charge(of_ah)}", place,
+              "correct the figure, or the capacity of the spec", about)  # fmt: skip
+
+
+def _listed(packs: Iterable[ItemBuilder]) -> str:
+    return amounts.listed(pack.tag for pack in packs)
+
+
+def _warn(
+    fold: Fold, reason: str, place: Place, hint: str, about: str | None, again: str | None = None
+) -> None:
+    if not fold.sure:
+        fold.objections.object(
+            reason, place, again=again, severity="warning", hint=hint, about=about
+        )

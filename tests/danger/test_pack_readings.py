@@ -1,0 +1,273 @@
+"""What packs read at rest and in flight is heard. All limits are common practice, no source."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import QUIET, Hangar
+
+STORE = "stores/p-01.yaml"
+LOG = "aircraft/sedge/logbook.yaml"
+
+
+def hangar_of(
+    folder: Path, entries: str = "", log: str = "", pack: str = "", cells: str = "3S"
+) -> Hangar:
+    """The quiet hangar on 20 June with more entries of the pack, and another kind of pack."""
+    files: Mapping[str, str] = {
+        **QUIET,
+        STORE: QUIET[STORE] + entries,
+        LOG: QUIET[LOG] + log,
+        "parts/specs.yaml": QUIET["parts/specs.yaml"].replace(
+            "cells: 3S, capacity: 2200 mAh, chemistry: LiPo",
+            f"cells: {cells}, capacity: 2200 mAh{pack or ', chemistry: LiPo'}",
+        ),
+    }
+    return Hangar(folder, files)
+
+
+def rest(*volts: float, on: str = "2026-06-20", to: str = "part") -> str:
+    """A charge with the voltage of each cell at rest."""
+    cells = ", ".join(f"{each} V" for each in volts)
+    return f"- {{on: {on}, charge: P-01, to: {to}, resting: [{cells}]}}\n"
+
+
+A4 = [
+    ("LiPo", 3.30, 3.29, 3.00, 2.99, 4.25, 4.26),
+    ("LiHV", 3.30, 3.29, 3.00, 2.99, 4.40, 4.41),
+    ("LiIon", 3.00, 2.99, 2.50, 2.49, 4.25, 4.26),
+    ("LiFe", 2.80, 2.79, 2.00, 1.99, 3.75, 3.76),
+]
+
+
+@pytest.mark.parametrize(("chemistry", "fine", "low", "still", "aside", "full", "over"), A4)
+def test_volts_at_rest(
+    tmp_path: Path, chemistry: str, fine: float, low: float, still: float, aside: float,
+    full: float, over: float,
+) -> None:  # fmt: skip
+    """A4: a row below the first limit, set aside below the second or above the third."""
+
+    def stands(volts: float) -> tuple[str, list[str]]:
+        folder = tmp_path / str(volts)
+        return hangar_of(folder, rest(volts, volts, volts), pack=f", chemistry: {chemistry}").pack(
+            "P-01"
+        )
+
+    row = f"low cells of P-01: due, {low:.2f} V a cell at rest, less than {fine:.2f} V"
+    assert ("nothing open", []) == stands(fine)
+    assert ("due soon", [row]) == stands(low)
+    assert "due soon" == stands(still)[0]
+    assert ("quarantined", [f"P-01 is set aside: a cell too low at rest, {aside:.2f} V"]) == stands(
+        aside
+    )
+    assert "quarantined" != stands(full)[0]
+    assert ("quarantined", [f"P-01 is set aside: a cell too high at rest, {over:.2f} V"]) == stands(
+        over
+    )
+
+
+def test_nimh_is_judged_by_its_pack(tmp_path: Path) -> None:
+    """A4: 5.9 V on six cells is 0.98 V each."""
+    log = "- {on: 2026-06-20, flight: 0:30, pack: P-01, volts: {before: 5.9 V}}\n"
+    hangar = hangar_of(tmp_path, log=log, pack=", chemistry: NiMH", cells="6S")
+
+    row = "low cells of P-01: due, 0.98 V a cell at rest, less than 1.00 V"
+    assert ("due soon", [row]) == hangar.pack("P-01")
+
+
+def test_a_spec_of_the_keepers_own_goes_before(tmp_path: Path) -> None:
+    """A4: his lowest at rest sets aside, his highest too."""
+    own = ", chemistry: LiPo, volts: {rest_lowest: 3.4 V, highest: 4.15 V, lowest: 3.2 V}"
+
+    assert (
+        "quarantined" == hangar_of(tmp_path / "1", rest(3.39, 3.4, 3.4), pack=own).pack("P-01")[0]
+    )
+    assert (
+        "quarantined" == hangar_of(tmp_path / "2", rest(4.1, 4.16, 4.1), pack=own).pack("P-01")[0]
+    )
+
+
+def test_without_chemistry_nothing_is_judged_and_that_is_said(tmp_path: Path) -> None:
+    """A4: no limit by a guess; its page says so."""
+    hangar = hangar_of(tmp_path, rest(2.5, 2.5, 2.5), pack=", charge_rate: 1C")
+
+    assert ("nothing open", []) == hangar.pack("P-01")
+    said = "Chemistry not recorded: its voltages are not judged"
+    assert said in hangar.page("items/P-01.html")
+
+
+def test_a_low_pack_is_set_aside_everywhere(tmp_path: Path) -> None:
+    """A4: due, exit status, going flying, cards and pages say the same."""
+    hangar = hangar_of(tmp_path, rest(2.9, 3.5, 3.5))
+
+    assert 3 == hangar.due[0]
+    assert "P-01 quarantined" in hangar.due[1]
+    assert "set aside, a cell read at rest was too low: expected 3.00 V or more" in hangar.due[1]
+    going = hangar.page("going-flying.html")
+    assert "P-01" in going.partition("Leave where they are")[2].partition("To charge")[0]
+    assert "quarantined" in hangar.page("cards/sedge-field.html")
+    assert "QUARANTINE, do not use" in hangar.page("cards/pack-labels.html")
+    assert "set aside" in hangar.page("due.html")
+
+
+@pytest.mark.parametrize(
+    ("readings", "state", "said"),
+    [
+        ([(3.85, 3.82, 3.85)], "nothing open", []),
+        ([(3.85, 3.80, 3.85)], "nothing open", ["cells 50 mV apart at rest, more than 30 mV"]),
+        ([(3.85, 3.80, 3.85), (3.85, 3.80, 3.85)], "due soon", []),
+        ([(3.85, 3.73, 3.85)], "due soon", []),
+        ([(3.85, 3.73, 3.85), (3.85, 3.73, 3.85)], "quarantined", []),
+        ([(3.85, 3.73, 3.85), (3.85, 3.84, 3.85)], "nothing open", []),
+        ([(4.15, 3.84, 4.15)], "quarantined", []),
+        ([(3.80, 3.60, 3.80)], "nothing open", []),
+    ],
+)
+def test_spread_at_rest(
+    tmp_path: Path, readings: list[tuple[float, ...]], state: str, said: list[str]
+) -> None:
+    """A5: a mark, a row if twice running; a row above 0.10 V, set aside if still so or above 0.30.
+
+    At and below 3.6 V a cell it tells nothing.
+    """
+    hangar = hangar_of(tmp_path, "".join(rest(*each) for each in readings))
+
+    assert state == hangar.pack("P-01")[0]
+    page = hangar.page("items/P-01.html").casefold()
+    assert [True] * len(said) == [words.casefold() in page for words in said]
+
+
+def test_spread_of_nimh_is_never_judged(tmp_path: Path) -> None:
+    """A5."""
+    hangar = hangar_of(tmp_path, rest(1.5, 1.2, 1.5), pack=", chemistry: NiMH")
+
+    assert ("nothing open", []) == hangar.pack("P-01")
+
+
+@pytest.mark.parametrize(
+    ("volts", "state"), [(3.82, "nothing open"), (3.78, "due soon"), (3.73, "quarantined")]
+)
+def test_a_cell_that_fell_while_it_lay(tmp_path: Path, volts: float, state: str) -> None:
+    """A28: over 14 days one fell by 0.05 V or 0.10 V more than the others."""
+    first, second = (
+        rest(3.85, 3.85, 3.85, on="2026-06-21"),
+        (
+            "- {on: 2026-07-05, inspection: pack-rest-voltage, tags: [P-01],"
+            f" readings: {{cell 1: 3.84 V, cell 2: {volts} V, cell 3: 3.84 V}}}}\n"
+        ),
+    )
+    hangar = hangar_of(tmp_path, first + second)
+    keeper = hangar.folder / "hangar.yaml"
+    keeper.write_text(keeper.read_text("utf-8").replace("2026-06-20", "2026-07-05"), "utf-8")
+
+    assert state == hangar.pack("P-01")[0], hangar.json["packs"]
+
+
+def flight(**more: str) -> str:
+    """A flight of P-01 on 20 June."""
+    extra = "".join(f", {key}: {value}" for key, value in more.items())
+    return f"- {{on: 2026-06-20, flight: 6:00, pack: P-01{extra}}}\n"
+
+
+def test_flown_low(tmp_path: Path) -> None:
+    """A6: 8.9 V on 3S is 2.97 V a cell: a row, and a warning at its line."""
+    hangar = hangar_of(tmp_path, log=flight(volts="{lowest: 8.9 V}"))
+
+    row = "flown low of P-01: due, 2.97 V a cell in flight, less than 3.00 V"
+    assert ("due soon", [row]) == hangar.pack("P-01")
+    assert (3, True) == (hangar.due[0], "P-01 due soon flown low - due" in hangar.due[1])
+    warning = "battery 'P-01' flown down to 2.97 V a cell, less than 3.00 V"
+    assert f"{warning} @ {hangar.line(LOG, 'lowest')}" in " ".join(hangar.check.split())
+    assert ("nothing open", []) == hangar_of(
+        tmp_path / "1", log=flight(volts="{lowest: 9.0 V}")
+    ).pack("P-01")
+
+
+def test_after_a_flight_says_only_to_read_it_again(tmp_path: Path) -> None:
+    """A4: a voltage right after load is none at rest."""
+    hangar = hangar_of(tmp_path, log=flight(volts="{after: 8.4 V}"))
+
+    row = "read at rest of P-01: due, 2.80 V a cell right after a flight, read it again at rest"
+    assert ("due soon", [row]) == hangar.pack("P-01")
+
+
+@pytest.mark.parametrize(
+    ("used", "state", "noted"),
+    [
+        ("1760 mAh", "nothing open", False),
+        ("1800 mAh", "nothing open", True),
+        ("2320 mAh", "due soon", False),
+    ],
+)
+def test_used_too_much(tmp_path: Path, used: str, state: str, noted: bool) -> None:
+    """A6: above 80 % a note, above 105 % a row and a warning."""
+    hangar = hangar_of(tmp_path, log=flight(used=used))
+
+    assert state == hangar.pack("P-01")[0]
+    assert noted == ("of its capacity used" in hangar.page("items/P-01.html")) or state != (
+        "nothing open"
+    )
+    assert (state == "due soon") == ("gave 2320 mAh" in hangar.check)
+
+
+@pytest.mark.parametrize(
+    ("entries", "log", "warning"),
+    [
+        ("", flight(volts="{before: 16.7 V}"),
+         "16.70 V on battery 'P-01' of 3S is more than a cell can have"),
+        (rest(12.5, 12.5, 12.5), "",
+         "12.50 V on battery 'P-01' of 3S is more than a cell can have"),
+        ("- {on: 2026-06-20, charge: P-01, put_in: 2430 mAh}\n", "", "charged with 2430 mAh"),
+        ("- {on: 2026-06-20, capacity: P-01, measured: 2540 mAh}\n", "", "measured at 2540 mAh"),
+        ("- {on: 2026-06-20, capacity: P-01, measured: 430 mAh}\n", "", "measured at 430 mAh"),
+        ("", flight(temperature="8 °C"), "flown at 8 °C"),
+        ("- {on: 2026-06-20, charge: P-01, temperature: 44 °C}\n", "", "charged at 44 °C"),
+        ("- {on: 2026-06-20, charge: [P-01, P-02], together: true}\n", "",
+         "their voltages before unknown: not on one lead"),
+        ("- {on: 2026-06-19, charge: P-01, resistance: [8 mΩ, 8 mΩ, 8 mΩ]}\n"
+         "- {on: 2026-06-20, charge: P-01, resistance: [8 mΩ, 8 mΩ, 24 mΩ]}\n", "",
+         "cell 3 of battery 'P-01' tripled: 8.0 mΩ to 24.0 mΩ"),
+    ],
+)  # fmt: skip
+def test_what_can_hardly_be_meant(tmp_path: Path, entries: str, log: str, warning: str) -> None:
+    """A7, A23, A24, C: a warning with its line; ``sure: true`` on the entry silences it."""
+    sure = [text.replace("}\n", ", sure: true}\n") for text in (entries, log)]
+
+    assert warning in " ".join(hangar_of(tmp_path / "1", entries, log).check.split())
+    assert warning not in " ".join(hangar_of(tmp_path / "2", *sure).check.split())
+
+
+def test_more_current_than_its_rate(tmp_path: Path) -> None:
+    """A23: 3 A into 2.2 Ah at 1C; never by a rate that is not recorded."""
+    charge = "- {on: 2026-06-20, charge: P-01, current: 3 A}\n"
+    rated = hangar_of(tmp_path / "1", charge, pack=", chemistry: LiPo, charge_rate: 1C")
+
+    assert "P-01 charged at 3 A, rated 2.2 A" in " ".join(rated.check.split())
+    assert "no problems" in hangar_of(tmp_path / "2", charge).check
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "day", "state"),
+    [("LiPo", "21", "nothing open"), ("LiPo", "22", "due"), ("LiPo", "26", "due"),
+     ("LiPo", "27", "overdue"), ("NiMH", "27", "nothing open"), ("LiFe", "27", "nothing open")],
+)  # fmt: skip
+def test_a_full_pack_waits(tmp_path: Path, chemistry: str, day: str, state: str) -> None:
+    """B9: due from the second day, overdue from the seventh; NiMH and LiFe may lie full."""
+    full = "- {on: 2026-06-20, charge: P-01, to: full}\n"
+    hangar = hangar_of(tmp_path, full, pack=f", chemistry: {chemistry}")
+    keeper = hangar.folder / "hangar.yaml"
+    keeper.write_text(keeper.read_text("utf-8").replace("2026-06-20", f"2026-06-{day}"), "utf-8")
+
+    found = [row["state"] for row in hangar.rows("pack-storage-charge")]
+    assert ([] if state == "nothing open" else [state]) == found
+
+
+@pytest.mark.parametrize(("day", "said"), [("2026-08-31", []), ("2026-09-01", ["read-at-rest"])])
+def test_a_new_pack_on_the_shelf(tmp_path: Path, day: str, said: list[str]) -> None:
+    """B1: nothing but its cells, read after six months; due, and nothing stays at home for it."""
+    files = {**QUIET, "hangar.yaml": QUIET["hangar.yaml"].replace("2026-06-20", day)}
+    hangar = Hangar(tmp_path, files)
+
+    rows = [row for row in hangar.json["rows"] if row["tag"] == "P-02" and row["state"] != "ok"]
+    assert said == [row["name"] for row in rows]
+    assert "grounded" != hangar.pack("P-02")[0]
