@@ -27,11 +27,17 @@ SAID: Mapping[str, Mapping[str, Sequence[str]]] = {
 
 def said(season: str, file: str) -> tuple[int, str]:
     """Exit status, and what such a file should hold."""
-    words = SAID[season][file]
+    command, *more = SAID[season][file]
+    status, text = run(command, season, *more)
+    return status, states(text) if file == "states.txt" else text
+
+
+def run(command: str, season: str, *words: str) -> tuple[int, str]:
+    """Exit status of a command on a season, and what it printed."""
     out = io.StringIO()
     with redirect_stdout(out), redirect_stderr(out):
-        status = main([words[0], str(SEASONS / season), *words[1:]])
-    return status, states(out.getvalue()) if file == "states.txt" else out.getvalue()
+        status = main([command, str(SEASONS / season), *words])
+    return status, out.getvalue()
 
 
 def states(text: str) -> str:
