@@ -52,6 +52,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     valid range come; formula: the same as text, or ``method: …``.
     verdict: a few words where the figure is one (``a twin spin at front-left``); notes: caveats,
     such as ``rests on defaults``; other: values of the same figure by another way, by its name.
+    fault: what the verdict holds against the whole, such as spins that do not cancel. odd: which
+    of several parts stands out, a cell, counted from 1. weighed: read off the scales, and nothing
+    has changed since.
     day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
     worded: how the value is said; shown: who may see the figure. Both come from its declaration.
     """
@@ -70,6 +73,9 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     law: Annotated[str | None, PUBLIC] = None
     table: Annotated[Table | None, PUBLIC] = None
     verdict: Annotated[str | None, PUBLIC] = None
+    fault: Annotated[str | None, PUBLIC] = None
+    odd: Annotated[int | None, PUBLIC] = None
+    weighed: Annotated[bool, PUBLIC] = False
     notes: Annotated[tuple[str, ...], PUBLIC] = ()
     other: Annotated[Mapping[str, float], PUBLIC] = {}
     sensitivity: Annotated[tuple[Sensitivity, ...], PUBLIC] = ()

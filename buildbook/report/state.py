@@ -113,10 +113,20 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def share_of_rated(self) -> float | None:
         """The last measured capacity as a share of rated; None where either is not known."""
+        return self.share_of_rated_in(self.capacities[-1]) if self.capacities else None
+
+    def share_of_rated_in(self, done: CapacityDone) -> float | None:
+        """What was measured as a share of rated; None: no rated capacity is known."""
         rated_ah = self.spec.capacity_ah
-        if not rated_ah or not self.capacities:
-            return None
-        return self.capacities[-1].measured_ah / rated_ah
+        return done.measured_ah / rated_ah if rated_ah else None
+
+    def is_below(self, share: float, done: CapacityDone) -> bool:
+        """Whether less was measured than that share of rated; False where that is not known.
+
+        Compared in whole mAh, so that 1040 of 1300 are 80 % exactly.
+        """
+        least_ah = (self.spec.capacity_ah or 0.0) * share
+        return round(done.measured_ah * 1000) < round(least_ah * 1000)
 
     @property
     def mass_kg(self) -> float | None:

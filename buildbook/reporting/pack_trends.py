@@ -1,14 +1,9 @@
 """The trends of a pack as series for the charts."""
 
-import re
-
 from buildbook.records.programmes import LimitRule
-from buildbook.report.figure import Figure
 from buildbook.report.series import CapacitySeries, ResistanceSeries
 from buildbook.report.state import ItemNow
 from buildbook.reporting.whole import Whole
-
-_ODD = re.compile(r"cell (\d+) stands out")
 
 FEWEST = 2
 """One reading makes no trend."""
@@ -67,19 +62,13 @@ def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
         return None
     cells = min(len(values) for _, values in read)
     share = _resistance_share(whole, pack)
+    figure = answers.find("pack_resistance")
     return ResistanceSeries(
         tag=pack.tag,
         cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
         limit_ohm=None if share is None else share * min(read[0][1][:cells]),
-        odd_cell=_odd_cell(answers.find("pack_resistance"), cells),
+        odd_cell=figure.odd if figure and figure.odd and figure.odd <= cells else None,
     )
-
-
-def _odd_cell(figure: Figure | None, cells: int) -> int | None:
-    """The cell that the verdict names: ``cell 2 stands out: +27 % against the others``."""
-    found = _ODD.match(figure.verdict or "") if figure else None
-    number = int(found.group(1)) if found else 0
-    return number if 1 <= number <= cells else None
 
 
 def _resistance_share(whole: Whole, pack: ItemNow) -> float | None:

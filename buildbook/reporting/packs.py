@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.report.like_conditions import like_capacities
 from buildbook.report.packs import HealthState, Left, PackHealth, PackLine, PackRest
 from buildbook.report.state import ItemNow
 from buildbook.reporting.standings import pack_standing
@@ -23,21 +24,29 @@ _LEFT: Mapping[str | None, Left] = {
 
 
 def health(whole: Whole, tag: str) -> PackHealth:
-    """The one place where a pack is called good or worn."""
+    """Whether a pack is good or worn: the one place; by its last capacity under like conditions."""
     pack = whole.hangar.items[tag]
     limit = whole.hangar.ledger.keeper.pack_end_of_life_share or LIMIT
-    share = pack.share_of_rated
-    state = health_state(share, limit, quarantined=pack.state.state == "quarantined")
+    last = like_capacities(pack).alike[-1] if pack.capacities else None
+    share = pack.share_of_rated_in(last) if last else None
+    state = health_state(
+        share,
+        limit,
+        worn=last is not None and pack.is_below(limit, last),
+        quarantined=pack.state.state == "quarantined",
+    )
     return PackHealth(tag=tag, state=state, share=share, limit_share=limit)
 
 
-def health_state(share: float | None, limit: float, *, quarantined: bool) -> HealthState:
+def health_state(
+    share: float | None, limit: float, *, worn: bool, quarantined: bool
+) -> HealthState:
     """Quarantine first, then what was measured."""
     if quarantined:
         return "quarantined"
     if share is None:
         return "unknown"
-    if share < limit:
+    if worn:
         return "worn"
     return "near" if share < limit + NEAR else "good"
 

@@ -26,9 +26,6 @@ from buildbook.reporting.whole import Whole
 
 MONTHS = 12
 
-SPINS_AT_FAULT = ("the spins do not cancel", "rank below 4")
-"""How the figure ``rotation_balance`` begins where the layout as a whole can't hold yaw."""
-
 
 def layout(whole: Whole, slug: str) -> LayoutPlan | None:
     """The layout as it is now, with its balance; None where no place of any station is known."""
@@ -181,8 +178,7 @@ def _cg(aircraft: AircraftNow, answers: Answers | None) -> CgPlan | None:
 def _how_known(balance: Figure | None) -> str:
     if balance is None:
         return ""
-    computed = any(note.startswith("computed") for note in balance.notes)
-    return "weighed" if balance.basis == "measured" and not computed else "computed"
+    return "weighed" if balance.weighed and balance.basis == "measured" else "computed"
 
 
 def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
@@ -223,7 +219,6 @@ def _run(run: Run, answers: Answers, point: str | None) -> RunPlan:
 def _spin_faults(answers: Answers | None) -> tuple[Fault, ...]:
     """What the balance of the spins as a whole says, where it is not as it should be."""
     figure = answers.find("rotation_balance") if answers else None
-    verdict = (figure.verdict or "") if figure else ""
-    if not verdict.startswith(SPINS_AT_FAULT):
+    if figure is None or figure.fault is None:
         return ()
-    return (Fault(kind="other", stations=(), words=verdict),)
+    return (Fault(kind="other", stations=(), words=figure.fault),)

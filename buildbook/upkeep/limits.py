@@ -145,18 +145,19 @@ def _measured(rule: LimitRule, pack: ItemNow) -> list[Used]:
 
 def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
     """The last capacity under like conditions, in whole mAh; at the share itself it holds."""
-    rated_ah, share = pack.spec.capacity_ah, rule.capacity_share
-    if share is None or not rated_ah or not pack.capacities:
+    share = rule.capacity_share
+    if share is None or not pack.capacities:
         return None
     last: CapacityDone = like_capacities(pack).alike[-1]
-    measured, least = round(last.measured_ah * 1000), round(rated_ah * share * 1000)
-    faded = 1 - last.measured_ah / rated_ah
-    used = faded / (1 - share) if share < 1 else 1.0
+    now = pack.share_of_rated_in(last)
+    if now is None:
+        return None
+    used = (1 - now) / (1 - share) if share < 1 else 1.0
     return Used(
         "share",
-        last.measured_ah / rated_ah - share,
+        now - share,
         max(0.0, used),
-        measured < least,
+        pack.is_below(share, last),
         round(used, 6) >= SOON,
         last.place,
         last.uid,

@@ -1,23 +1,41 @@
 """Health of packs, worked out in one place."""
 
 import pytest
+from programmes import hangar, programme
+from written_logs import Log
 
+from buildbook.reporting.everything import reports_of
 from buildbook.reporting.packs import health_state
+from buildbook.upkeep.work_list import work_list
 
 
 @pytest.mark.parametrize(
-    ("share", "quarantined", "expected"),
+    ("share", "worn", "quarantined", "expected"),
     [
-        (0.96, False, "good"),
-        (0.86, False, "good"),
-        (0.83, False, "near"),
-        (0.8, False, "near"),
-        (0.79, False, "worn"),
-        (0.96, True, "quarantined"),
-        (None, False, "unknown"),
-        (None, True, "quarantined"),
+        (0.96, False, False, "good"),
+        (0.86, False, False, "good"),
+        (0.83, False, False, "near"),
+        (0.8, False, False, "near"),
+        (0.79, True, False, "worn"),
+        (0.96, False, True, "quarantined"),
+        (None, False, False, "unknown"),
+        (None, False, True, "quarantined"),
     ],
 )
-def test_quarantine_comes_before_health(share, quarantined, expected):
+def test_quarantine_comes_before_health(share, worn, quarantined, expected):
     """A quarantined pack is never called good, whatever its capacity; the limit itself is kept."""
-    assert expected == health_state(share, 0.8, quarantined=quarantined)
+    assert expected == health_state(share, 0.8, worn=worn, quarantined=quarantined)
+
+
+@pytest.mark.parametrize(
+    ("measured_ah", "expected"),
+    [(1.6001, "near"), (1.6, "near"), (1.5998, "near"), (1.599, "worn")],
+)
+def test_a_pack_is_worn_below_the_limit_in_whole_mah(measured_ah, expected):
+    """2000 mAh rated, 80 %: 1599.8 mAh are 1600, as for the row that retires it."""
+    log = Log("aircraft/a")
+    log.flight("01-01", packs="P-1")
+    log.capacity("01-02", "P-1", measured_ah)
+    at = hangar([log], [programme()], items=["P-1"])
+
+    assert expected == reports_of(at, work_list(at)).health("P-1").state

@@ -72,12 +72,11 @@ def _worn_here(craft: Craft, item: ItemNow) -> float:
 
 def _wear(craft: Craft, pack: ItemNow) -> float:
     """How much of the capacity that a pack may lose is gone."""
-    rated = pack.spec.capacity_ah
+    share = pack.share_of_rated
     may_lose = 1 - number(end_of_life(craft.keeper))
-    if not pack.capacities or not rated or may_lose <= 0:
+    if share is None or may_lose <= 0:
         return 0.0
-    lost = 1 - pack.capacities[-1].measured_ah / rated
-    return min(1.0, max(0.0, lost / may_lose))
+    return min(1.0, max(0.0, (1 - share) / may_lose))
 
 
 FIGURES = (

@@ -98,10 +98,9 @@ def _worn(part: Part) -> tuple[Signal, ...]:
     if not item.capacities or not item.spec.capacity_ah:
         return ()
     last, share = like_capacities(item).alike[-1], number(end_of_life(part.keeper))
-    # Whole mAh, so that 1040 of 1300 are 80 % exactly.
-    if round(last.measured_ah * 1000) >= round(item.spec.capacity_ah * share * 1000):
+    now = item.share_of_rated_in(last)
+    if now is None or not item.is_below(share, last):
         return ()
-    now = last.measured_ah / item.spec.capacity_ah
     return (
         Signal(
             task="pack-capacity",

@@ -74,6 +74,7 @@ def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
         of=axis,
         inputs=found.inputs,
         verdict=verdict,
+        weighed=found.weighed and not found.corrected,
         notes=found.notes,
     )
 

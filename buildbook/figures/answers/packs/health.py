@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from buildbook.figures.answers.gathering import Lacking, measured, number
-from buildbook.figures.answers.packs.packs import cells, rated_capacity
+from buildbook.figures.answers.gathering import Lacking, measured
+from buildbook.figures.answers.packs.packs import cells
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -15,6 +15,7 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
+from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
 from buildbook.report.figure import Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.like_conditions import like_capacities, like_resistances
@@ -29,6 +30,7 @@ LEAST = 3  # measurements from which a trend is told
 # few charges without their discharge.
 DENSE = 1.1
 LEVEL = 0.95
+LEAST_CELLS = 3  # of two, nobody can say which one is odd
 
 
 def numbered(capacities: Sequence[CapacityDone]) -> tuple[tuple[float, ...], str]:
@@ -65,8 +67,8 @@ def _capacity(part: Part) -> Figure:
     last = item.capacities[-1]
     inputs = [measured("last measured capacity", last.measured_ah, "Ah", last.place)]
     other, verdict = {}, None
-    if item.spec.capacity_ah:
-        share = last.measured_ah / number(rated_capacity(item))
+    share = item.share_of_rated
+    if share is not None:
         other["share of rated"] = share
         verdict = f"{share * 100:.1f} % of the rated capacity"
     warm = "" if last.temperature_k is None else f"measured at {last.temperature_k - 273.15:.0f} °C"
@@ -132,6 +134,7 @@ def _resistances(part: Part) -> Iterator[Said]:
 
 def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]], left_out: Sequence[str]) -> Figure:
     last = readings[-1][1]
+    odd = _odd_cell(last.resistance_ohm)
     rows: list[tuple[str | float | int | None, ...]] = []
     inputs = []
     for cell, ohms in enumerate(last.resistance_ohm):
@@ -144,7 +147,8 @@ def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]], left_out: Seque
         unit="Ω",
         way=by_method("sum over the cells of the last reading", "Ohm's law"),
         inputs=inputs,
-        verdict=_odd_cell(last.resistance_ohm),
+        verdict=_odd_words(len(last.resistance_ohm), odd),
+        odd=None if odd is None else odd.position + 1,
         table=Table(
             columns=("cell", "first_ohm", "last_ohm", "slope_ohm", "slope_low", "slope_high"),
             rows=tuple(rows),
@@ -195,12 +199,13 @@ def _cell_resistance(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> F
     return msgspec.structs.replace(figure, other=other)
 
 
-def _odd_cell(ohms: Sequence[float]) -> str | None:
-    from buildbook.figures.laws.statistics.odd_one import odd_one_out
+def _odd_cell(ohms: Sequence[float]) -> OddOne | None:
+    return odd_one_out(ohms) if len(ohms) >= LEAST_CELLS else None
 
-    if len(ohms) < 3:
+
+def _odd_words(cells: int, odd: OddOne | None) -> str | None:
+    if cells < LEAST_CELLS:
         return None
-    odd = odd_one_out(ohms)
     if odd is None:
         return "no cell stands out"
     return f"cell {odd.position + 1} stands out: {odd.share * 100:+.0f} % against the others"

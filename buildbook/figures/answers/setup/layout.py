@@ -86,7 +86,8 @@ def _rotation_balance(craft: Craft) -> Figure:
             inputs.append(Input(name=name, value=hand, unit="", basis="spec", place=place))
         if agrees == "no":
             wrong.append(f"{rotor.station}: a {hand} propeller where {HAND[spin]} is planned")
-    verdict = YAW_SERVO if craft.tail_servo else VERDICTS[_verdict(craft, spins)]
+    found = "usable" if craft.tail_servo else _verdict(craft, spins)
+    verdict = YAW_SERVO if craft.tail_servo else VERDICTS[found]
     total = spin_sum(spins)
     return given_value(
         "rotation_balance",
@@ -95,6 +96,7 @@ def _rotation_balance(craft: Craft) -> Figure:
         way=by_law("spin_verdict"),
         inputs=inputs,
         verdict="; ".join([*wrong, verdict]),
+        fault=None if found == "usable" else verdict,
         table=Table(columns=("station", "spin", "propeller", "hand", "agrees"), rows=tuple(rows)),
         other=_yaw_moment(craft, total),
         notes=() if wrong or all(row[4] == "yes" for row in rows) else ("a hand is not known",),
