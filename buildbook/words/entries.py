@@ -20,12 +20,12 @@ def entry_kind(entry: AnyEntry) -> str:
         return "calibration"
     if isinstance(entry, entries.Flight) and len(entry.rows) > 1:
         return "flights"
-    return _KINDS[type(entry)]
+    return _KINDS.get(type(entry)) or str(type(entry).__struct_config__.tag)
 
 
 def entry_line(entry: AnyEntry) -> str:
     """One line without a full stop: ``7 min 20 s with P-01, hard landing``."""
-    words = _LINES[type(entry)](entry)
+    words = _LINES.get(type(entry), _words)(entry)
     return words or _UNTOLD.get(type(entry), entry_kind(entry))
 
 
@@ -151,30 +151,13 @@ _UNTOLD: Mapping[type, str] = {
 """What stands where an audience may know that it happened, and no more."""
 
 _KINDS: Mapping[type, str] = {
-    entries.Fit: "fit",
     entries.Remove: "removal",
-    entries.StateChange: "state",
-    entries.Flight: "flight",
-    entries.Charge: "charge",
-    entries.Capacity: "capacity",
-    entries.Check: "check",
-    entries.Setting: "setting",
     entries.Gains: "gain set",
-    entries.Verdict: "verdict",
     entries.Weigh: "weighing",
-    entries.Incident: "incident",
-    entries.Repair: "repair",
-    entries.Inspection: "inspection",
-    entries.Defect: "defect",
-    entries.Cleared: "cleared",
-    entries.Firmware: "firmware",
-    entries.Alteration: "alteration",
-    entries.Transport: "transport",
-    entries.Water: "water",
-    entries.Note: "note",
     entries.Correction: "correction",
     entries.Void: "void",
 }
+"""Kinds whose noun is not their key."""
 
 _LINES: Mapping[type, Callable[[Any], str]] = {
     entries.Fit: _fit,
@@ -188,16 +171,10 @@ _LINES: Mapping[type, Callable[[Any], str]] = {
     entries.Gains: _gains,
     entries.Verdict: _verdict,
     entries.Weigh: _weigh,
-    entries.Incident: _words,
-    entries.Repair: _words,
     entries.Inspection: _inspection,
-    entries.Defect: _words,
     entries.Cleared: _cleared,
     entries.Firmware: _firmware,
-    entries.Alteration: _words,
-    entries.Transport: _words,
-    entries.Water: _words,
-    entries.Note: _words,
     entries.Correction: _correction,
     entries.Void: _void,
 }
+"""Kinds whose line is more than the words that were written."""

@@ -111,5 +111,5 @@ def test_every_kind_of_entry_has_its_words():
     """A new kind without a line would break the logbook."""
     kinds = set(get_args(AnyEntry))
 
-    assert kinds == set(_KINDS)
-    assert kinds == set(_LINES)
+    assert set() == set(_KINDS) - kinds
+    assert set() == {kind for kind in kinds if "words" not in kind.__struct_fields__} - set(_LINES)

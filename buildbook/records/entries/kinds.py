@@ -2,41 +2,13 @@
 
 from collections.abc import Callable, Mapping
 from functools import cache, cached_property
-from typing import Any
+from typing import Any, get_args
 
-from buildbook.records.entries.building import (
-    Alteration,
-    Firmware,
-    Fit,
-    Gains,
-    Remove,
-    Setting,
-    StateChange,
-    Verdict,
-    alterable,
-)
+from buildbook.records.entries.amending import Plain
+from buildbook.records.entries.building import Alteration, alterable
 from buildbook.records.entries.entry import Entry
-from buildbook.records.entries.flying import (
-    Capacity,
-    Charge,
-    Flight,
-    day_of_flights,
-    one_flight,
-)
-from buildbook.records.entries.looking import (
-    Check,
-    Cleared,
-    Defect,
-    Incident,
-    Inspection,
-    Note,
-    Repair,
-    Transport,
-    Water,
-    Weigh,
-    taught,
-    to_be_joined,
-)
+from buildbook.records.entries.flying import Flight, day_of_flights, one_flight
+from buildbook.records.entries.looking import Check, Cleared, taught, to_be_joined
 from buildbook.records.keys.fields import Field, Fields, Owners, fields_of, key_owners
 
 Read = dict[str, Any]
@@ -91,12 +63,8 @@ def _altered(read: Read) -> Read:
     return read
 
 
-KINDS: Mapping[str, EntryKind] = {
-    kind.key: kind
-    for kind in (
-        EntryKind("fit", Fit),
-        EntryKind("remove", Remove),
-        EntryKind("state", StateChange),
+_READ_OTHERWISE: Mapping[type[Entry], tuple[EntryKind, ...]] = {
+    Flight: (
         EntryKind("flight", Flight, "One flight", one_flight),
         EntryKind(
             "flights",
@@ -104,8 +72,8 @@ KINDS: Mapping[str, EntryKind] = {
             "Several flights of one day; further keys hold for all rows",
             day_of_flights,
         ),
-        EntryKind("charge", Charge),
-        EntryKind("capacity", Capacity),
+    ),
+    Check: (
         EntryKind("check", Check),
         EntryKind(
             "calibration",
@@ -113,22 +81,21 @@ KINDS: Mapping[str, EntryKind] = {
             "Something was taught; records the check of that name",
             taught,
         ),
-        EntryKind("setting", Setting),
-        EntryKind("gains", Gains),
-        EntryKind("verdict", Verdict),
-        EntryKind("weigh", Weigh),
-        EntryKind("incident", Incident),
-        EntryKind("repair", Repair),
-        EntryKind("inspection", Inspection),
-        EntryKind("defect", Defect),
-        EntryKind("cleared", Cleared, build=to_be_joined),
-        EntryKind("firmware", Firmware),
-        EntryKind("alteration", Alteration, build=_altered),
-        EntryKind("transport", Transport),
-        EntryKind("water", Water),
-        EntryKind("note", Note),
-    )
+    ),
+    Cleared: (EntryKind("cleared", Cleared, build=to_be_joined),),
+    Alteration: (EntryKind("alteration", Alteration, build=_altered),),
 }
+"""Types with more than one kind key, or whose fields are made from what was read."""
+
+
+def _kinds_of(make: type[Entry]) -> tuple[EntryKind, ...]:
+    return _READ_OTHERWISE.get(make) or (EntryKind(str(make.__struct_config__.tag), make),)
+
+
+KINDS: Mapping[str, EntryKind] = {
+    kind.key: kind for make in get_args(Plain) for kind in _kinds_of(make)
+}
+"""By kind key. Each type of ``Plain`` is one, under its tag, unless it says otherwise above."""
 
 AMENDING = ("corrects", "voids")
 
