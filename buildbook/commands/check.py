@@ -11,6 +11,7 @@ from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
+from buildbook.report.reports import Audience
 from buildbook.upkeep.dangers.flown_while import flown_while_earlier
 from buildbook.words.json_shapes import problems_shape
 
@@ -45,7 +46,8 @@ def run(options: argparse.Namespace) -> int:
     inserted = () if opened.reports is None else inserts.problems(opened.reports)
     betrayed = _betrayed(opened) if options.audience == "public" else ()
     earlier = _earlier(opened) if options.all else ()
-    found = Problems([*opened.problems, *inserted, *betrayed, *earlier, *_seals(opened)])
+    photos = _photos(opened, options.audience)
+    found = Problems([*opened.problems, *inserted, *betrayed, *photos, *earlier, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
@@ -77,6 +79,15 @@ def _betrayed(opened: Opened) -> tuple[Problem, ...]:
     from buildbook.audience.projected import projected  # only here: the owner's check is quicker
 
     return () if opened.reports is None else projected(opened.reports, "public").problems
+
+
+def _photos(opened: Opened, audience: Audience) -> tuple[Problem, ...]:
+    """What a render would say of the photographs."""
+    if opened.reports is None or not any(opened.reports.hangar.ledger.photos.values()):
+        return ()
+    from buildbook.publish.photos import photo_problems  # only here: a decoder takes long to load
+
+    return tuple(photo_problems(opened.reports.hangar, opened.folder, audience))
 
 
 def _seals(opened: Opened) -> tuple[Problem, ...]:

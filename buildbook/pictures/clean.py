@@ -65,8 +65,6 @@ class Cleaned(msgspec.Struct, frozen=True, kw_only=True):
 
 def clean(data: bytes) -> Cleaned:
     """Decode, turn upright, copy the pixels, scale, encode. NoPicture: it can't be decoded."""
-    if not data:
-        raise NoPicture("the file is empty")
     kind, bare, doubts = _decoded(data)
     marks = f"{bare.mode} {bare.width} {bare.height} ".encode()
     name = hashlib.sha256(marks + bare.tobytes()).hexdigest()[:20]
@@ -80,8 +78,15 @@ def clean(data: bytes) -> Cleaned:
     )
 
 
+def doubts_of(data: bytes) -> tuple[str, ...]:
+    """What is odd about a picture, nothing written. NoPicture: as ``clean`` says it."""
+    return _decoded(data)[2]
+
+
 def _decoded(data: bytes) -> tuple[str, Image.Image, tuple[str, ...]]:
     """The format, the bare picture upright, and what was odd about it."""
+    if not data:
+        raise NoPicture("the file is empty")
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of damaged notes and large pictures: told here

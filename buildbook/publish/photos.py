@@ -14,7 +14,7 @@ from buildbook.basis.problems import Problem
 from buildbook.basis.sizes import most
 from buildbook.pages.story.asked import asked_in
 from buildbook.pages.story.inserts import Misfit, read_insert
-from buildbook.pictures.clean import Cleaned, NoPicture, clean
+from buildbook.pictures.clean import Cleaned, NoPicture, clean, doubts_of
 from buildbook.report.pictures import Picture
 from buildbook.report.reports import Audience
 from buildbook.report.state import Hangar
@@ -43,25 +43,54 @@ def photos_of(hangar: Hangar, folder: Path, audience: Audience) -> Photos:
     files: dict[str, bytes] = {}
     problems: list[Problem] = []
     told = dict(_of_stories(hangar))
-    wanted = {**dict(_of_entries(hangar)), **told} if audience == "owner" else told
-    if not sharing_for(audience, hangar.ledger.keeper).shares("photos"):
-        wanted = {}
-    for named, place in sorted(wanted.items()):
-        photo = f"the photo {said(named[1])}"
+    for named, place in _wanted(hangar, told, audience):
         try:
-            cleaned = clean(photo_bytes(folder / "aircraft" / named[0] / "photos" / named[1]))
+            cleaned = clean(_bytes_of(folder, named))
         except NoPicture as fault:
-            reason = f"cannot use {photo}: {fault}"
-            hint = "save it as JPEG or PNG, or take it out of the text"
-            problems.append(Problem(reason, place, "problem", hint, about=named[0]))
+            problems.append(_refused(named, place, fault))
             continue
-        problems += [
-            Problem(f"{photo}: {doubt}", place, "warning", "save it anew", about=named[0])
-            for doubt in cleaned.doubts
-        ]
+        problems += _doubted(named, place, cleaned.doubts)
         shown[named], written = _shown(cleaned, named in told)
         files.update(written)
     return Photos(shown=shown, files=files, problems=tuple(problems))
+
+
+def photo_problems(hangar: Hangar, folder: Path, audience: Audience) -> Iterator[Problem]:
+    """What ``photos_of`` would say of the photographs; each is decoded, none is scaled."""
+    for named, place in _wanted(hangar, dict(_of_stories(hangar)), audience):
+        try:
+            yield from _doubted(named, place, doubts_of(_bytes_of(folder, named)))
+        except NoPicture as fault:
+            yield _refused(named, place, fault)
+
+
+def _wanted(
+    hangar: Hangar, told: Mapping[Named, Place], audience: Audience
+) -> list[tuple[Named, Place]]:
+    """The photographs that an audience may see, by name. told: those of stories."""
+    if not sharing_for(audience, hangar.ledger.keeper).shares("photos"):
+        return []
+    wanted = {**dict(_of_entries(hangar)), **told} if audience == "owner" else told
+    return sorted(wanted.items())
+
+
+def _bytes_of(folder: Path, named: Named) -> bytes:
+    return photo_bytes(folder / "aircraft" / named[0] / "photos" / named[1])
+
+
+def _refused(named: Named, place: Place, fault: NoPicture) -> Problem:
+    reason = f"cannot use the photo {said(named[1])}: {fault}"
+    hint = "save it as JPEG or PNG, or take it out of the text"
+    return Problem(reason, place, "problem", hint, about=named[0])
+
+
+def _doubted(named: Named, place: Place, doubts: tuple[str, ...]) -> list[Problem]:
+    return [
+        Problem(
+            f"the photo {said(named[1])}: {doubt}", place, "warning", "save it anew", about=named[0]
+        )
+        for doubt in doubts
+    ]
 
 
 def _of_entries(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
