@@ -11,6 +11,14 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.records.declare import PRIVATE, PUBLIC, Shown
 
+Judged = Literal[
+    "within the limits",
+    "ahead of the forward limit",
+    "behind the aft limit",
+    "outside its own limits",
+]
+"""What a verdict comes to, for whoever acts on it; the verdict itself is only read by people."""
+
 Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 
 Wording = Literal[
@@ -55,6 +63,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     fault: what the verdict holds against the whole, such as spins that do not cancel. odd: which
     of several parts stands out, a cell, counted from 1. weighed: read off the scales, and nothing
     has changed since.
+    judged: the verdict as one of a few; load: at which load (``hover``, ``full throttle``).
+    Verdict and notes are for reading: nothing compares them.
     day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
     worded: how the value is said; shown: who may see the figure. Both come from its declaration.
     """
@@ -76,6 +86,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     fault: Annotated[str | None, PUBLIC] = None
     odd: Annotated[int | None, PUBLIC] = None
     weighed: Annotated[bool, PUBLIC] = False
+    judged: Annotated[Judged | None, PUBLIC] = None
+    load: Annotated[str | None, PUBLIC] = None
     notes: Annotated[tuple[str, ...], PUBLIC] = ()
     other: Annotated[Mapping[str, float], PUBLIC] = {}
     sensitivity: Annotated[tuple[Sensitivity, ...], PUBLIC] = ()

@@ -194,9 +194,9 @@ def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
 
 def load_point(answers: Answers) -> str | None:
     """At which load the runs of the wiring are drawn: full throttle where that is known."""
-    loads = [figure.of or "" for figure in answers.figures if figure.name == "wire_load"]
+    loads = {figure.load for figure in answers.figures if figure.name == "wire_load"}
     for point in ("full throttle", "hover"):
-        if any(of.endswith(f", {point}") for of in loads):
+        if point in loads:
             return point
     return None
 

@@ -100,7 +100,7 @@ def test_a_larger_look_that_failed_fails_itself_alone() -> None:
 
     listed = work([log], [programme(LARGE, SCREWS)], fleet=[PLANE])
 
-    assert ["all-over is failed"] == [
-        reason.what for reason in on(listed, "a").reasons if reason.grounding
+    assert ["all over: failed on 2 February 2026"] == [
+        worded(reason) for reason in on(listed, "a").reasons if reason.grounding
     ]
     assert "ok" == the_row(listed, "screws").state

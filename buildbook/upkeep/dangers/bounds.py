@@ -104,7 +104,7 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
         weighed = centre_with(craft, pack_to_balance(craft))
     except (Lacking, ValueError):
         return
-    outside = next((one for one in found if one.verdict in _OUTSIDE), None)
+    outside = next((one for one in found if one.judged in _OUTSIDE), None)
     if outside is None:
         return
     measured = weighed.weighed and not weighed.corrected

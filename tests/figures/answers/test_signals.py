@@ -7,6 +7,7 @@ from small_hangars import LOG, SMALL, SPECS, opened
 from test_log_and_packs import flights
 
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
+from buildbook.report.findings import CapacityLow, Drifted, OddCell
 
 STEADY = "".join(flights(1, 9.0 + 0.1 * (-1) ** number, number) for number in range(30))
 WORSE = "".join(flights(1, 11.0 + 0.1 * (-1) ** number, number) for number in range(30, 42))
@@ -28,8 +29,13 @@ def test_drift_names_what_to_look_at(tmp_path: Path) -> None:
     (aircraft,) = signals_of_aircraft(hangar, "sedge")
 
     assert "drift" == pack.figure == aircraft.figure
-    assert "charge a minute moved by +20 % against its own first flights" == pack.said
-    assert "time on an ampere-hour moved by -17 % against its own first flights" == (aircraft.said)
+    assert isinstance(pack.found, Drifted)
+    assert isinstance(aircraft.found, Drifted)
+    assert ("charge a minute", 20) == (pack.found.of, round(pack.found.share * 100))
+    assert ("time on an ampere-hour", -17) == (
+        aircraft.found.of,
+        round(aircraft.found.share * 100),
+    )
     assert "the pack, its plug and leads" == pack.look_at
 
 
@@ -38,7 +44,8 @@ def test_an_odd_cell_is_named_with_its_charge(tmp_path: Path) -> None:
     charge = "- {on: 2026-03-01, charge: P-1, resistance: [5.0 mΩ, 5.1 mΩ, 7.5 mΩ]}\n"
     (signal,) = signals_of_pack(opened(tmp_path, {**SMALL, "stores/p-1.yaml": charge}), "P-1")
 
-    assert "cell 3 reads +49 % against the others" == signal.said
+    assert isinstance(signal.found, OddCell)
+    assert (3, 49) == (signal.found.cell, round(signal.found.share * 100))
     assert "stores/p-1.yaml:1" == str(signal.entry.place)
 
 
@@ -46,11 +53,11 @@ def test_an_odd_cell_is_named_with_its_charge(tmp_path: Path) -> None:
     ("measured", "because"),
     [
         (1040, None),
-        (1039, "capacity is 79.9 % of rated, the share is 80 %"),
+        (1039, CapacityLow(share=1039 / 1300, least_share=0.8)),
     ],
 )
 def test_capacity_at_the_share_exactly_is_no_signal(
-    tmp_path: Path, measured: int, because: str | None
+    tmp_path: Path, measured: int, because: CapacityLow | None
 ) -> None:
     """D18 of the record rules: rated 1300, measured 1040 is ok (80.0 %), 1039 is a review."""
     files = {
@@ -60,4 +67,4 @@ def test_capacity_at_the_share_exactly_is_no_signal(
     }
     signals = signals_of_pack(opened(tmp_path, files), "P-1")
 
-    assert ([] if because is None else [because]) == [signal.said for signal in signals]
+    assert ([] if because is None else [because]) == [signal.found for signal in signals]

@@ -94,6 +94,7 @@ def _judged(of: str, values: Sequence[float], flights: Sequence[FlightDone], hom
             measured("flights of the baseline", BASELINE, "count", flights[BASELINE - 1].place),
         ),
         verdict=words,
+        judged="outside its own limits" if outside else None,
         notes=("low and high: where the average may be by chance",),
     )
 

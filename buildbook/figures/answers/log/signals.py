@@ -64,7 +64,7 @@ def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
 def _outside(
     task: str, figure: Figure, of: Measure, look_at: str, entry: Recorded
 ) -> tuple[Signal, ...]:
-    if figure.verdict != "outside its own limits now" or figure.value is None:
+    if figure.judged != "outside its own limits" or figure.value is None:
         return ()
     found = Drifted(of=of, share=figure.value)
     return (Signal(task=task, figure="drift", look_at=look_at, found=found, entry=entry),)

@@ -77,7 +77,7 @@ def _cycles(part: Part) -> Figure:
     figure = _of_part("component_cycles", part, part.item.counters.cycles, "count")
     if not gaps:
         return figure
-    verdict = figure.verdict if figure.verdict in (UNKNOWN,) else "at least"
+    verdict = UNKNOWN if part.item.counters.basis == "unknown" else "at least"
     return msgspec.structs.replace(figure, verdict=verdict, notes=(*figure.notes, *gaps))
 
 

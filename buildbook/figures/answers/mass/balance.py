@@ -74,6 +74,7 @@ def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
         of=axis,
         inputs=found.inputs,
         verdict=verdict,
+        judged=None if verdict == NO_LIMIT else verdict,
         weighed=found.weighed and not found.corrected,
         notes=found.notes,
     )
@@ -105,6 +106,7 @@ def _on_chord(craft: Craft, found: Centre) -> Figure:
         unit="ratio",
         way=by_law("chord_position"),
         of="mean chord",
+        weighed=found.weighed and not found.corrected,
         notes=found.notes,
     )
     return _judged(craft, figure)
@@ -131,7 +133,8 @@ def _judged(craft: Craft, figure: Figure) -> Figure:
         for key, limit in (("forward_limit", forward), ("aft_limit", aft))
         if limit is not None
     }
-    return msgspec.structs.replace(figure, verdict=verdict, other=other)
+    judged = None if verdict == NO_LIMIT else verdict
+    return msgspec.structs.replace(figure, verdict=verdict, judged=judged, other=other)
 
 
 def _against_metres(craft: Craft, forward_m: float) -> str:

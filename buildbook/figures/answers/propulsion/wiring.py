@@ -69,7 +69,8 @@ def _each(craft: Craft, name: str, work: Callable[[Craft, Carried, str], Figure]
 def _of_run(
     craft: Craft, run: Run, state: str, work: Callable[[Craft, Carried, str], Figure]
 ) -> Figure:
-    return work(craft, _carried(craft, run, state), f"{run_label(run)}, {state}")
+    figure = work(craft, _carried(craft, run, state), f"{run_label(run)}, {state}")
+    return msgspec.structs.replace(figure, load=state)
 
 
 def _no_wiring(craft: Craft) -> Figure:
