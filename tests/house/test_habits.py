@@ -12,6 +12,7 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "buildbook"
 MODULES = sorted(PACKAGE.rglob("*.py"))
 LONGEST_FUNCTION, LONGEST_MODULE = 60, 400
+MOST_MODULES = 16
 
 
 def run(*words: str) -> subprocess.CompletedProcess[str]:
@@ -154,3 +155,15 @@ def test_each_test_file_has_a_name_of_its_own() -> None:
     names = [path.name for path in sorted((ROOT / "tests").rglob("test_*.py"))]
 
     assert sorted({name for name in names if names.count(name) > 1}) == []
+
+
+@pytest.mark.parametrize("room", ["pages", "records"])
+def test_no_folder_of_a_room_holds_many_modules(room: str) -> None:
+    """Somebody new sees at once what there is."""
+    counts = {
+        str(folder.relative_to(PACKAGE)): len(list(folder.glob("[!_]*.py")))
+        for folder in (PACKAGE / room, *(PACKAGE / room).rglob("*"))
+        if folder.is_dir()
+    }
+
+    assert {} == {folder: count for folder, count in counts.items() if count > MOST_MODULES}
