@@ -138,16 +138,17 @@ def _exchange(folder: Path, changes: Sequence[Change], note: Note) -> None:
             if _content(place) != change.before:
                 raise Overtaken(change.path)
             if change.after is not None:
-                place.parent.mkdir(parents=True, exist_ok=True)
+                _make(place.parent)
                 made.append(_beside(place))
                 _write(made[-1], change.after, place)
+                settle(place.parent)
         made.append(_beside(folder / NOTE))
         _write(made[-1], msgspec.json.encode(note), folder / NOTE)
         for change in changes:  # a last look, as close to the exchange as it can be
             if _content(_place(folder, change.path)) != change.before:
                 raise Overtaken(change.path)
         os.replace(made[-1], folder / NOTE)
-        _settle(folder)
+        settle(folder)
     except (OSError, Overtaken) as error:
         for path in made:
             with suppress(OSError):
@@ -164,7 +165,7 @@ def _put(place: Path, is_there: bool) -> None:
         os.replace(_beside(place), place)
     else:
         place.unlink(missing_ok=True)
-    _settle(place.parent)
+    settle(place.parent)
 
 
 def _finish(folder: Path) -> None:
@@ -222,7 +223,15 @@ def _write(path: Path, data: bytes, place: Path) -> None:
         path.chmod(stat.S_IMODE(place.stat().st_mode))
 
 
-def _settle(folder: Path) -> None:
+def _make(folder: Path) -> None:
+    """Make a folder of the hangar, and let the disk know it by its name."""
+    missing = [path for path in (folder, *folder.parents) if not path.exists()]
+    folder.mkdir(parents=True, exist_ok=True)
+    for path in reversed(missing):
+        settle(path.parent)
+
+
+def settle(folder: Path) -> None:
     """Let the disk know the names in a folder, where the system can be asked to."""
     with suppress(OSError):
         handle = os.open(folder, os.O_RDONLY)

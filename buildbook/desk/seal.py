@@ -5,6 +5,7 @@ import os
 import tempfile
 from pathlib import Path
 
+from buildbook.desk.keeping import settle
 from buildbook.records.ledger import Ledger
 from buildbook.records.outputs.seal import SEAL, digests, read_seal
 
@@ -27,8 +28,11 @@ def seal(folder: Path, ledger: Ledger) -> int:
         try:
             with os.fdopen(handle, "w", encoding="utf-8") as file:
                 file.write(text)
+                file.flush()
+                os.fsync(file.fileno())
             Path(name).chmod(0o644)
             os.replace(name, folder / SEAL)
+            settle(folder)
         except OSError:
             Path(name).unlink(missing_ok=True)
             raise

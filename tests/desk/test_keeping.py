@@ -123,6 +123,8 @@ def test_several_files_are_all_old_or_all_new_for_the_next_writer(tmp_path: Path
     def begin(files: dict[str, bytes]) -> None:
         for name in ("a.yaml", "b.yaml", "stores/c.yaml", NOTE):
             (folder / name).unlink(missing_ok=True)
+        if (folder / "stores").exists():  # a folder that is made anew takes steps of its own
+            (folder / "stores").rmdir()
         for name, data in files.items():
             (folder / name).write_bytes(data)
 
@@ -280,3 +282,53 @@ def test_a_folder_that_cannot_be_locked_is_one_sentence(tmp_path: Path) -> None:
         pass
 
     assert f"could not lock {tmp_path / 'none'}: no such file or directory" == str(refused.value)
+
+
+@pytest.fixture
+def disk(monkeypatch: pytest.MonkeyPatch) -> list[str]:
+    """What the disk is asked from now on: to ``keep`` a file or folder, to ``rename`` one."""
+    asked: list[str] = []
+    really_keep, really_rename = os.fsync, os.replace
+
+    def keep(handle: int) -> None:
+        asked.append(f"keep {Path(os.readlink(f'/proc/self/fd/{handle}')).name}")
+        really_keep(handle)
+
+    def rename(old: str | Path, new: str | Path) -> None:
+        asked.append(f"rename to {Path(new).name}")
+        really_rename(old, new)
+
+    monkeypatch.setattr(os, "fsync", keep)
+    monkeypatch.setattr(os, "replace", rename)
+    return asked
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="names of open files by /proc")
+def test_a_power_cut_loses_nothing_that_was_there(tmp_path: Path, disk: list[str]) -> None:
+    """A text and its name are on the disk before it takes a place, a folder before its files."""
+    with alone(tmp_path):
+        replace(tmp_path, [Change("stores/2026/new.yaml", None, b"- {on: 2026-01-02, note: x}\n")])
+
+    assert [
+        f"keep {tmp_path.name}",
+        "keep stores",
+        "keep .new.yaml.entering",
+        "keep 2026",
+        f"keep .{NOTE}.entering",
+        f"rename to {NOTE}",
+        f"keep {tmp_path.name}",
+        "rename to new.yaml",
+        "keep 2026",
+    ] == disk
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="names of open files by /proc")
+def test_a_power_cut_leaves_the_old_seal_or_the_new(tmp_path: Path, disk: list[str]) -> None:
+    """Its text is on the disk before it takes the place of the old one."""
+    hangar = loft(tmp_path / "hangar")
+    disk.clear()
+    assert main(["check", str(hangar), "--seal"]) == 0
+
+    (text, *then) = disk[-3:]
+    assert text.startswith("keep .seal.json-")
+    assert ["rename to seal.json", "keep hangar"] == then

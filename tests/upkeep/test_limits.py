@@ -1,6 +1,7 @@
 """Life limits: no tolerance, the carrier is grounded, a pack marks itself only."""
 
 import hypothesis.strategies as st
+import msgspec
 import pytest
 from hypothesis import given, settings
 from programmes import (
@@ -375,3 +376,21 @@ def test_R15_a_part_that_is_fitted_again_past_its_limit_is_warned_about() -> Non
     log.remove("01-03", "M-1")
     log.fit("01-04", {"nose": {"motor": "M-1"}})
     assert ["M-1 fitted on 2026-01-04 with out reached @ aircraft/a/logbook.yaml:60"] == told()
+
+
+def test_rows_of_a_part_that_could_not_be_read_stop_no_warning() -> None:
+    """A defect of a part whose spec is damaged has a row, and there is no item of its tag."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    log.flight("01-02")
+    log.flight("01-02")
+    now = hangar(
+        [log], [programme(limit("out", "controller", flights=1))], items=["C-1"], fleet=[PLANE]
+    )
+    listed = work_list(now)
+    (row,) = listed.rows
+    lost = msgspec.structs.replace(row, tag="M-9", aircraft=None)
+    listed = msgspec.structs.replace(listed, rows=(lost, row))
+
+    assert 1 == len(flown_past_limits(now, listed))
+    assert () == fitted_past_limits(now, listed)
