@@ -12,7 +12,7 @@ SPECS = """\
 """
 ITEMS = """\
 - {tags: M-1..M-2, spec: m, acquired: 2026-01-02}
-- {tags: P-1..P-4, spec: p, acquired: 2026-01-02}
+- {tags: P-1..P-4, spec: p, acquired: 2026-10-02}
 """
 SHOP = """\
 programme: shop
