@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.bars import health_words
-from buildbook.drawings.layout import layout_thumbnail
-from buildbook.drawings.sparkline import sparkline
+from buildbook.drawings.charts.bars import health_words
+from buildbook.drawings.charts.sparkline import sparkline
+from buildbook.drawings.layout.layout import layout_thumbnail
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.layouts import LAYOUTS

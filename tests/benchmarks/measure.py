@@ -61,7 +61,7 @@ def compose_all(folder: Path) -> None:
 
 def render_floor(folder: Path) -> tuple[float, int, int]:
     """Processor seconds of the template and chart calls of a render, and how many of each."""
-    from buildbook.drawings import charts as chart_room
+    from buildbook.drawings.charts import charts as chart_room
     from buildbook.pages.page import Page
     from buildbook.pages.site import make, plan
     from buildbook.pages.theme import Press, theme_folders

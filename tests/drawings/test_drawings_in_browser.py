@@ -10,8 +10,8 @@ from test_small_drawings import DRAWINGS
 from test_trend_charts import CHARTS
 
 import buildbook.drawings
-from buildbook.drawings.layout import layout_drawing
-from buildbook.drawings.wiring import wiring_drawing
+from buildbook.drawings.layout.layout import layout_drawing
+from buildbook.drawings.wiring.wiring import wiring_drawing
 from buildbook.report.plans import DrivePlan
 
 CHROMIUM = Path("/usr/bin/chromium")

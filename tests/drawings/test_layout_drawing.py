@@ -20,18 +20,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from buildbook.drawings.layout import (
+from buildbook.drawings.layout.layout import (
     WIDTH,
     _head_lines,
     layout_drawing,
     layout_table,
     layout_thumbnail,
 )
-from buildbook.drawings.layout_faults import layout_faults
-from buildbook.drawings.layout_scene import build_scene
-from buildbook.drawings.layout_strip import build_strip
+from buildbook.drawings.layout.layout_faults import layout_faults
+from buildbook.drawings.layout.layout_scene import build_scene
+from buildbook.drawings.layout.layout_strip import build_strip
+from buildbook.drawings.layout.wing_shape import taper_ratio
 from buildbook.drawings.lettering import Box
-from buildbook.drawings.wing_shape import taper_ratio
 from buildbook.report.plans import CgPlan, Fault, LayoutPlan, StationPlan
 
 LAYOUTS = all_layouts()

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 import buildbook.drawings
-from buildbook.drawings.layout_strip import wrap
+from buildbook.drawings.layout.layout_strip import wrap
 from buildbook.drawings.lettering import shorten, text_width
 from buildbook.words.lengths import length_words, place_words, round_length
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from buildbook.drawings.balance import balance_drawing, balance_table
-from buildbook.drawings.bars import (
+from buildbook.drawings.charts.bars import (
     gain_bars,
     gain_table,
     health_bar,
@@ -16,8 +16,8 @@ from buildbook.drawings.bars import (
     share_bars,
     share_table,
 )
-from buildbook.drawings.sparkline import sparkline
-from buildbook.drawings.timeline import _axis_lines, timeline_drawing, timeline_table
+from buildbook.drawings.charts.sparkline import sparkline
+from buildbook.drawings.charts.timeline import _axis_lines, timeline_drawing, timeline_table
 from buildbook.report.packs import PackHealth
 from buildbook.report.plans import (
     BalancePlan,

@@ -7,8 +7,8 @@ import sys
 import pytest
 from drawn_samples import SVG, complaints, parsed, view_box, words_of
 
-from buildbook.drawings.chart_svg import page_svg
-from buildbook.drawings.chart_tables import (
+from buildbook.drawings.charts.chart_svg import page_svg
+from buildbook.drawings.charts.chart_tables import (
     capacity_table,
     consumption_table,
     crash_gaps_table,
@@ -16,7 +16,7 @@ from buildbook.drawings.chart_tables import (
     predicted_flown_table,
     resistance_table,
 )
-from buildbook.drawings.charts import (
+from buildbook.drawings.charts.charts import (
     capacity_chart,
     consumption_chart,
     crash_gaps_chart,
@@ -114,8 +114,10 @@ def test_only_charts_need_matplotlib():
     """Every other drawing comes without it: pages that have no trend start quickly."""
     code = (
         "import sys\n"
-        "from buildbook.drawings import balance, bars, chart_tables, layout, sparkline, timeline\n"
-        "from buildbook.drawings import wiring\n"
+        "from buildbook.drawings import balance\n"
+        "from buildbook.drawings.charts import bars, chart_tables, sparkline, timeline\n"
+        "from buildbook.drawings.layout import layout\n"
+        "from buildbook.drawings.wiring import wiring\n"
         "print([name for name in ('matplotlib', 'numpy') if name in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

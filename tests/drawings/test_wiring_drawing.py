@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from buildbook.drawings.wiring import TALLEST, WIDTH, _sheet, wiring_drawing, wiring_table
-from buildbook.drawings.wiring_tree import wiring_tree
+from buildbook.drawings.wiring.wiring import TALLEST, WIDTH, _sheet, wiring_drawing, wiring_table
+from buildbook.drawings.wiring.wiring_tree import wiring_tree
 from buildbook.report.plans import DrivePlan, RunPlan, WiringPlan
 
 

@@ -157,7 +157,7 @@ def test_each_test_file_has_a_name_of_its_own() -> None:
     assert sorted({name for name in names if names.count(name) > 1}) == []
 
 
-@pytest.mark.parametrize("room", ["pages", "records"])
+@pytest.mark.parametrize("room", ["drawings", "pages", "records"])
 def test_no_folder_of_a_room_holds_many_modules(room: str) -> None:
     """Somebody new sees at once what there is."""
     counts = {

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from buildbook.drawings.wiring import drawn_wiring, wiring_drawing
+from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing
 from buildbook.reporting.plans import last_months
 
 

@@ -12,8 +12,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from buildbook.drawings.layout import layout_drawing
-from buildbook.drawings.layout_faults import layout_faults
+from buildbook.drawings.layout.layout import layout_drawing
+from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.report.plans import LayoutPlan, StationPlan
 
 DATA = Path(__file__).parent / "data" / "layouts"

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.drawings.layout import layout_drawing
+from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.work.due import InOrder, in_order

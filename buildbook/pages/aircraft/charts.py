@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.chart_tables import (
+from buildbook.drawings.charts.chart_tables import (
     capacity_table,
     consumption_table,
     crash_gaps_table,
@@ -31,7 +31,7 @@ def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:
     capacity, resistance = reports.capacity_trend(tag), reports.resistance_trend(tag)
     if not (capacity or resistance):
         return
-    from buildbook.drawings.charts import capacity_chart, resistance_chart  # slow to import
+    from buildbook.drawings.charts.charts import capacity_chart, resistance_chart  # slow to import
 
     if capacity:
         yield Chart(
@@ -54,7 +54,10 @@ def charts_of_aircraft(reports: Reports, slug: str) -> Iterator[Chart]:
     charge, gaps = reports.charge_a_minute(slug), reports.between_crashes(slug)
     if not (charge or gaps):
         return
-    from buildbook.drawings.charts import consumption_chart, crash_gaps_chart  # slow to import
+    from buildbook.drawings.charts.charts import (  # slow to import
+        consumption_chart,
+        crash_gaps_chart,
+    )
 
     if charge:
         yield Chart(
@@ -78,7 +81,7 @@ def chart_of_hangar(reports: Reports) -> Chart | None:
     series = reports.flying_by_month()
     if series is None:
         return None
-    from buildbook.drawings.charts import flying_by_month_chart  # slow to import
+    from buildbook.drawings.charts.charts import flying_by_month_chart  # slow to import
 
     return Chart(
         heading="Flying by month",
@@ -93,7 +96,7 @@ def chart_of_prediction(reports: Reports, slug: str) -> Chart | None:
     series = reports.predicted_flown(slug)
     if series is None:
         return None
-    from buildbook.drawings.charts import predicted_flown_chart  # slow to import
+    from buildbook.drawings.charts.charts import predicted_flown_chart  # slow to import
 
     return Chart(
         heading="Predicted against flown",

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.drawings.bars import gain_bars
+from buildbook.drawings.charts.bars import gain_bars
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers

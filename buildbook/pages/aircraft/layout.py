@@ -6,9 +6,9 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.drawings.balance import balance_drawing, balance_table
-from buildbook.drawings.layout import layout_drawing, layout_table
-from buildbook.drawings.layout_faults import layout_faults
-from buildbook.drawings.wiring import drawn_wiring, wiring_drawing, wiring_table
+from buildbook.drawings.layout.layout import layout_drawing, layout_table
+from buildbook.drawings.layout.layout_faults import layout_faults
+from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.entries import Alteration

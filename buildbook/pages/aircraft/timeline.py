@@ -8,7 +8,7 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.basis import amounts
-from buildbook.drawings.timeline import timeline_drawing, timeline_table
+from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_aircraft
 from buildbook.pages.aircraft.timeline_moments import (

@@ -11,8 +11,8 @@ from markupsafe import Markup
 
 from buildbook.basis import amounts
 from buildbook.basis.naming import file_name
-from buildbook.drawings.bars import health_words
-from buildbook.drawings.layout import layout_drawing
+from buildbook.drawings.charts.bars import health_words
+from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.cards.qr import qr_drawing
 from buildbook.pages.page import Page

@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
-from buildbook.drawings.bars import health_bar
+from buildbook.drawings.charts.bars import health_bar
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_pack
 from buildbook.pages.aircraft.figures import topics

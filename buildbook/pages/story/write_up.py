@@ -7,9 +7,9 @@ from functools import partial
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.layout import layout_drawing, layout_table
-from buildbook.drawings.timeline import timeline_drawing, timeline_table
-from buildbook.drawings.wiring import drawn_wiring, wiring_drawing, wiring_table
+from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
+from buildbook.drawings.layout.layout import layout_drawing, layout_table
+from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.aircraft.logbook import Told, told_of

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.layout_faults import layout_faults
-from buildbook.drawings.layout_labels import FACT_SIZE
-from buildbook.drawings.layout_scene import build_scene
-from buildbook.drawings.layout_strip import band_words, build_strip, cg_words
+from buildbook.drawings.layout.layout_faults import layout_faults
+from buildbook.drawings.layout.layout_labels import FACT_SIZE
+from buildbook.drawings.layout.layout_scene import build_scene
+from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_words
 from buildbook.drawings.lettering import Anchor, Box, Line
 from buildbook.report.plans import Fault, LayoutPlan, StationPlan, Table
 from buildbook.words.lengths import length_words, place_words

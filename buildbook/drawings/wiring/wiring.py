@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, Role, shorten, text_width
-from buildbook.drawings.wiring_tree import Node, wiring_tree
+from buildbook.drawings.wiring.wiring_tree import Node, wiring_tree
 from buildbook.report.plans import RunPlan, Table, WiringPlan
 from buildbook.words.lengths import length_words
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 import msgspec
 
-from buildbook.drawings.layout_labels import FACT_SIZE, Site, site_words
-from buildbook.drawings.layout_scene import Scene
+from buildbook.drawings.layout.layout_labels import FACT_SIZE, Site, site_words
+from buildbook.drawings.layout.layout_scene import Scene
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
 from buildbook.report.plans import LayoutPlan

@@ -7,11 +7,17 @@ from collections.abc import Sequence
 import msgspec
 
 from buildbook.drawings.environment import short
-from buildbook.drawings.layout_labels import Lettering, Site, fits_inside, letter, outside_reach
+from buildbook.drawings.layout.layout_labels import (
+    Lettering,
+    Site,
+    fits_inside,
+    letter,
+    outside_reach,
+)
+from buildbook.drawings.layout.rotors import Arc, Blade, arc, blade, blades, rim_arcs
+from buildbook.drawings.layout.wing_shape import Outline, WingShape, wing_shape
 from buildbook.drawings.lettering import Box
 from buildbook.drawings.plate import Extent, Plate, fit_plate
-from buildbook.drawings.rotors import Arc, Blade, arc, blade, blades, rim_arcs
-from buildbook.drawings.wing_shape import Outline, WingShape, wing_shape
 from buildbook.report.plans import Fault, LayoutPlan, SpinState, StationPlan
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"

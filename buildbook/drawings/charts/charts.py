@@ -17,7 +17,7 @@ from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 
-from buildbook.drawings.chart_svg import COLOURS, page_svg
+from buildbook.drawings.charts.chart_svg import COLOURS, page_svg
 from buildbook.report.series import (
     CapacitySeries,
     ConsumptionSeries,

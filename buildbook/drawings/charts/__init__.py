@@ -1,0 +1,1 @@
+"""Series and amounts as charts."""
