@@ -1,5 +1,6 @@
 """Private words of the records in public texts: serials, registrations, people, places."""
 
+import random
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from buildbook.audience.leaks import LeakWatch
 from buildbook.audience.sharing import sharing_for
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.read import read_hangar
+from tests.fuzz.betraying_texts import FRAMES, dressed
 
 HANGAR = """\
 hangar: Loft
@@ -137,3 +139,18 @@ def test_days_are_told_where_days_are_shared(told: Watch) -> None:
     """With dates: day an exact day may stand."""
     assert ["an exact day"] == told("on 3 March 2026")
     assert [] == told("on 3 March 2026", "{dates: day}")
+
+
+@pytest.mark.parametrize("round_", range(4))
+def test_private_words_are_told_however_they_are_dressed(round_: int, told: Watch) -> None:
+    """References, unseen signs, marks, links, escapes, blanks, wide digits, dashes."""
+    slipped = []
+    for number in range(round_ * 30, round_ * 30 + 30):
+        chance = random.Random(f"private {number}")
+        word = chance.choice(
+            ("SN-Q77/4", "471182", "Xy-Zw 47", "Harrow", "Jon van Pell", "Sallow Pit")
+        )
+        text = chance.choice(FRAMES).format(dressed(word, chance))
+        if not told(text):
+            slipped.append(text)
+    assert [] == slipped

@@ -315,13 +315,18 @@ def _neighbour(chance: Chance) -> str:
     return " ".join(chance.choice(WORDS.split()) for _ in range(chance.randint(1, 6)))
 
 
-def betraying(chance: Chance) -> tuple[str, str]:
-    """A reason, and a text that betrays for it, in some dressings and among neighbours."""
-    reason = chance.choice(list(SUBJECTS))
-    text = SUBJECTS[reason](chance)
+def dressed(text: str, chance: Chance) -> str:
+    """The same for a reader of the page, in other signs; sometimes as it is."""
     for choices in DRESSINGS:
         if chance.random() < 0.3:
             text = chance.choice(choices)(text, chance)
+    return text
+
+
+def betraying(chance: Chance) -> tuple[str, str]:
+    """A reason, and a text that betrays for it, in some dressings and among neighbours."""
+    reason = chance.choice(list(SUBJECTS))
+    text = dressed(SUBJECTS[reason](chance), chance)
     text = chance.choice(FRAMES).format(text)
     if chance.random() < 0.5:
         text = f"{_neighbour(chance)} {text}"
