@@ -6,6 +6,7 @@ check entry of that aircraft: before it nobody kept such records.
 
 import datetime
 from collections.abc import Callable, Iterable, Iterator
+from operator import itemgetter
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -133,8 +134,12 @@ def _of_snapshots(
     aircraft: AircraftNow, what: str, wrong: Callable[[AircraftNow, int], bool]
 ) -> Iterator[Stretch]:
     marks: list[Mark] = []
+    wrong_after: dict[int, bool] = {}  # by snapshot: nothing changes between two of them
     for flight in aircraft.flights:
-        marks += [(flight.seq, 0, wrong(aircraft, flight.seq)), (flight.seq, 1, flight)]
+        snapshot = aircraft.after(flight.seq).seq
+        if snapshot not in wrong_after:
+            wrong_after[snapshot] = wrong(aircraft, flight.seq)
+        marks += [(flight.seq, 0, wrong_after[snapshot]), (flight.seq, 1, flight)]
     yield from _walked(aircraft, what, marks)
 
 
@@ -160,7 +165,7 @@ def _lacks(aircraft: AircraftNow, seq: int) -> bool:
 def _walked(aircraft: AircraftNow, what: str, marks: Iterable[Mark]) -> Iterator[Stretch]:
     """Walk the log once; a stretch ends where what was open is closed."""
     open_, flown = False, list[FlightDone]()
-    for _, _, mark in sorted(marks, key=lambda one: one[:2]):
+    for _, _, mark in sorted(marks, key=itemgetter(0, 1)):
         if not isinstance(mark, bool):
             flown += [mark] if open_ else []
             continue
