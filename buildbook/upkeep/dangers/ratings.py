@@ -1,11 +1,14 @@
-"""More than a recorded rating, never a default one: cells, servo currents, regulator volts."""
+"""More than a recorded rating, never a default one: cells, currents, regulator volts."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
@@ -20,45 +23,97 @@ _ASK = Ask(
 )
 
 
-def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
-    """A row for each item that is asked for more than its spec says; it grounds nothing.
+class Passed(NamedTuple):
+    """A rating that is passed. item None: of a plug. station empty: of a pack, or a plug."""
 
-    A pack outside the cells of an ESC is told with each pack that was flown so.
+    item: ItemNow | None
+    station: str
+    place: Place
+    said: str
+    grounds: bool = False
+
+
+def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """A row for each item that is asked for more than its spec says, and one for the plugs.
+
+    It grounds only where no pack of the aircraft has cells that a part of it takes.
     """
     craft = Craft(hangar, aircraft.slug)
     fitted = [
-        (here.station, here.place, item)
+        (here, item)
         for here in aircraft.items()
         if (item := hangar.items.get(here.tag)) is not None
     ]
-    for station, place, item in fitted:
+    found = [
+        *_cells(craft, fitted),
+        *_currents(craft),
+        *_regulated(fitted),
+    ]
+    together: dict[tuple[str | None, str], list[Passed]] = {}
+    for one in found:
+        key = (None if one.item is None else one.item.tag, one.station)
+        together.setdefault(key, []).append(one)
+    for of_one in together.values():
+        yield _row(aircraft, of_one)
+
+
+def _flown(craft: Craft) -> list[ItemNow]:
+    return [pack for pack in craft.packs if craft.slug in pack.flown_on]
+
+
+def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
+    """A pack outside the cells of what it feeds; told with each pack that was flown so."""
+    packs = [pack for pack in _flown(craft) if pack.spec.cells is not None]
+    for here, item in fitted:
         cells = item.spec.cells
-        if item.spec.kind != "esc" or cells is None:
+        if item.is_pack or cells is None:
             continue
         wrong = [
             pack.tag
-            for pack in craft.packs
+            for pack in packs
             if pack.spec.cells is not None
-            and aircraft.slug in pack.flown_on
             and not cells.series <= pack.spec.cells.series <= cells.series_most
         ]
         if wrong:
             said = f"{', '.join(wrong)} outside the cells of {item.tag}"
-            yield _row(aircraft, item, station, place, said)
-    yield from _regulated(aircraft, [(station, place, item) for station, place, item in fitted])
+            yield Passed(item, here.station, here.place, said, len(wrong) == len(craft.packs))
 
 
-def _regulated(aircraft: AircraftNow, fitted: list[tuple[str, Place, ItemNow]]) -> Iterator[Row]:
-    regulators = [one for one in fitted if one[2].spec.kind == "regulator"]
+def _currents(craft: Craft) -> Iterator[Passed]:
+    """Full throttle, standing still, with each pack flown: the most of them is told."""
+    over: dict[tuple[str, str, str], list[tuple[Load, ItemNow]]] = {}
+    for pack in _flown(craft):
+        try:
+            found = loads(craft, pack)
+        except (Lacking, ValueError):
+            continue
+        for load in found:
+            if load.passed:
+                tag = "" if load.item is None else load.item.tag
+                over.setdefault((load.what, load.at, tag), []).append((load, pack))
+    for told in over.values():
+        load = max((load for load, _ in told), key=lambda one: one.current_a)
+        packs = "" if load.what == "pack" else f" with {', '.join(pack.tag for _, pack in told)}"
+        of = f"the plug from {load.at} carries " if load.what == "plug" else ""
+        said = (
+            f"{of}{amounts.current(load.current_a)} at full throttle{packs},"
+            f" more than {amounts.current(load.rating_a)}"
+        )
+        station = "" if load.item is None else load.at
+        yield Passed(load.item, station, load.place, said)
+
+
+def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
+    regulators = [one for one in fitted if one[1].spec.kind == "regulator"]
     if len(regulators) != 1:
         return
-    station, place, regulator = regulators[0]
-    fed = [item for _, _, item in fitted if item.spec.kind == "servo"]
+    here, regulator = regulators[0]
+    fed = [item for _, item in fitted if item.spec.kind == "servo"]
     drawn = [item.spec.max_current_a for item in fed if item.spec.max_current_a is not None]
     most = regulator.spec.max_current_a
     if most is not None and round(sum(drawn), 6) > round(most, 6):
         said = f"servos draw {amounts.current(sum(drawn))}, more than {amounts.current(most)}"
-        yield _row(aircraft, regulator, station, place, said)
+        yield Passed(regulator, here.station, here.place, said)
         return
     gives = regulator.spec.voltage_v
     for item in fed:
@@ -66,13 +121,21 @@ def _regulated(aircraft: AircraftNow, fitted: list[tuple[str, Place, ItemNow]]) 
         if gives is None or needs is None or needs <= gives <= needs * MOST_OVER:
             continue
         said = f"gives {amounts.voltage(gives)}, {item.tag} needs {amounts.voltage(needs)}"
-        yield _row(aircraft, regulator, station, place, said)
+        yield Passed(regulator, here.station, here.place, said)
         return
 
 
-def _row(aircraft: AircraftNow, item: ItemNow, station: str, place: Place, said: str) -> Row:
+def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
+    first, said = found[0], "; ".join(one.said for one in found)
     because = Because(
-        why="rating", place=place, tag=item.tag, station=station, found=remark({"found": said})
+        why="rating",
+        place=first.place,
+        tag=None if first.item is None else first.item.tag,
+        station=first.station or None,
+        found=remark({"found": said}),
     )
-    what = f"{RATINGS} of {item.tag} at {station} are passed: {said}"
-    return danger_row(aircraft, _ASK, worded(because, what), place, grounds=False)
+    of = "" if first.item is None else f" of {first.item.tag}"
+    at = f" at {first.station}" if first.station else ""
+    what = f"{RATINGS}{of}{at} are passed: {said}"
+    grounds = any(one.grounds for one in found)
+    return danger_row(aircraft, _ASK, worded(because, what), first.place, grounds=grounds)

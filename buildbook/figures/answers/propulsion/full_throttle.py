@@ -48,15 +48,20 @@ class Point(msgspec.Struct, frozen=True):
 
 
 class Full(msgspec.Struct, frozen=True, kw_only=True):
-    """All rotors at full throttle: ``points`` gives one point a kind of rotor."""
+    """All rotors at full throttle: ``points`` gives one point a kind of rotor. law: its key."""
 
-    way: Way
+    law: str
     inputs: Mapping[str, Input]
     further: tuple[Input, ...]
     counts: tuple[int, ...]
     kinds: tuple[Rotor, ...]
     points: Callable[[Mapping[str, float]], list[Point]]
     notes: tuple[str, ...]
+
+    @property
+    def way(self) -> Way:
+        """Its law in words; the work list, which asks for numbers only, loads no laws for it."""
+        return by_law(self.law)
 
     def values(self) -> dict[str, float]:
         """The numbers of the inputs."""
@@ -184,7 +189,7 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
     return _proved(
         craft,
         Full(
-            way=by_law("bench_full_throttle"),
+            law="bench_full_throttle",
             inputs={"density_kg_m3": density(craft), "supply_v": nominal(pack)},
             further=bench_inputs(craft),
             counts=tuple(group.count for group in groups),
@@ -237,7 +242,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
     return _proved(
         craft,
         Full(
-            way=by_law("full_throttle_point"),
+            law="full_throttle_point",
             inputs=inputs,
             further=(),
             counts=tuple(group.count for group in groups),

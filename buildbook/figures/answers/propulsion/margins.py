@@ -7,6 +7,7 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
+from buildbook.figures.answers.propulsion.loads import loads
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
@@ -115,30 +116,22 @@ def _rotor(craft: Craft, station: str) -> Rotor:
 
 
 def first_limit(craft: Craft) -> str:
-    """Which of ESC, motor and pack is nearest to its rating at full throttle, in words."""
+    """Which recorded rating is nearest at full throttle, of whatever it is, in words."""
     return craft.once("first limit", _first_limit, craft)
 
 
 def _first_limit(craft: Craft) -> str:
-    found: list[tuple[float, str]] = []
-    unknown = []
-    for kind, name in (("esc", "ESC"), ("motor", "motor")):
-        try:
-            found.append((_station_rows(craft, kind)[0][0], name))
-        except (Lacking, ValueError):
-            unknown.append(name)
     try:
-        pack = craft.pack
-        limit = rated_current_a(number(rated_capacity(pack)), number(_rate(pack)))
-        found.append((current_margin(full_amps(craft, pack), limit), f"pack {pack.tag}"))
+        found = loads(craft, craft.pack)
     except (Lacking, ValueError):
-        unknown.append("pack")
+        found = ()
     if not found:
         return "no limit is known"
-    margin, name = min(found)
-    past = "is past its rating" if margin < 0 else "is the first limit"
+    unknown = [name for name in ("ESC", "motor", "pack") if name not in {one.what for one in found}]
+    least = min(found, key=lambda one: (one.margin, one.name))
+    past = "is past its rating" if least.passed else "is the first limit"
     rest = f"; no rating known of {', '.join(unknown)}" if unknown else ""
-    return f"the {name} {past}{rest}"
+    return f"the {least.name} {past}{rest}"
 
 
 def _rate(pack: ItemNow) -> Input:

@@ -85,27 +85,34 @@ def run_label(run: Run) -> str:
 def _carried(craft: Craft, run: Run, state: str) -> Carried:
     """The current in a run. Lacking: nobody can tell what flows there."""
     total = _total(craft, state)
-    motors = len(craft.rotors)
-    behind = _motors_behind(craft, run)
-    label = f"current from {run_label(run)}, {state}"
-    one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
-    if not behind and not one:
-        raise Lacking(
-            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it"
-            + _replaced(craft),
-            _place(craft, run),
-        )
-    if motors == 0:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
-    share = 1 / motors if one else len(behind) / motors
+    share, count = share_of_run(craft, run)
     amps = Input(
-        name=label,
+        name=f"current from {run_label(run)}, {state}",
         value=number(total) * share,
         unit="A",
         basis=total.basis,
         place=total.place,
     )
-    return Carried(run, label, amps, motors if one else 1)
+    return Carried(run, run_label(run), amps, count)
+
+
+def share_of_run(craft: Craft, run: Run) -> tuple[float, int]:
+    """How much of the pack's current flows in a run, and how many like it there are.
+
+    Lacking: no motor is seen behind it.
+    """
+    motors = len(craft.rotors)
+    behind = _motors_behind(craft, run)
+    one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
+    if not behind and not one:
+        raise Lacking(
+            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it"
+            + _replaced(craft),
+            place_of_run(craft, run),
+        )
+    if motors == 0:
+        raise Lacking("no motor station is known: write 'stations'", craft.home)
+    return (1 / motors if one else len(behind) / motors), motors if one else 1
 
 
 def _total(craft: Craft, state: str) -> Input:
@@ -172,14 +179,15 @@ def _replaced(craft: Craft) -> str:
     return "; an alteration replaced the whole wiring: name every run there"
 
 
-def _place(craft: Craft, run: Run) -> Place:
+def place_of_run(craft: Craft, run: Run) -> Place:
+    """Its line in aircraft.yaml, or of the alteration that wrote it."""
     home = craft.now.places.get("wiring", craft.home)
     return Place(home.file, run.line) if run.line else home
 
 
 def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
     """Length, area and temperature of a run. Lacking: wire or length is not written."""
-    place, label = _place(craft, run), run_label(run)
+    place, label = place_of_run(craft, run), run_label(run)
     if run.length_m is None:
         raise Lacking(f"the length from {label} is not recorded: write 'length'", place)
     return {
@@ -192,10 +200,11 @@ def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
 def _area(craft: Craft, run: Run) -> Input:
     if run.wire is None:
         raise Lacking(
-            f"the wire from {run_label(run)} is not recorded: write 'wire'", _place(craft, run)
+            f"the wire from {run_label(run)} is not recorded: write 'wire'",
+            place_of_run(craft, run),
         )
     name = f"copper of {run.wire.written}"
-    return declared(name, run.wire.area_m2, "m²", _place(craft, run))
+    return declared(name, run.wire.area_m2, "m²", place_of_run(craft, run))
 
 
 def _drop(craft: Craft, carried: Carried, of: str) -> Figure:
@@ -289,7 +298,7 @@ def _whole_way(craft: Craft, state: str) -> Figure:
             value=figure.value,
             unit="V",
             basis=figure.basis,
-            place=_place(craft, run),
+            place=place_of_run(craft, run),
         )
         for run, figure in longest
     ]
