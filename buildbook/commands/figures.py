@@ -3,12 +3,14 @@
 import argparse
 import datetime
 import sys
+from pathlib import Path
 
 from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
-from buildbook.commands.opening import WrongUse, open_hangar
+from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.screen import print_json, tell_problems, toned, wrapped
+from buildbook.records.reading.files import HANGAR
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
@@ -26,6 +28,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the figures; 1 where the records have a problem."""
+    _wants_a_name(options)
     opened = open_hangar(options)
     if opened.reports is None or opened.broken:
         tell_problems(opened.problems)
@@ -39,6 +42,21 @@ def run(options: argparse.Namespace) -> int:
     else:
         _print(options.name, hangar, answers)
     return 1 if opened.broken else 0
+
+
+def _wants_a_name(options: argparse.Namespace) -> None:
+    """WrongUse: the one word given is a hangar, and no aircraft of the hangar here."""
+    folder = Path(options.name)
+    if options.hangar_word is not None or not (folder / HANGAR).is_file():
+        return
+    if (named_hangar(options) / "aircraft" / options.name).is_dir():
+        return
+    aircraft = sorted(path.name for path in (folder / "aircraft").glob("*/"))
+    example = aircraft[0] if aircraft else "NAME"
+    raise WrongUse(
+        f"{options.name!r} is a hangar; of which aircraft or item? "
+        f"as in buildbook figures {example} {options.name}"
+    )
 
 
 def _answers(reports: Reports, name: str) -> tuple[dict[str, str], Answers]:

@@ -22,20 +22,66 @@ _Options = Callable[[argparse.ArgumentParser], None]
 
 
 class Command(NamedTuple):
-    """A command: its module has ``run(options) -> exit status`` and ``options(parser)``."""
+    """A command: its module has ``run(options) -> exit status`` and ``options(parser)``.
+
+    examples: lines to type, shown below its help; a command may show its own instead.
+    """
 
     module: str
     what: str
+    examples: tuple[str, ...] = ()
 
 
 COMMANDS: dict[str, Command] = {
-    "begin": Command("begin", "start a hangar in a new folder, or copy the demo hangar"),
-    "check": Command("check", "say what is wrong in the records, with file and line"),
-    "due": Command("due", "say what is due, stale or grounded, and why"),
+    "begin": Command(
+        "begin",
+        "start a hangar in a new folder, or copy the demo hangar",
+        (
+            "buildbook begin my-hangar --name Tern --kind multirotor --layout quad-x",
+            "buildbook begin my-copy --demo",
+        ),
+    ),
+    "check": Command(
+        "check",
+        "say what is wrong in the records, with file and line",
+        (
+            "buildbook check my-hangar",
+            "buildbook check my-hangar --for public",
+        ),
+    ),
+    "due": Command(
+        "due",
+        "say what is due, stale or grounded, and why",
+        (
+            "buildbook due my-hangar --within 30d",
+            "buildbook due my-hangar --aircraft trefoil --planned 12min",
+        ),
+    ),
     "enter": Command("enter", "write an entry into its log: flight, charge, check, defect, …"),
-    "figures": Command("figures", "work out the figures of an aircraft or an item"),
-    "render": Command("render", "write the site"),
-    "schema": Command("schema", "print the JSON Schema or the reference of the files"),
+    "figures": Command(
+        "figures",
+        "work out the figures of an aircraft or an item",
+        (
+            "buildbook figures trefoil my-hangar",
+            "buildbook figures P-02 my-hangar --as-of 2026-03-01",
+        ),
+    ),
+    "render": Command(
+        "render",
+        "write the site",
+        (
+            "buildbook render my-hangar --into my-site",
+            "buildbook render my-hangar --for public --into my-public-site",
+        ),
+    ),
+    "schema": Command(
+        "schema",
+        "print the JSON Schema or the reference of the files",
+        (
+            "buildbook schema --reference",
+            "buildbook schema",
+        ),
+    ),
 }
 
 
@@ -147,5 +193,8 @@ def _parser(name: str | None) -> argparse.ArgumentParser:
     for key, command in COMMANDS.items():
         sub = commands.add_parser(key, help=command.what, description=command.what.capitalize())
         if key == name:
+            if command.examples:
+                sub.formatter_class = argparse.RawDescriptionHelpFormatter
+                sub.epilog = "\n".join(("examples:", *(f"  {line}" for line in command.examples)))
             import_module(f"buildbook.commands.{command.module}").options(sub)
     return parser

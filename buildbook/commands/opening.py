@@ -8,6 +8,7 @@ from pathlib import Path
 from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError
 from buildbook.commands.wrong_use import WrongUse
+from buildbook.records.reading.files import HANGAR
 from buildbook.reporting.opening import Opened, open_reports
 
 __all__ = ["Opened", "WrongUse", "hangar_folder", "open_hangar", "today"]
@@ -24,13 +25,23 @@ def hangar_folder(given: str | None) -> Path:
 
 
 def named_hangar(options: argparse.Namespace) -> Path:
-    """The hangar folder that the options name; it need not be there."""
+    """The hangar folder that the options name; it need not be there. WrongUse: it names two."""
+    if options.hangar is not None and options.hangar_word is not None:
+        raise WrongUse("the hangar is given twice; leave out HANGAR or --hangar")
     return hangar_folder(options.hangar_word if options.hangar is None else options.hangar)
 
 
 def open_hangar(options: argparse.Namespace) -> Opened:
-    """Open the hangar that the options name, as of the day that they name."""
-    return open_reports(named_hangar(options), _day(options.as_of), today())
+    """Open the hangar that the options name, as of the day that they name.
+
+    WrongUse: there is none; that is no fault of any record.
+    """
+    folder = named_hangar(options)
+    opened = open_reports(folder, _day(options.as_of), today())
+    if opened.reports is None and not os.path.lexists(folder / HANGAR):
+        missing = opened.problems[0]
+        raise WrongUse(f"{missing.reason}; {missing.hint}")
+    return opened
 
 
 def today() -> datetime.date:

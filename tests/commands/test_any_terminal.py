@@ -92,7 +92,7 @@ def test_a_name_that_is_no_text_is_told(tmp_path: Path) -> None:
     """A folder whose name is not UTF-8, in a sentence on a terminal that is."""
     done = ran(["check", os.fsdecode(b"/nowhere/\xff\xfe")], tmp_path)
 
-    assert done.returncode == 1
+    assert done.returncode == 2
     assert b"Traceback" not in done.stderr
 
 
