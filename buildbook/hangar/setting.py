@@ -16,6 +16,9 @@ _OF_THE_RADIO = re.compile(
 )
 """Settings that change what the radio does to a channel; trim, rates and expo do not."""
 
+_BOUND = re.compile(r"\b((re ?)?bind(ing)?|re bound|receiver (re ?)?bound)\b", re.IGNORECASE)
+"""Settings that tell of a receiver taught its transmitter anew, however they are written."""
+
 
 def _spaced(name: str) -> str:
     return name.replace("_", " ").replace("-", " ")
@@ -40,6 +43,8 @@ def on_setting(fold: Fold, entry: Setting) -> None:
         note_event(fold, aircraft, "setting", name, touch)
     if any(_OF_THE_RADIO.search(_spaced(name)) for name in entry.settings):
         note_event(fold, aircraft, "alteration", "radio")
+    if "bind" not in entry.settings and any(_BOUND.search(_spaced(n)) for n in entry.settings):
+        note_event(fold, aircraft, "setting", "bind")
     fold.changed(aircraft.slug)
 
 

@@ -201,7 +201,15 @@ def test_what_has_no_interval_has_its_moment(programme: Programme) -> None:
 # Section 3 of the rules for records: what an event re-opens. Common practice, no source.
 REOPENED = {
     "fit motor": {"spin-directions", "propeller-balance", "motor-screws", "check-flight"},
-    "fit frame": {"motor-screws"},
+    "fit frame": {
+        "motor-screws",
+        "accelerometer",
+        "correction-sense",
+        "compass",
+        "balance-point",
+        "check-flight",
+    },
+    "setting bind": {"receiver-order", "esc-endpoints", "failsafe", "range", "check-flight"},
     "fit esc": {"spin-directions", "esc-endpoints", "compass", "check-flight"},
     "fit receiver": {"failsafe", "receiver-order", "range", "esc-endpoints", "check-flight"},
     "fit transmitter": {"failsafe", "receiver-order", "range", "esc-endpoints"},
