@@ -5,10 +5,11 @@ import re
 
 from buildbook.basis.notation import NotationError, said
 
-_DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:T([0-9]{2}):([0-9]{2}))?").fullmatch
+_DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:(?:T| +)([0-9]{2}):([0-9]{2}))?").fullmatch
 _LOOSE = re.compile(
-    r"\s*([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})(?:[T\s]+([0-9]{1,2}):([0-9]{2}).*)?\s*"
+    r"\s*([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})(?:[T\s]+([0-9]{1,2})(?::([0-9]{2}))?(.*))?\s*"
 ).fullmatch
+_HALF = re.compile(r"\s*([ap])\.?m\b\.?\s*", re.IGNORECASE).match
 _FIRST_YEAR, _LAST_YEAR = 1950, 2199
 _HINT = "write year-month-day, as in 2026-03-01 or 2026-03-01T16:40"
 
@@ -22,7 +23,8 @@ def days_in_month(year: int, month: int) -> int:
 
 
 def parse_day(text: str) -> tuple[datetime.date, datetime.time | None]:
-    """The day, and the clock time where one is written: ``2026-03-01``, ``2026-03-01T16:40``.
+    """The day, and the clock time where one is written: ``2026-03-01``, ``2026-03-01T16:40``,
+    or with a space in place of the T.
 
     NotationError: any other form, and days that the calendar does not have.
     """
@@ -82,13 +84,26 @@ def _not_in_calendar(text: str, year: int, month: int, day: int) -> NotationErro
     )
 
 
+def _hour(written: int, rest: str) -> int | None:
+    """The hour of 24 where ``rest`` says am or pm; None where no clock has it."""
+    half = _HALF(rest)
+    if half is None:
+        return written
+    if not 1 <= written <= 12:
+        return None
+    return written % 12 + (12 if half[1].lower() == "p" else 0)
+
+
 def _suggestion(text: str) -> str:
     loose = _LOOSE(text)
     if loose is None:
         return _HINT
     written = f"{int(loose[1]):04d}-{int(loose[2]):02d}-{int(loose[3]):02d}"
     if loose[4] is not None:
-        written += f"T{int(loose[4]):02d}:{loose[5]}"
+        hour = _hour(int(loose[4]), loose[6])
+        if hour is None or (loose[5] is None and not _HALF(loose[6])):
+            return _HINT
+        written += f"T{hour:02d}:{loose[5] or '00'}"
     try:
         parse_day(written)
     except NotationError:

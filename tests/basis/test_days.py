@@ -27,6 +27,7 @@ def test_a_day_with_and_without_a_time() -> None:
     """The two forms that the files know."""
     assert (datetime.date(2026, 3, 1), None) == parse_day("2026-03-01")
     assert (datetime.date(2026, 3, 1), datetime.time(16, 40)) == parse_day("2026-03-01T16:40")
+    assert (datetime.date(2026, 3, 1), datetime.time(16, 40)) == parse_day("2026-03-01 16:40")
     assert (datetime.date(2024, 2, 29), None) == parse_day("2024-02-29")
 
 
@@ -35,7 +36,11 @@ def test_a_day_with_and_without_a_time() -> None:
     [
         ("'2026-2-1' is not a day", "write 2026-02-01", "2026-2-1"),
         ("'2026/03/01' is not a day", "write 2026-03-01", "2026/03/01"),
-        ("'2026-03-01 16:40' is not a day", "write 2026-03-01T16:40", "2026-03-01 16:40"),
+        ("'2026-11-20T4:30pm' is not a day", "write 2026-11-20T16:30", "2026-11-20T4:30pm"),
+        ("'2026-11-20 12:05 a.m.' is not a day", "write 2026-11-20T00:05", "2026-11-20 12:05 a.m."),
+        ("'2026-11-20 4 PM' is not a day", "write 2026-11-20T16:00", "2026-11-20 4 PM"),
+        ("'2026-11-20 16:30 pm' is not a day", HINT, "2026-11-20 16:30 pm"),
+        ("'2026-11-20 16' is not a day", HINT, "2026-11-20 16"),
         ("'2026-03-01T16:40:30' is not a day", "write 2026-03-01T16:40", "2026-03-01T16:40:30"),
         ("'2026-2-30' is not a day", HINT, "2026-2-30"),
         ("'01-03-2026' is not a day", HINT, "01-03-2026"),

@@ -28,6 +28,19 @@ class FlightRow(msgspec.Struct, frozen=True, kw_only=True):
     line: int = 0
 
 
+def _is_one_row(node: SequenceNode) -> bool:
+    """Whether ``[7:20, P-01]`` is the one flight of a day, without brackets of its own."""
+    texts = [member.value for member in node.value if isinstance(member, ScalarNode)]
+    if len(texts) < len(node.value):
+        return False
+    return not _is_part(texts[0]) and any(map(_is_part, texts[1:]))
+
+
+def _is_part(text: str) -> bool:
+    """Whether it looks like a pack, a charge or a landing rather than a duration."""
+    return text.endswith("Ah") or not text[:1].isdigit() or any(sign in text for sign in "-_")
+
+
 class FlightRows:
     """Rows of one day: duration, then pack, charge and landing in any order."""
 
@@ -41,9 +54,8 @@ class FlightRows:
         if not node.value:
             scope.refuse(node, "'flights' is an empty list")
             return UNSET
-        rows = [
-            self._row(member, scope, f"{path}.{index}") for index, member in enumerate(node.value)
-        ]
+        members = [node] if _is_one_row(node) else node.value
+        rows = [self._row(member, scope, f"{path}.{index}") for index, member in enumerate(members)]
         return tuple(row for row in rows if row is not None)
 
     def _row(self, node: Node, scope: Scope, path: str) -> FlightRow | None:

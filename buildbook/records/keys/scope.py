@@ -79,6 +79,10 @@ def pairs_of(node: MappingNode, scope: Scope) -> Pairs:
             scope.refuse(key, "a list or a group stands where a key is expected")
         elif key.value in pairs:
             first = scope.place(pairs[key.value][0])
+            if key.value == "on":  # two entries run into one: the rest would be told key by key
+                hint = "begin a new entry with '- '"
+                scope.refuse(key, "key 'on' is written twice", hint, (first,))
+                break
             scope.refuse(key, f"key {said(key.value)} is written twice", "keep one", (first,))
         else:
             pairs[key.value] = (key, value)

@@ -18,7 +18,7 @@ from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
-from buildbook.records.keys.hints import meant
+from buildbook.records.keys.hints import meant, typed_dash, typed_quote
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.sizes import Cells, Money, PropellerSize, Wire
 from buildbook.records.keys.yaml_nodes import Node, ScalarNode
@@ -60,7 +60,8 @@ class Scalar:
         try:
             return self._parse(node.value)
         except NotationError as error:
-            scope.refuse(node, error.reason, error.hint)
+            hint = typed_quote(node.value) or typed_dash(node.value) or error.hint
+            scope.refuse(node, error.reason, hint)
             return UNSET
 
     def parsed(self, text: str) -> Any:
@@ -176,7 +177,7 @@ def _moment(text: str) -> tuple[datetime.date, str | None]:
 _DAY_SCHEMA: Schema = {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"}
 DAY = Scalar("a day", _day, _DAY_SCHEMA)
 MOMENT = Scalar(
-    "a day", _moment, {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}(T\d{2}:\d{2})?$"}
+    "a day", _moment, {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}((T| +)\d{2}:\d{2})?$"}
 )
 
 _NAME = re.compile(r"\w(?:[\w.+-]*\w)?").fullmatch

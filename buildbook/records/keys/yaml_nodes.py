@@ -19,6 +19,7 @@ from yaml.resolver import BaseResolver
 from yaml.scanner import Scanner
 
 from buildbook.basis.sizes import most
+from buildbook.records.keys.hints import typed_dash, typed_quote
 
 try:
     from yaml import cyaml
@@ -284,6 +285,9 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
         return Unreadable(
             "bracket without an end, or a comma missing", begun, "close every [ and {"
         )
+    slip = _slip_of(lines, number, mark.column if mark and "mapping values" in problem else None)
+    if slip is not None:
+        return slip
     if "mapping values" in problem:
         return Unreadable(
             "a colon inside a value", number, "put the value in quotes, or break the line"
@@ -301,6 +305,39 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
         number,
         "look at the indentation and the colons of this line and the one above",
     )
+
+
+_UNSPACED_KEY = re.compile(r"\s*(?:- +)?\w+:[^\s:/]").match
+_UNSPACED_DASH = re.compile(r"-\w+:(?: |$)").match
+_KEY_AT_THE_EDGE = re.compile(r"\w+:(?: |$)").match
+
+
+def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | None:
+    """What a person did by mistake where the parsers only say that they can't go on.
+
+    colon: the column of the colon that stands where none is expected.
+    """
+    line = lines[number - 1]
+    above = next((row for row in reversed(lines[: number - 1]) if row.strip()), "")
+    for row, at in ((above, number - 1), (line, number)):
+        sign = typed_dash(row.lstrip()[:1]) or (typed_quote(row) if row is line else None)
+        if sign is not None:
+            return Unreadable(f"not readable as YAML near {quoted(row.strip())}", at, sign)
+    if _UNSPACED_DASH(above) or _UNSPACED_DASH(line):
+        row, at = (above, number - 1) if _UNSPACED_DASH(above) else (line, number)
+        return Unreadable(f"{quoted(row)} has no space after its hyphen", at, "write '- '")
+    if colon is not None:
+        if ":" not in line[:colon] and line[:1] == " " and above.strip():
+            hint = "let it begin below the key that it stands beside"
+            return Unreadable(f"{quoted(line.strip())} is indented too far", number, hint)
+        return None
+    if _UNSPACED_KEY(line):
+        reason = f"{quoted(line.strip())} has no space after the colon"
+        return Unreadable(reason, number, "write it as in note: gusty")
+    if _KEY_AT_THE_EDGE(line) and any(row.startswith("- ") for row in lines[: number - 1]):
+        hint = "begin a new entry with '- ', or indent the line to go on with the one above"
+        return Unreadable(f"{quoted(line)} stands outside of the list", number, hint)
+    return None
 
 
 __all__ = [

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from buildbook.records.keys.yaml_nodes import Node, ScalarNode
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode
 
 _LIKELY = re.compile(rb"[^\s#] +#[A-Za-z0-9]").search
 _REST = re.compile(r" +(#[A-Za-z0-9][^\n]*)").match
@@ -12,7 +12,8 @@ _REST = re.compile(r" +(#[A-Za-z0-9][^\n]*)").match
 def lost_to_comments(content: bytes, root: Node | None) -> Iterator[tuple[int, str]]:
     """Line and words of each comment that directly follows unquoted text, in the order of them.
 
-    One with a space after the # is meant as a comment. Most files have no such line at all.
+    One with a space after the # is meant as a comment, and an entry with ``sure: true`` as it is.
+    Most files have no such line at all.
     """
     if root is None or _LIKELY(content) is None:
         return
@@ -30,9 +31,15 @@ def _plain(root: Node) -> Iterator[ScalarNode]:
     waiting = [root]
     while waiting:
         node = waiting.pop()
+        if isinstance(node, MappingNode) and _is_sure(node):
+            continue
         if isinstance(node, ScalarNode):
             if not node.style and node.value:
                 yield node
         elif isinstance(node.value, list):
             for child in reversed(node.value):
                 waiting += reversed(child) if isinstance(child, tuple) else (child,)
+
+
+def _is_sure(node: MappingNode) -> bool:
+    return any(key.value == "sure" and value.value == "true" for key, value in node.value)
