@@ -11,6 +11,7 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.checking.known import Known
+from buildbook.records.checking.lost_parts import lost_parts_told_once
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers, without_secrets
 from buildbook.records.keys.yaml_nodes import (
@@ -124,7 +125,9 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
         photos=files.photos,
         notices=reader.notices,
     )
-    check_references(ledger, reader.known(), problems)
+    known, found = reader.known(), Problems()
+    check_references(ledger, known, found)
+    problems.extend(lost_parts_told_once(found, known))
     return ledger
 
 

@@ -1,0 +1,39 @@
+"""A file of parts that is lost or empty is told once."""
+
+import pytest
+from small_hangar import WriteHangar
+
+from buildbook.records.reading.read import read_hangar
+
+HINT = "bring it back, from a backup or from version control"
+
+
+@pytest.mark.parametrize("empty", [True, False])
+@pytest.mark.parametrize(("name", "what"), [("items", "tag"), ("specs", "spec")])
+def test_a_lost_file_of_parts_is_one_sentence(
+    write_hangar: WriteHangar, name: str, what: str, empty: bool
+) -> None:
+    """Not one for each of the four that name what was in it."""
+    folder = write_hangar({f"parts/{name}.yaml": ""})
+    if not empty:
+        (folder / f"parts/{name}.yaml").unlink()
+
+    told = [(str(problem), problem.hint) for problem in read_hangar(folder).problems]
+
+    assert [
+        (
+            f"the file is lost or empty: no {what} is known, though 4 {what}s are named"
+            f" @ parts/{name}.yaml:1",
+            HINT,
+        )
+    ] == told
+
+
+def test_a_single_name_is_told_where_it_stands(write_hangar: WriteHangar) -> None:
+    """A hangar that has no items yet, and one slip."""
+    log = "- {on: 2026-02-02, flight: 7:20, pack: P-01}\n"
+    folder = write_hangar({"parts/items.yaml": "", "aircraft/sedge/logbook.yaml": log})
+
+    assert ["unknown tag 'P-01' @ aircraft/sedge/logbook.yaml:1"] == [
+        str(problem) for problem in read_hangar(folder).problems
+    ]
