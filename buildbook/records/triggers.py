@@ -44,6 +44,7 @@ TRIGGERS: Mapping[str, str | None] = {
     "noticed": "what was noticed",
     "idle": "a time",
     "another cell count": None,
+    "another pack mass": None,
 }
 _BARE = ("firmware",)
 """What may stand alone, and is then of any kind."""

@@ -18,8 +18,11 @@ from buildbook.upkeep.counting import Step
 _EXACT = ("crash", "hard landing", "repair", "water")
 """Damage and its repair reach what is named, and nothing further."""
 
-_BY_FLIGHTS = ("idle", "another cell count")
+_BY_FLIGHTS = ("idle", "another cell count", "another pack mass")
 """Triggers that no entry pulls: they show in how it was flown."""
+
+MASS_SHARE = 0.10
+"""A pack this much heavier or lighter than all flown before is another. Common practice."""
 
 Reach = frozenset[str] | None
 """The stations that an event reached on its aircraft; None is all of them."""
@@ -82,7 +85,13 @@ class Triggers:
     def _by_flights(self, trigger: Trigger, flights: tuple[FlightDone, ...]) -> Reopened | None:
         if trigger.event == "idle":
             return idle(trigger, flights, self._hangar.as_of)
+        if trigger.event == "another pack mass":
+            return another_pack_mass(trigger, flights, self._mass_of)
         return another_cell_count(trigger, flights, self._cells_of)
+
+    def _mass_of(self, pack: str) -> float | None:
+        item = self._hangar.items.get(pack)
+        return None if item is None else item.mass_kg
 
     def _cells_of(self, pack: str) -> int | None:
         item = self._hangar.items.get(pack)
@@ -218,6 +227,31 @@ def another_cell_count(
         if seen and not flown <= seen:
             newest = flight
         seen |= flown
+    if newest is None:
+        return None
+    return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
+
+
+def another_pack_mass(
+    trigger: Trigger, flights: Iterable[FlightDone], mass_of: Callable[[str], float | None]
+) -> Reopened | None:
+    """The newest flight on packs over a tenth heavier or lighter than any flown before it.
+
+    mass_of: kg of a pack by its tag, None where neither it nor its spec says; such a flight is
+    left out.
+    """
+    seen: set[float] = set()
+    newest: FlightDone | None = None
+    for flight in flights:
+        masses = [mass_of(tag) for tag in flight.row.packs]
+        known = [mass for mass in masses if mass is not None]
+        if not known or len(known) < len(masses):
+            continue
+        flown = sum(known)
+        # Rounded, for 110 g after 100 g is at the line and not over it.
+        if seen and all(round(abs(flown / mass - 1), 9) > MASS_SHARE for mass in seen):
+            newest = flight
+        seen.add(flown)
     if newest is None:
         return None
     return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)

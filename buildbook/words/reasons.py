@@ -334,5 +334,6 @@ _ALONE: Mapping[str, str] = {
     "gains": "gains changed",
     "rewired": "leads changed",
     "another cell count": "flown on another cell count",
+    "another pack mass": "flown with a pack of another mass",
 }
 """Events that say what was done only with a verb."""

@@ -90,6 +90,30 @@ def test_firmware_of_an_esc_re_opens_its_own_station(tmp_path: Path) -> None:
     assert [] == hangar.silent_pages("spin directions")
 
 
+@pytest.mark.parametrize(
+    ("pack", "expected"),
+    [
+        ("3S, mass: 242 g", set()),
+        ("3S, mass: 243 g", {"balance-point", "check-flight"}),
+        ("3S, mass: 197 g", {"balance-point", "check-flight"}),
+        ("4S, mass: 220 g", {"low-voltage-alarm", "balance-point", "check-flight"}),
+    ],
+)
+def test_a_pack_not_flown_before_re_opens_balance(
+    tmp_path: Path, pack: str, expected: set[str]
+) -> None:
+    """After 220 g: a tenth more is the line, and another cell count at any mass."""
+    spec = f"- {{spec: new, kind: battery, cells: {pack}, capacity: 2200 mAh, chemistry: LiPo}}\n"
+    flown = "- on: 2026-06-19\n  flight: 6:00\n  pack: P-09\n"
+    files = {
+        "parts/specs.yaml": QUIET["parts/specs.yaml"] + spec,
+        "parts/items.yaml": QUIET["parts/items.yaml"] + "- {tag: P-09, spec: new}\n",
+    }
+    hangar = Hangar(tmp_path, with_log(flown, **files))
+
+    assert expected == set(_stale(hangar))
+
+
 def test_the_same_before_the_checks_re_opens_nothing(tmp_path: Path) -> None:
     """Work that was checked since: nothing is open."""
     first = LOGBOOK.index("- on: 2026-05-02")

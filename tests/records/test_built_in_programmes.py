@@ -244,7 +244,8 @@ REOPENED = {
     "firmware transmitter": {"range"},
     "firmware receiver": {"range", "failsafe"},
     "firmware": {"throttle-cut", "arming"},
-    "another cell count": {"low-voltage-alarm"},
+    "another cell count": {"low-voltage-alarm", "balance-point", "check-flight"},
+    "another pack mass": {"balance-point", "check-flight"},
     "idle 90 days": {"failsafe"},
 }
 

@@ -53,7 +53,8 @@ life_limits:
     assert [
         "unknown trigger 'blast' @ programmes/a.yaml:4 (one of fit …, remove …, move …, repair,"
         " crash, hard landing, water, firmware …, setting …, gains, alteration …, calibration …,"
-        " transport, rewired, noticed …, idle …, another cell count)",
+        " transport, rewired, noticed …, idle …, another cell count,"
+        " another pack mass)",
         "task 't1' never comes round @ programmes/a.yaml:6"
         " (give it every:, follows:, also_after: or when:)",
         "limit 'l1' has no counter under 'at' @ programmes/a.yaml:9 (as in at: {cycles: 300})",
