@@ -2,10 +2,12 @@
 
 import argparse
 import sys
+from functools import partial
 
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.explained import explained
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
@@ -34,6 +36,9 @@ def options(parser: argparse.ArgumentParser) -> None:
         help="also each time long ago when it was flown while something that grounds was open",
     )
     parser.add_argument(
+        "--explain", action="store_true", help="also the line of each, with a caret under the fault"
+    )
+    parser.add_argument(
         "--seal",
         action="store_true",
         help="write a digest of each entry to seal.json, so that a silent change shows later",
@@ -53,7 +58,8 @@ def run(options: argparse.Namespace) -> int:
     if options.json:
         print_json(problems_shape(found))
         return 1 if broken else 0
-    tell_problems(found, sys.stdout)
+    shown = partial(explained, folder=opened.folder) if options.explain else None
+    tell_problems(found, sys.stdout, shown)
     if opened.reports is not None and not broken:
         ledger = opened.reports.hangar.ledger
         read = ", ".join(

@@ -6,7 +6,7 @@ import os
 import stat
 import sys
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from contextlib import suppress
 from typing import Literal, TextIO
 
@@ -75,8 +75,15 @@ def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
     )
 
 
-def tell_problems(problems: Iterable[Problem], stream: TextIO | None = None) -> None:
-    """Print each problem as ``reason @ file:line`` with its hint, then how many there are."""
+def tell_problems(
+    problems: Iterable[Problem],
+    stream: TextIO | None = None,
+    lines_of: Callable[[Problem], Iterable[str]] | None = None,
+) -> None:
+    """Print each problem as ``reason @ file:line`` with its hint, then how many there are.
+
+    lines_of: lines to print between the two.
+    """
     out = sys.stderr if stream is None else stream
     told = list(problems)
     for problem in told:
@@ -84,6 +91,8 @@ def tell_problems(problems: Iterable[Problem], stream: TextIO | None = None) -> 
         also = "".join(f", and {place}" for place in problem.also)
         mark = toned(problem.severity, tone, out)
         print(f"{mark}: {problem}{also}", file=out)
+        for line in () if lines_of is None else lines_of(problem):
+            print(line, file=out)
         if problem.hint:
             print(wrapped(problem.hint, indent="    "), file=out)
     if told:
