@@ -46,7 +46,7 @@ def on_fit(fold: Fold, entry: Fit) -> None:
         if stations_of(fold, aircraft, tag):
             aircraft.serves[tag] = stations
             fold.changed(aircraft.slug)
-        else:
+        elif tag in fold.items:  # an unknown one is told where records are read
             fold.objections.object(
                 f"{said(tag)} serves stations of {aircraft.slug} on {fold.at.day},"
                 " but is not fitted there",
