@@ -1,9 +1,14 @@
 """A file of parts that is lost or empty is told once."""
 
+import datetime
+import shutil
+from pathlib import Path
+
 import pytest
 from small_hangar import WriteHangar
 
 from buildbook.records.reading.read import read_hangar
+from buildbook.reporting.opening import open_reports
 
 HINT = "bring it back, from a backup or from version control"
 
@@ -36,4 +41,18 @@ def test_a_single_name_is_told_where_it_stands(write_hangar: WriteHangar) -> Non
 
     assert ["unknown tag 'P-01' @ aircraft/sedge/logbook.yaml:1"] == [
         str(problem) for problem in read_hangar(folder).problems
+    ]
+
+
+@pytest.mark.parametrize("name", ["items", "specs"])
+def test_a_lost_file_takes_nothing_else_with_it(demo: Path, tmp_path: Path, name: str) -> None:
+    """All that is said of the demo without it: one problem, and no objection of the fold."""
+    folder = tmp_path / "copy"
+    shutil.copytree(demo, folder)
+    shutil.rmtree(folder / "parts" / name)
+
+    opened = open_reports(folder, None, datetime.date(2026, 11, 20))
+
+    assert [f"parts/{name}.yaml"] == [
+        problem.place.file for problem in opened.problems if problem.severity == "problem"
     ]
