@@ -149,7 +149,12 @@ class Spec(Record, frozen=True, kw_only=True):
     ] = None
     cells: Annotated[
         CellCount | None,
-        key("Cells it may be fed from", "2S-4S", shown="public", kinds=("esc",)),
+        key(
+            "Cells it may be fed from",
+            "2S-4S",
+            shown="public",
+            kinds=("esc", "motor", "regulator"),
+        ),
         key(
             "Cells in series, and parallel strings",
             "4S",

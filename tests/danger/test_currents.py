@@ -132,3 +132,30 @@ def test_a_part_grounds_where_no_pack_has_its_cells(tmp_path: Path) -> None:
     assert "grounded" == hangar.state()
     assert [] == hangar.silent_pages("ratings of E-01")
     assert "P-01 outside the cells of E-01" in hangar.page("going-flying.html")
+
+
+def test_cells_of_a_motor_hold_as_those_of_an_esc(tmp_path: Path) -> None:
+    """3S flown where 4S to 6S are recorded: grounded, for no other pack was flown."""
+    specs = SPECS.replace("kv: 870 rpm/V", "kv: 870 rpm/V, cells: 4S-6S")
+    hangar = Hangar(tmp_path, {**QUIET, "parts/specs.yaml": specs})
+
+    found = {row["tag"] for row in hangar.rows("ratings")}
+    assert ("grounded", {"M-01", "M-02", "M-03", "M-04"}) == (hangar.state(), found)
+
+
+def test_cells_of_a_regulator_hold_as_those_of_an_esc(tmp_path: Path) -> None:
+    """3S flown into a regulator for 4S to 6S."""
+    bec = "- {spec: bec, kind: regulator, mass: 8 g, cells: 4S-6S, voltage: 5 V}\n"
+    log = "- on: 2026-05-01\n  fit: {centre: {regulator: B-01}}\n"
+    files = {
+        **QUIET,
+        "parts/specs.yaml": SPECS + bec,
+        "parts/items.yaml": QUIET["parts/items.yaml"] + "- {tag: B-01, spec: bec}\n",
+        "aircraft/sedge/logbook.yaml": log + QUIET["aircraft/sedge/logbook.yaml"],
+    }
+    hangar = Hangar(tmp_path, files)
+
+    assert "grounded" == hangar.state()
+    assert ["ratings of B-01 at centre are passed: P-01 outside the cells of B-01"] == (
+        hangar.reasons()
+    )
