@@ -38,7 +38,17 @@ _BLANK: Mapping[str, Any] = {
     "entries": (),
 }
 _ENTRY_NAMES = frozenset(
-    ("uid", "id", "original", "target", "done_uid", "cleared_uid", "flight_uid", "after_uid")
+    (
+        "uid",
+        "id",
+        "original",
+        "target",
+        "done_uid",
+        "again_uid",
+        "cleared_uid",
+        "flight_uid",
+        "after_uid",
+    )
 )
 _BY_KEEPERS_NAMES = frozenset(("settings", "readings"))
 PEOPLE = frozenset(("by", "checked_by"))

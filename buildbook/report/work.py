@@ -85,6 +85,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     left: by unit (flights, hours, days, cycles, charges, flying_days, share), negative past
     due; only the units that the row counts. due_on: the calendar side only. expected: early and
     late day by the keeper's own rate. done_*: the last time it was done (a pass), None where never.
+    again_*: of a check, the last pass of a recurring task that it covers, where that came later.
     used: the greatest share of an interval or limit that is used up. rank: as in ``ranks``.
     unknown: life before these records is not known, so what is left cannot be stated.
     rule: the row of the programme. usual: the built-in row where the keeper's is another
@@ -107,6 +108,8 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     counted_from: Annotated[str | None, PUBLIC] = None
     done_on: Annotated[datetime.date | None, PUBLIC] = None
     done_uid: Annotated[str | None, PUBLIC] = None
+    again_on: Annotated[datetime.date | None, PUBLIC] = None
+    again_uid: Annotated[str | None, PUBLIC] = None
     done_place: Annotated[Place | None, PRIVATE] = None
     by: Annotated[str | None, of(Check, "by")] = None
     checked_by: Annotated[str | None, of(Check, "checked_by")] = None

@@ -49,10 +49,10 @@ diagonal: 410 mm
 programme: small-multirotor
 in_service: 2026-05-01
 stations:
-  front-left: {spin: ccw, output: 3}
-  front-right: {spin: cw, output: 1}
-  rear-left: {spin: cw, output: 2}
-  rear-right: {spin: ccw, output: 4}
+  front-left: {spin: ccw, output: 5}
+  front-right: {spin: cw, output: 2}
+  rear-left: {spin: cw, output: 6}
+  rear-right: {spin: ccw, output: 3}
 receiver: {order: [throttle, rudder, elevator, mode, aileron]}
 radio: {memory: 4, mode: 2, throttle_cut: left shoulder switch, failsafe: {throttle: cut}}
 """
