@@ -4,6 +4,7 @@ Decimal halves are rounded away from zero, as people expect. Nothing asks the lo
 """
 
 import datetime
+import math
 from collections.abc import Callable, Iterable
 from decimal import ROUND_HALF_UP, Context, Decimal
 
@@ -135,8 +136,8 @@ def current(current_a: float) -> str:
 
 
 def charge(charge_ah: float) -> str:
-    """``1480 mAh``."""
-    return f"{whole_mah(charge_ah)} mAh"
+    """``1480 mAh``; what is no number is said as such."""
+    return f"{whole_mah(charge_ah)} mAh" if math.isfinite(charge_ah) else f"{charge_ah} mAh"
 
 
 def energy(energy_wh: float) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations  # marks are looked at for the public only
 
 import datetime
+import math
 from bisect import bisect_right
 from collections.abc import Mapping
 from typing import Annotated
@@ -117,15 +118,21 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
 
     def share_of_rated_in(self, done: CapacityDone) -> float | None:
         """What was measured as a share of rated; None: no rated capacity is known."""
-        rated_ah = self.spec.capacity_ah
+        rated_ah = self._rated_ah
         return done.measured_ah / rated_ah if rated_ah else None
+
+    @property
+    def _rated_ah(self) -> float | None:
+        """The rated capacity; None where it is not recorded or no number."""
+        rated_ah = self.spec.capacity_ah
+        return None if rated_ah is None or not math.isfinite(rated_ah) else rated_ah
 
     def is_below(self, share: float, done: CapacityDone) -> bool:
         """Whether less was measured than that share of rated; False where that is not known.
 
         Compared in whole mAh, so that 1040 of 1300 are 80 % exactly.
         """
-        least_ah = (self.spec.capacity_ah or 0.0) * share
+        least_ah = (self._rated_ah or 0.0) * share
         return round(done.measured_ah * 1000) < round(least_ah * 1000)
 
     @property
