@@ -1,10 +1,11 @@
 """Small hangars on disk for the tests of this room, and children that are killed."""
 
-import os
-import signal
 import sys
 from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
+
+import killing
 
 FILES: Mapping[str, str] = {
     "hangar.yaml": "format: 1\nhangar: Loft\nprogramme: shop\n",
@@ -75,21 +76,6 @@ def texts(folder: Path) -> dict[str, bytes]:
     }
 
 
-def in_a_child(act: Callable[[], int]) -> int:
-    """Run it in a process of its own; its exit status, or minus the signal that ended it."""
-    child = os.fork()
-    if child == 0:
-        status = 99
-        try:
-            silence = os.open(os.devnull, os.O_WRONLY)
-            os.dup2(silence, 1)
-            os.dup2(silence, 2)
-            status = act()
-        finally:
-            os._exit(status)
-    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-
-
 _STEPS = {"os.rename", "os.remove", "os.mkdir", "os.chmod", "open"}
 
 
@@ -106,32 +92,5 @@ def count_steps(root: Path, at: Callable[[int], None]) -> None:
     sys.addaudithook(hook)
 
 
-def killed_at(step: int, act: Callable[[], int], root: Path) -> int:
-    """Act in a child that kills itself before that step below ``root``."""
-
-    def acting() -> int:
-        def at(done: int) -> None:
-            if done == step:
-                os.kill(os.getpid(), signal.SIGKILL)
-
-        count_steps(root, at)
-        return act()
-
-    return in_a_child(acting)
-
-
-def steps_of(act: Callable[[], int], root: Path) -> int:
-    """How many steps below ``root`` it takes."""
-    ear, mouth = os.pipe()
-
-    def acting() -> int:
-        def at(_done: int) -> None:
-            os.write(mouth, b".")
-
-        count_steps(root, at)
-        return act()
-
-    assert in_a_child(acting) == 0
-    os.close(mouth)
-    with os.fdopen(ear, "rb") as file:
-        return len(file.read())
+killed_at = partial(killing.killed_at, count_steps)
+steps_of = partial(killing.steps_of, count_steps)

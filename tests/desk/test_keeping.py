@@ -11,7 +11,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hangars import LOG, in_a_child, killed_at, loft, steps_of, texts
+from hangars import LOG, killed_at, loft, steps_of, texts
+from killing import in_a_child
 
 from buildbook.commands.main import main
 from buildbook.desk.keeping import (

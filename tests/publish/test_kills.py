@@ -6,9 +6,12 @@ import shutil
 import signal
 import sys
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
+import killing
 import pytest
+from killing import in_a_child
 from small_sites import loft
 
 from buildbook.commands.main import main
@@ -36,21 +39,6 @@ def loaded(tmp_path: Path, private_cache: Path) -> None:
     assert main(["render", str(loft(tmp_path / "h", "Heron")), "--into", str(tmp_path / "s")]) == 0
 
 
-def in_a_child(act: Callable[[], int]) -> int:
-    """Run it in a process of its own; its exit status, or minus the signal that ended it."""
-    child = os.fork()
-    if child == 0:
-        status = 99
-        try:
-            silence = os.open(os.devnull, os.O_WRONLY)
-            os.dup2(silence, 1)
-            os.dup2(silence, 2)
-            status = act()
-        finally:
-            os._exit(status)
-    return os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
-
-
 def count_steps(root: Path, at: Callable[[int], None]) -> None:
     """Call ``at`` with 1, 2, 3... before each change of the disk below ``root``."""
     done = 0
@@ -72,41 +60,14 @@ def count_steps(root: Path, at: Callable[[int], None]) -> None:
     sys.addaudithook(hook)
 
 
+killed_at = partial(killing.killed_at, count_steps)
+steps_of = partial(killing.steps_of, count_steps)
+
+
 def rendered(hangar: Path, site: Path) -> int:
     """Render for the owner, in one process, whose steps are the same each time."""
     os.cpu_count = lambda: 1  # type: ignore[assignment]
     return main(["render", str(hangar), "--into", str(site)])
-
-
-def killed_at(step: int, act: Callable[[], int], root: Path) -> int:
-    """Act in a child that kills itself before that step below ``root``."""
-
-    def acting() -> int:
-        def at(done: int) -> None:
-            if done == step:
-                os.kill(os.getpid(), signal.SIGKILL)
-
-        count_steps(root, at)
-        return act()
-
-    return in_a_child(acting)
-
-
-def steps_of(act: Callable[[], int], root: Path) -> int:
-    """How many steps below ``root`` it takes."""
-    ear, mouth = os.pipe()
-
-    def acting() -> int:
-        def at(_done: int) -> None:
-            os.write(mouth, b".")
-
-        count_steps(root, at)
-        return act()
-
-    assert in_a_child(acting) == 0
-    os.close(mouth)
-    with os.fdopen(ear, "rb") as file:
-        return len(file.read())
 
 
 def files(folder: Path) -> dict[str, bytes]:
