@@ -6,7 +6,7 @@ from buildbook.audience.leaks import LeakWatch
 from buildbook.audience.projection import Projector
 from buildbook.audience.sharing import sharing_for
 from buildbook.basis.problems import Problem
-from buildbook.report.pictures import Pictures
+from buildbook.report.drawn.pictures import Pictures
 from buildbook.report.reports import Audience, Reports
 
 

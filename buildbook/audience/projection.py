@@ -17,10 +17,10 @@ from buildbook.basis.place import NOWHERE, Place
 from buildbook.records.declare import Shown, shown
 from buildbook.records.entries import Entry
 from buildbook.report.figure import Answers
-from buildbook.report.known_figures import KnownFigures
+from buildbook.report.figures.known_figures import KnownFigures
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
-from buildbook.report.work import Row
+from buildbook.report.upkeep.work import Row
 
 T = TypeVar("T")
 

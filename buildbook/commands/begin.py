@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 
 from buildbook.basis.amounts import count
-from buildbook.commands.wrong_use import WrongUse
+from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin
 
 

@@ -6,10 +6,10 @@ from functools import partial
 
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
-from buildbook.commands.choices import add_as_of, add_hangar, add_json
-from buildbook.commands.explained import explained
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
-from buildbook.commands.screen import print_json, tell_problems
+from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.terminal.explained import explained
+from buildbook.commands.terminal.screen import print_json, tell_problems
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal

@@ -9,17 +9,17 @@ from collections.abc import Iterable, Iterator, Mapping
 from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
-from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.due_packs import print_packs
 from buildbook.commands.opening import WrongUse, open_hangar
-from buildbook.commands.screen import Tone, print_json, tell_problems, toned, wrapped
-from buildbook.report import ranks
-from buildbook.report.jobs import Job
+from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, toned, wrapped
 from buildbook.report.reports import Reports
-from buildbook.report.work import PackStanding, Reason, Standing, WorkList
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.work import PackStanding, Reason, Standing, WorkList
 from buildbook.words import work_list
-from buildbook.words.days import EXACT
 from buildbook.words.json_shapes import due_shape
+from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words, row_title
 
 _TONES: Mapping[str, Tone] = {

@@ -5,11 +5,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
-from buildbook.commands.screen import Tone, toned, wrapped
-from buildbook.report.work import PackStanding, Reason, Row, WorkList
+from buildbook.commands.terminal.screen import Tone, toned, wrapped
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words, reason_words
 
 _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}

@@ -7,12 +7,12 @@ from pathlib import Path
 from buildbook.basis.amounts import count
 from buildbook.commands.entered import Flags, one_line, outcome_shape, print_problems
 from buildbook.commands.opening import WrongUse, today
-from buildbook.commands.screen import print_json, wrapped
-from buildbook.desk.bring_in import Brought, entries_of, read_entries
+from buildbook.commands.terminal.screen import print_json, wrapped
+from buildbook.desk.bringing_in.bring_in import Brought, entries_of, read_entries
+from buildbook.desk.bringing_in.guess import guess
+from buildbook.desk.bringing_in.scheme import NoScheme, read_scheme, write_scheme
+from buildbook.desk.bringing_in.tables import NoTable, read_table
 from buildbook.desk.enter import Outcome, enter, held_hangar
-from buildbook.desk.guess import guess
-from buildbook.desk.scheme import NoScheme, read_scheme, write_scheme
-from buildbook.desk.tables import NoTable, read_table
 
 
 def bring_in(folder: Path, path: Path, mapping: Path | None, flags: Flags) -> int:

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from buildbook.basis.problems import Problem
-from buildbook.commands.screen import toned, wrapped
+from buildbook.commands.terminal.screen import toned, wrapped
 from buildbook.desk.enter import Outcome
 from buildbook.desk.placing import Written
 

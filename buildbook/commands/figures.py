@@ -7,15 +7,15 @@ from pathlib import Path
 
 from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
-from buildbook.commands.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
-from buildbook.commands.screen import print_json, tell_problems, toned, wrapped
+from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.terminal.screen import print_json, tell_problems, toned, wrapped
 from buildbook.records.reading.files import HANGAR
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
-from buildbook.words.figure_values import value_words
 from buildbook.words.json_shapes import figures_shape
+from buildbook.words.measures.figure_values import value_words
 
 
 def options(parser: argparse.ArgumentParser) -> None:

@@ -13,8 +13,8 @@ from types import ModuleType
 from typing import NamedTuple
 
 from buildbook import __version__
-from buildbook.commands.screen import any_terminal, mute
-from buildbook.commands.wrong_use import WrongUse
+from buildbook.commands.terminal.screen import any_terminal, mute
+from buildbook.commands.terminal.wrong_use import WrongUse
 
 FINE, PROBLEMS, WRONG_USE, DUE = 0, 1, 2, 3
 

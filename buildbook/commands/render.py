@@ -7,10 +7,10 @@ from pathlib import Path
 from buildbook.audience.projected import projected
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problems
-from buildbook.commands.choices import add_as_of, add_hangar
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
-from buildbook.commands.progress import Bar
-from buildbook.commands.screen import tell_problems
+from buildbook.commands.terminal.choices import add_as_of, add_hangar
+from buildbook.commands.terminal.progress import Bar
+from buildbook.commands.terminal.screen import tell_problems
 from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, UnknownTheme, theme_folders
 from buildbook.publish.photos import photos_of

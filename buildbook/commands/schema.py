@@ -2,7 +2,7 @@
 
 import argparse
 
-from buildbook.commands.screen import print_json
+from buildbook.commands.terminal.screen import print_json
 from buildbook.records.outputs.reference import reference
 from buildbook.records.outputs.schema import schema
 

@@ -7,9 +7,9 @@ from buildbook.basis import amounts
 from buildbook.hangar.fold import fold
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
-from buildbook.report.work import PackStanding, Row, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import amount, reason_words, row_title
 
 _COUNTED = frozenset(("flights", "hours", "cycles", "charges", "flying_days"))

@@ -10,12 +10,12 @@ import msgspec
 from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
+from buildbook.desk.bringing_in.same import not_there
 from buildbook.desk.changes import what_changed
 from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
-from buildbook.desk.same import not_there
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.connected import connected

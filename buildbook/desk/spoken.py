@@ -10,8 +10,8 @@ from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.basis.units import UNITS, Dimension
+from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
-from buildbook.desk.foreign import same_name
 from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.entries.rows import FlightRows
 from buildbook.records.entries.slots import Slots

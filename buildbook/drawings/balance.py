@@ -11,8 +11,8 @@ from markupsafe import Markup
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Anchor, Box, Line, clear
 from buildbook.drawings.plate import Extent, Plate, fit_plate, scale_bar
-from buildbook.report.plans import BalancePlan, LoadPlan, Table
-from buildbook.words.lengths import length_words, place_words
+from buildbook.report.drawn.plans import BalancePlan, LoadPlan, Table
+from buildbook.words.measures.lengths import length_words, place_words
 
 WIDTH = 340.0
 _FACT = 11.5

@@ -5,7 +5,7 @@ from __future__ import annotations
 import msgspec
 
 from buildbook.drawings.lettering import Box
-from buildbook.words.lengths import length_words, round_length
+from buildbook.words.measures.lengths import length_words, round_length
 
 
 class Extent(msgspec.Struct, frozen=True, kw_only=True):

@@ -26,7 +26,6 @@ from buildbook.records.aircraft import (
 )
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.parts import Carried, Item, Spec
-from buildbook.report.charge_tally import ChargeTally
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
@@ -47,7 +46,8 @@ from buildbook.report.history import (
     Stay,
     Weighing,
 )
-from buildbook.report.pack_history import Aside, RestReading
+from buildbook.report.packs.charge_tally import ChargeTally
+from buildbook.report.packs.pack_history import Aside, RestReading
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow, Counters, Fitted, ItemNow
 from buildbook.report.tally import Flown, Tally

@@ -9,7 +9,7 @@ from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
 from buildbook.records.entries import Capacity, Charge, Weigh
-from buildbook.report.like_conditions import is_of_one_cell
+from buildbook.report.packs.like_conditions import is_of_one_cell
 
 COOLEST_CHARGE_K = 273.15
 WARMEST_CHARGE_K = 313.15

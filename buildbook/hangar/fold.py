@@ -5,21 +5,21 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from buildbook.basis.notation import said
-from buildbook.hangar.alterations import on_alteration
 from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.builders import aircraft_built, item_built
-from buildbook.hangar.care import aged, on_check, on_cleared, on_defect, on_inspection
 from buildbook.hangar.doubts import doubt_pack_days
 from buildbook.hangar.events import on_note, on_transport
-from buildbook.hangar.fitting import on_fit, on_remove
-from buildbook.hangar.flying import on_flight
 from buildbook.hangar.folding import Fold
-from buildbook.hangar.incidents import on_incident, on_repair, on_water, pair
-from buildbook.hangar.measuring import on_capacity, on_charge, on_weigh
+from buildbook.hangar.handlers.alterations import on_alteration
+from buildbook.hangar.handlers.care import aged, on_check, on_cleared, on_defect, on_inspection
+from buildbook.hangar.handlers.fitting import on_fit, on_remove
+from buildbook.hangar.handlers.flying import on_flight
+from buildbook.hangar.handlers.incidents import on_incident, on_repair, on_water, pair
+from buildbook.hangar.handlers.measuring import on_capacity, on_charge, on_weigh
+from buildbook.hangar.handlers.service import on_state_change
+from buildbook.hangar.handlers.setting import on_firmware, on_gains, on_setting, on_verdict
 from buildbook.hangar.order import in_order
 from buildbook.hangar.pack_days import pack_days
-from buildbook.hangar.service import on_state_change
-from buildbook.hangar.setting import on_firmware, on_gains, on_setting, on_verdict
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,

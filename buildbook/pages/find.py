@@ -15,8 +15,8 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, Sheet
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
-from buildbook.words.entries import entry_kind, entry_line
 from buildbook.words.filters import kind_words, sentence
+from buildbook.words.logbook.entries import entry_kind, entry_line
 
 
 class Found(msgspec.Struct, frozen=True, kw_only=True):

@@ -12,10 +12,10 @@ from buildbook.drawings.layout.layout import layout_thumbnail
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.layouts import LAYOUTS
-from buildbook.report.jobs import Job
-from buildbook.report.packs import HealthState, PackLine
-from buildbook.report.plans import MonthPlan
+from buildbook.report.drawn.plans import MonthPlan
+from buildbook.report.packs.health import HealthState, PackLine
 from buildbook.report.reports import Reports
+from buildbook.report.upkeep.jobs import Job
 
 ORDER = (
     "nothing open",

@@ -23,9 +23,9 @@ from buildbook.pages.site import plan
 from buildbook.report.reports import Reports
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
-from buildbook.words.days import Days
 from buildbook.words.figures import meaning_of
 from buildbook.words.filters import FILTERS
+from buildbook.words.measures.days import Days
 from buildbook.words.reasons import because_words, reason_words, row_subject, row_title
 
 _SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")

@@ -15,7 +15,7 @@ from buildbook.basis.sizes import most
 from buildbook.pages.story.asked import asked_in
 from buildbook.pages.story.inserts import Misfit, read_insert
 from buildbook.pictures.clean import Cleaned, NoPicture, clean, doubts_of
-from buildbook.report.pictures import Picture
+from buildbook.report.drawn.pictures import Picture
 from buildbook.report.reports import Audience
 from buildbook.report.state import Hangar
 

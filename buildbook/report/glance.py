@@ -2,8 +2,8 @@
 
 import msgspec
 
-from buildbook.report.jobs import Job
 from buildbook.report.marks import Public
+from buildbook.report.upkeep.jobs import Job
 
 
 class Glance(msgspec.Struct, frozen=True, kw_only=True):

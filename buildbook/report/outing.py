@@ -2,9 +2,9 @@
 
 import msgspec
 
-from buildbook.report.jobs import Job
 from buildbook.report.marks import Public
-from buildbook.report.work import Reason, Row
+from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.work import Reason, Row
 
 
 class Outing(msgspec.Struct, frozen=True, kw_only=True):

@@ -14,21 +14,15 @@ from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PRIVATE, PUBLIC
 
 if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not load them
-    from buildbook.report.comparison import Comparison
-    from buildbook.report.figure import Answers
-    from buildbook.report.gains import GainsReport
-    from buildbook.report.glance import Glance
-    from buildbook.report.headlines import Headlines
-    from buildbook.report.jobs import Job
-    from buildbook.report.known_figures import KnownFigures
-    from buildbook.report.outing import GoingFlying
-    from buildbook.report.packs import PackHealth, PackLine
-    from buildbook.report.part_life import PartLife, PartsLine
-    from buildbook.report.pictures import Pictures
-    from buildbook.report.plans import Balance, LayoutPlan, MonthPlan, TimelinePlan, WiringPlan
-    from buildbook.report.programme import ProgrammeReport
-    from buildbook.report.radio import RadioReport
-    from buildbook.report.series import (
+    from buildbook.report.drawn.pictures import Pictures
+    from buildbook.report.drawn.plans import (
+        Balance,
+        LayoutPlan,
+        MonthPlan,
+        TimelinePlan,
+        WiringPlan,
+    )
+    from buildbook.report.drawn.series import (
         CapacitySeries,
         ConsumptionSeries,
         CrashSeries,
@@ -36,9 +30,21 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
         MonthSeries,
         ResistanceSeries,
     )
+    from buildbook.report.figure import Answers
+    from buildbook.report.figures.comparison import Comparison
+    from buildbook.report.figures.gains import GainsReport
+    from buildbook.report.figures.headlines import Headlines
+    from buildbook.report.figures.known_figures import KnownFigures
+    from buildbook.report.glance import Glance
+    from buildbook.report.outing import GoingFlying
+    from buildbook.report.packs.health import PackHealth, PackLine
+    from buildbook.report.part_life import PartLife, PartsLine
+    from buildbook.report.radio import RadioReport
     from buildbook.report.state import Hangar
     from buildbook.report.stock import Stock
-    from buildbook.report.work import PackStanding, Row, Standing, WorkList
+    from buildbook.report.upkeep.jobs import Job
+    from buildbook.report.upkeep.programme import ProgrammeReport
+    from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
 
 Audience = Literal["owner", "public"]
 

@@ -26,7 +26,6 @@ from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Item, LifeBasis, Spec
-from buildbook.report.charge_tally import ChargeTally
 from buildbook.report.history import (
     CapacityDone,
     ChargeDone,
@@ -47,7 +46,8 @@ from buildbook.report.history import (
     Stay,
     Weighing,
 )
-from buildbook.report.pack_history import Aside, RestReading
+from buildbook.report.packs.charge_tally import ChargeTally
+from buildbook.report.packs.pack_history import Aside, RestReading
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.tally import Tally
 

@@ -14,7 +14,7 @@ from buildbook.records.reading.read import Reading, read_hangar
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.problems import problems_of
+from buildbook.upkeep.warnings.problems import problems_of
 from buildbook.upkeep.work_list import work_list
 
 

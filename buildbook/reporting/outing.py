@@ -5,15 +5,15 @@ from collections.abc import Iterable, Sequence
 
 from buildbook.basis.amounts import total_seconds
 from buildbook.records.parts import Spec
-from buildbook.report import ranks
 from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, Spare
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.tally import Flown
-from buildbook.reporting.jobs import jobs_from
-from buildbook.reporting.standings import aircraft_standing, pack_standing
+from buildbook.report.upkeep import ranks
+from buildbook.reporting.upkeep.jobs import jobs_from
+from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.planned import reached_by
-from buildbook.upkeep.programme import resolve
+from buildbook.upkeep.counted.planned import reached_by
+from buildbook.upkeep.programmes.programme import resolve
 
 RECENT = 10
 """So many of the last flying days make the usual one."""

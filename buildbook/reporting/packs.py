@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 
-from buildbook.report.like_conditions import like_capacities
-from buildbook.report.packs import HealthState, Left, PackHealth, PackLine, PackRest
+from buildbook.report.packs.health import HealthState, Left, PackHealth, PackLine, PackRest
+from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import ItemNow
-from buildbook.reporting.standings import pack_standing
+from buildbook.reporting.upkeep.standings import pack_standing
 from buildbook.reporting.whole import Whole
 
 NEAR = 0.05

@@ -2,7 +2,7 @@
 
 from buildbook.report.reports import EntryName, Reports, Silence
 from buildbook.report.state import Hangar
-from buildbook.report.work import WorkList
+from buildbook.report.upkeep.work import WorkList
 
 _SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
 

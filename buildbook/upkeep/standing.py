@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable
 
-from buildbook.report import ranks
-from buildbook.report.findings import InState
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.work import AircraftState, Because, PackStanding, Reason, Row, Standing
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import InState
+from buildbook.report.upkeep.work import AircraftState, Because, PackStanding, Reason, Row, Standing
 from buildbook.upkeep.packs.readings import reading_notes
 
 _OUT_OF_SERVICE = ("quarantined", "retired", "scrapped")

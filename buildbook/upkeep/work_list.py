@@ -5,22 +5,22 @@ from collections.abc import Iterable
 
 import msgspec
 
-from buildbook.report import ranks
-from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.work import Because, PackStanding, Row, Standing, WorkList
-from buildbook.upkeep.checks import check_rows
-from buildbook.upkeep.covering import without_covered
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.programme import Resolved
+from buildbook.report.upkeep.work import Because, PackStanding, Row, Standing, WorkList
 from buildbook.upkeep.dangers import noticed
 from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
 from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
-from buildbook.upkeep.defects import defect_rows
 from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.rows import PACK_LOOK
 from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
-from buildbook.upkeep.signals import aircraft_signals, pack_signals
+from buildbook.upkeep.rows.checks import check_rows
+from buildbook.upkeep.rows.covering import without_covered
+from buildbook.upkeep.rows.defects import defect_rows
+from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
 

@@ -2,26 +2,26 @@
 
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report.history import Completion
-from buildbook.report.programme import Applied, Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.work import Row
-from buildbook.upkeep.completions import (
+from buildbook.report.upkeep.programme import Applied, Resolved
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.counted.completions import (
     checks_of_item,
     passed,
     tasks_of_aircraft,
     tasks_of_item,
     together,
 )
-from buildbook.upkeep.expected import SILENT, Pace, flown_days, pace, pack_days
-from buildbook.upkeep.follow_ups import follow_up_row
-from buildbook.upkeep.life import AircraftLife, Life, life_of
-from buildbook.upkeep.limits import limit_row
-from buildbook.upkeep.notices import by_spec, notice_row
-from buildbook.upkeep.programme import covering, resolve
-from buildbook.upkeep.storage import STORAGE_CHARGE, storage_row
+from buildbook.upkeep.counted.expected import SILENT, Pace, flown_days, pace, pack_days
+from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
+from buildbook.upkeep.programmes.programme import covering, resolve
+from buildbook.upkeep.rows.follow_ups import follow_up_row
+from buildbook.upkeep.rows.limits import limit_row
+from buildbook.upkeep.rows.notices import by_spec, notice_row
+from buildbook.upkeep.rows.storage import STORAGE_CHARGE, storage_row
+from buildbook.upkeep.rows.tasks import comes_round, task_row
+from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.subject import Ground, Subject
-from buildbook.upkeep.tasks import comes_round, task_row
-from buildbook.upkeep.triggers import Triggers
 
 
 class Workshop:

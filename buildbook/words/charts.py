@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from buildbook.report.series import (
+from buildbook.report.drawn.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,
@@ -10,7 +10,7 @@ from buildbook.report.series import (
     MonthSeries,
     ResistanceSeries,
 )
-from buildbook.words.months import every_month, month_number, month_words
+from buildbook.words.measures.months import every_month, month_number, month_words
 
 
 def capacity_words(series: CapacitySeries) -> str:

@@ -6,8 +6,8 @@ from typing import Any
 from buildbook.basis import amounts
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.report.figure import Figure
-from buildbook.words import figure_values
-from buildbook.words.entries import entry_kind, entry_line
+from buildbook.words.logbook.entries import entry_kind, entry_line
+from buildbook.words.measures import figure_values
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""

@@ -7,7 +7,7 @@ from typing import Any
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.basis.problems import Problem
 from buildbook.report.figure import Answers, CannotSay, Figure, Table
-from buildbook.report.findings import (
+from buildbook.report.upkeep.findings import (
     CapacityLow,
     CellsApart,
     CoveredBy,
@@ -26,8 +26,8 @@ from buildbook.report.findings import (
     WithoutLink,
     WrongHand,
 )
-from buildbook.report.work import Because, PackStanding, Reason, Row, Standing, WorkList
-from buildbook.words.days import EXACT, Days
+from buildbook.report.upkeep.work import Because, PackStanding, Reason, Row, Standing, WorkList
+from buildbook.words.measures.days import EXACT, Days
 from buildbook.words.reasons import finding_words, millivolts, reason_words
 
 Shape = dict[str, Any]

@@ -2,8 +2,8 @@
 
 from collections.abc import Mapping
 
-from buildbook.report.findings import Remark
-from buildbook.report.work import Because, PackStanding
+from buildbook.report.upkeep.findings import Remark
+from buildbook.report.upkeep.work import Because, PackStanding
 
 _WHY: Mapping[str, str] = {
     "crash": "it was in a crash",

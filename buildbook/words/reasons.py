@@ -7,7 +7,7 @@ from typing import Any
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.records.triggers import Trigger
-from buildbook.report.findings import (
+from buildbook.report.upkeep.findings import (
     AtLeast,
     CapacityLow,
     CellsApart,
@@ -27,8 +27,8 @@ from buildbook.report.findings import (
     WithoutLink,
     WrongHand,
 )
-from buildbook.report.work import Because, Reason, Row
-from buildbook.words.days import Days
+from buildbook.report.upkeep.work import Because, Reason, Row
+from buildbook.words.measures.days import Days
 from buildbook.words.packs import set_aside
 
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 
-from buildbook.report.jobs import GROUPS, Group, Job, Range
-from buildbook.report.work import Row
-from buildbook.words.days import Days
+from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
+from buildbook.report.upkeep.work import Row
+from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, reason_words, row_name
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {

@@ -15,7 +15,7 @@ from buildbook.records.entries import Flight
 from buildbook.records.keeper import Share
 from buildbook.records.parts import Spec
 from buildbook.report.history import FlightDone
-from buildbook.report.work import Row
+from buildbook.report.upkeep.work import Row
 
 
 class Written(msgspec.Struct, frozen=True, kw_only=True):

@@ -4,8 +4,8 @@ import io
 
 import pytest
 
-from buildbook.commands import progress
-from buildbook.commands.progress import Bar
+from buildbook.commands.terminal import progress
+from buildbook.commands.terminal.progress import Bar
 
 
 class Terminal(io.StringIO):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.desk.foreign import (
+from buildbook.desk.bringing_in.foreign import (
     day_of,
     duration_of,
     has_commas,

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from buildbook.commands.main import main
-from buildbook.desk.scheme import read_scheme
+from buildbook.desk.bringing_in.scheme import read_scheme
 
 ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "docs/recipes.md").read_text("utf-8")

@@ -7,7 +7,7 @@ import re
 from xml.etree import ElementTree
 
 from buildbook.records.layouts import LAYOUTS
-from buildbook.report import plans
+from buildbook.report.drawn import plans
 
 SVG = "{http://www.w3.org/2000/svg}"
 INCH_M = 0.0254

@@ -12,7 +12,7 @@ from test_trend_charts import CHARTS
 import buildbook.drawings
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.drawings.wiring.wiring import wiring_drawing
-from buildbook.report.plans import DrivePlan
+from buildbook.report.drawn.plans import DrivePlan
 
 CHROMIUM = Path("/usr/bin/chromium")
 CSS = (Path(buildbook.drawings.__file__).parent / "drawings.css").read_text("utf-8")

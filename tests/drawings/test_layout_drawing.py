@@ -32,7 +32,7 @@ from buildbook.drawings.layout.layout_scene import build_scene
 from buildbook.drawings.layout.layout_strip import build_strip
 from buildbook.drawings.layout.wing_shape import taper_ratio
 from buildbook.drawings.lettering import Box
-from buildbook.report.plans import CgPlan, Fault, LayoutPlan, StationPlan
+from buildbook.report.drawn.plans import CgPlan, Fault, LayoutPlan, StationPlan
 
 LAYOUTS = all_layouts()
 

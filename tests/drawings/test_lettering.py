@@ -8,7 +8,7 @@ import pytest
 import buildbook.drawings
 from buildbook.drawings.layout.layout_strip import wrap
 from buildbook.drawings.lettering import shorten, text_width
-from buildbook.words.lengths import length_words, place_words, round_length
+from buildbook.words.measures.lengths import length_words, place_words, round_length
 
 ROOM = Path(buildbook.drawings.__file__).parent
 WORDS = (

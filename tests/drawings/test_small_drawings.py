@@ -18,8 +18,7 @@ from buildbook.drawings.charts.bars import (
 )
 from buildbook.drawings.charts.sparkline import sparkline
 from buildbook.drawings.charts.timeline import _axis_lines, timeline_drawing, timeline_table
-from buildbook.report.packs import PackHealth
-from buildbook.report.plans import (
+from buildbook.report.drawn.plans import (
     BalancePlan,
     EventPlan,
     GainPlan,
@@ -28,7 +27,8 @@ from buildbook.report.plans import (
     SharePlan,
     TimelinePlan,
 )
-from buildbook.words.months import every_month, month_number, month_words
+from buildbook.report.packs.health import PackHealth
+from buildbook.words.measures.months import every_month, month_number, month_words
 
 GAINS = GainPlan(
     name="spring",

@@ -24,8 +24,8 @@ from buildbook.drawings.charts.charts import (
     predicted_flown_chart,
     resistance_chart,
 )
-from buildbook.report.plans import MonthPlan
-from buildbook.report.series import (
+from buildbook.report.drawn.plans import MonthPlan
+from buildbook.report.drawn.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,

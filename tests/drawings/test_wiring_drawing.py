@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from buildbook.drawings.wiring.wiring import TALLEST, WIDTH, _sheet, wiring_drawing, wiring_table
 from buildbook.drawings.wiring.wiring_tree import wiring_tree
-from buildbook.report.plans import DrivePlan, RunPlan, WiringPlan
+from buildbook.report.drawn.plans import DrivePlan, RunPlan, WiringPlan
 
 
 def run(from_, to, **more):

@@ -14,7 +14,7 @@ from buildbook.hangar.fold import fold
 from buildbook.hangar.time_in_service import flown_at
 from buildbook.records.entries import AnyEntry, Flight, Void
 from buildbook.records.ledger import Ledger
-from buildbook.report.charge_tally import ChargeTally, stretches
+from buildbook.report.packs.charge_tally import ChargeTally, stretches
 from buildbook.report.state import Counters, Hangar
 from buildbook.report.tally import Tally
 

@@ -5,7 +5,7 @@ from written_logs import Log, aircraft, folded
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.records.aircraft import Aircraft, StationPlan
-from buildbook.report.station_place import StationPlace, place_of_station
+from buildbook.report.drawn.station_place import StationPlace, place_of_station
 
 AT, POSITION = (0.1, 0.0, 0.0), (0.3, 0.0, 0.0)
 WRITTEN = StationPlan(at=AT)

@@ -3,7 +3,7 @@
 import pytest
 from written_logs import Log, day, folded
 
-from buildbook.report.charge_tally import Stretch, stretches
+from buildbook.report.packs.charge_tally import Stretch, stretches
 from buildbook.report.tally import NOTHING, Flown, Tally, Window
 
 

@@ -14,8 +14,8 @@ from buildbook.reporting.everything import REPORTS, worker_of
 
 TYPES = {
     name: kind
-    for module in pkgutil.iter_modules(buildbook.report.__path__)
-    for name, kind in vars(import_module(f"buildbook.report.{module.name}")).items()
+    for module in pkgutil.walk_packages(buildbook.report.__path__, "buildbook.report.")
+    for name, kind in vars(import_module(module.name)).items()
     if isinstance(kind, type)
 }
 NO_REPORTS = {

@@ -8,7 +8,7 @@ import pytest
 
 from buildbook.audience.projected import projected
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.report.pictures import Pictures
+from buildbook.report.drawn.pictures import Pictures
 from buildbook.report.reports import Audience, Reports
 from buildbook.reporting.opening import open_reports
 

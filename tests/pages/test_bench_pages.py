@@ -7,9 +7,9 @@ import pytest
 from buildbook.pages.aircraft import aircraft, layout
 from buildbook.pages.stock import compare, radio
 from buildbook.pages.work import going_flying, preflight, programme
-from buildbook.reporting.comparison import on_one_scale
+from buildbook.reporting.figures.comparison import on_one_scale
 from buildbook.reporting.outing import usual_outing
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.work_list import job_title
 
 

@@ -3,7 +3,7 @@
 from typing import get_args
 
 from buildbook.records.entries import AnyEntry
-from buildbook.words.entries import _KINDS, _LINES, entry_kind, entry_line
+from buildbook.words.logbook.entries import _KINDS, _LINES, entry_kind, entry_line
 
 LOG = """\
 - on: 2026-02-01

@@ -5,10 +5,10 @@ import datetime
 from msgspec import structs
 
 from buildbook.pages.hangar import page
+from buildbook.reporting.drawn.plans import MONTHS
 from buildbook.reporting.everything import reports_of
-from buildbook.reporting.plans import MONTHS
 from buildbook.upkeep.work_list import work_list
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.work_list import job_title
 
 

@@ -11,7 +11,7 @@ import pytest
 from buildbook.pages.aircraft import logbook
 from buildbook.pages.linking import Linker, Piece, plain
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.words.entry_details import details_of, flight_lines, stations_of, tags_of
+from buildbook.words.logbook.entry_details import details_of, flight_lines, stations_of, tags_of
 
 CORRECTED = {
     "aircraft/sedge/logbook.yaml": """\

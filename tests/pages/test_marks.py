@@ -5,7 +5,7 @@ from typing import get_args
 from buildbook.pages.marks import MARKS, UNKNOWN, mark_of
 from buildbook.records.aircraft import Status
 from buildbook.records.parts import ItemState
-from buildbook.report.work import AircraftState, RowState
+from buildbook.report.upkeep.work import AircraftState, RowState
 
 
 def test_every_state_has_a_mark():

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing
-from buildbook.reporting.plans import last_months
+from buildbook.reporting.drawn.plans import last_months
 
 
 def test_stations_of_a_quad_x_sit_on_its_diagonals(owner):

@@ -5,10 +5,10 @@ import datetime
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.pages.work.due import MOST_IN_SIGHT, by_aircraft, in_order, page
 from buildbook.records.triggers import Trigger
-from buildbook.report.jobs import Job
-from buildbook.report.work import Because
+from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.work import Because
 from buildbook.words import work_list
-from buildbook.words.days import EXACT, Days
+from buildbook.words.measures.days import EXACT, Days
 from buildbook.words.reasons import because_words
 from buildbook.words.work_list import job_title
 

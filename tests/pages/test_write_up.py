@@ -14,7 +14,7 @@ from buildbook.pages.story import inserts, write_up
 from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.report.pictures import Picture
+from buildbook.report.drawn.pictures import Picture
 
 STORY = """\
 # Sedge, in brief

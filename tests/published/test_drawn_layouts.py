@@ -14,7 +14,7 @@ import pytest
 
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.drawings.layout.layout_faults import layout_faults
-from buildbook.report.plans import LayoutPlan, StationPlan
+from buildbook.report.drawn.plans import LayoutPlan, StationPlan
 
 DATA = Path(__file__).parent / "data" / "layouts"
 ARM_M = 0.25

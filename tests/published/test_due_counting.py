@@ -11,12 +11,12 @@ import pytest
 from buildbook.basis.place import Place
 from buildbook.records.keeper import Keeper
 from buildbook.records.programmes import Interval, TaskRule
-from buildbook.report.programme import Applied
-from buildbook.report.work import Row
-from buildbook.upkeep.counting import CountedFrom, Step, due_day, next_count
-from buildbook.upkeep.expected import pace
+from buildbook.report.upkeep.programme import Applied
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.counted.counting import CountedFrom, Step, due_day, next_count
+from buildbook.upkeep.counted.expected import pace
+from buildbook.upkeep.rows.tasks import task_row
 from buildbook.upkeep.subject import Ground, Subject
-from buildbook.upkeep.tasks import task_row
 
 DAY = datetime.date.fromisoformat
 HOUR = 3600

@@ -5,12 +5,12 @@ import datetime
 from buildbook.basis.place import Place
 from buildbook.records.keeper import Keeper
 from buildbook.records.ledger import Ledger
-from buildbook.report.jobs import Job, Range
 from buildbook.report.state import Hangar
-from buildbook.report.work import Row, WorkList
-from buildbook.reporting.jobs import jobs_of_work
+from buildbook.report.upkeep.jobs import Job, Range
+from buildbook.report.upkeep.work import Row, WorkList
+from buildbook.reporting.upkeep.jobs import jobs_of_work
 from buildbook.words import work_list
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 
 DAY = datetime.date(2026, 6, 30)
 EMPTY = Hangar(

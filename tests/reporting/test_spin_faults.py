@@ -1,7 +1,7 @@
 """The balance of the spins as a fault of the layout."""
 
 from buildbook.report.figure import Answers, Figure
-from buildbook.reporting.plans import _spin_faults
+from buildbook.reporting.drawn.plans import _spin_faults
 
 
 def test_a_wrong_hand_does_not_hide_spins_that_do_not_cancel() -> None:

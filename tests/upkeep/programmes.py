@@ -19,9 +19,9 @@ from buildbook.records.programmes import (
     Trigger,
 )
 from buildbook.report.state import Hangar
-from buildbook.report.work import Reason, Row, Standing, WorkList
+from buildbook.report.upkeep.work import Reason, Row, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import reason_words, row_words
 
 HOUR = 3600.0

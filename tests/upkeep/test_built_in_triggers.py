@@ -14,7 +14,7 @@ from written_logs import Log, aircraft
 from buildbook.records.aircraft import Radio, Run, StationPlan
 from buildbook.records.programmes import Programme
 from buildbook.records.reading.programmes import built_in_programmes
-from buildbook.report.work import Row
+from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.work_list import work_list
 
 PROGRAMMES = built_in_programmes()

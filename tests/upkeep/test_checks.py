@@ -22,8 +22,8 @@ from written_logs import Log, aircraft, item
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import StationPlan
 from buildbook.records.triggers import Trigger
-from buildbook.report.findings import MassComputed, ReadOtherwise
-from buildbook.report.work import Because
+from buildbook.report.upkeep.findings import MassComputed, ReadOtherwise
+from buildbook.report.upkeep.work import Because
 from buildbook.upkeep.work_list import set_up, work_list
 
 SPIN = check(

@@ -16,7 +16,7 @@ from programmes import (
 )
 from written_logs import Log, aircraft
 
-from buildbook.upkeep.problems import problems_of
+from buildbook.upkeep.warnings.problems import problems_of
 
 LARGE = task("all-over", {"months": 12}, covers=("screws", "bearings"))
 SCREWS = task("screws", {"flights": 3})

@@ -6,7 +6,7 @@ from written_logs import Log, aircraft
 
 from buildbook.basis.place import Place
 from buildbook.records.entries import Until
-from buildbook.report.findings import DefectFound
+from buildbook.report.upkeep.findings import DefectFound
 
 CLUB = programme()
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")

@@ -7,7 +7,7 @@ from buildbook.pages.shipped import shipped
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.state import Hangar
 from buildbook.upkeep.work_list import work_list
-from buildbook.words.days import EXACT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import reason_words
 
 DAY = datetime.timedelta(days=1)

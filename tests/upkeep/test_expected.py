@@ -15,7 +15,7 @@ from written_logs import Log, aircraft
 from buildbook.hangar.fold import fold
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.history import FlightDone
-from buildbook.upkeep.expected import NEVER, SILENT, flown_days, pace, pack_days, window
+from buildbook.upkeep.counted.expected import NEVER, SILENT, flown_days, pace, pack_days, window
 
 START = datetime.date(2024, 1, 1)
 Days = dict[datetime.date, dict[str, float]]

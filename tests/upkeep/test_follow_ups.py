@@ -20,11 +20,11 @@ from programmes import (
 from written_logs import Log
 
 from buildbook.records.programmes import Follows, TaskRule
-from buildbook.report import ranks
-from buildbook.report.work import Row
-from buildbook.upkeep import intervals
-from buildbook.upkeep.planned import falls_due
-from buildbook.words.intervals import follow_words
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.counted.planned import falls_due
+from buildbook.upkeep.programmes import intervals
+from buildbook.words.measures.intervals import follow_words
 
 
 def again(after: str = "repair", flights: int = 3, **more: object) -> TaskRule:

@@ -21,9 +21,9 @@ from programmes import (
 )
 from written_logs import Log, aircraft
 
-from buildbook.report import ranks
 from buildbook.report.state import Hangar
-from buildbook.report.work import WorkList
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.work_list import work_list
 
 CLUB = programme(

@@ -23,7 +23,7 @@ from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
 from buildbook.records.parts import Carried
-from buildbook.upkeep.past_limits import fitted_past_limits, flown_past_limits
+from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.work_list import work_list
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")

@@ -7,9 +7,9 @@ next due; AMC1 ML.A.305(c), what is not applicable needs a reason.
 from programmes import on, rows, states, the_row, worded
 from written_files import hangar_of, read
 
-from buildbook.report import ranks
-from buildbook.report.findings import Revised
-from buildbook.report.work import WorkList
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import Revised
+from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.work_list import work_list
 
 NOTICE = """\

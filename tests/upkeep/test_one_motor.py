@@ -10,8 +10,8 @@ from collections.abc import Iterator
 
 from written_files import hangar_of
 
-from buildbook.report import ranks
-from buildbook.report.work import Row, Standing
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.work import Row, Standing
 from buildbook.upkeep.work_list import work_list
 
 STATIONS = ("front-left", "front-right", "rear-left", "rear-right")

@@ -4,8 +4,8 @@ from programmes import HOUR, WHOLE, built, check, hangar, programme, task
 from written_logs import Log, aircraft
 
 from buildbook.basis.place import Place
-from buildbook.upkeep.check_flights import flown_unchecked
-from buildbook.upkeep.planned import falls_due
+from buildbook.upkeep.counted.planned import falls_due
+from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.work_list import work_list
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")

@@ -4,7 +4,7 @@ from programmes import FILE, check, hangar, programme
 from written_files import read
 from written_logs import Log, aircraft
 
-from buildbook.upkeep.problems import problems_of
+from buildbook.upkeep.warnings.problems import problems_of
 from buildbook.upkeep.work_list import work_list
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")

@@ -8,12 +8,12 @@ from programmes import check, limit, on, programme, rows, the_row, told, worded,
 from written_logs import Log, aircraft
 
 from buildbook.records.programmes import SIGNAL_TASKS
-from buildbook.report import ranks
-from buildbook.report.findings import OddCell
-from buildbook.report.work import WorkList
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import OddCell
+from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.packs.rows import DO
-from buildbook.upkeep.signals import LOOK_AT
-from buildbook.words.days import EXACT
+from buildbook.upkeep.rows.signals import LOOK_AT
+from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")

@@ -21,9 +21,9 @@ from programmes import (
 from written_logs import Log, aircraft, item
 
 from buildbook.records.parts import Carried
-from buildbook.report.work import Row
-from buildbook.upkeep.counting import due_count
-from buildbook.upkeep.intervals import looser_task
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.counted.counting import due_count
+from buildbook.upkeep.programmes.intervals import looser_task
 
 LOG = "aircraft/a/logbook.yaml"
 

@@ -6,7 +6,7 @@ from written_logs import Log, aircraft, item
 
 from buildbook.basis.counting import UNITS
 from buildbook.records.parts import Carried
-from buildbook.report.work import WorkList
+from buildbook.report.upkeep.work import WorkList
 
 WHOLE = [f"{kind}-{number}" for kind in "MER" for number in range(1, 5)]
 

@@ -4,7 +4,7 @@ import pytest
 
 from buildbook.figures.answers.everything import FIGURES
 from buildbook.report.figure import Figure, Input
-from buildbook.words.figure_values import input_words, value_words
+from buildbook.words.measures.figure_values import input_words, value_words
 
 SPECS = {spec.name: spec for spec in FIGURES}
 

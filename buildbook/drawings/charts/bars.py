@@ -7,8 +7,8 @@ from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, shorten, text_width
-from buildbook.report.packs import PackHealth
-from buildbook.report.plans import GainPlan, SharePlan, Table
+from buildbook.report.drawn.plans import GainPlan, SharePlan, Table
+from buildbook.report.packs.health import PackHealth
 
 WIDTH = 340.0
 _FACT = 11.5

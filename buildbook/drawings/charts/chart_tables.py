@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from buildbook.report.plans import Table
-from buildbook.report.series import (
+from buildbook.report.drawn.plans import Table
+from buildbook.report.drawn.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,
@@ -11,7 +11,7 @@ from buildbook.report.series import (
     MonthSeries,
     ResistanceSeries,
 )
-from buildbook.words.months import every_month, month_number, month_words
+from buildbook.words.measures.months import every_month, month_number, month_words
 
 
 def capacity_table(series: CapacitySeries) -> Table:

@@ -18,7 +18,7 @@ from matplotlib.figure import Figure
 from matplotlib.ticker import MaxNLocator
 
 from buildbook.drawings.charts.chart_svg import COLOURS, page_svg
-from buildbook.report.series import (
+from buildbook.report.drawn.series import (
     CapacitySeries,
     ConsumptionSeries,
     CrashSeries,
@@ -35,7 +35,7 @@ from buildbook.words.charts import (
     month_words_of,
     resistance_words,
 )
-from buildbook.words.months import MONTH_WORDS, every_month, month_number
+from buildbook.words.measures.months import MONTH_WORDS, every_month, month_number
 
 _WIDTH_PT, _HEIGHT_PT = 360.0, 226.0
 _SIZE = 12.5  # at 320 px wide this is 11 px

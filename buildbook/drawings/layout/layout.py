@@ -12,8 +12,8 @@ from buildbook.drawings.layout.layout_labels import FACT_SIZE
 from buildbook.drawings.layout.layout_scene import build_scene
 from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_words
 from buildbook.drawings.lettering import Anchor, Box, Line
-from buildbook.report.plans import Fault, LayoutPlan, StationPlan, Table
-from buildbook.words.lengths import length_words, place_words
+from buildbook.report.drawn.plans import Fault, LayoutPlan, StationPlan, Table
+from buildbook.words.measures.lengths import length_words, place_words
 
 WIDTH = 340.0
 THUMBNAIL_WIDTH = 160.0

@@ -10,8 +10,8 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
-from buildbook.report.plans import Fault, LayoutPlan, StationPlan
-from buildbook.words.lengths import length_words
+from buildbook.report.drawn.plans import Fault, LayoutPlan, StationPlan
+from buildbook.words.measures.lengths import length_words
 
 _TOUCHING_M = 0.0005
 

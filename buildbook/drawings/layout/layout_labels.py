@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from buildbook.drawings.lettering import Anchor, Box, Line, Role, clear, text_width
-from buildbook.report.plans import StationPlan
+from buildbook.report.drawn.plans import StationPlan
 
 NAME_SIZE = 13.0
 FACT_SIZE = 11.5

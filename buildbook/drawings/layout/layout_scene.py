@@ -18,7 +18,7 @@ from buildbook.drawings.layout.rotors import Arc, Blade, arc, blade, blades, rim
 from buildbook.drawings.layout.wing_shape import Outline, WingShape, wing_shape
 from buildbook.drawings.lettering import Box
 from buildbook.drawings.plate import Extent, Plate, fit_plate
-from buildbook.report.plans import Fault, LayoutPlan, SpinState, StationPlan
+from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _DIAL_SHARE = 0.04  # of the width

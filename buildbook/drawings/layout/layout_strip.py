@@ -10,8 +10,8 @@ from buildbook.drawings.layout.layout_labels import FACT_SIZE, Site, site_words
 from buildbook.drawings.layout.layout_scene import Scene
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
-from buildbook.report.plans import LayoutPlan
-from buildbook.words.lengths import length_words, place_words
+from buildbook.report.drawn.plans import LayoutPlan
+from buildbook.words.measures.lengths import length_words, place_words
 
 _LEFT = 14.0
 _ROW = 16.0

@@ -11,7 +11,7 @@ import math
 import msgspec
 
 from buildbook.drawings.environment import short
-from buildbook.report.plans import Turn
+from buildbook.report.drawn.plans import Turn
 
 _SWEEP_DEG = 78.0
 _GAP_DEG = 5.0

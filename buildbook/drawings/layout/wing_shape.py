@@ -6,7 +6,7 @@ import math
 
 import msgspec
 
-from buildbook.report.plans import WingPlan
+from buildbook.report.drawn.plans import WingPlan
 
 Outline = tuple[tuple[float, float], ...]
 """Corners as (forward, right) in metres."""

@@ -8,8 +8,8 @@ from markupsafe import Markup
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, Role, shorten, text_width
 from buildbook.drawings.wiring.wiring_tree import Node, wiring_tree
-from buildbook.report.plans import RunPlan, Table, WiringPlan
-from buildbook.words.lengths import length_words
+from buildbook.report.drawn.plans import RunPlan, Table, WiringPlan
+from buildbook.words.measures.lengths import length_words
 
 WIDTH = 340.0
 TALLEST = 920.0  # on one page of A4 or Letter its words are still 8 point

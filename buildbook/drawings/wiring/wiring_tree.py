@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from buildbook.report.plans import DrivePlan, RunPlan, WiringPlan
+from buildbook.report.drawn.plans import DrivePlan, RunPlan, WiringPlan
 
 EACH_ESC = "each esc"
 MOST_DRIVES = 12

@@ -12,10 +12,10 @@ from buildbook.figures.answers.working import Way
 from buildbook.records.aircraft import Place3
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
+from buildbook.report.drawn.station_place import place_of_station
 from buildbook.report.figure import Figure, Input
 from buildbook.report.snapshots import Snapshot
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.station_place import place_of_station
 
 Found = TypeVar("Found")
 Given = ParamSpec("Given")

@@ -9,7 +9,7 @@ from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.working import Said, Way, attempt_each
 from buildbook.records.declare import Shown
 from buildbook.report.figure import CannotSay, Wording
-from buildbook.report.known_figures import Headline, Topic
+from buildbook.report.figures.known_figures import Headline, Topic
 
 
 class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from buildbook.hangar.builders import AircraftBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.aside import set_all_aside
-from buildbook.report.pack_history import AsideWhy, Release
+from buildbook.report.packs.pack_history import AsideWhy, Release
 
 
 class Struck(NamedTuple):

@@ -16,7 +16,7 @@ from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Inspection
 from buildbook.report.history import StateSince
-from buildbook.report.pack_history import Aside, AsideWhy, Release
+from buildbook.report.packs.pack_history import Aside, AsideWhy, Release
 
 PACK_LOOK = "pack-look"
 DAMAGE = ("swelling", "dent", "dents", "wet")

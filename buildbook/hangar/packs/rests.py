@@ -24,7 +24,7 @@ from buildbook.hangar.packs.limits import (
 )
 from buildbook.records.entries import Charge, Inspection
 from buildbook.report.history import FlightDone
-from buildbook.report.pack_history import ReadBy, RestReading
+from buildbook.report.packs.pack_history import ReadBy, RestReading
 
 REST_MINUTES = 30
 """So long after load a voltage is one at rest. Common practice, no source."""

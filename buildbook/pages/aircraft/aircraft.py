@@ -11,8 +11,8 @@ from buildbook.pages.page import Page
 from buildbook.pages.work.due import InOrder, in_order
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
+from buildbook.report.drawn.pictures import Picture
 from buildbook.report.history import GainSet, GainsPeriod
-from buildbook.report.pictures import Picture
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
 

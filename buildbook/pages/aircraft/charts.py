@@ -13,7 +13,7 @@ from buildbook.drawings.charts.chart_tables import (
     predicted_flown_table,
     resistance_table,
 )
-from buildbook.report.plans import Table
+from buildbook.report.drawn.plans import Table
 from buildbook.report.reports import Reports
 
 

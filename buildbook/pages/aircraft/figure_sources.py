@@ -7,7 +7,7 @@ from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
-from buildbook.report.known_figures import KnownFigure, KnownFigures, Step
+from buildbook.report.figures.known_figures import KnownFigure, KnownFigures, Step
 from buildbook.report.reports import Reports
 
 

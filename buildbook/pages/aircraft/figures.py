@@ -9,7 +9,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_prediction
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
-from buildbook.report.known_figures import LawFacts
+from buildbook.report.figures.known_figures import LawFacts
 from buildbook.report.reports import Reports
 from buildbook.words.figures import (
     Meaning,

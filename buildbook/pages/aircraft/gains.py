@@ -9,7 +9,7 @@ from buildbook.drawings.charts.bars import gain_bars
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers
-from buildbook.report.gains import GainCell
+from buildbook.report.figures.gains import GainCell
 from buildbook.report.reports import Reports
 from buildbook.words.figures import cell_words, column_words
 

@@ -12,9 +12,9 @@ from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wirin
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.entries import Alteration
+from buildbook.report.drawn.plans import Table
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
-from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 

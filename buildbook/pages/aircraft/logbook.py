@@ -17,19 +17,19 @@ from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
+from buildbook.report.drawn.pictures import Picture
 from buildbook.report.history import FlightDone, LogLine
-from buildbook.report.pictures import Picture
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
-from buildbook.words.entries import entry_kind, entry_line
-from buildbook.words.entry_details import (
+from buildbook.words.filters import sentence
+from buildbook.words.logbook.entries import entry_kind, entry_line
+from buildbook.words.logbook.entry_details import (
     details_of,
     flight_lines,
     gain_table,
     stations_of,
     tags_of,
 )
-from buildbook.words.filters import sentence
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""

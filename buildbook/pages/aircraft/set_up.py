@@ -15,9 +15,9 @@ from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.figure import Answers
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
-from buildbook.report.work import Row
-from buildbook.words.figure_values import value_words
+from buildbook.report.upkeep.work import Row
 from buildbook.words.first_flights import FirstFlight, first_flights
+from buildbook.words.measures.figure_values import value_words
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "Nothing can turn."),

@@ -20,10 +20,10 @@ from buildbook.pages.aircraft.timeline_moments import (
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.records import entries
+from buildbook.report.drawn.plans import Table
 from buildbook.report.history import LogLine
-from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
-from buildbook.words.entries import entry_kind, entry_line
+from buildbook.words.logbook.entries import entry_kind, entry_line
 
 TOLD = (
     entries.Fit,

@@ -21,9 +21,9 @@ from buildbook.pages.work.preflight import looks
 from buildbook.records.parts import Hand
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
-from buildbook.words.alterations import radio_words, run_words
-from buildbook.words.days import Days
-from buildbook.words.entry_details import gain_rows
+from buildbook.words.logbook.alterations import radio_words, run_words
+from buildbook.words.logbook.entry_details import gain_rows
+from buildbook.words.measures.days import Days
 from buildbook.words.reasons import row_words
 
 BLANK_FLIGHTS = 7

@@ -12,7 +12,7 @@ import icalendar
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Sheet
 from buildbook.report.reports import Reports
-from buildbook.report.work import Row
+from buildbook.report.upkeep.work import Row
 from buildbook.words.cautions import CAUTIONS
 from buildbook.words.reasons import row_title
 

@@ -19,8 +19,8 @@ from buildbook.pages.page import Sheet
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
-from buildbook.words.entries import entry_kind, entry_line
 from buildbook.words.filters import sentence
+from buildbook.words.logbook.entries import entry_kind, entry_line
 
 NEWEST = 40
 _ATOM = "http://www.w3.org/2005/Atom"

@@ -6,7 +6,7 @@ from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_hangar
 from buildbook.pages.page import Page
-from buildbook.report.comparison import Column, Measure
+from buildbook.report.figures.comparison import Column, Measure
 from buildbook.report.reports import Reports
 
 

@@ -18,14 +18,14 @@ from buildbook.pages.page import Page
 from buildbook.pages.story.asked import Asked
 from buildbook.pages.story.inserts import Insert, Misfit, problems, read_insert, written_sets
 from buildbook.pages.story.story_text import Story, story
+from buildbook.report.drawn.pictures import Picture
+from buildbook.report.drawn.plans import Table
 from buildbook.report.figure import CannotSay, Figure
 from buildbook.report.part_life import PartsLine
-from buildbook.report.pictures import Picture
-from buildbook.report.plans import Table
 from buildbook.report.reports import Reports
-from buildbook.words.entry_details import gain_rows
-from buildbook.words.figure_values import value_words
 from buildbook.words.figures import meaning_of
+from buildbook.words.logbook.entry_details import gain_rows
+from buildbook.words.measures.figure_values import value_words
 
 __all__ = ["keys", "page", "problems"]
 

@@ -7,9 +7,9 @@ import msgspec
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.notices import Notice
-from buildbook.report.jobs import Job
 from buildbook.report.reports import Reports
-from buildbook.words.intervals import interval_words
+from buildbook.report.upkeep.jobs import Job
+from buildbook.words.measures.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, grouped
 
 MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft

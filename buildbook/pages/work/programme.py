@@ -8,9 +8,9 @@ from buildbook.basis.place import Place
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
-from buildbook.report.programme import Applied, Resolved
 from buildbook.report.reports import Reports
-from buildbook.words import intervals
+from buildbook.report.upkeep.programme import Applied, Resolved
+from buildbook.words.measures import intervals
 
 
 class Line(msgspec.Struct, frozen=True, kw_only=True):

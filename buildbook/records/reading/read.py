@@ -30,13 +30,13 @@ from buildbook.records.reading.bench import read_bench
 from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
 from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.files import HANGAR, Files, about, gather
-from buildbook.records.reading.front_matter import without_front_matter
 from buildbook.records.reading.logs import Draft, read_log
 from buildbook.records.reading.lost_comments import lost_to_comments
 from buildbook.records.reading.notices import read_notices
 from buildbook.records.reading.parts import Named, read_items, read_specs
 from buildbook.records.reading.programmes import built_in_programmes, read_programme
-from buildbook.records.reading.story_shape import faults_of
+from buildbook.records.reading.stories.front_matter import without_front_matter
+from buildbook.records.reading.stories.story_shape import faults_of
 
 _MOST_PLACES = 8
 

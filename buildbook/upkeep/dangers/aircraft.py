@@ -3,7 +3,7 @@
 from collections.abc import Collection, Iterator
 
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.report.work import Row
+from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.dangers.bounds import bounds_rows
 from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
 from buildbook.upkeep.dangers.link_lost import FAILSAFE, link_lost_rows

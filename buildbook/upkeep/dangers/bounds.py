@@ -14,7 +14,7 @@ from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.report.figure import Figure
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 _MASS = Ask(

@@ -15,9 +15,9 @@ from buildbook.basis.problems import Problem
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.upkeep.completions import CHECK_FLIGHT, CheckedStation, checks_of, covers
-from buildbook.upkeep.programme import resolve
-from buildbook.upkeep.triggers import Triggers, matches
+from buildbook.upkeep.counted.completions import CHECK_FLIGHT, CheckedStation, checks_of, covers
+from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.rows.triggers import Triggers, matches
 
 TOLD_DAYS = 90
 """Stretches that ended so long ago or longer are told as one count."""

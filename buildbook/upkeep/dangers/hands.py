@@ -10,9 +10,9 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
-from buildbook.report.findings import NoYaw, WrongHand
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep.findings import NoYaw, WrongHand
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 PROPELLER_FIT = "propeller-fit"

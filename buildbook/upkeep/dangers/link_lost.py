@@ -7,11 +7,11 @@ import re
 from collections.abc import Iterator, Mapping
 
 from buildbook.basis.place import Place
-from buildbook.report import ranks
-from buildbook.report.findings import WithoutLink
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import WithoutLink
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 FAILSAFE = "failsafe"

@@ -10,11 +10,11 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import TaskRule
-from buildbook.report import ranks
 from buildbook.report.history import Completion
-from buildbook.report.programme import Resolved
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.programme import Resolved
+from buildbook.report.upkeep.work import Because, Row
 
 
 def failed_looks(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 MEMORY = "memory"

@@ -6,10 +6,10 @@ What was never recorded on an aircraft is not recorded, said once, and grounds n
 from collections.abc import Iterator
 
 from buildbook.basis.place import Place
-from buildbook.report import ranks
-from buildbook.report.findings import NotFitted
 from buildbook.report.state import AircraftNow
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import NotFitted
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 MISSING_PARTS = "missing-parts"

@@ -9,11 +9,11 @@ from collections.abc import Iterable, Iterator, Mapping
 import msgspec
 
 from buildbook.records.triggers import Trigger
-from buildbook.report import ranks
-from buildbook.report.findings import Noticed
 from buildbook.report.history import Event
 from buildbook.report.state import AircraftNow
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import Noticed
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 LOOK_AT: Mapping[str, str] = {

@@ -9,7 +9,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.loads import Load, loads
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
-from buildbook.report.work import Because, Row
+from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 RATINGS = "ratings"

@@ -6,10 +6,10 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule, Propellers, Stage
-from buildbook.report import ranks
-from buildbook.report.findings import Remark
 from buildbook.report.state import AircraftNow
-from buildbook.report.work import Because, Row, RowState
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import Remark
+from buildbook.report.upkeep.work import Because, Row, RowState
 
 Key = tuple[str | None, str, str, str | None, str | None]
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 
 from buildbook.basis.problems import Problem
-from buildbook.report.findings import NoYaw, Remark, WithoutLink, WrongHand
-from buildbook.report.work import Row, Why, WorkList
+from buildbook.report.upkeep.findings import NoYaw, Remark, WithoutLink, WrongHand
+from buildbook.report.upkeep.work import Row, Why, WorkList
 
 TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
 """Why a row is open that ``check`` tells as well: what was written contradicts itself, or kills."""

@@ -2,10 +2,10 @@
 
 from collections.abc import Mapping
 
-from buildbook.report import ranks
-from buildbook.report.pack_history import Aside, AsideWhy
+from buildbook.report.packs.pack_history import Aside, AsideWhy
 from buildbook.report.state import ItemNow
-from buildbook.report.work import Row, RowState
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.work import Row, RowState
 from buildbook.upkeep.packs.rows import PACK_LOOK, SET_ASIDE, pack_row
 
 _SAID: Mapping[AsideWhy, str] = {

@@ -15,9 +15,9 @@ from buildbook.hangar.packs.limits import (
     millivolts,
 )
 from buildbook.report.history import FlightDone, Recorded
-from buildbook.report.pack_history import RestReading
+from buildbook.report.packs.pack_history import RestReading
 from buildbook.report.state import ItemNow
-from buildbook.report.work import Reason, Row
+from buildbook.report.upkeep.work import Reason, Row
 from buildbook.upkeep.packs.rows import (
     CELL_VOLTAGES,
     FALLING_CELL,

@@ -4,11 +4,11 @@ from collections.abc import Mapping
 from typing import Literal
 
 from buildbook.records.programmes import TaskRule
-from buildbook.report import ranks
-from buildbook.report.findings import Remark
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
-from buildbook.report.work import Because, Reason, Row, RowState
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import Remark
+from buildbook.report.upkeep.work import Because, Reason, Row, RowState
 
 PACK_LOOK = "pack-look"
 SET_ASIDE = "set-aside"

@@ -4,7 +4,7 @@ from buildbook.basis.days import add_months
 from buildbook.hangar.packs.limits import LITHIUM
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
-from buildbook.report.work import Row
+from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.packs.rows import READ_AT_REST, signal_row
 from buildbook.upkeep.subject import Ground
 

@@ -7,7 +7,7 @@ import pytest
 from small_hangars import SMALL, SPECS, benched, found, quad, refused
 
 from buildbook.report.figure import Answers
-from buildbook.words.figure_values import value_words
+from buildbook.words.measures.figure_values import value_words
 
 
 @pytest.fixture(scope="module")

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from small_hangars import SMALL, found, opened, pack
 
-from buildbook.report.like_conditions import (
+from buildbook.report.packs.like_conditions import (
     Conditions,
     cutoff_cell_v,
     like_capacities,

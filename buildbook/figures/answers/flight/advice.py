@@ -29,7 +29,7 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.report.figure import Figure, Input
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")

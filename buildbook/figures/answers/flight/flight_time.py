@@ -12,7 +12,7 @@ from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each
 from buildbook.report.figure import Figure
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 NOT_YET = "not yet flown"

@@ -21,7 +21,7 @@ from buildbook.figures.answers.propulsion.hover import hover_current_with
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each
 from buildbook.report.figure import Figure
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 

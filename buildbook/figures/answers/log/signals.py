@@ -12,10 +12,10 @@ from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.part import Part
 from buildbook.figures.laws.statistics.odd_one import odd_one_out
 from buildbook.report.figure import Figure
-from buildbook.report.findings import CapacityLow, Drifted, Finding, Measure, OddCell
 from buildbook.report.history import Recorded
-from buildbook.report.like_conditions import like_capacities
+from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import Hangar
+from buildbook.report.upkeep.findings import CapacityLow, Drifted, Finding, Measure, OddCell
 
 ODD_AT_FIRST_SIGHT = 1.2  # greatest over least resistance of the cells of one reading
 

@@ -19,7 +19,7 @@ from buildbook.figures.answers.working import (
 )
 from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
 from buildbook.report.figure import Figure, Input, Table
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"

@@ -22,8 +22,8 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Weighing
-from buildbook.report.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 HANDBOOK = "FAA-H-8083-1B, Weight and Balance Handbook"

@@ -15,7 +15,7 @@ from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, h
 from buildbook.figures.laws.aero.wing import stall_speed_m_s, wing_loading_kg_m2
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 
 # Lift coefficient at the stall of a plain model wing. Common practice, no source.
 MAX_LIFT_COEFFICIENT = 1.1

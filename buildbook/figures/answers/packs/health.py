@@ -18,7 +18,7 @@ from buildbook.figures.answers.working import (
 from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
 from buildbook.report.figure import Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
-from buildbook.report.like_conditions import like_capacities, like_resistances
+from buildbook.report.packs.like_conditions import like_capacities, like_resistances
 
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")

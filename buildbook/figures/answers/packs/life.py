@@ -17,7 +17,7 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.report.figure import Figure, Input
-from buildbook.report.like_conditions import like_capacities
+from buildbook.report.packs.like_conditions import like_capacities
 
 if TYPE_CHECKING:
     from buildbook.figures.laws.packs.forecast import EndOfLife

@@ -28,7 +28,7 @@ from buildbook.figures.laws.propulsion.bench import bench_full_throttle
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
 from buildbook.figures.laws.propulsion.motor import full_throttle_point
 from buildbook.report.figure import Figure, Input
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 AT_NOMINAL = "at the nominal voltage of the pack"

@@ -8,7 +8,7 @@ from buildbook.figures.answers.propulsion.hover_ways import Method, methods_of
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, worked
 from buildbook.report.figure import Figure
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 

@@ -21,7 +21,7 @@ from buildbook.figures.laws.airframe.allocation import (
 from buildbook.figures.laws.airframe.rotor_loss import losses_held
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input, Table
-from buildbook.report.known_figures import Headline
+from buildbook.report.figures.known_figures import Headline
 
 HAND = {1: "ccw", -1: "cw"}
 VERDICTS = {

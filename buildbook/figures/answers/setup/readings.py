@@ -9,8 +9,8 @@ from buildbook.figures.answers.gathering import Lacking, default, measured, numb
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
-from buildbook.report.known_figures import Headline
 
 NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"

@@ -1,0 +1,1 @@
+"""What all commands share with a terminal: options, screen, progress, wrong use."""

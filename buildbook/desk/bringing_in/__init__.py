@@ -1,0 +1,1 @@
+"""Somebody else's table becomes entries."""

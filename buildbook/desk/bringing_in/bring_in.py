@@ -1,0 +1,319 @@
+"""Rows of somebody else's table become entries; what can't be placed is told with its line."""
+
+import json
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import pairwise
+from pathlib import Path
+from statistics import mean
+from typing import Any
+
+import msgspec
+
+from buildbook.basis.days import parse_day
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import NotationError, said
+from buildbook.desk.bringing_in.foreign import (
+    day_of,
+    duration_of,
+    time_of,
+    with_points,
+    without_thousands,
+)
+from buildbook.desk.bringing_in.scheme import ALL, EACH, FOR_EACH, Column, Scheme
+from buildbook.desk.bringing_in.tables import NoTable, Row, Table
+from buildbook.desk.enter import Wanted
+from buildbook.desk.entry_text import Tree
+from buildbook.desk.spoken import NewEntry, WrongWords, further, named_aircraft, own_key
+from buildbook.records.entries.kinds import AMENDING, KINDS
+from buildbook.records.keys.fields import Group
+from buildbook.records.ledger import Ledger
+
+_MOST_BYTES = 4 * 1024 * 1024
+_DURATIONS = ("flight", "motor_run")
+_TAKEN: Mapping[str, Callable[[list[float]], float]] = {
+    "least": min,
+    "most": max,
+    "sum": sum,
+    "mean": mean,
+    "span": lambda numbers: numbers[-1] - numbers[0],
+}
+_UNIT_IN_HEAD = re.compile(r"[(\[]\s*(ms|s|min|h)\s*[)\]]").search
+_SECONDS: Mapping[str, float] = {"ms": 0.001, "s": 1, "min": 60, "h": 3600}
+
+
+class Unplaced(msgspec.Struct, frozen=True):
+    """A row that makes no entry, and why."""
+
+    line: int
+    reason: str
+
+
+class Brought(msgspec.Struct, frozen=True):
+    """What a table gives: entries, and rows that could not be placed."""
+
+    wanted: tuple[Wanted, ...]
+    unplaced: tuple[Unplaced, ...] = ()
+    assumed: tuple[str, ...] = ()
+
+
+def entries_of(table: Table, scheme: Scheme, ledger: Ledger) -> Brought:
+    """The entries of a table as the scheme says. NoTable: the scheme names what is not there."""
+    _check(table, scheme)
+    wanted: list[Wanted] = []
+    unplaced: list[Unplaced] = []
+    assumed: list[str] = []
+    for rows in _groups(table, scheme):
+        entry = NewEntry(scheme.kind, {}, assumed=assumed, missing=[])
+        try:
+            _fill(entry, rows, scheme, ledger)
+        except (WrongWords, NotationError) as error:
+            unplaced.append(Unplaced(rows[0].line, str(error)))
+            continue
+        wanted.append(Wanted(entry.entry, entry.aircraft, entry.item))
+    return Brought(tuple(wanted), tuple(unplaced), tuple(dict.fromkeys(assumed)))
+
+
+def _check(table: Table, scheme: Scheme) -> None:
+    named = [*scheme.columns, *(one.over for one in scheme.columns.values() if one.over)]
+    if scheme.rows.startswith(FOR_EACH):
+        named.append(scheme.rows.removeprefix(FOR_EACH))
+    for head in named:
+        if head not in table.heads:
+            hint = did_you_mean(head, table.heads)
+            raise NoTable(f"no column is headed {said(head)}" + (f"; {hint}" if hint else ""))
+    keys = {"on", "time", "aircraft", "item", scheme.kind, *further(scheme.kind)}
+    for key in (*scheme.every, *(one.key for one in scheme.columns.values())):
+        if key.partition(".")[0] not in keys:
+            hint = did_you_mean(key, keys)
+            reason = f"{said(scheme.kind)} has no key {said(key)}"
+            raise NoTable(reason + (f"; {hint}" if hint else ""))
+
+
+def _groups(table: Table, scheme: Scheme) -> Iterator[Sequence[Row]]:
+    rows = [row for row in table.rows if row.line not in scheme.skip]
+    if scheme.rows == EACH:
+        yield from ([row] for row in rows)
+    elif scheme.rows == ALL:
+        if rows:
+            yield rows
+    else:
+        head = scheme.rows.removeprefix(FOR_EACH)
+        block: list[Row] = []
+        for row in rows:
+            if block and row.cells.get(head) != block[-1].cells.get(head):
+                yield block
+                block = []
+            block.append(row)
+        if block:
+            yield block
+
+
+def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) -> None:
+    """Say all keys. WrongWords: a cell that is no value of its kind, or something is missing."""
+    lists: dict[str, list[Tree]] = {}
+    time = None
+    for key, text in scheme.every.items():
+        if text:
+            _say(entry, Column(key), text, scheme, ledger, lists)
+    for head, column in scheme.columns.items():
+        cell = _taken(rows, head, column, scheme)
+        if not cell:
+            continue
+        if column.key == "time":
+            time = time_of(cell)
+            if time is None:
+                raise WrongWords(f"{said(cell)} is no time of the day")
+        else:
+            _say(entry, column, cell, scheme, ledger, lists)
+    for key, values in lists.items():
+        entry.entry[key] = values if key != "note" else "; ".join(str(each) for each in values)
+    _complete(entry, time)
+
+
+def _complete(entry: NewEntry, time: str | None) -> None:
+    on = entry.entry.get("on")
+    if not on:
+        raise WrongWords("no day")
+    if time is not None and "T" not in str(on):
+        on = f"{on}T{time}"
+    if not entry.entry.get(entry.kind):
+        raise WrongWords(f"no {entry.kind}")
+    if entry.kind in ("charge", "capacity", "state") and entry.aircraft is None:
+        packs = entry.entry[entry.kind]
+        entry.item = packs if isinstance(packs, str) else next(iter(map(str, packs)))
+    if entry.aircraft is None and entry.item is None:
+        raise WrongWords("no aircraft")
+    needed = [key for key, field in further(entry.kind).items() if field.required]
+    for key in needed:
+        if key not in ("on", *entry.entry):
+            raise WrongWords(f"no {key}")
+    rest = {key: value for key, value in entry.entry.items() if key not in ("on", entry.kind)}
+    entry.entry = {"on": on, entry.kind: entry.entry[entry.kind], **rest}
+
+
+def _say(
+    entry: NewEntry,
+    column: Column,
+    cell: str,
+    scheme: Scheme,
+    ledger: Ledger,
+    lists: dict[str, list[Tree]],
+) -> None:
+    """Say one key of the entry, or more of a list."""
+    key = column.key
+    cell = scheme.names.get(cell, cell)
+    if key == "on":
+        day = day_of(cell, scheme.days)
+        if day is None:
+            raise WrongWords(f"{said(cell)} is no day, read {scheme.days}")
+        parse_day(day)
+        entry.entry["on"] = day
+    elif key == "aircraft":
+        entry.aircraft = named_aircraft(cell, ledger)
+        if entry.aircraft is None:
+            raise WrongWords(f"no aircraft is called {said(cell)}")
+    elif key == "item" and key not in further(entry.kind):
+        entry.item = cell
+    elif key in ("pack", "charge", "item") and cell not in ledger.items:
+        hint = did_you_mean(cell, ledger.items)
+        raise WrongWords(f"no item is called {said(cell)}" + (f"; {hint}" if hint else ""))
+    elif key in _DURATIONS:
+        length = duration_of(cell, column.unit or "min")
+        if length is None:
+            raise WrongWords(f"{said(cell)} is no duration")
+        entry.add(own_key(key) if key == entry.kind else further(entry.kind)[key], length)
+    else:
+        _say_value(entry, key, _with_unit(cell, column.unit), lists)
+
+
+def _say_value(entry: NewEntry, key: str, text: str, lists: dict[str, list[Tree]]) -> None:
+    outer, _, inner = key.partition(".")
+    field = own_key(key) if key == entry.kind else further(entry.kind)[outer]
+    if inner:
+        group = field.value.fields if isinstance(field.value, Group) else {}
+        if inner not in group:
+            raise WrongWords(f"{said(outer)} has no key {said(inner)}")
+        old = entry.entry.get(outer)
+        more = {inner: entry.value(group[inner], text)}
+        entry.entry[outer] = {**(old if isinstance(old, Mapping) else {}), **more}
+    elif key in ("resistance", "resting"):
+        value = entry.value(field, text)
+        lists.setdefault(key, []).extend([value] if isinstance(value, str) else value)
+    elif key == "note":
+        lists.setdefault(key, []).append(text)
+    else:
+        entry.add(field, text)
+
+
+def _with_unit(cell: str, unit: str | None) -> str:
+    """The cell with the unit of its column where it is a bare number."""
+    plain = cell.removesuffix(unit).strip() if unit else cell
+    try:
+        float(plain)
+    except ValueError:
+        return cell
+    return f"{plain} {unit}" if unit else cell
+
+
+def _taken(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> str:
+    """The cell of the row; of several rows what the scheme takes."""
+    fix = with_points if scheme.decimals == "comma" else without_thousands
+    texts = column.key in ("on", "note", "wind", "handling", "place", "aircraft")
+    cells = [
+        text if texts else fix(text) for row in rows if (text := row.cells.get(head, "").strip())
+    ]
+    if not cells:
+        return ""
+    take = column.take or "last"
+    if len(rows) == 1 and column.take is None:
+        return cells[0]
+    if take in ("first", "last"):
+        return cells[0 if take == "first" else -1]
+    numbers = [_number(cell, head) for cell in cells]
+    if take == "amount":
+        return _amount(rows, head, column, scheme)
+    value = _TAKEN[take](numbers)
+    if column.key in _DURATIONS:
+        return f"{value * _SECONDS.get(column.unit or 'min', 60):.0f} s"
+    return f"{value:.6g}"
+
+
+def _amount(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> str:
+    """Charge in mAh: current times time, by the trapezium rule; in seconds unless the head says."""
+    fix = with_points if scheme.decimals == "comma" else without_thousands
+    pairs = [
+        (_number(fix(row.cells.get(column.over or "", "")), column.over or "over"),
+         _number(fix(row.cells.get(head, "")), head))
+        for row in rows
+    ]  # fmt: skip
+    unit = _UNIT_IN_HEAD(column.over or "")
+    seconds = _SECONDS[unit[1] if unit else "s"]
+    amps = 0.001 if column.unit == "mA" else 1.0
+    area = sum((t1 - t0) * (one + two) / 2 for (t0, one), (t1, two) in pairwise(pairs))
+    return f"{area * seconds * amps / 3.6:.0f} mAh"
+
+
+def _number(text: str, head: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise WrongWords(f"{said(text)} under {said(head)} is no number") from None
+
+
+def read_entries(path: Path, ledger: Ledger) -> Brought:
+    """Entries that were written as JSON: a list, or ``{"entries": [...]}``, each as in a logbook.
+
+    Each has ``aircraft`` (slug or name) or ``item`` (tag) beside the keys of the entry. NoTable: it
+    is none such.
+    """
+    try:
+        data = path.read_bytes()
+        if len(data) > _MOST_BYTES:
+            raise NoTable(
+                f"{path.name} is larger than the {_MOST_BYTES // 1048576} MB that are read"
+            )
+        whole = json.loads(data, parse_float=str, parse_int=str)
+    except OSError as error:
+        raise NoTable(f"{path} can't be read: {(error.strerror or str(error)).lower()}") from error
+    except (ValueError, RecursionError) as error:
+        raise NoTable(f"{path.name} is no JSON: {str(error).lower()}") from error
+    rows = whole.get("entries") if isinstance(whole, dict) else whole
+    if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
+        raise NoTable(f"{path.name} is no list of entries")
+    wanted: list[Wanted] = []
+    unplaced: list[Unplaced] = []
+    for number, row in enumerate(rows, 1):
+        try:
+            wanted.append(_from_json(row, ledger))
+        except (WrongWords, NotationError) as error:
+            unplaced.append(Unplaced(number, str(error)))
+    return Brought(tuple(wanted), tuple(unplaced))
+
+
+def _from_json(row: dict[str, Any], ledger: Ledger) -> Wanted:
+    entry = {str(key): _tree(value) for key, value in row.items()}
+    kind = next((key for key in (*KINDS, *AMENDING) if key in entry and key != "note"), "note")
+    name = entry.pop("aircraft", None)
+    item = entry.pop("item", None) if kind != "defect" or name is None else None
+    slug = None if name is None else named_aircraft(str(name), ledger)
+    if name is not None and slug is None:
+        raise WrongWords(f"no aircraft is called {said(str(name))}")
+    if slug is None and item is None and kind in ("charge", "capacity"):
+        packs = entry[kind]
+        item = packs if isinstance(packs, str) else next(iter(packs), None)
+    if slug is None and item is None:
+        raise WrongWords("neither aircraft nor item")
+    on = str(entry.get("on", "")).replace(" ", "T", 1)
+    parse_day(on)
+    return Wanted({**entry, "on": on}, slug, None if item is None else str(item))
+
+
+def _tree(value: Any) -> Tree:
+    if isinstance(value, dict):
+        return {str(key): _tree(each) for key, each in value.items()}
+    if isinstance(value, list):
+        return [_tree(each) for each in value]
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    return "" if value is None else str(value)

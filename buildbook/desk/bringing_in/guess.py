@@ -1,0 +1,346 @@
+"""A first guess of how somebody else's table is to be read, from its heads and its cells."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from statistics import median
+
+import msgspec
+
+from buildbook.basis.notation import said
+from buildbook.desk.bringing_in.foreign import (
+    day_of,
+    has_commas,
+    likely_days,
+    same_name,
+    time_of,
+    with_points,
+)
+from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
+from buildbook.desk.bringing_in.tables import Table
+from buildbook.desk.spoken import further
+from buildbook.records.ledger import Ledger
+
+_HEADS: Mapping[str, tuple[str, ...]] = {
+    "on": ("date", "day", "datum", "tag", "flown on", "charged on"),
+    "time": ("time", "start time", "start", "time of day", "takeoff", "uhrzeit", "zeit"),
+    "aircraft": ("aircraft", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad"),
+    "flight": (
+        "duration", "flight time", "airtime", "air time", "flugzeit", "flugdauer", "dauer",
+        "minutes", "flown", "length",
+    ),
+    "pack": ("pack", "battery", "batt", "lipo", "akku", "battery no", "akku nr"),
+    "used": ("used", "mah used", "consumed", "mah out", "verbraucht", "verbrauch", "entnommen"),
+    "put_in": ("charged", "put in", "mah in", "charge", "geladen", "capacity", "eingeladen"),
+    "landing": ("landing", "landung"),
+    "wind": ("wind",),
+    "temperature": ("temperature", "temp", "temperatur"),
+    "place": ("place", "field", "location", "site", "ort", "platz", "where"),
+    "note": ("note", "notes", "remark", "remarks", "comment", "comments", "bemerkung", "notiz"),
+    "by": ("pilot", "by", "flown by"),
+    "resistance": ("ir", "ri", "resistance", "internal resistance", "innenwiderstand"),
+    "resting": ("resting", "cell voltage", "cell"),
+    "volts.before": ("volts before", "voltage before", "v start", "start voltage"),
+    "volts.after": ("volts after", "voltage after", "v end", "end voltage"),
+    "volts.lowest": ("lowest", "min voltage", "v min", "lowest voltage"),
+    "motor_run": ("motor run", "motor time", "motorlaufzeit"),
+    "result": ("result", "ergebnis"),
+}  # fmt: skip
+"""How columns are called elsewhere; common practice, no source."""
+
+_LANDINGS: Mapping[str, str] = {
+    "ok": "normal", "good": "normal", "fine": "normal", "smooth": "normal", "gut": "normal",
+    "soft": "normal", "rough": "hard", "bumpy": "hard", "heavy": "hard", "hart": "hard",
+    "crashed": "crash", "absturz": "crash", "destroyed": "crash",
+}  # fmt: skip
+_MEASURED: Mapping[str, str] = {
+    "used": "charge", "put_in": "charge", "temperature": "temperature", "resistance": "resistance",
+    "resting": "voltage", "volts.before": "voltage", "volts.after": "voltage",
+    "volts.lowest": "voltage", "flight": "duration", "motor_run": "duration",
+}  # fmt: skip
+_UNITS: Mapping[str, Mapping[str, str]] = {
+    "charge": {"mah": "mAh", "ah": "Ah"},
+    "temperature": {"c": "°C", "°c": "°C", "f": "°F", "°f": "°F", "k": "K"},
+    "resistance": {"mω": "mΩ", "mohm": "mΩ", "milliohm": "mΩ", "ohm": "ohm", "ω": "Ω"},
+    "voltage": {"v": "V", "mv": "mV", "volt": "V", "volts": "V"},
+    "duration": {
+        "min": "min", "mins": "min", "minutes": "min", "s": "s", "sec": "s", "secs": "s",
+        "seconds": "s", "ms": "ms", "h": "h", "hours": "h", "mm:ss": "m:s", "m:s": "m:s",
+        "min:sec": "m:s", "h:mm": "h:m", "hh:mm": "h:m", "h:m": "h:m", "hh:mm:ss": "h:m:s",
+        "h:mm:ss": "h:m:s",
+    },
+}  # fmt: skip
+_LIST_KEYS = ("resistance", "resting", "note")
+_SERIES_ROWS = 15
+_IN_NAME = re.compile(r"20\d\d[-_.]?\d\d[-_.]?\d\d").search
+_BARE = re.compile(r"-?\d+(?:\.\d+)?").fullmatch
+_BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
+
+
+def guess(table: Table, ledger: Ledger, file: str) -> Scheme:
+    """The likeliest scheme. file: the name of the file, which may say a day."""
+    commas = has_commas(cell for row in table.rows for cell in row.cells.values())
+    cells = {
+        head: [with_points(text) if commas else text for text in _column(table, head)]
+        for head in table.heads
+    }
+    series = _is_series(table, cells)
+    columns = dict(_series_columns(cells) if series else _columns(cells, ledger))
+    keys = {column.key for column in columns.values()}
+    kind = "flight" if "flight" in keys else "charge" if "put_in" in keys else "flight"
+    if kind == "charge":
+        columns = {
+            head: msgspec.structs.replace(one, key="charge") if one.key == "pack" else one
+            for head, one in columns.items()
+        }
+    allowed = {"on", "time", "aircraft", "item", kind, *further(kind)}
+    columns = {head: one for head, one in columns.items() if one.key.partition(".")[0] in allowed}
+    doubts = []
+    days = [text for head, one in columns.items() if one.key == "on" for text in cells[head]]
+    order, sure = likely_days([day for day in days if day])
+    if not sure:
+        doubts.append(f"days may be day-first or month-first, {said(days[0])} is taken {order}")
+    every, more = _for_every(kind, columns, ledger, file)
+    scheme = Scheme(
+        kind=kind,
+        rows=ALL if series else EACH,
+        heads=table.head_line,
+        days=order,
+        decimals="comma" if commas else "point",
+        every=every,
+        columns=columns,
+        skip=() if series else tuple(_sums(table, columns)),
+        left_out=tuple(head for head in table.heads if head not in columns),
+        doubts=(*doubts, *more),
+    )
+    return msgspec.structs.replace(scheme, names=dict(_names(table, scheme, ledger)))
+
+
+_SUMS = ("total", "totals", "sum", "sums", "summe", "gesamt", "subtotal")
+
+
+def _sums(table: Table, columns: Mapping[str, Column]) -> Iterator[int]:
+    """The lines of rows that have no day and say that they are sums."""
+    days = [head for head, column in columns.items() if column.key == "on"]
+    for row in table.rows:
+        words = {word for cell in row.cells.values() for word in cell.casefold().split()}
+        if days and not row.cells.get(days[0]) and words & set(_SUMS):
+            yield row.line
+
+
+def _column(table: Table, head: str) -> list[str]:
+    return [text for row in table.rows if (text := row.cells.get(head, ""))]
+
+
+def _plain_head(head: str) -> tuple[str, str]:
+    """A head without its unit, and the unit: ``Used (mAh)``, ``Used [mAh]``, ``mAh used``."""
+    unit = _BRACKETED.search(head)
+    words = re.sub(r"[^\w ]+", " ", _BRACKETED.sub(" ", head).casefold().replace("_", " "))
+    plain = " ".join(words.split())
+    if unit:
+        return plain, unit[1].casefold()
+    known = {spelling for units in _UNITS.values() for spelling in units}
+    return plain, next((word for word in plain.split() if word in known and len(word) > 1), "")
+
+
+def _key_of(head: str) -> str | None:
+    plain, unit = _plain_head(head)
+    bare = re.sub(r" ?\d+$", "", plain)  # R1, R2, cell 3
+    for key, names in _HEADS.items():
+        if plain in names or bare in names or bare.replace(" ", "_") == key:
+            return key
+    words = set(bare.split())
+    likely = [
+        (len(name), key) for key, names in _HEADS.items() for name in names
+        if len(name) > 2 and set(name.split()) <= words
+    ]  # fmt: skip
+    if likely:
+        return max(likely)[1]
+    if unit in ("mah", "ah"):
+        return "used"
+    if bare in ("r", "r cell") or (unit in _UNITS["resistance"] and unit):
+        return "resistance"
+    return None
+
+
+def _key_by_cells(cells: Sequence[str], ledger: Ledger) -> str | None:
+    """What a column is by what stands in it, where its head is no word that is known."""
+    few = set(cells)
+    if len(cells) < 3:
+        return None
+    if all(cell.casefold() in (*_LANDINGS, "normal", "hard", "crash") for cell in few):
+        return "landing"
+    if all(day_of(cell, "day-first") or day_of(cell, "month-first") for cell in few):
+        return "on"
+    names = [*ledger.aircraft, *(one.aircraft for one in ledger.aircraft.values())]
+    if all(any(same_name(cell, [name]) for name in names) for cell in few):
+        return "aircraft"
+    return "pack" if all(same_name(cell, packs_of(ledger)) for cell in few) else None
+
+
+def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tuple[str, Column]]:
+    """Each head with its key; of two heads for one key the better one, except for lists."""
+    keys = {head: _key_of(head) for head in cells}
+    for head, key in keys.items():
+        if key is None:
+            keys[head] = _key_by_cells(cells[head], ledger)
+    if "flight" not in keys.values():  # a column 'Time' may be how long it was
+        for head, key in keys.items():
+            if key == "time" and any(map(_is_no_time_of_day, cells[head])):
+                keys[head] = "flight"
+                break
+    taken: set[str] = set()
+    for head, key in keys.items():
+        if key is None or (key in taken and key not in _LIST_KEYS) or not cells[head]:
+            continue
+        taken.add(key)
+        yield head, Column(key, _unit(key, head, cells[head]))
+
+
+def _is_no_time_of_day(cell: str) -> bool:
+    """Under a head such as Time: no clock has it, or it is soon after midnight."""
+    time = time_of(cell)
+    return time is None or time < "01:00"
+
+
+def _unit(key: str, head: str, cells: Sequence[str]) -> str | None:
+    """The unit of bare numbers: that of the head, else the one that their size makes likely."""
+    measured = _MEASURED.get(key)
+    if measured is None:
+        return None
+    unit = _UNITS[measured].get(_plain_head(head)[1])
+    if measured == "duration":
+        return _duration_unit(unit, cells)
+    bare = [float(cell) for cell in cells if _BARE(cell)]
+    if unit is not None or not bare:
+        return unit
+    if measured == "charge":
+        return "mAh" if median(bare) >= 20 else "Ah"
+    return {"temperature": "°C", "resistance": "mΩ", "voltage": "V"}[measured]
+
+
+def _duration_unit(unit: str | None, cells: Sequence[str]) -> str:
+    clocks = [cell for cell in cells if ":" in cell]
+    if clocks:
+        three = [cell for cell in clocks if cell.count(":") == 2]
+        if three and all(cell.endswith(":00") and not cell.startswith("0") for cell in three):
+            return "m:s"  # typed as 7:20, taken by the sheet for hours and minutes
+        return unit if unit in ("h:m", "h:m:s", "m:s") else "h:m:s" if three else "m:s"
+    bare = [float(cell) for cell in cells if _BARE(cell)]
+    return unit or ("s" if bare and median(bare) > 60 else "min")
+
+
+def _is_series(table: Table, cells: Mapping[str, Sequence[str]]) -> bool:
+    """Whether rows follow each other in seconds: a clock that runs, and no day a row."""
+    heads = [head for head in cells if _plain_head(head)[0] in ("time", "t", "zeit", "seconds")]
+    if not heads or len(table.rows) < _SERIES_ROWS:
+        return False
+    bare = [float(cell) for cell in cells[heads[0]] if _BARE(cell)]
+    rising = all(one <= two for one, two in pairwise(bare))
+    return len(bare) >= len(table.rows) - 1 and rising
+
+
+def _series_columns(cells: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, Column]]:
+    """A charger counts what it puts in, or tells the current; a transmitter runs a clock."""
+    plain = {head: _plain_head(head) for head in cells}
+    clock = next(
+        head for head, (name, _) in plain.items() if name in ("time", "t", "zeit", "seconds")
+    )
+    unit = _UNITS["duration"].get(plain[clock][1]) or "s"
+    is_flight = any(
+        word in name.split()
+        for name, _ in plain.values()
+        for word in ("throttle", "thr", "rssi", "altitude", "alt", "gps")
+    )
+    amount = "used" if is_flight else "put_in"
+    if is_flight:
+        yield clock, Column("flight", unit, "span")
+    counted = [h for h, (name, u) in plain.items() if u in ("mah", "ah") or "capacity" in name]
+    current = [h for h, (name, u) in plain.items() if "current" in name or u == "a"]
+    if counted:
+        yield counted[0], Column(amount, _unit("used", counted[0], cells[counted[0]]), "most")
+    elif current:
+        yield (
+            current[0],
+            Column(amount, (plain[current[0]][1] == "ma" and "mA") or "A", "amount", clock),
+        )
+    for head in cells:
+        key = _key_of(head)
+        if key in ("on", "aircraft", "pack"):
+            yield head, Column(key, None, "first")
+        elif key == "temperature":
+            yield head, Column(key, _unit(key, head, cells[head]), "most")
+
+
+def _for_every(
+    kind: str, columns: Mapping[str, Column], ledger: Ledger, file: str
+) -> tuple[dict[str, str], list[str]]:
+    """What holds for all rows because no column says it, and what has to be written there."""
+    keys = {column.key for column in columns.values()}
+    every: dict[str, str] = {}
+    missing = []
+    if "on" not in keys:
+        named = _IN_NAME(file)
+        day = day_of(re.sub(r"[_.]", "-", named[0]), "year-first") if named else None
+        every["on"] = day or ""
+    if kind == "charge" and "charge" not in keys:
+        every["charge"] = _named_in(file, ledger) or ""
+    if kind == "flight" and "aircraft" not in keys:
+        only = next(iter(ledger.aircraft)) if len(ledger.aircraft) == 1 else None
+        every["aircraft"] = _aircraft_in(file, ledger) or only or ""
+    missing = [
+        f"no column says {key}; write it under all" for key, value in every.items() if not value
+    ]
+    return every, missing
+
+
+def _named_in(file: str, ledger: Ledger) -> str | None:
+    """The pack that the name of a file has in it."""
+    words = re.findall(r"[A-Za-z]+-?\d+", file)
+    packs = packs_of(ledger)
+    return next((tag for word in words if (tag := same_name(word, packs))), None)
+
+
+def _aircraft_in(file: str, ledger: Ledger) -> str | None:
+    """The slug of the aircraft that the name of a file has in it, as a word."""
+    for slug, one in ledger.aircraft.items():
+        for name in (slug, one.aircraft.casefold()):
+            if re.search(rf"(?<![a-z0-9]){re.escape(name)}(?![a-z0-9])", file.casefold()):
+                return slug
+    return None
+
+
+def packs_of(ledger: Ledger) -> tuple[str, ...]:
+    """The tags of all packs."""
+    specs = ledger.specs
+    return tuple(
+        tag for tag, item in ledger.items.items()
+        if item.spec in specs and specs[item.spec].kind == "battery"
+    )  # fmt: skip
+
+
+def _names(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, str]]:
+    """What is written otherwise there: aircraft, packs and landings."""
+    packs = packs_of(ledger)
+    for head, column in scheme.columns.items():
+        for cell in dict.fromkeys(_column(table, head)):
+            meant = None
+            if column.key == "aircraft":
+                names = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
+                name = same_name(cell, [*names, *ledger.aircraft])
+                meant = names.get(name or "", name)
+            elif column.key in ("pack", "charge"):
+                meant = same_name(cell, packs) or _by_number(cell, packs)
+            elif column.key == "landing":
+                meant = _LANDINGS.get(cell.casefold())
+            if meant is not None and meant != cell:
+                yield cell, meant
+
+
+def _by_number(cell: str, packs: Sequence[str]) -> str | None:
+    """The only pack of that number: ``3``, ``Akku 3`` for ``P-03``."""
+    number = re.fullmatch(r"[^\W\d]*\s*#?\s*0*(\d+)", cell)
+    if number is None:
+        return None
+    found = [tag for tag in packs if re.sub(r"\D+", "", tag).lstrip("0") == number[1]]
+    return found[0] if len(found) == 1 else None

@@ -1,0 +1,1 @@
+"""What each kind of entry makes of the state, by subject."""

@@ -1,0 +1,196 @@
+"""Checks, tasks and defects: what was looked at, found and cleared."""
+
+import msgspec
+
+from buildbook.basis.notation import said
+from buildbook.hangar.builders import AircraftBuilder, stays_of
+from buildbook.hangar.events import Touch, note_event
+from buildbook.hangar.folding import Fold
+from buildbook.hangar.handlers.service import inspect
+from buildbook.hangar.packs.aside import return_if_whole, set_pack_aside
+from buildbook.hangar.packs.rests import read_look
+from buildbook.hangar.time_in_service import flown_on_stays
+from buildbook.records.entries import Check, Cleared, Defect, Inspection
+from buildbook.report.history import Completion, DefectState
+from buildbook.report.tally import NOTHING, Flown
+
+
+def on_check(fold: Fold, entry: Check) -> None:
+    """``check`` and ``calibration``; only the latter is an event."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    for name in entry.checks:
+        aircraft.checks.append(
+            Completion(
+                **fold.at.stamp(),
+                name=name,
+                by_entry="check",
+                aircraft=aircraft.slug,
+                result=entry.result,
+                readings=entry.readings,
+                stations=entry.stations,
+                severity=entry.severity,
+                surface=entry.surface,
+                taught=entry.taught,
+                by=entry.by,
+                checked_by=entry.checked_by,
+            )
+        )
+        if entry.taught:
+            tags = [tag for station in entry.stations for tag in aircraft.fitted_at(station)]
+            touch = Touch(entry.stations, tags)
+            note_event(fold, aircraft, "calibration", name, touch)
+
+
+def on_inspection(fold: Fold, entry: Inspection) -> None:
+    """``inspection``: of the named items, else of all on the aircraft and the packs it flew."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None and not entry.tags:
+        fold.objections.object(
+            "inspection in a store names no item, so it counts for none",
+            fold.at.place,
+            severity="warning",
+            hint="add tags: [...]",
+        )
+        return
+    tasks = [
+        Completion(
+            **fold.at.stamp(),
+            name=name,
+            by_entry="inspection",
+            aircraft=None if aircraft is None else aircraft.slug,
+            tags=entry.tags,
+            result=entry.result,
+            findings=entry.findings,
+            severity=entry.severity,
+            by=entry.by,
+            checked_by=entry.checked_by,
+        )
+        for name in entry.tasks
+    ]
+    if aircraft is not None:
+        aircraft.inspections.extend(tasks)
+    for tag in entry.tags or _all_of(aircraft):
+        item = fold.item_used(tag, entry.place("tags"), entry.aircraft)
+        if item is None:
+            continue
+        item.inspections.extend(tasks)
+        if entry.tags:
+            inspect(fold, item, entry)
+            if item.is_pack:
+                read_look(fold, item, entry)
+
+
+def _all_of(aircraft: AircraftBuilder | None) -> list[str]:
+    """The items that an inspection without tags can mean."""
+    return [] if aircraft is None else [*aircraft.all_fitted(), *aircraft.packs]
+
+
+def on_defect(fold: Fold, entry: Defect) -> None:
+    """``defect``: from the day of its entry, whatever later words say of it."""
+    item = None
+    if entry.item is not None:
+        item = fold.item_used(entry.item, entry.place("item"), entry.aircraft)
+    state = DefectState(
+        **fold.at.stamp(),
+        defect=entry,
+        aircraft=entry.aircraft,
+        open=True,
+    )
+    fold.defects[fold.at.uid] = state
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is not None:
+        aircraft.open_defects[fold.at.uid] = state
+        fold.changed(aircraft.slug)
+    if item is not None and item.is_pack and entry.severity == "grounds":
+        set_pack_aside(fold, item, "defect", defect=fold.at.uid)
+
+
+def on_cleared(fold: Fold, entry: Cleared) -> None:
+    """``cleared``: closes the defect it names, once."""
+    state = fold.defects.get(entry.target)
+    place = entry.place("cleared")
+    if state is None and _clear_look(fold, entry.target):
+        return
+    if state is None:
+        fold.objections.object(
+            f"defect {said(entry.defect)} cleared on {fold.at.day}, when no such defect stands",
+            place,
+            severity="warning",
+            about=entry.aircraft,
+        )
+        return
+    if not state.open:
+        fold.objections.object(
+            f"defect {said(entry.defect)} cleared on {fold.at.day},"
+            f" but closed since {state.cleared_on}",
+            place,
+            severity="warning",
+            also=(state.place,),
+            about=entry.aircraft,
+        )
+        return
+    flown = _since(fold, state, fold.at.sequence)
+    fold.defects[entry.target] = msgspec.structs.replace(
+        state,
+        open=False,
+        cleared_on=fold.at.day,
+        cleared_uid=fold.at.uid,
+        cleared_seq=fold.at.sequence,
+        how=entry.how,
+        flights_since=flown.flights,
+        duration_since_s=flown.duration_s,
+    )
+    item = fold.items.get(state.defect.item or "")
+    if item is not None and item.is_pack:
+        return_if_whole(fold, item, entry.how or "defect cleared")
+    if state.aircraft is not None and state.aircraft in fold.aircraft:
+        note_event(fold, fold.aircraft[state.aircraft], "cleared defect")
+        fold.aircraft[state.aircraft].open_defects.pop(entry.target, None)
+        fold.changed(state.aircraft)
+
+
+def _clear_look(fold: Fold, target: str) -> bool:
+    """Note that what a failed look found is cleared; whether there was such a look."""
+    kept = [one.checks for one in fold.aircraft.values()]
+    kept += [one.inspections for one in fold.aircraft.values()]
+    kept += [one.inspections for one in fold.items.values()]
+    found = False
+    for done in kept:
+        for index, look in enumerate(done):
+            if look.uid == target and look.result == "fail":
+                done[index] = msgspec.structs.replace(look, cleared_on=fold.at.day)
+                found = True
+    return found
+
+
+def aged(fold: Fold) -> list[DefectState]:
+    """All defects; an open one with what was flown since its entry."""
+    found = []
+    for state in fold.defects.values():
+        if state.open:
+            flown = _since(fold, state, None)
+            state = msgspec.structs.replace(
+                state, flights_since=flown.flights, duration_since_s=flown.duration_s
+            )
+        found.append(state)
+    return found
+
+
+def _since(fold: Fold, state: DefectState, upto: int | None) -> Flown:
+    """Flown by the aircraft since the defect; in a store by the item, on whatever aircraft."""
+    if state.aircraft is not None:
+        aircraft = fold.aircraft.get(state.aircraft)
+        return NOTHING if aircraft is None else aircraft.tally.between(state.seq, upto).flown
+    item = None if state.defect.item is None else fold.items.get(state.defect.item)
+    if item is None:
+        return NOTHING
+    if item.is_pack:
+        return item.tally.between(state.seq, upto).flown
+    stays = stays_of(item, fold.aircraft)
+
+    def flown(until: int | None) -> Flown:
+        return flown_on_stays(stays, lambda slug: fold.aircraft[slug].tally, until)
+
+    return flown(upto) - flown(state.seq)

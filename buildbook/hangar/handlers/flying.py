@@ -1,0 +1,163 @@
+"""Flights: tallies of aircraft and packs, bad landings, and packs that should have stayed down."""
+
+from buildbook.basis.notation import said
+from buildbook.basis.place import Place
+from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
+from buildbook.hangar.events import EVERYTHING, note_event
+from buildbook.hangar.folding import BadLanding, Fold
+from buildbook.hangar.handlers.incidents import CRASHES, touched_by
+from buildbook.hangar.packs.aboard import struck_before
+from buildbook.hangar.packs.aside import set_all_aside
+from buildbook.hangar.packs.doubts import doubt_flight
+from buildbook.hangar.packs.rests import read_flight
+from buildbook.records.entries import Flight, FlightRow
+from buildbook.report.history import FlightDone, IncidentDone
+from buildbook.report.packs.charge_tally import share_of_flight_ah
+
+
+def on_flight(fold: Fold, entry: Flight) -> None:
+    """``flight`` and ``flights``: one ``FlightDone`` a row."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    _object_to_flying(fold, aircraft)
+    gains = _gains(fold, aircraft, entry)
+    firmware = aircraft.firmware_fitted(fold.items)
+    for index, row in enumerate(entry.rows):
+        place = Place(entry.file, row.line) if row.line else fold.at.place
+        flight = FlightDone(
+            seq=fold.at.sequence,
+            on=fold.at.day,
+            uid=fold.at.uid,
+            place=place,
+            aircraft=aircraft.slug,
+            row=row,
+            row_index=index,
+            gains=gains,
+            volts=entry.volts,
+            wind=entry.wind,
+            temperature_k=entry.temperature_k,
+            payload_kg=entry.payload_kg,
+            where=entry.where,
+            preflight=entry.preflight,
+            purpose=entry.purpose,
+            result=entry.result,
+            noticed=entry.noticed,
+            handling=entry.handling,
+            motor_run_s=entry.motor_run_s,
+            timing=entry.timing,
+            note=entry.note,
+            firmware=firmware,
+        )
+        aircraft.flights.append(flight)
+        aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s)
+        if row.packs:
+            _fly_packs(fold, aircraft, flight, of_one=len(entry.rows) == len(row.packs) == 1)
+            struck_before(fold, aircraft, row.packs)
+        if index == len(entry.rows) - 1:
+            for what in entry.noticed:
+                note_event(fold, aircraft, "noticed", what)
+        if row.landing != "normal":
+            fold.at = fold.at._replace(place=place)
+            _land_badly(fold, aircraft, index, row)
+
+
+def _gains(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> str | None:
+    """The set flown: the one that the entry names, else the one in force."""
+    if entry.gains is None:
+        return aircraft.gain_periods[-1].name if aircraft.gain_periods else None
+    if entry.gains not in aircraft.gain_sets:
+        fold.objections.object(
+            f"gain set {said(entry.gains)} flown on {entry.on} before its values were written",
+            entry.place("gains"),
+            again=f"flown with gain set {entry.gains}",
+            hint=f"write it first: gains: {entry.gains} with values:",
+            about=aircraft.slug,
+        )
+    return entry.gains
+
+
+def _object_to_flying(fold: Fold, aircraft: AircraftBuilder) -> None:
+    """Flown while building; flown after it was retired or sold; flown with a grounding defect.
+
+    ``status: retired`` in aircraft.yaml, without an alteration, says how the story ended.
+    """
+    slug, status, since = aircraft.slug, aircraft.status, aircraft.status_since
+    if status == "building" or (status in ("retired", "sold") and since is not None):
+        fold.objections.object(
+            f"{slug} flown on {fold.at.day}, though {status}"
+            + ("" if since is None else f" since {since}"),
+            fold.at.place,
+            again=f"flown though {status} since {since}",
+            severity="warning" if status == "building" else "problem",
+            hint="write the change as an alteration with status: flying",
+            also=(aircraft.places["status"],),
+            about=slug,
+        )
+    for state in aircraft.open_defects.values():
+        if state.defect.severity != "grounds":
+            continue
+        fold.objections.object(
+            f"{slug} flown on {fold.at.day} with a grounding defect open since {state.on}:"
+            f" {said(state.defect.words)}",
+            fold.at.place,
+            again=f"flown with defect {state.uid}",
+            severity="warning",
+            also=(state.place,),
+            about=slug,
+        )
+
+
+def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_one: bool) -> None:
+    used_ah = share_of_flight_ah(flight)
+    for tag in flight.row.packs:
+        pack = fold.item_used(tag, flight.place, aircraft.slug)
+        if pack is None:
+            continue
+        if pack.is_out(fold.at.day, fold.at.log):
+            _object_to_pack(fold, aircraft, pack, flight.place)
+        doubt_flight(fold, pack, flight, used_ah, of_one)
+        read_flight(fold, pack, flight, of_one)
+        pack.flights.append(flight)
+        pack.tally.add(fold.at.sequence, fold.at.day, flight.duration_s)
+        pack.through.flown(fold.at.sequence, used_ah)
+        if tag not in aircraft.packs:
+            aircraft.packs[tag] = None
+            pack.flown_on.append(aircraft.slug)
+
+
+def _object_to_pack(fold: Fold, aircraft: AircraftBuilder, pack: ItemBuilder, place: Place) -> None:
+    state = pack.state
+    fold.objections.object(
+        f"{pack.words} flown on {aircraft.slug} on {fold.at.day}"
+        f" though {state.state} since {state.on}",
+        place,
+        again=f"{pack.tag} flown though {state.state} since {state.on}",
+        severity="warning",
+        also=() if state.place is None else (state.place,),
+        about=aircraft.slug,
+    )
+
+
+def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRow) -> None:
+    """A hard landing or crash, with the incident of the same day that tells of it, if any."""
+    if row.landing == "crash":
+        set_all_aside(fold, row.packs, "crash", because=f"crash of {aircraft.slug}")
+    told = fold.incident_after.get(BadLanding(fold.at.uid, index))
+    crash = row.landing == "crash"
+    touch = EVERYTHING
+    if told is not None:
+        incident = told[1]
+        crash = crash or incident.severity in CRASHES
+        touch = touched_by(fold, aircraft, incident)
+    else:
+        aircraft.incidents.append(
+            IncidentDone(
+                **fold.at.stamp(),
+                aircraft=aircraft.slug,
+                severity="hard" if crash else "light",
+                flight_uid=fold.at.uid,
+            )
+        )
+    event = "crash" if crash else "hard landing"
+    note_event(fold, aircraft, event, touch=touch, packs=row.packs)

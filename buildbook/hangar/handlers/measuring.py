@@ -1,0 +1,104 @@
+"""Charges and measured capacities of packs, and weighings of aircraft."""
+
+from buildbook.basis.place import Place
+from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
+from buildbook.hangar.folding import Fold
+from buildbook.hangar.packs.doubts import doubt_measured, doubt_pack_charge, doubt_together
+from buildbook.hangar.packs.rests import read_charge
+from buildbook.records.entries import Capacity, Charge, Weigh
+from buildbook.report.history import CapacityDone, ChargeDone, Weighing
+from buildbook.report.packs.charge_tally import share_of_charge_ah
+
+
+def on_charge(fold: Fold, entry: Charge) -> None:
+    """``charge``: of one pack, or of several that shared the charger's figures."""
+    known = (fold.items.get(tag) for tag in entry.packs)
+    doubt_together(fold, (one for one in known if one is not None and one.is_pack), entry)
+    for tag in entry.packs:
+        pack = _pack(fold, tag, entry.place("charge"), entry.aircraft)
+        if pack is None:
+            continue
+        if pack.is_out(fold.at.day, fold.at.log):
+            _object_to_charge(fold, pack, entry)
+        doubt_charge(fold, pack, entry)
+        doubt_pack_charge(fold, pack, entry)
+        done = ChargeDone(
+            **fold.at.stamp(),
+            pack=tag,
+            put_in_ah=entry.put_in_ah,
+            resistance_ohm=entry.resistance_ohm,
+            resting_v=entry.resting_v,
+            temperature_k=entry.temperature_k,
+            to=entry.to,
+            packs_together=len(entry.packs),
+            current_a=entry.current_a,
+        )
+        read_charge(fold, pack, entry)
+        pack.charges.append(done)
+        pack.through.charged(done.seq, done.on, share_of_charge_ah(done))
+
+
+def on_capacity(fold: Fold, entry: Capacity) -> None:
+    """``capacity``: with the charges and cycles of the pack up to then."""
+    pack = _pack(fold, entry.pack, entry.place("capacity"), entry.aircraft)
+    if pack is None:
+        return
+    doubt_capacity(fold, pack, entry)
+    doubt_measured(fold, pack, entry.measured_ah, entry.place("measured"))
+    pack.capacities.append(
+        CapacityDone(
+            **fold.at.stamp(),
+            pack=entry.pack,
+            measured_ah=entry.measured_ah,
+            current_a=entry.current_a,
+            temperature_k=entry.temperature_k,
+            down_to_v=entry.down_to_v,
+            charges=len(pack.charges),
+            cycles=pack.cycles,
+        )
+    )
+
+
+def _pack(fold: Fold, tag: str, place: Place, about: str | None) -> ItemBuilder | None:
+    """The pack of that tag; that another kind of item isn't charged is the reader's to say."""
+    item = fold.item_used(tag, place, about)
+    return item if item is not None and item.is_pack else None
+
+
+def _object_to_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
+    state = pack.state
+    fold.objections.object(
+        f"{pack.words} charged on {fold.at.day} though {state.state} since {state.on}",
+        entry.place("charge"),
+        again=f"{pack.tag} charged though {state.state} since {state.on}",
+        severity="warning",
+        also=() if state.place is None else (state.place,),
+        about=entry.aircraft,
+    )
+
+
+def on_weigh(fold: Fold, entry: Weigh) -> None:
+    """``weigh``: a snapshot of what sat where, and of the masses that alterations added."""
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    fitted = {
+        item.tag: station
+        for station, kinds in aircraft.fitted.items()
+        for slot in kinds.values()
+        for item in slot
+    }
+    doubt_weighing(fold, entry, fitted, aircraft.slug)
+    aircraft.weighings.append(
+        Weighing(
+            **fold.at.stamp(),
+            mass_kg=entry.mass_kg,
+            pack=entry.pack,
+            without=entry.without,
+            cg_m=entry.cg_m,
+            scales_kg=entry.scales_kg,
+            fitted=fitted,
+            alterations_kg=sum(change.mass_kg for change in aircraft.mass_changes),
+        )
+    )

@@ -1,0 +1,85 @@
+"""Items set aside, retired, scrapped, and returned."""
+
+from buildbook.basis.place import Place
+from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.folding import Fold
+from buildbook.hangar.packs import aside as packs
+from buildbook.records.entries import Inspection, StateChange
+from buildbook.records.parts import ItemState
+from buildbook.report.history import Recorded, StateSince
+from buildbook.report.packs.pack_history import Aside
+
+
+def put_in_state(
+    fold: Fold, item: ItemBuilder, state: ItemState, place: Place, because: str | None
+) -> None:
+    """From here on the item is in that state; the same state again changes nothing."""
+    if item.state.state != state:
+        item.aside_log = None
+        item.state = StateSince(state=state, on=fold.at.day, place=place, because=because)
+        fold.changed(item.aircraft)
+
+
+def set_aside(fold: Fold, item: ItemBuilder, state: ItemState, place: Place) -> None:
+    """The state given as an item comes out. ``serviceable`` there returns nothing to service."""
+    if state != "serviceable":
+        put_in_state(fold, item, state, place, None)
+
+
+def inspect(fold: Fold, item: ItemBuilder, entry: Inspection) -> None:
+    """What an inspection that names the item does: one that passed returns it from quarantine.
+
+    Of packs more is asked (``packs.aside``).
+    """
+    if item.is_pack:
+        packs.inspected(fold, item, entry)
+    elif entry.result == "pass" and item.state.state == "quarantined":
+        put_in_state(fold, item, "serviceable", fold.at.place, entry.findings or "inspected")
+
+
+def on_state_change(fold: Fold, entry: StateChange) -> None:
+    """``state``: a quarantined item returns only with a reason."""
+    for tag, state in entry.states.items():
+        place = entry.place(f"state.{tag}")
+        item = fold.item_used(tag, place, entry.aircraft)
+        if item is None:
+            continue
+        before = item.state
+        if before.state == "quarantined" and state == "serviceable" and not entry.because:
+            fold.objections.object(
+                f"{item.words} leaves quarantine without a reason, so it stays there",
+                place,
+                severity="warning",
+                hint="write because:, or an inspection that names its tag",
+                also=() if before.place is None else (before.place,),
+                about=entry.aircraft,
+            )
+            continue
+        if item.is_pack and not _said_of_pack(fold, item, state, entry):
+            continue
+        put_in_state(fold, item, state, place, entry.because)
+
+
+def _said_of_pack(fold: Fold, pack: ItemBuilder, state: ItemState, entry: StateChange) -> bool:
+    """Whether the word counts: a pack with an open defect stays where it is."""
+    place = entry.place(f"state.{pack.tag}")
+    if state == "quarantined":
+        pack.asides.append(Aside(**fold.at.stamp(place), why="keeper", release="any look"))
+        return True
+    if state != "serviceable":
+        pack.asides.clear()
+        return True
+    if entry.because:
+        pack.kept.append(Recorded(**fold.at.stamp(place)))
+    defect = packs.open_defect_of(fold, pack)
+    packs.said_serviceable(fold, pack)
+    if defect is not None:
+        fold.objections.object(
+            f"{pack.words} stays set aside on {fold.at.day}: a defect of it is open",
+            place,
+            severity="warning",
+            hint="write cleared: with the id of the defect",
+            also=(fold.defects[defect].place,),
+            about=entry.aircraft,
+        )
+    return defect is None

@@ -1,0 +1,1 @@
+"""Build stories: what stands above them, and their shape."""

@@ -1,0 +1,1 @@
+"""What drawings and charts are made from: plans, series, pictures, places of stations."""

@@ -1,0 +1,67 @@
+"""What the trend charts are made from: measured points, and lines computed elsewhere."""
+
+import msgspec
+
+from buildbook.report.drawn.plans import MonthPlan
+from buildbook.report.marks import Public
+
+Point = tuple[float, float]
+
+
+class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Capacity of a pack over its charges.
+
+    `line` and `band` come from the trend; `band` rows are charge number, low, high in Ah.
+    """
+
+    tag: Public[str]
+    points: Public[tuple[Point, ...]]  # charge number, Ah
+    line: Public[tuple[Point, ...]] = ()
+    band: Public[tuple[tuple[float, float, float], ...]] = ()
+    limit_ah: Public[float | None] = None
+    rated_ah: Public[float | None] = None
+
+
+class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Resistance of each cell over the charges of a pack; `odd_cell` counts from 1."""
+
+    tag: Public[str]
+    cells: Public[tuple[tuple[Point, ...], ...]]  # per cell: charge number, ohm
+    limit_ohm: Public[float | None] = None
+    odd_cell: Public[int | None] = None
+
+
+class MonthSeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Flying by month, oldest first; months without flying may be left out."""
+
+    name: Public[str]
+    months: Public[tuple[MonthPlan, ...]]
+
+
+class FlownSeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Predicted against flown time, one point a flight, in seconds."""
+
+    name: Public[str]
+    points: Public[tuple[Point, ...]]  # predicted, flown
+
+
+class ConsumptionSeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Charge used per minute, flight by flight, with control limits; charge in mAh per minute.
+
+    `signals` are indices into `points`. Limits are lines of (flight number, value).
+    """
+
+    name: Public[str]
+    points: Public[tuple[Point, ...]]  # flight number, mAh/min
+    centre: Public[float | None] = None
+    lower: Public[tuple[Point, ...]] = ()
+    upper: Public[tuple[Point, ...]] = ()
+    signals: Public[tuple[int, ...]] = ()
+
+
+class CrashSeries(msgspec.Struct, frozen=True, kw_only=True):
+    """Hours flown before each crash since the one before it, and since the last one."""
+
+    name: Public[str]
+    gaps_h: Public[tuple[float, ...]]
+    since_h: Public[float]

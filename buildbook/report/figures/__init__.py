@@ -1,0 +1,1 @@
+"""Figures as sets: known, at a glance, side by side."""

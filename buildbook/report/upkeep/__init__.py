@@ -1,0 +1,1 @@
+"""What upkeep gives: rows, findings, jobs, programmes, and how bad each is."""

@@ -1,0 +1,186 @@
+"""What upkeep gives: rows, reasons, and the standing of each aircraft and pack."""
+
+from __future__ import annotations  # marks are looked at for the public only
+
+import datetime
+from collections.abc import Mapping
+from typing import Annotated, Literal
+
+import msgspec
+
+from buildbook.basis.place import Place
+from buildbook.records.declare import PRIVATE, PUBLIC, of
+from buildbook.records.entries import Check
+from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
+from buildbook.records.triggers import Trigger
+from buildbook.report.upkeep.findings import Finding
+
+RowKind = Literal["check", "task", "limit", "defect"]
+RowState = Literal[
+    "never done",
+    "ok",
+    "stale",
+    "failed",
+    "due soon",
+    "due",
+    "in tolerance",
+    "overdue",
+    "reached",
+    "open",
+    "deferred",
+    "not applicable",
+]
+Why = Literal[
+    "never done",  # no entry of it at all
+    "interval",  # the unit in ``unit`` decides
+    "trigger",  # ``trigger`` re-opened it
+    "failed",  # the last one was a fail
+    "reading",  # a pass whose readings contradict the layout
+    "second person",  # done, not yet checked
+    "limit",  # a life limit, ``unit`` decides
+    "unknown history",  # carried life unknown: remaining life cannot be stated
+    "defect",
+    "set aside",  # a pack, by what the records say of it; ``trigger`` is why
+    "item state",  # a quarantined, retired or scrapped item is fitted
+    "empty station",  # a motor station without the motor, ESC or propeller that it had
+    "missing part",  # an aircraft without what it cannot be controlled without
+    "hand",  # the hand of a propeller contradicts the spin of its station
+    "plan",  # the spins planned leave no yaw
+    "link lost",  # what the motor does when the link is lost, by record or reading
+    "memory",  # another flying aircraft is on the same memory of the transmitter
+    "nut",  # the nut of a propeller does not tighten the way its motor turns
+    "bounds",  # heavier, or balanced otherwise, than the keeper's own bounds
+    "rating",  # more than a recorded rating: cells, current, voltage
+    "noticed",  # something was noticed in flight and nobody looked since
+    "check flight",  # fly one next; not grounding
+    "weighing",  # an alteration or fit without a weighing since
+    "signal",  # a figure drifted
+    "notice",  # a notice about its spec asks for it, or is said not to apply
+    "covered",  # a larger look that is open as well closes it
+    "dropped",  # the keeper's programme dropped the row, with why
+    "no programme",
+]
+
+
+class Because(msgspec.Struct, frozen=True, kw_only=True):
+    """Why a row or reason is what it is, in parts: an audience is told as much as it may be.
+
+    entry: uid of the entry that did it. trigger: the one of the programme that it pulled.
+    """
+
+    why: Annotated[Why, PUBLIC]
+    unit: Annotated[str | None, PUBLIC] = None
+    trigger: Annotated[Trigger | None, PUBLIC] = None
+    entry: Annotated[str | None, PUBLIC] = None
+    on: Annotated[datetime.date | None, PUBLIC] = None
+    place: Annotated[Place | None, PRIVATE] = None
+    tag: Annotated[str | None, PUBLIC] = None
+    station: Annotated[str | None, PUBLIC] = None
+    found: Annotated[Finding | None, PUBLIC] = None
+
+
+class Row(msgspec.Struct, frozen=True, kw_only=True):
+    """One line of the work list. Exactly one for an item and task, check and station.
+
+    left: by unit (flights, hours, days, cycles, charges, flying_days, share), negative past
+    due; only the units that the row counts. due_on: the calendar side only. expected: early and
+    late day by the keeper's own rate. done_*: the last time it was done (a pass), None where never.
+    again_*: of a check, the last pass of a recurring task that it covers, where that came later.
+    used: the greatest share of an interval or limit that is used up. rank: as in ``ranks``.
+    unknown: life before these records is not known, so what is left cannot be stated.
+    rule: the row of the programme. usual: the built-in row where the keeper's is another
+    (``looser`` says whether his is the weaker one).
+    """
+
+    aircraft: Annotated[str | None, PUBLIC]
+    kind: Annotated[RowKind, PUBLIC]
+    name: Annotated[str, PUBLIC]
+    tag: Annotated[str | None, PUBLIC] = None
+    station: Annotated[str | None, PUBLIC] = None
+    state: Annotated[RowState, PUBLIC]
+    first_by: Annotated[str | None, PUBLIC] = None
+    left: Annotated[Mapping[str, float], PUBLIC] = {}
+    due_on: Annotated[datetime.date | None, PUBLIC] = None
+    expected: Annotated[tuple[datetime.date, datetime.date] | None, PUBLIC] = None
+    because: Annotated[Because | None, PUBLIC] = None
+    place: Annotated[Place, PRIVATE]
+    grounds: Annotated[bool, PUBLIC] = False
+    counted_from: Annotated[str | None, PUBLIC] = None
+    done_on: Annotated[datetime.date | None, PUBLIC] = None
+    done_uid: Annotated[str | None, PUBLIC] = None
+    again_on: Annotated[datetime.date | None, PUBLIC] = None
+    again_uid: Annotated[str | None, PUBLIC] = None
+    done_place: Annotated[Place | None, PRIVATE] = None
+    by: Annotated[str | None, of(Check, "by")] = None
+    checked_by: Annotated[str | None, of(Check, "checked_by")] = None
+    readings: Annotated[Mapping[str, str], of(Check, "readings")] = {}
+    rule: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
+    usual: Annotated[CheckRule | TaskRule | LimitRule | None, PUBLIC] = None
+    looser: Annotated[bool, PUBLIC] = False
+    used: Annotated[float | None, PRIVATE] = None
+    unknown: Annotated[bool, PUBLIC] = False
+    rank: Annotated[int, PUBLIC] = 99
+
+
+class Reason(msgspec.Struct, frozen=True, kw_only=True):
+    """A reason for the state of an aircraft or pack, worst first in any list of them.
+
+    rank: the position in the order of upkeep.md, 0 is worst; grounding: whether it grounds.
+    row: the row that it is about; none for one that no row stands for, such as an empty station.
+    """
+
+    place: Annotated[Place, PRIVATE]
+    rank: Annotated[int, PUBLIC]
+    grounding: Annotated[bool, PUBLIC]
+    because: Annotated[Because, PUBLIC]
+    row: Annotated[Row | None, PUBLIC] = None
+
+
+AircraftState = Literal[
+    "nothing open",
+    "due soon",
+    "grounded",
+    "cannot say",
+    "building",
+    "stored",
+    "retired",
+    "sold",
+]
+
+
+class Standing(msgspec.Struct, frozen=True, kw_only=True):
+    """How an aircraft stands; ``programme`` names what was applied."""
+
+    slug: Annotated[str, PUBLIC]
+    name: Annotated[str, PUBLIC]
+    state: Annotated[AircraftState, PUBLIC]
+    reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
+    rows: Annotated[tuple[Row, ...], PUBLIC] = ()
+    programme: Annotated[str | None, PUBLIC] = None
+
+
+class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
+    """How a pack stands: a state of the same words, or that of the item.
+
+    notes: marks of its page that ask for nothing.
+    """
+
+    tag: Annotated[str, PUBLIC]
+    state: Annotated[str, PUBLIC]
+    reasons: Annotated[tuple[Reason, ...], PUBLIC] = ()
+    rows: Annotated[tuple[Row, ...], PUBLIC] = ()
+    notes: Annotated[tuple[Reason, ...], PUBLIC] = ()
+
+    @property
+    def by_keeper(self) -> bool:
+        """Whether its keeper took it out of service himself, and so knows."""
+        return any(reason.because.why == "item state" for reason in self.reasons)
+
+
+class WorkList(msgspec.Struct, frozen=True, kw_only=True):
+    """All of it, in the order in which it should be done."""
+
+    as_of: Annotated[datetime.date, PUBLIC]
+    aircraft: Annotated[tuple[Standing, ...], PUBLIC]
+    packs: Annotated[tuple[PackStanding, ...], PUBLIC]
+    rows: Annotated[tuple[Row, ...], PUBLIC]

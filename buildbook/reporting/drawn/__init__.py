@@ -1,0 +1,1 @@
+"""Plans and series for drawings and charts, worked out."""

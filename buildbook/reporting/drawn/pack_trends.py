@@ -1,0 +1,79 @@
+"""The trends of a pack as series for the charts."""
+
+from buildbook.records.programmes import LimitRule
+from buildbook.report.drawn.series import CapacitySeries, ResistanceSeries
+from buildbook.report.state import ItemNow
+from buildbook.reporting.whole import Whole
+
+FEWEST = 2
+"""One reading makes no trend."""
+
+
+def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
+    """Measured capacities with the limit of the keeper, and the forecast where there is one.
+
+    The forecast is drawn from the newest reading to the charge at which the limit is expected,
+    its band to the early and late end of that interval.
+    """
+    pack, answers = whole.hangar.items[tag], whole.reports.figures_of_item(tag)
+    points = tuple((float(done.charges), done.measured_ah) for done in pack.capacities)
+    if len(points) < FEWEST:
+        return None
+    rated = pack.spec.capacity_ah
+    share = whole.hangar.ledger.keeper.pack_end_of_life_share
+    limit = rated * share if rated is not None and share is not None else None
+    forecast = answers.find("pack_end_of_life")
+    line: tuple[tuple[float, float], ...] = ()
+    band: tuple[tuple[float, float, float], ...] = ()
+    at, now = points[-1]
+    if limit is not None and forecast is not None and forecast.value and forecast.value > at:
+        line = ((at, now), (forecast.value, limit))
+        if forecast.low is not None and forecast.high is not None:
+            band = _band(at, now, limit, max(forecast.low, at), forecast.high)
+    return CapacitySeries(
+        tag=pack.tag, points=points, line=line, band=band, limit_ah=limit, rated_ah=rated
+    )
+
+
+def _band(
+    at: float, now: float, limit: float, early: float, late: float
+) -> tuple[tuple[float, float, float], ...]:
+    """Charge, low and high between the straight lines to the early and the late end."""
+
+    def on_line(end: float, charge: float) -> float:
+        return limit if charge >= end else now + (limit - now) * (charge - at) / (end - at)
+
+    steps = [at + (late - at) * step / 12 for step in range(13)]
+    return tuple((charge, on_line(early, charge), on_line(late, charge)) for charge in steps)
+
+
+def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
+    """Resistance of each cell by the number of the charge; the limit of the programme.
+
+    Readings that several packs shared are left out: they belong to none of them.
+    """
+    pack, answers = whole.hangar.items[tag], whole.reports.figures_of_item(tag)
+    read = [
+        (float(number), charge.resistance_ohm)
+        for number, charge in enumerate(pack.charges, 1)
+        if charge.resistance_ohm and charge.packs_together == 1
+    ]
+    if len(read) < FEWEST:
+        return None
+    cells = min(len(values) for _, values in read)
+    share = _resistance_share(whole, pack)
+    figure = answers.find("pack_resistance")
+    return ResistanceSeries(
+        tag=pack.tag,
+        cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
+        limit_ohm=None if share is None else share * min(read[0][1][:cells]),
+        odd_cell=figure.odd if figure and figure.odd and figure.odd <= cells else None,
+    )
+
+
+def _resistance_share(whole: Whole, pack: ItemNow) -> float | None:
+    for standing in whole.work.packs:
+        for row in standing.rows if standing.tag == pack.tag else ():
+            if isinstance(row.rule, LimitRule) and row.rule.cell_resistance_share:
+                return row.rule.cell_resistance_share
+    return None

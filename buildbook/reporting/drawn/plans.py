@@ -1,0 +1,224 @@
+"""Layout and wiring of an aircraft as they are now."""
+
+import datetime
+from collections.abc import Iterable
+
+from buildbook.records.aircraft import Run
+from buildbook.records.parts import Spec
+from buildbook.report.drawn.plans import (
+    CgPlan,
+    DrivePlan,
+    Fault,
+    LayoutPlan,
+    MonthPlan,
+    RunPlan,
+    SpinState,
+    StationPlan,
+    WingPlan,
+    WiringPlan,
+)
+from buildbook.report.drawn.station_place import place_of_station
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.history import FlightDone
+from buildbook.report.state import AircraftNow
+from buildbook.reporting.upkeep.jobs import SPIN_CHECK
+from buildbook.reporting.whole import Whole
+
+MONTHS = 12
+
+
+def layout(whole: Whole, slug: str) -> LayoutPlan | None:
+    """The layout as it is now, with its balance; None where no place of any station is known."""
+    return _layout(whole, slug, whole.reports.figures_of_aircraft(slug))
+
+
+def layout_outline(whole: Whole, slug: str) -> LayoutPlan | None:
+    """The same without what only figures know: cheap, for lists and cards."""
+    return _layout(whole, slug, None)
+
+
+def _layout(whole: Whole, slug: str, answers: Answers | None) -> LayoutPlan | None:
+    aircraft = whole.hangar.aircraft[slug]
+    record = aircraft.record
+    states = _spin_states(whole, slug)
+    stations = tuple(
+        plan
+        for name in aircraft.motor_stations
+        if (plan := _station(whole, aircraft, name, states.get(name, "planned"))) is not None
+    )
+    wing = _wing(aircraft)
+    if not stations and wing is None:
+        return None
+    return LayoutPlan(
+        aircraft=record.aircraft,
+        layout=record.layout,
+        stations=stations,
+        diagonal_m=record.diagonal_m,
+        to_scale=record.diagonal_m is not None or _all_placed(aircraft),
+        wing=wing,
+        cg=_cg(aircraft, answers),
+        faults=_spin_faults(answers),
+    )
+
+
+def wiring(whole: Whole, slug: str) -> WiringPlan | None:
+    """The wiring as recorded, with its loads; None where neither runs nor leads are."""
+    aircraft = whole.hangar.aircraft[slug]
+    if not aircraft.wiring and not aircraft.receiver:
+        return None
+    answers = whole.reports.figures_of_aircraft(slug)
+    point = load_point(answers)
+    drives = tuple(_drive(aircraft, name) for name in aircraft.motor_stations)
+    return WiringPlan(
+        aircraft=aircraft.record.aircraft,
+        runs=tuple(_run(run, answers, point) for run in aircraft.wiring),
+        drives=tuple(drive for drive in drives if drive.esc or drive.motor),
+        leads=aircraft.receiver,
+        load_point=point,
+    )
+
+
+def months_flown(whole: Whole, slug: str) -> tuple[MonthPlan, ...]:
+    """Flights and hours of an aircraft in each of the last twelve months."""
+    return last_months(whole.hangar.as_of, whole.hangar.aircraft[slug].flights, MONTHS)
+
+
+def last_months(
+    as_of: datetime.date, flights: Iterable[FlightDone], months: int
+) -> tuple[MonthPlan, ...]:
+    """Flights and hours of each of the last so many months, up to that of the day."""
+    last = as_of.year * 12 + as_of.month - 1
+    counts = [0] * months
+    seconds = [0.0] * months
+    for flight in flights:
+        place = flight.on.year * 12 + flight.on.month - 1 - last + months - 1
+        if 0 <= place < months:
+            counts[place] += 1
+            seconds[place] += flight.duration_s
+    return tuple(
+        MonthPlan(
+            month=f"{(last - months + 1 + place) // 12}-{(last - months + 1 + place) % 12 + 1:02d}",
+            flights=counts[place],
+            hours=seconds[place] / 3600,
+        )
+        for place in range(months)
+    )
+
+
+def _spin_states(whole: Whole, slug: str) -> dict[str, SpinState]:
+    rows = (row for row in whole.reports.set_up_checks(slug) if row.name == SPIN_CHECK)
+    told: dict[str, SpinState] = {"ok": "checked", "failed": "failed"}
+    return {row.station or "": told.get(row.state, "planned") for row in rows}
+
+
+def _all_placed(aircraft: AircraftNow) -> bool:
+    return all(place_of_station(aircraft, name) is not None for name in aircraft.motor_stations)
+
+
+def _spec_at(whole: Whole, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
+    found = whole.hangar.item_at(aircraft, station, kind)
+    return None if found is None else found.spec
+
+
+def _station(
+    whole: Whole, aircraft: AircraftNow, name: str, spin_state: SpinState
+) -> StationPlan | None:
+    place = place_of_station(aircraft, name, arm_m=1.0)
+    if place is None:
+        return None
+    planned = aircraft.stations.get(name)
+    propeller = _spec_at(whole, aircraft, name, "propeller")
+    return StationPlan(
+        name=name,
+        forward_m=place.at_m[0],
+        right_m=place.at_m[1],
+        spin=planned.spin if planned else None,
+        spin_state=spin_state,
+        output=planned.output if planned else None,
+        propeller_m=propeller.size.diameter_m if propeller and propeller.size else None,
+        hand=propeller.hand if propeller else None,
+        blades=propeller.blades or 2 if propeller else 2,
+    )
+
+
+def _wing(aircraft: AircraftNow) -> WingPlan | None:
+    wing = aircraft.record.wing
+    if wing is None or wing.span_m is None or wing.mean_chord_m is None:
+        return None
+    tail = place_of_station(aircraft, "tail")
+    return WingPlan(
+        span_m=wing.span_m,
+        mean_chord_m=wing.mean_chord_m,
+        area_m2=wing.area_m2,
+        leading_edge_aft_m=wing.leading_edge_m or 0.0,
+        tail_aft_m=None if tail is None else -tail.at_m[0],
+    )
+
+
+def _cg(aircraft: AircraftNow, answers: Answers | None) -> CgPlan | None:
+    bounds = aircraft.bounds
+    forward = answers.find("balance", "forward") if answers else None
+    right = answers.find("balance", "right") if answers else None
+    band = band_m = None
+    if bounds and bounds.forward_cg_share is not None and bounds.aft_cg_share is not None:
+        band = (bounds.forward_cg_share, bounds.aft_cg_share)
+    if bounds and bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
+        band_m = (bounds.forward_cg_m, bounds.aft_cg_m)
+    if forward is None and band is None and band_m is None:
+        return None
+    return CgPlan(
+        forward_m=forward.value if forward else None,
+        right_m=(right.value or 0.0) if right else 0.0,
+        band_share=band,
+        band_forward_m=band_m,
+        words=_how_known(forward),
+    )
+
+
+def _how_known(balance: Figure | None) -> str:
+    if balance is None:
+        return ""
+    return "weighed" if balance.weighed and balance.basis == "measured" else "computed"
+
+
+def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
+    planned = aircraft.stations.get(name)
+    esc, motor = aircraft.at(name, "esc"), aircraft.at(name, "motor")
+    return DrivePlan(
+        station=name,
+        esc=esc.tag if esc else None,
+        motor=motor.tag if motor else None,
+        output=planned.output if planned else None,
+    )
+
+
+def load_point(answers: Answers) -> str | None:
+    """At which load the runs of the wiring are drawn: full throttle where that is known."""
+    loads = {figure.load for figure in answers.figures if figure.name == "wire_load"}
+    for point in ("full throttle", "hover"):
+        if point in loads:
+            return point
+    return None
+
+
+def _run(run: Run, answers: Answers, point: str | None) -> RunPlan:
+    of = f"{run.start} to {run.end}, {point}"
+    current, drop = answers.find("wire_load", of), answers.find("wire_drop", of)
+    return RunPlan(
+        from_=run.start,
+        to=run.end,
+        wire=run.wire.written if run.wire else None,
+        length_m=run.length_m,
+        plug=run.plug,
+        current_a=current.value if current else None,
+        drop_v=drop.value if drop else None,
+        drop_share=drop.other.get("share of the pack's voltage") if drop else None,
+    )
+
+
+def _spin_faults(answers: Answers | None) -> tuple[Fault, ...]:
+    """What the balance of the spins as a whole says, where it is not as it should be."""
+    figure = answers.find("rotation_balance") if answers else None
+    if figure is None or figure.fault is None:
+        return ()
+    return (Fault(kind="other", stations=(), words=figure.fault),)

@@ -1,0 +1,1 @@
+"""Figures as pages ask for them, worked out."""

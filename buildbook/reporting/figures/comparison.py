@@ -1,0 +1,123 @@
+"""Aircraft, packs and motors side by side."""
+
+from collections.abc import Iterable, Sequence
+
+from buildbook.report.figures.comparison import Compared, Comparison, Measure
+from buildbook.report.state import ItemNow
+from buildbook.reporting.whole import Whole
+
+_AT_HAND = ("serviceable", "quarantined")
+
+Values = tuple[float | None, ...]
+
+
+def comparisons(whole: Whole) -> tuple[Comparison, ...]:
+    """Each kind of which there are at least two."""
+    found = (_aircraft(whole), _packs(whole), _motors(whole))
+    return tuple(one for one in found if len(one.rows) > 1)
+
+
+def on_one_scale(rows: Sequence[Values]) -> tuple[tuple[Measure, ...], ...]:
+    """Each share is of the greatest value of its column."""
+    most = [max(value or 0.0 for value in column) for column in zip(*rows, strict=True)]
+    return tuple(
+        tuple(
+            Measure(value, None if value is None else (value / top if top > 0 else 0.0))
+            for value, top in zip(row, most, strict=True)
+        )
+        for row in rows
+    )
+
+
+def _aircraft(whole: Whole) -> Comparison:
+    found = whole.hangar.aircraft
+    measures = on_one_scale([_of_aircraft(whole, slug) for slug in found])
+    return Comparison(
+        of="aircraft",
+        columns=("all-up mass", "thrust to weight", "flight time", "flown", "flights", "crashes"),
+        rows=tuple(
+            Compared(key=slug, title=found[slug].record.layout, where=None, measures=row)
+            for slug, row in zip(found, measures, strict=True)
+        ),
+    )
+
+
+def _of_aircraft(whole: Whole, slug: str) -> Values:
+    """Of the figures that go by pack: the heaviest mass, and the shortest time at its low end."""
+    answers = whole.reports.figures_of_aircraft(slug)
+    counters = whole.hangar.aircraft[slug].counters
+
+    def known(name: str, low: bool = False) -> list[float]:
+        found = (figure for figure in answers.figures if figure.name == name)
+        values = (
+            figure.low if low and figure.low is not None else figure.value for figure in found
+        )
+        return [value for value in values if value is not None]
+
+    return (
+        max(known("all_up_mass"), default=None),
+        min(known("thrust_to_weight"), default=None),
+        min(known("flight_time", low=True), default=None),
+        counters.duration_s,
+        float(counters.flights),
+        float(counters.crashes),
+    )
+
+
+def _packs(whole: Whole) -> Comparison:
+    packs = [one for one in _at_hand(whole) if one.is_pack]
+    return Comparison(
+        of="packs",
+        columns=("capacity, of rated", "cycles", "charges", "flights", "flown"),
+        rows=_rows(
+            whole,
+            packs,
+            [
+                (
+                    whole.reports.health(pack.tag).share,
+                    pack.counters.cycles,
+                    float(pack.counters.charges),
+                    float(pack.counters.flights),
+                    pack.counters.duration_s,
+                )
+                for pack in packs
+            ],
+        ),
+    )
+
+
+def _motors(whole: Whole) -> Comparison:
+    motors = [one for one in _at_hand(whole) if one.spec.kind == "motor"]
+    return Comparison(
+        of="motors",
+        columns=("run", "flights", "crashes", "hard landings"),
+        rows=_rows(
+            whole,
+            motors,
+            [
+                (
+                    motor.counters.duration_s,
+                    float(motor.counters.flights),
+                    float(motor.counters.crashes),
+                    float(motor.counters.hard_landings),
+                )
+                for motor in motors
+            ],
+        ),
+    )
+
+
+def _at_hand(whole: Whole) -> Iterable[ItemNow]:
+    return (item for item in whole.hangar.items.values() if item.state.state in _AT_HAND)
+
+
+def _rows(whole: Whole, items: Sequence[ItemNow], values: Sequence[Values]) -> tuple[Compared, ...]:
+    return tuple(
+        Compared(
+            key=item.tag,
+            title=item.spec.title,
+            where=item.aircraft if item.aircraft in whole.hangar.aircraft else None,
+            measures=row,
+        )
+        for item, row in zip(items, on_one_scale(values), strict=True)
+    )

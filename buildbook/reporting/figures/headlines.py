@@ -1,0 +1,76 @@
+"""The few figures that stand on the front page of an aircraft, one value each.
+
+Where a figure goes by pack, the one to plan with is shown: the heaviest mass, the shortest time.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+
+from buildbook.basis.place import Place
+from buildbook.report.figure import Answers, Figure
+from buildbook.report.figures.headlines import Headline, Headlines, Lack
+from buildbook.report.figures.known_figures import Headline as Wanted
+from buildbook.report.figures.known_figures import Pick
+from buildbook.reporting.whole import Whole
+
+
+def headlines(whole: Whole, slug: str) -> Headlines:
+    """Those declared for the front page that there are, or that lack something."""
+    answers = whole.reports.figures_of_aircraft(slug)
+    known = whole.reports.known_figures().figures
+    wanted = [(one.headline, one.name) for one in known if one.headline is not None]
+    wanted.sort(key=lambda pair: pair[0].place)
+    found = (_headline(answers, name, headline) for headline, name in wanted)
+    shown = tuple(one for one in found if one is not None)
+    return Headlines(shown=shown, lacks=_lacks(shown))
+
+
+def _lacks(shown: Iterable[Headline]) -> tuple[Lack, ...]:
+    """Why there is no figure, each reason once."""
+    found: dict[tuple[str, Place | None], list[str]] = {}
+    for one in shown:
+        if one.missing is not None:
+            found.setdefault((one.missing.because, one.missing.place), []).append(one.name)
+    return tuple(
+        Lack(because=because, place=place, names=tuple(names))
+        for (because, place), names in found.items()
+    )
+
+
+def _headline(answers: Answers, name: str, wanted: Wanted) -> Headline | None:
+    figures = tuple(figure for figure in answers.figures if figure.name == name)
+    if wanted.of:
+        figures = next(
+            (same for of in wanted.of if (same := tuple(f for f in figures if f.of == of))), ()
+        )
+    if figures:
+        return Headline(
+            name=name,
+            figure=_PICKS[wanted.pick](figures),
+            among=len(figures),
+            words=wanted.words if len(figures) > 1 else "",
+        )
+    missing = next((miss for miss in answers.cannot_say if miss.name == name), None)
+    return Headline(name=name, figure=None, missing=missing) if missing else None
+
+
+def _most(figures: tuple[Figure, ...]) -> Figure:
+    return max(figures, key=lambda figure: figure.value or 0.0)
+
+
+def _least_low(figures: tuple[Figure, ...]) -> Figure:
+    def low(figure: Figure) -> float:
+        value = figure.value if figure.low is None else figure.low
+        return float("inf") if value is None else value
+
+    return min(figures, key=low)
+
+
+def _first(figures: tuple[Figure, ...]) -> Figure:
+    return figures[0]
+
+
+_PICKS: Mapping[Pick, Callable[[tuple[Figure, ...]], Figure]] = {
+    "only": _first,
+    "most": _most,
+    "least low": _least_low,
+}

@@ -1,0 +1,1 @@
+"""Jobs, checks, programmes and standings, worked out."""

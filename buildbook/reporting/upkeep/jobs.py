@@ -1,0 +1,202 @@
+"""Rows of upkeep become jobs: what is alike is one job, the worst group first."""
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from buildbook.report.history import DefectState
+from buildbook.report.state import Hangar
+from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
+from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
+from buildbook.reporting.whole import Whole
+from buildbook.upkeep.counted import planned
+
+_SOON = ("due soon", "deferred")
+_FINE = ("ok", "not applicable")
+_UNCHECKED = ("stale", "failed", "never done", "open")
+
+SPIN_CHECK = "spin-directions"
+
+Key = tuple[str | None, ...]
+
+
+def jobs(whole: Whole) -> tuple[Job, ...]:
+    """All jobs of the hangar, worst group first, else in the order of the work list."""
+    return jobs_of_work(whole.hangar, whole.work)
+
+
+def jobs_of_aircraft(whole: Whole, slug: str) -> tuple[Job, ...]:
+    """The jobs of one aircraft."""
+    standing = aircraft_standing(whole, slug)
+    rows = (row for row in whole.work.rows if row.aircraft == slug)
+    return _sorted([*_jobs(whole.hangar, rows, (standing,)), *_without_rows((standing,))])
+
+
+def jobs_of_item(whole: Whole, tag: str) -> tuple[Job, ...]:
+    """The jobs of one item."""
+    return jobs_from(whole, (row for row in whole.work.rows if row.tag == tag))
+
+
+def work_around(whole: Whole, slug: str) -> WorkList:
+    """The work list of one aircraft, of what it carries, and of the packs flown on it."""
+    hangar, work = whole.hangar, whole.work
+    tags = {fitted.tag for fitted in hangar.aircraft[slug].items()}
+    tags |= {tag for tag, item in hangar.items.items() if slug in item.flown_on}
+    return WorkList(
+        as_of=work.as_of,
+        aircraft=tuple(standing for standing in work.aircraft if standing.slug == slug),
+        packs=tuple(pack for pack in work.packs if pack.tag in tags),
+        rows=tuple(row for row in work.rows if row.aircraft == slug or row.tag in tags),
+    )
+
+
+def jobs_around(whole: Whole, slug: str) -> tuple[Job, ...]:
+    """The jobs of that part of the work list."""
+    return jobs_of_work(whole.hangar, work_around(whole, slug))
+
+
+def jobs_of_work(hangar: Hangar, work: WorkList) -> tuple[Job, ...]:
+    """The jobs of a work list."""
+    standings: tuple[Standing | PackStanding, ...] = (*work.aircraft, *work.packs)
+    return _sorted([*_jobs(hangar, work.rows, standings), *_without_rows(work.aircraft)])
+
+
+def jobs_from(whole: Whole, rows: Iterable[Row]) -> tuple[Job, ...]:
+    """Jobs made of these rows, worst group first."""
+    rows = tuple(rows)
+    slugs = dict.fromkeys(row.aircraft for row in rows if row.aircraft)
+    tags = dict.fromkeys(row.tag for row in rows if row.tag and row.aircraft is None)
+    standings: list[Standing | PackStanding] = [aircraft_standing(whole, slug) for slug in slugs]
+    standings += [pack_standing(whole, tag) for tag in tags if tag in whole.hangar.items]
+    return _sorted(_jobs(whole.hangar, rows, standings))
+
+
+def _sorted(found: Iterable[Job]) -> tuple[Job, ...]:
+    return tuple(sorted(found, key=lambda job: GROUPS.index(job.group)))
+
+
+def _jobs(
+    hangar: Hangar, rows: Iterable[Row], standings: Iterable[Standing | PackStanding]
+) -> Iterator[Job]:
+    grounding = _grounding(standings)
+    bundles: dict[object, list[Row]] = {}
+    for row in rows:
+        bundles.setdefault(_alike(row), []).append(row)
+    for bundle in bundles.values():
+        yield _job(hangar, tuple(bundle), any(_key(row) in grounding for row in bundle))
+
+
+def _job(hangar: Hangar, rows: tuple[Row, ...], grounding: bool) -> Job:
+    row = rows[0]
+    found = _defect_of(hangar, row) if row.kind == "defect" else None
+    due = [one.due_on for one in rows if one.due_on is not None]
+    expected = [one.expected for one in rows if one.expected is not None]
+    return Job(
+        group=_group(row, grounding),
+        state=row.state,
+        aircraft=row.aircraft,
+        rows=rows,
+        left=_left(rows),
+        first_by=row.first_by,
+        due_on=(min(due), max(due)) if due else None,
+        expected=(min(early for early, _ in expected), max(late for _, late in expected))
+        if expected
+        else None,
+        instruction=getattr(row.rule, "what", None) or "",
+        defect=found.defect if found else None,
+        propellers_off=getattr(row.rule, "propellers", None) == "off",
+    )
+
+
+def _left(rows: Iterable[Row]) -> Mapping[str, Range]:
+    """By unit, from the row with the least left to the one with the most."""
+    found: dict[str, list[Row]] = {}
+    for row in rows:
+        for unit in row.left:
+            found.setdefault(unit, []).append(row)
+    ranges = {}
+    for unit, counted in found.items():
+        least = min(counted, key=lambda row: row.left[unit])
+        ranges[unit] = Range(
+            low=least.left[unit],
+            high=max(row.left[unit] for row in counted),
+            least_of=least.tag or least.station,
+        )
+    return ranges
+
+
+def _defect_of(hangar: Hangar, row: Row) -> DefectState | None:
+    """The defect that a row is about."""
+    entry = row.because.entry if row.because else None
+    aircraft = hangar.aircraft.get(row.aircraft or "")
+    item = hangar.items.get(row.tag or "")
+    known = (*(aircraft.defects if aircraft else ()), *(item.defects if item else ()))
+    return next((defect for defect in known if defect.uid == entry), None)
+
+
+def _group(row: Row, grounding: bool) -> Group:
+    if grounding:
+        return "first"
+    if row.state in _FINE:
+        return "later"
+    return "soon" if row.state in _SOON else "now"
+
+
+def _without_rows(standings: Iterable[Standing]) -> Iterator[Job]:
+    for standing in standings:
+        for reason in standing.reasons:
+            if reason.row is None:
+                yield _job_of_reason(standing.slug, reason)
+
+
+def _job_of_reason(slug: str, reason: Reason) -> Job:
+    return Job(
+        group="first" if reason.grounding else "now",
+        state="grounded" if reason.grounding else "cannot say",
+        aircraft=slug,
+        reason=reason,
+    )
+
+
+def _key(row: Row) -> Key:
+    return (row.aircraft, row.kind, row.name, row.tag, row.station)
+
+
+def _grounding(standings: Iterable[Standing | PackStanding]) -> frozenset[Key]:
+    return frozenset(
+        _key(reason.row)
+        for standing in standings
+        for reason in standing.reasons
+        if reason.grounding and reason.row is not None
+    )
+
+
+def _alike(row: Row) -> object:
+    """Rows that are alike in this are one job; a defect is always one of its own.
+
+    What is in order is one job by its name, with the range of what is left.
+    """
+    because = row.because
+    if row.state in _FINE:
+        return (row.aircraft, row.kind, row.name, row.state)
+    return (
+        row.aircraft,
+        row.kind,
+        row.name,
+        row.state,
+        tuple(sorted(row.left.items())),
+        row.due_on,
+        (because.why, because.trigger, because.unit, because.on) if because else None,
+        because.found if because else None,
+        row.tag if row.kind == "defect" else None,
+    )
+
+
+def spin_jobs(whole: Whole, slug: str) -> tuple[Job, ...]:
+    """Spin directions that no check holds for, whatever the status of the aircraft."""
+    rows = (row for row in whole.reports.set_up_checks(slug) if row.state in _UNCHECKED)
+    return jobs_from(whole, (row for row in rows if row.name == SPIN_CHECK and row.station))
+
+
+def falls_due(whole: Whole, slug: str, duration_s: float) -> tuple[Row, ...]:
+    """Rows of an aircraft that a flight of that length would bring to due."""
+    return planned.falls_due(whole.work, whole.hangar, slug, duration_s)

@@ -1,0 +1,1 @@
+"""What is counted towards a task, and when it will be due."""

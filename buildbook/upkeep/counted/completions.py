@@ -1,0 +1,168 @@
+"""Every completion of a check or task, by aircraft and by item, whichever kind of entry did it."""
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from typing import NamedTuple
+
+from buildbook.records.entries import Looked
+from buildbook.records.programmes import CheckRule
+from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorded
+from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
+from buildbook.upkeep.rows.triggers import sat_there
+
+CHECK_FLIGHT = "check-flight"
+WEIGHING = "weighing"
+BALANCE_POINT = "balance-point"
+PACK_CAPACITY = "pack-capacity"
+PACK_RESISTANCE = "pack-resistance"
+PACK_RESTING = "pack-rest-voltage"
+PACK_LOOK = "pack-look"
+
+_BY_CHARGE: Mapping[str, Callable[[ChargeDone], bool]] = {
+    PACK_RESISTANCE: lambda charge: bool(charge.resistance_ohm),
+    PACK_RESTING: lambda charge: bool(charge.resting_v),
+}
+
+
+class CheckedStation(NamedTuple):
+    """What one row of a check is about."""
+
+    tag: str | None = None
+    station: str | None = None
+    item: ItemNow | None = None
+
+
+def checked_stations(
+    hangar: Hangar, aircraft: AircraftNow, rule: CheckRule
+) -> list[CheckedStation]:
+    """What a check has a row for: the aircraft, its motor stations, or its items of a kind."""
+    if rule.per is None:
+        return [CheckedStation()]
+    if rule.per == "motor station":
+        return [CheckedStation(station=station) for station in aircraft.motor_stations]
+    fitted = [here for here in aircraft.items() if here.kind == rule.per]
+    order = {station: index for index, station in enumerate(aircraft.motor_stations)}
+
+    def place(here: Fitted) -> tuple[int, str, str]:
+        return order.get(here.station, len(order)), here.station, here.tag
+
+    return [
+        CheckedStation(here.tag, here.station, hangar.items.get(here.tag))
+        for here in sorted(fitted, key=place)
+    ]
+
+
+def completed_by(what: Recorded, name: str, result: Looked = "pass") -> Completion:
+    """An entry of another kind that counts as doing a check or task."""
+    return Completion(
+        seq=what.seq,
+        on=what.on,
+        uid=what.uid,
+        place=what.place,
+        name=name,
+        by_entry="other",
+        result=result,
+    )
+
+
+def checks_of(aircraft: AircraftNow) -> dict[str, list[Completion]]:
+    """By check, oldest first; a task of the same name that named no item counts as well."""
+    found: dict[str, list[Completion]] = {}
+    for check in aircraft.checks:
+        if check.cleared_on is None:
+            found.setdefault(check.name, []).append(check)
+    for task in aircraft.inspections:
+        if not task.tags and task.result != "not applicable" and task.cleared_on is None:
+            found.setdefault(task.name, []).append(task)
+    for flight in aircraft.flights:
+        if flight.purpose == "check" and flight.result is not None:
+            done = completed_by(flight, CHECK_FLIGHT, flight.result)
+            found.setdefault(CHECK_FLIGHT, []).append(done)
+    for weighing in aircraft.weighings:
+        found.setdefault(WEIGHING, []).append(completed_by(weighing, WEIGHING))
+        if weighing.cg_m is not None or weighing.scales_kg:
+            found.setdefault(BALANCE_POINT, []).append(completed_by(weighing, BALANCE_POINT))
+    return _sorted(found)
+
+
+def covers(aircraft: AircraftNow, of: CheckedStation, done: Completion) -> bool:
+    """Whether it was done of this station, or of the item where it sat at that moment."""
+    if of.item is not None:
+        there = sat_there(of.item, aircraft.slug, done.seq)
+        if there is None:
+            return False
+        served = aircraft.serves.get(of.item.tag, ())
+        return (
+            not done.stations
+            or there in done.stations
+            or (bool(served) and set(served) <= set(done.stations))
+        )
+    return of.station is None or not done.stations or of.station in done.stations
+
+
+def check_flight_closed_by(flight: FlightDone) -> bool:
+    """Whether a flight closes an open check flight."""
+    return flight.purpose == "check" and flight.result == "pass"
+
+
+def tasks_of_aircraft(aircraft: AircraftNow) -> dict[str, list[Completion]]:
+    """By task, oldest first; a check of the same name counts as well."""
+    found = _looks(aircraft.inspections)
+    for check in aircraft.checks:
+        if not check.stations and check.cleared_on is None:
+            found.setdefault(check.name, []).append(check)
+    return _sorted(found)
+
+
+def tasks_of_item(item: ItemNow) -> dict[str, list[Completion]]:
+    """By task, oldest first. A pack's tasks are also done by its charges and measurements.
+
+    A pack whose keeper wrote why it stays in service was looked at.
+    """
+    found = _looks(item.inspections)
+    for capacity in item.capacities:
+        found.setdefault(PACK_CAPACITY, []).append(completed_by(capacity, PACK_CAPACITY))
+    for word in item.kept:
+        found.setdefault(PACK_LOOK, []).append(completed_by(word, PACK_LOOK))
+    for charge in item.charges:
+        for name, does in _BY_CHARGE.items():
+            if does(charge):
+                found.setdefault(name, []).append(completed_by(charge, name))
+    return _sorted(found)
+
+
+def checks_of_item(hangar: Hangar, item: ItemNow, names: Collection[str]) -> list[Completion]:
+    """Checks of these names that were done while the item sat where they were done."""
+    return [
+        check
+        for stay in item.stays
+        for check in hangar.aircraft[stay.aircraft].checks
+        if check.name in names
+        and stay.since_seq <= check.seq
+        and (stay.until_seq is None or check.seq <= stay.until_seq)
+        and (not check.stations or stay.station in check.stations)
+    ]
+
+
+def together(*lists: Sequence[Completion]) -> list[Completion]:
+    """Completions of several kinds, oldest first, each entry once."""
+    found = {done.seq: done for dones in lists for done in dones}
+    return [found[seq] for seq in sorted(found)]
+
+
+def passed(dones: Iterable[Completion]) -> list[Completion]:
+    """Those that passed: a larger look that failed has a row of its own to say so."""
+    return [done for done in dones if done.result == "pass"]
+
+
+def _looks(inspections: Sequence[Completion]) -> dict[str, list[Completion]]:
+    found: dict[str, list[Completion]] = {}
+    for look in inspections:
+        if look.result != "not applicable" and look.cleared_on is None:
+            found.setdefault(look.name, []).append(look)
+    return found
+
+
+def _sorted(found: dict[str, list[Completion]]) -> dict[str, list[Completion]]:
+    for dones in found.values():
+        dones.sort(key=lambda done: done.seq)
+    return found

@@ -1,0 +1,1 @@
+"""Programmes as they apply, and which of two intervals is weaker."""

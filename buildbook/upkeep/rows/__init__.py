@@ -1,0 +1,1 @@
+"""The makers of rows: checks, tasks, limits, defects, notices, follow-ups, signals."""

@@ -1,0 +1,249 @@
+"""Set-up checks: done once, and good until something that they depend on changes."""
+
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
+
+from buildbook.basis.place import Place
+from buildbook.records.programmes import CheckRule
+from buildbook.records.triggers import Trigger
+from buildbook.report.history import Completion, Event
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import MassComputed, ReadOtherwise
+from buildbook.report.upkeep.programme import Applied, Resolved
+from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.counted.completions import (
+    CHECK_FLIGHT,
+    WEIGHING,
+    CheckedStation,
+    checked_stations,
+    checks_of,
+    covers,
+)
+from buildbook.upkeep.rows.readings import Contradiction, contradictions, for_station
+from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
+from buildbook.upkeep.rows.weighing import unweighed
+
+
+class Verdict(NamedTuple):
+    """How a check stands at one station, for one item or for the aircraft."""
+
+    state: RowState
+    completion: Completion | None = None
+    because: Because | None = None
+    place: Place | None = None
+
+
+def check_rows(
+    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved
+) -> Iterator[Row]:
+    """The rows of all checks of an aircraft, in the order of the programme and the layout."""
+    completions = checks_of(aircraft)
+    for applied in programme.checks:
+        done = completions.get(applied.rule.check, [])
+        for spot in checked_stations(hangar, aircraft, applied.rule):
+            verdict = _verdict(hangar, triggers, aircraft, applied.rule, spot, done)
+            yield _row(aircraft, applied, spot, verdict)
+
+
+def _verdict(
+    hangar: Hangar,
+    triggers: Triggers,
+    aircraft: AircraftNow,
+    rule: CheckRule,
+    spot: CheckedStation,
+    completions: Iterable[Completion],
+) -> Verdict:
+    done = [completion for completion in completions if covers(aircraft, spot, completion)]
+    if not done:
+        return Verdict("never done", because=_because(spot, Because(why="never done")))
+    last = done[-1]
+    if last.result == "fail":
+        mended = _mended(aircraft, last) if rule.check == CHECK_FLIGHT else None
+        if mended is None:
+            return _said("failed", last, Because(why="failed"), spot)
+        because = Because(
+            why="trigger",
+            trigger=Trigger(mended.event),
+            entry=mended.uid,
+            on=mended.on,
+            place=mended.place,
+        )
+        return Verdict("stale", None, because, mended.place)
+    reopened = (
+        triggers.at_station(aircraft, rule.stale_after, spot.station)
+        if spot.item is None
+        else triggers.on_item(spot.item, rule.stale_after)
+    )
+    accepted = next(
+        (
+            completion
+            for completion in reversed(done)
+            if completion.result == "pass" and (completion.seconded or not rule.second_person)
+        ),
+        None,
+    )
+    if accepted is not None and not _stale(reopened, accepted):
+        return _held(hangar, aircraft, rule, spot, accepted)
+    if accepted is not last and not _stale(reopened, last):
+        return _said("open", last, Because(why="second person"), spot)
+    if reopened is None or accepted is None:
+        return Verdict("never done", because=_because(spot, Because(why="never done")))
+    because = Because(
+        why="trigger",
+        trigger=reopened.trigger,
+        entry=reopened.uid,
+        on=reopened.on,
+        place=reopened.place,
+    )
+    return Verdict("stale", accepted, _because(spot, because), reopened.place)
+
+
+_MENDING = ("repair", "setting", "gains", "fit", "cleared defect")
+"""What may be done about a failed check flight, before the next one is flown."""
+
+
+def _mended(aircraft: AircraftNow, failed: Completion) -> Event | None:
+    """The first that was done about a failed check flight; None: nothing was."""
+    return next(
+        (one for one in aircraft.events if one.seq > failed.seq and one.event in _MENDING), None
+    )
+
+
+def _stale(reopened: Reopened | None, completion: Completion) -> bool:
+    return reopened is not None and reopens(reopened, completion.seq, completion.on, completion.uid)
+
+
+def _held(
+    hangar: Hangar,
+    aircraft: AircraftNow,
+    rule: CheckRule,
+    spot: CheckedStation,
+    completion: Completion,
+) -> Verdict:
+    """A pass that nothing re-opened: fine, unless its readings or the scales say otherwise."""
+    if completion.by_entry == "check":
+        for found in contradictions(aircraft, rule, completion):
+            if found.station is None or found.station == spot.station or _whole(rule):
+                return _said("failed", completion, _contradicted(found, spot), spot)
+    if rule.check == WEIGHING:
+        weighed = next((one for one in aircraft.weighings if one.seq == completion.seq), None)
+        change = None if weighed is None else unweighed(hangar, aircraft, weighed)
+        if weighed is not None and change is not None:
+            because = Because(
+                why="weighing",
+                entry=change.uid,
+                on=change.on,
+                place=change.place,
+                found=MassComputed(change_kg=change.mass_kg, weighed_on=weighed.on),
+            )
+            return Verdict("stale", completion, _because(spot, because), change.place)
+    return Verdict("ok", completion, None, completion.place)
+
+
+def _whole(rule: CheckRule) -> bool:
+    return rule.per is None
+
+
+def _contradicted(found: Contradiction, spot: CheckedStation) -> Because:
+    return Because(
+        why="reading",
+        station=found.station,
+        found=ReadOtherwise(
+            of=found.of,
+            at=None if found.station == spot.station else found.station,
+            found=found.found,
+            expected=found.expected,
+        ),
+    )
+
+
+def _said(
+    state: RowState, completion: Completion, because: Because, spot: CheckedStation
+) -> Verdict:
+    """A verdict that its own entry decides."""
+    told = Because(
+        why=because.why,
+        entry=completion.uid,
+        on=completion.on,
+        place=completion.place,
+        station=because.station,
+        found=because.found,
+    )
+    return Verdict(state, completion, _because(spot, told), completion.place)
+
+
+def _because(spot: CheckedStation, because: Because) -> Because:
+    return Because(
+        why=because.why,
+        trigger=because.trigger,
+        entry=because.entry,
+        on=because.on,
+        place=because.place,
+        tag=spot.tag,
+        station=spot.station or because.station,
+        found=because.found,
+    )
+
+
+def _row(
+    aircraft: AircraftNow, applied: Applied[CheckRule], spot: CheckedStation, verdict: Verdict
+) -> Row:
+    rule, completion = applied.rule, verdict.completion
+    done = completion if completion is not None and completion.result == "pass" else None
+    open_ = verdict.state != "ok"
+    flight = rule.check == CHECK_FLIGHT
+    failed = verdict.state == "failed"
+    grounds = open_ and (failed or (rule.grounds and not flight))
+    return Row(
+        aircraft=aircraft.slug,
+        kind="check",
+        name=rule.check,
+        tag=spot.tag,
+        station=spot.station,
+        state=verdict.state,
+        because=_as_check_flight(verdict.because) if flight else verdict.because,
+        place=verdict.place or aircraft.record.place(),
+        grounds=grounds,
+        done_on=None if done is None else done.on,
+        done_uid=None if done is None else done.uid,
+        done_place=None if done is None else done.place,
+        by=None if completion is None else completion.by,
+        checked_by=None if completion is None else completion.checked_by,
+        readings=_readings(completion, spot),
+        rule=rule,
+        usual=applied.usual,
+        looser=applied.looser,
+        rank=_rank(rule, verdict.state, grounds),
+    )
+
+
+def _as_check_flight(because: Because | None) -> Because | None:
+    if because is None or because.why == "failed":
+        return because
+    return Because(
+        why="check flight",
+        trigger=because.trigger,
+        entry=because.entry,
+        on=because.on,
+        place=because.place,
+    )
+
+
+def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, str]:
+    if completion is None or completion.by_entry != "check":
+        return {}
+    readings = completion.readings
+    if spot.station is None:
+        return dict(readings)
+    return for_station(readings, spot.station)
+
+
+def _rank(rule: CheckRule, state: RowState, grounds: bool) -> int:
+    if state == "ok":
+        return ranks.FINE
+    if rule.check == CHECK_FLIGHT and not grounds:
+        return ranks.CHECK_FLIGHT
+    if grounds:
+        return ranks.FAILED_CHECK if state == "failed" else ranks.STALE_CHECK
+    return ranks.DUE if state in ("stale", "failed", "open") else ranks.NOT_RECORDED

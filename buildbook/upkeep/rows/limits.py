@@ -1,0 +1,248 @@
+"""Life limits: the end of a part's permitted life, without tolerance."""
+
+import datetime
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from buildbook.basis.counting import UNITS, parts
+from buildbook.basis.place import Place
+from buildbook.records.programmes import LimitRule
+from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.packs.like_conditions import like_capacities, like_resistances
+from buildbook.report.state import ItemNow
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import AtLeast
+from buildbook.report.upkeep.programme import Applied
+from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.counted.counting import step_of
+from buildbook.upkeep.counted.expected import Pace, Window, sooner, window
+from buildbook.upkeep.counted.life import Life
+from buildbook.upkeep.subject import Ground, Subject
+
+SOON = 0.9
+"""A limit is due soon when this share of it is used."""
+
+RESISTANCE_SOON = 0.5
+"""Cells are warned of at 1.5 times their first reading where 2 times ends the life."""
+
+
+class Used(NamedTuple):
+    """One unit of a limit. ``left`` is in the unit of the row; ``share`` 1 is all of it."""
+
+    unit: str
+    left: float
+    share: float
+    reached: bool
+    soon: bool
+    place: Place | None = None
+    uid: str | None = None
+    due_on: datetime.date | None = None
+    expected: Window | None = None
+    of: str | None = None
+
+
+def limit_row(
+    ground: Ground,
+    applied: Applied[LimitRule],
+    subject: Subject,
+    life: Life,
+    pace: Pace | None,
+    born: datetime.date | None,
+    item: ItemNow | None,
+) -> Row:
+    """The row of one life limit. ``born``: made, else acquired (aircraft: in service)."""
+    rule = applied.rule
+    used = [*_counted(ground, rule, life, pace), *_dated(ground, rule, born)]
+    if item is not None and item.is_pack:
+        used += _measured(rule, item)
+    worst = max(used, key=lambda one: (one.reached, one.soon, one.share), default=None)
+    unknown = not all(map(life.knows, _counts(rule)))
+    state: RowState = "ok"
+    if worst is not None and worst.reached:
+        state = "reached"
+    elif worst is not None and worst.soon:
+        state = "due soon"
+    if unknown and state == "ok":
+        state = "open"
+    left = _left(used, unknown)
+    first_by = None if worst is None or worst.unit not in left else worst.unit
+    least = _at_least(rule, life) if unknown else None
+    because = _because(subject, state, worst, least)
+    rank = _rank(state, unknown)
+    return Row(
+        aircraft=subject.aircraft,
+        kind="limit",
+        name=rule.limit,
+        tag=subject.tag,
+        station=subject.station,
+        state=state,
+        first_by=first_by,
+        left=left,
+        due_on=min((one.due_on for one in used if one.due_on is not None), default=None),
+        expected=_expected(used, state, unknown),
+        because=because,
+        place=subject.place if worst is None else worst.place or subject.place,
+        grounds=state == "reached",
+        rule=rule,
+        usual=applied.usual,
+        looser=applied.looser,
+        used=None if worst is None else worst.share,
+        unknown=unknown,
+        rank=rank,
+    )
+
+
+def _counts(rule: LimitRule) -> dict[str, float]:
+    """What is counted of it, as stored."""
+    return {unit: size for unit, size in parts(rule).items() if not UNITS[unit].by_calendar}
+
+
+def _counted(ground: Ground, rule: LimitRule, life: Life, pace: Pace | None) -> list[Used]:
+    found: list[Used] = []
+    for unit, size in _counts(rule).items():
+        limit = UNITS[unit].in_ticks(size)
+        total = life.ticks(unit)
+        left = UNITS[unit].shown(limit - total)
+        share = total / limit
+        coming = None if pace is None or left <= 0 else window(pace, unit, left, ground.as_of)
+        found.append(
+            Used(unit, left, share, total >= limit, total * 10 >= limit * 9, expected=coming)
+        )
+    return found
+
+
+def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[Used]:
+    if born is None:
+        return []
+    found: list[Used] = []
+    for unit, size in parts(rule).items():
+        if not UNITS[unit].by_calendar:
+            continue
+        end = step_of(UNITS[unit], int(size)).after(born)
+        age, whole = (ground.as_of - born).days, (end - born).days
+        coming = Window(end, end) if end > ground.as_of else None
+        found.append(
+            Used(
+                "days",
+                whole - age,
+                age / whole,
+                age >= whole,
+                age * 10 >= whole * 9,
+                due_on=end,
+                expected=coming,
+            )
+        )
+    return found
+
+
+def _measured(rule: LimitRule, pack: ItemNow) -> list[Used]:
+    found = []
+    capacity = _capacity(rule, pack)
+    resistance = _resistance(rule, pack)
+    found += [one for one in (capacity, resistance) if one is not None]
+    return found
+
+
+def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
+    """The last capacity under like conditions, in whole mAh; at the share itself it holds."""
+    share = rule.capacity_share
+    if share is None or not pack.capacities:
+        return None
+    last: CapacityDone = like_capacities(pack).alike[-1]
+    now = pack.share_of_rated_in(last)
+    if now is None:
+        return None
+    used = (1 - now) / (1 - share) if share < 1 else 1.0
+    return Used(
+        "share",
+        now - share,
+        max(0.0, used),
+        pack.is_below(share, last),
+        round(used, 6) >= SOON,
+        last.place,
+        last.uid,
+        of="capacity",
+    )
+
+
+def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
+    """The cell that has grown most since its first reading under like conditions, in whole µΩ."""
+    most = rule.cell_resistance_share
+    read = [charge for _, charge in like_resistances(pack).alike]
+    if most is None or len(read) < 2:
+        return None
+    first: ChargeDone = read[0]
+    last: ChargeDone = read[-1]
+    if len(first.resistance_ohm) != len(last.resistance_ohm) or min(first.resistance_ohm) <= 0:
+        return None
+    pairs = [
+        (round(now * 1e6), round(then * 1e6))
+        for then, now in zip(first.resistance_ohm, last.resistance_ohm, strict=True)
+    ]
+    now, then = max(pairs, key=lambda pair: pair[0] / pair[1])
+    reached = round(now * 1000) >= round(then * most * 1000)
+    soon = most > 1 and round(now * 1000) >= round(then * (1 + (most - 1) * RESISTANCE_SOON) * 1000)
+    ratio = now / then
+    used = (ratio - 1) / (most - 1) if most > 1 else 1.0
+    return Used(
+        "share",
+        most - ratio,
+        max(0.0, used),
+        reached,
+        soon,
+        last.place,
+        last.uid,
+        of="cell_resistance",
+    )
+
+
+def _left(used: list[Used], unknown: bool) -> dict[str, float]:
+    left: dict[str, float] = {}
+    for one in used:
+        if unknown and one.unit in UNITS and not UNITS[one.unit].by_calendar and not one.reached:
+            continue
+        left[one.unit] = min(one.left, left.get(one.unit, one.left))
+    return left
+
+
+def _expected(
+    used: list[Used], state: RowState, unknown: bool
+) -> tuple[datetime.date, datetime.date] | None:
+    """As for tasks; a measured share has no day, so it takes none away from the rest."""
+    if unknown or state == "reached":
+        return None
+    counted = [one for one in used if one.unit != "share"]
+    known = [one.expected for one in counted if one.expected is not None]
+    return sooner(known) if len(known) == len(counted) else None
+
+
+def _at_least(rule: LimitRule, life: Life) -> AtLeast:
+    unit = next(iter(_counts(rule)))
+    return AtLeast(unit=unit, value=UNITS[unit].shown(life.ticks(unit)))
+
+
+def _because(
+    subject: Subject, state: RowState, worst: Used | None, least: AtLeast | None
+) -> Because | None:
+    if state == "ok":
+        return None
+    if state == "open" or worst is None:
+        return Because(why="unknown history", tag=subject.tag, station=subject.station, found=least)
+    return Because(
+        why="limit",
+        unit=worst.of or worst.unit,
+        entry=worst.uid,
+        place=worst.place,
+        tag=subject.tag,
+        station=subject.station,
+        found=None if state == "reached" else least,
+    )
+
+
+def _rank(state: RowState, unknown: bool) -> int:
+    named: Mapping[str, int] = {
+        "reached": ranks.LIMIT_REACHED,
+        "due soon": ranks.DUE_SOON,
+        "open": ranks.NOT_RECORDED,
+    }
+    return named.get(state, ranks.NOT_RECORDED if unknown else ranks.FINE)

@@ -1,0 +1,167 @@
+"""Recurring tasks: whichever of their units comes first decides."""
+
+from collections.abc import Sequence
+
+from buildbook.basis.counting import UNITS, Interval
+from buildbook.basis.place import Place
+from buildbook.records.programmes import TaskRule
+from buildbook.report.history import Completion
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.programme import Applied
+from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.counted.expected import Pace
+from buildbook.upkeep.counted.life import Life
+from buildbook.upkeep.counted.sides import (
+    Side,
+    all_told,
+    expected_of,
+    first_of,
+    left_of,
+    sides_of,
+)
+from buildbook.upkeep.rows.triggers import Reopened, reopens
+from buildbook.upkeep.subject import Ground, Subject
+
+
+def comes_round(rule: TaskRule) -> bool:
+    """Whether a task can fall due; one of a moment (``before each flight``) never does."""
+    if rule.follows is not None or rule.also_after:
+        return True
+    return rule.when is None or rule.every != Interval()
+
+
+def task_row(
+    ground: Ground,
+    applied: Applied[TaskRule],
+    subject: Subject,
+    life: Life,
+    pace: Pace | None,
+    jobs: Sequence[Completion],
+    reopened: Reopened | None,
+) -> Row:
+    """The row of one task for one aircraft or item. ``jobs``: every doing, oldest first."""
+    rule = applied.rule
+    accepted = [
+        job for job in jobs if job.result == "pass" and (job.seconded or not rule.second_person)
+    ]
+    sides = sides_of(ground, rule, life, pace, accepted)
+    first = first_of(sides)
+    state, because = _state(rule, jobs, accepted, reopened, sides)
+    rank = rank_of(state, rule.grounds)
+    waits = _waits_for_second(jobs, accepted, reopened)
+    if waits is not None:
+        state, because = "open", _entry(Because(why="second person"), waits)
+        rank = min(rank, ranks.DUE)
+    because = _filled(because, subject)
+    done = accepted[-1] if accepted else None
+    left = left_of(sides)
+    first_by = None if first is None else UNITS[first.unit].left_key
+    return Row(
+        aircraft=subject.aircraft,
+        kind="task",
+        name=rule.task,
+        tag=subject.tag,
+        station=subject.station,
+        state=state,
+        first_by=first_by,
+        left=left,
+        due_on=min((side.due_on for side in sides if side.due_on is not None), default=None),
+        expected=expected_of(sides) if state in ("ok", "due soon") else None,
+        because=because,
+        place=_place(subject, because, done),
+        grounds=rank < ranks.CHECK_FLIGHT,
+        counted_from=rule.counted_from if accepted else "start",
+        done_on=None if done is None else done.on,
+        done_uid=None if done is None else done.uid,
+        done_place=None if done is None else done.place,
+        by=None if done is None else done.by,
+        checked_by=None if done is None else done.checked_by,
+        rule=rule,
+        usual=applied.usual,
+        looser=applied.looser,
+        used=max((1 - side.share_left for side in sides), default=None),
+        rank=rank,
+    )
+
+
+def _state(
+    rule: TaskRule,
+    jobs: Sequence[Completion],
+    accepted: Sequence[Completion],
+    reopened: Reopened | None,
+    sides: Sequence[Side],
+) -> tuple[RowState, Because | None]:
+    """How it stands by what was accepted, a second person or no second person being needed."""
+    if jobs and jobs[-1].result == "fail":
+        return "failed", _entry(Because(why="failed"), jobs[-1])
+    done = accepted[-1] if accepted else None
+    if reopened is not None and (done is None or _after(reopened, done)):
+        return "stale", Because(
+            why="trigger",
+            trigger=reopened.trigger,
+            entry=reopened.uid,
+            on=reopened.on,
+            place=reopened.place,
+        )
+    first = first_of(sides)
+    state: RowState = "ok" if first is None else first.state
+    if done is None and state in ("ok", "due soon") and not all_told(rule, sides):
+        return "never done", Because(why="never done")
+    if state == "ok" or first is None:
+        return state, None
+    because = Because(why="interval", unit=UNITS[first.unit].left_key)
+    return state, because if done is None else _entry(because, done)
+
+
+def _waits_for_second(
+    jobs: Sequence[Completion], accepted: Sequence[Completion], reopened: Reopened | None
+) -> Completion | None:
+    """The last doing, where it passed, counts, and lacks a second person."""
+    if not jobs or jobs[-1].result == "fail" or (accepted and accepted[-1] is jobs[-1]):
+        return None
+    last = jobs[-1]
+    return None if reopened is not None and _after(reopened, last) else last
+
+
+def _after(reopened: Reopened, job: Completion) -> bool:
+    return reopens(reopened, job.seq, job.on, job.uid)
+
+
+def _entry(because: Because, job: Completion) -> Because:
+    what = job
+    return Because(why=because.why, unit=because.unit, entry=what.uid, on=what.on, place=what.place)
+
+
+def _filled(because: Because | None, subject: Subject) -> Because | None:
+    if because is None:
+        return None
+    return Because(
+        why=because.why,
+        unit=because.unit,
+        trigger=because.trigger,
+        entry=because.entry,
+        on=because.on,
+        place=because.place,
+        tag=subject.tag,
+        station=subject.station,
+    )
+
+
+def _place(subject: Subject, because: Because | None, done: Completion | None) -> Place:
+    if because is not None and because.place is not None:
+        return because.place
+    return subject.place if done is None else done.place
+
+
+def rank_of(state: RowState, grounds: bool) -> int:
+    """How bad it is when a task stands like that. grounds: whether being overdue or stale does."""
+    late = ranks.OVERDUE_TASK if grounds else ranks.OVERDUE
+    return {
+        "failed": ranks.FAILED_CHECK,
+        "stale": late,
+        "overdue": late,
+        "never done": ranks.NOT_RECORDED,
+        "in tolerance": ranks.IN_TOLERANCE,
+        "due": ranks.DUE,
+        "due soon": ranks.DUE_SOON,
+    }.get(state, ranks.FINE)

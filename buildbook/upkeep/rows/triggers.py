@@ -1,0 +1,284 @@
+"""Which event re-opened a check or a task: the newest that touched its station or item.
+
+An event touches the stations and items that it names, or everything when it names nothing. A
+shared ESC reaches every station that it serves. What sits at no motor station (a controller, a
+receiver) reaches all of them when it is fitted, flashed or set, but not when it is damaged.
+"""
+
+import datetime
+from collections.abc import Callable, Iterable, Iterator
+
+from buildbook.basis import notation
+from buildbook.basis.place import Place
+from buildbook.records.programmes import Trigger
+from buildbook.report.history import Event, FlightDone, Stay
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.upkeep.counted.counting import Step
+
+_EXACT = ("crash", "hard landing", "repair", "water")
+"""Damage and its repair reach what is named, and nothing further."""
+
+_BY_FLIGHTS = ("idle", "another cell count", "another pack mass")
+"""Triggers that no entry pulls: they show in how it was flown."""
+
+MASS_SHARE = 0.10
+"""A pack this much heavier or lighter than all flown before is another. Common practice."""
+
+Reach = frozenset[str] | None
+"""The stations that an event reached on its aircraft; None is all of them."""
+
+
+class Reopened:
+    """What re-opened a row: the trigger of the programme and the event that pulled it."""
+
+    __slots__ = ("on", "place", "seq", "trigger", "uid")
+
+    def __init__(
+        self, trigger: Trigger, seq: int, on: datetime.date, uid: str, place: Place
+    ) -> None:
+        self.trigger = trigger
+        self.seq = seq
+        self.on = on
+        self.uid = uid
+        self.place = place
+
+
+class Triggers:
+    """The events of one hangar, ready to be asked for the newest that touched something."""
+
+    def __init__(self, hangar: Hangar) -> None:
+        self._hangar = hangar
+        self._events: dict[str, dict[tuple[str, str | None], list[tuple[Event, Reach]]]] = {}
+        self._newest: dict[tuple[str, Trigger, str | None], Event | None] = {}
+
+    def at_station(
+        self, aircraft: AircraftNow, triggers: Iterable[Trigger], station: str | None
+    ) -> Reopened | None:
+        """The newest that touched a motor station, or (None) the aircraft at all."""
+        found: Reopened | None = None
+        for trigger in triggers:
+            if trigger.event in _BY_FLIGHTS:
+                pulled = self._by_flights(trigger, aircraft.flights)
+            else:
+                event = self._newest_at(aircraft, trigger, station)
+                pulled = None if event is None else _by(trigger, event)
+            found = _later(found, pulled)
+        return found
+
+    def on_item(self, item: ItemNow, triggers: Iterable[Trigger]) -> Reopened | None:
+        """The newest that touched an item, wherever it sat at that moment."""
+        found: Reopened | None = None
+        for trigger in triggers:
+            if trigger.event in _BY_FLIGHTS:
+                found = _later(found, self._by_flights(trigger, self._flights(item)))
+                continue
+            for event in reversed(item.events):
+                if matches(trigger, event):
+                    found = _later(found, _by(trigger, event))
+                    break
+            for stay in item.stays:
+                event_there = self._newest_in(stay, item.tag, trigger)
+                if event_there is not None:
+                    found = _later(found, _by(trigger, event_there))
+        return found
+
+    def _by_flights(self, trigger: Trigger, flights: tuple[FlightDone, ...]) -> Reopened | None:
+        if trigger.event == "idle":
+            return idle(trigger, flights, self._hangar.as_of)
+        if trigger.event == "another pack mass":
+            return another_pack_mass(trigger, flights, self._mass_of)
+        return another_cell_count(trigger, flights, self._cells_of)
+
+    def _mass_of(self, pack: str) -> float | None:
+        item = self._hangar.items.get(pack)
+        return None if item is None else item.mass_kg
+
+    def _cells_of(self, pack: str) -> int | None:
+        item = self._hangar.items.get(pack)
+        cells = item.spec.cells if item is not None else None
+        return None if cells is None else cells.series
+
+    def _flights(self, item: ItemNow) -> tuple[FlightDone, ...]:
+        if item.is_pack:
+            return item.flights
+        return () if item.aircraft is None else self._hangar.aircraft[item.aircraft].flights
+
+    def _newest_at(
+        self, aircraft: AircraftNow, trigger: Trigger, station: str | None
+    ) -> Event | None:
+        key = (aircraft.slug, trigger, station)
+        if key not in self._newest:
+            self._newest[key] = next(
+                (
+                    event
+                    for event, reach in self._matching(aircraft, trigger)
+                    if station is None or reach is None or station in reach
+                ),
+                None,
+            )
+        return self._newest[key]
+
+    def _newest_in(self, stay: Stay, tag: str, trigger: Trigger) -> Event | None:
+        aircraft = self._hangar.aircraft[stay.aircraft]
+        for event, reach in self._matching(aircraft, trigger):
+            if event.seq < stay.since_seq:
+                return None
+            if stay.until_seq is not None and event.seq > stay.until_seq:
+                continue
+            if reach is None or tag in event.tags or stay.station in reach:
+                return event
+        return None
+
+    def _matching(self, aircraft: AircraftNow, trigger: Trigger) -> Iterator[tuple[Event, Reach]]:
+        """Newest first."""
+        by_kind = self._events.get(aircraft.slug)
+        if by_kind is None:
+            by_kind = self._events[aircraft.slug] = self._sorted(aircraft)
+        return iter(by_kind.get((trigger.event, trigger.subject), ()))
+
+    def _sorted(
+        self, aircraft: AircraftNow
+    ) -> dict[tuple[str, str | None], list[tuple[Event, Reach]]]:
+        by_kind: dict[tuple[str, str | None], list[tuple[Event, Reach]]] = {}
+        for event in reversed(aircraft.events):
+            pair = (event, self.reach(aircraft, event))
+            names = [event.event]
+            if event.event == "crash":
+                names.append("hard landing")
+            for name in names:
+                by_kind.setdefault((name, None), []).append(pair)
+                if event.subject is not None:
+                    by_kind.setdefault((name, event.subject), []).append(pair)
+        return by_kind
+
+    def reach(self, aircraft: AircraftNow, event: Event) -> Reach:
+        """The stations of this aircraft that an event reached."""
+        if event.everything or not (event.stations or event.tags):
+            return None
+        named = set(event.stations)
+        exact = event.event in _EXACT
+        for tag in event.tags:
+            here = self._sat_at(aircraft, tag, event.seq)
+            if not event.stations:
+                named |= here
+            if here & named and (exact or not event.stations):
+                named.update(aircraft.serves.get(tag, ()))
+        if exact or not named.isdisjoint(aircraft.motor_stations):
+            return frozenset(named)
+        return None
+
+    def _sat_at(self, aircraft: AircraftNow, tag: str, seq: int) -> set[str]:
+        item = self._hangar.items.get(tag)
+        if item is None:
+            return set()
+        return {
+            stay.station
+            for stay in item.stays
+            if stay.aircraft == aircraft.slug and _during(stay, seq)
+        }
+
+
+def matches(trigger: Trigger, event: Event) -> bool:
+    """Whether an event is of the kind that pulls a trigger; a crash is a hard landing too."""
+    if trigger.event != event.event and (trigger.event, event.event) != ("hard landing", "crash"):
+        return False
+    return trigger.subject is None or trigger.subject == event.subject
+
+
+def sat_there(item: ItemNow, slug: str, seq: int) -> str | None:
+    """The station of that aircraft at which an item sat at a moment."""
+    for stay in item.stays:
+        if stay.aircraft == slug and _during(stay, seq):
+            return stay.station
+    return None
+
+
+def idle(
+    trigger: Trigger, flights: tuple[FlightDone, ...], as_of: datetime.date
+) -> Reopened | None:
+    """The newest time without flying that was longer than the days of the trigger.
+
+    It pulls on the first day beyond them, and takes the last flight before it as its entry.
+    """
+    age = notation.age(trigger.subject or "0 days")
+    step, until = Step(months=age.months, days=age.days), as_of
+    for flight in reversed(flights):
+        if until == flight.on:
+            continue
+        longest = step.after(flight.on)
+        if until > longest:
+            pulled_on = longest + datetime.timedelta(days=1)
+            return Reopened(trigger, flight.seq, pulled_on, flight.uid, flight.place)
+        until = flight.on
+    return None
+
+
+def another_cell_count(
+    trigger: Trigger, flights: Iterable[FlightDone], cells_of: Callable[[str], int | None]
+) -> Reopened | None:
+    """The newest flight on a pack of more or fewer cells than any flown before it.
+
+    cells_of: cells in series of a pack by its tag, None where its spec does not say.
+    """
+    seen: set[int] = set()
+    newest: FlightDone | None = None
+    for flight in flights:
+        flown = {count for count in map(cells_of, flight.row.packs) if count is not None}
+        if seen and not flown <= seen:
+            newest = flight
+        seen |= flown
+    if newest is None:
+        return None
+    return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
+
+
+def another_pack_mass(
+    trigger: Trigger, flights: Iterable[FlightDone], mass_of: Callable[[str], float | None]
+) -> Reopened | None:
+    """The newest flight on packs over a tenth heavier or lighter than any flown before it.
+
+    mass_of: kg of a pack by its tag, None where neither it nor its spec says; such a flight is
+    left out.
+    """
+    seen: set[float] = set()
+    newest: FlightDone | None = None
+    for flight in flights:
+        masses = [mass_of(tag) for tag in flight.row.packs]
+        known = [mass for mass in masses if mass is not None]
+        if not known or len(known) < len(masses):
+            continue
+        flown = sum(known)
+        # Rounded, for 110 g after 100 g is at the line and not over it.
+        if seen and all(round(abs(flown / mass - 1), 9) > MASS_SHARE for mass in seen):
+            newest = flight
+        seen.add(flown)
+    if newest is None:
+        return None
+    return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
+
+
+def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid: str) -> bool:
+    """Whether it came after the doing; a tie counts as after.
+
+    An entry that teaches several things at once re-opens none of them. Time without flying has no
+    place in the order of the log: its day decides.
+    """
+    if reopened.trigger.event == "idle":
+        return reopened.on > done_on
+    if reopened.trigger.event == "calibration" and reopened.uid == done_uid:
+        return False
+    return reopened.seq >= done_seq
+
+
+def _by(trigger: Trigger, event: Event) -> Reopened:
+    return Reopened(trigger, event.seq, event.on, event.uid, event.place)
+
+
+def _later(one: Reopened | None, other: Reopened | None) -> Reopened | None:
+    if one is None or other is None:
+        return one or other
+    return other if (other.on, other.seq) > (one.on, one.seq) else one
+
+
+def _during(stay: Stay, seq: int) -> bool:
+    return stay.since_seq <= seq and (stay.until_seq is None or seq <= stay.until_seq)

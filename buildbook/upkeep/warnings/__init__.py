@@ -1,0 +1,1 @@
+"""What upkeep has to say of the records themselves."""

@@ -1,0 +1,228 @@
+"""Flights, weighings, parts and looks that can hardly be meant: a warning with what was meant.
+
+Thresholds are common practice, no source. ``sure: true`` on an entry silences its doubts.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+
+from buildbook.basis import amounts
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
+from buildbook.records.entries import AnyEntry, Flight, Inspection
+from buildbook.report.history import FlightDone, Weighing
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.upkeep.programmes.programme import resolve
+
+LONGER = 3
+"""So many times the longest other flight, and more than ``LONG_S``, is hardly one flight."""
+
+LONG_S = 20 * 60
+DAY_S = 24 * 3600
+
+MASS_FACTOR = 3
+"""A weighing this many times what it should be, or this part of it, is a slip of the unit."""
+
+MEANT = "write sure: true where it is meant"
+
+
+def doubts(hangar: Hangar) -> Iterator[Problem]:
+    """Each doubt once; an entry that is sure is left out."""
+    entries = {entry.uid: entry for entry in hangar.ledger.entries}
+    for aircraft in hangar.aircraft.values():
+        flights = [one for one in aircraft.flights if not _sure(entries, one.uid)]
+        yield from _too_long(aircraft, flights)
+        yield from _too_much_in_a_day(aircraft)
+        yield from _motor_longer(flights)
+        yield from _written_twice(flights)
+        yield from _at_once(flights, entries)
+        weighings = [one for one in aircraft.weighings if not _sure(entries, one.uid)]
+        yield from _weighings(hangar, aircraft, weighings)
+    yield from _prices(hangar)
+    yield from _wrong_kind(hangar)
+
+
+def _sure(entries: dict[str, AnyEntry], uid: str) -> bool:
+    entry = entries.get(uid)
+    return entry is not None and entry.sure
+
+
+def _doubt(
+    reason: str, place: Place, hint: str, about: str | None, also: tuple[Place, ...] = ()
+) -> Problem:
+    return Problem(reason, place, "warning", hint, also, about)
+
+
+def _too_long(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[Problem]:
+    """Against the longest of the others: ``7:20`` written as ``72:00``."""
+    by_length = sorted((one.duration_s for one in aircraft.flights), reverse=True)
+    if len(by_length) < 2:
+        return
+    for flight in flights:
+        longest_s = by_length[1] if flight.duration_s == by_length[0] else by_length[0]
+        if flight.duration_s > max(LONG_S, LONGER * longest_s):
+            yield _doubt(
+                f"a flight of {amounts.duration(flight.duration_s)}, the longest other one of"
+                f" {aircraft.slug} took {amounts.duration(longest_s)}",
+                flight.place,
+                f"7:20 is seven minutes twenty; {MEANT}",
+                aircraft.slug,
+            )
+
+
+def _too_much_in_a_day(aircraft: AircraftNow) -> Iterator[Problem]:
+    days: dict[object, list[FlightDone]] = defaultdict(list)
+    for flight in aircraft.flights:
+        days[flight.on].append(flight)
+    for day, flown in days.items():
+        total_s = sum(flight.duration_s for flight in flown)
+        if total_s > DAY_S:
+            yield _doubt(
+                f"{aircraft.slug} flew {amounts.hours(total_s)} on {day}, which has 24 h",
+                flown[0].place,
+                "7:20 is seven minutes twenty, 7 h 20 min is written out",
+                aircraft.slug,
+            )
+
+
+def _motor_longer(flights: Iterable[FlightDone]) -> Iterator[Problem]:
+    for flight in flights:
+        run_s = flight.motor_run_s
+        if run_s is not None and round(run_s) > round(flight.duration_s):
+            yield _doubt(
+                f"the motor ran {amounts.duration(run_s)} in a flight of"
+                f" {amounts.duration(flight.duration_s)}",
+                flight.place,
+                f"correct one of them; {MEANT}",
+                flight.aircraft,
+            )
+
+
+def _written_twice(flights: Iterable[FlightDone]) -> Iterator[Problem]:
+    """Alike in day, length, packs and charge, in two entries."""
+    seen: dict[object, FlightDone] = {}
+    for flight in flights:
+        row = flight.row
+        if not row.packs or row.used_ah is None:
+            continue
+        first = seen.setdefault((flight.on, row.duration_s, row.packs, row.used_ah), flight)
+        if first.uid != flight.uid:
+            yield _doubt(
+                f"the same flight of {flight.on} is written twice",
+                flight.place,
+                f"take one of them out; {MEANT}",
+                flight.aircraft,
+                (first.place,),
+            )
+
+
+def _at_once(flights: Iterable[FlightDone], entries: dict[str, AnyEntry]) -> Iterator[Problem]:
+    """By their times, where both have one and neither is a list of flights."""
+    timed = []
+    for flight in flights:
+        entry = entries.get(flight.uid)
+        if isinstance(entry, Flight) and entry.time is not None and len(entry.rows) == 1:
+            timed.append((flight.on.toordinal() * DAY_S + _seconds(entry.time), flight))
+    timed.sort(key=lambda one: one[0])
+    for (begun_s, first), (next_s, second) in pairwise(timed):
+        if next_s < begun_s + first.duration_s:
+            yield _doubt(
+                f"a flight of {second.on} began while another one of {second.aircraft} went on",
+                second.place,
+                f"correct one of the times; {MEANT}",
+                second.aircraft,
+                (first.place,),
+            )
+
+
+def _seconds(time: str) -> float:
+    parts = [float(part) for part in time.split(":")]
+    return sum(part * size for part, size in zip(parts, (3600, 60, 1), strict=False))
+
+
+def _weighings(
+    hangar: Hangar, aircraft: AircraftNow, weighings: Iterable[Weighing]
+) -> Iterator[Problem]:
+    """Against the weighing before, and against the parts whose mass is known."""
+    before = {second.seq: first for first, second in pairwise(aircraft.weighings)}
+    for weighing in weighings:
+        last = before.get(weighing.seq)
+        parts_kg, whole = _parts_kg(hangar, aircraft, weighing)
+        place, hint = weighing.place, f"g or kg? {MEANT}"
+        if last is not None and not _plausible(weighing.mass_kg, last.mass_kg, both=True):
+            yield _doubt(
+                f"weighed {amounts.mass(weighing.mass_kg)}, the time before"
+                f" {amounts.mass(last.mass_kg)}",
+                place,
+                hint,
+                aircraft.slug,
+                (last.place,),
+            )
+        elif not _plausible(weighing.mass_kg, parts_kg, both=whole):
+            yield _doubt(
+                f"weighed {amounts.mass(weighing.mass_kg)}, its parts have"
+                f" {amounts.mass(parts_kg)}",
+                place,
+                hint,
+                aircraft.slug,
+            )
+
+
+def _plausible(weighed_kg: float, expected_kg: float, *, both: bool) -> bool:
+    """Within a third and three times; ``both`` false: what is expected is only a part of it."""
+    too_light = weighed_kg * MASS_FACTOR < expected_kg
+    return not too_light and (not both or weighed_kg <= expected_kg * MASS_FACTOR)
+
+
+def _parts_kg(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> tuple[float, bool]:
+    """What the parts on the scales have, and whether all of them are known."""
+    tags = [tag for tag in (*weighing.fitted, weighing.pack) if tag and tag not in weighing.without]
+    masses = [hangar.items[tag].mass_kg if tag in hangar.items else None for tag in tags]
+    sundries_kg = sum(sundry.mass_kg or 0.0 for sundry in aircraft.sundries)
+    total_kg = sum(mass or 0.0 for mass in masses) + sundries_kg
+    return total_kg, bool(masses) and None not in masses and total_kg > 0
+
+
+def _prices(hangar: Hangar) -> Iterator[Problem]:
+    """A currency other than that of the hangar; items bought as one bag are told once."""
+    usual = hangar.ledger.keeper.currency
+    if usual is None:
+        return
+    told: set[Place] = set()
+    for item in hangar.ledger.items.values():
+        if item.price is None or item.price.currency == usual or item.place("price") in told:
+            continue
+        told.add(item.place("price"))
+        yield _doubt(
+            f"{item.tag} is priced in {item.price.currency}, the hangar keeps {usual}",
+            item.place("price"),
+            f"write it in {usual}; a sum adds one currency only",
+            None,
+        )
+
+
+def _wrong_kind(hangar: Hangar) -> Iterator[Problem]:
+    """A look at motors on the tag of a propeller. A store has the programme of the hangar."""
+    by_programme: dict[str, dict[str, str]] = {}
+    for entry in hangar.ledger.entries:
+        if not isinstance(entry, Inspection) or not entry.tags or entry.sure:
+            continue
+        now = hangar.aircraft.get(entry.aircraft or "")
+        name = (hangar.ledger.keeper.programme if now is None else now.programme) or ""
+        if name not in by_programme:
+            programme = resolve(hangar.ledger.programmes, name, as_of=hangar.as_of)
+            rows = () if programme is None else programme.tasks
+            by_programme[name] = {row.rule.task: row.rule.each for row in rows}
+        kinds = by_programme[name]
+        for tag in entry.tags:
+            item = hangar.items.get(tag)
+            asked = {kinds.get(task, "aircraft") for task in entry.tasks} - {"aircraft"}
+            if item is not None and asked and item.spec.kind not in asked:
+                yield _doubt(
+                    f"{' and '.join(entry.tasks)} is for a {' or a '.join(sorted(asked))},"
+                    f" {tag} is a {item.spec.kind}",
+                    entry.place("tags"),
+                    f"correct the tag or the task; {MEANT}",
+                    entry.aircraft,
+                )

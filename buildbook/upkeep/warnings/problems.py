@@ -1,0 +1,53 @@
+"""What upkeep has to say of the records themselves: for the list of problems and warnings."""
+
+from buildbook.basis.problems import Problem, Problems
+from buildbook.report.state import Hangar
+from buildbook.report.upkeep.findings import DefectFound
+from buildbook.report.upkeep.work import WorkList
+from buildbook.upkeep.dangers.flown_while import flown_while
+from buildbook.upkeep.dangers.told import dangers_told
+from buildbook.upkeep.warnings.check_flights import flown_unchecked
+from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
+from buildbook.upkeep.warnings.plausible import doubts
+from buildbook.upkeep.warnings.programme_faults import faults
+from buildbook.upkeep.work_list import work_list
+
+
+def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem, ...]:
+    """Programmes that cannot work, what should not have been flown or fitted, endless deferrals.
+
+    listed: the work list of that hangar, where it is at hand already. Sorted by place.
+    """
+    listed = listed or work_list(hangar)
+    return tuple(
+        Problems(
+            (
+                *faults(hangar.ledger),
+                *flown_unchecked(hangar),
+                *flown_past_limits(hangar, listed),
+                *fitted_past_limits(hangar, listed),
+                *_deferred_without_limit(listed),
+                *dangers_told(listed),
+                *doubts(hangar),
+                *flown_while(hangar),
+            )
+        )
+    )
+
+
+def _deferred_without_limit(listed: WorkList) -> list[Problem]:
+    return [
+        Problem(
+            f"defect {row.name} is deferred with no limit",
+            row.place,
+            "warning",
+            "add deferred_until: with on, flights or hours",
+            (),
+            row.aircraft,
+        )
+        for row in listed.rows
+        if row.kind == "defect"
+        and row.because is not None
+        and isinstance(row.because.found, DefectFound)
+        and not row.because.found.limited
+    ]

@@ -1,0 +1,1 @@
+"""Entries and alterations in words."""

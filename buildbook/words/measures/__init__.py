@@ -1,0 +1,1 @@
+"""Days, months, lengths, intervals and figures' values in words."""
