@@ -58,6 +58,14 @@ COMMANDS: dict[str, Command] = {
         ),
     ),
     "enter": Command("enter", "write an entry into its log: flight, charge, check, defect, …"),
+    "explain": Command(
+        "explain",
+        "say what a word of the files, figures or states means",
+        (
+            "buildbook explain stale_after",
+            "buildbook explain spin-directions",
+        ),
+    ),
     "figures": Command(
         "figures",
         "work out the figures of an aircraft or an item",

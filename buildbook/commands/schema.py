@@ -5,6 +5,7 @@ import argparse
 from buildbook.commands.terminal.screen import print_json
 from buildbook.records.outputs.reference import reference
 from buildbook.records.outputs.schema import schema
+from buildbook.words.vocabulary.manual import manual
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -17,7 +18,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print it."""
     if options.reference:
-        print(reference(), end="")
+        print(reference() + manual(), end="")
     else:
         print_json(schema())
     return 0

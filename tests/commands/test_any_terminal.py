@@ -19,6 +19,8 @@ WORDS = {
     "enter": ["enter", "defect", "heron", "Riß am Flügel Ω", "--hangar", "{hangar}"],
     "enter --dry-run": ["enter", "defect", "heron", "Ω 🛩", "--hangar", "{hangar}", "--dry-run"],
     "enter --json": ["enter", "note", "heron", "Ω", "--hangar", "{hangar}", "--dry-run", "--json"],
+    "explain": ["explain", "hover_current"],
+    "explain --json": ["explain", "pack-look", "--json"],
     "figures": ["figures", "krähe", "{hangar}"],
     "figures --json": ["figures", "heron", "{hangar}", "--json"],
     "render": ["render", "{hangar}", "--into", "{place}/Übersicht"],

@@ -11,6 +11,11 @@ from buildbook.reporting.whole import Whole
 
 def known_figures(_whole: Whole) -> KnownFigures:
     """All figures that the program knows, whether this hangar has them or not."""
+    return all_known_figures()
+
+
+def all_known_figures() -> KnownFigures:
+    """The same without a hangar."""
     return KnownFigures(
         figures=tuple(_known(spec) for spec in FIGURES),
         laws={key: LawFacts(mathml=_mathml(key), valid=law.valid) for key, law in LAWS.items()},

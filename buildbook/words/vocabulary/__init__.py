@@ -1,0 +1,1 @@
+"""Every word of the files, figures and states, explained one by one."""

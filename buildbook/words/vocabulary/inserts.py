@@ -1,0 +1,30 @@
+"""The inserts of a build story, as one writes them."""
+
+from collections.abc import Iterator, Mapping
+
+from buildbook.words.vocabulary.term import Term
+
+INSERTS: Mapping[str, tuple[str, str]] = {
+    "layout": ("The layout drawing", "@ layout"),
+    "wiring": ("The wiring drawing", "@ wiring"),
+    "parts": ("The parts that are fitted", "@ parts"),
+    "figure": ("A figure with its working; of a pack where it has several", "@ figure flight_time"),
+    "gains": ("A gain set", "@ gains soft"),
+    "timeline": ("What happened, on a line of time", "@ timeline"),
+    "set-up": ("The set-up checks and what they read", "@ set-up"),
+    "entry": ("An entry of the logbook", "@ entry 2026-05-17-1"),
+    "photo": ("A photograph with its caption", '@ photo arm.jpg "The new arm"'),
+}
+"""What each shows, and an example. Each stands alone on its line."""
+
+
+def inserts() -> Iterator[Term]:
+    """One term an insert."""
+    for name, (what, example) in INSERTS.items():
+        yield Term(
+            word=name,
+            kind="insert",
+            what=f"{what}.",
+            where=("write-up.md, alone on its line",),
+            details=(("as in", example),),
+        )

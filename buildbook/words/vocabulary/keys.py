@@ -1,0 +1,81 @@
+"""The keys of the files, the kinds of entries and of parts."""
+
+from collections.abc import Iterable, Iterator
+from itertools import chain
+
+from buildbook.records.entries.kinds import KINDS
+from buildbook.records.keys.fields import Field, Fields
+from buildbook.records.outputs.reference import Section, nested, sections
+from buildbook.records.parts import spec_kinds
+from buildbook.words.vocabulary.term import Term
+
+
+def keys() -> Iterator[Term]:
+    """One term for all places where a key is the same thing, so that nothing is said twice."""
+    found: dict[tuple[str, str, str], list[str]] = {}
+    fields: dict[tuple[str, str, str], Field] = {}
+    for title, key, field in _all_keys():
+        same = (key, field.doc, field.value.words)
+        found.setdefault(same, []).append(title)
+        fields.setdefault(same, field)
+    for same, titles in found.items():
+        field = fields[same]
+        details = [("written", field.value.words)]
+        if field.example:
+            details.append(("as in", f"{field.key}: {field.example}"))
+        if field.required:
+            details.append(("left out", "it must be there"))
+        yield Term(
+            word=same[0], kind="key", what=same[1], where=tuple(titles), details=tuple(details)
+        )
+
+
+def _all_keys() -> Iterator[tuple[str, str, Field]]:
+    groups: Iterable[Section] = chain(sections(), nested())
+    for title, _, fields in groups:
+        yield from ((title, key, field) for key, field in fields.items())
+    for kind, fields in spec_kinds().items():
+        yield from ((f"a spec of kind {kind}", key, field) for key, field in fields.items())
+    for entry in KINDS.values():
+        own: Fields = dict(entry.fields)
+        yield from ((f"entry: {entry.key}", key, field) for key, field in own.items())
+
+
+def entries() -> Iterator[Term]:
+    """The kinds of entries of a logbook."""
+    for entry in KINDS.values():
+        written = f"{entry.key}: {entry.own_key.example}"
+        further = ", ".join(entry.fields)
+        yield Term(
+            word=entry.key,
+            kind="entry",
+            what=f"{entry.doc}.",
+            where=("a logbook, or a file of stores/",),
+            details=(
+                ("the key itself", f"{entry.own_key.doc}: {entry.own_key.value.words}"),
+                ("as in", written),
+                *((("further keys", further),) if further else ()),
+            ),
+        )
+
+
+def part_kinds() -> Iterator[Term]:
+    """The kinds of parts."""
+    for kind, fields in spec_kinds().items():
+        yield Term(
+            word=kind,
+            kind="kind of part",
+            what="A kind of part, in parts/specs.yaml.",
+            details=(("further keys", ", ".join(fields)),) if fields else (),
+        )
+
+
+def files() -> Iterator[Term]:
+    """The files and the groups of keys in them."""
+    for title, words, fields in (*sections(), *nested()):
+        yield Term(
+            word=title,
+            kind="file or group of keys",
+            what=words,
+            details=(("keys", ", ".join(fields)),),
+        )

@@ -1,0 +1,84 @@
+"""The closed lists of the files: triggers, layouts, stations, columns of a bench table."""
+
+from collections.abc import Iterator, Mapping
+
+from buildbook.records.layouts import LAYOUTS, Layout
+from buildbook.records.reading.bench import COLUMNS
+from buildbook.records.triggers import TRIGGERS
+from buildbook.words.vocabulary.term import Term
+
+TRIGGER_WORDS: Mapping[str, str] = {
+    "fit": "A part of that kind was fitted.",
+    "remove": "A part of that kind was taken out.",
+    "move": "A part of that kind went to another station.",
+    "repair": "A repair was written, of the aircraft or of the part that the row is about.",
+    "crash": "An incident of kind crash.",
+    "hard landing": "An incident of that kind, or a flight whose landing was hard.",
+    "water": "It, or the part, got wet.",
+    "firmware": "Other firmware was put on a part, or on one of that kind.",
+    "setting": "The setting of that name was changed.",
+    "gains": "Another gain set was put in.",
+    "alteration": "That key of aircraft.yaml was altered.",
+    "calibration": "That calibration was done anew.",
+    "transport": "It was transported.",
+    "rewired": "Motor leads or the wiring of a station were changed.",
+    "noticed": "That was noticed on a flight.",
+    "idle": "Nothing was flown for so long.",
+    "another cell count": "A pack of another cell count flew on it for the first time.",
+    "another pack mass": "A pack over a tenth heavier or lighter than those before it flew on it.",
+}
+
+
+def triggers() -> Iterator[Term]:
+    """What re-opens a check or a task."""
+    for event, after in TRIGGERS.items():
+        yield Term(
+            word=event,
+            kind="trigger",
+            what=f"Re-opens a check or a task. {TRIGGER_WORDS[event]}",
+            where=("stale_after, also_after and follows of a programme",),
+            details=(("followed by", after),) if after else (),
+        )
+
+
+def layouts() -> Iterator[Term]:
+    """The layouts, each with its stations in reading order."""
+    yield from map(_layout, LAYOUTS.values())
+
+
+def _layout(layout: Layout) -> Term:
+    stations = ", ".join(layout.names) or "named by what is fitted or declared there"
+    return Term(
+        word=layout.name,
+        kind="layout",
+        what=f"{layout.words[:1].upper()}{layout.words[1:]}.",
+        where=("layout of aircraft.yaml",),
+        details=(("motor stations", stations),),
+    )
+
+
+def stations() -> Iterator[Term]:
+    """Each motor station once, with the layouts that have it."""
+    found: dict[str, list[str]] = {}
+    for layout in LAYOUTS.values():
+        for name in layout.names:
+            found.setdefault(name, []).append(layout.name)
+    for name, names in found.items():
+        yield Term(
+            word=name,
+            kind="motor station",
+            what="Seen from above, front ahead.",
+            details=(("layouts", ", ".join(names)),),
+        )
+
+
+def columns() -> Iterator[Term]:
+    """What a bench table may hold."""
+    for name, (_, _, least, most) in COLUMNS.items():
+        yield Term(
+            word=name,
+            kind="bench column",
+            what="A column of a thrust-stand table, named in its first line.",
+            where=("bench/*.csv",),
+            details=(("from", f"{least:g} to {most:g}"),),
+        )

@@ -1,0 +1,91 @@
+"""The rows of the built-in programmes, and those programmes."""
+
+from collections.abc import Iterable, Iterator
+
+import msgspec
+
+from buildbook.basis.counting import Interval
+from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule, stage_of
+from buildbook.words.measures.intervals import follow_words, interval_words, limit_words
+from buildbook.words.vocabulary.term import Term
+
+
+def rules(programmes: Iterable[Programme]) -> Iterator[Term]:
+    """Rows of built-in programmes; one term for a row that several share word for word."""
+    found: dict[Term, list[str]] = {}
+    for programme in programmes:
+        written: tuple[CheckRule | TaskRule | LimitRule, ...] = (
+            *programme.checks,
+            *programme.tasks,
+            *programme.life_limits,
+        )
+        for rule in written:
+            found.setdefault(_rule(rule), []).append(f"built-in {programme.name}")
+    for term, names in found.items():
+        yield msgspec.structs.replace(term, where=tuple(names))
+
+
+def _rule(rule: CheckRule | TaskRule | LimitRule) -> Term:
+    if isinstance(rule, CheckRule):
+        return _check(rule)
+    if isinstance(rule, TaskRule):
+        return _task(rule)
+    details = [("of", rule.each), ("at", limit_words(rule) or "")]
+    return _term(rule.limit, "life limit", rule.what or "", details, rule.basis)
+
+
+def _check(rule: CheckRule) -> Term:
+    details: list[tuple[str, str]] = [("stage", stage_of(rule))]
+    if rule.per:
+        details.append(("a row for each", rule.per))
+    details += [(f"reading {name}", what) for name, what in rule.readings.items()]
+    if rule.stale_after:
+        details.append(("asked again after", ", ".join(map(str, rule.stale_after))))
+    grounds = "when never done, stale or failed" if rule.grounds else "only when it failed"
+    details.append(("grounds", grounds))
+    if rule.covers:
+        details.append(("a pass closes as well", ", ".join(rule.covers)))
+    return _term(rule.check, "check", rule.what, details, rule.basis)
+
+
+def _task(rule: TaskRule) -> Term:
+    details = [("for", rule.each)]
+    if rule.when:
+        details.append(("when", rule.when))
+    if rule.every != Interval():
+        details.append(("every", interval_words(rule.every) or ""))
+    if rule.tolerance != Interval():
+        details.append(("tolerance", interval_words(rule.tolerance) or ""))
+    if rule.follows is not None:
+        details.append(("once", follow_words(rule.follows)))
+    if rule.also_after:
+        details.append(("asked again after", ", ".join(map(str, rule.also_after))))
+    grounds = "when overdue or failed" if rule.grounds else "only when it failed"
+    details.append(("grounds", grounds))
+    if rule.covers:
+        details.append(("a pass closes as well", ", ".join(rule.covers)))
+    return _term(rule.task, "task", rule.what, details, rule.basis)
+
+
+def _term(
+    word: str, kind: str, what: str, details: list[tuple[str, str]], basis: str | None
+) -> Term:
+    if basis:
+        details = [*details, ("source", basis)]
+    return Term(word=word, kind=kind, what=what, details=tuple(details))
+
+
+def programmes_themselves(programmes: Iterable[Programme]) -> Iterator[Term]:
+    """Each built-in programme with the names of its rows."""
+    for programme in programmes:
+        yield Term(
+            word=programme.name,
+            kind="built-in programme",
+            what=programme.note or "",
+            details=(
+                ("checks", ", ".join(rule.check for rule in programme.checks)),
+                ("tasks", ", ".join(rule.task for rule in programme.tasks)),
+                ("life limits", ", ".join(rule.limit for rule in programme.life_limits)),
+                ("use it by", f"programme: {programme.name}, or based_on of a programme of yours"),
+            ),
+        )

@@ -1,0 +1,62 @@
+"""What each state means: of an aircraft, a row, a pack."""
+
+from collections.abc import Iterator, Mapping
+from typing import get_args
+
+from buildbook.records.parts import ItemState
+from buildbook.records.programmes import SIGNAL_TASKS
+from buildbook.report.upkeep.work import AircraftState, RowState
+from buildbook.words.vocabulary.term import Term
+
+AIRCRAFT_STATES: Mapping[AircraftState, str] = {
+    "nothing open": "The records show nothing that is due or stale. Look at the aircraft yourself.",
+    "due soon": "Nothing is open, and something will be due within the time that the hangar says.",
+    "grounded": "Something recorded, or something missing from the records, must be seen to before "
+    "it flies; the reasons say what.",
+    "cannot say": "The records say too little: no programme applies, or its rows can't be judged.",
+    "building": "Its log says that it is being built; nothing is due before it first flies.",
+    "stored": "Put away by the keeper; what fell due meanwhile is asked before it flies again.",
+    "retired": "Out of use for good; its record stays.",
+    "sold": "It went to somebody else; its record stays.",
+}
+ROW_STATES: Mapping[RowState, str] = {
+    "never done": "No entry of it is in the logbook.",
+    "ok": "Passed, and nothing has happened since that would re-open it.",
+    "stale": "Passed once; then something it depends on changed or happened.",
+    "failed": "The newest entry of it is a fail, or its readings contradict the records.",
+    "due soon": "Within the last stretch of its interval.",
+    "due": "Its interval is used up today.",
+    "in tolerance": "Past its interval, within the tolerance that the programme gives it.",
+    "overdue": "Past its interval and its tolerance.",
+    "reached": "A life limit is reached. It has no tolerance.",
+    "open": "A defect or a finding that nobody has cleared.",
+    "deferred": "A defect that may wait, for as long as its entry says.",
+    "not applicable": "It doesn't apply here; the programme or the layout says why.",
+}
+ITEM_STATES: Mapping[ItemState, str] = {
+    "serviceable": "In use, as far as its keeper has written.",
+    "quarantined": "Set aside: not charged, fitted or flown until an entry releases it.",
+    "retired": "Out of use for good; its record stays.",
+    "scrapped": "Destroyed or disposed of; its record stays.",
+}
+
+
+def states() -> Iterator[Term]:
+    """A state of one name may be that of an aircraft and that of a row: two terms."""
+    for state in get_args(AircraftState):
+        yield Term(word=state, kind="state of an aircraft", what=AIRCRAFT_STATES[state])
+    for row in get_args(RowState):
+        yield Term(word=row, kind="state of a row", what=ROW_STATES[row])
+    for item in get_args(ItemState):
+        yield Term(word=item, kind="state of a part", what=ITEM_STATES[item])
+
+
+def signals() -> Iterator[Term]:
+    """Tasks that no programme has."""
+    for name in SIGNAL_TASKS:
+        yield Term(
+            word=name,
+            kind="task",
+            what="Opened by readings or figures, whatever the programme says.",
+            details=(("close it by", f"inspection: [{name}], with what was found"),),
+        )
