@@ -1,11 +1,16 @@
 """``buildbook begin FOLDER``: start a hangar."""
 
 import argparse
+import sys
+from collections.abc import Sequence
 from pathlib import Path
 
 from buildbook.basis.amounts import count
+from buildbook.commands.opening import today
 from buildbook.commands.terminal.wrong_use import WrongUse
-from buildbook.desk.begin import USUAL, CannotBegin, First, begin
+from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of
+
+_ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -15,24 +20,76 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--name", metavar="NAME", help="name of the first aircraft")
     parser.add_argument("--kind", choices=tuple(USUAL), help="kind of the first aircraft")
     parser.add_argument("--layout", metavar="LAYOUT", help="its layout, as in hexa-x")
+    parser.add_argument(
+        "--diagonal",
+        metavar="LENGTH",
+        help="motor shaft to motor shaft of a multirotor: 430mm",
+    )
+    parser.add_argument("--span", metavar="LENGTH", help="of an aeroplane: tip to tip")
+    parser.add_argument(
+        "--programme", metavar="NAME", help='its maintenance programme: "built-in small-multirotor"'
+    )
 
 
 def run(options: argparse.Namespace) -> int:
-    """Begin, and say what to do next."""
-    asked = {
-        name: getattr(options, name)
-        for name in ("name", "kind", "layout")
-        if getattr(options, name) is not None
-    }
+    """Begin, and say what to do next. On a terminal, ask for what no option says."""
+    asked = {name: getattr(options, name) for name in _ASKED if getattr(options, name) is not None}
     if options.demo and asked:
         raise WrongUse(f"--demo copies what is there; leave out --{next(iter(asked))}")
+    first = None
+    if not options.demo:
+        if not asked and sys.stdin.isatty() and sys.stdout.isatty():
+            asked = _answers()
+        first = _first(asked)
     try:
-        files = begin(Path(options.folder), first=None if options.demo else First(**asked))
+        files = begin(Path(options.folder), first=first)
     except CannotBegin as error:
         raise WrongUse(str(error)) from error
     print(f"Wrote {count('file', files)} to {options.folder}.")
-    if not options.demo:
+    if first is not None:
         print("Left to you: which way each motor turns and which output drives it. One wrong line")
         print("throws an aircraft over as it takes off; aircraft.yaml says where they go.")
+        print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0
+
+
+def _first(asked: dict[str, str]) -> First:
+    """The aircraft of these options. WrongUse: a size of the other kind."""
+    kind = asked.get("kind") or ("aeroplane" if "span" in asked else "multirotor")
+    own, other = ("span", "diagonal") if kind == "aeroplane" else ("diagonal", "span")
+    if other in asked:
+        article = "an" if kind == "aeroplane" else "a"
+        raise WrongUse(f"{article} {kind} has no --{other}; its size is --{own}")
+    plain = {name: asked[name] for name in ("name", "layout", "programme") if name in asked}
+    return First(day=today(), kind=kind, across=asked.get(own), **plain)
+
+
+def _answers() -> dict[str, str]:
+    """What is asked for on a terminal; an empty answer takes what stands in brackets."""
+    print("Of the first aircraft; Enter takes what stands in brackets, or leaves it for later.")
+    answers = {"name": _ask("its name", "First")}
+    answers["kind"] = _choice("its kind", tuple(USUAL), "multirotor")
+    layouts = layouts_of(answers["kind"])
+    answers["layout"] = _choice("its layout", layouts, USUAL[answers["kind"]])
+    size = "span" if answers["kind"] == "aeroplane" else "diagonal"
+    words = {"span": "its span, tip to tip", "diagonal": "motor shaft to motor shaft, diagonally"}
+    if across := _ask(f"{words[size]}, as in 430 mm", ""):
+        answers[size] = across
+    return answers
+
+
+def _choice(what: str, choices: Sequence[str], usual: str) -> str:
+    while True:
+        answer = _ask(f"{what}: {', '.join(choices)}", usual)
+        if answer in choices:
+            return answer
+        print(f"{answer!r} is none of them.")
+
+
+def _ask(what: str, usual: str) -> str:
+    shown = f" [{usual}]" if usual else ""
+    try:
+        return input(f"{what}{shown}: ").strip() or usual
+    except EOFError:
+        raise WrongUse("nothing was written: the answers ended early") from None

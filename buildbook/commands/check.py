@@ -9,13 +9,14 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.explained import explained
-from buildbook.commands.terminal.screen import print_json, tell_problems
+from buildbook.commands.terminal.screen import print_json, tell_problems, wrapped
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
-from buildbook.report.reports import Audience
+from buildbook.report.reports import Audience, Reports
 from buildbook.upkeep.dangers.flown_while import flown_while_earlier
 from buildbook.words.json_shapes import problems_shape
+from buildbook.words.next_steps import step_lines, step_sentence
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -70,9 +71,20 @@ def run(options: argparse.Namespace) -> int:
             )
         )
         print(f"Read {read}: no problems.")
+        _print_next(opened.reports)
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")
     return 1 if broken else 0
+
+
+def _print_next(reports: Reports) -> None:
+    """What to write next of each aircraft that is being built."""
+    for slug in reports.hangar.aircraft:
+        step = reports.next_step(slug)
+        if step is not None:
+            print(wrapped(f"Next for {step.name}: {step_sentence(step)}. In {step.file}:"))
+            for line in step_lines(step):
+                print(f"    {line}")
 
 
 def _earlier(opened: Opened) -> tuple[Problem, ...]:

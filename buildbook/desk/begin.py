@@ -1,5 +1,6 @@
 """Begin a hangar: an almost empty one with a first aircraft, or a copy of the demo hangar."""
 
+import datetime
 import json
 import re
 import shutil
@@ -8,23 +9,30 @@ from pathlib import Path
 
 import msgspec
 
+from buildbook.basis.notation import NotationError, quantity
 from buildbook.pages.shipped import shipped
 from buildbook.records.layouts import LAYOUTS, Layout
+from buildbook.records.outputs.schema import schema_of, shape_of
+from buildbook.records.reading.programmes import built_in_programmes
 
 
 class CannotBegin(Exception):
     """The folder can't be begun in; the text is one sentence for the terminal."""
 
 
-class First(msgspec.Struct, frozen=True):
+class First(msgspec.Struct, frozen=True, kw_only=True):
     """The first aircraft: its name, ``multirotor`` or ``aeroplane``, and a layout of that kind.
 
-    layout: None takes the one that is most usual for the kind.
+    layout: None takes the one that is most usual for the kind. across: the diagonal of a
+    multirotor, the span of an aeroplane, as one writes it. programme: its maintenance programme.
     """
 
+    day: datetime.date
     name: str = "First"
     kind: str = "multirotor"
     layout: str | None = None
+    across: str | None = None
+    programme: str | None = None
 
     @property
     def slug(self) -> str:
@@ -34,13 +42,25 @@ class First(msgspec.Struct, frozen=True):
 
 USUAL: Mapping[str, str] = {"multirotor": "quad-x", "aeroplane": "aeroplane"}
 
+HANGAR = """\
+format: 1
+hangar: My hangar
+# keeper: <your name; it stays private>
+currency: EUR
+soon: 30 days
+# Where you fly; thrust and hover current follow from both. Unless said: sea level, 15 °C.
+# field_elevation: <in m>
+# field_temperature: <in °C>
+reserve: 20 %
+"""
 SPECS = """\
-# Kinds of part. Say under `sheet` where the numbers come from.
-- {spec: motor-first, kind: motor, name: first motor, mass: 60 g, kv: 900 rpm/V}
+# Kinds of part, one a line. Say under `sheet` where the numbers come from. As in:
+# - {spec: m-2306, kind: motor, name: motor 2306, mass: <in g>, kv: <rpm/V>}
+# - {spec: lp-3s, kind: battery, cells: 3S, capacity: <in mAh>, mass: <in g>, chemistry: LiPo}
 """
 ITEMS = """\
-# Physical parts, each with a tag of its own: write the tag on the part.
-- {tag: M-1, spec: motor-first, acquired: 2026-01-10}
+# Physical parts, each with a tag of its own: write the tag on the part. As in:
+# - {tag: M-1, spec: m-2306, acquired: <the day>}
 """
 ABOVE = """\
 # Left out on purpose: which way each motor turns and which output of the controller drives it.
@@ -56,33 +76,68 @@ BEHIND = """\
 #   nose: {spin: <cw or ccw, seen from behind>}
 # receiver: {order: [<channel>, <channel>]}
 """
+LOG = """\
+# What happened, oldest first. `buildbook enter` writes here as well.
+"""
 
 
 def starter(first: First) -> Mapping[str, str]:
-    """The files of a new hangar, by path. CannotBegin: the layout is none of that kind."""
+    """The files of a new hangar, by path. CannotBegin: a layout, size or name that can't be."""
     name = first.layout or USUAL[first.kind]
-    if name not in _layouts_of(first.kind):
-        choices = ", ".join(_layouts_of(first.kind))
+    if name not in layouts_of(first.kind):
+        choices = ", ".join(layouts_of(first.kind))
         kind = "an aeroplane" if first.kind == "aeroplane" else "a multirotor"
         raise CannotBegin(f"{name!r} is no layout of {kind}; it is one of {choices}")
-    programme = f"built-in small-{first.kind}"
+    programme = first.programme or f"built-in small-{first.kind}"
+    if programme not in built_in_programmes():
+        choices = ", ".join(built_in_programmes())
+        raise CannotBegin(f"{programme!r} is no built-in programme; it is one of {choices}")
     home = f"aircraft/{first.slug}"
-    return {
-        "hangar.yaml": (
-            "format: 1\nhangar: My hangar\ncurrency: EUR\nsoon: 30 days\nfield_elevation: 100 m\n"
-            f"field_temperature: 15 °C\nreserve: 20 %\nprogramme: {programme}\n"
-        ),
+    files = {
+        "hangar.yaml": f"{HANGAR}programme: {programme}\n",
         "parts/specs.yaml": SPECS,
         "parts/items.yaml": ITEMS,
         f"{home}/aircraft.yaml": (
             f"aircraft: {_written(first.name)}\nkind: {first.kind}\nlayout: {name}\n"
-            f"status: building\nprogramme: {programme}\n{_left_out(LAYOUTS[name], first.kind)}"
+            f"status: building\nprogramme: {programme}\n{_size(first)}"
+            f"{_left_out(LAYOUTS[name], first)}"
         ),
-        f"{home}/logbook.yaml": f"# What happened, oldest first.\n{_first_entry(LAYOUTS[name])}",
+        f"{home}/logbook.yaml": f"{LOG}- on: {first.day}\n  note: The build begins.\n",
+    }
+    return {path: f"{_modeline(path)}{text}" for path, text in files.items()} | {
+        f"{SCHEMAS}/{name}.json": json.dumps(schema_of(name), ensure_ascii=False, indent=1) + "\n"
+        for name in sorted({shape_of(path) for path in files})
     }
 
 
-def _layouts_of(kind: str) -> tuple[str, ...]:
+_SMALLEST_M, _LARGEST_M = 0.03, 20  # what a keeper builds; common practice, no source
+SCHEMAS = ".schemas"
+"""The folder of the JSON Schemas that the files of a new hangar name for editors."""
+
+
+def _modeline(path: str) -> str:
+    up = "../" * path.count("/")
+    return f"# yaml-language-server: $schema={up}{SCHEMAS}/{shape_of(path)}.json\n"
+
+
+def _size(first: First) -> str:
+    """How large it is, as far as it was said."""
+    if first.across is None:
+        return ""
+    written = " ".join(first.across.split())
+    try:
+        metres = quantity(written, "length")
+    except NotationError as error:
+        raise CannotBegin(f"{error.reason}; {error.hint}") from error
+    if not _SMALLEST_M <= metres <= _LARGEST_M:
+        raise CannotBegin(f"{written} across can hardly be meant")
+    if first.kind == "aeroplane":
+        return f"wing: {{span: {written}}}\n"
+    return f"diagonal: {written}\n"
+
+
+def layouts_of(kind: str) -> tuple[str, ...]:
+    """The layouts that an aircraft of a kind may have."""
     if kind == "aeroplane":
         return ("aeroplane", "custom")
     return tuple(name for name in LAYOUTS if name != "aeroplane")
@@ -93,26 +148,18 @@ def _written(name: str) -> str:
     return name if re.fullmatch(r"[A-Z][a-z]+( [A-Z]?[a-z]+)*", name) else json.dumps(name)
 
 
-def _left_out(layout: Layout, kind: str) -> str:
+def _left_out(layout: Layout, first: First) -> str:
     """What only the keeper can fill in, as comments."""
-    if kind == "aeroplane":
-        return BEHIND
+    if first.kind == "aeroplane":
+        span = "" if first.across else "# wing: {span: <tip to tip>}\n"
+        return f"{BEHIND}{span}"
     if layout.free:
         return (
             f"{ABOVE}# A layout of your own also wants places: at: [<forward>, <right>, <down>]\n"
         )
+    stations = f"# The stations of {layout.name}: {', '.join(layout.names)}.\n"
     across = "# diagonal: <motor shaft to motor shaft through the centre>\n"
-    return f"{ABOVE}# The stations of {layout.name}: {', '.join(layout.names)}.\n{across}"
-
-
-def _first_entry(layout: Layout) -> str:
-    if layout.name == "custom":
-        return "- on: 2026-01-12\n  note: The first motor has come.\n"
-    station = "nose" if layout.free else layout.names[0]
-    return (
-        f"- on: 2026-01-12\n  fit: {{{station}: {{motor: M-1}}}}\n"
-        f"  note: The first motor is in its place, {station}.\n"
-    )
+    return f"{ABOVE}{stations}{'' if first.across else across}"
 
 
 def begin(folder: Path, *, first: First | None = None) -> int:

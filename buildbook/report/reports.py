@@ -36,6 +36,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.figures.headlines import Headlines
     from buildbook.report.figures.known_figures import KnownFigures
     from buildbook.report.glance import Glance
+    from buildbook.report.next_step import NextStep
     from buildbook.report.outing import GoingFlying
     from buildbook.report.packs.health import PackHealth, PackLine
     from buildbook.report.part_life import PartLife, PartsLine
@@ -138,6 +139,11 @@ class Reports:
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:
         """The checks of an aircraft as they stand, whatever its status."""
         found: tuple[Row, ...] = self.ask("set_up_checks", slug)
+        return found
+
+    def next_step(self, slug: str) -> NextStep | None:
+        """What to write next of an aircraft that is being built; None of any other."""
+        found: NextStep | None = self.ask("next_step", slug)
         return found
 
     def jobs(self) -> tuple[Job, ...]:

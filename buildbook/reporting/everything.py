@@ -54,6 +54,7 @@ REPORTS: Mapping[str, str] = {
     "figure_names": "figures.answers:figure_names",
     "entry_named": "whole:entry_named",
     "set_up_checks": "upkeep.checks:set_up_checks",
+    "next_step": "next_step:next_step",
     "as_shared": "shared:as_shared",
 }
 """Module of this room and function, by the name of the report."""

@@ -1,12 +1,21 @@
 """``begin``: what it writes for a first aircraft, and what it leaves to the keeper."""
 
+import builtins
+import datetime
+import json
+import re
+import sys
+from collections.abc import Mapping
 from pathlib import Path
 
+import jsonschema
 import pytest
+import yaml
 
 from buildbook.desk.begin import First, starter
 from buildbook.records.layouts import LAYOUTS
 
+DAY = datetime.date(2026, 11, 20)
 KINDS = [("multirotor", name) for name in LAYOUTS if name != "aeroplane"]
 KINDS += [("aeroplane", "aeroplane"), ("aeroplane", "custom")]
 
@@ -19,7 +28,7 @@ def plain_lines(text: str) -> list[str]:
 @pytest.mark.parametrize(("kind", "layout"), KINDS)
 def test_no_spin_and_no_output_is_filled_in(kind: str, layout: str) -> None:
     """Whatever the layout, both words stand in comments alone."""
-    text = starter(First(kind=kind, layout=layout))["aircraft/first/aircraft.yaml"]
+    text = starter(First(day=DAY, kind=kind, layout=layout))["aircraft/first/aircraft.yaml"]
     read = "\n".join(plain_lines(text))
 
     assert [] == [word for word in ("spin", "output", "cw") if word in read]
@@ -32,8 +41,9 @@ def test_every_starter_reads_without_a_word(run, tmp_path: Path, kind: str, layo
     begun = run("begin", tmp_path / "new", "--kind", kind, "--layout", layout)
     checked = run("check", tmp_path / "new")
 
-    assert begun.out.splitlines()[0] == f"Wrote 5 files to {tmp_path / 'new'}."
-    assert (checked.status, checked.out.rsplit(": ", 1)[1]) == (0, "no problems.\n")
+    assert begun.out.splitlines()[0] == f"Wrote 10 files to {tmp_path / 'new'}."
+    assert (checked.status, checked.err) == (0, "")
+    assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 1 entry: no problems."
 
 
 def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
@@ -41,9 +51,10 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
     begun = run("begin", tmp_path / "new")
 
     assert [
-        f"Wrote 5 files to {tmp_path / 'new'}.",
+        f"Wrote 10 files to {tmp_path / 'new'}.",
         "Left to you: which way each motor turns and which output drives it. One wrong line",
         "throws an aircraft over as it takes off; aircraft.yaml says where they go.",
+        f"What to write next, one thing at a time: buildbook check {tmp_path / 'new'}",
         f"Next: buildbook render {tmp_path / 'new'} --into {tmp_path / 'new'}-site",
     ] == begun.out.splitlines()
 
@@ -63,7 +74,7 @@ def test_an_aircraft_is_called_as_asked(run, tmp_path: Path) -> None:
     text = (tmp_path / "new/aircraft/ida-s-no-7/aircraft.yaml").read_text("utf-8")
 
     assert ['aircraft: "Ida\'s: No. 7"', "kind: multirotor", "layout: hexa-x"] == (
-        text.splitlines()[:3]
+        plain_lines(text)[:3]
     )
     assert run("check", tmp_path / "new").status == 0
 
@@ -83,3 +94,235 @@ def test_the_demo_takes_no_first_aircraft(run, tmp_path: Path) -> None:
     assert (2, "", "buildbook begin: --demo copies what is there; leave out --name\n") == run(
         "begin", tmp_path / "new", "--demo", "--name", "Heron"
     )
+
+
+@pytest.mark.parametrize(
+    ("words", "line"),
+    [
+        (("--diagonal", "430mm"), "diagonal: 430mm"),
+        (("--span", "1.4 m"), "wing: {span: 1.4 m}"),
+        (("--kind", "aeroplane", "--span", "55 in"), "wing: {span: 55 in}"),
+    ],
+)
+def test_a_size_is_written_as_it_was_said(run, tmp_path: Path, words, line: str) -> None:
+    """A span alone makes an aeroplane."""
+    run("begin", tmp_path / "new", *words)
+    text = (tmp_path / "new/aircraft/first/aircraft.yaml").read_text("utf-8")
+
+    assert line in plain_lines(text)
+    assert run("check", tmp_path / "new").status == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "reason"),
+    [
+        (
+            ("--diagonal", "430"),
+            "'430' has no unit; write it with mm, cm, m or in, as in 430 mm",
+        ),
+        (("--diagonal", "430 m"), "430 m across can hardly be meant"),
+        (
+            ("--kind", "aeroplane", "--diagonal", "430mm"),
+            "an aeroplane has no --diagonal; its size is --span",
+        ),
+        (
+            ("--programme", "mine"),
+            "'mine' is no built-in programme; it is one of built-in small-aeroplane,"
+            " built-in small-multirotor",
+        ),
+    ],
+)
+def test_what_cannot_be_is_wrong_use_and_writes_nothing(
+    run, tmp_path: Path, words, reason: str
+) -> None:
+    """One sentence each."""
+    assert (2, "", f"buildbook begin: {reason}\n") == run("begin", tmp_path / "new", *words)
+    assert not (tmp_path / "new").exists()
+
+
+def answered(monkeypatch: pytest.MonkeyPatch, answers: list[str]) -> list[str]:
+    """Let the program take a terminal for granted, and these answers; gives what it asks."""
+    asked: list[str] = []
+
+    def answer(question: str) -> str:
+        asked.append(question)
+        if not answers:
+            raise EOFError
+        return answers.pop(0)
+
+    monkeypatch.setattr(sys.stdin, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(builtins, "input", answer)
+    return asked
+
+
+def test_on_a_terminal_it_asks_and_fills_in_nothing_that_was_not_said(
+    run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A slip is asked again; an empty answer leaves the size for later."""
+    asked = answered(monkeypatch, ["Tern", "glider", "aeroplane", "", ""])
+    done = run("begin", tmp_path / "new")
+
+    assert asked == [
+        "its name [First]: ",
+        "its kind: multirotor, aeroplane [multirotor]: ",
+        "its kind: multirotor, aeroplane [multirotor]: ",
+        "its layout: aeroplane, custom [aeroplane]: ",
+        "its span, tip to tip, as in 430 mm: ",
+    ]
+    assert "'glider' is none of them." in done.out
+    assert plain_lines((tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")) == [
+        "aircraft: Tern",
+        "kind: aeroplane",
+        "layout: aeroplane",
+        "status: building",
+        "programme: built-in small-aeroplane",
+    ]
+
+
+def test_answers_that_end_early_write_nothing(
+    run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Ctrl-D in the middle of the questions."""
+    answered(monkeypatch, ["Tern"])
+
+    assert run("begin", tmp_path / "new").status == 2
+    assert not (tmp_path / "new").exists()
+
+
+class Core(yaml.SafeLoader):
+    """As an editor reads YAML 1.2: ``on`` is a word, and days are texts."""
+
+    yaml_implicit_resolvers = {  # noqa: RUF012 (as the library has it)
+        sign: [
+            one
+            for one in resolvers
+            if not one[0].endswith("timestamp")
+            and not (one[0].endswith("bool") and sign not in "tTfF")
+        ]
+        for sign, resolvers in yaml.SafeLoader.yaml_implicit_resolvers.items()
+    }
+
+
+def _read(text: str) -> object:
+    return yaml.load(text, Core)
+
+
+@pytest.mark.parametrize(("kind", "layout"), [("multirotor", "y6"), ("aeroplane", "aeroplane")])
+def test_each_file_names_its_schema_and_keeps_to_it(
+    run, tmp_path: Path, kind: str, layout: str
+) -> None:
+    """By an independent validator; days stay texts, as the program reads them."""
+    new = tmp_path / "new"
+    run("begin", new, "--kind", kind, "--layout", layout)
+    files = sorted(new.rglob("*.yaml"))
+
+    assert len(files) == 5
+    for path in files:
+        text = path.read_text("utf-8")
+        named = re.fullmatch(r"# yaml-language-server: \$schema=(\S+)", text.splitlines()[0])
+        assert named is not None, path
+        schema = json.loads((path.parent / named[1]).read_text("utf-8"))
+        jsonschema.Draft202012Validator.check_schema(schema)
+        assert list(jsonschema.Draft202012Validator(schema).iter_errors(_read(text))) == [], path
+
+
+def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) -> None:
+    """A keeper who writes what is asked for, and nothing else, comes to the end."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Tern", "--layout", "tri-y")
+    home = new / "aircraft/tern"
+    (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
+    said: list[str] = []
+    for _ in range(60):
+        done = run("check", new)
+        assert done.status == 0, done.out + done.err
+        step = done.out.split("Next for Tern: ", 1)[1]
+        said.append(" ".join(step.split()))
+        if "say so when it flies" in said[-1]:
+            break
+        obey(" ".join(step.split()), step, new, home)
+
+    assert [one[:40] for one in said[:8]] == [
+        "say how far apart the motor shafts are, ",
+        "write down the motor for front-left: its",
+        "fit what front-left lacks: motor, esc an",
+        "fit what front-right lacks: motor, esc a",
+        "fit what rear lacks: motor, esc and prop",
+        "say which way front-left turns, seen fro",
+        "say which way front-right turns, seen fr",
+        "say which way rear turns, seen from abov",
+    ]
+    assert said[8].startswith("say in which order the receiver's leads run")
+    assert said[9].startswith("say what each channel does when the link is lost")
+    assert said[10].startswith("write down a pack")
+    assert said[11].startswith("weigh it ready to fly")
+    assert "set-up checks left; next motor-screws. Propellers off. Unplug the pack." in said[12]
+    assert said[-1] == (
+        "all that the program asks for is written; say so when it flies. In"
+        f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: {{status: flying}}"
+    )
+
+
+SPECS = """\
+- {spec: m, kind: motor, mass: 50 g, kv: 900 rpm/V}
+- {spec: e, kind: esc, mass: 20 g}
+- {spec: r, kind: propeller, mass: 10 g, size: 10x5}
+- {spec: b, kind: battery, cells: 3S, capacity: 1300 mAh, mass: 120 g, chemistry: LiPo}
+"""
+ITEMS = "".join(
+    f"- {{tag: {letter}-{number}, spec: {letter.lower()}, acquired: 2026-01-02}}\n"
+    for letter in "MER"
+    for number in (4, 2, 7)
+)
+AT: Mapping[str, int] = {"front-left": 2, "front-right": 7, "rear": 4}
+
+
+def today(text: str) -> str:
+    """The day that the lines to write are dated."""
+    found = re.search(r"on: (\S+)", text)
+    assert found is not None
+    return found[1]
+
+
+def obey(sentence: str, step: str, new: Path, home: Path) -> None:
+    """Write what is asked for."""
+    plan = home / "aircraft.yaml"
+    log = home / "logbook.yaml"
+    items = new / "parts/items.yaml"
+
+    def add(path: Path, text: str) -> None:
+        path.write_text(path.read_text("utf-8") + text, "utf-8")
+
+    if "motor shafts" in sentence:
+        add(plan, "diagonal: 380 mm\n")
+    elif "write down the motor" in sentence:
+        add(items, ITEMS)
+    elif "fit what" in sentence:
+        at = sentence.split("fit what ")[1].split(" lacks")[0]
+        slots = ", ".join(f"{kind}: {kind[0].upper()}-{AT[at]}" for kind in ("motor", "esc"))
+        day = today(step)
+        add(log, f"- on: {day}\n  fit: {{{at}: {{{slots}, propeller: R-{AT[at]}}}}}\n")
+    elif "seen from above" in sentence:
+        spins = ("{spin: cw, output: 5}", "{spin: ccw, output: 2}", "{spin: cw, output: 3}")
+        rows = [f"  {at}: {spin}\n" for at, spin in zip(AT, spins, strict=True)]
+        whole = plan.read_text("utf-8")
+        done = whole.count("{spin: c")
+        if "\nstations:" not in whole:
+            whole += "stations:\n"
+        plan.write_text(whole + rows[done], "utf-8")
+    elif "receiver's leads" in sentence:
+        whole = plan.read_text("utf-8")
+        plan.write_text(
+            "receiver: {order: [rudder, throttle, elevator, aileron]}\n" + whole, "utf-8"
+        )
+    elif sentence.startswith("say what each channel does"):
+        whole = plan.read_text("utf-8")
+        plan.write_text("radio: {failsafe: {throttle: cut, rest: hold}}\n" + whole, "utf-8")
+    elif "write down a pack" in sentence:
+        add(items, "- {tag: P-9, spec: b, acquired: 2026-01-02}\n")
+    elif "weigh it" in sentence:
+        add(log, f"- on: {today(step)}\n  weigh: 640 g\n")
+    else:
+        name = sentence.split("next ")[1].split(".")[0]
+        add(log, f"- on: {today(step)}\n  check: {name}\n  result: pass\n")

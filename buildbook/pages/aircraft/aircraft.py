@@ -15,6 +15,7 @@ from buildbook.report.drawn.pictures import Picture
 from buildbook.report.history import GainSet, GainsPeriod
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
+from buildbook.words.next_steps import step_lines, step_sentence
 
 DRIVE = ("motor", "esc", "propeller")
 NEWEST = 8
@@ -45,6 +46,14 @@ class Place(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[Part, ...]
 
 
+class ToWrite(msgspec.Struct, frozen=True, kw_only=True):
+    """What to write next: a sentence, the file, and the lines."""
+
+    sentence: str
+    file: str
+    lines: tuple[str, ...]
+
+
 def keys(reports: Reports) -> Iterable[str]:
     """Each aircraft."""
     return tuple(reports.hangar.aircraft)
@@ -71,6 +80,7 @@ def page(reports: Reports, slug: str) -> Page:
             "standing": reports.aircraft_standing(slug),
             "photo": photo_of(reports, slug),
             "drawing": layout_drawing(plan) if plan else None,
+            "next_step": _next_step(reports, slug),
             "jobs": tuple(job for job in jobs if job.group != "later"),
             "in_order": _in_order(in_order(job for job in jobs if job.group == "later")),
             "motors": motor_stations(reports, aircraft),
@@ -159,3 +169,11 @@ def _gains(aircraft: AircraftNow) -> tuple[GainSet, GainsPeriod] | None:
 def _why(row: object) -> str:
     because = getattr(row, "because", None)
     return str(getattr(because, "trigger", "") or "")
+
+
+def _next_step(reports: Reports, slug: str) -> ToWrite | None:
+    """The owner's alone."""
+    step = None if reports.is_public else reports.next_step(slug)
+    if step is None:
+        return None
+    return ToWrite(sentence=step_sentence(step), file=step.file, lines=step_lines(step))

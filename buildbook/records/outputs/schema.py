@@ -1,5 +1,8 @@
 """The JSON Schema of the files, made from the declarations of their keys."""
 
+from collections.abc import Sequence
+from fnmatch import fnmatchcase
+from pathlib import PurePosixPath
 from typing import Any
 
 from buildbook.records.aircraft import Aircraft
@@ -46,6 +49,29 @@ def schema() -> Schema:
             "notices": _list_of([object_schema(fields_of(Notice))]),
         },
     }
+
+
+def shape_of(path: str) -> str:
+    """The shape of a file of a hangar, by its path in it. KeyError: no file of records."""
+    for pattern, shape in FILES.items():
+        if _matches(PurePosixPath(path).parts, pattern.split("/")):
+            return shape
+    raise KeyError(path)
+
+
+def _matches(parts: Sequence[str], pattern: Sequence[str]) -> bool:
+    """Whether a path is of a pattern: a star is any name, two stars any folders or none."""
+    if not pattern:
+        return not parts
+    if pattern[0] == "**":
+        return any(_matches(parts[skip:], pattern[1:]) for skip in range(len(parts) + 1))
+    return bool(parts) and fnmatchcase(parts[0], pattern[0]) and _matches(parts[1:], pattern[1:])
+
+
+def schema_of(shape: str) -> Schema:
+    """The schema of one shape of file, complete in itself. KeyError: no such shape."""
+    whole = schema()
+    return {"$schema": whole["$schema"], "title": f"{shape} of a hangar", **whole["$defs"][shape]}
 
 
 def _list_of(shapes: list[Schema]) -> Schema:

@@ -1,0 +1,40 @@
+"""What the records of an aircraft still lack: one thing at a time, in the order of building."""
+
+import datetime
+from typing import Annotated, Literal
+
+import msgspec
+
+from buildbook.records.declare import PRIVATE
+from buildbook.records.programmes import CheckRule
+
+Lack = Literal[
+    "size",  # how large it is
+    "parts",  # no motor is in the records that could be fitted
+    "fit",  # a motor station is empty
+    "stations",  # which way a motor should turn, or what drives it
+    "leads",  # the order of the receiver's leads
+    "failsafe",  # what it does when the link is lost
+    "pack",  # no pack is recorded
+    "weighing",  # it was never on the scales
+    "check",  # a set-up check was never passed
+    "flying",  # nothing: it can be said to be flying
+]
+
+
+class NextStep(msgspec.Struct, frozen=True, kw_only=True):
+    """What to write next. file: where, within the hangar. station, check: as far as it has one.
+
+    kind: ``multirotor`` or ``aeroplane``. left: how many set-up checks are still to do.
+    """
+
+    slug: Annotated[str, PRIVATE]
+    name: Annotated[str, PRIVATE]
+    kind: Annotated[str, PRIVATE]
+    lack: Annotated[Lack, PRIVATE]
+    file: Annotated[str, PRIVATE]
+    day: Annotated[datetime.date, PRIVATE]
+    station: Annotated[str | None, PRIVATE] = None
+    slots: Annotated[tuple[str, ...], PRIVATE] = ()
+    check: Annotated[CheckRule | None, PRIVATE] = None
+    left: Annotated[int, PRIVATE] = 0

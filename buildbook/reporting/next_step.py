@@ -1,0 +1,105 @@
+"""What to write next of an aircraft that is being built."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.programmes import STAGES, CheckRule, stage_of
+from buildbook.report.next_step import Lack, NextStep
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.upkeep.work import Row
+from buildbook.reporting.whole import Whole
+
+_OPEN = ("never done", "trigger", "failed", "reading", "second person")
+"""Why a check of the programme is open; other rows of this kind are closed by mending a record."""
+_DRIVE = ("motor", "esc", "propeller")
+
+
+def next_step(whole: Whole, slug: str) -> NextStep | None:
+    """The first thing that its records lack; None of an aircraft that isn't being built."""
+    hangar = whole.hangar
+    aircraft = hangar.aircraft[slug]
+    if aircraft.status != "building":
+        return None
+    for lack, more in (
+        *_described(hangar, aircraft),
+        *_set_up(whole.reports.set_up_checks(slug)),
+    ):
+        return _step(hangar, aircraft, lack, more)
+    return _step(hangar, aircraft, "flying", {})
+
+
+def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any]) -> NextStep:
+    home = f"aircraft/{aircraft.slug}"
+    files: dict[Lack, str] = {"parts": "parts/items.yaml", "pack": "parts/items.yaml"}
+    if lack in ("size", "stations", "leads", "failsafe"):
+        files[lack] = f"{home}/aircraft.yaml"
+    return NextStep(
+        slug=aircraft.slug,
+        name=aircraft.record.aircraft,
+        kind=aircraft.record.kind,
+        lack=lack,
+        file=files.get(lack, f"{home}/logbook.yaml"),
+        day=hangar.as_of,
+        **more,
+    )
+
+
+def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterable[tuple[Lack, dict[str, Any]]]:
+    if _lacks_size(aircraft):
+        yield "size", {}
+    stations = aircraft.motor_stations or ("nose",)
+    empty = [
+        (station, tuple(kind for kind in _DRIVE if aircraft.at(station, kind) is None))
+        for station in stations
+    ]
+    without = [station for station, slots in empty if "motor" in slots]
+    if without and not _spare_motor(hangar):
+        yield "parts", {"station": without[0]}
+    for station, slots in empty:
+        if slots:
+            yield "fit", {"station": station, "slots": slots}
+    for station in stations:
+        plan = aircraft.stations.get(station)
+        if plan is None or plan.spin is None or (_is_multirotor(aircraft) and plan.output is None):
+            yield "stations", {"station": station}
+    if not aircraft.receiver:
+        yield "leads", {}
+    if aircraft.radio is None or not aircraft.radio.failsafe:
+        yield "failsafe", {}
+    if not any(item.is_pack for item in hangar.items.values()):
+        yield "pack", {}
+    if not aircraft.weighings:
+        yield "weighing", {}
+
+
+def _lacks_size(aircraft: AircraftNow) -> bool:
+    record = aircraft.record
+    layout = LAYOUTS.get(record.layout)
+    if _is_multirotor(aircraft):
+        return layout is not None and not layout.free and record.diagonal_m is None
+    return record.wing is None or record.wing.span_m is None
+
+
+def _is_multirotor(aircraft: AircraftNow) -> bool:
+    return aircraft.record.kind == "multirotor"
+
+
+def _spare_motor(hangar: Hangar) -> bool:
+    """Whether a motor is in the records that sits nowhere."""
+    return any(
+        item.spec.kind == "motor" and item.fitted is None and item.state.state == "serviceable"
+        for item in hangar.items.values()
+    )
+
+
+def _set_up(checks: Iterable[Row]) -> Iterable[tuple[Lack, dict[str, Any]]]:
+    """The first check that is open, in the order of doing."""
+    rules = [
+        row.rule
+        for row in checks
+        if isinstance(row.rule, CheckRule) and row.because and row.because.why in _OPEN
+    ]
+    names = list(dict.fromkeys(rule.check for rule in rules))
+    for rule in sorted(rules, key=lambda rule: STAGES.index(stage_of(rule)))[:1]:
+        yield "check", {"check": rule, "left": len(names)}

@@ -1,0 +1,145 @@
+"""What to write next of an aircraft that is being built: a sentence, and the lines to write.
+
+What only the keeper can know stands between angle brackets; nothing is filled in for him.
+"""
+
+from collections.abc import Callable, Mapping
+
+from buildbook.basis.amounts import count, listed
+from buildbook.report.next_step import Lack, NextStep
+
+
+def step_sentence(step: NextStep) -> str:
+    """What is lacking, and why it is asked for."""
+    return _SENTENCES[step.lack](step)
+
+
+def step_lines(step: NextStep) -> tuple[str, ...]:
+    """What to write, as it stands in the file."""
+    return _LINES[step.lack](step)
+
+
+def _size(step: NextStep) -> str:
+    if step.kind == "aeroplane":
+        return "say how wide the wing is, for its drawing and its loading"
+    return "say how far apart the motor shafts are, for its drawing and its balance"
+
+
+def _parts(step: NextStep) -> str:
+    return (
+        f"write down the motor for {step.station}: its kind in parts/specs.yaml, and itself with"
+        " a tag"
+    )
+
+
+def _fit(step: NextStep) -> str:
+    return f"fit what {step.station} lacks: {listed(step.slots, 'and')}"
+
+
+def _stations(step: NextStep) -> str:
+    if step.kind == "aeroplane":
+        return f"say which way the motor of {step.station} turns, seen from behind"
+    return (
+        f"say which way {step.station} turns, seen from above, and which output drives it;"
+        " read both from your controller's manual"
+    )
+
+
+def _leads(_step: NextStep) -> str:
+    return "say in which order the receiver's leads run"
+
+
+def _failsafe(_step: NextStep) -> str:
+    return "say what each channel does when the link is lost; set it in the receiver first"
+
+
+def _pack(_step: NextStep) -> str:
+    return "write down a pack: its kind in parts/specs.yaml, and itself with a tag"
+
+
+def _weighing(_step: NextStep) -> str:
+    return "weigh it ready to fly, the pack in its place but not plugged in"
+
+
+def _check(step: NextStep) -> str:
+    assert step.check is not None
+    left = f"{count('set-up check', step.left)} left; next {step.check.check}. "
+    off = "Propellers off. " if step.check.propellers == "off" else ""
+    return f"{left}{off}{step.check.what}".rstrip(".")
+
+
+def _flying(_step: NextStep) -> str:
+    return "all that the program asks for is written; say so when it flies"
+
+
+_SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
+    "size": _size,
+    "parts": _parts,
+    "fit": _fit,
+    "stations": _stations,
+    "leads": _leads,
+    "failsafe": _failsafe,
+    "pack": _pack,
+    "weighing": _weighing,
+    "check": _check,
+    "flying": _flying,
+}
+
+
+def _size_lines(step: NextStep) -> tuple[str, ...]:
+    if step.kind == "aeroplane":
+        return ("wing: {span: <tip to tip, in mm>}",)
+    return ("diagonal: <motor shaft to motor shaft through the centre, in mm>",)
+
+
+def _parts_lines(_step: NextStep) -> tuple[str, ...]:
+    return ("- {tag: <its tag>, spec: <its spec>, acquired: <the day>}",)
+
+
+def _fit_lines(step: NextStep) -> tuple[str, ...]:
+    slots = ", ".join(f"{slot}: <its tag>" for slot in step.slots)
+    return (f"- on: {step.day}", f"  fit: {{{step.station}: {{{slots}}}}}")
+
+
+def _station_lines(step: NextStep) -> tuple[str, ...]:
+    output = "" if step.kind == "aeroplane" else ", output: <number>"
+    return ("stations:", f"  {step.station}: {{spin: <cw or ccw>{output}}}")
+
+
+def _lead_lines(_step: NextStep) -> tuple[str, ...]:
+    return ("receiver: {order: [<channel>, <channel>]}",)
+
+
+def _failsafe_lines(_step: NextStep) -> tuple[str, ...]:
+    return ("radio: {failsafe: {throttle: <cut>, rest: <what the others do>}}",)
+
+
+def _pack_lines(_step: NextStep) -> tuple[str, ...]:
+    return ("- {tag: <its tag>, spec: <its spec>, acquired: <the day>}",)
+
+
+def _weighing_lines(step: NextStep) -> tuple[str, ...]:
+    return (f"- on: {step.day}", "  weigh: <mass, in g>")
+
+
+def _check_lines(step: NextStep) -> tuple[str, ...]:
+    assert step.check is not None
+    return (f"- on: {step.day}", f"  check: {step.check.check}", "  result: <pass or fail>")
+
+
+def _flying_lines(step: NextStep) -> tuple[str, ...]:
+    return (f"- on: {step.day}", "  alteration: {status: flying}")
+
+
+_LINES: Mapping[Lack, Callable[[NextStep], tuple[str, ...]]] = {
+    "size": _size_lines,
+    "parts": _parts_lines,
+    "fit": _fit_lines,
+    "stations": _station_lines,
+    "leads": _lead_lines,
+    "failsafe": _failsafe_lines,
+    "pack": _pack_lines,
+    "weighing": _weighing_lines,
+    "check": _check_lines,
+    "flying": _flying_lines,
+}
