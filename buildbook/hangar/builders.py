@@ -23,6 +23,7 @@ from buildbook.records.aircraft import (
     StationPlan,
     Status,
     Sundry,
+    Surface,
 )
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.parts import Carried, Item, Spec
@@ -53,6 +54,7 @@ from buildbook.report.state import AircraftNow, Counters, Fitted, ItemNow
 from buildbook.report.tally import Flown, Tally
 
 NEW = Carried()
+NO_SURFACE = Surface()
 Made = TypeVar("Made", bound=msgspec.Struct)
 
 
@@ -134,6 +136,7 @@ class AircraftBuilder:
     stations: dict[str, StationPlan]
     receiver: tuple[str, ...]
     radio: Radio | None
+    surfaces: dict[str, Surface]
     wiring: tuple[Run, ...]
     positions: dict[str, Place3]
     sundries: tuple[Sundry, ...]
@@ -172,9 +175,11 @@ class AircraftBuilder:
         return flown + Flown(carried.duration_s, carried.flights)
 
     def fitted_at(self, station: str) -> list[str]:
-        """The tags at a station, with an ESC elsewhere that serves it."""
+        """The tags at a station, with an ESC elsewhere that serves it; of a surface its servos."""
         here = [fit.tag for slot in self.fitted.get(station, {}).values() for fit in slot]
         served = [tag for tag, stations in self.serves.items() if station in stations]
+        driving = self.surfaces.get(station, NO_SURFACE).servos
+        served += [tag for tag in driving if tag in self.all_fitted()]
         return here + [tag for tag in served if tag not in here]
 
     def all_fitted(self) -> list[str]:
@@ -236,6 +241,7 @@ class AircraftBuilder:
             gains=self.gain_periods[-1].name if self.gain_periods else None,
             open_defects=tuple(self.open_defects.values()),
             stations=self.stations,
+            surfaces=self.surfaces,
             positions=self.positions,
             sundries=self.sundries,
             alterations=self.alterations,
@@ -266,6 +272,7 @@ def first_of(record: Aircraft) -> AircraftBuilder:
     paths = [
         *(f"stations.{name}" for name in record.stations),
         *(f"positions.{name}" for name in record.positions),
+        *(f"surfaces.{name}" for name in record.surfaces),
         *(key for key, value in written.items() if value),
     ]
     return AircraftBuilder(
@@ -275,6 +282,7 @@ def first_of(record: Aircraft) -> AircraftBuilder:
         stations=dict(record.stations),
         receiver=record.receiver,
         radio=record.radio,
+        surfaces=dict(record.surfaces),
         wiring=record.wiring,
         positions=dict(record.positions),
         sundries=record.sundries,

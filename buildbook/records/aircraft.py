@@ -8,7 +8,7 @@ import msgspec
 
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
 from buildbook.records.keys.fields import Group, fields_of
-from buildbook.records.keys.names import Texts
+from buildbook.records.keys.names import Tag, Texts
 from buildbook.records.keys.places import CG, PLACE3
 from buildbook.records.keys.places import Place3 as Place3
 from buildbook.records.keys.quantities import (
@@ -30,6 +30,8 @@ from buildbook.records.keys.values import TEXT, WIRE, choice
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import CarriedLife, Hand
 from buildbook.records.record import Record
+from buildbook.records.surfaces import SURFACES
+from buildbook.records.surfaces import Surface as Surface
 
 AircraftKind = Literal["multirotor", "aeroplane"]
 Status = Literal["building", "flying", "stored", "retired", "sold"]
@@ -82,6 +84,9 @@ class Radio(msgspec.Struct, frozen=True, kw_only=True):
     memory: Annotated[str | None, key("Model memory", "4", shown="public")] = None
     mode: Annotated[StickMode | None, key("Stick mode", "2", shown="public")] = None
     reversed: Annotated[Texts, key("Channels that are reversed", "[rudder]", shown="public")] = ()
+    transmitter: Annotated[
+        Tag | None, key("The transmitter; it is on the ground", "T-01", shown="public")
+    ] = None
     throttle_cut: Annotated[
         str | None, key("Where the throttle cut is", "left shoulder switch", shown="public")
     ] = None
@@ -229,6 +234,15 @@ class Aircraft(Record, frozen=True, kw_only=True):
             shown="public",
         ),
     ] = None
+    surfaces: Annotated[
+        Mapping[str, Surface],
+        SURFACES,
+        key(
+            "Control surfaces, each with the servo that drives it, or its keys",
+            "{aileron-left: S-1, elevator: {servo: S-3, up: 12 mm, down: 10 mm}}",
+            shown="public",
+        ),
+    ] = {}
     wiring: Annotated[
         tuple[Run, ...],
         Several(Group(Run, "a run of wire")),

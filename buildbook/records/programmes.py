@@ -50,11 +50,14 @@ SIGNAL_TASKS = (
 """Tasks that readings and figures open by themselves, whatever the programme says."""
 
 
+_PLACES = ("motor station", "surface")
+
+
 def _per(text: str) -> str:
-    if text != "motor station" and text not in KINDS:
+    if text not in _PLACES and text not in KINDS:
         raise NotationError(
-            f"{said(text)} is neither 'motor station' nor a kind of item",
-            did_you_mean(text, ("motor station", *KINDS)),
+            f"{said(text)} is neither 'motor station' nor 'surface' nor a kind of item",
+            did_you_mean(text, (*_PLACES, *KINDS)),
         )
     return text
 
@@ -68,7 +71,7 @@ def _each(text: str) -> str:
     return text
 
 
-_PER = Scalar("'motor station' or a kind of item", _per, {"enum": ["motor station", *KINDS]})
+_PER = Scalar("'motor station', 'surface' or a kind of item", _per, {"enum": [*_PLACES, *KINDS]})
 _EACH = Scalar("'aircraft' or a kind of item", _each, {"enum": ["aircraft", *KINDS]})
 
 
@@ -134,7 +137,7 @@ propellers off; at the field, propellers still off; unplugged again, propellers 
 
 
 class CheckRule(Record, frozen=True, kw_only=True):
-    """A set-up check. ``per``: ``motor station``, a kind of item, or None for the aircraft.
+    """A set-up check. ``per``: ``motor station``, ``surface``, a kind of item; None: the aircraft.
 
     stage: when it is done; None where the row does not say, see ``stage_of``.
     """
@@ -157,7 +160,9 @@ class CheckRule(Record, frozen=True, kw_only=True):
         str | None,
         _PER,
         key(
-            "A row for each motor station, or each item of a kind", "motor station", shown="public"
+            "A row for each motor station, surface, or item of a kind",
+            "motor station",
+            shown="public",
         ),
     ] = None
     readings: Annotated[

@@ -7,7 +7,7 @@ from typing import Annotated
 
 import msgspec
 
-from buildbook.records.aircraft import Aircraft, Place3, StationPlan, Status, Sundry
+from buildbook.records.aircraft import Aircraft, Place3, StationPlan, Status, Sundry, Surface
 from buildbook.records.declare import PUBLIC, made, of
 from buildbook.records.entries import Firmware, StateChange
 from buildbook.records.parts import ItemState
@@ -33,6 +33,7 @@ class Snapshot(msgspec.Struct, frozen=True, kw_only=True):
     gains: Annotated[str | None, PUBLIC] = None
     open_defects: Annotated[tuple[DefectState, ...], PUBLIC] = ()
     stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")] = {}
+    surfaces: Annotated[Mapping[str, Surface], of(Aircraft, "surfaces")] = {}
     positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}
     sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
     alterations: Annotated[int, PUBLIC] = 0

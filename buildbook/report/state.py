@@ -5,7 +5,7 @@ from __future__ import annotations  # marks are looked at for the public only
 import datetime
 import math
 from bisect import bisect_right
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Annotated
 
 import msgspec
@@ -21,6 +21,7 @@ from buildbook.records.aircraft import (
     StationPlan,
     Status,
     Sundry,
+    Surface,
 )
 from buildbook.records.declare import PRIVATE, PUBLIC, made, of
 from buildbook.records.entries import Firmware
@@ -163,6 +164,7 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")]
     receiver: Annotated[tuple[str, ...], of(Aircraft, "receiver")] = ()
     radio: Annotated[Radio | None, of(Aircraft, "radio")] = None
+    surfaces: Annotated[Mapping[str, Surface], of(Aircraft, "surfaces")] = {}
     wiring: Annotated[tuple[Run, ...], of(Aircraft, "wiring")] = ()
     positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}
     sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
@@ -205,6 +207,13 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
             for by_kind in self.fitted.values()
             for slot in by_kind.values()
             for fitted in slot
+        )
+
+    def driven(self, tags: Iterable[str]) -> frozenset[str]:
+        """The surfaces that any of these servos drives."""
+        named = set(tags)
+        return frozenset(
+            name for name, surface in self.surfaces.items() if named.intersection(surface.servos)
         )
 
     def at(self, station: str, kind: str) -> Fitted | None:

@@ -17,7 +17,10 @@ def radio(whole: Whole) -> RadioReport:
             twins=tuple(
                 other
                 for other, its in radios.items()
-                if other != slug and radio.memory is not None and its.memory == radio.memory
+                if other != slug
+                and radio.memory is not None
+                and its.memory == radio.memory
+                and its.transmitter in (None, radio.transmitter or its.transmitter)
             ),
             place=aircraft[slug].places.get("radio"),
         )

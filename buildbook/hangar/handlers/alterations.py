@@ -7,7 +7,7 @@ import msgspec
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, note_event, note_rewired
 from buildbook.hangar.folding import Fold
-from buildbook.records.aircraft import Run, StationPlan
+from buildbook.records.aircraft import Radio, Run, StationPlan, Surface
 from buildbook.records.entries import Alteration
 from buildbook.report.history import MassChange
 
@@ -24,6 +24,7 @@ def on_alteration(fold: Fold, entry: Alteration) -> None:
     if aircraft is None:
         return
     rewired = (*entry.rewired, *_rerouted(aircraft, entry))
+    other_transmitter = _is_another(aircraft.radio, entry.radio)
     _replace_places(aircraft, entry)
     _replace_wholes(fold, aircraft, entry)
     aircraft.alterations += 1
@@ -40,6 +41,8 @@ def on_alteration(fold: Fold, entry: Alteration) -> None:
     keys = entry.keys if entry.mass_kg is None else (*entry.keys, "mass")
     for key in keys:
         note_event(fold, aircraft, "alteration", key, _touch(aircraft, entry, key))
+    if other_transmitter:
+        note_event(fold, aircraft, "fit", "transmitter")
     note_rewired(fold, aircraft, rewired)
     for kind, stations in _moved(aircraft, entry).items():
         tags = [
@@ -76,6 +79,7 @@ def _moved(aircraft: AircraftBuilder, entry: Alteration) -> dict[str, list[str]]
 def _replace_places(aircraft: AircraftBuilder, entry: Alteration) -> None:
     """What is named station by station; of two records of one place the later one holds."""
     stations, positions = dict(aircraft.stations), dict(aircraft.positions)
+    surfaces = dict(aircraft.surfaces)
     for name, plan in entry.stations.items():
         stations[name] = _over(stations.get(name, StationPlan()), plan)
         if plan.at is not None:
@@ -84,13 +88,17 @@ def _replace_places(aircraft: AircraftBuilder, entry: Alteration) -> None:
     for name, position in entry.positions.items():
         positions[name] = position
         aircraft.places[f"positions.{name}"] = entry.place(f"positions.{name}")
+    for name, surface in entry.surfaces.items():
+        surfaces[name] = _over(surfaces.get(name, Surface()), surface)
+        aircraft.places[f"surfaces.{name}"] = entry.place(f"surfaces.{name}")
     aircraft.stations, aircraft.positions = stations, positions
+    aircraft.surfaces = surfaces
 
 
 def _replace_wholes(fold: Fold, aircraft: AircraftBuilder, entry: Alteration) -> None:
     """What is replaced as a whole, or (radio, bounds) field by field."""
     for key in entry.keys:
-        if key not in ("stations", "positions"):
+        if key not in ("stations", "positions", "surfaces"):
             aircraft.places[key] = entry.place(key)
     if "receiver" in entry.keys or entry.receiver:
         aircraft.receiver = entry.receiver
@@ -109,6 +117,13 @@ def _replace_wholes(fold: Fold, aircraft: AircraftBuilder, entry: Alteration) ->
         aircraft.places["status"] = entry.place("status")
 
 
+def _is_another(before: Radio | None, after: Radio | None) -> bool:
+    """Whether another transmitter is named than before; the first to be named is no other."""
+    if before is None or after is None or None in (before.transmitter, after.transmitter):
+        return False
+    return before.transmitter != after.transmitter
+
+
 def _over(before: Named, after: Named) -> Named:
     """The earlier value with whatever the later one gives."""
     given = {
@@ -121,7 +136,12 @@ def _over(before: Named, after: Named) -> Named:
 
 def _touch(aircraft: AircraftBuilder, entry: Alteration, key: str) -> Touch:
     """The stations that are named, with all that sits there; else everything."""
-    stations = {"stations": entry.stations, "positions": entry.positions}.get(key)
+    named = {
+        "stations": entry.stations,
+        "positions": entry.positions,
+        "surfaces": entry.surfaces,
+    }
+    stations = named.get(key)
     if not stations:
         return EVERYTHING
     return Touch(stations, [tag for name in stations for tag in aircraft.fitted_at(name)])

@@ -1,5 +1,7 @@
 """Parts go in and come out: what sits where, and the stays of every item."""
 
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
@@ -54,9 +56,44 @@ def on_fit(fold: Fold, entry: Fit) -> None:
                 about=aircraft.slug,
             )
     for slot, tags in went_in:
+        _take_over(fold, aircraft, slot, tags, entry)
         served = [station for tag in tags for station in aircraft.serves.get(tag, ())]
         touch = Touch((slot.station, *served), tags)
         note_event(fold, aircraft, "fit", slot.kind, touch)
+
+
+def _take_over(
+    fold: Fold, aircraft: AircraftBuilder, slot: Slot, tags: tuple[str, ...], entry: Fit
+) -> None:
+    """A servo that goes in where one came out drives its surfaces from now on.
+
+    Only where it is plain which is meant: one is gone from there, and one went in.
+    """
+    if slot.kind != "servo" or len(tags) != 1:
+        return
+    driving = {tag for surface in aircraft.surfaces.values() for tag in surface.servos}
+    gone = [
+        tag for tag in sorted(driving) if _came_out_of(fold.items.get(tag), aircraft, slot.station)
+    ]
+    if len(gone) != 1 or tags[0] in driving:
+        return
+    changed = {
+        name: msgspec.structs.replace(
+            surface, servos=tuple(tags[0] if tag == gone[0] else tag for tag in surface.servos)
+        )
+        for name, surface in aircraft.surfaces.items()
+        if gone[0] in surface.servos
+    }
+    aircraft.surfaces = {**aircraft.surfaces, **changed}
+    for name in changed:
+        aircraft.places[f"surfaces.{name}"] = entry.place(f"fit.{slot.station}.servo")
+
+
+def _came_out_of(item: ItemBuilder | None, aircraft: AircraftBuilder, station: str) -> bool:
+    if item is None or not item.stays or (item.fitted and item.aircraft == aircraft.slug):
+        return False
+    last = [stay for stay in item.stays if stay.aircraft == aircraft.slug]
+    return bool(last) and last[-1].station == station
 
 
 def on_remove(fold: Fold, entry: Remove) -> None:

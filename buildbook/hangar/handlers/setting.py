@@ -61,6 +61,9 @@ def on_firmware(fold: Fold, entry: Firmware) -> None:
             carrier.firmware = None
             fold.changed(carrier.slug)
         note_event(fold, carrier, "firmware", item.spec.kind, Touch(stations, (tag,)))
+        for aircraft in fold.aircraft.values():
+            if aircraft.radio is not None and aircraft.radio.transmitter == tag:
+                note_event(fold, aircraft, "firmware", item.spec.kind)
 
 
 Values = Mapping[str, Mapping[str, float]]

@@ -18,6 +18,7 @@ from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import Row
 from buildbook.words.first_flights import FirstFlight, first_flights
 from buildbook.words.measures.figure_values import value_words
+from buildbook.words.surfaces import surface_sense, throw_words
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "Nothing can turn."),
@@ -180,9 +181,20 @@ def _spin(aircraft: AircraftNow, station: str) -> str:
     return plan.spin or "" if plan else ""
 
 
+def _sense(_aircraft: AircraftNow, surface: str) -> str:
+    return surface_sense(surface)
+
+
+def _throws(aircraft: AircraftNow, surface: str) -> str:
+    found = aircraft.surfaces.get(surface)
+    return throw_words(found) if found else ""
+
+
 _BY_STATION: Mapping[str, Callable[[AircraftNow, str], str]] = {
     "spin-directions": _spin,
     "propeller-fit": _spin,
+    "surface-sense": _sense,
+    "surface-throws": _throws,
 }
 
 

@@ -110,13 +110,13 @@ def _names(
     motors: tuple[str, ...] = ()
     if aircraft is not None:
         motors = motor_stations(aircraft)
-        stations.update(motors, aircraft.stations, aircraft.positions)
+        stations.update(motors, aircraft.stations, aircraft.positions, aircraft.surfaces)
     for entry in entries:
         spoken = entry.becomes if isinstance(entry, Correction) else entry
         if isinstance(spoken, Fit):
             stations.update(slot.station for slot in spoken.slots)
         elif isinstance(spoken, Alteration):
-            stations.update(spoken.stations, spoken.positions)
+            stations.update(spoken.stations, spoken.positions, spoken.surfaces)
         elif isinstance(spoken, Gains) and spoken.values:
             gains.add(spoken.name)
         if isinstance(entry, Incident):

@@ -8,7 +8,14 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records import entries as kinds
-from buildbook.records.aircraft import Aircraft, Bounds, StationPlan
+from buildbook.records.checking.aircraft_references import (
+    Equipment,
+    check_aircraft,
+    check_bounds,
+    check_equipment,
+    check_programme,
+    check_stations,
+)
 from buildbook.records.checking.former_names import former_names, renamed
 from buildbook.records.checking.known import (
     Known,
@@ -16,101 +23,28 @@ from buildbook.records.checking.known import (
     Teller,
     meant_station,
     names_of_logs,
-    programme_chain,
 )
 from buildbook.records.checking.parts_references import check_notices, check_parts
 from buildbook.records.entries import AnyEntry, Correction
 from buildbook.records.keys.values import an
-from buildbook.records.layouts import LAYOUTS
 from buildbook.records.ledger import Ledger
-from buildbook.records.programmes import BUILT_IN
-from buildbook.records.record import Record
 
 
 def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
     """Tell every name in a ledger that stands for nothing, or for the wrong thing."""
     check_parts(ledger, known, problems)
     for slug, aircraft in ledger.aircraft.items():
-        _check_aircraft(aircraft, ledger, known, Teller(problems, slug))
+        check_aircraft(aircraft, ledger, known, Teller(problems, slug))
     check_notices(ledger, known, problems)
     former_names(ledger.programmes.values(), problems)
     keeper = ledger.keeper
-    _check_programme(keeper.programme, keeper, ledger, known, Teller(problems, None))
+    check_programme(keeper.programme, keeper, ledger, known, Teller(problems, None))
     names = names_of_logs(ledger, known)
     entries = _Entries(ledger, known)
     for entry in ledger.entries:
         if entry.aircraft is not None and entry.aircraft not in ledger.aircraft:
             continue  # why the aircraft could not be read is told; its log waits for that
         entries.check(entry, names[entry.log], Teller(problems, entry.aircraft))
-
-
-def _check_programme(
-    name: str | None, record: Record, ledger: Ledger, known: Known, tell: Teller
-) -> None:
-    if name is None or known.programmes is None or programme_chain(ledger.programmes, name):
-        return
-    if name not in known.programmes:
-        own = frozenset(each.removeprefix(BUILT_IN) for each in ledger.programmes)
-        tell.unknown("programme", name, own, record.place("programme"))
-
-
-def _check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Teller) -> None:
-    _check_programme(aircraft.programme, aircraft, ledger, known, tell)
-    fits_kind: tuple[str, ...] = ("aeroplane", "custom")
-    if aircraft.kind == "multirotor":
-        fits_kind = tuple(name for name in LAYOUTS if name != "aeroplane")
-    if aircraft.layout not in fits_kind:
-        tell.refuse(
-            f"layout {said(aircraft.layout)} is none of {an(aircraft.kind)}",
-            aircraft.place("layout"),
-            f"one of {', '.join(fits_kind)}",
-        )
-    _check_stations(aircraft.stations, aircraft, aircraft, tell)
-    _check_bounds(aircraft.bounds, aircraft, tell)
-    outputs: dict[int, str] = {}
-    for station, plan in aircraft.stations.items():
-        if plan.output is None or aircraft.kind == "aeroplane":
-            continue
-        if plan.output in outputs:
-            tell.refuse(
-                f"output {plan.output} is given to {said(outputs[plan.output])}"
-                f" and {said(station)}",
-                aircraft.place(f"stations.{station}.output"),
-            )
-        outputs.setdefault(plan.output, station)
-
-
-def _check_bounds(bounds: Bounds | None, record: Record, tell: Teller) -> None:
-    """Shares of the chord grow aft, lengths forward."""
-    if bounds is None:
-        return
-    shares = (bounds.forward_cg_share, bounds.aft_cg_share)
-    lengths_m = (bounds.aft_cg_m, bounds.forward_cg_m)
-    for least, most in (shares, lengths_m):
-        if least is not None and most is not None and least >= most:
-            tell.refuse(
-                "the foremost centre of gravity does not lie before the rearmost",
-                record.place("bounds.forward_cg"),
-                "shares of the chord grow aft, lengths from the reference point forward",
-            )
-
-
-def _check_stations(
-    stations: Mapping[str, StationPlan], aircraft: Aircraft, record: Record, tell: Teller
-) -> None:
-    layout = LAYOUTS[aircraft.layout]
-    for station, plan in stations.items():
-        place = record.place(f"stations.{station}")
-        if not layout.free and station not in layout.names:
-            meant = meant_station(station, layout.names)
-            hint = f"did you mean '{meant}'?" if meant else f"it has {', '.join(layout.names)}"
-            tell.refuse(f"layout {said(layout.name)} has no station {said(station)}", place, hint)
-        elif layout.name == "custom" and plan.at is None and record is aircraft:
-            tell.refuse(
-                f"station {said(station)} of a custom layout has no 'at'",
-                place,
-                "as in at: [120 mm, -90 mm, 0 mm]",
-            )
 
 
 SPIN_CHECK = "spin-directions"
@@ -132,6 +66,7 @@ class _Entries:
     def __init__(self, ledger: Ledger, known: Known) -> None:
         self._ledger = ledger
         self._tags = known.tags
+        self._equipment = Equipment(ledger, known)
         self._notices = known.notices
         self._people = frozenset(ledger.keeper.people)
         self._kind_of: dict[str, str] = {
@@ -351,8 +286,9 @@ class _Entries:
     def _altered(self, entry: kinds.Alteration, _: Names, tell: Teller) -> None:
         aircraft = self._ledger.aircraft.get(entry.aircraft or "")
         if aircraft is not None:
-            _check_stations(entry.stations, aircraft, entry, tell)
-            _check_bounds(entry.bounds, entry, tell)
+            check_stations(entry.stations, aircraft, entry, tell)
+            check_bounds(entry.bounds, entry, tell)
+            check_equipment(entry.surfaces, entry.radio, entry, self._equipment, tell)
 
 
 def _setting(rules: _Entries, entry: kinds.Setting, names: Names, tell: Teller) -> None:

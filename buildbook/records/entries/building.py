@@ -13,6 +13,7 @@ from buildbook.records.aircraft import (
     StationPlan,
     Status,
     Sundry,
+    Surface,
 )
 from buildbook.records.declare import PUBLIC, key, marks, of
 from buildbook.records.entries.entry import Because, Entry
@@ -182,6 +183,7 @@ class Alteration(Entry, frozen=True, kw_only=True, tag="alteration"):
     stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")] = {}
     receiver: Annotated[tuple[str, ...], of(Aircraft, "receiver")] = ()
     radio: Annotated[Radio | None, of(Aircraft, "radio")] = None
+    surfaces: Annotated[Mapping[str, Surface], of(Aircraft, "surfaces")] = {}
     wiring: Annotated[tuple[Run, ...], of(Aircraft, "wiring")] = ()
     sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
     positions: Annotated[Mapping[str, Place3], of(Aircraft, "positions")] = {}

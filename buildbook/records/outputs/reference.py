@@ -18,6 +18,7 @@ from buildbook.records.programmes import (
     TaskRule,
     interval_keys,
 )
+from buildbook.records.surfaces import Surface, Throws
 from buildbook.records.triggers import TRIGGERS
 
 Section = tuple[str, str, Fields]
@@ -47,6 +48,12 @@ def sections() -> tuple[Section, ...]:
         ("aircraft.yaml", "What an aircraft was when its log began.", fields_of(Aircraft)),
         ("stations", "In aircraft.yaml: each motor station by its name.", fields_of(StationPlan)),
         ("radio", "In aircraft.yaml.", fields_of(Radio)),
+        (
+            "surfaces",
+            "In aircraft.yaml: each surface by its name; the tag of its servo may stand alone.",
+            fields_of(Surface),
+        ),
+        ("rates", "Of a surface: each rate by its name.", fields_of(Throws)),
         ("wiring", "In aircraft.yaml: a list of runs.", fields_of(Run)),
         ("sundries", "In aircraft.yaml: a list.", fields_of(Sundry)),
         ("wing", "In aircraft.yaml.", fields_of(Wing)),

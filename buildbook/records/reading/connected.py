@@ -7,7 +7,9 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.records.aircraft import Radio, Surface
 from buildbook.records.entries import (
+    Alteration,
     AnyEntry,
     Capacity,
     Charge,
@@ -38,6 +40,10 @@ def connected(ledger: Ledger, names: Iterable[str], logs: Iterable[str] = ()) ->
     """
     named = frozenset(names)
     groups = _Groups()
+    for slug, one in ledger.aircraft.items():
+        for tag in _named(one.surfaces, one.radio):
+            if tag in ledger.items:
+                groups.join(f"aircraft/{slug}", f"#{tag}")
     for entry in ledger.entries:
         log = entry.log
         for tag in tags_of(entry):
@@ -118,6 +124,14 @@ def _of_fit(entry: Fit) -> Iterator[str]:
         yield from slot.tags
 
 
+def _named(surfaces: Mapping[str, Surface], radio: Radio | None) -> Iterator[str]:
+    """The servos of surfaces, and the transmitter."""
+    for surface in surfaces.values():
+        yield from surface.servos
+    if radio is not None and radio.transmitter is not None:
+        yield radio.transmitter
+
+
 def _of_weighing(entry: Weigh) -> Iterator[str]:
     yield from entry.without
     if entry.pack:
@@ -138,5 +152,6 @@ _TAGS: Mapping[type, Callable[..., Iterable[str]]] = {
     Repair: lambda entry: entry.touched,
     Defect: lambda entry: (entry.item,) if entry.item else (),
     Water: lambda entry: entry.packs,
+    Alteration: lambda entry: _named(entry.surfaces, entry.radio),
     Setting: lambda entry: (entry.of,) if entry.of else (),
 }

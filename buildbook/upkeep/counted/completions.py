@@ -34,11 +34,17 @@ class CheckedStation(NamedTuple):
 def checked_stations(
     hangar: Hangar, aircraft: AircraftNow, rule: CheckRule
 ) -> list[CheckedStation]:
-    """What a check has a row for: the aircraft, its motor stations, or its items of a kind."""
+    """What a check has a row for: the aircraft, its motor stations or surfaces, or its items.
+
+    Where no surface is recorded, one row speaks for all of them.
+    """
     if rule.per is None:
         return [CheckedStation()]
     if rule.per == "motor station":
         return [CheckedStation(station=station) for station in aircraft.motor_stations]
+    if rule.per == "surface":
+        surfaces = [CheckedStation(station=name) for name in aircraft.surfaces]
+        return surfaces or [CheckedStation()]
     fitted = [here for here in aircraft.items() if here.kind == rule.per]
     order = {station: index for index, station in enumerate(aircraft.motor_stations)}
 
@@ -96,7 +102,10 @@ def covers(aircraft: AircraftNow, of: CheckedStation, done: Completion) -> bool:
             or there in done.stations
             or (bool(served) and set(served) <= set(done.stations))
         )
-    return of.station is None or not done.stations or of.station in done.stations
+    if of.station is None or not done.stations or of.station in done.stations:
+        return True
+    servos = aircraft.surfaces[of.station].servos if of.station in aircraft.surfaces else ()
+    return any(here.tag in servos and here.station in done.stations for here in aircraft.items())
 
 
 def check_flight_closed_by(flight: FlightDone) -> bool:

@@ -12,6 +12,7 @@ from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.mass.balance import balance
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import centre_with
+from buildbook.figures.answers.mass.masses import ON_THE_GROUND
 from buildbook.report.figure import Figure
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.work import Because, Row
@@ -93,7 +94,11 @@ def _mg(mass_kg: float | None) -> int:
 def _changed_since(craft: Craft) -> bool:
     """Whether parts or mass changed since it stood on the scales."""
     last = craft.now.weighings[-1].seq
-    changes = [event.seq for event in craft.now.events if event.event in ("fit", "remove")]
+    changes = [
+        event.seq
+        for event in craft.now.events
+        if event.event in ("fit", "remove") and event.subject not in ON_THE_GROUND
+    ]
     changes += [change.seq for change in craft.now.mass_changes]
     return any(seq > last for seq in changes)
 

@@ -149,12 +149,16 @@ def _stored(aircraft: AircraftNow, seq: int) -> bool:
 
 def _lacks(aircraft: AircraftNow, seq: int) -> bool:
     """Whether a motor station, or the aircraft, lacked what was recorded on it before then."""
-    fitted = aircraft.after(seq).fitted
+    then = aircraft.after(seq)
+    fitted = then.fitted
     known = {one.subject for one in aircraft.events if one.event == "fit" and one.seq <= seq}
     here = {kind for (_, kind), tags in fitted.items() if tags}
     once = {"frame", "receiver"} | (
         {"controller"} if aircraft.record.kind == "multirotor" else set()
     )
+    servos = {tag for (_, kind), tags in fitted.items() if kind == "servo" for tag in tags}
+    if any(not servos.issuperset(surface.servos) for surface in then.surfaces.values()):
+        return True
     return bool((once & known) - here) or any(
         kind in known and not fitted.get((station, kind))
         for station in aircraft.motor_stations

@@ -44,4 +44,6 @@ def memory_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
 
 def _transmitter(aircraft: AircraftNow) -> str | None:
     """The transmitter recorded for it, by tag; None: nobody wrote which, so it may be the same."""
+    if aircraft.radio is not None and aircraft.radio.transmitter is not None:
+        return aircraft.radio.transmitter
     return next((here.tag for here in aircraft.items() if here.kind == "transmitter"), None)

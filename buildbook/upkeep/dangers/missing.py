@@ -6,6 +6,7 @@ What was never recorded on an aircraft is not recorded, said once, and grounds n
 from collections.abc import Iterator
 
 from buildbook.basis.place import Place
+from buildbook.records.aircraft import Surface
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import NotFitted
@@ -42,6 +43,10 @@ def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
     lacks = [kind for kind in once if kind in known and kind not in fitted]
     if lacks:
         yield _row(aircraft, lacks, None, _removed(aircraft, once))
+    seated = {here.tag for here in aircraft.items()}
+    for name, surface in aircraft.surfaces.items():
+        if not seated.issuperset(surface.servos):
+            yield _row(aircraft, ["servo"], name, _unseated(aircraft, name, surface))
     unknown = [kind for kind in _AT_STATIONS if kind not in known]
     if unknown and aircraft.motor_stations:
         yield _not_recorded(aircraft, unknown)
@@ -93,6 +98,13 @@ def _emptied(aircraft: AircraftNow, station: str) -> Place:
         if event.event == "remove" and station in event.stations:
             return event.place
     return aircraft.places.get(f"stations.{station}", aircraft.record.place())
+
+
+def _unseated(aircraft: AircraftNow, name: str, surface: Surface) -> Place:
+    for event in reversed(aircraft.events):
+        if event.event == "remove" and set(event.tags).intersection(surface.servos):
+            return event.place
+    return aircraft.places.get(f"surfaces.{name}", aircraft.record.place())
 
 
 def _removed(aircraft: AircraftNow, kinds: tuple[str, ...]) -> Place:

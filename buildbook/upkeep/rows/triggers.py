@@ -163,9 +163,20 @@ class Triggers:
                 named |= here
             if here & named and (exact or not event.stations):
                 named.update(aircraft.serves.get(tag, ()))
+        driven = self._surfaces(aircraft, event)
+        if driven is not None:
+            return frozenset(named | driven)
+        named.update(aircraft.surfaces)
         if exact or not named.isdisjoint(aircraft.motor_stations):
             return frozenset(named)
         return None
+
+    def _surfaces(self, aircraft: AircraftNow, event: Event) -> Reach:
+        """The surfaces alone that an event reached; None: it is about more than surfaces."""
+        names = frozenset(event.stations) & aircraft.surfaces.keys()
+        kinds = {item.spec.kind for tag in event.tags if (item := self._hangar.items.get(tag))}
+        driven = names | aircraft.driven(event.tags)
+        return driven if driven and kinds <= {"servo"} else None
 
     def _sat_at(self, aircraft: AircraftNow, tag: str, seq: int) -> set[str]:
         item = self._hangar.items.get(tag)

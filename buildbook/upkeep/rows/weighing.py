@@ -4,6 +4,7 @@ import datetime
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
+from buildbook.figures.answers.mass.masses import ON_THE_GROUND
 from buildbook.report.history import MassChange, Recorded, Weighing
 from buildbook.report.state import AircraftNow, Hangar
 
@@ -33,7 +34,7 @@ def unweighed(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> Unwe
     for tag in sorted(now.keys() | weighing.fitted.keys()):
         item = hangar.items.get(tag)
         moved = (tag in now) - (tag in weighing.fitted)
-        if item is not None and moved:
+        if item is not None and moved and item.spec.kind not in ON_THE_GROUND:
             total_kg += moved * (item.mass_kg or 0.0)
     if round(abs(total_kg) * 1e6) <= round(weighing.mass_kg * PASSES * 1e6):
         return None

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from buildbook.basis import amounts
 from buildbook.records.aircraft import Bounds, Place3, Radio, Run, StationPlan
 from buildbook.records.entries import Alteration
+from buildbook.words.surfaces import surface_words
 
 Said = tuple[str, str]
 """A label and what stands beside it."""
@@ -18,6 +19,8 @@ def alteration_details(entry: Alteration) -> Iterator[Said]:
         yield "receiver leads", ", ".join(entry.receiver)
     if entry.radio:
         yield "radio", radio_words(entry.radio)
+    for name, surface in entry.surfaces.items():
+        yield f"surface {name}", surface_words(surface)
     for run in entry.wiring:
         yield f"wire {run.start} to {run.end}", run_words(run)
     for name, at in entry.positions.items():
@@ -70,6 +73,7 @@ def radio_words(radio: Radio) -> str:
     said = [
         f"memory {radio.memory}" if radio.memory else "",
         f"mode {radio.mode}" if radio.mode else "",
+        f"transmitter {radio.transmitter}" if radio.transmitter else "",
         f"{amounts.listed(radio.reversed)} reversed" if radio.reversed else "",
         f"throttle cut: {radio.throttle_cut}" if radio.throttle_cut else "",
     ]

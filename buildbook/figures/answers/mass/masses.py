@@ -13,6 +13,9 @@ from buildbook.report.figure import Input
 from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
 
+ON_THE_GROUND = ("transmitter",)
+"""Kinds that are written as fitted, and never fly."""
+
 HAND = "in the hand"  # the group of what has no kind
 
 
@@ -52,7 +55,7 @@ def parts(craft: Craft, pack: ItemNow | None) -> tuple[list[Piece], list[Lacking
     lacking: list[Lacking] = []
     seated = [(craft.hangar.items.get(one.tag), one.station) for one in craft.now.items()]
     for item, station in [*seated, (pack, "pack")]:
-        if item is None:
+        if item is None or item.spec.kind in ON_THE_GROUND:
             continue
         try:
             pieces.append(item_piece(item, station))
@@ -78,8 +81,9 @@ def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
     """
     items = craft.hangar.items
     then, now = on_scales(weighing), {one.tag: one.station for one in craft.now.items()}
-    removed = [tag for tag in then if tag not in now and tag in items]
-    fitted = [tag for tag in now if tag not in then and tag in items]
+    airborne = {tag for tag, item in items.items() if item.spec.kind not in ON_THE_GROUND}
+    removed = [tag for tag in then if tag not in now and tag in airborne]
+    fitted = [tag for tag in now if tag not in then and tag in airborne]
     for tag in list(fitted):
         like = next((old for old in removed if _unweighed_twins(items[tag], items[old])), None)
         if like is not None:

@@ -1,0 +1,121 @@
+"""Names in what is said of an aircraft, in its file or by an alteration of it."""
+
+from collections.abc import Mapping
+
+from buildbook.basis.notation import said
+from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan, Surface
+from buildbook.records.checking.known import Known, Teller, meant_station, programme_chain
+from buildbook.records.keys.values import an
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.ledger import Ledger
+from buildbook.records.programmes import BUILT_IN
+from buildbook.records.record import Record
+
+
+def check_programme(
+    name: str | None, record: Record, ledger: Ledger, known: Known, tell: Teller
+) -> None:
+    """A programme that is named must be there."""
+    if name is None or known.programmes is None or programme_chain(ledger.programmes, name):
+        return
+    if name not in known.programmes:
+        own = frozenset(each.removeprefix(BUILT_IN) for each in ledger.programmes)
+        tell.unknown("programme", name, own, record.place("programme"))
+
+
+def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Teller) -> None:
+    """All names in an ``aircraft.yaml``."""
+    check_programme(aircraft.programme, aircraft, ledger, known, tell)
+    fits_kind: tuple[str, ...] = ("aeroplane", "custom")
+    if aircraft.kind == "multirotor":
+        fits_kind = tuple(name for name in LAYOUTS if name != "aeroplane")
+    if aircraft.layout not in fits_kind:
+        tell.refuse(
+            f"layout {said(aircraft.layout)} is none of {an(aircraft.kind)}",
+            aircraft.place("layout"),
+            f"one of {', '.join(fits_kind)}",
+        )
+    check_stations(aircraft.stations, aircraft, aircraft, tell)
+    check_bounds(aircraft.bounds, aircraft, tell)
+    equipment = Equipment(ledger, known)
+    check_equipment(aircraft.surfaces, aircraft.radio, aircraft, equipment, tell)
+    outputs: dict[int, str] = {}
+    for station, plan in aircraft.stations.items():
+        if plan.output is None or aircraft.kind == "aeroplane":
+            continue
+        if plan.output in outputs:
+            tell.refuse(
+                f"output {plan.output} is given to {said(outputs[plan.output])}"
+                f" and {said(station)}",
+                aircraft.place(f"stations.{station}.output"),
+            )
+        outputs.setdefault(plan.output, station)
+
+
+def check_bounds(bounds: Bounds | None, record: Record, tell: Teller) -> None:
+    """Shares of the chord grow aft, lengths forward."""
+    if bounds is None:
+        return
+    shares = (bounds.forward_cg_share, bounds.aft_cg_share)
+    lengths_m = (bounds.aft_cg_m, bounds.forward_cg_m)
+    for least, most in (shares, lengths_m):
+        if least is not None and most is not None and least >= most:
+            tell.refuse(
+                "the foremost centre of gravity does not lie before the rearmost",
+                record.place("bounds.forward_cg"),
+                "shares of the chord grow aft, lengths from the reference point forward",
+            )
+
+
+def check_stations(
+    stations: Mapping[str, StationPlan], aircraft: Aircraft, record: Record, tell: Teller
+) -> None:
+    """Stations that the layout has; a custom one says where each is."""
+    layout = LAYOUTS[aircraft.layout]
+    for station, plan in stations.items():
+        place = record.place(f"stations.{station}")
+        if not layout.free and station not in layout.names:
+            meant = meant_station(station, layout.names)
+            hint = f"did you mean '{meant}'?" if meant else f"it has {', '.join(layout.names)}"
+            tell.refuse(f"layout {said(layout.name)} has no station {said(station)}", place, hint)
+        elif layout.name == "custom" and plan.at is None and record is aircraft:
+            tell.refuse(
+                f"station {said(station)} of a custom layout has no 'at'",
+                place,
+                "as in at: [120 mm, -90 mm, 0 mm]",
+            )
+
+
+class Equipment:
+    """The tags of a hangar with the kind of each."""
+
+    def __init__(self, ledger: Ledger, known: Known) -> None:
+        self.tags = known.tags
+        self.kind_of = {
+            tag: ledger.specs[item.spec].kind
+            for tag, item in ledger.items.items()
+            if item.spec in ledger.specs
+        }
+
+
+def check_equipment(
+    surfaces: Mapping[str, Surface],
+    radio: Radio | None,
+    record: Record,
+    equipment: Equipment,
+    tell: Teller,
+) -> None:
+    """The servos of surfaces and the transmitter must be there, and be of that kind."""
+    named = [
+        (tag, "servo", f"surfaces.{name}")
+        for name, surface in surfaces.items()
+        for tag in surface.servos
+    ]
+    if radio is not None and radio.transmitter is not None:
+        named.append((radio.transmitter, "transmitter", "radio.transmitter"))
+    for tag, wanted, path in named:
+        kind = equipment.kind_of.get(tag, wanted)
+        if equipment.tags is not None and tag not in equipment.tags:
+            tell.unknown("tag", tag, equipment.tags, record.place(path))
+        elif kind != wanted:
+            tell.refuse(f"{said(tag)} is {an(kind)}, not {an(wanted)}", record.place(path))

@@ -1,0 +1,88 @@
+"""Control surfaces: the servo that drives each, and how far it moves."""
+
+from collections.abc import Mapping
+from typing import Annotated, Any
+
+import msgspec
+from msgspec import UNSET
+
+from buildbook.basis import notation
+from buildbook.basis.limits import Limits, between, within
+from buildbook.basis.notation import NotationError
+from buildbook.records.declare import key
+from buildbook.records.keys.fields import Group
+from buildbook.records.keys.names import TAGS, Tags
+from buildbook.records.keys.scope import Scope
+from buildbook.records.keys.shapes import ByName
+from buildbook.records.keys.values import Scalar, Schema
+from buildbook.records.keys.yaml_nodes import MappingNode, Node
+
+_FAR = between("length", "0.1 mm", "500 mm", zero_ok=True)
+_WIDE = Limits(0.1, 90, True, "0.1°", "90°")
+
+
+def _throw(text: str) -> str:
+    """As written: a length at the trailing edge, or an angle."""
+    try:
+        fault = within(notation.quantity(text, "length"), _FAR, text)
+    except NotationError as error:
+        try:
+            fault = within(notation.quantity(text, "angle"), _WIDE, text)
+        except NotationError:
+            raise NotationError(error.reason, "write it as in 12 mm or 20°") from None
+    if fault:
+        raise NotationError(fault)
+    return " ".join(text.split())
+
+
+_THROW = Scalar("a length or an angle", _throw, {"type": "string", "description": "12 mm or 20°"})
+Throw = Annotated[str, _THROW]
+"""How far a surface moves: at its trailing edge, or as an angle; as the keeper wrote it."""
+
+
+class Throws(msgspec.Struct, frozen=True, kw_only=True):
+    """How far a surface moves each way, seen from behind."""
+
+    up: Annotated[Throw | None, key("Trailing edge up", "12 mm", shown="public")] = None
+    down: Annotated[Throw | None, key("Trailing edge down", "10 mm", shown="public")] = None
+    left: Annotated[Throw | None, key("Of a rudder: to the left", "20°", shown="public")] = None
+    right: Annotated[Throw | None, key("Of a rudder: to the right", "20°", shown="public")] = None
+
+
+class Surface(Throws, frozen=True, kw_only=True):
+    """A control surface. ``servos``: those that drive it; none: nobody wrote which."""
+
+    servos: Annotated[
+        Tags, key("The servo that drives it, or a list", "S-1", shown="public", written="servo")
+    ] = ()
+    rates: Annotated[
+        Mapping[str, Throws],
+        ByName(Group(Throws, "the throws of a rate"), "rates with their throws"),
+        key("Other throws, by the name of the rate", "{low: {up: 6 mm}}", shown="public"),
+    ] = {}
+
+
+class _OneSurface:
+    """A surface with its keys; or the tag of its servo alone, or several."""
+
+    words = "the servo of a surface, or its keys"
+    _group = Group(Surface, "a surface")
+
+    @property
+    def fields(self) -> Any:
+        """The keys of a surface."""
+        return self._group.fields
+
+    def read(self, node: Node, scope: Scope, path: str) -> Any:
+        """A surface, or UNSET."""
+        if isinstance(node, MappingNode):
+            return self._group.read(node, scope, path)
+        servos = TAGS.read(node, scope, path)
+        return UNSET if servos is UNSET else Surface(servos=servos)
+
+    def schema(self) -> Schema:
+        """A tag, a list of tags, or an object."""
+        return {"anyOf": [TAGS.schema(), self._group.schema()]}
+
+
+SURFACES = ByName(_OneSurface(), "surfaces with their servos")
