@@ -135,6 +135,7 @@ class AircraftBuilder:
     status: Status
     stations: dict[str, StationPlan]
     receiver: tuple[str, ...]
+    sockets: tuple[str, ...]
     radio: Radio | None
     surfaces: dict[str, Surface]
     wiring: tuple[Run, ...]
@@ -263,6 +264,7 @@ def first_of(record: Aircraft) -> AircraftBuilder:
     """An aircraft as ``aircraft.yaml`` has it."""
     written = {
         "receiver": record.receiver,
+        "sockets": record.sockets,
         "radio": record.radio,
         "wiring": record.wiring,
         "sundries": record.sundries,
@@ -281,6 +283,7 @@ def first_of(record: Aircraft) -> AircraftBuilder:
         status=record.status,
         stations=dict(record.stations),
         receiver=record.receiver,
+        sockets=record.sockets,
         radio=record.radio,
         surfaces=dict(record.surfaces),
         wiring=record.wiring,

@@ -225,6 +225,15 @@ class Aircraft(Record, frozen=True, kw_only=True):
             shown="public",
         ),
     ] = ()
+    sockets: Annotated[
+        tuple[str, ...],
+        Several(TEXT, least=1),
+        key(
+            "Channels in the order of the receiver's sockets",
+            "[aileron, elevator, throttle, rudder, mode]",
+            shown="public",
+        ),
+    ] = ()
     radio: Annotated[
         Radio | None,
         Group(Radio, "the radio"),

@@ -163,6 +163,7 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     motor_stations: Annotated[tuple[str, ...], PUBLIC]
     stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")]
     receiver: Annotated[tuple[str, ...], of(Aircraft, "receiver")] = ()
+    sockets: Annotated[tuple[str, ...], of(Aircraft, "sockets")] = ()
     radio: Annotated[Radio | None, of(Aircraft, "radio")] = None
     surfaces: Annotated[Mapping[str, Surface], of(Aircraft, "surfaces")] = {}
     wiring: Annotated[tuple[Run, ...], of(Aircraft, "wiring")] = ()

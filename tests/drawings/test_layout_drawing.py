@@ -159,6 +159,56 @@ def test_a_failed_spin_check_is_marked_at_its_station():
     assert "check failed" == layout_table(replace(plan, stations=(first,)))[1][0][2]
 
 
+def test_a_spin_seen_otherwise_is_drawn_as_seen_beside_the_plan():
+    """One arc as it turned, one dashed as planned; both directions in words, and a problem."""
+    plan = ring_plan("quad-x")
+    first = replace(plan.stations[0], spin_state="failed", seen="cw")
+    changed = replace(plan, stations=(first, *plan.stations[1:]))
+    svg = layout_drawing(changed)
+
+    assert [True, False] == [
+        re.search(rf"A[\d.]+ [\d.]+ 0 0 {sweep} ", path) is not None
+        for sweep, path in zip((1, 1), spin_paths(svg)[:2], strict=True)
+    ]
+    assert ">seen cw, not ccw<" in svg
+    assert "front-left, seen to turn cw, planned ccw, output 3" in words_of(svg)
+    assert "front-left: seen to turn cw, planned ccw" in words_of(svg)
+    assert ("seen cw, planned ccw", "check failed") == layout_table(changed)[1][0][1:3]
+    assert ("spin seen, not as planned" in svg, "spin planned" in svg) == (True, True)
+
+
+def spin_paths(svg):
+    """The arcs of the first rotor, in drawing order."""
+    return re.findall(
+        r'<path class="d-s-(?:accent|bad)" stroke-linecap="butt"[^>]* d="(M[^"]*A[^"]*)"', svg
+    )
+
+
+def test_a_station_read_as_planned_is_not_crossed_because_another_failed():
+    """It has not passed either: the words say so, and no cross stands on it."""
+    plan = ring_plan("quad-x")
+    first = replace(plan.stations[0], spin_state="read", seen="ccw")
+    changed = replace(plan, stations=(first, *plan.stations[1:]))
+    svg = layout_drawing(changed)
+
+    assert ("spin as planned, check not passed" in svg, "d-s-bad" in svg) == (True, False)
+    assert ("ccw", "read as planned, check not passed") == layout_table(changed)[1][0][1:3]
+
+
+def test_a_station_without_a_place_is_listed_below():
+    """It cannot be drawn, but nobody may think that it is not there."""
+    lost = StationPlan(name="wing-left", forward_m=0, right_m=0, spin="cw", output=4)
+    plan = replace(glider_plan(), unplaced=(lost,))
+    svg = layout_drawing(plan)
+
+    assert ">wing-left · cw · output 4 · place not recorded<" in svg
+    assert "wing-left, turns cw, planned, output 4, place not recorded." in words_of(svg)
+    assert ("wing-left", "not recorded") == (
+        layout_table(plan)[1][1][0],
+        layout_table(plan)[1][1][6],
+    )
+
+
 def test_the_leading_edge_of_a_blade_shows_its_hand():
     """A cw propeller has the heavy edge of its right-hand blade below, a ccw one above."""
     edges = {}

@@ -1,16 +1,22 @@
 """The wiring drawing: a tree without crossings, leads in order, and when it declines."""
 
-import re
-
 import pytest
 from drawn_samples import collisions, complaints, parsed, quad_wiring, view_box, words_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
 
-from buildbook.drawings.wiring.wiring import TALLEST, WIDTH, _sheet, wiring_drawing, wiring_table
+from buildbook.drawings.wiring.signals import signals
+from buildbook.drawings.wiring.wiring import (
+    TALLEST,
+    WIDTH,
+    _sheet,
+    drawn_wiring,
+    wiring_drawing,
+    wiring_table,
+)
 from buildbook.drawings.wiring.wiring_tree import wiring_tree
-from buildbook.report.drawn.plans import DrivePlan, RunPlan, WiringPlan
+from buildbook.report.drawn.plans import DrivePlan, RunPlan, ServoPlan, WiringPlan
 
 
 def run(from_, to, **more):
@@ -65,17 +71,113 @@ def test_line_weight_follows_current():
     assert [pytest.approx(6.0), pytest.approx(1.4 + 4.6 * 0.5)] == sorted(weights, reverse=True)
 
 
-def test_leads_enter_in_order():
-    """Names from the first input downwards, and their numbers beside them."""
-    svg = wiring_drawing(quad_wiring())
-    told = re.findall(r'y="([\d.]+)"[^>]*>(throttle|rudder|elevator|aileron|mode)<', svg)
-    inputs = re.findall(r'y="([\d.]+)"[^>]*>input (\d)<', svg)
+def leads_of(plan):
+    """Ends of the leads: heights at the left and at the right, in rows from the top."""
+    sheet = signals(plan, 0.0)
+    rows = sorted({round(y, 1) for lead in sheet.leads for y in (lead.start[1], lead.end[1])})
+    return [(rows.index(lead.start[1]), rows.index(lead.end[1])) for lead in sheet.leads]
 
-    assert ["throttle", "rudder", "elevator", "aileron", "mode"] == [name for _, name in told]
-    assert ["1", "2", "3", "4", "5"] == [number for _, number in inputs]
-    assert [y for y, _ in told] == [y for y, _ in inputs]
+
+def test_leads_enter_in_order():
+    """Names from the first input downwards, numbers of the inputs beside them, no lead crosses."""
+    plan = quad_wiring(drives=())
+    told = [line.text for line in signals(plan, 0.0).lines]
+
+    assert ["receiver", "throttle", "rudder", "elevator", "aileron", "mode"] == told[:6]
+    assert ["1", "2", "3", "4", "5", "controller"] == told[6:]
+    assert [(row, row) for row in range(5)] == leads_of(plan)
     expected = "Receiver leads into the controller, in order: "
-    assert expected + "1 throttle, 2 rudder, 3 elevator, 4 aileron, 5 mode." in words_of(svg)
+    told = words_of(wiring_drawing(quad_wiring()))
+    assert expected + "1 throttle, 2 rudder, 3 elevator, 4 aileron, 5 mode." in told
+
+
+def test_leads_cross_where_the_order_differs_at_both_ends():
+    """Each lead runs from the socket of its channel to its input; a socket may go elsewhere."""
+    sockets = ("aileron", "elevator", "throttle", "rudder", "gear", "mode")
+    plan = quad_wiring(drives=(), sockets=sockets)
+    sheet = signals(plan, 0.0)
+
+    assert [(2, 0), (3, 1), (1, 2), (0, 3), (5, 4), (4, 4)] == leads_of(plan)
+    assert [False] * 5 + [True] == [lead.open for lead in sheet.leads]
+    words = "Sockets of the receiver, in order: 1 aileron, 2 elevator, 3 throttle, 4 rudder, "
+    assert words + "5 gear, 6 mode." in words_of(wiring_drawing(plan))
+    assert ("receiver socket 6 mode", "controller input 5", "servo lead", "") in wiring_table(plan)[
+        1
+    ]
+
+
+def test_signal_leads_run_from_each_output_to_its_station():
+    """Outputs 1 to 4 from the top, stations in reading order: 3, 1, 4, 2."""
+    plan = quad_wiring(leads=())
+    told = [line.text for line in signals(plan, 0.0).lines]
+
+    assert [(0, 1), (1, 3), (2, 0), (3, 2)] == leads_of(plan)
+    assert ["front-left", "front-right", "rear-left", "rear-right"] == told[1:5]
+    row = ("controller output 3", "E-1 (front-left)", "signal lead", "")
+    assert row in wiring_table(plan)[1]
+
+
+def test_a_controller_that_is_not_recorded_is_dashed():
+    """A multirotor has one, recorded or not; the drawing says which."""
+    recorded = signals(quad_wiring(controller="C-1", receiver="X-1"), 0.0)
+    unknown = signals(quad_wiring(), 0.0)
+
+    assert ([True, True], [False, False]) == tuple(
+        [block.recorded for block in sheet.blocks] for sheet in (recorded, unknown)
+    )
+
+
+def test_without_a_controller_leads_go_to_servos_and_the_esc():
+    """Both aileron servos hang from one channel; of the rudder nobody wrote which servo it is."""
+    plan = quad_wiring(
+        controlled=False,
+        leads=("rudder", "aileron", "throttle", "elevator"),
+        drives=(DrivePlan(station="nose", esc="E-41"),),
+        servos=(
+            ServoPlan(tag="V-1", drives="aileron-left"),
+            ServoPlan(tag="V-2", drives="aileron-right"),
+            ServoPlan(tag="V-3", drives="elevator"),
+        ),
+    )
+    sheet = signals(plan, 0.0)
+
+    assert 1 == len(sheet.blocks)
+    assert [(1, 0), (1, 1), (2, 2), (3, 3), (0, 0)] == leads_of(plan)
+    assert [False] * 4 + [True] == [lead.open for lead in sheet.leads]
+    told = words_of(wiring_drawing(replace(plan, runs=(run("pack", "esc nose"),))))
+    assert (
+        "No controller is fitted. Leads of the receiver: 1 rudder, 2 aileron, 3 throttle, "
+        "4 elevator. aileron to V-1 (aileron-left). aileron to V-2 (aileron-right). "
+        "throttle to E-41 (nose). elevator to V-3 (elevator)."
+    ) in told
+    rows = [row[:2] for row in wiring_table(plan)[1]]
+    assert ("receiver rudder", "not recorded") in rows
+    assert ("receiver aileron", "V-2 (aileron-right)") in rows
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    order=st.permutations([f"channel {number}" for number in range(9)]),
+    sockets=st.permutations([f"channel {number}" for number in range(9)]),
+    outputs=st.permutations(list(range(1, 9))),
+    stations=st.lists(
+        st.text("abcdefgh-", min_size=1, max_size=22), min_size=8, max_size=8, unique=True
+    ),
+)
+def test_every_lead_has_its_two_ends_and_no_words_meet(order, sockets, outputs, stations):
+    """Whatever the orders are: as many leads as channels and outputs, each pin met once."""
+    drives = tuple(
+        DrivePlan(station=name, esc=f"E-{output}", output=output)
+        for name, output in zip(stations, outputs, strict=True)
+    )
+    plan = quad_wiring(leads=tuple(order), sockets=tuple(sockets), drives=drives)
+    sheet = signals(plan, 0.0)
+
+    ends = [end for lead in sheet.leads for end in (lead.start, lead.end)]
+    assert (17, 34) == (len(sheet.leads), len(set(ends)))
+    assert set(ends) == set(sheet.pins)
+    assert [] == collisions(sheet.lines)
+    assert [] == [line.text for line in sheet.lines if line.box.right > WIDTH]
 
 
 def test_table_tells_the_same():
@@ -88,7 +190,8 @@ def test_table_tells_the_same():
         ("distribution", "each esc", "16 AWG · 180 mm", "5.5 A"),
         ("E-1 (front-left)", "M-1", "three phase leads", "output 3"),
     ] == list(rows[:3])
-    assert ("receiver mode", "controller input 5", "servo lead", "") == rows[-1]
+    assert ("receiver mode", "controller input 5", "servo lead", "") == rows[-5]
+    assert ("controller output 2", "E-4 (rear-right)", "signal lead", "") == rows[-1]
 
 
 @pytest.mark.parametrize(
@@ -125,6 +228,16 @@ def test_a_run_to_one_esc_stands_for_that_station():
 
     assert runs[1] == fed["front-left"]
     assert {runs[2]} == {fed[name] for name in ("front-right", "rear-right", "rear-left")}
+
+
+def test_stations_on_one_board_are_led_to_and_fed_as_one():
+    """Four signal leads, one run: the board takes the power."""
+    drives = tuple(DrivePlan(station=name, esc="E-9", output=n) for n, name in enumerate("abcd", 1))
+    plan = drawn_wiring(quad_wiring(drives=drives, runs=(run("pack", "esc board"),), leads=()))
+    sheet = _sheet(plan, wiring_tree(plan))
+
+    assert (2, 4) == (len(sheet.parts), len(sheet.signals.leads))
+    assert "E-9" in [line.text for line in sheet.lines]
 
 
 NAMES = st.text("abcdefghijklmnop -", min_size=1, max_size=24).map(lambda text: f"{text}.")

@@ -87,6 +87,21 @@ def test_lists_are_replaced_whole_and_radio_and_bounds_by_their_keys() -> None:
     ] == events(hangar)
 
 
+def test_leads_in_other_sockets_touch_the_receiver_order() -> None:
+    """Which socket a channel has is part of its lead: checks of the order look again."""
+    log = Log("aircraft/a")
+    log.alteration("03-02", sockets=("rudder", "throttle"))
+    record = aircraft("a", sockets=("throttle", "rudder"))
+
+    hangar = folded([log], fleet=[record])
+
+    assert ("rudder", "throttle") == hangar.aircraft["a"].sockets
+    assert [
+        "alteration sockets - - everything",
+        "alteration receiver - - everything",
+    ] == events(hangar)
+
+
 def test_new_positions_move_what_sits_there() -> None:
     """One event for each kind of item, with its stations and tags; an empty place moves nothing."""
     log = Log("aircraft/a")

@@ -29,6 +29,62 @@ def test_a_spin_is_planned_until_its_check_has_passed_there(owner):
     assert ["ccw", "cw", "cw", "ccw"] == [at.hand for at in plan.stations]
 
 
+def test_what_a_failed_spin_check_read_is_drawn_station_by_station(open_changed):
+    """One read otherwise, one as planned, one not at all: three things to see."""
+    log = (
+        "- on: 2026-02-01\n  check: spin-directions\n  result: fail\n"
+        "  readings: {front-left: cw, front-right: cw}\n"
+    )
+    record = (
+        "aircraft: Rush\nkind: multirotor\nlayout: tri-y\nstatus: building\nprogramme: few\n"
+        "stations: {front-left: {spin: ccw}, front-right: {spin: cw}, rear: {spin: cw}}\n"
+    )
+    plan = open_changed(
+        {"aircraft/rush/aircraft.yaml": record, "aircraft/rush/logbook.yaml": log}
+    ).layout_outline("rush")
+
+    assert [("failed", "cw"), ("read", "cw"), ("failed", None)] == [
+        (at.spin_state, at.seen) for at in plan.stations
+    ]
+
+
+def test_a_reading_that_no_longer_counts_is_not_drawn(open_changed):
+    """After its leads were changed nobody knows which way a motor turns."""
+    log = (
+        "- on: 2026-02-01\n  check: spin-directions\n  result: pass\n  readings: {each: cw}\n"
+        "- on: 2026-02-02\n  note: New plugs\n  rewired: [rear]\n"
+    )
+    record = (
+        "aircraft: Rush\nkind: multirotor\nlayout: tri-y\nstatus: building\n"
+        "programme: small-multirotor\n"
+    )
+    plan = open_changed(
+        {"aircraft/rush/aircraft.yaml": record, "aircraft/rush/logbook.yaml": log}
+    ).layout_outline("rush")
+
+    assert [("checked", "cw"), ("checked", "cw"), ("planned", None)] == [
+        (at.spin_state, at.seen) for at in plan.stations
+    ]
+
+
+def test_an_aeroplane_is_to_scale_by_its_span_and_lists_a_motor_without_a_place(open_changed):
+    """The span gives the scale; a motor of which nobody wrote where it sits is told."""
+    record = (
+        "aircraft: Rush\nkind: aeroplane\nlayout: aeroplane\nstatus: building\nprogramme: few\n"
+        "stations: {nose: {spin: cw, output: 2}}\nwing: {span: 1400 mm, area: 0.28 m²}\n"
+    )
+    plan = open_changed(
+        {"aircraft/rush/aircraft.yaml": record, "aircraft/rush/logbook.yaml": "[]\n"}
+    ).layout_outline("rush")
+
+    assert (True, (), ["nose"]) == (
+        plan.to_scale,
+        plan.stations,
+        [at.name for at in plan.unplaced],
+    )
+    assert pytest.approx(0.2) == plan.wing.mean_chord_m
+
+
 def test_an_aircraft_that_is_building_shows_its_checks_too(open_changed):
     """It raises no work, but its drawing must not claim more or less than was checked."""
     reports = open_changed(

@@ -12,13 +12,18 @@ from buildbook.drawings.layout.layout_labels import FACT_SIZE
 from buildbook.drawings.layout.layout_scene import build_scene
 from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_words
 from buildbook.drawings.lettering import Anchor, Box, Line
-from buildbook.report.drawn.plans import Fault, LayoutPlan, StationPlan, Table
+from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan, Table
 from buildbook.words.measures.lengths import length_words, place_words
 
 WIDTH = 340.0
 THUMBNAIL_WIDTH = 160.0
 
-_STATE_WORDS = {"planned": "planned", "checked": "checked", "failed": "check failed"}
+_STATE_WORDS: dict[SpinState, str] = {
+    "planned": "planned",
+    "checked": "checked",
+    "read": "read as planned, check not passed",
+    "failed": "check failed",
+}
 
 
 def layout_drawing(plan: LayoutPlan, prefix: str = "layout") -> Markup:
@@ -69,7 +74,7 @@ def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
 
 def _thumbnail_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
     """The gist of it: a card stands beside its page, which says the rest."""
-    states = [station.spin_state for station in plan.stations if station.spin is not None]
+    states = [station.spin_state for station in plan.stations if station.turns is not None]
     told = [
         f"{states.count(state)} {word}" for state, word in _STATE_WORDS.items() if state in states
     ]
@@ -80,8 +85,10 @@ def _thumbnail_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
 
 def _station_words(station: StationPlan) -> str:
     parts = [station.name]
-    if station.spin is None:
-        parts.append("no spin declared")
+    if station.otherwise:
+        parts.append(f"seen to turn {station.seen}, planned {station.spin}")
+    elif station.spin is None:
+        parts.append("no spin declared" + (f", seen {station.seen}" if station.seen else ""))
     else:
         parts.append(f"turns {station.spin}, {_STATE_WORDS[station.spin_state]}")
     if station.output is not None:
@@ -90,6 +97,14 @@ def _station_words(station: StationPlan) -> str:
         hand = f", {station.hand} hand" if station.hand else ""
         parts.append(f"propeller {length_words(station.propeller_m)}{hand}")
     return ", ".join(parts) + "."
+
+
+def _turn_words(station: StationPlan) -> str:
+    if station.otherwise:
+        return f"seen {station.seen}, planned {station.spin}"
+    if station.spin is None:
+        return f"seen {station.seen}, none declared" if station.seen else "not declared"
+    return station.spin
 
 
 def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
@@ -106,6 +121,9 @@ def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
     if not plan.to_scale:
         sentences.append("Not to scale, as no diagonal is recorded.")
     sentences += (_station_words(station) for station in plan.stations)
+    sentences += (
+        f"{_station_words(station)[:-1]}, place not recorded." for station in plan.unplaced
+    )
     for words in (cg_words(plan), band_words(plan)):
         if words:
             sentences.append(words[0].upper() + words[1:] + ".")
@@ -121,14 +139,16 @@ def layout_table(plan: LayoutPlan) -> Table:
     rows = tuple(
         (
             station.name,
-            station.spin or "not declared",
-            _STATE_WORDS[station.spin_state] if station.spin else "",
+            _turn_words(station),
+            _STATE_WORDS[station.spin_state] if station.turns else "",
             "" if station.output is None else str(station.output),
             "" if station.propeller_m is None else length_words(station.propeller_m),
             station.hand or "",
-            place_words(station.forward_m, station.right_m, plan.to_scale),
+            "not recorded"
+            if station in plan.unplaced
+            else place_words(station.forward_m, station.right_m, plan.to_scale),
             "; ".join(fault.words for fault in faults if station.name in fault.stations),
         )
-        for station in plan.stations
+        for station in (*plan.stations, *plan.unplaced)
     )
     return columns, rows

@@ -21,12 +21,25 @@ def layout_faults(plan: LayoutPlan) -> tuple[Fault, ...]:
 
     On an aeroplane the hand is not judged: its spin is seen from behind, the hand from above.
     """
-    found = (*_wrong_hands(plan), *_twin_spins(plan), *_overlaps(plan), *plan.faults)
+    found = (
+        *_seen_otherwise(plan),
+        *_wrong_hands(plan),
+        *_twin_spins(plan),
+        *_overlaps(plan),
+        *plan.faults,
+    )
     first: dict[tuple[str, frozenset[str]], Fault] = {}
     for fault in found:
         key = fault.words if fault.kind == "other" else fault.kind
         first.setdefault((key, frozenset(fault.stations)), fault)
     return tuple(first.values())
+
+
+def _seen_otherwise(plan: LayoutPlan) -> Iterator[Fault]:
+    for station in plan.stations:
+        if station.otherwise:
+            words = f"{station.name}: seen to turn {station.seen}, planned {station.spin}"
+            yield Fault(kind="seen-otherwise", stations=(station.name,), words=words)
 
 
 def _wrong_hands(plan: LayoutPlan) -> Iterator[Fault]:

@@ -58,6 +58,13 @@ def output_words(station: StationPlan) -> str:
     return "" if station.output is None else f"output {station.output}"
 
 
+def spin_words(station: StationPlan) -> str:
+    """`ccw`, `seen cw, not ccw`, or nothing."""
+    if station.otherwise:
+        return f"seen {station.seen}, not {station.spin}"
+    return station.turns or ""
+
+
 def name_lines(name: str) -> tuple[str, ...]:
     """A long name broken at the hyphen nearest its middle, any other in one line."""
     breaks = [at + 1 for at, character in enumerate(name[:-1]) if character == "-"]
@@ -71,10 +78,10 @@ def site_words(site: Site) -> tuple[str, ...]:
     """The secondary lines of a site when they stand outside the disc."""
     if len(site.stations) == 1:
         station = site.stations[0]
-        words = " · ".join(filter(None, (station.spin, output_words(station))))
+        words = " · ".join(filter(None, (spin_words(station), output_words(station))))
         return (words,) if words else ()
     return tuple(
-        " · ".join(filter(None, (station.level, station.spin, output_words(station))))
+        " · ".join(filter(None, (station.level, spin_words(station), output_words(station))))
         for station in site.stations
     )
 
@@ -90,8 +97,8 @@ def _in_disc(site: Site) -> list[Line]:
     clearance = max(6.0, 0.12 * site.radius)
     below = site.y + clearance + NAME_SIZE
     lines = [_line(station.name, site.x, below, "name")]
-    if station.spin:
-        lines.append(_line(station.spin, site.x, site.y - clearance - 3))
+    if station.turns:
+        lines.append(_line(spin_words(station), site.x, site.y - clearance - 3))
     if station.output is not None:
         lines.append(_line(output_words(station), site.x, below + 13.5))
     return lines
@@ -116,7 +123,7 @@ def _in_pair(site: Site) -> list[Line]:
     lines = [_line(site.name, site.x, site.y + 4.5, "name")]
     for station in site.stations:
         first, second = (-25.5, -13.0) if station.level == "upper" else (20.5, 33.0)
-        words = (f"{station.level} {station.spin or ''}".strip(), output_words(station))
+        words = (f"{station.level} {spin_words(station)}".strip(), output_words(station))
         for text, shift in zip(words, (first, second), strict=True):
             if text:
                 lines.append(_line(text, site.x, site.y + shift))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Literal
 
 import msgspec
 
@@ -26,9 +27,9 @@ _UNKNOWN_DISC = 15.0
 
 
 class Turning(msgspec.Struct, frozen=True):
-    """Spin arcs of one station and how sure they are."""
+    """Spin arcs of one station and how sure they are; `seen`: the other way than planned."""
 
-    state: SpinState
+    state: SpinState | Literal["seen"]
     arcs: tuple[Arc, ...]
 
 
@@ -120,7 +121,7 @@ def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
             y=plate.y(group[0].forward_m),
             radius=max(_radius(station, plate) for station in group),
             edge_on=edge_on,
-            dial=dial if any(station.spin for station in group) else 0.0,
+            dial=dial if any(station.turns for station in group) else 0.0,
         )
         for group in sites_of(plan.stations)
     )
@@ -155,9 +156,12 @@ def _path(outline: Outline, plate: Plate) -> str:
 def _single(site: Site) -> tuple[tuple[Blade, ...], tuple[Turning, ...]]:
     station = site.stations[0]
     shapes = blades(site.x, site.y, site.radius, station.blades, station.hand)
-    if station.spin is None:
+    if station.turns is None:
         return shapes, ()
-    arcs = rim_arcs(site.x, site.y, site.radius, station.spin)
+    arcs = rim_arcs(site.x, site.y, site.radius, station.turns)
+    if station.otherwise and station.spin is not None:
+        planned = rim_arcs(site.x, site.y, site.radius, station.spin)
+        return shapes, (Turning("seen", arcs[:1]), Turning("planned", planned[1:]))
     return shapes, (Turning(station.spin_state, arcs),)
 
 
@@ -167,14 +171,14 @@ def _pair(site: Site) -> tuple[tuple[Blade, ...], tuple[Turning, ...]]:
     turning: list[Turning] = []
     for station in site.stations:
         middle = -90.0 if station.level == "upper" else 90.0
-        sign = 1 if station.spin == "cw" else -1
+        sign = 1 if station.turns == "cw" else -1
         start = middle - sign * 62.0
         if station.hand is not None:
             tip = start - sign * 6.0
             shapes.append(blade(site.x, site.y, site.radius, tip, station.hand, 0.62))
-        if station.spin is not None:
-            rim = arc(site.x, site.y, site.radius, start, station.spin, 124.0)
-            turning.append(Turning(station.spin_state, (rim,)))
+        if station.turns is not None:
+            rim = arc(site.x, site.y, site.radius, start, station.turns, 124.0)
+            turning.append(Turning("seen" if station.otherwise else station.spin_state, (rim,)))
     return tuple(shapes), tuple(turning)
 
 

@@ -6,11 +6,17 @@ from collections.abc import Iterator
 
 import msgspec
 
-from buildbook.drawings.layout.layout_labels import FACT_SIZE, Site, site_words
+from buildbook.drawings.layout.layout_labels import (
+    FACT_SIZE,
+    Site,
+    output_words,
+    site_words,
+    spin_words,
+)
 from buildbook.drawings.layout.layout_scene import Scene
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
-from buildbook.report.drawn.plans import LayoutPlan
+from buildbook.report.drawn.plans import LayoutPlan, StationPlan
 from buildbook.words.measures.lengths import length_words, place_words
 
 _LEFT = 14.0
@@ -19,8 +25,8 @@ _SWATCH = 26.0
 
 
 class Swatch(msgspec.Struct, frozen=True):
-    """One legend entry: its sign (`checked`, `planned`, `failed`, `hand`, `dial`, `sketch`,
-    `cg`, `band`)."""
+    """One legend entry: its sign (`checked`, `read`, `planned`, `seen`, `failed`, `hand`, `dial`,
+    `sketch`, `cg`, `band`)."""
 
     sign: str
     x: float
@@ -91,12 +97,20 @@ def band_words(plan: LayoutPlan) -> str:
 
 
 def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
-    states = {station.spin_state for station in plan.stations if station.spin is not None}
-    words = {"checked": "spin checked", "planned": "spin planned", "failed": "spin check failed"}
+    states = {"seen" if at.otherwise else at.spin_state for at in plan.stations if at.turns}
+    if any(at.otherwise and at.level == "single" for at in plan.stations):
+        states.add("planned")
+    words = {
+        "checked": "spin checked",
+        "read": "spin as planned, check not passed",
+        "planned": "spin planned",
+        "seen": "spin seen, not as planned",
+        "failed": "spin check failed",
+    }
     yield from ((sign, words[sign]) for sign in words if sign in states)
     if plan.layout != "aeroplane" and any(at.hand and at.propeller_m for at in plan.stations):
         yield "hand", "bold: leading edge"
-    if plan.layout == "aeroplane" and any(at.spin for at in plan.stations):
+    if plan.layout == "aeroplane" and any(at.turns for at in plan.stations):
         yield "dial", "spin from behind"
     if plan.wing is not None:
         yield "sketch", "body and tail sketched"
@@ -108,6 +122,12 @@ def keyed_words(site: Site, to_scale: bool) -> str:
     """A site that found no room on the plate, in one line of the key."""
     place = place_words(site.stations[0].forward_m, site.stations[0].right_m, to_scale)
     return "; ".join((site.name, *site_words(site), place))
+
+
+def _unplaced_words(station: StationPlan) -> str:
+    """A station of which no record says where it is."""
+    facts = filter(None, (spin_words(station), output_words(station)))
+    return " · ".join((station.name, *facts, "place not recorded"))
 
 
 def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
@@ -150,8 +170,10 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
             write(part, _LEFT + _SWATCH, y)
             y += _ROW
         y += 4.0
-    for site in scene.lettering.keyed:
-        for part in wrap(keyed_words(site, plan.to_scale), FACT_SIZE, room):
+    keyed = [keyed_words(site, plan.to_scale) for site in scene.lettering.keyed]
+    keyed += (_unplaced_words(station) for station in plan.unplaced)
+    for words in keyed:
+        for part in wrap(words, FACT_SIZE, room):
             write(part, _LEFT, y)
             y += _ROW
     return Strip(

@@ -1,12 +1,15 @@
-"""The wiring: from the pack down to the motors, and the receiver's leads in order."""
+"""The wiring: from the pack down to the motors, and the signal leads in order."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
 
 import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, Role, shorten, text_width
+from buildbook.drawings.wiring.signals import Signals, ends_of, signals
 from buildbook.drawings.wiring.wiring_tree import Node, wiring_tree
 from buildbook.report.drawn.plans import RunPlan, Table, WiringPlan
 from buildbook.words.measures.lengths import length_words
@@ -39,19 +42,12 @@ class Feed(msgspec.Struct, frozen=True, kw_only=True):
     weight: float
 
 
-class Lead(msgspec.Struct, frozen=True, kw_only=True):
-    """One lead from receiver to controller."""
-
-    y: float
-
-
 class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     """All shapes and words of a wiring drawing."""
 
     parts: tuple[Part, ...]
     feeds: tuple[Feed, ...]
-    leads: tuple[Lead, ...]
-    leads_top: float
+    signals: Signals | None
     lines: tuple[Line, ...]
     height: float
 
@@ -144,25 +140,13 @@ def _sheet(plan: WiringPlan, tree: Node | None) -> Sheet:
     pen = _Pen()
     if tree is not None:
         pen.node(tree, _weights(plan), tell=False)
-    leads: list[Lead] = []
-    leads_top = pen.y + 12.0
-    if plan.leads:
-        pen.write("receiver", _LEFT + 8.0, leads_top + 18.0, "name")
-        pen.write("controller", 236.0, leads_top + 18.0, "name")
-        y = leads_top + 38.0
-        for number, name in enumerate(plan.leads, 1):
-            leads.append(Lead(y=y))
-            pen.write(name, _LEFT + 8.0, y + 4.0, room=108.0)
-            pen.write(f"input {number}", 236.0, y + 4.0)
-            y += 18.0
-        pen.y = y + 8.0
+    below = signals(plan, pen.y + (12.0 if tree is not None else 0.0))
     return Sheet(
         parts=tuple(pen.parts),
         feeds=tuple(pen.feeds),
-        leads=tuple(leads),
-        leads_top=leads_top,
-        lines=tuple(pen.lines),
-        height=round(pen.y + 6.0),
+        signals=below,
+        lines=(*pen.lines, *(below.lines if below else ())),
+        height=round((below.bottom + 8.0 if below else pen.y) + 6.0),
     )
 
 
@@ -198,10 +182,22 @@ def wiring_words(plan: WiringPlan) -> str:
         if drive.output is not None:
             parts.append(f"output {drive.output}")
         sentences.append(", ".join(parts) + ".")
-    if plan.leads:
-        leads = ", ".join(f"{number} {name}" for number, name in enumerate(plan.leads, 1))
-        sentences.append(f"Receiver leads into the controller, in order: {leads}.")
+    sentences += _lead_sentences(plan)
     return " ".join(sentences)
+
+
+def _numbered(names: Sequence[str]) -> str:
+    return ", ".join(f"{number} {name}" for number, name in enumerate(names, 1))
+
+
+def _lead_sentences(plan: WiringPlan) -> Iterator[str]:
+    if plan.sockets:
+        yield f"Sockets of the receiver, in order: {_numbered(plan.sockets)}."
+    if plan.leads and plan.controlled:
+        yield f"Receiver leads into the controller, in order: {_numbered(plan.leads)}."
+    elif plan.leads:
+        ends = "".join(f" {end.channel} to {end.fact} ({end.name})." for end in ends_of(plan))
+        yield f"No controller is fitted. Leads of the receiver: {_numbered(plan.leads)}.{ends}"
 
 
 def wiring_table(plan: WiringPlan) -> Table:
@@ -211,11 +207,26 @@ def wiring_table(plan: WiringPlan) -> Table:
         output = "" if drive.output is None else f"output {drive.output}"
         esc = f"{drive.esc or 'ESC'} ({drive.station})"
         rows.append((esc, drive.motor or f"motor {drive.station}", "three phase leads", output))
-    rows += (
-        (f"receiver {name}", f"controller input {number}", "servo lead", "")
-        for number, name in enumerate(plan.leads, 1)
-    )
+    rows += _lead_rows(plan)
     return ("from", "to", "run", "load"), tuple(rows)
+
+
+def _lead_rows(plan: WiringPlan) -> Iterator[tuple[str, str, str, str]]:
+    sockets = {name: f" socket {number}" for number, name in enumerate(plan.sockets, 1)}
+    for number, name in enumerate(plan.leads, 1):
+        start = f"receiver{sockets.get(name, '')} {name}"
+        if plan.controlled:
+            yield start, f"controller input {number}", "servo lead", ""
+            continue
+        ends = [end for end in ends_of(plan) if end.channel == name]
+        for end in ends:
+            yield start, f"{end.fact} ({end.name})", "servo lead", ""
+        if not ends:
+            yield start, "not recorded", "servo lead", ""
+    for drive in plan.drives if plan.controlled else ():
+        if drive.output is not None:
+            esc = f"{drive.esc or 'ESC'} ({drive.station})"
+            yield f"controller output {drive.output}", esc, "signal lead", ""
 
 
 _EACH_ESC = "each esc"
@@ -230,9 +241,10 @@ def drawn_wiring(plan: WiringPlan) -> WiringPlan:
     """
     only = plan.drives[0].station if len(plan.drives) == 1 else None
     shared = len(plan.drives) > 1 and len({drive.esc for drive in plan.drives}) == 1
+    on_board = shared and all(run.to != _EACH_ESC for run in plan.runs)
     return msgspec.structs.replace(
         plan,
-        drives=() if shared and all(run.to != _EACH_ESC for run in plan.runs) else plan.drives,
+        drives=tuple(msgspec.structs.replace(drive, on_board=on_board) for drive in plan.drives),
         runs=tuple(
             msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
             for run in plan.runs

@@ -48,9 +48,9 @@ def wiring_tree(plan: WiringPlan) -> Node | None:
     roots = [name for name in dict.fromkeys(run.from_ for run in runs) if name not in targets]
     if len(roots) != 1 or len(set(targets)) != len(targets) or EACH_ESC in sources:
         return None
-    drives = {drive.station: drive for drive in plan.drives}
+    drives = {drive.station: drive for drive in plan.drives if not drive.on_board}
     named = [_esc_station(run.to, drives) for run in runs]
-    if plan.drives and EACH_ESC not in targets and set(filter(None, named)) != set(drives):
+    if drives and EACH_ESC not in targets and set(filter(None, named)) != set(drives):
         return None
     root = _node(roots[0], None, 0, plan)
     nodes = list(root.walk())
@@ -69,7 +69,7 @@ def _esc_station(name: str, drives: dict[str, DrivePlan]) -> str | None:
 
 
 def _node(name: str, feed: RunPlan | None, depth: int, plan: WiringPlan) -> Node:
-    drives = {drive.station: drive for drive in plan.drives}
+    drives = {drive.station: drive for drive in plan.drives if not drive.on_board}
     children: list[Node] = []
     for run in plan.runs:
         if run.from_ != name or depth > DEEPEST:
@@ -81,10 +81,10 @@ def _node(name: str, feed: RunPlan | None, depth: int, plan: WiringPlan) -> Node
             children.append(msgspec.structs.replace(node, drive=drive))
             continue
         own = {_esc_station(other.to, drives) for other in plan.runs}
-        for drive in plan.drives:
+        for drive in drives.values():
             if drive.station not in own:
                 label = f"esc {drive.station}"
                 children.append(Node(name=label, depth=depth + 1, feed=run, drive=drive))
-        if not plan.drives:
+        if not drives:
             children.append(Node(name=run.to, depth=depth + 1, feed=run))
     return Node(name=name, depth=depth, feed=feed, children=tuple(children))

@@ -39,6 +39,8 @@ def on_alteration(fold: Fold, entry: Alteration) -> None:
             )
         )
     keys = entry.keys if entry.mass_kg is None else (*entry.keys, "mass")
+    if "sockets" in keys and "receiver" not in keys:
+        keys = (*keys, "receiver")  # a lead in another socket is the receiver's leads changed
     for key in keys:
         note_event(fold, aircraft, "alteration", key, _touch(aircraft, entry, key))
     if other_transmitter:
@@ -102,6 +104,8 @@ def _replace_wholes(fold: Fold, aircraft: AircraftBuilder, entry: Alteration) ->
             aircraft.places[key] = entry.place(key)
     if "receiver" in entry.keys or entry.receiver:
         aircraft.receiver = entry.receiver
+    if "sockets" in entry.keys or entry.sockets:
+        aircraft.sockets = entry.sockets
     if "wiring" in entry.keys or entry.wiring:
         aircraft.wiring = entry.wiring
     if "sundries" in entry.keys or entry.sundries:

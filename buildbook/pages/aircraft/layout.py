@@ -59,6 +59,7 @@ def page(reports: Reports, slug: str) -> Page:
             "beside": _beside(answers),
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
+            "wiring_sockets": bool(wiring and (wiring.sockets or not wiring.controlled)),
             "load_point": wiring.load_point if wiring else None,
             "balance": balance_drawing(balance.drawn) if balance else None,
             "balance_table": balance_table(balance.told) if balance else None,

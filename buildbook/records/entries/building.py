@@ -182,6 +182,7 @@ class Alteration(Entry, frozen=True, kw_only=True, tag="alteration"):
     keys: Annotated[tuple[str, ...], PUBLIC] = ()
     stations: Annotated[Mapping[str, StationPlan], of(Aircraft, "stations")] = {}
     receiver: Annotated[tuple[str, ...], of(Aircraft, "receiver")] = ()
+    sockets: Annotated[tuple[str, ...], of(Aircraft, "sockets")] = ()
     radio: Annotated[Radio | None, of(Aircraft, "radio")] = None
     surfaces: Annotated[Mapping[str, Surface], of(Aircraft, "surfaces")] = {}
     wiring: Annotated[tuple[Run, ...], of(Aircraft, "wiring")] = ()

@@ -11,8 +11,9 @@ import msgspec
 from buildbook.report.marks import OfDays, OfIncidents, Public
 
 Turn = Literal["cw", "ccw"]
-SpinState = Literal["planned", "checked", "failed"]
-FaultKind = Literal["wrong-hand", "twin-spins", "overlap", "other"]
+SpinState = Literal["planned", "checked", "read", "failed"]
+"""As planned only; its check passed; read as planned in a check that failed as a whole; failed."""
+FaultKind = Literal["seen-otherwise", "wrong-hand", "twin-spins", "overlap", "other"]
 Level = Literal["single", "upper", "lower"]
 
 Columns = tuple[str, ...]
@@ -24,7 +25,8 @@ Table = tuple[Columns, Rows]
 class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
     """One motor station: where it is and what turns there.
 
-    `spin` and `hand` are as seen from above, on an aeroplane `spin` as seen from behind.
+    `spin` and `hand` are as seen from above, on an aeroplane `spin` as seen from behind; `seen` is
+    what the check that counts now read there.
     A name that ends in `-upper` or `-lower` is one half of a coaxial pair.
     """
 
@@ -33,6 +35,7 @@ class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
     right_m: Public[float]
     spin: Public[Turn | None] = None
     spin_state: Public[SpinState] = "planned"
+    seen: Public[Turn | None] = None
     output: Public[int | None] = None
     propeller_m: Public[float | None] = None  # diameter
     hand: Public[Turn | None] = None
@@ -44,6 +47,16 @@ class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
         if self.name.endswith("-upper"):
             return "upper"
         return "lower" if self.name.endswith("-lower") else "single"
+
+    @property
+    def turns(self) -> Turn | None:
+        """Which way it turns by the newest that is known: as seen, else as planned."""
+        return self.seen or self.spin
+
+    @property
+    def otherwise(self) -> bool:
+        """Whether it was seen to turn the other way than planned."""
+        return self.seen is not None and self.spin is not None and self.seen != self.spin
 
     @property
     def arm(self) -> str:
@@ -98,6 +111,7 @@ class LayoutPlan(msgspec.Struct, frozen=True, kw_only=True):
     wing: Public[WingPlan | None] = None
     cg: Public[CgPlan | None] = None
     faults: Public[tuple[Fault, ...]] = ()
+    unplaced: Public[tuple[StationPlan, ...]] = ()  # no record says where: told, not drawn
 
 
 class RunPlan(msgspec.Struct, frozen=True, kw_only=True):
@@ -120,16 +134,41 @@ class DrivePlan(msgspec.Struct, frozen=True, kw_only=True):
     esc: Public[str | None] = None
     motor: Public[str | None] = None
     output: Public[int | None] = None
+    on_board: Public[bool] = False  # one of several on a board, which has the run to itself
+
+
+class ServoPlan(msgspec.Struct, frozen=True, kw_only=True):
+    """A servo and the surface that it drives."""
+
+    tag: Public[str]
+    drives: Public[str]
 
 
 class WiringPlan(msgspec.Struct, frozen=True, kw_only=True):
-    """Power from the pack to the motors, and the receiver's leads in order."""
+    """Power from the pack to the motors, and the signal leads in order at both their ends.
+
+    Without a controller the receiver's leads go to servos and ESC. Labels of receiver and
+    controller are None where none is fitted.
+    """
 
     aircraft: Public[str]
     runs: Public[tuple[RunPlan, ...]] = ()
     drives: Public[tuple[DrivePlan, ...]] = ()
-    leads: Public[tuple[str, ...]] = ()  # receiver -> controller, in the order in which they enter
+    leads: Public[tuple[str, ...]] = ()  # in the order in which they enter the controller
+    sockets: Public[tuple[str, ...]] = ()  # in the order of the receiver; none: not recorded
+    servos: Public[tuple[ServoPlan, ...]] = ()
+    controlled: Public[bool] = True
+    controller: Public[str | None] = None
+    receiver: Public[str | None] = None
     load_point: Public[str | None] = None  # at which load: "full throttle", "hover"
+
+    def servos_of(self, channel: str) -> tuple[ServoPlan, ...]:
+        """The servos of the surfaces that a channel moves: those of its name, on either side."""
+        return tuple(
+            servo
+            for servo in self.servos
+            if servo.drives == channel or servo.drives.startswith(f"{channel}-")
+        )
 
 
 class LoadPlan(msgspec.Struct, frozen=True, kw_only=True):

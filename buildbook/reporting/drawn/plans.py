@@ -14,15 +14,18 @@ from buildbook.report.drawn.plans import (
     RunPlan,
     SpinState,
     StationPlan,
+    Turn,
     WingPlan,
     WiringPlan,
 )
-from buildbook.report.drawn.station_place import place_of_station
+from buildbook.report.drawn.station_place import StationPlace, place_of_station
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.work import Row
 from buildbook.reporting.upkeep.jobs import SPIN_CHECK
 from buildbook.reporting.whole import Whole
+from buildbook.upkeep.rows.readings import spin_read
 
 MONTHS = 12
 
@@ -40,21 +43,23 @@ def layout_outline(whole: Whole, slug: str) -> LayoutPlan | None:
 def _layout(whole: Whole, slug: str, answers: Answers | None) -> LayoutPlan | None:
     aircraft = whole.hangar.aircraft[slug]
     record = aircraft.record
-    states = _spin_states(whole, slug)
-    stations = tuple(
-        plan
-        for name in aircraft.motor_stations
-        if (plan := _station(whole, aircraft, name, states.get(name, "planned"))) is not None
-    )
+    checks = _spin_checks(whole, slug)
+    stations: list[StationPlan] = []
+    unplaced: list[StationPlan] = []
+    for name in aircraft.motor_stations:
+        place = place_of_station(aircraft, name, arm_m=1.0)
+        plan = _station(whole, aircraft, name, checks.get(name), place)
+        (unplaced if place is None else stations).append(plan)
     wing = _wing(aircraft)
     if not stations and wing is None:
         return None
     return LayoutPlan(
         aircraft=record.aircraft,
         layout=record.layout,
-        stations=stations,
+        stations=tuple(stations),
+        unplaced=tuple(unplaced),
         diagonal_m=record.diagonal_m,
-        to_scale=record.diagonal_m is not None or _all_placed(aircraft),
+        to_scale=wing is not None or record.diagonal_m is not None or not _by_arm(aircraft),
         wing=wing,
         cg=_cg(aircraft, answers),
         faults=_spin_faults(answers),
@@ -68,12 +73,17 @@ def wiring(whole: Whole, slug: str) -> WiringPlan | None:
         return None
     answers = whole.reports.figures_of_aircraft(slug)
     point = load_point(answers)
+    controller = _first(aircraft, "controller")
     drives = tuple(_drive(aircraft, name) for name in aircraft.motor_stations)
     return WiringPlan(
         aircraft=aircraft.record.aircraft,
         runs=tuple(_run(run, answers, point) for run in aircraft.wiring),
         drives=tuple(drive for drive in drives if drive.esc or drive.motor),
         leads=aircraft.receiver,
+        sockets=aircraft.sockets,
+        controlled=controller is not None or aircraft.record.kind == "multirotor",
+        controller=controller,
+        receiver=_first(aircraft, "receiver"),
         load_point=point,
     )
 
@@ -105,14 +115,37 @@ def last_months(
     )
 
 
-def _spin_states(whole: Whole, slug: str) -> dict[str, SpinState]:
-    rows = (row for row in whole.reports.set_up_checks(slug) if row.name == SPIN_CHECK)
-    told: dict[str, SpinState] = {"ok": "checked", "failed": "failed"}
-    return {row.station or "": told.get(row.state, "planned") for row in rows}
+def _spin_checks(whole: Whole, slug: str) -> dict[str, Row]:
+    rows = whole.reports.set_up_checks(slug)
+    return {row.station or "": row for row in rows if row.name == SPIN_CHECK}
 
 
-def _all_placed(aircraft: AircraftNow) -> bool:
-    return all(place_of_station(aircraft, name) is not None for name in aircraft.motor_stations)
+def _seen(row: Row | None, station: str) -> Turn | None:
+    """Which way the motor was read to turn there, while that check counts."""
+    if row is None or row.state not in ("ok", "failed"):
+        return None
+    read = {key: spin_read(value) for key, value in row.readings.items()}
+    of_station = [turn for key, turn in read.items() if station in key.split(".")]
+    of_each = [turn for key, turn in read.items() if key.split(".")[0] == "each"]
+    return next((turn for turn in (*of_station, *of_each) if turn), None)
+
+
+def _spin_state(row: Row | None, planned: Turn | None, seen: Turn | None) -> SpinState:
+    """A station read as planned has not failed because another did; nor has it passed."""
+    if row is None or row.state not in ("ok", "failed"):
+        return "planned"
+    if row.state == "ok":
+        return "checked"
+    return "read" if seen is not None and seen == planned else "failed"
+
+
+def _by_arm(aircraft: AircraftNow) -> bool:
+    """Whether any station is placed in arms only, for want of a diagonal."""
+    return any(
+        place_of_station(aircraft, name) is None
+        and place_of_station(aircraft, name, arm_m=1.0) is not None
+        for name in aircraft.motor_stations
+    )
 
 
 def _spec_at(whole: Whole, aircraft: AircraftNow, station: str, kind: str) -> Spec | None:
@@ -121,19 +154,18 @@ def _spec_at(whole: Whole, aircraft: AircraftNow, station: str, kind: str) -> Sp
 
 
 def _station(
-    whole: Whole, aircraft: AircraftNow, name: str, spin_state: SpinState
-) -> StationPlan | None:
-    place = place_of_station(aircraft, name, arm_m=1.0)
-    if place is None:
-        return None
+    whole: Whole, aircraft: AircraftNow, name: str, check: Row | None, place: StationPlace | None
+) -> StationPlan:
     planned = aircraft.stations.get(name)
+    spin, seen = planned.spin if planned else None, _seen(check, name)
     propeller = _spec_at(whole, aircraft, name, "propeller")
     return StationPlan(
         name=name,
-        forward_m=place.at_m[0],
-        right_m=place.at_m[1],
-        spin=planned.spin if planned else None,
-        spin_state=spin_state,
+        forward_m=place.at_m[0] if place else 0.0,
+        right_m=place.at_m[1] if place else 0.0,
+        spin=spin,
+        spin_state=_spin_state(check, spin, seen),
+        seen=seen,
         output=planned.output if planned else None,
         propeller_m=propeller.size.diameter_m if propeller and propeller.size else None,
         hand=propeller.hand if propeller else None,
@@ -143,12 +175,15 @@ def _station(
 
 def _wing(aircraft: AircraftNow) -> WingPlan | None:
     wing = aircraft.record.wing
-    if wing is None or wing.span_m is None or wing.mean_chord_m is None:
+    if wing is None or wing.span_m is None:
+        return None
+    chord_m = wing.mean_chord_m or (wing.area_m2 / wing.span_m if wing.area_m2 else None)
+    if chord_m is None:
         return None
     tail = place_of_station(aircraft, "tail")
     return WingPlan(
         span_m=wing.span_m,
-        mean_chord_m=wing.mean_chord_m,
+        mean_chord_m=chord_m,
         area_m2=wing.area_m2,
         leading_edge_aft_m=wing.leading_edge_m or 0.0,
         tail_aft_m=None if tail is None else -tail.at_m[0],
@@ -190,6 +225,11 @@ def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:
         motor=motor.tag if motor else None,
         output=planned.output if planned else None,
     )
+
+
+def _first(aircraft: AircraftNow, kind: str) -> str | None:
+    """The tag of the first item of a kind, wherever it sits."""
+    return next((fitted.tag for fitted in aircraft.items() if fitted.kind == kind), None)
 
 
 def load_point(answers: Answers) -> str | None:

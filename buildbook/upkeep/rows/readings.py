@@ -7,11 +7,12 @@ into the receiver inputs. Anything else that was read is not ours to judge.
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from buildbook.records.parts import Hand
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 
-_SPINS = {
+_SPINS: dict[str, Hand] = {
     "cw": "cw",
     "clockwise": "cw",
     "ccw": "ccw",
@@ -20,6 +21,13 @@ _SPINS = {
     "anticlockwise": "ccw",
     "anti-clockwise": "ccw",
 }
+
+
+def spin_read(value: str) -> Hand | None:
+    """``cw`` or ``ccw`` of a reading that says which way something turns, else None."""
+    return _SPINS.get(value.strip().lower())
+
+
 _SPIN_KEYS = ("spin", "direction", "hand", "turns")
 _ORDER_KEYS = ("order", "leads", "channels")
 _SPIN_CHECKS = ("spin", "direction", "rotation", "propeller")
@@ -97,7 +105,7 @@ def _at_station(
     plan = aircraft.stations.get(station)
     if plan is None:
         return None
-    spin = _SPINS.get(value.strip().lower())
+    spin = spin_read(value)
     what = name.removeprefix("each").strip(".")
     if spin is not None:
         told = judged.spin and (not what or what in _SPIN_KEYS)

@@ -17,6 +17,8 @@ def alteration_details(entry: Alteration) -> Iterator[Said]:
         yield f"station {name}", station_words(plan)
     if entry.receiver:
         yield "receiver leads", ", ".join(entry.receiver)
+    if entry.sockets:
+        yield "receiver sockets", ", ".join(entry.sockets)
     if entry.radio:
         yield "radio", radio_words(entry.radio)
     for name, surface in entry.surfaces.items():
