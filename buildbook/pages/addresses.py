@@ -38,6 +38,7 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "calendar": lambda _: "calendar.ics",
     "hangar-json": lambda _: "hangar.json",
     "aircraft-json": lambda slug: f"aircraft/{file_name(slug)}.json",
+    "build-json": lambda slug: f"aircraft/{file_name(slug)}/build.json",
     "sitemap": lambda _: "sitemap.xml",
 }
 

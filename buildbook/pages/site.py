@@ -22,7 +22,7 @@ from buildbook.pages.aircraft import (
     timeline,
 )
 from buildbook.pages.cards import cards
-from buildbook.pages.outputs import calendar, feeds, json_files, sitemap
+from buildbook.pages.outputs import build_file, calendar, feeds, json_files, sitemap
 from buildbook.pages.page import Leaf
 from buildbook.pages.stock import compare, item, radio, stock
 from buildbook.pages.story import write_up
@@ -75,6 +75,7 @@ SITE: Mapping[str, Kind] = {
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),
+    "build-json": Kind(build_file.keys, build_file.sheet),
     "sitemap": Kind(sitemap.keys, _sitemap),
 }
 

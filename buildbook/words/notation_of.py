@@ -1,0 +1,102 @@
+"""Values of the records written again as their files have them: key by key, in trade notation.
+
+What stands here can be read back by the reader of the records; a test does so. Lengths, masses and
+the like are told to twelve digits, so that nothing is rounded away.
+"""
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+import msgspec
+
+from buildbook.basis.amounts import cells, trimmed
+from buildbook.records.declare import shown
+from buildbook.records.keys.fields import fields_of
+from buildbook.records.keys.sizes import Cells, PropellerSize, Wire
+
+_FINE = 9  # decimals; beyond them is only what halves and thousands leave behind
+
+_UNITS: Mapping[str, tuple[float, str]] = {
+    "_rpm_v": (1, " rpm/V"),
+    "_ohm": (1000, " mΩ"),
+    "_ah": (1000, " mAh"),
+    "_kg": (1000, " g"),
+    "_m2": (10_000, " cm²"),
+    "_a": (1, " A"),
+    "_c": (1, "C"),
+    "_m": (1000, " mm"),
+    "_v": (1, " V"),
+    "_w": (1, " W"),
+}
+"""By the end of the name of a field: how many of the unit make one of SI, and the unit."""
+
+Written = dict[str, Any]
+
+
+def written_keys(
+    record: msgspec.Struct, kind: str = "", without: frozenset[str] = frozenset()
+) -> Written:
+    """What everybody may see of a record, key by key as in its file; nothing that is not there.
+
+    kind: of the record, where its keys go by it. without: keys that are left out.
+    """
+    marks = shown(type(record))
+    found: Written = {}
+    for key, field in fields_of(type(record), kind).items():
+        value = getattr(record, field.attribute, None)
+        if key in without or marks.get(field.attribute) != "public" or value in (None, (), {}):
+            continue
+        found[key] = _written(field.attribute, value)
+    return found
+
+
+def length(length_m: float) -> str:
+    """A length in millimetres."""
+    return _amount("_m", length_m)
+
+
+def place(at: tuple[float, float, float]) -> list[str]:
+    """A place as forward, right and down."""
+    return [length(along_m) for along_m in at]
+
+
+def share(ratio: float) -> str:
+    """A share of a hundred."""
+    return f"{trimmed(ratio * 100, _FINE)} %"
+
+
+def _written(attribute: str, value: Any) -> Any:
+    for kind, say in _SIZES.items():
+        if isinstance(value, kind):
+            return say(value)
+    if isinstance(value, msgspec.Struct):
+        return written_keys(value)
+    if isinstance(value, bool | str | int):
+        return value
+    if attribute == "at":
+        return place(value)
+    if isinstance(value, Mapping):
+        return {name: _written(attribute, part) for name, part in value.items()}
+    if isinstance(value, tuple):
+        return [_written("", part) for part in value]
+    for end in _UNITS:
+        if attribute.endswith(end):
+            return _amount(end, value)
+    return float(trimmed(value, _FINE))
+
+
+def _amount(end: str, value: float) -> str:
+    times, unit = _UNITS[end]
+    return f"{trimmed(value * times, _FINE)}{unit}"
+
+
+def _cells(value: Cells) -> str:
+    most = value.series_most if value.series_most != value.series else None
+    return cells(value.series, most, value.parallel)
+
+
+_SIZES: Mapping[type, Callable[[Any], str]] = {
+    Cells: _cells,
+    PropellerSize: lambda size: size.written,
+    Wire: lambda wire: wire.written,
+}
