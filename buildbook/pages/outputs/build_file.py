@@ -25,7 +25,7 @@ into a file as it is. The file, as JSON::
     }
 
 ``specs`` holds each kind of part once: all that ``fitted``, ``serves`` and ``packs`` name, and no
-other. ``fitted`` goes by station and kind of part; a list, for there may be several. The eleven keys
+other. ``fitted`` goes by station and kind of part; a list, for there may be several. All keys
 of the top are always there. Never in it: outputs, the order of receiver leads, radio, settings,
 gains; tags, marks, serial numbers, prices, registration, programme, notes, bench tables, days,
 people. It is made for the public only, from what the public may see.
