@@ -18,13 +18,23 @@ class Projected(msgspec.Struct, frozen=True, kw_only=True):
     problems: tuple[Problem, ...] = ()
 
 
-def projected(whole: Reports, audience: Audience, pictures: Pictures | None = None) -> Projected:
-    """The same reports for that audience; days are rounded last, and nothing is computed after."""
+def projected(
+    whole: Reports,
+    audience: Audience,
+    pictures: Pictures | None = None,
+    despite: tuple[Problem, ...] = (),
+) -> Projected:
+    """The same reports for that audience; days are rounded last, and nothing is computed after.
+
+    despite: problems that the owner is told of on every page; the public sees no such site.
+    """
     ledger = whole.hangar.ledger
     sharing = sharing_for(audience, ledger.keeper)
     if audience == "owner":
         return Projected(
-            reports=Reports(lambda name, key: whole.ask(name, *key), pictures=pictures)
+            reports=Reports(
+                lambda name, key: whole.ask(name, *key), pictures=pictures, despite=despite
+            )
         )
     shared = whole.as_shared()
     watch = LeakWatch(ledger, sharing)

@@ -2,18 +2,19 @@
 
 import argparse
 import sys
+from collections.abc import Iterable
 from pathlib import Path
 
 from buildbook.audience.projected import projected
 from buildbook.basis.amounts import count
-from buildbook.basis.problems import Problems
-from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
+from buildbook.basis.problems import Problem, Problems
+from buildbook.commands.opening import Opened, WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar
 from buildbook.commands.terminal.progress import Bar
 from buildbook.commands.terminal.screen import tell_problems
 from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, UnknownTheme, theme_folders
-from buildbook.publish.photos import photos_of
+from buildbook.publish.photos import Photos, photos_of
 from buildbook.publish.render import render
 from buildbook.publish.renewal import audience_for, repair
 from buildbook.publish.where import CannotWrite, site_folder
@@ -37,6 +38,11 @@ def options(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="let an owner's site become a public one, or a public one an owner's",
     )
+    parser.add_argument(
+        "--despite-problems",
+        action="store_true",
+        help="write what stands, with a banner and the list of problems; for the owner only",
+    )
     add_as_of(parser)
     parser.add_argument("--theme", metavar="NAME", help="a theme by name, or its folder")
 
@@ -52,17 +58,23 @@ def run(options: argparse.Namespace) -> int:
         raise WrongUse(f"--theme: {error}") from error
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
+    if options.despite_problems and (audience == "public" or options.replace_audience):
+        raise WrongUse(
+            "--despite-problems writes an owner's site only, and over no public one;"
+            " mend the records first"
+        )
     opened = open_hangar(options)
     inserted = () if opened.reports is None else inserts.problems(opened.reports)
-    if opened.reports is None or opened.broken:
+    if opened.reports is None or (opened.broken and not options.despite_problems):
         tell_problems(Problems([*opened.problems, *inserted]))
         print("Nothing was written.", file=sys.stderr)
         return 1
     photos = photos_of(opened.reports.hangar, opened.folder, audience)
-    shown = projected(opened.reports, audience, photos.shown)
+    despite = _despite(opened, inserted, photos) if options.despite_problems else ()
+    shown = projected(opened.reports, audience, photos.shown, despite)
     found = Problems([*opened.problems, *shown.problems, *inserted, *photos.problems])
     tell_problems(found)
-    if found.any_problem:
+    if found.any_problem and not despite:
         print("Nothing was written.", file=sys.stderr)
         return 1
     try:
@@ -85,8 +97,15 @@ def run(options: argparse.Namespace) -> int:
     if len(written.kept) > _KEPT_NAMED:
         print(f"kept likewise: {len(written.kept) - _KEPT_NAMED} more", file=sys.stderr)
     index = Path(options.into) / "index.html"
-    print(f"Wrote {count('file', written.files)} for {_for(audience)}: {index}")
-    return 0
+    what = f"{count('file', written.files)} for {_for(audience)}"
+    print(f"Wrote {what}{', despite problems' if despite else ''}: {index}")
+    return 1 if despite else 0
+
+
+def _despite(opened: Opened, inserted: Iterable[Problem], photos: Photos) -> tuple[Problem, ...]:
+    """The problems, warnings apart, that the site is written in spite of."""
+    found = Problems([*opened.problems, *inserted, *photos.problems])
+    return tuple(problem for problem in found if problem.severity == "problem")
 
 
 def _for(audience: str) -> str:

@@ -9,6 +9,7 @@ _MARK = "~"  # stands in no name of the records
 ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "hangar": lambda _: "index.html",
     "due": lambda _: "due.html",
+    "problems": lambda _: "problems.html",
     "stock": lambda _: "stock.html",
     "going-flying": lambda _: "going-flying.html",
     "radio": lambda _: "radio.html",

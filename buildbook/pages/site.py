@@ -26,7 +26,7 @@ from buildbook.pages.outputs import build_file, calendar, feeds, json_files, sit
 from buildbook.pages.page import Leaf
 from buildbook.pages.stock import compare, item, radio, stock
 from buildbook.pages.story import write_up
-from buildbook.pages.work import due, going_flying, programme
+from buildbook.pages.work import due, going_flying, problems, programme
 from buildbook.report.reports import Reports
 
 Keys = Callable[[Reports], Iterable[str]]
@@ -72,6 +72,7 @@ SITE: Mapping[str, Kind] = {
     "feed": Kind(feeds.hangar_keys, feeds.hangar_feed),
     "aircraft-feed": Kind(feeds.aircraft_keys, feeds.aircraft_feed),
     "calendar": Kind(calendar.keys, calendar.sheet),
+    "problems": Kind(problems.keys, problems.page),
     "not-found": Kind(not_found.keys, not_found.page),
     "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),

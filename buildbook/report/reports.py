@@ -14,6 +14,7 @@ from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PRIVATE, PUBLIC
 
 if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not load them
+    from buildbook.basis.problems import Problem
     from buildbook.report.drawn.pictures import Pictures
     from buildbook.report.drawn.plans import (
         Balance,
@@ -76,6 +77,7 @@ class Reports:
 
     source: where they come from: the whole truth, or a projection of it. exact_days: whether days
     may stand, or only months. pictures: cleaned photographs that this audience may see.
+    despite: problems of the records that the owner's site is written in spite of.
     """
 
     def __init__(
@@ -85,6 +87,7 @@ class Reports:
         audience: Audience = "owner",
         exact_days: bool = True,
         pictures: Pictures | None = None,
+        despite: tuple[Problem, ...] = (),
     ) -> None:
         self._source = source
         self._kept: dict[tuple[str, Key], Any] = {}
@@ -92,6 +95,7 @@ class Reports:
         self.audience: Audience = audience
         self.exact_days = exact_days
         self.pictures: Pictures = pictures or {}
+        self.despite = despite
 
     def ask(self, name: str, *key: str | float) -> Any:
         """The report of that name; the methods below say which there are, and give it its type."""
