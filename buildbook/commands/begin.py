@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from buildbook.basis.amounts import count
-from buildbook.commands.opening import today
 from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of
 
@@ -62,7 +61,7 @@ def _first(asked: dict[str, str]) -> First:
         article = "an" if kind == "aeroplane" else "a"
         raise WrongUse(f"{article} {kind} has no --{other}; its size is --{own}")
     plain = {name: asked[name] for name in ("name", "layout", "programme") if name in asked}
-    return First(day=today(), kind=kind, across=asked.get(own), **plain)
+    return First(kind=kind, across=asked.get(own), **plain)
 
 
 def _answers() -> dict[str, str]:

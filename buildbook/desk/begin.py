@@ -1,6 +1,5 @@
 """Begin a hangar: an almost empty one with a first aircraft, or a copy of the demo hangar."""
 
-import datetime
 import json
 import re
 import shutil
@@ -27,7 +26,6 @@ class First(msgspec.Struct, frozen=True, kw_only=True):
     multirotor, the span of an aeroplane, as one writes it. programme: its maintenance programme.
     """
 
-    day: datetime.date
     name: str = "First"
     kind: str = "multirotor"
     layout: str | None = None
@@ -102,7 +100,7 @@ def starter(first: First) -> Mapping[str, str]:
             f"status: building\nprogramme: {programme}\n{_size(first)}"
             f"{_left_out(LAYOUTS[name], first)}"
         ),
-        f"{home}/logbook.yaml": f"{LOG}- on: {first.day}\n  note: The build begins.\n",
+        f"{home}/logbook.yaml": LOG,
     }
     return {path: f"{_modeline(path)}{text}" for path, text in files.items()} | {
         f"{SCHEMAS}/{name}.json": json.dumps(schema_of(name), ensure_ascii=False, indent=1) + "\n"

@@ -128,7 +128,7 @@ def _check_lines(step: NextStep) -> tuple[str, ...]:
 
 
 def _flying_lines(step: NextStep) -> tuple[str, ...]:
-    return (f"- on: {step.day}", "  alteration: {status: flying}")
+    return (f"- on: {step.day}", "  alteration: built and set up", "  status: flying")
 
 
 _LINES: Mapping[Lack, Callable[[NextStep], tuple[str, ...]]] = {

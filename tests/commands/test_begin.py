@@ -1,10 +1,10 @@
 """``begin``: what it writes for a first aircraft, and what it leaves to the keeper."""
 
 import builtins
-import datetime
 import json
 import re
 import sys
+import textwrap
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -15,7 +15,6 @@ import yaml
 from buildbook.desk.begin import First, starter
 from buildbook.records.layouts import LAYOUTS
 
-DAY = datetime.date(2026, 11, 20)
 KINDS = [("multirotor", name) for name in LAYOUTS if name != "aeroplane"]
 KINDS += [("aeroplane", "aeroplane"), ("aeroplane", "custom")]
 
@@ -28,7 +27,7 @@ def plain_lines(text: str) -> list[str]:
 @pytest.mark.parametrize(("kind", "layout"), KINDS)
 def test_no_spin_and_no_output_is_filled_in(kind: str, layout: str) -> None:
     """Whatever the layout, both words stand in comments alone."""
-    text = starter(First(day=DAY, kind=kind, layout=layout))["aircraft/first/aircraft.yaml"]
+    text = starter(First(kind=kind, layout=layout))["aircraft/first/aircraft.yaml"]
     read = "\n".join(plain_lines(text))
 
     assert [] == [word for word in ("spin", "output", "cw") if word in read]
@@ -43,7 +42,7 @@ def test_every_starter_reads_without_a_word(run, tmp_path: Path, kind: str, layo
 
     assert begun.out.splitlines()[0] == f"Wrote 10 files to {tmp_path / 'new'}."
     assert (checked.status, checked.err) == (0, "")
-    assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 1 entry: no problems."
+    assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 0 entries: no problems."
 
 
 def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
@@ -260,8 +259,14 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     assert "set-up checks left; next motor-screws. Propellers off. Unplug the pack." in said[12]
     assert said[-1] == (
         "all that the program asks for is written; say so when it flies. In"
-        f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: {{status: flying}}"
+        f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: built and set up"
+        " status: flying"
     )
+    lines = done.out.rsplit("logbook.yaml:\n", 1)[1]
+    log = home / "logbook.yaml"
+    log.write_text(log.read_text("utf-8") + textwrap.dedent(lines), "utf-8")
+    flying = run("check", new)
+    assert (flying.status, flying.out.splitlines()[-1].endswith("no problems.")) == (0, True)
 
 
 SPECS = """\

@@ -197,7 +197,7 @@ def test_begin_leaves_a_hangar_that_reads(run, tmp_path: Path) -> None:
 
     assert begun.out.splitlines()[0] == f"Wrote 10 files to {tmp_path / 'new'}."
     assert (checked.status, checked.err) == (0, "")
-    assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 1 entry: no problems."
+    assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 0 entries: no problems."
 
 
 def test_schema_is_json_schema(run) -> None:
