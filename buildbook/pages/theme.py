@@ -174,6 +174,7 @@ class Press:
             "meaning_of": partial(meaning_of, reports),
             "row_subject": row_subject,
             "row_title": row_title,
+            "job_words": partial(_in_days, work_list.job_words, reports),
             "job_title": partial(_in_days, work_list.job_title, reports),
             "reason_words": partial(_in_days, reason_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),

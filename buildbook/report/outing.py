@@ -19,7 +19,7 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
 
     goes: whether nothing keeps it at home. outing: None where it was never flown. coming: what
     falls due on such a day. packs: serviceable ones that it was flown with. grounds: each reason
-    why it stays at home, worst first.
+    why it stays at home, worst first; open: what is open, due or past due and keeps it nowhere.
     """
 
     slug: Public[str]
@@ -30,6 +30,7 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     check_flight: Public[bool]
     packs: Public[tuple[str, ...]]
     grounds: Public[tuple[Reason, ...]] = ()
+    open: Public[tuple[Reason, ...]] = ()
 
 
 class Spare(msgspec.Struct, frozen=True, kw_only=True):

@@ -129,6 +129,13 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         outing=outing,
         coming=jobs_from(whole, coming),
         grounds=tuple(reason for reason in standing.reasons if reason.grounding),
+        open=tuple(
+            reason
+            for reason in standing.reasons
+            if not reason.grounding
+            and reason.because.why != "check flight"
+            and reason.rank not in (ranks.DUE_SOON, ranks.NOTED)
+        ),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
         packs=tuple(
             tag

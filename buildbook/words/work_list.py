@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.work import Row
 from buildbook.words.measures.days import Days
-from buildbook.words.reasons import amount, reason_words, row_name
+from buildbook.words.reasons import amount, reason_words, row_name, row_subject, row_words
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "first": ("Before it flies", "What stands here grounds an aircraft, or keeps a pack at home."),
@@ -21,6 +21,18 @@ def job_title(job: Job, days: Days) -> str:
     if job.row is not None:
         return row_name(job.row)
     return "" if job.reason is None else reason_words(job.reason, days)
+
+
+def job_words(job: Job, days: Days) -> str:
+    """A job in one sentence, with why: ``spin directions at front-left, rear-left: stale, …``."""
+    if job.row is None:
+        return job_title(job, days)
+    said = row_words(job.row, days)
+    subjects = job.tags or job.stations
+    if len(subjects) < 2:
+        return said
+    of = row_subject(job.row)
+    return said.replace(of, f"{'of' if job.tags else 'at'} {', '.join(subjects)}", 1)
 
 
 def left(row: Row, day: Days) -> str:

@@ -198,6 +198,21 @@ class Hangar:
         addresses = (page.format(slug=slug) for page in pages)
         return [page for page in addresses if _plain(words) not in _plain(self.page(page))]
 
+    def silent_commands(
+        self, name: str, why: str, slug: str = "sedge", *, warned: bool = False
+    ) -> list[str]:
+        """The commands that do not say a row of that name, with why; ``warned``: check as well."""
+        aircraft = next(one["name"] for one in self.json["aircraft"] if one["slug"] == slug)
+        due = _plain(self.due[1])
+        rows = [row for row in self.rows(name.replace(" ", "-")) if row["aircraft"] == slug]
+        reasons = _plain(" ".join(self.reasons(slug)))
+        says = {
+            "due": _plain(f"{aircraft}: {name}") in due and _plain(why) in due,
+            "due --json": bool(rows) and _plain(why) in reasons,
+            "check": not warned or _plain(why) in _plain(self.check),
+        }
+        return [place for place, said in says.items() if not said]
+
     @cached_property
     def _rendered(self) -> Path:
         words = ("render", str(self.folder), "--into", str(self._site))

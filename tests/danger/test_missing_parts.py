@@ -18,9 +18,13 @@ def test_a_part_that_was_taken_out_grounds(tmp_path: Path, tag: str, lacks: str)
     assert ("grounded", f"no {lacks} fitted") == (hangar.state(), hangar.reasons()[0])
     assert f"Sedge: missing parts - failed no {lacks} fitted" in (hangar.due[1])
     assert [place] == [row["place"] for row in hangar.rows("missing-parts")]
-    pages = ("aircraft/sedge/index.html", "due.html", "cards/sedge-field.html", "index.html")
+    pages = ("aircraft/sedge/index.html", "due.html")
     assert [] == [page for page in pages if "Missing parts" not in hangar.page(page)]
     assert f"Sedge : no {lacks} fitted" in hangar.page("going-flying.html")
+    assert f"No {lacks} fitted" in hangar.page("index.html")
+    assert f"No {lacks} fitted. Propellers off. Fit what is missing" in hangar.page(
+        "cards/sedge-field.html"
+    )
 
 
 def test_a_motor_that_was_taken_out_grounds_by_its_station(tmp_path: Path) -> None:

@@ -25,6 +25,7 @@ from buildbook.words.logbook.alterations import radio_words, run_words
 from buildbook.words.logbook.entry_details import gain_rows
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import row_words
+from buildbook.words.surfaces import surface_sense
 
 BLANK_FLIGHTS = 7
 MOST_JOBS = 6
@@ -120,6 +121,8 @@ def field_card(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "shared_memory": _shared_memory(reports, slug),
             "standing": reports.aircraft_standing(slug),
+            "goes": reports.aircraft_standing(slug).state not in NOT_FLOWN,
+            "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
             "packs": tuple(

@@ -9,33 +9,55 @@ from typing import NamedTuple
 
 
 class Look(NamedTuple):
-    """One thing to look at. ``wings``: only where there are surfaces; None: on everything."""
+    """One thing to look at. ``wings``: only where there are surfaces; None: on everything.
+
+    hovering: the words for an aircraft without wings, where they are others.
+    """
 
     id: str
     words: str
     source: str
     wings: bool | None = None
+    hovering: str = ""
 
 
 PREFLIGHT: tuple[Look, ...] = (
     Look("marking", "Marking present and legible", "AC 107-2"),
-    Look("frame", "Frame, undercarriage and skin whole", "AC 107-2"),
+    Look(
+        "frame",
+        "Frame, undercarriage and skin whole",
+        "AC 107-2",
+        hovering="Frame, arms and legs whole",
+    ),
     Look("surfaces", "Surfaces, hinges, linkages, servos and their mounts", "AC 107-2", wings=True),
     Look("motors", "Motors, propellers or rotors, and what holds them", "AC 107-2"),
     Look("power", "Power enough on the aircraft and in the transmitter, pack latched", "AC 107-2"),
     Look("link", "Radio link and antennas, at both ends", "AC 107-2"),
-    Look("movement", "Sticks and surfaces move the right way", "AC 107-2"),
+    Look(
+        "movement",
+        "Sticks and surfaces move the right way",
+        "AC 107-2",
+        hovering="Each stick answers the right way",
+    ),
     Look("sensors", "On-board navigation and sensors, compass if fitted", "AC 107-2"),
     Look("ground-gear", "Display and ground gear", "AC 107-2"),
     Look("load", "Camera or load fixed", "14 CFR 107.49"),
     Look("link-loss", "Link-loss action set for this site", "UK AMC1 UAS.OPEN.060(1)(d)"),
     Look("remote-id", "Remote identification and lights working, if used", "UK AMC UAS.OPEN.060"),
     Look("clear", "Nothing loose or in the way, people clear", "from memory"),
-    Look("hover", "Start, listen, a low hover or short control check, then go", "from memory"),
+    Look(
+        "hover",
+        "Start, listen, each control once more, then go",
+        "from memory",
+        hovering="Start, listen, a short low hover, then go",
+    ),
 )
 """In the order in which a person walks round the aircraft."""
 
 
 def looks(*, wings: bool) -> tuple[Look, ...]:
     """The list for an aircraft with or without control surfaces."""
-    return tuple(look for look in PREFLIGHT if look.wings is None or look.wings == wings)
+    asked = (look for look in PREFLIGHT if look.wings is None or look.wings == wings)
+    return tuple(
+        look if wings or not look.hovering else look._replace(words=look.hovering) for look in asked
+    )

@@ -1,0 +1,53 @@
+"""The card for the field: what is wrong, in words of a person, and what that kind of thing has."""
+
+from pathlib import Path
+
+from aeroplane_on_disk import plane
+from hangar_on_disk import Hangar, with_log, with_text
+
+HOLDS = with_text(
+    "aircraft/sedge/aircraft.yaml", "failsafe: {throttle: cut}", "failsafe: {throttle: hold}"
+)
+
+
+def test_a_grounded_aircraft_has_its_reasons_and_no_rows_to_fly(tmp_path: Path) -> None:
+    """What is wrong, what to do about it with its caution; no looks, no flights to fill in."""
+    card = Hangar(tmp_path, HOLDS).page("cards/sedge-field.html")
+
+    assert "grounded Leave it at home." in card
+    assert (
+        "Failsafe: failed, link lost, the motor keeps running: throttle hold. Propellers off."
+        " Let the motors turn slowly, switch the transmitter off."
+    ) in card
+    assert "A motor can start on its own" in card
+    assert ["Flights of the day", "Look at", "Which way"] == [
+        words for words in ("Flights of the day", "Look at", "Which way") if words not in card
+    ]
+
+
+def test_the_same_failure_at_several_stations_is_one_line(tmp_path: Path) -> None:
+    """Each station named once."""
+    rewired = "- on: 2026-06-19\n  note: leads\n  rewired: [front-left, rear-right]\n"
+    card = Hangar(tmp_path, with_log(rewired)).page("cards/sedge-field.html")
+
+    said = "Spin directions at front-left, rear-right: stale, re-opened: leads changed on 19 June"
+    assert 1 == card.count("leads changed on 19 June 2026. Propellers off.")
+    assert said in card
+
+
+def test_a_multirotor_is_asked_for_what_it_has(tmp_path: Path) -> None:
+    """No skin, no surfaces; its frame, arms and legs."""
+    card = Hangar(tmp_path, with_log("")).page("cards/sedge-field.html")
+
+    assert "Frame, arms and legs whole" in card
+    assert "Each stick answers the right way" in card
+    assert ["skin", "urfaces"] == [word for word in ("skin", "urfaces") if word not in card]
+
+
+def test_an_aeroplane_says_which_way_each_surface_goes(tmp_path: Path) -> None:
+    """Beside the look at skin, hinges and linkages."""
+    card = Hangar(tmp_path, plane()).page("cards/heron-field.html")
+
+    assert "Frame, undercarriage and skin whole" in card
+    assert "Which way aileron-left: aileron stick right: down" in card
+    assert "elevator: elevator stick back: up" in card
