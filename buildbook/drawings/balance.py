@@ -1,22 +1,30 @@
-"""What weighs where: masses as discs of that area, from above and from the left side."""
+"""What weighs where: masses as discs of that area, from above and from the right side, nose up.
+
+Both views stand side by side on one scale and share the forward axis. Discs carry numbers, clear
+of every disc; the key below has names and masses, the heaviest first.
+"""
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.lettering import Anchor, Box, Line, clear
-from buildbook.drawings.plate import Extent, Plate, fit_plate, scale_bar
+from buildbook.drawings.lettering import Anchor, Box, Line, shorten, text_width
+from buildbook.drawings.plate import ScaleBar, scale_bar
 from buildbook.report.drawn.plans import BalancePlan, LoadPlan, Table
 from buildbook.words.measures.lengths import length_words, place_words
 
 WIDTH = 340.0
 _FACT = 11.5
-_LARGEST = 17.0  # radius of the heaviest load
+_LARGEST, _SMALLEST = 17.0, 2.2  # radius of the heaviest load, and of the lightest
+_TOP = 46.0  # where the views begin
+_AROUND = 34.0  # room about the outermost places: a disc and its number
+_TALLEST = 250.0
+_ROW = 16.0
 
 
 class LoadDisc(msgspec.Struct, frozen=True):
@@ -27,132 +35,229 @@ class LoadDisc(msgspec.Struct, frozen=True):
     r: float
 
 
+class Number(msgspec.Struct, frozen=True):
+    """The number of a load beside its disc, and the line that leads to it."""
+
+    line: Line
+    leader: tuple[float, float, float, float] | None
+
+
 class View(msgspec.Struct, frozen=True, kw_only=True):
-    """One view: its words, discs, centre of gravity, band."""
+    """One view: discs, numbers, centre of gravity; `x` is where its axis runs."""
 
-    head: Line
+    area: Box
+    x: float
     discs: tuple[LoadDisc, ...]
-    lines: tuple[Line, ...]
+    numbers: tuple[Number, ...]
     cg: tuple[float, float] | None
-    band: Box | None
-    axis: tuple[float, float, float, float]
-    bottom: float
 
 
-def _nose_left(plan: BalancePlan, plate: Plate, side_view: bool) -> View:
-    """Both views have the nose at the left; from above, the right side is then at the top."""
-    most = max((load.mass_kg for load in plan.loads), default=1.0) or 1.0
+class KeyLine(msgspec.Struct, frozen=True, kw_only=True):
+    """A load in the key."""
 
-    def at(forward: float, right: float, down: float) -> tuple[float, float]:
-        return plate.x(-forward), plate.y(-down if side_view else right)
+    number: Line
+    name: Line
+    mass: Line
 
+
+class BalanceSheet(msgspec.Struct, frozen=True, kw_only=True):
+    """All of the drawing."""
+
+    views: tuple[View, View]
+    band: tuple[float, float] | None  # its upper and lower edge
+    zero: float  # where the reference point stands
+    bar: ScaleBar
+    base: float  # of the scale bar
+    key: tuple[KeyLine, ...]
+    lines: tuple[Line, ...]
+    cg_mark: tuple[float, float] | None
+    height: float
+
+
+def _by_mass(plan: BalancePlan) -> tuple[LoadPlan, ...]:
+    return tuple(sorted(plan.loads, key=lambda load: -load.mass_kg))
+
+
+def _ends(values: Sequence[float]) -> tuple[float, float]:
+    return min((0.0, *values)), max((0.0, *values))
+
+
+def _circle_meets(disc: LoadDisc, box: Box) -> bool:
+    """Whether a disc reaches into a box, a little clear of its rim."""
+    x = min(max(disc.x, box.left), box.right)
+    y = min(max(disc.y, box.top), box.bottom)
+    return math.hypot(disc.x - x, disc.y - y) < disc.r + 1.5
+
+
+def _around(disc: LoadDisc, text: str) -> Iterator[Number]:
+    """Places for a number, nearest first: below, then round the disc, then further out."""
+    for step in range(12):
+        reach = disc.r + 8.5 + 7.0 * step
+        for turn in (4, 12, 0, 8, 2, 6, 10, 14, 1, 3, 5, 7, 9, 11, 13, 15):
+            angle = math.tau * turn / 16
+            across, down = math.cos(angle), math.sin(angle)
+            x, y = disc.x + (reach + 3.0 * abs(across)) * across, disc.y + reach * down
+            line = Line(text=text, x=x, y=y + 4.0, size=_FACT)
+            foot = (x - 7.5 * across, y - 7.5 * down)
+            rim = (disc.x + (disc.r - 1.0) * across, disc.y + (disc.r - 1.0) * down)
+            yield Number(line, (*rim, *foot) if step else None)
+
+
+def _path_boxes(number: Number) -> Iterator[Box]:
+    """A leader as a row of small boxes."""
+    if number.leader is None:
+        return
+    x1, y1, x2, y2 = number.leader
+    steps = max(int(math.hypot(x2 - x1, y2 - y1) / 3.0), 1)
+    for step in range(steps + 1):
+        x, y = x1 + (x2 - x1) * step / steps, y1 + (y2 - y1) * step / steps
+        yield Box(x - 1.0, y - 1.0, x + 1.0, y + 1.0)
+
+
+def _numbers(discs: Sequence[LoadDisc], taken: Sequence[Box], area: Box) -> tuple[Number, ...]:
+    """A number for each disc, clear of discs, of each other and of what else is drawn.
+
+    One for which no room is left within reach has none here: it is in the key all the same.
+    """
+    boxes = list(taken)
+    found: list[Number] = []
+    order = sorted(range(len(discs)), key=lambda place: (discs[place].r, place))
+    for place in order:
+        for number in _around(discs[place], str(place + 1)):
+            box = number.line.box
+            blocked = any(box.meets(other) for other in boxes) or not box.within(area)
+            if blocked or any(_circle_meets(disc, box) for disc in discs):
+                continue
+            way = list(_path_boxes(number))
+            if any(piece.meets(other.line.box) for piece in way for other in found):
+                continue
+            found.append(number)
+            boxes += (box, *way)
+            break
+    return tuple(found)
+
+
+def _view(
+    loads: Sequence[LoadPlan],
+    at: Sequence[tuple[float, float]],
+    x: float,
+    area: Box,
+    cg: tuple[float, float] | None,
+) -> View:
+    most = max((load.mass_kg for load in loads), default=0.0) or 1.0
     discs = tuple(
-        LoadDisc(
-            *at(load.forward_m, load.right_m, load.down_m),
-            max(_LARGEST * math.sqrt(max(load.mass_kg, 0.0) / most), 1.8),
-        )
-        for load in plan.loads
+        LoadDisc(across, down, max(_LARGEST * math.sqrt(max(load.mass_kg, 0) / most), _SMALLEST))
+        for load, (across, down) in zip(loads, at, strict=True)
     )
-    cg = None if plan.cg_m is None else at(*plan.cg_m)
+    taken = [] if cg is None else [Box(cg[0] - 9, cg[1] - 9, cg[0] + 9, cg[1] + 9)]
+    return View(area=area, x=x, discs=discs, numbers=_numbers(discs, taken, area), cg=cg)
+
+
+def _views(plan: BalancePlan, loads: Sequence[LoadPlan]) -> tuple[float, float, View, View]:
+    """Scale, height of the reference point, and both views."""
+    places = [(load.forward_m, load.right_m, load.down_m) for load in loads]
+    if plan.cg_m is not None:
+        places.append(plan.cg_m)
+    rear, front = _ends([*(place[0] for place in places), *(plan.band_forward_m or ())])
+    left, right = _ends([place[1] for place in places])
+    above, below = _ends([place[2] for place in places])
+    wide = max(right - left + below - above, 1e-3)
+    scale = min((WIDTH - 4 * _AROUND) / wide, _TALLEST / max(front - rear, 1e-3))
+    zero = _TOP + _AROUND + front * scale
+    bottom = zero - rear * scale + _AROUND
+    spare = (WIDTH - 4 * _AROUND - wide * scale) / 2  # what the views do not need, shared
+    middle = 2 * _AROUND + (right - left) * scale + spare
+    x_top = _AROUND - left * scale + spare / 2
+    x_side = middle + _AROUND - above * scale + spare / 2
+
+    def seen(x: float, across: int) -> list[tuple[float, float]]:
+        return [(x + place[across] * scale, zero - place[0] * scale) for place in places]
+
+    def view(x: float, across: int, area: Box) -> View:
+        at = seen(x, across)
+        cg = at[-1] if plan.cg_m is not None else None
+        return _view(loads, at[: len(loads)], x, area, cg)
+
+    return (
+        scale,
+        zero,
+        view(x_top, 1, Box(6.0, _TOP, middle - 2.0, bottom)),
+        view(x_side, 2, Box(middle + 2.0, _TOP, WIDTH - 6.0, bottom)),
+    )
+
+
+def _key(loads: Sequence[LoadPlan], top: float) -> tuple[tuple[KeyLine, ...], float]:
+    """Number, name and mass of each load, in two columns where names are short."""
+    masses = [f"{load.mass_kg * 1000:.0f} g" for load in loads]
+    room = WIDTH / 2 - 54.0 - max((text_width(words, _FACT) for words in masses), default=0.0)
+    longest = max((text_width(load.name, _FACT) for load in loads), default=0.0)
+    columns = 2 if longest <= room and len(loads) > 3 else 1
+    width = (WIDTH - 28.0 - 22.0 * (columns - 1)) / columns
+    deep = -(-len(loads) // columns)
+    lines: list[KeyLine] = []
+    for place, (load, mass) in enumerate(zip(loads, masses, strict=True)):
+        x = 14.0 + (place // deep) * (width + 22.0)
+        y = top + (place % deep) * _ROW
+        fitting = shorten(load.name, _FACT, width - 30.0 - text_width(mass, _FACT))
+        lines.append(
+            KeyLine(
+                number=Line(text=str(place + 1), x=x + 14.0, y=y, size=_FACT, anchor="end"),
+                name=Line(text=fitting, x=x + 21.0, y=y, size=_FACT, anchor="start"),
+                mass=Line(text=mass, x=x + width, y=y, size=_FACT, anchor="end"),
+            )
+        )
+    return tuple(lines), top + deep * _ROW
+
+
+def build_balance(plan: BalancePlan) -> BalanceSheet:
+    """Both views, scale and key as shapes."""
+    loads = _by_mass(plan)
+    scale, zero, top, side = _views(plan, loads)
+    base = top.area.bottom + 18.0
+    key, bottom = _key(loads, base + 27.0)
     band = None
     if plan.band_forward_m is not None:
         front, rear = sorted(plan.band_forward_m, reverse=True)
-        band = Box(plate.x(-front), plate.area.top + 4, plate.x(-rear), plate.area.bottom - 4)
-    taken = [] if cg is None else [Box(cg[0] - 8, cg[1] - 8, cg[0] + 8, cg[1] + 8)]
-    words = "from the left side" if side_view else "from above"
-    head = Line(text=words, x=10.0, y=plate.area.top - 4.0, size=_FACT, anchor="start")
-    return View(
-        head=head,
-        discs=discs,
-        lines=_names(plan.loads, discs, taken, plate.area),
-        cg=cg,
+        band = (zero - front * scale, zero - rear * scale)
+    bar = scale_bar(scale, 90.0)
+    cg_mark = None if not plan.words or plan.cg_m is None else (WIDTH - 20.0, base)
+
+    def fact(text: str, x: float, y: float, anchor: Anchor) -> Line:
+        return Line(text=text, x=x, y=y, size=_FACT, anchor=anchor)
+
+    lines = [
+        fact("from above", 14.0, 20.0, "start"),
+        fact("from the right", WIDTH - 14.0, 20.0, "end"),
+        fact("up", side.x - 10.0, 42.0, "end"),
+        fact(bar.words, 21.0 + bar.units, base + 4.0, "start"),
+    ]
+    down = fact("down", side.x + 10.0, 42.0, "start")
+    if down.box.right <= WIDTH - 8.0:  # else "up" alone says it
+        lines.append(down)
+    if cg_mark:
+        lines.append(fact(plan.words, WIDTH - 31.0, base + 4.0, "end"))
+    return BalanceSheet(
+        views=(top, side),
         band=band,
-        axis=(plate.area.left + 4, plate.y(0), plate.area.right - 4, plate.y(0)),
-        bottom=plate.area.bottom,
-    )
-
-
-def _name(load: LoadPlan, x: float, y: float, anchor: Anchor) -> Line:
-    return Line(text=load.name, x=x, y=y, size=_FACT, anchor=anchor)
-
-
-def _names(
-    loads: Sequence[LoadPlan], discs: Sequence[LoadDisc], taken: list[Box], bounds: Box
-) -> tuple[Line, ...]:
-    """Names where they fit, best off the discs, the heaviest first; the table has them all."""
-    lines: list[Line] = []
-    boxes = list(taken)
-    order = sorted(range(len(loads)), key=lambda place: (-loads[place].mass_kg, place))
-    for place in order:
-        load, disc = loads[place], discs[place]
-
-        choices = (
-            _name(load, disc.x, disc.y + disc.r + 11.0, "middle"),
-            _name(load, disc.x, disc.y - disc.r - 4.0, "middle"),
-            _name(load, disc.x + disc.r + 4.0, disc.y + 4.0, "start"),
-            _name(load, disc.x - disc.r - 4.0, disc.y + 4.0, "end"),
-        )
-        free = [one for one in choices if clear([one], boxes, bounds)]
-        others = [Box(o.x - o.r, o.y - o.r, o.x + o.r, o.y + o.r) for o in discs if o is not disc]
-        off_discs = (one for one in free if clear([one], others, bounds))
-        chosen = next(iter((*off_discs, *free)), None)
-        if chosen is not None:
-            lines.append(chosen)
-            boxes.append(chosen.box)
-    return tuple(lines)
-
-
-def _extent(plan: BalancePlan, side_view: bool) -> Extent:
-    across = [-load.forward_m for load in plan.loads]
-    along = [-load.down_m if side_view else load.right_m for load in plan.loads]
-    if plan.cg_m is not None:
-        across.append(-plan.cg_m[0])
-        along.append(-plan.cg_m[2] if side_view else plan.cg_m[1])
-    across += (-end for end in plan.band_forward_m or ())
-    return Extent(
-        front=max(along, default=0.0),
-        rear=min(along, default=0.0),
-        left=min(across, default=0.0),
-        right=max(across, default=0.0),
-    )
-
-
-def _scale_for(plan: BalancePlan) -> float:
-    """One scale for both views: the smaller of what each would take."""
-    return min(
-        fit_plate(_extent(plan, side), width=WIDTH, tallest=210.0, top=0.0, side=40.0).scale
-        for side in (False, True)
-    )
-
-
-def _plate(plan: BalancePlan, side_view: bool, top: float, scale: float) -> Plate:
-    extent = _extent(plan, side_view)
-    middle = (extent.left + extent.right) / 2
-    high = (extent.front - extent.rear) * scale + 70.0
-    return Plate(
-        scale=scale,
-        x0=WIDTH / 2 - middle * scale,
-        y0=top + 35.0 + extent.front * scale,
-        area=Box(4.0, top, WIDTH - 4.0, top + high),
+        zero=zero,
+        bar=bar,
+        base=base,
+        key=key,
+        lines=tuple(lines),
+        cg_mark=cg_mark,
+        height=round(bottom + 2.0),
     )
 
 
 def balance_drawing(plan: BalancePlan, prefix: str = "balance") -> Markup:
-    """Two views, nose at the left, to one scale, with the centre of gravity and its band."""
-    scale = _scale_for(plan)
-    top = _nose_left(plan, _plate(plan, False, 22.0, scale), False)
-    side = _nose_left(plan, _plate(plan, True, top.bottom + 22.0, scale), True)
+    """Two views, nose up, to one scale, with the centre of gravity, its band, and a key."""
     return draw(
         "balance",
         prefix=prefix,
         width=WIDTH,
-        height=round(side.bottom + 28.0),
         title=f"Balance of {plan.aircraft}",
         desc=balance_words(plan),
-        views=(top, side),
-        bar=scale_bar(scale, 100.0),
-        base=side.bottom + 16.0,
-        words=plan.words,
+        sheet=build_balance(plan),
     )
 
 

@@ -1,18 +1,21 @@
 """Words as a real browser sets them: none over another, none outside its drawing."""
 
+import random
 import re
 from pathlib import Path
 
 import pytest
-from drawn_samples import all_layouts, quad_wiring
+from drawn_samples import RINGS, all_layouts, quad_wiring, ring_plan
 from msgspec.structs import replace
 from test_small_drawings import DRAWINGS
 from test_trend_charts import CHARTS
 
 import buildbook.drawings
+from buildbook.drawings.balance import balance_drawing
 from buildbook.drawings.layout.layout import layout_drawing
+from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.wiring.wiring import wiring_drawing
-from buildbook.report.drawn.plans import DrivePlan
+from buildbook.report.drawn.plans import BalancePlan, CgPlan, DrivePlan, LoadPlan
 
 CHROMIUM = Path("/usr/bin/chromium")
 CSS = (Path(buildbook.drawings.__file__).parent / "drawings.css").read_text("utf-8")
@@ -33,6 +36,26 @@ MEASURE = """() => [...document.querySelectorAll('svg')].map(svg => {
       met.push([one.text, other.text]);
   }));
   return {out: out.map(b => b.text), met, wide: svg.getBoundingClientRect().width};
+})"""
+
+
+# Texts that cut the rim of a disc: partly in, partly out. Discs of a layout may hold words whole,
+# those of a balance (`d-f-line`) none.
+RIMS = """() => [...document.querySelectorAll('svg')].flatMap(svg => {
+  const discs = [...svg.querySelectorAll('circle[fill-opacity]')].map(c => ({
+    x: c.cx.baseVal.value, y: c.cy.baseVal.value, r: c.r.baseVal.value,
+    empty: c.classList.contains('d-f-line')}));
+  return [...svg.querySelectorAll('text')].flatMap(text => {
+    const b = text.getBBox(), cut = b.height / 5;
+    const l = b.x, r = b.x + b.width, t = b.y + cut, d = b.y + b.height - cut;
+    return discs.filter(disc => {
+      const near = Math.hypot(disc.x - Math.min(Math.max(disc.x, l), r),
+                              disc.y - Math.min(Math.max(disc.y, t), d));
+      const far = Math.hypot(Math.max(Math.abs(l - disc.x), Math.abs(r - disc.x)),
+                             Math.max(Math.abs(t - disc.y), Math.abs(d - disc.y)));
+      return near < disc.r - 1 && (disc.empty || far > disc.r + 1);
+    }).map(() => svg.querySelector('title').textContent + ': ' + text.textContent);
+  });
 })"""
 
 
@@ -74,6 +97,64 @@ def test_words_keep_clear_in_a_browser(family):
     assert [288] * len(drawings) == [round(one["wide"]) for one in measured]
     assert [] == [text for one in measured for text in one["out"]]
     assert [] == [pair for one in measured for pair in one["met"]]
+
+
+def generated_layouts(count):
+    """Layouts of many sizes by a fixed seed, their discs clear of each other; balances too."""
+    dice = random.Random(5)
+    while count:
+        name, diagonal = dice.choice(RINGS), dice.uniform(0.15, 1.2)
+        plan = ring_plan(
+            name,
+            diagonal,
+            diagonal * dice.uniform(0.1, 0.68),
+            state=dice.choice(("planned", "checked", "read", "failed")),
+            cg=CgPlan(forward_m=dice.uniform(-0.02, 0.02), words="weighed"),
+        )
+        if layout_faults(plan):
+            continue
+        count -= 1
+        yield layout_drawing(plan, f"g-{count}")
+        loads = tuple(
+            LoadPlan(
+                name=at.name,
+                mass_kg=dice.uniform(0.01, 0.4),
+                forward_m=at.forward_m,
+                right_m=at.right_m,
+                down_m=dice.uniform(-0.05, 0.05),
+            )
+            for at in plan.stations
+        )
+        middle = [
+            LoadPlan(name=f"thing {n}", mass_kg=dice.uniform(0.01, 0.5), forward_m=0.0)
+            for n in range(dice.randrange(5))
+        ]
+        yield balance_drawing(
+            BalancePlan(aircraft="Any", loads=(*loads, *middle), cg_m=(0.0, 0.0, 0.0)),
+            f"b-{count}",
+        )
+
+
+@pytest.mark.browser
+@pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Debian's Chromium")
+def test_words_of_generated_drawings_keep_off_discs_and_each_other():
+    """Forty layouts and their balances, measured by boxes in Chromium."""
+    from playwright.sync_api import sync_playwright
+
+    drawings = list(generated_layouts(40))
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page(viewport={"width": 320, "height": 800})
+        page.set_content(sheet(drawings, "'DejaVu Sans'"))
+        measured, cut = page.evaluate(MEASURE), page.evaluate(RIMS)
+        browser.close()
+
+    assert 80 == len(measured)
+    assert [] == cut
+    assert [] == [pair for one in measured for pair in one["met"]]
+    assert [] == [text for one in measured for text in one["out"]]
 
 
 @pytest.mark.browser

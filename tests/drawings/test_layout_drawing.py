@@ -1,5 +1,6 @@
 """The layout drawing: places to scale, spin, hands, words, problems."""
 
+import math
 import re
 
 import pytest
@@ -98,10 +99,34 @@ def test_words_keep_clear_at_any_size(name, diagonal_m, share, balanced):
     """Whatever the size of frame and propeller, words neither meet nor leave."""
     cg = CgPlan(forward_m=-0.01, words="weighed") if balanced else None
     size = None if share is None else share * diagonal_m
-    lines, edge = lines_of(ring_plan(name, diagonal_m, size, cg=cg))
+    plan = ring_plan(name, diagonal_m, size, cg=cg)
+    lines, edge = lines_of(plan)
 
+    assert [] == over_a_rim(plan)
     assert [] == collisions(lines)
     assert [] == [line.text for line in lines if not line.box.within(edge)]
+
+
+def over_a_rim(plan):
+    """Station words that cut through the rim of a disc, where no discs overlap."""
+    if any(fault.kind == "overlap" for fault in layout_faults(plan)):
+        return []
+    scene = build_scene(plan, (), WIDTH)
+    return [
+        (line.text, rotor.site.name)
+        for line in scene.lettering.lines
+        for rotor in scene.rotors
+        if cuts(line.box, rotor.site)
+    ]
+
+
+def cuts(box, site):
+    """Whether a box is partly in a disc and partly out of it."""
+    near_x, near_y = min(max(site.x, box.left), box.right), min(max(site.y, box.top), box.bottom)
+    far_x = max(abs(box.left - site.x), abs(box.right - site.x))
+    far_y = max(abs(box.top - site.y), abs(box.bottom - site.y))
+    near = math.hypot(site.x - near_x, site.y - near_y)
+    return near < site.radius - 1.0 and math.hypot(far_x, far_y) > site.radius + 1.0
 
 
 PLACES = st.tuples(st.floats(-2, 2), st.floats(-2, 2), st.floats(0.02, 0.8))

@@ -1,5 +1,6 @@
 """Sparklines, health, shares, gains, balance and timeline."""
 
+import math
 import re
 
 import pytest
@@ -7,7 +8,7 @@ from drawn_samples import collisions, complaints, words_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from buildbook.drawings.balance import balance_drawing, balance_table
+from buildbook.drawings.balance import balance_drawing, balance_table, build_balance
 from buildbook.drawings.charts.bars import (
     gain_bars,
     gain_table,
@@ -154,16 +155,27 @@ def test_a_first_gain_set_has_nothing_before():
     assert "v14" not in svg
 
 
-def test_from_above_the_right_side_is_at_the_top():
-    """With the nose at the left, the right tip lies above the axis and the pack below it aside."""
-    svg = balance_drawing(BALANCE)
-    discs = re.findall(r'fill-opacity="0.55"[^>]*cx="([\d.]+)" cy="([\d.]+)"', svg)
-    (nose_x, nose_y), (_, tip_y), (pack_x, _) = ((float(x), float(y)) for x, y in discs[:3])
-    side_nose_y, side_pack_y = float(discs[3][1]), float(discs[5][1])
+def test_the_balance_stands_nose_up_like_the_layout():
+    """Forward is up in both views, right is right from above, down is right from the right side."""
+    top, side = build_balance(BALANCE).views
+    pack, tip, nose = top.discs  # the heaviest first
+    side_pack, _, side_nose = side.discs
 
-    assert nose_x < pack_x
-    assert tip_y < nose_y
-    assert side_pack_y > side_nose_y
+    assert nose.y < tip.y < pack.y
+    assert (True, True) == (tip.x > nose.x, nose.x == pack.x == top.x)
+    assert (nose.y, pack.y) == (side_nose.y, side_pack.y)
+    assert side_pack.x > side_nose.x == side.x
+
+
+def test_the_key_has_every_load_the_heaviest_first():
+    """Numbers of the drawing, names, masses; the area of a disc is its mass."""
+    sheet = build_balance(BALANCE)
+    pack, tip, _ = sheet.views[0].discs
+
+    assert [("1", "pack", "300 g"), ("2", "right tip", "80 g"), ("3", "nose weight", "20 g")] == [
+        (one.number.text, one.name.text, one.mass.text) for one in sheet.key
+    ]
+    assert pytest.approx(300 / 80) == (pack.r / tip.r) ** 2
 
 
 def test_balance_tells_every_load():
@@ -230,3 +242,16 @@ def test_any_balance_is_drawn(loads):
     )
 
     assert [] == complaints(balance_drawing(plan), "balance")
+    for view in build_balance(plan).views:
+        numbers = [number.line for number in view.numbers]
+        assert [] == collisions(numbers)
+        assert [] == [
+            (line.text, disc) for line in numbers for disc in view.discs if on_disc(disc, line)
+        ]
+
+
+def on_disc(disc, line):
+    """Whether the words of a line reach into a disc."""
+    box = line.box
+    x, y = min(max(disc.x, box.left), box.right), min(max(disc.y, box.top), box.bottom)
+    return math.hypot(disc.x - x, disc.y - y) < disc.r

@@ -216,8 +216,6 @@ def _choices(site: Site, first_way: int, middle: tuple[float, float]) -> Iterato
     yield from (lines for lines in inside if _fits_disc(site, lines))
     yield from _outside(site, site_words(site), middle)
     yield from _outside(site, (), middle)
-    if not site.edge_on:
-        yield [_line(site.name, site.x, site.y + 17.0, "name")]
 
 
 def letter(
@@ -226,7 +224,7 @@ def letter(
     """Place the words of all sites, first fit, so that no two boxes meet and none leaves.
 
     Discs are lettered alike: the fullest way that fits all. Words beside a disc stand away from
-    the middle and keep off other discs and booms where they can; a site for which nothing fits is
+    the middle, keep off all discs, and off booms where they can; a site for which nothing fits is
     named in the key.
     """
     ways = range(max((len(_inside(site)) for site in sites), default=0))
@@ -237,10 +235,12 @@ def letter(
     keyed: list[Site] = []
     booms = [box for site in sites if not site.edge_on for box in boom_boxes(site, middle)]
     for site in sites:
-        discs = [other.box for other in sites if other is not site]
-        options = tuple(_choices(site, first_way, middle))
-        in_the_way = ([*boxes, *discs, *booms], [*boxes, *discs], boxes)
-        found = (one for kept_off in in_the_way for one in options if clear(one, kept_off, bounds))
+        choices = tuple(_choices(site, first_way, middle))
+        off_discs = [lines for lines in choices if _off_discs(lines, site, sites)]
+        # Where discs overlap, which is told as a problem, words stay within their own.
+        within = [lines for lines in choices if not site.edge_on and _fits_disc(site, lines)]
+        tried = ((off_discs, [*boxes, *booms]), (off_discs, boxes), (within, boxes))
+        found = (one for ways, kept_off in tried for one in ways if clear(one, kept_off, bounds))
         chosen = next(found, None)
         if chosen is None:
             keyed.append(site)
@@ -248,6 +248,25 @@ def letter(
         lines += chosen
         boxes += (line.box for line in chosen)
     return Lettering(tuple(lines), tuple(keyed))
+
+
+def _off_discs(lines: Sequence[Line], own: Site, sites: Sequence[Site]) -> bool:
+    """Whether words lie clear of every rim: within their own disc, or off all discs."""
+    if not own.edge_on and _fits_disc(own, lines):
+        return not any(other is not own and _on_disc(other, lines) for other in sites)
+    return not any(_on_disc(site, lines) for site in sites)
+
+
+def _on_disc(site: Site, lines: Sequence[Line]) -> bool:
+    """Whether any of the words reach into a disc, or over a propeller edge-on or its dial."""
+    if site.edge_on:
+        return any(line.box.meets(site.box) for line in lines)
+    for line in lines:
+        x = min(max(site.x, line.box.left), line.box.right)
+        y = min(max(site.y, line.box.top + 1.0), line.box.bottom - 1.0)
+        if math.hypot(site.x - x, site.y - y) < site.radius + 0.5:
+            return True
+    return False
 
 
 def _fits_way(site: Site, way: int) -> bool:

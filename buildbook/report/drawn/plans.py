@@ -182,7 +182,7 @@ class LoadPlan(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class BalancePlan(msgspec.Struct, frozen=True, kw_only=True):
-    """What weighs where, seen from above and from the left side, with the centre of gravity."""
+    """What weighs where, seen from above and from the right side, with the centre of gravity."""
 
     aircraft: Public[str]
     loads: Public[tuple[LoadPlan, ...]]

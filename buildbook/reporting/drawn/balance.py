@@ -28,7 +28,7 @@ def balance(whole: Whole, slug: str) -> Balance | None:
     plan = whole.reports.layout(slug)
     pieces, lacking = parts(craft, _pack(craft))
     loads: list[LoadPlan] = []
-    stations: dict[Place3, str] = {}
+    stations: dict[Place3, list[str]] = {}
     missing = len(lacking)
     for piece in pieces:
         mass = piece.mass.value
@@ -38,7 +38,7 @@ def balance(whole: Whole, slug: str) -> Balance | None:
             missing += 1
             continue
         if isinstance(mass, float) and piece.sign > 0:
-            stations.setdefault(at, piece.station or "")
+            stations.setdefault(at, []).append(piece.station or "")
             loads.append(
                 LoadPlan(
                     name=piece.what,
@@ -61,21 +61,31 @@ def balance(whole: Whole, slug: str) -> Balance | None:
     return Balance(drawn=drawn, told=told, without_place=missing)
 
 
-def _by_place(loads: Sequence[LoadPlan], stations: Mapping[Place3, str]) -> tuple[LoadPlan, ...]:
+def _by_place(
+    loads: Sequence[LoadPlan], stations: Mapping[Place3, Sequence[str]]
+) -> tuple[LoadPlan, ...]:
     """One load for each place, in the order in which places first come."""
     found: dict[Place3, list[LoadPlan]] = {}
     for load in loads:
         found.setdefault((load.forward_m, load.right_m, load.down_m), []).append(load)
     return tuple(
-        here[0]
-        if len(here) == 1
-        else msgspec.structs.replace(
+        msgspec.structs.replace(
             here[0],
-            name=stations[at] or f"{here[0].name} and others",
+            name=_place_name(here[0].name, len(here), stations[at]),
             mass_kg=sum(load.mass_kg for load in here),
         )
         for at, here in found.items()
     )
+
+
+def _place_name(first: str, count: int, stations: Sequence[str]) -> str:
+    """What is at one place, by its station; both halves of a coaxial pair by their arm."""
+    named = tuple(dict.fromkeys(name for name in stations if name))
+    arms = {name.removesuffix("-upper").removesuffix("-lower") for name in named}
+    at = named[0] if len(named) == 1 else next(iter(arms)) if len(arms) == 1 else ""
+    if count == 1:
+        return f"{at} {first}" if at and at != first else first
+    return at or f"{first} and others"
 
 
 def _pack(craft: Craft) -> ItemNow | None:
