@@ -143,6 +143,17 @@ def test_a_defect_of_an_item_goes_where_the_item_goes() -> None:
     ] == told(on(listed, "b"))[:1]
 
 
+def test_a_defect_of_a_frame_is_at_the_station_where_it_was_found() -> None:
+    """The frame is fitted at the centre, its cracked clamp is out on an arm."""
+    log = built(Log("aircraft/a"))
+    log.fit("01-01", {"centre": {"frame": "F-1"}})
+    log.defect("01-02", item="F-1", station="rear-left")
+
+    assert [
+        "defect of F-1 at rear-left: grounds, open for 363 days, found on 2 January 2026"
+    ] == told(on(work([log], [CLUB], items=[*WHOLE, "F-1"]), "a"))
+
+
 def test_a_defect_of_a_pack_marks_the_pack() -> None:
     """Written in the log of the aircraft it was flown on."""
     log = Log("aircraft/a")

@@ -12,6 +12,7 @@ from buildbook.report.drawn.plans import (
     LayoutPlan,
     MonthPlan,
     RunPlan,
+    ServoPlan,
     SpinState,
     StationPlan,
     Turn,
@@ -81,6 +82,11 @@ def wiring(whole: Whole, slug: str) -> WiringPlan | None:
         drives=tuple(drive for drive in drives if drive.esc or drive.motor),
         leads=aircraft.receiver,
         sockets=aircraft.sockets,
+        servos=tuple(
+            ServoPlan(tag=tag, drives=name)
+            for name, surface in aircraft.surfaces.items()
+            for tag in surface.servos
+        ),
         controlled=controller is not None or aircraft.record.kind == "multirotor",
         controller=controller,
         receiver=_first(aircraft, "receiver"),

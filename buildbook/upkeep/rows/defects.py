@@ -1,14 +1,15 @@
 """Defects as rows: what grounds, what was deferred and for how long, what is only noted.
 
 A deferral that has run out grounds: its limit was the keeper's own, and has no tolerance. On the
-limit itself it is due, and grounds not yet. A defect of an item goes where the item goes.
+limit itself it is due, and grounds not yet. A defect of an item goes where the item goes, and
+while it stays, it is where the keeper found it.
 """
 
 import datetime
 from collections.abc import Iterator
 
 from buildbook.report.history import DefectState
-from buildbook.report.state import Hangar
+from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.work import Because, Row, RowState
@@ -31,9 +32,7 @@ def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
     defect = state.defect
     item = hangar.items.get(defect.item or "")
     slug = state.aircraft if item is None else item.aircraft
-    station = defect.station
-    if item is not None:
-        station = None if item.fitted is None else item.fitted.station
+    station = _station(state, item)
     left = _left(ground.as_of, state)
     verdict, rank = _verdict(state, left)
     first_by = min(left, key=lambda unit: left[unit]) if left else None
@@ -66,6 +65,17 @@ def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
         by=defect.by,
         rank=rank,
     )
+
+
+def _station(state: DefectState, item: ItemNow | None) -> str | None:
+    """Where it was found, as written; of an item that went elsewhere since, where that is now."""
+    written = state.defect.station
+    if item is None:
+        return written
+    if item.fitted is None:
+        return None
+    stayed = item.aircraft == state.aircraft and item.fitted.since_seq < state.seq
+    return written if written and stayed else item.fitted.station
 
 
 def _left(as_of: datetime.date, state: DefectState) -> dict[str, float]:
