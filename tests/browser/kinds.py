@@ -8,7 +8,8 @@ from buildbook.pages.site import SITE
 ANY = "ANY"
 WIDTHS = (320, 768, 1280)
 
-KINDS = tuple(kind for kind in SITE if address_of(kind, ANY).endswith(".html"))
+_PAGES = (kind for kind in SITE if address_of(kind, ANY).endswith(".html"))
+KINDS = tuple(kind for kind in _PAGES if kind != "problems")  # the demo has none
 CARDS = tuple(kind for kind in KINDS if address_of(kind, ANY).startswith("cards/"))
 
 
