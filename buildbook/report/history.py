@@ -98,6 +98,7 @@ class FlightDone(Recorded, frozen=True, kw_only=True):
     timing: Annotated[Literal["airborne", "armed"] | None, of(Flight, "timing")] = None
     note: Annotated[str | None, of(Flight, "note")] = None
     firmware: Annotated[Mapping[str, str], made("public", (of(Firmware, "versions"),))] = {}
+    packs_aside: Annotated[tuple[str, ...], PUBLIC] = ()  # of its packs, those that were set aside
 
     @property
     def duration_s(self) -> float:
@@ -132,6 +133,7 @@ class Completion(Recorded, frozen=True, kw_only=True):
         Milder | None, made("public", (of(Check, "severity"), of(Inspection, "severity")))
     ] = None
     cleared_on: Annotated[datetime.date | None, PUBLIC] = None
+    cleared_seq: Annotated[int | None, PUBLIC] = None
     surface: Annotated[str | None, of(Check, "surface")] = None
     taught: Annotated[bool, of(Check, "taught")] = False
     by: Annotated[str | None, of(Check, "by")] = None

@@ -44,6 +44,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.radio import RadioReport
     from buildbook.report.state import Hangar
     from buildbook.report.stock import Stock
+    from buildbook.report.upkeep.flown import MarkedFlight
     from buildbook.report.upkeep.jobs import Job
     from buildbook.report.upkeep.programme import ProgrammeReport
     from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
@@ -143,6 +144,11 @@ class Reports:
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:
         """The checks of an aircraft as they stand, whatever its status."""
         found: tuple[Row, ...] = self.ask("set_up_checks", slug)
+        return found
+
+    def marked_flights(self, slug: str) -> tuple[MarkedFlight, ...]:
+        """Entries of flights that were flown while something was open."""
+        found: tuple[MarkedFlight, ...] = self.ask("marked_flights", slug)
         return found
 
     def next_step(self, slug: str) -> NextStep | None:

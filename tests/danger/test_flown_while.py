@@ -1,7 +1,9 @@
-"""A11: flown while something that grounds was open."""
+"""A11, and R04, R05 of the rules for records: flown while something that grounds was open."""
 
+from collections.abc import Mapping
 from pathlib import Path
 
+import pytest
 from hangar_on_disk import QUIET, Hangar, with_log
 
 STALE = "- on: 2026-05-17\n  setting: {failsafe: throttle cut}\n"
@@ -26,11 +28,11 @@ def test_one_warning_a_stretch_with_its_count_and_days(tmp_path: Path) -> None:
     hangar = _hangar(tmp_path)
 
     first = hangar.line("aircraft/sedge/logbook.yaml", "flights: [[5:00")
-    for check in ("failsafe", "range", "arming"):
-        assert (
-            f"warning: sedge flown 4 times while {check} was open,"
-            f" 2026-05-17 to 2026-06-18 @ {first}\n"
-        ) in hangar.check
+    assert (
+        "warning: sedge flown 4 times while stick-sense, arming, throttle-cut,"
+        f" failsafe and range were open, 2026-05-17 to 2026-06-18 @ {first}\n"
+        "    passed or cleared on 2026-06-19\n"
+    ) in hangar.check
     assert "grounded" != hangar.state()
 
 
@@ -38,12 +40,12 @@ def test_what_ended_long_ago_is_one_count_until_asked_for(tmp_path: Path) -> Non
     """After 90 days; ``check --all`` lists them."""
     hangar = _hangar(tmp_path, "2026-12-20")
 
-    assert "times before 2026-09-21 it was flown while something that grounds was open" in (
+    assert "once before 2026-09-21 it was flown while something that grounds was open" in (
         hangar.check
     )
-    assert "while failsafe was open" not in hangar.check
+    assert "failsafe and range were open" not in hangar.check
     asked = hangar.run("check", str(hangar.folder), "--all")[1]
-    assert "sedge flown 4 times while failsafe was open" in asked
+    assert "failsafe and range were open, 2026-05-17 to 2026-06-18 @" in asked
 
 
 def test_judged_by_what_was_written_by_then(tmp_path: Path) -> None:
@@ -64,3 +66,106 @@ def test_flown_without_a_part_and_while_stored(tmp_path: Path) -> None:
 
     assert "sedge flown 1 time while missing a part, on 2026-06-20" in hangar.check
     assert "sedge flown 1 time while stored, on 2026-06-20" in hangar.check
+
+
+LOOK = "- on: 2026-06-19\n  {look}\n  result: fail\n  findings: play in the boom\n  id: boom\n"
+AFTER = "- on: 2026-06-20\n  flight: 5:00\n  pack: P-01\n"
+
+
+@pytest.mark.parametrize(
+    ("look", "said"),
+    [
+        ("inspection: preflight-look", "preflight-look was open"),
+        ("inspection: motor-bearings\n  tags: [M-02]", "motor-bearings of M-02 was open"),
+        ("check: start-spread\n  stations: [rear-left]", "start-spread of rear-left was open"),
+    ],
+)
+def test_flown_after_a_failed_look_of_any_kind(tmp_path: Path, look: str, said: str) -> None:
+    """Of the aircraft, of a part on it, or a check that else would not ground."""
+    hangar = Hangar(tmp_path, with_log(LOOK.format(look=look) + AFTER))
+
+    assert f"warning: sedge flown 1 time while {said}, on 2026-06-20" in hangar.check
+    assert f"    not passed since: {said.removesuffix(' was open')}\n" in hangar.check
+
+
+@pytest.mark.parametrize(
+    "between",
+    [
+        "- on: 2026-06-19\n  inspection: preflight-look\n",
+        "- on: 2026-06-19\n  cleared: boom\n  how: glued\n",
+    ],
+)
+def test_a_look_that_was_passed_or_cleared_first_is_quiet(tmp_path: Path, between: str) -> None:
+    """So is one whose entry says that it is mild."""
+    failed = LOOK.format(look="inspection: preflight-look")
+    mild = failed.replace("id: boom", "severity: note")
+    mended = Hangar(tmp_path / "mended", with_log(failed + between + AFTER))
+    noted = Hangar(tmp_path / "noted", with_log(mild + AFTER))
+
+    assert ("flown" in mended.check, "flown" in noted.check) == (False, False)
+
+
+ON_FLIGHT: Mapping[str, tuple[str, str]] = {
+    "a failed look": (
+        LOOK.format(look="inspection: preflight-look"),
+        "flown while preflight look was open",
+    ),
+    "a grounding defect": (
+        "- on: 2026-06-19\n  defect: arm cracked\n",
+        "flown with a grounding defect open",
+    ),
+    "a pack set aside": (
+        "- on: 2026-06-19\n  defect: puffed\n  item: P-01\n",
+        "with P-01 set aside",
+    ),
+    "a part missing": ("- on: 2026-06-19\n  remove: [X-01]\n", "flown with a part missing"),
+    "stored": (
+        "- on: 2026-06-19\n  alteration: put away\n  status: stored\n",
+        "flown while stored",
+    ),
+    "no check flight": (
+        "- on: 2026-06-19\n  repair: arm\n  touched: [front-left]\n"
+        "- on: 2026-06-19\n  check: range\n  result: pass\n",
+        "flown before the check flight",
+    ),
+}
+
+
+@pytest.mark.parametrize("what", ON_FLIGHT)
+def test_the_flight_is_marked_in_the_logbook_and_the_timeline(tmp_path: Path, what: str) -> None:
+    """On its own row; nothing is marked where nothing was open."""
+    before, said = ON_FLIGHT[what]
+    hangar = Hangar(tmp_path / "open", with_log(before + AFTER))
+    quiet = Hangar(tmp_path / "quiet", with_log(AFTER))
+
+    for page in ("aircraft/sedge/logbook.html", "aircraft/sedge/timeline.html"):
+        assert said in hangar.page(page)
+        assert said not in quiet.page(page)
+
+
+def test_flights_one_after_the_other_are_one_line_of_the_timeline(tmp_path: Path) -> None:
+    """Each is marked in the logbook; a flight on which it was closed again is marked no more."""
+    failed = LOOK.format(look="inspection: preflight-look").replace("06-19", "06-18")
+    thrice = "".join(AFTER.replace("06-20", day) for day in ("06-18", "06-19"))
+    passed = "- on: 2026-06-20\n  inspection: preflight-look\n"
+    hangar = Hangar(tmp_path, with_log(failed + thrice + passed + AFTER))
+
+    said = "flown while preflight look was open"
+    assert (2, 1) == (
+        hangar.page("aircraft/sedge/logbook.html").count(said),
+        hangar.page("aircraft/sedge/timeline.html").count(said),
+    )
+
+
+def test_flown_past_a_life_limit_is_marked_too(tmp_path: Path) -> None:
+    """A programme that ends the life of a motor after one flight."""
+    limit = (
+        "programme: few\nbased_on: built-in small-multirotor\n"
+        "life_limits:\n  - {limit: motor-life, for: motor, at: {flights: 1}}\n"
+    )
+    craft = QUIET["aircraft/sedge/aircraft.yaml"].replace("small-multirotor", "few")
+    files = {"programmes/few.yaml": limit, "aircraft/sedge/aircraft.yaml": craft}
+    hangar = Hangar(tmp_path, with_log(AFTER, **files))
+
+    logbook = hangar.page("aircraft/sedge/logbook.html")
+    assert 1 == logbook.count("flown with motor life of M-01 reached")

@@ -160,7 +160,9 @@ def _clear_look(fold: Fold, target: str) -> bool:
     for done in kept:
         for index, look in enumerate(done):
             if look.uid == target and look.result == "fail":
-                done[index] = msgspec.structs.replace(look, cleared_on=fold.at.day)
+                done[index] = msgspec.structs.replace(
+                    look, cleared_on=fold.at.day, cleared_seq=fold.at.sequence
+                )
                 found = True
     return found
 

@@ -48,6 +48,11 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             timing=entry.timing,
             note=entry.note,
             firmware=firmware,
+            packs_aside=tuple(
+                tag
+                for tag in row.packs
+                if tag in fold.items and fold.items[tag].is_out(fold.at.day, fold.at.log)
+            ),
         )
         aircraft.flights.append(flight)
         aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s)

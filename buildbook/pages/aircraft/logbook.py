@@ -30,6 +30,7 @@ from buildbook.words.logbook.entry_details import (
     stations_of,
     tags_of,
 )
+from buildbook.words.logbook.flown_while import meanwhile_words
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""
@@ -69,6 +70,7 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
     was: the body as first written, where something else stands now; now: what counts, None where
     nothing does. gone, come: the details that changed. note_was, by_was, checked_by_was: as
     first written, where corrected. about: words and uid of the entry that it is about.
+    meanwhile: what was open while it was flown.
     """
 
     uid: str
@@ -90,6 +92,7 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
     time: str | None = None
     late_days: int = 0
     pictures: tuple[Picture, ...] = ()
+    meanwhile: str = ""
     total: str = ""
     tags: tuple[str, ...] = ()
     stations: tuple[str, ...] = ()
@@ -128,7 +131,9 @@ def page(reports: Reports, slug: str) -> Page:
     """The logbook of an aircraft."""
     aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    told = told_lines(reports, aircraft.log, aircraft.flights, _repairs_after(aircraft))
+    told = told_lines(
+        reports, aircraft.log, aircraft.flights, _repairs_after(aircraft), marks_of(reports, slug)
+    )
     return Page(
         address=address_of("logbook", slug),
         template="logbook.html.j2",
@@ -156,7 +161,13 @@ def told_of(reports: Reports, slug: str, uid: str) -> Told | None:
     line = next((line for line in aircraft.log if _uid(line.entry) == uid), None)
     if line is None:
         return None
-    return _Teller(reports, aircraft.log, aircraft.flights, _repairs_after(aircraft)).tell(line)
+    after, marks = _repairs_after(aircraft), marks_of(reports, slug)
+    return _Teller(reports, aircraft.log, aircraft.flights, after, marks).tell(line)
+
+
+def marks_of(reports: Reports, slug: str) -> Mapping[str, str]:
+    """By uid of an entry of flights, what was open while they were flown."""
+    return {one.uid: meanwhile_words(one.meanwhile) for one in reports.marked_flights(slug)}
 
 
 def _repairs_after(aircraft: AircraftNow) -> Mapping[str, str]:
@@ -218,10 +229,11 @@ def told_lines(
     log: Iterable[LogLine],
     flights: Iterable[FlightDone] = (),
     after: Mapping[str, str] | None = None,
+    marks: Mapping[str, str] | None = None,
 ) -> tuple[Told, ...]:
     """Every line of a log as the page shows it, in the order of the log."""
     log = tuple(log)
-    teller = _Teller(reports, log, flights, after or {})
+    teller = _Teller(reports, log, flights, after or {}, marks or {})
     return tuple(teller.tell(line) for line in log)
 
 
@@ -234,12 +246,14 @@ class _Teller:
         log: Iterable[LogLine],
         flights: Iterable[FlightDone],
         after: Mapping[str, str],
+        marks: Mapping[str, str],
     ) -> None:
         self._reports = reports
         self._link = Linker(reports).pieces
         self._flown = {flight.uid: flight for flight in flights if flight.row_index == 0}
         self._lines = {_uid(line.entry): line for line in log}
         self._after = after
+        self._marks = marks
 
     def tell(self, line: LogLine) -> Told:
         entry, stands = line.entry, line.stands
@@ -269,6 +283,7 @@ class _Teller:
             time=entry.time,
             late_days=line.late_days if line.late_days > LATE_DAYS else 0,
             pictures=self._pictures(counted),
+            meanwhile=self._marks.get(uid, "") if stands else "",
             total=_total(line),
             tags=tags_of(counted, self._reports.hangar.items),
             stations=stations_of(counted),

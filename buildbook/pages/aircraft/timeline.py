@@ -11,6 +11,7 @@ from buildbook.basis import amounts
 from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_aircraft
+from buildbook.pages.aircraft.logbook import marks_of
 from buildbook.pages.aircraft.timeline_moments import (
     Moment,
     entry_name,
@@ -47,6 +48,7 @@ class Change(msgspec.Struct, frozen=True, kw_only=True):
     """One entry. then: how it was after it, None where it changed nothing.
 
     as_before: the anchor of the latest moment before it, where it changed nothing.
+    meanwhile: what was open while it was flown, at the first of the flights of which that holds.
     """
 
     on: datetime.date
@@ -55,6 +57,7 @@ class Change(msgspec.Struct, frozen=True, kw_only=True):
     line: tuple[Piece, ...]
     then: Moment | None
     as_before: str
+    meanwhile: str = ""
 
 
 class Month(msgspec.Struct, frozen=True, kw_only=True):
@@ -101,21 +104,43 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
     then = {moment.line.seq: moment for moment in moments_of_aircraft(reports, slug)}
     anchors = moment_anchors(reports, slug)
     link = Linker(reports)
+    marks = _first_marks(reports, slug)
     told = [
         line
         for line in reversed(reports.hangar.aircraft[slug].log)
-        if line.seq in then or isinstance(line.stands, TOLD)
+        if line.seq in then or isinstance(line.stands, TOLD) or entry_name(line) in marks
     ]
     return tuple(
         Month(
             anchor=f"m-{year}-{month:02d}",
             words=amounts.month(datetime.date(year, month, 1)),
-            changes=tuple(_change(line, then.get(line.seq), anchors, link) for line in of_month),
+            changes=tuple(
+                msgspec.structs.replace(
+                    _change(line, then.get(line.seq), anchors, link),
+                    meanwhile=marks.get(entry_name(line), ""),
+                )
+                for line in of_month
+            ),
         )
         for (year, month), of_month in groupby(
             told, lambda line: (line.entry.on.year, line.entry.on.month)
         )
     )
+
+
+def _first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
+    """Of flights one after the other with the same things open, the first with what they are."""
+    marks, last = marks_of(reports, slug), ""
+    found: dict[str, str] = {}
+    for line in reports.hangar.aircraft[slug].log:
+        if not isinstance(line.stands, entries.Flight):
+            continue
+        name = entry_name(line)
+        words = marks.get(name, "")
+        if words and words != last:
+            found[name] = words
+        last = words
+    return found
 
 
 def _change(line: LogLine, then: Moment | None, anchors: Mapping[str, str], link: Linker) -> Change:

@@ -1,6 +1,6 @@
 """Items flown, or fitted, at the end of their life: a warning where that began."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
@@ -14,7 +14,11 @@ from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
 
 def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
     """One warning for each limit that is reached and was flown past, with the count of flights."""
-    found: list[Problem] = []
+    return tuple(_problem(row, flown) for row, flown in past_limits(hangar, listed))
+
+
+def past_limits(hangar: Hangar, listed: WorkList) -> Iterator[tuple[Row, list[FlightDone]]]:
+    """Each limit that is reached, with the flights since, where there were any."""
     for row in listed.rows:
         if row.kind != "limit" or row.state != "reached" or not isinstance(row.rule, LimitRule):
             continue
@@ -25,8 +29,7 @@ def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
         past = _past(hangar, row, row.rule, item, aircraft)
         flown = [flight for flight in _flights(hangar, item, aircraft) if past(flight)]
         if flown:
-            found.append(_problem(row, flown))
-    return tuple(found)
+            yield row, flown
 
 
 def fitted_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:

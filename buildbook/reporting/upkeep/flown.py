@@ -1,0 +1,10 @@
+"""Flights of an aircraft that were flown while something was open."""
+
+from buildbook.report.upkeep.flown import MarkedFlight
+from buildbook.reporting.whole import Whole
+from buildbook.upkeep.warnings.marked_flights import marked_flights as found_of
+
+
+def marked_flights(whole: Whole, slug: str) -> tuple[MarkedFlight, ...]:
+    """By entry, in the order of the log."""
+    return found_of(whole.hangar, whole.work, whole.hangar.aircraft[slug])

@@ -1,0 +1,194 @@
+"""Flights of an aircraft while something that grounds was open, one stretch for each.
+
+A flight is judged by what was written by then. A check that was never done counts from the first
+check entry of that aircraft: before it nobody kept such records.
+"""
+
+import datetime
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from operator import attrgetter
+from typing import NamedTuple
+
+from buildbook.records.programmes import CheckRule
+from buildbook.report.history import Completion, FlightDone
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep.flown import Meanwhile
+from buildbook.upkeep.counted.completions import (
+    CHECK_FLIGHT,
+    checked_stations,
+    checks_of,
+    covers,
+)
+from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.rows.triggers import Triggers, matches
+
+
+class Stretch(NamedTuple):
+    """Flights of an aircraft while one thing was open. closed_on: None where it still is."""
+
+    aircraft: str
+    what: Meanwhile
+    flights: tuple[FlightDone, ...]
+    closed_on: datetime.date | None = None
+
+
+class _Mark(NamedTuple):
+    """A moment of the log: a flight, or whether something is open from there on.
+
+    first: what goes first of several at one place of the log.
+    """
+
+    seq: int
+    first: int
+    flight: FlightDone | None = None
+    open: bool = False
+    on: datetime.date | None = None
+
+
+def stretches_of(hangar: Hangar, triggers: Triggers, aircraft: AircraftNow) -> Iterator[Stretch]:
+    """All of an aircraft, in the order of its programme; then looks, parts and status."""
+    if not aircraft.flights:
+        return
+    programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
+    for rule in () if programme is None else (one.rule for one in programme.checks):
+        if rule.check != CHECK_FLIGHT:
+            yield from _of_check(hangar, triggers, aircraft, rule)
+    yield from _of_looks(aircraft)
+    for item in hangar.items.values():
+        yield from _of_item_looks(aircraft, item)
+    yield from _of_snapshots(aircraft, Meanwhile(kind="missing part"), _lacks)
+    yield from _of_snapshots(aircraft, Meanwhile(kind="status", name="stored"), _stored)
+
+
+def _of_check(
+    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, rule: CheckRule
+) -> Iterator[Stretch]:
+    """By station where the check goes by it. One that does not ground is open when it failed."""
+    if rule.per not in (None, "motor station", "surface"):
+        return
+    done = checks_of(aircraft).get(rule.check, [])
+    done = [*done, *(one for one in aircraft.checks if one.name == rule.check and one.cleared_on)]
+    first = min((check.seq for check in aircraft.checks), default=None)
+    asks = [
+        (event, triggers.reach(aircraft, event))
+        for event in aircraft.events
+        if rule.grounds and first is not None and event.seq >= first
+        if any(matches(trigger, event) for trigger in rule.stale_after)
+    ]
+    for spot in checked_stations(hangar, aircraft, rule):
+        station = spot.station
+        marks = _flown(aircraft)
+        if first is not None and rule.grounds:
+            marks.append(_Mark(first, 1, open=True))
+        marks += [
+            _Mark(event.seq, 2, open=True)
+            for event, reach in asks
+            if station is None or reach is None or station in reach
+        ]
+        marks += _looked(one for one in done if covers(aircraft, spot, one))
+        what = Meanwhile(kind="check", name=rule.check, of=station)
+        yield from _walked(aircraft, what, marks)
+
+
+def _of_looks(aircraft: AircraftNow) -> Iterator[Stretch]:
+    """Looks at the aircraft itself that failed, and until when."""
+    for name, looks in _by_name(look for look in aircraft.inspections if not look.tags).items():
+        marks = _flown(aircraft) + _looked(looks)
+        yield from _walked(aircraft, Meanwhile(kind="look", name=name), marks)
+
+
+def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
+    """Looks at a part that failed while it sat here, until it passed or came out."""
+    for stay in item.stays:
+        if stay.aircraft != aircraft.slug:
+            continue
+        here = (
+            look
+            for look in item.inspections
+            if look.tags
+            and stay.since_seq <= look.seq
+            and (stay.until_seq is None or look.seq < stay.until_seq)
+        )
+        for name, looks in _by_name(here).items():
+            marks = _flown(aircraft) + _looked(looks)
+            if stay.until_seq is not None:
+                marks.append(_Mark(stay.until_seq, 3, on=stay.until))
+            what = Meanwhile(kind="look", name=name, of=item.tag)
+            yield from _walked(aircraft, what, marks)
+
+
+def _by_name(looks: Iterable[Completion]) -> Mapping[str, list[Completion]]:
+    found: dict[str, list[Completion]] = {}
+    for look in looks:
+        found.setdefault(look.name, []).append(look)
+    failed = {name for name, done in found.items() if any(one.result == "fail" for one in done)}
+    return {name: done for name, done in found.items() if name in failed}
+
+
+def _looked(looks: Iterable[Completion]) -> list[_Mark]:
+    """A look that failed opens, unless it says that it is mild; a pass or a clearing closes."""
+    marks: list[_Mark] = []
+    for look in looks:
+        fails = look.result == "fail"
+        if fails and look.severity is not None:
+            continue
+        marks.append(_Mark(look.seq, 3, open=fails, on=look.on))
+        if look.cleared_seq is not None:
+            marks.append(_Mark(look.cleared_seq, 3, on=look.cleared_on))
+    return marks
+
+
+def _of_snapshots(
+    aircraft: AircraftNow, what: Meanwhile, wrong: Callable[[AircraftNow, int], bool]
+) -> Iterator[Stretch]:
+    """Nothing changes between two snapshots, so each is looked at once."""
+    marks = _flown(aircraft)
+    seen: dict[int, bool] = {}
+    for flight in aircraft.flights:
+        snapshot = aircraft.after(flight.seq).seq
+        if snapshot not in seen:
+            seen[snapshot] = wrong(aircraft, flight.seq)
+        marks.append(_Mark(flight.seq, -1, open=seen[snapshot], on=flight.on))
+    yield from _walked(aircraft, what, marks)
+
+
+def _stored(aircraft: AircraftNow, seq: int) -> bool:
+    return aircraft.after(seq).status == "stored"
+
+
+def _lacks(aircraft: AircraftNow, seq: int) -> bool:
+    """Whether a motor station, a surface or the aircraft lacked what was recorded on it before."""
+    then = aircraft.after(seq)
+    fitted = then.fitted
+    known = {one.subject for one in aircraft.events if one.event == "fit" and one.seq <= seq}
+    here = {kind for (_, kind), tags in fitted.items() if tags}
+    once = {"frame", "receiver"} | (
+        {"controller"} if aircraft.record.kind == "multirotor" else set()
+    )
+    servos = {tag for (_, kind), tags in fitted.items() if kind == "servo" for tag in tags}
+    if any(not servos.issuperset(surface.servos) for surface in then.surfaces.values()):
+        return True
+    return bool((once & known) - here) or any(
+        kind in known and not fitted.get((station, kind))
+        for station in aircraft.motor_stations
+        for kind in ("motor", "propeller")
+    )
+
+
+def _flown(aircraft: AircraftNow) -> list[_Mark]:
+    return [_Mark(flight.seq, 0, flight=flight) for flight in aircraft.flights]
+
+
+def _walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[_Mark]) -> Iterator[Stretch]:
+    """Walk the log once; a stretch ends where what was open is closed."""
+    open_, flown = False, list[FlightDone]()
+    for mark in sorted(marks, key=attrgetter("seq", "first")):
+        if mark.flight is not None:
+            flown += [mark.flight] if open_ else []
+            continue
+        if open_ and not mark.open and flown:
+            yield Stretch(aircraft.slug, what, tuple(flown), mark.on)
+            flown = []
+        open_ = mark.open
+    if flown:
+        yield Stretch(aircraft.slug, what, tuple(flown))
