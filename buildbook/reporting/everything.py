@@ -6,7 +6,6 @@ from typing import Any
 
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.work import WorkList
 from buildbook.reporting.whole import Whole
 
 REPORTS: Mapping[str, str] = {
@@ -68,9 +67,9 @@ def worker_of(name: str) -> Callable[..., Any]:
     return found
 
 
-def reports_of(hangar: Hangar, work: WorkList) -> Reports:
-    """All reports of a folded hangar and its work list, from the whole truth."""
-    whole = Whole(hangar, work)
+def reports_of(hangar: Hangar, like: Whole | None = None) -> Reports:
+    """All reports of a folded hangar, from the whole truth. like: one with the same work list."""
+    whole = Whole(hangar, like)
     reports = Reports(lambda name, key: worker_of(name)(whole, *key))
     whole.reports = reports
     return reports

@@ -2,9 +2,9 @@
 
 import datetime
 import gc
+from collections.abc import Callable, Iterable
+from functools import cached_property, partial
 from pathlib import Path
-
-import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
@@ -14,21 +14,33 @@ from buildbook.records.reading.read import Reading, read_hangar
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.warnings.problems import problems_of
-from buildbook.upkeep.work_list import work_list
+from buildbook.upkeep.warnings.programme_faults import faults
 
 
-class Opened(msgspec.Struct, frozen=True, kw_only=True):
-    """The reports of a hangar as of a day; None where hangar.yaml could not be read."""
+class Opened:
+    """The reports of a hangar as of a day; None where hangar.yaml could not be read.
 
-    folder: Path
-    reports: Reports | None
-    problems: tuple[Problem, ...]
+    sure: the problems that were found on the way. warned: works out the warnings, which take
+    long and which not every command tells.
+    """
 
-    @property
-    def broken(self) -> bool:
-        """Whether a problem stands, rather than warnings only."""
-        return any(problem.severity == "problem" for problem in self.problems)
+    def __init__(
+        self,
+        folder: Path,
+        reports: Reports | None,
+        sure: Problems,
+        warned: Callable[[], Iterable[Problem]] = tuple,
+    ) -> None:
+        self.folder = folder
+        self.reports = reports
+        self.broken = sure.any_problem
+        self._sure = sure
+        self._warned = warned
+
+    @cached_property
+    def problems(self) -> tuple[Problem, ...]:
+        """All that is wrong with the records, warnings among it."""
+        return tuple(Problems((*self._sure, *self._warned())))
 
 
 def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
@@ -46,17 +58,23 @@ def open_reading(
     folder: Path, reading: Reading, asked: datetime.date | None, today: datetime.date
 ) -> Opened:
     """The same for what was read already; ``folder`` is where it was read."""
+    found = Problems(reading.problems)
     if reading.ledger is None:
-        return Opened(folder=folder, reports=None, problems=tuple(Problems(reading.problems)))
+        return Opened(folder, None, found)
     named = asked or reading.ledger.keeper.as_of
     hangar = fold(reading.ledger, named or today)
-    work = work_list(hangar)
-    found = Problems(reading.problems)
     found.extend(hangar.problems)
-    found.extend(problems_of(hangar, work))
+    found.extend(faults(hangar.ledger))
     if named is None:
         _warn_of_future(found, hangar, today)
-    return Opened(folder=folder, reports=reports_of(hangar, work), problems=tuple(found))
+    reports = reports_of(hangar)
+    return Opened(folder, reports, found, partial(_warned, reports))
+
+
+def _warned(reports: Reports) -> tuple[Problem, ...]:
+    from buildbook.upkeep.warnings.problems import warnings_of  # only where they are told
+
+    return warnings_of(reports.hangar, reports.work)
 
 
 def _warn_of_future(found: Problems, hangar: Hangar, today: datetime.date) -> None:

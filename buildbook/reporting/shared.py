@@ -18,4 +18,4 @@ def as_shared(whole: Whole) -> Reports:
         return whole.reports
     keeper = msgspec.structs.replace(keeper, field_elevation_m=None)
     ledger = msgspec.structs.replace(whole.hangar.ledger, keeper=keeper)
-    return reports_of(msgspec.structs.replace(whole.hangar, ledger=ledger), whole.work)
+    return reports_of(msgspec.structs.replace(whole.hangar, ledger=ledger), like=whole)

@@ -1,8 +1,11 @@
 """The whole truth that reports are worked out from."""
 
+from functools import cached_property
+
 from buildbook.report.reports import EntryName, Reports, Silence
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import WorkList
+from buildbook.upkeep.work_list import work_list
 
 _SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
 
@@ -12,9 +15,14 @@ class Whole:
 
     reports: Reports
 
-    def __init__(self, hangar: Hangar, work: WorkList) -> None:
+    def __init__(self, hangar: Hangar, like: "Whole | None" = None) -> None:
         self.hangar = hangar
-        self.work = work
+        self._like = like
+
+    @cached_property
+    def work(self) -> WorkList:
+        """The work list, of which not every command tells."""
+        return work_list(self.hangar) if self._like is None else self._like.work
 
 
 def hangar(whole: Whole) -> Hangar:

@@ -31,7 +31,6 @@ from buildbook.records.notices import Notice
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Audience
 from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.work_list import work_list
 from tests.chain.canaries import (
     DAY,
     STRUCTURE,
@@ -97,7 +96,7 @@ def least(ledger: Ledger, folder: Path, tmp_path_factory: pytest.TempPathFactory
 def site_of(ledger: Ledger, audience: Audience, folder: Path, into: Path) -> dict[str, bytes]:
     """All files of the site of a ledger, by address."""
     hangar = fold(ledger, DAY)
-    reports = reports_of(hangar, work_list(hangar))
+    reports = reports_of(hangar)
     photos = photos_of(hangar, folder, audience)
     shown = projected(reports, audience, photos.shown)
     assert [] == [str(problem) for problem in shown.problems]

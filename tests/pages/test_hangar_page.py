@@ -7,7 +7,6 @@ from msgspec import structs
 from buildbook.pages.hangar import page
 from buildbook.reporting.drawn.plans import MONTHS
 from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.work_list import work_list
 from buildbook.words.measures.days import EXACT
 from buildbook.words.work_list import job_title
 
@@ -68,4 +67,4 @@ def test_a_hangar_without_aircraft_says_so(open_changed):
     hangar = open_changed({}).hangar
     empty = structs.replace(hangar, aircraft={}, items={})
 
-    assert () == page(reports_of(empty, work_list(empty)), "").facts["panels"]
+    assert () == page(reports_of(empty), "").facts["panels"]

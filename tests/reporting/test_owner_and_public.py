@@ -24,7 +24,6 @@ from buildbook.pages.site import make, plan
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.reports import Reports
 from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.work_list import work_list
 
 CLUB = programme(
     check("esc-endpoints", "fit motor, firmware esc, idle 9 days", per="motor station"),
@@ -49,7 +48,7 @@ def opened(history: History, status: str, ago: int) -> Reports:
     written = structs.replace(written, aircraft=planes, programmes={"club": CLUB})
     last = max((entry.on for entry in written.entries), default=history.on)
     folded = fold(written, last.fromordinal(last.toordinal() + ago))
-    return reports_of(folded, work_list(folded))
+    return reports_of(folded)
 
 
 def composed(reports: Reports) -> Iterator[tuple[str, str]]:
@@ -116,7 +115,7 @@ def test_a_check_of_a_stored_aircraft_holds_for_the_public_too():
     idle = programme(check("failsafe", "idle 9 days"))
     stored = aircraft("a", programme="club", status="stored")
     at = hangar([log], [idle], fleet=[stored], as_of="07-02")
-    owner = reports_of(at, work_list(at))
+    owner = reports_of(at)
     public = projected(owner, "public").reports
 
     assert ["ok"] == [row.state for row in owner.set_up_checks("a")]

@@ -6,7 +6,6 @@ from written_logs import Log
 
 from buildbook.reporting.everything import reports_of
 from buildbook.reporting.packs import health_state
-from buildbook.upkeep.work_list import work_list
 
 
 @pytest.mark.parametrize(
@@ -38,4 +37,4 @@ def test_a_pack_is_worn_below_the_limit_in_whole_mah(measured_ah, expected):
     log.capacity("01-02", "P-1", measured_ah)
     at = hangar([log], [programme()], items=["P-1"])
 
-    assert expected == reports_of(at, work_list(at)).health("P-1").state
+    assert expected == reports_of(at).health("P-1").state

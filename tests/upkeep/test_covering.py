@@ -16,7 +16,7 @@ from programmes import (
 )
 from written_logs import Log, aircraft
 
-from buildbook.upkeep.warnings.problems import problems_of
+from buildbook.upkeep.warnings.programme_faults import faults
 
 LARGE = task("all-over", {"months": 12}, covers=("screws", "bearings"))
 SCREWS = task("screws", {"flights": 3})
@@ -88,7 +88,7 @@ def test_only_recurring_tasks_are_covered(covers: str, told_: str) -> None:
     """A check that grounds closes by its name; a name that is none is a slip."""
     club = programme(SCREWS, check("failsafe"), task("look", {"months": 1}, covers=(covers,)))
 
-    found = problems_of(hangar([], [club]))
+    found = faults(hangar([], [club]).ledger)
 
     assert [f"{told_} @ programmes/club.yaml:1"] == [str(problem) for problem in found]
 

@@ -4,7 +4,8 @@ from programmes import FILE, check, hangar, programme
 from written_files import read
 from written_logs import Log, aircraft
 
-from buildbook.upkeep.warnings.problems import problems_of
+from buildbook.upkeep.warnings.problems import warnings_of
+from buildbook.upkeep.warnings.programme_faults import faults
 from buildbook.upkeep.work_list import work_list
 
 PLANE = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
@@ -19,7 +20,7 @@ def test_R30_a_deferral_without_a_limit_is_a_warning_with_its_place() -> None:
     club = programme(check("check-flight", "transport"), based_on="nowhere")
     now = hangar([log], [club], fleet=[PLANE])
 
-    found = problems_of(now)
+    found = [*warnings_of(now, work_list(now)), *faults(now.ledger)]
 
     file = "aircraft/a/logbook.yaml"
     assert [
@@ -28,7 +29,6 @@ def test_R30_a_deferral_without_a_limit_is_a_warning_with_its_place() -> None:
         f"warning: defect 2026-01-03-1 is deferred with no limit @ {file}:30",
         f"problem: programme 'club' is based on 'nowhere', which does not exist @ {FILE}:1",
     ] == [f"{problem.severity}: {problem}" for problem in found]
-    assert found == problems_of(now, work_list(now))
 
 
 def test_impossible_programmes_are_told_with_their_place() -> None:
@@ -63,4 +63,4 @@ life_limits:
         "programme 'a' is based on itself by way of 'b' @ programmes/a.yaml:2",
         "task 't2' counts cycles, which only a battery has, for motor @ programmes/a.yaml:7",
         "programme 'b' is based on itself by way of 'a' @ programmes/b.yaml:2",
-    ] == [str(problem) for problem in problems_of(hangar)]
+    ] == [str(problem) for problem in faults(hangar.ledger)]

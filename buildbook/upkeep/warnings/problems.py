@@ -9,20 +9,16 @@ from buildbook.upkeep.dangers.told import dangers_told
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
-from buildbook.upkeep.warnings.programme_faults import faults
-from buildbook.upkeep.work_list import work_list
 
 
-def problems_of(hangar: Hangar, listed: WorkList | None = None) -> tuple[Problem, ...]:
-    """Programmes that cannot work, what should not have been flown or fitted, endless deferrals.
+def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
+    """What should not have been flown or fitted, dangers, endless deferrals, what is doubted.
 
-    listed: the work list of that hangar, where it is at hand already. Sorted by place.
+    listed: the work list of that hangar. All are warnings, sorted by place.
     """
-    listed = listed or work_list(hangar)
     return tuple(
         Problems(
             (
-                *faults(hangar.ledger),
                 *flown_unchecked(hangar),
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
