@@ -100,6 +100,9 @@ def test_every_number_and_state_of_the_public_is_the_owners(history, status, ago
     told = dict(composed(owner))
 
     for address, text in composed(public):
+        if address.endswith("/build.json"):  # the owner has his records
+            assert set() == numbers(text) - {"1"} - numbers("".join(told.values())), address
+            continue
         if address.endswith(".json"):
             assert rows(told[address]) == rows(text), address
             continue

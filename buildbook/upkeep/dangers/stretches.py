@@ -5,6 +5,7 @@ check entry of that aircraft: before it nobody kept such records.
 """
 
 import datetime
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from operator import attrgetter
 from typing import NamedTuple
@@ -33,14 +34,13 @@ class Stretch(NamedTuple):
 
 
 class _Mark(NamedTuple):
-    """A moment of the log: a flight, or whether something is open from there on.
+    """A moment of the log from which on something is open, or closed.
 
-    first: what goes first of several at one place of the log.
+    first: what goes first of several at one place of the log; below 0, before a flight there.
     """
 
     seq: int
     first: int
-    flight: FlightDone | None = None
     open: bool = False
     on: datetime.date | None = None
 
@@ -77,9 +77,7 @@ def _of_check(
     ]
     for spot in checked_stations(hangar, aircraft, rule):
         station = spot.station
-        marks = _flown(aircraft)
-        if first is not None and rule.grounds:
-            marks.append(_Mark(first, 1, open=True))
+        marks = [] if first is None or not rule.grounds else [_Mark(first, 1, open=True)]
         marks += [
             _Mark(event.seq, 2, open=True)
             for event, reach in asks
@@ -93,7 +91,7 @@ def _of_check(
 def _of_looks(aircraft: AircraftNow) -> Iterator[Stretch]:
     """Looks at the aircraft itself that failed, and until when."""
     for name, looks in _by_name(look for look in aircraft.inspections if not look.tags).items():
-        marks = _flown(aircraft) + _looked(looks)
+        marks = _looked(looks)
         yield from _walked(aircraft, Meanwhile(kind="look", name=name), marks)
 
 
@@ -110,7 +108,7 @@ def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
             and (stay.until_seq is None or look.seq < stay.until_seq)
         )
         for name, looks in _by_name(here).items():
-            marks = _flown(aircraft) + _looked(looks)
+            marks = _looked(looks)
             if stay.until_seq is not None:
                 marks.append(_Mark(stay.until_seq, 3, on=stay.until))
             what = Meanwhile(kind="look", name=name, of=item.tag)
@@ -142,13 +140,14 @@ def _of_snapshots(
     aircraft: AircraftNow, what: Meanwhile, wrong: Callable[[AircraftNow, int], bool]
 ) -> Iterator[Stretch]:
     """Nothing changes between two snapshots, so each is looked at once."""
-    marks = _flown(aircraft)
-    seen: dict[int, bool] = {}
+    marks: list[_Mark] = []
+    last: int | None = None
     for flight in aircraft.flights:
         snapshot = aircraft.after(flight.seq).seq
-        if snapshot not in seen:
-            seen[snapshot] = wrong(aircraft, flight.seq)
-        marks.append(_Mark(flight.seq, -1, open=seen[snapshot], on=flight.on))
+        if snapshot != last:
+            last = snapshot
+            is_open = wrong(aircraft, flight.seq)
+            marks.append(_Mark(flight.seq, -1, open=is_open, on=flight.on))
     yield from _walked(aircraft, what, marks)
 
 
@@ -175,20 +174,22 @@ def _lacks(aircraft: AircraftNow, seq: int) -> bool:
     )
 
 
-def _flown(aircraft: AircraftNow) -> list[_Mark]:
-    return [_Mark(flight.seq, 0, flight=flight) for flight in aircraft.flights]
-
-
 def _walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[_Mark]) -> Iterator[Stretch]:
-    """Walk the log once; a stretch ends where what was open is closed."""
-    open_, flown = False, list[FlightDone]()
+    """Walk the marks once; a stretch ends where what was open is closed."""
+    flights, opened = aircraft.flights, None
     for mark in sorted(marks, key=attrgetter("seq", "first")):
-        if mark.flight is not None:
-            flown += [mark.flight] if open_ else []
+        if mark.open == (opened is not None):
             continue
-        if open_ and not mark.open and flown:
-            yield Stretch(aircraft.slug, what, tuple(flown), mark.on)
-            flown = []
-        open_ = mark.open
-    if flown:
-        yield Stretch(aircraft.slug, what, tuple(flown))
+        at = (bisect_left if mark.first < 0 else bisect_right)(flights, mark.seq, key=_seq_of)
+        if mark.open:
+            opened = at
+            continue
+        flown, opened = flights[opened:at], None
+        if flown:
+            yield Stretch(aircraft.slug, what, flown, mark.on)
+    if opened is not None and flights[opened:]:
+        yield Stretch(aircraft.slug, what, flights[opened:])
+
+
+def _seq_of(flight: FlightDone) -> int:
+    return flight.seq
