@@ -3,6 +3,7 @@
 All of it common practice, no source, as that table says. The quiet hangar has every check done.
 """
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -70,10 +71,11 @@ def test_another_frame_re_opens_what_sits_on_it(tmp_path: Path) -> None:
 
 
 def test_a_controller_mounted_anew_re_opens_level_and_correction(tmp_path: Path) -> None:
-    """By its new place; the spins, which it does not touch, stay fresh."""
+    """By its new place, and a check flight; the spins, which it does not touch, stay fresh."""
     hangar = Hangar(tmp_path, with_log(MOVED))
 
-    assert {"accelerometer", "correction-sense", "compass", "balance-point"} == set(_stale(hangar))
+    expected = {"accelerometer", "correction-sense", "compass", "balance-point", "check-flight"}
+    assert expected == set(_stale(hangar))
     assert "grounded" == hangar.state()
     assert [] == hangar.silent_pages("accelerometer")
 
@@ -122,3 +124,184 @@ def test_the_same_before_the_checks_re_opens_nothing(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path, {**QUIET, "aircraft/sedge/logbook.yaml": log})
 
     assert ("nothing open", {}) == (hangar.state(), _stale(hangar))
+
+
+MOTORS = ("front-left", "front-right", "rear-left", "rear-right")
+WORK: Mapping[str, tuple[str, Mapping[str, tuple[str, ...]]]] = {
+    "another motor": (
+        "fit: {front-left: {motor: M-05}}\n  instead_of: {M-01: serviceable}",
+        {
+            "motor-screws": MOTORS[:1],
+            "spin-directions": MOTORS[:1],
+            "start-spread": MOTORS[:1],
+            "propeller-fit": MOTORS[:1],
+            "propeller-balance": MOTORS[:1],
+            "screws-and-mounts": (),
+            "check-flight": (),
+        },
+    ),
+    "two motor wires swapped": (
+        "note: leads\n  rewired: [front-left]",
+        {"spin-directions": MOTORS[:1], "propeller-fit": MOTORS[:1], "check-flight": ()},
+    ),
+    "another ESC": (
+        "fit: {front-left: {esc: E-05}}\n  instead_of: {E-01: serviceable}",
+        {
+            "spin-directions": MOTORS[:1],
+            "esc-endpoints": MOTORS[:1],
+            "start-spread": MOTORS[:1],
+            "compass": (),
+            "solder-and-leads": (),
+            "check-flight": (),
+        },
+    ),
+    "another receiver": (
+        "fit: {centre: {receiver: X-02}}\n  instead_of: {X-01: serviceable}",
+        {
+            "receiver-order": (),
+            "receiver-neutral": (),
+            "stick-sense": (),
+            "mode-switches": (),
+            "arming": (),
+            "throttle-cut": (),
+            "failsafe": (),
+            "range": (),
+            "esc-endpoints": MOTORS,
+            "check-flight": (),
+        },
+    ),
+    "another controller": (
+        "fit: {centre: {controller: C-02}}\n  instead_of: {C-01: serviceable}",
+        {
+            "accelerometer": (),
+            "compass": (),
+            "correction-sense": (),
+            "sensors-answer": (),
+            "receiver-order": (),
+            "receiver-neutral": (),
+            "stick-sense": (),
+            "mode-switches": (),
+            "arming": (),
+            "throttle-cut": (),
+            "low-voltage-alarm": (),
+            "spin-directions": MOTORS,
+            "failsafe": (),
+            "check-flight": (),
+        },
+    ),
+    "firmware of the controller": (
+        "firmware: {C-01: '2.1'}",
+        {
+            "accelerometer": (),
+            "compass": (),
+            "correction-sense": (),
+            "sensors-answer": (),
+            "receiver-order": (),
+            "mode-switches": (),
+            "arming": (),
+            "throttle-cut": (),
+            "low-voltage-alarm": (),
+            "spin-directions": MOTORS,
+            "failsafe": (),
+            "check-flight": (),
+        },
+    ),
+    "another gain set": ("gains: calm\n  values: {roll: {p: 20}}", {"check-flight": ()}),
+    "power leads": (
+        "alteration: longer\n  wiring: [{from: pack, to: distribution, wire: 14 AWG}]",
+        {"compass": (), "range": (), "check-flight": ()},
+    ),
+    "a long trip": ("transport: by train", {"compass": ()}),
+    "a structural repair": (
+        "repair: arm glued\n  touched: [front-left]",
+        {"balance-point": (), "screws-and-mounts": (), "range": (), "check-flight": ()},
+    ),
+    "a hard landing": (
+        "flight: 3:00\n  pack: P-01\n  landing: hard",
+        {
+            "sensors-answer": (),
+            "failsafe": (),
+            "range": (),
+            "propeller-fit": MOTORS,
+            "propeller-balance": MOTORS,
+            "propeller-touch": MOTORS,
+            "motor-bearings": MOTORS,
+            "screws-and-mounts": (),
+            "solder-and-leads": (),
+            "check-flight": (),
+        },
+    ),
+    "a hard knock at one arm": (
+        "incident: clipped a branch\n  severity: hard\n  touched: [front-left]",
+        {
+            "sensors-answer": (),
+            "failsafe": (),
+            "range": (),
+            "spin-directions": MOTORS[:1],
+            "propeller-fit": MOTORS[:1],
+            "propeller-balance": MOTORS[:1],
+            "full-inspection": (),
+            "check-flight": (),
+        },
+    ),
+    "water": (
+        "water: came down in the ditch",
+        {"failsafe": (), "range": (), "motor-bearings": MOTORS, "solder-and-leads": ()},
+    ),
+    "12 g more of 1096 g": ("alteration: camera\n  mass: 12 g", {}),
+    "23 g more of 1096 g": ("alteration: camera\n  mass: 23 g", {"weighing": ()}),
+}
+"""By what was done to the quiet multirotor, all that is stale then, with its stations."""
+
+
+@pytest.mark.parametrize("work", WORK)
+def test_work_re_opens_what_depends_on_it_and_nothing_else(tmp_path: Path, work: str) -> None:
+    """Each row of section 3 that a multirotor can have; of a station touched, that one."""
+    entry, expected = WORK[work]
+    hangar = Hangar(tmp_path, with_log(f"- on: 2026-06-19\n  {entry}\n"))
+
+    stale = {
+        name: tuple(sorted(station for station in stations if station))
+        for name, stations in _stale(hangar).items()
+        if not name.startswith("pack-")
+    }
+    assert {name: tuple(sorted(stations)) for name, stations in expected.items()} == stale
+
+
+def test_ninety_days_in_the_cupboard_re_open_the_failsafe(tmp_path: Path) -> None:
+    """Last flown on 18 June: not on 16 September, the 90th day, but on the day after."""
+
+    def stale(as_of: str) -> set[str]:
+        keeper = QUIET["hangar.yaml"].replace("2026-06-20", as_of)
+        return set(_stale(Hangar(tmp_path / as_of, {**QUIET, "hangar.yaml": keeper})))
+
+    assert ("failsafe" in stale("2026-09-16"), "failsafe" in stale("2026-09-17")) == (False, True)
+
+
+@pytest.mark.parametrize(
+    ("between", "expected"),
+    [
+        ("", set()),
+        ("- on: 2026-06-19\n  alteration: camera\n  mass: 12 g\n", {"balance-point"}),
+        (
+            "- on: 2026-06-19\n  alteration: moved\n  positions: {pack: [9 mm, 0 mm, 0 mm]}\n",
+            {"balance-point"},
+        ),
+    ],
+)
+def test_a_pack_flown_only_before_mass_or_balance_changed_is_another(
+    tmp_path: Path, between: str, expected: set[str]
+) -> None:
+    """A heavy pack, the usual one, then something moved, all looked at, and the heavy one again."""
+    spec = "- {spec: heavy, kind: battery, cells: 3S, mass: 300 g, capacity: 3000 mAh}\n"
+    heavy = "- on: {day}\n  flight: 6:00\n  pack: P-09\n"
+    usual = "- on: 2026-06-18\n  flight: 6:00\n  pack: P-01\n"
+    looked = "- on: 2026-06-19\n  check: [balance-point, compass, check-flight]\n  result: pass\n"
+    log = heavy.format(day="2026-06-18") + usual + between + looked
+    files = {
+        "parts/specs.yaml": QUIET["parts/specs.yaml"] + spec,
+        "parts/items.yaml": QUIET["parts/items.yaml"] + "- {tag: P-09, spec: heavy}\n",
+    }
+    hangar = Hangar(tmp_path, with_log(log + heavy.format(day="2026-06-20"), **files))
+
+    assert expected == set(_stale(hangar)) & {"balance-point"}

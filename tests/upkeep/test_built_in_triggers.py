@@ -326,7 +326,10 @@ def test_S3_another_pack_of_the_same_type() -> None:
     ("station", "expected"),
     [
         ("pack", {"compass", "balance-point"}),
-        ("centre", {"accelerometer", "compass", "correction-sense", "balance-point"}),
+        (
+            "centre",
+            {"accelerometer", "compass", "correction-sense", "balance-point", "check-flight"},
+        ),
         ("camera", {"balance-point"}),
     ],
 )

@@ -6,7 +6,7 @@ receiver) reaches all of them when it is fitted, flashed or set, but not when it
 """
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from buildbook.basis import notation
 from buildbook.basis.place import Place
@@ -58,7 +58,8 @@ class Triggers:
         found: Reopened | None = None
         for trigger in triggers:
             if trigger.event in _BY_FLIGHTS:
-                pulled = self._by_flights(trigger, aircraft.flights)
+                altered = [one.seq for one in aircraft.events if _alters_balance(one)]
+                pulled = self._by_flights(trigger, aircraft.flights, altered)
             else:
                 event = self._newest_at(aircraft, trigger, station)
                 pulled = None if event is None else _by(trigger, event)
@@ -82,12 +83,14 @@ class Triggers:
                     found = _later(found, _by(trigger, event_there))
         return found
 
-    def _by_flights(self, trigger: Trigger, flights: tuple[FlightDone, ...]) -> Reopened | None:
+    def _by_flights(
+        self, trigger: Trigger, flights: tuple[FlightDone, ...], altered: Sequence[int] = ()
+    ) -> Reopened | None:
         if trigger.event == "idle":
             return idle(trigger, flights, self._hangar.as_of)
         if trigger.event == "another pack mass":
-            return another_pack_mass(trigger, flights, self._mass_of)
-        return another_cell_count(trigger, flights, self._cells_of)
+            return another_pack_mass(trigger, flights, self._mass_of, altered)
+        return another_cell_count(trigger, flights, self._cells_of, altered)
 
     def _mass_of(self, pack: str) -> float | None:
         item = self._hangar.items.get(pack)
@@ -189,6 +192,13 @@ class Triggers:
         }
 
 
+_BALANCE = ("positions", "sundries", "mass")
+
+
+def _alters_balance(event: Event) -> bool:
+    return event.event == "alteration" and event.subject in _BALANCE
+
+
 def matches(trigger: Trigger, event: Event) -> bool:
     """Whether an event is of the kind that pulls a trigger; a crash is a hard landing too."""
     if trigger.event != event.event and (trigger.event, event.event) != ("hard landing", "crash"):
@@ -225,35 +235,54 @@ def idle(
 
 
 def another_cell_count(
-    trigger: Trigger, flights: Iterable[FlightDone], cells_of: Callable[[str], int | None]
+    trigger: Trigger,
+    flights: Iterable[FlightDone],
+    cells_of: Callable[[str], int | None],
+    altered: Sequence[int] = (),
 ) -> Reopened | None:
     """The newest flight on a pack of more or fewer cells than any flown before it.
 
     cells_of: cells in series of a pack by its tag, None where its spec does not say.
+    altered: moments at which mass or balance changed; from each on only the pack flown last counts.
     """
     seen: set[int] = set()
     newest: FlightDone | None = None
+    last: set[int] = set()
+    upto = -1
     for flight in flights:
+        if any(upto < seq <= flight.seq for seq in altered):
+            seen = set(last)
+        upto = flight.seq
         flown = {count for count in map(cells_of, flight.row.packs) if count is not None}
         if seen and not flown <= seen:
             newest = flight
         seen |= flown
+        last = flown or last
     if newest is None:
         return None
     return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
 
 
 def another_pack_mass(
-    trigger: Trigger, flights: Iterable[FlightDone], mass_of: Callable[[str], float | None]
+    trigger: Trigger,
+    flights: Iterable[FlightDone],
+    mass_of: Callable[[str], float | None],
+    altered: Sequence[int] = (),
 ) -> Reopened | None:
     """The newest flight on packs over a tenth heavier or lighter than any flown before it.
 
     mass_of: kg of a pack by its tag, None where neither it nor its spec says; such a flight is
-    left out.
+    left out. altered: moments at which mass or balance changed; from each on only the pack flown
+    last counts.
     """
     seen: set[float] = set()
     newest: FlightDone | None = None
+    last: set[float] = set()
+    upto = -1
     for flight in flights:
+        if any(upto < seq <= flight.seq for seq in altered):
+            seen = set(last)
+        upto = flight.seq
         masses = [mass_of(tag) for tag in flight.row.packs]
         known = [mass for mass in masses if mass is not None]
         if not known or len(known) < len(masses):
@@ -263,6 +292,7 @@ def another_pack_mass(
         if seen and all(round(abs(flown / mass - 1), 9) > MASS_SHARE for mass in seen):
             newest = flight
         seen.add(flown)
+        last = {flown}
     if newest is None:
         return None
     return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
