@@ -69,7 +69,7 @@ def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
     said = f"{_name(row.name)} - {row.state}"
     if left and row.state != "stale":
         said += f", {work_list.between(unit, min(left), max(left))}"
-    elif why := _why(rows):
+    if (not left or row.state in ("stale", "reached")) and (why := _why(rows)):
         said += f", {why}"
     return f"{said} @ {first.place}"
 

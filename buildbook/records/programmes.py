@@ -44,6 +44,7 @@ SIGNAL_TASKS = (
     "odd-cell",
     "pack-drift",
     "pack-end-of-life",
+    "read-again",
     "read-at-rest",
     "used-too-much",
 )

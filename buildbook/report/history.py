@@ -156,6 +156,7 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     to: Annotated[Literal["full", "part", "storage"] | None, of(Charge, "to")] = None
     current_a: Annotated[float | None, of(Charge, "current_a")] = None
     packs_together: Annotated[int, PUBLIC] = 1
+    sure: Annotated[bool, of(Charge, "sure")] = False
 
 
 class CapacityDone(Recorded, frozen=True, kw_only=True):
@@ -168,6 +169,7 @@ class CapacityDone(Recorded, frozen=True, kw_only=True):
     down_to_v: Annotated[float | None, of(Capacity, "down_to_v")] = None
     charges: Annotated[int, PUBLIC] = 0
     cycles: Annotated[float, PUBLIC] = 0.0
+    sure: Annotated[bool, of(Capacity, "sure")] = False
 
 
 class Weighing(Recorded, frozen=True, kw_only=True):

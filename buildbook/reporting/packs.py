@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 from buildbook.report.packs.health import HealthState, Left, PackHealth, PackLine, PackRest
 from buildbook.report.packs.like_conditions import like_capacities
+from buildbook.report.packs.spent import spent_capacity
 from buildbook.report.state import ItemNow
 from buildbook.reporting.upkeep.standings import pack_standing
 from buildbook.reporting.whole import Whole
@@ -24,7 +25,10 @@ _LEFT: Mapping[str | None, Left] = {
 
 
 def health(whole: Whole, tag: str) -> PackHealth:
-    """Whether a pack is good or worn: the one place; by its last capacity under like conditions."""
+    """Whether a pack is good or worn: the one place; by its last capacity under like conditions.
+
+    Worn once two running were below the limit, as ``report.packs.spent`` has it.
+    """
     pack = whole.hangar.items[tag]
     limit = whole.hangar.ledger.keeper.pack_end_of_life_share or LIMIT
     last = like_capacities(pack).alike[-1] if pack.capacities else None
@@ -32,7 +36,7 @@ def health(whole: Whole, tag: str) -> PackHealth:
     state = health_state(
         share,
         limit,
-        worn=last is not None and pack.is_below(limit, last),
+        worn=spent_capacity(pack, limit).reached is not None,
         quarantined=pack.state.state == "quarantined",
     )
     return PackHealth(tag=tag, state=state, share=share, limit_share=limit)

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 import msgspec
 
+from buildbook.records.programmes import LimitRule
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Resolved
@@ -17,6 +18,7 @@ from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.rows import PACK_LOOK
 from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
+from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.rows.checks import check_rows
 from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
@@ -141,7 +143,8 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     rows += shelf_rows(shop.ground, pack) if lies_new(pack) else map(_at_hand, asked)
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
-    rows += [*pack_signals(hangar, pack, rows), *reading_rows(pack)]
+    rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
+    rows += [*read_again_rows(pack, rules), *pack_signals(hangar, pack, rows), *reading_rows(pack)]
     aside = aside_row(pack)
     if aside is not None:
         rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from buildbook.basis import amounts
 from buildbook.report.drawn.series import (
     CapacitySeries,
     ConsumptionSeries,
@@ -20,6 +21,8 @@ def capacity_words(series: CapacitySeries) -> str:
     (first, was), (last, now) = series.points[0], series.points[-1]
     words = f"{len(series.points)} measured, {was:.2f} Ah at charge {first:g}"
     words += f", {now:.2f} Ah at charge {last:g}."
+    if series.apart:
+        words += f" {len(series.apart)} not comparable."
     if series.rated_ah is not None:
         words += f" Rated {series.rated_ah:.2f} Ah."
     if series.limit_ah is not None:
@@ -41,6 +44,8 @@ def resistance_words(series: ResistanceSeries) -> str:
         return "No resistance measured yet."
     words = "; ".join(told)
     words = f"{words[0].upper()}{words[1:]}."
+    if series.apart:
+        words += f" Not comparable: charge {amounts.listed(f'{at:g}' for at in series.apart)}."
     if series.limit_ohm is not None:
         words += f" Limit {series.limit_ohm * 1000:.1f} mΩ."
     if series.odd_cell is not None:

@@ -20,6 +20,7 @@ from buildbook.report.upkeep.findings import (
     Noticed,
     NoYaw,
     OddCell,
+    ReadAtLimit,
     ReadOtherwise,
     Remark,
     Revised,
@@ -147,7 +148,7 @@ def _detail(found: Finding | None) -> Shape:
         case CellsApart():
             most = f"{millivolts(found.most_v)} or less"
             return {"found": millivolts(found.spread_v), "expected": most}
-        case Drifted() | OddCell() | CapacityLow():
+        case Drifted() | OddCell() | CapacityLow() | ReadAtLimit():
             return {"found": finding_words(found, EXACT)}
         case DefectFound():
             opened = {} if found.days_open is None else {"days_open": str(found.days_open)}

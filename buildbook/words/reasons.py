@@ -9,6 +9,7 @@ from buildbook.basis.counting import UNITS
 from buildbook.records.triggers import Trigger
 from buildbook.report.upkeep.findings import (
     AtLeast,
+    CannotCompare,
     CapacityLow,
     CellsApart,
     CoveredBy,
@@ -21,6 +22,7 @@ from buildbook.report.upkeep.findings import (
     Noticed,
     NoYaw,
     OddCell,
+    ReadAtLimit,
     ReadOtherwise,
     Remark,
     Revised,
@@ -254,9 +256,30 @@ def _cells_apart(found: CellsApart, _days: Days) -> str:
 
 
 def _capacity_low(found: CapacityLow, _days: Days) -> str:
-    share = amounts.share(math.floor(found.share * 1000 + 1e-6) / 1000)  # never up to the limit
     least = amounts.share(found.least_share)
-    return f"capacity {share} of rated, limit {least}"
+    return f"capacity {_share_down(found.share)} of rated, limit {least}"
+
+
+def _read_at_limit(found: ReadAtLimit, _days: Days) -> str:
+    resistance = found.of == "cell_resistance"
+    of = "its first reading" if resistance else "rated"
+    read = _share_down(found.share) if not resistance else amounts.share(found.share)
+    what = "a cell reads" if resistance else "capacity"
+    said = f"{what} {read} of {of}, limit {amounts.share(found.limit_share)}"
+    if found.since_share is None:
+        return said
+    return f"{said}, {amounts.share(found.since_share)} since; stays so until the keeper says why"
+
+
+def _cannot_compare(found: CannotCompare, days: Days) -> str:
+    if not found.differs:
+        return f"{found.of}: conditions that are not recorded are taken as like"
+    of = f" {days.on(found.on)}" if found.on is not None else ""
+    return f"{found.of}{of} not comparable: other {amounts.listed(found.differs)}"
+
+
+def _share_down(share: float) -> str:
+    return amounts.share(math.floor(share * 1000 + 1e-6) / 1000)  # never up to the limit
 
 
 def _not_fitted(found: NotFitted, _days: Days) -> str:
@@ -292,6 +315,8 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     OddCell: _odd_cell,
     CellsApart: _cells_apart,
     CapacityLow: _capacity_low,
+    ReadAtLimit: _read_at_limit,
+    CannotCompare: _cannot_compare,
     InState: lambda found, _: f"an item is fitted that is {found.state}",
     NotFitted: _not_fitted,
     WrongHand: lambda found, _: f"{found.tag} is {found.hand}, not {found.wanted}",

@@ -31,10 +31,11 @@ def test_quarantine_comes_before_health(share, worn, quarantined, expected):
     [(1.6001, "near"), (1.6, "near"), (1.5998, "near"), (1.599, "worn")],
 )
 def test_a_pack_is_worn_below_the_limit_in_whole_mah(measured_ah, expected):
-    """2000 mAh rated, 80 %: 1599.8 mAh are 1600, as for the row that retires it."""
+    """2000 mAh rated, 80 %: 1599.8 mAh are 1600, as for the row that retires it; twice."""
     log = Log("aircraft/a")
     log.flight("01-01", packs="P-1")
     log.capacity("01-02", "P-1", measured_ah)
+    log.capacity("01-03", "P-1", measured_ah)
     at = hangar([log], [programme()], items=["P-1"])
 
     assert expected == reports_of(at).health("P-1").state

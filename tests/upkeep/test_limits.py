@@ -138,10 +138,14 @@ def test_age_counts_from_the_day_acquired_where_it_is_not_known_when_it_was_made
     [(1300, "ok"), (1067, "ok"), (1066, "due soon"), (1040, "due soon"), (1039, "reached")],
 )
 def test_D18_capacity_below_80_percent_of_rated(measured_mah: int, state: str) -> None:
-    """70 to 80 % convention: rated 1300, 1040 is 80.0 % and holds, 1039 ends it; in whole mAh."""
+    """70 to 80 % convention: rated 1300, 1040 is 80.0 % and holds, 1039 ends it; in whole mAh.
+
+    Measured twice: one reading reaches nothing.
+    """
     log = Log("aircraft/a")
     log.flight("01-01", packs="P-1")
     log.capacity("01-02", "P-1", measured_mah / 1300 * 2.0)
+    log.capacity("01-03", "P-1", measured_mah / 1300 * 2.0)
     club = programme(limit("pack-retire", "battery", capacity_share=0.8))
 
     listed = work([log], [club], items=["P-1"], fleet=[PLANE])
@@ -159,10 +163,11 @@ def test_D18_capacity_below_80_percent_of_rated(measured_mah: int, state: str) -
     ("now_mohm", "state"), [(8.9, "ok"), (9.0, "due soon"), (11.9, "due soon"), (12.0, "reached")]
 )
 def test_D16_cell_resistance_against_its_own_first(now_mohm: float, state: str) -> None:
-    """Common practice, no source: first 6.0 mΩ; 8.9 ok, 9.0 warn, 12.0 review."""
+    """Common practice, no source: first 6.0 mΩ; 8.9 ok, 9.0 warn, 12.0 review. Read twice."""
     log = Log("aircraft/a")
     log.flight("01-01", packs="P-1")
     log.charge("01-02", "P-1", resistance_ohm=(0.0060, 0.0070))
+    log.charge("02-02", "P-1", resistance_ohm=(now_mohm / 1000, 0.0070))
     log.charge("03-02", "P-1", resistance_ohm=(now_mohm / 1000, 0.0070))
     club = programme(limit("pack-retire", "battery", cell_resistance_share=2.0))
 
@@ -171,7 +176,7 @@ def test_D16_cell_resistance_against_its_own_first(now_mohm: float, state: str) 
     row = the_row(listed, "pack-retire")
     assert (state, "share") == (row.state, row.first_by)
     if state != "ok":
-        assert ("cell_resistance", Place("aircraft/a/logbook.yaml", 30)) == (
+        assert ("cell_resistance", Place("aircraft/a/logbook.yaml", 40)) == (
             row.because.unit,
             row.because.place,
         )
@@ -293,6 +298,7 @@ def test_R15_a_flight_past_a_limit_is_a_warning() -> None:
     for _ in range(5):
         log.flight("01-02", packs="P-1 P-2")
     log.capacity("01-03", "P-2", 1.5)
+    log.capacity("01-03", "P-2", 1.5)
     log.flight("01-04", packs="P-2")
     old = item("P-1", made=date("2025-01-02"))
     club = programme(
@@ -307,7 +313,7 @@ def test_R15_a_flight_past_a_limit_is_a_warning() -> None:
     assert [
         f"a flown on 2026-01-02 with gear-out of C-1 reached, and 2 more times @ {file}:50",
         f"a flown on 2026-01-02 with pack-out of P-1 reached, and 4 more times @ {file}:20",
-        f"a flown on 2026-01-04 with pack-out of P-2 reached @ {file}:80",
+        f"a flown on 2026-01-04 with pack-out of P-2 reached @ {file}:90",
     ] == sorted(str(problem) for problem in found)
 
 

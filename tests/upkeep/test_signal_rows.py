@@ -155,7 +155,7 @@ def test_a_worn_pack_asks_for_a_decision_where_no_limit_does() -> None:
 
     row = the_row(seen(log), "pack-end-of-life")
     assert "pack end of life of P-1: due, capacity 79.9 % of rated, limit 80 %" == (worded(row))
-    assert ["retire"] == [
+    assert ["read-again", "retire"] == [
         row.name for row in seen(log, limit("retire", "battery", capacity_share=0.8)).rows
     ]
     assert {"retire", "pack-end-of-life"} == {

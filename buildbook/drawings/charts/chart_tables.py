@@ -13,13 +13,19 @@ from buildbook.report.drawn.series import (
 )
 from buildbook.words.measures.months import every_month, month_number, month_words
 
+APART = ", not comparable"
+
 
 def capacity_table(series: CapacitySeries) -> Table:
     """Charge number, capacity, and its share of rated where that is known."""
     rated = series.rated_ah
     rows = tuple(
-        (f"{at:g}", f"{ah:.3f} Ah", f"{ah / rated * 100:.1f} %" if rated else "")
-        for at, ah in series.points
+        (
+            f"{at:g}",
+            f"{ah:.3f} Ah{APART if number in series.apart else ''}",
+            f"{ah / rated * 100:.1f} %" if rated else "",
+        )
+        for number, (at, ah) in enumerate(series.points)
     )
     return ("charge", "capacity", "of rated"), rows
 
@@ -30,7 +36,10 @@ def resistance_table(series: ResistanceSeries) -> Table:
     columns = ("charge", *(f"cell {number}" for number in range(1, len(cells) + 1)))
     charges = sorted({at for cell in cells for at in cell})
     rows = tuple(
-        (f"{at:g}", *(f"{cell[at] * 1000:.2f} mΩ" if at in cell else "" for cell in cells))
+        (
+            f"{at:g}{APART if at in series.apart else ''}",
+            *(f"{cell[at] * 1000:.2f} mΩ" if at in cell else "" for cell in cells),
+        )
         for at in charges
     )
     return columns, rows

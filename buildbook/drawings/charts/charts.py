@@ -115,6 +115,13 @@ def _dots(axes: Axes, points: Sequence[Point], colour: str = "ink", label: str =
     )
 
 
+def _rings(axes: Axes, points: Sequence[Point], label: str = "not comparable") -> None:
+    """Readings under other conditions: shown, but compared with none."""
+    if points:
+        ink = COLOURS["ink"]
+        axes.plot(*_xy(points), "o", ms=6, mew=1.2, mfc="none", mec=ink, label=label, clip_on=False)
+
+
 def _area(axes: Axes, corners: Sequence[Point], label: str) -> None:
     axes.fill(*_xy(corners), color=COLOURS["tint"], linewidth=0, label=label)
 
@@ -141,7 +148,10 @@ def capacity_chart(series: CapacitySeries, prefix: str) -> Markup:
             _area(axes, [*low, *high], "forecast")
         if series.line:
             axes.plot(*_xy(series.line), color=COLOURS["accent"], linewidth=2.2, label="trend")
-        _dots(axes, series.points, label="measured")
+        apart = set(series.apart)
+        alike = [point for at, point in enumerate(series.points) if at not in apart]
+        _dots(axes, alike, label="measured")
+        _rings(axes, [series.points[at] for at in series.apart])
         if series.rated_ah is not None:
             axes.axhline(series.rated_ah, color=COLOURS["soft"], linewidth=0.9)
         if series.limit_ah is not None:
@@ -177,7 +187,7 @@ def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
         few = len(series.cells) <= 3
         for number, cell in enumerate(series.cells, 1):
             odd = number == series.odd_cell
-            x, ohms = _xy(cell)
+            x, ohms = _xy([point for point in cell if point[0] not in series.apart])
             axes.plot(
                 x,
                 [ohm * 1000 for ohm in ohms],
@@ -186,6 +196,8 @@ def resistance_chart(series: ResistanceSeries, prefix: str) -> Markup:
                 dashes=_DASHES[(number - 1) % len(_DASHES)] or (None, None),
                 label=f"cell {number}" if few else str(number),
             )
+        odd_ones = [point for cell in series.cells for point in cell if point[0] in series.apart]
+        _rings(axes, [(at, ohm * 1000) for at, ohm in odd_ones])
         if series.limit_ohm is not None:
             _limit(axes, series.limit_ohm * 1000, f"limit {series.limit_ohm * 1000:.1f} mΩ")
         _whole_steps(axes)

@@ -33,6 +33,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             to=entry.to,
             packs_together=len(entry.packs),
             current_a=entry.current_a,
+            sure=fold.sure,
         )
         read_charge(fold, pack, entry)
         pack.charges.append(done)
@@ -56,6 +57,7 @@ def on_capacity(fold: Fold, entry: Capacity) -> None:
             down_to_v=entry.down_to_v,
             charges=len(pack.charges),
             cycles=pack.cycles,
+            sure=fold.sure,
         )
     )
 

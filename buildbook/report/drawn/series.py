@@ -12,6 +12,7 @@ class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
     """Capacity of a pack over its charges.
 
     `line` and `band` come from the trend; `band` rows are charge number, low, high in Ah.
+    `apart` are indices into `points`: read under other conditions, so compared with none.
     """
 
     tag: Public[str]
@@ -20,15 +21,20 @@ class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
     band: Public[tuple[tuple[float, float, float], ...]] = ()
     limit_ah: Public[float | None] = None
     rated_ah: Public[float | None] = None
+    apart: Public[tuple[int, ...]] = ()
 
 
 class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
-    """Resistance of each cell over the charges of a pack; `odd_cell` counts from 1."""
+    """Resistance of each cell over the charges of a pack; `odd_cell` counts from 1.
+
+    `apart` are charge numbers: read under other conditions, so compared with none.
+    """
 
     tag: Public[str]
     cells: Public[tuple[tuple[Point, ...], ...]]  # per cell: charge number, ohm
     limit_ohm: Public[float | None] = None
     odd_cell: Public[int | None] = None
+    apart: Public[tuple[float, ...]] = ()
 
 
 class MonthSeries(msgspec.Struct, frozen=True, kw_only=True):

@@ -53,6 +53,10 @@ def _apart(one: float | None, other: float | None, most: float) -> bool:
 Reading = TypeVar("Reading")
 
 
+Series = tuple[list[int], Conditions]
+"""Numbers of readings, and what is known of their conditions."""
+
+
 class Likes(NamedTuple, Generic[Reading]):
     """Readings that may be compared, oldest first, and those that may not, with what differs."""
 
@@ -67,18 +71,9 @@ def like_readings(
 
     readings: oldest first. A reading goes on the newest series that it is like.
     """
-    series: list[tuple[list[int], Conditions]] = []
+    series: list[Series] = []
     for index, reading in enumerate(readings):
-        own = conditions(reading)
-        for at in reversed(range(len(series))):
-            members, known = series[at]
-            if not known.unlike(own):
-                members.append(index)
-                series.append((members, known.then(own)))
-                del series[at]
-                break
-        else:
-            series.append(([index], own))
+        _taken_up(series, index, conditions(reading))
     if not series:
         return Likes(())
     confirmed = [one for one in series if len(one[0]) > 1]
@@ -94,23 +89,58 @@ def like_readings(
     )
 
 
+def like_before(
+    readings: Sequence[Reading], conditions: Callable[[Reading], Conditions]
+) -> tuple[tuple[int, ...], ...]:
+    """For each reading the earlier ones that it goes on, as they stood when it was taken."""
+    series: list[Series] = []
+    return tuple(
+        tuple(_taken_up(series, index, conditions(reading)))
+        for index, reading in enumerate(readings)
+    )
+
+
+def _taken_up(series: list[Series], index: int, own: Conditions) -> list[int]:
+    """Take a reading into the newest series that it is like; the readings before it there."""
+    for at in reversed(range(len(series))):
+        members, known = series[at]
+        if not known.unlike(own):
+            before = list(members)
+            members.append(index)
+            series.append((members, known.then(own)))
+            del series[at]
+            return before
+    series.append(([index], own))
+    return []
+
+
 def like_capacities(pack: ItemNow) -> Likes[CapacityDone]:
     """Measured capacities of a pack that may be compared."""
+    return like_readings(pack.capacities, lambda done: of_capacity(pack, done))
 
-    def conditions(done: CapacityDone) -> Conditions:
-        return Conditions(done.temperature_k, done.current_a, cutoff_cell_v(pack, done.down_to_v))
 
-    return like_readings(pack.capacities, conditions)
+def of_capacity(pack: ItemNow, done: CapacityDone) -> Conditions:
+    """Under which a capacity was measured."""
+    return Conditions(done.temperature_k, done.current_a, cutoff_cell_v(pack, done.down_to_v))
 
 
 def like_resistances(pack: ItemNow) -> Likes[tuple[int, ChargeDone]]:
     """Charges with resistances of this pack alone that may be compared, with their number."""
-    read = [
+    return like_readings(resistances(pack), lambda one: of_charge(one[1]))
+
+
+def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
+    """Charges with resistances of this pack alone, with their number."""
+    return [
         (number, charge)
         for number, charge in enumerate(pack.charges, 1)
         if charge.resistance_ohm and charge.packs_together == 1
     ]
-    return like_readings(read, lambda one: Conditions(one[1].temperature_k))
+
+
+def of_charge(charge: ChargeDone) -> Conditions:
+    """Under which resistances were read."""
+    return Conditions(charge.temperature_k)
 
 
 def cutoff_cell_v(pack: ItemNow, down_to_v: float | None) -> float | None:

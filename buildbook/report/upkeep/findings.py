@@ -59,6 +59,29 @@ class CapacityLow(msgspec.Struct, frozen=True, kw_only=True, tag="capacity low")
     least_share: Public[float]
 
 
+class ReadAtLimit(msgspec.Struct, frozen=True, kw_only=True, tag="read at limit"):
+    """A reading at the end of a pack's life. share, limit_share: of rated, or of its own first.
+
+    since_share: the newest reading after it, where there is one.
+    """
+
+    of: Public[Literal["capacity", "cell_resistance"]]
+    share: Public[float]
+    limit_share: Public[float]
+    since_share: Public[float | None] = None
+
+
+class CannotCompare(msgspec.Struct, frozen=True, kw_only=True, tag="cannot compare"):
+    """A reading under other conditions than those before; none named: they are not recorded.
+
+    of: ``capacity`` or ``resistance``. differs: ``temperature``, ``current``, ``cut-off``.
+    """
+
+    of: Public[str]
+    differs: Public[tuple[str, ...]] = ()
+    on: OfDays[datetime.date | None] = None
+
+
 class InState(msgspec.Struct, frozen=True, kw_only=True, tag="item state"):
     """An item that is not serviceable."""
 
@@ -143,6 +166,8 @@ Finding = (
     | OddCell
     | CellsApart
     | CapacityLow
+    | ReadAtLimit
+    | CannotCompare
     | InState
     | NotFitted
     | WrongHand

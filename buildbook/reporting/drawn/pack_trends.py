@@ -2,6 +2,11 @@
 
 from buildbook.records.programmes import LimitRule
 from buildbook.report.drawn.series import CapacitySeries, ResistanceSeries
+from buildbook.report.packs.like_conditions import (
+    like_capacities,
+    like_resistances,
+    resistances,
+)
 from buildbook.report.state import ItemNow
 from buildbook.reporting.whole import Whole
 
@@ -25,13 +30,20 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
     forecast = answers.find("pack_end_of_life")
     line: tuple[tuple[float, float], ...] = ()
     band: tuple[tuple[float, float, float], ...] = ()
-    at, now = points[-1]
+    alike = like_capacities(pack).alike
+    at, now = float(alike[-1].charges), alike[-1].measured_ah
     if limit is not None and forecast is not None and forecast.value and forecast.value > at:
         line = ((at, now), (forecast.value, limit))
         if forecast.low is not None and forecast.high is not None:
             band = _band(at, now, limit, max(forecast.low, at), forecast.high)
     return CapacitySeries(
-        tag=pack.tag, points=points, line=line, band=band, limit_ah=limit, rated_ah=rated
+        tag=pack.tag,
+        points=points,
+        line=line,
+        band=band,
+        limit_ah=limit,
+        rated_ah=rated,
+        apart=tuple(at for at, done in enumerate(pack.capacities) if done not in alike),
     )
 
 
@@ -51,13 +63,11 @@ def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
     """Resistance of each cell by the number of the charge; the limit of the programme.
 
     Readings that several packs shared are left out: they belong to none of them.
+    The limit is that of the first reading under like conditions.
     """
     pack, answers = whole.hangar.items[tag], whole.reports.figures_of_item(tag)
-    read = [
-        (float(number), charge.resistance_ohm)
-        for number, charge in enumerate(pack.charges, 1)
-        if charge.resistance_ohm and charge.packs_together == 1
-    ]
+    read = [(float(number), charge.resistance_ohm) for number, charge in resistances(pack)]
+    likes = like_resistances(pack)
     if len(read) < FEWEST:
         return None
     cells = min(len(values) for _, values in read)
@@ -66,8 +76,9 @@ def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
     return ResistanceSeries(
         tag=pack.tag,
         cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
-        limit_ohm=None if share is None else share * min(read[0][1][:cells]),
+        limit_ohm=None if share is None else share * min(likes.alike[0][1].resistance_ohm[:cells]),
         odd_cell=figure.odd if figure and figure.odd and figure.odd <= cells else None,
+        apart=tuple(float(number) for (number, _), _ in likes.unlike),
     )
 
 

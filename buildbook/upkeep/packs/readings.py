@@ -15,9 +15,11 @@ from buildbook.hangar.packs.limits import (
     millivolts,
 )
 from buildbook.report.history import FlightDone, Recorded
+from buildbook.report.packs.like_conditions import like_readings, of_capacity
 from buildbook.report.packs.pack_history import RestReading
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.work import Reason, Row
+from buildbook.upkeep.packs.conditions import unlike_notes
 from buildbook.upkeep.packs.rows import (
     CELL_VOLTAGES,
     FALLING_CELL,
@@ -46,7 +48,12 @@ def reading_rows(pack: ItemNow) -> Iterator[Row]:
 
 def reading_notes(pack: ItemNow) -> tuple[Reason, ...]:
     """What is worth a mark, and what cannot be judged."""
-    return (*_spread_noted(pack), *_flight_noted(pack), *_not_judged(pack))
+    return (
+        *_spread_noted(pack),
+        *_flight_noted(pack),
+        *_not_judged(pack),
+        *unlike_notes(pack),
+    )
 
 
 def _looked_at(pack: ItemNow, row: Row) -> bool:
@@ -140,8 +147,9 @@ def used_share(pack: ItemNow, flight: FlightDone) -> float | None:
     """What a flight used of the capacity last measured before it, else of the rated one."""
     if flight.row.used_ah is None or not flight.row.packs:
         return None
-    measured = [done.measured_ah for done in pack.capacities if done.seq < flight.seq]
-    capacity_ah = measured[-1] if measured else pack.spec.capacity_ah
+    before = [done for done in pack.capacities if done.seq < flight.seq]
+    like = like_readings(before, lambda done: of_capacity(pack, done)).alike
+    capacity_ah = like[-1].measured_ah if like else pack.spec.capacity_ah
     if not capacity_ah:
         return None
     return flight.row.used_ah / len(flight.row.packs) / capacity_ah

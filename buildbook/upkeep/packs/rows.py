@@ -7,7 +7,7 @@ from buildbook.records.programmes import TaskRule
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import Remark
+from buildbook.report.upkeep.findings import Finding, Remark
 from buildbook.report.upkeep.work import Because, Reason, Row, RowState
 
 PACK_LOOK = "pack-look"
@@ -18,6 +18,7 @@ FALLING_CELL = "falling-cell"
 READ_AT_REST = "read-at-rest"
 FLOWN_LOW = "flown-low"
 USED_TOO_MUCH = "used-too-much"
+READ_AGAIN = "read-again"
 PACK_CELLS = "pack-cells"
 
 DO: Mapping[str, str] = {
@@ -31,6 +32,8 @@ DO: Mapping[str, str] = {
     READ_AT_REST: "Let it rest for half an hour, read each cell again.",
     FLOWN_LOW: "Let it rest, read each cell; land earlier.",
     USED_TOO_MUCH: "Let it rest, read each cell; measure its capacity, or correct the counter.",
+    READ_AGAIN: "Measure it once more, as warm, at the same current and cut-off, before you judge"
+    " it.",
     PACK_CELLS: "Fly it on another aircraft, or fit what takes so many cells.",
 }
 """What each one asks for. Common practice, no source."""
@@ -49,6 +52,24 @@ def pack_row(
     rank: int = ranks.DUE,
 ) -> Row:
     """A row of a pack with its reason. said: a fragment without private words."""
+    found = Remark(said=said, facts=tuple(sorted(detail.items())), cause=trigger)
+    return _row(pack, name, seen, found, why, state, rank)
+
+
+def found_row(pack: ItemNow, name: str, seen: Recorded, found: Finding) -> Row:
+    """A row that a reading opens, with what it found."""
+    return _row(pack, name, seen, found, "signal", "due", ranks.DUE)
+
+
+def _row(
+    pack: ItemNow,
+    name: str,
+    seen: Recorded,
+    found: Finding,
+    why: Literal["signal", "set aside"],
+    state: RowState,
+    rank: int,
+) -> Row:
     return Row(
         aircraft=None,
         kind="task",
@@ -61,7 +82,7 @@ def pack_row(
             on=seen.on,
             place=seen.place,
             tag=pack.tag,
-            found=Remark(said=said, facts=tuple(sorted(detail.items())), cause=trigger),
+            found=found,
         ),
         place=seen.place,
         grounds=rank < ranks.CHECK_FLIGHT,
@@ -85,6 +106,11 @@ def signal_row(
 
 def note(pack: ItemNow, seen: Recorded, said: str) -> Reason:
     """A quiet note: a mark on the page of the pack, and nothing that is due."""
+    return found_note(pack, seen, Remark(said=said))
+
+
+def found_note(pack: ItemNow, seen: Recorded, found: Finding) -> Reason:
+    """The same with what was found."""
     return Reason(
         place=seen.place,
         rank=ranks.NOTED,
@@ -95,6 +121,6 @@ def note(pack: ItemNow, seen: Recorded, said: str) -> Reason:
             on=seen.on,
             place=seen.place,
             tag=pack.tag,
-            found=Remark(said=said),
+            found=found,
         ),
     )

@@ -2,13 +2,9 @@
 
 import datetime
 from collections.abc import Mapping
-from typing import NamedTuple
 
 from buildbook.basis.counting import UNITS, parts
-from buildbook.basis.place import Place
 from buildbook.records.programmes import LimitRule
-from buildbook.report.history import CapacityDone, ChargeDone
-from buildbook.report.packs.like_conditions import like_capacities, like_resistances
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import AtLeast
@@ -17,28 +13,9 @@ from buildbook.report.upkeep.work import Because, Row, RowState
 from buildbook.upkeep.counted.counting import step_of
 from buildbook.upkeep.counted.expected import Pace, Window, sooner, window
 from buildbook.upkeep.counted.life import Life
+from buildbook.upkeep.packs.spent_rows import measured
+from buildbook.upkeep.rows.used import Used
 from buildbook.upkeep.subject import Ground, Subject
-
-SOON = 0.9
-"""A limit is due soon when this share of it is used."""
-
-RESISTANCE_SOON = 0.5
-"""Cells are warned of at 1.5 times their first reading where 2 times ends the life."""
-
-
-class Used(NamedTuple):
-    """One unit of a limit. ``left`` is in the unit of the row; ``share`` 1 is all of it."""
-
-    unit: str
-    left: float
-    share: float
-    reached: bool
-    soon: bool
-    place: Place | None = None
-    uid: str | None = None
-    due_on: datetime.date | None = None
-    expected: Window | None = None
-    of: str | None = None
 
 
 def limit_row(
@@ -54,7 +31,7 @@ def limit_row(
     rule = applied.rule
     used = [*_counted(ground, rule, life, pace), *_dated(ground, rule, born)]
     if item is not None and item.is_pack:
-        used += _measured(rule, item)
+        used += measured(rule, item)
     worst = max(used, key=lambda one: (one.reached, one.soon, one.share), default=None)
     unknown = not all(map(life.knows, _counts(rule)))
     state: RowState = "ok"
@@ -135,67 +112,6 @@ def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[
     return found
 
 
-def _measured(rule: LimitRule, pack: ItemNow) -> list[Used]:
-    found = []
-    capacity = _capacity(rule, pack)
-    resistance = _resistance(rule, pack)
-    found += [one for one in (capacity, resistance) if one is not None]
-    return found
-
-
-def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
-    """The last capacity under like conditions, in whole mAh; at the share itself it holds."""
-    share = rule.capacity_share
-    if share is None or not pack.capacities:
-        return None
-    last: CapacityDone = like_capacities(pack).alike[-1]
-    now = pack.share_of_rated_in(last)
-    if now is None:
-        return None
-    used = (1 - now) / (1 - share) if share < 1 else 1.0
-    return Used(
-        "share",
-        now - share,
-        max(0.0, used),
-        pack.is_below(share, last),
-        round(used, 6) >= SOON,
-        last.place,
-        last.uid,
-        of="capacity",
-    )
-
-
-def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
-    """The cell that has grown most since its first reading under like conditions, in whole µΩ."""
-    most = rule.cell_resistance_share
-    read = [charge for _, charge in like_resistances(pack).alike]
-    if most is None or len(read) < 2:
-        return None
-    first: ChargeDone = read[0]
-    last: ChargeDone = read[-1]
-    if len(first.resistance_ohm) != len(last.resistance_ohm) or min(first.resistance_ohm) <= 0:
-        return None
-    pairs = [
-        (round(now * 1e6), round(then * 1e6))
-        for then, now in zip(first.resistance_ohm, last.resistance_ohm, strict=True)
-    ]
-    now, then = max(pairs, key=lambda pair: pair[0] / pair[1])
-    reached = round(now * 1000) >= round(then * most * 1000)
-    soon = most > 1 and round(now * 1000) >= round(then * (1 + (most - 1) * RESISTANCE_SOON) * 1000)
-    ratio = now / then
-    used = (ratio - 1) / (most - 1) if most > 1 else 1.0
-    return Used(
-        "share",
-        most - ratio,
-        max(0.0, used),
-        reached,
-        soon,
-        last.place,
-        last.uid,
-        of="cell_resistance",
-    )
-
-
 def _left(used: list[Used], unknown: bool) -> dict[str, float]:
     left: dict[str, float] = {}
     for one in used:
@@ -235,7 +151,7 @@ def _because(
         place=worst.place,
         tag=subject.tag,
         station=subject.station,
-        found=None if state == "reached" else least,
+        found=worst.found if state == "reached" else least,
     )
 
 

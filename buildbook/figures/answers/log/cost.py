@@ -8,6 +8,7 @@ from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input
+from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import ItemNow
 
 WAY = by_method(
@@ -72,7 +73,8 @@ def _worn_here(craft: Craft, item: ItemNow) -> float:
 
 def _wear(craft: Craft, pack: ItemNow) -> float:
     """How much of the capacity that a pack may lose is gone."""
-    share = pack.share_of_rated
+    done = like_capacities(pack).alike
+    share = pack.share_of_rated_in(done[-1]) if done else None
     may_lose = 1 - number(end_of_life(craft.keeper))
     if share is None or may_lose <= 0:
         return 0.0

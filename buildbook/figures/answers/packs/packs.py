@@ -10,6 +10,7 @@ from buildbook.figures.laws.packs.battery import (
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
 from buildbook.report.figure import Input
+from buildbook.report.packs.like_conditions import like_capacities, like_resistances
 from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
@@ -58,9 +59,9 @@ def rated_capacity(pack: ItemNow) -> Input:
 
 
 def capacity(pack: ItemNow) -> Input:
-    """The last measured capacity in Ah, else the rated one."""
+    """The last capacity measured under like conditions in Ah, else the rated one."""
     if pack.capacities:
-        last = pack.capacities[-1]
+        last = like_capacities(pack).alike[-1]
         return measured(f"capacity of {pack.tag}", last.measured_ah, "Ah", last.place)
     return rated_capacity(pack)
 
@@ -90,9 +91,12 @@ def cutoff_cell(pack: ItemNow) -> Input:
 
 
 def resistance(pack: ItemNow) -> Input:
-    """Resistance of the whole pack in Ω: its latest reading, its spec, else by its capacity."""
+    """Resistance of the whole pack in Ω: its latest reading, its spec, else by its capacity.
+
+    One that cannot be compared with those before it is left out.
+    """
     count, name = cells(pack), f"resistance of {pack.tag}"
-    for charge in reversed(pack.charges):
+    for _, charge in reversed(like_resistances(pack).alike):
         if len(charge.resistance_ohm) == count.series:
             value = series_resistance_ohm(charge.resistance_ohm)
             return measured(name, value, "Ω", charge.place)
