@@ -73,7 +73,7 @@ def test_a_limit_that_was_reached_is_heard_everywhere(tmp_path: Path) -> None:
     assert "limit 80 %, 90.9 % since; stays so until the keeper says why" in hangar.due[1]
     assert "stays so until the keeper says why" in hangar.page("items/P-01.html")
     assert "P-01" not in hangar.page("going-flying.html").partition("Fly with")[2].partition(".")[0]
-    line = hangar.line("aircraft/sedge/logbook.yaml", "on: 2026-06-18")
+    line = hangar.line("aircraft/sedge/logbook.yaml", "6:10")
     said = f"sedge flown on 2026-06-18 with pack-retire of P-01 reached @ {line}"
     assert said in " ".join(hangar.check.split())
 
