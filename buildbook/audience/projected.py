@@ -4,7 +4,7 @@ import msgspec
 
 from buildbook.audience.leaks import LeakWatch
 from buildbook.audience.projection import Projector
-from buildbook.audience.sharing import sharing_for
+from buildbook.audience.sharing import not_shared, sharing_for
 from buildbook.basis.problems import Problem
 from buildbook.report.drawn.pictures import Pictures
 from buildbook.report.reports import Audience, Reports
@@ -38,7 +38,8 @@ def projected(
         )
     shared = whole.as_shared()
     watch = LeakWatch(ledger, sharing)
-    projector = Projector(sharing, watch.see)
+    hidden = not_shared(whole.hangar)
+    projector = Projector(sharing, watch.see, hidden)
     shown = Reports(
         lambda name, key: projector.show(shared.ask(name, *key)),
         audience=audience,
@@ -46,7 +47,7 @@ def projected(
         pictures={
             named: picture
             for named, picture in (pictures or {}).items()
-            if sharing.shares("photos") and picture.in_story
+            if sharing.shares("photos") and picture.in_story and named[0] not in hidden
         },
     )
     # All texts of the records pass here, so each leak is known before a page is made; and entries

@@ -19,6 +19,7 @@ from buildbook.records.entries import Entry
 from buildbook.report.figure import Answers
 from buildbook.report.figures.known_figures import KnownFigures
 from buildbook.report.snapshots import Snapshot
+from buildbook.report.state import ItemNow
 from buildbook.report.tally import Tally
 from buildbook.report.upkeep.work import Row
 
@@ -51,7 +52,8 @@ _ENTRY_NAMES = frozenset(
     )
 )
 _BY_KEEPERS_NAMES = frozenset(("settings", "readings"))
-PEOPLE = frozenset(("by", "checked_by"))
+_BY_AIRCRAFT = frozenset(("aircraft", "write_ups", "photos", "flown_on"))
+PEOPLE = frozenset(("by", "checked_by", "author"))
 
 Witness = Callable[[str, Place], None]
 
@@ -60,11 +62,18 @@ class Projector:
     """One projection of one hangar: keeps the opaque names that it gave to entries.
 
     witness: called with each text that passes, and where it was written, so that somebody can
-    look for what should not stand in it.
+    look for what should not stand in it. hidden: aircraft of which nothing is shown; what a part
+    went through on them counts in its totals and is told nowhere.
     """
 
-    def __init__(self, sharing: Sharing, witness: Witness | None = None) -> None:
+    def __init__(
+        self,
+        sharing: Sharing,
+        witness: Witness | None = None,
+        hidden: frozenset[str] = frozenset(),
+    ) -> None:
         self._sharing = sharing
+        self._hidden = hidden
         self._witness = witness
         self._names: dict[str, str] = {}
         self._parts: dict[int, tuple[Any, Any]] = {}  # with the part itself, which keeps its id
@@ -92,7 +101,11 @@ class Projector:
         if isinstance(value, msgspec.Struct):
             return self._struct(value, near)
         if isinstance(value, tuple):
-            return tuple(self._walk(part, near) for part in value)
+            return tuple(
+                self._walk(part, near)
+                for part in value
+                if not (self._hidden and self._is_of_hidden(part))
+            )
         if isinstance(value, Mapping):
             return {self._walk(key, near): self._walk(part, near) for key, part in value.items()}
         return Tally() if isinstance(value, Tally) else None
@@ -107,6 +120,8 @@ class Projector:
         elif isinstance(value, KnownFigures):
             seen = tuple(known for known in value.figures if self._may_see(known.shown))
             value = msgspec.structs.replace(value, figures=seen)
+        elif isinstance(value, ItemNow) and value.aircraft in self._hidden:
+            value = msgspec.structs.replace(value, aircraft=None, fitted=None)
         near = _place_of(value) or near
         copied: dict[str, Any] = {}
         for name in kind.__struct_fields__:
@@ -128,6 +143,13 @@ class Projector:
             self._parts[id(part)] = part, self._field(name, part, near)
         return self._parts[id(part)][1]
 
+    def _is_of_hidden(self, value: Any) -> bool:
+        """Whether it tells of an aircraft that is not shown."""
+        if not isinstance(value, msgspec.Struct):
+            return False
+        slug = getattr(value, "slug", None) or getattr(value, "aircraft", None)
+        return isinstance(slug, str) and slug in self._hidden
+
     def _may_see(self, mark: Shown) -> bool:
         if mark in ("public", "private"):
             return mark == "public"
@@ -145,18 +167,29 @@ class Projector:
             return None if part is None else self.entry_name(part)
         if name in PEOPLE:
             return self._person(part)
+        if self._hidden and name in _BY_AIRCRAFT:
+            part = _without(part, self._hidden)
         if name == "left" and isinstance(part, Mapping) and not self._sharing.exact_days:
             part = {unit: left for unit, left in part.items() if unit != "days"}
         if name in _BY_KEEPERS_NAMES and isinstance(part, Mapping):
             part = {key: value for key, value in part.items() if not _is_secret(key)}
         if name == "setting_log":
             part = tuple(each for each in part if not _is_secret(each.name))
-        if name == "photos":  # names of files, which no page shows
+        if name in ("photos", "portrait"):  # names of files, which no page shows
             return part
         return self._walk(part, near)
 
     def _person(self, alias: str | None) -> str | None:
         return None if alias is None else self._sharing.people.get(alias)
+
+
+def _without(part: Any, hidden: frozenset[str]) -> Any:
+    """A mapping or list of aircraft without those."""
+    if isinstance(part, Mapping):
+        return {slug: value for slug, value in part.items() if slug not in hidden}
+    if isinstance(part, tuple):
+        return tuple(slug for slug in part if not isinstance(slug, str) or slug not in hidden)
+    return part
 
 
 def _is_secret(key: Any) -> bool:

@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.records.keeper import Keeper, Share
 from buildbook.report.reports import Audience
+from buildbook.report.state import Hangar
 
 
 class Sharing(msgspec.Struct, frozen=True, kw_only=True):
@@ -36,4 +37,15 @@ def sharing_for(audience: Audience, keeper: Keeper) -> Sharing:
         audience=audience,
         share=keeper.share,
         people=consenting if keeper.share.names else {},
+    )
+
+
+def not_shared(hangar: Hangar) -> frozenset[str]:
+    """The aircraft that a public render does not show: those that the keeper holds back, and
+    those that are being built, unless he says ``share: true``."""
+    return frozenset(
+        slug
+        for slug, aircraft in hangar.aircraft.items()
+        if aircraft.record.share is False
+        or (aircraft.status == "building" and not aircraft.record.share)
     )

@@ -42,6 +42,7 @@ SIZES: Mapping[str, Size] = {
     "paragraph marks": Size("The same in one paragraph or table", 600),
     "quotes": Size("Lists and quotations within each other in a write-up", 8),
     "definitions": Size("Definitions in one paragraph of a write-up", 50),
+    "promise": Size("The promise of a story", 160, "characters"),
     "photo": Size("A photograph", 60_000_000, "bytes"),
     "pixels": Size("A photograph", 80_000_000, "pixels"),
     "side": Size("A side of a photograph", 30_000, "pixels"),

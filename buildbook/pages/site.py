@@ -5,7 +5,7 @@ or one empty key for a page that there is once) and ``page(reports, key)`` makes
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import msgspec
 
@@ -25,7 +25,7 @@ from buildbook.pages.cards import cards
 from buildbook.pages.outputs import build_file, calendar, feeds, json_files, sitemap
 from buildbook.pages.page import Leaf
 from buildbook.pages.stock import compare, item, radio, stock
-from buildbook.pages.story import write_up
+from buildbook.pages.story import build, builds, write_up
 from buildbook.pages.work import due, going_flying, problems, programme
 from buildbook.report.reports import Reports
 
@@ -34,10 +34,15 @@ Make = Callable[[Reports, str], Leaf]
 
 
 class Kind(NamedTuple):
-    """A kind of page."""
+    """A kind of page. of: whose it is; what is the owner's has no page for the public.
+
+    for_public: makes it in place of ``make`` where others look.
+    """
 
     keys: Keys
     make: Make
+    of: Literal["everybody", "owner"] = "everybody"
+    for_public: Make | None = None
 
 
 def _sitemap(reports: Reports, _key: str) -> Leaf:
@@ -46,35 +51,35 @@ def _sitemap(reports: Reports, _key: str) -> Leaf:
 
 
 SITE: Mapping[str, Kind] = {
-    "hangar": Kind(hangar.keys, hangar.page),
-    "aircraft": Kind(aircraft.keys, aircraft.page),
+    "hangar": Kind(hangar.keys, hangar.page, for_public=builds.page),
+    "aircraft": Kind(aircraft.keys, aircraft.page, for_public=build.page),
     "layout": Kind(layout.keys, layout.page),
-    "due": Kind(due.keys, due.page),
-    "going-flying": Kind(going_flying.keys, going_flying.page),
-    "stock": Kind(stock.keys, stock.page),
-    "radio": Kind(radio.keys, radio.page),
-    "compare": Kind(compare.keys, compare.page),
-    "programme": Kind(programme.keys, programme.page),
+    "due": Kind(due.keys, due.page, of="owner"),
+    "going-flying": Kind(going_flying.keys, going_flying.page, of="owner"),
+    "stock": Kind(stock.keys, stock.page, of="owner"),
+    "radio": Kind(radio.keys, radio.page, of="owner"),
+    "compare": Kind(compare.keys, compare.page, of="owner"),
+    "programme": Kind(programme.keys, programme.page, of="owner"),
     "logbook": Kind(logbook.keys, logbook.page),
-    "store-log": Kind(logbook.store_keys, logbook.store_page),
+    "store-log": Kind(logbook.store_keys, logbook.store_page, of="owner"),
     "figures": Kind(figures.keys, figures.page),
     "figure-sources": Kind(figure_sources.keys, figure_sources.page),
     "gains": Kind(gains.keys, gains.page),
     "write-up": Kind(write_up.keys, write_up.page),
     "timeline": Kind(timeline.keys, timeline.page),
-    "set-up": Kind(set_up.keys, set_up.page),
-    "item": Kind(item.keys, item.page),
-    "bench-card": Kind(cards.keys, cards.bench_card),
-    "field-card": Kind(cards.keys, cards.field_card),
-    "pack-labels": Kind(cards.label_keys, cards.labels),
-    "find": Kind(find.keys, find.page),
-    "search": Kind(find.keys, find.sheet),
+    "set-up": Kind(set_up.keys, set_up.page, of="owner"),
+    "item": Kind(item.keys, item.page, of="owner"),
+    "bench-card": Kind(cards.keys, cards.bench_card, of="owner"),
+    "field-card": Kind(cards.keys, cards.field_card, of="owner"),
+    "pack-labels": Kind(cards.label_keys, cards.labels, of="owner"),
+    "find": Kind(find.keys, find.page, of="owner"),
+    "search": Kind(find.keys, find.sheet, of="owner"),
     "feed": Kind(feeds.hangar_keys, feeds.hangar_feed),
     "aircraft-feed": Kind(feeds.aircraft_keys, feeds.aircraft_feed),
-    "calendar": Kind(calendar.keys, calendar.sheet),
-    "problems": Kind(problems.keys, problems.page),
+    "calendar": Kind(calendar.keys, calendar.sheet, of="owner"),
+    "problems": Kind(problems.keys, problems.page, of="owner"),
     "not-found": Kind(not_found.keys, not_found.page),
-    "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet),
+    "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet, of="owner"),
     "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),
     "build-json": Kind(build_file.keys, build_file.sheet),
     "sitemap": Kind(sitemap.keys, _sitemap),
@@ -91,10 +96,14 @@ class Work(msgspec.Struct, frozen=True):
 def plan(reports: Reports) -> Iterator[Work]:
     """All pages of the site, in a fixed order."""
     for name, kind in SITE.items():
+        if kind.of == "owner" and reports.is_public:
+            continue
         for key in kind.keys(reports):
             yield Work(name, key)
 
 
 def make(reports: Reports, work: Work) -> Leaf:
     """One page."""
-    return SITE[work.kind].make(reports, work.key)
+    kind = SITE[work.kind]
+    makes = kind.for_public if reports.is_public and kind.for_public else kind.make
+    return makes(reports, work.key)

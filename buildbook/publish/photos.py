@@ -7,7 +7,7 @@ from pathlib import Path
 
 import msgspec
 
-from buildbook.audience.sharing import sharing_for
+from buildbook.audience.sharing import not_shared, sharing_for
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
@@ -42,7 +42,7 @@ def photos_of(hangar: Hangar, folder: Path, audience: Audience) -> Photos:
     shown: dict[Named, Picture] = {}
     files: dict[str, bytes] = {}
     problems: list[Problem] = []
-    told = dict(_of_stories(hangar))
+    told = dict(_of_builds(hangar))
     for named, place in _wanted(hangar, told, audience):
         try:
             cleaned = clean(_bytes_of(folder, named))
@@ -57,7 +57,7 @@ def photos_of(hangar: Hangar, folder: Path, audience: Audience) -> Photos:
 
 def photo_problems(hangar: Hangar, folder: Path, audience: Audience) -> Iterator[Problem]:
     """What ``photos_of`` would say of the photographs; each is decoded, none is scaled."""
-    for named, place in _wanted(hangar, dict(_of_stories(hangar)), audience):
+    for named, place in _wanted(hangar, dict(_of_builds(hangar)), audience):
         try:
             yield from _doubted(named, place, doubts_of(_bytes_of(folder, named)))
         except NoPicture as fault:
@@ -67,11 +67,13 @@ def photo_problems(hangar: Hangar, folder: Path, audience: Audience) -> Iterator
 def _wanted(
     hangar: Hangar, told: Mapping[Named, Place], audience: Audience
 ) -> list[tuple[Named, Place]]:
-    """The photographs that an audience may see, by name. told: those of stories."""
+    """The photographs that an audience may see, by name. told: portraits and those of stories."""
     if not sharing_for(audience, hangar.ledger.keeper).shares("photos"):
         return []
-    wanted = {**dict(_of_entries(hangar)), **told} if audience == "owner" else told
-    return sorted(wanted.items())
+    if audience == "owner":
+        return sorted({**dict(_of_entries(hangar)), **told}.items())
+    hidden = not_shared(hangar)
+    return sorted((named, place) for named, place in told.items() if named[0] not in hidden)
 
 
 def _bytes_of(folder: Path, named: Named) -> bytes:
@@ -100,6 +102,15 @@ def _of_entries(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
         for photo in entry.photos:
             if entry.aircraft and photo in ledger.photos.get(entry.aircraft, ()):
                 yield (entry.aircraft, photo), entry.place("photos")
+
+
+def _of_builds(hangar: Hangar) -> Iterator[tuple[Named, Place]]:
+    """Each portrait, and each photograph that a build story shows."""
+    for slug, aircraft in hangar.aircraft.items():
+        story = aircraft.record.story
+        if story and story.portrait in hangar.ledger.photos.get(slug, ()):
+            yield (slug, story.portrait), aircraft.record.place("story.portrait")
+    yield from _of_stories(hangar)
 
 
 def _of_stories(hangar: Hangar) -> Iterator[tuple[Named, Place]]:

@@ -30,6 +30,7 @@ from buildbook.records.keys.values import TEXT, WIRE, choice
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import CarriedLife, Hand
 from buildbook.records.record import Record
+from buildbook.records.story import StoryFacts
 from buildbook.records.surfaces import SURFACES
 from buildbook.records.surfaces import Surface as Surface
 
@@ -299,3 +300,20 @@ class Aircraft(Record, frozen=True, kw_only=True):
         ),
     ] = None
     note: Annotated[str | None, key("Remarks", "first of its kind here")] = None
+    share: Annotated[
+        bool | None,
+        key(
+            "Whether a public render shows it; unless said, all but those being built",
+            "false",
+            shown="public",
+        ),
+    ] = None
+    story: Annotated[
+        StoryFacts | None,
+        Group(StoryFacts, "a story"),
+        key(
+            "What others see before its build story",
+            "{title: A quad from one tube, promise: It fits into a rucksack., portrait: sedge.jpg}",
+            shown="public",
+        ),
+    ] = None

@@ -14,7 +14,7 @@ import msgspec
 
 from buildbook.basis.counting import Unit
 
-Shown = Literal["private", "public", "names", "places", "incidents", "photos", "days"]
+Shown = Literal["private", "public", "names", "places", "incidents", "photos", "costs", "days"]
 """Who may see a field: only the owner, everybody, or whom that switch of ``share:`` lets.
 
 ``days``: who may see exact days, such as a number of days between two of them.

@@ -65,6 +65,7 @@ class Share(msgspec.Struct, frozen=True, kw_only=True):
     places: Annotated[bool, key("Flying sites", "false", shown="public")] = False
     incidents: Annotated[bool, key("Crash reports", "true", shown="public")] = False
     photos: Annotated[bool, key("Photographs", "true", shown="public")] = False
+    costs: Annotated[bool, key("What builds cost, roughly", "false", shown="public")] = False
     dates: Annotated[
         Literal["month", "day"], key("How exactly dates are told", "month", shown="public")
     ] = "month"
@@ -92,6 +93,18 @@ class Keeper(Record, frozen=True, kw_only=True):
             "https://hangar.example.org/",
             shown="public",
         ),
+    ] = None
+    about: Annotated[
+        str | None,
+        key(
+            "A line about the builds, for the front page that others see",
+            "Built in a shed, flown over sheep.",
+            shown="public",
+        ),
+    ] = None
+    licence: Annotated[
+        str | None,
+        key("What others may do with the published builds", "CC BY 4.0", shown="public"),
     ] = None
     currency: Annotated[Currency | None, key("Currency of prices", "EUR")] = None
     as_of: Annotated[

@@ -2,7 +2,7 @@
 
 import msgspec
 
-from buildbook.records.parts import ItemState
+from buildbook.records.parts import ItemState, Spec
 from buildbook.report.history import Completion
 from buildbook.report.marks import Public
 from buildbook.report.state import Counters
@@ -45,9 +45,16 @@ class PartLife(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PartsLine(msgspec.Struct, frozen=True, kw_only=True):
-    """Fitted items of one spec. mass_kg: of all together, None where one is not known."""
+    """Fitted items of one spec, or packs of one spec that are flown and are still at hand.
+
+    stations: where they sit; none for packs. mass_kg: of all together, of one pack; None where it
+    is not known. also: other specs by title that sat in the same places, or were flown, before.
+    """
 
     kind: Public[str]
     title: Public[str]
     tags: Public[tuple[str, ...]]
+    stations: Public[tuple[str, ...]]
     mass_kg: Public[float | None]
+    spec: Public[Spec]
+    also: Public[tuple[str, ...]] = ()

@@ -1,7 +1,9 @@
 """Others of a part's kind, what was done to it, and what an aircraft is made of."""
 
+from collections.abc import Iterable
 from statistics import median
 
+from buildbook.records.parts import Hand, Spec
 from buildbook.report.history import Completion
 from buildbook.report.part_life import Inspected, PartLife, PartsLine, Sibling, Siblings
 from buildbook.report.state import ItemNow
@@ -18,23 +20,72 @@ def part_life(whole: Whole, tag: str) -> PartLife:
 
 
 def parts_of_aircraft(whole: Whole, slug: str) -> tuple[PartsLine, ...]:
-    """What is fitted, items of one spec together, in the order of the stations."""
+    """What is fitted, items of one spec together, in the order of the stations; then the packs."""
     items = whole.hangar.items
     by_spec: dict[str, list[ItemNow]] = {}
     for fitted in whole.hangar.aircraft[slug].items():
         item = items.get(fitted.tag)
         if item is not None:
             by_spec.setdefault(item.spec.spec, []).append(item)
-    return tuple(_line(alike) for alike in by_spec.values())
+    fitted_lines = tuple(_line(whole, slug, alike) for alike in by_spec.values())
+    return (*fitted_lines, *_packs(whole, slug))
 
 
-def _line(alike: list[ItemNow]) -> PartsLine:
+def _line(whole: Whole, slug: str, alike: list[ItemNow]) -> PartsLine:
     known = [item.mass_kg for item in alike if item.mass_kg is not None]
+    spec = alike[0].spec
+    stations = tuple(dict.fromkeys(item.fitted.station for item in alike if item.fitted))
+    before = (
+        item.spec
+        for item in whole.hangar.items.values()
+        if item.spec.kind == spec.kind
+        and any(stay.aircraft == slug and stay.station in stations for stay in item.stays)
+    )
     return PartsLine(
-        kind=alike[0].spec.kind,
-        title=alike[0].spec.title,
+        kind=spec.kind,
+        title=spec.title,
         tags=tuple(item.tag for item in alike),
+        stations=stations,
         mass_kg=sum(known) if len(known) == len(alike) else None,
+        spec=spec,
+        also=_others(before, {item.spec.spec for item in alike}, spec.hand),
+    )
+
+
+def _packs(whole: Whole, slug: str) -> tuple[PartsLine, ...]:
+    """The kinds of pack that it flies on; those that nobody has any more stand beside them."""
+    flown: dict[str, list[ItemNow]] = {}
+    for item in whole.hangar.items.values():
+        if item.is_pack and slug in item.flown_on:
+            flown.setdefault(item.spec.spec, []).append(item)
+    kept = {
+        name: at_hand
+        for name, packs in flown.items()
+        if (at_hand := [pack for pack in packs if pack.state.state not in ENDED])
+    }
+    gone = [packs[0].spec for name, packs in flown.items() if name not in kept]
+    return tuple(
+        PartsLine(
+            kind="battery",
+            title=packs[0].spec.title,
+            tags=tuple(pack.tag for pack in packs),
+            stations=(),
+            mass_kg=packs[0].mass_kg,
+            spec=packs[0].spec,
+            also=_others(gone, set(kept), None),
+        )
+        for packs in kept.values()
+    )
+
+
+def _others(specs: Iterable[Spec], without: set[str], hand: Hand | None) -> tuple[str, ...]:
+    """Titles of other specs, each once. hand: a propeller of the other hand does not fit there."""
+    return tuple(
+        dict.fromkeys(
+            spec.title
+            for spec in specs
+            if spec.spec not in without and (hand is None or spec.hand in (None, hand))
+        )
     )
 
 

@@ -8,6 +8,7 @@ from buildbook.basis.place import NOWHERE, Place
 from buildbook.report.figure import Figure
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
+from buildbook.words.public import spec_words
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""
@@ -93,4 +94,5 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "entry_kind": entry_kind,
     "entry_line": entry_line,
     "sentence": sentence,
+    "spec_words": spec_words,
 }

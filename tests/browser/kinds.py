@@ -10,6 +10,7 @@ WIDTHS = (320, 768, 1280)
 
 _PAGES = (kind for kind in SITE if address_of(kind, ANY).endswith(".html"))
 KINDS = tuple(kind for kind in _PAGES if kind != "problems")  # the demo has none
+PUBLIC_KINDS = tuple(kind for kind in KINDS if SITE[kind].of == "everybody")
 CARDS = tuple(kind for kind in KINDS if address_of(kind, ANY).startswith("cards/"))
 
 

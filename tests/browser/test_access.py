@@ -7,7 +7,7 @@ import axe_playwright_python
 import pytest
 
 from .conftest import Looks
-from .kinds import KINDS, fullest
+from .kinds import KINDS, PUBLIC_KINDS, fullest
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text("utf-8")
 # target-size (WCAG 2.2, 2.5.8) is off until it is asked for.
@@ -33,7 +33,7 @@ def test_axe_finds_nothing(looks: Looks, owner_site: Path, kind: str, way: str) 
     assert "" == "\n".join(page.evaluate(RUN))
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", PUBLIC_KINDS)
 def test_axe_finds_nothing_on_a_phone(looks: Looks, public_site: Path, kind: str) -> None:
     """The same at 320 px, on the public copy: what is wrapped and folded there is in order too."""
     page = looks(320)

@@ -63,7 +63,7 @@ def test_what_fell_due_since_is_said(dated: Page, owner_site: Path) -> None:
 
 def test_public_page_tells_no_day_by_script(dated: Page, public_site: Path) -> None:
     """Where days are months, the script has no day to count from."""
-    page = opened(dated, public_site, "due.html", 400)
+    page = opened(dated, public_site, "index.html", 400)
 
     assert 0 == page.locator("[data-due]").count()
     assert "Record to November 2026" == page.locator(".to-day").inner_text()

@@ -31,7 +31,7 @@ def test_a_page_says_how_old_it_is(late: Page, owner_site: Path) -> None:
 
 def test_a_public_page_of_months_says_no_days(late: Page, public_site: Path) -> None:
     """There is no day to count from."""
-    late.goto((public_site / "due.html").as_uri())
+    late.goto((public_site / "index.html").as_uri())
 
     assert "later" not in late.locator(".to-day").inner_text()
     assert 0 == late.locator(".since").count()

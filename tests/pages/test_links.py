@@ -31,12 +31,14 @@ def test_every_link_and_fragment_resolves(site: Site) -> None:
         if (lack := site.missing(link))
     ]
 
-    assert 150 < len(site.papers)
+    assert 25 < len(site.papers)
     assert [] == faults
 
 
 def test_finds_lead_to_places(site: Site) -> None:
     """Each row of the search index leads to a file and a place in it."""
+    if "find.html" not in site.papers:
+        pytest.skip("only an owner searches")
     text = (site.folder / "search.js").read_text("utf-8")
     rows = json.loads(text[text.index("[") : text.rindex("]") + 1])
     paper = site.papers["find.html"]

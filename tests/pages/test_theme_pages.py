@@ -147,14 +147,17 @@ def test_the_footer_says_whose_copy_it_is(composed):
 def test_props_off_stands_before_the_layout_and_the_work(composed):
     """SW1 comes before the first drawing and before the first job."""
     layout = composed[1]["aircraft/sedge/layout.html"]
-    due = composed[1]["due.html"]
-
     assert layout.index(CAUTIONS["SW1"].words) < layout.index('id="layout"')
+    if composed[0] == "public":
+        return
+    due = composed[1]["due.html"]
     assert due.index(CAUTIONS["SW1"].words) < due.index('class="jobs"')
 
 
 def test_a_pack_in_quarantine_brings_its_caution(composed):
     """SW4 on the front page, in stock and on the way to the field; SW3 where packs are charged."""
+    if composed[0] == "public":
+        return
     for address in ("index.html", "stock.html", "going-flying.html"):
         assert CAUTIONS["SW4"].heading in composed[1][address], address
     for address in ("stock.html", "going-flying.html"):

@@ -106,7 +106,7 @@ def test_an_entry_stands_in_the_story_as_in_the_logbook(open_changed):
 
     assert "6 min 30 s, with <a class" in owner
     assert "6 June 2026</time>" in owner
-    assert "6 min 30 s, with <a class" in public
+    assert '6 min 30 s, with <span class="tag">P-2</span>' in public
     assert "6 June 2026" not in public
     assert 'id="2026-06-06-1"' not in owner
 

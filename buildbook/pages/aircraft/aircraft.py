@@ -8,10 +8,10 @@ import msgspec
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
+from buildbook.pages.story.portrait import portrait_of
 from buildbook.pages.work.due import InOrder, in_order
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Hand
-from buildbook.report.drawn.pictures import Picture
 from buildbook.report.history import GainSet, GainsPeriod
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
@@ -78,7 +78,7 @@ def page(reports: Reports, slug: str) -> Page:
             "record": aircraft.record,
             "layout": layout.words if layout else aircraft.record.layout,
             "standing": reports.aircraft_standing(slug),
-            "photo": photo_of(reports, slug),
+            "photo": portrait_of(reports, slug),
             "drawing": layout_drawing(plan) if plan else None,
             "next_step": _next_step(reports, slug),
             "jobs": tuple(job for job in jobs if job.group != "later"),
@@ -102,14 +102,6 @@ def page(reports: Reports, slug: str) -> Page:
         },
         about=f"{aircraft.record.aircraft}: how it stands, what is fitted, what was done last.",
     )
-
-
-def photo_of(reports: Reports, slug: str) -> Picture | None:
-    """The first photograph by name that this audience may see; one of the story before others."""
-    found = sorted(
-        (not one.in_story, name) for (of, name), one in reports.pictures.items() if of == slug
-    )
-    return reports.pictures[slug, found[0][1]] if found else None
 
 
 def motor_stations(reports: Reports, aircraft: AircraftNow) -> tuple[MotorStation, ...]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan, Surface
 from buildbook.records.checking.known import Known, Teller, meant_station, programme_chain
@@ -50,6 +51,23 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Telle
                 aircraft.place(f"stations.{station}.output"),
             )
         outputs.setdefault(plan.output, station)
+
+
+def check_story(aircraft: Aircraft, ledger: Ledger, tell: Teller) -> None:
+    """Who tells the story, and its portrait."""
+    story = aircraft.story
+    if story is None:
+        return
+    people = frozenset(ledger.keeper.people)
+    if story.author is not None and story.author not in people:
+        tell.unknown("person", story.author, people, aircraft.place("story.author"))
+    there = ledger.photos.get(aircraft.slug, ())
+    if story.portrait is not None and story.portrait not in there:
+        tell.refuse(
+            f"no photo {said(story.portrait)} in photos/",
+            aircraft.place("story.portrait"),
+            did_you_mean(story.portrait, there) or f"the folder is aircraft/{aircraft.slug}/photos",
+        )
 
 
 def check_bounds(bounds: Bounds | None, record: Record, tell: Teller) -> None:

@@ -15,6 +15,7 @@ from buildbook.records.checking.aircraft_references import (
     check_equipment,
     check_programme,
     check_stations,
+    check_story,
 )
 from buildbook.records.checking.former_names import former_names, renamed
 from buildbook.records.checking.known import (
@@ -35,6 +36,7 @@ def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
     check_parts(ledger, known, problems)
     for slug, aircraft in ledger.aircraft.items():
         check_aircraft(aircraft, ledger, known, Teller(problems, slug))
+        check_story(aircraft, ledger, Teller(problems, slug))
     check_notices(ledger, known, problems)
     former_names(ledger.programmes.values(), problems)
     keeper = ledger.keeper

@@ -18,6 +18,7 @@ from buildbook.records.programmes import (
     TaskRule,
     interval_keys,
 )
+from buildbook.records.story import StoryFacts
 from buildbook.records.surfaces import Surface, Throws
 from buildbook.records.triggers import TRIGGERS
 
@@ -26,6 +27,10 @@ Section = tuple[str, str, Fields]
 
 def sections() -> tuple[Section, ...]:
     """Those before the entries, in the order of the manual: title, words, keys."""
+    return (*_of_the_hangar(), *_of_an_aircraft(), *_of_programmes())
+
+
+def _of_the_hangar() -> tuple[Section, ...]:
     return (
         (
             "hangar.yaml",
@@ -45,6 +50,11 @@ def sections() -> tuple[Section, ...]:
         ),
         ("parts/items.yaml", "A list of tagged physical parts.", fields_of(Item)),
         ("carried", "Life before these records, of an item or an aircraft.", fields_of(Carried)),
+    )
+
+
+def _of_an_aircraft() -> tuple[Section, ...]:
+    return (
         ("aircraft.yaml", "What an aircraft was when its log began.", fields_of(Aircraft)),
         ("stations", "In aircraft.yaml: each motor station by its name.", fields_of(StationPlan)),
         ("radio", "In aircraft.yaml.", fields_of(Radio)),
@@ -58,6 +68,16 @@ def sections() -> tuple[Section, ...]:
         ("sundries", "In aircraft.yaml: a list.", fields_of(Sundry)),
         ("wing", "In aircraft.yaml.", fields_of(Wing)),
         ("bounds", "In aircraft.yaml.", fields_of(Bounds)),
+        (
+            "story",
+            "In aircraft.yaml: what others see before the build story, which is write-up.md.",
+            fields_of(StoryFacts),
+        ),
+    )
+
+
+def _of_programmes() -> tuple[Section, ...]:
+    return (
         (
             "programmes/*.yaml",
             "What must be checked, and when it comes round again.",

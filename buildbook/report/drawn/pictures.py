@@ -13,7 +13,7 @@ from buildbook.records.declare import PUBLIC
 class Picture(msgspec.Struct, frozen=True, kw_only=True):
     """A cleaned photograph in one or two sizes; addresses from the top of the site, pixels.
 
-    in_story: a build story shows it; one that only an entry names is for the owner.
+    in_story: a story shows it, or it is a portrait; one that only an entry names is for the owner.
     """
 
     address: Annotated[str, PUBLIC]

@@ -1,0 +1,86 @@
+"""The front page for others: each build with its picture, its promise and four figures."""
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.drawings.layout.layout import layout_thumbnail
+from buildbook.pages.addresses import address_of
+from buildbook.pages.page import Page
+from buildbook.pages.story.portrait import portrait_of
+from buildbook.report.drawn.pictures import Picture
+from buildbook.report.reports import Reports
+from buildbook.words.public import Said, four_figures, kind_of_build, licence_of, story_facts
+
+
+class Build(msgspec.Struct, frozen=True, kw_only=True):
+    """One build. entry: kind of the page that a visitor opens first."""
+
+    slug: str
+    name: str
+    kind: str
+    promise: str | None
+    entry: str
+    portrait: Picture | None
+    drawing: Markup | None
+    figures: tuple[Said, ...]
+    facts: tuple[Said, ...]
+
+
+def page(reports: Reports, _key: str) -> Page:
+    """All that is shared, stories first."""
+    keeper = reports.hangar.ledger.keeper
+    builds = tuple(_build(reports, slug) for slug in in_order(reports))
+    return Page(
+        address=address_of("hangar"),
+        template="builds.html.j2",
+        title=keeper.hangar,
+        facts={"builds": builds, "licences": _licences(reports)},
+        about=keeper.about or f"What is built at {keeper.hangar}, with drawings and parts.",
+    )
+
+
+def in_order(reports: Reports) -> tuple[str, ...]:
+    """Builds with a story first, then those in the air, each by name."""
+    found = reports.hangar.aircraft
+    told = reports.hangar.ledger.write_ups
+    return tuple(
+        sorted(
+            found,
+            key=lambda slug: (
+                slug not in told,
+                found[slug].status != "flying",
+                found[slug].record.aircraft,
+            ),
+        )
+    )
+
+
+def _build(reports: Reports, slug: str) -> Build:
+    aircraft = reports.hangar.aircraft[slug]
+    story = aircraft.record.story
+    plan = reports.layout_outline(slug)
+    return Build(
+        slug=slug,
+        name=aircraft.record.aircraft,
+        kind=kind_of_build(aircraft),
+        promise=story.promise if story else None,
+        entry="write-up" if slug in reports.hangar.ledger.write_ups else "aircraft",
+        portrait=portrait_of(reports, slug),
+        drawing=layout_thumbnail(plan, f"build-{slug}") if plan else None,
+        figures=four_figures(aircraft, reports.headlines(slug)),
+        facts=story_facts(aircraft),
+    )
+
+
+def _licences(reports: Reports) -> tuple[Said, ...]:
+    """The licence of all; where they differ, that of each build."""
+    keeper = reports.hangar.ledger.keeper
+    by_name = {
+        aircraft.record.aircraft: licence
+        for aircraft in reports.hangar.aircraft.values()
+        if (licence := licence_of(aircraft, keeper))
+    }
+    different = set(by_name.values())
+    if len(different) == 1 and len(by_name) == len(reports.hangar.aircraft):
+        return (Said("All builds", different.pop()),)
+    return tuple(Said(name, licence) for name, licence in by_name.items())

@@ -1,0 +1,128 @@
+"""What a visitor is told of a build: its kind, four figures, the facts of its story."""
+
+from collections.abc import Iterator
+
+import msgspec
+
+from buildbook.basis import amounts
+from buildbook.records.keeper import Keeper
+from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import Spec
+from buildbook.report.figure import Figure
+from buildbook.report.figures.headlines import Headlines
+from buildbook.report.state import AircraftNow
+from buildbook.words.measures.figure_values import value_words
+from buildbook.words.specs import spec_rows
+
+OWN = "Outputs, leads and directions belong to this aircraft and its controller; check yours."
+"""Said where the public sees a layout or its wiring."""
+
+_STATUS = {
+    "building": "being built",
+    "stored": "in store",
+    "retired": "no longer flown",
+    "sold": "with somebody else now",
+}
+_LEFT_OUT_OF_PARTS = frozenset(
+    (
+        "bench",
+        "thrust_coefficient",
+        "power_coefficient",
+        "figure_of_merit",
+        "no_load_current",
+        "no_load_voltage",
+        "cutoff_cell_voltage",
+        "cell_resistance",
+        "resistance",
+        "nominal_cell_voltage",
+    )
+)
+"""What nobody needs who looks for such a part in a shop."""
+
+
+class Said(msgspec.Struct, frozen=True):
+    """A fact in two words or three: what it is, and how it stands."""
+
+    what: str
+    words: str
+
+
+def kind_of_build(aircraft: AircraftNow) -> str:
+    """``X-shaped quad``, and how it is where it is not flying."""
+    layout = LAYOUTS.get(aircraft.record.layout)
+    words = layout.words if layout else aircraft.record.layout
+    status = _STATUS.get(aircraft.status)
+    return f"{words}, {status}" if status else words
+
+
+def four_figures(aircraft: AircraftNow, headlines: Headlines) -> tuple[Said, ...]:
+    """Size, mass, time in the air and time flown; a dash is not shown for what nobody recorded."""
+    return tuple(_figures(aircraft, headlines))[:4]
+
+
+def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
+    record = aircraft.record
+    if record.diagonal_m is not None:
+        yield Said("across the motors", amounts.length(record.diagonal_m))
+    elif record.wing and record.wing.span_m is not None:
+        yield Said("span", amounts.length(record.wing.span_m))
+    known = {one.name: one.figure for one in headlines.shown if one.figure}
+    for name, what in _CHOSEN:
+        figure = known.get(name)
+        if figure is not None and figure.value is not None:
+            yield Said(what, _whole(figure, figure.value))
+    if aircraft.counters.flights:
+        least = "at least " if aircraft.counters.basis == "unknown" else ""
+        flown = amounts.hours(aircraft.counters.duration_s)
+        yield Said(f"in {amounts.count('flight', aircraft.counters.flights)}", f"{least}{flown}")
+
+
+def _whole(figure: Figure, value: float) -> str:
+    """A time in whole minutes, rounded down: nobody plans a first flight by the second."""
+    if figure.unit == "s" and value >= _MINUTE_S:
+        return f"{int(value // _MINUTE_S)} min"
+    return value_words(figure, value)
+
+
+_MINUTE_S = 60
+_CHOSEN = (
+    ("all_up_mass", "ready to fly"),
+    ("flight_time", "on one pack"),
+    ("hover_current", "in the hover"),
+    ("stall_speed", "at the stall"),
+)
+"""Figures for a visitor, in the order of interest; the first that there are stand."""
+
+
+def story_facts(aircraft: AircraftNow) -> tuple[Said, ...]:
+    """How hard, how long, how much; only what the keeper said and this audience may see."""
+    story = aircraft.record.story
+    if story is None:
+        return ()
+    found = (
+        ("To build", story.difficulty),
+        ("Took", story.time),
+        (
+            "Parts",
+            f"about {_money(story.cost.amount)} {story.cost.currency}" if story.cost else None,
+        ),
+    )
+    return tuple(Said(what, words) for what, words in found if words)
+
+
+def _money(amount: float) -> str:
+    return f"{amount:.2f}".removesuffix(".00")
+
+
+def licence_of(aircraft: AircraftNow, keeper: Keeper) -> str | None:
+    """That of the story, else that of the hangar."""
+    story = aircraft.record.story
+    return (story.licence if story else None) or keeper.licence
+
+
+def spec_words(spec: Spec) -> str:
+    """What to look for in a shop: ``870 rpm/V, 22 A at most``."""
+    said = (
+        f"{label} {words}" for label, words, key in spec_rows(spec) if key not in _LEFT_OUT_OF_PARTS
+    )
+    return "; ".join(said)
