@@ -32,6 +32,7 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "pack-labels": lambda _: "cards/pack-labels.html",
     "item": lambda tag: f"items/{file_name(tag)}.html",
     "style": lambda _: "style.css",
+    "story-style": lambda _: "stories.css",
     "script": lambda _: "book.js",
     "search": lambda _: "search.js",
     "feed": lambda _: "feed.xml",

@@ -63,6 +63,13 @@ def stylesheet(folders: tuple[Path, ...]) -> str:
     return tightened(f"{_text(style)}\n{drawings.read_text('utf-8')}")
 
 
+def story_style(folders: tuple[Path, ...]) -> str:
+    """What only the pages of builds and stories need beside the stylesheet."""
+    return tightened(
+        _text(next(found for folder in folders if (found := folder / "stories.css").is_file()))
+    )
+
+
 def _text(path: Path) -> str:
     try:
         return path.read_text("utf-8")

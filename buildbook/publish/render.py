@@ -10,7 +10,7 @@ from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
-from buildbook.pages.theme import BrokenTheme, Press, script, stylesheet
+from buildbook.pages.theme import BrokenTheme, Press, script, story_style, stylesheet
 from buildbook.publish.renewal import renewed
 from buildbook.publish.share_out import share_out
 from buildbook.publish.where import CannotWrite
@@ -56,6 +56,7 @@ def render(
     ) as renewal:
         folder = renewal.folder
         _write(folder, address_of("style"), stylesheet(theme))
+        _write(folder, address_of("story-style"), story_style(theme))
         if book is not None:
             _write(folder, address_of("script"), book)
         for address, data in pictures.items():
@@ -68,7 +69,7 @@ def render(
             told=(BrokenTheme,),
             together=lambda work: work.key or work.kind,
         )
-    files = len(works) + 1 + (book is not None) + len(pictures)
+    files = len(works) + 2 + (book is not None) + len(pictures)
     return Written(files=files, kept=renewal.kept)
 
 
