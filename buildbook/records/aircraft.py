@@ -79,6 +79,15 @@ class Sundry(msgspec.Struct, frozen=True, kw_only=True):
     line: int = 0
 
 
+class Marking(msgspec.Struct, frozen=True, kw_only=True):
+    """Whether it carries its number, and when somebody last read it; never the number itself."""
+
+    present: Annotated[bool, key("Whether it is there", "true", shown="public")]
+    checked: Annotated[
+        datetime.date | None, key("Day on which it was last read", "2026-03-01", shown="public")
+    ] = None
+
+
 class Radio(msgspec.Struct, frozen=True, kw_only=True):
     """How the transmitter is set up for this aircraft."""
 
@@ -192,6 +201,15 @@ class Aircraft(Record, frozen=True, kw_only=True):
     registration: Annotated[
         str | None,
         key("Registration; private, never rendered for the public", "on the left arm"),
+    ] = None
+    marking: Annotated[
+        Marking | None,
+        Group(Marking, "a marking"),
+        key(
+            "Whether it carries its number; the number itself is not needed",
+            "{present: true, checked: 2026-03-01}",
+            shown="public",
+        ),
     ] = None
     carried: Annotated[
         CarriedLife | None,

@@ -37,6 +37,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.figures.headlines import Headlines
     from buildbook.report.figures.known_figures import KnownFigures
     from buildbook.report.glance import Glance
+    from buildbook.report.history import RepairDone
     from buildbook.report.next_step import NextStep
     from buildbook.report.outing import GoingFlying
     from buildbook.report.packs.health import PackHealth, PackLine
@@ -149,6 +150,11 @@ class Reports:
     def marked_flights(self, slug: str) -> tuple[MarkedFlight, ...]:
         """Entries of flights that were flown while something was open."""
         found: tuple[MarkedFlight, ...] = self.ask("marked_flights", slug)
+        return found
+
+    def current_repairs(self, slug: str) -> tuple[RepairDone, ...]:
+        """Repairs that are still in an aircraft, oldest first."""
+        found: tuple[RepairDone, ...] = self.ask("current_repairs", slug)
         return found
 
     def next_step(self, slug: str) -> NextStep | None:

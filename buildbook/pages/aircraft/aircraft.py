@@ -85,6 +85,7 @@ def page(reports: Reports, slug: str) -> Page:
             "in_order": _in_order(in_order(job for job in jobs if job.group == "later")),
             "motors": motor_stations(reports, aircraft),
             "places": other_places(reports, aircraft),
+            "repairs": reports.current_repairs(slug),
             "drive": DRIVE,
             "headlines": headlines.shown,
             "unknown": headlines.lacks,

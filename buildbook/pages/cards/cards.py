@@ -121,6 +121,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "shared_memory": _shared_memory(reports, slug),
             "standing": reports.aircraft_standing(slug),
+            "repairs": reports.current_repairs(slug),
             "goes": reports.aircraft_standing(slug).state not in NOT_FLOWN,
             "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
             "jobs": tuple(jobs[:MOST_JOBS]),

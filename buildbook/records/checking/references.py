@@ -233,6 +233,13 @@ class _Entries:
             for task in entry.tasks:
                 if task not in names.jobs and task not in names.checks:
                     tell.unknown("task", task, names.jobs, place)
+        told = entry.findings or entry.note or entry.readings
+        if entry.result == "fail" and not told:
+            tell.warn(
+                f"{', '.join(map(said, entry.tasks))} failed, and nothing says what was found",
+                entry.place("result"),
+                "add findings:",
+            )
         if entry.result == "not applicable":
             self._not_applicable(entry, names, tell)
         self.tags(entry.tags, entry, "tags", tell)

@@ -3,7 +3,16 @@
 from collections.abc import Iterator
 
 from buildbook.basis.sizes import SIZES
-from buildbook.records.aircraft import Aircraft, Bounds, Radio, Run, StationPlan, Sundry, Wing
+from buildbook.records.aircraft import (
+    Aircraft,
+    Bounds,
+    Marking,
+    Radio,
+    Run,
+    StationPlan,
+    Sundry,
+    Wing,
+)
 from buildbook.records.entries import Correction, Entry, Until, Void, Volts
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keeper import Keeper, Person, Share
@@ -57,6 +66,7 @@ def _of_an_aircraft() -> tuple[Section, ...]:
     return (
         ("aircraft.yaml", "What an aircraft was when its log began.", fields_of(Aircraft)),
         ("stations", "In aircraft.yaml: each motor station by its name.", fields_of(StationPlan)),
+        ("marking", "In aircraft.yaml.", fields_of(Marking)),
         ("radio", "In aircraft.yaml.", fields_of(Radio)),
         (
             "surfaces",

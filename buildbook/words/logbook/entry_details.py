@@ -33,6 +33,9 @@ def details_of(
         found += (("can wait until", day(entry.deferred_until.on)),)
     if flown is not None and flown.gains:
         found += (("gain set flown", flown.gains),)
+    if flown is not None and flown.firmware:
+        versions = (f"{tag} {version}" for tag, version in flown.firmware.items())
+        found += (("firmware", ", ".join(versions)),)
     return tuple((label, words) for label, words in found if words)
 
 
@@ -148,7 +151,7 @@ def _flight(entry: entries.Flight) -> Iterator[Detail]:
         yield "temperature", amounts.temperature(entry.temperature_k)
     yield "wind", entry.wind or ""
     yield "place", entry.where or ""
-    yield "preflight", entry.preflight or ""
+    yield "preflight", entry.preflight or "not recorded"
     yield "noticed", ", ".join(entry.noticed)
     yield "handling", entry.handling or ""
     yield "timed", {"armed": "while armed", "airborne": ""}.get(entry.timing or "", "")
