@@ -3,15 +3,14 @@
 from __future__ import annotations  # marks are looked at for the public only
 
 import datetime
-import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
 
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.basis.naming import distinct, file_name
 from buildbook.records.declare import PRIVATE, PUBLIC
+from buildbook.report.entry_anchors import anchors_of, wanted_anchor
 
 if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not load them
     from buildbook.basis.problems import Problem
@@ -57,7 +56,6 @@ Key = tuple[str | float, ...]
 Source = Callable[[str, Key], Any]
 """Gives the report of that name and key."""
 
-_OF_PAGES = re.compile(r"main|m-\d{4}-\d{2}").fullmatch  # anchors of a logbook page itself
 T = TypeVar("T")
 
 
@@ -386,20 +384,8 @@ class Reports:
         if self.is_public:
             name = uid.rpartition("#")[2]
             return name if name.startswith("e") and name[1:].isdigit() else ""
-        return self.once(_anchors).get(uid) or _wanted_anchor(uid)
-
-
-def _wanted_anchor(uid: str) -> str:
-    file, _, name = uid.rpartition("#")
-    stem = file.rpartition("/")[2].removesuffix(".yaml")
-    plain = stem == "logbook" or name.startswith(stem)
-    anchor = file_name(name if plain else f"{stem}-{name}")
-    return f"entry-{anchor}" if _OF_PAGES(anchor) else anchor
+        return self.once(_anchors).get(uid) or wanted_anchor(uid)
 
 
 def _anchors(reports: Reports) -> dict[str, str]:
-    """The anchors of all entries; those of one logbook page are all different."""
-    by_page: dict[str | None, dict[str, str]] = {}
-    for entry in reports.hangar.ledger.entries:
-        by_page.setdefault(entry.aircraft, {})[entry.uid] = _wanted_anchor(entry.uid)
-    return {uid: anchor for page in by_page.values() for uid, anchor in distinct(page).items()}
+    return anchors_of(reports.hangar.ledger.entries)
