@@ -153,3 +153,12 @@ def test_what_the_keeper_set_aside_he_knows(tmp_path: Path) -> None:
         *hangar.pack("P-01"),
     )
     assert "quarantined" == read.pack("P-01")[0]
+
+
+def test_packs_of_a_grounded_aircraft_are_not_taken(tmp_path: Path) -> None:
+    """*Going flying* lists the packs of what flies; a pack that never flew stays on it."""
+    hangar = Hangar(tmp_path, with_log("- {on: 2026-06-20, defect: arm cracked}\n"))
+    going = hangar.page("going-flying.html").partition("To charge")[2].partition("Spares")[0]
+
+    assert "grounded" == hangar.state()
+    assert (False, True) == ("P-01" in going, "P-02" in going)

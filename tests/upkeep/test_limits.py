@@ -22,6 +22,7 @@ from programmes import (
 from written_logs import Log, aircraft, item
 
 from buildbook.basis.place import Place
+from buildbook.records.entries import FlightRow
 from buildbook.records.parts import Carried
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.work_list import work_list
@@ -400,3 +401,18 @@ def test_rows_of_a_part_that_could_not_be_read_stop_no_warning() -> None:
 
     assert 1 == len(flown_past_limits(now, listed))
     assert () == fitted_past_limits(now, listed)
+
+
+def test_flights_of_one_entry_are_counted_one_after_the_other() -> None:
+    """A limit of two flights, three in one entry: the third one was flown past it."""
+    log = Log("aircraft/a")
+    log.fit("01-01", {"centre": {"controller": "C-1"}})
+    log.flights("01-02", *(FlightRow(duration_s=360.0) for _ in range(3)))
+    club = programme(limit("gear-out", "controller", flights=2))
+    now = hangar([log], [club], items=["C-1"], fleet=[PLANE])
+
+    found = flown_past_limits(now, work_list(now))
+
+    assert ["a flown on 2026-01-02 with gear-out of C-1 reached @ aircraft/a/logbook.yaml:20"] == [
+        str(problem) for problem in found
+    ]

@@ -22,7 +22,13 @@ def page(reports: Reports, _key: str) -> Page:
     """The list for a day at the field."""
     going, packs = reports.going_flying(), reports.packs()
     at_hand = tuple(line for line in packs if line.at_hand)
-    usable = tuple(line for line in at_hand if line.standing not in NOT_FLOWN)
+    goes = {one.slug for one in going.candidates if one.goes}
+    usable = tuple(
+        line
+        for line in at_hand
+        if line.standing not in NOT_FLOWN
+        and (not line.flown_on or not goes.isdisjoint(line.flown_on))
+    )
     return Page(
         address=address_of("going-flying"),
         template="going_flying.html.j2",

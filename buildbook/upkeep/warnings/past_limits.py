@@ -69,8 +69,16 @@ def _past(
         else:
             assert aircraft is not None
             life = AircraftLife(aircraft)
-        limit = UNITS[unit].in_ticks(parts(rule)[unit])
-        return lambda begun: life.ticks(unit, begun.seq - 1) >= limit
+        one, limit = UNITS[unit], UNITS[unit].in_ticks(parts(rule)[unit])
+        rows = _rows_of_entries(_flights(hangar, item, aircraft))
+
+        def past(begun: Recorded) -> bool:
+            total = life.ticks(unit, begun.seq - 1)
+            if isinstance(begun, FlightDone) and one.counts == "flying":
+                total += one.in_ticks(_flown_before(one.counter, rows[begun.seq], begun))
+            return total >= limit
+
+        return past
     if unit == "days" and row.due_on is not None:
         due_on = row.due_on
         return lambda begun: begun.on >= due_on
@@ -78,6 +86,22 @@ def _past(
     readings = [] if item is None else [*item.capacities, *item.charges]
     since = next((read.seq for read in readings if read.uid == measured), None)
     return lambda begun: since is not None and begun.seq > since
+
+
+def _rows_of_entries(flights: Sequence[FlightDone]) -> dict[int, list[FlightDone]]:
+    """Flights by their entry: those of one entry have one place in the log."""
+    found: dict[int, list[FlightDone]] = {}
+    for flight in flights:
+        found.setdefault(flight.seq, []).append(flight)
+    return found
+
+
+def _flown_before(counter: str, rows: Sequence[FlightDone], flight: FlightDone) -> float:
+    """What the rows before a flight of its own entry have flown; they share one day."""
+    before = [row for row in rows if row.row_index < flight.row_index]
+    if counter == "duration_s":
+        return sum(row.duration_s for row in before)
+    return len(before) if counter == "flights" else 0
 
 
 def _flights(

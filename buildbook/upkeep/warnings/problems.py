@@ -9,6 +9,7 @@ from buildbook.upkeep.dangers.told import dangers_told
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
+from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 
 def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
@@ -25,6 +26,7 @@ def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
                 *_deferred_without_limit(listed),
                 *dangers_told(listed),
                 *doubts(hangar),
+                *doubted_parts(hangar),
                 *flown_while(hangar),
             )
         )
