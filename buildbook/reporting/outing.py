@@ -13,6 +13,7 @@ from buildbook.reporting.upkeep.jobs import jobs_from
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.planned import reached_by
+from buildbook.upkeep.packs.cells import parts_against
 from buildbook.upkeep.programmes.programme import resolve
 
 RECENT = 10
@@ -144,5 +145,6 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
             and slug in item.flown_on
             and item.state.state == "serviceable"
             and pack_standing(whole, tag).state != "grounded"
+            and not parts_against(whole.hangar, whole.hangar.aircraft[slug], item)
         ),
     )

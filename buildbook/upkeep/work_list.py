@@ -15,6 +15,7 @@ from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
 from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.packs.aside import aside_row
+from buildbook.upkeep.packs.cells import cell_rows
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.rows import PACK_LOOK
 from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
@@ -145,6 +146,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
     rows += [*read_again_rows(pack, rules), *pack_signals(hangar, pack, rows), *reading_rows(pack)]
+    rows += cell_rows(hangar, pack)
     aside = aside_row(pack)
     if aside is not None:
         rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]

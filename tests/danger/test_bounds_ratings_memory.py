@@ -57,6 +57,29 @@ def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
     assert 3 == hangar.due[0]
 
 
+def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
+    """A13: 4S on ESCs for 2S to 3S, not flown yet: the pack is grounded, the aircraft is not."""
+    files = with_log("- {on: 2026-06-20, weigh: 1176 g, pack: Q-01}\n")
+    files["parts/specs.yaml"] = files["parts/specs.yaml"].replace(
+        "cells: 2S-4S", "cells: 2S-3S"
+    ) + (
+        "- {spec: four, kind: battery, mass: 300 g, cells: 4S, capacity: 2200 mAh,"
+        " chemistry: LiPo}\n"
+    )
+    files["parts/items.yaml"] += "- {tag: Q-01, spec: four, acquired: 2026-06-01}\n"
+    files["stores/q-01.yaml"] = "- {on: 2026-06-20, charge: Q-01, to: full}\n"
+    hangar = Hangar(tmp_path, files)
+
+    said = "pack cells of Q-01: failed, Q-01 outside the cells of E-01"
+    assert (3, "due soon") == (hangar.due[0], hangar.state())
+    assert ("grounded", said) == (hangar.pack("Q-01")[0], hangar.pack("Q-01")[1][0])
+    assert 4 == len([one for one in hangar.reasons() if "Q-01 outside the cells of E-0" in one])
+    kept = hangar.page("going-flying.html").partition("Leave where they are")[2]
+    assert "Q-01" in kept.partition("To charge")[0]
+    assert "Q-01" not in kept.partition("Charged")[2].partition("Spares")[0]
+    assert "outside the cells of E-01" in hangar.page("items/Q-01.html")
+
+
 @pytest.mark.parametrize(
     ("regulator", "servo", "said"),
     [

@@ -41,6 +41,7 @@ def test_what_is_said_of_a_season_is_kept(season: str, file: str) -> None:
         ("A9", "spin-directions", "rear-left", "stale"),
         ("A12", "mass-limit", "sedge", "failed"),
         ("A13", "ratings", "E-01", "failed"),
+        ("A13", "pack-cells", "Q-01", "failed"),
         ("A14", "check-flight", "sedge", "failed"),
         ("A15", "pack-retire", "P-01", "reached"),
         ("A20", "failsafe", "sedge", "failed"),

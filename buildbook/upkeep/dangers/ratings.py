@@ -11,6 +11,7 @@ from buildbook.figures.answers.propulsion.loads import Load, loads
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
+from buildbook.upkeep.packs.cells import takes
 
 RATINGS = "ratings"
 
@@ -62,18 +63,10 @@ def _flown(craft: Craft) -> list[ItemNow]:
 
 
 def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
-    """A pack outside the cells of what it feeds; told with each pack that was flown so."""
-    packs = [pack for pack in _flown(craft) if pack.spec.cells is not None]
+    """A pack outside the cells of what it feeds; told with each that was flown, or weighed, so."""
+    packs = [pack for pack in craft.packs if pack.spec.cells is not None]
     for here, item in fitted:
-        cells = item.spec.cells
-        if item.is_pack or cells is None:
-            continue
-        wrong = [
-            pack.tag
-            for pack in packs
-            if pack.spec.cells is not None
-            and not cells.series <= pack.spec.cells.series <= cells.series_most
-        ]
+        wrong = [pack.tag for pack in packs if not takes(item, pack)]
         if wrong:
             said = f"{', '.join(wrong)} outside the cells of {item.tag}"
             yield Passed(item, here.station, here.place, said, len(wrong) == len(craft.packs))

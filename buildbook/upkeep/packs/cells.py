@@ -1,0 +1,53 @@
+"""Packs with more or fewer cells than a part of the aircraft takes that they are for."""
+
+from collections.abc import Iterator
+
+from buildbook.report.history import Recorded
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.packs.rows import PACK_CELLS, pack_row
+
+NIMH_FOR_ONE = 3
+
+
+def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple[str, ...]:
+    """The tags of what is fitted there and does not take the cells of that pack."""
+    fitted = (hangar.items.get(here.tag) for here in aircraft.items())
+    return tuple(item.tag for item in fitted if item is not None and not takes(item, pack))
+
+
+def takes(part: ItemNow, pack: ItemNow) -> bool:
+    """Whether a part takes a pack; True where either does not say its cells.
+
+    Parts count lithium cells: three of NiMH stand for one. Common practice, no source.
+    """
+    has, range_ = pack.spec.cells, part.spec.cells
+    if has is None or range_ is None:
+        return True
+    cells = round(has.series / NIMH_FOR_ONE) if pack.spec.chemistry == "NiMH" else has.series
+    return range_.series <= max(1, cells) <= range_.series_most
+
+
+def cell_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:
+    """A row that grounds the pack where no aircraft takes it that it was flown or weighed on."""
+    if pack.state.state != "serviceable":
+        return
+    known = [
+        aircraft
+        for aircraft in hangar.aircraft.values()
+        if aircraft.status == "flying"
+        and (
+            aircraft.slug in pack.flown_on
+            or any(one.pack == pack.tag for one in aircraft.weighings)
+        )
+    ]
+    against = [parts_against(hangar, aircraft, pack) for aircraft in known]
+    if not against or not all(against):
+        return
+    here = known[-1]
+    used: list[Recorded] = [flight for flight in here.flights if pack.tag in flight.row.packs]
+    used += [weighing for weighing in here.weighings if weighing.pack == pack.tag]
+    seen = max(used, key=lambda one: one.seq)
+    said = f"{pack.tag} outside the cells of {against[-1][0]}"
+    yield pack_row(pack, PACK_CELLS, seen, said, state="failed", rank=ranks.FAILED_CHECK)
