@@ -139,7 +139,8 @@ def test_spread_at_rest(
 
 def test_spread_of_nimh_is_never_judged(tmp_path: Path) -> None:
     """A5."""
-    hangar = hangar_of(tmp_path, rest(1.5, 1.2, 1.5), pack=", chemistry: NiMH")
+    read = rest(1.5, 1.2, 1.5, 1.5, 1.5, 1.5)
+    hangar = hangar_of(tmp_path, read, pack=", chemistry: NiMH", cells="6S")
 
     assert ("nothing open", []) == hangar.pack("P-01")
 
