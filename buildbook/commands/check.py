@@ -29,7 +29,7 @@ def options(parser: argparse.ArgumentParser) -> None:
         dest="audience",
         choices=("owner", "public"),
         default="owner",
-        help="public: also what would betray you in a public render",
+        help="public: also report anything that would give private details away",
     )
     parser.add_argument(
         "--all",

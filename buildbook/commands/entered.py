@@ -11,7 +11,7 @@ from buildbook.desk.placing import Written
 
 
 class Flags(NamedTuple):
-    """How to enter: only show it, though something is doubted, with facts as JSON."""
+    """How to enter: only show it, in spite of warnings, with facts as JSON."""
 
     dry: bool
     sure: bool

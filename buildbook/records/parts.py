@@ -141,7 +141,7 @@ class Spec(Record, frozen=True, kw_only=True):
     # esc
     continuous_current_a: Annotated[
         Current_a | None,
-        key("Current it carries for good", "30 A", shown="public", kinds=("esc",)),
+        key("Current it carries continuously", "30 A", shown="public", kinds=("esc",)),
     ] = None
     burst_current_a: Annotated[
         Current_a | None,

@@ -226,7 +226,11 @@ FLIGHT: dict[str, Law] = {
     ),
     "spin_sum": method(allocation.spin_sum, "Σs", "", STATICS, "sum of the spins"),
     "spin_verdict": method(
-        allocation.spin_verdict, "verdict", "", STATICS, "rank must be 4 and the spins cancel"
+        allocation.spin_verdict,
+        "verdict",
+        "",
+        STATICS,
+        "roll, pitch, yaw and height must all be controllable (rank 4) and the spins cancel",
     ),
     "demanded_thrusts_n": method(
         allocation.demanded_thrusts_n, "F_i", "N", STATICS, "F = Bᵀ·(B·Bᵀ)⁻¹·demand", "rank 4"
