@@ -8,6 +8,7 @@ from buildbook.basis.place import NOWHERE, Place
 from buildbook.report.figure import Figure
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
+from buildbook.words.names import name_words
 from buildbook.words.public import spec_words
 
 MISSING = "not recorded"
@@ -43,7 +44,7 @@ def shown_place(place: Place | None) -> str:
 
 def spaced(key: str) -> str:
     """A key of the files as words: ``start_throttle`` becomes ``start throttle``."""
-    return key.replace("_", " ").replace("-", " ")
+    return name_words(key)
 
 
 def plain_number(value: float) -> str:

@@ -31,6 +31,7 @@ from buildbook.report.upkeep.findings import (
 )
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import Days
+from buildbook.words.names import name_words
 from buildbook.words.packs import set_aside
 
 
@@ -51,7 +52,7 @@ def row_name(row: Row) -> str:
     """The name in plain words: ``motor bearings``, ``pack retirement``, ``defect``."""
     if row.kind == "defect":
         return "defect"
-    words = row.name.replace("-", " ")
+    words = name_words(row.name)
     return f"{words}ment" if row.kind == "limit" and row.name.endswith("-retire") else words
 
 
@@ -326,7 +327,7 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     DefectFound: _defect,
     Noticed: lambda found, _: f"{found.what} in flight, nobody looked since",
     Remark: lambda found, _: found.said,
-    CoveredBy: lambda found, _: f"done with {found.task.replace('-', ' ')}",
+    CoveredBy: lambda found, _: f"done with {name_words(found.task)}",
     AtLeast: _at_least,
 }
 

@@ -9,6 +9,7 @@ from typing import Any
 from buildbook.basis import amounts
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
+from buildbook.words.names import name_words
 
 MOST_SLOTS = 3
 """A fit of more stations than this is told as a count."""
@@ -30,7 +31,7 @@ def entry_line(entry: AnyEntry) -> str:
 
 
 def _spaced(names: tuple[str, ...]) -> str:
-    return amounts.listed(name.replace("-", " ") for name in names)
+    return amounts.listed(name_words(name) for name in names)
 
 
 def _result(result: str | None) -> str:

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from buildbook.basis import amounts
 from buildbook.report.upkeep.flown import Meanwhile
+from buildbook.words.names import name_words
 
 _MOST = 3
 
@@ -11,9 +12,7 @@ _MOST = 3
 def meanwhile_words(what: Iterable[Meanwhile]) -> str:
     """``flown with P-03 set aside; while failsafe was open``: of checks the first few."""
     what = tuple(what)
-    names = dict.fromkeys(
-        one.name.replace("-", " ") for one in what if one.kind in ("check", "look")
-    )
+    names = dict.fromkeys(name_words(one.name) for one in what if one.kind in ("check", "look"))
     named = [*names][:_MOST]
     if len(names) > _MOST:
         named.append(f"{len(names) - _MOST} more")
@@ -27,7 +26,7 @@ def _other(one: Meanwhile) -> str:
     match one.kind:
         case "limit":
             of = f" of {one.of}" if one.of else ""
-            return f"with {one.name.replace('-', ' ')}{of} reached"
+            return f"with {name_words(one.name)}{of} reached"
         case "pack":
             return f"with {one.name} set aside"
         case "status":

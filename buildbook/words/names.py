@@ -1,0 +1,17 @@
+"""Names of checks, tasks and keys in plain words. The names in the files stay as they are."""
+
+from collections.abc import Mapping
+
+_OTHERWISE: Mapping[str, str] = {
+    "compass-again": "compass recalibration",
+    "esc-endpoints": "ESC throttle range",
+    "failsafe-again": "failsafe retest",
+    "level-again": "level recalibration",
+    "range-again": "range retest",
+    "repair-again": "second look at a repair",
+}
+
+
+def name_words(name: str) -> str:
+    """``motor-bearings`` becomes ``motor bearings``, ``failsafe-again`` ``failsafe retest``."""
+    return _OTHERWISE.get(name) or name.replace("_", " ").replace("-", " ")
