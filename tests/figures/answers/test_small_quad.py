@@ -130,7 +130,7 @@ def test_spins_of_a_quad(answers) -> None:  # type: ignore[no-untyped-def]
     figure = found(answers, "rotation_balance")
 
     assert 0 == figure.value
-    assert "the spins cancel and the rank is 4" == figure.verdict
+    assert "the spins cancel; roll, pitch, yaw and height are all controllable" == figure.verdict
     assert "rank 4" == found(answers, "allocation", "matrix").verdict
 
 
@@ -225,7 +225,7 @@ def test_a_wrong_hand_is_told_by_station(tmp_path: Path) -> None:
 
     assert (
         "front-left: a cw propeller where ccw is planned; rear-left: a ccw propeller where cw is "
-        "planned; the spins cancel and the rank is 4"
+        "planned; the spins cancel; roll, pitch, yaw and height are all controllable"
     ) == figure.verdict
 
 
