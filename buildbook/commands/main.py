@@ -74,6 +74,14 @@ COMMANDS: dict[str, Command] = {
             "buildbook figures P-02 my-hangar --as-of 2026-03-01",
         ),
     ),
+    "preview": Command(
+        "preview",
+        "show the site in a browser while you write; pages follow the records",
+        (
+            "buildbook preview my-hangar",
+            "buildbook preview my-hangar --for public --port 0",
+        ),
+    ),
     "render": Command(
         "render",
         "write the site",

@@ -11,7 +11,7 @@ from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.records.reading.files import HANGAR
 from buildbook.reporting.opening import Opened, open_reports
 
-__all__ = ["Opened", "WrongUse", "hangar_folder", "open_hangar", "today"]
+__all__ = ["Opened", "WrongUse", "day_of", "hangar_folder", "open_hangar", "today"]
 
 
 def hangar_folder(given: str | None) -> Path:
@@ -37,7 +37,7 @@ def open_hangar(options: argparse.Namespace) -> Opened:
     WrongUse: there is none; that is no fault of any record.
     """
     folder = named_hangar(options)
-    opened = open_reports(folder, _day(options.as_of), today())
+    opened = open_reports(folder, day_of(options), today())
     if opened.reports is None and not os.path.lexists(folder / HANGAR):
         missing = opened.problems[0]
         raise WrongUse(f"{missing.reason}; {missing.hint}")
@@ -55,8 +55,9 @@ def today() -> datetime.date:
         raise WrongUse(f"SOURCE_DATE_EPOCH is {fixed!r}, not a number of seconds") from error
 
 
-def _day(asked: str | None) -> datetime.date | None:
+def day_of(options: argparse.Namespace) -> datetime.date | None:
     """The day that the options name, if they name one."""
+    asked: str | None = options.as_of
     if asked is None:
         return None
     try:

@@ -1,0 +1,195 @@
+"""The preview: pages when they are asked for, old ones kept beside problems, nobody else let in."""
+
+import http.client
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import threading
+import time
+
+import pytest
+
+from buildbook.basis.days import parse_day
+from buildbook.commands.main import main
+from buildbook.pages.theme import theme_folders
+from buildbook.publish.preview.server import PreviewServer, is_loopback
+from buildbook.publish.preview.watched import Watched
+
+AIRCRAFT = "aircraft: Tern\nkind: multirotor\nlayout: quad-x\nstatus: building\n"
+LOG = "- on: 2026-02-01\n  note: First cut\n"
+
+
+@pytest.fixture
+def hangar(tmp_path):
+    """One aircraft with one note."""
+    folder = tmp_path / "hangar"
+    (folder / "aircraft/tern").mkdir(parents=True)
+    (folder / "hangar.yaml").write_text("hangar: Shed\n")
+    (folder / "aircraft/tern/aircraft.yaml").write_text(AIRCRAFT)
+    (folder / "aircraft/tern/logbook.yaml").write_text(LOG)
+    return folder
+
+
+@pytest.fixture
+def server(hangar):
+    """A preview of it at a free port."""
+    day = parse_day("2026-03-01")[0]
+    watched = Watched(hangar, theme_folders(None), "owner", None, lambda: day)
+    with PreviewServer(("127.0.0.1", 0), watched) as made:
+        thread = threading.Thread(target=made.serve_forever, args=(0.02,), daemon=True)
+        thread.start()
+        yield made
+        made.shutdown()
+
+
+def ask(server, path, method="GET", **headers):
+    """Status and text of an answer."""
+    connection = http.client.HTTPConnection("127.0.0.1", server.server_address[1], timeout=20)
+    connection.request(method, path, headers=headers)
+    answer = connection.getresponse()
+    text = answer.read().decode()
+    connection.close()
+    return answer.status, text
+
+
+def test_a_page_is_made_when_it_is_asked_for(server):
+    """The front page, a page below it, the stylesheet; an address of no page is not found."""
+    assert (200, True) == (ask(server, "/")[0], "Tern" in ask(server, "/")[1])
+    assert "First cut" in ask(server, "/aircraft/tern/logbook.html")[1]
+    assert 200 == ask(server, "/style.css")[0]
+    assert 404 == ask(server, "/aircraft/none.html")[0]
+
+
+def test_a_change_is_seen_at_once_and_its_stamp_differs(server, hangar):
+    """The page that a browser holds asks for the stamp, and loads again when it is another."""
+    before = ask(server, "/-/stamp")[1]
+    log = hangar / "aircraft/tern/logbook.yaml"
+    log.write_text(LOG + "- on: 2026-02-02\n  note: Second cut\n")
+    after = ask(server, "/-/stamp")[1]
+
+    assert before != after == ask(server, "/-/stamp")[1]
+    page = ask(server, "/aircraft/tern/logbook.html")[1]
+    assert ("Second cut" in page, f'data-stamp="{after}"' in page) == (True, True)
+
+
+def test_the_last_good_page_stays_and_problems_stand_beside_it(server, hangar):
+    """With file, line and hint; mended, they are gone."""
+    ask(server, "/")
+    log = hangar / "aircraft/tern/logbook.yaml"
+    log.write_text(LOG + "- on: 2026-02-02\n  nte: <b>Second cut\n")
+    page = ask(server, "/aircraft/tern/logbook.html")[1]
+
+    assert "First cut" in page
+    assert "<code>aircraft/tern/logbook.yaml:" in page
+    assert "Problems in the records" in page
+    assert "<b>Second" not in page
+    log.write_text(LOG)
+    assert "Problems in the records" not in ask(server, "/aircraft/tern/logbook.html")[1]
+
+
+def test_without_any_good_state_the_problems_stand_alone(server, hangar):
+    """From the first request on; the page comes as soon as they are mended."""
+    (hangar / "hangar.yaml").write_text("hangr: Shed\n")
+    status, page = ask(server, "/")
+
+    assert (200, True) == (status, "hangar.yaml:1" in page)
+    (hangar / "hangar.yaml").write_text("hangar: Shed\n")
+    assert "Tern" in ask(server, "/")[1]
+
+
+@pytest.mark.parametrize(
+    "host", ["evil.example", "evil.example:80", "127.0.0.1:1", "", "[::1", "a b"]
+)
+def test_a_foreign_host_is_refused(server, host):
+    """A page elsewhere whose name leads here reads nothing."""
+    status, text = ask(server, "/", Host=host)
+
+    assert (421, "This preview answers to the address of this machine only.\n") == (status, text)
+
+
+@pytest.mark.parametrize(
+    "path",
+    [
+        "/../hangar.yaml",
+        "/%2e%2e/hangar.yaml",
+        "/hangar.yaml",
+        "//etc/passwd",
+        "/aircraft/tern/logbook.yaml",
+    ],
+)
+def test_no_file_of_the_disk_can_be_asked_for(server, path):
+    """Only addresses of pages are known."""
+    assert 404 == ask(server, path)[0]
+
+
+def test_only_reading_is_answered(server):
+    """Nothing can be sent, and a HEAD has no body."""
+    assert 501 == ask(server, "/", method="POST")[0]
+    assert (200, "") == ask(server, "/", method="HEAD")
+
+
+def test_loopback_is_known():
+    """Names and addresses of this machine, in both families."""
+    told = {name: is_loopback(name) for name in ("127.0.0.1", "::1", "localhost", "127.9.9.9")}
+    assert {True} == set(told.values())
+    assert [False] * 3 == [is_loopback(name) for name in ("0.0.0.0", "192.168.1.4", "shed.example")]
+
+
+def test_an_address_that_others_reach_must_be_meant(hangar, capsys):
+    """Refused in one sentence that says how to mean it."""
+    assert 2 == main(["preview", str(hangar), "--address", "0.0.0.0", "--port", "0"])
+    assert (
+        "buildbook preview: --address 0.0.0.0 can be reached by others, who would see all records;"
+        " if you mean it, add --let-others-look\n"
+    ) == capsys.readouterr().err
+
+
+def test_a_folder_that_is_no_hangar_is_wrong_use(tmp_path, capsys):
+    """As for every command."""
+    assert 2 == main(["preview", str(tmp_path)])
+    assert f"buildbook preview: no hangar.yaml in {tmp_path}" in capsys.readouterr().err
+
+
+def test_ctrl_c_ends_it_cleanly(hangar):
+    """Exit status 0, one line, no traceback."""
+    words = [sys.executable, "-m", "buildbook", "preview", str(hangar), "--port", "0"]
+    running = subprocess.Popen(
+        words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env={**os.environ}
+    )
+    first = running.stdout.readline()
+    running.send_signal(signal.SIGINT)
+    rest, faults = running.communicate(timeout=20)
+
+    assert first.startswith(f"Preview of {hangar}: http://127.0.0.1:")
+    assert ("Preview ended.\n", "", 0) == (rest, faults, running.returncode)
+
+
+@pytest.mark.browser
+@pytest.mark.skipif(shutil.which("chromium") is None, reason="needs Chromium")
+def test_an_open_page_follows_the_records_in_a_browser(server, hangar):
+    """Within a second of the change; with a problem it shows both; mended it is whole again."""
+    from playwright.sync_api import sync_playwright
+
+    log = hangar / "aircraft/tern/logbook.yaml"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=shutil.which("chromium"), args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page()
+        page.goto(server.url + "aircraft/tern/logbook.html")
+        page.get_by_text("First cut").first.wait_for()
+        log.write_text(LOG + "- on: 2026-02-02\n  note: Second cut\n")
+        begun = time.monotonic()
+        page.get_by_text("Second cut").first.wait_for(timeout=5000)
+        took_s = time.monotonic() - begun
+        log.write_text(LOG + "- on: 2026-02-02\n  note: [\n")
+        page.locator("aside.preview").wait_for(timeout=5000)
+        kept = page.get_by_text("Second cut").count()
+        log.write_text(LOG)
+        page.locator("aside.preview").wait_for(state="detached", timeout=5000)
+        browser.close()
+
+    assert kept > 0
+    assert took_s < 2.0  # one second on a machine that does nothing else
