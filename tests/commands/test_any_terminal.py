@@ -23,6 +23,7 @@ WORDS = {
     "explain --json": ["explain", "pack-look", "--json"],
     "figures": ["figures", "krähe", "{hangar}"],
     "figures --json": ["figures", "heron", "{hangar}", "--json"],
+    "preview": ["preview", "{place}/nöwhere Ω"],
     "render": ["render", "{hangar}", "--into", "{place}/Übersicht"],
     "begin": ["begin", "{place}/größer"],
     "schema": ["schema"],

@@ -9,6 +9,7 @@ import pytest
 
 from buildbook import __version__
 from buildbook.commands.main import COMMANDS
+from buildbook.publish.preview.server import PreviewServer
 
 
 @pytest.mark.parametrize("words", [("check",), ("due",), ("figures", "heron"), ("render",)])
@@ -81,6 +82,7 @@ def test_every_help_has_examples_that_work(
 ) -> None:
     """Each line is typed as it stands, beside a copy of the demo."""
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(PreviewServer, "serve_forever", lambda *_, **__: None)  # ended at once
     if command != "begin":
         (tmp_path / "my-hangar").symlink_to(demo)
 
