@@ -17,6 +17,9 @@ _PHOTO = re.compile(
 )
 
 
+_PICTURE_FILE = re.compile(r"(!\[[^\[\]\n]{0,400}\]\()(?:<[^<>\n]{1,400}>|[^\s()<>]{1,400})")
+
+
 class Paragraph(msgspec.Struct, frozen=True):
     """Lines of a story up to a blank one. line: of the first, from 1."""
 
@@ -47,7 +50,8 @@ def paragraphs(text: str) -> Iterator[Paragraph]:
             passed = True
         elif line.strip():
             first = first if kept else number
-            kept.append(_PHOTO.sub("", line, count=1) if _PHOTO.match(line) else line)
+            bare = _PHOTO.sub("", line, count=1) if _PHOTO.match(line) else line
+            kept.append(_PICTURE_FILE.sub(r"\1", bare))
 
 
 def _marks(lines: list[str]) -> set[int]:

@@ -11,6 +11,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.theme import BrokenTheme, Press, script, story_style, stylesheet
+from buildbook.publish.cards import cards_of
 from buildbook.publish.renewal import renewed
 from buildbook.publish.share_out import share_out
 from buildbook.publish.where import CannotWrite
@@ -49,7 +50,7 @@ def render(
         raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
     press = Press(reports, theme).ready()
     reports.ready()
-    pictures = _shared(reports, photos or {})
+    pictures = {**_shared(reports, photos or {}), **cards_of(reports)}
     book = script(theme)
     with renewed(
         target, called or str(target), reports.audience, replace_audience=replace_audience

@@ -8,10 +8,12 @@ from buildbook.basis import amounts
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
+from buildbook.report.drawn.plans import LayoutPlan, StationPlan
 from buildbook.report.figure import Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
+from buildbook.words.measures.lengths import length_words, place_words
 from buildbook.words.specs import spec_rows
 
 OWN = "Outputs, leads and directions belong to this aircraft and its controller; check yours."
@@ -118,6 +120,43 @@ def licence_of(aircraft: AircraftNow, keeper: Keeper) -> str | None:
     """That of the story, else that of the hangar."""
     story = aircraft.record.story
     return (story.licence if story else None) or keeper.licence
+
+
+_TURNS = {"cw": "clockwise", "ccw": "counter-clockwise"}
+
+
+def layout_notes(plan: LayoutPlan) -> tuple[Said, ...]:
+    """What to know of each motor station, in the order of the drawing."""
+    return tuple(Said(station.name, _station_words(station)) for station in plan.stations)
+
+
+def _station_words(station: StationPlan) -> str:
+    said = [f"turns {_TURNS[station.spin]}" if station.spin else "spin not recorded"]
+    if station.propeller_m is not None:
+        hand = f", made for {_TURNS[station.hand]}" if station.hand else ""
+        said.append(f"propeller {length_words(station.propeller_m)}{hand}")
+    said.append(place_words(station.forward_m, station.right_m))
+    return "; ".join(said)
+
+
+def wiring_notes(aircraft: AircraftNow) -> tuple[Said, ...]:
+    """Each run with its size, from the pack on."""
+    return tuple(
+        Said(
+            f"{run.start} to {run.end}",
+            ", ".join(
+                word
+                for word in (
+                    run.wire.written if run.wire else "",
+                    f"{amounts.length(run.length_m)} one way" if run.length_m is not None else "",
+                    run.plug or "",
+                )
+                if word
+            )
+            or "no size recorded",
+        )
+        for run in aircraft.wiring
+    )
 
 
 def spec_words(spec: Spec) -> str:

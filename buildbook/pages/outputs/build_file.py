@@ -42,6 +42,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words import notation_of
 from buildbook.words.notation_of import Written
+from buildbook.words.public import licence_of
 
 FORMAT = 1
 
@@ -82,7 +83,7 @@ def build_shape(reports: Reports, slug: str) -> dict[str, Any]:
         "format": FORMAT,
         "build": aircraft.record.aircraft,
         "hangar": reports.hangar.ledger.keeper.hangar,
-        "licence": None,
+        "licence": licence_of(aircraft, reports.hangar.ledger.keeper),
         "caution": CAUTION,
         "left_out": list(LEFT_OUT),
         "aircraft": _aircraft(aircraft),

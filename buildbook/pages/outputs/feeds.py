@@ -16,11 +16,13 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.page import Sheet
+from buildbook.pages.story import write_up
 from buildbook.records import entries
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.words.filters import sentence
 from buildbook.words.logbook.entries import entry_kind, entry_line
+from buildbook.words.public import kind_of_build
 
 NEWEST = 40
 _ATOM = "http://www.w3.org/2005/Atom"
@@ -52,7 +54,24 @@ def hangar_feed(reports: Reports, _key: str) -> Sheet:
     """What was written of all aircraft."""
     keeper = reports.hangar.ledger.keeper
     items = [item for slug in aircraft_keys(reports) for item in _items(reports, slug)]
-    return _sheet(reports, address_of("feed"), address_of("hangar"), keeper.hangar, items)
+    stories = list(_stories(reports))
+    address = address_of("feed")
+    return _sheet(reports, address, address_of("hangar"), keeper.hangar, items, stories)
+
+
+def _stories(reports: Reports) -> Iterator[Item]:
+    """Each build story, of the day on which it was written, else of the newest entry."""
+    for slug in write_up.keys(reports):
+        aircraft = reports.hangar.aircraft[slug]
+        facts = aircraft.record.story
+        days = [line.entry.on for line in aircraft.log] or [_month_of(reports)]
+        yield Item(
+            key=f"{slug} story",
+            on=facts.written.day if facts and facts.written else max(days),
+            title=write_up.title_of(reports, slug),
+            words=(facts.promise if facts else None) or kind_of_build(aircraft).capitalize(),
+            page=address_of("write-up", slug),
+        )
 
 
 def aircraft_feed(reports: Reports, slug: str) -> Sheet:
@@ -122,10 +141,17 @@ def _told(lines: Sequence[LogLine]) -> str:
     return "; ".join(said) or "Entries without a count"
 
 
-def _sheet(reports: Reports, address: str, page: str, title: str, items: list[Item]) -> Sheet:
+def _sheet(
+    reports: Reports,
+    address: str,
+    page: str,
+    title: str,
+    items: list[Item],
+    first: Sequence[Item] = (),
+) -> Sheet:
     keeper = reports.hangar.ledger.keeper
     items.sort(key=lambda item: (item.on, item.key), reverse=True)
-    items = items[:NEWEST]
+    items = [*first, *items][:NEWEST]
     home = uuid.uuid5(uuid.NAMESPACE_URL, f"{keeper.address or keeper.hangar} {address}")
     feed = ET.Element("feed", {"xmlns": _ATOM, "xml:lang": "en"})
     _add(feed, "id", home.urn)

@@ -17,6 +17,12 @@ _LINE = re.compile(r" {0,3}@(?:[ \t]+(.*))?$")
 _BRACES = re.compile(r" {0,3}\{\{(.*)\}\}$")
 # Neither part of an address nor a name that links somewhere: a@[b], @[Jon](https://…).
 _SENTENCE = re.compile(r"(?<![\w.+/\\-])@\[([^\[\]\n]*)\](?![(\[])")
+PICTURE = re.compile(
+    r"(?<!\\)!\[([^\[\]\n]{0,400})\]"
+    r"\([ \t]{0,4}(<[^<>\n]{1,400}>|[^\s()<>]{1,400})"
+    r"(?:[ \t]{1,4}\"([^\"\n]{0,400})\")?[ \t]{0,4}\)"
+)
+"""``![what is to be seen](arm.jpg "a caption")``: words, file, caption."""
 _TITLE = re.compile(r"#\s+(?=\S)(.+)")
 _INDENTED = re.compile(r"^(?: {4}| {0,3}\t)")
 _LIST = re.compile(r"^ {0,3}(?:[-*+:]|\d+\.)\s")
@@ -26,17 +32,18 @@ _CODE_SPAN = re.compile(r"(?<![\\`])(`+)(?!`)(.+?)(?<!`)\1(?!`)", re.DOTALL)
 class Asked(msgspec.Struct, frozen=True):
     """An insert as written, and its line in the file.
 
-    form: alone on a ``line``, inside a ``sentence``, or in ``braces``, which are no longer read.
+    form: alone on a ``line``, inside a ``sentence``, a ``picture`` as Markdown has it, or in
+    ``braces``, which are no longer read.
     """
 
     words: str
     line: int
-    form: Literal["line", "sentence", "braces"] = "line"
+    form: Literal["line", "sentence", "picture", "braces"] = "line"
 
     @property
     def written(self) -> str:
         """As it stands in the file."""
-        forms = {"line": "@ {}", "sentence": "@[{}]", "braces": "{{{{ {} }}}}"}
+        forms = {"line": "@ {}", "sentence": "@[{}]", "picture": "{}", "braces": "{{{{ {} }}}}"}
         return forms[self.form].format(self.words)
 
 
@@ -76,10 +83,24 @@ def inserts_of(lines: list[str]) -> Iterator[Standing]:
         if alone is not None:
             yield Standing(alone, 0, len(line))
             continue
-        for found in _SENTENCE.finditer(line):
+        for found in sorted((*_SENTENCE.finditer(line), *_pictures(line)), key=_start):
             if not any(start <= found.start() < end for start, end in spans.get(at, ())):
-                asked = Asked(found.group(1).strip(), at + 1, "sentence")
-                yield Standing(asked, found.start(), found.end())
+                yield Standing(_asked(found, at + 1), found.start(), found.end())
+
+
+def _start(found: re.Match[str]) -> int:
+    return found.start()
+
+
+def _pictures(line: str) -> Iterator[re.Match[str]]:
+    """Pictures as Markdown has them; in a row of a table they are text."""
+    return iter(()) if line.lstrip().startswith("|") else PICTURE.finditer(line)
+
+
+def _asked(found: re.Match[str], line: int) -> Asked:
+    if found.re is PICTURE:
+        return Asked(found.group(), line, "picture")
+    return Asked(found.group(1).strip(), line, "sentence")
 
 
 def _alone(line: str, number: int) -> Asked | None:

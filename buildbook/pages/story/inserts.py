@@ -3,6 +3,7 @@
 import re
 import shlex
 from collections.abc import Callable, Iterator, Mapping
+from urllib.parse import unquote
 
 import msgspec
 
@@ -10,17 +11,21 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.pages.story.asked import Asked, asked_in
+from buildbook.pages.story.asked import PICTURE, Asked, asked_in
 from buildbook.records.entries import Gains
 from buildbook.report.reports import Reports
 
 
 class Insert(msgspec.Struct, frozen=True, kw_only=True):
-    """What is asked for: ``kind`` is a key of ``KINDS``; name and of as far as it takes them."""
+    """What is asked for: ``kind`` is a key of ``KINDS``; name and of as far as it takes them.
+
+    caption: what stands below a photograph.
+    """
 
     kind: str
     name: str = ""
     of: str = ""
+    caption: str = ""
 
 
 class Misfit(Exception):
@@ -44,6 +49,8 @@ def read_insert(asked: Asked) -> Insert:
     if asked.form == "braces":
         now = f"@ {asked.words}".rstrip()
         raise Misfit(f"the insert {said(asked.written)} is in braces", f"write {now}")
+    if asked.form == "picture":
+        return _picture(asked.words)
     given = _split(asked.words)
     if asked.form == "sentence":
         if given and given[0] in KINDS:
@@ -172,7 +179,25 @@ def _photo(given: tuple[str, ...]) -> Insert:
             "the insert 'photo' takes a file and what is to be seen on it",
             'for instance @ photo arm.jpg "The bent arm"',
         )
-    return Insert(kind="photo", name=given[0], of=given[1].strip())
+    words = given[1].strip()
+    return Insert(kind="photo", name=given[0], of=words, caption=words)
+
+
+def _picture(written: str) -> Insert:
+    """A photograph as Markdown has it; its file may be written with or without ``photos/``."""
+    found = PICTURE.fullmatch(written)
+    assert found is not None  # so it was found
+    words, file, caption = (part.strip() if part else "" for part in found.groups())
+    name = unquote(file.strip("<>")).removeprefix("./").removeprefix("photos/")
+    if "://" in name or name.startswith(("data:", "//")):
+        raise Misfit(
+            "a picture from elsewhere is not shown", "save it in photos/ and write its name"
+        )
+    if not words:
+        raise Misfit(
+            f"the photo {said(name)} has no words", "say between the brackets what is to be seen"
+        )
+    return Insert(kind="photo", name=name, of=words, caption=caption or words)
 
 
 def _photo_there(reports: Reports, slug: str, insert: Insert) -> None:

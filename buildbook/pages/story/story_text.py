@@ -12,8 +12,9 @@ import msgspec
 import nh3
 from markupsafe import Markup, escape
 
-from buildbook.audience.paragraphs import unmarked
+from buildbook.audience.paragraphs import fenced, unmarked
 from buildbook.pages.story.asked import Asked, inserts_of, title_line
+from buildbook.pages.story.nested_lists import deepened
 
 _HEADING = re.compile(r"<h([1-6])>(.*?)</h\1>", re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")
@@ -25,6 +26,7 @@ _MARKED = re.compile(rf"[{_OPEN}{_OPEN_WORD}](\d+){_SHUT}")
 _MARKED_WORD = re.compile(rf"{_OPEN_WORD}(\d+){_SHUT}")
 _UNMARK = str.maketrans("", "", _OPEN + _OPEN_WORD + _SHUT)
 _TAG_OR_TEXT = re.compile(r"(<[^>]*>)")
+_FOOTNOTE = re.compile(r"fn(?:ref\d{0,3})?:[\w-]{1,80}")
 _LOWEST = 6
 
 _TAGS = {
@@ -91,20 +93,32 @@ def _rendered(lines: list[str]) -> tuple[tuple[Asked, ...], str]:
         if one.asked.form == "sentence":
             mark = f"{_OPEN_WORD}{number}{_SHUT}"
             marked[at] = marked[at][: one.start] + mark + marked[at][one.end :]
+        elif one.asked.form == "picture":
+            mark = f"\n\n{_OPEN}{number}{_SHUT}\n\n"
+            marked[at] = marked[at][: one.start] + mark + marked[at][one.end :].lstrip()
         else:
             marked[at] = f"\n\n{_OPEN}{number}{_SHUT}\n\n"
+    code = fenced(lines)
     rendered = markdown.markdown(
-        "\n".join(marked), extensions=["tables", "fenced_code", "sane_lists", "def_list"]
+        "\n".join(deepened(marked, code)),
+        extensions=["tables", "fenced_code", "sane_lists", "def_list", "footnotes"],
+        extension_configs={"footnotes": {"BACKLINK_TEXT": "back"}},
     )
     cleaned = nh3.clean(
         rendered,
         tags=_TAGS,
-        attributes={"a": {"href"}, "th": {"scope"}},
+        attributes={"a": {"href"}, "th": {"scope"}, "li": {"id"}, "sup": {"id"}},
+        attribute_filter=_only_of_footnotes,
         url_schemes={"https", "http"},
         link_rel="noreferrer",
     )
     asked = tuple(one.asked for one in found)
     return asked, "".join(_as_written(cleaned, asked))
+
+
+def _only_of_footnotes(_tag: str, attribute: str, value: str) -> str | None:
+    """Ids are those of footnotes alone, so that none stands twice on the page."""
+    return value if attribute != "id" or _FOOTNOTE.fullmatch(value) else None
 
 
 def _as_written(html: str, asked: tuple[Asked, ...]) -> Iterator[str]:

@@ -1,23 +1,27 @@
 """The build story: the keeper's own Markdown, with live inserts from the records between."""
 
-import json
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
 
 import msgspec
 from markupsafe import Markup
 
+from buildbook.audience.paragraphs import unmarked
 from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
-from buildbook.drawings.layout.layout import layout_drawing, layout_table
+from buildbook.drawings.layout.layout import layout_drawing, layout_table, layout_thumbnail
 from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.aircraft.logbook import Told, told_of
 from buildbook.pages.aircraft.set_up import stretches
 from buildbook.pages.page import Page
-from buildbook.pages.story.asked import Asked
+from buildbook.pages.story.asked import Asked, title_line
+from buildbook.pages.story.builds import in_order
 from buildbook.pages.story.inserts import Insert, Misfit, problems, read_insert, written_sets
+from buildbook.pages.story.linked import author_of, card_address, linked_data, written_words
+from buildbook.pages.story.portrait import portrait_of
 from buildbook.pages.story.story_text import Story, story
+from buildbook.records.story import StoryFacts
 from buildbook.report.drawn.pictures import Picture
 from buildbook.report.drawn.plans import Table
 from buildbook.report.figure import CannotSay, Figure
@@ -26,6 +30,15 @@ from buildbook.report.reports import Reports
 from buildbook.words.figures import meaning_of
 from buildbook.words.logbook.entry_details import gain_rows
 from buildbook.words.measures.figure_values import value_words
+from buildbook.words.public import (
+    OWN,
+    Said,
+    four_figures,
+    layout_notes,
+    licence_of,
+    story_facts,
+    wiring_notes,
+)
 
 __all__ = ["keys", "page", "problems"]
 
@@ -33,7 +46,16 @@ HANDS_ON = ("layout", "wiring")
 """Before the first of these stands the caution on propellers."""
 
 
+_NEARLY = 1.35
 LATER = "not yet written on the day that is shown"
+
+
+class Shown(msgspec.Struct, frozen=True):
+    """A photograph of the story: what is to be seen on it, and what stands below."""
+
+    picture: Picture
+    alt: str
+    caption: str
 
 
 class Block(msgspec.Struct, frozen=True, kw_only=True):
@@ -48,7 +70,8 @@ class Block(msgspec.Struct, frozen=True, kw_only=True):
     parts: tuple[PartsLine, ...] = ()
     figures: tuple[Figure, ...] = ()
     missing: CannotSay | None = None
-    picture: Picture | None = None
+    pictures: tuple[Shown, ...] = ()
+    notes: tuple[Said, ...] = ()
     entry: Told | None = None
     words: str = ""
     caution: str = ""
@@ -68,8 +91,11 @@ def page(reports: Reports, slug: str) -> Page:
     told = story(
         reports.hangar.ledger.write_ups[slug].text, partial(_in_sentence, reports, slug, address)
     )
-    blocks = tuple(_blocks(reports, slug, told))
-    title = told.title or f"How {name} was built"
+    blocks = tuple(_in_rows(_blocks(reports, slug, told)))
+    aircraft = reports.hangar.aircraft[slug]
+    facts = aircraft.record.story or StoryFacts()
+    title = _title(facts, told.title, name)
+    plan = reports.layout_outline(slug)
     return Page(
         address=address,
         template="write_up.html.j2",
@@ -83,10 +109,66 @@ def page(reports: Reports, slug: str) -> Page:
             "blocks": blocks,
             "cautioned": any(block.caution for block in blocks),
             "contents": tuple(found for found in told.headings if found.level == 2),
-            "linked_data": _linked_data(reports, title, name),
+            "facts": facts,
+            "portrait": portrait_of(reports, slug),
+            "drawing": layout_thumbnail(plan, "lead") if plan else None,
+            "four": four_figures(aircraft, reports.headlines(slug)),
+            "story_facts": story_facts(aircraft),
+            "licence": licence_of(aircraft, reports.hangar.ledger.keeper),
+            "author": author_of(reports, slug),
+            "written": written_words(reports, facts.written),
+            "before": _neighbour(reports, slug, -1),
+            "after": _neighbour(reports, slug, 1),
+            "card": card_address(slug) if plan and reports.is_public else None,
+            "linked_data": linked_data(reports, slug, title),
         },
-        about=f"How {name} was built, what went wrong, and what came of it.",
+        about=facts.promise or f"How {name} was built, what went wrong, and what came of it.",
     )
+
+
+def title_of(reports: Reports, slug: str) -> str:
+    """The title of a story, without rendering it."""
+    record = reports.hangar.aircraft[slug].record
+    lines = unmarked(reports.hangar.ledger.write_ups[slug].text).splitlines()
+    heading = title_line(lines)
+    facts = record.story or StoryFacts()
+    return _title(facts, heading[1] if heading else "", record.aircraft)
+
+
+def _title(facts: StoryFacts, heading: str, name: str) -> str:
+    return facts.title or heading or f"How {name} was built"
+
+
+def _neighbour(reports: Reports, slug: str, step: int) -> tuple[str, str] | None:
+    """Slug and name of the story before or after this one, in the order of the front page."""
+    told = [each for each in in_order(reports) if each in reports.hangar.ledger.write_ups]
+    at = told.index(slug) + step
+    if not 0 <= at < len(told):
+        return None
+    return told[at], reports.hangar.aircraft[told[at]].record.aircraft
+
+
+def _in_rows(blocks: Iterable[Block]) -> Iterator[Block]:
+    """Photographs that follow each other stand two in a row, if they are as high as each other."""
+    waiting: Block | None = None
+    for block in blocks:
+        if waiting is not None and block.kind == "photo" and _alike(waiting, block):
+            yield msgspec.structs.replace(waiting, pictures=waiting.pictures + block.pictures)
+            waiting = None
+            continue
+        if waiting is not None:
+            yield waiting
+        waiting = block if block.kind == "photo" else None
+        if waiting is None:
+            yield block
+    if waiting is not None:
+        yield waiting
+
+
+def _alike(one: Block, other: Block) -> bool:
+    """Whether both have nearly the same shape, so that neither stands small beside the other."""
+    shapes = [shown.picture.width / shown.picture.height for shown in one.pictures + other.pictures]
+    return max(shapes) < _NEARLY * min(shapes)
 
 
 def _blocks(reports: Reports, slug: str, told: Story) -> Iterable[Block]:
@@ -121,8 +203,8 @@ def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
         heading="Layout",
         drawing=layout_drawing(plan, prefix),
         table=layout_table(plan),
-        words="Seen from above. A dashed arrow is planned, a solid one was checked. Outputs and "
-        "directions belong to this aircraft and its controller; check yours.",
+        words=f"Seen from above. A dashed arrow is planned, a solid one was checked. {OWN}",
+        notes=layout_notes(plan),
     )
 
 
@@ -136,6 +218,7 @@ def _wiring(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
         drawing=wiring_drawing(drawn_wiring(plan), prefix),
         table=wiring_table(plan),
         words="From the pack to the motors, and the leads of the receiver in their order.",
+        notes=wiring_notes(reports.hangar.aircraft[slug]),
     )
 
 
@@ -238,7 +321,7 @@ def _photo(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block |
     picture = reports.pictures.get((slug, insert.name))
     if picture is None:
         return None
-    return Block(kind="photo", picture=picture, words=insert.of)
+    return Block(kind="photo", pictures=(Shown(picture, insert.of, insert.caption),))
 
 
 _MADE: Mapping[str, Callable[[Reports, str, Insert, str], Block | None]] = {
@@ -252,18 +335,3 @@ _MADE: Mapping[str, Callable[[Reports, str, Insert, str], Block | None]] = {
     "entry": _entry,
     "photo": _photo,
 }
-
-
-def _linked_data(reports: Reports, title: str, name: str) -> Markup:
-    """The story for machines that read pages: a data block, which no script policy touches."""
-    said = {
-        "@context": "https://schema.org",
-        "@type": "Article",
-        "headline": title,
-        "about": {"@type": "Thing", "name": name},
-        "inLanguage": "en",
-        "isPartOf": {"@type": "WebSite", "name": reports.hangar.ledger.keeper.hangar},
-        "dateModified": reports.machine_day(reports.hangar.as_of),
-    }
-    text = json.dumps(said, ensure_ascii=False)
-    return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))

@@ -1,0 +1,215 @@
+"""Stories for others: what stands around them, pictures as everyone writes them, lists, notes."""
+
+import io
+import json
+import re
+
+import pytest
+from PIL import Image
+
+from buildbook.audience.paragraphs import paragraphs
+from buildbook.pages.outputs import feeds
+from buildbook.pages.story import builds, inserts, write_up
+from buildbook.pages.story.asked import Asked, asked_in
+from buildbook.pages.story.inserts import Insert, Misfit, read_insert
+from buildbook.pages.story.story_text import story
+from buildbook.pages.theme import Press, theme_folders
+from buildbook.publish.cards import cards_of
+
+ABOUT = """\
+story:
+  title: A quad for the bank
+  promise: It lands where you want.
+  written: 2026-05-17
+  licence: CC BY 4.0
+  difficulty: easy
+  time: two weekends
+"""
+
+
+def pieces(text):
+    """The pieces of a story as text."""
+    return [piece if isinstance(piece, Asked) else str(piece) for piece in story(text).pieces]
+
+
+def told(open_changed, small_files, audience="public", more=ABOUT, text="# Sedge\n\nFlown.\n"):
+    """The small hangar with a story."""
+    name = "aircraft/sedge/aircraft.yaml"
+    return open_changed(
+        {name: small_files[name] + more, "aircraft/sedge/write-up.md": text}, audience
+    )
+
+
+def test_lists_within_lists_stand_under_their_words():
+    """Two columns or three a level, right after their sentence, as CommonMark 0.31.2 has them."""
+    html = "".join(pieces("Take:\n- one\n  - two\n    - three\n- four\n1. a\n   - b\n2. c\n"))
+
+    assert (
+        "<p>Take:</p><ul><li>one<ul><li>two<ul><li>three</li></ul></li></ul></li><li>four</li></ul>"
+        "<ol><li>a<ul><li>b</li></ul></li><li>c</li></ol>"
+    ) == re.sub(r">\s+<|\n", lambda gap: "><" if ">" in gap[0] else "", html)
+
+
+def test_a_further_paragraph_stays_in_its_item():
+    """It stands under the words of the item, after a blank line."""
+    html = "".join(pieces("- one\n\n  more of it\n\nAfter.\n"))
+
+    assert "<p>more of it</p>\n</li>\n</ul>\n<p>After.</p>" in html
+
+
+def test_code_and_rules_are_no_lists():
+    """What only looks like one stays as it is."""
+    assert ["<pre><code>text\n  - not a list\n</code></pre>"] == pieces(
+        "```\ntext\n  - not a list\n```\n"
+    )
+    assert "<hr>" in pieces("a\n\n* * *\n\nb\n")[0]
+
+
+def test_footnotes_lead_there_and_back():
+    """Their ids are the only ones that a story may set."""
+    (html,) = pieces('Turn[^left] it.\n\n[^left]: To the left.\n\n<sup id="main">x</sup>\n')
+
+    assert '<sup id="fnref:left"><a href="#fn:left"' in html
+    assert '<li id="fn:left">' in html
+    assert '<a href="#fnref:left"' in html
+    assert 'id="main"' not in html
+
+
+def test_a_picture_is_written_as_everyone_writes_it():
+    """Its words are what is to be seen, its title stands below; each stands on its own."""
+    text = 'Look ![The bent arm](photos/bent%20arm.jpg "After the kite") here.\n![b](./b.jpg)\n'
+
+    assert [
+        Insert(kind="photo", name="bent arm.jpg", of="The bent arm", caption="After the kite"),
+        Insert(kind="photo", name="b.jpg", of="b", caption="b"),
+    ] == [read_insert(asked) for asked in asked_in(text)]
+    assert ["<p>Look </p>", "<p>here.</p>"] == [
+        piece for piece in pieces(text) if isinstance(piece, str)
+    ]
+
+
+@pytest.mark.parametrize("text", ["`![a](a.jpg)`\n", "```\n![a](a.jpg)\n```\n", "\\![a](a.jpg)\n"])
+def test_a_picture_in_code_is_text(text):
+    """It shows how one is written."""
+    assert () == asked_in(text)
+
+
+@pytest.mark.parametrize(
+    ("written", "reason"),
+    [
+        ("![a](https://example.org/a.jpg)", "a picture from elsewhere is not shown"),
+        ("![](a.jpg)", "the photo 'a.jpg' has no words"),
+    ],
+)
+def test_a_picture_that_cannot_be_shown_is_told(written, reason):
+    """One from elsewhere would be asked for from afar; one without words says nothing to many."""
+    with pytest.raises(Misfit) as misfit:
+        read_insert(Asked(written, 1, "picture"))
+
+    assert reason == misfit.value.reason
+
+
+def test_a_picture_that_is_not_there_is_a_problem_at_its_line(open_changed, small_files):
+    """As for ``@ photo``."""
+    reports = told(open_changed, small_files, "owner", text="# S\n\n![The arm](arm.jpg)\n")
+
+    assert ["no photo 'arm.jpg' in photos/ @ aircraft/sedge/write-up.md:3"] == [
+        str(problem) for problem in inserts.problems(reports)
+    ]
+
+
+def test_the_name_of_a_picture_is_not_read_as_words():
+    """Its words and its title are."""
+    (paragraph,) = paragraphs('![An arm](home-12-mill-lane.jpg "Bent")\n')
+
+    assert '![An arm]( "Bent")' == paragraph.text
+
+
+def test_what_stands_around_a_story(open_changed, small_files):
+    """Title and promise of aircraft.yaml, the month in public, licence, facts, four figures."""
+    reports = told(open_changed, small_files)
+    page = write_up.page(reports, "sedge")
+    html = Press(reports, theme_folders(None)).compose(page)
+    data = json.loads(re.search(r'ld\+json">(.*?)</script>', html).group(1))
+
+    assert "A quad for the bank" == page.title
+    assert '<p class="promise">It lands where you want.</p>' in html
+    assert 'Written in <time datetime="2026-05">May 2026</time>. CC BY 4.0.' in html
+    assert "two weekends" in html
+    assert "<dt>across the motors</dt><dd>400 mm</dd>" in html
+    assert ("CC BY 4.0", "2026-05", "It lands where you want.") == (
+        data["license"],
+        data["datePublished"],
+        data["description"],
+    )
+
+
+def test_the_owner_reads_the_day_and_the_name(open_changed, small_files):
+    """An author is somebody of people:, and named in public only by consent."""
+    keeper = small_files["hangar.yaml"] + "people: {ida: {name: Ida Quill}}\n"
+    name = "aircraft/sedge/aircraft.yaml"
+    changed = {
+        "hangar.yaml": keeper,
+        name: small_files[name] + ABOUT + "  author: ida\n",
+        "aircraft/sedge/write-up.md": "# S\n",
+    }
+    owner = open_changed(changed, "owner")
+    public = open_changed(changed, "public")
+    page = Press(owner, theme_folders(None)).compose(write_up.page(owner, "sedge"))
+
+    assert 'By Ida Quill. Written in <time datetime="2026-05-17">17 May 2026</time>.' in page
+    assert "Ida" not in Press(public, theme_folders(None)).compose(write_up.page(public, "sedge"))
+
+
+def test_the_front_page_says_what_each_build_is(open_changed, small_files):
+    """Promise and four figures; no state, no work, and nothing of what is being built."""
+    reports = told(open_changed, small_files)
+    html = Press(reports, theme_folders(None)).compose(builds.page(reports, ""))
+
+    assert "It lands where you want." in html
+    assert "Rush" not in html
+    assert 'class="mark' not in html
+    assert "All builds: CC BY 4.0." in html
+
+
+def test_stories_stand_first_in_the_feed(open_changed, small_files):
+    """With their promise, dated when they were written."""
+    feed = feeds.hangar_feed(told(open_changed, small_files), "").text
+    first = feed[feed.index("<entry>") : feed.index("</entry>")]
+
+    assert "<title>A quad for the bank</title>" in first
+    assert "<updated>2026-05-01T00:00:00Z</updated>" in first
+    assert "<summary>It lands where you want.</summary>" in first
+
+
+def test_a_card_is_drawn_from_the_layout(open_changed, small_files):
+    """For others only, the same bytes each time, and nothing beside its pixels."""
+    reports = told(open_changed, small_files)
+    cards = cards_of(reports)
+    picture = Image.open(io.BytesIO(cards["pictures/card-sedge.png"]))
+
+    assert (1200, 630) == picture.size
+    assert {} == {name: value for name, value in picture.info.items() if name != "transparency"}
+    assert cards == cards_of(reports)
+    assert {} == cards_of(told(open_changed, small_files, "owner"))
+
+
+def test_parts_say_what_to_look_for_and_what_sat_there_before(open_changed, small_files):
+    """Quantity, spec, packs that are flown, and the kinds that were there earlier."""
+    log = "aircraft/sedge/logbook.yaml"
+    specs = small_files["parts/specs.yaml"] + "- {spec: m-0, kind: motor, name: 2208 motor}\n"
+    items = small_files["parts/items.yaml"] + "- {tag: M-9, spec: m-0, acquired: 2026-01-01}\n"
+    earlier = (
+        "- {on: 2026-01-20, fit: {front-left: {motor: M-9}}}\n- {on: 2026-01-21, remove: [M-9]}\n"
+    )
+    reports = open_changed(
+        {"parts/specs.yaml": specs, "parts/items.yaml": items, log: earlier + small_files[log]}
+    )
+    lines = {line.title: line for line in reports.parts_of_aircraft("sedge")}
+
+    assert (4, ("2208 motor",)) == (len(lines["2213 motor"].tags), lines["2213 motor"].also)
+    assert ("battery", ("P-1", "P-2"), ()) == (
+        lines["3S 2200"].kind,
+        lines["3S 2200"].tags,
+        lines["3S 2200"].also,
+    )
