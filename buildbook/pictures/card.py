@@ -21,7 +21,7 @@ _USUAL_ROTOR = 0.4  # of the farthest station, where no propeller is recorded
 _CENTRE = (330.0, 315.0)
 _REACH = 250.0  # pixels from the centre to the edge of the drawing
 _WORDS_LEFT, _WORDS_WIDE = 650.0, 500.0
-_MOST_LINES = 4
+_LINES_OF_A_PROMISE = 4
 
 
 def card(plan: LayoutPlan, name: str, promise: str, hangar: str) -> bytes:
@@ -151,7 +151,7 @@ def _words(draw: ImageDraw.ImageDraw, name: str, promise: str, hangar: str) -> N
         top += 76 * _FINER
     top += 14 * _FINER
     body = _font("DejaVuSerif.ttf", 30)
-    for line in _wrapped(draw, promise, body)[:_MOST_LINES]:
+    for line in _wrapped(draw, promise, body)[:_LINES_OF_A_PROMISE]:
         draw.text((left, top), line, _INK, body)
         top += 42 * _FINER
     draw.text((left, 550 * _FINER), hangar, _SOFT, _font("DejaVuSans.ttf", 24))
