@@ -13,7 +13,7 @@ import msgspec
 
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.time_in_service import flown_on_stays
+from buildbook.hangar.time_in_service import flown_on_stays, in_service
 from buildbook.records.aircraft import (
     Aircraft,
     Bounds,
@@ -201,7 +201,7 @@ class AircraftBuilder:
         because: str | None = None,
     ) -> Stay:
         """A stay that ended at an entry, or (None) one that goes on."""
-        flown = self.tally.between(fitted.since_seq, until_seq).flown
+        flown = in_service(self.tally.between(fitted.since_seq, until_seq).flown, fitted.kind)
         return Stay(
             aircraft=self.slug,
             station=fitted.station,
@@ -319,7 +319,7 @@ def item_built(
     flown = (
         item.tally.total
         if item.is_pack
-        else flown_on_stays(stays, lambda slug: aircraft[slug].tally)
+        else in_service(flown_on_stays(stays, lambda slug: aircraft[slug].tally), item.spec.kind)
     )
     counters = _counters(item.item.carried, flown, item.events)
     if item.is_pack:

@@ -30,12 +30,23 @@ def flown_on_stays(
     return total
 
 
+DRIVEN = ("motor", "esc", "propeller")
+"""Kinds of part that serve while the motors run; a frame or a servo serves all the flight."""
+
+
+def in_service(flown: Flown, kind: str) -> Flown:
+    """The same for a part of a kind: of a driven one the time that the motors ran."""
+    return flown._replace(duration_s=flown.motor_s) if kind in DRIVEN else flown
+
+
 def flown_at(hangar: Hangar, tag: str, seq: int) -> Flown:
     """Seconds, flights and flying days of an item up to an entry, carried life left out.
 
-    An item that is fitted gets its time from the stays on aircraft, a pack from its flights.
+    An item that is fitted gets its time from the stays on aircraft, a pack from its flights; the
+    time of motors, ESCs and propellers is that in which the motors ran.
     """
     item = hangar.items[tag]
     if item.is_pack:
         return item.tally.at(seq)
-    return flown_on_stays(item.stays, lambda slug: hangar.aircraft[slug].tally, seq)
+    flown = flown_on_stays(item.stays, lambda slug: hangar.aircraft[slug].tally, seq)
+    return in_service(flown, item.spec.kind)

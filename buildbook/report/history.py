@@ -106,6 +106,13 @@ class FlightDone(Recorded, frozen=True, kw_only=True):
         return self.row.duration_s
 
     @property
+    def motor_s(self) -> float:
+        """How long the motors ran: all of it, unless the log says less."""
+        if self.motor_run_s is None:
+            return self.row.duration_s
+        return min(self.motor_run_s, self.row.duration_s)
+
+    @property
     def landing(self) -> Landing:
         """How it ended."""
         return self.row.landing

@@ -6,11 +6,12 @@ from typing import NamedTuple
 
 
 class Flown(NamedTuple):
-    """What has been flown up to a moment."""
+    """What has been flown up to a moment. motor_s: of that, how long the motors ran."""
 
     duration_s: float = 0.0
     flights: int = 0
     flying_days: int = 0
+    motor_s: float = 0.0
 
     def __add__(self, other: object) -> "Flown":
         if not isinstance(other, Flown):
@@ -19,6 +20,7 @@ class Flown(NamedTuple):
             self.duration_s + other.duration_s,
             self.flights + other.flights,
             self.flying_days + other.flying_days,
+            self.motor_s + other.motor_s,
         )
 
     def __sub__(self, other: "Flown") -> "Flown":
@@ -26,6 +28,7 @@ class Flown(NamedTuple):
             self.duration_s - other.duration_s,
             self.flights - other.flights,
             self.flying_days - other.flying_days,
+            self.motor_s - other.motor_s,
         )
 
 
@@ -50,14 +53,24 @@ class Tally:
         self._totals: list[Flown] = []
         self._days: list[datetime.date] = []
 
-    def add(self, seq: int, on: datetime.date, duration_s: float) -> None:
-        """Count one flight; flights must come in the order of the log."""
+    def add(
+        self, seq: int, on: datetime.date, duration_s: float, motor_s: float | None = None
+    ) -> None:
+        """Count one flight; flights must come in the order of the log.
+
+        motor_s: how long the motors ran; None is all of it.
+        """
         last = self._totals[-1] if self._totals else NOTHING
         new_day = not self._days or self._days[-1] != on
         self._sequence.append(seq)
         self._days.append(on)
         self._totals.append(
-            Flown(last.duration_s + duration_s, last.flights + 1, last.flying_days + new_day)
+            Flown(
+                last.duration_s + duration_s,
+                last.flights + 1,
+                last.flying_days + new_day,
+                last.motor_s + (duration_s if motor_s is None else motor_s),
+            )
         )
 
     def at(self, seq: int) -> Flown:

@@ -1,5 +1,6 @@
 """What the rows of one hangar are made from, each gathered once."""
 
+from buildbook.hangar.time_in_service import DRIVEN
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
@@ -33,7 +34,7 @@ class Workshop:
         self.triggers = Triggers(hangar)
         self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
         self._resolved: dict[str, Resolved | None] = {}
-        self._paces: dict[str, Pace | None] = {}
+        self._paces: dict[tuple[str, bool], Pace | None] = {}
 
     def programme(self, name: str | None) -> Resolved | None:
         """The programme of that name with its bases laid under it."""
@@ -45,11 +46,14 @@ class Workshop:
             )
         return self._resolved[name]
 
-    def pace_of(self, aircraft: AircraftNow) -> Pace | None:
-        """How often this aircraft has been flown of late."""
-        if aircraft.slug not in self._paces:
-            self._paces[aircraft.slug] = pace(flown_days(aircraft.flights), self.hangar.as_of)
-        return self._paces[aircraft.slug]
+    def pace_of(self, aircraft: AircraftNow, *, driven: bool = False) -> Pace | None:
+        """How often this aircraft has been flown of late; driven: by how long its motors ran."""
+        driven = driven and any(flight.motor_run_s is not None for flight in aircraft.flights)
+        key = (aircraft.slug, driven)
+        if key not in self._paces:
+            days = flown_days(aircraft.flights, driven=driven)
+            self._paces[key] = pace(days, self.hangar.as_of)
+        return self._paces[key]
 
     def pace_of_item(self, item: ItemNow) -> Pace | None:
         """How often a pack was flown, or the aircraft that carries an item."""
@@ -57,7 +61,7 @@ class Workshop:
             return pace(pack_days(item), self.hangar.as_of)
         if item.aircraft is None:
             return SILENT
-        return self.pace_of(self.hangar.aircraft[item.aircraft])
+        return self.pace_of(self.hangar.aircraft[item.aircraft], driven=item.spec.kind in DRIVEN)
 
 
 class OnAircraft:

@@ -9,7 +9,7 @@ from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.service import inspect
 from buildbook.hangar.packs.aside import return_if_whole, set_pack_aside
 from buildbook.hangar.packs.rests import read_look
-from buildbook.hangar.time_in_service import flown_on_stays
+from buildbook.hangar.time_in_service import flown_on_stays, in_service
 from buildbook.records.entries import Check, Cleared, Defect, Inspection
 from buildbook.report.history import Completion, DefectState
 from buildbook.report.tally import NOTHING, Flown
@@ -193,6 +193,7 @@ def _since(fold: Fold, state: DefectState, upto: int | None) -> Flown:
     stays = stays_of(item, fold.aircraft)
 
     def flown(until: int | None) -> Flown:
-        return flown_on_stays(stays, lambda slug: fold.aircraft[slug].tally, until)
+        all_of_it = flown_on_stays(stays, lambda slug: fold.aircraft[slug].tally, until)
+        return in_service(all_of_it, item.spec.kind)
 
     return flown(upto) - flown(state.seq)

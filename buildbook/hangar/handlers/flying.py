@@ -55,7 +55,7 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             ),
         )
         aircraft.flights.append(flight)
-        aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s)
+        aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s, flight.motor_s)
         if row.packs:
             _fly_packs(fold, aircraft, flight, of_one=len(entry.rows) == len(row.packs) == 1)
             struck_before(fold, aircraft, row.packs)

@@ -161,13 +161,19 @@ def _day(as_of: datetime.date, days: int) -> datetime.date:
     return as_of + datetime.timedelta(days=max(1, days))
 
 
-def flown_days(flights: Sequence[FlightDone]) -> dict[datetime.date, dict[str, float]]:
-    """What each flying day of the year up to the last one brought, by unit that flying counts."""
+def flown_days(
+    flights: Sequence[FlightDone], *, driven: bool = False
+) -> dict[datetime.date, dict[str, float]]:
+    """What each flying day of the year up to the last one brought, by unit that flying counts.
+
+    driven: to a part that serves while the motors run.
+    """
     durations_s: dict[datetime.date, list[float]] = {}
     for flight in reversed(flights):
         if (flights[-1].on - flight.on).days > RECENT_DAYS:
             break
-        durations_s.setdefault(flight.on, []).append(flight.row.duration_s)
+        seconds = flight.motor_s if driven else flight.duration_s
+        durations_s.setdefault(flight.on, []).append(seconds)
     days: dict[datetime.date, dict[str, float]] = {}
     for day, flown_s in durations_s.items():
         brought = Flown(sum(flown_s), len(flown_s), 1)

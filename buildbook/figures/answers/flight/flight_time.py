@@ -7,7 +7,13 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import reserve_words, simulated, simulated_s
-from buildbook.figures.answers.flight.rates import ENOUGH, TIME, fitted_time, flights_with_charge
+from buildbook.figures.answers.flight.rates import (
+    ENOUGH,
+    TIME,
+    fitted_time,
+    flights_with_charge,
+    glides,
+)
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each
@@ -28,9 +34,41 @@ def time_with(craft: Craft, pack: ItemNow) -> Figure:
     return craft.once(f"flight time with {pack.tag}", _time_with, craft, pack)
 
 
+def motor_endurance(craft: Craft) -> Iterator[Said]:
+    """How long a pack drives an aeroplane whose flights say how long the motor ran."""
+    if craft.now.record.kind == "aeroplane" and glides(craft):
+        yield from attempt_each("motor_endurance", _endurances, craft)
+
+
 def _by_pack(craft: Craft) -> Iterator[Said]:
     for pack in craft.packs or (craft.pack,):
-        yield attempt("flight_time", pack.tag, time_with, craft, pack)
+        yield attempt("flight_time", pack.tag, _in_the_air, craft, pack)
+
+
+def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
+    if glides(craft):
+        raise Lacking(
+            "a pack gives it motor time, and the air does the rest: see motor_endurance",
+            craft.home,
+        )
+    return time_with(craft, pack)
+
+
+def _endurances(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("motor_endurance", pack.tag, _endurance, craft, pack)
+
+
+def _endurance(craft: Craft, pack: ItemNow) -> Figure:
+    figure = fitted_time(craft, pack, "motor_endurance", pack.tag)
+    runs = [one.motor_s for one in flights_with_charge(craft) if pack.tag in one.row.packs]
+    other = {"longest motor run, s": max(runs)} if runs else {}
+    return msgspec.structs.replace(
+        figure,
+        verdict=_planned(figure, pack),
+        other=other,
+        notes=(*figure.notes, reserve_words(craft)),
+    )
 
 
 def _time_with(craft: Craft, pack: ItemNow) -> Figure:
@@ -103,5 +141,19 @@ FIGURES = (
             "tests/figures/answers/test_log_and_packs.py",
         ),
         headline=Headline(place=2, pick="least low", words="the shortest"),
+    ),
+    FigureSpec(
+        name="motor_endurance",
+        title="Motor endurance",
+        line="How long a pack drives it, by pack; plan with the low end.",
+        about=(
+            "Time until the reserve with the motor running, fitted to the motor times of the log."
+        ),
+        topic="Time in the air",
+        unit="s",
+        shown="public",
+        of_aircraft=motor_endurance,
+        methods=(TIME,),
+        held_by=("tests/figures/answers/test_motor_time.py",),
     ),
 )

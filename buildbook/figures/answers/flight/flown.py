@@ -12,6 +12,7 @@ from buildbook.figures.answers.flight.rates import (
     TIME,
     fitted_time,
     flights_with_charge,
+    glides,
     number_of,
     rate_figure,
     with_charge,
@@ -67,6 +68,8 @@ def _beside_hover(craft: Craft, figure: Figure) -> Figure:
 
 
 def _times(craft: Craft) -> Iterator[Said]:
+    if glides(craft):
+        return  # motor_endurance says it
     for pack in craft.packs or (craft.pack,):
         yield attempt("flown_time", pack.tag, _time, craft, pack)
 

@@ -53,8 +53,19 @@ def _comparable(craft: Craft) -> tuple[FlightDone, ...]:
 
 
 def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
-    """The flights of which the charge used was written."""
-    return tuple(flight for flight in flights if flight.row.used_ah and flight.duration_s > 0)
+    """The flights of which the charge used was written.
+
+    Where most of them say how long the motor ran, those alone: of the others nobody knows it.
+    """
+    found = [flight for flight in flights if flight.row.used_ah and flight.duration_s > 0]
+    driven = [flight for flight in found if flight.motor_run_s]
+    return tuple(driven if 2 * len(driven) > len(found) else found)
+
+
+def glides(craft: Craft) -> bool:
+    """Whether its flights say how long the motor ran: then a pack gives motor time."""
+    flights = flights_with_charge(craft)
+    return any(flight.motor_run_s for flight in flights)
 
 
 def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> Figure:
@@ -72,7 +83,7 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
         basis="fitted",
         inputs=logged(flights),
         verdict=f"{rate.current_a * MAH_PER_MINUTE:.0f} mAh a minute",
-        notes=(f"fitted to {rate.flights} flights", *_set_aside(rate.set_aside)),
+        notes=(f"fitted to {rate.flights} flights", *_driven(flights), *_set_aside(rate.set_aside)),
         other={"mAh a minute": rate.current_a * MAH_PER_MINUTE},
     )
 
@@ -104,7 +115,11 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
         level=LEVEL,
         basis="fitted",
         inputs=(size, kept, *logged(flights)),
-        notes=(f"fitted to {rate.flights} flights {words}", *_set_aside(rate.set_aside)),
+        notes=(
+            f"fitted to {rate.flights} flights {words}",
+            *_driven(flights),
+            *_set_aside(rate.set_aside),
+        ),
     )
 
 
@@ -137,7 +152,7 @@ def fit(craft: Craft, flights: Sequence[FlightDone]) -> FittedRate:
             flights[-1].place if flights else craft.home,
         )
     return fit_rate(
-        [flight.duration_s for flight in flights],
+        [flight.motor_s for flight in flights],
         [flight.row.used_ah or 0.0 for flight in flights],
         level=LEVEL,
     )
@@ -145,14 +160,22 @@ def fit(craft: Craft, flights: Sequence[FlightDone]) -> FittedRate:
 
 def logged(flights: Sequence[FlightDone]) -> tuple[Input, ...]:
     """How much was flown and used on these flights, with the newest line."""
-    seconds = sum(flight.duration_s for flight in flights)
+    seconds = sum(flight.motor_s for flight in flights)
     used = sum(flight.row.used_ah or 0.0 for flight in flights)
     place = flights[-1].place if flights else None
     return (
         measured("flights in the log", len(flights), "count", place),
-        measured("time flown", seconds, "s", place),
+        measured(
+            "time that the motor ran" if _driven(flights) else "time flown", seconds, "s", place
+        ),
         measured("charge used", used, "Ah", place),
     )
+
+
+def _driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
+    if not any(flight.motor_run_s for flight in flights):
+        return ()
+    return ("over the time that the motor ran, not the time in the air",)
 
 
 def _set_aside(count: int) -> tuple[str, ...]:

@@ -1,0 +1,129 @@
+"""An electric glider: its motor runs for minutes of an hour in the air.
+
+Expected values are worked out by hand beside each; they rest on nothing but arithmetic.
+"""
+
+import datetime
+from pathlib import Path
+
+import pytest
+from small_hangars import found, opened, refused
+
+from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+
+GLIDER = {
+    "hangar.yaml": "format: 1\nhangar: Shed\nreserve: 20 %\n",
+    "parts/specs.yaml": """\
+- {spec: m, kind: motor, mass: 120 g, kv: 900 rpm/V}
+- {spec: e, kind: esc, mass: 40 g, continuous_current: 40 A}
+- {spec: r, kind: propeller, mass: 20 g, size: 11x6}
+- {spec: f, kind: frame, mass: 900 g}
+- {spec: s, kind: servo, mass: 12 g}
+- {spec: p, kind: battery, cells: 3S, capacity: 2000 mAh, mass: 160 g, chemistry: LiPo}
+""",
+    "parts/items.yaml": "".join(
+        f"- {{tag: {kind.upper()}-1, spec: {kind}, acquired: 2026-01-02}}\n" for kind in "merfsp"
+    ),
+    "aircraft/kite/aircraft.yaml": "aircraft: Kite\nkind: aeroplane\nlayout: aeroplane\n",
+}
+FITTED = """\
+- on: 2026-02-01
+  fit: {nose: {motor: M-1, esc: E-1, propeller: R-1}, body: {frame: F-1}, tail: {servo: S-1}}
+"""
+
+
+def flights(count: int, run: str = ", motor_run: 150 s") -> str:
+    """Flights of 40 minutes each; the motor runs 150 s at 24 A, which takes 1000 mAh."""
+    first = datetime.date(2026, 3, 1)
+    return "".join(
+        f"- {{on: {first + datetime.timedelta(days=number)}, flight: 2400 s, pack: P-1,"
+        f" used: 1000 mAh{run}}}\n"
+        for number in range(count)
+    )
+
+
+def glider(folder: Path, log: str):
+    """The glider with a log."""
+    return opened(folder, {**GLIDER, "aircraft/kite/logbook.yaml": FITTED + log})
+
+
+def test_a_motor_has_the_time_that_it_ran_and_a_frame_the_time_in_the_air(tmp_path: Path) -> None:
+    """12 flights of 150 s are half an hour; of 2400 s, eight hours."""
+    items = glider(tmp_path, flights(12)).items
+    hours = {tag: item.counters.duration_s / 3600 for tag, item in items.items()}
+
+    assert {"M-1": 0.5, "E-1": 0.5, "R-1": 0.5, "F-1": 8, "S-1": 8} == {
+        tag: hours[tag] for tag in ("M-1", "E-1", "R-1", "F-1", "S-1")
+    }
+    assert {12} == {items[tag].counters.flights for tag in ("M-1", "F-1")}
+
+
+def test_where_no_run_is_noted_the_motor_has_the_whole_flight(tmp_path: Path) -> None:
+    """Rather too much than too little: a look comes early."""
+    log = flights(3) + "- {on: 2026-04-01, flight: 600 s, pack: P-1, used: 300 mAh}\n"
+    items = glider(tmp_path, log).items
+
+    assert 3 * 150 + 600 == items["M-1"].counters.duration_s
+
+
+def test_a_run_longer_than_its_flight_counts_no_more_than_the_flight(tmp_path: Path) -> None:
+    """A slip of the pen, which is told elsewhere."""
+    log = "- {on: 2026-04-01, flight: 60 s, pack: P-1, used: 300 mAh, motor_run: 90 s}\n"
+
+    assert 60 == glider(tmp_path, log).items["M-1"].counters.duration_s
+
+
+def test_an_item_tells_the_same_hours_as_its_stay(tmp_path: Path) -> None:
+    """Taken out after four flights, it has 600 s, and its stay says so."""
+    out = "- {on: 2026-04-01, remove: [M-1], because: play}\n"
+    motor = glider(tmp_path, flights(4) + out).items["M-1"]
+
+    assert [600.0] == [stay.duration_s for stay in motor.stays]
+    assert 600.0 == motor.counters.duration_s
+
+
+def test_current_and_endurance_go_by_the_motor(tmp_path: Path) -> None:
+    """1000 mAh in 150 s are 24 A; 80 % of 2000 mAh at 24 A last 240 s."""
+    answers = figures_of_aircraft(glider(tmp_path, flights(12)), "kite")
+    current = found(answers, "flown_current")
+    endurance = found(answers, "motor_endurance", "P-1")
+
+    assert pytest.approx(24.0) == current.value
+    assert pytest.approx(240.0) == endurance.value
+    assert "over the time that the motor ran, not the time in the air" in current.notes
+    assert "over the time that the motor ran, not the time in the air" in endurance.notes
+    assert {"longest motor run, s": 150.0} == endurance.other
+
+
+def test_no_flight_time_is_made_of_motor_time(tmp_path: Path) -> None:
+    """It says which figure to look at."""
+    answers = figures_of_aircraft(glider(tmp_path, flights(12)), "kite")
+
+    assert (
+        "a pack gives it motor time, and the air does the rest: see motor_endurance"
+        == refused(answers, "flight_time", "P-1")[0]
+    )
+    assert [] == [one for one in answers.figures if one.name == "flown_time"]
+
+
+def test_flights_that_do_not_say_the_run_stay_out_where_most_say_it(tmp_path: Path) -> None:
+    """One long flight without ``motor_run`` would look like a current of 1.5 A."""
+    odd = "- {on: 2026-04-01, flight: 2400 s, pack: P-1, used: 1000 mAh}\n"
+    answers = figures_of_aircraft(glider(tmp_path, flights(12) + odd), "kite")
+
+    assert pytest.approx(24.0) == found(answers, "flown_current").value
+
+
+def test_without_motor_runs_all_is_as_with_any_aircraft(tmp_path: Path) -> None:
+    """1000 mAh in 2400 s are 1.5 A."""
+    answers = figures_of_aircraft(glider(tmp_path, flights(12, run="")), "kite")
+
+    assert pytest.approx(1.5) == found(answers, "flown_current").value
+    assert [] == [one for one in answers.figures if one.name == "motor_endurance"]
+
+
+def test_the_figures_of_a_motor_have_its_own_hours(tmp_path: Path) -> None:
+    """As its counters."""
+    answers = figures_of_item(glider(tmp_path, flights(12)), "M-1")
+
+    assert 0.5 == found(answers, "component_hours").value
