@@ -117,9 +117,13 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
     answers = figures_of_aircraft(whole.hangar, "sedge")
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}
 
-    assert {"wing_loading", "stall_speed", "regulator_margin", "rotor_loss"} == (
-        {spec.name for spec in FIGURES if spec.of_aircraft} - named
-    )
+    assert {
+        "wing_loading",
+        "stall_speed",
+        "regulator_margin",
+        "rotor_loss",
+        "motor_endurance",
+    } == ({spec.name for spec in FIGURES if spec.of_aircraft} - named)
     answers = figures_of_item(whole.hangar, "P-1")
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}
     assert {spec.name for spec in FIGURES if spec.of_item or spec.of_pack} == named

@@ -48,13 +48,15 @@ def test_hover_off_the_bench(answers: Answers) -> None:
 
 
 def test_momentum_theory_stands_beside_the_bench(answers: Answers) -> None:
-    """88.135 W by theory (check values, section 3) against the bench, with the difference."""
+    """88.135 W at the shafts by theory (check values, section 3), 118.94 W from the pack at the
+    default efficiencies 0.78 and 0.95, against the bench, with the difference."""
     figure = found(answers, "hover_power")
     assert figure.value is not None
 
-    assert pytest.approx(88.135, rel=1e-4) == figure.other["by momentum theory, W"]
+    drawn_w = 88.135 / (0.78 * 0.95)
+    assert pytest.approx(drawn_w, rel=1e-4) == figure.other["by momentum theory, W"]
     assert (
-        pytest.approx(88.135 / figure.value - 1, rel=1e-3)
+        pytest.approx(drawn_w / figure.value - 1, rel=1e-2, abs=1e-4)
         == (figure.other["by momentum theory, difference"])
     )
 

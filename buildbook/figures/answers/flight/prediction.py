@@ -96,7 +96,8 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         return found.duration_s
 
     whole = discharge_with(craft, pack, number(power))
-    longest = discharge_with(craft, pack, number(power) * (1 - UNFLOWN_SHARE))
+    least, most = electrical(craft, pack).spread if craft.hovers else (1.0, 1.0)
+    longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
     spread = default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM)
     return worked(
         "flight_time",
@@ -106,7 +107,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         way=by_law("constant_power_discharge"),
         of=pack.tag,
         further=(kind, spread),
-        low=_shortest(craft, pack, number(power) * (1 + UNFLOWN_SHARE)),
+        low=_shortest(craft, pack, number(power) * most * (1 + UNFLOWN_SHARE)),
         high=longest.duration_s,
         notes=(
             "hovering" if craft.hovers else "at the power as flown",

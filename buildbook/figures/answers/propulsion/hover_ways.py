@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 import msgspec
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, from_figure, number, of_spec
+from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
@@ -35,7 +35,20 @@ from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
 
 INTERFERENCE = math.sqrt(2)  # of rotors one above the other, no spacing: the upper bound
-AT_SHAFT = "power at the shaft: what motor and ESC lose comes on top"
+MOTOR_EFFICIENCY = 0.78
+MOTOR_EFFICIENCY_RANGE = (0.70, 0.86)
+ESC_EFFICIENCY = 0.95
+ESC_EFFICIENCY_RANGE = (0.92, 0.97)
+EFFICIENCY_WORDS = "from memory; a bench table or the motor's constants replace it"
+LOSSES = (
+    "what motor and ESC lose is a default: "
+    f"{MOTOR_EFFICIENCY_RANGE[0]:.0%} to {MOTOR_EFFICIENCY_RANGE[1]:.0%} and "
+    f"{ESC_EFFICIENCY_RANGE[0]:.0%} to {ESC_EFFICIENCY_RANGE[1]:.0%} of the power come through"
+).replace("%", " %")
+ESC_LOSS = (
+    "what the ESC loses is a default: "
+    f"{ESC_EFFICIENCY_RANGE[0]:.0%} to {ESC_EFFICIENCY_RANGE[1]:.0%} of the power come through"
+).replace("%", " %")
 COAXIAL = (
     "rotors one above the other: taken as √2 times the power of two apart, the upper bound of "
     "their interference"
@@ -60,6 +73,7 @@ class Method(msgspec.Struct, frozen=True, kw_only=True):
     counts: tuple[int, ...]
     needs: Callable[[Mapping[str, float]], list[Need]]
     notes: tuple[str, ...]
+    spread: tuple[float, float] = (1.0, 1.0)  # the least and most power, as shares of the stated
 
     def total_w(self, **values: float) -> float:
         """Power of all rotors."""
@@ -144,14 +158,20 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
         propeller = propeller_of(craft, group.rotor)
         inputs[f"diameter_{index}"] = diameter(propeller)
         inputs[f"merit_{index}"] = merit(propeller)
+    inputs["motor_efficiency"] = default(
+        "efficiency of the motors", MOTOR_EFFICIENCY, "ratio", EFFICIENCY_WORDS
+    )
+    inputs["esc_efficiency"] = _esc_efficiency()
     rotors, factor = len(craft.rotors), _factor(craft)
 
     def needs(values: Mapping[str, float]) -> list[Need]:
         thrust = values["mass_kg"] * STANDARD_GRAVITY_M_S2 / rotors
         air = values["density_kg_m3"]
+        through = values["motor_efficiency"] * values["esc_efficiency"]
         return [
             Need(
                 factor
+                / through
                 * hover_power_w(
                     thrust,
                     disk_area_m2(values[f"diameter_{index}"]),
@@ -163,7 +183,8 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
             for index in range(len(groups))
         ]
 
-    way = by_law("coaxial_hover_power_w" if craft.coaxial else "hover_power_w")
+    law = by_law("coaxial_hover_power_w" if craft.coaxial else "hover_power_w")
+    way = Way(formula=f"{law.formula}, over η_motor·η_ESC", source=law.source, law=law.law)
     method = Method(
         key="momentum theory",
         way=way,
@@ -171,7 +192,10 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
         further=(),
         counts=tuple(group.count for group in groups),
         needs=needs,
-        notes=(AT_SHAFT, *((COAXIAL,) if craft.coaxial else ())),
+        notes=(LOSSES, *((COAXIAL,) if craft.coaxial else ())),
+        spread=_of_ranges(
+            (MOTOR_EFFICIENCY, MOTOR_EFFICIENCY_RANGE), (ESC_EFFICIENCY, ESC_EFFICIENCY_RANGE)
+        ),
     )
     return _proved(method)
 
@@ -192,6 +216,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
         inputs[f"diameter_{index}"] = diameter(propeller)
         inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
         inputs[f"power_{index}"] = power_coefficient(propeller)
+    inputs["esc_efficiency"] = _esc_efficiency()
     rotors, factor = len(craft.rotors), _factor(craft)
 
     def need(values: Mapping[str, float], index: int) -> Need:
@@ -206,12 +231,12 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
             raise ValueError(
                 f"a hover takes {volts:.3g} V at the motor, the pack has {values['supply_v']:.3g}"
             )
-        return Need(volts * amps, volts / values["supply_v"])
+        return Need(volts * amps / values["esc_efficiency"], volts / values["supply_v"])
 
     method = Method(
         key="motor constants",
         way=by_method(
-            "C_T and C_P to speed and torque; I = Q/K_Q + I_0, U = n/K_V + I·R, P = U·I",
+            "C_T and C_P to speed and torque; I = Q/K_Q + I_0, U = n/K_V + I·R, P = U·I/η_ESC",
             "the propeller's coefficients and the equivalent circuit of the motor",
             "loaded_motor_current_a",
         ),
@@ -219,12 +244,22 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
         further=(),
         counts=tuple(group.count for group in groups),
         needs=lambda values: [need(values, index) for index in range(len(groups))],
-        notes=(
-            "the ESC is taken as without loss",
-            *((COAXIAL,) if craft.coaxial else ()),
-        ),
+        notes=(ESC_LOSS, *((COAXIAL,) if craft.coaxial else ())),
+        spread=_of_ranges((ESC_EFFICIENCY, ESC_EFFICIENCY_RANGE)),
     )
     return _proved(method)
+
+
+def _esc_efficiency() -> Input:
+    return default("efficiency of the ESCs", ESC_EFFICIENCY, "ratio", EFFICIENCY_WORDS)
+
+
+def _of_ranges(*efficiencies: tuple[float, tuple[float, float]]) -> tuple[float, float]:
+    """The least and most power, as shares of that at the stated efficiencies."""
+    return (
+        math.prod(stated / most for stated, (_, most) in efficiencies),
+        math.prod(stated / least for stated, (least, _) in efficiencies),
+    )
 
 
 def _proved(method: Method) -> Method:
