@@ -119,20 +119,21 @@ def _forecast(part: Part) -> EndOfLife:
 def _number(part: Part) -> Figure:
     found = _forecast(part)
     narrow, wide = found.intervals
+    is_over = found.state == "reached"  # then there is nothing to be unsure of
     likes = like_capacities(part.item)
     counted = numbered(likes.alike)[1]
     state = part.item.state.state
     told = [] if state == "serviceable" else [f"{part.item.tag} is {state}"]
-    told += ["reached"] if found.state == "reached" else []
+    told += ["reached"] if is_over else []
     aside = (f"{found.set_aside} single low readings set aside",) if found.set_aside else ()
     return given_value(
         "pack_end_of_life",
         found.number,
         unit="count",
         way=NUMBER,
-        low=narrow.low,
-        high=narrow.high,
-        level=narrow.level,
+        low=None if is_over else narrow.low,
+        high=None if is_over else narrow.high,
+        level=None if is_over else narrow.level,
         inputs=_inputs(part, found),
         verdict="; ".join(told) or None,
         other={
