@@ -36,7 +36,9 @@ DRIVEN = ("motor", "esc", "propeller")
 
 def in_service(flown: Flown, kind: str) -> Flown:
     """The same for a part of a kind: of a driven one the time that the motors ran."""
-    return flown._replace(duration_s=flown.motor_s) if kind in DRIVEN else flown
+    if kind not in DRIVEN or not flown.gliding_s:
+        return flown
+    return flown._replace(duration_s=flown.duration_s - flown.gliding_s, gliding_s=0.0)
 
 
 def flown_at(hangar: Hangar, tag: str, seq: int) -> Flown:

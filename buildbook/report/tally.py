@@ -6,12 +6,12 @@ from typing import NamedTuple
 
 
 class Flown(NamedTuple):
-    """What has been flown up to a moment. motor_s: of that, how long the motors ran."""
+    """What has been flown up to a moment. gliding_s: of that, with the motors off."""
 
     duration_s: float = 0.0
     flights: int = 0
     flying_days: int = 0
-    motor_s: float = 0.0
+    gliding_s: float = 0.0
 
     def __add__(self, other: object) -> "Flown":
         if not isinstance(other, Flown):
@@ -20,7 +20,7 @@ class Flown(NamedTuple):
             self.duration_s + other.duration_s,
             self.flights + other.flights,
             self.flying_days + other.flying_days,
-            self.motor_s + other.motor_s,
+            self.gliding_s + other.gliding_s,
         )
 
     def __sub__(self, other: "Flown") -> "Flown":
@@ -28,7 +28,7 @@ class Flown(NamedTuple):
             self.duration_s - other.duration_s,
             self.flights - other.flights,
             self.flying_days - other.flying_days,
-            self.motor_s - other.motor_s,
+            self.gliding_s - other.gliding_s,
         )
 
 
@@ -69,7 +69,7 @@ class Tally:
                 last.duration_s + duration_s,
                 last.flights + 1,
                 last.flying_days + new_day,
-                last.motor_s + (duration_s if motor_s is None else motor_s),
+                last.gliding_s + (0.0 if motor_s is None else duration_s - motor_s),
             )
         )
 

@@ -184,6 +184,7 @@ def test_time_at_a_moment_is_what_was_flown_while_it_sat_there(history: History)
                 sum(done.duration_s for done in lived),
                 len(lived),
                 len({done.on for done in lived}),
+                0.0,  # no motor_run is written
             )
             assert expected == pytest.approx(flown_at(hangar, tag, seq))
 

@@ -195,7 +195,7 @@ def test_R28_a_notice_grounds_only_where_it_says_so() -> None:
     recurring = "  every: {flights: 1}\n"
     assert not grounds(recurring, flown)
     assert grounds(recurring + "  grounds: true\n", flown)
-    assert grounds("", "- {on: 2026-03-12, inspection: sb-7, result: fail}\n")
+    assert grounds("", "- {on: 2026-03-12, inspection: sb-7, result: fail, findings: cracked}\n")
 
 
 def test_R28_a_pack_has_its_notices_too_and_a_retired_part_none() -> None:
