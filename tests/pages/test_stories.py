@@ -8,6 +8,7 @@ import pytest
 from PIL import Image
 
 from buildbook.audience.paragraphs import paragraphs
+from buildbook.pages.aircraft import layout
 from buildbook.pages.outputs import feeds
 from buildbook.pages.story import builds, inserts, write_up
 from buildbook.pages.story.asked import Asked, asked_in
@@ -212,4 +213,12 @@ def test_parts_say_what_to_look_for_and_what_sat_there_before(open_changed, smal
         lines["3S 2200"].kind,
         lines["3S 2200"].tags,
         lines["3S 2200"].also,
+    )
+
+
+def test_a_public_layout_lists_no_work(owner, public):
+    """Its dashed arrows say what was not checked; the list of it is the owner's."""
+    assert 'class="jobs"' in Press(owner, theme_folders(None)).compose(layout.page(owner, "sedge"))
+    assert 'class="jobs"' not in Press(public, theme_folders(None)).compose(
+        layout.page(public, "sedge")
     )

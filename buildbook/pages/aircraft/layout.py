@@ -55,7 +55,7 @@ def page(reports: Reports, slug: str) -> Page:
             "drawing": layout_drawing(plan) if plan else None,
             "table": without_empty_columns(layout_table(plan)) if plan else None,
             "faults": layout_faults(plan) if plan else (),
-            "unchecked": reports.spin_jobs(slug),
+            "unchecked": () if reports.is_public else reports.spin_jobs(slug),
             "beside": _beside(answers),
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
