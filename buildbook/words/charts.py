@@ -101,3 +101,52 @@ def crash_words(series: CrashSeries) -> str:
     count = len(series.gaps_h)
     crashes = "1 crash" if count == 1 else f"{count} crashes"
     return f"{crashes}; {gaps} h before each, {series.since_h:.1f} h since the last."
+
+
+def capacity_lead(series: CapacitySeries) -> str:
+    """What the chart shows in one line: how fast it fades, and how far the limit is."""
+    if len(series.line) < 2:
+        return "Too few readings, or too alike, to say how fast it loses capacity."
+    (at, now), (end, limit) = series.line[0], series.line[-1]
+    if end <= at or now <= limit:
+        return "The last reading is at its limit."
+    lost = (now - limit) / (end - at) * 1000
+    return f"Loses about {lost:.2g} mAh a charge; about {end - at:.0f} more to its limit."
+
+
+def resistance_lead(series: ResistanceSeries) -> str:
+    """The odd cell out beside the others, or how close all are."""
+    last = {number: cell[-1][1] * 1000 for number, cell in enumerate(series.cells, 1) if cell}
+    if not last:
+        return "No resistance measured yet."
+    odd = series.odd_cell
+    others = [value for number, value in last.items() if number != odd]
+    if odd is None or odd not in last or not others:
+        return f"No cell stands out: {min(last.values()):.1f} to {max(last.values()):.1f} mΩ."
+    return (
+        f"Cell {odd} differs: {last[odd]:.1f} mΩ, the others "
+        f"{min(others):.1f} to {max(others):.1f} mΩ."
+    )
+
+
+def consumption_lead(series: ConsumptionSeries) -> str:
+    """Which flights are outside the limits and what to look at, or that none is."""
+    usual = "" if series.centre is None else f"Usually {series.centre:.0f} mAh a minute. "
+    outside = [series.points[place] for place in series.signals if place < len(series.points)]
+    if not outside:
+        return f"{usual}No flight outside the limits."
+    told = ", ".join(f"flight {number:g} ({value:.0f})" for number, value in outside)
+    more = any(series.centre is not None and value > series.centre for _, value in outside)
+    look = " Look at propellers and bearings, and whether it blew." if more else ""
+    return f"{usual}Outside the limits: {told}.{look}"
+
+
+def crash_lead(series: CrashSeries) -> str:
+    """How long the stretches are, and the one that runs."""
+    if not series.gaps_h:
+        return f"No crash in {series.since_h:.1f} h."
+    longest = max(series.gaps_h)
+    than = "longer" if series.since_h > longest else "shorter"
+    return (
+        f"{series.since_h:.1f} h since the last crash: {than} than the longest stretch before it."
+    )

@@ -6,6 +6,7 @@ import sys
 
 import pytest
 from drawn_samples import SVG, complaints, parsed, view_box, words_of
+from msgspec.structs import replace
 
 from buildbook.drawings.charts.chart_svg import page_svg
 from buildbook.drawings.charts.chart_tables import (
@@ -33,6 +34,7 @@ from buildbook.report.drawn.series import (
     MonthSeries,
     ResistanceSeries,
 )
+from buildbook.words.charts import capacity_lead, consumption_lead, crash_lead, resistance_lead
 
 CAPACITY = CapacitySeries(
     tag="P-01",
@@ -204,3 +206,29 @@ def test_a_stray_colour_is_refused():
     )
     with pytest.raises(ValueError, match=r"^no colour for '#ff0000'$"):
         page_svg(raw, "t", "d", "p")
+
+
+def test_a_sentence_above_each_chart_says_what_it_shows():
+    """How fast a pack fades and how far its limit is; which cell and which flight stand out."""
+    fading = CapacitySeries(
+        tag="P-1", points=((1, 2.2), (100, 2.0)), line=((100, 2.0), (300, 1.6)), limit_ah=1.6
+    )
+    assert "Loses about 2 mAh a charge; about 200 more to its limit." == capacity_lead(fading)
+    assert ("Too few readings, or too alike, to say how fast it loses capacity.") == capacity_lead(
+        replace(fading, line=())
+    )
+    cells = (((1, 0.004), (2, 0.0041)), ((1, 0.004), (2, 0.0062)), ((1, 0.004), (2, 0.0043)))
+    odd = ResistanceSeries(tag="P-1", cells=cells, odd_cell=2)
+    assert "Cell 2 differs: 6.2 mΩ, the others 4.1 to 4.3 mΩ." == resistance_lead(odd)
+    assert "No cell stands out: 4.1 to 6.2 mΩ." == resistance_lead(replace(odd, odd_cell=None))
+    used = ConsumptionSeries(name="x", points=((1, 90), (2, 130)), centre=100.0, signals=(1,))
+    assert (
+        "Usually 100 mAh a minute. Outside the limits: flight 2 (130). "
+        "Look at propellers and bearings, and whether it blew."
+    ) == consumption_lead(used)
+    assert "Usually 100 mAh a minute. No flight outside the limits." == consumption_lead(
+        replace(used, signals=())
+    )
+    assert ("4.0 h since the last crash: longer than the longest stretch before it.") == crash_lead(
+        CrashSeries(name="x", gaps_h=(1.0, 3.0), since_h=4.0)
+    )

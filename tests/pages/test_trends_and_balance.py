@@ -75,3 +75,10 @@ def test_past_lives_are_those_of_parts_that_ended(demo_reports):
     motors = next(life for life in demo_reports.stock().past_lives if life.kind == "motor")
 
     assert ("M-03", "M-12", "M-14") == motors.tags
+
+
+def test_one_motor_starts_neither_together_nor_apart(demo_reports):
+    """There is nothing beside it to be compared with."""
+    alone = demo_reports.figures_of_aircraft("thistledown").find("start_spread")
+
+    assert ("", [""]) == (alone.verdict, [row[2] for row in alone.table.rows])

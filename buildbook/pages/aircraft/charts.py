@@ -15,12 +15,21 @@ from buildbook.drawings.charts.chart_tables import (
 )
 from buildbook.report.drawn.plans import Table
 from buildbook.report.reports import Reports
+from buildbook.words.charts import (
+    capacity_lead,
+    consumption_lead,
+    crash_lead,
+    flown_words,
+    month_words_of,
+    resistance_lead,
+)
 
 
 class Chart(msgspec.Struct, frozen=True, kw_only=True):
-    """A chart, what it is of, and the table that says the same."""
+    """A chart, what it shows in a sentence, what it is of, and the table that says the same."""
 
     heading: str
+    lead: str
     drawing: Markup
     caption: str
     table: Table
@@ -36,6 +45,7 @@ def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:
     if capacity:
         yield Chart(
             heading="Capacity",
+            lead=capacity_lead(capacity),
             drawing=capacity_chart(capacity, "capacity"),
             caption=f"Measured capacity of {tag} over its charges.",
             table=capacity_table(capacity),
@@ -43,6 +53,7 @@ def charts_of_pack(reports: Reports, tag: str) -> Iterator[Chart]:
     if resistance:
         yield Chart(
             heading="Resistance of the cells",
+            lead=resistance_lead(resistance),
             drawing=resistance_chart(resistance, "resistance"),
             caption=f"Resistance of each cell of {tag}, charge by charge.",
             table=resistance_table(resistance),
@@ -62,6 +73,7 @@ def charts_of_aircraft(reports: Reports, slug: str) -> Iterator[Chart]:
     if charge:
         yield Chart(
             heading="Charge a minute",
+            lead=consumption_lead(charge),
             drawing=consumption_chart(charge, "consumption"),
             caption="Each flight with its charge noted, since motor, propeller or mass changed "
             "last. The limits come from these flights themselves.",
@@ -70,6 +82,7 @@ def charts_of_aircraft(reports: Reports, slug: str) -> Iterator[Chart]:
     if gaps:
         yield Chart(
             heading="Hours between crashes",
+            lead=crash_lead(gaps),
             drawing=crash_gaps_chart(gaps, "crashes"),
             caption="Time flown up to each flight that ended in a crash, and since the last one.",
             table=crash_gaps_table(gaps),
@@ -85,6 +98,7 @@ def chart_of_hangar(reports: Reports) -> Chart | None:
 
     return Chart(
         heading="Flying by month",
+        lead=month_words_of(series),
         drawing=flying_by_month_chart(series, "flying"),
         caption="Flights of all aircraft together, the last two years at most.",
         table=flying_by_month_table(series),
@@ -100,6 +114,7 @@ def chart_of_prediction(reports: Reports, slug: str) -> Chart | None:
 
     return Chart(
         heading="Predicted against flown",
+        lead=flown_words(series),
         drawing=predicted_flown_chart(series, "flown"),
         caption=f"The newest {len(series.points)} flights with a charge noted: the time that "
         "theory gives for that charge in a hover, against the time flown. On the line, theory is "

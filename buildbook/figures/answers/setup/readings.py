@@ -113,9 +113,10 @@ def _start(craft: Craft) -> Figure:
     apart = [name for name, value in found.items() if abs(value - middle) > START_BAND + 1e-9]
     missing = [name for name in craft.now.motor_stations if name not in found]
     band = default("band", START_BAND, "ratio", CUSTOM)
-    rows = tuple(
-        (name, value, "apart" if name in apart else "together") for name, value in found.items()
-    )
+    several = len(found) > 1
+    beside = {name: "apart" if name in apart else "together" for name in found if several}
+    rows = tuple((name, value, beside.get(name, "")) for name, value in found.items())
+    alike = "all start together" if several else ""
     return given_value(
         "start_spread",
         max(found.values()),
@@ -123,7 +124,7 @@ def _start(craft: Craft) -> Figure:
         way=HIGHEST,
         basis="measured",
         inputs=[*inputs, band],
-        verdict=f"starts apart: {', '.join(apart)}" if apart else "all start together",
+        verdict=f"starts apart: {', '.join(apart)}" if apart else alike,
         table=Table(columns=("station", "start", "where"), rows=rows),
         notes=(
             *((f"motor or ESC changed since: {', '.join(stale)}",) if stale else ()),
