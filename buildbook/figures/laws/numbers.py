@@ -37,6 +37,7 @@ def _refuse(name: str, value: Any) -> None:
             raise ValueError(f"{name} must be a finite number, got {value:g}")
     elif isinstance(value, Sequence) and not isinstance(value, str):
         for part in value:
-            _refuse(name, part)
+            if type(part) is not float or not math.isfinite(part):  # most are, and are numbers
+                _refuse(name, part)
     elif hasattr(value, "tolist"):  # an array of numpy, which not every law may import
         _refuse(name, value.tolist())
