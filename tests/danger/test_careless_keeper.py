@@ -1,7 +1,8 @@
 """A careless keeper: one danger after another in one season, and every one of them is said.
 
 Two multirotors on one memory, a failsafe that holds the throttle, a propeller of the wrong hand,
-a receiver lent out, packs that were crashed, drowned, puffed, run down and charged in the cold.
+a receiver lent out, an aeroplane flown on without the servo of its rudder, packs that were crashed,
+drowned, puffed, run down and charged in the cold.
 """
 
 import json
@@ -34,12 +35,15 @@ def test_what_is_said_of_a_season_is_kept(season: str, file: str) -> None:
         ("A1", "propeller-fit", "front-left", "failed"),
         ("A2", "preflight-look", "sedge", "failed"),
         ("A3", "missing-parts", "teal", "failed"),
+        ("A3", "missing-parts", "rudder", "failed"),
         ("A4", "pack-look", "P-05", "due"),
         ("A5", "cell-voltages", "P-02", "due"),
         ("A6", "flown-low", "P-01", "due"),
         ("A8", "pack-look", "P-03", "stale"),
         ("A9", "spin-directions", "rear-left", "stale"),
+        ("A10", "receiver-order", "dunlin", "stale"),
         ("A12", "mass-limit", "sedge", "failed"),
+        ("A12", "balance-limit", "dunlin", "failed"),
         ("A13", "ratings", "E-01", "failed"),
         ("A13", "pack-cells", "Q-01", "failed"),
         ("A14", "check-flight", "sedge", "failed"),
@@ -47,6 +51,8 @@ def test_what_is_said_of_a_season_is_kept(season: str, file: str) -> None:
         ("A20", "failsafe", "sedge", "failed"),
         ("A21", "stick-sense", "sedge", "stale"),
         ("A22", "memory", "teal", "failed"),
+        ("A25", "range", "sedge", "stale"),
+        ("A25", "hinges", "dunlin", "stale"),
         ("A26", "failsafe", "teal", "stale"),
         ("A27", "propeller-nut", "M-01", "failed"),
     ],
@@ -65,11 +71,11 @@ def test_each_danger_has_its_row(row: str, name: str, of: str, state: str) -> No
 
 
 def test_nothing_of_it_is_called_in_order() -> None:
-    """Both aircraft stay at home, and no pack that was hurt may be charged or flown."""
+    """All aircraft stay at home, and no pack that was hurt may be charged or flown."""
     _, states = say_again.said("careless", "states.txt")
 
-    assert ["sedge: grounded", "teal: grounded"] == [
-        line for line in states.splitlines() if line.startswith(("sedge", "teal"))
+    assert ["dunlin: grounded", "sedge: grounded", "teal: grounded"] == [
+        line for line in states.splitlines() if line.startswith(("dunlin", "sedge", "teal"))
     ]
     for tag in ("P-03", "P-04", "P-05", "P-06"):
         assert f"{tag}: quarantined" in states
