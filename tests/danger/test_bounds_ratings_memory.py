@@ -49,6 +49,25 @@ def test_weighed_balance_outside_its_bounds_grounds(tmp_path: Path) -> None:
     )
 
 
+def test_a_balance_outside_its_bounds_is_said_though_it_cannot_be_worked_out_now(
+    tmp_path: Path,
+) -> None:
+    """A camera whose place nobody wrote came on since: what the scales said last still stands."""
+    entries = (
+        "- on: 2026-06-19\n  weigh: 1096 g\n  pack: P-01\n  cg: [20 mm, 0 mm, 0 mm]\n"
+        "- on: 2026-06-19\n  alteration: camera\n  mass: 12 g\n"
+    )
+    bounds = "bounds: {forward_cg: 10 mm, aft_cg: -10 mm}\n"
+    hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, bounds + RADIO, entries))
+
+    said = (
+        "balance-limit was passed when last weighed: ahead of the forward limit; changed since:"
+        " weigh it"
+    )
+    assert said in hangar.reasons()
+    assert 3 == hangar.due[0]
+
+
 def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
     """3S flown on ESCs for 4S to 6S: a row for each of them."""
     hangar = Hangar(tmp_path, with_text("parts/specs.yaml", "cells: 2S-4S", "cells: 4S-6S"))

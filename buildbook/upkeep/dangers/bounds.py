@@ -108,6 +108,7 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
         found = [one for one in balance(craft) if isinstance(one, Figure)]
         weighed = centre_with(craft, pack_to_balance(craft))
     except (Lacking, ValueError):
+        yield from _last_weighed(craft)
         return
     outside = next((one for one in found if one.judged in _OUTSIDE), None)
     if outside is None:
@@ -121,3 +122,25 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
     what = f"balance-limit is passed: {outside.verdict}{asked}"
     because = Because(why="bounds", place=place, found=remark(detail))
     yield danger_row(craft.now, _BALANCE, worded(because, what), place, grounds=measured)
+
+
+def _last_weighed(craft: Craft) -> Iterator[Row]:
+    """What cannot be worked out now, for a place or a mass is not known: what was weighed last."""
+    last = next((one for one in reversed(craft.now.weighings) if one.cg_m is not None), None)
+    bounds, wing = craft.now.bounds, craft.now.record.wing
+    if last is None or last.cg_m is None or bounds is None:
+        return
+    forward_m = last.cg_m[0]
+    ahead = bounds.forward_cg_m is not None and forward_m > bounds.forward_cg_m
+    behind = bounds.aft_cg_m is not None and forward_m < bounds.aft_cg_m
+    if wing is not None and wing.leading_edge_m is not None and wing.mean_chord_m:
+        share = round((-forward_m - wing.leading_edge_m) / wing.mean_chord_m, 9)
+        ahead |= bounds.forward_cg_share is not None and share < bounds.forward_cg_share
+        behind |= bounds.aft_cg_share is not None and share > bounds.aft_cg_share
+    if not (ahead or behind):
+        return
+    outside = _OUTSIDE[0] if ahead else _OUTSIDE[1]
+    found = remark({"found": outside, "basis": "last weighing"})
+    because = Because(why="bounds", place=last.place, found=found)
+    what = f"balance-limit was passed when last weighed: {outside}; changed since: weigh it"
+    yield danger_row(craft.now, _BALANCE, worded(because, what), last.place, grounds=False)
