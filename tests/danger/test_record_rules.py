@@ -168,5 +168,5 @@ def test_SW1_stands_in_the_calendar_at_work_with_the_propellers_off(tmp_path: Pa
         if (found := re.search(r"SUMMARY:(.*)", event))
     }
 
-    failsafe = events["Sedge: failsafe again"]
+    failsafe = next(said for name, said in events.items() if name.startswith("Sedge: failsafe"))
     assert failsafe.index("Take the propellers off") < failsafe.index("Transmitter off")
