@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.commands.terminal.screen import Tone, toned, wrapped
+from buildbook.report.upkeep.findings import Remark
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
@@ -49,11 +50,15 @@ def _worst(pack: PackStanding) -> tuple[int, float, str]:
 
 
 def _about(reason: Reason) -> object:
-    """What packs on one line have alike; a defect, and what no row says, is always its own."""
+    """What packs on one line have alike, what was read of them too.
+
+    A defect, and what no row says, is always its own.
+    """
     row = reason.row
     if row is None or row.kind == "defect":
         return reason.because, reason.place
-    return row.name, row.state, row.first_by
+    found = reason.because.found
+    return row.name, row.state, row.first_by, found if isinstance(found, Remark) else None
 
 
 def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:

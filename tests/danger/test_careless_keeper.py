@@ -48,6 +48,8 @@ def test_what_is_said_of_a_season_is_kept(season: str, file: str) -> None:
         ("A13", "pack-cells", "Q-01", "failed"),
         ("A14", "check-flight", "sedge", "failed"),
         ("A15", "pack-retire", "P-01", "reached"),
+        ("A15", "read-again", "P-12", "due"),
+        ("A28", "pack-look", "P-11", "due"),
         ("A20", "failsafe", "sedge", "failed"),
         ("A21", "stick-sense", "sedge", "stale"),
         ("A22", "memory", "teal", "failed"),

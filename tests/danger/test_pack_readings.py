@@ -272,3 +272,20 @@ def test_a_new_pack_on_the_shelf(tmp_path: Path, day: str, said: list[str]) -> N
     rows = [row for row in hangar.json["rows"] if row["tag"] == "P-02" and row["state"] != "ok"]
     assert said == [row["name"] for row in rows]
     assert "grounded" != hangar.pack("P-02")[0]
+
+
+def test_a_slip_of_the_pen_sets_nothing_aside(tmp_path: Path) -> None:
+    """A7: 38.5 V for 3.85 V is told as what cannot be, and judged no further."""
+    hangar = hangar_of(tmp_path, rest(3.85, 3.85, 38.5))
+
+    assert ("nothing open", []) == hangar.pack("P-01")
+    assert "38.50 V on battery 'P-01' of 3S is more than a cell can have" in hangar.check
+
+
+def test_packs_set_aside_for_different_reasons_have_a_line_each(tmp_path: Path) -> None:
+    """What was read is never dropped where two packs are in one state."""
+    other = "- {on: 2026-06-20, charge: P-02, to: part, resting: [3.85 V, 3.85 V, 4.3 V]}\n"
+    due = hangar_of(tmp_path, rest(2.9, 2.9, 2.9) + other).due[1]
+
+    assert "expected 3.00 V or more, found 2.90 V" in due
+    assert "expected 4.25 V or less, found 4.30 V" in due

@@ -29,6 +29,9 @@ from buildbook.report.packs.pack_history import ReadBy, RestReading
 REST_MINUTES = 30
 """So long after load a voltage is one at rest. Common practice, no source."""
 
+MOST_READ_MV = 6000
+"""What is above it was never read of a cell: a slip of the pen, of which a warning tells."""
+
 _LOOKS = ("pack-rest-voltage", "cell-voltages", "low-cells", "falling-cell", "pack-look")
 """Looks whose readings in volts are of cells at rest."""
 
@@ -93,6 +96,8 @@ def _read(
         cells_v = (cells_v[0] / cells.series,)
     elif cells is not None and len(cells_v) not in (1, cells.series):
         return
+    if millivolts(max(cells_v)) > MOST_READ_MV:
+        return
     reading = RestReading(**fold.at.stamp(), read_by=by, cells_v=cells_v)
     reading = msgspec.structs.replace(reading, spread_mv=_spread_mv(pack, reading, full))
     fell = _fell(pack, reading)
@@ -149,7 +154,7 @@ def _judge(fold: Fold, pack: ItemBuilder, reading: RestReading) -> None:
         least_v, most_v = limits.rest_aside_v, limits.rest_highest_v
         if least_v is not None and lowest < millivolts(least_v):
             _aside(fold, pack, "low cell", lowest, f"{least_v:.2f} V or more")
-        if most_v is not None and millivolts(most_v) < highest and highest <= 6000:
+        if most_v is not None and millivolts(most_v) < highest:
             _aside(fold, pack, "high cell", highest, f"{most_v:.2f} V or less")
     spread_mv = reading.spread_mv
     if spread_mv is not None:

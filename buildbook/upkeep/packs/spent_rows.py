@@ -69,7 +69,7 @@ def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
     used = max(0.0, (1 - now) / (1 - share) if share < 1 else 1.0)
     return Used(
         "share",
-        now - share,
+        now - share if spent.reached else max(0.0, now - share),
         used,
         spent.reached is not None,
         round(used, 6) >= SOON,
@@ -107,7 +107,7 @@ def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
     soon = most > 1 and has_grown(first, last, 1 + (most - 1) * RESISTANCE_SOON)
     return Used(
         "share",
-        most - ratio,
+        most - ratio if spent.reached else max(0.0, most - ratio),
         max(0.0, (ratio - 1) / (most - 1) if most > 1 else 1.0),
         spent.reached is not None,
         soon,
