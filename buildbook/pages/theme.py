@@ -20,6 +20,7 @@ from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
+from buildbook.pages.table_rows import labelled
 from buildbook.report.reports import Reports
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
@@ -125,6 +126,7 @@ class Press:
             keep_trailing_newline=True,
         )
         self._environment.filters.update(FILTERS)
+        self._environment.filters["labelled"] = labelled
 
     def ready(self) -> "Press":
         """The same with all templates compiled, so that no process forked off compiles them.

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.pages.addresses import address_of
+from buildbook.pages.addresses import address_of, row_anchor
 from buildbook.pages.page import Page
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.figure import Answers
@@ -44,8 +44,14 @@ class Spot(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Step(msgspec.Struct, frozen=True, kw_only=True):
-    """One check of the sheet. wanted: readings to take, name and words."""
+    """One check of the sheet. number: in the order of doing. first: the first that is not passed.
 
+    wanted: readings to take, name and words.
+    """
+
+    anchor: str
+    number: int = 0
+    first: bool = False
     name: str
     what: str
     state: str
@@ -86,7 +92,7 @@ def page(reports: Reports, slug: str) -> Page:
         ),
         facts={
             "slug": slug,
-            "stretches": tuple(stretches(reports, slug, rows)),
+            "stretches": numbered(stretches(reports, slug, rows)),
             "dropped": tuple(row for row in rows if row.state == "not applicable"),
             "first_flights": _flights(aircraft),
             "check_flight": next((row for row in rows if row.name in NOT_ON_THE_SHEET), None),
@@ -123,6 +129,21 @@ def stretches(reports: Reports, slug: str, rows: Iterable[Row]) -> Iterator[Stre
             )
 
 
+def numbered(found: Iterable[Stretch]) -> tuple[Stretch, ...]:
+    """Steps counted through all stages; the first that is not passed is where one goes on."""
+    number, begun = 0, False
+    done = []
+    for stretch in found:
+        steps = []
+        for step in stretch.steps:
+            number += 1
+            first = not begun and step.state != "ok"
+            begun = begun or first
+            steps.append(msgspec.structs.replace(step, number=number, first=first))
+        done.append(msgspec.structs.replace(stretch, steps=tuple(steps)))
+    return tuple(done)
+
+
 def _stage(row: Row) -> Stage:
     return stage_of(row.rule) if isinstance(row.rule, CheckRule) else "plugged"
 
@@ -140,6 +161,7 @@ def _step(aircraft: AircraftNow, answers: Answers, name: str, rows: list[Row]) -
     expect = _EXPECTED.get(name)
     by_station = _BY_STATION.get(name)
     return Step(
+        anchor=row_anchor(name),
         name=_spoken(name),
         what=rule.what if rule else "",
         state=min((row.state for row in rows), key=_rank),

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
+from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 
 
@@ -23,6 +24,7 @@ def page(reports: Reports, _key: str) -> Page:
         facts={
             "drawers": stock.drawers,
             "packs": packs,
+            "at_hand": worst_first(packs),
             "lives": stock.past_lives,
             "quarantined": any(line.standing == "quarantined" for line in packs),
         },

@@ -7,6 +7,7 @@ import msgspec
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.notices import Notice
+from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
 from buildbook.words.measures.intervals import interval_words
@@ -59,6 +60,7 @@ def page(reports: Reports, _key: str) -> Page:
             "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "set_aside": any(pack.state == "quarantined" for pack in reports.work.packs),
+            "packs": worst_first(reports.packs()),
             "programmes": reports.programmes(),
             "notices": notices(reports),
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),

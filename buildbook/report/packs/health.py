@@ -1,6 +1,7 @@
 """How packs stand: their health, counted only and so cheap for every list, and their rest."""
 
 import datetime
+from collections.abc import Iterable
 from typing import Literal
 
 import msgspec
@@ -46,3 +47,21 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     at_hand: Public[bool]
     counters: Public[Counters]
     flown_on: Public[tuple[str, ...]] = ()
+
+
+_WORST_FIRST = ("quarantined", "grounded", "due soon", "cannot say", "nothing open")
+
+
+def worst_first(lines: Iterable[PackLine]) -> tuple[PackLine, ...]:
+    """Packs at hand by how they stand, then by health, the least first; not measured ones last."""
+    return tuple(
+        sorted(
+            (line for line in lines if line.at_hand),
+            key=lambda line: (
+                _WORST_FIRST.index(line.standing) if line.standing in _WORST_FIRST else 2,
+                line.health.share is None,
+                line.health.share or 0,
+                line.tag,
+            ),
+        )
+    )

@@ -1,0 +1,82 @@
+"""How many screens of a phone a page is: what it is opened for stands first, the rest is folded."""
+
+from pathlib import Path
+
+import pytest
+
+from . import probes
+from .conftest import Looks
+from .kinds import fullest, pages_of
+
+WIDTH, HEIGHT = 390, 844
+MOST_SCREENS = {
+    "hangar": 4,
+    "due": 4,
+    "going-flying": 4,
+    "aircraft": 6,
+    "set-up": 6,
+    "item": 6,
+}
+
+
+@pytest.mark.parametrize("kind", MOST_SCREENS)
+def test_a_page_is_a_few_screens_of_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Each page of a kind, with what is folded left folded."""
+    page = looks(WIDTH, HEIGHT)
+    long = []
+    for address in pages_of(owner_site, kind):
+        page.goto((owner_site / address).as_uri())
+        screens = page.evaluate("document.documentElement.scrollHeight") / HEIGHT
+        if screens > MOST_SCREENS[kind]:
+            long.append(f"{address}: {screens:.1f}")
+
+    assert [] == long
+
+
+@pytest.mark.parametrize("kind", ["due", "stock"])
+def test_all_packs_stand_on_one_screen(looks: Looks, owner_site: Path, kind: str) -> None:
+    """One table, worst first, a line each."""
+    page = looks(WIDTH, HEIGHT)
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    table = page.locator("table.pack-lines")
+    box = table.bounding_box()
+
+    assert box is not None
+    assert HEIGHT > box["height"]
+    assert "P-33" == table.locator("tbody th").first.inner_text()
+
+
+@pytest.mark.parametrize("kind", ["stock", "aircraft", "going-flying"])
+def test_rows_become_lines_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
+    """A wide table scrolls nowhere, and each value stands beside the name of its column."""
+    page = looks(WIDTH, HEIGHT)
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    page.evaluate("document.querySelectorAll('details').forEach(one => one.open = true)")
+    sideways = page.evaluate(
+        "[...document.querySelectorAll('.scroll:has(> .stacks)')]"
+        ".filter(one => one.scrollWidth > one.clientWidth + 1).map(one => one.ariaLabel)"
+    )
+    nameless = page.evaluate(
+        "[...document.querySelectorAll('.stacks td:not(:empty)')]"
+        ".filter(one => getComputedStyle(one, '::before').content === 'none').length"
+    )
+
+    assert [] == sideways
+    assert 0 == nameless
+    assert [] == page.evaluate(probes.SIDEWAYS)
+
+
+def test_what_is_folded_lies_open_on_paper(looks: Looks, owner_site: Path) -> None:
+    """The set-up sheet is printed with the words of each step."""
+    page = looks()
+    page.emulate_media(media="print")
+    page.goto((owner_site / fullest(owner_site, "set-up")).as_uri())
+    heights = page.evaluate(
+        "[...document.querySelectorAll('.fold > .folded')]"
+        ".map(one => one.checkVisibility({contentVisibilityAuto: true})"
+        " ? one.getBoundingClientRect().height : 0)"
+    )
+    page.emulate_media(media="null")
+
+    assert heights
+    assert 0 < min(heights)
