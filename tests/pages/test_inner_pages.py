@@ -116,19 +116,22 @@ def test_the_bench_card_has_outputs_leads_and_the_caution(owner):
     html = html_of(owner, cards.bench_card(owner, "sedge"))
 
     assert html.index("Take the propellers off") < html.index("Stations</caption>")
-    row = '<th scope="row">front-right</th><td>cw</td><td>1</td><td>cw</td><td>M-2</td>'
+    row = (
+        '<th scope="row">front-right</th><td data-label="spin">cw</td>'
+        '<td data-label="output">1</td><td data-label="propeller">cw</td>'
+        '<td data-label="motor">M-2</td>'
+    )
     assert row in html
     assert "throttle, rudder, elevator, aileron" in html
 
 
-def test_quarantine_is_told_before_health_on_labels_and_cards(owner):
-    """The pack in quarantine comes first and has neither health nor a timer."""
+def test_quarantine_is_told_first_on_labels_and_cards(owner):
+    """The pack in quarantine comes first and has no timer; a label holds nothing that expires."""
     packs = cards.labels(owner, "").facts["packs"]
     html = html_of(owner, cards.field_card(owner, "sedge"))
 
-    assert [("P-1", True, ""), ("P-2", False, "not measured")] == [
-        (pack.tag, pack.quarantined, pack.health) for pack in packs
-    ]
+    assert [("P-1", True), ("P-2", False)] == [(pack.tag, pack.quarantined) for pack in packs]
+    assert "not measured" not in html_of(owner, cards.labels(owner, ""))
     line = re.search(r'<th scope="row">P-1</th>.*?</tr>', html, re.DOTALL)
     assert line is not None
     assert "quarantined" in line.group()

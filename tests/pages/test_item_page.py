@@ -15,7 +15,10 @@ def test_r11_the_life_of_a_part_follows_it(owner):
 
     assert "at front-left of" in html
     assert '<time datetime="2026-02-01">1 February 2026</time>' in html
-    assert '<td>1.3 h</td><td class="num">11</td>' in html
+    assert (
+        '<td data-label="flown there">1.3 h</td><td class="num" data-label="flights">11</td>'
+        in html
+    )
 
 
 def test_quarantine_stands_before_health(owner):

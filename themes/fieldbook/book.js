@@ -36,6 +36,8 @@
       if (over >= 0 && !row.querySelector(".since")) {
         var words = over === 0 ? "its day is today" : "its day was " + over + (over === 1 ? " day ago" : " days ago");
         (row.querySelector(".when") || row).appendChild(make("p", words, { "class": "since small" }));
+        var fold = row.closest("details");
+        if (fold) fold.open = true;
       }
     });
   }

@@ -91,6 +91,7 @@ def page(reports: Reports, slug: str) -> Page:
             "unknown": headlines.lacks,
             "settings": tuple(sorted(aircraft.settings.values(), key=_by_setting)),
             "gains": gains,
+            "failsafe": None if reports.is_public else _failsafe_tested(reports, slug),
             "terms": tuple(
                 dict.fromkeys(term for axis in gains[0].values.values() for term in axis)
             )
@@ -103,6 +104,13 @@ def page(reports: Reports, slug: str) -> Page:
         },
         about=f"{aircraft.record.aircraft}: how it stands, what is fitted, what was done last.",
     )
+
+
+def _failsafe_tested(reports: Reports, slug: str) -> datetime.date | None:
+    """The day on which the failsafe was last passed, in setting up or in its recurring test."""
+    rows = (row for row in reports.set_up_checks(slug) if row.name == "failsafe")
+    days = [day for row in rows for day in (row.done_on, row.again_on) if day is not None]
+    return max(days, default=None)
 
 
 def motor_stations(reports: Reports, aircraft: AircraftNow) -> tuple[MotorStation, ...]:

@@ -7,6 +7,7 @@ from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_prediction
+from buildbook.pages.aircraft.figure_summary import pack_table, summary
 from buildbook.pages.page import Page
 from buildbook.report.figure import Answers, CannotSay, Figure, Input
 from buildbook.report.figures.known_figures import LawFacts
@@ -80,6 +81,8 @@ def page(reports: Reports, slug: str) -> Page:
         ),
         facts={
             "slug": slug,
+            "summary": summary(reports, slug),
+            "packs": pack_table(reports, answers),
             "topics": tuple(topics(reports, answers)),
             "nothing": not answers.figures,
             "flown": chart_of_prediction(reports, slug),

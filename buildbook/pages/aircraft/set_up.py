@@ -4,13 +4,15 @@ They stand in the order of doing, by stages; a step that fails stops those below
 stand before the step that they are about.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from typing import get_args
 
 import msgspec
 
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of, row_anchor
 from buildbook.pages.page import Page
+from buildbook.records.parts import Hand
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.figure import Answers
 from buildbook.report.reports import Reports
@@ -35,12 +37,16 @@ NOT_ON_THE_SHEET = ("check-flight",)
 
 
 class Spot(msgspec.Struct, frozen=True, kw_only=True):
-    """A check at one station, of one item, or on the whole aircraft."""
+    """A check at one station, of one item, or on the whole aircraft.
+
+    differs: the last reading is another one of the few words that can be expected here.
+    """
 
     where: str
     row: Row
     expected: str
     last: str
+    differs: bool = False
 
 
 class Step(msgspec.Struct, frozen=True, kw_only=True):
@@ -113,9 +119,10 @@ def stretches(reports: Reports, slug: str, rows: Iterable[Row]) -> Iterator[Stre
             by_name.setdefault(row.name, []).append(row)
     answers = reports.figures_of_aircraft(slug)
     aircraft = reports.hangar.aircraft[slug]
+    shared = joint(row for found in by_name.values() for row in found)
     for stage in STAGES:
         steps = tuple(
-            _step(aircraft, answers, name, found)
+            _step(aircraft, answers, name, found, shared)
             for name, found in by_name.items()
             if _stage(found[0]) == stage
         )
@@ -156,7 +163,13 @@ def _cautioned(steps: Iterable[Step]) -> Iterator[Step]:
         off = step.propellers_off
 
 
-def _step(aircraft: AircraftNow, answers: Answers, name: str, rows: list[Row]) -> Step:
+def _step(
+    aircraft: AircraftNow,
+    answers: Answers,
+    name: str,
+    rows: list[Row],
+    shared: Container[str | None],
+) -> Step:
     rule = rows[0].rule if isinstance(rows[0].rule, CheckRule) else None
     expect = _EXPECTED.get(name)
     by_station = _BY_STATION.get(name)
@@ -171,14 +184,22 @@ def _step(aircraft: AircraftNow, answers: Answers, name: str, rows: list[Row]) -
         expected=expect(aircraft, answers) if expect else "",
         wanted=tuple((rule.readings if rule else {}).items()),
         spots=tuple(
-            Spot(
-                where=row.station or row.tag or "",
-                row=row,
-                expected=by_station(aircraft, row.station) if by_station and row.station else "",
-                last=_last(row),
+            _spot(
+                row,
+                by_station(aircraft, row.station) if by_station and row.station else "",
+                last_readings(row, shared),
             )
             for row in rows
         ),
+    )
+
+
+def _spot(row: Row, expected: str, last: str) -> Spot:
+    """A spin is one of two words: another than expected is told as a difference."""
+    spins = get_args(Hand)
+    differs = expected in spins and last in spins and last != expected
+    return Spot(
+        where=row.station or row.tag or "", row=row, expected=expected, last=last, differs=differs
     )
 
 
@@ -190,11 +211,29 @@ def _rank(state: str) -> int:
     return WORST.index(state) if state in WORST else 0
 
 
-def _last(row: Row) -> str:
-    """The last readings; of one station, the bare value."""
+def joint(rows: Iterable[Row]) -> frozenset[str]:
+    """Entries that passed several checks at once."""
+    names: dict[str, set[str]] = {}
+    for row in rows:
+        if row.done_uid:
+            names.setdefault(row.done_uid, set()).add(row.name)
+    return frozenset(uid for uid, found in names.items() if len(found) > 1)
+
+
+def last_readings(row: Row, joint: Container[str | None]) -> str:
+    """What was read last; of one station, the bare value.
+
+    Of an entry that passed several checks, only what this one asks for: a distance walked is no
+    reading of the throttle cut.
+    """
     if row.station and list(row.readings) == [row.station]:
         return row.readings[row.station]
-    said = (f"{name.replace('_', ' ')} {value}" for name, value in row.readings.items())
+    wanted = row.rule.readings if isinstance(row.rule, CheckRule) else {}
+    said = (
+        f"{name.replace('_', ' ')} {value}"
+        for name, value in row.readings.items()
+        if row.done_uid not in joint or name in wanted or "each" in wanted
+    )
     return ", ".join(said)
 
 

@@ -11,14 +11,13 @@ from markupsafe import Markup
 
 from buildbook.basis import amounts
 from buildbook.basis.naming import file_name
-from buildbook.drawings.charts.bars import health_words
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.cards.qr import qr_drawing
 from buildbook.pages.page import Page
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.pages.work.preflight import looks
-from buildbook.records.parts import Hand
+from buildbook.records.parts import Hand, Spec
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.logbook.alterations import radio_words, run_words
@@ -57,7 +56,9 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     flies: bool
     state: str
     left: str
-    health: str
+    marked: str
+    charge_at: str
+    made: str
     since: str
     code: Markup
 
@@ -219,7 +220,16 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         flies=state not in NOT_FLOWN,
         state=state,
         left=next(line.rest.left for line in reports.packs() if line.tag == pack.tag),
-        health="" if quarantined else health_words(reports.health(pack.tag)),
+        marked=pack.item.mark or "",
+        charge_at=_charge_at(spec),
+        made="" if pack.item.made is None else reports.day(pack.item.made),
         since="" if pack.born is None else reports.day(pack.born),
         code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),
     )
+
+
+def _charge_at(spec: Spec) -> str:
+    """The most current to charge with, where the record says a rate."""
+    if spec.charge_rate_c is None or spec.capacity_ah is None:
+        return ""
+    return amounts.current(spec.charge_rate_c * spec.capacity_ah)
