@@ -113,3 +113,32 @@ def test_paper_is_white_for_a_reader_in_the_dark(looks: Looks, owner_site: Path,
     page.emulate_media(media="null", color_scheme="null")
 
     assert ["rgb(255, 255, 255)", "rgb(0, 0, 0)"] == colours
+
+
+LEAST_TYPE_PT = 8
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_type_is_legible_on_paper(looks: Looks, owner_site: Path, kind: str) -> None:
+    """No words outside drawings are smaller than 8 pt (common practice, no source)."""
+    page = looks()
+    page.emulate_media(media="print")
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    small = page.evaluate(_SMALL_ON_PAPER, LEAST_TYPE_PT * 96 / 72 - 0.05)
+    page.emulate_media(media="null")
+
+    assert [] == small
+
+
+_SMALL_ON_PAPER = """least => {
+  const faults = new Set();
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+    const parent = node.parentElement;
+    if (!node.data.trim() || parent.closest('svg, math, script, style')) continue;
+    if (!parent.checkVisibility()) continue;
+    const size = parseFloat(getComputedStyle(parent).fontSize);
+    if (size < least) faults.add(`${parent.localName}.${parent.className} ${size}`);
+  }
+  return [...faults].slice(0, 8);
+}"""
