@@ -67,6 +67,7 @@ def test_everything_can_be_found_from_a_folder(late: Page, owner_site: Path) -> 
 def test_tables_can_be_sorted(late: Page, owner_site: Path) -> None:
     """By a number, up and down; the column says which way."""
     late.goto((owner_site / "items/M-01.html").as_uri())
+    late.locator("section[aria-labelledby=same] summary").click()
     table = late.locator("section[aria-labelledby=same] table")
     head = table.locator("th", has_text="flights")
     flights = table.locator("tbody tr td:last-child")

@@ -24,7 +24,7 @@ life_limits: []
 """,
     "parts/specs.yaml": """\
 - {spec: m, kind: motor, mass: 50 g, kv: 900 rpm/V}
-- {spec: p, kind: battery, cells: 3S, capacity: 2200 mAh}
+- {spec: p, kind: battery, cells: 3S, capacity: 3000 mAh}
 """,
     "parts/items.yaml": """\
 - {tag: M-1, spec: m, acquired: 2026-01-02}
