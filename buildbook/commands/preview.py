@@ -62,10 +62,9 @@ def run(options: argparse.Namespace) -> int:
             f"cannot answer at {options.address}, port {options.port}: {reason};"
             " --port 0 takes a free one"
         ) from error
-    with server:
+    with server, suppress(KeyboardInterrupt):  # Ctrl-C may come as soon as the line is read
         print(f"Preview of {folder}: {server.url} (Ctrl-C ends it)")
         sys.stdout.flush()
-        with suppress(KeyboardInterrupt):
-            server.serve_forever(poll_interval=0.1)
+        server.serve_forever(poll_interval=0.1)
     print("Preview ended.")
     return 0

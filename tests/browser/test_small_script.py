@@ -61,7 +61,7 @@ def test_everything_can_be_found_from_a_folder(late: Page, owner_site: Path) -> 
     assert "1 found" == late.locator("[data-find] [role=status]").inner_text()
     hits.first.click()
     assert "/aircraft/burdock/logbook.html#" in late.url
-    assert 1 == late.locator(".entry:target").count()
+    late.locator(".entry:target").wait_for()
 
 
 def test_tables_can_be_sorted(late: Page, owner_site: Path) -> None:
