@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 
+from buildbook.records.parts import DRIVE
 from buildbook.report.history import Stay
 from buildbook.report.state import Hangar
 from buildbook.report.tally import NOTHING, Flown, Tally
@@ -30,13 +31,12 @@ def flown_on_stays(
     return total
 
 
-DRIVEN = ("motor", "esc", "propeller")
-"""Kinds of part that serve while the motors run; a frame or a servo serves all the flight."""
-
-
 def in_service(flown: Flown, kind: str) -> Flown:
-    """The same for a part of a kind: of a driven one the time that the motors ran."""
-    if kind not in DRIVEN or not flown.gliding_s:
+    """The same for a part of a kind: of a driven one the time that the motors ran.
+
+    A frame or a servo serves all the flight.
+    """
+    if kind not in DRIVE or not flown.gliding_s:
         return flown
     return flown._replace(duration_s=flown.duration_s - flown.gliding_s, gliding_s=0.0)
 

@@ -10,8 +10,9 @@ from buildbook.basis.naming import first_alike
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
-from buildbook.pages.theme import BrokenTheme, Press, script, story_style, stylesheet
+from buildbook.pages.theme import BrokenTheme, Press
 from buildbook.publish.cards import cards_of
+from buildbook.publish.fixed_files import fixed_files
 from buildbook.publish.renewal import renewed
 from buildbook.publish.share_out import share_out
 from buildbook.publish.where import CannotWrite
@@ -50,17 +51,12 @@ def render(
         raise CannotWrite(f"{one} and {other} would be one file on some disks; nothing was written")
     press = Press(reports, theme).ready()
     reports.ready()
-    pictures = {**_shared(reports, photos or {}), **cards_of(reports)}
-    book = script(theme)
+    fixed = {**fixed_files(reports, theme, photos or {}), **cards_of(reports)}
     with renewed(
         target, called or str(target), reports.audience, replace_audience=replace_audience
     ) as renewal:
         folder = renewal.folder
-        _write(folder, address_of("style"), stylesheet(theme))
-        _write(folder, address_of("story-style"), story_style(theme))
-        if book is not None:
-            _write(folder, address_of("script"), book)
-        for address, data in pictures.items():
+        for address, data in fixed.items():
             _write_bytes(folder, address, data)
         share_out(
             lambda part, done: _write_part(reports, press, folder, part, done),
@@ -70,8 +66,7 @@ def render(
             told=(BrokenTheme,),
             together=lambda work: work.key or work.kind,
         )
-    files = len(works) + 2 + (book is not None) + len(pictures)
-    return Written(files=files, kept=renewal.kept)
+    return Written(files=len(works) + len(fixed), kept=renewal.kept)
 
 
 def _write_part(
@@ -86,13 +81,6 @@ def _write_part(
         text = press.compose(leaf) if isinstance(leaf, Page) else leaf.text
         _write(folder, leaf.address, text)
         done()
-
-
-def _shared(reports: Reports, photos: Mapping[str, bytes]) -> Mapping[str, bytes]:
-    """The pictures that this audience may see."""
-    shown = reports.pictures.values()
-    addresses = {picture.address for picture in shown} | {one.small_address for one in shown}
-    return {address: photos[address] for address in sorted(addresses & photos.keys())}
 
 
 def _write(folder: Path, address: str, text: str) -> None:

@@ -59,6 +59,9 @@ KINDS = (
     "other",
 )
 
+DRIVE = ("motor", "esc", "propeller")
+"""What sits at a motor station, and serves while the motors run."""
+
 _POWERED = ("regulator", "current_sensor", "servo")
 
 Hand = Literal["cw", "ccw"]

@@ -1,18 +1,18 @@
 """What to write next of an aircraft that is being built."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator
+from itertools import chain
 from typing import Any
 
 from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import STAGES, CheckRule, stage_of
 from buildbook.report.next_step import Lack, NextStep
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.report.upkeep.work import Row
 from buildbook.reporting.whole import Whole
 
 _OPEN = ("never done", "trigger", "failed", "reading", "second person")
 """Why a check of the programme is open; other rows of this kind are closed by mending a record."""
-_DRIVE = ("motor", "esc", "propeller")
 
 
 def next_step(whole: Whole, slug: str) -> NextStep | None:
@@ -21,12 +21,8 @@ def next_step(whole: Whole, slug: str) -> NextStep | None:
     aircraft = hangar.aircraft[slug]
     if aircraft.status != "building":
         return None
-    for lack, more in (
-        *_described(hangar, aircraft),
-        *_set_up(whole.reports.set_up_checks(slug)),
-    ):
-        return _step(hangar, aircraft, lack, more)
-    return _step(hangar, aircraft, "flying", {})
+    lack, more = next(chain(_described(hangar, aircraft), _set_up(whole, slug)), ("flying", {}))
+    return _step(hangar, aircraft, lack, more)
 
 
 def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any]) -> NextStep:
@@ -45,12 +41,12 @@ def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any
     )
 
 
-def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterable[tuple[Lack, dict[str, Any]]]:
+def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
     if _lacks_size(aircraft):
         yield "size", {}
     stations = aircraft.motor_stations or ("nose",)
     empty = [
-        (station, tuple(kind for kind in _DRIVE if aircraft.at(station, kind) is None))
+        (station, tuple(kind for kind in DRIVE if aircraft.at(station, kind) is None))
         for station in stations
     ]
     without = [station for station, slots in empty if "motor" in slots]
@@ -93,13 +89,14 @@ def _spare_motor(hangar: Hangar) -> bool:
     )
 
 
-def _set_up(checks: Iterable[Row]) -> Iterable[tuple[Lack, dict[str, Any]]]:
+def _set_up(whole: Whole, slug: str) -> Iterator[tuple[Lack, dict[str, Any]]]:
     """The first check that is open, in the order of doing."""
     rules = [
         row.rule
-        for row in checks
+        for row in whole.reports.set_up_checks(slug)
         if isinstance(row.rule, CheckRule) and row.because and row.because.why in _OPEN
     ]
     names = list(dict.fromkeys(rule.check for rule in rules))
-    for rule in sorted(rules, key=lambda rule: STAGES.index(stage_of(rule)))[:1]:
-        yield "check", {"check": rule, "left": len(names)}
+    if rules:
+        first = min(rules, key=lambda rule: STAGES.index(stage_of(rule)))
+        yield "check", {"check": first, "left": len(names)}

@@ -1,11 +1,16 @@
 """The whole truth that reports are worked out from."""
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from buildbook.report.reports import EntryName, Reports, Silence
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import WorkList
+from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.work_list import work_list
+
+if TYPE_CHECKING:
+    from buildbook.upkeep.warnings.past_limits import PastLimit
 
 _SILENCE_DAYS = 365  # a season left out is nothing to speak of; common practice, no source
 
@@ -23,6 +28,18 @@ class Whole:
     def work(self) -> WorkList:
         """The work list, of which not every command tells."""
         return work_list(self.hangar) if self._like is None else self._like.work
+
+    @cached_property
+    def past_limits(self) -> tuple["PastLimit", ...]:
+        """Limits of all the hangar that were flown past."""
+        from buildbook.upkeep.warnings.past_limits import past_limits  # only logbooks ask
+
+        return tuple(past_limits(self.hangar, self.work))
+
+    @cached_property
+    def triggers(self) -> Triggers:
+        """What events of all the hangar re-open."""
+        return Triggers(self.hangar)
 
 
 def hangar(whole: Whole) -> Hangar:

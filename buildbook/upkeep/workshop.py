@@ -1,6 +1,6 @@
 """What the rows of one hangar are made from, each gathered once."""
 
-from buildbook.hangar.time_in_service import DRIVEN
+from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
@@ -61,7 +61,7 @@ class Workshop:
             return pace(pack_days(item), self.hangar.as_of)
         if item.aircraft is None:
             return SILENT
-        return self.pace_of(self.hangar.aircraft[item.aircraft], driven=item.spec.kind in DRIVEN)
+        return self.pace_of(self.hangar.aircraft[item.aircraft], driven=item.spec.kind in DRIVE)
 
 
 class OnAircraft:

@@ -16,6 +16,7 @@ from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.wiring.wiring import wiring_drawing
 from buildbook.report.drawn.plans import BalancePlan, CgPlan, DrivePlan, LoadPlan
+from tests.cut_rims import CUT_RIMS
 
 CHROMIUM = Path("/usr/bin/chromium")
 CSS = (Path(buildbook.drawings.__file__).parent / "drawings.css").read_text("utf-8")
@@ -36,26 +37,6 @@ MEASURE = """() => [...document.querySelectorAll('svg')].map(svg => {
       met.push([one.text, other.text]);
   }));
   return {out: out.map(b => b.text), met, wide: svg.getBoundingClientRect().width};
-})"""
-
-
-# Texts that cut the rim of a disc: partly in, partly out. Discs of a layout may hold words whole,
-# those of a balance (`d-f-line`) none.
-RIMS = """() => [...document.querySelectorAll('svg')].flatMap(svg => {
-  const discs = [...svg.querySelectorAll('circle[fill-opacity]')].map(c => ({
-    x: c.cx.baseVal.value, y: c.cy.baseVal.value, r: c.r.baseVal.value,
-    empty: c.classList.contains('d-f-line')}));
-  return [...svg.querySelectorAll('text')].flatMap(text => {
-    const b = text.getBBox(), cut = b.height / 5;
-    const l = b.x, r = b.x + b.width, t = b.y + cut, d = b.y + b.height - cut;
-    return discs.filter(disc => {
-      const near = Math.hypot(disc.x - Math.min(Math.max(disc.x, l), r),
-                              disc.y - Math.min(Math.max(disc.y, t), d));
-      const far = Math.hypot(Math.max(Math.abs(l - disc.x), Math.abs(r - disc.x)),
-                             Math.max(Math.abs(t - disc.y), Math.abs(d - disc.y)));
-      return near < disc.r - 1 && (disc.empty || far > disc.r + 1);
-    }).map(() => svg.querySelector('title').textContent + ': ' + text.textContent);
-  });
 })"""
 
 
@@ -148,7 +129,7 @@ def test_words_of_generated_drawings_keep_off_discs_and_each_other():
         )
         page = browser.new_page(viewport={"width": 320, "height": 800})
         page.set_content(sheet(drawings, "'DejaVu Sans'"))
-        measured, cut = page.evaluate(MEASURE), page.evaluate(RIMS)
+        measured, cut = page.evaluate(MEASURE), page.evaluate(CUT_RIMS)
         browser.close()
 
     assert 80 == len(measured)

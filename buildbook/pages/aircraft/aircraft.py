@@ -11,13 +11,12 @@ from buildbook.pages.page import Page
 from buildbook.pages.story.portrait import portrait_of
 from buildbook.pages.work.due import InOrder, in_order
 from buildbook.records.layouts import LAYOUTS
-from buildbook.records.parts import Hand
+from buildbook.records.parts import DRIVE, Hand
 from buildbook.report.history import GainSet, GainsPeriod
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
 from buildbook.words.next_steps import step_lines, step_sentence
 
-DRIVE = ("motor", "esc", "propeller")
 NEWEST = 8
 
 

@@ -18,7 +18,8 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.story import inserts
-from buildbook.pages.theme import BrokenTheme, Press, script, story_style, stylesheet
+from buildbook.pages.theme import BrokenTheme, Press
+from buildbook.publish.fixed_files import fixed_files
 from buildbook.publish.photos import photos_of
 from buildbook.records.reading.files import gather
 from buildbook.records.reading.reread import HeldFiles, read_held, with_texts
@@ -128,21 +129,11 @@ class Watched:
         if found:
             return found
         reports = shown.reports
-        fixed = {
-            address_of("style"): stylesheet(self._theme).encode("utf-8"),
-            address_of("story-style"): story_style(self._theme).encode("utf-8"),
-        }
-        book = script(self._theme)
-        if book is not None:
-            fixed[address_of("script")] = book.encode("utf-8")
-        pictures = {picture.address for picture in reports.pictures.values()}
-        pictures |= {picture.small_address for picture in reports.pictures.values()}
-        fixed |= {name: data for name, data in photos.files.items() if name in pictures}
         self._good = Shown(
             reports,
             Press(reports, self._theme),
             {address_of(work.kind, work.key): work for work in plan(reports)},
-            fixed,
+            fixed_files(reports, self._theme, photos.files),
         )
         self._made = {}
         return ()

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from buildbook.basis.place import Place
 from buildbook.records.aircraft import Surface
+from buildbook.records.parts import DRIVE
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import NotFitted
@@ -15,7 +16,6 @@ from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 MISSING_PARTS = "missing-parts"
 
-_AT_STATIONS = ("motor", "esc", "propeller")
 """What every motor station must carry."""
 
 _ONCE = ("frame", "receiver")
@@ -31,7 +31,7 @@ def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
     for station in aircraft.motor_stations:
         lacks = [
             kind
-            for kind in _AT_STATIONS
+            for kind in DRIVE
             if kind in known
             and aircraft.at(station, kind) is None
             and not (kind == "esc" and central)
@@ -47,7 +47,7 @@ def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
     for name, surface in aircraft.surfaces.items():
         if not seated.issuperset(surface.servos):
             yield _row(aircraft, ["servo"], name, _unseated(aircraft, name, surface))
-    unknown = [kind for kind in _AT_STATIONS if kind not in known]
+    unknown = [kind for kind in DRIVE if kind not in known]
     if unknown and aircraft.motor_stations:
         yield _not_recorded(aircraft, unknown)
 

@@ -1,25 +1,27 @@
 """Flights that were flown while something was open: each with what it was, the worst first."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile
-from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.dangers.stretches import stretches_of
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.check_flights import unchecked
-from buildbook.upkeep.warnings.past_limits import past_limits
+from buildbook.upkeep.warnings.past_limits import PastLimit
 
 _ORDER = ("defect", "limit", "pack", "missing part", "status", "look", "check", "check flight")
 
 
 def marked_flights(
-    hangar: Hangar, listed: WorkList, aircraft: AircraftNow
+    hangar: Hangar, past: Iterable[PastLimit], triggers: Triggers, aircraft: AircraftNow
 ) -> tuple[MarkedFlight, ...]:
-    """By entry, in the order of the log; several rows of one entry are one."""
+    """By entry, in the order of the log; several rows of one entry are one.
+
+    past, triggers: of the whole hangar.
+    """
     found: dict[str, dict[Meanwhile, None]] = {}
-    for flight, what in _all(hangar, listed, aircraft):
+    for flight, what in _all(hangar, past, triggers, aircraft):
         found.setdefault(flight.uid, {})[what] = None
     order = {flight.uid: at for at, flight in enumerate(aircraft.flights)}
     return tuple(
@@ -29,7 +31,7 @@ def marked_flights(
 
 
 def _all(
-    hangar: Hangar, listed: WorkList, aircraft: AircraftNow
+    hangar: Hangar, past: Iterable[PastLimit], triggers: Triggers, aircraft: AircraftNow
 ) -> Iterator[tuple[FlightDone, Meanwhile]]:
     for flight in aircraft.flights:
         then = aircraft.after(flight.seq)
@@ -39,11 +41,11 @@ def _all(
             yield flight, Meanwhile(kind="status", name=then.status)
         for tag in flight.packs_aside:
             yield flight, Meanwhile(kind="pack", name=tag)
-    for row, flown in past_limits(hangar, listed):
+    for row, flown in past:
         for flight in flown:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
-    for stretch in stretches_of(hangar, Triggers(hangar), aircraft):
+    for stretch in stretches_of(hangar, triggers, aircraft):
         for flight in stretch.flights:
             yield flight, stretch.what
     for _, flown in unchecked(hangar, aircraft):

@@ -11,13 +11,16 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.work import Row, WorkList
 from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
 
+PastLimit = tuple[Row, list[FlightDone]]
+"""A limit that is reached, and the flights since."""
+
 
 def flown_past_limits(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
     """One warning for each limit that is reached and was flown past, with the count of flights."""
     return tuple(_problem(row, flown) for row, flown in past_limits(hangar, listed))
 
 
-def past_limits(hangar: Hangar, listed: WorkList) -> Iterator[tuple[Row, list[FlightDone]]]:
+def past_limits(hangar: Hangar, listed: WorkList) -> Iterator[PastLimit]:
     """Each limit that is reached, with the flights since, where there were any."""
     for row in listed.rows:
         if row.kind != "limit" or row.state != "reached" or not isinstance(row.rule, LimitRule):

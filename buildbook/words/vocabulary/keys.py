@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from itertools import chain
 
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.keys.fields import Field, Fields
+from buildbook.records.keys.fields import Field
 from buildbook.records.outputs.reference import Section, nested, sections
 from buildbook.records.parts import spec_kinds
 from buildbook.words.vocabulary.term import Term
@@ -37,8 +37,7 @@ def _all_keys() -> Iterator[tuple[str, str, Field]]:
     for kind, fields in spec_kinds().items():
         yield from ((f"a spec of kind {kind}", key, field) for key, field in fields.items())
     for entry in KINDS.values():
-        own: Fields = dict(entry.fields)
-        yield from ((f"entry: {entry.key}", key, field) for key, field in own.items())
+        yield from ((f"entry: {entry.key}", key, field) for key, field in entry.fields.items())
 
 
 def entries() -> Iterator[Term]:

@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.basis.counting import Interval
 from buildbook.records.programmes import CheckRule, LimitRule, Programme, TaskRule, stage_of
+from buildbook.records.triggers import Trigger
 from buildbook.words.measures.intervals import follow_words, interval_words, limit_words
 from buildbook.words.vocabulary.term import Term
 
@@ -39,12 +40,7 @@ def _check(rule: CheckRule) -> Term:
     if rule.per:
         details.append(("a row for each", rule.per))
     details += [(f"reading {name}", what) for name, what in rule.readings.items()]
-    if rule.stale_after:
-        details.append(("asked again after", ", ".join(map(str, rule.stale_after))))
-    grounds = "when never done, stale or failed" if rule.grounds else "only when it failed"
-    details.append(("grounds", grounds))
-    if rule.covers:
-        details.append(("a pass closes as well", ", ".join(rule.covers)))
+    details += _again(rule, rule.stale_after, "when never done, stale or failed")
     return _term(rule.check, "check", rule.what, details, rule.basis)
 
 
@@ -58,13 +54,19 @@ def _task(rule: TaskRule) -> Term:
         details.append(("tolerance", interval_words(rule.tolerance) or ""))
     if rule.follows is not None:
         details.append(("once", follow_words(rule.follows)))
-    if rule.also_after:
-        details.append(("asked again after", ", ".join(map(str, rule.also_after))))
-    grounds = "when overdue or failed" if rule.grounds else "only when it failed"
-    details.append(("grounds", grounds))
-    if rule.covers:
-        details.append(("a pass closes as well", ", ".join(rule.covers)))
+    details += _again(rule, rule.also_after, "when overdue or failed")
     return _term(rule.task, "task", rule.what, details, rule.basis)
+
+
+def _again(
+    rule: CheckRule | TaskRule, after: Iterable[Trigger], grounding: str
+) -> Iterator[tuple[str, str]]:
+    """What asks for it again, when it grounds, and what a pass of it closes."""
+    if events := ", ".join(map(str, after)):
+        yield "asked again after", events
+    yield "grounds", grounding if rule.grounds else "only when it failed"
+    if rule.covers:
+        yield "a pass closes as well", ", ".join(rule.covers)
 
 
 def _term(

@@ -64,7 +64,10 @@ def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
 
 def glides(craft: Craft) -> bool:
     """Whether its flights say how long the motor ran: then a pack gives motor time."""
-    flights = flights_with_charge(craft)
+    return _by_motor(flights_with_charge(craft))
+
+
+def _by_motor(flights: Sequence[FlightDone]) -> bool:
     return any(flight.motor_run_s for flight in flights)
 
 
@@ -166,14 +169,14 @@ def logged(flights: Sequence[FlightDone]) -> tuple[Input, ...]:
     return (
         measured("flights in the log", len(flights), "count", place),
         measured(
-            "time that the motor ran" if _driven(flights) else "time flown", seconds, "s", place
+            "time that the motor ran" if _by_motor(flights) else "time flown", seconds, "s", place
         ),
         measured("charge used", used, "Ah", place),
     )
 
 
 def _driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
-    if not any(flight.motor_run_s for flight in flights):
+    if not _by_motor(flights):
         return ()
     return ("over the time that the motor ran, not the time in the air",)
 
