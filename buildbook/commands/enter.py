@@ -10,7 +10,7 @@ from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
-from buildbook.commands.opening import WrongUse, hangar_folder, today
+from buildbook.commands.opening import GIVEN_TWICE, WrongUse, hangar_folder, today
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
@@ -112,10 +112,14 @@ class _Asked:
                 if not value:
                     raise WrongUse(f"{word} has no value")
                 if name == "hangar":
+                    if hangar is not None:
+                        raise WrongUse("--hangar is given twice")
                     hangar = value
                 else:
                     self._key(name.replace("-", "_"), value)
-        if hangar is None and self.words and (Path(self.words[-1]) / "hangar.yaml").exists():
+        if self.words and (Path(self.words[-1]) / "hangar.yaml").exists():
+            if hangar is not None:
+                raise WrongUse(GIVEN_TWICE)
             hangar = self.words.pop()
         self.folder = hangar_folder(hangar)
         self.file: str | None = options.file

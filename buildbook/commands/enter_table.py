@@ -8,7 +8,12 @@ from buildbook.basis.amounts import count
 from buildbook.commands.entered import Flags, one_line, outcome_shape, print_problems
 from buildbook.commands.opening import WrongUse, today
 from buildbook.commands.terminal.screen import print_json, wrapped
-from buildbook.desk.bringing_in.bring_in import Brought, entries_of, read_entries
+from buildbook.desk.bringing_in.bring_in import (
+    Brought,
+    entries_of,
+    holds_entries,
+    read_entries,
+)
 from buildbook.desk.bringing_in.guess import guess
 from buildbook.desk.bringing_in.scheme import NoScheme, read_scheme, write_scheme
 from buildbook.desk.bringing_in.tables import NoTable, read_table
@@ -30,7 +35,7 @@ def bring_in(folder: Path, path: Path, mapping: Path | None, flags: Flags) -> in
 
 def _bring_in(folder: Path, path: Path, mapping: Path, flags: Flags) -> int:
     ledger = held_hangar(folder)[1]
-    if path.suffix.lower() == ".json":
+    if holds_entries(path):
         first, brought = False, read_entries(path, ledger)
     else:
         first = not mapping.exists()

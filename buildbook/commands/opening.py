@@ -11,7 +11,9 @@ from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.records.reading.files import HANGAR
 from buildbook.reporting.opening import Opened, open_reports
 
-__all__ = ["Opened", "WrongUse", "day_of", "hangar_folder", "open_hangar", "today"]
+__all__ = ["GIVEN_TWICE", "Opened", "WrongUse", "day_of", "hangar_folder", "open_hangar", "today"]
+
+GIVEN_TWICE = "the hangar is given twice; leave out HANGAR or --hangar"
 
 
 def hangar_folder(given: str | None) -> Path:
@@ -27,7 +29,7 @@ def hangar_folder(given: str | None) -> Path:
 def named_hangar(options: argparse.Namespace) -> Path:
     """The hangar folder that the options name; it need not be there. WrongUse: it names two."""
     if options.hangar is not None and options.hangar_word is not None:
-        raise WrongUse("the hangar is given twice; leave out HANGAR or --hangar")
+        raise WrongUse(GIVEN_TWICE)
     return hangar_folder(options.hangar_word if options.hangar is None else options.hangar)
 
 

@@ -16,6 +16,7 @@ from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
+from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.connected import connected
@@ -98,15 +99,16 @@ def _enter(
     folder: Path, wanted_of: WantedOf, today: datetime.date, sure: bool, dry: bool, once: bool
 ) -> Outcome:
     held, old = held_hangar(folder)
-    wanted = wanted_of(old)
+    wanted = given = wanted_of(old)
+    if once:
+        wanted = new_names(given, old.entries)
     texts, after = _with(held, old, wanted)
-    repeated = 0
     if once and after.reading.ledger is not None:
-        missing = _missing(texts, after.reading.ledger, old)
-        repeated = len(wanted) - len(missing)
-        if repeated:
+        missing = _missing(wanted, texts, after.reading.ledger, old)
+        if len(missing) < len(wanted):
             wanted = [wanted[number] for number in missing]
             texts, after = _with(held, old, wanted)
+    repeated = len(given) - len(wanted)
     if not wanted:
         return Outcome(written=(), repeated=repeated, done=not dry)
     written = tuple(entry for each in texts.values() for entry in each.entries)
@@ -124,9 +126,22 @@ def _enter(
     keep_reading(after)
     changed = what_changed(look.part(old), opened.reports, look.names, look.day)
     frozen = old.keeper.as_of
-    if frozen is not None and any(each.id[:10] > frozen.isoformat() for each in written):
+    if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+
+
+def new_names(wanted: Sequence[Wanted], there: Iterable[AnyEntry]) -> list[Wanted]:
+    """Without those whose own id an entry of the same aircraft, or of the shelf, has already."""
+    taken = {(entry.aircraft, entry.id) for entry in there}
+    new = []
+    for each in wanted:
+        name = (each.aircraft, str(each.entry["id"])) if "id" in each.entry else None
+        if name is None or name not in taken:
+            new.append(each)
+        if name is not None:
+            taken.add(name)
+    return new
 
 
 def _meant(
@@ -168,13 +183,18 @@ def _with(
     return texts, with_texts(held, {path: each.data for path, each in texts.items()})
 
 
-def _missing(texts: Mapping[str, Placed], new: Ledger, old: Ledger) -> list[int]:
-    """The numbers of the entries that were not in the logs before."""
+def _missing(
+    wanted: Sequence[Wanted], texts: Mapping[str, Placed], new: Ledger, old: Ledger
+) -> list[int]:
+    """The numbers of the entries that were not in the logs before; what has a name is new."""
     numbers = {
-        f"{each.file}#{each.id}": each.number for text in texts.values() for each in text.entries
+        f"{each.file}#{each.id}": each.number
+        for text in texts.values()
+        for each in text.entries
+        if "id" not in wanted[each.number].entry
     }
     ours = [(numbers[entry.uid], entry) for entry in new.entries if entry.uid in numbers]
-    unread = set(numbers.values()) - {number for number, _ in ours}  # wrong, which is told
+    unread = set(range(len(wanted))) - {number for number, _ in ours}  # named, or wrong: it is told
     return sorted([*not_there(ours, old.entries), *unread])
 
 
@@ -281,8 +301,8 @@ def _raised(
             known[_words(each)] -= 1
         else:
             raised.append(each)
-    latest = max(look.today, look.day).isoformat()
-    raised += [_future(entry, look.today) for entry in written if entry.id[:10] > latest]
+    latest = max(look.today, look.day)
+    raised += [_future(entry, look.today) for entry in written if entry.on > latest]
     problems = tuple(each for each in raised if each.severity == "problem")
     return problems, tuple(each for each in raised if each.severity != "problem")
 

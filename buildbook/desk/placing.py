@@ -30,7 +30,7 @@ class CannotPlace(Exception):
 
 
 class Written(msgspec.Struct, frozen=True):
-    """An entry as it now stands in a file: its id, its first line from 1, and its text.
+    """An entry as it now stands in a file: its id, its day, its first line from 1, and its text.
 
     number: which of the entries given it is, from 0.
     """
@@ -38,6 +38,7 @@ class Written(msgspec.Struct, frozen=True):
     file: str
     line: int
     id: str
+    on: datetime.date
     text: str
     number: int
 
@@ -151,7 +152,14 @@ def _held(
             f"an entry does not fit into {path} as it is laid out; write it there by hand"
         )
     return tuple(
-        Written(path, line_of(node), _value(node, "id") or "", entry_text(entry), number)
+        Written(
+            file=path,
+            line=line_of(node),
+            id=_value(node, "id") or "",
+            on=_day(str(entry["on"])),
+            text=entry_text(entry),
+            number=number,
+        )
         for node, (entry, number) in zip(now, wanted, strict=True)
         if number is not None and isinstance(entry, Mapping)
     )

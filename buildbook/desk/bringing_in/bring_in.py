@@ -261,11 +261,27 @@ def _number(text: str, head: str) -> float:
         raise WrongWords(f"{said(text)} under {said(head)} is no number") from None
 
 
+def holds_entries(path: Path) -> bool:
+    """Whether a file is JSON rather than a table: by its name, or a text that begins like it.
+
+    Telephones share entries as .txt, which they let through where they stop .json.
+    """
+    suffix = path.suffix.lower()
+    if suffix != ".txt":
+        return suffix == ".json"
+    try:
+        with path.open("rb") as file:
+            begins = file.read(64).removeprefix(b"\xef\xbb\xbf").lstrip()
+    except OSError:
+        return False
+    return begins.startswith((b"{", b"["))
+
+
 def read_entries(path: Path, ledger: Ledger) -> Brought:
     """Entries that were written as JSON: a list, or ``{"entries": [...]}``, each as in a logbook.
 
-    Each has ``aircraft`` (slug or name) or ``item`` (tag) beside the keys of the entry. NoTable: it
-    is none such.
+    Each has ``aircraft`` (slug or name) or ``item`` (tag) beside the keys of the entry; one with an
+    ``id`` is told by it, whatever else is like it. NoTable: it is none such.
     """
     try:
         data = path.read_bytes()
@@ -273,7 +289,7 @@ def read_entries(path: Path, ledger: Ledger) -> Brought:
             raise NoTable(
                 f"{path.name} is larger than the {_MOST_BYTES // 1048576} MB that are read"
             )
-        whole = json.loads(data, parse_float=str, parse_int=str)
+        whole = json.loads(data.decode("utf-8-sig"), parse_float=str, parse_int=str)
     except OSError as error:
         raise NoTable(f"{path} can't be read: {(error.strerror or str(error)).lower()}") from error
     except (ValueError, RecursionError) as error:
@@ -295,7 +311,9 @@ def _from_json(row: dict[str, Any], ledger: Ledger) -> Wanted:
     entry = {str(key): _tree(value) for key, value in row.items()}
     kind = next((key for key in (*KINDS, *AMENDING) if key in entry and key != "note"), "note")
     name = entry.pop("aircraft", None)
-    item = entry.pop("item", None) if kind != "defect" or name is None else None
+    item = entry.get("item") if kind == "defect" else entry.pop("item", None)
+    if kind == "inspection" and name is None and item is not None:
+        entry.setdefault("tags", [item])
     slug = None if name is None else named_aircraft(str(name), ledger)
     if name is not None and slug is None:
         raise WrongWords(f"no aircraft is called {said(str(name))}")
@@ -306,7 +324,7 @@ def _from_json(row: dict[str, Any], ledger: Ledger) -> Wanted:
         raise WrongWords("neither aircraft nor item")
     on = str(entry.get("on", "")).replace(" ", "T", 1)
     parse_day(on)
-    return Wanted({**entry, "on": on}, slug, None if item is None else str(item))
+    return Wanted({**entry, "on": on}, slug, None if slug or item is None else str(item))
 
 
 def _tree(value: Any) -> Tree:
