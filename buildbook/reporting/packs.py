@@ -8,9 +8,7 @@ from buildbook.report.packs.spent import spent_capacity
 from buildbook.report.state import ItemNow
 from buildbook.reporting.upkeep.standings import pack_standing
 from buildbook.reporting.whole import Whole
-
-NEAR = 0.05
-"""Of rated: this close above its limit a pack is near it. Common practice, no source."""
+from buildbook.upkeep.rows.used import SOON
 
 LIMIT = 0.8
 """Of rated: the limit where the keeper names none. Common practice, no source."""
@@ -45,14 +43,18 @@ def health(whole: Whole, tag: str) -> PackHealth:
 def health_state(
     share: float | None, limit: float, *, worn: bool, quarantined: bool
 ) -> HealthState:
-    """Quarantine first, then what was measured."""
+    """Quarantine first, then what was measured.
+
+    Near the limit where its row in the work list is due soon: both say so from the same reading on.
+    """
     if quarantined:
         return "quarantined"
     if share is None:
         return "unknown"
     if worn:
         return "worn"
-    return "near" if share < limit + NEAR else "good"
+    used = (1 - share) / (1 - limit) if limit < 1 else 1.0
+    return "near" if round(used, 6) >= SOON else "good"
 
 
 def packs(whole: Whole) -> tuple[PackLine, ...]:

@@ -204,7 +204,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "rating": _found("past what is recorded"),
     "noticed": _found("noticed in flight"),
     "check flight": _after,
-    "weighing": _found("mass computed since the last weighing"),
+    "weighing": _found("not weighed since the last change of mass"),
     "signal": _found("moved away from its own history"),
     "notice": _notice,
     "covered": _found("done with another"),
@@ -230,7 +230,7 @@ def _read_otherwise(found: ReadOtherwise, _days: Days) -> str:
 def _mass_computed(found: MassComputed, days: Days) -> str:
     size = amounts.mass(abs(found.change_kg))
     change = f"{size} {'heavier' if found.change_kg > 0 else 'lighter'}"
-    return f"mass computed since the weighing of {days(found.weighed_on)}: {change}"
+    return f"not weighed since {days(found.weighed_on)}; what changed makes it {change}"
 
 
 def _against(share: float) -> str:

@@ -153,7 +153,7 @@ def test_a_first_gain_set_has_nothing_before():
 
     assert "was" not in svg.split("</desc>")[1]
     assert "tick" not in svg
-    assert "The tick on a bar is first. Each term has its own scale." in gain_bars(GAINS)
+    assert "The tick marks the value in first. Each term has its own scale." in gain_bars(GAINS)
     assert "v14" not in svg
 
 

@@ -50,7 +50,7 @@ def test_the_set_in_force_stands_against_the_one_before(reports):
     """Term by term, and no term against another term of the same set."""
     html = Press(reports, theme_folders(None)).compose(gains.page(reports, "sedge"))
 
-    assert "Against <strong>hard</strong>: the set before; 1 of 3 terms differ." in html
+    assert "Against <strong>hard</strong>, the set in force before it: 1 of 3 terms differ." in html
     assert [("axis", "term", "in force", "against", "change")] == [
         one.columns for one in gains.page(reports, "sedge").facts["changes"]
     ]

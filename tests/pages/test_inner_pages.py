@@ -1,5 +1,6 @@
 """Set-up sheet, cards and labels."""
 
+import datetime
 import re
 
 import pytest
@@ -34,7 +35,7 @@ def test_the_sheet_is_in_the_order_of_doing(demo_reports):
         "low voltage alarm",
         "sensors answer",
         "accelerometer",
-        "ESC endpoints",
+        "ESC throttle range",
         "arming",
         "throttle cut",
         "spin directions",
@@ -43,6 +44,36 @@ def test_the_sheet_is_in_the_order_of_doing(demo_reports):
         "failsafe",
     ] == [step.name for step in sheet[1].steps]
     assert ["propeller fit", "weighing", "balance point"] == [step.name for step in sheet[3].steps]
+
+
+def step_of(reports, slug, name):
+    sheet = set_up.page(reports, slug).facts["stretches"]
+    return next(step for stage in sheet for step in stage.steps if step.name == name)
+
+
+def test_a_step_that_failed_has_the_day_of_the_failure(demo_reports):
+    """Passed in May, failed at one station in October: the failure is what it stands for."""
+    step = step_of(demo_reports, "hogweed", "start spread")
+
+    assert ("failed", datetime.date(2026, 10, 3)) == (step.state, step.on)
+    assert ("ok", datetime.date(2026, 5, 24)) == (
+        (arming := step_of(demo_reports, "hogweed", "arming")).state,
+        arming.on,
+    )
+
+
+def test_a_step_shows_its_own_reading_of_an_entry_that_passed_several(demo_reports):
+    """Six checks in one entry, with the readings of two of them."""
+    last = {
+        name: [spot.last for spot in step_of(demo_reports, "burdock", name).spots]
+        for name in ("range", "low voltage alarm", "arming")
+    }
+
+    assert {
+        "range": ["distance 60 paces"],
+        "low voltage alarm": ["alarm 3.70 V a cell"],
+        "arming": [""],
+    } == last
 
 
 OWN = """\

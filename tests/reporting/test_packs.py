@@ -1,7 +1,7 @@
 """Health of packs, worked out in one place."""
 
 import pytest
-from programmes import hangar, programme
+from programmes import hangar, limit, programme
 from written_logs import Log
 
 from buildbook.reporting.everything import reports_of
@@ -13,7 +13,8 @@ from buildbook.reporting.packs import health_state
     [
         (0.96, False, False, "good"),
         (0.86, False, False, "good"),
-        (0.83, False, False, "near"),
+        (0.83, False, False, "good"),
+        (0.82, False, False, "near"),
         (0.8, False, False, "near"),
         (0.79, True, False, "worn"),
         (0.96, False, True, "quarantined"),
@@ -24,6 +25,24 @@ from buildbook.reporting.packs import health_state
 def test_quarantine_comes_before_health(share, worn, quarantined, expected):
     """A quarantined pack is never called good, whatever its capacity; the limit itself is kept."""
     assert expected == health_state(share, 0.8, worn=worn, quarantined=quarantined)
+
+
+@pytest.mark.parametrize(
+    ("measured_ah", "state", "health"),
+    [(1.7, "ok", "good"), (1.65, "ok", "good"), (1.64, "due soon", "near")],
+)
+def test_a_pack_is_near_its_limit_where_its_row_is_due_soon(measured_ah, state, health):
+    """2000 mAh rated, 80 %: nine tenths of the way to it are 1640 mAh."""
+    log = Log("aircraft/a")
+    log.flight("01-01", packs="P-1")
+    log.capacity("01-02", "P-1", measured_ah)
+    rule = limit("pack-worn", "battery", capacity_share=0.8)
+    reports = reports_of(hangar([log], [programme(rule)], items=["P-1"]))
+
+    assert (state, health) == (
+        next(row.state for row in reports.work.rows if row.tag == "P-1"),
+        reports.health("P-1").state,
+    )
 
 
 @pytest.mark.parametrize(

@@ -534,7 +534,7 @@ def test_S3_weigh_when_the_unweighed_sum_passes_two_percent() -> None:
 
         assert expected == the_row(listed, "weighing").state
     assert [
-        "weighing: stale, mass computed since the weighing of 2 January 2026: 14 g lighter"
+        "weighing: stale, not weighed since 2 January 2026; what changed makes it 14 g lighter"
     ] == told(on(listed, "a"))
     assert "due soon" == on(listed, "a").state
     log.weigh("02-02", 0.626)

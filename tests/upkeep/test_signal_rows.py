@@ -176,7 +176,7 @@ def test_R35_a_missing_weighing_is_asked_for_without_any_programme() -> None:
     log.alteration("01-04", mass_kg=0.002)
     row = the_row(seen(log), "weighing")
     assert (
-        "weighing: due, mass computed since the weighing of 2 January 2026: 14 g heavier",
+        "weighing: due, not weighed since 2 January 2026; what changed makes it 14 g heavier",
         "aircraft/a/logbook.yaml:30",
     ) == (
         worded(row),

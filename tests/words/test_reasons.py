@@ -32,9 +32,9 @@ def test_a_computed_mass_names_the_weighing_and_which_way_it_moved():
     lighter = Because(why="weighing", found=MassComputed(change_kg=-0.053, weighed_on=MAY))
 
     assert (
-        "weighing: stale, mass computed since the weighing of 3 May 2026: 53 g lighter"
+        "weighing: stale, not weighed since 3 May 2026; what changed makes it 53 g lighter"
     ) == row_words(row("stale", lighter), EXACT)
-    assert "mass computed since the weighing of May 2026: 53 g lighter" == because_words(
+    assert "not weighed since May 2026; what changed makes it 53 g lighter" == because_words(
         lighter, Days(exact=False)
     )
 

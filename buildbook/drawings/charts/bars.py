@@ -144,7 +144,7 @@ def gain_bars(plan: GainPlan, prefix: str = "gains") -> Markup:
         mark = None if plan.before is None or was is None else abs(was) * scale
         bars.append(GainBar(y=y - 4.0, length=abs(now or 0.0) * scale, before=mark))
     against = f", against {plan.before_name}" if plan.before is not None else ""
-    tick = f"The tick on a bar is {plan.before_name or 'the set before'}. " if against else ""
+    tick = f"The tick marks the value in {plan.before_name or 'that set'}. " if against else ""
     told = ", ".join(" ".join(row[:2]) + f" {row[2]}" for row in gain_table(plan)[1])
     return draw(
         "gain_bars",

@@ -4,6 +4,7 @@ They stand in the order of doing, by stages; a step that fails stops those below
 stand before the step that they are about.
 """
 
+import datetime
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from typing import get_args
 
@@ -20,6 +21,7 @@ from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import Row
 from buildbook.words.first_flights import FirstFlight, first_flights
 from buildbook.words.measures.figure_values import value_words
+from buildbook.words.names import name_words
 from buildbook.words.surfaces import surface_sense, throw_words
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
@@ -52,6 +54,7 @@ class Spot(msgspec.Struct, frozen=True, kw_only=True):
 class Step(msgspec.Struct, frozen=True, kw_only=True):
     """One check of the sheet. number: in the order of doing. first: the first that is not passed.
 
+    on: the day that brought it into its state: that of the failure, else last done.
     wanted: readings to take, name and words.
     """
 
@@ -61,6 +64,7 @@ class Step(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     what: str
     state: str
+    on: datetime.date | None = None
     propellers_off: bool
     caution: bool
     second_person: bool
@@ -173,11 +177,13 @@ def _step(
     rule = rows[0].rule if isinstance(rows[0].rule, CheckRule) else None
     expect = _EXPECTED.get(name)
     by_station = _BY_STATION.get(name)
+    state = min((row.state for row in rows), key=_rank)
     return Step(
         anchor=row_anchor(name),
-        name=_spoken(name),
+        name=name_words(name),
         what=rule.what if rule else "",
-        state=min((row.state for row in rows), key=_rank),
+        state=state,
+        on=_day_of(state, rows),
         propellers_off=rule is None or rule.propellers == "off",
         caution=False,
         second_person=rule is not None and rule.second_person,
@@ -194,6 +200,16 @@ def _step(
     )
 
 
+def _day_of(state: str, rows: Iterable[Row]) -> datetime.date | None:
+    """The newest day of the rows in that state: a failure has its own, later than the last pass."""
+    days = (
+        row.because.on if state == "failed" and row.because else row.done_on
+        for row in rows
+        if row.state == state
+    )
+    return max((day for day in days if day is not None), default=None)
+
+
 def _spot(row: Row, expected: str, last: str) -> Spot:
     """A spin is one of two words: another than expected is told as a difference."""
     spins = get_args(Hand)
@@ -201,10 +217,6 @@ def _spot(row: Row, expected: str, last: str) -> Spot:
     return Spot(
         where=row.station or row.tag or "", row=row, expected=expected, last=last, differs=differs
     )
-
-
-def _spoken(name: str) -> str:
-    return " ".join("ESC" if word == "esc" else word for word in name.split("-"))
 
 
 def _rank(state: str) -> int:

@@ -78,7 +78,8 @@ class CgPlan(msgspec.Struct, frozen=True, kw_only=True):
     """Centre of gravity and the band it may lie in.
 
     On a wing the band is two shares of the mean chord; elsewhere two places, front and rear, on
-    the forward axis. `words` says how it is known ("weighed", "computed").
+    the forward axis. `words` says how it is known ("weighed", "weighed, then
+    corrected", "computed").
     """
 
     forward_m: Public[float | None] = None  # absent: only the band is drawn

@@ -219,7 +219,9 @@ def _cg(aircraft: AircraftNow, answers: Answers | None) -> CgPlan | None:
 def _how_known(balance: Figure | None) -> str:
     if balance is None:
         return ""
-    return "weighed" if balance.weighed and balance.basis == "measured" else "computed"
+    if balance.basis != "measured":
+        return "computed"
+    return "weighed" if balance.weighed else "weighed, then corrected"
 
 
 def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:

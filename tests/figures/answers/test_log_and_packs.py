@@ -269,7 +269,10 @@ def test_gains_are_compared_with_the_set_before(tmp_path: Path) -> None:
         ("pitch", "p", 50.0, 40.0, 10.0),
         ("pitch", "i", 20.0, 20.0, 0.0),
     ) == figure.table.rows
-    assert ("the set before; 3 of 4 terms differ", None) == (figure.verdict, figure.value)
+    assert ("the set in force before it: 3 of 4 terms differ", None) == (
+        figure.verdict,
+        figure.value,
+    )
 
 
 SETS = """\
@@ -289,13 +292,13 @@ def test_gains_are_compared_with_the_set_flown_most(tmp_path: Path) -> None:
         return [(one.of, one.verdict) for one in answers.figures if one.name == "gain_changes"]
 
     third = "- {on: 2026-03-05, gains: third, values: {roll: {p: 36, i: 12}}}\n"
-    both = "the set before, and the one flown most"
-    assert [("soft", f"{both}; 2 of 3 terms differ")] == told("")
+    both = "the set in force before it, and the one flown most"
+    assert [("soft", f"{both}: 2 of 3 terms differ")] == told("")
     assert [
-        ("crisp", "the set before; none of 2 terms differ"),
-        ("soft", "the set flown most; 2 of 3 terms differ"),
+        ("crisp", "the set in force before it: none of 2 terms differ"),
+        ("soft", "the set flown most: 2 of 3 terms differ"),
     ] == told(third)
-    assert [("crisp", "the set before; 2 of 3 terms differ")] == told(
+    assert [("crisp", "the set in force before it: 2 of 3 terms differ")] == told(
         "- {on: 2026-03-05, gains: soft}\n"
     )
 

@@ -19,7 +19,7 @@ def test_all_up_mass_is_the_sum_of_parts_until_it_is_weighed(answers) -> None:  
     figure = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(1.2) == figure.value
-    assert ("computed, not weighed",) == figure.notes
+    assert ("added up from the parts, never weighed",) == figure.notes
     assert "100 g below the limit" == figure.verdict
     assert "spec" == figure.basis
     assert "method: sum of the masses of all parts" == figure.formula
@@ -90,7 +90,9 @@ def test_balance_from_the_places_of_parts(answers) -> None:  # type: ignore[no-u
     assert pytest.approx(0.0, abs=1e-12) == found(answers, "balance", "forward").value
     assert pytest.approx(0.0, abs=1e-12) == found(answers, "balance", "right").value
     assert pytest.approx(0.00875) == found(answers, "balance", "down").value
-    assert ("computed from places, not weighed",) == found(answers, "balance", "forward").notes
+    assert ("from the places of the parts, never weighed",) == found(
+        answers, "balance", "forward"
+    ).notes
 
 
 def test_inertia_about_three_axes(answers) -> None:  # type: ignore[no-untyped-def]

@@ -96,13 +96,13 @@ def test_a_mass_added_since_the_weighing_moves_the_balance(tmp_path: Path) -> No
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(0.640) == mass.value
-    assert ("computed, not weighed; since the weighing: camera taped on on",) == mass.notes
+    assert ("from the last weighing; since then: camera taped on added",) == mass.notes
     assert pytest.approx(-0.08645) == found(answers, "balance", "forward").value
     table = found(answers, "balance", "weighings").table
     assert table is not None
     assert [
         ("weighing 1", 0.612, -0.084, 0.0, "last weighed"),
-        ("now", pytest.approx(0.64), pytest.approx(-0.08645), 0.0, "computed, not weighed"),
+        ("now", pytest.approx(0.64), pytest.approx(-0.08645), 0.0, "from the last weighing"),
     ] == list(table.rows)
 
 
@@ -146,7 +146,7 @@ def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(1.18) == mass.value
-    assert ("computed, not weighed; since the weighing: C-1 off",) == mass.notes
+    assert ("from the last weighing; since then: C-1 taken off",) == mass.notes
     assert "spec" == mass.basis
 
 
@@ -309,11 +309,11 @@ def test_R35_added_mass_is_computed_not_weighed_where_no_pack_is_known(tmp_path:
     assert pytest.approx(-0.08645) == forward.value
     assert (
         "without a pack: none is known",
-        "computed, not weighed; since the weighing: nose lead on",
+        "from the last weighing; since then: nose lead added",
     ) == mass.notes
     assert (
         "without a pack: none is known",
-        "computed, not weighed; since the weighing: nose lead on",
+        "from the last weighing; since then: nose lead added",
     ) == forward.notes
 
 
@@ -416,6 +416,6 @@ def test_what_moved_is_told_apart_from_what_came_and_went(tmp_path: Path) -> Non
     )
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
 
-    assert ("computed, not weighed; since the weighing: lead on, C-1 off, P-1 changed",) == found(
+    assert ("from the last weighing; since then: lead added, C-1 taken off, P-1 changed",) == found(
         answers, "balance", "forward"
     ).notes

@@ -188,7 +188,8 @@ def _weighings(craft: Craft) -> Figure:
     except (Lacking, ValueError):
         now = None
     if now is not None and (now.corrected or not now.weighed):
-        row = ("now", now.mass_kg, now.forward_m, now.right_m, "computed, not weighed")
+        state = "from the last weighing" if now.weighed else "from the places of the parts"
+        row = ("now", now.mass_kg, now.forward_m, now.right_m, state)
         rows.append(row)
     return given_value(
         "balance",

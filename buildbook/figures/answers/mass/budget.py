@@ -118,7 +118,7 @@ def _mass_with(craft: Craft, pack: ItemNow | None) -> Figure:
             way=SUMMED,
             of=tag,
             inputs=[piece.mass for piece in pieces],
-            notes=(*notes, "computed, not weighed"),
+            notes=(*notes, "added up from the parts, never weighed"),
             verdict=_against_bound(craft, signed(pieces)),
         )
     scales = measured("last weighing", weighing.mass_kg, "kg", weighing.place)

@@ -88,7 +88,7 @@ def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
         mass_kg=signed(pieces),
         inputs=tuple(piece.mass for piece in pieces),
         weighed=False,
-        notes=(*_of_pack(craft, pack), "computed from places, not weighed"),
+        notes=(*_of_pack(craft, pack), "from the places of the parts, never weighed"),
     )
 
 

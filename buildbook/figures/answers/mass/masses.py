@@ -114,12 +114,12 @@ def told(pieces: Sequence[Piece]) -> str:
     put = dict.fromkeys(piece.what for piece in pieces if piece.sign > 0)
     taken = dict.fromkeys(piece.what for piece in pieces if piece.sign < 0)
     groups = {
-        "on": [what for what in put if what not in taken],
-        "off": [what for what in taken if what not in put],
+        "added": [what for what in put if what not in taken],
+        "taken off": [what for what in taken if what not in put],
         "changed": [what for what in put if what in taken],
     }
     words = ", ".join(f"{listed(whats)} {how}" for how, whats in groups.items() if whats)
-    return f"computed, not weighed; since the weighing: {words}"
+    return f"from the last weighing; since then: {words}"
 
 
 def without_pack(craft: Craft) -> str:

@@ -1,4 +1,4 @@
-"""The gain set in force, term by term, against the set before it and the one flown most."""
+"""The gain set in force, term by term, against the one before it and the one flown most."""
 
 from collections.abc import Iterator
 
@@ -32,7 +32,7 @@ def _changes(craft: Craft) -> Iterator[Said]:
         raise Lacking(f"{now.name} is the only gain set so far", now.place)
     if before is not None:
         both = ", and the one flown most" if before is most else ""
-        yield _against(now, before, f"the set before{both}")
+        yield _against(now, before, f"the set in force before it{both}")
     if most is not None and most not in (now, before):
         yield _against(now, most, "the set flown most")
 
@@ -84,7 +84,7 @@ def _against(now: GainSet, other: GainSet, which: str) -> Figure:
         of=other.name,
         inputs=inputs,
         table=Table(columns=COLUMNS, rows=tuple(rows)),
-        verdict=f"{which}; {_words(differ)} of {len(rows)} terms differ",
+        verdict=f"{which}: {_words(differ)} of {len(rows)} terms differ",
         notes=("only as information",),
     )
 
@@ -101,8 +101,8 @@ FIGURES = (
     FigureSpec(
         name="gain_changes",
         title="Changes of gains",
-        line="Against the set before and the one flown most; no advice.",
-        about="The gain set in force, term by term, against the set before and the one flown most.",
+        line="Against the set in force before it and the one flown most; no advice.",
+        about="The gain set in force, term by term, against the one before and the one flown most.",
         topic="Layout and control",
         unit="count",
         shown="public",
