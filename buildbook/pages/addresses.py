@@ -5,6 +5,14 @@ from collections.abc import Callable, Mapping
 from buildbook.basis.naming import file_name
 
 _MARK = "~"  # stands in no name of the records
+PART_MARK = _MARK
+"""Between an aircraft and the part of its log in the key of a page."""
+
+
+def _earlier_logbook(key: str) -> str:
+    slug, _, part = key.partition(PART_MARK)
+    return f"aircraft/{file_name(slug)}/logbook-{part}.html"
+
 
 ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "hangar": lambda _: "index.html",
@@ -17,6 +25,7 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "find": lambda _: "find.html",
     "figure-sources": lambda _: "figure-sources.html",
     "store-log": lambda _: "store-log.html",
+    "earlier-store-log": lambda part: f"store-log-{part}.html",
     "not-found": lambda _: "404.html",
     "programme": lambda name: f"programmes/{file_name(name)}.html",
     "aircraft": lambda slug: f"aircraft/{file_name(slug)}/index.html",
@@ -24,6 +33,7 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "set-up": lambda slug: f"aircraft/{file_name(slug)}/set-up.html",
     "figures": lambda slug: f"aircraft/{file_name(slug)}/figures.html",
     "logbook": lambda slug: f"aircraft/{file_name(slug)}/logbook.html",
+    "earlier-logbook": _earlier_logbook,
     "gains": lambda slug: f"aircraft/{file_name(slug)}/gains.html",
     "timeline": lambda slug: f"aircraft/{file_name(slug)}/timeline.html",
     "write-up": lambda slug: f"aircraft/{file_name(slug)}/write-up.html",
@@ -32,6 +42,7 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "pack-labels": lambda _: "cards/pack-labels.html",
     "item": lambda tag: f"items/{file_name(tag)}.html",
     "style": lambda _: "style.css",
+    "card-style": lambda _: "cards.css",
     "story-style": lambda _: "stories.css",
     "script": lambda _: "book.js",
     "search": lambda _: "search.js",

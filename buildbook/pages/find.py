@@ -12,6 +12,7 @@ from itertools import groupby
 import msgspec
 
 from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft.log_parts import entry_place
 from buildbook.pages.page import Page, Sheet
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
@@ -108,21 +109,20 @@ def _settings(reports: Reports) -> Iterator[Found]:
 
 
 def _at(reports: Reports, slug: str, uid: str) -> str:
-    anchor = reports.entry_anchor(uid)
-    link = address_of("logbook", slug)
-    return f"{link}#{anchor}" if anchor else link
+    place = entry_place(reports, uid)
+    return "#".join(place) if place else address_of("logbook", slug)
 
 
 def _entries(reports: Reports, name: str, link: str, log: Sequence[LogLine]) -> Iterator[Found]:
     for line in sorted(log, key=lambda line: (line.entry.on, line.seq), reverse=True):
         entry = line.stands or line.entry
-        anchor = reports.entry_anchor(line.entry.uid.removeprefix("#"))
+        place = entry_place(reports, line.entry.uid)
         note = f". {entry.note}" if entry.note else ""
         subject = f"{name}, " if name else ""
         yield Found(
             kind=entry_kind(entry),
             words=f"{subject}{reports.day(line.entry.on)}: {sentence(entry_line(entry))}{note}",
-            link=f"{link}#{anchor}" if anchor else link,
+            link="#".join(place) if place else link,
         )
 
 

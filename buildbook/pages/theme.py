@@ -16,6 +16,7 @@ from typing import Any
 import jinja2
 
 from buildbook.pages.addresses import address_of, relative, row_anchor
+from buildbook.pages.aircraft.log_parts import entry_place
 from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
@@ -64,11 +65,9 @@ def stylesheet(folders: tuple[Path, ...]) -> str:
     return tightened(f"{_text(style)}\n{drawings.read_text('utf-8')}")
 
 
-def story_style(folders: tuple[Path, ...]) -> str:
-    """What only the pages of builds and stories need beside the stylesheet."""
-    return tightened(
-        _text(next(found for folder in folders if (found := folder / "stories.css").is_file()))
-    )
+def more_style(folders: tuple[Path, ...], name: str) -> str:
+    """What only some pages need beside the stylesheet: ``stories.css``, ``cards.css``."""
+    return tightened(_text(next(at for folder in folders if (at := folder / name).is_file())))
 
 
 def _text(path: Path) -> str:
@@ -173,6 +172,7 @@ class Press:
             "to": link,
             "link_to": partial(relative, page.address),
             "to_top": address_of,
+            "entry_at": partial(_entry_link, page.address, reports),
             "day": reports.day,
             "machine_day": reports.machine_day,
             "with_script": self._with_script,
@@ -208,6 +208,12 @@ def _broken(name: str, error: Exception) -> BrokenTheme:
 def _in_days(word: Callable[[Any, Days], str], reports: Reports, subject: Any) -> str:
     """Words about a row or reason, its days as this audience may see them."""
     return word(subject, Days(reports.exact_days))
+
+
+def _entry_link(from_address: str, reports: Reports, uid: str) -> str:
+    """The link to an entry of a log; empty where this site has no page with it."""
+    place = entry_place(reports, uid)
+    return f"{relative(from_address, place[0])}#{place[1]}" if place else ""
 
 
 def _link(from_address: str, kind: str, key: str = "", anchor: str = "") -> str:

@@ -2,21 +2,29 @@
 
 from pathlib import Path
 
-from buildbook.pages.addresses import address_of
+from buildbook.pages.addresses import PART_MARK, address_of
 from buildbook.pages.site import SITE
 
 ANY = "ANY"
 WIDTHS = (320, 768, 1280)
 
-_PAGES = (kind for kind in SITE if address_of(kind, ANY).endswith(".html"))
+_TWO_PARTS = {"earlier-logbook": f"{ANY}{PART_MARK}{ANY}"}  # keys that are no single name
+
+
+def pattern_of(kind: str) -> str:
+    """The addresses of a kind as a pattern of file names."""
+    return address_of(kind, _TWO_PARTS.get(kind, ANY)).replace(ANY, "*")
+
+
+_PAGES = (kind for kind in SITE if pattern_of(kind).endswith(".html"))
 KINDS = tuple(kind for kind in _PAGES if kind != "problems")  # the demo has none
 PUBLIC_KINDS = tuple(kind for kind in KINDS if SITE[kind].of == "everybody")
-CARDS = tuple(kind for kind in KINDS if address_of(kind, ANY).startswith("cards/"))
+CARDS = tuple(kind for kind in KINDS if pattern_of(kind).startswith("cards/"))
 
 
 def pages_of(site: Path, kind: str) -> tuple[str, ...]:
     """Addresses of all pages of a kind, the fullest first."""
-    found = site.glob(address_of(kind, ANY).replace(ANY, "*"))
+    found = site.glob(pattern_of(kind))
     addresses = ((-path.stat().st_size, path.relative_to(site).as_posix()) for path in found)
     return tuple(address for _, address in sorted(addresses))
 

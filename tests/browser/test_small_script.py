@@ -39,13 +39,17 @@ def test_a_public_page_of_months_says_no_days(late: Page, public_site: Path) -> 
 
 def test_the_log_can_be_filtered(late: Page, owner_site: Path) -> None:
     """By kind and by words together; the rest is hidden, and how many are left is said."""
-    late.goto((owner_site / "aircraft/burdock/logbook.html").as_uri())
+    late.goto((owner_site / "aircraft/burdock/logbook-2025.html").as_uri())
     every = late.locator(".entry:visible").count()
-    late.select_option("select[name=kind]", "incident")
+    late.select_option("select[name=kind]", "gain set")
+    found = late.locator(".entry[data-kind='gain set']").count()
 
-    assert 2 == late.locator(".entry:visible").count()
-    assert f"2 of {every} entries" == late.locator("form.sieve [role=status]").inner_text()
+    assert 1 < found < every
+    assert found == late.locator(".entry:visible").count()
+    assert f"{found} of {every} entries" == late.locator("form.sieve [role=status]").inner_text()
     late.fill("form.sieve input", "kite")
+    assert 0 == late.locator(".entry:visible").count()
+    late.select_option("select[name=kind]", "incident")
     assert 1 == late.locator(".entry:visible").count()
     late.fill("form.sieve input", "")
     late.select_option("select[name=kind]", "")
@@ -60,7 +64,7 @@ def test_everything_can_be_found_from_a_folder(late: Page, owner_site: Path) -> 
     hits = late.locator(".hits a")
     assert "1 found" == late.locator("[data-find] [role=status]").inner_text()
     hits.first.click()
-    assert "/aircraft/burdock/logbook.html#" in late.url
+    assert "/aircraft/burdock/logbook-2025.html#" in late.url
     late.locator(".entry:target").wait_for()
 
 

@@ -7,11 +7,18 @@ the order of the work, because a day's work is read as one story.
 import datetime
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import groupby
+from typing import Any
 
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.pages.addresses import address_of
+from buildbook.pages.addresses import PART_MARK, address_of
+from buildbook.pages.aircraft.log_parts import (
+    address_of_part,
+    month_anchor,
+    month_places,
+    parts_of_log,
+)
 from buildbook.pages.aircraft.timeline_moments import moment_anchors
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
@@ -110,9 +117,7 @@ class Month(msgspec.Struct, frozen=True, kw_only=True):
     """The days of a month, newest first."""
 
     anchor: str
-    year: int
     words: str
-    short: str
     days: tuple[Day, ...]
     entries: int
 
@@ -128,31 +133,67 @@ def store_keys(reports: Reports) -> Iterable[str]:
 
 
 def page(reports: Reports, slug: str) -> Page:
-    """The logbook of an aircraft."""
+    """The logbook of an aircraft, or the newest part of it."""
+    return _page(reports, slug, "")
+
+
+def earlier_page(reports: Reports, key: str) -> Page:
+    """An older part of the logbook of an aircraft."""
+    slug, _, part = key.partition(PART_MARK)
+    return _page(reports, slug, part)
+
+
+def _page(reports: Reports, slug: str, key: str) -> Page:
     aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    told = told_lines(
-        reports, aircraft.log, aircraft.flights, _repairs_after(aircraft), marks_of(reports, slug)
-    )
+    about = f"All entries of {name}, newest day first."
+    facts, span = _part_facts(reports, slug, key, aircraft.log)
+    title = f"Logbook of {name}"
     return Page(
-        address=address_of("logbook", slug),
+        address=address_of_part(slug, key),
         template="logbook.html.j2",
-        title=f"Logbook of {name}",
+        title=f"{title}, {span}" if key else title,
         crumbs=(
             (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
             (address_of("aircraft", slug), name),
+            *(((address_of("logbook", slug), "Logbook"),) if key else ()),
         ),
         facts={
-            "slug": slug,
-            "months": by_month(told),
+            **facts,
             "as_it_was": moment_anchors(reports, slug),
-            "entries": len(told),
             "counters": aircraft.counters,
             "charging": False,
-            "cautions_at": _cautions_at(told),
+            "cautions_at": _cautions_at(aircraft.log),
         },
-        about=f"All entries of {name}, newest day first.",
+        about=f"Entries of {name} in {span}, newest day first." if span else about,
     )
+
+
+def _part_facts(
+    reports: Reports, slug: str | None, key: str, log: Sequence[LogLine]
+) -> tuple[dict[str, Any], str]:
+    """What the page of one part of a log shows, and what that part spans."""
+    parts = parts_of_log(reports, slug)
+    at = next(at for at, part in enumerate(parts) if part.key == key)
+    part = parts[at]
+    older, newer = parts[at + 1 : at + 2], parts[max(at - 1, 0) : at]
+    flights: tuple[FlightDone, ...] = ()
+    after: Mapping[str, str] = {}
+    if slug:
+        aircraft = reports.hangar.aircraft[slug]
+        flights, after = aircraft.flights, _repairs_after(aircraft)
+    teller = _Teller(reports, log, flights, after, marks_of(reports, slug) if slug else {})
+    facts = {
+        "slug": slug,
+        "months": by_month(tuple(teller.tell(line) for line in part.lines)),
+        "month_places": month_places(parts, slug),
+        "entries": len(log),
+        "shown": len(part.lines),
+        "span": part.words,
+        "older": tuple((address_of_part(slug, one.key), one.words) for one in older),
+        "newer": tuple((address_of_part(slug, one.key), one.words) for one in newer),
+    }
+    return facts, part.words
 
 
 def told_of(reports: Reports, slug: str, uid: str) -> Told | None:
@@ -176,30 +217,43 @@ def _repairs_after(aircraft: AircraftNow) -> Mapping[str, str]:
 
 
 def store_page(reports: Reports, _key: str) -> Page:
-    """The log of what is on no aircraft."""
-    told = told_lines(reports, reports.hangar.store_log)
+    """The log of what is on no aircraft, or the newest part of it."""
+    return earlier_store_page(reports, "")
+
+
+def earlier_store_page(reports: Reports, key: str) -> Page:
+    """A part of the log of what is on no aircraft."""
+    log = reports.hangar.store_log
+    facts, span = _part_facts(reports, None, key, log)
     return Page(
-        address=address_of("store-log"),
+        address=address_of_part(None, key),
         template="logbook.html.j2",
-        title="Store log",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        title=f"Store log, {span}" if key else "Store log",
+        crumbs=(
+            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
+            *(((address_of("store-log"), "Store log"),) if key else ()),
+        ),
         facts={
-            "slug": None,
-            "months": by_month(told),
+            **facts,
             "as_it_was": {},
-            "entries": len(told),
             "counters": None,
-            "charging": any(one.kind in ("charge", "capacity") for one in told),
+            "charging": any(
+                isinstance(line.entry, entries.Charge | entries.Capacity) for line in log
+            ),
             "cautions_at": {},
         },
         about="Charges, capacities and work on items that were on no aircraft.",
     )
 
 
-def _cautions_at(told: Iterable[Told]) -> Mapping[str, str]:
+def _cautions_at(log: Iterable[LogLine]) -> Mapping[str, str]:
     """Which caution stands at which entry: at the newest crash, and the newest repair after one."""
     cautions = {"incident": "SW4", "repair": "SW2"}
-    newest = {one.kind: one.uid for one in told if one.kind in cautions and one.now}
+    newest = {
+        kind: _uid(line.entry)
+        for line in log
+        if line.stands is not None and (kind := entry_kind(line.entry)) in cautions
+    }
     return {uid: cautions[kind] for kind, uid in newest.items()}
 
 
@@ -213,28 +267,13 @@ def by_month(told: Sequence[Told]) -> tuple[Month, ...]:
         )
         months.append(
             Month(
-                anchor=f"m-{year}-{number:02d}",
-                year=year,
+                anchor=month_anchor(year, number),
                 words=amounts.month(days[0].on),
-                short=amounts.MONTHS[number - 1][:3],
                 days=days,
                 entries=sum(len(day.told) for day in days),
             )
         )
     return tuple(months)
-
-
-def told_lines(
-    reports: Reports,
-    log: Iterable[LogLine],
-    flights: Iterable[FlightDone] = (),
-    after: Mapping[str, str] | None = None,
-    marks: Mapping[str, str] | None = None,
-) -> tuple[Told, ...]:
-    """Every line of a log as the page shows it, in the order of the log."""
-    log = tuple(log)
-    teller = _Teller(reports, log, flights, after or {}, marks or {})
-    return tuple(teller.tell(line) for line in log)
 
 
 class _Teller:

@@ -15,6 +15,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.aircraft.log_parts import entry_place, month_places, parts_of_log
 from buildbook.pages.page import Sheet
 from buildbook.pages.story import write_up
 from buildbook.records import entries
@@ -93,25 +94,26 @@ def _items(reports: Reports, slug: str) -> Iterator[Item]:
     if reports.exact_days:
         yield from _daily(reports, slug, name, lines[:NEWEST])
     else:
-        yield from _monthly(slug, name, lines)
+        yield from _monthly(reports, slug, name, lines)
 
 
 def _daily(reports: Reports, slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
     for line in lines:
         assert line.stands is not None  # those without are left out above
-        uid = line.entry.uid.removeprefix("#")
+        page, anchor = entry_place(reports, line.entry.uid) or (address_of("logbook", slug), "")
         yield Item(
             key=f"{slug} {line.entry.on} {line.entry.index}",
             on=line.entry.on,
             title=f"{name}: {entry_kind(line.stands)}",
             words=sentence(entry_line(line.stands)),
-            page=address_of("logbook", slug),
-            anchor=reports.entry_anchor(uid),
+            page=page,
+            anchor=anchor,
         )
 
 
-def _monthly(slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
+def _monthly(reports: Reports, slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
     by_month = groupby(lines, lambda line: (line.entry.on.year, line.entry.on.month))
+    places = {(at.year, at.number): at for at in month_places(parts_of_log(reports, slug), slug)}
     for (year, month), found in by_month:
         first = datetime.date(year, month, 1)
         yield Item(
@@ -119,8 +121,8 @@ def _monthly(slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
             on=first,
             title=f"{name} in {amounts.month(first)}",
             words=_told(tuple(found)),
-            page=address_of("logbook", slug),
-            anchor=f"m-{year}-{month:02d}",
+            page=places[year, month].address,
+            anchor=places[year, month].anchor,
         )
 
 
