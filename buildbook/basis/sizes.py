@@ -34,7 +34,7 @@ SIZES: Mapping[str, Size] = {
     "link": Size("A link", 2_000, "characters"),
     "bag": Size("Tags of one row such as R-01..R-08", 500),
     "corrections": Size("Corrections of one entry", 100),
-    "bench": Size("Rows of a thrust-stand table", 10_000),
+    "bench": Size("Rows of a thrust-stand table", 3_000),
     "story": Size("A write-up", 200_000, "characters"),
     "paragraph": Size("A paragraph or table of a write-up", 20_000, "characters"),
     "headings": Size("Headings of a write-up", 500),

@@ -27,10 +27,11 @@ class BenchRow(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class BenchTable(msgspec.Struct, frozen=True, kw_only=True):
-    """A file of ``bench/``."""
+    """A file of ``bench/``. heads: the columns that it has, as the reference names them."""
 
     file: str
     rows: tuple[BenchRow, ...]
+    heads: tuple[str, ...] = ()
 
 
 class WriteUp(msgspec.Struct, frozen=True, kw_only=True):

@@ -134,7 +134,7 @@ FLIGHT: dict[str, Law] = {
         "table",
         "",
         BENCH,
-        "rows in order of throttle without those of a sagging supply and those that do not rise",
+        "rows in order of throttle times their voltage, without those that do not rise",
     ),
     "bench_point": method(
         bench.bench_point,

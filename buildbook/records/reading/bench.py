@@ -1,6 +1,7 @@
 """Thrust-stand tables: CSV with the unit of each column in its header."""
 
 import csv
+import re
 
 from buildbook.basis import notation
 from buildbook.basis.nearest import did_you_mean
@@ -13,15 +14,24 @@ from buildbook.records.ledger import BenchRow, BenchTable
 
 STANDARD_GRAVITY = 9.80665  # m/s², CGPM 1901
 
+_FORCE = STANDARD_GRAVITY / 1000
+
 # The columns by their header: the attribute, the factor to SI, the least and the most.
 COLUMNS: dict[str, tuple[str, float, float, float]] = {
     "throttle_%": ("throttle_share", 0.01, 0, 100),
     "voltage_V": ("voltage_v", 1.0, 0, 200),
+    "voltage_mV": ("voltage_v", 0.001, 0, 200_000),
     "current_A": ("current_a", 1.0, 0, 1000),
-    "thrust_g": ("thrust_n", STANDARD_GRAVITY / 1000, 0, 200_000),
+    "current_mA": ("current_a", 0.001, 0, 1_000_000),
+    "thrust_g": ("thrust_n", _FORCE, 0, 200_000),
+    "thrust_kg": ("thrust_n", _FORCE * 1000, 0, 200),
+    "thrust_oz": ("thrust_n", _FORCE * 28.349523125, 0, 7000),
+    "thrust_lb": ("thrust_n", _FORCE * 453.59237, 0, 440),
     "thrust_N": ("thrust_n", 1.0, 0, 2000),
     "rpm": ("rotation_rpm", 1.0, 0, 200_000),
 }
+_BY_FOLDED = {name.casefold(): name for name in COLUMNS}
+_UNIT_APART = re.compile(r"\s*[(\[]\s*|\s+")
 _MOST_ROWS = most("bench")
 
 
@@ -37,7 +47,7 @@ def read_bench(data: bytes, file: str, problems: Problems) -> BenchTable | None:
     except csv.Error as error:
         problems.add(f"not readable as CSV: {error}", Place(file, 1))
         return None
-    header = [name.strip() for name in lines[0]] if lines else []
+    header = [_head(name) for name in lines[0]] if lines else []
     if not _header(header, file, problems):
         return None
     if len(lines) > _MOST_ROWS:
@@ -52,7 +62,13 @@ def read_bench(data: bytes, file: str, problems: Problems) -> BenchTable | None:
     if len(lines) == 1:
         problems.add("the table has no rows", Place(file, 1), hint="a row for each throttle")
         return None
-    return BenchTable(file=file, rows=tuple(rows))
+    return BenchTable(file=file, rows=tuple(rows), heads=tuple(header))
+
+
+def _head(written: str) -> str:
+    """The column that is meant: ``Thrust (g)`` and ``thrust [g]`` are ``thrust_g``."""
+    plain = _UNIT_APART.sub("_", written.strip().rstrip(")]").strip())
+    return _BY_FOLDED.get(plain.casefold(), written.strip())
 
 
 def _header(header: list[str], file: str, problems: Problems) -> bool:

@@ -4,7 +4,6 @@ Thresholds are common practice, no source, but for the ideal power: actuator dis
 """
 
 import datetime
-import math
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 
@@ -13,20 +12,21 @@ from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.propulsion.bench.rows import Limits, held
+from buildbook.figures.answers.propulsion.bench.words import (
+    groups,
+    left_out_words,
+    place_of,
+    whole_words,
+)
 from buildbook.figures.answers.propulsion.hover import hover_throttle
-from buildbook.figures.laws.aero.hover import ideal_hover_power_w
-from buildbook.records.ledger import BenchRow, BenchTable
 from buildbook.records.parts import Spec
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
-AIR_KG_M3 = 1.225
-"""Sea level, 15 °C: ISO 2533."""
-
 LEAST_HOVER = 0.05
-TIMES_LIMIT = 10
 MOST_OF_CHARGE = 1.05
 """Counters err by so much."""
 
@@ -64,30 +64,27 @@ def _burst(spec: Spec) -> Iterator[Problem]:
 def _benches(hangar: Hangar) -> Iterator[Problem]:
     for spec in hangar.ledger.specs.values():
         table = None if spec.bench is None else hangar.ledger.bench.get(spec.bench)
-        if table is not None:
-            yield from _columns(spec, table)
-            yield from _disk(hangar, spec, table)
+        if table is None:
+            continue
+        limits = Limits(_largest_m(hangar, spec), spec.max_current_a, spec.max_power_w)
+        found = held(table, limits)
+        if found.whole not in (None, "few", "missing"):
+            yield _doubt(
+                whole_words(table, found, limits),
+                place_of(found),
+                "no figure uses it; correct the column, or the limits of the motor",
+            )
+            continue
+        for group in groups(found.left_out):
+            yield _doubt(
+                left_out_words(table, group, limits),
+                Place(table.file, group[0].row.line),
+                "correct it, or delete the line",
+            )
 
 
-def _columns(spec: Spec, table: BenchTable) -> Iterator[Problem]:
-    first = Place(table.file, 1)
-    throttles = [row.throttle_share for row in table.rows if row.throttle_share is not None]
-    if throttles and 0 < max(throttles) <= 0.01:
-        yield _doubt(
-            f"throttle_% of {table.file} is never above 1", first, "a share? write 45 for 45 %"
-        )
-    most, drawn = spec.max_current_a, [row.current_a or 0.0 for row in table.rows]
-    if most and max(drawn, default=0.0) >= TIMES_LIMIT * most:
-        yield _doubt(
-            f"current_A of {table.file} goes to {amounts.current(max(drawn))}, {spec.spec} takes"
-            f" {amounts.current(most)}",
-            first,
-            "mA or tenths? correct the column or the limit",
-        )
-
-
-def _disk(hangar: Hangar, spec: Spec, table: BenchTable) -> Iterator[Problem]:
-    """The largest propeller that turns on such a motor needs the least power."""
+def _largest_m(hangar: Hangar, spec: Spec) -> float | None:
+    """The largest propeller that turns on such a motor: it needs the least power."""
     diameters = [
         propeller.spec.size.diameter_m
         for aircraft in hangar.aircraft.values()
@@ -97,26 +94,7 @@ def _disk(hangar: Hangar, spec: Spec, table: BenchTable) -> Iterator[Problem]:
         and (propeller := hangar.item_at(aircraft, station, "propeller")) is not None
         and propeller.spec.size is not None
     ]
-    if not diameters:
-        return
-    area_m2 = math.pi * max(diameters) ** 2 / 4
-    wrong = [row for row in table.rows if _is_too_good(row, area_m2)]
-    if wrong:
-        row, more = wrong[0], len(wrong) - 1
-        power_w = (row.voltage_v or 0.0) * (row.current_a or 0.0)
-        yield _doubt(
-            f"{power_w:.0f} W of {table.file} are less than any propeller of that size needs for"
-            f" its thrust{f', and {more} more rows' if more else ''}",
-            Place(table.file, row.line),
-            "thrust, current or voltage in another unit? correct the column",
-        )
-
-
-def _is_too_good(row: BenchRow, area_m2: float) -> bool:
-    if not (row.voltage_v and row.current_a and row.thrust_n):
-        return False
-    ideal_w = ideal_hover_power_w(row.thrust_n, area_m2, AIR_KG_M3)
-    return row.voltage_v * row.current_a < ideal_w
+    return max(diameters, default=None)
 
 
 def _tolerances(hangar: Hangar) -> Iterator[Problem]:

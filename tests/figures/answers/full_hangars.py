@@ -114,7 +114,7 @@ def unbenched_quad() -> dict[str, str]:
 
 
 def sagging_quad() -> dict[str, str]:
-    """The unbenched quad with a table whose supply sagged at full throttle; one motor differs."""
+    """The unbenched quad with a table whose supply sags at full throttle; one motor differs."""
     files = full_quad() | {"bench/motor.csv": SAGGING, "aircraft/sedge/logbook.yaml": LOG}
     files["parts/specs.yaml"] += (
         "- {spec: other-motor, kind: motor, mass: 55 g, max_current: 20 A, kv: 900 rpm/V, "

@@ -96,7 +96,8 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         return found.duration_s
 
     whole = discharge_with(craft, pack, number(power))
-    least, most = electrical(craft, pack).spread if craft.hovers else (1.0, 1.0)
+    method = electrical(craft, pack) if craft.hovers else None
+    least, most = (1.0, 1.0) if method is None else method.spread
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
     spread = default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM)
     return worked(
@@ -110,6 +111,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         low=_shortest(craft, pack, number(power) * most * (1 + UNFLOWN_SHARE)),
         high=longest.duration_s,
         notes=(
+            *(() if method is None or method.aside is None else (method.aside,)),
             "hovering" if craft.hovers else "at the power as flown",
             f"the {whole.ended_by} ends it; {reserve_words(craft)}",
         ),

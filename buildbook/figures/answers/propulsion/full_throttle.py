@@ -10,17 +10,17 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number, of
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
-from buildbook.figures.answers.propulsion.hover_ways import BENCH_AIR
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     bench_inputs,
+    bench_notes,
     bench_of,
     diameter,
     motor_of,
+    names_bench,
     power_coefficient,
     propeller_of,
     thrust_coefficient,
-    written_bench,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, by_method, worked
@@ -163,27 +163,28 @@ def _full(craft: Craft, pack: ItemNow) -> Full:
                 "; and without it: ".join(both),
                 getattr(no_bench, "place", None) or getattr(no_constants, "place", None),
             ) from no_constants
-        if isinstance(no_bench, Lacking):
+        if not names_bench(craft):
             return full
-        aside = f"the bench table does not serve: {no_bench}"
+        aside = f"not off the bench: {no_bench}"
         return msgspec.structs.replace(full, notes=(aside, *full.notes))
 
 
 def _by_bench(craft: Craft, pack: ItemNow) -> Full:
     groups = alike(craft)
-    motors = [motor_of(craft, group.rotor) for group in groups]
-    tables = [bench_of(craft, motor) for motor in motors]
-    tops = [_top_rotation(craft, motor) for motor in motors]
+    tables = [bench_of(craft, group.rotor) for group in groups]
 
     def points(values: Mapping[str, float]) -> list[Point]:
         found = []
-        for table, top in zip(tables, tops, strict=True):
+        for table in tables:
             point = bench_full_throttle(table, values["density_kg_m3"], values["supply_v"])
+            row = table.full
+            if row is None or row.rotation_rev_s is None:
+                found.append(Point(point.thrust_n, point.current_a, None))
+                continue
             # Thrust goes with the square of the speed and with the density.
             thinner = values["density_kg_m3"] / table.density_kg_m3
-            faster = math.sqrt(point.thrust_n / (table.thrust_n[-1] * thinner))
-            turning = None if top is None else top * faster
-            found.append(Point(point.thrust_n, point.current_a, turning))
+            faster = math.sqrt(point.thrust_n / (row.thrust_n * thinner))
+            found.append(Point(point.thrust_n, point.current_a, row.rotation_rev_s * faster))
         return found
 
     return _proved(
@@ -195,18 +196,9 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
             counts=tuple(group.count for group in groups),
             kinds=tuple(group.rotor for group in groups),
             points=points,
-            notes=(BENCH_AIR, AT_NOMINAL),
+            notes=(*bench_notes(craft), AT_NOMINAL),
         ),
     )
-
-
-def _top_rotation(craft: Craft, motor: ItemNow) -> float | None:
-    """Speed in rev/s on the row with the most throttle."""
-    rows = [row for row in written_bench(craft, motor).rows if row.throttle_share is not None]
-    if not rows:
-        return None
-    rpm = max(rows, key=lambda row: row.throttle_share or 0.0).rotation_rpm
-    return None if rpm is None else rpm / 60
 
 
 def _by_constants(craft: Craft, pack: ItemNow) -> Full:

@@ -13,10 +13,12 @@ from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     bench_inputs,
+    bench_notes,
     bench_of,
     diameter,
     merit,
     motor_of,
+    names_bench,
     power_coefficient,
     propeller_of,
     thrust_coefficient,
@@ -53,7 +55,6 @@ COAXIAL = (
     "rotors one above the other: taken as √2 times the power of two apart, the upper bound of "
     "their interference"
 )
-BENCH_AIR = "the bench table is taken to be of this propeller, in air of 1.225 kg/m³"
 
 
 class Need(msgspec.Struct, frozen=True):
@@ -74,6 +75,7 @@ class Method(msgspec.Struct, frozen=True, kw_only=True):
     needs: Callable[[Mapping[str, float]], list[Need]]
     notes: tuple[str, ...]
     spread: tuple[float, float] = (1.0, 1.0)  # the least and most power, as shares of the stated
+    aside: str | None = None  # why the bench table that is named does not tell it
 
     def total_w(self, **values: float) -> float:
         """Power of all rotors."""
@@ -103,14 +105,18 @@ def electrical(craft: Craft, pack: ItemNow) -> Method:
 def methods_of(craft: Craft, pack: ItemNow, keys: tuple[str, ...]) -> list[Method]:
     """The ways that work here, best first. Lacking, ValueError: what the last of them lacks."""
     found: list[Method] = []
-    refused: list[Exception] = []
+    refused: dict[str, Exception] = {}
     for key in keys:
         try:
             found.append(craft.once(f"{key} with {pack.tag}", WAYS[key], craft, pack))
         except (Lacking, ValueError) as why:
-            refused.append(why)
+            refused[key] = why
+    no_bench = refused.get("bench") if names_bench(craft) else None
     if not found:
-        raise refused[-1]
+        raise no_bench or refused[keys[-1]]
+    if no_bench is not None:
+        aside = f"not off the bench: {no_bench}"
+        found[0] = msgspec.structs.replace(found[0], aside=aside, notes=(aside, *found[0].notes))
     return found
 
 
@@ -128,7 +134,7 @@ def _factor(craft: Craft) -> float:
 
 def _by_bench(craft: Craft, pack: ItemNow) -> Method:
     groups = alike(craft)
-    tables = [bench_of(craft, motor_of(craft, group.rotor)) for group in groups]
+    tables = [bench_of(craft, group.rotor) for group in groups]
     rotors, factor = len(craft.rotors), _factor(craft)
 
     def needs(values: Mapping[str, float]) -> list[Need]:
@@ -146,7 +152,7 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Method:
         further=bench_inputs(craft),
         counts=tuple(group.count for group in groups),
         needs=needs,
-        notes=(BENCH_AIR, *((COAXIAL,) if craft.coaxial else ())),
+        notes=(*bench_notes(craft), *((COAXIAL,) if craft.coaxial else ())),
     )
     return _proved(method)
 

@@ -4,9 +4,15 @@ import msgspec
 
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
+from buildbook.figures.answers.propulsion.bench.rows import Held, Limits, held
+from buildbook.figures.answers.propulsion.bench.words import (
+    groups,
+    left_out_words,
+    place_of,
+    whole_words,
+)
 from buildbook.figures.laws.aero.propeller import figure_of_merit
-from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
-from buildbook.figures.laws.propulsion.bench import BenchRow, BenchTable, bench_table
+from buildbook.figures.laws.propulsion.bench import BenchTable
 from buildbook.records import ledger
 from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
@@ -17,6 +23,7 @@ from buildbook.report.state import ItemNow
 FIGURE_OF_MERIT = 0.6
 # Torque over thrust as a share of the diameter: of a 10x4.7 at 6528 rpm, Brandt and Selig 2011.
 YAW_ARM_SHARE = 0.065
+BENCH_AIR = "the bench table is taken to be of this propeller, in air of 1.225 kg/m³"
 
 
 class Alike(msgspec.Struct, frozen=True):
@@ -131,27 +138,42 @@ def written_bench(craft: Craft, motor: ItemNow) -> ledger.BenchTable:
     return table
 
 
-def bench_of(craft: Craft, motor: ItemNow) -> BenchTable:
-    """The bench table of a motor made ready. Lacking: none; ValueError: not enough rows."""
-    return craft.once(f"bench of {motor.spec.spec}", _bench_of, craft, motor)
+def bench_of(craft: Craft, rotor: Rotor) -> BenchTable:
+    """The bench table of a rotor made ready. Lacking: there is none that serves, and why."""
+    found, limits = held_bench(craft, rotor)
+    if found.ready is None:
+        table = written_bench(craft, motor_of(craft, rotor))
+        raise Lacking(whole_words(table, found, limits), place_of(found))
+    return found.ready
 
 
-def _bench_of(craft: Craft, motor: ItemNow) -> BenchTable:
-    rows = [
-        BenchRow(
-            throttle=row.throttle_share,
-            voltage_v=row.voltage_v,
-            current_a=row.current_a,
-            thrust_n=row.thrust_n,
-            rotation_rev_s=None if row.rotation_rpm is None else row.rotation_rpm / 60,
-        )
-        for row in written_bench(craft, motor).rows
-        if row.throttle_share is not None
-        and row.voltage_v is not None
-        and row.current_a is not None
-        and row.thrust_n is not None
-    ]
-    return bench_table(rows, SEA_LEVEL_DENSITY_KG_M3)
+def held_bench(craft: Craft, rotor: Rotor) -> tuple[Held, Limits]:
+    """The bench table of a rotor held against its propeller and motor. Lacking: none."""
+    motor, size = motor_of(craft, rotor), None
+    if rotor.propeller is not None and rotor.propeller.spec.size is not None:
+        size = rotor.propeller.spec.size.diameter_m
+    return craft.once(f"bench of {motor.spec.spec} with {size}", _held, craft, motor, size)
+
+
+def _held(craft: Craft, motor: ItemNow, size_m: float | None) -> tuple[Held, Limits]:
+    spec = motor.spec
+    limits = Limits(size_m, spec.max_current_a, spec.max_power_w)
+    return held(written_bench(craft, motor), limits), limits
+
+
+def names_bench(craft: Craft) -> bool:
+    """Whether any motor has a bench table, whether it serves or not."""
+    return any(one.motor is not None and one.motor.spec.bench is not None for one in craft.rotors)
+
+
+def bench_notes(craft: Craft) -> tuple[str, ...]:
+    """Which rows are left out and why, and what is taken of the bench."""
+    words: list[str] = []
+    for group in alike(craft):
+        found, limits = held_bench(craft, group.rotor)
+        table = written_bench(craft, motor_of(craft, group.rotor))
+        words += [left_out_words(table, one, limits) for one in groups(found.left_out)]
+    return (*dict.fromkeys(words), BENCH_AIR)
 
 
 def bench_inputs(craft: Craft) -> tuple[Input, ...]:

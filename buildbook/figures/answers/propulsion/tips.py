@@ -13,16 +13,17 @@ from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     diameter,
+    held_bench,
     motor_of,
     propeller_of,
     thrust_coefficient,
-    written_bench,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import hover_thrust_n
 from buildbook.figures.laws.aero.propeller import rotation_for_thrust_rev_s
 from buildbook.figures.laws.aero.tip import mach_number, tip_speed_m_s
+from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
 from buildbook.report.figure import Figure, Input
 
 # Above this share of the speed of sound tips get loud and lose; common practice, no source.
@@ -80,20 +81,25 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
         turning = rotation_for_thrust_rev_s(
             thrust, number(coefficient), number(density(craft)), number(diameter(propeller))
         )
-        basis, place = weakest((mass.basis, coefficient.basis)), coefficient.place
+        bases = (mass.basis, coefficient.basis, density(craft).basis)
+        basis, place = weakest(bases), coefficient.place
         return Input(name=name, value=turning * 60, unit="rpm", basis=basis, place=place)
     motor = motor_of(craft, rotor)
-    rows = [row for row in written_bench(craft, motor).rows if row.rotation_rpm and row.thrust_n]
+    found, _ = held_bench(craft, rotor) if motor.spec.bench is not None else (None, None)
+    rows = [] if found is None else [row for row in found.kept if row.rotation_rpm]
     if not rows:
         raise Lacking(
             f"thrust coefficient of {propeller.spec.spec} is not recorded: write "
-            "'thrust_coefficient' in its spec",
+            "'thrust_coefficient' in its spec, or 'rpm' in the bench table of its motor",
             propeller.spec.place(),
         )
-    row = min(rows, key=lambda one: abs((one.thrust_n or 0.0) - thrust))
-    rpm = (row.rotation_rpm or 0.0) * math.sqrt(thrust / (row.thrust_n or thrust))
-    place = motor.spec.place("bench")
-    return Input(name=name, value=rpm, unit="rpm", basis=mass.basis, place=place)
+    # Thrust goes with the square of the speed and with the density.
+    air = density(craft)
+    on_bench = thrust * SEA_LEVEL_DENSITY_KG_M3 / number(air)
+    row = min(rows, key=lambda one: abs((one.thrust_n or 0.0) - on_bench))
+    rpm = (row.rotation_rpm or 0.0) * math.sqrt(on_bench / (row.thrust_n or on_bench))
+    place, basis = motor.spec.place("bench"), weakest((mass.basis, air.basis))
+    return Input(name=name, value=rpm, unit="rpm", basis=basis, place=place)
 
 
 def _full_rotation(craft: Craft, rotor: Rotor) -> Input:

@@ -4,23 +4,25 @@ The voltage corrections were worked out here on sweeps of the same motor and pro
 supplies (7.4 and 11.1 V), of Cao and Strawson 2018: at full command thrust goes with the supply
 voltage to the power 1.65 and electrical power to the power 2.5 (medians of the 11 pairs that reach
 it without sagging); for an equal thrust throttle times voltage stays the same within 5 % (median of
-24 pairs).
+24 pairs). So a row is ordered by throttle times its own voltage, and a supply that sags under load,
+as a battery does, is no reason to leave a row out.
 """
 
 from collections.abc import Sequence
 
 import msgspec
 
-from buildbook.basis.amounts import count
+from buildbook.basis import amounts
+from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.interpolation import interpolated
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
-SAG_SHARE = 0.95  # a row whose voltage is below this share of the sweep's first has sagged
 THRUST_VOLTAGE_EXPONENT = 1.65
 POWER_VOLTAGE_EXPONENT = 2.5
 VOLTAGE_RATIOS = (0.75, 1.35)  # within what the pairs of sweeps cover
 FULL_THROTTLE = 0.99
+NEAR_THE_LINE = 0.1  # common practice, no source
 
 
 class BenchRow(msgspec.Struct, frozen=True):
@@ -32,18 +34,33 @@ class BenchRow(msgspec.Struct, frozen=True):
     thrust_n: float
     rotation_rev_s: float | None = None
     power_w: float | None = None
-    sagged: bool = False
+
+    @property
+    def applied_v(self) -> float:
+        """Throttle times voltage: what the motor gets on average."""
+        return self.throttle * self.voltage_v
+
+    @property
+    def drawn_w(self) -> float:
+        """Electrical power in W."""
+        return self.voltage_v * self.current_a if self.power_w is None else self.power_w
 
 
 class BenchTable(msgspec.Struct, frozen=True):
-    """A sweep made ready: columns of equal length n >= 2 that all rise, and what was left out."""
+    """A sweep made ready: columns of equal length n >= 2 that all rise.
 
-    throttle: tuple[float, ...]
+    rows: the places of those rows in what was given. full: the row at full throttle, if one is;
+    on a supply that sags there it may lie beside the chain of the others, but near it.
+    """
+
+    rows: tuple[int, ...]
+    applied_v: tuple[float, ...]
     thrust_n: tuple[float, ...]
     power_w: tuple[float, ...]
     voltage_v: tuple[float, ...]
     density_kg_m3: float
-    dropped: int
+    full: BenchRow | None
+    most_throttle: float
 
 
 class BenchPoint(msgspec.Struct, frozen=True):
@@ -57,48 +74,92 @@ class BenchPoint(msgspec.Struct, frozen=True):
 
 @finite_only
 def bench_table(rows: Sequence[BenchRow], density_kg_m3: float) -> BenchTable:
-    """The usable rows of a sweep, in order of throttle.
+    """The rows of a sweep in order of throttle times voltage.
 
-    density_kg_m3: of the air on the bench. Left out and counted: rows that are flagged or whose
-    voltage is below 95 % of the first reading (the supply sagged, common practice, no source),
-    rows without thrust or power, and rows in which thrust or power do not rise with the throttle.
+    density_kg_m3: of the air on the bench. Left out: rows without throttle, thrust or power, and
+    the fewest rows without which thrust and power rise with throttle times voltage.
     ValueError: a value out of range, or fewer than two rows left.
-    Source: the file's own note on its sagging rows, Cao and Strawson 2018.
+    Source: throttle times voltage, this module's note; the longest rising chain of rows.
     """
     within(density_kg_m3=density_kg_m3)
-    ordered = sorted(rows, key=lambda row: row.throttle)
-    kept: list[BenchRow] = []
-    powers: list[float] = []
-    for row in ordered:
-        power = row.voltage_v * row.current_a if row.power_w is None else row.power_w
-        if row.sagged or row.voltage_v < SAG_SHARE * ordered[0].voltage_v:
-            continue
-        last = (kept[-1].throttle, kept[-1].thrust_n, powers[-1]) if kept else (-1.0, 0.0, 0.0)
-        if row.throttle > last[0] and row.thrust_n > last[1] and power > last[2]:
-            within(supply_v=row.voltage_v, thrust_n=row.thrust_n, power_w=power)
-            if not 0 <= row.throttle <= 1:
-                raise ValueError(f"throttle must be from 0 to 1, got {row.throttle:g}")
-            kept.append(row)
-            powers.append(power)
+    for row in rows:
+        if not 0 <= row.throttle <= 1:
+            raise ValueError(f"throttle must be from 0 to 1, got {row.throttle:g}")
+    turning = [
+        number
+        for number, row in enumerate(rows)
+        if row.applied_v > 0 and row.thrust_n > 0 and row.drawn_w > 0
+    ]
+    kept = _longest_rising(rows, sorted(turning, key=lambda number: rows[number].applied_v))
     if len(kept) < 2:
         raise ValueError(f"need two usable bench rows or more, got {len(kept)} of {len(rows)}")
-    return BenchTable(
-        throttle=tuple(row.throttle for row in kept),
-        thrust_n=tuple(row.thrust_n for row in kept),
-        power_w=tuple(powers),
-        voltage_v=tuple(row.voltage_v for row in kept),
+    for number in kept:
+        row = rows[number]
+        within(supply_v=row.voltage_v, thrust_n=row.thrust_n, power_w=row.drawn_w)
+    table = BenchTable(
+        rows=tuple(kept),
+        applied_v=tuple(rows[number].applied_v for number in kept),
+        thrust_n=tuple(rows[number].thrust_n for number in kept),
+        power_w=tuple(rows[number].drawn_w for number in kept),
+        voltage_v=tuple(rows[number].voltage_v for number in kept),
         density_kg_m3=density_kg_m3,
-        dropped=len(rows) - len(kept),
+        full=None,
+        most_throttle=max(rows[number].throttle for number in kept),
     )
+    at_full = [rows[number] for number in turning if rows[number].throttle >= FULL_THROTTLE]
+    of_chain = [row for row in at_full if row in [rows[number] for number in kept]]
+    near = of_chain or [row for row in at_full if _on_the_line(table, row)]
+    full = max(near, key=lambda row: (row.throttle, row.voltage_v), default=None)
+    return msgspec.structs.replace(table, full=full)
+
+
+def _on_the_line(table: BenchTable, row: BenchRow) -> bool:
+    """Whether a row differs from the line through the others by no more than its noise."""
+    if not table.applied_v[0] <= row.applied_v <= table.applied_v[-1]:
+        return False
+    return all(
+        abs(value / interpolated("applied_v", row.applied_v, table.applied_v, column) - 1)
+        <= NEAR_THE_LINE
+        for value, column in ((row.thrust_n, table.thrust_n), (row.drawn_w, table.power_w))
+    )
+
+
+def _longest_rising(rows: Sequence[BenchRow], order: Sequence[int]) -> list[int]:
+    """The longest chain in which all three rise; of equally long ones the earliest rows."""
+    points = [(rows[one].applied_v, rows[one].thrust_n, rows[one].drawn_w) for one in order]
+    lengths: list[int] = []
+    before: list[int | None] = []
+    for point in points:
+        length, last = 0, None
+        for place, (volts, thrust, watts) in enumerate(points[: len(lengths)]):
+            rises = volts < point[0] and thrust < point[1] and watts < point[2]
+            if rises and lengths[place] > length:
+                length, last = lengths[place], place
+        lengths.append(length + 1)
+        before.append(last)
+    chain: list[int] = []
+    at = lengths.index(max(lengths)) if lengths else None
+    while at is not None:
+        chain.append(order[at])
+        at = before[at]
+    return chain[::-1]
 
 
 def _voltage_ratio(supply_v: float, bench_v: float) -> float:
     within(supply_v=supply_v)
     ratio = supply_v / bench_v
     if not VOLTAGE_RATIOS[0] <= ratio <= VOLTAGE_RATIOS[1]:
-        least, most = (bench_v * edge for edge in VOLTAGE_RATIOS)
-        raise ValueError(f"supply_v must be from {least:g} to {most:g}, got {supply_v:g}")
+        least, most = (amounts.voltage(bench_v * edge) for edge in VOLTAGE_RATIOS)
+        raise ValueError(
+            f"the voltage must be from {least} to {most} for this bench table, got "
+            f"{amounts.voltage(supply_v)}"
+        )
     return ratio
+
+
+def _pull(thrust_n: float) -> str:
+    """A thrust as a thrust stand shows it: ``418 g``."""
+    return f"{amounts.significant(1000 * thrust_n / STANDARD_GRAVITY_M_S2, 3)} g"
 
 
 @finite_only
@@ -117,15 +178,22 @@ def bench_point(
     thinner = density_kg_m3 / table.density_kg_m3
     least, most = table.thrust_n[0] * thinner, table.thrust_n[-1] * thinner
     if not least <= thrust_n <= most:
-        raise ValueError(f"thrust_n must be from {least:g} to {most:g}, got {thrust_n:g}")
+        raise ValueError(
+            f"the thrust of a motor must be from {_pull(least)} to {_pull(most)} for this bench "
+            f"table, got {_pull(thrust_n)}"
+        )
     bench_thrust = min(max(thrust_n / thinner, table.thrust_n[0]), table.thrust_n[-1])
-    power, throttle, voltage = (
+    power, applied, voltage = (
         interpolated("thrust_n", bench_thrust, table.thrust_n, column)
-        for column in (table.power_w, table.throttle, table.voltage_v)
+        for column in (table.power_w, table.applied_v, table.voltage_v)
     )
-    throttle /= _voltage_ratio(supply_v, voltage)
+    _voltage_ratio(supply_v, voltage)
+    throttle = applied / supply_v
     if throttle > 1:
-        raise ValueError(f"throttle must be from 0 to 1, got {throttle:g} at {supply_v:g} V")
+        raise ValueError(
+            f"the throttle must be at most 100 %, got {amounts.share(throttle)} at "
+            f"{amounts.voltage(supply_v)}"
+        )
     return BenchPoint(
         throttle=throttle,
         thrust_n=thrust_n,
@@ -138,19 +206,19 @@ def bench_point(
 def bench_full_throttle(table: BenchTable, density_kg_m3: float, supply_v: float) -> BenchPoint:
     """Thrust in N, power in W and current in A of one motor at full throttle.
 
-    From the last row, which must be at 99 % or more. Thrust and power go with density; with the
-    supply voltage thrust to the power 1.65, power 2.5 (this module's note).
-    ValueError: the sweep does not reach full throttle without sagging, or supply_v is outside
-    0.75 to 1.35 of the bench's. Source: Cao and Strawson 2018, exponents worked out here.
+    From the row at full throttle, 99 % or more. Thrust and power go with density; with the
+    supply voltage thrust to the power 1.65, power 2.5 (this module's note), from that row's own.
+    ValueError: the rows do not reach full throttle, or supply_v is outside 0.75 to 1.35 of the
+    bench's. Source: Cao and Strawson 2018, exponents worked out here.
     """
     within(density_kg_m3=density_kg_m3)
-    if table.throttle[-1] < FULL_THROTTLE:
-        left_out = f" ({count('row', table.dropped)} left out)" if table.dropped else ""
+    if table.full is None:
         raise ValueError(
-            f"the bench rows must reach 0.99 of full throttle, got {table.throttle[-1]:g}{left_out}"
+            "the bench rows must reach full throttle, got "
+            f"{amounts.share(table.most_throttle)} at the most"
         )
-    ratio = _voltage_ratio(supply_v, table.voltage_v[-1])
+    ratio = _voltage_ratio(supply_v, table.full.voltage_v)
     thinner = density_kg_m3 / table.density_kg_m3
-    power = table.power_w[-1] * thinner * ratio**POWER_VOLTAGE_EXPONENT
-    thrust = table.thrust_n[-1] * thinner * ratio**THRUST_VOLTAGE_EXPONENT
+    power = table.full.drawn_w * thinner * ratio**POWER_VOLTAGE_EXPONENT
+    thrust = table.full.thrust_n * thinner * ratio**THRUST_VOLTAGE_EXPONENT
     return BenchPoint(throttle=1.0, thrust_n=thrust, power_w=power, current_a=power / supply_v)
