@@ -2,7 +2,9 @@
 
     python tests/benchmarks/big_hangar.py FOLDER [--aircraft 60] [--flights 100]
 
-All of it is invented by a fixed rule, so that the same call writes the same bytes.
+All of it is invented by a fixed rule, so that the same call writes the same bytes. Its keepers are
+careful ones: all checks are done before the first flight, a pack is charged before each flight,
+and what recurs is done in its time.
 """
 
 import argparse
@@ -13,7 +15,14 @@ from pathlib import Path
 STATIONS = ("front-left", "front-right", "rear-left", "rear-right")
 SPIN = {"front-left": "ccw", "front-right": "cw", "rear-left": "cw", "rear-right": "ccw"}
 OUTPUT = {"front-left": 5, "front-right": 7, "rear-left": 2, "rear-right": 6}
-START = datetime.date(2024, 3, 2)
+START = datetime.date(2024, 6, 1)
+# What stands between two flights, days: the hundredth is three weeks before the hangar's day.
+APART = 9
+CHECKS = (
+    "motor-screws, receiver-order, stick-sense, sensors-answer, accelerometer, arming, "
+    "throttle-cut, spin-directions, start-spread, correction-sense, failsafe, range, propeller-fit"
+)
+RECURRING = "full-inspection, motor-bearings, screws-and-mounts, solder-and-leads, level-again"
 
 
 def write(folder: Path, aircraft: int = 60, flights: int = 100) -> None:
@@ -80,14 +89,14 @@ def _log(number: int, flights: int) -> Iterator[str]:
     )
     board = f", controller: C{number:02d}" if number % 2 == 0 else ""
     yield f"- on: {START}\n  fit: {{{slots}, centre: {{frame: F{number:02d}{board}}}}}\n"
-    yield f"- on: {START}\n  check: [spin-directions, start-spread]\n  result: pass\n"
+    yield f"- on: {START}\n  check: [{CHECKS}]\n  result: pass\n"
     yield (
         f"- on: {START}\n  gains: first\n"
         "  values: {roll: {p: 37, i: 19, d: 6}, pitch: {p: 39, i: 20, d: 7}, yaw: {p: 53, i: 27}}\n"
     )
     yield f"- on: {START}\n  weigh: 1010 g\n  pack: P{number:02d}\n"
     for flight in range(flights):
-        day = START + datetime.timedelta(days=1 + 9 * flight)
+        day = START + datetime.timedelta(days=1 + APART * flight)
         seconds = 400 + (flight * 37 + number * 11) % 120
         used = 1500 + (flight * 53 + number * 17) % 500
         yield (
@@ -96,20 +105,23 @@ def _log(number: int, flights: int) -> Iterator[str]:
             + ("  purpose: check\n  result: pass\n" if flight == 0 else "")
         )
         if flight % 10 == 9:
-            yield f"- on: {day}\n  inspection: propeller-touch\n"
+            yield f"- on: {day}\n  inspection: [propeller-touch, failsafe-again, range-again]\n"
         if flight % 25 == 24:
-            yield f"- on: {day}\n  inspection: [motor-bearings, screws-and-mounts]\n"
+            yield f"- on: {day}\n  inspection: [{RECURRING}]\n"
             yield f"- on: {day}\n  note: A quiet evening, nothing to report from number {number}.\n"
 
 
 def _store(number: int, flights: int) -> Iterator[str]:
-    for flight in range(0, flights, 4):
-        day = START + datetime.timedelta(days=2 + 9 * flight)
+    """A charge the day before each flight, the cells read at every fourth."""
+    for flight in range(flights):
+        day = START + datetime.timedelta(days=APART * flight)
         ohm = 5 + flight / 60
         yield (
-            f"- on: {day}\n  charge: P{number:02d}\n  put_in: {1600 + flight % 300} mAh\n"
-            f"  resistance: [{ohm:.1f} mohm, {ohm + 0.2:.1f} mohm, {ohm + 0.1:.1f} mohm]\n"
+            f"- on: {day}\n  charge: P{number:02d}\n"
+            f"  put_in: {1500 + (flight * 53 + number * 17) % 500} mAh\n"
         )
+        if flight % 4 == 0:
+            yield f"  resistance: [{ohm:.1f} mohm, {ohm + 0.2:.1f} mohm, {ohm + 0.1:.1f} mohm]\n"
         if flight % 20 == 0:
             capacity = 3000 - 4 * flight
             yield f"- on: {day}\n  capacity: P{number:02d}\n  measured: {capacity} mAh\n"
