@@ -27,7 +27,7 @@ from buildbook.pages.outputs import build_file, calendar, feeds, json_files, sit
 from buildbook.pages.page import Leaf
 from buildbook.pages.stock import compare, item, radio, stock
 from buildbook.pages.story import build, builds, write_up
-from buildbook.pages.work import due, going_flying, problems, programme
+from buildbook.pages.work import due, field_form, going_flying, problems, programme
 from buildbook.report.reports import Reports
 
 Keys = Callable[[Reports], Iterable[str]]
@@ -57,6 +57,8 @@ SITE: Mapping[str, Kind] = {
     "layout": Kind(layout.keys, layout.page),
     "due": Kind(due.keys, due.page, of="owner"),
     "going-flying": Kind(going_flying.keys, going_flying.page, of="owner"),
+    "field-form": Kind(field_form.keys, field_form.page, of="owner"),
+    "field-form-alone": Kind(field_form.keys, field_form.alone, of="owner"),
     "stock": Kind(stock.keys, stock.page, of="owner"),
     "radio": Kind(radio.keys, radio.page, of="owner"),
     "compare": Kind(compare.keys, compare.page, of="owner"),

@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import Any
 
 import jinja2
+from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
@@ -60,14 +61,23 @@ def theme_folders(name: str | None) -> tuple[Path, ...]:
 
 def stylesheet(folders: tuple[Path, ...]) -> str:
     """The stylesheet of the theme, with the classes of the drawings."""
-    style = next(found for folder in folders if (found := folder / "style.css").is_file())
     drawings = resources.files("buildbook.drawings") / "drawings.css"
-    return tightened(f"{_text(style)}\n{drawings.read_text('utf-8')}")
+    return tightened(f"{_text_of(folders, 'style.css')}\n{drawings.read_text('utf-8')}")
 
 
 def more_style(folders: tuple[Path, ...], name: str) -> str:
     """What only some pages need beside the stylesheet: ``stories.css``, ``cards.css``."""
-    return tightened(_text(next(at for folder in folders if (at := folder / name).is_file())))
+    return tightened(_text_of(folders, name))
+
+
+def more_script(folders: tuple[Path, ...], name: str) -> str:
+    """What only the field form runs: ``field.js``, and ``field-worker.js`` that keeps it."""
+    return unindented(_text_of(folders, name))
+
+
+def _text_of(folders: tuple[Path, ...], name: str) -> str:
+    """The text of a file of the theme, else of the one that comes with the program."""
+    return _text(next(found for folder in folders if (found := folder / name).is_file()))
 
 
 def _text(path: Path) -> str:
@@ -113,6 +123,7 @@ class Press:
 
     def __init__(self, reports: Reports, folders: tuple[Path, ...]) -> None:
         self._reports = reports
+        self._folders = folders
         self._with_script = script(folders) is not None
         self._is_named = len(folders) > 1
         self._environment = jinja2.Environment(
@@ -177,6 +188,9 @@ class Press:
             "machine_day": reports.machine_day,
             "with_script": self._with_script,
             "has": self._has,
+            "style_text": lambda: Markup(stylesheet(self._folders)),
+            "more_style_text": lambda name: Markup(more_style(self._folders, name)),
+            "script_text": lambda name: Markup(more_script(self._folders, name)),
             "cautions": CAUTIONS,
             "mark_of": mark_of,
             "row_anchor": row_anchor,

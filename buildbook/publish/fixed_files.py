@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.theme import more_style, script, stylesheet
+from buildbook.pages.theme import more_script, more_style, script, stylesheet
 from buildbook.report.reports import Reports
 
 
@@ -16,6 +16,11 @@ def fixed_files(
         address_of("style"): stylesheet(theme).encode("utf-8"),
         **{address: more_style(theme, address).encode("utf-8") for address in _more(reports)},
     }
+    if not reports.is_public:
+        found |= {
+            address: more_script(theme, address).encode("utf-8")
+            for address in (address_of("form-script"), address_of("form-worker"))
+        }
     book = script(theme)
     if book is not None:
         found[address_of("script")] = book.encode("utf-8")
@@ -25,6 +30,6 @@ def fixed_files(
 
 
 def _more(reports: Reports) -> tuple[str, ...]:
-    """Styles that only some pages load; nobody else sees cards."""
-    story = address_of("story-style")
-    return (story,) if reports.is_public else (address_of("card-style"), story)
+    """Styles that only some pages load; nobody else sees cards or the form for the field."""
+    kinds = ("story-style",) if reports.is_public else ("card-style", "form-style", "story-style")
+    return tuple(map(address_of, kinds))

@@ -18,7 +18,8 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     """An aircraft that could be taken.
 
     goes: whether nothing keeps it at home. outing: None where it was never flown. coming: what
-    falls due on such a day. packs: serviceable ones that it was flown with. grounds: each reason
+    falls due on such a day. packs: serviceable ones that it was flown with; others: of its cells,
+    never flown with it. grounds: each reason
     why it stays at home, worst first; open: what is open, due or past due and keeps it nowhere.
     """
 
@@ -29,6 +30,7 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     coming: Public[tuple[Job, ...]]
     check_flight: Public[bool]
     packs: Public[tuple[str, ...]]
+    others: Public[tuple[str, ...]] = ()
     grounds: Public[tuple[Reason, ...]] = ()
     open: Public[tuple[Reason, ...]] = ()
 

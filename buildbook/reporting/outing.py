@@ -1,12 +1,12 @@
 """What to take to the field, and what falls due on a usual day out."""
 
 import statistics
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from buildbook.basis.amounts import total_seconds
 from buildbook.records.parts import Spec
 from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, Spare
-from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
 from buildbook.report.upkeep import ranks
 from buildbook.reporting.upkeep.jobs import jobs_from
@@ -123,6 +123,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         and row.rank in (ranks.DUE_SOON, ranks.FINE, ranks.NOTED)
         and reached_by(row, Flown(outing.duration_s, outing.flights, 1))
     )
+    fit = tuple(_packs_for(whole, whole.hangar.aircraft[slug]))
     return Candidate(
         slug=slug,
         state=standing.state,
@@ -138,13 +139,18 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
             and reason.rank not in (ranks.DUE_SOON, ranks.NOTED)
         ),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
-        packs=tuple(
-            tag
-            for tag, item in whole.hangar.items.items()
-            if item.is_pack
-            and slug in item.flown_on
+        packs=tuple(item.tag for item in fit if slug in item.flown_on),
+        others=tuple(item.tag for item in fit if slug not in item.flown_on),
+    )
+
+
+def _packs_for(whole: Whole, aircraft: AircraftNow) -> Iterator[ItemNow]:
+    """Packs that may be flown, and have the cells that its parts are made for."""
+    for tag, item in whole.hangar.items.items():
+        if (
+            item.is_pack
             and item.state.state == "serviceable"
             and pack_standing(whole, tag).state != "grounded"
-            and not parts_against(whole.hangar, whole.hangar.aircraft[slug], item)
-        ),
-    )
+            and not parts_against(whole.hangar, aircraft, item)
+        ):
+            yield item

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterable, Mapping
 
+from buildbook.records.aircraft import Status
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
-from buildbook.report.upkeep.work import Row
+from buildbook.report.upkeep.work import Reason, Row
+from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, reason_words, row_name, row_subject, row_words
 
@@ -14,6 +16,12 @@ GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "later": ("Later", "In order. What comes first stands first."),
 }
 """Heading and meaning of each group of the work list."""
+
+_MOST_REASONS = 3
+_NOT_FLYING: Mapping[Status, str] = {
+    "building": "It is still being built.",
+    "stored": "It is stored.",
+}
 
 
 def job_title(job: Job, days: Days) -> str:
@@ -123,3 +131,15 @@ def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
     jobs = tuple(jobs)
     by_group = ((group, tuple(job for job in jobs if job.group == group)) for group in GROUPS)
     return tuple((group, found) for group, found in by_group if found)
+
+
+def reasons_said(reasons: Iterable[Reason], days: Days) -> tuple[str, ...]:
+    """The first few reasons, a sentence each, and how many more there are."""
+    found = [f"{sentence(reason_words(reason, days)).rstrip('.')}." for reason in reasons]
+    more = len(found) - _MOST_REASONS
+    return (*found[:_MOST_REASONS], *((f"And {more} more.",) if more > 0 else ()))
+
+
+def not_flying(status: Status) -> tuple[str, ...]:
+    """Why an aircraft of that status is not flown."""
+    return (_NOT_FLYING[status],) if status in _NOT_FLYING else ()

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -9,6 +10,13 @@ from xml.etree import ElementTree
 
 import pytest
 from sites import Site
+
+# The checker's CSS part knows neither layers nor paint-order, and it still warns of the date and
+# time fields that every browser has had since 2021.
+_OUTDATED = re.compile(
+    "CSS: Unrecognized at-rule “@layer”|CSS: “paint-order”"
+    "|The “(date|time)” input type is not supported in all browsers"
+).match
 
 
 def _java() -> str:
@@ -35,6 +43,7 @@ def checked(*places: Path) -> list[str]:
     return [
         f"{said['url'].rpartition('site/')[2]}:{said.get('lastLine')}: {said['message']}"
         for said in json.loads(done.stdout)["messages"]
+        if not _OUTDATED(said["message"])
     ]
 
 

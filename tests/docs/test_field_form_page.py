@@ -1,0 +1,39 @@
+"""The page on the field form works as it is written."""
+
+import re
+import shlex
+import shutil
+from pathlib import Path
+
+import pytest
+
+from buildbook.commands.main import main
+
+ROOT = Path(__file__).parents[2]
+TEXT = (ROOT / "docs/field-form.md").read_text("utf-8")
+
+
+def test_the_commands_run_in_order(
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+    private_cache: Path,
+) -> None:
+    """With the entries that stand there: shown, brought in, and not brought in again."""
+    assert private_cache
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1795190400")  # 20 November 2026
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    monkeypatch.chdir(tmp_path)
+    (entries,) = re.findall(r"```json\n(.*?)```", TEXT, re.S)
+    Path("field-2026-11-20.json").write_text(entries, "utf-8")
+    ends = []
+    for command in re.findall(r"^    (buildbook .*)$", TEXT, re.M):
+        assert 0 == main(shlex.split(command)[1:]), f"{command}: {capsys.readouterr().err}"
+        ends.append(capsys.readouterr().out.splitlines()[-1])
+
+    assert Path("my-site/field-form-alone.html").is_file()
+    assert [
+        "Nothing was written: 3 entries.",
+        "Wrote 3 entries.",
+        "Wrote 0 entries, 3 there already.",
+    ] == ends[1:]
