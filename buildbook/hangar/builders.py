@@ -13,7 +13,7 @@ import msgspec
 
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.time_in_service import flown_on_stays, in_service
+from buildbook.hangar.time_in_service import flown_on_stays, in_service, with_flown
 from buildbook.records.aircraft import (
     Aircraft,
     Bounds,
@@ -41,6 +41,7 @@ from buildbook.report.history import (
     InForce,
     LogLine,
     MassChange,
+    Overhauled,
     Recorded,
     RepairDone,
     StateSince,
@@ -84,6 +85,7 @@ class ItemBuilder:
     aircraft: str | None = None
     stays: list[Stay] = field(default_factory=list)
     last_out: Place | None = None
+    overhauled: Overhauled | None = None
     firmware: str | None = None
     events: list[Event] = field(default_factory=list)
     inspections: list[Completion] = field(default_factory=list)
@@ -316,15 +318,24 @@ def item_built(
 ) -> ItemNow:
     """The frozen item."""
     stays = tuple(stays_of(item, aircraft))
-    flown = (
-        item.tally.total
-        if item.is_pack
-        else in_service(flown_on_stays(stays, lambda slug: aircraft[slug].tally), item.spec.kind)
-    )
+    kind = item.spec.kind
+
+    def flown_upto(seq: int | None) -> Flown:
+        return in_service(flown_on_stays(stays, lambda slug: aircraft[slug].tally, seq), kind)
+
+    flown = item.tally.total if item.is_pack else flown_upto(None)
     counters = _counters(item.item.carried, flown, item.events)
     if item.is_pack:
         counters = msgspec.structs.replace(counters, cycles=item.cycles, charges=len(item.charges))
-    return _built(item, ItemNow, stays=stays, counters=counters, defects=tuple(defects))
+    last = item.overhauled
+    return _built(
+        item,
+        ItemNow,
+        stays=stays,
+        counters=counters,
+        defects=tuple(defects),
+        overhauled=last and with_flown(last, flown - flown_upto(last.seq)),
+    )
 
 
 def stays_of(item: ItemBuilder, aircraft: Mapping[str, AircraftBuilder]) -> list[Stay]:

@@ -16,7 +16,7 @@ from buildbook.hangar.handlers.fitting import on_fit, on_remove
 from buildbook.hangar.handlers.flying import on_flight
 from buildbook.hangar.handlers.incidents import on_incident, on_repair, on_water, pair
 from buildbook.hangar.handlers.measuring import on_capacity, on_charge, on_weigh
-from buildbook.hangar.handlers.service import on_state_change
+from buildbook.hangar.handlers.service import on_overhaul, on_state_change
 from buildbook.hangar.handlers.setting import on_firmware, on_gains, on_setting, on_verdict
 from buildbook.hangar.order import in_order
 from buildbook.hangar.pack_days import pack_days
@@ -35,6 +35,7 @@ from buildbook.records.entries import (
     Incident,
     Inspection,
     Note,
+    Overhaul,
     Plain,
     Remove,
     Repair,
@@ -66,6 +67,7 @@ HANDLERS: Mapping[type[Plain], Handler] = {
     Weigh: on_weigh,
     Incident: on_incident,
     Repair: on_repair,
+    Overhaul: on_overhaul,
     Inspection: on_inspection,
     Defect: on_defect,
     Cleared: on_cleared,
@@ -76,11 +78,22 @@ HANDLERS: Mapping[type[Plain], Handler] = {
     Note: on_note,
 }
 
-IN_STORES = (StateChange, Charge, Capacity, Inspection, Repair, Defect, Cleared, Firmware, Note)
+IN_STORES = (
+    StateChange,
+    Charge,
+    Capacity,
+    Inspection,
+    Repair,
+    Overhaul,
+    Defect,
+    Cleared,
+    Firmware,
+    Note,
+)
 """Kinds that mean something without an aircraft."""
 
 
-OF_ITEMS = (StateChange, Charge, Capacity, Firmware)
+OF_ITEMS = (StateChange, Charge, Capacity, Overhaul, Firmware)
 """Kinds that name the items that they are about."""
 
 

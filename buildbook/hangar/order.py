@@ -23,6 +23,7 @@ from buildbook.records.entries import (
     Check,
     Fit,
     Flight,
+    Overhaul,
     Remove,
     StateChange,
 )
@@ -32,6 +33,7 @@ REMOVE, STATE, EXCHANGE, FIT, ALTERATION, CHECK, CHARGED_FIRST, FLIGHT, CHARGE, 
 _RANKS: Mapping[type, int] = {
     Remove: REMOVE,
     StateChange: STATE,
+    Overhaul: STATE,  # between out and in
     Fit: FIT,
     Alteration: ALTERATION,
     Check: CHECK,

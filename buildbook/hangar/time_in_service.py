@@ -2,8 +2,10 @@
 
 from collections.abc import Callable, Iterable
 
+import msgspec
+
 from buildbook.records.parts import DRIVE
-from buildbook.report.history import Stay
+from buildbook.report.history import Overhauled, Stay
 from buildbook.report.state import Hangar
 from buildbook.report.tally import NOTHING, Flown, Tally
 
@@ -39,6 +41,11 @@ def in_service(flown: Flown, kind: str) -> Flown:
     if kind not in DRIVE or not flown.gliding_s:
         return flown
     return flown._replace(duration_s=flown.duration_s - flown.gliding_s, gliding_s=0.0)
+
+
+def with_flown(last: Overhauled, flown: Flown) -> Overhauled:
+    """An overhaul with what was flown since."""
+    return msgspec.structs.replace(last, duration_s=flown.duration_s, flights=flown.flights)
 
 
 def flown_at(hangar: Hangar, tag: str, seq: int) -> Flown:

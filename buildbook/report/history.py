@@ -35,6 +35,7 @@ from buildbook.records.entries import (
     Landing,
     Looked,
     Milder,
+    Overhaul,
     Plain,
     Remove,
     Repair,
@@ -62,7 +63,8 @@ class Event(Recorded, frozen=True, kw_only=True):
     """Something that can make earlier work worthless: the raw material of triggers.
 
     event, subject: in the words of a programme's triggers: ``fit`` KIND, ``remove`` KIND,
-    ``repair``, ``crash``, ``hard landing`` (a crash appears as ``crash`` only), ``water``,
+    ``overhaul`` KIND (pulls ``fit`` KIND too), ``repair``, ``crash``, ``hard landing`` (a crash
+    appears as ``crash`` only), ``water``,
     ``firmware`` KIND, ``setting`` NAME, ``gains``, ``alteration`` KEY, ``move`` KIND,
     ``calibration`` NAME, ``transport``, ``rewired``, ``noticed`` WHAT.
     One pulls none: ``cleared defect``.
@@ -269,6 +271,14 @@ class RepairDone(Recorded, frozen=True, kw_only=True):
     aircraft: Annotated[str, PUBLIC]
     repair: Annotated[Repair, PUBLIC]
     after_uid: Annotated[str | None, PUBLIC] = None
+
+
+class Overhauled(Recorded, frozen=True, kw_only=True):
+    """The last overhaul of an item, and what it has flown since."""
+
+    steps: Annotated[tuple[str, ...], of(Overhaul, "steps")]
+    duration_s: Annotated[float, PUBLIC] = 0.0
+    flights: Annotated[int, PUBLIC] = 0
 
 
 class Stay(msgspec.Struct, frozen=True, kw_only=True):

@@ -41,6 +41,7 @@ from buildbook.report.history import (
     InForce,
     LogLine,
     MassChange,
+    Overhauled,
     Recorded,
     RepairDone,
     StateSince,
@@ -92,6 +93,7 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     aircraft: Annotated[str | None, PUBLIC] = None
     stays: Annotated[tuple[Stay, ...], PUBLIC] = ()
     counters: Annotated[Counters, PUBLIC] = Counters()
+    overhauled: Annotated[Overhauled | None, PUBLIC] = None
     firmware: Annotated[str | None, made("public", (of(Firmware, "versions"),))] = None
     events: Annotated[tuple[Event, ...], PRIVATE] = ()
     inspections: Annotated[tuple[Completion, ...], PUBLIC] = ()

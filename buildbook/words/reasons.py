@@ -347,6 +347,7 @@ _EVENTS: Mapping[str, str] = {
     "fit": "{} fitted",
     "remove": "{} taken out",
     "move": "{} moved",
+    "overhaul": "{} overhauled",
     "firmware": "firmware of the {} changed",
     "setting": "setting {} changed",
     "alteration": "{} altered",

@@ -148,8 +148,8 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
         (("check", "heron", "failsafe"), "check: missing --result (as in pass)"),
         (("capacity", "P-1"), "capacity: missing --measured (as in 2140 mAh)"),
         ((), "what? one of fit, remove, state, flight, flights, charge, capacity, check,"
-         " calibration, setting, gains, verdict, weigh, incident, repair, inspection, defect,"
-         " cleared, firmware, alteration, transport, water, note, corrects, voids"),
+         " calibration, setting, gains, verdict, weigh, incident, repair, overhaul, inspection,"
+         " defect, cleared, firmware, alteration, transport, water, note, corrects, voids"),
     ],
 )  # fmt: skip
 def test_what_is_missing_or_no_value_is_said_and_nothing_asked(

@@ -36,6 +36,7 @@ ACTIONS = (
     "setting",
     "check",
     "inspection",
+    "overhaul",
     "defect",
     "water",
     "firmware",
@@ -156,6 +157,8 @@ def _act_harmlessly(
         return log.setting(on, of=station, start=f"{number} %")
     if action == "check":
         return log.check(on, "esc-endpoints", stations=(station,), taught=number > 5)
+    if action == "overhaul":
+        return log.overhaul(on, MOTORS[number % 5])
     if action == "defect":
         return log.defect(on, severity="note")
     if action == "water":

@@ -25,6 +25,7 @@ from buildbook.records.entries import (
     Incident,
     Inspection,
     Note,
+    Overhaul,
     Remove,
     Repair,
     Setting,
@@ -151,6 +152,10 @@ class Log:
 
     def repair(self, on: str, words: str = "mended", **more: Any) -> Repair:
         return self.write(Repair, on, words=words, **more)
+
+    def overhaul(self, on: str, *tags: str, **more: Any) -> Overhaul:
+        more.setdefault("steps", ("strip", "reassemble", "test"))
+        return self.write(Overhaul, on, tags=tags, **more)
 
     def inspection(self, on: str, task: str, tags: str = "", **more: Any) -> Inspection:
         return self.write(Inspection, on, tasks=(task,), tags=tuple(tags.split()), **more)

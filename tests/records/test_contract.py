@@ -338,6 +338,14 @@ EXAMPLES: dict[str, tuple[str, dict[str, object]]] = {
         "repair: new arm, after: bump, touched: front-left",
         {"words": "new arm", "after": "bump", "touched": ("front-left",)},
     ),
+    "overhaul": (
+        "overhaul: M-01, steps: [strip, clean, reassemble, test], because: rough",
+        {
+            "tags": ("M-01",),
+            "steps": ("strip", "clean", "reassemble", "test"),
+            "because": "rough",
+        },
+    ),
     "inspection": (
         "inspection: [motor-bearings], tags: [M-01], findings: slight play",
         {

@@ -1,12 +1,14 @@
-"""Items set aside, retired, scrapped, and returned."""
+"""Items set aside, retired, scrapped, returned, and overhauled."""
 
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.events import Touch, note_event, stations_of
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs import aside as packs
-from buildbook.records.entries import Inspection, StateChange
+from buildbook.records.entries import Inspection, Overhaul, StateChange
 from buildbook.records.parts import ItemState
-from buildbook.report.history import Recorded, StateSince
+from buildbook.report.history import Overhauled, Recorded, StateSince
 from buildbook.report.packs.pack_history import Aside
 
 
@@ -83,3 +85,30 @@ def _said_of_pack(fold: Fold, pack: ItemBuilder, state: ItemState, entry: StateC
             about=entry.aircraft,
         )
     return defect is None
+
+
+def on_overhaul(fold: Fold, entry: Overhaul) -> None:
+    """``overhaul``: time since overhaul begins anew, beside the total, which goes on.
+
+    Without a test it is a service, and nothing begins. Of a part that is fitted it re-opens what
+    fitting it does, for it was taken apart.
+    """
+    tested = "test" in entry.steps
+    if not tested:
+        fold.objections.object(
+            f"overhaul of {amounts.listed(entry.tags)} without a test:"
+            " time since overhaul is not counted from it",
+            entry.place("steps" if entry.steps else "overhaul"),
+            severity="warning",
+            hint="call this a service, or record the test",
+            about=entry.aircraft,
+        )
+    for tag in entry.tags:
+        item = fold.item_used(tag, entry.place("overhaul"), entry.aircraft)
+        if item is None or item.is_pack:
+            continue
+        if tested:
+            item.overhauled = Overhauled(**fold.at.stamp(), steps=entry.steps)
+        on = None if item.aircraft is None else fold.aircraft.get(item.aircraft)
+        touch = Touch(stations_of(fold, on, tag), (tag,))
+        note_event(fold, on, "overhaul", item.spec.kind, touch)

@@ -35,6 +35,7 @@ TOLD = (
     entries.Weigh,
     entries.Incident,
     entries.Repair,
+    entries.Overhaul,
     entries.Defect,
     entries.Cleared,
     entries.Firmware,

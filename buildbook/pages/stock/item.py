@@ -69,7 +69,7 @@ def page(reports: Reports, tag: str) -> Page:
                 Fact(label, words, item.spec.place(key))
                 for label, words, key in spec_rows(item.spec)
             ),
-            "lived": tuple(_lived(item)),
+            "lived": tuple(_lived(reports, item)),
             "first": tuple(_carried(item)),
             "siblings": life.siblings,
             "siblings_ended": _ended(life.siblings),
@@ -127,12 +127,17 @@ def _about(reports: Reports, item: ItemNow) -> Iterator[Fact]:
         yield Fact("note", record.note, record.place("note"))
 
 
-def _lived(item: ItemNow) -> Iterator[Fact]:
+def _lived(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     """What it has lived through, carried life included."""
     counters = item.counters
     least = at_least(counters)
     yield Fact("flown", flown_words(counters))
     yield Fact("flights", f"{least}{counters.flights}")
+    last = item.overhauled
+    if last is not None:
+        since = f"{amounts.hours(last.duration_s)}, {amounts.count('flight', last.flights)}"
+        words = f"{since}; overhauled {reports.day(last.on)}"
+        yield Fact("since overhaul", words, last.place)
     if item.is_pack:
         yield Fact("charges", str(counters.charges))
         yield Fact("full cycles, as charge", f"{least}{amounts.trimmed(counters.cycles, 1)}")

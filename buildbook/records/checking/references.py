@@ -244,6 +244,16 @@ class _Entries:
             self._not_applicable(entry, names, tell)
         self.tags(entry.tags, entry, "tags", tell)
 
+    def _overhauled(self, entry: kinds.Overhaul, _: Names, tell: Teller) -> None:
+        self.tags(entry.tags, entry, "overhaul", tell)
+        for tag in entry.tags:
+            if self._kind_of.get(tag) == "battery":
+                tell.refuse(
+                    f"{said(tag)} is a battery, and packs are not overhauled",
+                    entry.place("overhaul"),
+                    "write capacity:, charge: or state:",
+                )
+
     def _not_applicable(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
         """Only a notice may be set aside by an entry, and never without a reason."""
         for task in entry.tasks:
@@ -335,6 +345,7 @@ _RULES: Mapping[type, Callable[[_Entries, Any, Names, Teller], None]] = {
     kinds.Weigh: _Entries._weighed,
     kinds.Incident: _Entries._incident,
     kinds.Repair: _Entries._repaired,
+    kinds.Overhaul: _Entries._overhauled,
     kinds.Inspection: _Entries._inspected,
     kinds.Defect: _Entries._defect,
     kinds.Firmware: lambda rules, entry, _, tell: rules.tags(

@@ -13,8 +13,8 @@ from buildbook.records.keys.fields import Group
 from buildbook.records.keys.names import Tag, Tags, Texts
 from buildbook.records.keys.places import Place3
 from buildbook.records.keys.quantities import DeferredFlights, DeferredTime_s, Mass_kg
-from buildbook.records.keys.shapes import FREE_TEXT, ByName
-from buildbook.records.keys.values import quantity
+from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
+from buildbook.records.keys.values import choice, quantity
 
 Looked = Literal["pass", "fail", "not applicable"]
 """How an inspection came out; only a notice may be not applicable."""
@@ -152,6 +152,28 @@ class Repair(Entry, frozen=True, kw_only=True, tag="repair"):
     after: Annotated[str | None, key("Id of the incident", "crash-1")] = None
     touched: Annotated[Texts, key("Stations or tags", "[front-left]", shown="public")] = ()
     rewired: Rewired = ()
+
+
+STEPS = ("strip", "clean", "inspect", "repair", "reassemble", "test")
+"""What an overhaul consists of (14 CFR 43.2); without the last one it is a service."""
+
+
+class Overhaul(Entry, frozen=True, kw_only=True, tag="overhaul"):
+    """Parts were overhauled: begins their time since overhaul, closes no task by itself."""
+
+    tags: Annotated[
+        Tags, key("Tags", "[M-03]", shown="public", written="overhaul", value_of_kind=True)
+    ]
+    steps: Annotated[
+        tuple[str, ...],
+        Several(choice(*STEPS), single=True),
+        key(
+            "What was done, of a closed list; without a test it is a service",
+            "[strip, clean, inspect, reassemble, test]",
+            shown="public",
+        ),
+    ] = ()
+    because: Because = None
 
 
 class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):

@@ -99,7 +99,7 @@ def _verdict(
     return Verdict("stale", accepted, _because(spot, because), reopened.place)
 
 
-_MENDING = ("repair", "setting", "gains", "fit", "cleared defect")
+_MENDING = ("repair", "overhaul", "setting", "gains", "fit", "cleared defect")
 """What may be done about a failed check flight, before the next one is flown."""
 
 

@@ -18,6 +18,9 @@ from buildbook.upkeep.counted.counting import Step
 _EXACT = ("crash", "hard landing", "repair", "water")
 """Damage and its repair reach what is named, and nothing further."""
 
+_ALSO_PULLS = {"crash": "hard landing", "overhaul": "fit"}
+"""A crash is a hard landing too; what was overhauled had been apart, and was put together again."""
+
 _BY_FLIGHTS = ("idle", "another cell count", "another pack mass")
 """Triggers that no entry pulls: they show in how it was flown."""
 
@@ -146,8 +149,8 @@ class Triggers:
         for event in reversed(aircraft.events):
             pair = (event, self.reach(aircraft, event))
             names = [event.event]
-            if event.event == "crash":
-                names.append("hard landing")
+            if event.event in _ALSO_PULLS:
+                names.append(_ALSO_PULLS[event.event])
             for name in names:
                 by_kind.setdefault((name, None), []).append(pair)
                 if event.subject is not None:
@@ -201,7 +204,7 @@ def _alters_balance(event: Event) -> bool:
 
 def matches(trigger: Trigger, event: Event) -> bool:
     """Whether an event is of the kind that pulls a trigger; a crash is a hard landing too."""
-    if trigger.event != event.event and (trigger.event, event.event) != ("hard landing", "crash"):
+    if trigger.event not in (event.event, _ALSO_PULLS.get(event.event)):
         return False
     return trigger.subject is None or trigger.subject == event.subject
 
@@ -313,6 +316,8 @@ def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid:
 
 
 def _by(trigger: Trigger, event: Event) -> Reopened:
+    if event.event == "overhaul":
+        trigger = Trigger(event.event, event.subject)
     return Reopened(trigger, event.seq, event.on, event.uid, event.place)
 
 

@@ -57,6 +57,12 @@ def _remove(entry: entries.Remove) -> str:
     return f"took out {amounts.listed(entry.tags)}{because}"
 
 
+def _overhaul(entry: entries.Overhaul) -> str:
+    steps = f": {', '.join(entry.steps)}" if entry.steps else ""
+    because = f", {entry.because}" if entry.because else ""
+    return f"overhauled {amounts.listed(entry.tags)}{steps}{because}"
+
+
 def _states(entry: entries.StateChange) -> str:
     said = ", ".join(f"{tag} {state}" for tag, state in entry.states.items())
     return f"{said}{f', {entry.because}' if entry.because else ''}"
@@ -172,6 +178,7 @@ _LINES: Mapping[type, Callable[[Any], str]] = {
     entries.Gains: _gains,
     entries.Verdict: _verdict,
     entries.Weigh: _weigh,
+    entries.Overhaul: _overhaul,
     entries.Inspection: _inspection,
     entries.Cleared: _cleared,
     entries.Firmware: _firmware,

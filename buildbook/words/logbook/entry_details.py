@@ -92,7 +92,7 @@ def tags_of(entry: AnyEntry, known: Iterable[str] = ()) -> tuple[str, ...]:
     match entry:
         case entries.Fit():
             found += [tag for slot in entry.slots for tag in slot.tags] + list(entry.instead_of)
-        case entries.Remove() | entries.Inspection():
+        case entries.Remove() | entries.Inspection() | entries.Overhaul():
             found += entry.tags
         case entries.StateChange():
             found += entry.states

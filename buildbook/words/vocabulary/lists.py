@@ -11,6 +11,7 @@ TRIGGER_WORDS: Mapping[str, str] = {
     "fit": "A part of that kind was fitted.",
     "remove": "A part of that kind was taken out.",
     "move": "A part of that kind went to another station.",
+    "overhaul": "A part of that kind was overhauled where it sits; pulls what fitting it pulls.",
     "repair": "A repair was written, of the aircraft or of the part that the row is about.",
     "crash": "An incident of kind crash.",
     "hard landing": "An incident of that kind, or a flight whose landing was hard.",
