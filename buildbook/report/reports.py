@@ -36,7 +36,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.figures.headlines import Headlines
     from buildbook.report.figures.known_figures import KnownFigures
     from buildbook.report.glance import Glance
-    from buildbook.report.history import RepairDone
+    from buildbook.report.history import DefectState, RepairDone
     from buildbook.report.next_step import NextStep
     from buildbook.report.outing import GoingFlying
     from buildbook.report.packs.health import PackHealth, PackLine
@@ -153,6 +153,11 @@ class Reports:
     def current_repairs(self, slug: str) -> tuple[RepairDone, ...]:
         """Repairs that are still in an aircraft, oldest first."""
         found: tuple[RepairDone, ...] = self.ask("current_repairs", slug)
+        return found
+
+    def inoperative(self, slug: str) -> tuple[DefectState, ...]:
+        """Open defects of what was taken out or put out of use, oldest first."""
+        found: tuple[DefectState, ...] = self.ask("inoperative", slug)
         return found
 
     def next_step(self, slug: str) -> NextStep | None:

@@ -53,6 +53,7 @@ REPORTS: Mapping[str, str] = {
     "figure_names": "figures.answers:figure_names",
     "entry_named": "whole:entry_named",
     "current_repairs": "upkeep.repairs:current_repairs",
+    "inoperative": "upkeep.repairs:inoperative",
     "marked_flights": "upkeep.flown:marked_flights",
     "set_up_checks": "upkeep.checks:set_up_checks",
     "next_step": "next_step:next_step",

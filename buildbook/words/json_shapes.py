@@ -153,7 +153,8 @@ def _detail(found: Finding | None) -> Shape:
         case DefectFound():
             opened = {} if found.days_open is None else {"days_open": str(found.days_open)}
             limit = {} if found.limited else {"limit": "none"}
-            return {**opened, "severity": found.severity, **limit}
+            out = {"inoperative": found.inoperative} if found.inoperative else {}
+            return {**opened, "severity": found.severity, **limit, **out}
         case _:
             return _detail_of_danger(found)
 

@@ -120,7 +120,9 @@ def _defect_state(row: Row) -> str:
     severity = found.severity if isinstance(found, DefectFound) else ""
     if row.state == "deferred":
         limited = not isinstance(found, DefectFound) or found.limited
-        return "deferred" if limited else "deferred without a limit"
+        done = found.inoperative if isinstance(found, DefectFound) else None
+        deferred = "deferred" if limited else "deferred without a limit"
+        return f"{done}, {deferred}" if done else deferred
     if row.state in ("due", "overdue"):
         return "deferral at its limit" if row.state == "due" else "deferral past its limit"
     return {"grounds": "grounds", "note": "noted"}.get(severity, row.state)

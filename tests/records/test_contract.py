@@ -357,7 +357,8 @@ EXAMPLES: dict[str, tuple[str, dict[str, object]]] = {
     ),
     "defect": (
         "defect: switch sticks, item: C-01, station: front-left, severity: defer,"
-        " deferred_until: {on: 2026-09-01, flights: 5, hours: 1.5}",
+        " deferred_until: {on: 2026-09-01, flights: 5, hours: 1.5},"
+        " inoperative: deactivated, required: false, placard: leave it up",
         {
             "words": "switch sticks",
             "item": "C-01",
@@ -366,6 +367,8 @@ EXAMPLES: dict[str, tuple[str, dict[str, object]]] = {
             "deferred_until": kinds.Until(
                 on=datetime.date(2026, 9, 1), flights=5, duration_s=5400.0
             ),
+            "inoperative": "deactivated",
+            "placard": "leave it up",
         },
     ),
     "firmware": ("firmware: {C-01: 2.40}", {"versions": {"C-01": "2.40"}}),

@@ -92,6 +92,15 @@ def on_defect(fold: Fold, entry: Defect) -> None:
     item = None
     if entry.item is not None:
         item = fold.item_used(entry.item, entry.place("item"), entry.aircraft)
+    if entry.required and entry.severity != "grounds":
+        done = {"defer": "deferred", "note": "only noted"}[entry.severity]
+        fold.objections.object(
+            f"{said(entry.words)}: what is required cannot be {done}",
+            entry.place("severity"),
+            hint="write severity: grounds, until it is mended and cleared",
+            also=(entry.place("required"),),
+            about=entry.aircraft,
+        )
     state = DefectState(
         **fold.at.stamp(),
         defect=entry,

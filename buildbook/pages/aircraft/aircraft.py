@@ -15,6 +15,7 @@ from buildbook.records.parts import DRIVE, Hand
 from buildbook.report.history import GainSet, GainsPeriod
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
+from buildbook.words.logbook.entry_details import inoperative_words
 from buildbook.words.next_steps import step_lines, step_sentence
 
 NEWEST = 8
@@ -85,6 +86,9 @@ def page(reports: Reports, slug: str) -> Page:
             "motors": motor_stations(reports, aircraft),
             "places": other_places(reports, aircraft),
             "repairs": reports.current_repairs(slug),
+            "inoperative": tuple(
+                (one, inoperative_words(one.defect)) for one in reports.inoperative(slug)
+            ),
             "drive": DRIVE,
             "headlines": headlines.shown,
             "unknown": headlines.lacks,

@@ -21,7 +21,7 @@ from buildbook.records.parts import Hand, Spec
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.logbook.alterations import radio_words, run_words
-from buildbook.words.logbook.entry_details import gain_rows
+from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import row_words
 from buildbook.words.surfaces import surface_sense
@@ -123,6 +123,9 @@ def field_card(reports: Reports, slug: str) -> Page:
             "shared_memory": _shared_memory(reports, slug),
             "standing": reports.aircraft_standing(slug),
             "repairs": reports.current_repairs(slug),
+            "inoperative": tuple(
+                inoperative_words(one.defect) for one in reports.inoperative(slug)
+            ),
             "goes": reports.aircraft_standing(slug).state not in NOT_FLOWN,
             "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
             "jobs": tuple(jobs[:MOST_JOBS]),

@@ -9,7 +9,7 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
-from buildbook.records.entries import Alteration, AnyEntry, Correction, Fit, Gains, Incident
+from buildbook.records.entries import Alteration, AnyEntry, Correction, Defect, Fit, Gains, Incident
 from buildbook.records.keys.hints import meant
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.ledger import Ledger
@@ -42,6 +42,7 @@ class Names(msgspec.Struct, frozen=True, kw_only=True):
     jobs: frozenset[str] | None
     gains: frozenset[str]
     incidents: frozenset[str]
+    defects: frozenset[str]
 
 
 class Teller:
@@ -107,6 +108,7 @@ def _names(
     stations: set[str] = set()
     gains: set[str] = set()
     incidents: set[str] = set()
+    defects: set[str] = set()
     motors: tuple[str, ...] = ()
     if aircraft is not None:
         motors = motor_stations(aircraft)
@@ -121,6 +123,8 @@ def _names(
             gains.add(spoken.name)
         if isinstance(entry, Incident):
             incidents.add(entry.id)
+        elif isinstance(entry, Defect):
+            defects.add(entry.id)
     checks, tasks = _programme_names(aircraft, ledger, known)
     jobs = None
     if tasks is not None and known.notices is not None:
@@ -134,6 +138,7 @@ def _names(
         jobs=jobs,
         gains=frozenset(gains),
         incidents=frozenset(incidents),
+        defects=frozenset(defects),
     )
 
 

@@ -240,6 +240,9 @@ class _Entries:
                 entry.place("result"),
                 "add findings:",
             )
+        for defect in entry.addressed:
+            if defect.rpartition("#")[2] not in names.defects:
+                tell.unknown("defect", defect, names.defects, entry.place("addressed"))
         if entry.result == "not applicable":
             self._not_applicable(entry, names, tell)
         self.tags(entry.tags, entry, "tags", tell)
@@ -299,6 +302,12 @@ class _Entries:
             tell.warn(
                 f"a defect of severity {said(entry.severity)} has 'deferred_until'",
                 entry.place("deferred_until"),
+                "write severity: defer",
+            )
+        if entry.inoperative is not None and entry.severity != "defer" and not entry.required:
+            tell.warn(
+                f"a defect of severity {said(entry.severity)} has 'inoperative'",
+                entry.place("inoperative"),
                 "write severity: defer",
             )
 

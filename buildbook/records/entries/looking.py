@@ -207,6 +207,10 @@ class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
     ] = {}
     severity: _Milder = None
     because: Because = None
+    addressed: Annotated[
+        Texts,
+        key("Ids of deferred defects that were looked at with it", "[gps-out]", shown="public"),
+    ] = ()
 
 
 class Until(msgspec.Struct, frozen=True, kw_only=True):
@@ -222,6 +226,10 @@ class Until(msgspec.Struct, frozen=True, kw_only=True):
         DeferredTime_s | None,
         key("Not beyond so many hours", "2", shown="public", written="hours"),
     ] = None
+
+
+Inoperative = Literal["removed", "deactivated"]
+"""What was done with something that does not work and may wait (14 CFR 91.213(d))."""
 
 
 class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
@@ -247,6 +255,22 @@ class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
         Until | None,
         Group(Until, "a limit"),
         key("How long it may wait", "{on: 2026-09-01, flights: 5}", shown="public"),
+    ] = None
+    inoperative: Annotated[
+        Inoperative | None,
+        key(
+            "Of a deferred one: what does not work was taken out, or put out of use",
+            "deactivated",
+            shown="public",
+        ),
+    ] = None
+    required: Annotated[
+        bool,
+        key("Whether it must work in flight; then its defect grounds", "true", shown="public"),
+    ] = False
+    placard: Annotated[
+        str | None,
+        key("What is written at it, for whoever flies", "no position hold", shown="incidents"),
     ] = None
 
 

@@ -5,6 +5,7 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.records.entries import Inoperative
 from buildbook.report.marks import OfDays, Public
 
 
@@ -127,6 +128,7 @@ class DefectFound(msgspec.Struct, frozen=True, kw_only=True, tag="defect"):
     severity: Public[str]
     days_open: OfDays[int | None] = None
     limited: Public[bool] = True
+    inoperative: Public[Inoperative | None] = None
 
 
 class Noticed(msgspec.Struct, frozen=True, kw_only=True, tag="noticed"):

@@ -58,6 +58,7 @@ def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
                 severity=defect.severity,
                 days_open=(ground.as_of - state.on).days,
                 limited=defect.severity != "defer" or bool(left),
+                inoperative=defect.inoperative,
             ),
         ),
         place=state.place,
@@ -95,7 +96,7 @@ def _left(as_of: datetime.date, state: DefectState) -> dict[str, float]:
 
 def _verdict(state: DefectState, left: dict[str, float]) -> tuple[RowState, int]:
     severity = state.defect.severity
-    if severity == "grounds":
+    if severity == "grounds" or state.defect.required:
         return "open", ranks.GROUNDING_DEFECT
     if severity == "note":
         return "open", ranks.NOTED

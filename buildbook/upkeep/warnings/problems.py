@@ -7,13 +7,14 @@ from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.told import dangers_told
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
+from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 
 def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
-    """What should not have been flown or fitted, dangers, endless deferrals, what is doubted.
+    """What should not have been flown or fitted, dangers, what waits, what is doubted.
 
     listed: the work list of that hangar. All are warnings, sorted by place.
     """
@@ -24,6 +25,7 @@ def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
+                *inoperative_doubts(hangar),
                 *dangers_told(listed),
                 *doubts(hangar),
                 *doubted_parts(hangar),

@@ -220,11 +220,29 @@ def _defect(entry: entries.Defect) -> Iterator[Detail]:
         "severity",
         {"grounds": "grounds the aircraft", "defer": "can wait", "note": "noted"}[entry.severity],
     )
+    yield "inoperative", entry.inoperative or ""
+    yield "required", "yes" if entry.required else ""
+    yield "placard", entry.placard or ""
     until = entry.deferred_until
     if until is not None and until.flights is not None:
         yield "can wait for", amounts.count("flight", until.flights)
     if until is not None and until.duration_s is not None:
         yield "can wait for", f"{amounts.hours(until.duration_s)} of flying"
+
+
+def _inspection(entry: entries.Inspection) -> Iterator[Detail]:
+    yield from _because(entry)
+    yield "deferred defects looked at", ", ".join(entry.addressed)
+
+
+def inoperative_words(defect: entries.Defect) -> str:
+    """``GPS silent (deactivated): no position hold``; the placard as written at it."""
+    what = defect.words or "something that does not work"
+    return f"{what} ({defect.inoperative}); {_placard(defect)}"
+
+
+def _placard(defect: entries.Defect) -> str:
+    return f"placard: {defect.placard}" if defect.placard else "placard not recorded"
 
 
 _DETAILS: Mapping[type, Callable[[Any], Iterator[Detail]]] = {
@@ -238,7 +256,7 @@ _DETAILS: Mapping[type, Callable[[Any], Iterator[Detail]]] = {
     entries.Gains: _because,
     entries.Weigh: _weigh,
     entries.Incident: _incident,
-    entries.Inspection: _because,
+    entries.Inspection: _inspection,
     entries.Repair: _repair,
     entries.Defect: _defect,
     entries.Alteration: alteration_details,

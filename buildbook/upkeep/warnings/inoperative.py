@@ -1,0 +1,98 @@
+"""What does not work and waits: taken out by a word alone, or passed over by a full inspection.
+
+After 14 CFR 91.213(d) and 91.405(c): inoperative kit is taken out, with its mass, or put out of
+use, and at the next inspection it is mended, replaced, taken out or looked at.
+"""
+
+from collections.abc import Iterable, Iterator
+
+from buildbook.basis.notation import said
+from buildbook.basis.problems import Problem
+from buildbook.records.entries import Inspection
+from buildbook.report.history import DefectState, LogLine
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.upkeep.programmes.programme import resolve
+
+FULL = "full-inspection"
+COVERS_SEVERAL = 2
+"""A task that covers so many others is a full inspection too, whatever a keeper calls it."""
+
+
+def inoperative_doubts(hangar: Hangar) -> Iterator[Problem]:
+    """Of the open defects that are inoperative, each at most once in each way."""
+    for aircraft in hangar.aircraft.values():
+        waiting = [one for one in aircraft.defects if one.open and one.defect.inoperative]
+        if waiting:
+            full = _full_inspections(hangar, aircraft)
+            for state in waiting:
+                yield from _still_weighed(hangar, aircraft, state)
+                yield from _not_addressed(aircraft, state, full)
+
+
+def _still_weighed(hangar: Hangar, aircraft: AircraftNow, state: DefectState) -> Iterator[Problem]:
+    if state.defect.inoperative != "removed" or _mass_followed(hangar, aircraft, state):
+        return
+    yield Problem(
+        f"{said(state.defect.words)} is said to be removed, and its mass is still counted",
+        state.defect.place("inoperative"),
+        "warning",
+        "write remove: with its tag, or an alteration with its mass:",
+        (),
+        aircraft.slug,
+    )
+
+
+def _mass_followed(hangar: Hangar, aircraft: AircraftNow, state: DefectState) -> bool:
+    """Whether the record took it off: a part of its own, a mass, sundries, or new scales."""
+    changed = any(one.on >= state.on for one in (*aircraft.mass_changes, *aircraft.weighings))
+    if changed or any(
+        event.on >= state.on and event.event == "alteration" and event.subject == "sundries"
+        for event in aircraft.events
+    ):
+        return True
+    item = hangar.items.get(state.defect.item or "")
+    if item is not None:
+        return item.aircraft != aircraft.slug
+    return any(event.event == "remove" and event.on >= state.on for event in aircraft.events)
+
+
+def _full_inspections(hangar: Hangar, aircraft: AircraftNow) -> list[tuple[LogLine, Inspection]]:
+    programme = resolve(hangar.ledger.programmes, aircraft.programme or "", as_of=hangar.as_of)
+    tasks = () if programme is None else (row.rule for row in programme.tasks)
+    full = {rule.task for rule in tasks if len(rule.covers) >= COVERS_SEVERAL} | {FULL}
+    return [
+        (line, line.stands)
+        for line in aircraft.log
+        if isinstance(line.stands, Inspection) and not full.isdisjoint(line.stands.tasks)
+    ]
+
+
+def _not_addressed(
+    aircraft: AircraftNow,
+    state: DefectState,
+    full: Iterable[tuple[LogLine, Inspection]],
+) -> Iterator[Problem]:
+    """By the newest full inspection since, unless the defect was put off again since."""
+    later = [one for one in full if one[0].seq > state.seq]
+    if not later:
+        return
+    _, inspection = later[-1]
+    ids = {one.rpartition("#")[2] for one in inspection.addressed}
+    named = state.defect.item is not None and state.defect.item in inspection.tags
+    put_off_again = any(
+        word.on >= inspection.on
+        for line in aircraft.log
+        if line.entry.uid == state.uid
+        for word in line.words_on
+    )
+    if named or state.defect.id in ids or put_off_again:
+        return
+    yield Problem(
+        f"{said(state.defect.words)} is inoperative, and not addressed by the"
+        f" {' and '.join(inspection.tasks)} of {inspection.on}",
+        inspection.place("inspection"),
+        "warning",
+        f"add addressed: [{state.defect.id}] to it, or write cleared: {state.defect.id}",
+        (state.place,),
+        aircraft.slug,
+    )
