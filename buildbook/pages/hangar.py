@@ -13,7 +13,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.drawn.plans import MonthPlan
-from buildbook.report.packs.health import HealthState, PackLine
+from buildbook.report.packs.health import HealthState, PackLine, worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
 
@@ -31,6 +31,12 @@ ORDER = (
 
 MOST_JOBS = 5
 """So many lines of the work list stand on the front page; the rest is on its own."""
+
+MOST_DRAWN = 16
+"""So many aircraft stand with their drawing; of a larger hangar the others are a line each."""
+
+MOST_PACKS = 24
+"""So many packs have a bar, the worst ones; all of them stand in stock."""
 
 _HEALTH_MARKS: Mapping[HealthState, str] = {
     "good": "ok",
@@ -95,17 +101,20 @@ def page(reports: Reports, _key: str) -> Page:
     urgent = tuple(job for job in jobs if job.group in ("first", "now"))
     packs = reports.packs()
     at_hand = [line for line in packs if line.at_hand]
+    shown = at_hand if len(at_hand) <= MOST_PACKS else worst_first(at_hand)[:MOST_PACKS]
     return Page(
         address=address_of("hangar"),
         template="hangar.html.j2",
         title=keeper.hangar,
         facts={
-            "panels": tuple(panels),
+            "panels": tuple(panels[:MOST_DRAWN]),
+            "lines": tuple(panels[MOST_DRAWN:]),
             "counts": _counts(panels),
             "jobs": urgent[:MOST_JOBS],
             "more_jobs": len(urgent) - len(urgent[:MOST_JOBS]),
             "soon": sum(job.group == "soon" for job in jobs),
-            "packs": pack_bars(at_hand),
+            "packs": pack_bars(shown),
+            "more_packs": len(at_hand) - len(shown),
             "packs_gone": len(packs) - len(at_hand),
             "quarantined": any(line.item_state == "quarantined" for line in at_hand),
         },

@@ -40,15 +40,28 @@ class Shown(msgspec.Struct, frozen=True, kw_only=True):
     moves: tuple[tuple[str, str], ...] = ()
 
 
+class Worked(msgspec.Struct, frozen=True, kw_only=True):
+    """One way in which figures of a name were come by. same: inputs that all of them share.
+
+    shown: each figure with the inputs that are its own.
+    """
+
+    one: Shown
+    same: tuple[Input, ...]
+    shown: tuple[Shown, ...]
+
+
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
     """All figures of one name, and those of it that nobody can say.
 
-    many: it is told subject by subject. notes: those that hold for all of its subjects.
+    many: it is told subject by subject. ways: how it was come by. notes: those that hold for all
+    of its subjects.
     """
 
     name: str
     meaning: Meaning
     shown: tuple[Shown, ...]
+    ways: tuple[Worked, ...]
     missing: tuple[CannotSay, ...]
     many: bool
     notes: tuple[str, ...]
@@ -113,15 +126,41 @@ def topics(reports: Reports, answers: Answers) -> Iterator[Topic]:
 def _entry(reports: Reports, name: str, answers: Answers) -> Entry:
     figures = tuple(figure for figure in answers.figures if figure.name == name)
     laws = reports.known_figures().laws
+    shown = tuple(show(figure, laws.get(figure.law or "")) for figure in figures)
     notes = dict.fromkeys(note for figure in figures for note in figure.notes)
     return Entry(
         name=name,
         meaning=meaning_of(reports, name),
-        shown=tuple(show(figure, laws.get(figure.law or "")) for figure in figures),
+        shown=shown,
+        ways=tuple(_ways(shown)),
         missing=tuple(missing for missing in answers.cannot_say if missing.name == name),
         many=len(figures) > 1 or any(figure.of for figure in figures),
         notes=tuple(note for note in notes if all(note in figure.notes for figure in figures)),
     )
+
+
+def _ways(shown: Iterable[Shown]) -> Iterator[Worked]:
+    """Each way once; an input that all of its figures have is told once too."""
+    by_method: dict[str, list[Shown]] = {}
+    for one in shown:
+        by_method.setdefault(one.method, []).append(one)
+    for method in sorted(by_method):
+        found = by_method[method]
+        same = tuple(
+            given
+            for given in found[0].inputs
+            if len(found) > 1 and all(given in one.inputs for one in found)
+        )
+        yield Worked(
+            one=found[0],
+            same=same,
+            shown=tuple(
+                msgspec.structs.replace(
+                    one, inputs=tuple(given for given in one.inputs if given not in same)
+                )
+                for one in found
+            ),
+        )
 
 
 def show(figure: Figure, law: LawFacts | None = None) -> Shown:

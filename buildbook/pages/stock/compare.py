@@ -2,12 +2,28 @@
 
 from collections.abc import Callable, Iterable, Mapping
 
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_hangar
 from buildbook.pages.page import Page
-from buildbook.report.figures.comparison import Column, Measure
+from buildbook.report.figures.comparison import Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
+
+MOST_ROWS = 40
+"""Of one table; of more, those that were used most."""
+
+_USE: Mapping[str, Column] = {"aircraft": "flown", "packs": "cycles", "motors": "run"}
+
+
+class Bench(msgspec.Struct, frozen=True, kw_only=True):
+    """A comparison as the page shows it. left_out: how many rows it has no room for."""
+
+    of: str
+    columns: tuple[Column, ...]
+    rows: tuple[Compared, ...]
+    left_out: int
 
 
 def keys(_reports: Reports) -> Iterable[str]:
@@ -23,11 +39,24 @@ def page(reports: Reports, _key: str) -> Page:
         title="Compare",
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
-            "comparisons": reports.comparisons(),
+            "comparisons": tuple(bench(found) for found in reports.comparisons()),
+            "use": _USE,
             "measure_words": measure_words,
             "flying": chart_of_hangar(reports),
         },
         about="Aircraft, packs and motors side by side, each column on one scale.",
+    )
+
+
+def bench(found: Comparison) -> Bench:
+    """A comparison with as many rows as a page has room for: those that were used most."""
+    rows = found.rows
+    if len(rows) > MOST_ROWS:
+        at = found.columns.index(_USE[found.of])
+        by_use = sorted(rows, key=lambda row: (-(row.measures[at].value or 0.0), row.key))
+        rows = tuple(by_use[:MOST_ROWS])
+    return Bench(
+        of=found.of, columns=found.columns, rows=rows, left_out=len(found.rows) - len(rows)
     )
 
 

@@ -13,7 +13,11 @@ from buildbook.report.upkeep.jobs import Job
 from buildbook.words.measures.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, grouped
 
-MOST_IN_SIGHT = 60  # jobs of a group; more than these are folded away by aircraft
+MOST_IN_SIGHT = 60
+"""Jobs of a group; of more than these each aircraft has a line that leads to its own page."""
+
+MOST_AIRCRAFT = 20
+"""With what is in order of each folded here; of more it stands on their own pages alone."""
 
 
 def keys(_reports: Reports) -> Iterable[str]:
@@ -57,6 +61,7 @@ def page(reports: Reports, _key: str) -> Page:
                 group: by_aircraft(found) for group, found in groups if len(found) > MOST_IN_SIGHT
             },
             "in_order": in_order(job for job in jobs if job.group == "later"),
+            "many": len(reports.hangar.aircraft) > MOST_AIRCRAFT,
             "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "set_aside": any(pack.state == "quarantined" for pack in reports.work.packs),

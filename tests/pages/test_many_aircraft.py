@@ -1,0 +1,88 @@
+"""Pages of a large hangar: they stay short, and what has no room is led to."""
+
+import re
+
+import pytest
+
+from buildbook.pages import hangar
+from buildbook.pages.stock import compare
+from buildbook.pages.theme import Press, theme_folders
+from buildbook.pages.work import due
+from buildbook.report.figures.comparison import Compared, Comparison, Measure
+
+SMALL = """\
+aircraft: Rush {number}
+kind: multirotor
+layout: tri-y
+status: flying
+programme: few
+stations: {{front-left: {{spin: ccw}}, front-right: {{spin: cw}}, rear: {{spin: cw}}}}
+"""
+AIRCRAFT, PACKS = 61, 25
+
+
+@pytest.fixture
+def many(open_changed):
+    """Sixty-one aircraft that nobody has checked, and twenty-five packs."""
+    packs = f"- {{tags: P-3..P-{PACKS}, spec: b-3s, acquired: 2026-01-01}}\n"
+    aircraft = {
+        f"aircraft/rush-{number}/aircraft.yaml": SMALL.format(number=number)
+        for number in range(10, 10 + AIRCRAFT)
+    }
+    return open_changed({**aircraft, "parts/items/more.yaml": packs})
+
+
+@pytest.fixture
+def press(many):
+    """What makes pages of it."""
+    return Press(many, theme_folders(None))
+
+
+def test_the_front_page_draws_sixteen_and_has_a_line_for_each_other(many, press):
+    """With its state, hours and what comes first; of the packs the worst 24 stand there."""
+    html = press.compose(hangar.page(many, ""))
+
+    assert 16 == html.count('<div class="panel">')
+    assert AIRCRAFT + 2 - 16 == len(re.findall(r"<li><span class=.mark [^\n]*index.html", html))
+    assert (
+        '<a href="aircraft/rush-70/index.html">Rush 70</a><span class="soft">, tricopter, Y, '
+        "not yet flown</span>; spin directions" in html
+    )
+    assert 24 == html.count('<svg class="bar"')
+    assert '<a href="stock.html">1 more pack</a> in stock; these are the worst.' in html
+
+
+def test_a_long_work_list_leads_to_the_page_of_each_aircraft(many, press):
+    """One line each, for what is open and for what is in order."""
+    html = press.compose(due.page(many, ""))
+
+    first, _, _ = html.partition('<h2 id="now">')
+    assert AIRCRAFT + 1 == first.count("index.html#work")
+    assert (
+        '<a href="aircraft/rush-34/index.html#work">Rush 34</a>: 1 job, spin directions first'
+        in first
+    )
+    assert 50_000 > len(html)
+
+
+def test_a_comparison_of_many_shows_those_used_most():
+    """Forty rows, the most used first; how many are left out is told."""
+    rows = tuple(
+        Compared(key=f"M-{at}", title="", where=None, measures=(Measure(float(at), at / 50),))
+        for at in range(50)
+    )
+    found = compare.bench(Comparison(of="motors", columns=("run",), rows=rows))
+
+    assert (40, 10) == (len(found.rows), found.left_out)
+    assert ["M-49", "M-48", "M-10"] == [found.rows[at].key for at in (0, 1, 39)]
+
+
+def test_a_comparison_of_few_keeps_its_order():
+    """As in the hangar."""
+    rows = tuple(
+        Compared(key=key, title="", where=None, measures=(Measure(value, value),))
+        for key, value in (("a", 0.2), ("b", 1.0))
+    )
+    found = compare.bench(Comparison(of="aircraft", columns=("flown",), rows=rows))
+
+    assert (["a", "b"], 0) == ([row.key for row in found.rows], found.left_out)
