@@ -13,7 +13,7 @@ from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.alterations import on_alteration
 from buildbook.hangar.handlers.care import aged, on_check, on_cleared, on_defect, on_inspection
 from buildbook.hangar.handlers.fitting import on_fit, on_remove
-from buildbook.hangar.handlers.flying import on_flight
+from buildbook.hangar.handlers.flying import on_flight, on_opening
 from buildbook.hangar.handlers.incidents import on_incident, on_repair, on_water, pair
 from buildbook.hangar.handlers.measuring import on_capacity, on_charge, on_weigh
 from buildbook.hangar.handlers.service import on_overhaul, on_state_change
@@ -35,6 +35,7 @@ from buildbook.records.entries import (
     Incident,
     Inspection,
     Note,
+    Opening,
     Overhaul,
     Plain,
     Remove,
@@ -58,6 +59,7 @@ HANDLERS: Mapping[type[Plain], Handler] = {
     Remove: on_remove,
     StateChange: on_state_change,
     Flight: on_flight,
+    Opening: on_opening,
     Charge: on_charge,
     Capacity: on_capacity,
     Check: on_check,

@@ -147,7 +147,7 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
          " write year-month-day, as in 2026-03-01 or 2026-03-01T16:40"),
         (("check", "heron", "failsafe"), "check: missing --result (as in pass)"),
         (("capacity", "P-1"), "capacity: missing --measured (as in 2140 mAh)"),
-        ((), "what? one of fit, remove, state, flight, flights, charge, capacity, check,"
+        ((), "what? one of fit, remove, state, flight, flights, opening, charge, capacity, check,"
          " calibration, setting, gains, verdict, weigh, incident, repair, overhaul, inspection,"
          " defect, cleared, firmware, alteration, transport, water, note, corrects, voids"),
     ],

@@ -25,12 +25,14 @@ from buildbook.records.entries import (
     Incident,
     Inspection,
     Note,
+    Opening,
     Overhaul,
     Remove,
     Repair,
     Setting,
     Slot,
     StateChange,
+    Totals,
     Transport,
     Verdict,
     Void,
@@ -179,6 +181,9 @@ class Log:
 
     def water(self, on: str) -> Water:
         return self.write(Water, on, words="wet grass")
+
+    def opening(self, on: str, flights: int, duration_s: float) -> Opening:
+        return self.write(Opening, on, totals=Totals(flights=flights, duration_s=duration_s))
 
     def note(self, on: str, words: str = "so it is") -> Note:
         return self.write(Note, on, words=words)

@@ -338,6 +338,10 @@ EXAMPLES: dict[str, tuple[str, dict[str, object]]] = {
         "repair: new arm, after: bump, touched: front-left",
         {"words": "new arm", "after": "bump", "touched": ("front-left",)},
     ),
+    "opening": (
+        "opening: {flights: 612, time: 88.4 h}",
+        {"totals": kinds.Totals(flights=612, duration_s=318240.0)},
+    ),
     "overhaul": (
         "overhaul: M-01, steps: [strip, clean, reassemble, test], because: rough",
         {

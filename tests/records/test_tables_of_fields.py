@@ -17,9 +17,8 @@ from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.keys.fields import Field, Fields, fields_of
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.yaml_nodes import MappingNode, ScalarNode, SequenceNode, compose
-from buildbook.records.outputs.reference import reference, sections
+from buildbook.records.outputs.reference import nested, reference, sections
 from buildbook.records.outputs.schema import FILES, schema
-from buildbook.records.parts import CellVolts
 from buildbook.records.reading.files import gather
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.records.reading.read import read_hangar
@@ -129,9 +128,8 @@ def all_tables() -> Iterator[tuple[str, Fields]]:
         yield kind, fields
     for entry in KINDS.values():
         yield entry.key, {entry.key: entry.own_key, **entry.fields}
-    yield "volts", fields_of(entries.Volts)
-    yield "volts of a cell", fields_of(CellVolts)
-    yield "deferred_until", fields_of(entries.Until)
+    for title, _, fields in nested():
+        yield title, fields
     yield "voids", fields_of(entries.Void, beyond=entries.Entry)
 
 

@@ -1,5 +1,6 @@
 """Flights: tallies of aircraft and packs, bad landings, and packs that should have stayed down."""
 
+from buildbook.basis import amounts
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
@@ -10,9 +11,11 @@ from buildbook.hangar.packs.aboard import struck_before
 from buildbook.hangar.packs.aside import set_all_aside
 from buildbook.hangar.packs.doubts import doubt_flight
 from buildbook.hangar.packs.rests import read_flight
-from buildbook.records.entries import Flight, FlightRow
+from buildbook.records.entries import Flight, FlightRow, Opening
 from buildbook.report.history import FlightDone, IncidentDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
+
+HOUR_S = 3600
 
 
 def on_flight(fold: Fold, entry: Flight) -> None:
@@ -65,6 +68,48 @@ def on_flight(fold: Fold, entry: Flight) -> None:
         if row.landing != "normal":
             fold.at = fold.at._replace(place=place)
             _land_badly(fold, aircraft, index, row)
+
+
+LONG_SHARE_S, SHORT_SHARE_S = 181.0, 19.0
+"""Half of the last decimal of hours as the logbook shows them, and a second: under an hour two."""
+
+
+def on_opening(fold: Fold, entry: Opening) -> None:
+    """``opening``: changes nothing; the totals so far must be those brought forward (R40).
+
+    After UK AMC1 UAS.SPEC.050(1)(g): a new volume begins with the totals of the old one.
+    """
+    aircraft = fold.aircraft_of(entry)
+    if aircraft is None:
+        return
+    total, brought = aircraft.total, entry.totals
+    if brought.duration_s is not None:
+        apart_s = abs(brought.duration_s - total.duration_s)
+        if apart_s > (LONG_SHARE_S if total.duration_s >= HOUR_S else SHORT_SHARE_S):
+            said_h, has_h = amounts.hours(brought.duration_s), amounts.hours(total.duration_s)
+            apart = f"{amounts.trimmed(apart_s / HOUR_S, 2)} h"
+            _object_to_opening(fold, aircraft, entry, "time", (said_h, has_h, apart))
+    if brought.flights is not None and brought.flights != total.flights:
+        counts = (brought.flights, total.flights)
+        said_, has = (amounts.count("flight", number) for number in counts)
+        apart = amounts.count("flight", abs(brought.flights - total.flights))
+        _object_to_opening(fold, aircraft, entry, "flights", (said_, has, apart))
+
+
+def _object_to_opening(
+    fold: Fold, aircraft: AircraftBuilder, entry: Opening, key: str, words: tuple[str, str, str]
+) -> None:
+    """words: what is brought forward, what the log has up to then, and how far they are apart."""
+    last = aircraft.flights[-1].place if aircraft.flights else aircraft.record.place("carried")
+    fold.objections.object(
+        f"{words[0]} brought forward, the log before has {words[1]}: differs by {words[2]}",
+        entry.place(f"opening.{key}"),
+        hint="correct the opening, or the entries before it"
+        if aircraft.flights
+        else "life before these records is carried: in aircraft.yaml",
+        also=(last,),
+        about=aircraft.slug,
+    )
 
 
 def _gains(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> str | None:

@@ -195,6 +195,14 @@ class _Entries:
         if entry.gains is not None:
             self.gain_set(entry.gains, entry, "gains", names, tell)
 
+    def _opened(self, entry: kinds.Opening, _: Names, tell: Teller) -> None:
+        if entry.totals == kinds.Totals():
+            tell.refuse(
+                "'opening' says no total",
+                entry.place("opening"),
+                "as in {flights: 612, time: 88.4 h}",
+            )
+
     def gain_set(self, name: str, entry: AnyEntry, path: str, names: Names, tell: Teller) -> None:
         """Only slips of the pen: a set that is used before it was written is the fold's matter."""
         if name not in names.gains and did_you_mean(name, names.gains):
@@ -342,6 +350,7 @@ _RULES: Mapping[type, Callable[[_Entries, Any, Names, Teller], None]] = {
     kinds.Remove: lambda rules, entry, _, tell: rules.tags(entry.tags, entry, "remove", tell),
     kinds.StateChange: lambda rules, entry, _, tell: rules.tags(entry.states, entry, "state", tell),
     kinds.Flight: _Entries._flight,
+    kinds.Opening: _Entries._opened,
     kinds.Charge: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "charge", tell),
     kinds.Water: lambda rules, entry, _, tell: rules.packs(entry.packs, entry, "packs", tell),
     kinds.Capacity: lambda rules, entry, _, tell: rules.packs(

@@ -13,7 +13,15 @@ from buildbook.records.entries.building import (
     alterable,
 )
 from buildbook.records.entries.entry import Entry, Result
-from buildbook.records.entries.flying import NOTICED, Capacity, Charge, Flight, Volts
+from buildbook.records.entries.flying import (
+    NOTICED,
+    Capacity,
+    Charge,
+    Flight,
+    Opening,
+    Totals,
+    Volts,
+)
 from buildbook.records.entries.looking import (
     Check,
     Cleared,
@@ -57,6 +65,7 @@ __all__ = [
     "Looked",
     "Milder",
     "Note",
+    "Opening",
     "Overhaul",
     "Plain",
     "Remove",
@@ -65,6 +74,7 @@ __all__ = [
     "Setting",
     "Slot",
     "StateChange",
+    "Totals",
     "Transport",
     "Until",
     "Verdict",

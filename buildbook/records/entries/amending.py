@@ -14,7 +14,7 @@ from buildbook.records.entries.building import (
     Verdict,
 )
 from buildbook.records.entries.entry import Entry
-from buildbook.records.entries.flying import Capacity, Charge, Flight
+from buildbook.records.entries.flying import Capacity, Charge, Flight, Opening
 from buildbook.records.entries.looking import (
     Check,
     Cleared,
@@ -35,6 +35,7 @@ Plain = Union[  # noqa: UP007 (read by msgspec and mypy alike)
     Remove,
     StateChange,
     Flight,
+    Opening,
     Charge,
     Capacity,
     Check,

@@ -14,6 +14,8 @@ from buildbook.records.keys.quantities import (
     CHARGE,
     FLOWN,
     AirTemperature_k,
+    CarriedFlights,
+    CarriedTime_s,
     CellResistance_ohm,
     Charge_ah,
     Current_a,
@@ -182,3 +184,31 @@ class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
     down_to_v: Annotated[
         Voltage_v | None, key("Stopped at this voltage of the pack", "12 V", shown="public")
     ] = None
+
+
+class Totals(msgspec.Struct, frozen=True, kw_only=True):
+    """What an aircraft has flown in all, as an older volume closes with it."""
+
+    flights: Annotated[
+        CarriedFlights | None, key("Flights in all, carried ones included", "612", shown="public")
+    ] = None
+    duration_s: Annotated[
+        CarriedTime_s | None,
+        key("Hours in all, carried ones included", "88.4 h", shown="public", written="time"),
+    ] = None
+
+
+class Opening(Entry, frozen=True, kw_only=True, tag="opening"):
+    """A new volume begins with the totals of the old one, which must agree with the log."""
+
+    totals: Annotated[
+        Totals,
+        Group(Totals, "totals"),
+        key(
+            "Totals brought forward",
+            "{flights: 612, time: 88.4 h}",
+            shown="public",
+            written="opening",
+            value_of_kind=True,
+        ),
+    ]

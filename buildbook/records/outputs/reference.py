@@ -13,7 +13,7 @@ from buildbook.records.aircraft import (
     Sundry,
     Wing,
 )
-from buildbook.records.entries import Correction, Entry, Until, Void, Volts
+from buildbook.records.entries import Correction, Entry, Totals, Until, Void, Volts
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keeper import Keeper, Person, Share
 from buildbook.records.keys.fields import Fields, fields_of
@@ -123,6 +123,11 @@ def nested() -> tuple[Section, ...]:
         ("volts", "Of a flight.", fields_of(Volts)),
         ("volts of a cell", "Of a spec of kind battery.", fields_of(CellVolts)),
         ("deferred_until", "Of a defect.", fields_of(Until)),
+        (
+            "totals",
+            "Of an opening, as the logbook showed them; half of the last decimal may be apart.",
+            fields_of(Totals),
+        ),
     )
 
 

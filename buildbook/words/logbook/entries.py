@@ -84,6 +84,13 @@ def _flight(entry: entries.Flight) -> str:
     return said
 
 
+def _opening(entry: entries.Opening) -> str:
+    totals = entry.totals
+    said = [amounts.hours(totals.duration_s)] if totals.duration_s is not None else []
+    said += [amounts.count("flight", totals.flights)] if totals.flights is not None else []
+    return f"brought forward: {', '.join(said)}"
+
+
 def _charge(entry: entries.Charge) -> str:
     put_in = f", {amounts.charge(entry.put_in_ah)} put in" if entry.put_in_ah is not None else ""
     to = {"storage": " to storage", "part": " in part"}.get(entry.to or "", "")
@@ -171,6 +178,7 @@ _LINES: Mapping[type, Callable[[Any], str]] = {
     entries.Remove: _remove,
     entries.StateChange: _states,
     entries.Flight: _flight,
+    entries.Opening: _opening,
     entries.Charge: _charge,
     entries.Capacity: _capacity,
     entries.Check: _check,
