@@ -2,20 +2,26 @@
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from buildbook.basis.amounts import count
+from buildbook.commands.opening import today
+from buildbook.commands.terminal.screen import wrapped
 from buildbook.commands.terminal.wrong_use import WrongUse
-from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of
+from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
+_OF_THE_BUILD = ("kind", "layout", "diagonal", "span")
 
 
 def options(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
     parser.add_argument("folder", metavar="FOLDER", help="a new or empty folder")
     parser.add_argument("--demo", action="store_true", help="copy the demo hangar into it")
+    parser.add_argument(
+        "--after", metavar="FILE", help="the build.json of a published build, to begin after it"
+    )
     parser.add_argument("--name", metavar="NAME", help="name of the first aircraft")
     parser.add_argument("--kind", choices=tuple(USUAL), help="kind of the first aircraft")
     parser.add_argument("--layout", metavar="LAYOUT", help="its layout, as in hexa-x")
@@ -26,31 +32,47 @@ def options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--span", metavar="LENGTH", help="of an aeroplane: tip to tip")
     parser.add_argument(
-        "--programme", metavar="NAME", help='its maintenance programme: "built-in small-multirotor"'
+        "--programme", metavar="NAME", help="its maintenance programme: small-multirotor"
     )
 
 
 def run(options: argparse.Namespace) -> int:
     """Begin, and say what to do next. On a terminal, ask for what no option says."""
     asked = {name: getattr(options, name) for name in _ASKED if getattr(options, name) is not None}
-    if options.demo and asked:
-        raise WrongUse(f"--demo copies what is there; leave out --{next(iter(asked))}")
-    first = None
-    if not options.demo:
-        if not asked and sys.stdin.isatty() and sys.stdout.isatty():
-            asked = _answers()
-        first = _first(asked)
+    if options.demo and (asked or options.after):
+        raise WrongUse(f"--demo copies what is there; leave out --{next(iter(asked), 'after')}")
     try:
-        files = begin(Path(options.folder), first=first)
+        files = _files(asked, options.after, demo=options.demo)
+        written = begin(Path(options.folder), files)
     except CannotBegin as error:
         raise WrongUse(str(error)) from error
-    print(f"Wrote {count('file', files)} to {options.folder}.")
-    if first is not None:
+    print(f"Wrote {count('file', written)} to {options.folder}.")
+    if options.after is not None:
+        from buildbook.desk.begin_after import CAUTION
+
+        print(wrapped(f"Before you use any of it: {CAUTION}"))
+    if not options.demo:
         print("Left to you: which way each motor turns and which output drives it. One wrong line")
         print("throws an aircraft over as it takes off; aircraft.yaml says where they go.")
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0
+
+
+def _files(asked: dict[str, str], after: str | None, *, demo: bool) -> Mapping[str, str] | None:
+    """The first files; None: the demo's. CannotBegin: what is asked for can't be."""
+    if demo:
+        return None
+    if after is not None:
+        given = next((name for name in _OF_THE_BUILD if name in asked), None)
+        if given is not None:
+            raise WrongUse(f"--after takes that from the build; leave out --{given}")
+        from buildbook.desk.begin_after import files_after  # loaded only where it is asked for
+
+        return files_after(Path(after), asked.get("name"), asked.get("programme"), today())
+    if not asked and sys.stdin.isatty() and sys.stdout.isatty():
+        asked = _answers()
+    return starter(_first(asked))
 
 
 def _first(asked: dict[str, str]) -> First:

@@ -9,6 +9,7 @@ from pathlib import Path
 import msgspec
 
 from buildbook.basis.notation import NotationError, quantity
+from buildbook.desk.entry_text import scalar
 from buildbook.pages.shipped import shipped
 from buildbook.records.layouts import LAYOUTS, Layout
 from buildbook.records.outputs.schema import schema_of, shape_of
@@ -86,21 +87,40 @@ def starter(first: First) -> Mapping[str, str]:
         choices = ", ".join(layouts_of(first.kind))
         kind = "an aeroplane" if first.kind == "aeroplane" else "a multirotor"
         raise CannotBegin(f"{name!r} is no layout of {kind}; it is one of {choices}")
-    programme = first.programme or f"built-in small-{first.kind}"
-    if programme not in built_in_programmes():
-        choices = ", ".join(built_in_programmes())
-        raise CannotBegin(f"{programme!r} is no built-in programme; it is one of {choices}")
+    return hangar_files(
+        first, aircraft=heading(first, name) + _size(first) + _left_out(LAYOUTS[name], first)
+    )
+
+
+def heading(first: First, layout: str) -> str:
+    """The first lines of an aircraft's record. CannotBegin: there is no such programme."""
+    return (
+        f"aircraft: {_written(first.name)}\nkind: {first.kind}\nlayout: {scalar(layout)}\n"
+        f"status: building\nprogramme: {_programme(first)}\n"
+    )
+
+
+def _programme(first: First) -> str:
+    """The programme by its whole name, however it was asked for."""
+    known = built_in_programmes()
+    asked = first.programme or f"small-{first.kind}"
+    for name in (asked, f"built-in {asked}"):
+        if name in known:
+            return name
+    raise CannotBegin(f"{asked!r} is no built-in programme; it is one of {', '.join(known)}")
+
+
+def hangar_files(
+    first: First, *, aircraft: str, specs: str = SPECS, items: str = ITEMS, log: str = LOG
+) -> Mapping[str, str]:
+    """All files of a hangar with these texts, each with its schema for editors."""
     home = f"aircraft/{first.slug}"
     files = {
-        "hangar.yaml": f"{HANGAR}programme: {programme}\n",
-        "parts/specs.yaml": SPECS,
-        "parts/items.yaml": ITEMS,
-        f"{home}/aircraft.yaml": (
-            f"aircraft: {_written(first.name)}\nkind: {first.kind}\nlayout: {name}\n"
-            f"status: building\nprogramme: {programme}\n{_size(first)}"
-            f"{_left_out(LAYOUTS[name], first)}"
-        ),
-        f"{home}/logbook.yaml": LOG,
+        "hangar.yaml": f"{HANGAR}programme: {_programme(first)}\n",
+        "parts/specs.yaml": specs,
+        "parts/items.yaml": items,
+        f"{home}/aircraft.yaml": aircraft,
+        f"{home}/logbook.yaml": log,
     }
     return {path: f"{_modeline(path)}{text}" for path, text in files.items()} | {
         f"{SCHEMAS}/{name}.json": json.dumps(schema_of(name), ensure_ascii=False, indent=1) + "\n"
@@ -160,12 +180,11 @@ def _left_out(layout: Layout, first: First) -> str:
     return f"{ABOVE}{stations}{'' if first.across else across}"
 
 
-def begin(folder: Path, *, first: First | None = None) -> int:
-    """Write the first files, or copy the demo where there is no ``first``; gives how many.
+def begin(folder: Path, files: Mapping[str, str] | None = None) -> int:
+    """Write the first files, or copy the demo where there are none; gives how many.
 
-    CannotBegin: the folder holds something, the layout is of another kind, or rights are missing.
+    CannotBegin: the folder holds something, or rights are missing.
     """
-    files = None if first is None else starter(first)
     try:
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise CannotBegin(f"{folder} is not an empty folder; name a new one")
