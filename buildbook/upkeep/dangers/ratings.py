@@ -8,15 +8,18 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.hangar.packs.cells import takes
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
-from buildbook.upkeep.packs.cells import takes
 
 RATINGS = "ratings"
 
 MOST_OVER = 1.2
 """So many times its rated voltage a servo takes. Common practice, no source."""
+
+TOLD_APART = ("cells", "regulator")
+"""Loads with rows of their own here: they do not come with full throttle."""
 
 _ASK = Ask(
     name=RATINGS,
@@ -81,16 +84,16 @@ def _currents(craft: Craft) -> Iterator[Passed]:
         except (Lacking, ValueError):
             continue
         for load in found:
-            if load.passed:
+            if load.passed and load.what not in TOLD_APART:
                 tag = "" if load.item is None else load.item.tag
                 over.setdefault((load.what, load.at, tag), []).append((load, pack))
     for told in over.values():
-        load = max((load for load, _ in told), key=lambda one: one.current_a)
+        load = max((load for load, _ in told), key=lambda one: one.asked)
         packs = "" if load.what == "pack" else f" with {', '.join(pack.tag for _, pack in told)}"
         of = f"the plug from {load.at} carries " if load.what == "plug" else ""
         said = (
-            f"{of}{amounts.current(load.current_a)} at full throttle{packs},"
-            f" more than {amounts.current(load.rating_a)}"
+            f"{of}{amounts.figure(load.asked, load.unit)} at full throttle{packs},"
+            f" more than {amounts.figure(load.rating, load.unit)}"
         )
         station = "" if load.item is None else load.at
         yield Passed(load.item, station, load.place, said)

@@ -2,31 +2,18 @@
 
 from collections.abc import Iterator
 
+from buildbook.hangar.packs.cells import takes
 from buildbook.report.history import Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.packs.rows import PACK_CELLS, pack_row
 
-NIMH_FOR_ONE = 3
-
 
 def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple[str, ...]:
     """The tags of what is fitted there and does not take the cells of that pack."""
     fitted = (hangar.items.get(here.tag) for here in aircraft.items())
     return tuple(item.tag for item in fitted if item is not None and not takes(item, pack))
-
-
-def takes(part: ItemNow, pack: ItemNow) -> bool:
-    """Whether a part takes a pack; True where either does not say its cells.
-
-    Parts count lithium cells: three of NiMH stand for one. Common practice, no source.
-    """
-    has, range_ = pack.spec.cells, part.spec.cells
-    if has is None or range_ is None:
-        return True
-    cells = round(has.series / NIMH_FOR_ONE) if pack.spec.chemistry == "NiMH" else has.series
-    return range_.series <= max(1, cells) <= range_.series_most
 
 
 def cell_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:

@@ -27,7 +27,7 @@ def hover_current(craft: Craft) -> Iterator[Said]:
 def hover_throttle(craft: Craft) -> Iterator[Said]:
     """Throttle in a hover."""
     if craft.hovers:
-        yield attempt("hover_throttle", None, _with_last_pack, craft, _throttle)
+        yield attempt("hover_throttle", None, _with_last_pack, craft, hover_throttle_with)
 
 
 def _with_last_pack(craft: Craft, work: Callable[[Craft, ItemNow], Figure]) -> Figure:
@@ -42,6 +42,11 @@ def hover_power_with(craft: Craft, pack: ItemNow) -> Figure:
 def hover_current_with(craft: Craft, pack: ItemNow) -> Figure:
     """Current in A from a pack in a hover with it."""
     return craft.once(f"hover current with {pack.tag}", _current, craft, pack)
+
+
+def hover_throttle_with(craft: Craft, pack: ItemNow) -> Figure:
+    """Throttle in a hover with a pack. Lacking: neither bench nor motor's constants tell it."""
+    return craft.once(f"hover throttle with {pack.tag}", _throttle, craft, pack)
 
 
 def _power(craft: Craft, pack: ItemNow) -> Figure:

@@ -8,6 +8,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.wiring import place_of_run, run_label, share_of_run
+from buildbook.hangar.packs.cells import takes
 from buildbook.report.state import ItemNow
 
 EQUAL = 0.001
@@ -15,28 +16,32 @@ EQUAL = 0.001
 
 
 class Load(NamedTuple):
-    """A current in A against a rating in A that a record gives, never a usual one.
+    """What is asked of a part against a rating that a record gives, never a usual one.
 
-    what: ``ESC``, ``motor``, ``current sensor``, ``plug`` or ``pack``. at: its station, or the run
-    of a plug. place: of what is fitted there, or of the run.
+    what: ``ESC``, ``motor``, ``power of the motor``, ``current sensor``, ``plug``, ``regulator``,
+    ``pack`` or ``cells``. at: its station, or the run of a plug. place: of what is fitted there, or
+    of the run. asked, rating: in ``unit``: A, W, or the count of cells. fed_by: a pack with other
+    cells than the part takes.
     """
 
     what: str
     at: str
     item: ItemNow | None
     place: Place
-    current_a: float
-    rating_a: float
+    asked: float
+    rating: float
+    unit: str = "A"
+    fed_by: str = ""
 
     @property
     def margin(self) -> float:
         """Share of the rating that is left, below 0 where it is passed."""
-        return 1 - self.current_a / self.rating_a
+        return 1 - self.asked / self.rating
 
     @property
     def passed(self) -> bool:
-        """Whether it carries more than its rating."""
-        return self.margin < -EQUAL
+        """Whether it carries more than its rating, or other cells than it takes."""
+        return bool(self.fed_by) or self.margin < -EQUAL
 
     @property
     def name(self) -> str:
@@ -46,14 +51,20 @@ class Load(NamedTuple):
         return f"pack {self.item.tag}" if self.what == "pack" and self.item else self.what
 
 
-def loads(craft: Craft, pack: ItemNow) -> tuple[Load, ...]:
-    """All of an aircraft on that pack. Lacking, ValueError: its current cannot be told."""
-    return craft.once(f"loads with {pack.tag}", _loads, craft, pack)
+def loads(craft: Craft, pack: ItemNow, supply_v: float | None = None) -> tuple[Load, ...]:
+    """All of an aircraft at full throttle on that pack, at its nominal voltage or another.
+
+    Lacking, ValueError: its current cannot be told.
+    """
+    return craft.once(f"loads with {pack.tag} at {supply_v}", _loads, craft, pack, supply_v)
 
 
-def _loads(craft: Craft, pack: ItemNow) -> tuple[Load, ...]:
+def _loads(craft: Craft, pack: ItemNow, supply_v: float | None) -> tuple[Load, ...]:
     full = full_throttle(craft, pack)
-    points = full.points(full.values())
+    values = full.values()
+    if supply_v is not None:
+        values["supply_v"] = supply_v
+    points = full.points(values)
     of_kind = {
         rotor.motor.spec.spec: point.current_a
         for rotor, point in zip(full.kinds, points, strict=True)
@@ -64,32 +75,58 @@ def _loads(craft: Craft, pack: ItemNow) -> tuple[Load, ...]:
         for rotor in craft.rotors
         if rotor.motor is not None and rotor.motor.spec.spec in of_kind
     }
-    total = full.amps(**full.values())
+    total = full.amps(**values)
     return (
-        *_of_parts(craft, at, total),
+        *_of_parts(craft, at, total, values["supply_v"]),
         *_of_plugs(craft, total),
         *_of_pack(pack, total),
+        *constant_loads(craft, pack),
     )
 
 
-def _of_parts(craft: Craft, at: dict[str, float], total: float) -> Iterator[Load]:
+def constant_loads(craft: Craft, pack: ItemNow) -> Iterator[Load]:
+    """What does not come with the throttle: the cells of the pack, and servos on a regulator."""
+    servos = 0.0
+    regulators = []
     for here in craft.now.items():
         item = craft.hangar.items.get(here.tag)
         if item is None:
             continue
-        spec = item.spec
+        if not takes(item, pack) and item.spec.cells is not None and pack.spec.cells is not None:
+            has, most = pack.spec.cells.series, item.spec.cells.series_most
+            yield Load("cells", here.station, item, here.place, has, most, "count", fed_by=pack.tag)
+        if item.spec.kind == "servo":
+            servos += item.spec.max_current_a or 0.0
+        elif item.spec.kind == "regulator" and item.spec.max_current_a is not None:
+            regulators.append((here, item, item.spec.max_current_a))
+    if len(regulators) == 1 and servos > 0:
+        here, item, rating = regulators[0]
+        yield Load("regulator", here.station, item, here.place, servos, rating)
+
+
+def _of_parts(craft: Craft, at: dict[str, float], total: float, supply_v: float) -> Iterator[Load]:
+    for here in craft.now.items():
+        item = craft.hangar.items.get(here.tag)
+        if item is None:
+            continue
+        spec, own = item.spec, at.get(here.station)
+        found: list[tuple[str, float | None, float | None, str]] = []
         match spec.kind:
             case "esc":
-                what, rating, current = "ESC", spec.continuous_current_a, at.get(here.station)
+                # What it carries for seconds counts only where nothing else is recorded.
+                rating = spec.continuous_current_a or spec.burst_current_a
+                found = [("ESC", own, rating, "A")]
             case "motor":
-                what, rating, current = "motor", spec.max_current_a, at.get(here.station)
+                power = None if own is None else own * supply_v
+                found = [
+                    ("motor", own, spec.max_current_a, "A"),
+                    ("power of the motor", power, spec.max_power_w, "W"),
+                ]
             case "current_sensor":
-                what, rating = "current sensor", spec.max_current_a
-                current = at.get(here.station, total)
-            case _:
-                continue
-        if rating is not None and current is not None:
-            yield Load(what, here.station, item, here.place, current, rating)
+                found = [("current sensor", own or total, spec.max_current_a, "A")]
+        for what, asked, most, unit in found:
+            if most is not None and asked is not None:
+                yield Load(what, here.station, item, here.place, asked, most, unit)
 
 
 def _of_plugs(craft: Craft, total: float) -> Iterator[Load]:

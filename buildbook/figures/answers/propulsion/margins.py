@@ -1,13 +1,15 @@
 """Currents against ratings, and which limit is reached first."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
-from buildbook.figures.answers.propulsion.loads import loads
+from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
@@ -19,6 +21,7 @@ from buildbook.figures.laws.propulsion.margins import (
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.state import ItemNow
 
+FOR_SECONDS = "against what it carries for seconds; its continuous current is not recorded"
 CONTINUOUS = "against the continuous rating; standing still at full throttle takes the most"
 
 
@@ -48,27 +51,50 @@ def full_amps(craft: Craft, pack: ItemNow) -> float:
     return full.amps(**full.values())
 
 
-def _rating(craft: Craft, rotor: Rotor, kind: str) -> Input:
+class _Row(NamedTuple):
+    """A rating of what is fitted at a motor station. asked, and the rating: in ``rating.unit``."""
+
+    margin: float
+    station: str
+    tag: str
+    asked: float
+    rating: Input
+
+
+def _ratings(craft: Craft, rotor: Rotor, kind: str) -> list[Input]:
+    """What is recorded of it. Lacking: nothing."""
     if kind == "esc":
         esc = esc_of(craft, rotor)
-        rating = esc.spec.continuous_current_a
-        return of_spec(esc, rating, "continuous_current", "continuous current", "A")
+        steady, burst = esc.spec.continuous_current_a, esc.spec.burst_current_a
+        if steady is None and burst is not None:
+            return [of_spec(esc, burst, "burst_current", "current for seconds", "A")]
+        return [of_spec(esc, steady, "continuous_current", "continuous current", "A")]
     motor = motor_of(craft, rotor)
-    return of_spec(motor, motor.spec.max_current_a, "max_current", "greatest current", "A")
+    amps, watts = motor.spec.max_current_a, motor.spec.max_power_w
+    current = (amps, "max_current", "greatest current", "A")
+    power = (watts, "max_power", "greatest power", "W")
+    known = [one for one in (current, power) if one[0] is not None]
+    return [of_spec(motor, *one) for one in known or [current]]
 
 
-def _station_rows(craft: Craft, kind: str) -> list[tuple[float, str, str, float, Input]]:
-    """Margin, station, tag, current and rating of each motor station, least margin first."""
+def _asked(current_a: float, supply_v: float, rating: Input) -> float:
+    return current_a * supply_v if rating.unit == "W" else current_a
+
+
+def _station_rows(craft: Craft, kind: str) -> list[_Row]:
+    """Each rating of each motor station, least margin first."""
     full = full_throttle(craft, craft.pack)
-    points = full.points(full.values())
+    values = full.values()
+    points = full.points(values)
     amps = {_kind(rotor): point.current_a for rotor, point in zip(full.kinds, points, strict=True)}
     rows = []
     for rotor in craft.rotors:
-        rating = _rating(craft, rotor, kind)
         item = rotor.esc if kind == "esc" else rotor.motor
         current = amps.get(_kind(rotor), max(amps.values()))
-        margin = current_margin(current, number(rating))
-        rows.append((margin, rotor.station, "" if item is None else item.tag, current, rating))
+        for rating in _ratings(craft, rotor, kind):
+            asked = _asked(current, values["supply_v"], rating)
+            margin = current_margin(asked, number(rating))
+            rows.append(_Row(margin, rotor.station, item.tag if item else "", asked, rating))
     if not rows:
         raise Lacking("no motor station is known: write 'stations'", craft.home)
     return sorted(rows, key=lambda row: row[:3])
@@ -81,33 +107,72 @@ def _kind(rotor: Rotor) -> str | None:
 def _least(craft: Craft, kind: str) -> Figure:
     rows = _station_rows(craft, kind)
     full = full_throttle(craft, craft.pack)
-    _, station, tag, _, rating = rows[0]
+    least = rows[0]
     worst = [
         index
         for index, rotor in enumerate(full.kinds)
-        if _kind(rotor) == _kind(_rotor(craft, station))
+        if _kind(rotor) == _kind(_rotor(craft, least.station))
     ]
 
-    def margin(rating_a: float, **values: float) -> float:
-        points = full.points(values)
-        return current_margin(points[worst[0] if worst else 0].current_a, rating_a)
+    def margin(rating: float, **values: float) -> float:
+        current = full.points(values)[worst[0] if worst else 0].current_a
+        return current_margin(_asked(current, values["supply_v"], least.rating), rating)
 
     law = by_law("current_margin")
+    what = "P" if least.rating.unit == "W" else "I"
     return worked(
         f"{kind}_margin",
         margin,
-        {"rating_a": rating, **full.inputs},
+        {"rating": least.rating, **full.inputs},
         unit="ratio",
-        way=Way(formula=f"{law.formula}; I at full throttle", source=law.source, law=law.law),
+        way=Way(
+            formula=f"{law.formula.replace('I', what)}; {what} at full throttle",
+            source=law.source,
+            law=law.law,
+        ),
         further=full.further,
-        verdict=f"least at {station} ({tag}); {first_limit(craft)}",
-        table=Table(
+        verdict=f"least at {least.station} ({least.tag}); {first_limit(craft)}",
+        table=_table(rows),
+        notes=(*_steady(least), *full.notes),
+        other=_burst(craft, least) if kind == "esc" else {},
+    )
+
+
+def _steady(least: _Row) -> tuple[str, ...]:
+    words = FOR_SECONDS if least.rating.name.startswith("current for seconds") else CONTINUOUS
+    return (words,)
+
+
+def _burst(craft: Craft, least: _Row) -> dict[str, float]:
+    """What is left of the current for seconds, where that is recorded beside the continuous."""
+    esc = _rotor(craft, least.station).esc
+    burst = None if esc is None else esc.spec.burst_current_a
+    if burst is None or not least.rating.name.startswith("continuous"):
+        return {}
+    return {"share left of what it carries for seconds": current_margin(least.asked, burst)}
+
+
+def _table(rows: Sequence[_Row]) -> Table:
+    """Amperes, and watts in rows of their own where a power is recorded."""
+    if all(row.rating.unit == "A" for row in rows):
+        return Table(
             columns=("station", "item", "current_a", "rating_a", "margin"),
             rows=tuple(
-                (at, item, amps, number(limit), left) for left, at, item, amps, limit in rows
+                (row.station, row.tag, row.asked, number(row.rating), row.margin) for row in rows
             ),
+        )
+    return Table(
+        columns=("station", "item", "asked", "rating", "margin"),
+        rows=tuple(
+            (
+                row.station,
+                row.tag,
+                amounts.figure(row.asked, row.rating.unit),
+                amounts.figure(number(row.rating), row.rating.unit),
+                row.margin,
+            )
+            for row in rows
         ),
-        notes=(CONTINUOUS, *full.notes),
     )
 
 
@@ -121,13 +186,20 @@ def first_limit(craft: Craft) -> str:
 
 
 def _first_limit(craft: Craft) -> str:
+    found: Sequence[Load]
     try:
         found = loads(craft, craft.pack)
     except (Lacking, ValueError):
-        found = ()
+        found = () if not craft.packs else tuple(constant_loads(craft, craft.pack))
     if not found:
         return "no limit is known"
-    unknown = [name for name in ("ESC", "motor", "pack") if name not in {one.what for one in found}]
+    known = {one.what for one in found}
+    unknown = [name for name in ("ESC", "motor", "pack") if name not in known]
+    if "power of the motor" in known and "motor" in unknown:
+        unknown.remove("motor")
+    wrong = next((one for one in found if one.fed_by and one.item is not None), None)
+    if wrong is not None and wrong.item is not None:
+        return f"{wrong.fed_by} is outside the cells of {wrong.item.tag}"
     least = min(found, key=lambda one: (one.margin, one.name))
     past = "is past its rating" if least.passed else "is the first limit"
     rest = f"; no rating known of {', '.join(unknown)}" if unknown else ""

@@ -6,10 +6,17 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, default, number
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    default,
+    from_figure,
+    number,
+    weakest,
+)
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
-from buildbook.figures.answers.propulsion.hover import hover_current_with
+from buildbook.figures.answers.propulsion.hover import hover_current_with, hover_throttle_with
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
 from buildbook.figures.laws.constants import HOT_COPPER_K
@@ -24,6 +31,10 @@ from buildbook.report.figure import Figure, Input
 
 EVERY = "each "
 CUSTOM = "common practice, no source"
+MOTOR_SIDE = (
+    "between ESC and motor flows the motor's current: the pack's, over the throttle; the ESC is "
+    "taken as without loss"
+)
 USUAL_A_MM2 = (5, 15)  # short leads of models. Common practice, no source.
 
 
@@ -34,6 +45,7 @@ class Carried(msgspec.Struct, frozen=True):
     label: str
     amps: Input
     count: int
+    notes: tuple[str, ...] = ()
 
 
 def wire_drop(craft: Craft) -> Iterator[Said]:
@@ -86,14 +98,26 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     """The current in a run. Lacking: nobody can tell what flows there."""
     total = _total(craft, state)
     share, count = share_of_run(craft, run)
+    throttle = _behind_esc(craft, run, state)
     amps = Input(
         name=f"current from {run_label(run)}, {state}",
-        value=number(total) * share,
+        value=number(total) * share / number(throttle),
         unit="A",
-        basis=total.basis,
+        basis=weakest((total.basis, throttle.basis)),
         place=total.place,
     )
-    return Carried(run, run_label(run), amps, count)
+    notes = () if number(throttle) == 1 else (MOTOR_SIDE,)
+    return Carried(run, run_label(run), amps, count, notes)
+
+
+def _behind_esc(craft: Craft, run: Run, state: str) -> Input:
+    """By what the pack's current is less than that in the run: the throttle, behind an ESC.
+
+    Lacking, ValueError: the throttle of a hover is not known.
+    """
+    if state != "hover" or not ("esc" in run.start.lower() and "motor" in run.end.lower()):
+        return declared("throttle", 1.0, "ratio", None)
+    return from_figure(hover_throttle_with(craft, craft.pack), "hover throttle")
 
 
 def share_of_run(craft: Craft, run: Run) -> tuple[float, int]:
@@ -218,6 +242,7 @@ def _drop(craft: Craft, carried: Carried, of: str) -> Figure:
         unit="V",
         way=_with_resistance("run_drop_v"),
         of=of,
+        notes=carried.notes,
     )
     volts = number(nominal(craft.pack))
     value = figure.value or 0.0
@@ -241,7 +266,7 @@ def _loss(craft: Craft, carried: Carried, of: str) -> Figure:
         unit="W",
         way=_with_resistance("run_loss_w"),
         of=of,
-        notes=(f"{count} runs together",) if count > 1 else (),
+        notes=(*((f"{count} runs together",) if count > 1 else ()), *carried.notes),
     )
 
 
@@ -258,7 +283,7 @@ def _load(craft: Craft, carried: Carried, of: str) -> Figure:
         of=of,
         inputs=(carried.amps, area),
         verdict=f"{density:.1f} A/mm²",
-        notes=(words,),
+        notes=(words, *carried.notes),
         other={"A/mm²": density},
     )
 

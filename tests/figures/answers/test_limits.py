@@ -1,0 +1,124 @@
+"""Every recorded limit is read, and the first of all is named; worked out by hand.
+
+The small quad takes 15 A a motor and 60 A together at 11.1 V, 166.5 W a motor: its bench table is
+at the voltage of the pack and in the air of the field.
+"""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import SPECS, benched, found, quad, refused
+
+ESC = "continuous_current: 20 A, cells: 2S-4S"
+MOTOR = "max_current: 18 A, bench"
+HANGED = "positions:"
+LEADS = "  - {from: each esc, to: motor, wire: 18 AWG, length: 60 mm}\n"
+
+
+def with_specs(*pairs: tuple[str, str]) -> dict[str, str]:
+    """The small quad with other words in its specs."""
+    files = benched()
+    for old, new in pairs:
+        assert old in files["parts/specs.yaml"]
+        files["parts/specs.yaml"] = files["parts/specs.yaml"].replace(old, new)
+    return files
+
+
+def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
+    """166.5 W of 170 W leave 2.06 %, less than 3 A of 18 A; it is the first of all."""
+    files = with_specs((MOTOR, "max_current: 18 A, max_power: 170 W, bench"))
+    figure = found(quad(tmp_path, files), "motor_margin")
+
+    assert pytest.approx(1 - 166.5 / 170, abs=1e-5) == figure.value
+    assert "least at front-left (M-1); the power of the motor is the first limit" == figure.verdict
+    assert figure.table is not None
+    assert ("front-left", "M-1", "167 W", "170 W") == figure.table.rows[0][:4]
+    assert ("front-left", "M-1", "15 A", "18 A") == figure.table.rows[4][:4]
+    assert figure.formula.endswith("P at full throttle")
+
+
+def test_the_power_alone_will_do(tmp_path: Path) -> None:
+    """No current of the motor is recorded; ESC 25 %, pack 9.1 %, power 7.5 % left."""
+    files = with_specs((MOTOR, "max_power: 180 W, bench"))
+    figure = found(quad(tmp_path, files), "motor_margin")
+
+    assert pytest.approx(1 - 166.5 / 180, abs=1e-5) == figure.value
+    assert "least at front-left (M-1); the power of the motor is the first limit" == figure.verdict
+
+
+def test_what_an_esc_carries_for_seconds(tmp_path: Path) -> None:
+    """Beside the continuous current 15 A of 30 A are half; alone it is what the margin is of."""
+    both = with_specs((ESC, "continuous_current: 20 A, burst_current: 30 A, cells: 2S-4S"))
+    alone = with_specs((ESC, "burst_current: 20 A, cells: 2S-4S"))
+    figure = found(quad(tmp_path / "both", both), "esc_margin")
+    burst = found(quad(tmp_path / "alone", alone), "esc_margin")
+
+    assert pytest.approx(0.25, abs=1e-5) == figure.value
+    left = figure.other["share left of what it carries for seconds"]
+    assert pytest.approx(0.5, abs=1e-5) == left
+    assert pytest.approx(0.25, abs=1e-5) == burst.value
+    assert (
+        "against what it carries for seconds; its continuous current is not recorded" in burst.notes
+    )
+
+
+def test_cells_that_an_esc_does_not_take_come_before_any_current(tmp_path: Path) -> None:
+    """3S on ESCs for 4S to 6S."""
+    files = with_specs(("cells: 2S-4S", "cells: 4S-6S"))
+    files["aircraft/sedge/logbook.yaml"] += "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
+    figure = found(quad(tmp_path, files), "battery_margin")
+
+    assert "P-1 is outside the cells of E-1" == figure.verdict
+
+
+def test_servos_on_a_regulator_are_a_limit_too(tmp_path: Path) -> None:
+    """0.99 A of 1 A leave 1 %, less than all else."""
+    files = with_specs()
+    files["parts/specs.yaml"] += (
+        "- {spec: servo, kind: servo, mass: 9 g, max_current: 990 mA}\n"
+        "- {spec: bec, kind: regulator, mass: 9 g, max_current: 1 A}\n"
+    )
+    files["parts/items.yaml"] += (
+        "- {tag: S-1, spec: servo, acquired: 2026-01-01}\n"
+        "- {tag: G-1, spec: bec, acquired: 2026-01-01}\n"
+    )
+    files["aircraft/sedge/logbook.yaml"] += (
+        "- {on: 2026-02-02, fit: {centre: {servo: S-1, regulator: G-1}}}\n"
+    )
+
+    assert (
+        "the regulator is the first limit" == found(quad(tmp_path, files), "battery_margin").verdict
+    )
+
+
+def test_between_esc_and_motor_flows_the_current_of_the_motor(tmp_path: Path) -> None:
+    """In a hover a motor takes its share of the pack's current over the throttle.
+
+    121.62 W over 11.1 V are 10.957 A together, 2.739 A each; at 44.927 % throttle 6.097 A flow in
+    the leads of a motor. At full throttle they are the same 15 A.
+    """
+    files = benched()
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace(HANGED, LEADS + HANGED)
+    answers = quad(tmp_path, files)
+    hover = found(answers, "wire_load", "each esc to motor, hover")
+    before = found(answers, "wire_load", "distribution to each esc, hover")
+
+    assert pytest.approx(121.62 / 11.1 / 4, rel=1e-3) == before.value
+    assert pytest.approx(121.62 / 11.1 / 4 / 0.44927, rel=1e-3) == hover.value
+    assert (
+        "between ESC and motor flows the motor's current: the pack's, over the throttle; the ESC "
+        "is taken as without loss"
+    ) in hover.notes
+    full = found(answers, "wire_load", "each esc to motor, full throttle")
+    assert pytest.approx(15, rel=1e-4) == full.value
+
+
+def test_without_a_throttle_the_current_of_a_motor_is_not_known(tmp_path: Path) -> None:
+    """Momentum theory alone gives the pack's current, not the motor's."""
+    files = {**benched(), "parts/specs.yaml": SPECS}
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace(HANGED, LEADS + HANGED)
+
+    why = refused(quad(tmp_path, files), "wire_load", "each esc to motor, hover")[0]
+    assert why.startswith("neither a bench table nor the motor's constants give it: ")
