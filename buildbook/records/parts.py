@@ -21,6 +21,7 @@ from buildbook.records.keys.quantities import (
     Coefficient,
     Current_a,
     DischargeRate_c,
+    Efficiency,
     FigureOfMerit,
     NoLoadCurrent_a,
     PartMass_kg,
@@ -124,6 +125,15 @@ class Spec(Record, frozen=True, kw_only=True):
     max_power_w: Annotated[
         Power_w | None,
         key("Most power it may take", "240 W", shown="public", kinds=("motor",)),
+    ] = None
+    efficiency_share: Annotated[
+        Efficiency | None,
+        key(
+            "Share of the power that comes through, as in a hover",
+            "80 %",
+            shown="public",
+            kinds=("motor", "esc"),
+        ),
     ] = None
     poles: Annotated[
         Poles | None, key("Number of magnet poles", "14", shown="public", kinds=("motor",))

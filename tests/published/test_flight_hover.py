@@ -75,12 +75,24 @@ def test_scaling_of_ideal_power(factor):
     )
 
 
-def test_coaxial_pair_takes_root_two():
-    """Leishman chapter 2, coaxial rotors (from memory): 1.41421 times two rotors apart."""
+@pytest.mark.parametrize("interference", [1.41421, 1.2810, 1.16])
+def test_coaxial_pair_against_two_rotors_apart(interference):
+    """Leishman chapter 2, coaxial rotors (from memory): √2 without contraction of the wake, 1.281
+    with the lower rotor half in the contracted wake, about 1.16 measured."""
     apart = 2 * hover.hover_power_w(2.0, 0.05, 1.225, 0.7)
+    pair = hover.coaxial_hover_power_w(4.0, 0.05, 1.225, 0.7, interference)
 
-    assert 1.41421 == pytest.approx(
-        hover.coaxial_hover_power_w(4.0, 0.05, 1.225, 0.7) / apart, rel=1e-5
+    assert interference == pytest.approx(pair / apart, rel=1e-5)
+
+
+@pytest.mark.parametrize(("interference", "share"), [(1.41421, 0.79370), (1.2810, 0.84780)])
+def test_thrust_of_a_pair_at_the_power_of_rotors_apart(interference, share):
+    """Power of both is equal: κ (share·F)^1.5 = F^1.5, so the share is κ^(-2/3)."""
+    thrust = hover.coaxial_thrust_n(3.0, interference)
+
+    assert 3.0 * share == pytest.approx(thrust, rel=1e-4)
+    assert hover.ideal_hover_power_w(3.0, 0.05, 1.2) == pytest.approx(
+        interference * hover.ideal_hover_power_w(thrust, 0.05, 1.2), rel=1e-9
     )
 
 

@@ -76,7 +76,8 @@ FLIGHT: dict[str, Law] = {
     "ideal_hover_power_w": formula(hover.ideal_hover_power_w, "P_i", "W", DISK),
     "hover_power_w": formula(hover.hover_power_w, "P", "W", DISK),
     "hover_efficiency": formula(hover.hover_efficiency, "η", "", DISK, "result at most 1"),
-    "coaxial_hover_power_w": formula(hover.coaxial_hover_power_w, "P", "W", DISK, "upper bound"),
+    "coaxial_hover_power_w": formula(hover.coaxial_hover_power_w, "P", "W", DISK),
+    "coaxial_thrust_n": formula(hover.coaxial_thrust_n, "F_p", "N", DISK),
     "hover_endurance_s": formula(hover.hover_endurance_s, "t", "s", "energy over power"),
     # propellers
     "propeller_thrust_n": formula(propeller.propeller_thrust_n, "F", "N", UIUC),

@@ -57,6 +57,7 @@ INPUTS: dict[str, Input] = {
     "lift_n": Input("F", "N", 1e-4, 1e6),
     "disk_area_m2": Input("A", "m²", 1e-5, 1000.0),
     "figure_of_merit": Input("M", "", 0.01, 1.0),
+    "interference": Input("κ", "", 1.0, 1.5),
     "diameter_m": Input("D", "m", 0.005, 30.0),
     "rotation_rev_s": Input("n", "1/s", 0.1, 5000.0),
     "thrust_coefficient": Input("C_T", "", 1e-4, 1.0),

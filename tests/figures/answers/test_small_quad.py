@@ -96,8 +96,10 @@ def test_balance_from_the_places_of_parts(answers) -> None:  # type: ignore[no-u
 
 
 def test_inertia_about_three_axes(answers) -> None:  # type: ignore[no-untyped-def]
-    """Four 80 g arms at (±0.16, ±0.16) m give 4·0.08·0.0256 = 8.192e-3 in the plane.
+    """Four times 80 g at (±0.16, ±0.16) m give 4·0.08·0.0256 = 8.192e-3 in the plane.
 
+    The frame of 500 g, even rods to the motors: a third of what it would give at their ends,
+    0.5·0.0256/3 = 4.2667e-3 (m·l²/3 of a rod about its end).
     Down: frame and arms 8.75 mm, pack 21.25 mm from the centre of gravity:
     0.85·0.00875² + 0.35·0.02125² = 2.2313e-4. I = sum of m r² (definition).
     """
@@ -106,9 +108,9 @@ def test_inertia_about_three_axes(answers) -> None:  # type: ignore[no-untyped-d
         for axis in ("forward", "right", "down")
     }
 
-    assert pytest.approx(8.192e-3 + 2.2313e-4, rel=1e-4) == about["forward"]
-    assert pytest.approx(8.192e-3 + 2.2313e-4, rel=1e-4) == about["right"]
-    assert pytest.approx(2 * 8.192e-3, rel=1e-4) == about["down"]
+    assert pytest.approx(8.192e-3 + 4.2667e-3 + 2.2313e-4, rel=1e-4) == about["forward"]
+    assert pytest.approx(8.192e-3 + 4.2667e-3 + 2.2313e-4, rel=1e-4) == about["right"]
+    assert pytest.approx(2 * (8.192e-3 + 4.2667e-3), rel=1e-4) == about["down"]
 
 
 def test_flight_time_before_the_first_flight(answers) -> None:  # type: ignore[no-untyped-def]

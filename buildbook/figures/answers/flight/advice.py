@@ -12,11 +12,10 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
-    chemistry,
     cutoff_cell,
-    nominal,
     reserve,
     resistance,
+    rested,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -98,8 +97,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
             power,
             reserve(craft.keeper),
             cutoff_cell(pack),
-            nominal(pack),
-            chemistry(pack),
+            rested(pack, found.end_state_of_charge),
         ],
         verdict=f"{each:.2f} V a cell",
         other={"a cell, V": each},

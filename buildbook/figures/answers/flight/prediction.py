@@ -12,8 +12,9 @@ from buildbook.figures.answers.packs.packs import (
     cutoff_cell,
     reserve,
     resistance,
+    rested,
 )
-from buildbook.figures.answers.propulsion.hover_ways import electrical
+from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.working import by_law, given_value, worked
 from buildbook.figures.laws.packs.discharge import Discharge, constant_power_discharge
 from buildbook.report.figure import Figure, Input
@@ -107,7 +108,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         unit="s",
         way=by_law("constant_power_discharge"),
         of=pack.tag,
-        further=(kind, spread),
+        further=(rested(pack, whole.end_state_of_charge), spread, *_assumed(method)),
         low=_shortest(craft, pack, number(power) * most * (1 + UNFLOWN_SHARE)),
         high=longest.duration_s,
         notes=(
@@ -116,6 +117,14 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
             f"the {whole.ended_by} ends it; {reserve_words(craft)}",
         ),
     )
+
+
+def _assumed(method: Method | None) -> tuple[Input, ...]:
+    """The defaults behind the power of a hover, by name."""
+    if method is None:
+        return ()
+    found = {given.name: given for given in method.inputs.values()}
+    return tuple(given for given in found.values() if given.unit == "ratio")
 
 
 def _shortest(craft: Craft, pack: ItemNow, power_w: float) -> float:

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, measured, number
+from buildbook.figures.answers.gathering import Lacking, declared, measured
+from buildbook.figures.answers.mass.bodies import bodies
 from buildbook.figures.answers.mass.budget import pack_to_balance
-from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with, placed
+from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with
 from buildbook.figures.answers.mass.masses import parts
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -44,7 +45,8 @@ def _balance(craft: Craft) -> Iterator[Said]:
     for axis, value in zip(AXES, (found.forward_m, found.right_m, found.down_m), strict=True):
         if value is not None:
             yield _along(craft, found, axis, value)
-    yield from attempt_each("balance", _inertia, craft)
+    for index, axis in enumerate(AXES):
+        yield attempt("balance", f"inertia about the {axis} axis", _inertia, craft, index)
 
 
 def _no_chord(craft: Craft, key: str) -> Iterator[Said]:
@@ -148,23 +150,24 @@ def _against_metres(craft: Craft, forward_m: float) -> str:
     return "within the limits"
 
 
-def _inertia(craft: Craft) -> Iterator[Said]:
-    """The three moments of inertia about the centre of gravity, from the places of all parts."""
+def _inertia(craft: Craft, index: int) -> Figure:
+    """A moment of inertia about an axis through the centre of gravity."""
     pieces, lacking = parts(craft, craft.pack)
     if lacking:
         raise lacking[0]
-    places = tuple(placed(craft, piece) for piece in pieces)
-    tensor = inertia_tensor_kg_m2(tuple(number(piece.mass) for piece in pieces), places)
-    for index, axis in enumerate(AXES):
-        yield given_value(
-            "balance",
-            tensor[index][index],
-            unit="kg·m²",
-            way=by_law("inertia_tensor_kg_m2"),
-            of=f"inertia about the {axis} axis",
-            inputs=[piece.mass for piece in pieces],
-            notes=("each part taken as a point",),
-        )
+    points, words = bodies(craft, pieces)
+    tensor = inertia_tensor_kg_m2(
+        tuple(mass for mass, _ in points), tuple(place for _, place in points)
+    )
+    return given_value(
+        "balance",
+        tensor[index][index],
+        unit="kg·m²",
+        way=by_law("inertia_tensor_kg_m2"),
+        of=f"inertia about the {AXES[index]} axis",
+        inputs=[piece.mass for piece in pieces],
+        notes=(words,),
+    )
 
 
 def _weighings(craft: Craft) -> Figure:

@@ -76,8 +76,8 @@ def on_scales(weighing: Weighing) -> dict[str, str]:
 def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
     """What was fitted, removed or altered since a weighing, the pack left out.
 
-    Items of one spec and without a mass that replace each other cancel. Lacking: the mass of a
-    change is not known.
+    Items of one spec that replace each other cancel, unless both were weighed: like for like, the
+    scales still know better than a spec. Lacking: the mass of a change is not known.
     """
     items = craft.hangar.items
     then, now = on_scales(weighing), {one.tag: one.station for one in craft.now.items()}
@@ -85,7 +85,7 @@ def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
     removed = [tag for tag in then if tag not in now and tag in airborne]
     fitted = [tag for tag in now if tag not in then and tag in airborne]
     for tag in list(fitted):
-        like = next((old for old in removed if _unweighed_twins(items[tag], items[old])), None)
+        like = next((old for old in removed if _like_for_like(items[tag], items[old])), None)
         if like is not None:
             removed.remove(like)
             fitted.remove(tag)
@@ -134,5 +134,5 @@ def signed(pieces: list[Piece]) -> float:
     return sum(piece.sign * number(piece.mass) for piece in pieces)
 
 
-def _unweighed_twins(one: ItemNow, other: ItemNow) -> bool:
-    return one.spec is other.spec and one.mass_kg is None and other.mass_kg is None
+def _like_for_like(one: ItemNow, other: ItemNow) -> bool:
+    return one.spec is other.spec and None in (one.item.mass_kg, other.item.mass_kg)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
-from buildbook.figures.answers.packs.packs import nominal, rated_capacity, reserve
+from buildbook.figures.answers.packs.packs import capacity, nominal, rated_capacity, reserve
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, worked
@@ -60,7 +60,7 @@ def _usable(part: Part) -> Figure:
         "pack_energy",
         usable,
         {
-            "capacity_ah": rated_capacity(part.item),
+            "capacity_ah": capacity(part.item),
             "nominal_v": nominal(part.item),
             "reserve_share": reserve(part.keeper),
         },

@@ -1,9 +1,11 @@
 """What is known of a pack as a source of current: cells, capacity, resistance, voltages."""
 
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.gathering import Lacking, declared, default, measured, of_spec
 from buildbook.figures.laws.packs.battery import (
     cell_curve,
+    open_circuit_cell_v,
     pack_resistance_ohm,
     series_resistance_ohm,
 )
@@ -51,6 +53,18 @@ def chemistry(pack: ItemNow) -> Input:
         basis="spec",
         place=pack.spec.place("chemistry"),
     )
+
+
+def rested(pack: ItemNow, state_of_charge: float) -> Input:
+    """Voltage in V of the rested pack at a state of charge, off the usual curve of its chemistry.
+
+    ValueError: unknown chemistry, or a state outside 0 to 1.
+    """
+    kind = str(chemistry(pack).value)
+    value = cells(pack).series * open_circuit_cell_v(kind, state_of_charge)
+    name = f"rested voltage of {pack.tag} at {amounts.share(state_of_charge)} of its charge"
+    words = f"usual curve of a {kind} cell: {CUSTOM}"
+    return default(name, value, "V", words, chemistry(pack).place)
 
 
 def rated_capacity(pack: ItemNow) -> Input:

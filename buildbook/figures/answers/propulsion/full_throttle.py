@@ -10,6 +10,7 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number, of
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.propulsion.losses import interference, pair_notes, paired
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     bench_inputs,
@@ -36,7 +37,6 @@ POWER_OVER_MASS = by_method(
     "current of all rotors at full throttle, times the voltage, over the all-up mass",
     "the definition; the current: as for the thrust to weight",
 )
-PAIRED = "rotors one above the other: what they take from each other is left out"
 
 
 class Point(msgspec.Struct, frozen=True):
@@ -48,7 +48,11 @@ class Point(msgspec.Struct, frozen=True):
 
 
 class Full(msgspec.Struct, frozen=True, kw_only=True):
-    """All rotors at full throttle: ``points`` gives one point a kind of rotor. law: its key."""
+    """All rotors at full throttle: ``points`` gives one point a kind of rotor. law: its key.
+
+    Where the values hold the interference of pairs, the thrusts are those of pairs; currents and
+    speeds do not ask for it.
+    """
 
     law: str
     inputs: Mapping[str, Input]
@@ -109,6 +113,8 @@ def _thrust_to_weight(craft: Craft) -> Figure:
     def ratio(mass_kg: float, **values: float) -> float:
         return ratio_of(full.thrust(**values), mass_kg)
 
+    pair = interference(craft)
+    values = {**full.values(), **{key: number(one) for key, one in pair.items()}}
     law = by_law("thrust_to_weight")
     way = Way(
         formula=f"{law.formula}; F: {full.way.formula.removeprefix('method: ')}",
@@ -118,12 +124,12 @@ def _thrust_to_weight(craft: Craft) -> Figure:
     return worked(
         "thrust_to_weight",
         ratio,
-        {"mass_kg": mass, **full.inputs},
+        {"mass_kg": mass, **full.inputs, **pair},
         unit="ratio",
         way=way,
         further=full.further,
-        notes=full.notes,
-        other={"thrust, N": full.thrust(**full.values())},
+        notes=(*full.notes, *pair_notes(craft)),
+        other={"thrust, N": full.thrust(**values)},
     )
 
 
@@ -169,6 +175,10 @@ def _full(craft: Craft, pack: ItemNow) -> Full:
         return msgspec.structs.replace(full, notes=(aside, *full.notes))
 
 
+def _common(craft: Craft, pack: ItemNow) -> dict[str, Input]:
+    return {"density_kg_m3": density(craft), "supply_v": nominal(pack)}
+
+
 def _by_bench(craft: Craft, pack: ItemNow) -> Full:
     groups = alike(craft)
     tables = [bench_of(craft, group.rotor) for group in groups]
@@ -178,20 +188,20 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
         for table in tables:
             point = bench_full_throttle(table, values["density_kg_m3"], values["supply_v"])
             row = table.full
+            thrust = paired(point.thrust_n, values)
             if row is None or row.rotation_rev_s is None:
-                found.append(Point(point.thrust_n, point.current_a, None))
+                found.append(Point(thrust, point.current_a, None))
                 continue
             # Thrust goes with the square of the speed and with the density.
             thinner = values["density_kg_m3"] / table.density_kg_m3
             faster = math.sqrt(point.thrust_n / (row.thrust_n * thinner))
-            found.append(Point(point.thrust_n, point.current_a, row.rotation_rev_s * faster))
+            found.append(Point(thrust, point.current_a, row.rotation_rev_s * faster))
         return found
 
     return _proved(
-        craft,
         Full(
             law="bench_full_throttle",
-            inputs={"density_kg_m3": density(craft), "supply_v": nominal(pack)},
+            inputs=_common(craft, pack),
             further=bench_inputs(craft),
             counts=tuple(group.count for group in groups),
             kinds=tuple(group.rotor for group in groups),
@@ -203,7 +213,7 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
 
 def _by_constants(craft: Craft, pack: ItemNow) -> Full:
     groups = alike(craft)
-    inputs = {"density_kg_m3": density(craft), "supply_v": nominal(pack)}
+    inputs = _common(craft, pack)
     for index, group in enumerate(groups):
         motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
         spec = motor.spec
@@ -229,10 +239,9 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
             values["density_kg_m3"],
             values[f"diameter_{index}"],
         )
-        return Point(found.thrust_n, found.current_a, found.rotation_rev_s)
+        return Point(paired(found.thrust_n, values), found.current_a, found.rotation_rev_s)
 
     return _proved(
-        craft,
         Full(
             law="full_throttle_point",
             inputs=inputs,
@@ -245,12 +254,10 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
     )
 
 
-def _proved(craft: Craft, full: Full) -> Full:
-    """With the note on pairs, once it has given points for its own inputs."""
+def _proved(full: Full) -> Full:
+    """The same, once it has given points for its own inputs."""
     full.points(full.values())
-    if not craft.coaxial:
-        return full
-    return msgspec.structs.replace(full, notes=(*full.notes, PAIRED))
+    return full
 
 
 FIGURES = (

@@ -6,10 +6,19 @@ from collections.abc import Callable, Mapping
 import msgspec
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
+from buildbook.figures.answers.gathering import Lacking, from_figure, number, of_spec
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.propulsion.losses import (
+    apart,
+    esc_efficiency,
+    interference,
+    loss_notes,
+    motor_efficiency,
+    pair_notes,
+    spread,
+)
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     bench_inputs,
@@ -35,26 +44,6 @@ from buildbook.figures.laws.propulsion.bench import bench_point
 from buildbook.figures.laws.propulsion.motor import loaded_motor_current_a, loaded_motor_v
 from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
-
-INTERFERENCE = math.sqrt(2)  # of rotors one above the other, no spacing: the upper bound
-MOTOR_EFFICIENCY = 0.78
-MOTOR_EFFICIENCY_RANGE = (0.70, 0.86)
-ESC_EFFICIENCY = 0.95
-ESC_EFFICIENCY_RANGE = (0.92, 0.97)
-EFFICIENCY_WORDS = "from memory; a bench table or the motor's constants replace it"
-LOSSES = (
-    "what motor and ESC lose is a default: "
-    f"{MOTOR_EFFICIENCY_RANGE[0]:.0%} to {MOTOR_EFFICIENCY_RANGE[1]:.0%} and "
-    f"{ESC_EFFICIENCY_RANGE[0]:.0%} to {ESC_EFFICIENCY_RANGE[1]:.0%} of the power come through"
-).replace("%", " %")
-ESC_LOSS = (
-    "what the ESC loses is a default: "
-    f"{ESC_EFFICIENCY_RANGE[0]:.0%} to {ESC_EFFICIENCY_RANGE[1]:.0%} of the power come through"
-).replace("%", " %")
-COAXIAL = (
-    "rotors one above the other: taken as √2 times the power of two apart, the upper bound of "
-    "their interference"
-)
 
 
 class Need(msgspec.Struct, frozen=True):
@@ -125,25 +114,28 @@ def _common(craft: Craft, pack: ItemNow) -> dict[str, Input]:
         "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
         "density_kg_m3": density(craft),
         "supply_v": nominal(pack),
+        **interference(craft),
     }
 
 
-def _factor(craft: Craft) -> float:
-    return INTERFERENCE if craft.coaxial else 1.0
+def _thrust(values: Mapping[str, float], rotors: int) -> float:
+    """The thrust that a rotor apart gives at the power that each takes here, in N."""
+    share = values["mass_kg"] * STANDARD_GRAVITY_M_S2 / rotors
+    return apart(share, values)
 
 
 def _by_bench(craft: Craft, pack: ItemNow) -> Method:
     groups = alike(craft)
     tables = [bench_of(craft, group.rotor) for group in groups]
-    rotors, factor = len(craft.rotors), _factor(craft)
+    rotors = len(craft.rotors)
 
     def needs(values: Mapping[str, float]) -> list[Need]:
-        thrust = values["mass_kg"] * STANDARD_GRAVITY_M_S2 / rotors
+        thrust = _thrust(values, rotors)
         points = [
             bench_point(table, thrust, values["density_kg_m3"], values["supply_v"])
             for table in tables
         ]
-        return [Need(point.power_w * factor, point.throttle) for point in points]
+        return [Need(point.power_w, point.throttle) for point in points]
 
     method = Method(
         key="bench",
@@ -152,7 +144,8 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Method:
         further=bench_inputs(craft),
         counts=tuple(group.count for group in groups),
         needs=needs,
-        notes=(*bench_notes(craft), *((COAXIAL,) if craft.coaxial else ())),
+        notes=(*bench_notes(craft), *pair_notes(craft)),
+        spread=spread(_common(craft, pack)),
     )
     return _proved(method)
 
@@ -164,26 +157,22 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
         propeller = propeller_of(craft, group.rotor)
         inputs[f"diameter_{index}"] = diameter(propeller)
         inputs[f"merit_{index}"] = merit(propeller)
-    inputs["motor_efficiency"] = default(
-        "efficiency of the motors", MOTOR_EFFICIENCY, "ratio", EFFICIENCY_WORDS
-    )
-    inputs["esc_efficiency"] = _esc_efficiency()
-    rotors, factor = len(craft.rotors), _factor(craft)
+        inputs[f"motor_efficiency_{index}"] = motor_efficiency(group.rotor)
+        inputs[f"esc_efficiency_{index}"] = esc_efficiency(group.rotor)
+    rotors = len(craft.rotors)
 
     def needs(values: Mapping[str, float]) -> list[Need]:
-        thrust = values["mass_kg"] * STANDARD_GRAVITY_M_S2 / rotors
+        thrust = _thrust(values, rotors)
         air = values["density_kg_m3"]
-        through = values["motor_efficiency"] * values["esc_efficiency"]
         return [
             Need(
-                factor
-                / through
-                * hover_power_w(
+                hover_power_w(
                     thrust,
                     disk_area_m2(values[f"diameter_{index}"]),
                     air,
                     values[f"merit_{index}"],
-                ),
+                )
+                / (values[f"motor_efficiency_{index}"] * values[f"esc_efficiency_{index}"]),
                 None,
             )
             for index in range(len(groups))
@@ -198,10 +187,8 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
         further=(),
         counts=tuple(group.count for group in groups),
         needs=needs,
-        notes=(LOSSES, *((COAXIAL,) if craft.coaxial else ())),
-        spread=_of_ranges(
-            (MOTOR_EFFICIENCY, MOTOR_EFFICIENCY_RANGE), (ESC_EFFICIENCY, ESC_EFFICIENCY_RANGE)
-        ),
+        notes=(*loss_notes(inputs), *pair_notes(craft)),
+        spread=spread(inputs),
     )
     return _proved(method)
 
@@ -222,14 +209,14 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
         inputs[f"diameter_{index}"] = diameter(propeller)
         inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
         inputs[f"power_{index}"] = power_coefficient(propeller)
-    inputs["esc_efficiency"] = _esc_efficiency()
-    rotors, factor = len(craft.rotors), _factor(craft)
+        inputs[f"esc_efficiency_{index}"] = esc_efficiency(group.rotor)
+    rotors = len(craft.rotors)
 
     def need(values: Mapping[str, float], index: int) -> Need:
-        thrust = values["mass_kg"] * STANDARD_GRAVITY_M_S2 / rotors
+        thrust = _thrust(values, rotors)
         air, span = values["density_kg_m3"], values[f"diameter_{index}"]
         turning = rotation_for_thrust_rev_s(thrust, values[f"thrust_{index}"], air, span)
-        shaft = factor * propeller_power_w(values[f"power_{index}"], air, turning, span)
+        shaft = propeller_power_w(values[f"power_{index}"], air, turning, span)
         torque = shaft_torque_nm(shaft, turning)
         amps = loaded_motor_current_a(torque, values[f"kv_{index}"], values[f"idle_{index}"])
         volts = loaded_motor_v(turning, amps, values[f"kv_{index}"], values[f"ohm_{index}"])
@@ -237,7 +224,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
             raise ValueError(
                 f"a hover takes {volts:.3g} V at the motor, the pack has {values['supply_v']:.3g}"
             )
-        return Need(volts * amps / values["esc_efficiency"], volts / values["supply_v"])
+        return Need(volts * amps / values[f"esc_efficiency_{index}"], volts / values["supply_v"])
 
     method = Method(
         key="motor constants",
@@ -250,22 +237,10 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
         further=(),
         counts=tuple(group.count for group in groups),
         needs=lambda values: [need(values, index) for index in range(len(groups))],
-        notes=(ESC_LOSS, *((COAXIAL,) if craft.coaxial else ())),
-        spread=_of_ranges((ESC_EFFICIENCY, ESC_EFFICIENCY_RANGE)),
+        notes=(*loss_notes(inputs), *pair_notes(craft)),
+        spread=spread(inputs),
     )
     return _proved(method)
-
-
-def _esc_efficiency() -> Input:
-    return default("efficiency of the ESCs", ESC_EFFICIENCY, "ratio", EFFICIENCY_WORDS)
-
-
-def _of_ranges(*efficiencies: tuple[float, tuple[float, float]]) -> tuple[float, float]:
-    """The least and most power, as shares of that at the stated efficiencies."""
-    return (
-        math.prod(stated / most for stated, (_, most) in efficiencies),
-        math.prod(stated / least for stated, (least, _) in efficiencies),
-    )
 
 
 def _proved(method: Method) -> Method:

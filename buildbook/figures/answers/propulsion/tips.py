@@ -10,6 +10,7 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number, we
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density, temperature
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.losses import apart, interference
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     diameter,
@@ -73,15 +74,17 @@ def _of_kind(craft: Craft, rotor: Rotor, state: str) -> Figure:
 def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     """Speed in rpm in a hover: of the thrust coefficient, else of the nearest row of the bench."""
     mass = from_figure(mass_with(craft, craft.pack))
-    thrust = hover_thrust_n(number(mass), len(craft.rotors))
+    pair = {key: number(given) for key, given in interference(craft).items()}
+    thrust = apart(hover_thrust_n(number(mass), len(craft.rotors)), pair)
     propeller = propeller_of(craft, rotor)
     name = "speed in a hover"
+    assumed = [given.basis for given in interference(craft).values()]
     if propeller.spec.thrust_coefficient is not None:
         coefficient = thrust_coefficient(propeller)
         turning = rotation_for_thrust_rev_s(
             thrust, number(coefficient), number(density(craft)), number(diameter(propeller))
         )
-        bases = (mass.basis, coefficient.basis, density(craft).basis)
+        bases = (mass.basis, coefficient.basis, density(craft).basis, *assumed)
         basis, place = weakest(bases), coefficient.place
         return Input(name=name, value=turning * 60, unit="rpm", basis=basis, place=place)
     motor = motor_of(craft, rotor)
@@ -98,7 +101,7 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     on_bench = thrust * SEA_LEVEL_DENSITY_KG_M3 / number(air)
     row = min(rows, key=lambda one: abs((one.thrust_n or 0.0) - on_bench))
     rpm = (row.rotation_rpm or 0.0) * math.sqrt(on_bench / (row.thrust_n or on_bench))
-    place, basis = motor.spec.place("bench"), weakest((mass.basis, air.basis))
+    place, basis = motor.spec.place("bench"), weakest((mass.basis, air.basis, *assumed))
     return Input(name=name, value=rpm, unit="rpm", basis=basis, place=place)
 
 

@@ -8,6 +8,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, from
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.losses import interference, pair_notes
 from buildbook.figures.answers.propulsion.rotors import yaw_arm
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, given_value
@@ -196,9 +197,7 @@ def _rotor_loss(craft: Craft) -> Figure:
     lost = [name for name, one in zip(names, held, strict=True) if not one]
     told = [f"could be held after losing {', '.join(kept)}"] if kept else []
     told += [f"not after losing {', '.join(lost)}"] if lost else []
-    notes: tuple[str, ...] = GEOMETRY_ONLY
-    if craft.coaxial:
-        notes = (*notes, "what rotors one above the other take from each other is left out")
+    notes = (*GEOMETRY_ONLY, *pair_notes(craft))
     return given_value(
         "rotor_loss",
         len(kept),
@@ -220,9 +219,10 @@ def _greatest_thrust(craft: Craft, weight_n: float) -> Input:
     """Full-throttle thrust of the weakest rotor, else twice its share of the weight."""
     try:
         full = full_throttle(craft, craft.pack)
+        pair = {key: number(one) for key, one in interference(craft).items()}
         return declared(
             "greatest thrust of a rotor",
-            full.least_thrust(**full.values()),
+            full.least_thrust(**full.values(), **pair),
             "N",
             next((given.place for given in full.further if given.place), craft.home),
         )
