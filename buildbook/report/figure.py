@@ -22,7 +22,7 @@ Judged = Literal[
 Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 
 Wording = Literal[
-    "", "share", "capacities an hour", "fine charge", "two digits", "tenths", "height"
+    "", "share", "capacities an hour", "fine charge", "two digits", "rough", "tenths", "height"
 ]
 """How a value is said where its unit alone does not tell."""
 

@@ -172,3 +172,11 @@ def test_discharge_of_a_pack_without_resistance_is_energy_over_power():
     )
 
     assert 3.0 * 3 * mean_volts / 60.0 * 3600 == pytest.approx(found.duration_s, rel=1e-4)
+
+
+def test_sag_of_a_pack_with_its_leads():
+    """3S at 20 %, 3.70 V a cell at rest, 9 A, 3 · 6 mΩ and 10 mΩ of leads: 11.10 - 9 · 0.028 V."""
+    ohm = battery.pack_resistance_ohm(0.006, 3, 1) + 0.010
+
+    assert 10.848 == pytest.approx(battery.terminal_v(11.10, ohm, 9.0), rel=1e-9)
+    assert 9.0 == pytest.approx(battery.load_current_a(11.10, ohm, 10.848 * 9.0), rel=1e-9)

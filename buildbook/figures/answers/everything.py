@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight import advice, flight_time, flown
+from buildbook.figures.answers.flight import advice, end_of_pack, flight_time, flown
 from buildbook.figures.answers.log import cost, drift, failures, wear
 from buildbook.figures.answers.mass import balance, budget, loading, rules
 from buildbook.figures.answers.packs import energy, health, life, use
@@ -13,6 +13,8 @@ from buildbook.figures.answers.propulsion import (
     full_throttle,
     hover,
     margins,
+    peak,
+    run_margins,
     servos,
     tips,
     wiring,
@@ -31,11 +33,14 @@ FIGURES: tuple[FigureSpec, ...] = (
     *flight_time.FIGURES,
     *flown.FIGURES,
     *advice.FIGURES,
+    *end_of_pack.FIGURES,
     *full_throttle.FIGURES,
     *hover.FIGURES,
     *tips.FIGURES,
     *air.FIGURES,
+    *peak.FIGURES,
     *margins.FIGURES,
+    *run_margins.FIGURES,
     *servos.FIGURES,
     *wiring.FIGURES,
     *layout.FIGURES,

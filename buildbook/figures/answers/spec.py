@@ -59,5 +59,6 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
         shown = next(begun, self.shown)
         if isinstance(said, CannotSay):
             return msgspec.structs.replace(said, shown=shown)
-        worded = self.worded if said.unit == self.unit else ""
+        of_all = self.worded in ("rough",)
+        worded = self.worded if of_all or said.unit == self.unit else ""
         return msgspec.structs.replace(said, shown=shown, worded=worded)

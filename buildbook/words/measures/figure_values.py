@@ -19,6 +19,15 @@ def _fine_charge(value: float) -> str:
     return f"{amounts.significant(value * 1000, 2)} mAh"
 
 
+def _rough(value: float, unit: str) -> str:
+    """A number that is known only roughly, two digits of it: ``7.5``, ``1700``, ``550 h``."""
+    digits = amounts.significant(value, 2)
+    if abs(value) >= 100:
+        step = 10 ** (len(str(int(abs(value)))) - 2)
+        digits = str(int(abs(value) / step + 0.5) * step)
+    return digits if unit == "count" else f"{digits} {unit}"
+
+
 def _one_place(value: float) -> str:
     return amounts.fixed(value, 1)
 
@@ -36,6 +45,8 @@ WORDED: Mapping[Wording, Callable[[float], str]] = {
 
 def value_words(figure: Figure, value: float) -> str:
     """The value of a figure, or an end of its interval."""
+    if figure.worded == "rough":
+        return _rough(value, figure.unit)
     say = WORDED.get(figure.worded)
     return amounts.figure(value, figure.unit) if say is None else say(value)
 

@@ -123,6 +123,8 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
         "regulator_margin",
         "rotor_loss",
         "motor_endurance",
+        "plug_margin",
+        "sensor_margin",
     } == ({spec.name for spec in FIGURES if spec.of_aircraft} - named)
     answers = figures_of_item(whole.hangar, "P-1")
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}

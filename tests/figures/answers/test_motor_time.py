@@ -127,3 +127,26 @@ def test_the_figures_of_a_motor_have_its_own_hours(tmp_path: Path) -> None:
     answers = figures_of_item(glider(tmp_path, flights(12)), "M-1")
 
     assert 0.5 == found(answers, "component_hours").value
+
+
+def test_drift_and_timer_of_a_glider_go_by_the_motor(tmp_path: Path) -> None:
+    """Every flight draws alike in its motor time, however long the air carries it afterwards.
+
+    150 s of motor a flight, 900 and 906 mAh by turns: no drift beyond half of that. In the air
+    they last from 21 to 40 minutes; by air time the last would seem to use half as much.
+    """
+    log = FITTED + "".join(
+        f"- {{on: 2026-03-{day:02d}, flight: {20 + day} min, pack: P-1, "
+        f"used: {900 + day % 2 * 6} mAh, motor_run: 150 s}}\n"
+        for day in range(1, 21)
+    )
+    hangar = opened(tmp_path, {**GLIDER, "aircraft/kite/logbook.yaml": log})
+    answers = figures_of_aircraft(hangar, "kite")
+    note = "over the time that the motor ran, not the time in the air"
+    drift = found(answers, "drift")
+    timer = found(answers, "timer_setting", "P-1")
+
+    assert pytest.approx(0.0, abs=0.004) == drift.value
+    assert note in drift.notes
+    assert note in found(figures_of_item(hangar, "P-1"), "drift").notes
+    assert ("fitted", ("of the motor's running time",)) == (timer.basis, timer.notes)

@@ -7,7 +7,12 @@ import msgspec
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.flight_time import time_with
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
-from buildbook.figures.answers.flight.rates import ENOUGH, flights_with_charge, flown_watts
+from buildbook.figures.answers.flight.rates import (
+    ENOUGH,
+    flights_with_charge,
+    flown_watts,
+    glides,
+)
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     capacity,
@@ -68,19 +73,21 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         way=TIMER,
         of=pack.tag,
         inputs=[low, reserve(craft.keeper)],
+        basis=time.basis,  # the reserve is chosen, not known more or less well
         verdict=None if len(flights_with_charge(craft)) >= ENOUGH else "not yet flown",
+        notes=("of the motor's running time",) if glides(craft) else (),
     )
 
 
-def _power(craft: Craft, pack: ItemNow) -> Input:
-    """As flown where that is known, else in a hover."""
+def power_in_the_air(craft: Craft, pack: ItemNow) -> Input:
+    """Power in W as flown where that is known, else in a hover."""
     if len(flights_with_charge(craft)) >= ENOUGH:
         return flown_watts(craft)
     return power_draw(craft, pack)
 
 
 def _alarm(craft: Craft, pack: ItemNow) -> Figure:
-    power = _power(craft, pack)
+    power = power_in_the_air(craft, pack)
     found = discharge_with(craft, pack, number(power))
     each = found.end_voltage_v / cells(pack).series
     law = by_law("constant_power_discharge")

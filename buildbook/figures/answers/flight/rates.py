@@ -86,7 +86,7 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
         basis="fitted",
         inputs=logged(flights),
         verdict=f"{rate.current_a * MAH_PER_MINUTE:.0f} mAh a minute",
-        notes=(f"fitted to {rate.flights} flights", *_driven(flights), *_set_aside(rate.set_aside)),
+        notes=(f"fitted to {rate.flights} flights", *driven(flights), *_set_aside(rate.set_aside)),
         other={"mAh a minute": rate.current_a * MAH_PER_MINUTE},
     )
 
@@ -120,7 +120,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
         inputs=(size, kept, *logged(flights)),
         notes=(
             f"fitted to {rate.flights} flights {words}",
-            *_driven(flights),
+            *driven(flights),
             *_set_aside(rate.set_aside),
         ),
     )
@@ -175,7 +175,8 @@ def logged(flights: Sequence[FlightDone]) -> tuple[Input, ...]:
     )
 
 
-def _driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
+def driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
+    """The note that a time is that of the motor, where the flights say how long it ran."""
     if not _by_motor(flights):
         return ()
     return ("over the time that the motor ran, not the time in the air",)

@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.rates import driven, with_charge
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.part import Part
@@ -41,18 +42,18 @@ def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[Flig
     since = since_change(hangar, aircraft)
     return [
         flight
-        for flight in aircraft.flights
-        if flight.seq > since
-        and flight.row.used_ah
-        and flight.duration_s > 0
-        and (tag is None or flight.row.packs == (tag,))
+        for flight in with_charge(aircraft.flights)
+        if flight.seq > since and (tag is None or flight.row.packs == (tag,))
     ]
 
 
 def aircraft_drift(craft: Craft) -> Figure:
-    """The drift of an aircraft since its last change. Lacking: too few flights."""
+    """The drift of an aircraft since its last change. Lacking: too few flights.
+
+    Of a glider the time that the motor ran: in the air it draws nothing.
+    """
     flights = _series(craft.hangar, craft.now, None)
-    values = [flight.duration_s / (flight.row.used_ah or 1.0) for flight in flights]
+    values = [flight.motor_s / (flight.row.used_ah or 1.0) for flight in flights]
     return _judged("time on an ampere-hour", values, flights, craft.home)
 
 
@@ -63,7 +64,7 @@ def pack_drift(part: Part) -> Figure:
         raise Lacking(f"{item.tag} has not flown yet", item.item.place())
     aircraft = part.hangar.aircraft[item.flights[-1].aircraft]
     flights = _series(part.hangar, aircraft, item.tag)
-    values = [(flight.row.used_ah or 0.0) / flight.duration_s for flight in flights]
+    values = [(flight.row.used_ah or 0.0) / flight.motor_s for flight in flights]
     return _judged("charge a minute", values, flights, item.item.place())
 
 
@@ -95,7 +96,7 @@ def _judged(of: str, values: Sequence[float], flights: Sequence[FlightDone], hom
         ),
         verdict=words,
         judged="outside its own limits" if outside else None,
-        notes=("low and high: where the average may be by chance",),
+        notes=("low and high: where the average may be by chance", *driven(flights)),
     )
 
 

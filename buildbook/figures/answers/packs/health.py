@@ -226,7 +226,8 @@ def unlike_words(
 ) -> tuple[str, ...]:
     """A note for each reading that is shown but not compared, and what differs."""
     return tuple(
-        f"not comparable, so left out: {done.on.isoformat()}, other {' and '.join(differs)}"
+        f"not comparable, so left out: {done.on.isoformat()}, "
+        + (f"other {' and '.join(differs)}" if differs else "of an earlier series of readings")
         + (f" ({done.temperature_k - 273.15:.0f} °C)" if done.temperature_k else "")
         for done, differs in unlike
     )

@@ -216,12 +216,18 @@ def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
         raise Lacking(f"the length from {label} is not recorded: write 'length'", place)
     return {
         "one_way_length_m": declared(f"length from {label}", run.length_m, "m", place),
-        "wire_area_m2": _area(craft, run),
+        "wire_area_m2": area_of_run(craft, run),
         "wire_temperature_k": default("hot copper", HOT_COPPER_K, "K", CUSTOM),
     }
 
 
-def _area(craft: Craft, run: Run) -> Input:
+def amps_of_run(craft: Craft, run: Run, state: str) -> Input:
+    """The current in a run in A. Lacking: nobody can tell what flows there."""
+    return _carried(craft, run, state).amps
+
+
+def area_of_run(craft: Craft, run: Run) -> Input:
+    """The copper of a run in m². Lacking: its wire is not written."""
     if run.wire is None:
         raise Lacking(
             f"the wire from {run_label(run)} is not recorded: write 'wire'",
@@ -271,7 +277,7 @@ def _loss(craft: Craft, carried: Carried, of: str) -> Figure:
 
 
 def _load(craft: Craft, carried: Carried, of: str) -> Figure:
-    area = _area(craft, carried.run)
+    area = area_of_run(craft, carried.run)
     density = current_density_a_m2(number(carried.amps), number(area)) / 1e6
     least, most = USUAL_A_MM2
     words = f"many builders keep short leads at {least} to {most} A/mm²: {CUSTOM}"
@@ -295,6 +301,14 @@ def _with_resistance(key: str) -> Way:
         source=f"{law.source}; {resistance.source}",
         law=law.law,
     )
+
+
+def whole_way(craft: Craft, state: str) -> tuple[Figure, Input]:
+    """The drop in V from pack to the motor that loses most, and the pack's current in A.
+
+    Lacking: no run leads to a motor, or its wire or length is not written.
+    """
+    return _whole_way(craft, state), _total(craft, state)
 
 
 def _whole_way(craft: Craft, state: str) -> Figure:

@@ -1,0 +1,207 @@
+"""The last minutes before the reserve: how far the pack sags, and where the stick stands then."""
+
+from collections.abc import Iterator
+
+from buildbook.basis import amounts
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.advice import power_in_the_air
+from buildbook.figures.answers.gathering import number
+from buildbook.figures.answers.packs.packs import reserve, resistance, rested
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.hover_ways import methods_of
+from buildbook.figures.answers.propulsion.supply import held_supply, leads
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import (
+    Said,
+    Way,
+    attempt,
+    attempt_each,
+    by_law,
+    by_method,
+    worked,
+)
+from buildbook.figures.laws.packs.battery import load_current_a, terminal_v
+from buildbook.report.figure import Figure
+from buildbook.report.state import ItemNow
+
+AT_FULL = by_method(
+    "voltage lost, I·R, where the motors at full throttle take the voltage U_0 - I·R",
+    "Ohm's law; the current at a voltage: as for the thrust to weight",
+    "terminal_v",
+)
+AT_END = by_method(
+    "throttle of a hover at the voltage U_0 - I·R that the pack holds at the reserve",
+    "as for the hover throttle; Ohm's law",
+    "terminal_v",
+)
+
+
+def pack_sag(craft: Craft) -> Iterator[Said]:
+    """Voltage lost under load at the reserve: as flown, and at full throttle."""
+    yield from attempt_each("pack_sag", _sags, craft)
+
+
+def throttle_at_end(craft: Craft) -> Iterator[Said]:
+    """Throttle of a hover when the reserve is reached."""
+    if craft.hovers:
+        yield from attempt_each("throttle_at_end", _throttles, craft)
+
+
+def _sags(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("pack_sag", f"{pack.tag}, in the air", _in_the_air, craft, pack)
+        yield attempt("pack_sag", f"{pack.tag}, full throttle", _at_full, craft, pack)
+
+
+def _throttles(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("throttle_at_end", pack.tag, _throttle, craft, pack)
+
+
+def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
+    inputs = {
+        "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
+        "resistance_ohm": resistance(pack),
+        "power_w": power_in_the_air(craft, pack),
+    }
+
+    def sag(open_circuit_v: float, resistance_ohm: float, power_w: float) -> float:
+        amps = load_current_a(open_circuit_v, resistance_ohm, power_w)
+        return open_circuit_v - terminal_v(open_circuit_v, resistance_ohm, amps)
+
+    low = number(inputs["open_circuit_v"]) - sag(**{k: number(one) for k, one in inputs.items()})
+    law, current = by_law("terminal_v"), by_law("load_current_a")
+    return worked(
+        "pack_sag",
+        sag,
+        inputs,
+        unit="V",
+        way=Way(
+            formula=f"U_0 - U; {law.formula}; {current.formula}", source=law.source, law=law.law
+        ),
+        of=f"{pack.tag}, in the air",
+        verdict=f"{amounts.voltage(low)} left under load at the reserve",
+        other={"under load, V": low},
+    )
+
+
+def _at_full(craft: Craft, pack: ItemNow) -> Figure:
+    full = full_throttle(craft, pack)
+    known, notes = leads(craft)
+    inputs = {
+        "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
+        "resistance_ohm": resistance(pack),
+        **known,
+        **{key: one for key, one in full.inputs.items() if key != "supply_v"},
+    }
+
+    def sag(
+        open_circuit_v: float, resistance_ohm: float, leads_ohm: float = 0.0, **values: float
+    ) -> float:
+        held = held_supply(full, open_circuit_v, resistance_ohm + leads_ohm, values)
+        return resistance_ohm * held.amps
+
+    low = number(inputs["open_circuit_v"]) - sag(**{k: number(one) for k, one in inputs.items()})
+    verdict, other = _against_log(craft, pack, low)
+    return worked(
+        "pack_sag",
+        sag,
+        inputs,
+        unit="V",
+        way=AT_FULL,
+        of=f"{pack.tag}, full throttle",
+        further=full.further,
+        verdict=verdict,
+        other={"at its plug, V": low, **other},
+        notes=(*notes, *(one for one in full.notes if "nominal" not in one)),
+    )
+
+
+def _against_log(craft: Craft, pack: ItemNow, low_v: float) -> tuple[str, dict[str, float]]:
+    """The prediction beside the lowest voltage that was read in flight."""
+    said = f"{amounts.voltage(low_v)} left at the reserve"
+    read = [
+        flight.volts.lowest_v
+        for flight in craft.now.flights
+        if pack.tag in flight.row.packs
+        and flight.volts is not None
+        and flight.volts.lowest_v is not None
+    ]
+    if not read:
+        return f"{said}; no 'lowest' was read in flight", {}
+    lowest = min(read)
+    other = {"lowest in the log, V": lowest}
+    if round(lowest, 2) < round(low_v, 2):
+        return (
+            f"{said}; {amounts.voltage(lowest)} was read: flown past the reserve, or more "
+            "resistance than recorded",
+            other,
+        )
+    return f"{said}; the lowest read in flight was {amounts.voltage(lowest)}", other
+
+
+def _throttle(craft: Craft, pack: ItemNow) -> Figure:
+    best = methods_of(craft, pack, ("bench", "motor constants"))[0]
+    inputs = {
+        **{key: one for key, one in best.inputs.items() if key != "supply_v"},
+        "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
+        "resistance_ohm": resistance(pack),
+    }
+    nominal = number(best.inputs["supply_v"])
+
+    def throttle(open_circuit_v: float, resistance_ohm: float, **values: float) -> float:
+        watts = best.total_w(**values, supply_v=nominal)
+        amps = load_current_a(open_circuit_v, resistance_ohm, watts)
+        return best.throttle(**values, supply_v=terminal_v(open_circuit_v, resistance_ohm, amps))
+
+    given = {key: number(one) for key, one in inputs.items()}
+    fresh = throttle(**{**given, "open_circuit_v": number(rested(pack, 1.0))})
+    return worked(
+        "throttle_at_end",
+        throttle,
+        inputs,
+        unit="ratio",
+        way=AT_END,
+        of=pack.tag,
+        further=best.further,
+        verdict=f"{amounts.share(fresh)} on a fresh pack",
+        other={"share on a fresh pack": fresh},
+        notes=best.notes,
+    )
+
+
+FIGURES = (
+    FigureSpec(
+        name="pack_sag",
+        title="Sag of the pack",
+        line="Voltage lost under load when the reserve is reached.",
+        about=(
+            "Voltage that a pack loses under load at the reserve, as flown and at full throttle, "
+            "beside the lowest that was read in flight."
+        ),
+        topic="Time in the air",
+        unit="V",
+        shown="public",
+        of_aircraft=pack_sag,
+        laws=("terminal_v", "load_current_a"),
+        methods=(AT_FULL,),
+        held_by=(
+            "tests/published/test_flight_battery.py",
+            "tests/figures/answers/test_ends_of_pack.py",
+        ),
+    ),
+    FigureSpec(
+        name="throttle_at_end",
+        title="Throttle at the end",
+        line="Where the stick stands in a hover at the reserve.",
+        about="Hover throttle at the voltage that the pack holds when the reserve is reached.",
+        topic="Time in the air",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=throttle_at_end,
+        laws=("bench_point",),
+        methods=(AT_END,),
+        held_by=("tests/figures/answers/test_ends_of_pack.py",),
+    ),
+)

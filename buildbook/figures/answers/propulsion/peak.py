@@ -1,0 +1,111 @@
+"""Full throttle on a fresh pack: the most that anything is asked for, and what gives way first."""
+
+from collections.abc import Iterator
+
+from buildbook.basis import amounts
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import number
+from buildbook.figures.answers.packs.packs import resistance, rested
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.supply import held_supply, leads
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Said, attempt, attempt_each, by_method, worked
+from buildbook.report.figure import Figure, Table
+from buildbook.report.state import ItemNow
+
+PEAK = by_method(
+    "current I at which the motors at full throttle take the voltage U_0 - I·R that the pack holds",
+    "Ohm's law; the current at a voltage: as for the thrust to weight",
+    "terminal_v",
+)
+MOMENT = "for the first seconds, standing still; in the air the propeller takes less"
+
+
+def peak_current(craft: Craft) -> Iterator[Said]:
+    """Full throttle on each pack, charged full."""
+    yield from attempt_each("peak_current", _by_pack, craft)
+
+
+def _by_pack(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("peak_current", pack.tag, _peak, craft, pack)
+
+
+def _peak(craft: Craft, pack: ItemNow) -> Figure:
+    full = full_throttle(craft, pack)
+    known, notes = leads(craft)
+    inputs = {
+        "open_circuit_v": rested(pack, 1.0),
+        "resistance_ohm": resistance(pack),
+        **known,
+        **{key: one for key, one in full.inputs.items() if key != "supply_v"},
+    }
+
+    def amps(
+        open_circuit_v: float, resistance_ohm: float, leads_ohm: float = 0.0, **values: float
+    ) -> float:
+        return held_supply(full, open_circuit_v, resistance_ohm + leads_ohm, values).amps
+
+    given = {key: number(one) for key, one in inputs.items()}
+    ohm = given["resistance_ohm"] + given.get("leads_ohm", 0.0)
+    held = held_supply(full, given["open_circuit_v"], ohm, full.values())
+    found = sorted(loads(craft, pack, held.volts), key=lambda one: (one.margin, one.name, one.at))
+    return worked(
+        "peak_current",
+        amps,
+        inputs,
+        unit="A",
+        way=PEAK,
+        of=pack.tag,
+        further=full.further,
+        verdict=_first(found),
+        table=_table(found),
+        other={"voltage held, V": held.volts},
+        notes=(MOMENT, *notes, *(one for one in full.notes if "nominal" not in one)),
+    )
+
+
+def _first(found: list[Load]) -> str:
+    if not found:
+        return "no rating is recorded to hold it against"
+    least = found[0]
+    share = amounts.share(abs(least.margin))
+    if least.fed_by:
+        return f"{least.fed_by} has other cells than the {least.name} takes"
+    if least.passed:
+        return f"the {least.name} is the first limit, passed by {share}"
+    return f"the {least.name} is the first limit, {share} left"
+
+
+def _table(found: list[Load]) -> Table:
+    return Table(
+        columns=("limit", "at", "asked", "rating", "margin"),
+        rows=tuple(
+            (
+                one.name,
+                one.at,
+                amounts.figure(one.asked, one.unit),
+                amounts.figure(one.rating, one.unit),
+                one.margin,
+            )
+            for one in found
+        ),
+    )
+
+
+FIGURES = (
+    FigureSpec(
+        name="peak_current",
+        title="Peak current",
+        line="Full throttle on a fresh pack, against every rating.",
+        about="Current at full throttle on a full pack, and the first of all recorded limits.",
+        topic="Margins and wires",
+        unit="A",
+        shown="public",
+        of_aircraft=peak_current,
+        laws=("bench_full_throttle", "full_throttle_point"),
+        methods=(PEAK,),
+        held_by=("tests/figures/answers/test_ends_of_pack.py",),
+    ),
+)

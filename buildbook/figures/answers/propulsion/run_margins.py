@@ -1,0 +1,144 @@
+"""Plugs, sensors and wires at full throttle against what they may carry."""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, declared, default
+from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.wiring import (
+    CUSTOM,
+    USUAL_A_MM2,
+    amps_of_run,
+    area_of_run,
+    run_label,
+)
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.propulsion.margins import current_margin
+from buildbook.records.aircraft import Run
+from buildbook.report.figure import Figure, Input
+
+FULL = "full throttle"
+STANDING = "at full throttle, standing still, at the nominal voltage of the pack"
+
+
+def plug_margin(craft: Craft) -> Iterator[Said]:
+    """Each plug whose rating is recorded."""
+    for run in craft.now.wiring:
+        if run.plug_max_current_a is not None:
+            yield attempt("plug_margin", run_label(run), _of_load, craft, "plug", run_label(run))
+
+
+def sensor_margin(craft: Craft) -> Iterator[Said]:
+    """Each current sensor whose rating is recorded."""
+    for here in craft.now.items():
+        item = craft.hangar.items.get(here.tag)
+        if (
+            item is not None
+            and item.spec.kind == "current_sensor"
+            and item.spec.max_current_a is not None
+        ):
+            what = "current sensor"
+            yield attempt("sensor_margin", here.tag, _of_load, craft, what, here.station, here.tag)
+
+
+def wire_margin(craft: Craft) -> Iterator[Said]:
+    """Each run against what is usual for its copper."""
+    for run in craft.now.wiring:
+        yield attempt("wire_margin", run_label(run), _of_wire, craft, run)
+
+
+def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure:
+    load = next((one for one in loads(craft, craft.pack) if _is(one, what, at, tag)), None)
+    if load is None:
+        raise Lacking(f"what flows there is not known: no motor is behind {at}", craft.home)
+    name = f"{load.name}, {FULL}"
+    law = by_law("current_margin")
+    return worked(
+        "plug_margin" if what == "plug" else "sensor_margin",
+        current_margin,
+        {
+            "current_a": Input(name=name, value=load.asked, unit="A", basis="spec"),
+            "rating_a": declared(f"rating of the {load.name}", load.rating, "A", load.place),
+        },
+        unit="ratio",
+        way=Way(formula=f"{law.formula}; I at full throttle", source=law.source, law=law.law),
+        of=at if tag is None else tag,
+        notes=(STANDING,),
+    )
+
+
+def _is(one: Load, what: str, at: str, tag: str | None) -> bool:
+    return one.what == what and one.at == at and tag in (None, one.item and one.item.tag)
+
+
+def _of_wire(craft: Craft, run: Run) -> Figure:
+    state, most = "hover" if craft.hovers else FULL, USUAL_A_MM2[1]
+    words = f"{most} A/mm², the most that many builders put on short leads: {CUSTOM}"
+
+    def margin(current_a: float, wire_area_m2: float, usual_a_mm2: float) -> float:
+        return current_margin(current_a, usual_a_mm2 * wire_area_m2 * 1e6)
+
+    law = by_law("current_margin")
+    return worked(
+        "wire_margin",
+        margin,
+        {
+            "current_a": amps_of_run(craft, run, state),
+            "wire_area_m2": area_of_run(craft, run),
+            "usual_a_mm2": default("load of the copper", float(most), "A/mm²", words),
+        },
+        unit="ratio",
+        way=Way(formula=f"{law.formula}, I_max of the copper", source=CUSTOM, law=law.law),
+        of=run_label(run),
+        notes=(
+            f"against {words}; a rating of your wire goes before it",
+            "in a hover" if craft.hovers else STANDING,
+        ),
+    )
+
+
+FIGURES = (
+    FigureSpec(
+        name="plug_margin",
+        title="Margin of the plugs",
+        line="At full throttle, against their rating.",
+        about="What is left of a plug's rating at full throttle.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=plug_margin,
+        laws=("current_margin",),
+        held_by=("tests/figures/answers/test_ends_of_pack.py",),
+    ),
+    FigureSpec(
+        name="sensor_margin",
+        title="Margin of the current sensor",
+        line="At full throttle, against its rating.",
+        about="What is left of a current sensor's rating at full throttle.",
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=sensor_margin,
+        laws=("current_margin",),
+        held_by=("tests/figures/answers/test_ends_of_pack.py",),
+    ),
+    FigureSpec(
+        name="wire_margin",
+        title="Margin of the wires",
+        line="In a hover, against what is usual for the copper; no rating.",
+        about=(
+            "What is left of the current that many builders put on such a wire, in a hover, or at "
+            "full throttle of an aeroplane; no rating."
+        ),
+        topic="Margins and wires",
+        unit="ratio",
+        worded="share",
+        shown="public",
+        of_aircraft=wire_margin,
+        laws=("current_margin",),
+        held_by=("tests/figures/answers/test_ends_of_pack.py",),
+    ),
+)

@@ -1,0 +1,143 @@
+"""A fresh pack at full throttle, and the last minute before the reserve, on the small quad.
+
+The bench takes 15 A a motor at 11.1 V and full throttle; at another voltage the current goes with
+its power 1.5 (Cao and Strawson 2018, as the laws of the bench). Pack: 3 · 5 mΩ; a rested LiPo cell
+has 4.18 V full and 3.73 V at 20 % (common practice, no source). Leads: 0.11591 V at 60 A in 12 AWG
+and 0.04743 · 1.2358 V at 15 A in 16 AWG (check values, section 6): 2.9087 mΩ for the whole current.
+"""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import SMALL, benched, found, quad, refused
+
+LEADS = (0.11591 + 0.04743 * 1.2358) / 60
+HOVER_W = 121.62
+
+
+def held(rested_v: float, ohm: float) -> tuple[float, float]:
+    """Voltage and current at which pack and motors agree, by repeating, apart from the answer."""
+    volts = rested_v
+    for _ in range(200):
+        amps = 60 * (volts / 11.1) ** 1.5
+        volts = 0.5 * volts + 0.5 * (rested_v - ohm * amps)
+    return volts, 60 * (volts / 11.1) ** 1.5
+
+
+def under(rested_v: float, ohm: float, watts: float) -> float:
+    """Voltage under a constant power: U² - U_0·U + P·R = 0."""
+    return (rested_v + (rested_v**2 - 4 * ohm * watts) ** 0.5) / 2
+
+
+def test_peak_current_on_a_fresh_pack(tmp_path: Path) -> None:
+    """12.54 V at rest hold 11.42 V: 62.6 A, and the pack's 66 A come first, 5.1 % left."""
+    figure = found(quad(tmp_path, benched()), "peak_current", "P-1")
+    volts, amps = held(3 * 4.18, 0.015 + LEADS)
+
+    assert pytest.approx(amps, rel=1e-4) == figure.value
+    assert pytest.approx(volts, rel=1e-4) == figure.other["voltage held, V"]
+    assert "the pack P-1 is the first limit, 5.1 % left" == figure.verdict
+    assert figure.table is not None
+    assert [
+        ("pack P-1", "", f"{amps:.1f} A", "66 A"),
+        ("motor", "front-left", f"{amps / 4:.1f} A", "18 A"),
+    ] == [row[:4] for row in figure.table.rows[:2]]
+    assert "default" == figure.basis
+    assert (
+        "rests on defaults: rested voltage of P-1 at 100 % of its charge, leads to a motor"
+    ) == figure.notes[0]
+
+
+def test_peak_current_past_a_limit_and_without_leads(tmp_path: Path) -> None:
+    """No wiring is recorded; 15 A of 14 A at a motor at the nominal voltage, more on a full one."""
+    files = benched()
+    files["parts/specs.yaml"] = files["parts/specs.yaml"].replace("18 A", "14 A")
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    head, tail = craft.split("wiring:")
+    files["aircraft/sedge/aircraft.yaml"] = head + "positions:" + tail.split("positions:")[1]
+    figure = found(quad(tmp_path, files), "peak_current", "P-1")
+    _, amps = held(3 * 4.18, 0.015)
+
+    assert pytest.approx(amps, rel=1e-4) == figure.value
+    assert "the leads are left out: not recorded" in figure.notes
+    over = round((amps / 4 / 14 - 1) * 100, 1)
+    assert f"the motor is the first limit, passed by {over:g} %" == figure.verdict
+
+
+def test_sag_in_the_air_and_at_full_throttle(tmp_path: Path) -> None:
+    """11.19 V at rest: 121.62 W of the hover leave 11.025 V; full throttle leaves more."""
+    answers = quad(tmp_path, benched())
+    air = found(answers, "pack_sag", "P-1, in the air")
+    full = found(answers, "pack_sag", "P-1, full throttle")
+    low = under(11.19, 0.015, HOVER_W)
+    volts, amps = held(11.19, 0.015 + LEADS)
+
+    assert pytest.approx(11.19 - low, rel=1e-3) == air.value
+    assert "11.02 V left under load at the reserve" == air.verdict
+    assert pytest.approx(0.015 * amps, rel=1e-4) == full.value
+    assert volts < full.other["at its plug, V"] < low
+    left = f"{11.19 - 0.015 * amps:.2f} V left at the reserve"
+    assert f"{left}; no 'lowest' was read in flight" == full.verdict
+
+
+@pytest.mark.parametrize(
+    ("lowest", "said"),
+    [
+        ("10.6 V", "the lowest read in flight was 10.60 V"),
+        ("10.2 V", "10.20 V was read: flown past the reserve, or more resistance than recorded"),
+    ],
+)
+def test_sag_against_the_lowest_of_the_log(tmp_path: Path, lowest: str, said: str) -> None:
+    """Two flights; the lower reading counts."""
+    flights = "".join(
+        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, volts: {{lowest: {read}}}}}\n"
+        for day, read in ((1, "10.9 V"), (2, lowest))
+    )
+    figure = found(quad(tmp_path, benched(flights)), "pack_sag", "P-1, full throttle")
+
+    assert figure.verdict is not None
+    assert said == figure.verdict.partition("; ")[2]
+
+
+def test_throttle_of_a_hover_at_the_reserve(tmp_path: Path) -> None:
+    """0.44927 at 11.1 V (the bench by hand): throttle times voltage stays the same."""
+    figure = found(quad(tmp_path, benched()), "throttle_at_end", "P-1")
+    fresh = 0.44927 * 11.1 / under(12.54, 0.015, HOVER_W)
+
+    assert pytest.approx(0.44927 * 11.1 / under(11.19, 0.015, HOVER_W), rel=1e-3) == figure.value
+    assert pytest.approx(fresh, rel=1e-3) == figure.other["share on a fresh pack"]
+    assert f"{100 * fresh:.1f} % on a fresh pack" == figure.verdict
+
+
+def test_without_bench_or_constants_no_throttle_and_no_peak(tmp_path: Path) -> None:
+    """Momentum theory alone tells neither."""
+    answers = quad(tmp_path, SMALL)
+
+    for name in ("throttle_at_end", "peak_current"):
+        assert "kv of motor is not recorded: write 'kv' in its spec" in refused(answers, name)[0]
+
+
+def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
+    """60 A of 80 A at the plug, of 75 A at the sensor; 10.957 A on 3.3088 mm², 15 A/mm² usual."""
+    files = benched("- {on: 2026-02-02, fit: {centre: {current_sensor: S-1}}}\n")
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace(
+        "length: 150 mm", "length: 150 mm, plug: bullet 4 mm, plug_max_current: 80 A"
+    )
+    files["parts/specs.yaml"] += (
+        "- {spec: s, kind: current_sensor, mass: 0.01 g, max_current: 75 A}\n"
+    )
+    files["parts/items.yaml"] += "- {tag: S-1, spec: s, acquired: 2026-01-01}\n"
+    answers = quad(tmp_path, files)
+
+    plug = found(answers, "plug_margin", "pack to distribution")
+    sensor = found(answers, "sensor_margin", "S-1")
+    wire = found(answers, "wire_margin", "pack to distribution")
+    assert pytest.approx(0.25, abs=1e-5) == plug.value
+    assert pytest.approx(0.20, abs=1e-5) == sensor.value
+    copper = 1 - (4 * (22.2 + 33.3 * (2.941995 - 2.4) / 2.2) / 11.1) / (15 * 3.3088)
+    assert pytest.approx(copper, rel=1e-3) == wire.value
+    assert (
+        "against 15 A/mm², the most that many builders put on short leads: common practice, no "
+        "source; a rating of your wire goes before it"
+    ) in wire.notes
