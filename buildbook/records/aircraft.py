@@ -22,6 +22,7 @@ from buildbook.records.keys.quantities import (
     RunLength_m,
     Span_m,
     StickMode,
+    ThrustRatio,
     WingArea_m2,
 )
 from buildbook.records.keys.shapes import ByName, Several
@@ -148,6 +149,10 @@ class Bounds(msgspec.Struct, frozen=True, kw_only=True):
     max_mass_kg: Annotated[Mass_kg | None, key("Most it may weigh", "1800 g", shown="public")] = (
         None
     )
+    thrust_to_weight: Annotated[
+        ThrustRatio | None,
+        key("Thrust over weight that a payload should leave", "2.2", shown="public"),
+    ] = None
     forward_cg: ClassVar[
         Annotated[
             WrittenOnly,

@@ -23,6 +23,7 @@ def meaning_of(reports: Reports, name: str) -> Meaning:
 
 _COLUMN_UNITS = {
     "_kg": "kg",
+    "_m_s": "m/s",
     "_m": "m",
     "_a": "A",
     "_v": "V",

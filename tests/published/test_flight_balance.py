@@ -136,3 +136,15 @@ def test_full_inertia_tensor():
     assert (5.6889e-4, 1.1111e-4, 7.778e-5) == pytest.approx(found[0], rel=1e-4)
     assert (1.1111e-4, 1.48556e-3, -1.44444e-4) == pytest.approx(found[1], rel=1e-4)
     assert (7.778e-5, -1.44444e-4, 1.97222e-3) == pytest.approx(found[2], rel=1e-4)
+
+
+def test_moving_the_battery_four_millimetres_of_balance():
+    """1.030 kg, pack 0.213 kg, 4 mm aft of wanted: 19.34 mm forward (FAA weight shift)."""
+    there = balance.shifted_item_arm_m(1.030, 0.104, 0.100, 0.213, 0.050)
+
+    assert -0.01934 == pytest.approx(there - 0.050, abs=5e-6)
+
+
+def test_ballast_at_a_nose_a_quarter_of_a_metre_ahead():
+    """1.200 kg, 8 mm aft, nose 250 mm ahead of wanted: 38.4 g (FAA, solved for the weight)."""
+    assert 0.0384 == pytest.approx(balance.ballast_kg(1.200, 0.108, 0.100, -0.150), abs=1e-6)

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from buildbook.figures.laws.aero import tip, wing
+from buildbook.figures.laws.aero import propeller, tip, wing
 
 FOOT_M = 0.3048
 OUNCE_KG = 0.028349523125
@@ -77,3 +77,22 @@ def test_tip_mach_in_the_cold():
     found = tip.tip_speed_m_s(0.254, 10000 / 60)
 
     assert 0.4090 == pytest.approx(tip.mach_number(found, 263.15), rel=1e-3)
+
+
+@pytest.mark.parametrize(("useful", "level"), [(180, 0), (300, 120)])
+def test_rate_of_climb_is_the_power_over_what_is_needed(useful, level):
+    """180 W over need, 1.6 kg: 180/(1.6 · 9.80665) m/s, by the definition of power."""
+    assert 11.47 == pytest.approx(wing.climb_rate_m_s(useful, level, 1.6), rel=5e-4)
+
+
+def test_power_of_level_flight_is_weight_times_sink():
+    """1 kg at 12 m/s and a glide ratio of 10 sinks 1.2 m/s: 11.768 W."""
+    assert 11.76798 == pytest.approx(wing.glide_power_w(1.0, 12.0, 10.0), rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("rpm", "pitch_in", "speed"), [(6000, 5, 12.7), (8400, 5.5, 19.558)], ids=["10x5", "11x5.5"]
+)
+def test_pitch_speed_is_turns_times_pitch(rpm, pitch_in, speed):
+    """V = n·p, by arithmetic."""
+    assert speed == pytest.approx(propeller.pitch_speed_m_s(rpm / 60, pitch_in * 0.0254), rel=1e-6)

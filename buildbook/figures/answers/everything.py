@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight import advice, end_of_pack, flight_time, flown
+from buildbook.figures.answers.flight import advice, climb, end_of_pack, flight_time, flown
 from buildbook.figures.answers.log import cost, drift, failures, wear
-from buildbook.figures.answers.mass import balance, budget, loading, rules
+from buildbook.figures.answers.mass import balance, budget, loading, payload, rules, trim
 from buildbook.figures.answers.packs import energy, health, life, use
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.propulsion import (
@@ -29,11 +29,14 @@ FIGURES: tuple[FigureSpec, ...] = (
     *budget.FIGURES,
     *balance.FIGURES,
     *rules.FIGURES,
+    *trim.FIGURES,
     *loading.FIGURES,
+    *payload.FIGURES,
     *flight_time.FIGURES,
     *flown.FIGURES,
     *advice.FIGURES,
     *end_of_pack.FIGURES,
+    *climb.FIGURES,
     *full_throttle.FIGURES,
     *hover.FIGURES,
     *tips.FIGURES,

@@ -89,6 +89,7 @@ FLIGHT: dict[str, Law] = {
     "figure_of_merit": formula(propeller.figure_of_merit, "M", "", DISK, "result at most 1"),
     "advance_ratio": formula(propeller.advance_ratio, "J", "", UIUC),
     "propeller_efficiency": formula(propeller.propeller_efficiency, "η", "", UIUC),
+    "pitch_speed_m_s": formula(propeller.pitch_speed_m_s, "V_p", "m/s", DEFINITION),
     "yaw_arm_m": formula(propeller.yaw_arm_m, "k", "m", UIUC),
     "coefficients_at": method(
         propeller.coefficients_at,
@@ -208,6 +209,8 @@ FLIGHT: dict[str, Law] = {
     "wing_loading_kg_m2": formula(wing.wing_loading_kg_m2, "w", "kg/m²", DEFINITION),
     "cubic_wing_loading_kg_m3": formula(wing.cubic_wing_loading_kg_m3, "w_3", "kg/m³", CUSTOM),
     "stall_speed_m_s": formula(wing.stall_speed_m_s, "v_s", "m/s", LIFT, "level flight"),
+    "climb_rate_m_s": formula(wing.climb_rate_m_s, "w", "m/s", LIFT),
+    "glide_power_w": formula(wing.glide_power_w, "P_l", "W", LIFT),
     "banked_stall_speed_m_s": formula(
         wing.banked_stall_speed_m_s, "v_sφ", "m/s", LIFT, "level turn"
     ),

@@ -59,6 +59,7 @@ INPUTS: dict[str, Input] = {
     "figure_of_merit": Input("M", "", 0.01, 1.0),
     "interference": Input("κ", "", 1.0, 1.5),
     "diameter_m": Input("D", "m", 0.005, 30.0),
+    "pitch_m": Input("p", "m", 0.001, 10.0),
     "rotation_rev_s": Input("n", "1/s", 0.1, 5000.0),
     "thrust_coefficient": Input("C_T", "", 1e-4, 1.0),
     "power_coefficient": Input("C_P", "", 1e-4, 1.0),
@@ -108,6 +109,9 @@ INPUTS: dict[str, Input] = {
     "wing_area_m2": Input("S", "m²", 1e-4, 1000.0),
     "max_lift_coefficient": Input("C_Lmax", "", 0.1, 5.0),
     "level_stall_speed_m_s": Input("v_s", "m/s", 0.0, 300.0),
+    "useful_power_w": Input("P", "W", 0.0, 1e6),
+    "level_power_w": Input("P_l", "W", 0.0, 1e6),
+    "glide_ratio": Input("ε", "", 0.5, 100.0),
     "bank_rad": Input("φ", "rad", -1.5, 1.5),
     # ratings and shares
     "rating_a": Input("I_max", "A", 1e-3, 1e4),

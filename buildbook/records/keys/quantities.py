@@ -34,6 +34,7 @@ Reserve = Annotated[float, quantity("share", between("share", "0.01 %", "90 %", 
 EndOfLife = Annotated[float, quantity("share", between("share", "10 %", "100 %"))]
 
 Coefficient = Annotated[float, number(Limits(1e-4, 1.0))]
+ThrustRatio = Annotated[float, number(Limits(1.01, 20))]
 Efficiency = Annotated[float, quantity("share", between("share", "20 %", "99.9 %"))]
 FigureOfMerit = Annotated[float, number(Limits(0.05, 1.0))]
 Poles = Annotated[int, whole(plain(2, 60))]

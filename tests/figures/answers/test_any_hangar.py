@@ -125,6 +125,10 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
         "motor_endurance",
         "plug_margin",
         "sensor_margin",
+        "banked_stall_speed",
+        "ballast",
+        "climb_rate",
+        "pitch_speed",
     } == ({spec.name for spec in FIGURES if spec.of_aircraft} - named)
     answers = figures_of_item(whole.hangar, "P-1")
     named = {one.name for one in (*answers.figures, *answers.cannot_say)}

@@ -1,9 +1,11 @@
 """Weight over area: disks of rotors, wings; and the speed below which a wing stalls."""
 
+import math
 from collections.abc import Iterator
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
@@ -12,13 +14,19 @@ from buildbook.figures.answers.propulsion.rotors import alike, diameter, propell
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
-from buildbook.figures.laws.aero.wing import stall_speed_m_s, wing_loading_kg_m2
+from buildbook.figures.laws.aero.wing import (
+    banked_stall_speed_m_s,
+    stall_speed_m_s,
+    wing_loading_kg_m2,
+)
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 
 # Lift coefficient at the stall of a plain model wing. Common practice, no source.
 MAX_LIFT_COEFFICIENT = 1.1
+BANKS = (0, 15, 30, 45, 60, 75)
+STEEP = 60  # twice its weight
 
 
 def disk_loading(craft: Craft) -> Iterator[Said]:
@@ -36,7 +44,7 @@ def wing_loading(craft: Craft) -> Iterator[Said]:
 def stall_speed(craft: Craft) -> Iterator[Said]:
     """The speed below which the wing stalls in level flight."""
     if not craft.hovers:
-        yield attempt("stall_speed", None, _stall_speed, craft)
+        yield attempt("stall_speed", None, stall_figure, craft)
 
 
 def _mass(craft: Craft) -> Input:
@@ -54,13 +62,17 @@ def _disk_loading(craft: Craft) -> Figure:
         return disk_loading_n_m2(hover_thrust_n(mass_kg, rotors), disk_area_m2(diameter_m))
 
     law, thrust = by_law("disk_loading_n_m2"), by_law("hover_thrust_n")
-    return worked(
+    figure = worked(
         "disk_loading",
         loading,
         {"mass_kg": _mass(craft), "diameter_m": smallest},
         unit="Pa",
         way=Way(formula=f"{law.formula}; {thrust.formula}", source=law.source, law=law.law),
         notes=("each of a pair one above the other counted alone",) if craft.coaxial else (),
+    )
+    kg_m2 = (figure.value or 0.0) / STANDARD_GRAVITY_M_S2
+    return msgspec.structs.replace(
+        figure, verdict=f"{amounts.significant(kg_m2, 3)} kg/m²", other={"kg/m²": kg_m2}
     )
 
 
@@ -97,7 +109,8 @@ def _wing_loading(craft: Craft) -> Figure:
     )
 
 
-def _stall_speed(craft: Craft) -> Figure:
+def stall_figure(craft: Craft) -> Figure:
+    """The stall speed in level flight, in m/s. Lacking: no wing area, or no mass."""
     record, wing = craft.now.record, craft.now.record.wing
     area = wing_area(craft)
     if wing is not None and wing.max_lift_coefficient is not None:
@@ -119,6 +132,34 @@ def _stall_speed(craft: Craft) -> Figure:
         unit="m/s",
         way=by_law("stall_speed_m_s"),
         notes=("level flight; a turn or a gust takes more",),
+    )
+
+
+def banked_stall_speed(craft: Craft) -> Iterator[Said]:
+    """The speed below which the wing stalls in a level turn, for several banks."""
+    if not craft.hovers:
+        yield attempt("banked_stall_speed", None, _banked, craft)
+
+
+def _banked(craft: Craft) -> Figure:
+    level = from_figure(stall_figure(craft), "stall speed, level")
+    law = by_law("banked_stall_speed_m_s")
+
+    def speed(level_stall_speed_m_s: float, bank: float) -> float:
+        return banked_stall_speed_m_s(level_stall_speed_m_s, math.radians(bank))
+
+    rows = tuple(
+        (f"{bank}°", speed(number(level), bank), 1 / math.cos(math.radians(bank))) for bank in BANKS
+    )
+    return worked(
+        "banked_stall_speed",
+        lambda level_stall_speed_m_s: speed(level_stall_speed_m_s, STEEP),
+        {"level_stall_speed_m_s": level},
+        unit="m/s",
+        way=law,
+        verdict=f"at {STEEP}° of bank",
+        table=Table(columns=("bank", "stall_m_s", "times its weight"), rows=rows),
+        notes=("a level turn; pulling harder stalls earlier",),
     )
 
 
@@ -173,5 +214,20 @@ FIGURES = (
             "tests/figures/answers/test_weighed.py",
         ),
         headline=Headline(place=9),
+    ),
+    FigureSpec(
+        name="banked_stall_speed",
+        title="Stall speed in a turn",
+        line="The slowest level turn at 60° of bank, and at others.",
+        about="The speed below which the wing stalls in a level turn, by its bank.",
+        topic="Mass and balance",
+        unit="m/s",
+        shown="public",
+        of_aircraft=banked_stall_speed,
+        laws=("banked_stall_speed_m_s", "stall_speed_m_s"),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_trim_and_turns.py",
+        ),
     ),
 )

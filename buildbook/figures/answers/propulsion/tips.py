@@ -54,7 +54,7 @@ def _fastest(craft: Craft, state: str) -> Figure:
 
 
 def _of_kind(craft: Craft, rotor: Rotor, state: str) -> Figure:
-    turning = _hover_rotation(craft, rotor) if state == "hover" else _full_rotation(craft, rotor)
+    turning = _hover_rotation(craft, rotor) if state == "hover" else full_rotation(craft, rotor)
     span = diameter(propeller_of(craft, rotor))
 
     def speed(diameter_m: float, rotation_rpm: float) -> float:
@@ -105,7 +105,8 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     return Input(name=name, value=rpm, unit="rpm", basis=basis, place=place)
 
 
-def _full_rotation(craft: Craft, rotor: Rotor) -> Input:
+def full_rotation(craft: Craft, rotor: Rotor) -> Input:
+    """Speed in rpm at full throttle, standing still. Lacking: nothing tells it."""
     full = full_throttle(craft, craft.pack)
     points = full.points(full.values())
     spec = None if rotor.motor is None else rotor.motor.spec.spec

@@ -171,3 +171,13 @@ def table_rotation_for_thrust_rev_s(
         else:
             high = middle
     return (low + high) / 2
+
+
+@finite_only
+def pitch_speed_m_s(rotation_rev_s: float, pitch_m: float) -> float:
+    """Speed in m/s with which the propeller would screw itself ahead without slip.
+
+    ValueError: a value out of range. Source: V = n·p, the definition.
+    """
+    within(rotation_rev_s=rotation_rev_s, pitch_m=pitch_m)
+    return rotation_rev_s * pitch_m

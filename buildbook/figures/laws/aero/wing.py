@@ -50,3 +50,24 @@ def banked_stall_speed_m_s(level_stall_speed_m_s: float, bank_rad: float) -> flo
     """
     within(level_stall_speed_m_s=level_stall_speed_m_s, bank_rad=bank_rad)
     return level_stall_speed_m_s / math.sqrt(math.cos(bank_rad))
+
+
+@finite_only
+def climb_rate_m_s(useful_power_w: float, level_power_w: float, mass_kg: float) -> float:
+    """Rate of climb in m/s: what the propeller gives over what level flight takes, by weight.
+
+    Negative: it sinks. ValueError: a value out of range.
+    Source: energy; (P - D·V)/W, Anderson, Introduction to Flight.
+    """
+    within(useful_power_w=useful_power_w, level_power_w=level_power_w, mass_kg=mass_kg)
+    return (useful_power_w - level_power_w) / (mass_kg * STANDARD_GRAVITY_M_S2)
+
+
+@finite_only
+def glide_power_w(mass_kg: float, speed_m_s: float, glide_ratio: float) -> float:
+    """Power in W that level flight takes: the weight sinking at speed over glide ratio.
+
+    ValueError: a value out of range. Source: D = W over the glide ratio; Anderson.
+    """
+    within(mass_kg=mass_kg, speed_m_s=speed_m_s, glide_ratio=glide_ratio)
+    return mass_kg * STANDARD_GRAVITY_M_S2 * speed_m_s / glide_ratio

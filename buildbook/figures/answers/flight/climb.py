@@ -1,0 +1,159 @@
+"""How fast an aeroplane climbs with its motor, and how fast its propeller would screw ahead."""
+
+from collections.abc import Iterator
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.rates import flown_watts
+from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.propulsion.losses import (
+    ESC_EFFICIENCY_RANGE,
+    MOTOR_EFFICIENCY_RANGE,
+    esc_efficiency,
+    motor_efficiency,
+)
+from buildbook.figures.answers.propulsion.rotors import propeller_of
+from buildbook.figures.answers.propulsion.tips import full_rotation
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.aero.propeller import pitch_speed_m_s
+from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
+from buildbook.report.figure import Figure, Input
+
+CUSTOM = "common practice, no source"
+PROPELLER_EFFICIENCY, PROPELLER_RANGE = 0.55, (0.40, 0.70)
+GLIDE_RATIO, GLIDE_RANGE = 10.0, (6.0, 16.0)
+OVER_STALL, OVER_RANGE = 1.4, (1.2, 1.7)
+
+
+def climb_rate(craft: Craft) -> Iterator[Said]:
+    """Rate of climb at the power that the log shows while the motor runs."""
+    if not craft.hovers:
+        yield attempt("climb_rate", None, _climb, craft)
+
+
+def pitch_speed(craft: Craft) -> Iterator[Said]:
+    """Pitch times speed of turning, at full throttle standing still."""
+    if not craft.hovers:
+        yield attempt("pitch_speed", None, _pitch_speed, craft)
+
+
+def _range(span: tuple[float, float], share: bool) -> str:
+    low, high = (f"{100 * end:.0f} %" if share else f"{end:g}" for end in span)
+    return f"{low} to {high}; {CUSTOM}"
+
+
+def _climb(craft: Craft) -> Figure:
+    if not craft.rotors:
+        raise Lacking("no motor station is known: write 'stations'", craft.home)
+    rotor, pack = craft.rotors[0], craft.pack
+    inputs: dict[str, Input] = {
+        "power_w": flown_watts(craft),
+        "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
+        "stall_m_s": from_figure(stall_figure(craft), "stall speed"),
+        "motor": motor_efficiency(rotor),
+        "esc": esc_efficiency(rotor),
+        "propeller": default(
+            "efficiency of the propeller in flight",
+            PROPELLER_EFFICIENCY,
+            "ratio",
+            _range(PROPELLER_RANGE, share=True),
+        ),
+        "glide": default("glide ratio", GLIDE_RATIO, "ratio", _range(GLIDE_RANGE, share=False)),
+        "over": default(
+            "speed over the stall speed", OVER_STALL, "ratio", _range(OVER_RANGE, share=False)
+        ),
+    }
+
+    def climb(
+        power_w: float,
+        mass_kg: float,
+        stall_m_s: float,
+        motor: float,
+        esc: float,
+        propeller: float,
+        glide: float,
+        over: float,
+    ) -> float:
+        level = glide_power_w(mass_kg, over * stall_m_s, glide)
+        return climb_rate_m_s(power_w * motor * esc * propeller, level, mass_kg)
+
+    values = {key: number(one) for key, one in inputs.items()}
+    low = {**values, "propeller": PROPELLER_RANGE[0], "glide": GLIDE_RANGE[0]}
+    high = {**values, "propeller": PROPELLER_RANGE[1], "glide": GLIDE_RANGE[1]}
+    for key, span in (("motor", MOTOR_EFFICIENCY_RANGE), ("esc", ESC_EFFICIENCY_RANGE)):
+        if inputs[key].basis == "default":
+            low[key], high[key] = span
+    law, level = by_law("climb_rate_m_s"), by_law("glide_power_w")
+    return worked(
+        "climb_rate",
+        climb,
+        inputs,
+        unit="m/s",
+        way=Way(formula=f"{law.formula}; {level.formula}", source=law.source, law=law.law),
+        low=climb(**low),
+        high=climb(**high),
+        notes=(
+            "at the power drawn in flight, at its nominal voltage",
+            "low and high: all defaults at their worst and at their best together",
+        ),
+    )
+
+
+def _pitch_speed(craft: Craft) -> Figure:
+    if not craft.rotors:
+        raise Lacking("no motor station is known: write 'stations'", craft.home)
+    rotor = craft.rotors[0]
+    propeller = propeller_of(craft, rotor)
+    size = propeller.spec.size
+    pitch = of_spec(propeller, None if size is None else size.pitch_m, "size", "pitch", "m")
+
+    def speed(rotation_rpm: float, pitch_m: float) -> float:
+        return pitch_speed_m_s(rotation_rpm / 60, pitch_m)
+
+    return worked(
+        "pitch_speed",
+        speed,
+        {"rotation_rpm": full_rotation(craft, rotor), "pitch_m": pitch},
+        unit="m/s",
+        way=by_law("pitch_speed_m_s"),
+        notes=("at full throttle standing still; in the air it turns faster",),
+    )
+
+
+FIGURES = (
+    FigureSpec(
+        name="climb_rate",
+        title="Rate of climb",
+        line="With the motor running, at the power of the log.",
+        about=(
+            "Rate of climb at the power that the log shows while the motor runs, with what level "
+            "flight takes."
+        ),
+        topic="Time in the air",
+        unit="m/s",
+        shown="public",
+        of_aircraft=climb_rate,
+        laws=("climb_rate_m_s", "glide_power_w"),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_trim_and_turns.py",
+        ),
+    ),
+    FigureSpec(
+        name="pitch_speed",
+        title="Pitch speed",
+        line="Pitch times speed of turning, at full throttle.",
+        about="The speed at which the propeller would screw itself ahead without slip.",
+        topic="Thrust and hover",
+        unit="m/s",
+        shown="public",
+        of_aircraft=pitch_speed,
+        laws=("pitch_speed_m_s",),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_trim_and_turns.py",
+        ),
+    ),
+)

@@ -1,0 +1,128 @@
+"""What it may carry on top of what it weighs, and how long it hovers then."""
+
+from collections.abc import Iterator
+
+from buildbook.basis import amounts
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.prediction import discharge_with
+from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.hover_ways import electrical
+from buildbook.figures.answers.propulsion.losses import interference, pair_notes
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Said, attempt, attempt_each, by_method, worked
+from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
+
+WANTED = 2.0  # thrust over weight that most builders keep. Common practice, no source.
+PAYLOAD = by_method(
+    "F/(τ·g) - m: thrust F at full throttle, wanted thrust to weight τ, all-up mass m",
+    "the definition; F: as for the thrust to weight",
+    "thrust_to_weight",
+)
+
+
+def payload(craft: Craft) -> Iterator[Said]:
+    """The mass that may be added, for each pack."""
+    if craft.hovers:
+        yield from attempt_each("payload", _by_pack, craft)
+
+
+def _by_pack(craft: Craft) -> Iterator[Said]:
+    for pack in craft.packs or (craft.pack,):
+        yield attempt("payload", pack.tag, _payload, craft, pack)
+
+
+def _wanted(craft: Craft) -> Input:
+    bounds = craft.now.bounds
+    place = craft.now.places.get("bounds", craft.home)
+    name = "wanted thrust to weight"
+    if bounds is not None and bounds.thrust_to_weight is not None:
+        return declared(name, bounds.thrust_to_weight, "ratio", place)
+    words = "common practice, no source; 'thrust_to_weight' under 'bounds' replaces it"
+    return default(name, WANTED, "ratio", words, place)
+
+
+def _payload(craft: Craft, pack: ItemNow) -> Figure:
+    full = full_throttle(craft, pack)
+    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+    wanted = _wanted(craft)
+
+    def spare(mass_kg: float, thrust_to_weight: float, **values: float) -> float:
+        return full.thrust(**values) / (thrust_to_weight * STANDARD_GRAVITY_M_S2) - mass_kg
+
+    inputs = {
+        "mass_kg": mass,
+        "thrust_to_weight": wanted,
+        **full.inputs,
+        **interference(craft),
+    }
+    value = spare(**{key: number(one) for key, one in inputs.items()})
+    verdict, other = _then(craft, pack, number(mass), value)
+    return worked(
+        "payload",
+        spare,
+        inputs,
+        unit="kg",
+        way=PAYLOAD,
+        of=pack.tag,
+        further=full.further,
+        verdict=f"to a thrust to weight of {amounts.significant(number(wanted), 3)}; {verdict}",
+        other=other,
+        notes=(*_bound(craft, number(mass), value), *full.notes, *pair_notes(craft)),
+    )
+
+
+def _then(
+    craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float
+) -> tuple[str, dict[str, float]]:
+    """Time in a hover without and with it."""
+    if spare_kg <= 0:
+        return "nothing to spare", {}
+    method = electrical(craft, pack)
+    values = {key: number(one) for key, one in method.inputs.items()}
+    without = discharge_with(craft, pack, method.total_w(**values)).duration_s
+    other = {"hover without it, s": without}
+    try:
+        watts = method.total_w(**{**values, "mass_kg": mass_kg + spare_kg})
+        loaded = discharge_with(craft, pack, watts).duration_s
+    except (Lacking, ValueError) as refused:
+        return f"how long it hovers then is not known: {refused}", other
+    words = (
+        f"hovers {amounts.duration(loaded)} with it, {amounts.duration(without)} without, by theory"
+    )
+    return words, {**other, "hover with it, s": loaded}
+
+
+def _bound(craft: Craft, mass_kg: float, spare_kg: float) -> tuple[str, ...]:
+    """Where the keeper's greatest mass comes first."""
+    bounds = craft.now.bounds
+    if bounds is None or bounds.max_mass_kg is None:
+        return ()
+    left = bounds.max_mass_kg - mass_kg
+    if left >= spare_kg:
+        return ()
+    grams = amounts.mass(max(0.0, left))
+    return (f"the greatest mass that you set comes first: {grams} are left to it",)
+
+
+FIGURES = (
+    FigureSpec(
+        name="payload",
+        title="Payload",
+        line="What it may carry at the wanted thrust to weight.",
+        about=(
+            "Mass that may be added until the wanted thrust to weight is reached, and the time in "
+            "a hover with and without it."
+        ),
+        topic="Mass and balance",
+        unit="kg",
+        shown="public",
+        of_aircraft=payload,
+        laws=("bench_full_throttle", "full_throttle_point"),
+        methods=(PAYLOAD,),
+        held_by=("tests/figures/answers/test_trim_and_turns.py",),
+    ),
+)

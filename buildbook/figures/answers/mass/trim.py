@@ -1,0 +1,215 @@
+"""How to bring the balance where it is wanted: by moving the pack, or by ballast."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+import msgspec
+
+from buildbook.basis import amounts
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, declared, mass_of, number
+from buildbook.figures.answers.mass.budget import pack_to_balance
+from buildbook.figures.answers.mass.centre import Centre, centre_with
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.airframe.balance import ballast_kg, shifted_item_arm_m
+from buildbook.report.figure import Basis, Figure, Input
+
+NEAR_M = 0.0005  # nobody sets a balance nearer than half a millimetre
+
+
+class Aim(NamedTuple):
+    """Balance as it is and as it is wanted, both aft of the reference point in m."""
+
+    found: Centre
+    mass: Input
+    now: Input
+    wanted: Input
+    words: str
+
+
+def battery_shift(craft: Craft) -> Iterator[Said]:
+    """How far to move the pack, along the aircraft."""
+    yield attempt("battery_shift", None, _shift, craft)
+
+
+def ballast(craft: Craft) -> Iterator[Said]:
+    """The mass to fix at the nose or at the tail of an aeroplane."""
+    if not craft.hovers:
+        yield attempt("ballast", None, _ballast, craft)
+
+
+def _aim(craft: Craft) -> Aim:
+    found = centre_with(craft, pack_to_balance(craft))
+    place = next((one.place for one in found.inputs if one.place), craft.home)
+    basis: Basis = "measured" if found.weighed and not found.corrected else "spec"
+    wanted, words = _wanted(craft)
+    return Aim(
+        found,
+        Input(name="all-up mass", value=found.mass_kg, unit="kg", basis=basis, place=place),
+        Input(name="balance", value=-found.forward_m, unit="m", basis=basis, place=place),
+        wanted,
+        words,
+    )
+
+
+def _wanted(craft: Craft) -> tuple[Input, str]:
+    """The middle of the keeper's limits, aft of the reference point; of a multirotor its middle.
+
+    Lacking: no limits are recorded.
+    """
+    bounds, wing = craft.now.bounds, craft.now.record.wing
+    place = craft.now.places.get("bounds", craft.home)
+    if bounds is not None:
+        fore, aft = bounds.forward_cg_share, bounds.aft_cg_share
+        chord = None if wing is None else wing.mean_chord_m
+        edge = None if wing is None else wing.leading_edge_m
+        if None not in (fore, aft, chord, edge):
+            middle = ((fore or 0.0) + (aft or 0.0)) / 2
+            value = (edge or 0.0) + middle * (chord or 0.0)
+            words = f"{amounts.share(middle)} of the mean chord, the middle of the limits"
+            return _aim_at(value, place), words
+        if bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
+            value = -(bounds.forward_cg_m + bounds.aft_cg_m) / 2
+            return _aim_at(value, place), "the middle of the limits"
+    if craft.hovers:
+        places = craft.rotor_places()
+        if places:
+            value = -sum(one[0] for one in places) / len(places)
+            return _aim_at(value, craft.home), "the middle of the motors"
+    raise Lacking(
+        "no wanted balance: write 'forward_cg' and 'aft_cg' under 'bounds' in aircraft.yaml", place
+    )
+
+
+def _aim_at(value: float, place: Place) -> Input:
+    return declared("wanted balance", value, "m", place)
+
+
+def _shift(craft: Craft) -> Figure:
+    pack = pack_to_balance(craft)
+    if pack is None:
+        raise Lacking("no pack is known: write 'pack' in a flight or a weighing", craft.home)
+    aim = _aim(craft)
+    at = -craft.station_at("pack")[0]
+
+    def shift(
+        mass_kg: float, arm_m: float, wanted_arm_m: float, item_mass_kg: float, item_arm_m: float
+    ) -> float:
+        there = shifted_item_arm_m(mass_kg, arm_m, wanted_arm_m, item_mass_kg, item_arm_m)
+        return there - item_arm_m
+
+    law = by_law("shifted_item_arm_m")
+    figure = worked(
+        "battery_shift",
+        shift,
+        {
+            "mass_kg": aim.mass,
+            "arm_m": aim.now,
+            "wanted_arm_m": aim.wanted,
+            "item_mass_kg": mass_of(pack),
+            "item_arm_m": declared(
+                f"place of {pack.tag}", at, "m", craft.now.places.get("positions", craft.home)
+            ),
+        },
+        unit="m",
+        way=Way(formula=f"x_n - x_i; {law.formula}", source=law.source, law=law.law),
+        notes=(f"to {aim.words}", *_as_it_is(craft, aim), *aim.found.notes),
+    )
+    value = figure.value or 0.0
+    if abs(value) < NEAR_M:
+        return msgspec.structs.replace(figure, verdict=f"{pack.tag} is where it should be")
+    side = "aft" if value > 0 else "forward"
+    return msgspec.structs.replace(
+        figure,
+        value=abs(value),
+        verdict=f"move {pack.tag} {amounts.length(round(abs(value), 3))} {side}",
+    )
+
+
+def _as_it_is(craft: Craft, aim: Aim) -> tuple[str, ...]:
+    """Said where nothing has to be done."""
+    bounds, wing = craft.now.bounds, craft.now.record.wing
+    if bounds is None:
+        return ()
+    ends: tuple[float | None, float | None] = (bounds.aft_cg_m, bounds.forward_cg_m)
+    at = aim.found.forward_m
+    if wing is not None and None not in (
+        wing.mean_chord_m,
+        wing.leading_edge_m,
+        bounds.aft_cg_share,
+        bounds.forward_cg_share,
+    ):
+        at = -(number(aim.now) - (wing.leading_edge_m or 0.0)) / (wing.mean_chord_m or 1.0)
+        ends = (-(bounds.aft_cg_share or 0.0), -(bounds.forward_cg_share or 0.0))
+    low, high = ends
+    if low is None or high is None or not low <= at <= high:
+        return ()
+    return ("as it is, it is within the limits",)
+
+
+def _ballast(craft: Craft) -> Figure:
+    aim = _aim(craft)
+    off = number(aim.now) - number(aim.wanted)
+    end = "nose" if off > 0 else "tail"
+    at = -craft.station_at(end)[0]
+    figure = worked(
+        "ballast",
+        ballast_kg,
+        {
+            "mass_kg": aim.mass,
+            "arm_m": aim.now,
+            "wanted_arm_m": aim.wanted,
+            "ballast_arm_m": declared(
+                f"place of the {end}", at, "m", craft.now.places.get("positions", craft.home)
+            ),
+        },
+        unit="kg",
+        way=by_law("ballast_kg"),
+        notes=(
+            f"to {aim.words}",
+            *_as_it_is(craft, aim),
+            "moving the pack weighs nothing",
+            *aim.found.notes,
+        ),
+    )
+    if abs(off) < NEAR_M:
+        return msgspec.structs.replace(figure, verdict="none is needed")
+    if (figure.value or 0.0) <= 0:
+        raise ValueError(f"ballast at the {end} moves it the wrong way: {end} and balance overlap")
+    return msgspec.structs.replace(figure, verdict=f"at the {end}")
+
+
+FIGURES = (
+    FigureSpec(
+        name="battery_shift",
+        title="Move the pack",
+        line="How far, to bring the balance where it is wanted.",
+        about="How far to move the pack so that the balance comes to the middle of its limits.",
+        topic="Mass and balance",
+        unit="m",
+        shown="public",
+        of_aircraft=battery_shift,
+        laws=("shifted_item_arm_m",),
+        held_by=(
+            "tests/published/test_flight_balance.py",
+            "tests/figures/answers/test_trim_and_turns.py",
+        ),
+    ),
+    FigureSpec(
+        name="ballast",
+        title="Ballast",
+        line="How much at the nose or the tail instead.",
+        about="Mass at the nose or the tail that brings the balance to the middle of its limits.",
+        topic="Mass and balance",
+        unit="kg",
+        shown="public",
+        of_aircraft=ballast,
+        laws=("ballast_kg",),
+        held_by=(
+            "tests/published/test_flight_balance.py",
+            "tests/figures/answers/test_trim_and_turns.py",
+        ),
+    ),
+)

@@ -1,0 +1,196 @@
+"""Balance brought where it is wanted, payload, turns, climb and pitch speed; by hand or published.
+
+The aeroplane is the own example of the check values, section 2: 886 g, balance 78.07 mm aft,
+battery 210 g at 35 mm, nose 60 mm ahead. For 70.0 mm the battery moves to 0.95 mm, or 55.0 g go to
+the nose.
+"""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import BENCH, SMALL, SPECS, benched, found, opened, quad, refused
+from test_motor_time import FITTED, GLIDER, flights
+from test_weighed import FLOWN, plane
+
+from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.report.figure import Answers
+
+# The middle of these is 13.636 % of the chord of 220 mm behind 40 mm: 70.0 mm.
+AT_70 = "bounds: {forward_cg: 13 %, aft_cg: 14.27273 %}"
+LIMITS = "bounds: {forward_cg: 15 %, aft_cg: 25 %}"
+
+
+def model(folder: Path, bounds: str = AT_70) -> Answers:
+    """The published model with limits of its balance."""
+    files = plane(FLOWN)
+    craft = files["aircraft/teal/aircraft.yaml"]
+    assert LIMITS in craft
+    files["aircraft/teal/aircraft.yaml"] = craft.replace(LIMITS, bounds)
+    return figures_of_aircraft(opened(folder, files), "teal")
+
+
+def test_move_the_battery(tmp_path: Path) -> None:
+    """From 35 mm to 0.95 mm aft of the reference point (check values, section 2)."""
+    figure = found(model(tmp_path), "battery_shift")
+
+    assert pytest.approx(0.03405, abs=1e-5) == figure.value
+    assert "move P-1 34 mm forward" == figure.verdict
+    assert "to 13.6 % of the mean chord, the middle of the limits" in figure.notes
+    assert "as it is, it is within the limits" not in figure.notes
+
+
+def test_ballast_at_the_nose(tmp_path: Path) -> None:
+    """55.0 g at -60 mm (check values, section 2)."""
+    figure = found(model(tmp_path), "ballast")
+
+    assert pytest.approx(0.0550, abs=1e-5) == figure.value
+    assert "at the nose" == figure.verdict
+
+
+def test_a_balance_within_its_limits_says_so(tmp_path: Path) -> None:
+    """17.30 % lies between 15 and 25 %; the middle would be 84 mm: 25.0 mm aft."""
+    figure = found(model(tmp_path, LIMITS), "battery_shift")
+
+    assert pytest.approx((0.084 - 0.0780700) * 886 / 210, rel=1e-3) == figure.value
+    assert "move P-1 25 mm aft" == figure.verdict
+    assert "as it is, it is within the limits" in figure.notes
+
+
+def test_without_limits_no_balance_is_wanted(tmp_path: Path) -> None:
+    """Of an aeroplane nobody can guess it."""
+    answers = model(tmp_path, "")
+
+    why = "no wanted balance: write 'forward_cg' and 'aft_cg' under 'bounds' in aircraft.yaml"
+    assert why == refused(answers, "battery_shift")[0]
+    assert why == refused(answers, "ballast")[0]
+
+
+def test_a_multirotor_is_wanted_in_the_middle_of_its_motors(tmp_path: Path) -> None:
+    """350 g 24 mm ahead in 1200 g: 7 mm off, so 24 mm back."""
+    files = dict(SMALL)
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace("[0 mm, 0 mm, 30", "[24 mm, 0 mm, 30")
+    figure = found(quad(tmp_path, files), "battery_shift")
+
+    assert pytest.approx(0.024) == figure.value
+    assert "move P-1 24 mm aft" == figure.verdict
+    assert "P-1 is where it should be" == found(quad(tmp_path / "b"), "battery_shift").verdict
+
+
+def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
+    """4 · 8.4 N over 2 · 9.80665 less 1.2 kg: 513.1 g by default; at 2.5, which is set, 170.5 g.
+
+    The keeper's 1300 g leave 100 g. The cells are above nominal for most of the time.
+    Hover with it: 24.42 Wh · 0.8 at the power of the bench for 1.3705 kg, 3.3600 N a motor, on the
+    line from 22.2 W at 2.4 N to 55.5 W at 4.6 N.
+    """
+    usual = found(quad(tmp_path / "usual", benched()), "payload", "P-1")
+    files = benched()
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace(
+        "max_mass: 1300 g", "max_mass: 1300 g, thrust_to_weight: 2.5"
+    )
+    wanted = found(quad(tmp_path / "set", files), "payload", "P-1")
+
+    assert pytest.approx(33.6 / (2 * 9.80665) - 1.2, rel=1e-4) == usual.value
+    assert "rests on defaults: wanted thrust to weight" == usual.notes[0]
+    assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == wanted.value
+    assert "the greatest mass that you set comes first: 100 g are left to it" in wanted.notes
+    pull = 33.6 / 2.5 / 4
+    watts = 4 * (22.2 + 33.3 * (pull - 2.4) / 2.2)
+    assert pytest.approx(24.42 * 0.8 / watts * 3600, rel=0.06) == wanted.other["hover with it, s"]
+    assert wanted.verdict is not None
+    assert wanted.verdict.startswith("to a thrust to weight of 2.5; hovers ")
+
+
+def test_nothing_to_spare(tmp_path: Path) -> None:
+    """Thrust to weight is 2.855; 3 is wanted: 57.8 g too heavy."""
+    files = benched()
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace(
+        "max_mass: 1300 g", "max_mass: 1300 g, thrust_to_weight: 3"
+    )
+    figure = found(quad(tmp_path, files), "payload", "P-1")
+
+    assert pytest.approx(33.6 / (3 * 9.80665) - 1.2, rel=1e-3) == figure.value
+    assert "to a thrust to weight of 3; nothing to spare" == figure.verdict
+
+
+def test_stall_in_a_turn(tmp_path: Path) -> None:
+    """886 g on 0.30 m², C_Lmax 1.2: √(2·0.886·9.80665/(1.225·0.30·1.2)) = 6.2773 m/s; 60°: √2.
+
+    Source: lift equation; load factor 1/cos φ, FAA Airplane Flying Handbook (from memory).
+    """
+    figure = found(model(tmp_path), "banked_stall_speed")
+    level = (2 * 0.886 * 9.80665 / (1.225 * 0.30 * 1.2)) ** 0.5
+
+    assert pytest.approx(level * 1.41421, rel=1e-4) == figure.value
+    assert figure.table is not None
+    shares = {row[0]: float(row[1] or 0.0) / level for row in figure.table.rows}
+    assert (
+        pytest.approx(
+            {"0°": 1, "15°": 1.01749, "30°": 1.0746, "45°": 1.1892, "60°": 1.4142, "75°": 1.9656},
+            rel=1e-4,
+        )
+        == shares
+    )
+
+
+def test_climb_of_a_glider_by_its_log(tmp_path: Path) -> None:
+    """24 A at 11.1 V are 266.4 W; 0.78 · 0.95 · 0.55 of it is useful, level flight takes 1/10.
+
+    Level flight: the weight at 1.4 times the stall speed over a glide ratio of 10.
+    """
+    craft = GLIDER["aircraft/kite/aircraft.yaml"] + (
+        "wing: {area: 0.40 m², max_lift_coefficient: 1.15}\n"
+    )
+    log = FITTED + flights(12)
+    files = {
+        **GLIDER,
+        "aircraft/kite/aircraft.yaml": craft,
+        "aircraft/kite/logbook.yaml": log,
+        "hangar.yaml": GLIDER["hangar.yaml"] + "field_elevation: 0 m\nfield_temperature: 15 °C\n",
+    }
+    answers = figures_of_aircraft(opened(tmp_path, files), "kite")
+    figure = found(answers, "climb_rate")
+    mass = found(answers, "all_up_mass").value
+    assert mass is not None
+    weight = mass * 9.80665
+    stall = (2 * weight / (1.225 * 0.40 * 1.15)) ** 0.5
+
+    useful = 266.4 * 0.78 * 0.95 * 0.55
+    assert pytest.approx(useful / weight - 1.4 * stall / 10, rel=1e-3) == figure.value
+    least = 266.4 * 0.70 * 0.92 * 0.40 / weight - 1.4 * stall / 6
+    most = 266.4 * 0.86 * 0.97 * 0.70 / weight - 1.4 * stall / 16
+    assert pytest.approx((least, most), rel=1e-3) == (figure.low, figure.high)
+
+
+def test_pitch_speed_off_the_bench(tmp_path: Path) -> None:
+    """6600 rpm and 4.7 in: 110 · 0.11938 = 13.132 m/s."""
+    files = plane(
+        "- {on: 2026-02-01, fit: {nose: {motor: M-1, esc: E-1, propeller: R-1}}}\n" + FLOWN
+    )
+    files["parts/specs.yaml"] += "".join(
+        line + "\n"
+        for line in SPECS.replace("max_current: 18 A}", "max_current: 18 A, bench: m.csv}").split(
+            "\n"
+        )
+        if any(word in line for word in ("kind: motor", "kind: esc", "spec: prop-cw"))
+    )
+    files["parts/items.yaml"] += (
+        "- {tag: M-1, spec: motor, acquired: 2026-01-01}\n"
+        "- {tag: E-1, spec: esc, acquired: 2026-01-01}\n"
+        "- {tag: R-1, spec: prop-cw, acquired: 2026-01-01}\n"
+    )
+    files["bench/m.csv"] = BENCH
+    answers = figures_of_aircraft(opened(tmp_path, files), "teal")
+
+    assert pytest.approx(110 * 4.7 * 0.0254, rel=1e-4) == found(answers, "pitch_speed").value
+
+
+def test_disk_loading_as_builders_say_it(tmp_path: Path) -> None:
+    """58.061 Pa (check values, section 3) are 5.92 kg/m²."""
+    figure = found(quad(tmp_path), "disk_loading")
+
+    assert "5.92 kg/m²" == figure.verdict
+    assert pytest.approx(58.061 / 9.80665, rel=1e-4) == figure.other["kg/m²"]
