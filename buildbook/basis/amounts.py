@@ -187,6 +187,12 @@ def angle(angle_deg: float) -> str:
     return f"{trimmed(angle_deg, 1)}°"
 
 
+def torque(torque_nm: float) -> str:
+    """``9.8 N·cm (1.0 kg·cm)``, as servos are sold."""
+    kilos = significant(torque_nm / 0.0980665, 2, keep_zeros=True)
+    return f"{significant(torque_nm * 100, 2, keep_zeros=True)} N·cm ({kilos} kg·cm)"
+
+
 def share(ratio: float) -> str:
     """``80 %``, ``79.9 %``."""
     return f"{trimmed(ratio * 100, 1)} %"

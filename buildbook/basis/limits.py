@@ -61,5 +61,6 @@ LIMITS: dict[Dimension, Limits] = {
     "pressure": between("pressure", "300 hPa", "1100 hPa"),
     "altitude": between("altitude", "-430 m", "6000 m", zero_ok=True),
     "angle": between("angle", "-360 deg", "360 deg", zero_ok=True),
+    "torque": between("torque", "0.01 N·cm", "50 N·m"),
     "share": between("share", "0.01 %", "1000 %"),
 }

@@ -24,6 +24,7 @@ Dimension = Literal[
     "pressure",
     "altitude",
     "angle",
+    "torque",
     "share",
 ]
 
@@ -122,6 +123,20 @@ UNITS: dict[Dimension, Quantity] = {
     ),
     "altitude": Quantity("an altitude", "m", {"m": Unit(), "ft": Unit(3048, 1e4)}),
     "angle": Quantity("an angle", "deg", {"°": Unit(), "deg": Unit()}),
+    "torque": Quantity(
+        "a torque",
+        "N·m",
+        {
+            "N·m": Unit(),
+            "Nm": Unit(),
+            "N·cm": Unit(over=100),
+            "Ncm": Unit(over=100),
+            "kg·cm": Unit(980_665, 1e7),  # of a kilogram's weight, standard gravity
+            "kgcm": Unit(980_665, 1e7),
+            "oz·in": Unit(28_349_523_125 * 980_665 * 254, 1e12 * 1e5 * 1e4),
+            "oz-in": Unit(28_349_523_125 * 980_665 * 254, 1e12 * 1e5 * 1e4),
+        },
+    ),
     "share": Quantity("a share", "ratio", {"%": Unit(over=100), "": Unit()}),
 }
 

@@ -21,6 +21,7 @@ from buildbook.records.keys.quantities import (
     Output,
     RunLength_m,
     Span_m,
+    Speed_m_s,
     StickMode,
     ThrustRatio,
     WingArea_m2,
@@ -137,6 +138,10 @@ class Wing(msgspec.Struct, frozen=True, kw_only=True):
             "310 mm",
             shown="public",
         ),
+    ] = None
+    fastest_m_s: Annotated[
+        Speed_m_s | None,
+        key("Fastest it is flown, in a dive too", "28 m/s", shown="public", written="fastest"),
     ] = None
     max_lift_coefficient: Annotated[
         LiftCoefficient | None, key("Lift coefficient at the stall", "1.2", shown="public")

@@ -29,6 +29,7 @@ from buildbook.records.keys.quantities import (
     Power_w,
     RatedCharge_ah,
     SpeedConstant_rpm_v,
+    Torque_nm,
     Voltage_v,
     WindingResistance_ohm,
 )
@@ -257,6 +258,16 @@ class Spec(Record, frozen=True, kw_only=True):
         ),
     ] = None
     # regulator, current_sensor, servo
+    torque_nm: Annotated[
+        Torque_nm | None,
+        key(
+            "Torque of a servo, as its maker states it",
+            "1.8 kg·cm",
+            shown="public",
+            written="torque",
+            kinds=("servo",),
+        ),
+    ] = None
     voltage_v: Annotated[
         Voltage_v | None,
         key("Voltage it gives or needs", "5 V", shown="public", kinds=_POWERED),

@@ -12,6 +12,7 @@ from buildbook.basis.notation import NotationError
 from buildbook.records.declare import key
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.names import TAGS, Tags
+from buildbook.records.keys.quantities import RunLength_m
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.shapes import ByName
 from buildbook.records.keys.values import Scalar, Schema
@@ -55,6 +56,16 @@ class Surface(Throws, frozen=True, kw_only=True):
     servos: Annotated[
         Tags, key("The servo that drives it, or a list", "S-1", shown="public", written="servo")
     ] = ()
+    chord_m: Annotated[
+        RunLength_m | None, key("From its hinge to its trailing edge", "45 mm", shown="public")
+    ] = None
+    length_m: Annotated[RunLength_m | None, key("Along its hinge", "420 mm", shown="public")] = None
+    servo_arm_m: Annotated[
+        RunLength_m | None, key("Servo arm, middle to link", "12 mm", shown="public")
+    ] = None
+    horn_m: Annotated[RunLength_m | None, key("Horn, hinge to link", "14 mm", shown="public")] = (
+        None
+    )
     rates: Annotated[
         Mapping[str, Throws],
         ByName(Group(Throws, "the throws of a rate"), "rates with their throws"),

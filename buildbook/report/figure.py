@@ -22,7 +22,15 @@ Judged = Literal[
 Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 
 Wording = Literal[
-    "", "share", "capacities an hour", "fine charge", "two digits", "rough", "tenths", "height"
+    "",
+    "share",
+    "capacities an hour",
+    "fine charge",
+    "two digits",
+    "rough",
+    "tenths",
+    "height",
+    "torque",
 ]
 """How a value is said where its unit alone does not tell."""
 

@@ -39,6 +39,14 @@ IN_PINT = {
     "": "dimensionless",
     "ratio": "dimensionless",
     "rpm/V": "rpm/volt",
+    "N·m": "N*m",
+    "Nm": "N*m",
+    "N·cm": "N*cm",
+    "Ncm": "N*cm",
+    "kg·cm": "kgf*cm",
+    "kgcm": "kgf*cm",
+    "oz·in": "force_ounce*inch",
+    "oz-in": "force_ounce*inch",
 }
 
 ROWS = [(dimension, spelling) for dimension, kind in UNITS.items() for spelling in kind.units]

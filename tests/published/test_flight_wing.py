@@ -96,3 +96,26 @@ def test_power_of_level_flight_is_weight_times_sink():
 def test_pitch_speed_is_turns_times_pitch(rpm, pitch_in, speed):
     """V = n·p, by arithmetic."""
     assert speed == pytest.approx(propeller.pitch_speed_m_s(rpm / 60, pitch_in * 0.0254), rel=1e-6)
+
+
+@pytest.mark.parametrize(("degrees", "ounce_inches"), [(10, 3.2), (20, 6.4)])
+def test_hinge_moment_of_a_measured_surface(degrees, ounce_inches):
+    """18 x 1.8 in at 40 mph: 3.2 oz·in at 10°, 6.4 at 20°, so 0.0121 a degree.
+
+    Source: NACA Report 278, quoted second-hand.
+    """
+    found = wing.hinge_moment_nm(17.8816, 1.225, 0.04572, 0.4572, 0.0121 * degrees)
+
+    assert ounce_inches * 0.0070616 == pytest.approx(found, rel=5e-3)
+
+
+@pytest.mark.parametrize(
+    ("servo", "horn", "degrees", "share"),
+    [(0.012, 0.012, 20, 1.0), (0.012, 0.014, 0, 0.857143), (0.012, 0.014, 20, 0.83636)],
+    ids=["equal arms", "small angles", "a full throw"],
+)
+def test_torque_of_a_servo_over_the_moment_of_the_hinge(servo, horn, degrees, share):
+    """Equal arms: T = H; else r_s cos σ/(r_h cos δ) with r_s sin σ = r_h sin δ, by statics."""
+    found = wing.servo_torque_nm(1.0, servo, horn, math.radians(degrees))
+
+    assert share == pytest.approx(found, rel=1e-4)

@@ -11,6 +11,7 @@ from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.propulsion import (
     air,
     full_throttle,
+    hinges,
     hover,
     margins,
     peak,
@@ -45,6 +46,7 @@ FIGURES: tuple[FigureSpec, ...] = (
     *margins.FIGURES,
     *run_margins.FIGURES,
     *servos.FIGURES,
+    *hinges.FIGURES,
     *wiring.FIGURES,
     *layout.FIGURES,
     *gains.FIGURES,

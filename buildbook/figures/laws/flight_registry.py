@@ -20,6 +20,7 @@ CIRCUIT = "Ohm's law"
 CUSTOM = "common practice, no source"
 COPPER = "ASTM B258; annealed copper, 100 % IACS"
 LIFT = "lift equation; Anderson, Introduction to Flight"
+HINGE = "any text on stability and control; McCormick, second-hand"
 STATICS = "rigid-body statics; a rotor's torque turns the frame against its spin"
 DU = "Du, Quan, Yang and Cai 2015, doi 10.2514/1.G000731"
 DEFINITION = "the definition"
@@ -209,6 +210,14 @@ FLIGHT: dict[str, Law] = {
     "wing_loading_kg_m2": formula(wing.wing_loading_kg_m2, "w", "kg/m²", DEFINITION),
     "cubic_wing_loading_kg_m3": formula(wing.cubic_wing_loading_kg_m3, "w_3", "kg/m³", CUSTOM),
     "stall_speed_m_s": formula(wing.stall_speed_m_s, "v_s", "m/s", LIFT, "level flight"),
+    "hinge_moment_nm": formula(wing.hinge_moment_nm, "H", "N·m", HINGE),
+    "servo_torque_nm": method(
+        wing.servo_torque_nm,
+        "T_s",
+        "N·m",
+        "statics of a plain pushrod",
+        "H·r_s·cos σ/(r_h·cos δ), with r_s·sin σ = r_h·sin δ",
+    ),
     "climb_rate_m_s": formula(wing.climb_rate_m_s, "w", "m/s", LIFT),
     "glide_power_w": formula(wing.glide_power_w, "P_l", "W", LIFT),
     "banked_stall_speed_m_s": formula(

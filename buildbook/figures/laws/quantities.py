@@ -112,6 +112,13 @@ INPUTS: dict[str, Input] = {
     "useful_power_w": Input("P", "W", 0.0, 1e6),
     "level_power_w": Input("P_l", "W", 0.0, 1e6),
     "glide_ratio": Input("ε", "", 0.5, 100.0),
+    "surface_chord_m": Input("c", "m", 0.001, 5.0),
+    "surface_length_m": Input("l", "m", 0.001, 20.0),
+    "hinge_coefficient": Input("C_h", "", 0.0, 2.0),
+    "hinge_moment_nm": Input("H", "N·m", 0.0, 1e4),
+    "servo_arm_m": Input("r_s", "m", 0.001, 1.0),
+    "horn_m": Input("r_h", "m", 0.001, 1.0),
+    "deflection_rad": Input("δ", "rad", 0.0, 1.5),
     "bank_rad": Input("φ", "rad", -1.5, 1.5),
     # ratings and shares
     "rating_a": Input("I_max", "A", 1e-3, 1e4),

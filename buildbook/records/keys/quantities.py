@@ -34,6 +34,8 @@ Reserve = Annotated[float, quantity("share", between("share", "0.01 %", "90 %", 
 EndOfLife = Annotated[float, quantity("share", between("share", "10 %", "100 %"))]
 
 Coefficient = Annotated[float, number(Limits(1e-4, 1.0))]
+Torque_nm = Annotated[float, quantity("torque")]
+Speed_m_s = Annotated[float, quantity("speed", between("speed", "2 m/s", "120 m/s"))]
 ThrustRatio = Annotated[float, number(Limits(1.01, 20))]
 Efficiency = Annotated[float, quantity("share", between("share", "20 %", "99.9 %"))]
 FigureOfMerit = Annotated[float, number(Limits(0.05, 1.0))]

@@ -39,6 +39,7 @@ WORDED: Mapping[Wording, Callable[[float], str]] = {
     "two digits": _few_digits,
     "tenths": _one_place,
     "height": amounts.altitude,
+    "torque": amounts.torque,
 }
 """How values are said that their unit alone would not tell."""
 
@@ -57,6 +58,8 @@ def input_words(given: Input) -> str:
         return "not recorded"
     if isinstance(given.value, str):
         return given.value
+    if given.unit == "N·m":
+        return amounts.torque(given.value)
     if given.unit == "m" and given.name.endswith(_HEIGHTS):
         return amounts.altitude(given.value)
     return amounts.figure(given.value, given.unit)

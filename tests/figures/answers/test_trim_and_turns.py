@@ -14,6 +14,7 @@ from test_weighed import FLOWN, plane
 
 from buildbook.figures.answers.everything import figures_of_aircraft
 from buildbook.report.figure import Answers
+from buildbook.words.measures.figure_values import value_words
 
 # The middle of these is 13.636 % of the chord of 220 mm behind 40 mm: 70.0 mm.
 AT_70 = "bounds: {forward_cg: 13 %, aft_cg: 14.27273 %}"
@@ -194,3 +195,67 @@ def test_disk_loading_as_builders_say_it(tmp_path: Path) -> None:
 
     assert "5.92 kg/m²" == figure.verdict
     assert pytest.approx(58.061 / 9.80665, rel=1e-4) == figure.other["kg/m²"]
+
+
+SURFACE = "  elevator: {servo: S-1, up: 20°, down: 15°, chord: 45.72 mm, length: 457.2 mm}\n"
+
+
+def elevator(folder: Path, surface: str = SURFACE, torque: str = ", torque: 1.0 kg·cm") -> Answers:
+    """The model with an elevator as measured by NACA, flown at 40 mph at most."""
+    files = plane("- {on: 2026-02-01, fit: {tail: {servo: S-1}}}\n" + FLOWN)
+    craft = files["aircraft/teal/aircraft.yaml"].replace(
+        "max_lift_coefficient: 1.2", "max_lift_coefficient: 1.2, fastest: 40 mph"
+    )
+    files["aircraft/teal/aircraft.yaml"] = craft + "surfaces:\n" + surface
+    files["parts/specs.yaml"] += f"- {{spec: servo, kind: servo, mass: 9 g{torque}}}\n"
+    files["parts/items.yaml"] += "- {tag: S-1, spec: servo, acquired: 2026-01-01}\n"
+    return figures_of_aircraft(opened(folder, files), "teal")
+
+
+def test_torque_of_a_servo_against_its_rating(tmp_path: Path) -> None:
+    """6.4 oz·in at 20° (NACA Report 278, second-hand) are 4.52 N·cm, 46 % of 1 kg·cm.
+
+    It goes with the square of the speed: a quarter at half of it.
+    """
+    figure = found(elevator(tmp_path), "servo_torque", "elevator")
+
+    assert pytest.approx(6.4 * 0.0070616, rel=5e-3) == figure.value
+    assert "46.2 % of the 9.8 N·cm (1.0 kg·cm) of S-1" == figure.verdict
+    assert "4.5 N·cm (0.46 kg·cm)" == value_words(figure, figure.value or 0.0)
+    assert figure.table is not None
+    half, full = figure.table.rows[0], figure.table.rows[2]
+    assert pytest.approx(float(full[2] or 0.0) / 4) == half[2]
+    assert pytest.approx(17.8816) == full[0]
+
+
+def test_torque_with_a_throw_in_millimetres_and_unequal_arms(tmp_path: Path) -> None:
+    """15.637 mm of 45.72 mm are 20°; arm 12 mm, horn 14 mm: 0.83636 of the hinge moment."""
+    surface = SURFACE.replace("up: 20°", "up: 15.637 mm").replace(
+        "length: 457", "servo_arm: 12 mm, horn: 14 mm, length: 457"
+    )
+    figure = found(elevator(tmp_path, surface), "servo_torque", "elevator")
+
+    assert pytest.approx(0.83636 * 6.4 * 0.0070616, rel=5e-3) == figure.value
+
+
+@pytest.mark.parametrize(
+    ("surface", "why"),
+    [
+        (SURFACE.replace(", chord: 45.72 mm", ""),
+         "the chord of elevator is not recorded: write 'chord' under 'surfaces'"),
+        (SURFACE.replace("up: 20°, down: 15°, ", ""),
+         "no throw of elevator is recorded: write 'up' and 'down' of it"),
+        (SURFACE.replace("up: 20°", "up: 50 mm"),
+         "a throw of 50 mm is more than the chord of the surface"),
+    ],
+)  # fmt: skip
+def test_what_the_torque_of_a_servo_lacks(tmp_path: Path, surface: str, why: str) -> None:
+    """Chord, throw, or a throw that cannot be."""
+    assert why == refused(elevator(tmp_path, surface), "servo_torque", "elevator")[0]
+
+
+def test_a_servo_without_a_torque(tmp_path: Path) -> None:
+    """What is needed is said all the same."""
+    figure = found(elevator(tmp_path, torque=""), "servo_torque", "elevator")
+
+    assert "no torque of servo is recorded: write 'torque' in its spec" == figure.verdict

@@ -5,12 +5,12 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default
 from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.runs import run_label
 from buildbook.figures.answers.propulsion.wiring import (
     CUSTOM,
     USUAL_A_MM2,
     amps_of_run,
     area_of_run,
-    run_label,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked

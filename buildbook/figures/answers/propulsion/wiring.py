@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator, Mapping
 
 import msgspec
 
-from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
@@ -17,6 +16,13 @@ from buildbook.figures.answers.gathering import (
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover import hover_current_with, hover_throttle_with
+from buildbook.figures.answers.propulsion.runs import (
+    motors_behind,
+    place_of_run,
+    replaced,
+    run_label,
+    share_of_run,
+)
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
 from buildbook.figures.laws.constants import HOT_COPPER_K
@@ -29,7 +35,6 @@ from buildbook.figures.laws.propulsion.wire import (
 from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input
 
-EVERY = "each "
 CUSTOM = "common practice, no source"
 MOTOR_SIDE = (
     "between ESC and motor flows the motor's current: the pack's, over the throttle; the ESC is "
@@ -89,11 +94,6 @@ def _no_wiring(craft: Craft) -> Figure:
     raise Lacking("no wiring is recorded: write 'wiring' in aircraft.yaml", craft.home)
 
 
-def run_label(run: Run) -> str:
-    """A run as its two ends: ``pack to distribution``."""
-    return f"{run.start} to {run.end}"
-
-
 def _carried(craft: Craft, run: Run, state: str) -> Carried:
     """The current in a run. Lacking: nobody can tell what flows there."""
     total = _total(craft, state)
@@ -120,25 +120,6 @@ def _behind_esc(craft: Craft, run: Run, state: str) -> Input:
     return from_figure(hover_throttle_with(craft, craft.pack), "hover throttle")
 
 
-def share_of_run(craft: Craft, run: Run) -> tuple[float, int]:
-    """How much of the pack's current flows in a run, and how many like it there are.
-
-    Lacking: no motor is seen behind it.
-    """
-    motors = len(craft.rotors)
-    behind = _motors_behind(craft, run)
-    one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
-    if not behind and not one:
-        raise Lacking(
-            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it"
-            + _replaced(craft),
-            place_of_run(craft, run),
-        )
-    if motors == 0:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
-    return (1 / motors if one else len(behind) / motors), motors if one else 1
-
-
 def _total(craft: Craft, state: str) -> Input:
     """Current from the pack in a state of flight."""
     pack = craft.pack
@@ -161,52 +142,6 @@ def declared_like(figure: Figure, name: str) -> Input:
     """A figure as an input under another name."""
     place = next((given.place for given in figure.inputs if given.place), None)
     return Input(name=name, value=figure.value, unit=figure.unit, basis=figure.basis, place=place)
-
-
-def _motors_behind(craft: Craft, run: Run) -> frozenset[str]:
-    """The motor stations that are fed through a run; none where nothing is seen behind it."""
-    stations = {rotor.station for rotor in craft.rotors}
-    onward: dict[str, list[str]] = {}
-    for one in craft.now.wiring:
-        onward.setdefault(one.start, []).append(one.end)
-    seen: set[str] = set()
-    reached: set[str] = set()
-    ends = [run.end]
-    while ends:
-        end = ends.pop()
-        if end in seen:
-            continue
-        seen.add(end)
-        reached |= _fed(end, stations)
-        ends += onward.get(end, [])
-    return frozenset(reached)
-
-
-def _fed(end: str, stations: set[str]) -> set[str]:
-    """The motor stations that an end of a run stands for."""
-    words = end.lower()
-    at = {station for station in stations if station in words}
-    if at:
-        # The longest name wins: front-left must not be read in front-left-upper's place.
-        return {max(at, key=len)}
-    if words.startswith(EVERY) and ("esc" in words or "motor" in words):
-        return stations
-    if words in ("esc", "escs", "motor", "motors", "esc board"):
-        return stations
-    return set()
-
-
-def _replaced(craft: Craft) -> str:
-    """Words for a keeper who wrote one run in an alteration and so lost the others."""
-    if craft.now.places.get("wiring") == craft.now.record.place("wiring"):
-        return ""
-    return "; an alteration replaced the whole wiring: name every run there"
-
-
-def place_of_run(craft: Craft, run: Run) -> Place:
-    """Its line in aircraft.yaml, or of the alteration that wrote it."""
-    home = craft.now.places.get("wiring", craft.home)
-    return Place(home.file, run.line) if run.line else home
 
 
 def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
@@ -316,16 +251,15 @@ def _whole_way(craft: Craft, state: str) -> Figure:
     drops = [
         (run, _drop(craft, _carried(craft, run, state), run_label(run)))
         for run in craft.now.wiring
-        if _motors_behind(craft, run)
+        if motors_behind(craft, run)
     ]
     if not drops:
         raise Lacking(
-            "no run leads to an ESC or motor: write the 'wiring' as far as there"
-            + _replaced(craft),
+            "no run leads to an ESC or motor: write the 'wiring' as far as there" + replaced(craft),
             craft.now.places.get("wiring", craft.home),
         )
     ways = [
-        [(run, figure) for run, figure in drops if rotor.station in _motors_behind(craft, run)]
+        [(run, figure) for run, figure in drops if rotor.station in motors_behind(craft, run)]
         for rotor in craft.rotors
     ]
     longest = max(ways, key=lambda way: sum(figure.value or 0.0 for _, figure in way))

@@ -71,3 +71,50 @@ def glide_power_w(mass_kg: float, speed_m_s: float, glide_ratio: float) -> float
     """
     within(mass_kg=mass_kg, speed_m_s=speed_m_s, glide_ratio=glide_ratio)
     return mass_kg * STANDARD_GRAVITY_M_S2 * speed_m_s / glide_ratio
+
+
+@finite_only
+def hinge_moment_nm(
+    airspeed_m_s: float,
+    density_kg_m3: float,
+    surface_chord_m: float,
+    surface_length_m: float,
+    hinge_coefficient: float,
+) -> float:
+    """Moment in N·m of the air about the hinge of a surface.
+
+    ValueError: a value out of range. Source: H = ρ V²/2 · c² l C_h, any text on stability.
+    """
+    within(airspeed_m_s=airspeed_m_s, density_kg_m3=density_kg_m3)
+    within(surface_chord_m=surface_chord_m, surface_length_m=surface_length_m)
+    within(hinge_coefficient=hinge_coefficient)
+    return (
+        density_kg_m3
+        * airspeed_m_s**2
+        / 2
+        * surface_chord_m**2
+        * surface_length_m
+        * hinge_coefficient
+    )
+
+
+@finite_only
+def servo_torque_nm(
+    hinge_moment_nm: float, servo_arm_m: float, horn_m: float, deflection_rad: float
+) -> float:
+    """Torque in N·m that a servo needs against a moment about the hinge, by a plain pushrod.
+
+    ValueError: a value out of range, or the servo's arm is too short for the throw.
+    Source: both arms move the rod alike: r_s sin σ = r_h sin δ, T_s = H r_s cos σ/(r_h cos δ).
+    """
+    within(hinge_moment_nm=hinge_moment_nm, servo_arm_m=servo_arm_m, horn_m=horn_m)
+    within(deflection_rad=deflection_rad)
+    sine = horn_m * math.sin(deflection_rad) / servo_arm_m
+    if not -1 < sine < 1:
+        raise ValueError(
+            f"servo_arm_m must be above {horn_m * abs(math.sin(deflection_rad)):g} for that throw, "
+            f"got {servo_arm_m:g}"
+        )
+    return (
+        hinge_moment_nm * servo_arm_m * math.sqrt(1 - sine**2) / (horn_m * math.cos(deflection_rad))
+    )

@@ -1,0 +1,176 @@
+"""The torque that a servo needs to hold its surface out against the air, against its rating."""
+
+import math
+from collections.abc import Iterator
+
+from buildbook.basis import amounts, notation
+from buildbook.basis.notation import NotationError
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
+from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.laws.aero.wing import hinge_moment_nm, servo_torque_nm
+from buildbook.records.surfaces import Surface
+from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.state import ItemNow
+
+# Of a plain flap, a degree of deflection. NACA Report 278 as quoted second-hand: 18 x 1.8 in at
+# 40 mph take 2, 3.2 and 6.4 oz·in at 5°, 10° and 20°, which are 0.0151, 0.0121 and 0.0121 a degree.
+PER_DEGREE = 0.0121
+OVER_STALL = 3.5  # of a dive. Common practice, no source.
+SHARES = (0.5, 0.75, 1.0, 1.25)
+
+
+def servo_torque(craft: Craft) -> Iterator[Said]:
+    """For each surface with a servo of its own record."""
+    if not craft.hovers:
+        for name, surface in craft.now.surfaces.items():
+            yield attempt("servo_torque", name, _torque, craft, name, surface)
+
+
+def _speed(craft: Craft) -> Input:
+    wing, record = craft.now.record.wing, craft.now.record
+    if wing is not None and wing.fastest_m_s is not None:
+        return declared("fastest", wing.fastest_m_s, "m/s", record.place("wing.fastest"))
+    stall = number(from_figure(stall_figure(craft)))
+    words = (
+        f"{OVER_STALL:g} times the stall speed, as in a dive: common practice, no source; "
+        "'fastest' under 'wing' replaces it"
+    )
+    return default("fastest", OVER_STALL * stall, "m/s", words, record.place("wing"))
+
+
+def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
+    place = craft.now.places.get(f"surfaces.{name}", craft.now.places.get("surfaces", craft.home))
+    chord = _written(surface.chord_m, f"chord of {name}", "chord", place)
+    inputs = {
+        "airspeed_m_s": _speed(craft),
+        "density_kg_m3": density(craft),
+        "surface_chord_m": chord,
+        "surface_length_m": _written(surface.length_m, f"length of {name}", "length", place),
+        "per_degree": default(
+            "hinge moment coefficient a degree",
+            PER_DEGREE,
+            "ratio",
+            "a plain flap, NACA Report 278, second-hand",
+        ),
+        "degrees": _deflection(surface, name, number(chord), place),
+        **_arms(surface, place),
+    }
+    servos = max(1, len(surface.servos))
+
+    def torque(
+        per_degree: float,
+        degrees: float,
+        servo_arm_m: float,
+        horn_m: float,
+        **air: float,
+    ) -> float:
+        moment = hinge_moment_nm(**air, hinge_coefficient=per_degree * degrees)
+        return servo_torque_nm(moment, servo_arm_m, horn_m, math.radians(degrees)) / servos
+
+    given = {key: number(one) for key, one in inputs.items()}
+    needed = torque(**given)
+    item = next((craft.hangar.items.get(tag) for tag in surface.servos), None)
+    rated = None if item is None else item.spec.torque_nm
+    speeds = [given["airspeed_m_s"] * share for share in SHARES]
+    rows = tuple(_row(speed, torque(**{**given, "airspeed_m_s": speed}), rated) for speed in speeds)
+    hinge, rod = by_law("hinge_moment_nm"), by_law("servo_torque_nm")
+    return worked(
+        "servo_torque",
+        torque,
+        inputs,
+        unit="N·m",
+        way=Way(
+            formula=f"{hinge.formula}; {rod.formula.removeprefix('method: ')}",
+            source=f"{hinge.source}; {rod.source}",
+            law="servo_torque_nm",
+        ),
+        of=name,
+        verdict=_against(needed, item, rated),
+        table=Table(columns=("speed_m_s", "torque", "share"), rows=rows),
+        notes=(
+            "surface held out all the way, in calm air",
+            *((f"shared by {servos} servos",) if servos > 1 else ()),
+        ),
+    )
+
+
+def _row(speed: float, torque: float, rated: float | None) -> tuple[float, str, float | None]:
+    return speed, amounts.torque(torque), None if rated is None else torque / rated
+
+
+def _against(needed: float, item: ItemNow | None, rated: float | None) -> str:
+    if item is None:
+        return "no servo is recorded for it"
+    if rated is None:
+        return f"no torque of {item.spec.spec} is recorded: write 'torque' in its spec"
+    return f"{amounts.share(needed / rated)} of the {amounts.torque(rated)} of {item.tag}"
+
+
+def _written(value: float | None, name: str, key: str, place: Place) -> Input:
+    if value is None:
+        raise Lacking(f"the {name} is not recorded: write {key!r} under 'surfaces'", place)
+    return declared(name, value, "m", place)
+
+
+def _arms(surface: Surface, place: Place) -> dict[str, Input]:
+    """Both arms as written, else alike: then the servo has the moment of the hinge."""
+    if surface.servo_arm_m is not None and surface.horn_m is not None:
+        return {
+            "servo_arm_m": _written(surface.servo_arm_m, "servo arm", "servo_arm", place),
+            "horn_m": _written(surface.horn_m, "horn", "horn", place),
+        }
+    words = "arm and horn taken as alike; 'servo_arm' and 'horn' of the surface replace it"
+    return {
+        "servo_arm_m": default("servo arm", 0.01, "m", words),
+        "horn_m": default("horn", 0.01, "m", words),
+    }
+
+
+def _deflection(surface: Surface, name: str, chord_m: float, place: Place) -> Input:
+    """The largest throw of any rate, in degrees. Lacking: none is written."""
+    throws = [surface, *surface.rates.values()]
+    written = [
+        one
+        for each in throws
+        for one in (each.up, each.down, each.left, each.right)
+        if one is not None
+    ]
+    if not written:
+        raise Lacking(f"no throw of {name} is recorded: write 'up' and 'down' of it", place)
+    largest = max(_degrees(one, chord_m) for one in written)
+    return declared(f"largest throw of {name}", largest, "deg", place)
+
+
+def _degrees(written: str, chord_m: float) -> float:
+    try:
+        length = notation.quantity(written, "length")
+    except NotationError:
+        return notation.quantity(written, "angle")
+    if length >= chord_m:
+        raise ValueError(f"a throw of {written} is more than the chord of the surface")
+    return math.degrees(math.asin(length / chord_m))
+
+
+FIGURES = (
+    FigureSpec(
+        name="servo_torque",
+        title="Torque of the servos",
+        line="Needed at its fastest, against what the servo is rated for.",
+        about="Torque that a servo needs to hold its surface out, by speed, against its rating.",
+        topic="Margins and wires",
+        unit="N·m",
+        worded="torque",
+        shown="public",
+        of_aircraft=servo_torque,
+        laws=("hinge_moment_nm", "servo_torque_nm"),
+        held_by=(
+            "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_trim_and_turns.py",
+        ),
+    ),
+)
