@@ -112,7 +112,7 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
     silence = reports.silence()
     if silence is not None:
         ago = amounts.count("day", silence.days)
-        print(f"Nothing was written after {amounts.day(silence.since)}, {ago} before.\n")
+        print(f"Nothing was written after {amounts.day(silence.since)}, {ago} before that day.\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     width = max((len(name) for name, _ in stand), default=0)
     for name, state in stand:
@@ -151,7 +151,8 @@ def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
     for job in jobs:
         named = reports.hangar.aircraft[job.aircraft].record.aircraft if job.aircraft else ""
         about = ", ".join(job.tags or job.stations)
-        title = " of ".join(part for part in (work_list.job_title(job, EXACT), about) if part)
+        of = " of " if job.tags else " at "
+        title = of.join(part for part in (work_list.job_title(job, EXACT), about) if part)
         line = ": ".join(part for part in (named, title) if part)
         print(wrapped(f"{line} - {job.state}", indent="  ", hanging="      "))
         for words in _working(job):
@@ -175,7 +176,7 @@ def _working(job: Job) -> Iterator[str]:
         yield f"expected {soon}"
     yield str(row.place)
     if row.kind != "defect" and job.instruction:
-        yield work_list.one_line(job.instruction, 74)
+        yield job.instruction
 
 
 def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:

@@ -11,7 +11,7 @@ from buildbook.report.upkeep.work import PackStanding, Reason, Row, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
 from buildbook.words.measures.days import EXACT
-from buildbook.words.reasons import because_words, reason_words
+from buildbook.words.reasons import because_words, reason_words, row_name
 
 _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
 _GONE = ("retired", "scrapped")
@@ -71,7 +71,7 @@ def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
     unit = row.first_by or ""
     rows = [reason.row for reason in reasons if reason.row is not None]
     left = [one.left[unit] for one in rows if unit in one.left]
-    said = f"{_name(row.name)} - {row.state}"
+    said = f"{row_name(row)} - {row.state}"
     if left and row.state != "stale":
         said += f", {work_list.between(unit, min(left), max(left))}"
     if (not left or row.state in ("stale", "reached")) and (why := _why(rows)):
@@ -88,13 +88,9 @@ def _why(rows: Sequence[Row]) -> str:
     return said.pop() if len(said) == 1 else ""
 
 
-def _name(name: str) -> str:
-    return name.replace("-", " ")
-
-
 def _instructions(packs: Iterable[PackStanding]) -> Iterator[str]:
     for pack in packs:
         for reason in pack.reasons:
             what = getattr(reason.row.rule, "what", None) if reason.row else None
             if reason.row is not None and what:
-                yield work_list.one_line(f"{_name(reason.row.name)}: {what}")
+                yield f"{row_name(reason.row)}: {what}"

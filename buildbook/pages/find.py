@@ -63,7 +63,7 @@ def page(reports: Reports, _key: str) -> Page:
             "settings": tuple(_settings(reports)),
             "programmes": reports.programmes(),
         },
-        about="The register of this book: aircraft, parts, packs, settings, gain sets.",
+        about="Everything by name: aircraft, parts, packs, settings, gain sets.",
     )
 
 

@@ -67,7 +67,7 @@ class Share(msgspec.Struct, frozen=True, kw_only=True):
     photos: Annotated[bool, key("Photographs", "true", shown="public")] = False
     costs: Annotated[bool, key("What builds cost, roughly", "false", shown="public")] = False
     dates: Annotated[
-        Literal["month", "day"], key("How exactly dates are told", "month", shown="public")
+        Literal["month", "day"], key("How exactly dates are shown", "month", shown="public")
     ] = "month"
 
 

@@ -24,6 +24,7 @@ Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 Wording = Literal[
     "",
     "share",
+    "throttle",
     "capacities an hour",
     "fine charge",
     "two digits",

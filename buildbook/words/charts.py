@@ -87,9 +87,11 @@ def consumption_words(series: ConsumptionSeries) -> str:
         return "No flight with charge used yet."
     words = f"{len(series.points)} flights"
     if series.centre is not None:
-        words += f", centre {series.centre:.0f} mAh per minute"
+        words += f", usually {series.centre:.0f} mAh a minute"
     told = [f"{series.points[place][0]:g}" for place in series.signals]
-    words += f"; signals at flight {', '.join(told)}." if told else "; no signal."
+    words += (
+        f"; outside the limits: flight {', '.join(told)}." if told else "; none outside the limits."
+    )
     return words
 
 
@@ -106,12 +108,12 @@ def crash_words(series: CrashSeries) -> str:
 def capacity_lead(series: CapacitySeries) -> str:
     """What the chart shows in one line: how fast it fades, and how far the limit is."""
     if len(series.line) < 2:
-        return "Too few readings, or too alike, to say how fast it loses capacity."
+        return "Too few readings, or too similar, to say how fast it loses capacity."
     (at, now), (end, limit) = series.line[0], series.line[-1]
     if end <= at or now <= limit:
         return "The last reading is at its limit."
     lost = (now - limit) / (end - at) * 1000
-    return f"Loses about {lost:.2g} mAh a charge; about {end - at:.0f} more to its limit."
+    return f"Loses about {lost:.2g} mAh a charge; about {end - at:.0f} more charges to its limit."
 
 
 def resistance_lead(series: ResistanceSeries) -> str:
@@ -137,7 +139,7 @@ def consumption_lead(series: ConsumptionSeries) -> str:
         return f"{usual}No flight outside the limits."
     told = ", ".join(f"flight {number:g} ({value:.0f})" for number, value in outside)
     more = any(series.centre is not None and value > series.centre for _, value in outside)
-    look = " Look at propellers and bearings, and whether it blew." if more else ""
+    look = " Look at propellers and bearings, and at the wind of that day." if more else ""
     return f"{usual}Outside the limits: {told}.{look}"
 
 

@@ -12,19 +12,19 @@ class FirstFlight(NamedTuple):
 
 ROTORS: tuple[FirstFlight, ...] = (
     FirstFlight(
-        "Propellers on, each of the right hand and tight. Look round it once with the list.",
-        "Somebody else compares them with the layout.",
+        "Propellers on, each of the right hand and tight. Walk round it with the checklist.",
+        "A second person compares them with the layout.",
     ),
     FirstFlight(
-        "On the ground, arm and add throttle until it sits lightly. Cut the motors.",
-        "It answers each stick the right way, and nothing smells or rattles.",
+        "On the ground, arm and add throttle until it is light on its feet. Cut the motors.",
+        "It responds to each stick the right way, and nothing smells or rattles.",
     ),
     FirstFlight(
         "Lift to knee height for ten seconds. Land.",
-        "It stood still by itself. Motors and ESCs are cool enough to hold.",
+        "It stayed level without help. Motors and ESCs are cool enough to hold.",
     ),
     FirstFlight(
-        "Hover at head height for a minute; a small input on each axis, one at a time. Land.",
+        "Hover at head height for a minute, with a small input on one axis at a time. Land.",
         "No wallow, no fast shake; motors evenly warm; note it in the log.",
     ),
     FirstFlight(
@@ -36,22 +36,22 @@ ROTORS: tuple[FirstFlight, ...] = (
 WINGS: tuple[FirstFlight, ...] = (
     FirstFlight(
         "Propeller on and tight, controls right way round, balance inside its limits.",
-        "Somebody else has looked at the surfaces from behind.",
+        "A second person has checked the surfaces from behind.",
     ),
     FirstFlight(
-        "Held fast by a second person, run up to full throttle for some seconds.",
-        "It pulls evenly; receiver and servos stay calm.",
+        "With a second person holding it firmly, run up to full throttle for a few seconds.",
+        "It pulls evenly; no servo twitches and the receiver stays on.",
     ),
     FirstFlight(
         "Into a light wind over long grass: a gentle throw or a straight take-off.",
         "Climb straight ahead to a safe height before the first turn.",
     ),
     FirstFlight(
-        "At height, trim for level flight; then throttle closed, and see how it slows.",
-        "It gives warning before it drops. Note the trims.",
+        "At height, trim for level flight; then close the throttle and see how it slows.",
+        "It gives warning before it stalls. Note the trims.",
     ),
     FirstFlight(
-        "Land early, with half of the pack left.",
+        "Land early, with half the pack left.",
         "Write down the time, the charge used, and the trims in the log.",
     ),
 )

@@ -8,7 +8,10 @@ _OTHERWISE: Mapping[str, str] = {
     "failsafe-again": "failsafe retest",
     "level-again": "level recalibration",
     "range-again": "range retest",
+    "read-again": "second reading",
+    "read-at-rest": "reading at rest",
     "repair-again": "second look at a repair",
+    "set-aside": "release from quarantine",
 }
 
 

@@ -21,14 +21,14 @@ def step_lines(step: NextStep) -> tuple[str, ...]:
 
 def _size(step: NextStep) -> str:
     if step.kind == "aeroplane":
-        return "say how wide the wing is, for its drawing and its loading"
-    return "say how far apart the motor shafts are, for its drawing and its balance"
+        return "give the wing span, for the drawing and the wing loading"
+    return "give the distance between opposite motor shafts, for the drawing and the balance"
 
 
 def _parts(step: NextStep) -> str:
     return (
-        f"write down the motor for {step.station}: its kind in parts/specs.yaml, and itself with"
-        " a tag"
+        f"record the motor for {step.station}: its spec in parts/specs.yaml, and the motor itself,"
+        " with a tag"
     )
 
 
@@ -46,7 +46,7 @@ def _stations(step: NextStep) -> str:
 
 
 def _leads(_step: NextStep) -> str:
-    return "say in which order the receiver's leads run"
+    return "give the order of the receiver's leads"
 
 
 def _failsafe(_step: NextStep) -> str:
@@ -54,7 +54,7 @@ def _failsafe(_step: NextStep) -> str:
 
 
 def _pack(_step: NextStep) -> str:
-    return "write down a pack: its kind in parts/specs.yaml, and itself with a tag"
+    return "record a pack: its spec in parts/specs.yaml, and the pack itself, with a tag"
 
 
 def _weighing(_step: NextStep) -> str:
@@ -69,7 +69,7 @@ def _check(step: NextStep) -> str:
 
 
 def _flying(_step: NextStep) -> str:
-    return "all that the program asks for is written; say so when it flies"
+    return "everything the program asks for is recorded; when it flies, say so"
 
 
 _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {

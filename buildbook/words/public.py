@@ -21,9 +21,9 @@ OWN = "Outputs, leads and directions belong to this aircraft and its controller;
 
 _STATUS = {
     "building": "being built",
-    "stored": "in store",
+    "stored": "in storage",
     "retired": "no longer flown",
-    "sold": "with somebody else now",
+    "sold": "sold",
 }
 _LEFT_OUT_OF_PARTS = frozenset(
     (

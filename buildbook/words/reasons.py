@@ -67,7 +67,13 @@ def row_subject(row: Row) -> str:
 
 def row_title(row: Row) -> str:
     """The name of a row with its subject, in plain words."""
+    if row.tag and row.name in _OF_A_PACK:
+        return f"{row.tag} {row_name(row)}"
     return f"{row_name(row)} {row_subject(row)}".strip()
+
+
+_OF_A_PACK = ("flown-low", "used-too-much")
+"""Rows that say what became of a pack, and so follow its tag."""
 
 
 def reason_words(reason: Reason, days: Days) -> str:
@@ -158,7 +164,7 @@ def _found(words: str) -> Callable[[Because, Days], str]:
 def _after(because: Because, _days: Days) -> str:
     if because.trigger is None:
         return "fly a check flight next"
-    return f"fly a check flight next, after: {trigger_words(because.trigger)}"
+    return f"fly a check flight next: {trigger_words(because.trigger)}"
 
 
 def _reopened(because: Because, _days: Days) -> str:
@@ -180,11 +186,11 @@ def _notice(because: Because, days: Days) -> str:
 def _limit(because: Because, days: Days) -> str:
     if because.found is not None:
         return finding_words(because.found, days)
-    return f"life limit by {because.unit.replace('_', ' ')}" if because.unit else "life limit"
+    return f"by {because.unit.replace('_', ' ')}" if because.unit else ""
 
 
 _WHY: Mapping[str, Callable[[Because, Days], str]] = {
-    "never done": lambda *_: "no entry of it",
+    "never done": lambda *_: "not in the log",
     "interval": lambda *_: "",  # what is left says it
     "trigger": _reopened,
     "failed": lambda *_: "the last one failed",
@@ -198,7 +204,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "empty station": _found("parts are missing"),
     "missing part": _found("parts are missing"),
     "hand": _found("the propeller contradicts the spin"),
-    "plan": _found("the spins planned leave no yaw"),
+    "plan": _found("the planned spins leave no yaw control"),
     "link lost": _found("when the link is lost"),
     "memory": _found("the same memory of the transmitter"),
     "nut": _found("the nut may loosen"),
@@ -207,10 +213,10 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "noticed": _found("noticed in flight"),
     "check flight": _after,
     "weighing": _found("not weighed since the last change of mass"),
-    "signal": _found("moved away from its own history"),
+    "signal": _found("outside its usual range"),
     "notice": _notice,
-    "covered": _found("done with another"),
-    "dropped": lambda *_: "left out of the programme by the keeper",
+    "covered": _found("covered by another"),
+    "dropped": lambda *_: "left out of the programme by the owner",
     "no programme": lambda *_: "no maintenance programme recorded",
 }
 
@@ -271,14 +277,15 @@ def _read_at_limit(found: ReadAtLimit, _days: Days) -> str:
     said = f"{what} {read} of {of}, limit {amounts.share(found.limit_share)}"
     if found.since_share is None:
         return said
-    return f"{said}, {amounts.share(found.since_share)} since; stays so until the keeper says why"
+    since = amounts.share(found.since_share)
+    return f"{said}, {since} since; stays in force until the keeper records a reason"
 
 
 def _cannot_compare(found: CannotCompare, days: Days) -> str:
     if not found.differs:
-        return f"{found.of}: conditions that are not recorded are taken as like"
+        return f"{found.of}: conditions that are not recorded count as equal"
     of = f" {days.on(found.on)}" if found.on is not None else ""
-    return f"{found.of}{of} not comparable: other {amounts.listed(found.differs)}"
+    return f"{found.of}{of} not comparable: different {amounts.listed(found.differs)}"
 
 
 def _share_down(share: float) -> str:
@@ -320,22 +327,24 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     CapacityLow: _capacity_low,
     ReadAtLimit: _read_at_limit,
     CannotCompare: _cannot_compare,
-    InState: lambda found, _: f"an item is fitted that is {found.state}",
+    InState: lambda found, _: f"a {found.state} item is fitted",
     NotFitted: _not_fitted,
     WrongHand: lambda found, _: f"{found.tag} is {found.hand}, not {found.wanted}",
-    NoYaw: lambda *_: "the spins planned leave no yaw",
+    NoYaw: lambda *_: "the planned spins leave no yaw control",
     WithoutLink: _without_link,
     Revised: lambda found, _: f"revision {found.revision}",
     DefectFound: _defect,
-    Noticed: lambda found, _: f"{found.what} in flight, nobody looked since",
+    Noticed: lambda found, _: f"{found.what} in flight, not looked into since",
     Remark: lambda found, _: found.said,
-    CoveredBy: lambda found, _: f"done with {name_words(found.task)}",
+    CoveredBy: lambda found, _: f"covered by {name_words(found.task)}",
     AtLeast: _at_least,
 }
 
 
 def trigger_words(trigger: Trigger) -> str:
     """What happened: ``motor fitted``, ``hard landing``, ``not flown for 30 days``."""
+    if str(trigger) in _ALONE:
+        return _ALONE[str(trigger)]
     words = _EVENTS.get(trigger.event)
     if trigger.subject is None:
         return _ALONE.get(trigger.event, trigger.event)
@@ -362,7 +371,8 @@ _ALONE: Mapping[str, str] = {
     "firmware": "firmware changed",
     "gains": "gains changed",
     "rewired": "leads changed",
-    "another cell count": "flown on another cell count",
+    "setting bind": "receiver bound again",
+    "another cell count": "flown with another cell count",
     "another pack mass": "flown with a pack of another mass",
 }
 """Events that say what was done only with a verb."""

@@ -10,10 +10,10 @@ from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, reason_words, row_name, row_subject, row_words
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
-    "first": ("Before it flies", "What stands here grounds an aircraft, or keeps a pack at home."),
-    "now": ("Now", "At its limit, past it, or open; nothing here grounds by itself."),
-    "soon": ("Coming up", "Soon, or put off to a limit."),
-    "later": ("Later", "In order. What comes first stands first."),
+    "first": ("Before it flies", "Each of these grounds an aircraft or keeps a pack at home."),
+    "now": ("Now", "At its limit, past it, or open; none of these grounds an aircraft by itself."),
+    "soon": ("Coming up", "Due soon, or deferred to a limit."),
+    "later": ("Later", "In order; what comes next stands first."),
 }
 """Heading and meaning of each group of the work list."""
 
@@ -102,20 +102,6 @@ def _by(job: Job, day: Days) -> str:
         return f"by {first}"
     over = f"{amount('days', days.low)} over" if days.low < 0 else amount("days", days.low)
     return f"by {first} ({over})"
-
-
-def one_line(instruction: str, most: int = 76) -> str:
-    """So many whole sentences of an instruction as fit on a line; of a longer first one its head.
-
-    A step that begins with the pack unplugged keeps that.
-    """
-    if len(instruction) <= most:
-        return instruction
-    head = instruction[: most - 2]
-    end = max(head.rfind(". "), head.rfind("; "))
-    if end > most // 2:
-        return f"{head[: end + 1]} …"
-    return f"{head[: head.rfind(' ')].rstrip(',;:')} …"
 
 
 def expected(row: Row | Job, day: Days) -> str:

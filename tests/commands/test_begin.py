@@ -238,13 +238,13 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
         assert done.status == 0, done.out + done.err
         step = done.out.split("Next for Tern: ", 1)[1]
         said.append(" ".join(step.split()))
-        if "say so when it flies" in said[-1]:
+        if "when it flies, say so" in said[-1]:
             break
         obey(" ".join(step.split()), step, new, home)
 
     assert [one[:40] for one in said[:8]] == [
-        "say how far apart the motor shafts are, ",
-        "write down the motor for front-left: its",
+        "give the distance between opposite motor",
+        "record the motor for front-left: its spe",
         "fit what front-left lacks: motor, esc an",
         "fit what front-right lacks: motor, esc a",
         "fit what rear lacks: motor, esc and prop",
@@ -252,13 +252,13 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
         "say which way front-right turns, seen fr",
         "say which way rear turns, seen from abov",
     ]
-    assert said[8].startswith("say in which order the receiver's leads run")
+    assert said[8].startswith("give the order of the receiver's leads")
     assert said[9].startswith("say what each channel does when the link is lost")
-    assert said[10].startswith("write down a pack")
+    assert said[10].startswith("record a pack")
     assert said[11].startswith("weigh it ready to fly")
     assert "set-up checks left; next motor-screws. Propellers off. Unplug the pack." in said[12]
     assert said[-1] == (
-        "all that the program asks for is written; say so when it flies. In"
+        "everything the program asks for is recorded; when it flies, say so. In"
         f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: built and set up"
         " status: flying"
     )
@@ -301,7 +301,7 @@ def obey(sentence: str, step: str, new: Path, home: Path) -> None:
 
     if "motor shafts" in sentence:
         add(plan, "diagonal: 380 mm\n")
-    elif "write down the motor" in sentence:
+    elif "record the motor" in sentence:
         add(items, ITEMS)
     elif "fit what" in sentence:
         at = sentence.split("fit what ")[1].split(" lacks")[0]
@@ -324,7 +324,7 @@ def obey(sentence: str, step: str, new: Path, home: Path) -> None:
     elif sentence.startswith("say what each channel does"):
         whole = plan.read_text("utf-8")
         plan.write_text("radio: {failsafe: {throttle: cut, rest: hold}}\n" + whole, "utf-8")
-    elif "write down a pack" in sentence:
+    elif "record a pack" in sentence:
         add(items, "- {tag: P-9, spec: b, acquired: 2026-01-02}\n")
     elif "weigh it" in sentence:
         add(log, f"- on: {today(step)}\n  weigh: 640 g\n")

@@ -76,7 +76,7 @@ def test_check_tells_what_upkeep_finds_wrong(run, loft: Path) -> None:
     ]
 
     assert told == [
-        "defect d1 is deferred with no limit @ aircraft/heron/logbook.yaml:8",
+        "defect d1 is deferred without a limit @ aircraft/heron/logbook.yaml:8",
         "programme 'shop' is based on itself by way of 'shop' @ programmes/shop.yaml:2",
     ]
     assert [1, 1, 1, 1] == [

@@ -13,7 +13,7 @@ def test_weighed_above_its_bounds_grounds(tmp_path: Path) -> None:
     """1096 g on the scales, 1000 g allowed."""
     hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, "bounds: {max_mass: 1000 g}\n" + RADIO))
 
-    assert ("grounded", ["mass-limit is passed with P-01: 1096 g, 1000 g at most"]) == (
+    assert ("grounded", ["over the mass limit with P-01: 1096 g, limit 1000 g"]) == (
         hangar.state(),
         hangar.reasons(),
     )
@@ -26,7 +26,7 @@ def test_computed_above_its_bounds_asks_for_scales(tmp_path: Path) -> None:
     files = with_text(CRAFT, RADIO, "bounds: {max_mass: 1100 g}\n" + RADIO, heavier)
     hangar = Hangar(tmp_path, files)
 
-    assert ["mass-limit is passed with P-01: 1108 g, 1100 g at most: weigh it"] == hangar.reasons()
+    assert ["over the mass limit with P-01: 1108 g, limit 1100 g; weigh it"] == hangar.reasons()
     assert ("due soon", 3) == (hangar.state(), hangar.due[0])
 
 
@@ -43,7 +43,7 @@ def test_weighed_balance_outside_its_bounds_grounds(tmp_path: Path) -> None:
     bounds = "bounds: {forward_cg: 10 mm, aft_cg: -10 mm}\n"
     hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, bounds + RADIO, weighed))
 
-    assert ("grounded", ["balance-limit is passed: ahead of the forward limit"]) == (
+    assert ("grounded", ["balance limit: ahead of the forward limit"]) == (
         hangar.state(),
         hangar.reasons(),
     )
@@ -60,10 +60,7 @@ def test_a_balance_outside_its_bounds_is_said_though_it_cannot_be_worked_out_now
     bounds = "bounds: {forward_cg: 10 mm, aft_cg: -10 mm}\n"
     hangar = Hangar(tmp_path, with_text(CRAFT, RADIO, bounds + RADIO, entries))
 
-    said = (
-        "balance-limit was passed when last weighed: ahead of the forward limit; changed since:"
-        " weigh it"
-    )
+    said = "balance limit: ahead of the forward limit when last weighed; changed since, weigh it"
     assert said in hangar.reasons()
     assert 3 == hangar.due[0]
 
@@ -72,7 +69,9 @@ def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
     """3S flown on ESCs for 4S to 6S: a row for each of them."""
     hangar = Hangar(tmp_path, with_text("parts/specs.yaml", "cells: 2S-4S", "cells: 4S-6S"))
 
-    assert 4 == len([said for said in hangar.reasons() if "P-01 outside the cells of E-0" in said])
+    assert 4 == len(
+        [said for said in hangar.reasons() if "exceeded: cell count of P-01 outside its" in said]
+    )
     assert 3 == hangar.due[0]
 
 
@@ -89,14 +88,16 @@ def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
     files["stores/q-01.yaml"] = "- {on: 2026-06-20, charge: Q-01, to: full}\n"
     hangar = Hangar(tmp_path, files)
 
-    said = "pack cells of Q-01: failed, Q-01 outside the cells of E-01"
+    said = "pack cells of Q-01: failed, Q-01 outside the cell range of E-01"
     assert (3, "due soon") == (hangar.due[0], hangar.state())
     assert ("grounded", said) == (hangar.pack("Q-01")[0], hangar.pack("Q-01")[1][0])
-    assert 4 == len([one for one in hangar.reasons() if "Q-01 outside the cells of E-0" in one])
+    assert 4 == len(
+        [one for one in hangar.reasons() if "exceeded: cell count of Q-01 outside its" in one]
+    )
     kept = hangar.page("going-flying.html").partition("Leave where they are")[2]
     assert "Q-01" in kept.partition("To charge")[0]
     assert "Q-01" not in kept.partition("Charged")[2].partition("Spares")[0]
-    assert "outside the cells of E-01" in hangar.page("items/Q-01.html")
+    assert "outside the cell range of E-01" in hangar.page("items/Q-01.html")
 
 
 @pytest.mark.parametrize(
@@ -175,7 +176,7 @@ def test_a_nut_that_its_motor_unscrews_is_asked_about(tmp_path: Path) -> None:
     )
 
     assert [
-        "propeller-nut of M-02 at front-right: does a right-hand thread tighten?",
-        "propeller-nut of M-03 at rear-left: does a right-hand thread tighten?",
+        "propeller nut of M-02 at front-right: does its right-hand thread tighten?",
+        "propeller nut of M-03 at rear-left: does its right-hand thread tighten?",
     ] == hangar.reasons()
-    assert 2 == hangar.check.count("does a right-hand thread tighten?")
+    assert 2 == hangar.check.count("does its right-hand thread tighten?")

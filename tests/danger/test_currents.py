@@ -60,19 +60,19 @@ def test_what_is_just_strong_enough_is_quiet(tmp_path: Path) -> None:
     [
         (
             {"sensor": "50 A"},
-            "ratings of S-01 at centre are passed: 60 A at full throttle with P-01, more than 50 A",
+            "ratings of S-01 at centre exceeded: 60 A at full throttle with P-01, more than 50 A",
         ),
         (
             {"plugs": ("50 A", "15 A")},
-            "ratings are passed: the plug from pack to distribution carries 60 A"
+            "ratings exceeded: the plug from pack to distribution carries 60 A"
             " at full throttle with P-01, more than 50 A",
         ),
         (
             {"plugs": ("60 A", "12 A")},
-            "ratings are passed: the plug from distribution to each esc carries 15 A"
+            "ratings exceeded: the plug from distribution to each esc carries 15 A"
             " at full throttle with P-01, more than 12 A",
         ),
-        ({"rate": "20C"}, "ratings of P-01 are passed: 60 A at full throttle, more than 44 A"),
+        ({"rate": "20C"}, "ratings of P-01 exceeded: 60 A at full throttle, more than 44 A"),
     ],
 )
 def test_a_passed_current_is_a_row_that_grounds_nothing(
@@ -131,7 +131,7 @@ def test_a_part_grounds_where_no_pack_has_its_cells(tmp_path: Path) -> None:
 
     assert "grounded" == hangar.state()
     assert [] == hangar.silent_pages("ratings of E-01")
-    assert "P-01 outside the cells of E-01" in hangar.page("going-flying.html")
+    assert "P-01 outside the cell range of E-01" in hangar.page("going-flying.html")
 
 
 def test_cells_of_a_motor_hold_as_those_of_an_esc(tmp_path: Path) -> None:
@@ -156,6 +156,6 @@ def test_cells_of_a_regulator_hold_as_those_of_an_esc(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path, files)
 
     assert "grounded" == hangar.state()
-    assert ["ratings of B-01 at centre are passed: P-01 outside the cells of B-01"] == (
+    assert ["ratings of B-01 at centre exceeded: cell count of P-01 outside its range"] == (
         hangar.reasons()
     )

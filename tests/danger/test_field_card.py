@@ -17,7 +17,7 @@ def test_a_grounded_aircraft_has_its_reasons_and_no_rows_to_fly(tmp_path: Path) 
     assert "grounded Leave it at home." in card
     assert (
         "Failsafe: failed, link lost, the motor keeps running: throttle hold. Propellers off."
-        " Let the motors turn slowly, switch the transmitter off."
+        " With the motors turning slowly, switch the transmitter off."
     ) in card
     assert "A motor can start on its own" in card
     assert ["Flights of the day", "Look at", "Which way"] == [
@@ -40,7 +40,7 @@ def test_a_multirotor_is_asked_for_what_it_has(tmp_path: Path) -> None:
     card = Hangar(tmp_path, with_log("")).page("cards/sedge-field.html")
 
     assert "Frame, arms and legs whole" in card
-    assert "Each stick answers the right way" in card
+    assert "It responds to each stick the right way" in card
     assert ["skin", "urfaces"] == [word for word in ("skin", "urfaces") if word not in card]
 
 

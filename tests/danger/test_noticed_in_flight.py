@@ -84,7 +84,7 @@ def test_a_failed_check_flight_grounds_until_something_was_done(tmp_path: Path) 
 
     tamed = "- on: 2026-06-20\n  gains: calm\n  values: {roll: {p: 20}}\n"
     hangar = Hangar(tmp_path / "b", with_log(failed + tamed))
-    assert ("due soon", "fly a check flight next, after: gains changed on 20 June 2026") == (
+    assert ("due soon", "fly a check flight next: gains changed on 20 June 2026") == (
         hangar.state(),
         hangar.reasons()[0],
     )

@@ -102,7 +102,9 @@ def test_a_low_pack_is_set_aside_everywhere(tmp_path: Path) -> None:
 
     assert 3 == hangar.due[0]
     assert "P-01 quarantined" in hangar.due[1]
-    assert "set aside, a cell read at rest was too low: expected 3.00 V or more" in hangar.due[1]
+    assert (
+        "set aside: a cell was too low at rest (2.90 V, expected 3.00 V or more)" in hangar.due[1]
+    )
     going = hangar.page("going-flying.html")
     assert "P-01" in going.partition("Leave where they are")[2].partition("To charge")[0]
     assert "quarantined" in hangar.page("cards/sedge-field.html")
@@ -174,7 +176,7 @@ def test_flown_low(tmp_path: Path) -> None:
     """A6: 8.9 V on 3S is 2.97 V a cell: a row, and a warning at its line."""
     hangar = hangar_of(tmp_path, log=flight(volts="{lowest: 8.9 V}"))
 
-    row = "flown low of P-01: due, 2.97 V a cell in flight, less than 3.00 V"
+    row = "P-01 flown low: due, 2.97 V a cell in flight, less than 3.00 V"
     assert ("due soon", [row]) == hangar.pack("P-01")
     assert (3, True) == (hangar.due[0], "P-01 due soon flown low - due" in hangar.due[1])
     warning = "battery 'P-01' flown down to 2.97 V a cell, less than 3.00 V"
@@ -188,7 +190,7 @@ def test_after_a_flight_says_only_to_read_it_again(tmp_path: Path) -> None:
     """A4: a voltage right after load is none at rest."""
     hangar = hangar_of(tmp_path, log=flight(volts="{after: 8.4 V}"))
 
-    row = "read at rest of P-01: due, 2.80 V a cell right after a flight, read it again at rest"
+    row = "reading at rest of P-01: due, 2.80 V a cell right after a flight, read it again at rest"
     assert ("due soon", [row]) == hangar.pack("P-01")
 
 
@@ -287,5 +289,5 @@ def test_packs_set_aside_for_different_reasons_have_a_line_each(tmp_path: Path) 
     other = "- {on: 2026-06-20, charge: P-02, to: part, resting: [3.85 V, 3.85 V, 4.3 V]}\n"
     due = hangar_of(tmp_path, rest(2.9, 2.9, 2.9) + other).due[1]
 
-    assert "expected 3.00 V or more, found 2.90 V" in due
-    assert "expected 4.25 V or less, found 4.30 V" in due
+    assert "(2.90 V, expected 3.00 V or more)" in due
+    assert "(4.30 V, expected 4.25 V or less)" in due

@@ -22,7 +22,7 @@ def warned(hangar: Hangar) -> list[str]:
         (
             "- {on: 2026-06-20, flight: '72:00', pack: P-02}\n",
             "72:00",
-            "a flight of 1 h 12 min 00 s, the longest other one of sedge took 6 min 10 s",
+            "a flight of 1 h 12 min 00 s, while the longest other one of sedge took 6 min 10 s",
         ),
         (
             "- {on: 2026-06-20, flight: '6:00', pack: P-02, motor_run: '7:00'}\n",
@@ -32,12 +32,12 @@ def warned(hangar: Hangar) -> list[str]:
         (
             "- {on: 2026-06-20, weigh: 10960 g, pack: P-01}\n",
             "10960",
-            "weighed 10.96 kg, the time before 1096 g",
+            "weighed 10.96 kg, the last time 1096 g",
         ),
         (
             "- {on: 2026-06-20, inspection: motor-bearings, tags: [R-01]}\n",
             "motor-bearings",
-            "motor-bearings is for a motor, R-01 is a propeller",
+            "motor-bearings is for a motor, but R-01 is a propeller",
         ),
     ],
 )
@@ -88,7 +88,7 @@ def test_a_weighing_against_the_parts(tmp_path: Path) -> None:
     """The first one: a third of what its parts have is a slip, as they are all on the scales."""
     changed = {**QUIET, LOG: QUIET[LOG].replace("weigh: 1096 g", "weigh: 109.6 g")}
 
-    assert "weighed 109.6 g, its parts have" in Hangar(tmp_path, changed).check
+    assert "weighed 109.6 g, its parts add up to" in Hangar(tmp_path, changed).check
 
 
 def test_a_price_in_another_currency_is_doubted(tmp_path: Path) -> None:

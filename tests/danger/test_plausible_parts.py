@@ -112,7 +112,7 @@ def test_more_flights_on_a_charge_than_it_holds(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path / "1", with_log(flights))
     earlier = {**QUIET, LOG: LOGBOOK + flights.replace("06-20", "06-17")}
 
-    said = "3 flights on one charge of P-01 used 4500 mAh, though rated 2200 mAh"
+    said = "3 flights on one charge of P-01 used 4500 mAh, though it is rated 2200 mAh"
     assert f"{said} @ {hangar.line(LOG, 'flights:')}" in warned(hangar)
     assert said not in Hangar(tmp_path / "2", earlier).check
     charged = "- {on: 2026-06-20, charge: P-01, to: full}\n"

@@ -42,7 +42,7 @@ def test_R33_a_repair_is_listed_until_what_was_repaired_is_replaced(tmp_path: Pa
     before = Hangar(tmp_path / "before", with_log(SLEEVED + PASSED))
     after = Hangar(tmp_path / "after", with_log(SLEEVED + PASSED + frame))
 
-    page, words = "aircraft/sedge/index.html", "Repairs in it"
+    page, words = "aircraft/sedge/index.html", "Repairs in place"
     assert f"{words} 10 May 2026 : Sleeve of 40 mm on arm 2 (front-right)" in before.page(page)
     assert f"{words}: sleeve of 40 mm on arm 2." in before.page(FIELD)
     assert (words in after.page(page), words in after.page(FIELD)) == (False, False)
@@ -58,8 +58,8 @@ def test_R33_a_repair_of_a_part_goes_with_the_part(tmp_path: Path) -> None:
     here = Hangar(tmp_path / "here", with_log(repaired))
     gone = Hangar(tmp_path / "gone", with_log(repaired + out))
 
-    assert "Repairs in it: new bell." in here.page(FIELD)
-    assert "Repairs in it" not in gone.page(FIELD)
+    assert "Repairs in place: new bell." in here.page(FIELD)
+    assert "Repairs in place" not in gone.page(FIELD)
 
 
 def test_R34_each_flight_has_the_firmware_in_force(tmp_path: Path) -> None:
@@ -108,9 +108,9 @@ def test_R37_a_preflight_look_that_nobody_wrote_is_not_recorded(
 @pytest.mark.parametrize(
     ("marking", "said"),
     [
-        ("{present: true}", "Marked yes"),
-        ("{present: true, checked: 2026-05-03}", "Marked yes, read 3 May 2026"),
-        ("{present: false}", "Marked no"),
+        ("{present: true}", "Marking on the aircraft"),
+        ("{present: true, checked: 2026-05-03}", "Marking on the aircraft, read 3 May 2026"),
+        ("{present: false}", "Marking not on the aircraft"),
     ],
 )
 def test_R49_whether_it_is_marked_and_never_its_number(
@@ -169,4 +169,4 @@ def test_SW1_stands_in_the_calendar_at_work_with_the_propellers_off(tmp_path: Pa
     }
 
     failsafe = next(said for name, said in events.items() if name.startswith("Sedge: failsafe"))
-    assert failsafe.index("Take the propellers off") < failsafe.index("Transmitter off")
+    assert failsafe.index("Take the propellers off") < failsafe.index("switch the transmitter off")

@@ -64,12 +64,12 @@ DANGERS: Mapping[str, Danger] = {
         "leads changed",
     ),
     "A10 receiver": Danger(
-        _logged("setting: {bind: again}"), "receiver order", "setting bind changed"
+        _logged("setting: {bind: again}"), "receiver order", "receiver bound again"
     ),
     "A12 mass": Danger(
         with_text(CRAFT, RADIO, "bounds: {max_mass: 1000 g}\n" + RADIO),
         "mass limit",
-        "1096 g, 1000 g at most",
+        "1096 g, limit 1000 g",
     ),
     "A12 balance": Danger(
         with_text(
@@ -142,7 +142,7 @@ DANGERS: Mapping[str, Danger] = {
     "A27": Danger(
         with_text("parts/specs.yaml", "kind: motor,", "kind: motor, nut: right,"),
         "propeller nut",
-        "does a right-hand thread tighten?",
+        "does its right-hand thread tighten?",
         state="due soon",
         warned=True,
     ),

@@ -58,8 +58,8 @@ def heard_everywhere(hangar: Hangar, why: str) -> None:
             "defect of P-01: grounds, open for 0 days, found on 20 June 2026",
             "looks a bit fat",
         ),
-        (FAILED, "P-01 is set aside: a look at it failed", "a look at it failed"),
-        (SWOLLEN, "P-01 is set aside: a look at it failed", "a look at it failed"),
+        (FAILED, "P-01 is set aside: it failed an inspection", "it failed an inspection"),
+        (SWOLLEN, "P-01 is set aside: it failed an inspection", "it failed an inspection"),
     ],
 )
 def test_damage_is_heard(tmp_path: Path, log: str, said: str, why: str) -> None:

@@ -10,7 +10,7 @@ from hangar_on_disk import QUIET, Hangar
 
 STORE = "stores/p-01.yaml"
 GONE = "pack retirement of P-01: reached, capacity {} % of rated, limit 80 %"
-AGAIN = "read again of P-01: due, capacity {} % of rated, limit 80 %"
+AGAIN = "second reading of P-01: due, capacity {} % of rated, limit 80 %"
 
 
 def measured(day: int, mah: int, more: str = "") -> str:
@@ -43,7 +43,8 @@ def stored(folder: Path, entries: str) -> Hangar:
          [AGAIN.format("79.5")]),
         (measured(10, 1750, ", sure: true"), "grounded", [GONE.format("79.5")]),
         (measured(10, 1759) + measured(11, 1750) + measured(12, 1900), "grounded",
-         [GONE.format("79.5") + ", 86.4 % since; stays so until the keeper says why"]),
+         [GONE.format("79.5") + ", 86.4 % since; stays in force until the keeper records a"
+          " reason"]),
         (measured(10, 1759) + measured(11, 1750) + KEPT, "due soon", []),
         (measured(10, 1759) + measured(11, 1750) + KEPT + measured(15, 1740), "due soon",
          [AGAIN.format("79")]),
@@ -69,9 +70,12 @@ def test_a_limit_that_was_reached_is_heard_everywhere(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path, files)
 
     assert 3 == hangar.due[0]
-    assert "P-01 grounded pack retire - reached, 0.5 % over" in hangar.due[1]
-    assert "limit 80 %, 90.9 % since; stays so until the keeper says why" in hangar.due[1]
-    assert "stays so until the keeper says why" in hangar.page("items/P-01.html")
+    assert "P-01 grounded pack retirement - reached, 0.5 % over" in hangar.due[1]
+    assert (
+        "limit 80 %, 90.9 % since; stays in force until the keeper records a reason"
+        in hangar.due[1]
+    )
+    assert "stays in force until the keeper records a reason" in hangar.page("items/P-01.html")
     assert "P-01" not in hangar.page("going-flying.html").partition("Fly with")[2].partition(".")[0]
     line = hangar.line("aircraft/sedge/logbook.yaml", "6:10")
     said = f"sedge flown on 2026-06-18 with pack-retire of P-01 reached @ {line}"
@@ -85,14 +89,14 @@ def test_a_resistance_at_its_limit(tmp_path: Path) -> None:
     twice = stored(tmp_path / "2", first + read(11, "6 12 6") + read(12, "6 12.6 6"))
     later = first + read(11, "6 12 6") + read(12, "6 12.6 6") + read(13, "6 9 6")
 
-    again = "read again of P-01: due, a cell reads 200 % of its first reading, limit 200 %"
+    again = "second reading of P-01: due, a cell reads 200 % of its first reading, limit 200 %"
     reached = "pack retirement of P-01: reached, a cell reads 210 % of its first reading"
     assert again in once.pack("P-01")[1]
     assert ("grounded", f"{reached}, limit 200 %") == (
         twice.pack("P-01")[0], twice.pack("P-01")[1][0],
     )  # fmt: skip
     assert (
-        f"{reached}, limit 200 %, 150 % since; stays so until the keeper says why"
+        f"{reached}, limit 200 %, 150 % since; stays in force until the keeper records a reason"
         == (stored(tmp_path / "3", later).pack("P-01")[1][0])
     )
     assert "grounded" != stored(tmp_path / "4", later + KEPT).pack("P-01")[0]
@@ -118,7 +122,7 @@ def test_a_reading_under_other_conditions_reaches_nothing(
     assert ("nothing open", []) == once.pack("P-01")
     page = once.page("items/P-01.html")
     assert "1500 mAh" in page
-    assert f"Capacity on 10 June 2026 not comparable: other {differs}" in page
+    assert f"Capacity on 10 June 2026 not comparable: different {differs}" in page
     assert ("grounded", [GONE.format("67.7")]) == twice.pack("P-01")
 
 
@@ -126,4 +130,4 @@ def test_conditions_that_are_not_recorded_are_taken_as_like(tmp_path: Path) -> N
     """A16: and that is said on the page."""
     hangar = stored(tmp_path, measured(9, 2140, ", temperature: 22 °C") + measured(10, 2100))
 
-    assert "taken as like" in hangar.page("items/P-01.html")
+    assert "count as equal" in hangar.page("items/P-01.html")

@@ -17,7 +17,7 @@ def test_a_wrong_hand_fails_the_fit_though_it_was_passed(tmp_path: Path) -> None
     place = hangar.line("aircraft/sedge/logbook.yaml", "propeller: L-03")
     assert ("grounded", [said]) == (hangar.state(), hangar.reasons())
     assert 3 == hangar.due[0]
-    assert "Sedge: propeller fit of front-right - failed" in hangar.due[1]
+    assert "Sedge: propeller fit at front-right - failed" in hangar.due[1]
     assert f"{wrong} {place}" in hangar.due[1]
     (row,) = hangar.rows("propeller-fit")
     assert ("check", "failed", "front-right", place) == (
@@ -60,10 +60,10 @@ def test_a_plan_without_yaw_fails_the_spin_directions(tmp_path: Path) -> None:
 
     assert "grounded" == hangar.state()
     assert [
-        f"spin directions at {station}: failed, the spins planned leave no yaw"
+        f"spin directions at {station}: failed, the planned spins leave no yaw control"
         for station in ("front-left", "front-right", "rear-left", "rear-right")
     ] == hangar.reasons()
-    assert 1 == hangar.check.count("the spins planned leave no yaw")
+    assert 1 == hangar.check.count("the planned spins leave no yaw control")
     assert [] == hangar.silent_pages("spin directions", "sedge", SET_UP)
 
 

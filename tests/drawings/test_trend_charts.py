@@ -170,7 +170,7 @@ def test_descriptions_tell_the_facts():
     assert (
         "3 flights, 2 within 10 % of the prediction; median flown -2 % against predicted."
     ) in words_of(predicted_flown_chart(FLOWN, "c"))
-    assert "signals at flight 13." in words_of(consumption_chart(USED, "c"))
+    assert "outside the limits: flight 13." in words_of(consumption_chart(USED, "c"))
     assert "2 crashes; 2.1, 6.4 h before each, 9.0 h since the last." in words_of(
         crash_gaps_chart(CRASHES, "c")
     )
@@ -213,10 +213,12 @@ def test_a_sentence_above_each_chart_says_what_it_shows():
     fading = CapacitySeries(
         tag="P-1", points=((1, 2.2), (100, 2.0)), line=((100, 2.0), (300, 1.6)), limit_ah=1.6
     )
-    assert "Loses about 2 mAh a charge; about 200 more to its limit." == capacity_lead(fading)
-    assert ("Too few readings, or too alike, to say how fast it loses capacity.") == capacity_lead(
-        replace(fading, line=())
+    assert "Loses about 2 mAh a charge; about 200 more charges to its limit." == capacity_lead(
+        fading
     )
+    assert (
+        "Too few readings, or too similar, to say how fast it loses capacity."
+    ) == capacity_lead(replace(fading, line=()))
     cells = (((1, 0.004), (2, 0.0041)), ((1, 0.004), (2, 0.0062)), ((1, 0.004), (2, 0.0043)))
     odd = ResistanceSeries(tag="P-1", cells=cells, odd_cell=2)
     assert "Cell 2 differs: 6.2 mΩ, the others 4.1 to 4.3 mΩ." == resistance_lead(odd)
@@ -224,7 +226,7 @@ def test_a_sentence_above_each_chart_says_what_it_shows():
     used = ConsumptionSeries(name="x", points=((1, 90), (2, 130)), centre=100.0, signals=(1,))
     assert (
         "Usually 100 mAh a minute. Outside the limits: flight 2 (130). "
-        "Look at propellers and bearings, and whether it blew."
+        "Look at propellers and bearings, and at the wind of that day."
     ) == consumption_lead(used)
     assert "Usually 100 mAh a minute. No flight outside the limits." == consumption_lead(
         replace(used, signals=())

@@ -66,7 +66,7 @@ OWNER = [
     ("fit", "fitted 5 items at 4 stations"),
     ("removal", "took out R-3, nick"),
     ("calibration", "spin directions at front-left: pass"),
-    ("inspection", "screws: fail; Two loose"),
+    ("inspection", "screws: fail. Two loose"),
     ("flight", "7 min 20 s with P-1, hard landing, check flight: pass"),
     ("flights", "2 flights, 12 min 30 s with P-1 and P-2"),
     ("setting", "start throttle 12 % of front-left"),
@@ -101,9 +101,9 @@ def test_the_public_line_says_what_is_not_shared(open_changed):
 
     assert ("removal", "took out R-3") == public[2]
     assert ("inspection", "screws: fail") == public[4]
-    assert ("defect", "what is wrong is not shared") == public[13]
+    assert ("defect", "details not shared") == public[13]
     assert ("cleared", "defect cleared") == public[14]
-    assert ("transport", "carried some way") == public[15]
+    assert ("transport", "transported") == public[15]
     assert ("correction", "corrects an earlier entry") == public[16]
 
 

@@ -26,7 +26,7 @@ def test_quarantine_stands_before_health(owner):
     html = html_of(owner, "P-1")
 
     assert "swollen corner" in html
-    first = html.index("In quarantine. Nothing below says that it can be used")
+    first = html.index("In quarantine. Nothing below clears it for use")
     assert html.index("Smell, hiss, heat") < first < html.index('id="stands"')
     assert first < html.index('id="outlook"')
 

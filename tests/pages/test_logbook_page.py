@@ -231,7 +231,7 @@ def test_a_corrected_note_is_struck_through_like_the_rest(open_changed):
     told = entry_of(html, "a")
     assert '<del>calm</del></p><p class="small said"><ins>gusty</ins>' in told
     assert "<span>by <del>jon</del> <ins>ida</ins></span>" in told
-    assert "<span>looked over by <del>ida</del> <ins>jon</ins></span>" in told
+    assert "<span>checked by <del>ida</del> <ins>jon</ins></span>" in told
     assert "<del>Dropped</del>" in entry_of(html, "b")
     assert "<del>calm too</del></p><p" in entry_of(html, "g")
     assert "<del>Kept</del> <ins>Changed</ins>" in entry_of(html, "c")

@@ -111,8 +111,8 @@ def test_every_row_says_what_to_do_and_where_it_comes_from(programme: Programme)
 
 ON = {
     "propeller-fit": "Unplug the pack",
-    "weighing": "not plugged in",
-    "balance-point": "not plugged in",
+    "weighing": "unplugged",
+    "balance-point": "unplugged",
     "hinges": "Unplug the pack",
     "propeller-touch": "Unplug the pack",
     "preflight-look": "before each flight",

@@ -551,7 +551,7 @@ def test_R05_a_check_flight_is_next_until_one_passes_and_grounds_nothing() -> No
     log.flight("04-03", purpose="fun")
 
     listed = work([log], [programme(rule)], items=[*WHOLE, "M-9"])
-    assert ("due soon", ["fly a check flight next, after: motor fitted on 2 April 2026"]) == (
+    assert ("due soon", ["fly a check flight next: motor fitted on 2 April 2026"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )
@@ -572,7 +572,7 @@ def test_a_check_flight_that_ends_in_a_crash_asks_for_another() -> None:
 
     listed = work([log], [programme(rule)], items=WHOLE)
 
-    assert ["fly a check flight next, after: crash on 5 January 2026"] == told(on(listed, "a"))
+    assert ["fly a check flight next: crash on 5 January 2026"] == told(on(listed, "a"))
 
 
 def test_a_failed_check_flight_grounds_until_something_was_done() -> None:
@@ -589,7 +589,7 @@ def test_a_failed_check_flight_grounds_until_something_was_done() -> None:
 
     log.repair("01-06")
     standing = on(work([log], [club], items=WHOLE), "a")
-    assert ("due soon", ["fly a check flight next, after: repair on 6 January 2026"]) == (
+    assert ("due soon", ["fly a check flight next: repair on 6 January 2026"]) == (
         standing.state,
         told(standing),
     )

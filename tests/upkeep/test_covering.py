@@ -56,7 +56,7 @@ def test_an_open_look_speaks_for_those_that_it_covers() -> None:
 
     assert ["all over: stale, re-opened: crash on 2 February 2026"] == told(on(listed, "a"))
     row = the_row(listed, "screws")
-    assert ("not applicable", "screws: done with all over") == (row.state, worded(row))
+    assert ("not applicable", "screws: covered by all over") == (row.state, worded(row))
 
 
 def test_what_grounds_or_failed_speaks_for_itself() -> None:

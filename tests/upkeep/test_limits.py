@@ -63,12 +63,10 @@ def test_R14_accumulated_and_remaining_of_a_life(hours: float, state: str, left:
 def test_a_limit_says_the_share_that_is_used() -> None:
     """Rounded down, so that 100 % is said only where it is reached."""
     listed = work([with_controller(19.99)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
-    assert ["gear out of C-1 at centre: due soon, 0.01 h left, life limit by hours"] == told(
-        on(listed, "a")
-    )
+    assert ["gear out of C-1 at centre: due soon, 0.01 h left, by hours"] == told(on(listed, "a"))
 
     listed = work([with_controller(20)], [programme(OUT)], items=["C-1"], fleet=[PLANE])
-    assert ["gear out of C-1 at centre: reached, life limit by hours"] == told(on(listed, "a"))
+    assert ["gear out of C-1 at centre: reached, by hours"] == told(on(listed, "a"))
 
 
 def test_R16_of_an_unknown_history_the_rest_cannot_be_stated() -> None:
@@ -219,7 +217,7 @@ def test_a_pack_at_its_limit_marks_itself_and_any_other_item_its_carrier() -> No
     both = programme(limit("pack-out", "battery", flights=5))
 
     listed = work([log], [both], items=[*WHOLE, "P-1"])
-    assert ("grounded", ["pack out of P-1: reached, life limit by flights"]) == (
+    assert ("grounded", ["pack out of P-1: reached, by flights"]) == (
         listed.packs[0].state,
         told(listed.packs[0]),
     )
@@ -230,7 +228,7 @@ def test_a_pack_at_its_limit_marks_itself_and_any_other_item_its_carrier() -> No
     assert (
         "grounded",
         [
-            f"propeller out of R-{n} at {station}: reached, life limit by flights"
+            f"propeller out of R-{n} at {station}: reached, by flights"
             for n, station in enumerate(STATIONS, 1)
         ],
     ) == (
@@ -267,7 +265,7 @@ def test_an_aircraft_that_is_not_flying_raises_life_limits_and_nothing_else(stat
 
     listed = work([log], [club], items=["C-1"], fleet=[plane])
 
-    assert (status, ["gear out of C-1 at centre: reached, life limit by hours"]) == (
+    assert (status, ["gear out of C-1 at centre: reached, by hours"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )

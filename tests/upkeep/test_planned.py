@@ -72,9 +72,9 @@ def test_R05_flown_before_the_check_flight_is_a_warning_on_that_flight() -> None
     found = flown_unchecked(hangar([log], [club], items=[*WHOLE, "M-9"]))
 
     assert [
-        "a flown on 2026-04-03 before the check flight that fit motor of 2026-04-02 asks for,"
+        "a flown on 2026-04-03 before the check flight asked for by fit motor of 2026-04-02,"
         f" and 1 more time @ {LOG}:40",
-        "a flown on 2026-04-07 before the check flight that crash of 2026-04-06 asks for"
+        "a flown on 2026-04-07 before the check flight asked for by crash of 2026-04-06"
         f" @ {LOG}:90",
     ] == [str(problem) for problem in found]
     assert (Place(LOG, 30),) == found[0].also

@@ -26,7 +26,7 @@ def test_R30_a_deferral_without_a_limit_is_a_warning_with_its_place() -> None:
     assert [
         "warning: a flown on 2026-01-02 before the check flight that transport of 2026-01-01"
         f" asks for @ {file}:20",
-        f"warning: defect 2026-01-03-1 is deferred with no limit @ {file}:30",
+        f"warning: defect 2026-01-03-1 is deferred without a limit @ {file}:30",
         f"problem: programme 'club' is based on 'nowhere', which does not exist @ {FILE}:1",
     ] == [f"{problem.severity}: {problem}" for problem in found]
 

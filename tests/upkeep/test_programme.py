@@ -198,7 +198,7 @@ def test_a_dropped_row_stays_visible_with_its_reason() -> None:
         found.because.why,
         found.place,
     )
-    assert "compass: left out of the programme by the keeper" == worded(found)
+    assert "compass: left out of the programme by the owner" == worded(found)
     assert "limit" == the_row(listed, "pack-retire").kind
     assert "nothing open" == listed.aircraft[0].state
     resolved = resolve({BASE.name: BASE, "club": own}, "club")

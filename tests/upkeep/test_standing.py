@@ -38,9 +38,9 @@ def test_S2_reasons_are_all_told_worst_first() -> None:
     assert "grounded" == standing.state
     assert [
         (0, "defect: grounds, open for 360 days, found on 5 January 2026"),
-        (1, "motor out of M-2 at front-right: reached, life limit by flights"),
-        (1, "motor out of M-3 at rear-left: reached, life limit by flights"),
-        (1, "motor out of M-4 at rear-right: reached, life limit by flights"),
+        (1, "motor out of M-2 at front-right: reached, by flights"),
+        (1, "motor out of M-3 at rear-left: reached, by flights"),
+        (1, "motor out of M-4 at rear-right: reached, by flights"),
         (2, "R-2 at front-right: quarantined on 4 January 2026"),
         (3, "rear-left: no propeller fitted"),
         (4, "failsafe: failed on 2 January 2026"),

@@ -116,7 +116,9 @@ def timeline_words(plan: TimelinePlan) -> str:
     hours = sum(month.hours for month in months)
     span = f"{_month(months[0].month)} to {_month(months[-1].month)}"
     sentences = [f"{flights} flights, {short(hours)} h, {span}."]
-    sentences += (f"{_when(event)}: {event.kind}, {event.told}." for event in plan.events)
+    sentences += (
+        f"{_when(event)}: {event.kind}, {event.told.rstrip('.')}." for event in plan.events
+    )
     return " ".join(sentences)
 
 

@@ -25,11 +25,11 @@ from buildbook.words.names import name_words
 from buildbook.words.surfaces import surface_sense, throw_words
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
-    "unplugged": ("On the bench, no pack plugged in", "Nothing can turn."),
+    "unplugged": ("On the bench, no pack plugged in", "With no pack in, nothing can turn."),
     "plugged": ("On the bench, a pack plugged in", "Propellers off, every one of them."),
-    "field": ("At the field, propellers still off", "Where there is room to walk."),
-    "propellers on": ("Propellers on, pack out", "Only now do they go on."),
-    "flight": ("In the air", "What is flown is at the end of the sheet."),
+    "field": ("At the field, propellers still off", "It takes room to walk away."),
+    "propellers on": ("Propellers on, pack out", "Fit the propellers only now."),
+    "flight": ("In the air", "The first flights are at the end of the sheet."),
 }
 """Heading and a line of each stage."""
 

@@ -283,7 +283,7 @@ def _set_up(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block
         kind="table",
         heading="Set-up checks",
         table=(columns, rows),
-        words="In the order of doing. These hold until something they look at is changed.",
+        words="In the order of doing. Each holds until something it depends on changes.",
     )
 
 

@@ -51,5 +51,5 @@ def page(reports: Reports, _key: str) -> Page:
             ),
             "looks": looks(wings=going.wings),
         },
-        about="What to take, what to look at, and what falls due on a usual day out.",
+        about="What to take, what to look at, and what falls due on a usual flying day.",
     )

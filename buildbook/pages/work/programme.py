@@ -146,7 +146,7 @@ def _grounding(rule: TaskRule) -> tuple[str, ...]:
 def _further(rule: CheckRule | TaskRule) -> Iterator[str]:
     """What one entry of it closes besides, and the day from which the row holds."""
     if rule.covers:
-        yield f"closes {', '.join(rule.covers)} as well"
+        yield f"also closes {', '.join(rule.covers)}"
     if rule.since is not None:
         yield f"since {rule.since}"
 

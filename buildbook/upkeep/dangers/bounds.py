@@ -20,15 +20,15 @@ from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
 
 _MASS = Ask(
     name="mass-limit",
-    what="Weigh it ready to fly, the pack in its place but not plugged in. Take off what is too"
-    " much, or fly a lighter pack.",
+    what="Weigh it ready to fly, with the pack in place but unplugged. Reduce the mass, or"
+    " fly a lighter pack.",
     stage="propellers on",
     propellers="on",
 )
 _BALANCE = Ask(
     name="balance-limit",
-    what="Lift it at its balance point, the pack in its place but not plugged in. Move the pack,"
-    " or add mass, until it hangs level.",
+    what="Lift it at its balance point, with the pack in place but unplugged. Move the pack, or"
+    " add mass, until it hangs level.",
     stage="propellers on",
     propellers="on",
 )
@@ -63,7 +63,7 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
     found = amounts.mass(lightest.value or 0.0)
     of = "" if pack is None else f" with {pack.tag}"
     heavier = f"{of} and heavier packs" if len(over) > 1 else of
-    asked = "" if weighed else ": weigh it"
+    asked = "" if weighed else "; weigh it"
     because = Because(
         why="bounds",
         place=place,
@@ -75,7 +75,7 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
             }
         ),
     )
-    what = f"mass-limit is passed{heavier}: {found}, {amounts.mass(most_kg)} at most{asked}"
+    what = f"over the mass limit{heavier}: {found}, limit {amounts.mass(most_kg)}{asked}"
     yield danger_row(craft.now, _MASS, worded(because, what), place, grounds=grounds)
 
 
@@ -118,8 +118,8 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
     if measured:
         place = craft.now.weighings[-1].place
     detail = {"found": outside.verdict or "", **({} if measured else {"basis": "computed"})}
-    asked = "" if measured else ": weigh it"
-    what = f"balance-limit is passed: {outside.verdict}{asked}"
+    asked = "" if measured else "; weigh it"
+    what = f"balance limit: {outside.verdict}{asked}"
     because = Because(why="bounds", place=place, found=remark(detail))
     yield danger_row(craft.now, _BALANCE, worded(because, what), place, grounds=measured)
 
@@ -142,5 +142,5 @@ def _last_weighed(craft: Craft) -> Iterator[Row]:
     outside = _OUTSIDE[0] if ahead else _OUTSIDE[1]
     found = remark({"found": outside, "basis": "last weighing"})
     because = Because(why="bounds", place=last.place, found=found)
-    what = f"balance-limit was passed when last weighed: {outside}; changed since: weigh it"
+    what = f"balance limit: {outside} when last weighed; changed since, weigh it"
     yield danger_row(craft.now, _BALANCE, worded(because, what), last.place, grounds=False)

@@ -26,7 +26,8 @@ _FIT = Ask(
 )
 _SPIN = Ask(
     name=SPIN_DIRECTIONS,
-    what="Plan the spins anew: with these, yaw cannot be told from roll or pitch.",
+    what="Change the planned spins: with these, yaw cannot be controlled apart from roll and"
+    " pitch.",
     stage="plugged",
 )
 _OTHER = {"cw": "ccw", "ccw": "cw"}

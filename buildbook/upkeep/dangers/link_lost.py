@@ -25,13 +25,13 @@ _SHARE = re.compile(r"^(\d+(?:\.\d+)?) ?%")
 
 _ASK = Ask(
     name=FAILSAFE,
-    what="Set the throttle to cut when the link is lost. Propellers off, then try it: transmitter"
-    " off, motors turning slowly. They must stop.",
+    what="Set the throttle to cut when the link is lost. Then test it, propellers off: motors"
+    " turning slowly, transmitter off. They must stop.",
     stage="plugged",
 )
 _WRITE = Ask(
     name="failsafe-recorded",
-    what="Write what it does when the link is lost, as in radio: {failsafe: {throttle: cut}}.",
+    what="Record what it does when the link is lost, as in radio: {failsafe: {throttle: cut}}.",
     stage="plugged",
 )
 

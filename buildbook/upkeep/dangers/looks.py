@@ -104,5 +104,5 @@ def _again(name: str, place: Place) -> TaskRule:
         file=place.file,
         line=place.line,
         task=name,
-        what="Mend what was found, then look again.",
+        what="Mend what was found, then inspect it again.",
     )

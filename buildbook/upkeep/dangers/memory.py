@@ -10,8 +10,8 @@ MEMORY = "memory"
 
 _ASK = Ask(
     name=MEMORY,
-    what="Give each aircraft a memory of its own. Until then move the sticks first and see which"
-    " one answers.",
+    what="Give each aircraft a memory of its own. Until then move the sticks first and see"
+    " which aircraft responds.",
     stage="plugged",
 )
 

@@ -21,7 +21,7 @@ MISSING_PARTS = "missing-parts"
 _ONCE = ("frame", "receiver")
 """What every aircraft must carry; a multirotor its controller too."""
 
-_ASK = Ask(name=MISSING_PARTS, what="Fit what is missing, and write it as fit.")
+_ASK = Ask(name=MISSING_PARTS, what="Fit what is missing, and record it with fit.")
 
 
 def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:
@@ -84,7 +84,7 @@ def _not_recorded(aircraft: AircraftNow, unknown: list[str]) -> Row:
     )
     return danger_row(
         aircraft,
-        Ask(name="parts-recorded", what="Write what is fitted as fit."),
+        Ask(name="parts-recorded", what="Record what is fitted with fit."),
         because,
         place,
         grounds=False,

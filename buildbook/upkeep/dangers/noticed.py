@@ -17,11 +17,11 @@ from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 LOOK_AT: Mapping[str, str] = {
-    "link lost": "Walk the range again, propellers off, and try the failsafe.",
+    "link lost": "Propellers off. Walk the range again and test the failsafe.",
     "flutter": "Unplug the pack. Pull at each surface, hinge, horn and pushrod; feel for play.",
     "power dip": "Unplug the pack. Look at regulator, plugs and solder joints.",
     "shaking": "Unplug the pack. Look at each propeller, its balance, and every screw.",
-    "wrong way": "Propellers off. Compare which way each surface, or the correction, goes.",
+    "wrong way": "Propellers off. Check that each surface, or the correction, goes the right way.",
 }
 """What each of them asks to be looked at. Common practice, no source."""
 

@@ -43,7 +43,7 @@ def nut_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
             station=station,
             found=remark({"thread": f"{nut}-hand", "spin from the nut": seen}),
         )
-        what = f"propeller-nut of {motor.tag} at {station}: does a {nut}-hand thread tighten?"
+        what = f"propeller nut of {motor.tag} at {station}: does its {nut}-hand thread tighten?"
         yield danger_row(aircraft, _ASK, worded(because, what), fitted.place, grounds=False)
 
 

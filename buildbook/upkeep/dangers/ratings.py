@@ -23,7 +23,7 @@ TOLD_APART = ("cells", "regulator")
 
 _ASK = Ask(
     name=RATINGS,
-    what="Fly another pack, or fit parts that carry it; correct the spec where it is wrong.",
+    what="Fly another pack, or fit parts rated for it; correct the spec if it is wrong.",
 )
 
 
@@ -66,12 +66,12 @@ def _flown(craft: Craft) -> list[ItemNow]:
 
 
 def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
-    """A pack outside the cells of what it feeds; told with each that was flown, or weighed, so."""
+    """A pack outside the cell range of what it feeds; told with each."""
     packs = [pack for pack in craft.packs if pack.spec.cells is not None]
     for here, item in fitted:
         wrong = [pack.tag for pack in packs if not takes(item, pack)]
         if wrong:
-            said = f"{', '.join(wrong)} outside the cells of {item.tag}"
+            said = f"cell count of {', '.join(wrong)} outside its range"
             yield Passed(item, here.station, here.place, said, len(wrong) == len(craft.packs))
 
 
@@ -132,6 +132,6 @@ def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
     )
     of = "" if first.item is None else f" of {first.item.tag}"
     at = f" at {first.station}" if first.station else ""
-    what = f"{RATINGS}{of}{at} are passed: {said}"
+    what = f"{RATINGS}{of}{at} exceeded: {said}"
     grounds = any(one.grounds for one in found)
     return danger_row(aircraft, _ASK, worded(because, what), first.place, grounds=grounds)

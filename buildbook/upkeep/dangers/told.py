@@ -31,7 +31,7 @@ def _fault(row: Row) -> str:
         case WrongHand():
             return f"{row.station}: {found.tag} is {found.hand}, not {found.wanted}"
         case NoYaw():
-            return "the spins planned leave no yaw"
+            return "the planned spins leave no yaw control"
         case WithoutLink():
             return "link lost, the motor keeps running"
         case Remark():

@@ -13,12 +13,12 @@ _SAID: Mapping[AsideWhy, str] = {
     "crash": "it was in a crash",
     "incident": "it was in an incident",
     "water": "it got wet",
-    "defect": "a defect of it",
-    "failed look": "a look at it failed",
+    "defect": "it has a defect",
+    "failed look": "it failed an inspection",
     "low cell": "a cell too low at rest",
     "high cell": "a cell too high at rest",
     "spread": "cells too far apart at rest",
-    "falling cell": "a cell fell while it lay",
+    "falling cell": "one cell fell while it lay",
 }
 
 

@@ -36,5 +36,5 @@ def cell_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:
     used: list[Recorded] = [flight for flight in here.flights if pack.tag in flight.row.packs]
     used += [weighing for weighing in here.weighings if weighing.pack == pack.tag]
     seen = max(used, key=lambda one: one.seq)
-    said = f"{pack.tag} outside the cells of {against[-1][0]}"
+    said = f"{pack.tag} outside the cell range of {against[-1][0]}"
     yield pack_row(pack, PACK_CELLS, seen, said, state="failed", rank=ranks.FAILED_CHECK)

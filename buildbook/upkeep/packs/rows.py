@@ -26,15 +26,16 @@ DO: Mapping[str, str] = {
     " swelling, dents, torn wrap, worn leads and burnt plugs.",
     SET_ASIDE: "Leave it where it is and do not charge it. Take it to a collection point, or"
     " write state: serviceable with because: where you know better.",
-    LOW_CELLS: "Bring it to storage charge, watched; let it rest, read each cell again.",
-    CELL_VOLTAGES: "Balance it once, watched; let it rest, read each cell again.",
-    FALLING_CELL: "Let it lie once more, read each cell again.",
-    READ_AT_REST: "Let it rest for half an hour, read each cell again.",
-    FLOWN_LOW: "Let it rest, read each cell; land earlier.",
-    USED_TOO_MUCH: "Let it rest, read each cell; measure its capacity, or correct the counter.",
-    READ_AGAIN: "Measure it once more, as warm, at the same current and cut-off, before you judge"
+    LOW_CELLS: "Bring it to storage charge under watch; let it rest, then read each cell again.",
+    CELL_VOLTAGES: "Balance it once under watch; let it rest, then read each cell again.",
+    FALLING_CELL: "Let it lie for another two weeks, then read each cell again.",
+    READ_AT_REST: "Let it rest for half an hour, then read each cell again.",
+    FLOWN_LOW: "Let it rest and read each cell. Land earlier.",
+    USED_TOO_MUCH: "Let it rest and read each cell. Measure its capacity, or correct the figure"
+    " for the charge used.",
+    READ_AGAIN: "Measure it again at the same temperature, current and cut-off before you judge"
     " it.",
-    PACK_CELLS: "Fly it on another aircraft, or fit what takes so many cells.",
+    PACK_CELLS: "Fly it on another aircraft, or fit parts rated for that many cells.",
 }
 """What each one asks for. Common practice, no source."""
 

@@ -30,5 +30,5 @@ def shelf_rows(ground: Ground, pack: ItemNow) -> list[Row]:
     if ground.as_of < add_months(since, SHELF_MONTHS):
         return []
     seen = Recorded(seq=-1, on=since, uid="", place=pack.item.place("acquired"))
-    said = f"on the shelf for {SHELF_MONTHS} months, its cells not read"
+    said = f"on the shelf for {SHELF_MONTHS} months, without a reading of its cells"
     return [signal_row(pack, READ_AT_REST, seen, said, {})]

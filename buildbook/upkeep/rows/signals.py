@@ -28,11 +28,11 @@ _NAMED: Mapping[str, str] = {"pack-capacity": END_OF_LIFE}
 """Signals that are called otherwise here: a task of their name counts intervals."""
 
 LOOK_AT: Mapping[str, str] = {
-    "aircraft-drift": "Look at propellers, motors, balance, and what was bolted on.",
-    "odd-cell": "Look at that cell, at rest and under load.",
+    "aircraft-drift": "Look at propellers, motors, balance, and anything that was added.",
+    "odd-cell": "Measure that cell at rest and under load.",
     "pack-drift": "Look at the pack, its plug and its leads.",
-    END_OF_LIFE: "Measure its capacity once more, then decide whether it retires.",
-    WEIGHING: "Weigh it ready to fly, the pack in its place but not plugged in.",
+    END_OF_LIFE: "Measure its capacity again, then decide whether to retire it.",
+    WEIGHING: "Weigh it ready to fly, with the pack in place but unplugged.",
 }
 """What each one asks for, by the name of the task that it opens."""
 

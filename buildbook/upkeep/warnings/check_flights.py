@@ -63,8 +63,8 @@ def _problem(aircraft: AircraftNow, opened: Event, flown: list[FlightDone]) -> P
     times = f", and {amounts.count('time', more).replace(' ', ' more ')}" if more else ""
     subject = f" {opened.subject}" if opened.subject else ""
     return Problem(
-        f"{aircraft.slug} flown on {flown[0].on} before the check flight that"
-        f" {opened.event}{subject} of {opened.on} asks for{times}",
+        f"{aircraft.slug} flown on {flown[0].on} before the check flight asked for by"
+        f" {opened.event}{subject} of {opened.on}{times}",
         flown[0].place,
         "warning",
         "write purpose: check and result: pass on the flight that was the check flight",

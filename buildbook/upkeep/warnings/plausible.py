@@ -24,7 +24,7 @@ DAY_S = 24 * 3600
 MASS_FACTOR = 3
 """A weighing this many times what it should be, or this part of it, is a slip of the unit."""
 
-MEANT = "write sure: true where it is meant"
+MEANT = "write sure: true if it is right"
 
 
 def doubts(hangar: Hangar) -> Iterator[Problem]:
@@ -63,7 +63,7 @@ def _too_long(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[
         longest_s = by_length[1] if flight.duration_s == by_length[0] else by_length[0]
         if flight.duration_s > max(LONG_S, LONGER * longest_s):
             yield _doubt(
-                f"a flight of {amounts.duration(flight.duration_s)}, the longest other one of"
+                f"a flight of {amounts.duration(flight.duration_s)}, while the longest other one of"
                 f" {aircraft.slug} took {amounts.duration(longest_s)}",
                 flight.place,
                 f"7:20 is seven minutes twenty; {MEANT}",
@@ -111,7 +111,7 @@ def _written_twice(flights: Iterable[FlightDone]) -> Iterator[Problem]:
             yield _doubt(
                 f"the same flight of {flight.on} is written twice",
                 flight.place,
-                f"take one of them out; {MEANT}",
+                f"remove one of them; {MEANT}",
                 flight.aircraft,
                 (first.place,),
             )
@@ -152,7 +152,7 @@ def _weighings(
         place, hint = weighing.place, f"g or kg? {MEANT}"
         if last is not None and not _plausible(weighing.mass_kg, last.mass_kg, both=True):
             yield _doubt(
-                f"weighed {amounts.mass(weighing.mass_kg)}, the time before"
+                f"weighed {amounts.mass(weighing.mass_kg)}, the last time"
                 f" {amounts.mass(last.mass_kg)}",
                 place,
                 hint,
@@ -161,7 +161,7 @@ def _weighings(
             )
         elif not _plausible(weighing.mass_kg, parts_kg, both=whole):
             yield _doubt(
-                f"weighed {amounts.mass(weighing.mass_kg)}, its parts have"
+                f"weighed {amounts.mass(weighing.mass_kg)}, its parts add up to"
                 f" {amounts.mass(parts_kg)}",
                 place,
                 hint,
@@ -221,7 +221,7 @@ def _wrong_kind(hangar: Hangar) -> Iterator[Problem]:
             if item is not None and asked and item.spec.kind not in asked:
                 yield _doubt(
                     f"{' and '.join(entry.tasks)} is for a {' or a '.join(sorted(asked))},"
-                    f" {tag} is a {item.spec.kind}",
+                    f" but {tag} is a {item.spec.kind}",
                     entry.place("tags"),
                     f"correct the tag or the task; {MEANT}",
                     entry.aircraft,

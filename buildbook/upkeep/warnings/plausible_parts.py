@@ -57,7 +57,7 @@ def _burst(spec: Spec) -> Iterator[Problem]:
             f"burst current {amounts.current(most)} of {spec.spec} is less than the continuous"
             f" {amounts.current(steady)}",
             spec.place("burst_current"),
-            "exchanged? correct one of them",
+            "swapped? correct one of them",
         )
 
 
@@ -127,7 +127,7 @@ def _balance(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
             yield _doubt(
                 f"the balance point of {weighing.on} lies outside {aircraft.slug}",
                 weighing.place,
-                "mm or cm? forward, right, down of the reference point",
+                "mm or cm? forward, right and down from the reference point",
                 aircraft.slug,
             )
 
@@ -140,7 +140,7 @@ def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             yield _doubt(
                 f"{aircraft.slug} would hover at {amounts.share(said.value)} throttle",
                 aircraft.record.place(),
-                "look at its mass, the thrust table and the cells of its pack",
+                "check its mass, the thrust table and the cell count of its pack",
                 aircraft.slug,
             )
 
@@ -171,7 +171,7 @@ def _too_much(pack: ItemNow, held_ah: float, flown: Sequence[FlightDone]) -> Ite
     if len(flown) > 1 and round(used_ah / held_ah, 6) > MOST_OF_CHARGE:
         yield _doubt(
             f"{len(flown)} flights on one charge of {pack.tag} used {amounts.charge(used_ah)},"
-            f" though rated {amounts.charge(held_ah)}",
+            f" though it is rated {amounts.charge(held_ah)}",
             last.place,
             "write the charge between them, or another pack",
             last.aircraft,

@@ -38,7 +38,7 @@ def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
 def _deferred_without_limit(listed: WorkList) -> list[Problem]:
     return [
         Problem(
-            f"defect {row.name} is deferred with no limit",
+            f"defect {row.name} is deferred without a limit",
             row.place,
             "warning",
             "add deferred_until: with on, flights or hours",

@@ -93,7 +93,7 @@ def _opening(entry: entries.Opening) -> str:
 
 def _charge(entry: entries.Charge) -> str:
     put_in = f", {amounts.charge(entry.put_in_ah)} put in" if entry.put_in_ah is not None else ""
-    to = {"storage": " to storage", "part": " in part"}.get(entry.to or "", "")
+    to = {"storage": " to storage", "part": " partly"}.get(entry.to or "", "")
     return f"charged {amounts.listed(entry.packs)}{to}{put_in}"
 
 
@@ -130,7 +130,7 @@ def _weigh(entry: entries.Weigh) -> str:
 
 def _inspection(entry: entries.Inspection) -> str:
     of = f" of {amounts.listed(entry.tags)}" if entry.tags else ""
-    found = f"; {entry.findings}" if entry.findings else ""
+    found = f". {entry.findings}" if entry.findings else ""
     return f"{_spaced(entry.tasks)}{of}{_result(entry.result)}{found}"
 
 
@@ -152,14 +152,14 @@ def _correction(entry: entries.Correction) -> str:
 
 
 def _void(entry: entries.Void) -> str:
-    return f"an earlier entry counts no more{f': {entry.because}' if entry.because else ''}"
+    return f"earlier entry voided{f': {entry.because}' if entry.because else ''}"
 
 
 _UNTOLD: Mapping[type, str] = {
-    entries.Note: "words that are not shared",
-    entries.Incident: "what happened is not shared",
-    entries.Defect: "what is wrong is not shared",
-    entries.Transport: "carried some way",
+    entries.Note: "a note that is not shared",
+    entries.Incident: "details not shared",
+    entries.Defect: "details not shared",
+    entries.Transport: "transported",
     entries.Water: "got wet",
 }
 """What stands where an audience may know that it happened, and no more."""

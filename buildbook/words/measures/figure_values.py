@@ -28,12 +28,17 @@ def _rough(value: float, unit: str) -> str:
     return digits if unit == "count" else f"{digits} {unit}"
 
 
+def _throttle(value: float) -> str:
+    return f"{amounts.share(value)} throttle"
+
+
 def _one_place(value: float) -> str:
     return amounts.fixed(value, 1)
 
 
 WORDED: Mapping[Wording, Callable[[float], str]] = {
     "share": amounts.share,
+    "throttle": _throttle,
     "capacities an hour": amounts.discharge_rate,
     "fine charge": _fine_charge,
     "two digits": _few_digits,

@@ -14,7 +14,7 @@ def figures(known: KnownFigures) -> Iterator[Term]:
 def _figure(figure: KnownFigure) -> Term:
     details = [("title", figure.title), ("topic", figure.topic)]
     for step in figure.steps:
-        details.append(("way", step.method))
+        details.append(("method", step.method))
         details.append(("source", step.source))
         if step.valid:
             details.append(("holds for", step.valid))

@@ -8,10 +8,13 @@ INSERTS: Mapping[str, tuple[str, str]] = {
     "layout": ("The layout drawing", "@ layout"),
     "wiring": ("The wiring drawing", "@ wiring"),
     "parts": ("The parts that are fitted", "@ parts"),
-    "figure": ("A figure with its working; of a pack where it has several", "@ figure flight_time"),
+    "figure": (
+        "A figure with its working; name a pack where there are several",
+        "@ figure flight_time",
+    ),
     "gains": ("A gain set", "@ gains soft"),
-    "timeline": ("What happened, on a line of time", "@ timeline"),
-    "set-up": ("The set-up checks and what they read", "@ set-up"),
+    "timeline": ("What happened, on a timeline", "@ timeline"),
+    "set-up": ("The set-up checks and their readings", "@ set-up"),
     "entry": ("An entry of the logbook", "@ entry 2026-05-17-1"),
     "photo": ("A photograph with its caption", '@ photo arm.jpg "The new arm"'),
 }

@@ -24,7 +24,7 @@ def keys() -> Iterator[Term]:
         if field.example:
             details.append(("as in", f"{field.key}: {field.example}"))
         if field.required:
-            details.append(("left out", "it must be there"))
+            details.append(("required", "yes"))
         yield Term(
             word=same[0], kind="key", what=same[1], where=tuple(titles), details=tuple(details)
         )

@@ -25,7 +25,7 @@ def _lines() -> Iterator[str]:
     yield from _programmes()
     yield from _table(
         "bench tables",
-        "A CSV in bench/, one row for each throttle; its first line names the columns.",
+        "A CSV in bench/, one row for each throttle setting; its first line names the columns.",
         ("column", "values"),
         ((term.word, _of(term, "from")) for term in columns()),
     )
@@ -37,7 +37,7 @@ def _lines() -> Iterator[str]:
     )
     yield from _table(
         "states",
-        "What hangar, aircraft and rows are said to be.",
+        "The states of aircraft, rows and parts.",
         ("state", "whose", "what it means"),
         ((term.word, term.kind.removeprefix("state of "), term.what) for term in states()),
     )

@@ -66,7 +66,7 @@ def _again(
         yield "asked again after", events
     yield "grounds", grounding if rule.grounds else "only when it failed"
     if rule.covers:
-        yield "a pass closes as well", ", ".join(rule.covers)
+        yield "a pass also closes", ", ".join(rule.covers)
 
 
 def _term(

@@ -10,21 +10,21 @@ from buildbook.words.vocabulary.term import Term
 
 AIRCRAFT_STATES: Mapping[AircraftState, str] = {
     "nothing open": "The records show nothing that is due or stale. Look at the aircraft yourself.",
-    "due soon": "Nothing is open, and something will be due within the time that the hangar says.",
+    "due soon": "Nothing is open, but something falls due within what the hangar calls soon.",
     "grounded": "Something recorded, or something missing from the records, must be seen to before "
     "it flies; the reasons say what.",
-    "cannot say": "The records say too little: no programme applies, or its rows can't be judged.",
+    "cannot say": "The records say too little: no programme applies, or rows can't be judged.",
     "building": "Its log says that it is being built; nothing is due before it first flies.",
-    "stored": "Put away by the keeper; what fell due meanwhile is asked before it flies again.",
+    "stored": "Put away by the keeper; what falls due meanwhile comes before it flies again.",
     "retired": "Out of use for good; its record stays.",
     "sold": "It went to somebody else; its record stays.",
 }
 ROW_STATES: Mapping[RowState, str] = {
-    "never done": "No entry of it is in the logbook.",
+    "never done": "The logbook has no entry of it.",
     "ok": "Passed, and nothing has happened since that would re-open it.",
     "stale": "Passed once; then something it depends on changed or happened.",
     "failed": "The newest entry of it is a fail, or its readings contradict the records.",
-    "due soon": "Within the last stretch of its interval.",
+    "due soon": "Near the end of its interval.",
     "due": "Its interval is used up today.",
     "in tolerance": "Past its interval, within the tolerance that the programme gives it.",
     "overdue": "Past its interval and its tolerance.",

@@ -253,7 +253,9 @@ def test_front_pair_alike_is_rank_three(tmp_path: Path) -> None:
     figure = found(answers, "rotation_balance")
 
     assert 0 == figure.value
-    assert str(figure.verdict).endswith("rank below 4: yaw cannot be told from roll or pitch")
+    assert str(figure.verdict).endswith(
+        "rank below 4: yaw cannot be controlled apart from roll and pitch"
+    )
     assert ("the layout must have rank 4, got 3", None) == refused(
         answers, "allocation", "hover shares"
     )

@@ -142,6 +142,6 @@ FIGURES = (
             "tests/published/test_flight_battery.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
-        headline=Headline(place=3, pick="most", words="the highest"),
+        headline=Headline(place=3, pick="most", words="highest alarm"),
     ),
 )

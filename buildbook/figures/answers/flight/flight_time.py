@@ -140,7 +140,7 @@ FIGURES = (
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_log_and_packs.py",
         ),
-        headline=Headline(place=2, pick="least low", words="the shortest"),
+        headline=Headline(place=2, pick="least low", words="shortest flight"),
     ),
     FigureSpec(
         name="motor_endurance",

@@ -253,7 +253,7 @@ FIGURES = (
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_weighed.py",
         ),
-        headline=Headline(place=1, pick="most", words="the heaviest"),
+        headline=Headline(place=1, pick="most", words="heaviest"),
     ),
     FigureSpec(
         name="mass_budget",

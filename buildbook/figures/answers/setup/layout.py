@@ -27,7 +27,7 @@ from buildbook.report.figures.known_figures import Headline
 HAND = {1: "ccw", -1: "cw"}
 VERDICTS = {
     "usable": "the spins cancel; roll, pitch, yaw and height are all controllable",
-    "rank below 4": "rank below 4: yaw cannot be told from roll or pitch",
+    "rank below 4": "rank below 4: yaw cannot be controlled apart from roll and pitch",
     "spins do not cancel": "the spins do not cancel",
 }
 YAW_SERVO = "a tail servo holds yaw"
