@@ -112,7 +112,7 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
     silence = reports.silence()
     if silence is not None:
         ago = amounts.count("day", silence.days)
-        print(f"Nothing was written after {amounts.day(silence.since)}, {ago} before that day.\n")
+        print(f"Nothing was written after {amounts.day(silence.since)}, {ago} earlier.\n")
     stand: list[tuple[str, str]] = [(each.name, each.state) for each in work.aircraft]
     width = max((len(name) for name, _ in stand), default=0)
     for name, state in stand:

@@ -56,12 +56,12 @@ def test_a_long_silence_is_told(run, loft: Path, tmp_path: Path) -> None:
     assert out.splitlines()[:3] == [
         "Record to 8 February 2031",
         "",
-        "Nothing was written after 8 February 2026, 1826 days before.",
+        "Nothing was written after 8 February 2026, 1826 days earlier.",
     ]
     run("render", loft, "--into", tmp_path / "site", "--as-of", "2031-02-08")
     html = (tmp_path / "site/index.html").read_text("utf-8")
     assert "Nothing was written after <time" in html
-    assert ", 1826 days before; whatever happened since is not in this record." in html
+    assert ", 1826 days earlier; whatever happened since is not in this record." in html
     words = ("--for", "public", "--as-of", "2031-02-08")
     run("render", loft, "--into", tmp_path / "public", *words)
     html = (tmp_path / "public/index.html").read_text("utf-8")
