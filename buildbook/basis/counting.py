@@ -121,7 +121,7 @@ def units_of(declared: type[msgspec.Struct]) -> dict[str, Unit]:
         unit = next((one for one in get_args(hints[name]) if isinstance(one, Unit)), None)
         where = f"{declared.__name__}.{name}"
         if unit is None:
-            raise TypeError(f"{where} is no unit of counting: annotate it with Unit(…)")
+            raise TypeError(f"{where} is not a unit of counting: annotate it with Unit(…)")
         if not unit.counter and unit.counts != "calendar":
             raise TypeError(f"{where} names no counter, so it would never be due")
         unit = unit._replace(field=name, key=unit.key or name)

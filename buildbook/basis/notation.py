@@ -156,7 +156,7 @@ def age(text: str) -> Age:
         raise _refused_age(text)
     if days != int(days) or months != int(months):
         raise NotationError(
-            f"{said(text)} is no whole number of days or months",
+            f"{said(text)} is not a whole number of days or months",
             "write it in whole days, months or years",
         )
     if months > _MOST_YEARS * 12 or days > _MOST_YEARS * 366:
@@ -199,7 +199,8 @@ def wire(text: str) -> float:
     if gauge is not None:
         if int(gauge[1]) > _MOST_GAUGE:
             raise NotationError(
-                f"{said(text)} is no gauge", f"AWG goes from {_LEAST_GAUGE} to {_MOST_GAUGE} here"
+                f"{said(text)} is not a gauge",
+                f"AWG goes from {_LEAST_GAUGE} to {_MOST_GAUGE} here",
             )
         diameter_m: float = 0.127e-3 * 92.0 ** ((36 - int(gauge[1])) / 39)
         return math.pi / 4 * diameter_m**2

@@ -152,7 +152,9 @@ def _enter(asked: _Asked) -> int:
     kind = asked.words[0]
     if kind not in _KINDS:
         hint = did_you_mean(kind, _KINDS)
-        raise WrongUse(f"{said(kind)} is no kind of entry; {hint or 'one of ' + ', '.join(_KINDS)}")
+        raise WrongUse(
+            f"{said(kind)} is not a kind of entry; {hint or 'one of ' + ', '.join(_KINDS)}"
+        )
     if asked.flag("help"):
         return _help(kind)
     now = today()

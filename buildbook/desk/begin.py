@@ -86,7 +86,7 @@ def starter(first: First) -> Mapping[str, str]:
     if name not in layouts_of(first.kind):
         choices = ", ".join(layouts_of(first.kind))
         kind = "an aeroplane" if first.kind == "aeroplane" else "a multirotor"
-        raise CannotBegin(f"{name!r} is no layout of {kind}; it is one of {choices}")
+        raise CannotBegin(f"{name!r} is not a layout of {kind}; it is one of {choices}")
     return hangar_files(
         first, aircraft=heading(first, name) + _size(first) + _left_out(LAYOUTS[name], first)
     )
@@ -107,7 +107,7 @@ def _programme(first: First) -> str:
     for name in (asked, f"built-in {asked}"):
         if name in known:
             return name
-    raise CannotBegin(f"{asked!r} is no built-in programme; it is one of {', '.join(known)}")
+    raise CannotBegin(f"{asked!r} is not a built-in programme; it is one of {', '.join(known)}")
 
 
 def hangar_files(

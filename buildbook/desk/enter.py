@@ -201,7 +201,7 @@ def _missing(
 def check_is_hangar(folder: Path) -> None:
     """CannotEnter: there is no hangar."""
     if not (folder / HANGAR).is_file():
-        raise CannotEnter(f"{folder} is no hangar: it has no {HANGAR}")
+        raise CannotEnter(f"{folder} is not a hangar: it has no {HANGAR}")
 
 
 def held_hangar(folder: Path) -> tuple[HeldFiles, Ledger]:

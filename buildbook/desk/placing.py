@@ -177,7 +177,7 @@ def _entries(path: str, data: bytes) -> Sequence[Node]:
         raise CannotPlace(f"{path} is not a list of entries with hyphens; write it there by hand")
     nodes: Sequence[Node] = root.value
     if any(not isinstance(node, MappingNode) for node in nodes):
-        raise CannotPlace(f"{path} holds something that is no entry; put that right first")
+        raise CannotPlace(f"{path} holds something that is not an entry; put that right first")
     return nodes
 
 

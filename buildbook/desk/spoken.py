@@ -257,7 +257,9 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         place, equals, tag = word.partition("=")
         station, _, kind = place.partition(".")
         if not equals or not tag:
-            raise WrongWords(f"{said(word)} is no part in its place; write front-left.motor=M-01")
+            raise WrongWords(
+                f"{said(word)} is not a part in its place; write front-left.motor=M-01"
+            )
         item = ledger.items.get(tag)
         if not kind and item is None:
             hint = did_you_mean(tag, ledger.items)

@@ -141,7 +141,7 @@ def _definition(function: Function) -> ast.FunctionDef:
     source = textwrap.dedent(inspect.getsource(function))
     definition = ast.parse(source).body[0]
     if not isinstance(definition, ast.FunctionDef):
-        raise ValueError(f"{function.__name__} is no plain function")
+        raise ValueError(f"{function.__name__} is not a plain function")
     return definition
 
 

@@ -55,7 +55,7 @@ def theme_folders(name: str | None) -> tuple[Path, ...]:
     if not folder.is_dir():
         raise UnknownTheme(f"no theme is called {name!r}, and there is no such folder")
     if not (folder / "templates").is_dir() and not (folder / "style.css").is_file():
-        raise UnknownTheme(f"{name} is no theme: it holds neither templates/ nor style.css")
+        raise UnknownTheme(f"{name} is not a theme: it holds neither templates/ nor style.css")
     return (folder, default)
 
 

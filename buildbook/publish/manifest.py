@@ -71,7 +71,9 @@ def read_manifest(folder: Path, called: str) -> Manifest | None:
     path = folder / NAME
     try:
         if not stat.S_ISREG(path.lstat().st_mode):
-            raise CannotWrite(f"{called}: {NAME} is no file of ours; name another folder")
+            raise CannotWrite(
+                f"{called}: {NAME} was not written by this program; name another folder"
+            )
         with path.open("rb") as file:
             data = file.read(_MOST_BYTES)
     except (FileNotFoundError, NotADirectoryError):

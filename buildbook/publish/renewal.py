@@ -229,7 +229,7 @@ def _refuse_obstacles(folder: Path, called: str, names: list[str]) -> None:
             continue
         where = called if name == "." else f"{called}{os.sep}{name}"
         if not stat.S_ISDIR(facts.st_mode):
-            raise CannotWrite(f"{where} is no folder of the site; move it elsewhere")
+            raise CannotWrite(f"{where} is not a folder of the site; move it elsewhere")
         if facts.st_dev != disk:
             raise CannotWrite(f"{where} is on another disk than the site; unmount it")
         if not os.access(path, os.W_OK | os.X_OK):

@@ -67,7 +67,7 @@ class Run(msgspec.Struct, frozen=True, kw_only=True):
     ] = None
     plug: Annotated[str | None, key("Its connector", "bullet 4 mm", shown="public")] = None
     plug_max_current_a: Annotated[
-        Current_a | None, key("Most its connector may carry", "60 A", shown="public")
+        Current_a | None, key("Maximum current of its connector", "60 A", shown="public")
     ] = None
     line: int = 0
 
@@ -97,7 +97,8 @@ class Radio(msgspec.Struct, frozen=True, kw_only=True):
     mode: Annotated[StickMode | None, key("Stick mode", "2", shown="public")] = None
     reversed: Annotated[Texts, key("Channels that are reversed", "[rudder]", shown="public")] = ()
     transmitter: Annotated[
-        Tag | None, key("The transmitter; it is on the ground", "T-01", shown="public")
+        Tag | None,
+        key("The transmitter; never part of the mass in the air", "T-01", shown="public"),
     ] = None
     throttle_cut: Annotated[
         str | None, key("Where the throttle cut is", "left shoulder switch", shown="public")
@@ -149,7 +150,7 @@ class Wing(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Bounds(msgspec.Struct, frozen=True, kw_only=True):
-    """Limits the keeper set. A CG limit is a share of the mean chord, or metres forward."""
+    """Limits set by the keeper. A CG limit is a share of the mean chord, or metres forward."""
 
     max_mass_kg: Annotated[Mass_kg | None, key("Most it may weigh", "1800 g", shown="public")] = (
         None
@@ -240,7 +241,7 @@ class Aircraft(Record, frozen=True, kw_only=True):
         Mapping[str, StationPlan],
         ByName(Group(StationPlan, "a station"), "stations with their plan"),
         key(
-            "Motor stations of the layout; what each should do",
+            "Motor stations of the layout, each with its spin and output",
             "{rear-left: {spin: cw, output: 2}}",
             shown="public",
         ),
@@ -312,12 +313,12 @@ class Aircraft(Record, frozen=True, kw_only=True):
         Bounds | None,
         Group(_bounds, "bounds", fields=lambda: fields_of(Bounds)),
         key(
-            "Limits the keeper set",
+            "Limits set by the keeper",
             "{max_mass: 1800 g, forward_cg: 20 %, aft_cg: 33 %}",
             shown="public",
         ),
     ] = None
-    status: Annotated[Status, key("Where it is in its life", "flying", shown="public")] = "flying"
+    status: Annotated[Status, key("Its status", "flying", shown="public")] = "flying"
     wing: Annotated[
         Wing | None,
         Group(Wing, "a wing"),
@@ -340,7 +341,7 @@ class Aircraft(Record, frozen=True, kw_only=True):
         StoryFacts | None,
         Group(StoryFacts, "a story"),
         key(
-            "What others see before its build story",
+            "What introduces its build story",
             "{title: A quad from one tube, promise: It fits into a rucksack., portrait: sedge.jpg}",
             shown="public",
         ),

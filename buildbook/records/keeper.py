@@ -45,7 +45,7 @@ def _address(text: str) -> str:
 
 def _currency(text: str) -> str:
     if not re.fullmatch(r"[A-Z]{3}", text):
-        raise NotationError(f"{said(text)} is no currency", "write three capitals, as in EUR")
+        raise NotationError(f"{said(text)} is not a currency", "write three capitals, as in EUR")
     return text
 
 
@@ -97,7 +97,7 @@ class Keeper(Record, frozen=True, kw_only=True):
     about: Annotated[
         str | None,
         key(
-            "A line about the builds, for the front page that others see",
+            "A line about the builds, for the public front page",
             "Built in a shed, flown over sheep.",
             shown="public",
         ),
@@ -130,7 +130,7 @@ class Keeper(Record, frozen=True, kw_only=True):
         FieldTemperature_k | None, key("Usual air temperature there", "15 °C", shown="public")
     ] = None
     reserve_share: Annotated[
-        Reserve | None, key("Share of pack capacity that is kept unflown", "20 %", shown="public")
+        Reserve | None, key("Share of pack capacity kept in reserve", "20 %", shown="public")
     ] = None
     pack_end_of_life_share: Annotated[
         EndOfLife | None,

@@ -35,8 +35,8 @@ class Notice(Record, frozen=True, kw_only=True):
     ] = None
     every: Annotated[
         IntervalWritten,
-        key("How it comes round, where it does", "{flights: 50}", shown="public"),
+        key("How it recurs, if it does", "{flights: 50}", shown="public"),
     ] = Interval()
     grounds: Annotated[
-        bool, key("Whether it grounds while it is open; false unless said", "true", shown="public")
+        bool, key("Whether it grounds while it is open; false by default", "true", shown="public")
     ] = False

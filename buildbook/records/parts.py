@@ -121,11 +121,11 @@ class Spec(Record, frozen=True, kw_only=True):
     ] = None
     max_current_a: Annotated[
         Current_a | None,
-        key("Most it may carry", "22 A", shown="public", kinds=("motor", *_POWERED)),
+        key("Maximum current", "22 A", shown="public", kinds=("motor", *_POWERED)),
     ] = None
     max_power_w: Annotated[
         Power_w | None,
-        key("Most power it may take", "240 W", shown="public", kinds=("motor",)),
+        key("Maximum power", "240 W", shown="public", kinds=("motor",)),
     ] = None
     efficiency_share: Annotated[
         Efficiency | None,
@@ -298,11 +298,11 @@ class Item(Record, frozen=True, kw_only=True):
 
     tag: Annotated[Name, key("Unique in the hangar", "M-01", shown="public", required=False)]
     tags: ClassVar[
-        Annotated[WrittenOnly, SOME_TEXTS, key("Instead of tag: a bag of the same", "R-01..R-08")]
+        Annotated[WrittenOnly, SOME_TEXTS, key("Instead of tag: several alike", "R-01..R-08")]
     ]
     spec: Annotated[str, key("The kind of part", "motor-2310-870", shown="public")]
     acquired: Annotated[
-        datetime.date | None, key("Day it came in", "2026-02-03", shown="public")
+        datetime.date | None, key("Day it was acquired", "2026-02-03", shown="public")
     ] = None
     made: Annotated[
         datetime.date | None,
@@ -313,7 +313,8 @@ class Item(Record, frozen=True, kw_only=True):
         ),
     ] = None
     mass_kg: Annotated[
-        PartMass_kg | None, key("Measured mass, wins over the spec", "54.2 g", shown="public")
+        PartMass_kg | None,
+        key("Measured mass; overrides that of the spec", "54.2 g", shown="public"),
     ] = None
     mark: Annotated[str | None, key("What is written on it", "blue dot", shown="public")] = None
     serial: Annotated[str | None, key("Serial number; private", "K7731")] = None

@@ -99,12 +99,12 @@ IntervalWritten = Annotated[Interval, Group(Interval, "an interval", fields=inte
 class Follows(msgspec.Struct, frozen=True, kw_only=True):
     """Once more, so many flights after any of these events."""
 
-    after: Annotated[Triggers, key("What asks for it", "[fit motor]", shown="public")]
-    flights: Annotated[Count, key("So many flights later", "3", shown="public")]
+    after: Annotated[Triggers, key("The event that asks for it", "[fit motor]", shown="public")]
+    flights: Annotated[Count, key("How many flights later", "3", shown="public")]
 
 
 # Keys that a row of any list has.
-What = Annotated[str, key("What to do", "Run each motor up alone and compare.", shown="public")]
+What = Annotated[str, key("What to do", "Run each motor alone and compare.", shown="public")]
 Propellers = Annotated[
     Literal["off", "on"], key("Whether propellers are on during it", "off", shown="public")
 ]
@@ -112,7 +112,7 @@ SecondPerson = Annotated[bool, key("Whether a second person must check", "false"
 Covers = Annotated[
     Names,
     key(
-        "Recurring tasks that a pass of this one closes as well",
+        "Recurring tasks that a pass of this one also closes",
         "[failsafe-again]",
         shown="public",
     ),
@@ -120,7 +120,7 @@ Covers = Annotated[
 Since = Annotated[
     datetime.date | None,
     key(
-        "The day from which the row holds; a day before it is judged by what held then",
+        "The day from which the row applies; earlier days are judged by what applied then",
         "2026-06-01",
         shown="public",
     ),
@@ -169,7 +169,7 @@ class CheckRule(Record, frozen=True, kw_only=True):
     readings: Annotated[
         Mapping[str, str],
         FREE_TEXT,
-        key("What is to be read, by name", "{each: cw or ccw}", shown="public"),
+        key("Readings to take, by name", "{each: cw or ccw}", shown="public"),
     ] = {}
     covers: Covers = ()
     second_person: SecondPerson = False
@@ -204,10 +204,15 @@ class TaskRule(Record, frozen=True, kw_only=True):
     ] = "aircraft"
     every: Annotated[
         IntervalWritten,
-        key("Whichever comes first", "{flights: 50, hours: 10, months: 6}", shown="public"),
+        key(
+            "The interval; whichever unit comes first",
+            "{flights: 50, hours: 10, months: 6}",
+            shown="public",
+        ),
     ] = Interval()
     tolerance: Annotated[
-        IntervalWritten, key("How far beyond it may go", "{flights: 5}", shown="public")
+        IntervalWritten,
+        key("By how much the interval may be exceeded", "{flights: 5}", shown="public"),
     ] = Interval()
     counted_from: Annotated[
         Literal["earlier", "done", "planned"],
@@ -225,7 +230,7 @@ class TaskRule(Record, frozen=True, kw_only=True):
         Follows | None,
         Group(Follows, "a look after an event"),
         key(
-            "Instead of an interval: once, so many flights after an event",
+            "Instead of an interval: once, a number of flights after an event",
             "{after: [fit motor], flights: 3}",
             shown="public",
         ),
@@ -236,7 +241,7 @@ class TaskRule(Record, frozen=True, kw_only=True):
     when: Annotated[
         str | None,
         key(
-            "A moment instead of an interval: shown on the going-flying list",
+            "An occasion instead of an interval, shown on the going-flying list",
             "before each flight",
             shown="public",
         ),

@@ -23,7 +23,7 @@ class Record(msgspec.Struct, frozen=True, kw_only=True):
     public: Annotated[
         Literal["ok"] | None,
         key(
-            "Lets its texts stand in a public render though they look like something private",
+            "Lets its texts be published although they look like something private",
             "ok",
         ),
     ] = None

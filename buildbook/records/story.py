@@ -66,7 +66,7 @@ class StoryFacts(msgspec.Struct, frozen=True, kw_only=True):
         str | None,
         PROMISE,
         key(
-            "What somebody gets who builds it, in one sentence",
+            "What its builder gets, in one sentence",
             "Half an hour in the air on one pack, and it fits into a rucksack.",
             shown="public",
         ),
@@ -78,9 +78,7 @@ class StoryFacts(msgspec.Struct, frozen=True, kw_only=True):
     ] = None
     author: Annotated[
         str | None,
-        key(
-            "Who tells it: somebody of people:, named where names are shared", "ida", shown="public"
-        ),
+        key("Its author: one of people:, named where names are shared", "ida", shown="public"),
     ] = None
     written: Annotated[
         WrittenWhen | None,

@@ -20,7 +20,7 @@ class Uncounted(msgspec.Struct):
 @pytest.mark.parametrize(
     ("declared", "expected"),
     [
-        (Bare, "Bare.landings is no unit of counting: annotate it with Unit(…)"),
+        (Bare, "Bare.landings is not a unit of counting: annotate it with Unit(…)"),
         (Uncounted, "Uncounted.landings names no counter, so it would never be due"),
     ],
 )

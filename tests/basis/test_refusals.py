@@ -119,7 +119,7 @@ def test_durations(reason: str, hint: str | None, text: str) -> None:
         ("'6 fortnights' is not an age", AGE, "6 fortnights"),
         ("'6 months 6 months' names months twice", AGE, "6 months 6 months"),
         (
-            "'1.55 years' is no whole number of days or months",
+            "'1.55 years' is not a whole number of days or months",
             "write it in whole days, months or years",
             "1.55 years",
         ),
@@ -151,7 +151,7 @@ def test_ages(reason: str, hint: str | None, text: str) -> None:
         ("'16' has no unit", WIRE, notation.wire, "16"),
         ("'AWG 16' is not a wire size", f"did you mean 16 AWG? {WIRE}", notation.wire, "AWG 16"),
         ("'16 awg' is not a wire size", f"did you mean 16 AWG? {WIRE}", notation.wire, "16 awg"),
-        ("'41 AWG' is no gauge", "AWG goes from 0 to 40 here", notation.wire, "41 AWG"),
+        ("'41 AWG' is not a gauge", "AWG goes from 0 to 40 here", notation.wire, "41 AWG"),
         ("'1.5 mm' is not a wire size", WIRE, notation.wire, "1.5 mm"),
         ("'1045' is not a propeller size", SIZE, notation.propeller_size, "1045"),
         (

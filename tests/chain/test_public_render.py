@@ -199,7 +199,7 @@ def test_p13_no_day_and_no_clock(public: dict[str, bytes]) -> None:
     """With days not shared there is no exact day, weekday or clock time on any page.
 
     A feed must give a full moment (RFC 4287): it gives the first of the month at midnight. The
-    day on which the tables of mass and energy classes were written is no day of the keeper's.
+    day on which the tables of mass and energy classes were written is not a day of the keeper's.
     """
     weekday = "Monday|Tuesday|Wednesday|Thursday|Friday|Saturday|Sunday"
     months = "January|February|March|April|May|June|July|August|September|October|November|December"

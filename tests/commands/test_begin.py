@@ -83,7 +83,7 @@ def test_a_layout_of_the_other_kind_is_wrong_use(run, tmp_path: Path) -> None:
     assert (
         2,
         "",
-        "buildbook begin: 'y6' is no layout of an aeroplane; it is one of aeroplane, custom\n",
+        "buildbook begin: 'y6' is not a layout of an aeroplane; it is one of aeroplane, custom\n",
     ) == run("begin", tmp_path / "new", "--kind", "aeroplane", "--layout", "y6")
     assert not (tmp_path / "new").exists()
 
@@ -126,7 +126,7 @@ def test_a_size_is_written_as_it_was_said(run, tmp_path: Path, words, line: str)
         ),
         (
             ("--programme", "mine"),
-            "'mine' is no built-in programme; it is one of built-in small-aeroplane,"
+            "'mine' is not a built-in programme; it is one of built-in small-aeroplane,"
             " built-in small-multirotor",
         ),
     ],

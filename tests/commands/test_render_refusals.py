@@ -214,7 +214,7 @@ def test_themes_that_are_none(run, loft: Path, tmp_path: Path) -> None:
     site = tmp_path / "site"
 
     assert refused(run, loft, "--into", site, "--theme", "/etc") == (
-        "--theme: /etc is no theme: it holds neither templates/ nor style.css"
+        "--theme: /etc is not a theme: it holds neither templates/ nor style.css"
     )
     assert refused(run, loft, "--into", site, "--theme", "velvet") == (
         "--theme: no theme is called 'velvet', and there is no such folder"

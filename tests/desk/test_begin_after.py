@@ -179,7 +179,7 @@ def test_what_is_no_build_is_told_and_writes_nothing(
         ({"fitted": {"front-left": "m-1", "x": {"motor": 3}}},
          "is no build: one of its groups has another shape"),
         ({"specs": [{"spec": "../../etc", "kind": "motor"}]},
-         "can't be used: '../../etc' is no name"),
+         "can't be used: '../../etc' is not a name"),
         ({"specs": [{"spec": "a", "kind": "motor", "<<": {"mass": "1 g"}}]},
          "can't be used: unknown key '<<'"),
         ({"specs": [3]}, "is no build: one of its groups has another shape"),
@@ -224,7 +224,7 @@ def test_words_of_a_build_stay_words(tmp_path: Path, run: Any) -> None:
     [
         (("--layout", "y6"), "--after takes that from the build; leave out --layout"),
         (("--demo",), "--demo copies what is there; leave out --after"),
-        (("--programme", "mine"), "'mine' is no built-in programme; it is one of built-in"
+        (("--programme", "mine"), "'mine' is not a built-in programme; it is one of built-in"
          " small-aeroplane, built-in small-multirotor"),
     ],
 )  # fmt: skip

@@ -132,7 +132,7 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
     [
         (("flight", "heron"), "flight: missing flight (as in 7:20)"),
         (("flight", "hern", "7:20"), "no aircraft is called 'hern'; did you mean 'Heron'?"),
-        (("flihgt", "heron", "7:20"), "'flihgt' is no kind of entry; did you mean 'flight'?"),
+        (("flihgt", "heron", "7:20"), "'flihgt' is not a kind of entry; did you mean 'flight'?"),
         (("flight", "heron", "7:20", "--packs", "P-1"),
          "'flight' has no key 'packs'; did you mean 'pack'?"),
         (("flight", "heron", "440"),
@@ -172,7 +172,7 @@ def test_a_folder_that_is_no_hangar_is_told(
     """Whatever is to be entered there; nothing is made."""
     ran = run("enter", *words, "--hangar", tmp_path)
 
-    assert (2, "", f"buildbook enter: {tmp_path} is no hangar: it has no hangar.yaml\n") == ran
+    assert (2, "", f"buildbook enter: {tmp_path} is not a hangar: it has no hangar.yaml\n") == ran
     assert {} == texts(tmp_path)
 
 
@@ -346,7 +346,7 @@ def test_a_kind_lists_its_keys(tmp_path: Path, run: Any) -> None:
 
     assert lines[:2] == [
         "buildbook enter capacity: The pack, as in P-01",
-        "  --measured: What came out, as in 2140 mAh",
+        "  --measured: Charge that came out, as in 2140 mAh",
     ]
 
 

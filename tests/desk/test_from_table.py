@@ -139,7 +139,7 @@ def test_a_row_without_a_place_keeps_all_from_being_written(
 
     assert 1 == ran.status
     assert [
-        "could not be placed: 'long' is no duration @ book.csv:3",
+        "could not be placed: 'long' is not a duration @ book.csv:3",
         "could not be placed: no aircraft is called 'Gull' @ book.csv:4",
         "could not be placed: no item is called 'P9' @ book.csv:5",
         "could not be placed: no flight @ book.csv:6",
@@ -218,7 +218,7 @@ def test_a_broken_sheet_is_one_sentence(club: Path, tmp_path: Path, run: Any) ->
 
     assert (2, "") == (ran.status, ran.out)
     assert (
-        "buildbook enter: log.xlsx is no sheet that can be read (BadZipFile: File is not a zip"
+        "buildbook enter: log.xlsx is not a sheet that can be read (BadZipFile: File is not a zip"
         " file)\n" == ran.err
     )
 
@@ -318,7 +318,7 @@ def test_what_no_column_says_is_asked_for_in_the_mapping(
         ("rows:", "row:", "unknown key 'row'; did you mean 'rows'?"),
         ("one entry each", "one each", "rows: 'one each' is none of the three ways"),
         ("{is: on}", "{is: on, take: all}", "column 'Date': take 'all' is none"),
-        ("skip: []", "skip: [x]", "skip: 'x' is no line"),
+        ("skip: []", "skip: [x]", "skip: 'x' is not a line"),
     ],
 )
 def test_a_mapping_with_a_slip_is_one_sentence(
@@ -379,7 +379,7 @@ def test_entries_as_json_need_no_mapping(club: Path, tmp_path: Path, run: Any) -
 @pytest.mark.parametrize(
     ("text", "told"),
     [
-        ('{"entries": 3}', "buildbook enter: field.json is no list of entries\n"),
+        ('{"entries": 3}', "buildbook enter: field.json is not a list of entries\n"),
         ("[{", "buildbook enter: field.json is no JSON: expecting property name enclosed in double"
          " quotes: line 1 column 3 (char 2)\n"),
         ('[{"on": "2026-02-09", "note": "A"}]',

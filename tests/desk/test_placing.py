@@ -147,7 +147,7 @@ NO_ROOM = "an entry does not fit into log.yaml as it is laid out; write it there
         ("on: 2026-03-01\n", NO_LIST),
         ("- on: 2026-03-01\n  note: A\n...\n", NO_ROOM),
         ("- on: 2026-03-01\n  note: 'A\n", "quotation mark without an end @ log.yaml:2"),
-        ("- words\n", "log.yaml holds something that is no entry; put that right first"),
+        ("- words\n", "log.yaml holds something that is not an entry; put that right first"),
     ],
 )
 def test_what_cannot_be_placed_is_refused(log: str, reason: str) -> None:

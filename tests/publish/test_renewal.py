@@ -176,7 +176,7 @@ def test_nothing_is_written_through_a_link(site: Path, tmp_path: Path) -> None:
     (site / "aircraft").rmdir()
     (site / "aircraft").symlink_to(tmp_path / "elsewhere")
 
-    assert refusal(site) == f"{site}/aircraft is no folder of the site; move it elsewhere"
+    assert refusal(site) == f"{site}/aircraft is not a folder of the site; move it elsewhere"
     write(site, {"index.html": "two"})
     assert (tmp_path / "elsewhere" / "reed" / "index.html").read_text("utf-8") == "reed"
 

@@ -42,7 +42,7 @@ def test_a_folder_without_a_hangar_is_named_as_given(
 def test_a_path_with_a_zero_byte() -> None:
     """No traceback for what the system refuses."""
     (line,) = told(Path("a\0b"))
-    assert line.endswith("is no path @ hangar.yaml:1")
+    assert line.endswith("is not a path @ hangar.yaml:1")
 
 
 def test_links_that_lead_back_to_themselves(write_hangar: WriteHangar) -> None:
@@ -152,7 +152,7 @@ def test_folders_of_aircraft(write_hangar: WriteHangar) -> None:
     folder = write_hangar({"aircraft/Big One/aircraft.yaml": "", "aircraft/rush/write-up.md": "x"})
 
     assert [
-        "'Big One' is no name for a folder of an aircraft @ aircraft/Big One:1",
+        "'Big One' is not a name for a folder of an aircraft @ aircraft/Big One:1",
         "the folder has no aircraft.yaml @ aircraft/rush/aircraft.yaml:1",
     ] == told(folder)
 

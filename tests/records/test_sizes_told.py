@@ -28,7 +28,7 @@ def test_a_link_without_end(write_hangar: WriteHangar) -> None:
     path = "parts/specs/more.yaml"
     assert [] == told(write_hangar, path, spec.replace("LINK", link))
     (line,) = told(write_hangar, path, spec.replace("LINK", f"{link}x"))
-    assert line.endswith(f"' is no link @ {path}:1 (write https://…, http://… or mailto:…)")
+    assert line.endswith(f"' is not a link @ {path}:1 (write https://…, http://… or mailto:…)")
 
 
 def test_a_folder_of_an_aircraft_with_a_long_name(write_hangar: WriteHangar) -> None:

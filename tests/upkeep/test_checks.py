@@ -419,7 +419,7 @@ def test_outputs_are_held_against_the_aircraft() -> None:
 
 
 def test_other_readings_are_not_judged() -> None:
-    """A start throttle is no spin and no output."""
+    """A start throttle is not a direction of spin and no output."""
     rule = check("start-spread", "fit motor", per="motor station")
     quad = aircraft("a", programme="club", stations={"front-left": StationPlan(output=3)})
     log = built(Log("aircraft/a"))

@@ -79,7 +79,7 @@ def test_what_grounds_or_failed_speaks_for_itself() -> None:
 @pytest.mark.parametrize(
     ("covers", "told_"),
     [
-        ("screw", "'look' covers 'screw', which is no task of the programme"),
+        ("screw", "'look' covers 'screw', which is not a task of the programme"),
         ("look", "'look' covers itself"),
         ("failsafe", "'look' covers the check 'failsafe', which only its own entry closes"),
     ],

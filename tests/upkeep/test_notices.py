@@ -153,7 +153,7 @@ def test_R28_not_applicable_without_a_reason_is_a_problem() -> None:
 
     assert [
         "'sb-7' is not applicable, without a reason @ aircraft/b/logbook.yaml:2 (add because:)",
-        "'motor-bearings' is no notice, so it cannot be not applicable"
+        "'motor-bearings' is not a notice, so it cannot be not applicable"
         " @ aircraft/b/logbook.yaml:5 (drop it in the programme, with the reason)",
     ] == told
 

@@ -123,7 +123,7 @@ def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) 
         if column.key == "time":
             time = time_of(cell)
             if time is None:
-                raise WrongWords(f"{said(cell)} is no time of the day")
+                raise WrongWords(f"{said(cell)} is not a time of the day")
         else:
             _say(entry, column, cell, scheme, ledger, lists)
     for key, values in lists.items():
@@ -166,7 +166,7 @@ def _say(
     if key == "on":
         day = day_of(cell, scheme.days)
         if day is None:
-            raise WrongWords(f"{said(cell)} is no day, read {scheme.days}")
+            raise WrongWords(f"{said(cell)} is not a day, read {scheme.days}")
         parse_day(day)
         entry.entry["on"] = day
     elif key == "aircraft":
@@ -181,7 +181,7 @@ def _say(
     elif key in _DURATIONS:
         length = duration_of(cell, column.unit or "min")
         if length is None:
-            raise WrongWords(f"{said(cell)} is no duration")
+            raise WrongWords(f"{said(cell)} is not a duration")
         entry.add(own_key(key) if key == entry.kind else further(entry.kind)[key], length)
     else:
         _say_value(entry, key, _with_unit(cell, column.unit), lists)
@@ -258,7 +258,7 @@ def _number(text: str, head: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise WrongWords(f"{said(text)} under {said(head)} is no number") from None
+        raise WrongWords(f"{said(text)} under {said(head)} is not a number") from None
 
 
 def holds_entries(path: Path) -> bool:
@@ -296,7 +296,7 @@ def read_entries(path: Path, ledger: Ledger) -> Brought:
         raise NoTable(f"{path.name} is no JSON: {str(error).lower()}") from error
     rows = whole.get("entries") if isinstance(whole, dict) else whole
     if not isinstance(rows, list) or not all(isinstance(row, dict) for row in rows):
-        raise NoTable(f"{path.name} is no list of entries")
+        raise NoTable(f"{path.name} is not a list of entries")
     wanted: list[Wanted] = []
     unplaced: list[Unplaced] = []
     for number, row in enumerate(rows, 1):

@@ -115,7 +115,7 @@ def read_scheme(path: Path) -> Scheme:
         raise NoScheme(f"{fault.reason} @ {path.name}:{fault.line}") from error
     tree = {} if node is None else tree_of(node)
     if not isinstance(tree, Mapping):
-        raise NoScheme(f"{path.name} is no group of keys")
+        raise NoScheme(f"{path.name} is not a group of keys")
     return _Reader(path.name, tree).scheme()
 
 
@@ -153,7 +153,7 @@ class _Reader:
         for head, value in self._group("columns").items():
             group: Tree = {"is": value} if isinstance(value, str) else value
             if not isinstance(group, Mapping):
-                self._refuse(f"column {said(head)} is no key", "write {is: used, unit: mAh}")
+                self._refuse(f"column {said(head)} is not a key", "write {is: used, unit: mAh}")
             for key in group:
                 if key not in ("is", "unit", "take", "over"):
                     self._refuse(f"column {said(head)}: unknown key {said(key)}", None)
@@ -176,7 +176,7 @@ class _Reader:
     def _group(self, key: str) -> Mapping[str, Tree]:
         value = self._tree.get(key) or {}
         if not isinstance(value, Mapping):
-            self._refuse(f"{key}: is no group of keys", None)
+            self._refuse(f"{key}: is not a group of keys", None)
         return value
 
     def _list(self, key: str) -> list[str]:
@@ -185,7 +185,7 @@ class _Reader:
 
     def _number(self, key: str, text: str) -> int:
         if not text.isdecimal() or int(text) < 1:
-            self._refuse(f"{key}: {said(text)} is no line", None)
+            self._refuse(f"{key}: {said(text)} is not a line", None)
         return int(text)
 
     def _one_of(self, key: str, options: tuple[str, ...], default: str) -> Any:

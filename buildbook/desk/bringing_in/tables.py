@@ -97,7 +97,7 @@ def _distinct(heads: Iterable[str]) -> Iterator[str]:
 
 def _separated(data: bytes, path: Path) -> list[list[str]]:
     if b"\0" in data and data[:2] not in (b"\xff\xfe", b"\xfe\xff"):
-        raise NoTable(f"{path.name} is no text; save it as CSV in UTF-8")
+        raise NoTable(f"{path.name} is not text; save it as CSV in UTF-8")
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         text = data.decode("utf-16", "replace")
     else:
@@ -140,7 +140,7 @@ def _sheet(path: Path) -> list[list[str]]:
         raise
     except Exception as error:  # whatever the package meets in a broken file
         reason = f"{type(error).__name__}: {error}".splitlines()[0]
-        raise NoTable(f"{path.name} is no sheet that can be read ({reason})") from error
+        raise NoTable(f"{path.name} is not a sheet that can be read ({reason})") from error
     return rows
 
 

@@ -84,7 +84,7 @@ def given_value(
     inputs = tuple(inputs)
     for given in inputs:
         if isinstance(given.value, float) and not math.isfinite(given.value):
-            raise ValueError(f"{given.name} is no finite number")
+            raise ValueError(f"{given.name} is not a finite number")
     for key in ("low", "high"):
         if fields.get(key) is not None:
             fields[key] = finite_or_none(fields[key])

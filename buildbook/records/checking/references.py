@@ -179,7 +179,7 @@ class _Entries:
             tell.refuse(f"unknown station {said(slot.station)}", place, f"did you mean '{meant}'?")
         elif slot.kind in ("motor", "propeller") and not names.free:
             tell.warn(
-                f"{an(slot.kind)} is fitted at {said(slot.station)}, which is no motor station",
+                f"{an(slot.kind)} is fitted at {said(slot.station)}, which is not a motor station",
                 place,
                 f"the layout has {', '.join(names.motor_stations)}",
             )
@@ -233,7 +233,9 @@ class _Entries:
             if entry.checks == (SPIN_CHECK,) and of in ("", "spin"):
                 named = at == "each" or at in names.motor_stations
                 if named and value.strip().casefold() not in SPINS:
-                    tell.refuse(f"{said(value)} is no spin", place, "write cw or ccw")
+                    tell.refuse(
+                        f"{said(value)} is not a direction of spin", place, "write cw or ccw"
+                    )
 
     def _inspected(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
         place = entry.place("inspection")
@@ -271,7 +273,7 @@ class _Entries:
             named = names.jobs is None or task in names.jobs
             if named and self._notices is not None and task not in self._notices:
                 tell.refuse(
-                    f"{said(task)} is no notice, so it cannot be not applicable",
+                    f"{said(task)} is not a notice, so it cannot be not applicable",
                     entry.place("result"),
                     "drop it in the programme, with the reason",
                 )

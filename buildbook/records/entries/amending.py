@@ -73,7 +73,7 @@ class Correction(Entry, frozen=True, kw_only=True, tag="corrects"):
             WrittenOnly,
             FREE_TEXT,
             key(
-                "Keys with their right values, or nothing beside a whole new kind key",
+                "Keys with their correct values; left out beside a whole new kind key",
                 "{used: 1480 mAh}",
             ),
         ]
@@ -85,7 +85,7 @@ class Correction(Entry, frozen=True, kw_only=True, tag="corrects"):
 
 
 class Void(Entry, frozen=True, kw_only=True, tag="voids"):
-    """An earlier entry counts no more; it stays visible. ``original`` is its uid."""
+    """An earlier entry is voided; it stays visible. ``original`` is its uid."""
 
     voids: Annotated[str, key("Id of the entry", "2026-03-01-2")]
     original: Annotated[str, PUBLIC]

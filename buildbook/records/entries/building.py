@@ -29,7 +29,7 @@ _ITEM_STATE = choice("serviceable", "quarantined", "retired", "scrapped")
 
 
 class Fit(Entry, frozen=True, kw_only=True, tag="fit"):
-    """Parts go in. ``serves``: a shared ESC and the motor stations it drives."""
+    """Parts were fitted. ``serves``: a shared ESC and the motor stations it drives."""
 
     slots: Annotated[
         tuple[Slot, ...],
@@ -45,7 +45,7 @@ class Fit(Entry, frozen=True, kw_only=True, tag="fit"):
     instead_of: Annotated[
         Mapping[str, ItemState],
         ByName(_ITEM_STATE, "tags with their state", instead="serviceable"),
-        key("What comes out in the same breath, and its state", "{R-01: scrapped}", shown="public"),
+        key("What comes out at the same time, and its state", "{R-01: scrapped}", shown="public"),
     ] = {}
     serves: Annotated[
         Mapping[str, tuple[str, ...]],
@@ -55,7 +55,7 @@ class Fit(Entry, frozen=True, kw_only=True, tag="fit"):
 
 
 class Remove(Entry, frozen=True, kw_only=True, tag="remove"):
-    """Parts come out."""
+    """Parts were removed."""
 
     tags: Annotated[
         Tags, key("Tags", "[R-03]", shown="public", written="remove", value_of_kind=True)
@@ -122,7 +122,7 @@ class Gains(Entry, frozen=True, kw_only=True, tag="gains"):
     base: Annotated[
         str | None,
         key(
-            "The set it starts from; values then hold what differs",
+            "The set it is based on; values then hold only what differs",
             "calm",
             shown="public",
             written="from",
@@ -132,7 +132,7 @@ class Gains(Entry, frozen=True, kw_only=True, tag="gains"):
 
 
 class Verdict(Entry, frozen=True, kw_only=True, tag="verdict"):
-    """What was thought of gain sets."""
+    """How gain sets flew, in the keeper's opinion."""
 
     verdicts: Annotated[
         Mapping[str, str],
@@ -148,7 +148,7 @@ class Verdict(Entry, frozen=True, kw_only=True, tag="verdict"):
 
 
 class Firmware(Entry, frozen=True, kw_only=True, tag="firmware"):
-    """Firmware came onto items."""
+    """The firmware of items was changed."""
 
     versions: Annotated[
         Mapping[str, str],
@@ -199,7 +199,7 @@ class Alteration(Entry, frozen=True, kw_only=True, tag="alteration"):
     ] = None
     rewired: Annotated[
         Texts,
-        key("Stations of which motor leads or wires were changed", "[front-left]", shown="public"),
+        key("Stations whose motor leads or wiring were changed", "[front-left]", shown="public"),
     ] = ()
 
 

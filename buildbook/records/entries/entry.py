@@ -34,15 +34,13 @@ class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
     checked_by: Annotated[str | None, key("A second person", "jon", shown="public")] = None
     note: Annotated[str | None, key("Remarks", "gusty, landed early")] = None
     photos: Annotated[Texts, key("Files of photos/", "[arm.jpg]")] = ()
-    sure: Annotated[
-        bool, key("Meant as written: what the program would doubt of it is not said", "true")
-    ] = False
+    sure: Annotated[bool, key("Right as written: silences the doubts about it", "true")] = False
     id: Annotated[
         Name, key("Its name; else the day and a count", "crash-1", shown="public", required=False)
     ]
-    entered: Annotated[
-        datetime.date | None, key("Day it was written, where that was later", "2026-03-09")
-    ] = None
+    entered: Annotated[datetime.date | None, key("Day it was written, if later", "2026-03-09")] = (
+        None
+    )
 
     @property
     def uid(self) -> str:

@@ -80,16 +80,16 @@ class Flight(Entry, frozen=True, kw_only=True, tag="flight"):
     temperature_k: Annotated[
         AirTemperature_k | None, key("Of the air", "18 °C", shown="public")
     ] = None
-    payload_kg: Annotated[Mass_kg | None, key("Carried on top", "120 g", shown="public")] = None
+    payload_kg: Annotated[Mass_kg | None, key("Extra load carried", "120 g", shown="public")] = None
     where: Annotated[
         str | None, key("Where; private", "lower meadow", shown="places", written="place")
     ] = None
     preflight: Annotated[
         Literal["done", "not done"] | None,
-        key("Whether the list was gone through", "done", shown="public"),
+        key("Whether the preflight list was done", "done", shown="public"),
     ] = None
     purpose: Annotated[
-        str | None, key("What for; check closes a check flight", "check", shown="public")
+        str | None, key("Its purpose; check closes a check flight", "check", shown="public")
     ] = None
     result: Annotated[Result | None, key("Of a check flight", "pass", shown="public")] = None
     noticed: Annotated[
@@ -104,7 +104,7 @@ class Flight(Entry, frozen=True, kw_only=True, tag="flight"):
     timing: Annotated[
         Literal["airborne", "armed"] | None, key("What was timed", "airborne", shown="public")
     ] = None
-    gains: Annotated[str | None, key("A gain set switched in flight", "windy", shown="public")] = (
+    gains: Annotated[str | None, key("A gain set selected in flight", "windy", shown="public")] = (
         None
     )
 
@@ -160,14 +160,15 @@ class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
         AirTemperature_k | None, key("Of the pack", "21 °C", shown="public")
     ] = None
     to: Annotated[
-        Literal["full", "part", "storage"] | None, key("How far", "full", shown="public")
+        Literal["full", "part", "storage"] | None,
+        key("How far it was charged", "full", shown="public"),
     ] = None
     current_a: Annotated[
         Current_a | None, key("Of the charger, for all packs on it", "2.2 A", shown="public")
     ] = None
-    together: Annotated[bool, key("Whether the packs hung on one lead", "true", shown="public")] = (
-        False
-    )
+    together: Annotated[
+        bool, key("Whether the packs were charged on one lead", "true", shown="public")
+    ] = False
 
 
 class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
@@ -176,7 +177,9 @@ class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
     pack: Annotated[
         Tag, key("The pack", "P-01", shown="public", written="capacity", value_of_kind=True)
     ]
-    measured_ah: Annotated[MeasuredCharge_ah, key("What came out", "2140 mAh", shown="public")]
+    measured_ah: Annotated[
+        MeasuredCharge_ah, key("Charge that came out", "2140 mAh", shown="public")
+    ]
     current_a: Annotated[Current_a | None, key("At this current", "2 A", shown="public")] = None
     temperature_k: Annotated[
         AirTemperature_k | None, key("Of the pack", "21 °C", shown="public")

@@ -69,7 +69,7 @@ _READ_OTHERWISE: Mapping[type[Entry], tuple[EntryKind, ...]] = {
         EntryKind(
             "flights",
             Flight,
-            "Several flights of one day; further keys hold for all rows",
+            "Several flights of one day; further keys apply to all rows",
             day_of_flights,
         ),
     ),
@@ -78,7 +78,7 @@ _READ_OTHERWISE: Mapping[type[Entry], tuple[EntryKind, ...]] = {
         EntryKind(
             "calibration",
             Check,
-            "Something was taught; records the check of that name",
+            "Something was calibrated; records the check of that name as passed",
             taught,
         ),
     ),

@@ -24,11 +24,11 @@ Milder = Literal["defer", "note"]
 
 _Milder = Annotated[
     Milder | None,
-    key("Of a failed one that does not ground; else it does", "note", shown="public"),
+    key("Keeps a failed one from grounding", "note", shown="public"),
 ]
 Rewired = Annotated[
     Texts,
-    key("Stations of which motor leads or wires were changed", "[front-left]", shown="public"),
+    key("Stations whose motor leads or wiring were changed", "[front-left]", shown="public"),
 ]
 
 
@@ -49,7 +49,7 @@ class Check(Entry, frozen=True, kw_only=True, tag="check"):
             value_of_kind=True,
         ),
         key(
-            "Set-up check that teaches, or a list",
+            "Set-up check that calibrates, or a list",
             "accelerometer",
             written="calibration",
             kinds=("calibration",),
@@ -58,8 +58,8 @@ class Check(Entry, frozen=True, kw_only=True, tag="check"):
     ]
     result: Annotated[
         Result,
-        key("How it came out", "pass", shown="public", kinds=("check",)),
-        key("How it came out; pass unless said", "pass", kinds=("calibration",), required=False),
+        key("Result", "pass", shown="public", kinds=("check",)),
+        key("Result; pass by default", "pass", kinds=("calibration",), required=False),
     ]
     readings: Annotated[
         Mapping[str, str],
@@ -118,13 +118,13 @@ class Incident(Entry, frozen=True, kw_only=True, tag="incident"):
         ),
     ]
     severity: Annotated[
-        Literal["light", "hard", "total"], key("How hard", "hard", shown="public")
+        Literal["light", "hard", "total"], key("How severe", "hard", shown="public")
     ] = "hard"
     touched: Annotated[
         Texts, key("Stations or tags; else everything", "[front-left]", shown="public")
     ] = ()
     packs: Annotated[
-        Tags, key("Packs that it hit; those on board without being named", "[P-01]", shown="public")
+        Tags, key("Packs involved; by default those on board", "[P-01]", shown="public")
     ] = ()
     cause: Annotated[str | None, key("Why", "lost orientation", shown="incidents")] = None
     injury: Annotated[bool | None, key("Whether somebody was hurt; private", "false")] = None
@@ -197,7 +197,7 @@ class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
     ] = ()
     result: Annotated[
         Looked,
-        key("How it came out; pass unless said; a notice may not apply", "pass", shown="public"),
+        key("Result; pass by default; a notice may not apply", "pass", shown="public"),
     ] = "pass"
     findings: Annotated[str | None, key("What was found", "slight play")] = None
     readings: Annotated[
@@ -217,14 +217,14 @@ class Until(msgspec.Struct, frozen=True, kw_only=True):
     """How long a defect may wait: a day, or so many flights or seconds of flying from its entry."""
 
     on: Annotated[
-        datetime.date | None, key("Not beyond this day", "2026-09-01", shown="public")
+        datetime.date | None, key("Until this day at the latest", "2026-09-01", shown="public")
     ] = None
     flights: Annotated[
-        DeferredFlights | None, key("Not beyond so many flights", "5", shown="public")
+        DeferredFlights | None, key("For at most this many flights", "5", shown="public")
     ] = None
     duration_s: Annotated[
         DeferredTime_s | None,
-        key("Not beyond so many hours", "2", shown="public", written="hours"),
+        key("For at most this many hours", "2", shown="public", written="hours"),
     ] = None
 
 
@@ -249,7 +249,7 @@ class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
     station: Annotated[str | None, key("The station", "rear-left", shown="public")] = None
     severity: Annotated[
         Literal["grounds", "defer", "note"],
-        key("What it means; grounds unless said", "defer", shown="public"),
+        key("Its effect; grounds by default", "defer", shown="public"),
     ] = "grounds"
     deferred_until: Annotated[
         Until | None,
@@ -293,21 +293,23 @@ class Transport(Entry, frozen=True, kw_only=True, tag="transport"):
     """A long trip."""
 
     words: Annotated[
-        str, key("Words", "two hours by train", written="transport", value_of_kind=True)
+        str, key("What trip it was", "two hours by train", written="transport", value_of_kind=True)
     ]
 
 
 class Water(Entry, frozen=True, kw_only=True, tag="water"):
     """It got wet."""
 
-    words: Annotated[str, key("Words", "landed in wet grass", written="water", value_of_kind=True)]
+    words: Annotated[
+        str, key("How it got wet", "landed in wet grass", written="water", value_of_kind=True)
+    ]
     packs: Annotated[
         Tags, key("Packs that got wet; else those flown that day", "[P-01]", shown="public")
     ] = ()
 
 
 class Note(Entry, frozen=True, kw_only=True, tag="note"):
-    """Just words."""
+    """A remark."""
 
-    words: Annotated[str, key("Words", "new season", written="note", value_of_kind=True)]
+    words: Annotated[str, key("The remark", "new season", written="note", value_of_kind=True)]
     rewired: Rewired = ()

@@ -35,10 +35,12 @@ _DASH = re.compile("[\u2010-\u2015\u2212]").search
 def typed_quote(text: str) -> str | None:
     """A hint where a typographic quotation mark opens, as word processors set them."""
     found = _OPENING(text)
-    return f"{found[1]} is no quotation mark here: write a straight one, or none" if found else None
+    return (
+        f"{found[1]} is not a quotation mark here: write a straight one, or none" if found else None
+    )
 
 
 def typed_dash(text: str) -> str | None:
     """A hint where a typographic dash or minus stands."""
     found = _DASH(text)
-    return f"{found.group()} is no hyphen: write -" if found else None
+    return f"{found.group()} is not a hyphen: write -" if found else None

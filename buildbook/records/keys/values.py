@@ -153,7 +153,7 @@ _LINK = re.compile(r"https?://[^\s/?#]+[^\s]*|mailto:[^\s@]+@[^\s@]+", re.IGNORE
 def _link(text: str) -> str:
     link = text.strip()
     if not _LINK(link) or len(link) > most("link"):
-        raise NotationError(f"{said(text)} is no link", "write https://…, http://… or mailto:…")
+        raise NotationError(f"{said(text)} is not a link", "write https://…, http://… or mailto:…")
     return link
 
 
@@ -187,7 +187,7 @@ _SLUG = re.compile(r"[a-z0-9](?:[a-z0-9-]*[a-z0-9])?").fullmatch
 def _name(text: str) -> str:
     if len(text) > most("name") or not _NAME(text):
         raise NotationError(
-            f"{said(text)} is no name", "use letters, digits, hyphens and dots, without spaces"
+            f"{said(text)} is not a name", "use letters, digits, hyphens and dots, without spaces"
         )
     return text
 
@@ -222,14 +222,16 @@ def _cells(text: str) -> Cells:
 def _wire(text: str) -> Wire:
     area_m2 = notation.wire(text)
     if not 5e-9 <= area_m2 <= 1e-4:
-        raise NotationError(f"{said(text)} is no wire for a model", "0.005 mm² to 100 mm²")
+        raise NotationError(f"{said(text)} is not a wire for a model", "0.005 mm² to 100 mm²")
     return Wire(area_m2, text)
 
 
 def _propeller_size(text: str) -> PropellerSize:
     diameter_m, pitch_m = notation.propeller_size(text)
     if not 0.01 <= diameter_m <= 1.5:
-        raise NotationError(f"{said(text)} is no size of a model propeller", "10 mm to 1500 mm")
+        raise NotationError(
+            f"{said(text)} is not the size of a model propeller", "10 mm to 1500 mm"
+        )
     if not 0 <= pitch_m <= 2 * diameter_m:
         raise NotationError(
             f"{said(text)} has a pitch of more than twice its diameter", "write diameter x pitch"

@@ -48,7 +48,7 @@ def _of_the_hangar() -> tuple[Section, ...]:
         ),
         (
             "share",
-            "In hangar.yaml: opt-ins of a public render; all are off unless said.",
+            "In hangar.yaml: opt-ins of a public render; all are off by default.",
             fields_of(Share),
         ),
         ("people", "In hangar.yaml: each person by a short name.", fields_of(Person)),
@@ -80,7 +80,7 @@ def _of_an_aircraft() -> tuple[Section, ...]:
         ("bounds", "In aircraft.yaml.", fields_of(Bounds)),
         (
             "story",
-            "In aircraft.yaml: what others see before the build story, which is write-up.md.",
+            "In aircraft.yaml: what introduces the build story, which is write-up.md.",
             fields_of(StoryFacts),
         ),
     )
@@ -95,15 +95,15 @@ def _of_programmes() -> tuple[Section, ...]:
         ),
         (
             "checks",
-            "In a programme: set-up checks hold until something happens.",
+            "In a programme: set-up checks, each valid until something happens.",
             fields_of(CheckRule),
         ),
         ("tasks", "In a programme: what comes round again.", fields_of(TaskRule)),
         ("every, tolerance", "Of a task; whichever comes first.", interval_keys()),
-        ("follows", "Of a task: one look after each event.", fields_of(Follows)),
+        ("follows", "Of a task: one inspection after each event.", fields_of(Follows)),
         (
             "life_limits",
-            "In a programme: the end of a life; no tolerance.",
+            "In a programme: the end of a part's life; no tolerance.",
             fields_of(LimitRule),
         ),
         ("at", "Of a life limit; whichever comes first.", fields_of(LimitRule, under="at")),
@@ -139,7 +139,7 @@ def reference() -> str:
 def _lines() -> Iterator[str]:
     yield "# The files of a hangar"
     yield ""
-    yield "Keys in bold must be there. Made from the declarations by which the files are read."
+    yield "Keys in bold are required. Made from the declarations by which the files are read."
     for title, words, fields in sections():
         yield from _section(title, words, fields)
     for kind, fields in spec_kinds().items():
@@ -155,11 +155,11 @@ def _lines() -> Iterator[str]:
         )
     yield from _section(
         "entry: corrects",
-        "A later word on an earlier entry. Beside set, or a whole new kind key.",
+        "An earlier entry is corrected, by set or by a whole new kind key.",
         fields_of(Correction, beyond=Entry),
     )
     yield from _section(
-        "entry: voids", "An earlier entry counts no more.", fields_of(Void, beyond=Entry)
+        "entry: voids", "An earlier entry is voided.", fields_of(Void, beyond=Entry)
     )
     for title, words, fields in nested():
         yield from _section(title, words, fields)
@@ -178,7 +178,10 @@ def _section(title: str, words: str, fields: Fields, kind: str = "") -> Iterator
 
 
 def _sizes() -> Iterator[str]:
-    words = "What is larger is a problem that names the limit; nobody comes near by writing."
+    words = (
+        "Anything larger is a problem that names the limit; records written by hand come"
+        " nowhere near."
+    )
     yield from ("", "## limits", "", words, "")
     yield "| what | most |"
     yield "|---|---|"
@@ -188,7 +191,7 @@ def _sizes() -> Iterator[str]:
 
 def _triggers() -> Iterator[str]:
     yield from ("", "## triggers", "", "What may re-open a check or a task.", "")
-    yield "| trigger | what stands after it |"
+    yield "| trigger | what follows it |"
     yield "|---|---|"
     for event, after in TRIGGERS.items():
         yield f"| `{event}` | {after or ''} |"

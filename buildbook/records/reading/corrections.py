@@ -328,7 +328,7 @@ def _join_defect(draft: Draft, ids: Ids) -> None:
     if target is not None and target.kind not in _CLEARABLE:
         draft.scope.refuse(
             node,
-            f"entry {said(target.id)} is no defect but {said(target.kind)}",
+            f"entry {said(target.id)} is not a defect but {said(target.kind)}",
             None,
             (target.place(),),
         )

@@ -119,7 +119,7 @@ class _Gathering:
                 self._take_photos(slug)
             else:
                 self._problems.add(
-                    f"{said(slug)} is no name for a folder of an aircraft",
+                    f"{said(slug)} is not a name for a folder of an aircraft",
                     Place(f"aircraft/{slug}", 1),
                     hint=f"use a-z, 0-9 and hyphens, at most {most('name')}",
                 )
@@ -291,7 +291,7 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
         )
         return False
     except ValueError:
-        problems.add(f"{said(str(folder))} is no path", top, hint=hint)
+        problems.add(f"{said(str(folder))} is not a path", top, hint=hint)
         return False
     if HANGAR in names:
         for name in sorted(names):

@@ -184,7 +184,7 @@ def spread(text: str) -> tuple[str, ...]:
     found = _RANGE(text)
     if found is None:
         if ".." in text:
-            raise NotationError(f"{said(text)} is no row of tags", "as in R-01..R-08")
+            raise NotationError(f"{said(text)} is not a row of tags", "as in R-01..R-08")
         return (str(NAME.parsed(text)),)
     before, first, again, last = found.groups()
     padded = len(first) if len(first) == len(last) else 1

@@ -188,6 +188,6 @@ def _unclear_follows(name: str, follows: Follows, counted: bool, scope: Scope) -
         if trigger.event == "idle":
             scope.refuse(
                 None,
-                f"task {said(name)} follows {said(str(trigger))}, which is no event",
+                f"task {said(name)} follows {said(str(trigger))}, which is not an event",
                 f"write also_after: [{trigger}]",
             )

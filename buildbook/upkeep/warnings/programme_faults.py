@@ -101,7 +101,7 @@ def _covered(ledger: Ledger, programme: Programme, problems: Problems) -> None:
                 reason = f"the check '{covered}', which only its own entry closes"
                 hint = "name recurring tasks only"
             else:
-                reason = f"'{covered}', which is no task of the programme"
+                reason = f"'{covered}', which is not a task of the programme"
                 hint = did_you_mean(covered, tasks) or "name recurring tasks only"
             problems.add(f"'{name}' covers {reason}", rule.place("covers"), hint=hint)
 

@@ -61,7 +61,7 @@ def _task(rule: TaskRule) -> Term:
 def _again(
     rule: CheckRule | TaskRule, after: Iterable[Trigger], grounding: str
 ) -> Iterator[tuple[str, str]]:
-    """What asks for it again, when it grounds, and what a pass of it closes."""
+    """The event that asks for it again, when it grounds, and what a pass of it closes."""
     if events := ", ".join(map(str, after)):
         yield "asked again after", events
     yield "grounds", grounding if rule.grounds else "only when it failed"
