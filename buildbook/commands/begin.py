@@ -53,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
         print(wrapped(f"Before you use any of it: {CAUTION}"))
     if not options.demo:
         print("Left to you: which way each motor turns and which output drives it. One wrong line")
-        print("throws an aircraft over as it takes off; aircraft.yaml says where they go.")
+        print("flips an aircraft as it takes off; aircraft.yaml says where they go.")
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0
@@ -88,7 +88,7 @@ def _first(asked: dict[str, str]) -> First:
 
 def _answers() -> dict[str, str]:
     """What is asked for on a terminal; an empty answer takes what stands in brackets."""
-    print("Of the first aircraft; Enter takes what stands in brackets, or leaves it for later.")
+    print("About the first aircraft. Enter takes the answer in brackets, or leaves it for later.")
     answers = {"name": _ask("its name", "First")}
     answers["kind"] = _choice("its kind", tuple(USUAL), "multirotor")
     layouts = layouts_of(answers["kind"])

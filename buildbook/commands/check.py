@@ -34,10 +34,10 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--all",
         action="store_true",
-        help="also each time long ago when it was flown while something that grounds was open",
+        help="also list old flights made while something that grounds was open",
     )
     parser.add_argument(
-        "--explain", action="store_true", help="also the line of each, with a caret under the fault"
+        "--explain", action="store_true", help="also show each line, with a caret under the fault"
     )
     parser.add_argument(
         "--seal",

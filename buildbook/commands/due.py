@@ -36,7 +36,9 @@ def options(parser: argparse.ArgumentParser) -> None:
     add_as_of(parser)
     add_json(parser)
     parser.add_argument("--aircraft", metavar="SLUG", help="only this aircraft")
-    parser.add_argument("--within", metavar="30d", help="also what comes due within so many days")
+    parser.add_argument(
+        "--within", metavar="30d", help="also list what falls due within that many days"
+    )
     parser.add_argument(
         "--planned", metavar="12min", help="say what falls due in a flight of that length"
     )

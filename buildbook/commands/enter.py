@@ -50,10 +50,12 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--hangar", metavar="HANGAR", help="the folder with hangar.yaml")
     parser.add_argument("--on", metavar="DAY", help="the day: yesterday, 2026-03-01T16:40")
     parser.add_argument("--from", dest="file", metavar="FILE", help="bring in CSV, XLSX, JSON")
-    parser.add_argument("--mapping", metavar="FILE", help="how that is read (default: beside it)")
-    parser.add_argument("--sure", action="store_true", help="write in spite of warnings")
+    parser.add_argument(
+        "--mapping", metavar="FILE", help="how its columns are read (default: beside it)"
+    )
+    parser.add_argument("--sure", action="store_true", help="write despite warnings")
     parser.add_argument("--dry-run", action="store_true", help="only show what would be written")
-    parser.add_argument("--undo", action="store_true", help="take back what was entered last")
+    parser.add_argument("--undo", action="store_true", help="undo the last entry")
     parser.add_argument("--json", action="store_true", help="print the facts as JSON")
 
 

@@ -57,7 +57,7 @@ def _bring_in(folder: Path, path: Path, mapping: Path, flags: Flags) -> int:
             print(textwrap.indent(mapping.read_text("utf-8"), "  "))
         _print_brought(outcome, brought, path.name, every=flags.dry)
         if first:
-            print(f"Look {mapping} over, then run the same again to write.")
+            print(f"Look over {mapping}, then run the same command again to write.")
     wrong = outcome.problems or brought.unplaced or (outcome.doubts and not flags.sure)
     return 1 if wrong else 0
 
@@ -87,6 +87,6 @@ def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool
     verb = "Wrote" if outcome.done else "Nothing was written:"
     print(f"{verb} {number}{there}{left}.")
     if brought.unplaced:
-        print("Put the rows right, or name their lines under skip in the mapping file.")
+        print("Correct the rows, or name their lines under skip in the mapping file.")
     elif outcome.doubts and not outcome.done:
-        print("Add --sure if it is meant.")
+        print("Add --sure if it is right.")

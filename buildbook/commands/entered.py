@@ -33,7 +33,7 @@ def print_outcome(outcome: Outcome, assumed: Sequence[str], dry: bool) -> None:
     elif not outcome.done:
         print("Nothing was written.", file=sys.stderr)
         if not outcome.problems:
-            print("Add --sure if it is meant.", file=sys.stderr)
+            print("Add --sure if it is right.", file=sys.stderr)
 
 
 def _entries(written: Iterable[Written]) -> Iterator[str]:

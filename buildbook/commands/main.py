@@ -207,7 +207,9 @@ def _parser(name: str | None) -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for key, command in COMMANDS.items():
-        sub = commands.add_parser(key, help=command.what, description=command.what.capitalize())
+        sub = commands.add_parser(
+            key, help=command.what, description=f"{command.what[:1].upper()}{command.what[1:]}"
+        )
         if key == name:
             if command.examples:
                 sub.formatter_class = argparse.RawDescriptionHelpFormatter

@@ -93,7 +93,7 @@ def run(options: argparse.Namespace) -> int:
     except CannotWrite as error:
         raise WrongUse(str(error)) from error
     for address in written.kept[:_KEPT_NAMED]:
-        print(f"kept, for no render wrote it as it is: {address}", file=sys.stderr)
+        print(f"kept, as no render wrote it in this form: {address}", file=sys.stderr)
     if len(written.kept) > _KEPT_NAMED:
         print(f"kept likewise: {len(written.kept) - _KEPT_NAMED} more", file=sys.stderr)
     index = Path(options.into) / "index.html"

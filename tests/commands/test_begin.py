@@ -52,7 +52,7 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
     assert [
         f"Wrote 10 files to {tmp_path / 'new'}.",
         "Left to you: which way each motor turns and which output drives it. One wrong line",
-        "throws an aircraft over as it takes off; aircraft.yaml says where they go.",
+        "flips an aircraft as it takes off; aircraft.yaml says where they go.",
         f"What to write next, one thing at a time: buildbook check {tmp_path / 'new'}",
         f"Next: buildbook render {tmp_path / 'new'} --into {tmp_path / 'new'}-site",
     ] == begun.out.splitlines()

@@ -131,7 +131,7 @@ def test_a_page_changed_by_hand(run, loft: Path, tmp_path: Path) -> None:
         (folder / "style.css").write_text("mine", "utf-8")
 
     ran = run("render", loft, "--into", owners)
-    assert (0, "kept, for no render wrote it as it is: style.css\n") == (ran.status, ran.err)
+    assert (0, "kept, as no render wrote it in this form: style.css\n") == (ran.status, ran.err)
     assert refused(run, loft, "--into", site, "--for", "public") == (
         f"{site} holds files that no render wrote or that were changed since: style.css; "
         "move them elsewhere and render again"

@@ -91,7 +91,7 @@ def test_a_flying_book_of_120_flights(club: Path, tmp_path: Path, run: Any) -> N
     assert [
         "  and 110 entries more; --dry-run shows all",
         "Nothing was written: 120 entries.",
-        f"Look {mapping} over, then run the same again to write.",
+        f"Look over {mapping}, then run the same command again to write.",
     ] == first.out.splitlines()[-3:]
     assert old == texts(club)
 

@@ -52,7 +52,7 @@ def test_alike_flights_of_a_day_are_two(hangar: Path, tmp_path: Path, run: Any) 
     doubted = run("enter", "--from", second, hangar)
     assert 1 == doubted.status
     assert "doubt: the same flight of 2026-02-09 is written twice" in doubted.err
-    assert "Nothing was written: 1 entry.\nAdd --sure if it is meant.\n" in doubted.out
+    assert "Nothing was written: 1 entry.\nAdd --sure if it is right.\n" in doubted.out
     sure = run("enter", "--from", second, "--sure", hangar)
 
     assert (0, "Wrote 1 entry.") == (sure.status, sure.out.splitlines()[-1])

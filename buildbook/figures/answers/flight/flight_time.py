@@ -120,7 +120,7 @@ FIGURES = (
     FigureSpec(
         name="flight_time",
         title="Flight time",
-        line="Until the reserve, by pack; plan with the low end.",
+        line="Down to the reserve, by pack; plan with the low end.",
         about=(
             "Time until the reserve: simulated at constant power, from ten flights on as "
             "flown. Its low end is the one to plan with."

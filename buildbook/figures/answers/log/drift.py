@@ -1,4 +1,4 @@
-"""Whether a pack or an aircraft moves away from its own history.
+"""Whether a pack or an aircraft leaves its usual range.
 
 Free of numpy: the work list asks for it too. A change of motor, propeller or mass begins a new
 history, for then the current changes with good reason.
@@ -104,8 +104,8 @@ FIGURES = (
     FigureSpec(
         name="drift",
         title="Drift",
-        line="Whether a figure moved away from its own history.",
-        about="Whether a pack or an aircraft moves away from its own history.",
+        line="Whether a figure has left its usual range.",
+        about="Whether a pack or an aircraft leaves its usual range.",
         topic="Time in service",
         unit="ratio",
         worded="share",

@@ -211,7 +211,7 @@ FIGURES = (
     FigureSpec(
         name="balance",
         title="Balance",
-        line="Where it balances, and how hard it is to turn.",
+        line="Centre of gravity, and inertia about three axes.",
         about=(
             "Centre of gravity, for a wing as a share of its mean chord, and the inertia "
             "about three axes."

@@ -249,8 +249,8 @@ FIGURES = (
     FigureSpec(
         name="pack_end_of_life_date",
         title="End of life, as a day",
-        line="By charging as of late, and by age.",
-        about="The same as a day, by charging as of late and by age.",
+        line="At the recent rate of charging, and by age.",
+        about="The same as a day, at the recent rate of charging and by age.",
         topic="Energy",
         unit="count",
         shown="public",

@@ -100,7 +100,7 @@ FIGURES = (
     FigureSpec(
         name="density_altitude",
         title="Density altitude",
-        line="The height at which air is as thin.",
+        line="The height in the standard atmosphere with air as thin.",
         about="The height in the standard atmosphere with air as thin.",
         topic="Thrust and hover",
         unit="m",

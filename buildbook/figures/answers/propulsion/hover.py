@@ -128,7 +128,7 @@ FIGURES = (
     FigureSpec(
         name="hover_throttle",
         title="Hover throttle",
-        line="Where the stick stands in a hover.",
+        line="Stick position in a hover.",
         about="Throttle in a hover, off the bench or by the motor's constants.",
         topic="Thrust and hover",
         unit="ratio",

@@ -17,7 +17,7 @@ COLUMNS = ("axis", "term", "in_force", "against", "change")
 
 
 def gain_changes(craft: Craft) -> Iterator[Said]:
-    """A table for each set that the one in force is held against; only as information."""
+    """A table for each set that the one in force is held against; for information only."""
     if craft.now.gain_sets or craft.hovers:
         yield from attempt_each(NAME, _changes, craft)
 
@@ -85,7 +85,7 @@ def _against(now: GainSet, other: GainSet, which: str) -> Figure:
         inputs=inputs,
         table=Table(columns=COLUMNS, rows=tuple(rows)),
         verdict=f"{which}: {_words(differ)} of {len(rows)} terms differ",
-        notes=("only as information",),
+        notes=("for information only",),
     )
 
 
