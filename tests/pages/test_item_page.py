@@ -79,7 +79,7 @@ def test_r16_unknown_life_is_at_least(demo_reports):
     facts = item.page(demo_reports, "P-33").facts
 
     assert "at least 0.25 h" == next(one.words for one in facts["lived"] if one.label == "flown")
-    assert ("Earlier life unknown: every total is at least what is told here.",) == facts["first"]
+    assert ("Earlier life unknown: every total is a minimum.",) == facts["first"]
 
 
 def test_private_facts_are_for_the_owner(open_changed):

@@ -137,6 +137,6 @@ def timeline_table(plan: TimelinePlan) -> Table:
         told = [event for event in plan.events if event.month == month.month]
         if not (month.flights or told):
             continue
-        words = "; ".join(f"{event.kind}: {event.told}" for event in told)
+        words = "; ".join(f"{event.kind}: {event.told.rstrip('.')}" for event in told)
         rows.append((_month(month.month), str(month.flights), f"{month.hours:.1f} h", words))
     return ("month", "flights", "flown", "what happened"), tuple(rows)

@@ -140,7 +140,7 @@ def _lived(reports: Reports, item: ItemNow) -> Iterator[Fact]:
         yield Fact("since overhaul", words, last.place)
     if item.is_pack:
         yield Fact("charges", str(counters.charges))
-        yield Fact("full cycles, as charge", f"{least}{amounts.trimmed(counters.cycles, 1)}")
+        yield Fact("equivalent full cycles", f"{least}{amounts.trimmed(counters.cycles, 1)}")
     if counters.crashes or counters.hard_landings:
         yield Fact("crashes", str(counters.crashes))
         yield Fact("hard landings", str(counters.hard_landings))
@@ -161,7 +161,7 @@ def _carried(item: ItemNow) -> Iterator[str]:
     if carried is None:
         return
     if carried.basis == "unknown":
-        yield "Earlier life unknown: every total is at least what is told here."
+        yield "Earlier life unknown: every total is a minimum."
         return
     said = [amounts.hours(carried.duration_s)] if carried.duration_s else []
     said += [amounts.count("flight", carried.flights)] if carried.flights else []
