@@ -152,9 +152,7 @@ class Wing(msgspec.Struct, frozen=True, kw_only=True):
 class Bounds(msgspec.Struct, frozen=True, kw_only=True):
     """Limits set by the keeper. A CG limit is a share of the mean chord, or metres forward."""
 
-    max_mass_kg: Annotated[Mass_kg | None, key("Most it may weigh", "1800 g", shown="public")] = (
-        None
-    )
+    max_mass_kg: Annotated[Mass_kg | None, key("Maximum mass", "1800 g", shown="public")] = None
     thrust_to_weight: Annotated[
         ThrustRatio | None,
         key("Thrust over weight that a payload should leave", "2.2", shown="public"),
