@@ -53,7 +53,7 @@ def run(options: argparse.Namespace) -> int:
         print(wrapped(f"Before you use any of it: {CAUTION}"))
     if not options.demo:
         print("Left to you: which way each motor turns and which output drives it. One wrong line")
-        print("flips an aircraft as it takes off; aircraft.yaml says where they go.")
+        print("flips an aircraft at take-off; aircraft.yaml says where they go.")
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0

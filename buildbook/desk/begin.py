@@ -63,7 +63,7 @@ ITEMS = """\
 """
 ABOVE = """\
 # Left out on purpose: which way each motor turns and which output of the controller drives it.
-# Nobody can know that for you, and one line that is wrong throws the aircraft over as it takes off.
+# Nobody can know that for you, and one line that is wrong flips the aircraft at take-off.
 # Read both from the drawing in your controller's manual, then write a line for each station:
 # stations:
 #   <station>: {spin: <cw or ccw, seen from above>, output: <number>}
@@ -148,7 +148,7 @@ def _size(first: First) -> str:
     except NotationError as error:
         raise CannotBegin(f"{error.reason}; {error.hint}") from error
     if not _SMALLEST_M <= metres <= _LARGEST_M:
-        raise CannotBegin(f"{written} across can hardly be meant")
+        raise CannotBegin(f"{written} across can hardly be right")
     if first.kind == "aeroplane":
         return f"wing: {{span: {written}}}\n"
     return f"diagonal: {written}\n"

@@ -1,4 +1,4 @@
-"""Readings that can hardly be meant: a slip of the pen, or something to look into. All warnings."""
+"""Readings that can hardly be right: a slip of the pen, or something to look into. All warnings."""
 
 from collections.abc import Iterable, Mapping
 

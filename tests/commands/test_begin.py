@@ -52,7 +52,7 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
     assert [
         f"Wrote 10 files to {tmp_path / 'new'}.",
         "Left to you: which way each motor turns and which output drives it. One wrong line",
-        "flips an aircraft as it takes off; aircraft.yaml says where they go.",
+        "flips an aircraft at take-off; aircraft.yaml says where they go.",
         f"What to write next, one thing at a time: buildbook check {tmp_path / 'new'}",
         f"Next: buildbook render {tmp_path / 'new'} --into {tmp_path / 'new'}-site",
     ] == begun.out.splitlines()
@@ -119,7 +119,7 @@ def test_a_size_is_written_as_it_was_said(run, tmp_path: Path, words, line: str)
             ("--diagonal", "430"),
             "'430' has no unit; write it with mm, cm, m or in, as in 430 mm",
         ),
-        (("--diagonal", "430 m"), "430 m across can hardly be meant"),
+        (("--diagonal", "430 m"), "430 m across can hardly be right"),
         (
             ("--kind", "aeroplane", "--diagonal", "430mm"),
             "an aeroplane has no --diagonal; its size is --span",

@@ -74,7 +74,7 @@ def test_totals_that_differ_are_a_problem_with_both_places(
 
 
 def test_a_new_volume_of_an_old_book_names_the_place_of_carried_life(tmp_path: Path) -> None:
-    """Where nothing was flown before, earlier life belongs into aircraft.yaml."""
+    """Where nothing was flown before, earlier life belongs in aircraft.yaml."""
     files = {
         **volumes("{flights: 604}", carried=""),
         OLD: QUIET[LOG].partition("- on: 2026-06-18")[0],

@@ -1,4 +1,4 @@
-"""What can hardly be meant is doubted with what was probably meant; ``sure: true`` silences it.
+"""What can hardly be right is doubted with what was probably meant; ``sure: true`` silences it.
 
 Thresholds are common practice, no source.
 """

@@ -1,4 +1,4 @@
-"""Specs, thrust tables, programmes, balance and charges that can hardly be meant are doubted.
+"""Specs, thrust tables, programmes, balance and charges that can hardly be right are doubted.
 
 Thresholds are common practice, no source; the ideal power of a rotor is actuator disk theory.
 """

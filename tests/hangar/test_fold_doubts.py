@@ -1,4 +1,4 @@
-"""Readings that can hardly be meant are warnings, and count all the same."""
+"""Readings that can hardly be right are warnings, and count all the same."""
 
 import msgspec
 import pytest

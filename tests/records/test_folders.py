@@ -74,7 +74,7 @@ def test_a_link_that_leads_nowhere_and_a_folder_for_a_file(write_hangar: WriteHa
     assert [
         "cannot read the file: it is not there, or a link that leads nowhere @ stores/a.yaml:1",
         "cannot read the file: it is a folder, not a file @ stores/b.yaml:1",
-        "cannot read the file: no plain file @ stores/c.yaml:1",
+        "cannot read the file: not a plain file @ stores/c.yaml:1",
     ] == told(folder)
 
 
@@ -86,8 +86,8 @@ def test_without_rights(write_hangar: WriteHangar) -> None:
     (folder / "aircraft/sedge").chmod(0)
     try:
         assert [
-            "cannot read the folder: no right to read it @ aircraft/sedge:1",
-            "cannot read the file: no right to read it @ parts/items.yaml:1",
+            "cannot read the folder: no permission to read it @ aircraft/sedge:1",
+            "cannot read the file: no permission to read it @ parts/items.yaml:1",
         ] == told(folder)
     finally:
         (folder / "aircraft/sedge").chmod(0o700)
@@ -105,7 +105,7 @@ def test_a_right_that_is_refused(
     monkeypatch.setattr(files_module.os, "listdir", refuse)
 
     (line,) = told(folder)
-    assert line.endswith("no right to read it @ hangar.yaml:1")
+    assert line.endswith("no permission to read it @ hangar.yaml:1")
 
 
 def test_a_file_that_vanishes_while_it_is_read(

@@ -47,13 +47,13 @@ def test_folders_of_stores_and_logbooks_are_read(write_hangar: WriteHangar) -> N
     assert ["2026/a.csv"] == list(reading.ledger.bench)
 
 
-COPY = "it looks like a copy of {}; delete it, or keep it outside of the hangar"
+COPY = "it looks like a copy of {}; delete it, or keep it outside the hangar"
 HOME = "read here: aircraft.yaml, logbook.yaml, write-up.md"
 STRAYS = {
-    "logbook.yaml": "a logbook belongs into aircraft/<name>/",
-    "items.yml": "it belongs into parts/",
-    "motor.csv": "a table belongs into bench/",
-    "flights.yaml": "read here: hangar.yaml; all else belongs into a folder",
+    "logbook.yaml": "a logbook belongs in aircraft/<name>/",
+    "items.yml": "it belongs in parts/",
+    "motor.csv": "a table belongs in bench/",
+    "flights.yaml": "read here: hangar.yaml; all else belongs in a folder",
     "hangar.yaml~": COPY.format("hangar.yaml"),
     "hangar (1).yaml": COPY.format("hangar.yaml"),
     "aircraft/logbook.yaml": "each aircraft has a folder of its own: aircraft/<name>/",
@@ -225,4 +225,4 @@ def test_too_many_and_too_much(write_hangar: WriteHangar, monkeypatch: pytest.Mo
     small = {"hangar": 600}
     monkeypatch.setattr(files_module, "most", lambda name: small.get(name) or most(name))
     (first, *_) = told(folder)
-    assert first.startswith("the files up to here are more than the 0 MB that are read @ ")
+    assert first.startswith("the files up to here exceed the 0 MB that are read @ ")

@@ -16,7 +16,7 @@ def test_a_text_without_end(write_hangar: WriteHangar) -> None:
     path = "aircraft/sedge/logbook.yaml"
     assert [] == told(write_hangar, path, f"- on: 2026-02-01\n  note: {'x' * 20_000}\n")
     reason = f"text of 20,001 characters, more than 20,000 @ {path}:2"
-    assert [f"{reason} (a long text belongs into the write-up)"] == told(
+    assert [f"{reason} (a long text belongs in the write-up)"] == told(
         write_hangar, path, f"- on: 2026-02-01\n  note: {'x' * 20_001}\n"
     )
 

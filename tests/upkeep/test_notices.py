@@ -237,7 +237,7 @@ def test_R28_mistakes_in_a_notice_are_told_with_their_place() -> None:
 
     assert [
         "unknown spec 'esc-z' @ notices/m.yaml:1 (did you mean 'esc-x'?)",
-        "notice 'sb-1' is there twice @ notices/m.yaml:2 (give one of them another name)",
+        "notice 'sb-1' exists twice @ notices/m.yaml:2 (give one of them another name)",
         "notice 'motor-bearings' has the name of a task or check @ notices/m.yaml:3"
         " (give it another name)",
         "notice 'sb-2' has no 'issued' @ notices/m.yaml:4 (as in issued: 2026-04-02)",

@@ -1,4 +1,4 @@
-"""Readings of packs that can hardly be meant, or should not have come about. All are warnings.
+"""Readings of packs that can hardly be right, or should not have come about. All are warnings.
 
 ``sure: true`` on the entry silences them. Limits are common practice, no source, unless a line
 says another.

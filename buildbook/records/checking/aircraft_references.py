@@ -32,7 +32,7 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Telle
         fits_kind = tuple(name for name in LAYOUTS if name != "aeroplane")
     if aircraft.layout not in fits_kind:
         tell.refuse(
-            f"layout {said(aircraft.layout)} is none of {an(aircraft.kind)}",
+            f"layout {said(aircraft.layout)} does not suit {an(aircraft.kind)}",
             aircraft.place("layout"),
             f"one of {', '.join(fits_kind)}",
         )

@@ -143,7 +143,7 @@ def hours(limits: Limits) -> Scalar:
 def _text(text: str) -> str:
     if len(text) > most("text"):
         reason = f"text of {len(text):,} characters, more than {most('text'):,}"
-        raise NotationError(reason, "a long text belongs into the write-up")
+        raise NotationError(reason, "a long text belongs in the write-up")
     return text.strip()
 
 

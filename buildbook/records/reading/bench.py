@@ -83,7 +83,7 @@ def _header(header: list[str], file: str, problems: Problems) -> bool:
             problems.add(f"unknown column {said(name)}", top, hint=hint)
     attributes = [COLUMNS[name][0] for name in known]
     if len(set(attributes)) < len(attributes):
-        problems.add("a column is there twice", top)
+        problems.add("a column exists twice", top)
     if "thrust_n" not in attributes:
         problems.add("the table has no column of thrust", top, hint="thrust_g or thrust_N")
     return len(problems) == before

@@ -52,7 +52,7 @@ class Ids:
             if candidates:
                 draft.scope.refuse(
                     node,
-                    f"entry {said(reference)} is more than one",
+                    f"more than one entry is called {said(reference)}",
                     f"name the file too, as in {candidates[0].uid}",
                     tuple(one.place() for one in candidates[:4]),
                 )
@@ -105,7 +105,7 @@ def _target(draft: Draft, ids: Ids) -> Draft | None:
     if target is draft:
         draft.scope.refuse(node, f"entry {said(reference)} names itself")
     elif target.kind == "voids":
-        hint = "write the entry anew"
+        hint = "write the entry again"
         draft.scope.refuse(node, f"{said(reference)} is a void", hint, (target.place(),))
     elif target.on > draft.on:
         draft.scope.refuse(
@@ -164,7 +164,7 @@ def _correct(
     chain = chains.setdefault(root.uid, [])
     if len(chain) >= _LONGEST_CHAIN:
         reason = f"entry {said(root.id)} is corrected more than {_LONGEST_CHAIN} times"
-        draft.scope.refuse(None, reason, "void it and write it anew", (root.place(),))
+        draft.scope.refuse(None, reason, "void it and write it again", (root.place(),))
         return
     standing = [
         earlier
@@ -235,7 +235,7 @@ def _step(draft: Draft, root: Draft, kind: str) -> _Step | None:
     if "set" in pairs:
         return _set(draft, root, kind) if _set_alone(pairs, kind, scope) else None
     if not anew:
-        hint = "as in set: {used: 1480 mAh}, or write the whole entry anew"
+        hint = "as in set: {used: 1480 mAh}, or write the whole entry again"
         scope.refuse(None, "a correction has neither 'set' nor a new kind key", hint)
         return None
     new = {key for key in anew if not any(key in KINDS[other].fields for other in anew)}
@@ -254,7 +254,7 @@ def _set_alone(pairs: Pairs, kind: str, scope: Scope) -> bool:
     beside = [key for key in pairs if key not in _KEPT and key not in COMMON]
     for key in beside:
         hint = f"move it into set: {{{key}: …}}" if key in KINDS[kind].all else meant(key, _OF_SET)
-        scope.refuse(pairs[key][0], f"{said(key)} stands beside 'set'", hint or "delete it")
+        scope.refuse(pairs[key][0], f"{said(key)} is written beside 'set'", hint or "delete it")
     return not beside
 
 
@@ -273,7 +273,7 @@ def _set(draft: Draft, root: Draft, kind: str) -> _Step | None:
             draft.scope.refuse(
                 pairs.pop(key)[0],
                 f"{said(key)} of an entry can't be corrected",
-                "void the entry and write it anew",
+                "void the entry and write it again",
             )
     inner = _beside(draft, root)
     read = read_fields(pairs, KINDS[kind].all, inner, said(kind), kind=kind, owners=owners().of)

@@ -40,8 +40,8 @@ _MOST_LEVELS = most("folders")
 _OUTSIDE = "it is a link that leads out of the hangar"
 _TROUBLES = {
     errno.ELOOP: "a link that leads back to itself",
-    errno.EACCES: "no right to read it",
-    errno.EPERM: "no right to read it",
+    errno.EACCES: "no permission to read it",
+    errno.EPERM: "no permission to read it",
     errno.ENOENT: "it is not there, or a link that leads nowhere",
     errno.ENOTDIR: "it is a file, not a folder",
     errno.EISDIR: "it is a folder, not a file",
@@ -200,9 +200,9 @@ class _Gathering:
         if self._bytes > most("hangar"):
             size = f"{most('hangar') // 1048576} MB"
             self._problems.add(
-                f"the files up to here are more than the {size} that are read",
+                f"the files up to here exceed the {size} that are read",
                 Place(path, 1),
-                hint="move what is long past into a hangar of its own",
+                hint="move old records into a hangar of their own",
             )
 
     def _fault_of_file(self, path: str) -> str | None:
@@ -215,7 +215,7 @@ class _Gathering:
             return _OUTSIDE
         if stat.S_ISDIR(mode):
             return "it is a folder, not a file"
-        return None if stat.S_ISREG(mode) else "no plain file"
+        return None if stat.S_ISREG(mode) else "not a plain file"
 
     def _is_inside(self, path: str) -> bool:
         """Whether a path, its links followed, stays within the hangar."""
@@ -321,4 +321,4 @@ def _odd_at_the_top(folder: Path, name: str, problems: Problems) -> None:
 
 def _trouble(error: OSError) -> str:
     known = _TROUBLES.get(error.errno or 0)
-    return known or (error.strerror or "unknown trouble").lower()
+    return known or (error.strerror or "unknown error").lower()

@@ -51,7 +51,7 @@ class Named:
         if name in self.places:
             scope.refuse(
                 node,
-                f"{self.what} {said(name)} is there twice",
+                f"{self.what} {said(name)} exists twice",
                 "give one of them another name",
                 (self.places[name],),
             )
@@ -190,7 +190,8 @@ def spread(text: str) -> tuple[str, ...]:
     padded = len(first) if len(first) == len(last) else 1
     if again not in (before, ""):
         raise NotationError(
-            f"{said(text)} does not begin and end alike", f"as in {before}{first}..{before}{last}"
+            f"{said(text)} does not begin and end the same way",
+            f"as in {before}{first}..{before}{last}",
         )
     low, high = int(first), int(last)
     if high < low:
@@ -200,7 +201,7 @@ def spread(text: str) -> tuple[str, ...]:
     if padded == 1 and len(str(low)) != len(first):
         longest = max(len(first), len(last))
         raise NotationError(
-            f"{said(text)} does not begin and end alike",
+            f"{said(text)} does not begin and end the same way",
             f"as in {before}{low:0{longest}d}..{before}{high:0{longest}d}",
         )
     if high - low >= _MOST_IN_A_BAG:

@@ -222,7 +222,7 @@ class _Reader:
                 continue
             if read.name in known:
                 self.problems.add(
-                    f"programme {said(read.name)} is there twice",
+                    f"programme {said(read.name)} exists twice",
                     read.place("programme"),
                     hint="give one of them another name",
                     also=(known[read.name].place("programme"),),

@@ -22,11 +22,11 @@ _BACKUP = re.compile(
 
 # Where a file belongs that lies at the top of the hangar, by its name without the ending.
 _BELONGS = {
-    "logbook": "a logbook belongs into aircraft/<name>/",
-    "aircraft": "it belongs into aircraft/<name>/",
-    "write-up": "it belongs into aircraft/<name>/",
-    "specs": "it belongs into parts/",
-    "items": "it belongs into parts/",
+    "logbook": "a logbook belongs in aircraft/<name>/",
+    "aircraft": "it belongs in aircraft/<name>/",
+    "write-up": "it belongs in aircraft/<name>/",
+    "specs": "it belongs in parts/",
+    "items": "it belongs in parts/",
 }
 
 
@@ -47,7 +47,7 @@ def copied_from(name: str, names: Collection[str]) -> str | None:
 
 def copy_hint(original: str) -> str:
     """What to do with a copy."""
-    return f"it looks like a copy of {original}; delete it, or keep it outside of the hangar"
+    return f"it looks like a copy of {original}; delete it, or keep it outside the hangar"
 
 
 def wanted_hint(name: str, wanted: tuple[str, ...]) -> str:
@@ -62,8 +62,8 @@ def top_hint(name: str) -> str:
     if belongs is not None and SequenceMatcher(None, stem.lower(), belongs[:-1]).ratio() >= _SLIP:
         return _BELONGS[belongs[:-1]]
     if ending.lower() == "csv":
-        return "a table belongs into bench/"
-    return "read here: hangar.yaml; all else belongs into a folder"
+        return "a table belongs in bench/"
+    return "read here: hangar.yaml; all else belongs in a folder"
 
 
 def like_folder(name: str, known: tuple[str, ...]) -> str | None:

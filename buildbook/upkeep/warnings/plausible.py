@@ -1,4 +1,4 @@
-"""Flights, weighings, parts and looks that can hardly be meant: a warning with what was meant.
+"""Flights, weighings, parts and looks that can hardly be right: a warning with what was meant.
 
 Thresholds are common practice, no source. ``sure: true`` on an entry silences its doubts.
 """

@@ -1,4 +1,4 @@
-"""Specs, thrust tables, programmes and packs whose figures can hardly be meant.
+"""Specs, thrust tables, programmes and packs whose figures can hardly be right.
 
 Thresholds are common practice, no source, but for the ideal power: actuator disk theory.
 """
