@@ -157,10 +157,10 @@ def test_what_is_no_regular_file_is_never_opened(
     assert [
         f"{cannot} it is a folder, not a file @ aircraft/sedge/logbook.yaml:1",
         "'p.jpg' is a file that is not read @ aircraft/sedge/photos/p.jpg:1",
-        f"{cannot} no plain file @ aircraft/sedge/write-up.md:1",
-        f"{cannot} no plain file @ bench/a.csv:1",
+        f"{cannot} not a plain file @ aircraft/sedge/write-up.md:1",
+        f"{cannot} not a plain file @ bench/a.csv:1",
         "'x.yaml' is a file that is not read @ parts/x.yaml:1",
-        f"{cannot} no plain file @ stores/s.yaml:1",
+        f"{cannot} not a plain file @ stores/s.yaml:1",
         f"{cannot} it is a link that leads out of the hangar @ stores/zero.yaml:1",
     ] == done.stdout.splitlines()
 
