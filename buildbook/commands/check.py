@@ -9,7 +9,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.explained import explained
-from buildbook.commands.terminal.screen import print_json, tell_problems, wrapped
+from buildbook.commands.terminal.screen import print_json, tally, tell_problems, wrapped
 from buildbook.desk.seal import CannotSeal, seal
 from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
@@ -70,7 +70,9 @@ def run(options: argparse.Namespace) -> int:
                 count("entry", len(ledger.entries)),
             )
         )
-        print(f"Read {read}: no problems.")
+        told = "" if not found else f", {tally(found)}"
+        print(f"Read {read}: no problems{told}.")
+        print("What is open or due: buildbook due")
         _print_next(opened.reports)
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")

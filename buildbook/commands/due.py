@@ -15,7 +15,7 @@ from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, toned, wrapped
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.jobs import Group, Job
 from buildbook.report.upkeep.work import PackStanding, Reason, Standing, WorkList
 from buildbook.words import work_list
 from buildbook.words.json_shapes import due_shape
@@ -120,18 +120,19 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
     jobs = tuple(jobs)
-    later: list[Job] = []
+    of_aircraft: dict[Group, tuple[Job, ...]] = {}
     packs = {pack.tag for pack in work.packs}
     for group, found in work_list.grouped(job for job in jobs if job.aircraft is not None):
-        if group == "later":
-            later = list(found)
-        else:
-            _print_group(reports, work_list.GROUP_WORDS[group][0], found)
+        of_aircraft[group] = found
+    _print_group(reports, work_list.GROUP_WORDS["first"][0], of_aircraft.get("first", ()))
     print_packs(work, {job.because.entry: job.what for job in jobs if job.defect and job.because})
+    for group in ("now", "soon"):
+        _print_group(reports, work_list.GROUP_WORDS[group][0], of_aircraft.get(group, ()))
     spares = [job for job in jobs if job.aircraft is None and packs.isdisjoint(job.tags)]
     _print_group(
         reports, "In the drawer, before use", (job for job in spares if job.group != "later")
     )
+    later = [*of_aircraft.get("later", ())]
     later += [job for job in jobs if job.aircraft is None and job.group == "later"]
     if within is not None:
         last = work.as_of + datetime.timedelta(days=within)
@@ -178,7 +179,7 @@ def _working(job: Job) -> Iterator[str]:
         yield f"expected {soon}"
     yield str(row.place)
     if row.kind != "defect" and job.instruction:
-        yield job.instruction
+        yield work_list.instruction(job)
 
 
 def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.commands.terminal.screen import Tone, toned, wrapped
-from buildbook.report.upkeep.findings import Remark
+from buildbook.report.upkeep.findings import CellsOutside, Remark, SetAside
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
@@ -14,6 +14,7 @@ from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words, reason_words, row_name
 
 _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
+_OF_ONE = (Remark, SetAside, CellsOutside)
 _GONE = ("retired", "scrapped")
 
 
@@ -58,7 +59,7 @@ def _about(reason: Reason) -> object:
     if row is None or row.kind == "defect":
         return reason.because, reason.place
     found = reason.because.found
-    return row.name, row.state, row.first_by, found if isinstance(found, Remark) else None
+    return row.name, row.state, row.first_by, found if isinstance(found, _OF_ONE) else None
 
 
 def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
@@ -68,6 +69,8 @@ def _line(reasons: Sequence[Reason], defects: Mapping[str | None, str]) -> str:
     if row is None or row.kind == "defect":
         words = defects.get(first.because.entry)
         return f"{reason_words(first, EXACT)}{f': {words}' if words else ''} @ {first.place}"
+    if isinstance(first.because.found, SetAside):
+        return f"{because_words(first.because, EXACT)} @ {first.place}"
     unit = row.first_by or ""
     rows = [reason.row for reason in reasons if reason.row is not None]
     left = [one.left[unit] for one in rows if unit in one.left]

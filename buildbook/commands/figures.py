@@ -11,9 +11,10 @@ from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, tell_problems, toned, wrapped
 from buildbook.records.reading.files import HANGAR
-from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.figure import Answers, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
+from buildbook.reporting.figures.headlines import lacks_of
 from buildbook.words.json_shapes import figures_shape
 from buildbook.words.measures.figure_values import value_words
 
@@ -78,11 +79,13 @@ def _print(name: str, hangar: Hangar, answers: Answers) -> None:
             print(toned(wrapped(note, indent="      "), "soft", out))
     if answers.cannot_say:
         print(toned("Cannot say", "strong", out))
-    for missing in answers.cannot_say:
-        where = f" @ {missing.place}" if missing.place else ""
-        print(
-            wrapped(f"{_subject(missing)}: {missing.because}{where}", indent="  ", hanging="      ")
-        )
+    for lack in lacks_of(answers.cannot_say):
+        where = f" @ {lack.place}" if lack.place else ""
+        names = list(dict.fromkeys(lack.names))
+        waiting = names[0] if len(names) == 1 else f"{amounts.count('figure', len(names))} wait"
+        print(wrapped(f"{waiting}: {lack.because}{where}", indent="  ", hanging="      "))
+        if len(names) > 1:
+            print(toned(wrapped(", ".join(names), indent="      "), "soft", out))
 
 
 def _line(figure: Figure) -> str:
@@ -102,6 +105,6 @@ def _line(figure: Figure) -> str:
     return f"{_subject(figure)}: {said} [{figure.basis}]"
 
 
-def _subject(said: Figure | CannotSay) -> str:
+def _subject(said: Figure) -> str:
     """The name, and what it is about where there are several."""
     return f"{said.name}, {said.of}" if said.of else said.name

@@ -199,6 +199,7 @@ class Press:
             "row_title": row_title,
             "job_words": partial(_in_days, work_list.job_words, reports),
             "job_title": partial(_in_days, work_list.job_title, reports),
+            "instruction": work_list.instruction,
             "reason_words": partial(_in_days, reason_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),
             "left_of_job": partial(_in_days, work_list.job_left, reports),

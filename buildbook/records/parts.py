@@ -186,7 +186,7 @@ class Spec(Record, frozen=True, kw_only=True):
     hand: Annotated[
         Hand | None,
         key(
-            "How it turns when it lifts, seen from above",
+            "How it turns when it lifts, seen from above (aeroplane: from ahead)",
             "cw",
             shown="public",
             kinds=("propeller",),

@@ -4,7 +4,7 @@ import msgspec
 
 from buildbook.report.marks import Public
 from buildbook.report.upkeep.jobs import Job
-from buildbook.report.upkeep.work import Reason, Row
+from buildbook.report.upkeep.work import Row
 
 
 class Outing(msgspec.Struct, frozen=True, kw_only=True):
@@ -19,8 +19,8 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
 
     goes: whether nothing keeps it at home. outing: None where it was never flown. coming: what
     falls due on such a day. packs: serviceable ones that it was flown with; others: of its cells,
-    never flown with it. grounds: each reason
-    why it stays at home, worst first; open: what is open, due or past due and keeps it nowhere.
+    never flown with it. grounds: why it stays at home, worst first, what is alike as one; open:
+    what is open, due or past due and keeps it nowhere.
     """
 
     slug: Public[str]
@@ -31,8 +31,8 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     check_flight: Public[bool]
     packs: Public[tuple[str, ...]]
     others: Public[tuple[str, ...]] = ()
-    grounds: Public[tuple[Reason, ...]] = ()
-    open: Public[tuple[Reason, ...]] = ()
+    grounds: Public[tuple[Job, ...]] = ()
+    open: Public[tuple[Job, ...]] = ()
 
 
 class Spare(msgspec.Struct, frozen=True, kw_only=True):

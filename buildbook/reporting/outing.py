@@ -9,7 +9,9 @@ from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, S
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
 from buildbook.report.upkeep import ranks
-from buildbook.reporting.upkeep.jobs import jobs_from
+from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.work import Reason
+from buildbook.reporting.upkeep.jobs import jobs_from, jobs_of_aircraft
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.planned import reached_by
@@ -116,6 +118,7 @@ def field_tasks(whole: Whole, slugs: Iterable[str]) -> tuple[FieldTask, ...]:
 def _candidate(whole: Whole, slug: str) -> Candidate:
     standing = aircraft_standing(whole, slug)
     outing = usual_outing(whole.hangar.aircraft[slug])
+    jobs = jobs_of_aircraft(whole, slug)
     coming = (
         row
         for row in standing.rows
@@ -130,13 +133,16 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         goes=standing.state in _GOES,
         outing=outing,
         coming=jobs_from(whole, coming),
-        grounds=tuple(reason for reason in standing.reasons if reason.grounding),
-        open=tuple(
-            reason
-            for reason in standing.reasons
-            if not reason.grounding
-            and reason.because.why != "check flight"
-            and reason.rank not in (ranks.DUE_SOON, ranks.NOTED)
+        grounds=_as_jobs(jobs, (one for one in standing.reasons if one.grounding)),
+        open=_as_jobs(
+            jobs,
+            (
+                one
+                for one in standing.reasons
+                if not one.grounding
+                and one.because.why != "check flight"
+                and one.rank not in (ranks.DUE_SOON, ranks.NOTED)
+            ),
         ),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),
         packs=tuple(item.tag for item in fit if slug in item.flown_on),
@@ -154,3 +160,15 @@ def _packs_for(whole: Whole, aircraft: AircraftNow) -> Iterator[ItemNow]:
             and not parts_against(whole.hangar, aircraft, item)
         ):
             yield item
+
+
+def _as_jobs(jobs: Iterable[Job], reasons: Iterable[Reason]) -> tuple[Job, ...]:
+    """The job that stands for each of these reasons, each once, in their order."""
+    of_row = {id(row): job for job in jobs for row in job.rows}
+    of_reason = {id(job.reason): job for job in jobs if job.reason is not None}
+    found: dict[int, Job] = {}
+    for reason in reasons:
+        job = of_reason.get(id(reason)) if reason.row is None else of_row.get(id(reason.row))
+        if job is not None:
+            found.setdefault(id(job), job)
+    return tuple(found.values())

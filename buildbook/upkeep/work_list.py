@@ -17,7 +17,7 @@ from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.cells import cell_rows
 from buildbook.upkeep.packs.readings import reading_rows
-from buildbook.upkeep.packs.rows import PACK_LOOK
+from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE
 from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
 from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.rows.checks import check_rows
@@ -147,6 +147,8 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
     rows += [*read_again_rows(pack, rules), *pack_signals(hangar, pack, rows), *reading_rows(pack)]
     rows += cell_rows(hangar, pack)
+    if pack.state.state == "quarantined":
+        rows = [row for row in rows if row.name not in WANT_A_CHARGE]
     aside = aside_row(pack)
     if aside is not None:
         rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]

@@ -10,9 +10,11 @@ from buildbook.report.figure import Answers, CannotSay, Figure, Table
 from buildbook.report.upkeep.findings import (
     CapacityLow,
     CellsApart,
+    CellsOutside,
     CoveredBy,
     DefectFound,
     Drifted,
+    FailedAs,
     Finding,
     InState,
     MassComputed,
@@ -24,6 +26,7 @@ from buildbook.report.upkeep.findings import (
     ReadOtherwise,
     Remark,
     Revised,
+    SetAside,
     WithoutLink,
     WrongHand,
 )
@@ -129,8 +132,8 @@ def _because(because: Because, day: SayDay) -> Shape:
 
 
 def _trigger(because: Because) -> str | None:
-    if isinstance(because.found, Remark):
-        return because.found.cause
+    if isinstance(because.found, SetAside):
+        return because.found.why
     return None if because.trigger is None else str(because.trigger)
 
 
@@ -163,8 +166,16 @@ def _detail_of_danger(found: Finding | None) -> Shape:
     match found:
         case Noticed():
             return {"found": found.what}
-        case Remark():
+        case Remark() | SetAside():
             return dict(found.facts)
+        case FailedAs():
+            found_words = {"findings": found.findings} if found.findings else {}
+            return {**found_words, **dict(found.readings)}
+        case CellsOutside():
+            return {
+                "found": ", ".join(f"{each}S" for each in found.series),
+                "expected": f"{found.least}S to {found.most}S",
+            }
         case CoveredBy():
             return {"by": found.task}
         case NotFitted():

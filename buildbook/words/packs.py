@@ -2,15 +2,15 @@
 
 from collections.abc import Mapping
 
-from buildbook.report.upkeep.findings import Remark
+from buildbook.report.upkeep.findings import SetAside
 from buildbook.report.upkeep.work import Because, PackStanding
+from buildbook.words.measures.days import Days
 
 _WHY: Mapping[str, str] = {
     "crash": "it was in a crash",
     "incident": "it was in an incident",
     "water": "it got wet",
     "defect": "it has a defect",
-    "failed look": "it failed an inspection",
     "low cell": "a cell was too low at rest",
     "high cell": "a cell was too high at rest",
     "spread": "cells were too far apart at rest",
@@ -18,16 +18,26 @@ _WHY: Mapping[str, str] = {
 }
 
 
-def set_aside(because: Because) -> str:
-    """Why: ``set aside: a cell was too low at rest (2.90 V, expected 3.00 V or more)``."""
+def set_aside(because: Because, days: Days) -> str:
+    """``set aside: a cell was too low at rest on 3 May 2026 (2.90 V, expected 3.00 V or more)``."""
     found = because.found
-    if not isinstance(found, Remark):
+    if not isinstance(found, SetAside):
         return "set aside"
-    why = _WHY.get(found.cause or "", found.cause or "")
+    why, details = _why_aside(found)
+    on = "" if because.on is None else f" {days.on(because.on)}"
+    return f"set aside: {why}{on}{f' ({details})' if details else ''}"
+
+
+def _why_aside(found: SetAside) -> tuple[str, str]:
+    """What set it aside, and what was found; the name of a look that failed tells the first."""
     facts = dict(found.facts)
-    read = [facts.pop("found")] if "found" in facts else []
-    detail = ", ".join([*read, *(f"{name} {value}" for name, value in facts.items())])
-    return f"set aside: {why}{f' ({detail})' if detail else ''}"
+    task = facts.pop("task", None)
+    why = f"{task} failed" if task else _WHY.get(found.why, found.why)
+    said = [facts.pop("found")] if "found" in facts else []
+    said += [f"{name} {value}" for name, value in facts.items()]
+    if found.findings:
+        said.append(found.findings.strip().rstrip("."))
+    return why, ", ".join(said)
 
 
 def returns(standing: PackStanding) -> str:

@@ -12,9 +12,11 @@ from buildbook.report.upkeep.findings import (
     CannotCompare,
     CapacityLow,
     CellsApart,
+    CellsOutside,
     CoveredBy,
     DefectFound,
     Drifted,
+    FailedAs,
     Finding,
     InState,
     MassComputed,
@@ -26,6 +28,7 @@ from buildbook.report.upkeep.findings import (
     ReadOtherwise,
     Remark,
     Revised,
+    SetAside,
     WithoutLink,
     WrongHand,
 )
@@ -96,6 +99,8 @@ def row_words(row: Row, days: Days) -> str:
     found = None if row.because is None else row.because.found
     if row.because is not None and row.because.why != "signal" and isinstance(found, Remark):
         return found.said
+    if isinstance(found, SetAside):
+        return f"{row.tag} is {why}"
     if row.because is not None and isinstance(row.because.found, NotFitted):
         return f"{row.station}: {why}" if row.station else why
     if row.because is not None and row.because.found == WithoutLink(throttle=None):
@@ -146,7 +151,7 @@ def _when(because: Because, days: Days) -> str:
     return "" if because.on is None else f" {days.on(because.on)}"
 
 
-_DATED = ("trigger", "failed", "set aside", "defect", "check flight")
+_DATED = ("trigger", "defect", "check flight")
 
 
 def finding_words(found: Finding | None, days: Days) -> str:
@@ -189,18 +194,29 @@ def _limit(because: Because, days: Days) -> str:
     return f"by {because.unit.replace('_', ' ')}" if because.unit else ""
 
 
+def _as(because: Because) -> str:
+    """What a look or check that failed found and read: ``: cracked arm``."""
+    found = because.found
+    if not isinstance(found, FailedAs):
+        return ""
+    said = [f"{name} {value}" for name, value in found.readings]
+    if found.findings:
+        said.insert(0, found.findings.strip().rstrip("."))
+    return f": {', '.join(said)}" if said else ""
+
+
 _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "never done": lambda *_: "not in the log",
     "interval": lambda *_: "",  # what is left says it
     "trigger": _reopened,
-    "failed": lambda *_: "the last one failed",
+    "failed": lambda because, days: f"the last one failed{_when(because, days)}{_as(because)}",
     "reading": _found("the reading contradicts the layout"),
     "second person": _unchecked,
     "limit": _limit,
     "unknown history": _found("earlier history unknown"),
     "defect": _found("found"),
     "item state": _found("not serviceable"),
-    "set aside": lambda because, _: set_aside(because),
+    "set aside": set_aside,
     "empty station": _found("parts are missing"),
     "missing part": _found("parts are missing"),
     "hand": _found("the propeller contradicts the spin"),
@@ -222,7 +238,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
 
 _SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
     "never done": lambda *_: "never done",
-    "failed": lambda because, days: f"failed{_when(because, days)}",
+    "failed": lambda because, days: f"failed{_when(because, days)}{_as(because)}",
     "second person": _unchecked,
     "covered": _WHY["covered"],
     "dropped": _WHY["dropped"],
@@ -264,6 +280,13 @@ def _cells_apart(found: CellsApart, _days: Days) -> str:
     return f"cells {spread} apart at rest, more than {most}"
 
 
+def _cells_outside(found: CellsOutside, _days: Days) -> str:
+    range_ = f"{found.least}S" if found.least == found.most else f"{found.least}S to {found.most}S"
+    packs = [f"{tag} is {series}S" for tag, series in zip(found.packs, found.series, strict=True)]
+    takes = "takes" if found.of is None else f"{found.of} takes"
+    return f"{takes} {range_}, {amounts.listed(packs)}"
+
+
 def _capacity_low(found: CapacityLow, _days: Days) -> str:
     least = amounts.share(found.least_share)
     return f"capacity {_share_down(found.share)} of rated, limit {least}"
@@ -300,7 +323,9 @@ def _not_fitted(found: NotFitted, _days: Days) -> str:
 def _without_link(found: WithoutLink, _days: Days) -> str:
     if found.throttle is None:
         return "what the throttle does when the link is lost is not recorded"
-    return f"link lost, the motor keeps running: throttle {found.throttle}"
+    does = found.throttle
+    does = does if does.lower().startswith("throttle") else f"throttle {does}"
+    return f"link lost, the motor keeps running: {does}"
 
 
 def kind_word(kind: str) -> str:
@@ -336,6 +361,7 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     DefectFound: _defect,
     Noticed: lambda found, _: f"{found.what} in flight, not looked into since",
     Remark: lambda found, _: found.said,
+    CellsOutside: _cells_outside,
     CoveredBy: lambda found, _: f"covered by {name_words(found.task)}",
     AtLeast: _at_least,
 }

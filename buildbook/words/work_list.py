@@ -24,6 +24,9 @@ _NOT_FLYING: Mapping[Status, str] = {
 }
 
 
+_OPEN_ANYHOW = ("stale", "failed", "never done", "open")
+
+
 def job_title(job: Job, days: Days) -> str:
     """The name of what to do, or the reason where no row stands for it."""
     if job.row is not None:
@@ -43,8 +46,28 @@ def job_words(job: Job, days: Days) -> str:
     return said.replace(of, f"{'of' if job.tags else 'at'} {', '.join(subjects)}", 1)
 
 
+def instruction(job: Job) -> str:
+    """What to do, or the words of a defect: propellers first, then the cause, then the look."""
+    if job.defect is not None or not job.instruction:
+        return job.what
+    off = "" if any(words in job.instruction for words in _OFF) else "Propellers off. "
+    off = off if job.propellers_off else ""
+    trigger = None if job.because is None else job.because.trigger
+    noticed = trigger is not None and trigger.event == "noticed"
+    return f"{off}{'Find out why first. ' if noticed else ''}{job.instruction}"
+
+
+_OFF = ("Propellers off", "Unplug the pack")
+"""Words of an instruction that say already why no motor can start."""
+
+
 def left(row: Row, day: Days) -> str:
-    """What is left or over, the unit that decides first: ``0.8 h left, or by 15 July 2026``."""
+    """What is left or over, the unit that decides first: ``0.8 h left, or by 15 July 2026``.
+
+    Empty where the row is open whatever is left.
+    """
+    if row.state in _OPEN_ANYHOW:
+        return ""
     units = sorted(row.left, key=lambda unit: (unit != row.first_by, unit))
     said = [
         f"{amount(unit, row.left[unit])} {'over' if row.left[unit] < 0 else 'left'}"
@@ -62,7 +85,12 @@ def left(row: Row, day: Days) -> str:
 
 
 def job_left(job: Job, day: Days) -> str:
-    """The same over all rows of a job: ``4 % (P-33) to 96 % left, or by 15 July 2026``."""
+    """The same over all rows of a job: ``4 % (P-33) to 96 % left, or by 15 July 2026``.
+
+    Empty where the job is open whatever is left.
+    """
+    if job.state in _OPEN_ANYHOW:
+        return ""
     units = sorted(job.left, key=lambda unit: (unit != job.first_by, unit))
     said = [_range(unit, job.left[unit]) for unit in units if unit != "days"]
     if job.due_on is not None:
@@ -106,8 +134,8 @@ def _by(job: Job, day: Days) -> str:
 
 def expected(row: Row | Job, day: Days) -> str:
     """When it will come at the keeper's own rate, as an interval; empty where nobody can say."""
-    if row.expected is None:
-        return ""
+    if row.expected is None or row.expected in (row.due_on, (row.due_on, row.due_on)):
+        return ""  # the calendar decides, and what is left says the day
     early, late = (day(end) for end in row.expected)
     return f"about {early}" if early == late else f"between {early} and {late}"
 
@@ -119,9 +147,18 @@ def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
     return tuple((group, found) for group, found in by_group if found)
 
 
+def jobs_said(jobs: Iterable[Job], days: Days) -> tuple[str, ...]:
+    """The first few jobs, a sentence each, and how many more there are."""
+    return _first_few(job_words(job, days) for job in jobs)
+
+
 def reasons_said(reasons: Iterable[Reason], days: Days) -> tuple[str, ...]:
     """The first few reasons, a sentence each, and how many more there are."""
-    found = [f"{sentence(reason_words(reason, days)).rstrip('.')}." for reason in reasons]
+    return _first_few(reason_words(reason, days) for reason in reasons)
+
+
+def _first_few(said: Iterable[str]) -> tuple[str, ...]:
+    found = [f"{sentence(words).rstrip('.')}." for words in said]
     more = len(found) - _MOST_REASONS
     return (*found[:_MOST_REASONS], *((f"And {more} more.",) if more > 0 else ()))
 

@@ -66,13 +66,17 @@ def test_a_balance_outside_its_bounds_is_said_though_it_cannot_be_worked_out_now
 
 
 def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
-    """3S flown on ESCs for 4S to 6S: a row for each of them."""
+    """3S flown on ESCs for 4S to 6S: a row for each of them, one job."""
     hangar = Hangar(tmp_path, with_text("parts/specs.yaml", "cells: 2S-4S", "cells: 4S-6S"))
 
-    assert 4 == len(
-        [said for said in hangar.reasons() if "exceeded: cell count of P-01 outside its" in said]
-    )
+    assert [
+        f"ratings of E-0{number} at {station}: failed, takes 4S to 6S, P-01 is 3S"
+        for number, station in enumerate(
+            ("front-left", "front-right", "rear-left", "rear-right"), 1
+        )
+    ] == hangar.reasons()
     assert 3 == hangar.due[0]
+    assert 1 == hangar.due[1].count("Sedge: ratings of E-01, E-02, E-03, E-04 - failed")
 
 
 def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
@@ -88,24 +92,22 @@ def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
     files["stores/q-01.yaml"] = "- {on: 2026-06-20, charge: Q-01, to: full}\n"
     hangar = Hangar(tmp_path, files)
 
-    said = "pack cells of Q-01: failed, Q-01 outside the cell range of E-01"
+    said = "pack cells of Q-01: failed, E-01 takes 2S to 3S, Q-01 is 4S"
     assert (3, "due soon") == (hangar.due[0], hangar.state())
     assert ("grounded", said) == (hangar.pack("Q-01")[0], hangar.pack("Q-01")[1][0])
-    assert 4 == len(
-        [one for one in hangar.reasons() if "exceeded: cell count of Q-01 outside its" in one]
-    )
+    assert 4 == len([one for one in hangar.reasons() if "takes 2S to 3S, Q-01 is 4S" in one])
     kept = hangar.page("going-flying.html").partition("Leave where they are")[2]
     assert "Q-01" in kept.partition("To charge")[0]
     assert "Q-01" not in kept.partition("Charged")[2].partition("Spares")[0]
-    assert "outside the cell range of E-01" in hangar.page("items/Q-01.html")
+    assert "E-01 takes 2S to 3S, Q-01 is 4S" in hangar.page("items/Q-01.html")
 
 
 @pytest.mark.parametrize(
     ("regulator", "servo", "said"),
     [
         ("max_current: 2 A, voltage: 5 V", "max_current: 2.5 A", "servos draw 2.5 A"),
-        ("voltage: 5 V", "voltage: 6 V", "gives 5.00 V, V-01 needs 6.00 V"),
-        ("voltage: 8.4 V", "voltage: 5 V", "gives 8.40 V, V-01 needs 5.00 V"),
+        ("voltage: 5 V", "voltage: 6 V", "gives 5.00 V; V-01 is for 6.00 V"),
+        ("voltage: 8.4 V", "voltage: 5 V", "gives 8.40 V; V-01 is for 5.00 V"),
     ],
 )
 def test_a_regulator_that_cannot_feed_its_servo_is_told(

@@ -131,7 +131,7 @@ def test_a_part_grounds_where_no_pack_has_its_cells(tmp_path: Path) -> None:
 
     assert "grounded" == hangar.state()
     assert [] == hangar.silent_pages("ratings of E-01")
-    assert "P-01 outside the cell range of E-01" in hangar.page("going-flying.html")
+    assert "takes 4S to 6S, P-01 is 3S" in hangar.page("going-flying.html")
 
 
 def test_cells_of_a_motor_hold_as_those_of_an_esc(tmp_path: Path) -> None:
@@ -156,6 +156,4 @@ def test_cells_of_a_regulator_hold_as_those_of_an_esc(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path, files)
 
     assert "grounded" == hangar.state()
-    assert ["ratings of B-01 at centre exceeded: cell count of P-01 outside its range"] == (
-        hangar.reasons()
-    )
+    assert ["ratings of B-01 at centre: failed, takes 4S to 6S, P-01 is 3S"] == hangar.reasons()

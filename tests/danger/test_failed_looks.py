@@ -19,15 +19,13 @@ def test_a_failed_look_of_each_flight_grounds(tmp_path: Path, look: str) -> None
     hangar = Hangar(tmp_path, with_log(FAILED.replace("preflight-look", look)))
 
     place = hangar.line("aircraft/sedge/logbook.yaml", f"inspection: [{look}]")
-    assert ("grounded", [f"{look.replace('-', ' ')}: failed on 19 June 2026"]) == (
+    found = "failed on 19 June 2026: cracked arm, rear-left"
+    assert ("grounded", [f"{look.replace('-', ' ')}: {found}"]) == (
         hangar.state(),
         hangar.reasons(),
     )
     assert 3 == hangar.due[0]
-    assert (
-        f"Sedge: {look.replace('-', ' ')} - failed the last one failed on 19 June 2026"
-        in (hangar.due[1])
-    )
+    assert f"Sedge: {look.replace('-', ' ')} - failed the last one {found}" in hangar.due[1]
     assert [("task", "failed", place)] == [
         (row["kind"], row["state"], row["place"]) for row in hangar.rows(look)
     ]
@@ -79,7 +77,8 @@ def test_severity_says_how_mild_it_is(tmp_path: Path, severity: str, state: str)
     """A scratch grounds nothing where the keeper says so; it stays open."""
     hangar = Hangar(tmp_path, with_log(FAILED + f"  severity: {severity}\n"))
 
-    assert (state, ["preflight look: failed on 19 June 2026"]) == (hangar.state(), hangar.reasons())
+    said = "preflight look: failed on 19 June 2026: cracked arm, rear-left"
+    assert (state, [said]) == (hangar.state(), hangar.reasons())
 
 
 def test_a_preflight_list_that_was_not_gone_through_is_a_mark_only(tmp_path: Path) -> None:

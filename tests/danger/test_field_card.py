@@ -16,8 +16,8 @@ def test_a_grounded_aircraft_has_its_reasons_and_no_rows_to_fly(tmp_path: Path) 
 
     assert "grounded Leave it at home." in card
     assert (
-        "Failsafe: failed, link lost, the motor keeps running: throttle hold. Propellers off."
-        " With the motors turning slowly, switch the transmitter off."
+        "Failsafe: failed, link lost, the motor keeps running: throttle hold."
+        " Set the throttle to cut when the link is lost. Propellers off, then try it:"
     ) in card
     assert "A motor can start on its own" in card
     assert ["Flights of the day", "Look at", "Which way"] == [

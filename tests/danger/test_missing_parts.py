@@ -22,7 +22,7 @@ def test_a_part_that_was_taken_out_grounds(tmp_path: Path, tag: str, lacks: str)
     assert [] == [page for page in pages if "Missing parts" not in hangar.page(page)]
     assert f"Sedge : no {lacks} fitted" in hangar.page("going-flying.html")
     assert f"No {lacks} fitted" in hangar.page("index.html")
-    assert f"No {lacks} fitted. Propellers off. Fit what is missing" in hangar.page(
+    assert f"No {lacks} fitted. Unplug the pack. Fit what is missing" in hangar.page(
         "cards/sedge-field.html"
     )
 

@@ -9,7 +9,9 @@ def test_nothing_is_open(tmp_path: Path) -> None:
     """Without a danger in it, nothing is said: status 0, no reason, no warning."""
     hangar = Hangar(tmp_path, QUIET)
 
-    assert "Read 1 aircraft, 26 items, 8 entries: no problems.\n" == hangar.check
+    assert hangar.check == (
+        "Read 1 aircraft, 26 items, 8 entries: no problems.\nWhat is open or due: buildbook due\n"
+    )
     assert (0, "Record to 20 June 2026 Sedge nothing open") == hangar.due
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())
     assert ("nothing open", []) == hangar.pack("P-01")

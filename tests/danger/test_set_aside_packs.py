@@ -49,17 +49,33 @@ def heard_everywhere(hangar: Hangar, why: str) -> None:
 @pytest.mark.parametrize(
     ("log", "said", "why"),
     [
-        (CRASH, "P-01 is set aside: it was in a crash", "it was in a crash"),
-        (HARD_INCIDENT, "P-01 is set aside: it was in a crash", "it was in a crash"),
-        (NAMED, "P-01 is set aside: it was in an incident", "it was in an incident"),
-        (WATER, "P-01 is set aside: it got wet", "it got wet"),
+        (CRASH, "P-01 is set aside: it was in a crash on 20 June 2026", "it was in a crash"),
+        (
+            HARD_INCIDENT,
+            "P-01 is set aside: it was in a crash on 20 June 2026",
+            "it was in a crash",
+        ),
+        (
+            NAMED,
+            "P-01 is set aside: it was in an incident on 20 June 2026",
+            "it was in an incident",
+        ),
+        (WATER, "P-01 is set aside: it got wet on 20 June 2026", "it got wet"),
         (
             DEFECT,
             "defect of P-01: grounds, open for 0 days, found on 20 June 2026",
             "looks a bit fat",
         ),
-        (FAILED, "P-01 is set aside: it failed an inspection", "it failed an inspection"),
-        (SWOLLEN, "P-01 is set aside: it failed an inspection", "it failed an inspection"),
+        (
+            FAILED,
+            "P-01 is set aside: pack look failed on 20 June 2026 (torn wrap)",
+            "pack look failed on 20 June 2026 (torn wrap)",
+        ),
+        (
+            SWOLLEN,
+            "P-01 is set aside: pack look failed on 20 June 2026 (swelling)",
+            "pack look failed on 20 June 2026 (swelling)",
+        ),
     ],
 )
 def test_damage_is_heard(tmp_path: Path, log: str, said: str, why: str) -> None:
@@ -162,3 +178,19 @@ def test_packs_of_a_grounded_aircraft_are_not_taken(tmp_path: Path) -> None:
 
     assert "grounded" == hangar.state()
     assert (False, True) == ("P-01" in going, "P-02" in going)
+
+
+def test_nothing_asks_to_charge_what_is_set_aside(tmp_path: Path) -> None:
+    """Charged to full, crashed the next day and left for a week: no storage charge is asked for."""
+    full = "- {on: 2026-06-12, charge: P-01, to: full}\n"
+    files = with_log("- {on: 2026-06-13, incident: into the hedge, packs: [P-01]}\n")
+    log = files["aircraft/sedge/logbook.yaml"]
+    crashed = log.replace("- on: 2026-06-18\n  flight: 6:10\n  pack: P-01\n", "")
+    files["aircraft/sedge/logbook.yaml"] = crashed
+    files["stores/p-01.yaml"] = full
+    hangar = Hangar(tmp_path, files)
+
+    said = "P-01 is set aside: it was in a crash on 13 June 2026"
+    assert ("quarantined", [said]) == hangar.pack("P-01")
+    assert [] == [row for row in hangar.json["rows"] if "charge" in row["name"]]
+    assert "Leave it where it is and do not charge it." in hangar.due[1]

@@ -178,7 +178,7 @@ def test_a_quarantined_pack_says_so_first_until_it_is_inspected() -> None:
 
     listed = work([log], [club], items=[*WHOLE, "P-1"])
     pack = listed.packs[0]
-    assert ("quarantined", ["P-1 is set aside: it was in a crash"]) == (
+    assert ("quarantined", ["P-1 is set aside: it was in a crash on 2 January 2026"]) == (
         pack.state,
         told(pack),
     )

@@ -292,7 +292,7 @@ def test_an_inspection_without_tags_is_of_all_that_was_fitted_then() -> None:
 def test_also_after_reopens_what_was_touched_until_it_is_done_again() -> None:
     """A hard landing, and a crash is one too."""
     club = programme(task("bearings", {"flights": 25}, "motor", also_after="hard landing"))
-    for event in ("light", "hard"):
+    for event, told_as in (("light", "hard landing"), ("hard", "crash")):
         log = built(Log("aircraft/a"))
         log.inspection("01-02", "bearings")
         log.incident("01-03", severity=event, touched=("front-left",))
@@ -301,9 +301,8 @@ def test_also_after_reopens_what_was_touched_until_it_is_done_again() -> None:
         assert {"front-left": "stale"} == {
             station: state for station, state in states(listed, "bearings").items() if state != "ok"
         }
-        assert [
-            "bearings of M-1 at front-left: stale, re-opened: hard landing on 3 January 2026"
-        ] == told(on(listed, "a"))
+        said = f"bearings of M-1 at front-left: stale, re-opened: {told_as} on 3 January 2026"
+        assert [said] == told(on(listed, "a"))
         assert ("due soon", False) == (on(listed, "a").state, on(listed, "a").reasons[0].grounding)
 
         log.inspection("01-04", "bearings", "M-1")
@@ -332,7 +331,7 @@ def test_a_failed_inspection_leaves_the_task_open() -> None:
 
     listed = work([log], [club], items=WHOLE)
 
-    assert ("grounded", ["bearings of M-1 at front-left: failed on 2 January 2026"]) == (
+    assert ("grounded", ["bearings of M-1 at front-left: failed on 2 January 2026: rough"]) == (
         on(listed, "a").state,
         told(on(listed, "a")),
     )

@@ -42,11 +42,19 @@ def set_pack_aside(
     because: str | None = None,
     defect: str | None = None,
     detail: Mapping[str, str] = {},
+    findings: str | None = None,
 ) -> None:
     """From here on the pack is quarantined for that; what is retired or scrapped stays so."""
     if pack.state.state in ("retired", "scrapped"):
         return
-    aside = Aside(**fold.at.stamp(), why=why, release=release, defect=defect, detail=dict(detail))
+    aside = Aside(
+        **fold.at.stamp(),
+        why=why,
+        release=release,
+        defect=defect,
+        detail=dict(detail),
+        findings=findings,
+    )
     pack.asides.append(aside)
     if pack.state.state != "quarantined":
         pack.state = StateSince(
@@ -57,20 +65,29 @@ def set_pack_aside(
 
 def inspected(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
     """What a look that names a pack does: passed it may return it, failed it sets it aside."""
-    damaged = PACK_LOOK in entry.tasks and has_damage(entry.readings)
-    if damaged or (entry.result == "fail" and entry.severity is None):
+    damage = damage_of(entry.readings) if PACK_LOOK in entry.tasks else ()
+    if damage or (entry.result == "fail" and entry.severity is None):
         found = {"task": entry.tasks[0].replace("-", " ")}
-        release: Release = "word" if damaged else "look"
-        set_pack_aside(fold, pack, "failed look", release=release, detail=found)
+        if damage:
+            found["found"] = ", ".join(damage)
+        set_pack_aside(
+            fold,
+            pack,
+            "failed look",
+            release="word" if damage else "look",
+            detail=found,
+            findings=entry.findings,
+        )
     elif entry.result == "pass":
         _look(fold, pack, entry.tasks, entry.findings)
 
 
-def has_damage(readings: Mapping[str, str]) -> bool:
-    """Whether a look read swelling, a dent or wetness."""
-    return any(
-        name.casefold() in DAMAGE and words.strip().casefold() not in _NOTHING
+def damage_of(readings: Mapping[str, str]) -> tuple[str, ...]:
+    """What a look read of swelling, a dent or wetness, by the names of the readings."""
+    return tuple(
+        name
         for name, words in readings.items()
+        if name.casefold() in DAMAGE and words.strip().casefold() not in _NOTHING
     )
 
 

@@ -46,6 +46,10 @@ LITHIUM = ("LiPo", "LiHV", "LiIon", "LiFe")
 FLAT_BELOW_V: Mapping[str, float] = {"LiPo": 3.6, "LiHV": 3.6, "LiIon": 3.6}
 """At and below it a small difference of charge is a large one of voltage."""
 
+CHARGED_V = 3.75
+"""Where the best cell of such a pack rests at or above it, the pack is not near empty, and a cell
+that lies far below it is weak however low it reads. Common practice, no source."""
+
 SPREAD_MARK_MV = 30
 """Cells at rest that lie further apart are marked (record rule D15, common practice)."""
 SPREAD_ROW_MV = 100

@@ -14,6 +14,7 @@ from buildbook.hangar.builders import ItemBuilder, LastLoad
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.aside import set_pack_aside
 from buildbook.hangar.packs.limits import (
+    CHARGED_V,
     FELL_ASIDE_MV,
     FLAT_BELOW_V,
     LYING_DAYS,
@@ -120,11 +121,14 @@ def _spread_mv(pack: ItemBuilder, reading: RestReading, full: bool) -> int | Non
         return None
     chemistry = pack.spec.chemistry or ""
     flat_v = FLAT_BELOW_V.get(chemistry)
-    tells = full if chemistry == "LiFe" else flat_v is not None and min(reading.cells_v) > flat_v
-    if not tells:
-        return None
     cells_mv = [millivolts(volts) for volts in reading.cells_v]
-    return max(cells_mv) - min(cells_mv)
+    spread_mv = max(cells_mv) - min(cells_mv)
+    if chemistry == "LiFe":
+        return spread_mv if full else None
+    if flat_v is None:
+        return None
+    weak = spread_mv > SPREAD_ASIDE_MV and max(reading.cells_v) >= CHARGED_V
+    return spread_mv if min(reading.cells_v) > flat_v or weak else None
 
 
 def _fell(pack: ItemBuilder, reading: RestReading) -> tuple[int, int] | None:

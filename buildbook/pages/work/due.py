@@ -36,14 +36,16 @@ class Told(msgspec.Struct, frozen=True, kw_only=True):
 class InOrder(msgspec.Struct, frozen=True, kw_only=True):
     """What is in order on one aircraft, or (None) on packs and in the drawer.
 
-    holding: checks that hold. coming: tasks and limits, what comes first standing first. dropped:
-    rows that the keeper's programme leaves out.
+    holding: checks that hold; partly: names of those that hold at some stations only. coming: tasks
+    and limits, what comes first standing first. dropped: rows that the keeper's programme leaves
+    out.
     """
 
     aircraft: str | None
     holding: tuple[Job, ...]
     coming: tuple[Job, ...]
     dropped: tuple[Job, ...]
+    partly: frozenset[str]
 
 
 def page(reports: Reports, _key: str) -> Page:
@@ -60,7 +62,7 @@ def page(reports: Reports, _key: str) -> Page:
             "folded": {
                 group: by_aircraft(found) for group, found in groups if len(found) > MOST_IN_SIGHT
             },
-            "in_order": in_order(job for job in jobs if job.group == "later"),
+            "in_order": in_order(jobs),
             "many": len(reports.hangar.aircraft) > MOST_AIRCRAFT,
             "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
@@ -100,9 +102,11 @@ def by_aircraft(jobs: Iterable[Job]) -> tuple[tuple[str | None, tuple[Job, ...]]
 
 
 def in_order(jobs: Iterable[Job]) -> tuple[InOrder, ...]:
-    """Jobs that are in order, by aircraft; packs and the drawer last."""
+    """Of all jobs those that are in order, by aircraft; packs and the drawer last."""
     jobs = tuple(jobs)
-    slugs = sorted({job.aircraft for job in jobs if job.aircraft})
+    later = tuple(job for job in jobs if job.group == "later")
+    open_ = tuple(job for job in jobs if job.group != "later")
+    slugs = sorted({job.aircraft for job in later if job.aircraft})
     subjects: tuple[str | None, ...] = (*slugs, None)
     return tuple(
         InOrder(
@@ -110,9 +114,10 @@ def in_order(jobs: Iterable[Job]) -> tuple[InOrder, ...]:
             holding=tuple(job for job in found if job.state == "ok" and _kind(job) == "check"),
             coming=tuple(job for job in found if job.state == "ok" and _kind(job) != "check"),
             dropped=tuple(job for job in found if job.state == "not applicable"),
+            partly=frozenset(job.row.name for job in open_ if job.row and job.aircraft == slug),
         )
         for slug in subjects
-        if (found := tuple(job for job in jobs if job.aircraft == slug))
+        if (found := tuple(job for job in later if job.aircraft == slug))
     )
 
 

@@ -18,7 +18,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.upkeep.work import Row
 from buildbook.words.measures.days import Days
 from buildbook.words.names import name_words
-from buildbook.words.work_list import not_flying, reasons_said
+from buildbook.words.work_list import jobs_said, not_flying, reasons_said
 
 _KEPT = ("flying", "building", "stored")
 
@@ -95,9 +95,9 @@ def _aircraft(
         "name": now.record.aircraft,
         "flies": candidate is not None and candidate.goes,
         "why": list(
-            not_flying(now.status) if candidate is None else reasons_said(candidate.grounds, days)
+            not_flying(now.status) if candidate is None else jobs_said(candidate.grounds, days)
         ),
-        "look": list(reasons_said(candidate.open if candidate else (), days)),
+        "look": list(jobs_said(candidate.open if candidate else (), days)),
         "check_flight": candidate is not None and candidate.check_flight,
         "packs": list(candidate.packs if candidate else ()),
         "others": list(candidate.others if candidate else ()),

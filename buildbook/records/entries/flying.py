@@ -164,7 +164,12 @@ class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
         key("How far it was charged", "full", shown="public"),
     ] = None
     current_a: Annotated[
-        Current_a | None, key("Of the charger, for all packs on it", "2.2 A", shown="public")
+        Current_a | None,
+        key(
+            "Of the charger to each pack; with together: true, to all of them on the one lead",
+            "2.2 A",
+            shown="public",
+        ),
     ] = None
     together: Annotated[
         bool, key("Whether the packs were charged on one lead", "true", shown="public")

@@ -5,7 +5,8 @@ from __future__ import annotations  # marks are looked at for the public only
 from collections.abc import Mapping
 from typing import Annotated, Literal
 
-from buildbook.records.declare import PRIVATE, PUBLIC
+from buildbook.records.declare import PRIVATE, PUBLIC, of
+from buildbook.records.entries import Inspection
 from buildbook.report.history import Recorded
 
 ReadBy = Literal["charge", "look", "before"]
@@ -47,7 +48,8 @@ class Aside(Recorded, frozen=True, kw_only=True):
     """A reason why a pack is set aside; it is until each of them is released.
 
     defect: the uid of it, which must be closed as well. looked: whether a look released it
-    already. detail: short facts, such as ``found`` and ``expected`` of a reading.
+    already. detail: short facts, such as ``found`` and ``expected`` of a reading. findings: of the
+    look that failed.
     """
 
     why: Annotated[AsideWhy, PUBLIC]
@@ -55,3 +57,4 @@ class Aside(Recorded, frozen=True, kw_only=True):
     defect: Annotated[str | None, PRIVATE] = None
     looked: Annotated[bool, PRIVATE] = False
     detail: Annotated[Mapping[str, str], PUBLIC] = {}
+    findings: Annotated[str | None, of(Inspection, "findings")] = None

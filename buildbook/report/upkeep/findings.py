@@ -1,11 +1,14 @@
 """What was found, in numbers and names: the facts that a row or a reason rests on."""
 
+from __future__ import annotations  # marks are looked at for the public only
+
 import datetime
-from typing import Literal
+from typing import Annotated, Literal
 
 import msgspec
 
-from buildbook.records.entries import Inoperative
+from buildbook.records.declare import of
+from buildbook.records.entries import Check, Inoperative, Inspection
 from buildbook.report.marks import OfDays, Public
 
 
@@ -140,12 +143,36 @@ class Noticed(msgspec.Struct, frozen=True, kw_only=True, tag="noticed"):
 class Remark(msgspec.Struct, frozen=True, kw_only=True, tag="remark"):
     """What was read or reckoned. said: a fragment, made where it was found.
 
-    facts: short facts by name. cause: what set it aside, such as ``crash`` or ``low cell``.
+    facts: short facts by name.
     """
 
     said: Public[str]
     facts: Public[tuple[tuple[str, str], ...]] = ()
-    cause: Public[str | None] = None
+
+
+class FailedAs(msgspec.Struct, frozen=True, kw_only=True, tag="failed as"):
+    """What a look or check that failed found, and what it read, by name."""
+
+    findings: Annotated[str | None, of(Inspection, "findings")] = None
+    readings: Annotated[tuple[tuple[str, str], ...], of(Check, "readings")] = ()
+
+
+class SetAside(msgspec.Struct, frozen=True, kw_only=True, tag="set aside"):
+    """What set a pack aside. facts: short facts by name; findings: of the look that failed."""
+
+    why: Public[str]
+    facts: Public[tuple[tuple[str, str], ...]] = ()
+    findings: Annotated[str | None, of(Inspection, "findings")] = None
+
+
+class CellsOutside(msgspec.Struct, frozen=True, kw_only=True, tag="cells outside"):
+    """Packs whose cells in series a part does not take. of: its tag, where the row is another's."""
+
+    of: Public[str | None] = None
+    packs: Public[tuple[str, ...]]
+    series: Public[tuple[int, ...]]
+    least: Public[int]
+    most: Public[int]
 
 
 class CoveredBy(msgspec.Struct, frozen=True, kw_only=True, tag="covered"):
@@ -179,6 +206,9 @@ Finding = (
     | DefectFound
     | Noticed
     | Remark
+    | FailedAs
+    | SetAside
+    | CellsOutside
     | CoveredBy
     | AtLeast
 )

@@ -6,7 +6,7 @@ Where a figure goes by pack, the one to plan with is shown: the heaviest mass, t
 from collections.abc import Callable, Iterable, Mapping
 
 from buildbook.basis.place import Place
-from buildbook.report.figure import Answers, Figure
+from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.figures.headlines import Headline, Headlines, Lack
 from buildbook.report.figures.known_figures import Headline as Wanted
 from buildbook.report.figures.known_figures import Pick
@@ -21,15 +21,15 @@ def headlines(whole: Whole, slug: str) -> Headlines:
     wanted.sort(key=lambda pair: pair[0].place)
     found = (_headline(answers, name, headline) for headline, name in wanted)
     shown = tuple(one for one in found if one is not None)
-    return Headlines(shown=shown, lacks=_lacks(shown))
+    missing = (one.missing for one in shown if one.missing is not None)
+    return Headlines(shown=shown, lacks=lacks_of(missing))
 
 
-def _lacks(shown: Iterable[Headline]) -> tuple[Lack, ...]:
-    """Why there is no figure, each reason once."""
+def lacks_of(missing: Iterable[CannotSay]) -> tuple[Lack, ...]:
+    """Why there is no figure, each reason once with the names of all that wait for it."""
     found: dict[tuple[str, Place | None], list[str]] = {}
-    for one in shown:
-        if one.missing is not None:
-            found.setdefault((one.missing.because, one.missing.place), []).append(one.name)
+    for one in missing:
+        found.setdefault((one.because, one.place), []).append(one.name)
     return tuple(
         Lack(because=because, place=place, names=tuple(names))
         for (because, place), names in found.items()

@@ -7,6 +7,7 @@ from buildbook.records.entries import Looked
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
+from buildbook.report.upkeep.findings import FailedAs
 from buildbook.upkeep.rows.triggers import sat_there
 
 CHECK_FLIGHT = "check-flight"
@@ -175,3 +176,8 @@ def _sorted(found: dict[str, list[Completion]]) -> dict[str, list[Completion]]:
     for dones in found.values():
         dones.sort(key=lambda done: done.seq)
     return found
+
+
+def failed_as(done: Completion) -> FailedAs:
+    """What a look or check that failed found and read."""
+    return FailedAs(findings=done.findings, readings=tuple(sorted(done.readings.items())))

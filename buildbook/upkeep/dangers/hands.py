@@ -20,7 +20,8 @@ SPIN_DIRECTIONS = "spin-directions"
 
 _FIT = Ask(
     name=PROPELLER_FIT,
-    what="Unplug the pack. Compare the hand of each propeller with the spin of its motor.",
+    what="Unplug the pack. Fit a propeller of the other hand, or correct the records where they are"
+    " wrong; then pull at each one.",
     stage="propellers on",
     propellers="on",
 )

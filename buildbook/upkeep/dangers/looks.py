@@ -15,6 +15,7 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Resolved
 from buildbook.report.upkeep.work import Because, Row
+from buildbook.upkeep.counted.completions import failed_as
 
 
 def failed_looks(
@@ -84,6 +85,7 @@ def _row(
             place=look.place,
             tag=tag,
             station=station,
+            found=failed_as(look),
         ),
         place=look.place,
         grounds=True,

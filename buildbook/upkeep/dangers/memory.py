@@ -10,8 +10,8 @@ MEMORY = "memory"
 
 _ASK = Ask(
     name=MEMORY,
-    what="Give each aircraft a memory of its own. Until then move the sticks first and see"
-    " which aircraft responds.",
+    what="Propellers off, see which one answers the sticks. Give each a memory of its own, then"
+    " check sticks, throttle cut and failsafe of both again.",
     stage="plugged",
 )
 

@@ -21,7 +21,7 @@ MISSING_PARTS = "missing-parts"
 _ONCE = ("frame", "receiver")
 """What every aircraft must carry; a multirotor its controller too."""
 
-_ASK = Ask(name=MISSING_PARTS, what="Fit what is missing, and record it with fit.")
+_ASK = Ask(name=MISSING_PARTS, what="Unplug the pack. Fit what is missing, and record it with fit.")
 
 
 def missing_rows(aircraft: AircraftNow) -> Iterator[Row]:

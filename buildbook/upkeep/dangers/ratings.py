@@ -12,6 +12,7 @@ from buildbook.hangar.packs.cells import takes
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
+from buildbook.upkeep.packs.cells import outside
 
 RATINGS = "ratings"
 
@@ -23,7 +24,20 @@ TOLD_APART = ("cells", "regulator")
 
 _ASK = Ask(
     name=RATINGS,
-    what="Fly another pack, or fit parts rated for it; correct the spec if it is wrong.",
+    what="Unplug the pack. Fly another pack, or fit parts rated for it; correct the spec if it"
+    " is wrong.",
+)
+
+
+_CELLS = Ask(
+    name=RATINGS,
+    what="Unplug the pack. Fly another pack, or fit what takes so many cells; correct the spec"
+    " if it is wrong.",
+)
+_FED = Ask(
+    name=RATINGS,
+    what="Unplug the pack. Fit a regulator for these servos, or servos for this regulator; correct"
+    " the spec if it is wrong.",
 )
 
 
@@ -34,7 +48,6 @@ class Passed(NamedTuple):
     station: str
     place: Place
     said: str
-    grounds: bool = False
 
 
 def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
@@ -48,11 +61,8 @@ def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         for here in aircraft.items()
         if (item := hangar.items.get(here.tag)) is not None
     ]
-    found = [
-        *_cells(craft, fitted),
-        *_currents(craft),
-        *_regulated(fitted),
-    ]
+    yield from _cells(craft, fitted)
+    found = [*_currents(craft), *_regulated(fitted)]
     together: dict[tuple[str | None, str], list[Passed]] = {}
     for one in found:
         key = (None if one.item is None else one.item.tag, one.station)
@@ -65,14 +75,21 @@ def _flown(craft: Craft) -> list[ItemNow]:
     return [pack for pack in craft.packs if craft.slug in pack.flown_on]
 
 
-def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
-    """A pack outside the cell range of what it feeds; told with each."""
+def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Row]:
+    """A pack outside the cells of what it feeds; told with each that was flown, or weighed, so."""
     packs = [pack for pack in craft.packs if pack.spec.cells is not None]
     for here, item in fitted:
-        wrong = [pack.tag for pack in packs if not takes(item, pack)]
+        wrong = [pack for pack in packs if not takes(item, pack)]
         if wrong:
-            said = f"cell count of {', '.join(wrong)} outside its range"
-            yield Passed(item, here.station, here.place, said, len(wrong) == len(craft.packs))
+            because = Because(
+                why="rating",
+                place=here.place,
+                tag=item.tag,
+                station=here.station or None,
+                found=outside(item, wrong),
+            )
+            grounds = len(wrong) == len(craft.packs)
+            yield danger_row(craft.now, _CELLS, because, here.place, grounds=grounds)
 
 
 def _currents(craft: Craft) -> Iterator[Passed]:
@@ -112,13 +129,19 @@ def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
         yield Passed(regulator, here.station, here.place, said)
         return
     gives = regulator.spec.voltage_v
+    wrong: dict[float, list[str]] = {}
     for item in fed:
         needs = item.spec.voltage_v
         if gives is None or needs is None or needs <= gives <= needs * MOST_OVER:
             continue
-        said = f"gives {amounts.voltage(gives)}, {item.tag} needs {amounts.voltage(needs)}"
+        wrong.setdefault(needs, []).append(item.tag)
+    if wrong:
+        servos = "; ".join(
+            f"{amounts.listed(tags)} {_be(tags)} for {amounts.voltage(for_v)}"
+            for for_v, tags in wrong.items()
+        )
+        said = f"gives {amounts.voltage(gives or 0.0)}; {servos}"
         yield Passed(regulator, here.station, here.place, said)
-        return
 
 
 def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
@@ -133,5 +156,9 @@ def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
     of = "" if first.item is None else f" of {first.item.tag}"
     at = f" at {first.station}" if first.station else ""
     what = f"{RATINGS}{of}{at} exceeded: {said}"
-    grounds = any(one.grounds for one in found)
-    return danger_row(aircraft, _ASK, worded(because, what), first.place, grounds=grounds)
+    ask = _FED if first.item is not None and first.item.spec.kind == "regulator" else _ASK
+    return danger_row(aircraft, ask, worded(because, what), first.place, grounds=False)
+
+
+def _be(subjects: list[str]) -> str:
+    return "is" if len(subjects) == 1 else "are"

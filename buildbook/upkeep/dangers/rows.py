@@ -5,12 +5,13 @@ from collections.abc import Iterable, Mapping
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.records.programmes import CheckRule, Propellers, Stage
+from buildbook.records.programmes import CheckRule, LimitRule, Propellers, Stage, TaskRule
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Remark
 from buildbook.report.upkeep.work import Because, Row, RowState
 
+Rule = CheckRule | TaskRule | LimitRule | None
 Key = tuple[str | None, str, str, str | None, str | None]
 
 
@@ -74,8 +75,9 @@ def worded(because: Because, said: str) -> Because:
 def laid_over(rows: Iterable[Row], dangers: Iterable[Row]) -> list[Row]:
     """Rows with dangers in the place of those of the same name and subject; others at the end.
 
-    A row that a danger takes the place of keeps its instruction and when it was last done. It is
-    never made milder: what grounds for another reason goes on grounding.
+    A row that a danger takes the place of keeps its rule and when it was last done, but says what
+    to do about the danger. It is never made milder: what grounds for another reason goes on
+    grounding.
     """
     found = {_key(row): row for row in rows}
     for danger in dangers:
@@ -94,7 +96,14 @@ def _over(before: Row, danger: Row) -> Row:
         place=danger.place,
         grounds=danger.grounds,
         rank=danger.rank,
+        rule=_with_words_of(before.rule, danger.rule),
     )
+
+
+def _with_words_of(rule: Rule, other: Rule) -> Rule:
+    if not isinstance(rule, CheckRule | TaskRule) or not isinstance(other, CheckRule | TaskRule):
+        return rule
+    return msgspec.structs.replace(rule, what=other.what)
 
 
 def _key(row: Row) -> Key:

@@ -5,22 +5,9 @@ from collections.abc import Mapping
 from buildbook.report.packs.pack_history import Aside, AsideWhy
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import SetAside
 from buildbook.report.upkeep.work import Row, RowState
-from buildbook.upkeep.packs.rows import PACK_LOOK, SET_ASIDE, pack_row
-
-_SAID: Mapping[AsideWhy, str] = {
-    "keeper": "by the keeper",
-    "crash": "it was in a crash",
-    "incident": "it was in an incident",
-    "water": "it got wet",
-    "defect": "it has a defect",
-    "failed look": "it failed an inspection",
-    "low cell": "a cell too low at rest",
-    "high cell": "a cell too high at rest",
-    "spread": "cells too far apart at rest",
-    "falling cell": "one cell fell while it lay",
-}
-
+from buildbook.upkeep.packs.rows import PACK_LOOK, SET_ASIDE, found_row
 
 _STATE: Mapping[AsideWhy, RowState] = {
     "crash": "stale",
@@ -45,16 +32,15 @@ def aside_row(pack: ItemNow) -> Row | None:
     if not own:
         return None
     first: Aside = min(own, key=lambda aside: aside.release != "word")
-    found = first.detail.get("found")
-    said = f"{pack.tag} is set aside: {_SAID[first.why]}{f', {found}' if found else ''}"
-    return pack_row(
+    found = SetAside(
+        why=first.why, facts=tuple(sorted(first.detail.items())), findings=first.findings
+    )
+    return found_row(
         pack,
         SET_ASIDE if first.release == "word" else PACK_LOOK,
         first,
-        said,
+        found,
         why="set aside",
-        trigger=first.why,
-        detail=first.detail,
         state=_STATE.get(first.why, "due"),
         rank=ranks.ITEM_OUT_OF_SERVICE,
     )

@@ -1,13 +1,16 @@
 """Packs with more or fewer cells than a part of the aircraft takes that they are for."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+
+import msgspec
 
 from buildbook.hangar.packs.cells import takes
 from buildbook.report.history import Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import CellsOutside
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import PACK_CELLS, pack_row
+from buildbook.upkeep.packs.rows import PACK_CELLS, found_row
 
 
 def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple[str, ...]:
@@ -36,5 +39,26 @@ def cell_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:
     used: list[Recorded] = [flight for flight in here.flights if pack.tag in flight.row.packs]
     used += [weighing for weighing in here.weighings if weighing.pack == pack.tag]
     seen = max(used, key=lambda one: one.seq)
-    said = f"{pack.tag} outside the cell range of {against[-1][0]}"
-    yield pack_row(pack, PACK_CELLS, seen, said, state="failed", rank=ranks.FAILED_CHECK)
+    part = hangar.items[against[-1][0]]
+    yield found_row(
+        pack,
+        PACK_CELLS,
+        seen,
+        msgspec.structs.replace(outside(part, (pack,)), of=part.tag),
+        why="rating",
+        state="failed",
+        rank=ranks.FAILED_CHECK,
+    )
+
+
+def outside(part: ItemNow, packs: Iterable[ItemNow]) -> CellsOutside:
+    """What is said of a part and the packs that it does not take; both say their cells."""
+    range_ = part.spec.cells
+    assert range_ is not None
+    packs = tuple(packs)
+    return CellsOutside(
+        packs=tuple(pack.tag for pack in packs),
+        series=tuple(0 if pack.spec.cells is None else pack.spec.cells.series for pack in packs),
+        least=range_.series,
+        most=range_.series_most,
+    )

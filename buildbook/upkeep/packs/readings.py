@@ -29,7 +29,7 @@ from buildbook.upkeep.packs.rows import (
     READ_AT_REST,
     USED_TOO_MUCH,
     note,
-    signal_row,
+    pack_row,
 )
 
 USED_NOTED = 0.80
@@ -41,7 +41,7 @@ def reading_rows(pack: ItemNow) -> Iterator[Row]:
     """A row for each reading that asks for something."""
     if pack.state.state != "serviceable":
         return
-    for row in (*_at_rest(pack), *_flown(pack)):
+    for row in (*_at_rest(pack), *_flown_low(pack), *_flown(pack)):
         if not _looked_at(pack, row):
             yield row
 
@@ -80,7 +80,7 @@ def _at_rest(pack: ItemNow) -> Iterator[Row]:
         if lowest < millivolts(limits.rest_row_v):
             found, least = amounts.voltage(lowest / 1000), amounts.voltage(limits.rest_row_v)
             said = f"{found} a cell at rest, less than {least}"
-            yield signal_row(
+            yield pack_row(
                 pack, LOW_CELLS, last, said, {"found": found, "expected": f"{least} or more"}
             )
     spread = _spreads(pack)
@@ -93,7 +93,7 @@ def _at_rest(pack: ItemNow) -> Iterator[Row]:
         said = f"cells {found_mv} mV apart at rest, more than {most} mV"
         if most == SPREAD_MARK_MV:
             said += " twice running"
-        yield signal_row(
+        yield pack_row(
             pack,
             CELL_VOLTAGES,
             spread[-1],
@@ -103,7 +103,7 @@ def _at_rest(pack: ItemNow) -> Iterator[Row]:
     if last is not None and last.fell_mv is not None and last.fell_mv >= FELL_ROW_MV:
         said = f"cell {last.fell_cell} fell {last.fell_mv} mV more than the others while it lay"
         detail = {"found": f"{last.fell_mv} mV", "expected": f"less than {FELL_ROW_MV} mV"}
-        yield signal_row(pack, FALLING_CELL, last, said, detail)
+        yield pack_row(pack, FALLING_CELL, last, said, detail)
 
 
 def _spreads(pack: ItemNow) -> list[RestReading]:
@@ -155,24 +155,30 @@ def used_share(pack: ItemNow, flight: FlightDone) -> float | None:
     return flight.row.used_ah / len(flight.row.packs) / capacity_ah
 
 
+def _flown_low(pack: ItemNow) -> Iterator[Row]:
+    """The last flight that took a cell too low: open until somebody looked at the pack since."""
+    for flight in reversed(pack.flights):
+        below = lowest_below(pack, flight)
+        if below is not None:
+            found, least = amounts.voltage(below[0]), amounts.voltage(below[1])
+            said = f"{found} a cell in flight, less than {least}"
+            detail = {"found": found, "expected": f"{least} or more"}
+            yield pack_row(pack, FLOWN_LOW, flight, said, detail)
+            return
+
+
 def _flown(pack: ItemNow) -> Iterator[Row]:
     since = pack.rests[-1].seq if pack.rests else -1
     flights = [flight for flight in pack.flights if flight.seq >= since]
     if not flights:
         return
     last = flights[-1]
-    with_lowest = [one for one in flights if one.volts is not None and one.volts.lowest_v]
-    below = lowest_below(pack, with_lowest[-1]) if with_lowest else None
-    if below is not None:
-        found, least = amounts.voltage(below[0]), amounts.voltage(below[1])
-        said = f"{found} a cell in flight, less than {least}"
-        detail = {"found": found, "expected": f"{least} or more"}
-        yield signal_row(pack, FLOWN_LOW, with_lowest[-1], said, detail)
+    below = lowest_below(pack, last)
     share = used_share(pack, last)
     if share is not None and round(share, 6) > USED_ROW:
         found = amounts.share(share)
         detail = {"found": found, "expected": f"{amounts.share(USED_ROW)} or less"}
-        yield signal_row(pack, USED_TOO_MUCH, last, f"{found} of its capacity used", detail)
+        yield pack_row(pack, USED_TOO_MUCH, last, f"{found} of its capacity used", detail)
     limits = limits_of(pack.spec)
     after_v = cell_v(pack, last.volts.after_v if last.volts else None, last)
     if after_v is None or limits is None or limits.rest_row_v is None or below is not None:
@@ -180,7 +186,7 @@ def _flown(pack: ItemNow) -> Iterator[Row]:
     if millivolts(after_v) < millivolts(limits.rest_row_v):
         found = amounts.voltage(after_v)
         said = f"{found} a cell right after a flight, read it again at rest"
-        yield signal_row(pack, READ_AT_REST, last, said, {"found": found})
+        yield pack_row(pack, READ_AT_REST, last, said, {"found": found})
 
 
 def _flight_noted(pack: ItemNow) -> Iterator[Reason]:

@@ -30,7 +30,8 @@ DO: Mapping[str, str] = {
     CELL_VOLTAGES: "Balance it once under watch; let it rest, then read each cell again.",
     FALLING_CELL: "Let it lie for another two weeks, then read each cell again.",
     READ_AT_REST: "Let it rest for half an hour, then read each cell again.",
-    FLOWN_LOW: "Let it rest and read each cell. Land earlier.",
+    FLOWN_LOW: "Before you charge it again, let it rest, read each cell, look it over and record"
+    " that as pack-look. Land earlier.",
     USED_TOO_MUCH: "Let it rest and read each cell. Measure its capacity, or correct the figure"
     " for the charge used.",
     READ_AGAIN: "Measure it again at the same temperature, current and cut-off before you judge"
@@ -39,38 +40,39 @@ DO: Mapping[str, str] = {
 }
 """What each one asks for. Common practice, no source."""
 
+WANT_A_CHARGE = (
+    "pack-storage-charge",
+    "pack-capacity",
+    LOW_CELLS,
+    CELL_VOLTAGES,
+    USED_TOO_MUCH,
+    READ_AGAIN,
+)
+"""Done with the charger: asked for only once a pack that is set aside is back in service."""
+
 
 def pack_row(
     pack: ItemNow,
     name: str,
     seen: Recorded,
     said: str,
-    *,
-    why: Literal["signal", "set aside"] = "signal",
-    trigger: str | None = None,
     detail: Mapping[str, str] = {},
-    state: RowState = "due",
-    rank: int = ranks.DUE,
 ) -> Row:
     """A row of a pack with its reason. said: a fragment without private words."""
-    found = Remark(said=said, facts=tuple(sorted(detail.items())), cause=trigger)
-    return _row(pack, name, seen, found, why, state, rank)
+    return found_row(pack, name, seen, Remark(said=said, facts=tuple(sorted(detail.items()))))
 
 
-def found_row(pack: ItemNow, name: str, seen: Recorded, found: Finding) -> Row:
-    """A row that a reading opens, with what it found."""
-    return _row(pack, name, seen, found, "signal", "due", ranks.DUE)
-
-
-def _row(
+def found_row(
     pack: ItemNow,
     name: str,
     seen: Recorded,
     found: Finding,
-    why: Literal["signal", "set aside"],
-    state: RowState,
-    rank: int,
+    *,
+    why: Literal["signal", "set aside", "rating"] = "signal",
+    state: RowState = "due",
+    rank: int = ranks.DUE,
 ) -> Row:
+    """A row of a pack with what was found."""
     return Row(
         aircraft=None,
         kind="task",
@@ -96,13 +98,6 @@ def _row(
         ),
         rank=rank,
     )
-
-
-def signal_row(
-    pack: ItemNow, name: str, seen: Recorded, said: str, detail: Mapping[str, str]
-) -> Row:
-    """A row that a reading opens."""
-    return pack_row(pack, name, seen, said, detail=detail)
 
 
 def note(pack: ItemNow, seen: Recorded, said: str) -> Reason:

@@ -5,7 +5,7 @@ from buildbook.hangar.packs.limits import LITHIUM
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import READ_AT_REST, signal_row
+from buildbook.upkeep.packs.rows import READ_AT_REST, pack_row
 from buildbook.upkeep.subject import Ground
 
 SHELF_MONTHS = 6
@@ -31,4 +31,4 @@ def shelf_rows(ground: Ground, pack: ItemNow) -> list[Row]:
         return []
     seen = Recorded(seq=-1, on=since, uid="", place=pack.item.place("acquired"))
     said = f"on the shelf for {SHELF_MONTHS} months, without a reading of its cells"
-    return [signal_row(pack, READ_AT_REST, seen, said, {})]
+    return [pack_row(pack, READ_AT_REST, seen, said, {})]

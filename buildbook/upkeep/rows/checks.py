@@ -19,6 +19,7 @@ from buildbook.upkeep.counted.completions import (
     checked_stations,
     checks_of,
     covers,
+    failed_as,
 )
 from buildbook.upkeep.rows.readings import Contradiction, contradictions, for_station
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
@@ -61,7 +62,7 @@ def _verdict(
     if last.result == "fail":
         mended = _mended(aircraft, last) if rule.check == CHECK_FLIGHT else None
         if mended is None:
-            return _said("failed", last, Because(why="failed"), spot)
+            return _said("failed", last, Because(why="failed", found=failed_as(last)), spot)
         because = Because(
             why="trigger",
             trigger=Trigger(mended.event),

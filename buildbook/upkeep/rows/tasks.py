@@ -9,6 +9,7 @@ from buildbook.report.history import Completion
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.counted.completions import failed_as
 from buildbook.upkeep.counted.expected import Pace
 from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.counted.sides import (
@@ -93,7 +94,7 @@ def _state(
 ) -> tuple[RowState, Because | None]:
     """How it stands by what was accepted, a second person or no second person being needed."""
     if jobs and jobs[-1].result == "fail":
-        return "failed", _entry(Because(why="failed"), jobs[-1])
+        return "failed", _entry(Because(why="failed", found=failed_as(jobs[-1])), jobs[-1])
     done = accepted[-1] if accepted else None
     if reopened is not None and (done is None or _after(reopened, done)):
         return "stale", Because(
@@ -128,8 +129,14 @@ def _after(reopened: Reopened, job: Completion) -> bool:
 
 
 def _entry(because: Because, job: Completion) -> Because:
-    what = job
-    return Because(why=because.why, unit=because.unit, entry=what.uid, on=what.on, place=what.place)
+    return Because(
+        why=because.why,
+        unit=because.unit,
+        entry=job.uid,
+        on=job.on,
+        place=job.place,
+        found=because.found,
+    )
 
 
 def _filled(because: Because | None, subject: Subject) -> Because | None:
@@ -144,6 +151,7 @@ def _filled(because: Because | None, subject: Subject) -> Because | None:
         place=because.place,
         tag=subject.tag,
         station=subject.station,
+        found=because.found,
     )
 
 

@@ -318,6 +318,8 @@ def reopens(reopened: Reopened, done_seq: int, done_on: datetime.date, done_uid:
 def _by(trigger: Trigger, event: Event) -> Reopened:
     if event.event == "overhaul":
         trigger = Trigger(event.event, event.subject)
+    elif event.event == "crash":
+        trigger = Trigger("crash")  # asked for as a hard landing too
     return Reopened(trigger, event.seq, event.on, event.uid, event.place)
 
 

@@ -54,7 +54,7 @@ def test_nine_flights_show_the_simulation_ten_the_log(tmp_path: Path) -> None:
     after = found(quad(tmp_path / "ten", flown(10)), "flight_time", "P-1")
 
     assert "constant_power_discharge" == before.law
-    assert str(before.verdict).endswith("not yet flown")
+    assert str(before.verdict).endswith("; 9 flights so far")
     assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == before.other["as flown so far, s"]
     assert before.value is not None
     assert (
@@ -64,7 +64,25 @@ def test_nine_flights_show_the_simulation_ten_the_log(tmp_path: Path) -> None:
     assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=0.002) == after.value
     assert "fitted" == after.basis
     assert pytest.approx(before.value) == after.other["simulated, s"]
-    assert "not yet flown" not in str(after.verdict)
+    assert "so far" not in str(after.verdict)
+
+
+def test_a_log_that_shows_less_time_than_the_theory_goes_before_it(tmp_path: Path) -> None:
+    """Five flights at 18 A, twice what theory has it take: timer and alarm are planned by them."""
+    hard = "".join(
+        f"- {{on: 2026-04-{day:02d}, flight: 240 s, pack: P-1, used: 1200 mAh}}\n"
+        for day in range(10, 15)
+    )
+    files = {**SMALL, "aircraft/sedge/logbook.yaml": LOG + hard}
+    hangar = quad(tmp_path, files)
+    time = found(hangar, "flight_time", "P-1")
+    timer = found(hangar, "timer_setting", "P-1")
+
+    assert ("fitted", pytest.approx(2.2 * 0.8 / 18.0 * 3600, rel=0.002)) == (time.basis, time.value)
+    assert (time.low, None) == (timer.value, timer.verdict)
+    assert "fitted" == next(
+        one.basis for one in found(hangar, "alarm_voltage", "P-1").inputs if "power" in one.name
+    )
 
 
 def test_three_flights_are_too_few_for_a_rate(tmp_path: Path) -> None:

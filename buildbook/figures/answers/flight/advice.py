@@ -5,14 +5,9 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.flight_time import time_with
+from buildbook.figures.answers.flight.flight_time import so_far, time_with
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
-from buildbook.figures.answers.flight.rates import (
-    ENOUGH,
-    flights_with_charge,
-    flown_watts,
-    glides,
-)
+from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     capacity,
@@ -74,14 +69,14 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         of=pack.tag,
         inputs=[low, reserve(craft.keeper)],
         basis=time.basis,  # the reserve is chosen, not known more or less well
-        verdict=None if len(flights_with_charge(craft)) >= ENOUGH else "not yet flown",
+        verdict=None if time.basis == "fitted" else so_far(craft),
         notes=("of the motor's running time",) if glides(craft) else (),
     )
 
 
 def power_in_the_air(craft: Craft, pack: ItemNow) -> Input:
     """Power in W as flown where that is known, else in a hover."""
-    if len(flights_with_charge(craft)) >= ENOUGH:
+    if time_with(craft, pack).basis == "fitted":
         return flown_watts(craft)
     return power_draw(craft, pack)
 
