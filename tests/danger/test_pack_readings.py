@@ -317,6 +317,6 @@ def test_a_pack_flown_too_low_asks_to_be_looked_at_whatever_it_reads_later(tmp_p
     before = hangar_of(tmp_path / "before", charge, log=flight, pack=", chemistry: LiPo")
     after = hangar_of(tmp_path / "after", charge + look, log=flight, pack=", chemistry: LiPo")
 
-    row = "flown low of P-01: due, 2.63 V a cell in flight, less than 3.00 V"
+    row = "P-01 flown low: due, 2.63 V a cell in flight, less than 3.00 V"
     assert ("due soon", row) == (before.pack("P-01")[0], before.pack("P-01")[1][0])
     assert [] == after.rows("flown-low")
