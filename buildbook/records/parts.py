@@ -51,6 +51,7 @@ KINDS = (
     "controller",
     "receiver",
     "transmitter",
+    "remote_id",
     "charger",
     "sensor",
     "camera",

@@ -35,7 +35,11 @@ from buildbook.records.triggers import Triggers
 BUILT_IN = "built-in "
 """How the name of a programme begins that comes with the program."""
 
+MOVE_TASKS = ("broadcast-check", "update-registration")
+"""Tasks that a remote ID module opens when it goes to another aircraft."""
+
 SIGNAL_TASKS = (
+    *MOVE_TASKS,
     "aircraft-drift",
     "cell-voltages",
     "falling-cell",
@@ -48,7 +52,7 @@ SIGNAL_TASKS = (
     "read-at-rest",
     "used-too-much",
 )
-"""Tasks that readings and figures open by themselves, whatever the programme says."""
+"""Tasks that readings, figures and moves open by themselves, whatever the programme says."""
 
 
 _PLACES = ("motor station", "surface")

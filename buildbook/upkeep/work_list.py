@@ -23,6 +23,7 @@ from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.rows.checks import check_rows
 from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
+from buildbook.upkeep.rows.moved_modules import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
@@ -79,6 +80,7 @@ def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> 
             rows += _fitted(shop, item, programme, flying)
     if flying:
         carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
+        rows += moved_module_rows(hangar, aircraft)
         rows += [*failed_looks(hangar, aircraft, programme, rows)]
         rows = noticed.grounding(as_meant(rows, (aircraft, *carried)))
         rows += [*noticed.noticed_rows(aircraft, rows)]

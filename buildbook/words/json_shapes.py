@@ -18,6 +18,7 @@ from buildbook.report.upkeep.findings import (
     Finding,
     InState,
     MassComputed,
+    Moved,
     NotFitted,
     Noticed,
     NoYaw,
@@ -176,6 +177,8 @@ def _detail_of_danger(found: Finding | None) -> Shape:
                 "found": ", ".join(f"{each}S" for each in found.series),
                 "expected": f"{found.least}S to {found.most}S",
             }
+        case Moved():
+            return {"tag": found.tag, "from": found.came_from, "to": found.went_to}
         case CoveredBy():
             return {"by": found.task}
         case NotFitted():

@@ -10,6 +10,7 @@ _OTHERWISE: Mapping[str, str] = {
     "range-again": "range retest",
     "read-again": "second reading",
     "read-at-rest": "reading at rest",
+    "remote_id": "remote ID",
     "repair-again": "second look at a repair",
     "set-aside": "release from quarantine",
 }

@@ -20,6 +20,7 @@ from buildbook.report.upkeep.findings import (
     Finding,
     InState,
     MassComputed,
+    Moved,
     NotFitted,
     Noticed,
     NoYaw,
@@ -151,7 +152,7 @@ def _when(because: Because, days: Days) -> str:
     return "" if because.on is None else f" {days.on(because.on)}"
 
 
-_DATED = ("trigger", "defect", "check flight")
+_DATED = ("trigger", "defect", "check flight", "moved")
 
 
 def finding_words(found: Finding | None, days: Days) -> str:
@@ -226,6 +227,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "nut": _found("the nut may loosen"),
     "bounds": _found("outside its bounds"),
     "rating": _found("past what is recorded"),
+    "moved": _found("moved to another aircraft"),
     "noticed": _found("noticed in flight"),
     "check flight": _after,
     "weighing": _found("not weighed since the last change of mass"),
@@ -330,13 +332,22 @@ def _without_link(found: WithoutLink, _days: Days) -> str:
 
 def kind_word(kind: str) -> str:
     """One kind of part in words: ``motor``, ``ESC``, ``current sensor``."""
-    return "ESC" if kind == "esc" else kind.replace("_", " ")
+    return _ABBREVIATED.get(kind) or kind.replace("_", " ")
+
+
+_ABBREVIATED: Mapping[str, str] = {"esc": "ESC", "remote_id": "remote ID"}
 
 
 def _defect(found: DefectFound, _days: Days) -> str:
     if found.days_open is None:
         return "found"
     return f"open for {amounts.count('day', found.days_open)}, found"
+
+
+def _moved(found: Moved, _days: Days) -> str:
+    if not found.came_from:
+        return f"{found.tag} moved to another aircraft"
+    return f"{found.tag} moved from {found.came_from} to {found.went_to}"
 
 
 def _at_least(found: AtLeast, _days: Days) -> str:
@@ -359,6 +370,7 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     WithoutLink: _without_link,
     Revised: lambda found, _: f"revision {found.revision}",
     DefectFound: _defect,
+    Moved: _moved,
     Noticed: lambda found, _: f"{found.what} in flight, not looked into since",
     Remark: lambda found, _: found.said,
     CellsOutside: _cells_outside,

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 import msgspec
 
-from buildbook.records.declare import of
+from buildbook.records.declare import PRIVATE, of
 from buildbook.records.entries import Check, Inoperative, Inspection
 from buildbook.report.marks import OfDays, Public
 
@@ -175,6 +175,14 @@ class CellsOutside(msgspec.Struct, frozen=True, kw_only=True, tag="cells outside
     most: Public[int]
 
 
+class Moved(msgspec.Struct, frozen=True, kw_only=True, tag="moved"):
+    """An item went from one aircraft to another: their names, for the owner."""
+
+    tag: Public[str]
+    came_from: Annotated[str, PRIVATE] = ""
+    went_to: Annotated[str, PRIVATE] = ""
+
+
 class CoveredBy(msgspec.Struct, frozen=True, kw_only=True, tag="covered"):
     """A larger look that takes in this one."""
 
@@ -209,6 +217,7 @@ Finding = (
     | FailedAs
     | SetAside
     | CellsOutside
+    | Moved
     | CoveredBy
     | AtLeast
 )

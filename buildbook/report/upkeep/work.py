@@ -51,6 +51,7 @@ Why = Literal[
     "nut",  # the nut of a propeller does not tighten the way its motor turns
     "bounds",  # heavier, or balanced otherwise, than the keeper's own bounds
     "rating",  # more than a recorded rating: cells, current, voltage
+    "moved",  # a remote ID module came from another aircraft, or went there
     "noticed",  # something was noticed in flight and nobody looked since
     "check flight",  # fly one next; not grounding
     "weighing",  # an alteration or fit without a weighing since

@@ -51,12 +51,20 @@ def states() -> Iterator[Term]:
         yield Term(word=item, kind="state of a part", what=ITEM_STATES[item])
 
 
+_OPENED: Mapping[str, str] = {
+    "broadcast-check": "Opened where a remote ID module came from another aircraft.",
+    "update-registration": "Opened on both aircraft when a remote ID module went from one to the"
+    " other.",
+}
+"""Tasks that something else than a reading opens."""
+
+
 def signals() -> Iterator[Term]:
     """Tasks that no programme has."""
     for name in SIGNAL_TASKS:
         yield Term(
             word=name,
             kind="task",
-            what="Opened by readings or figures, whatever the programme says.",
+            what=_OPENED.get(name, "Opened by readings or figures, whatever the programme says."),
             details=(("close it by", f"inspection: [{name}], with what was found"),),
         )
