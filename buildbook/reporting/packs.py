@@ -1,8 +1,17 @@
 """How packs stand: health, how they were left, and all of them in their order."""
 
+import datetime
 from collections.abc import Mapping
 
-from buildbook.report.packs.health import HealthState, Left, PackHealth, PackLine, PackRest
+from buildbook.hangar.packs.doubts import is_cold
+from buildbook.report.packs.health import (
+    FlownCold,
+    HealthState,
+    Left,
+    PackHealth,
+    PackLine,
+    PackRest,
+)
 from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.packs.spent import spent_capacity
 from buildbook.report.state import ItemNow
@@ -12,6 +21,9 @@ from buildbook.upkeep.rows.used import SOON
 
 LIMIT = 0.8
 """Of rated: the limit where the keeper names none. Common practice, no source."""
+
+COLD_DAYS = 30
+"""After so many days nobody can say that it is still cold out."""
 
 _ORDER = ("quarantined", "serviceable", "retired", "scrapped")
 _AT_HAND = ("serviceable", "quarantined")
@@ -72,9 +84,21 @@ def packs(whole: Whole) -> tuple[PackLine, ...]:
             at_hand=pack.state.state in _AT_HAND,
             counters=pack.counters,
             flown_on=pack.flown_on,
+            cold=flown_cold(pack, whole.hangar.as_of),
         )
         for pack in found
     )
+
+
+def flown_cold(pack: ItemNow, as_of: datetime.date) -> FlownCold | None:
+    """Whether a LiPo was flown in the cold when that was last written, in the last month (A24)."""
+    read = (flight for flight in reversed(pack.flights) if flight.temperature_k is not None)
+    last = next(read, None)
+    if last is None or last.temperature_k is None or pack.spec.chemistry != "LiPo":
+        return None
+    if (as_of - last.on).days > COLD_DAYS or not is_cold(last.temperature_k):
+        return None
+    return FlownCold(on=last.on, temperature_k=last.temperature_k)
 
 
 def rest(pack: ItemNow) -> PackRest:

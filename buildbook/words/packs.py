@@ -1,7 +1,10 @@
-"""What is said of packs that are set aside."""
+"""What is said of packs that are set aside, and of cold ones."""
 
-from collections.abc import Mapping
+import datetime
+from collections.abc import Callable, Mapping
 
+from buildbook.basis import amounts
+from buildbook.report.packs.health import FlownCold
 from buildbook.report.upkeep.findings import SetAside
 from buildbook.report.upkeep.work import Because, PackStanding
 from buildbook.words.measures.days import Days
@@ -50,3 +53,11 @@ def returns(standing: PackStanding) -> str:
     if any(reason.because.why == "set aside" for reason in standing.reasons):
         return "only a passed pack-look that names it, on a later day, releases it"
     return "only an inspection that names it, beyond a routine reading, releases it"
+
+
+def cold_words(cold: FlownCold | None, day: Callable[[datetime.date], str]) -> str:
+    """``cold pack: less time (flown at 4 °C on 18 June 2026)``; empty for one that was not."""
+    if cold is None:
+        return ""
+    at = amounts.temperature(cold.temperature_k)
+    return f"cold pack: less time (flown at {at} on {day(cold.on)})"

@@ -12,6 +12,7 @@ from hangar_on_disk import QUIET, Hangar, with_log, with_text
 CRAFT = "aircraft/sedge/aircraft.yaml"
 LOGBOOK = "aircraft/sedge/logbook.html"
 FIELD = "cards/sedge-field.html"
+BENCH = "cards/sedge-bench.html"
 SLEEVED = "- on: 2026-05-10\n  repair: sleeve of 40 mm on arm 2\n  touched: [front-right]\n"
 PASSED = """\
 - on: 2026-05-11
@@ -37,16 +38,29 @@ def test_R06_a_failed_look_needs_a_finding(tmp_path: Path) -> None:
 
 
 def test_R33_a_repair_is_listed_until_what_was_repaired_is_replaced(tmp_path: Path) -> None:
-    """On the page of the aircraft and its card; after another frame only in the logbook."""
+    """On the page of the aircraft and its cards; after another frame only in the logbook."""
     frame = "- on: 2026-06-19\n  fit: {centre: {frame: F-02}}\n  instead_of: {F-01: retired}\n"
     before = Hangar(tmp_path / "before", with_log(SLEEVED + PASSED))
     after = Hangar(tmp_path / "after", with_log(SLEEVED + PASSED + frame))
 
     page, words = "aircraft/sedge/index.html", "Repairs in place"
     assert f"{words} 10 May 2026 : Sleeve of 40 mm on arm 2 (front-right)" in before.page(page)
-    assert f"{words}: sleeve of 40 mm on arm 2." in before.page(FIELD)
-    assert (words in after.page(page), words in after.page(FIELD)) == (False, False)
+    for card in (FIELD, BENCH):
+        assert f"{words}: sleeve of 40 mm on arm 2." in before.page(card)
+    assert [] == [one for one in (page, FIELD, BENCH) if words in after.page(one)]
     assert "leeve of 40 mm on arm 2" in after.page(LOGBOOK)
+
+
+def test_R33_the_bench_card_has_all_current_repairs(tmp_path: Path) -> None:
+    """The field card the newest three, and how many more there are."""
+    numbers = range(1, 6)
+    repairs = "".join(SLEEVED.replace("arm 2", f"arm {number}") for number in numbers)
+    hangar = Hangar(tmp_path, with_log(repairs + PASSED))
+
+    every = "; ".join(f"sleeve of 40 mm on arm {number}" for number in numbers)
+    assert f"Repairs in place: {every}." in hangar.page(BENCH)
+    newest = every.partition("arm 2; ")[2]
+    assert f"Repairs in place: {newest}; and 2 more." in hangar.page(FIELD)
 
 
 def test_R33_a_repair_of_a_part_goes_with_the_part(tmp_path: Path) -> None:

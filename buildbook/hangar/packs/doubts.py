@@ -126,6 +126,11 @@ def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Pla
               "was it full, and discharged in full? else correct the figure", None)  # fmt: skip
 
 
+def is_cold(temperature_k: float) -> bool:
+    """Whether a LiPo flown at that temperature gives less."""
+    return round(temperature_k, 3) < COLD_PACK_K
+
+
 def doubt_flight(
     fold: Fold, pack: ItemBuilder, flight: FlightDone, used_ah: float | None, of_one: bool
 ) -> None:
@@ -139,7 +144,7 @@ def doubt_flight(
               "correct the figure, or land earlier", about)  # fmt: skip
     if of_one:
         _doubt_volts(fold, pack, flight)
-    cold = flight.temperature_k is not None and round(flight.temperature_k, 3) < COLD_PACK_K
+    cold = flight.temperature_k is not None and is_cold(flight.temperature_k)
     if cold and pack.spec.chemistry == "LiPo":
         _warn(fold, f"{pack.words} flown at {amounts.temperature(flight.temperature_k or 0.0)}",
               place, "below 10 °C a LiPo gives less: warm it first, fly shorter", about,

@@ -23,6 +23,7 @@ from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.logbook.alterations import radio_words, run_words
 from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
+from buildbook.words.packs import cold_words
 from buildbook.words.reasons import row_words
 from buildbook.words.surfaces import surface_sense
 
@@ -95,6 +96,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
             "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),
             "receiver": aircraft.receiver,
             "runs": tuple((f"{run.start} to {run.end}", run_words(run)) for run in aircraft.wiring),
+            "repairs": reports.current_repairs(slug),
             "gains": gain_rows(gains.values) if gains else None,
             "set_name": aircraft.gains,
             "radio": radio_words(aircraft.radio) if aircraft.radio else "",
@@ -122,6 +124,11 @@ def field_card(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "shared_memory": _shared_memory(reports, slug),
             "standing": reports.aircraft_standing(slug),
+            "cold": tuple(
+                (line.tag, cold_words(line.cold, reports.day))
+                for line in reports.packs()
+                if line.cold and slug in line.flown_on and line.standing not in NOT_FLOWN
+            ),
             "repairs": reports.current_repairs(slug),
             "inoperative": tuple(
                 inoperative_words(one.defect) for one in reports.inoperative(slug)

@@ -7,6 +7,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.work.preflight import looks
 from buildbook.report.reports import Reports
+from buildbook.words.packs import cold_words
 
 _CHARGED = ("full", "charged")
 NOT_FLOWN = ("quarantined", "grounded")
@@ -44,6 +45,7 @@ def page(reports: Reports, _key: str) -> Page:
             ),
             "to_charge": tuple(line for line in usable if line.rest.left not in _CHARGED),
             "full": tuple(line for line in usable if line.rest.left in _CHARGED),
+            "cold": {line.tag: cold_words(line.cold, reports.day) for line in usable},
             "resting": going.resting,
             "spares": going.spares,
             "moments": tuple(

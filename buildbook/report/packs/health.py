@@ -35,6 +35,13 @@ class PackRest(msgspec.Struct, frozen=True, kw_only=True):
     aircraft: Public[str | None] = None
 
 
+class FlownCold(msgspec.Struct, frozen=True, kw_only=True):
+    """The last flight of a pack whose temperature is known, where that was too cold for it."""
+
+    on: Public[datetime.date]
+    temperature_k: Public[float]
+
+
 class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     """One pack in a list. standing: of the work list; item_state: of the pack itself."""
 
@@ -47,6 +54,7 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     at_hand: Public[bool]
     counters: Public[Counters]
     flown_on: Public[tuple[str, ...]] = ()
+    cold: Public[FlownCold | None] = None
 
 
 _WORST_FIRST = ("quarantined", "grounded", "due soon", "cannot say", "nothing open")
