@@ -8,7 +8,7 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
-from buildbook.records.entries import Capacity, Charge, Weigh
+from buildbook.records.entries import Capacity, Charge, Flight, Weigh
 from buildbook.report.packs.like_conditions import is_of_one_cell
 
 COOLEST_CHARGE_K = 273.15
@@ -42,6 +42,21 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
                 "charge between 0 °C and 40 °C",
                 entry.aircraft,
             )
+
+
+def doubt_volts(fold: Fold, entry: Flight) -> None:
+    """Exchanged: a pack reads less in flight than before it."""
+    volts = entry.volts
+    if volts is None or volts.before_v is None or volts.lowest_v is None:
+        return
+    if volts.lowest_v > volts.before_v:
+        _doubt(
+            fold,
+            "the lowest voltage is above the one before",
+            entry.place("volts.lowest"),
+            "exchanged? correct one of them",
+            entry.aircraft,
+        )
 
 
 def doubt_capacity(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:

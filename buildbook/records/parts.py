@@ -103,6 +103,9 @@ class Spec(Record, frozen=True, kw_only=True):
     link: Annotated[
         Link | None, key("A page about it", "https://parts.example.org/2310", shown="public")
     ] = None
+    sure: Annotated[
+        bool, key("Meant as written: what the program would doubt of it is not said", "true")
+    ] = False
     # motor
     kv_rpm_v: Annotated[
         SpeedConstant_rpm_v | None,

@@ -141,10 +141,17 @@ def state_of(hangar: Hangar, now: AircraftNow) -> Snapshot:
 
 
 def plain(snapshot: Snapshot) -> dict[str, Any]:
-    """All that must agree; of defects, which."""
+    """All that must agree; of defects, which.
+
+    Not the positions in the log: a charge of a later day may tell that one came before a flight.
+    """
     values = {name: getattr(snapshot, name) for name in snapshot.__struct_fields__}
     del values["seq"], values["alterations"]
-    return {**values, "open_defects": [state.uid for state in snapshot.open_defects]}
+    return {
+        **values,
+        "open_defects": [state.uid for state in snapshot.open_defects],
+        "settings": {of: (one.uid, one.value) for of, one in snapshot.settings.items()},
+    }
 
 
 @settings(max_examples=25, deadline=None)

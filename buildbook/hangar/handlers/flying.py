@@ -4,6 +4,7 @@ from buildbook.basis import amounts
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
+from buildbook.hangar.doubts import doubt_volts
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.hangar.handlers.incidents import CRASHES, touched_by
@@ -24,6 +25,7 @@ def on_flight(fold: Fold, entry: Flight) -> None:
     if aircraft is None:
         return
     _object_to_flying(fold, aircraft)
+    doubt_volts(fold, entry)
     gains = _gains(fold, aircraft, entry)
     firmware = aircraft.firmware_fitted(fold.items)
     for index, row in enumerate(entry.rows):

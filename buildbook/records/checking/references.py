@@ -185,10 +185,6 @@ class _Entries:
             )
 
     def _flight(self, entry: kinds.Flight, names: Names, tell: Teller) -> None:
-        volts = entry.volts or kinds.Volts()
-        before_v, lowest_v = volts.before_v, volts.lowest_v
-        if before_v is not None and lowest_v is not None and lowest_v > before_v:
-            tell.warn("the lowest voltage is above the one before", entry.place("volts.lowest"))
         for index, row in enumerate(entry.rows):
             path = f"flights.{index}" if f"flights.{index}" in entry.lines else "pack"
             self.packs(row.packs, entry, path, tell)

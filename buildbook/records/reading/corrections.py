@@ -179,12 +179,15 @@ def _correct(
         return
     chain.append(step)
     scope = draft.scope
+    becomes = _become(root, [*standing, step])
+    if read.get("sure"):
+        becomes = msgspec.structs.replace(becomes, sure=True)
     draft.entry = Correction(
         file=scope.file,
         line=scope.line,
         lines=scope.lines,
         original=root.uid,
-        becomes=_become(root, [*standing, step]),
+        becomes=becomes,
         changed=step.keys,
         **draft.head,
         **read,

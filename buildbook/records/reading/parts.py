@@ -109,7 +109,7 @@ def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
     if absent or not new or any(attribute not in read for attribute in needed):
         return None
     heaviest = HEAVIEST.get(kind)
-    if heaviest and "mass_kg" in read:
+    if heaviest and "mass_kg" in read and not read.get("sure"):
         node = pairs["mass"][1]
         if read["mass_kg"] > notation.quantity(heaviest, "mass"):
             scope.warn(node, f"{an(kind)} of {said(node.value)} is heavier than {heaviest}")

@@ -14,6 +14,7 @@ from buildbook.records.entries import AnyEntry, Flight, Inspection
 from buildbook.report.history import FlightDone, Weighing
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.warnings.sure import sure_entries
 
 LONGER = 3
 """So many times the longest other flight, and more than ``LONG_S``, is hardly one flight."""
@@ -30,22 +31,18 @@ MEANT = "write sure: true if it is right"
 def doubts(hangar: Hangar) -> Iterator[Problem]:
     """Each doubt once; an entry that is sure is left out."""
     entries = {entry.uid: entry for entry in hangar.ledger.entries}
+    sure = sure_entries(hangar)
     for aircraft in hangar.aircraft.values():
-        flights = [one for one in aircraft.flights if not _sure(entries, one.uid)]
+        flights = [one for one in aircraft.flights if one.uid not in sure]
         yield from _too_long(aircraft, flights)
-        yield from _too_much_in_a_day(aircraft)
+        yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
         yield from _written_twice(flights)
         yield from _at_once(flights, entries)
-        weighings = [one for one in aircraft.weighings if not _sure(entries, one.uid)]
+        weighings = [one for one in aircraft.weighings if one.uid not in sure]
         yield from _weighings(hangar, aircraft, weighings)
     yield from _prices(hangar)
-    yield from _wrong_kind(hangar)
-
-
-def _sure(entries: dict[str, AnyEntry], uid: str) -> bool:
-    entry = entries.get(uid)
-    return entry is not None and entry.sure
+    yield from _wrong_kind(hangar, sure)
 
 
 def _doubt(
@@ -71,17 +68,18 @@ def _too_long(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[
             )
 
 
-def _too_much_in_a_day(aircraft: AircraftNow) -> Iterator[Problem]:
+def _too_much_in_a_day(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
+    """Unless one of the entries of that day is sure: the day is meant with it."""
     days: dict[object, list[FlightDone]] = defaultdict(list)
     for flight in aircraft.flights:
         days[flight.on].append(flight)
     for day, flown in days.items():
         total_s = sum(flight.duration_s for flight in flown)
-        if total_s > DAY_S:
+        if total_s > DAY_S and sure.isdisjoint(flight.uid for flight in flown):
             yield _doubt(
                 f"{aircraft.slug} flew {amounts.hours(total_s)} on {day}, which has 24 h",
                 flown[0].place,
-                "7:20 is seven minutes twenty, 7 h 20 min is written out",
+                f"7:20 is seven minutes twenty, 7 h 20 min is written out; {MEANT}",
                 aircraft.slug,
             )
 
@@ -202,11 +200,11 @@ def _prices(hangar: Hangar) -> Iterator[Problem]:
         )
 
 
-def _wrong_kind(hangar: Hangar) -> Iterator[Problem]:
+def _wrong_kind(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     """A look at motors on the tag of a propeller. A store has the programme of the hangar."""
     by_programme: dict[str, dict[str, str]] = {}
     for entry in hangar.ledger.entries:
-        if not isinstance(entry, Inspection) or not entry.tags or entry.sure:
+        if not isinstance(entry, Inspection) or not entry.tags or entry.uid in sure:
             continue
         now = hangar.aircraft.get(entry.aircraft or "")
         name = (hangar.ledger.keeper.programme if now is None else now.programme) or ""

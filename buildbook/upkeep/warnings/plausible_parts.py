@@ -25,6 +25,7 @@ from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.upkeep.warnings.sure import sure_entries
 
 LEAST_HOVER = 0.05
 MOST_OF_CHARGE = 1.05
@@ -34,10 +35,11 @@ MOST_OF_CHARGE = 1.05
 def doubted_parts(hangar: Hangar) -> Iterator[Problem]:
     """Each doubt once."""
     for spec in hangar.ledger.specs.values():
-        yield from _burst(spec)
+        if not spec.sure:
+            yield from _burst(spec)
     yield from _benches(hangar)
     yield from _tolerances(hangar)
-    sure = frozenset(entry.uid for entry in hangar.ledger.entries if entry.sure)
+    sure = sure_entries(hangar)
     for aircraft in hangar.aircraft.values():
         yield from _balance(aircraft, sure)
         yield from _hover(hangar, aircraft)
@@ -64,7 +66,7 @@ def _burst(spec: Spec) -> Iterator[Problem]:
 def _benches(hangar: Hangar) -> Iterator[Problem]:
     for spec in hangar.ledger.specs.values():
         table = None if spec.bench is None else hangar.ledger.bench.get(spec.bench)
-        if table is None:
+        if table is None or spec.sure:
             continue
         limits = Limits(_largest_m(hangar, spec), spec.max_current_a, spec.max_power_w)
         found = held(table, limits)
@@ -134,6 +136,9 @@ def _balance(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
 
 def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
     if aircraft.status != "flying" or aircraft.record.kind != "multirotor":
+        return
+    fitted = (hangar.item_at(aircraft, one, "motor") for one in aircraft.motor_stations)
+    if all(motor is not None and motor.spec.sure for motor in fitted):
         return
     for said in hover_throttle(Craft(hangar, aircraft.slug)):
         if isinstance(said, Figure) and said.value is not None and said.value < LEAST_HOVER:
