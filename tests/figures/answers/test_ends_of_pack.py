@@ -44,7 +44,7 @@ def test_peak_current_on_a_fresh_pack(tmp_path: Path) -> None:
     ] == [row[:4] for row in figure.table.rows[:2]]
     assert "default" == figure.basis
     assert (
-        "rests on defaults: rested voltage of P-1 at 100 % of its charge, leads to a motor"
+        "rests on defaults: rested voltage of P-1 when full, resistance of the leads"
     ) == figure.notes[0]
 
 

@@ -124,7 +124,7 @@ def _shift(craft: Craft) -> Figure:
     return msgspec.structs.replace(
         figure,
         value=abs(value),
-        verdict=f"move {pack.tag} {amounts.length(round(abs(value), 3))} {side}",
+        verdict=f"move {pack.tag} {side}",
     )
 
 

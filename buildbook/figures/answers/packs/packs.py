@@ -62,7 +62,8 @@ def rested(pack: ItemNow, state_of_charge: float) -> Input:
     """
     kind = str(chemistry(pack).value)
     value = cells(pack).series * open_circuit_cell_v(kind, state_of_charge)
-    name = f"rested voltage of {pack.tag} at {amounts.share(state_of_charge)} of its charge"
+    left = f"at {amounts.share(state_of_charge)} of its charge"
+    name = f"rested voltage of {pack.tag} {'when full' if state_of_charge == 1 else left}"
     words = f"usual curve of a {kind} cell: {CUSTOM}"
     return default(name, value, "V", words, chemistry(pack).place)
 

@@ -49,5 +49,7 @@ def leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
         return {}, (NO_LEADS,)
     place = next((given.place for given in drop.inputs if given.place), None)
     value = (drop.value or 0.0) / number(amps)
-    given = Input(name="leads to a motor", value=value, unit="Ω", basis=drop.basis, place=place)
+    given = Input(
+        name="resistance of the leads", value=value, unit="Ω", basis=drop.basis, place=place
+    )
     return {"leads_ohm": given}, ()
