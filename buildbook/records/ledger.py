@@ -16,7 +16,7 @@ from buildbook.records.programmes import Programme
 
 
 class BenchRow(msgspec.Struct, frozen=True, kw_only=True):
-    """One row of a thrust-stand table, SI."""
+    """One row of a thrust-stand table, SI, or of a table of a propeller's coefficients."""
 
     line: int
     throttle_share: float | None = None
@@ -24,6 +24,9 @@ class BenchRow(msgspec.Struct, frozen=True, kw_only=True):
     current_a: float | None = None
     thrust_n: float | None = None
     rotation_rpm: float | None = None
+    advance_ratio: float | None = None
+    thrust_coefficient: float | None = None
+    power_coefficient: float | None = None
 
 
 class BenchTable(msgspec.Struct, frozen=True, kw_only=True):

@@ -207,6 +207,15 @@ class Spec(Record, frozen=True, kw_only=True):
         Coefficient | None,
         key("Static power coefficient CP", "0.045", shown="public", kinds=("propeller",)),
     ] = None
+    table: Annotated[
+        str | None,
+        key(
+            "Measured coefficients CT and CP over rpm or J, a file of bench/",
+            "10x47.csv",
+            shown="public",
+            kinds=("propeller",),
+        ),
+    ] = None
     figure_of_merit: Annotated[
         FigureOfMerit | None,
         key("Ideal over true hover power", "0.62", shown="public", kinds=("propeller",)),

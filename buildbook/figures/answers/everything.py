@@ -15,11 +15,10 @@ from buildbook.figures.answers.propulsion import (
     hover,
     margins,
     peak,
-    run_margins,
     servos,
     tips,
-    wiring,
 )
+from buildbook.figures.answers.propulsion.wires import run_margins, wiring
 from buildbook.figures.answers.setup import gains, layout, readings
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said

@@ -14,8 +14,9 @@ def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
     """The bench files of specs, the specs of items, and the order of their days."""
     tell = Teller(problems, None)
     for spec in ledger.specs.values():
-        if spec.bench is not None and spec.bench not in known.bench:
-            _lost_bench(spec, spec.bench, known, tell)
+        for key, file in (("bench", spec.bench), ("table", spec.table)):
+            if file is not None and file not in known.bench:
+                _lost_bench(spec, key, file, known, tell)
     for first, second in first_alike(ledger.items):
         one, other = ledger.items[first], ledger.items[second]
         here = Teller(problems, other.aircraft)
@@ -49,13 +50,13 @@ def _tell_alike(
     )
 
 
-def _lost_bench(spec: Spec, bench: str, known: Known, tell: Teller) -> None:
+def _lost_bench(spec: Spec, key: str, bench: str, known: Known, tell: Teller) -> None:
     plain = bench.removeprefix("bench/")
     if plain in known.bench:
         hint = f"write {plain}"
-        tell.refuse(f"{said(bench)} names the folder too", spec.place("bench"), hint)
+        tell.refuse(f"{said(bench)} names the folder too", spec.place(key), hint)
     else:
-        tell.unknown("file of bench/", bench, known.bench, spec.place("bench"))
+        tell.unknown("file of bench/", bench, known.bench, spec.place(key))
 
 
 def check_notices(ledger: Ledger, known: Known, problems: Problems) -> None:

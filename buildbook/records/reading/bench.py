@@ -1,4 +1,4 @@
-"""Thrust-stand tables: CSV with the unit of each column in its header."""
+"""Tables of bench/: CSV with the unit of each column in its header."""
 
 import csv
 import re
@@ -29,8 +29,12 @@ COLUMNS: dict[str, tuple[str, float, float, float]] = {
     "thrust_lb": ("thrust_n", _FORCE * 453.59237, 0, 440),
     "thrust_N": ("thrust_n", 1.0, 0, 2000),
     "rpm": ("rotation_rpm", 1.0, 0, 200_000),
+    "J": ("advance_ratio", 1.0, 0, 3),
+    "CT": ("thrust_coefficient", 1.0, -1, 1),
+    "CP": ("power_coefficient", 1.0, -1, 1),
 }
-_BY_FOLDED = {name.casefold(): name for name in COLUMNS}
+PASSED_OVER = ("eta",)  # J·CT/CP, which published tables of propellers have too
+_BY_FOLDED = {name.casefold(): name for name in (*COLUMNS, *PASSED_OVER)}
 _UNIT_APART = re.compile(r"\s*[(\[]\s*|\s+")
 _MOST_ROWS = most("bench")
 
@@ -78,13 +82,14 @@ def _header(header: list[str], file: str, problems: Problems) -> bool:
         return False
     known = [name for name in header if name in COLUMNS]
     for name in header:
-        if name not in COLUMNS:
+        if name not in COLUMNS and name not in PASSED_OVER:
             hint = did_you_mean(name, COLUMNS) or f"columns: {', '.join(COLUMNS)}"
             problems.add(f"unknown column {said(name)}", top, hint=hint)
     attributes = [COLUMNS[name][0] for name in known]
     if len(set(attributes)) < len(attributes):
         problems.add("a column exists twice", top)
-    if "thrust_n" not in attributes:
+    of_propeller = {"thrust_coefficient", "power_coefficient"} <= set(attributes)
+    if "thrust_n" not in attributes and not of_propeller:
         problems.add("the table has no column of thrust", top, hint="thrust_g or thrust_N")
     return len(problems) == before
 
@@ -98,6 +103,8 @@ def _row(
         return None
     read: dict[str, float] = {}
     for name, cell in zip(header, cells, strict=True):
+        if name in PASSED_OVER:
+            continue
         attribute, factor, least, most = COLUMNS[name]
         if not cell.strip():
             continue

@@ -79,7 +79,7 @@ def columns() -> Iterator[Term]:
         yield Term(
             word=name,
             kind="bench column",
-            what="A column of a thrust-stand table, named in its first line.",
+            what="A column of a table of bench/, named in its first line.",
             where=("bench/*.csv",),
-            details=(("from", f"{least:g} to {most:g}"),),
+            details=(("from", f"{least:,.0f} to {most:,.0f}"),),
         )

@@ -25,7 +25,8 @@ def _lines() -> Iterator[str]:
     yield from _programmes()
     yield from _table(
         "bench tables",
-        "A CSV in bench/, one row for each throttle setting; its first line names the columns.",
+        "A CSV in bench/: of a thrust stand, one row for each throttle setting; or of a propeller, "
+        "CT and CP over rpm, or over J in flight. Its first line names the columns.",
         ("column", "values"),
         ((term.word, _of(term, "from")) for term in columns()),
     )

@@ -1,25 +1,28 @@
 """How fast an aeroplane climbs with its motor, and how fast its propeller would screw ahead."""
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.rates import flown_watts
 from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.propulsion.blades import in_flight, table_input, written_table
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY_RANGE,
     MOTOR_EFFICIENCY_RANGE,
     esc_efficiency,
     motor_efficiency,
 )
-from buildbook.figures.answers.propulsion.rotors import propeller_of
+from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
 from buildbook.report.figure import Figure, Input
+from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
 PROPELLER_EFFICIENCY, PROPELLER_RANGE = 0.55, (0.40, 0.70)
@@ -112,14 +115,33 @@ def _pitch_speed(craft: Craft) -> Figure:
     def speed(rotation_rpm: float, pitch_m: float) -> float:
         return pitch_speed_m_s(rotation_rpm / 60, pitch_m)
 
+    turning = full_rotation(craft, rotor)
+    other = _end_of_thrust(craft, propeller, number(turning) / 60)
     return worked(
         "pitch_speed",
         speed,
-        {"rotation_rpm": full_rotation(craft, rotor), "pitch_m": pitch},
+        {"rotation_rpm": turning, "pitch_m": pitch},
         unit="m/s",
         way=by_law("pitch_speed_m_s"),
+        further=(table_input(propeller),) if other else (),
+        other=other,
         notes=("at full throttle standing still; in the air it turns faster",),
     )
+
+
+def _end_of_thrust(craft: Craft, propeller: ItemNow, turning_rev_s: float) -> dict[str, float]:
+    """The speed at which a measured propeller gives no more thrust, at that speed of turning."""
+    if propeller.spec.table is None:
+        return {}
+    rows = in_flight(written_table(craft, propeller))
+    if rows is None:
+        return {}
+    across = number(diameter(propeller)) * turning_rev_s
+    for (low, high), (more, less) in zip(pairwise(rows.over), pairwise(rows.thrust), strict=True):
+        if more > 0 >= less:
+            ratio = low + (high - low) * more / (more - less)
+            return {"thrust ends at, m/s": ratio * across}
+    return {"thrust still at, m/s": rows.over[-1] * across}
 
 
 FIGURES = (
@@ -153,6 +175,7 @@ FIGURES = (
         laws=("pitch_speed_m_s",),
         held_by=(
             "tests/published/test_flight_wing.py",
+            "tests/figures/answers/test_propeller_tables.py",
             "tests/figures/answers/test_trim_and_turns.py",
         ),
     ),

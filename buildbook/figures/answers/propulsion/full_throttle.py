@@ -5,11 +5,13 @@ from collections.abc import Callable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, from_figure, number, of_spec
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.propulsion.blades import Blades, blades_of
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes, paired
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
@@ -19,19 +21,18 @@ from buildbook.figures.answers.propulsion.rotors import (
     diameter,
     motor_of,
     names_bench,
-    power_coefficient,
     propeller_of,
-    thrust_coefficient,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.bench import bench_full_throttle
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
-from buildbook.figures.laws.propulsion.motor import full_throttle_point
+from buildbook.figures.laws.propulsion.motor import MotorPoint, full_throttle_point
 from buildbook.report.figure import Figure, Input
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
+TURNS = 12  # of looking the coefficients up again; they change little with the speed
 AT_NOMINAL = "at the nominal voltage of the pack"
 POWER_OVER_MASS = by_method(
     "current of all rotors at full throttle, times the voltage, over the all-up mass",
@@ -214,6 +215,7 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
 def _by_constants(craft: Craft, pack: ItemNow) -> Full:
     groups = alike(craft)
     inputs = _common(craft, pack)
+    blades: list[Blades] = []
     for index, group in enumerate(groups):
         motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
         spec = motor.spec
@@ -224,34 +226,54 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
         inputs[f"idle_{index}"] = of_spec(
             motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
         )
-        inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
-        inputs[f"power_{index}"] = power_coefficient(propeller)
+        found = blades_of(craft, propeller, index)
+        blades.append(found)
+        inputs.update(found.inputs)
         inputs[f"diameter_{index}"] = diameter(propeller)
 
     def point(values: Mapping[str, float], index: int) -> Point:
-        found = full_throttle_point(
-            values["supply_v"],
-            values[f"kv_{index}"],
-            values[f"ohm_{index}"],
-            values[f"idle_{index}"],
-            values[f"thrust_{index}"],
-            values[f"power_{index}"],
-            values["density_kg_m3"],
-            values[f"diameter_{index}"],
-        )
+        found = _balanced(blades[index], values, index)
         return Point(paired(found.thrust_n, values), found.current_a, found.rotation_rev_s)
 
     return _proved(
         Full(
             law="full_throttle_point",
             inputs=inputs,
-            further=(),
+            further=tuple(one for each in blades for one in each.further),
             counts=tuple(group.count for group in groups),
             kinds=tuple(group.rotor for group in groups),
             points=lambda values: [point(values, index) for index in range(len(groups))],
             notes=("the ESC is taken as without loss", AT_NOMINAL),
         ),
     )
+
+
+def _balanced(blades: Blades, values: Mapping[str, float], index: int) -> MotorPoint:
+    """Motor and propeller in balance, with the coefficients of the speed that comes out.
+
+    ValueError: that speed is outside of the table.
+    """
+    turning = blades.within(1.0)
+    for _ in range(TURNS):
+        thrust, power = blades.at(blades.within(turning), values)
+        found = full_throttle_point(
+            values["supply_v"],
+            values[f"kv_{index}"],
+            values[f"ohm_{index}"],
+            values[f"idle_{index}"],
+            thrust,
+            power,
+            values["density_kg_m3"],
+            values[f"diameter_{index}"],
+        )
+        turning = found.rotation_rev_s
+    if blades.within(turning) != turning:
+        edge = blades.within(turning)
+        raise ValueError(
+            f"the table of the propeller must reach {amounts.rotation(turning * 60)}, got "
+            f"{amounts.rotation(edge * 60)} at the end"
+        )
+    return found
 
 
 def _proved(full: Full) -> Full:

@@ -138,11 +138,14 @@ FIGURES = (
         laws=(
             "bench_point",
             "loaded_motor_v",
+            "table_rotation_for_thrust_rev_s",
+            "coefficients_at",
         ),
         held_by=(
             "tests/published/test_flight_propellers.py",
             "tests/published/test_flight_crosschecks.py",
             "tests/figures/answers/test_bench_and_wire.py",
+            "tests/figures/answers/test_propeller_tables.py",
         ),
         headline=Headline(place=6),
     ),

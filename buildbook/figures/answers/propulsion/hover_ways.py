@@ -10,6 +10,7 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number, of
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
+from buildbook.figures.answers.propulsion.blades import Blades, blades_of
 from buildbook.figures.answers.propulsion.losses import (
     apart,
     esc_efficiency,
@@ -28,15 +29,12 @@ from buildbook.figures.answers.propulsion.rotors import (
     merit,
     motor_of,
     names_bench,
-    power_coefficient,
     propeller_of,
-    thrust_coefficient,
 )
 from buildbook.figures.answers.working import Way, by_law, by_method
 from buildbook.figures.laws.aero.hover import disk_area_m2, hover_power_w
 from buildbook.figures.laws.aero.propeller import (
     propeller_power_w,
-    rotation_for_thrust_rev_s,
     shaft_torque_nm,
 )
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
@@ -195,6 +193,7 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
 
 def _by_constants(craft: Craft, pack: ItemNow) -> Method:
     groups = alike(craft)
+    blades: list[Blades] = []
     inputs = _common(craft, pack)
     for index, group in enumerate(groups):
         motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
@@ -207,16 +206,18 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
             motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
         )
         inputs[f"diameter_{index}"] = diameter(propeller)
-        inputs[f"thrust_{index}"] = thrust_coefficient(propeller)
-        inputs[f"power_{index}"] = power_coefficient(propeller)
+        found = blades_of(craft, propeller, index)
+        blades.append(found)
+        inputs.update(found.inputs)
         inputs[f"esc_efficiency_{index}"] = esc_efficiency(group.rotor)
     rotors = len(craft.rotors)
 
     def need(values: Mapping[str, float], index: int) -> Need:
         thrust = _thrust(values, rotors)
         air, span = values["density_kg_m3"], values[f"diameter_{index}"]
-        turning = rotation_for_thrust_rev_s(thrust, values[f"thrust_{index}"], air, span)
-        shaft = propeller_power_w(values[f"power_{index}"], air, turning, span)
+        turning = blades[index].turning(thrust, air, span, values)
+        _, power = blades[index].at(turning, values)
+        shaft = propeller_power_w(power, air, turning, span)
         torque = shaft_torque_nm(shaft, turning)
         amps = loaded_motor_current_a(torque, values[f"kv_{index}"], values[f"idle_{index}"])
         volts = loaded_motor_v(turning, amps, values[f"kv_{index}"], values[f"ohm_{index}"])
@@ -234,7 +235,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
             "loaded_motor_current_a",
         ),
         inputs=inputs,
-        further=(),
+        further=tuple(one for each in blades for one in each.further),
         counts=tuple(group.count for group in groups),
         needs=lambda values: [need(values, index) for index in range(len(groups))],
         notes=(*loss_notes(inputs), *pair_notes(craft)),

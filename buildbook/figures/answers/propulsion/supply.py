@@ -6,7 +6,7 @@ from typing import NamedTuple
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.propulsion.full_throttle import Full
-from buildbook.figures.answers.propulsion.wiring import whole_way
+from buildbook.figures.answers.propulsion.wires.wiring import whole_way
 from buildbook.figures.laws.packs.battery import terminal_v
 from buildbook.report.figure import Input
 

@@ -9,6 +9,7 @@ from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, from_figure, number, weakest
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density, temperature
+from buildbook.figures.answers.propulsion.blades import blades_of
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import apart, interference
 from buildbook.figures.answers.propulsion.rotors import (
@@ -17,12 +18,10 @@ from buildbook.figures.answers.propulsion.rotors import (
     held_bench,
     motor_of,
     propeller_of,
-    thrust_coefficient,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import hover_thrust_n
-from buildbook.figures.laws.aero.propeller import rotation_for_thrust_rev_s
 from buildbook.figures.laws.aero.tip import mach_number, tip_speed_m_s
 from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
 from buildbook.report.figure import Figure, Input
@@ -79,14 +78,16 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     propeller = propeller_of(craft, rotor)
     name = "speed in a hover"
     assumed = [given.basis for given in interference(craft).values()]
-    if propeller.spec.thrust_coefficient is not None:
-        coefficient = thrust_coefficient(propeller)
-        turning = rotation_for_thrust_rev_s(
-            thrust, number(coefficient), number(density(craft)), number(diameter(propeller))
+    if propeller.spec.thrust_coefficient is not None or propeller.spec.table is not None:
+        blades = blades_of(craft, propeller, 0)
+        constants = {key: number(one) for key, one in blades.inputs.items()}
+        turning = blades.turning(
+            thrust, number(density(craft)), number(diameter(propeller)), constants
         )
-        bases = (mass.basis, coefficient.basis, density(craft).basis, *assumed)
-        basis, place = weakest(bases), coefficient.place
-        return Input(name=name, value=turning * 60, unit="rpm", basis=basis, place=place)
+        givens = (*blades.inputs.values(), *blades.further)
+        bases = (mass.basis, *(one.basis for one in givens), density(craft).basis, *assumed)
+        place = givens[0].place
+        return Input(name=name, value=turning * 60, unit="rpm", basis=weakest(bases), place=place)
     motor = motor_of(craft, rotor)
     found, _ = held_bench(craft, rotor) if motor.spec.bench is not None else (None, None)
     rows = [] if found is None else [row for row in found.kept if row.rotation_rpm]

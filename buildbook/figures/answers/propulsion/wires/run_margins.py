@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default
 from buildbook.figures.answers.propulsion.loads import Load, loads
-from buildbook.figures.answers.propulsion.runs import run_label
-from buildbook.figures.answers.propulsion.wiring import (
+from buildbook.figures.answers.propulsion.wires.runs import run_label
+from buildbook.figures.answers.propulsion.wires.wiring import (
     CUSTOM,
     USUAL_A_MM2,
     amps_of_run,

@@ -1,0 +1,1 @@
+"""Runs of wire: what flows in each, what is lost, and what plugs and sensors carry."""
