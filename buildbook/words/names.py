@@ -1,6 +1,8 @@
-"""Names of checks, tasks and keys in plain words. The names in the files stay as they are."""
+"""Names of checks, tasks, keys, parts and triggers in words; in the files they stay as they are."""
 
 from collections.abc import Mapping
+
+from buildbook.records.triggers import Trigger
 
 _OTHERWISE: Mapping[str, str] = {
     "compass-again": "compass recalibration",
@@ -19,3 +21,48 @@ _OTHERWISE: Mapping[str, str] = {
 def name_words(name: str) -> str:
     """``motor-bearings`` becomes ``motor bearings``, ``failsafe-again`` ``failsafe retest``."""
     return _OTHERWISE.get(name) or name.replace("_", " ").replace("-", " ")
+
+
+def kind_word(kind: str) -> str:
+    """One kind of part in words: ``motor``, ``ESC``, ``current sensor``."""
+    return _ABBREVIATED.get(kind) or kind.replace("_", " ")
+
+
+_ABBREVIATED: Mapping[str, str] = {"esc": "ESC", "remote_id": "remote ID"}
+
+
+def trigger_words(trigger: Trigger) -> str:
+    """What happened: ``motor fitted``, ``hard landing``, ``not flown for 30 days``."""
+    if str(trigger) in _ALONE:
+        return _ALONE[str(trigger)]
+    words = _EVENTS.get(trigger.event)
+    if trigger.subject is None:
+        return _ALONE.get(trigger.event, trigger.event)
+    if words is None:
+        return str(trigger)
+    return words.format(kind_word(trigger.subject).replace("-", " "))
+
+
+_EVENTS: Mapping[str, str] = {
+    "noticed": "{} noticed in flight",
+    "fit": "{} fitted",
+    "remove": "{} taken out",
+    "move": "{} moved",
+    "overhaul": "{} overhauled",
+    "firmware": "firmware of the {} changed",
+    "setting": "setting {} changed",
+    "alteration": "{} altered",
+    "calibration": "{} calibrated",
+    "idle": "not flown for {}",
+}
+"""An event that has a subject, in words."""
+
+_ALONE: Mapping[str, str] = {
+    "firmware": "firmware changed",
+    "gains": "gains changed",
+    "rewired": "leads changed",
+    "setting bind": "receiver bound again",
+    "another cell count": "flown with another cell count",
+    "another pack mass": "flown with a pack of another mass",
+}
+"""Events that say what was done only with a verb."""

@@ -6,7 +6,6 @@ from typing import Any
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
-from buildbook.records.triggers import Trigger
 from buildbook.report.upkeep.findings import (
     AtLeast,
     CannotCompare,
@@ -35,7 +34,7 @@ from buildbook.report.upkeep.findings import (
 )
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import Days
-from buildbook.words.names import name_words
+from buildbook.words.names import kind_word, name_words, trigger_words
 from buildbook.words.packs import set_aside
 
 
@@ -330,14 +329,6 @@ def _without_link(found: WithoutLink, _days: Days) -> str:
     return f"link lost, the motor keeps running: {does}"
 
 
-def kind_word(kind: str) -> str:
-    """One kind of part in words: ``motor``, ``ESC``, ``current sensor``."""
-    return _ABBREVIATED.get(kind) or kind.replace("_", " ")
-
-
-_ABBREVIATED: Mapping[str, str] = {"esc": "ESC", "remote_id": "remote ID"}
-
-
 def _defect(found: DefectFound, _days: Days) -> str:
     if found.days_open is None:
         return "found"
@@ -377,40 +368,3 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     CoveredBy: lambda found, _: f"covered by {name_words(found.task)}",
     AtLeast: _at_least,
 }
-
-
-def trigger_words(trigger: Trigger) -> str:
-    """What happened: ``motor fitted``, ``hard landing``, ``not flown for 30 days``."""
-    if str(trigger) in _ALONE:
-        return _ALONE[str(trigger)]
-    words = _EVENTS.get(trigger.event)
-    if trigger.subject is None:
-        return _ALONE.get(trigger.event, trigger.event)
-    if words is None:
-        return str(trigger)
-    return words.format(kind_word(trigger.subject).replace("-", " "))
-
-
-_EVENTS: Mapping[str, str] = {
-    "noticed": "{} noticed in flight",
-    "fit": "{} fitted",
-    "remove": "{} taken out",
-    "move": "{} moved",
-    "overhaul": "{} overhauled",
-    "firmware": "firmware of the {} changed",
-    "setting": "setting {} changed",
-    "alteration": "{} altered",
-    "calibration": "{} calibrated",
-    "idle": "not flown for {}",
-}
-"""An event that has a subject, in words."""
-
-_ALONE: Mapping[str, str] = {
-    "firmware": "firmware changed",
-    "gains": "gains changed",
-    "rewired": "leads changed",
-    "setting bind": "receiver bound again",
-    "another cell count": "flown with another cell count",
-    "another pack mass": "flown with a pack of another mass",
-}
-"""Events that say what was done only with a verb."""

@@ -9,7 +9,8 @@ from buildbook.records.triggers import Trigger
 from buildbook.report.upkeep.findings import CapacityLow, InState, MassComputed, NotFitted, OddCell
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import EXACT, Days
-from buildbook.words.reasons import because_words, reason_words, row_words, trigger_words
+from buildbook.words.names import trigger_words
+from buildbook.words.reasons import because_words, reason_words, row_words
 
 MAY = datetime.date(2026, 5, 3)
 
