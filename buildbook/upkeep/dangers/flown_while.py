@@ -10,7 +10,8 @@ from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.flown import Meanwhile
-from buildbook.upkeep.dangers.stretches import Stretch, stretches_of
+from buildbook.upkeep.dangers.stretches import Stretch
+from buildbook.upkeep.dangers.task_stretches import all_stretches_of
 from buildbook.upkeep.rows.triggers import Triggers
 
 TOLD_DAYS = 90
@@ -44,7 +45,7 @@ def _together(hangar: Hangar) -> list[list[Stretch]]:
     triggers = Triggers(hangar)
     found: dict[tuple[object, ...], list[Stretch]] = {}
     for slug in sorted(hangar.aircraft):
-        for one in stretches_of(hangar, triggers, hangar.aircraft[slug]):
+        for one in all_stretches_of(hangar, triggers, hangar.aircraft[slug]):
             first, last = one.flights[0], one.flights[-1]
             kind = "open" if one.what.kind in ("check", "look") else one.what.kind
             key = (slug, kind, first.seq, first.row_index, last.seq, len(one.flights))

@@ -7,19 +7,23 @@ check entry of that aircraft: before it nobody kept such records.
 import datetime
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from itertools import pairwise
 from operator import attrgetter
 from typing import NamedTuple
 
+from buildbook.basis import notation
 from buildbook.records.programmes import CheckRule
-from buildbook.report.history import Completion, FlightDone
+from buildbook.report.history import Completion, Event, FlightDone, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.upkeep.counted.completions import (
     CHECK_FLIGHT,
+    CheckedStation,
     checked_stations,
     checks_of,
     covers,
 )
+from buildbook.upkeep.counted.counting import Step
 from buildbook.upkeep.programmes.programme import resolve
 from buildbook.upkeep.rows.triggers import Triggers, matches
 
@@ -33,7 +37,7 @@ class Stretch(NamedTuple):
     closed_on: datetime.date | None = None
 
 
-class _Mark(NamedTuple):
+class Mark(NamedTuple):
     """A moment of the log from which on something is open, or closed.
 
     first: what goes first of several at one place of the log; below 0, before a flight there.
@@ -63,36 +67,105 @@ def stretches_of(hangar: Hangar, triggers: Triggers, aircraft: AircraftNow) -> I
 def _of_check(
     hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, rule: CheckRule
 ) -> Iterator[Stretch]:
-    """By station where the check goes by it. One that does not ground is open when it failed."""
-    if rule.per not in (None, "motor station", "surface"):
-        return
+    """By station or item where the check goes by it. One that does not ground opens by failing."""
     done = checks_of(aircraft).get(rule.check, [])
     done = [*done, *(one for one in aircraft.checks if one.name == rule.check and one.cleared_on)]
     first = min((check.seq for check in aircraft.checks), default=None)
+    if not rule.grounds:
+        first = None
+    if rule.per not in (None, "motor station", "surface"):
+        for item in hangar.items.values():
+            if item.spec.kind == rule.per:
+                yield from _of_item_check(triggers, aircraft, rule, item, done, first)
+        return
     asks = [
         (event, triggers.reach(aircraft, event))
         for event in aircraft.events
-        if rule.grounds and first is not None and event.seq >= first
+        if first is not None and event.seq >= first
         if any(matches(trigger, event) for trigger in rule.stale_after)
     ]
     for spot in checked_stations(hangar, aircraft, rule):
         station = spot.station
-        marks = [] if first is None or not rule.grounds else [_Mark(first, 1, open=True)]
+        here = [one for one in done if covers(aircraft, spot, one)]
+        marks = [] if first is None else [Mark(first, 1, open=True)]
         marks += [
-            _Mark(event.seq, 2, open=True)
+            Mark(event.seq, 2, open=True)
             for event, reach in asks
             if station is None or reach is None or station in reach
         ]
-        marks += _looked(one for one in done if covers(aircraft, spot, one))
+        marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]
         what = Meanwhile(kind="check", name=rule.check, of=station)
-        yield from _walked(aircraft, what, marks)
+        yield from walked(aircraft, what, marks)
+
+
+def _of_item_check(
+    triggers: Triggers,
+    aircraft: AircraftNow,
+    rule: CheckRule,
+    item: ItemNow,
+    done: Iterable[Completion],
+    first: int | None,
+) -> Iterator[Stretch]:
+    """A check of one item while it sat here: a stretch ends where it comes out."""
+    stays = [stay for stay in item.stays if stay.aircraft == aircraft.slug]
+    if not stays:
+        return
+    spot = CheckedStation(item.tag, None, item)
+    here = [one for one in done if covers(aircraft, spot, one)]
+    marks = [*_looked(here), *_after_idling(rule, aircraft, here, first)]
+    if first is not None:
+        marks.append(Mark(max(first, stays[0].since_seq), 1, open=True))
+        elsewhere = (event for event in item.events if event.aircraft != aircraft.slug)
+        touched = (one for one in aircraft.events if _touched(triggers, aircraft, item, stays, one))
+        marks += [
+            Mark(event.seq, 2, open=True)
+            for event in (*elsewhere, *touched)
+            if event.seq >= first and any(matches(one, event) for one in rule.stale_after)
+        ]
+    what = Meanwhile(kind="check", name=rule.check, of=item.tag)
+    for stay in stays:
+        yield from walked(aircraft, what, during(stay, marks))
+
+
+def _touched(
+    triggers: Triggers,
+    aircraft: AircraftNow,
+    item: ItemNow,
+    stays: Iterable[Stay],
+    event: Event,
+) -> bool:
+    """Whether an event touched an item: by its tag, or where it sat at that moment."""
+    if item.tag in event.tags:
+        return True
+    reach = triggers.reach(aircraft, event)
+    return any(
+        stay.since_seq <= event.seq
+        and (stay.until_seq is None or event.seq <= stay.until_seq)
+        and (reach is None or stay.station in reach)
+        for stay in stays
+    )
+
+
+def _after_idling(
+    rule: CheckRule, aircraft: AircraftNow, done: Iterable[Completion], first: int | None
+) -> Iterator[Mark]:
+    """Flights after so long without one open a check, unless it was passed after that time."""
+    ages = [notation.age(one.subject or "") for one in rule.stale_after if one.event == "idle"]
+    if not ages or first is None:
+        return
+    steps = [Step(months=age.months, days=age.days) for age in ages]
+    for before, after in pairwise(aircraft.flights):
+        longest = min(step.after(before.on) for step in steps)
+        if before.seq >= first and after.on > longest:
+            too_early = (one.seq for one in done if one.on <= longest and one.seq < after.seq)
+            yield Mark(max([before.seq, *too_early]), 4, open=True)
 
 
 def _of_looks(aircraft: AircraftNow) -> Iterator[Stretch]:
     """Looks at the aircraft itself that failed, and until when."""
     for name, looks in _by_name(look for look in aircraft.inspections if not look.tags).items():
         marks = _looked(looks)
-        yield from _walked(aircraft, Meanwhile(kind="look", name=name), marks)
+        yield from walked(aircraft, Meanwhile(kind="look", name=name), marks)
 
 
 def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
@@ -108,11 +181,8 @@ def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
             and (stay.until_seq is None or look.seq < stay.until_seq)
         )
         for name, looks in _by_name(here).items():
-            marks = _looked(looks)
-            if stay.until_seq is not None:
-                marks.append(_Mark(stay.until_seq, 3, on=stay.until))
             what = Meanwhile(kind="look", name=name, of=item.tag)
-            yield from _walked(aircraft, what, marks)
+            yield from walked(aircraft, what, during(stay, _looked(looks)))
 
 
 def _by_name(looks: Iterable[Completion]) -> Mapping[str, list[Completion]]:
@@ -123,16 +193,16 @@ def _by_name(looks: Iterable[Completion]) -> Mapping[str, list[Completion]]:
     return {name: done for name, done in found.items() if name in failed}
 
 
-def _looked(looks: Iterable[Completion]) -> list[_Mark]:
+def _looked(looks: Iterable[Completion]) -> list[Mark]:
     """A look that failed opens, unless it says that it is mild; a pass or a clearing closes."""
-    marks: list[_Mark] = []
+    marks: list[Mark] = []
     for look in looks:
         fails = look.result == "fail"
         if fails and look.severity is not None:
             continue
-        marks.append(_Mark(look.seq, 3, open=fails, on=look.on))
+        marks.append(Mark(look.seq, 3, open=fails, on=look.on))
         if look.cleared_seq is not None:
-            marks.append(_Mark(look.cleared_seq, 3, on=look.cleared_on))
+            marks.append(Mark(look.cleared_seq, 3, on=look.cleared_on))
     return marks
 
 
@@ -140,15 +210,15 @@ def _of_snapshots(
     aircraft: AircraftNow, what: Meanwhile, wrong: Callable[[AircraftNow, int], bool]
 ) -> Iterator[Stretch]:
     """Nothing changes between two snapshots, so each is looked at once."""
-    marks: list[_Mark] = []
+    marks: list[Mark] = []
     last: int | None = None
     for flight in aircraft.flights:
         snapshot = aircraft.after(flight.seq).seq
         if snapshot != last:
             last = snapshot
             is_open = wrong(aircraft, flight.seq)
-            marks.append(_Mark(flight.seq, -1, open=is_open, on=flight.on))
-    yield from _walked(aircraft, what, marks)
+            marks.append(Mark(flight.seq, -1, open=is_open, on=flight.on))
+    yield from walked(aircraft, what, marks)
 
 
 def _stored(aircraft: AircraftNow, seq: int) -> bool:
@@ -174,10 +244,28 @@ def _lacks(aircraft: AircraftNow, seq: int) -> bool:
     )
 
 
-def _walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[_Mark]) -> Iterator[Stretch]:
+def during(stay: Stay, marks: Iterable[Mark]) -> list[Mark]:
+    """The marks of a stay: how it stood when the item came in, and closed when it comes out."""
+    in_order = sorted(marks, key=_MARK_ORDER)
+    before = [mark for mark in in_order if mark.seq < stay.since_seq]
+    found = [Mark(stay.since_seq, 0, open=bool(before) and before[-1].open)]
+    found += [
+        mark
+        for mark in in_order
+        if stay.since_seq <= mark.seq and (stay.until_seq is None or mark.seq < stay.until_seq)
+    ]
+    if stay.until_seq is not None:
+        found.append(Mark(stay.until_seq, 3, on=stay.until))
+    return found
+
+
+_MARK_ORDER = attrgetter("seq", "first")
+
+
+def walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[Mark]) -> Iterator[Stretch]:
     """Walk the marks once; a stretch ends where what was open is closed."""
     flights, opened = aircraft.flights, None
-    for mark in sorted(marks, key=attrgetter("seq", "first")):
+    for mark in sorted(marks, key=_MARK_ORDER):
         if mark.open == (opened is not None):
             continue
         at = (bisect_left if mark.first < 0 else bisect_right)(flights, mark.seq, key=_seq_of)

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile
-from buildbook.upkeep.dangers.stretches import stretches_of
+from buildbook.upkeep.dangers.task_stretches import all_stretches_of
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.check_flights import unchecked
 from buildbook.upkeep.warnings.past_limits import PastLimit
@@ -45,7 +45,7 @@ def _all(
         for flight in flown:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
-    for stretch in stretches_of(hangar, triggers, aircraft):
+    for stretch in all_stretches_of(hangar, triggers, aircraft):
         for flight in stretch.flights:
             yield flight, stretch.what
     for _, flown in unchecked(hangar, aircraft):

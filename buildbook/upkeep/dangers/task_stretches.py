@@ -1,0 +1,164 @@
+"""Flights while a task that grounds was stale, or past its tolerance, by what was flown by then.
+
+Only of tasks whose rule says ``grounds: true``: each flight asks the row of the task anew, as the
+work list would have had it that day.
+"""
+
+import datetime
+from collections.abc import Iterator, Sequence
+
+from buildbook.records.programmes import TaskRule
+from buildbook.report.history import Completion, Event, FlightDone, Stay
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep.flown import Meanwhile
+from buildbook.report.upkeep.programme import Applied, Resolved
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.counted.completions import (
+    checks_of_item,
+    passed,
+    tasks_of_aircraft,
+    tasks_of_item,
+    together,
+)
+from buildbook.upkeep.counted.life import END, AircraftLife, ItemLife, Life
+from buildbook.upkeep.dangers.stretches import Mark, Stretch, during, stretches_of, walked
+from buildbook.upkeep.programmes.programme import covering, resolve
+from buildbook.upkeep.rows.follow_ups import follow_up_row
+from buildbook.upkeep.rows.tasks import comes_round, task_row
+from buildbook.upkeep.rows.triggers import Reopened, Triggers, idle, matches
+from buildbook.upkeep.subject import Ground, Subject
+
+_GROUNDS = ("stale", "overdue")
+"""States in which a task keeps its carrier down; one that failed is a look that failed."""
+
+
+class _LifeUpTo:
+    """A life as it was before an entry."""
+
+    def __init__(self, life: Life, seq: int) -> None:
+        self._life, self._seq = life, seq
+        self.began = life.began
+
+    def knows(self, unit: str) -> bool:
+        """As the whole life does."""
+        return self._life.knows(unit)
+
+    def ticks(self, unit: str, seq: int = END) -> int:
+        """The total up to that moment, and no further than the end of this life."""
+        return self._life.ticks(unit, min(seq, self._seq))
+
+
+def all_stretches_of(
+    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow
+) -> Iterator[Stretch]:
+    """All of an aircraft: those of checks, looks, parts and status, then those of tasks."""
+    yield from stretches_of(hangar, triggers, aircraft)
+    programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
+    if programme is not None and aircraft.flights:
+        yield from _of_tasks(hangar, aircraft, programme)
+
+
+def _of_tasks(hangar: Hangar, aircraft: AircraftNow, programme: Resolved) -> Iterator[Stretch]:
+    """One stretch for each time, of the aircraft itself and of what sat on it."""
+    closed_by = covering(programme)
+    for applied in programme.tasks:
+        rule = applied.rule
+        if not rule.grounds or not comes_round(rule):
+            continue
+        names = closed_by.get(rule.task, ())
+        if rule.each == "aircraft":
+            yield from _OfTask(hangar, aircraft, applied, names).stretches()
+            continue
+        for item in hangar.items.values():
+            if item.spec.kind == rule.each and not item.is_pack:
+                yield from _OfTask(hangar, aircraft, applied, names, item).stretches()
+
+
+class _OfTask:
+    """One task of an aircraft, or of an item while it sat there."""
+
+    def __init__(
+        self,
+        hangar: Hangar,
+        aircraft: AircraftNow,
+        applied: Applied[TaskRule],
+        names: Sequence[str],
+        item: ItemNow | None = None,
+    ) -> None:
+        self._hangar, self._aircraft = hangar, aircraft
+        self._applied, self._item = applied, item
+        rule = applied.rule
+        jobs = tasks_of_aircraft(aircraft) if item is None else tasks_of_item(item)
+        larger = [passed(jobs.get(name, ())) for name in names]
+        if item is not None:
+            larger.append(passed(checks_of_item(hangar, item, names)))
+        self._jobs = together(jobs.get(rule.task, ()), *larger)
+        asking = rule.follows.after if rule.follows is not None else rule.also_after
+        self._events = [
+            event
+            for event in (aircraft.events if item is None else item.events)
+            if any(matches(trigger, event) for trigger in asking)
+        ]
+        self._life: Life = AircraftLife(aircraft) if item is None else ItemLife(hangar, item)
+
+    def stretches(self) -> Iterator[Stretch]:
+        """Walk the flights once; of an item, stay by stay."""
+        item, rule = self._item, self._applied.rule
+        what = Meanwhile(kind="look", name=rule.task, of=None if item is None else item.tag)
+        if item is None:
+            yield from walked(self._aircraft, what, self._marks(self._aircraft.flights, None))
+            return
+        for stay in item.stays:
+            if stay.aircraft == self._aircraft.slug:
+                marks = self._marks(self._aircraft.flights, stay)
+                yield from walked(self._aircraft, what, during(stay, marks))
+
+    def _marks(self, flights: Sequence[FlightDone], stay: Stay | None) -> list[Mark]:
+        marks = []
+        for flight in flights:
+            if stay is None or _sat(stay, flight.seq):
+                is_open = self._is_open(flight.seq - 1, flight.on)
+                marks.append(Mark(flight.seq, -1, open=is_open, on=self._done(flight.seq)))
+        if not self._is_open(END, self._hangar.as_of) and (stay is None or stay.until is None):
+            marks.append(Mark(END, -1, on=self._done(END)))
+        return marks
+
+    def _done(self, seq: int) -> datetime.date | None:
+        """When it was last passed before an entry."""
+        return next((one.on for one in reversed(self._jobs) if one.seq < seq), None)
+
+    def _is_open(self, seq: int, day: datetime.date) -> bool:
+        """Whether it kept its carrier down after an entry, on that day."""
+        jobs = [job for job in self._jobs if job.seq <= seq]
+        events = [event for event in self._events if event.seq <= seq]
+        row = self._row(seq, day, jobs, events)
+        return row is not None and row.state in _GROUNDS
+
+    def _row(
+        self, seq: int, day: datetime.date, jobs: list[Completion], events: list[Event]
+    ) -> Row | None:
+        applied, rule, aircraft = self._applied, self._applied.rule, self._aircraft
+        ground = Ground(day, self._hangar.ledger.keeper)
+        tag = None if self._item is None else self._item.tag
+        subject = Subject(aircraft.slug, tag, None, aircraft.record.place())
+        life = _LifeUpTo(self._life, seq)
+        if rule.follows is not None:
+            return follow_up_row(ground, applied, rule.follows, subject, life, None, jobs, events)
+        reopened = self._reopened(seq, day, events)
+        return task_row(ground, applied, subject, life, None, jobs, reopened)
+
+    def _reopened(self, seq: int, day: datetime.date, events: list[Event]) -> Reopened | None:
+        """The newest by then: an event, or so long without a flight."""
+        triggers = self._applied.rule.also_after
+        flights = tuple(flight for flight in self._aircraft.flights if flight.seq <= seq)
+        found = [idle(one, flights, day) for one in triggers if one.event == "idle"]
+        if events:
+            last = events[-1]
+            pulled = next(one for one in triggers if matches(one, last))
+            found.append(Reopened(pulled, last.seq, last.on, last.uid, last.place))
+        known = [one for one in found if one is not None]
+        return max(known, key=lambda one: (one.on, one.seq), default=None)
+
+
+def _sat(stay: Stay, seq: int) -> bool:
+    return stay.since_seq <= seq and (stay.until_seq is None or seq < stay.until_seq)
