@@ -12,6 +12,10 @@ from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
+_LEFT = (
+    "Left to you: which way each motor turns and which output drives it. One wrong line "
+    "flips an aircraft at take-off; aircraft.yaml says where they go."
+)
 _OF_THE_BUILD = ("kind", "layout", "diagonal", "span")
 
 
@@ -52,8 +56,7 @@ def run(options: argparse.Namespace) -> int:
 
         print(wrapped(f"Before you use any of it: {CAUTION}"))
     if not options.demo:
-        print("Left to you: which way each motor turns and which output drives it. One wrong line")
-        print("flips an aircraft at take-off; aircraft.yaml says where they go.")
+        print(wrapped(_LEFT))
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0

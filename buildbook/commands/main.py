@@ -13,7 +13,7 @@ from types import ModuleType
 from typing import NamedTuple
 
 from buildbook import __version__
-from buildbook.commands.terminal.screen import any_terminal, mute
+from buildbook.commands.terminal.screen import any_terminal, mute, wrapped
 from buildbook.commands.terminal.wrong_use import WrongUse
 
 FINE, PROBLEMS, WRONG_USE, DUE = 0, 1, 2, 3
@@ -48,6 +48,11 @@ COMMANDS: dict[str, Command] = {
             "buildbook check my-hangar",
             "buildbook check my-hangar --for public",
         ),
+    ),
+    "completion": Command(
+        "completion",
+        "print a script by which a shell completes commands and options",
+        ('eval "$(buildbook completion bash)"',),
     ),
     "due": Command(
         "due",
@@ -207,12 +212,13 @@ def _parser(name: str | None) -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for key, command in COMMANDS.items():
-        sub = commands.add_parser(
-            key, help=command.what, description=f"{command.what[:1].upper()}{command.what[1:]}"
-        )
+        described = f"{command.what[:1].upper()}{command.what[1:]}"
+        sub = commands.add_parser(key, help=command.what, description=described)
         if key == name:
             if command.examples:
                 sub.formatter_class = argparse.RawDescriptionHelpFormatter
                 sub.epilog = "\n".join(("examples:", *(f"  {line}" for line in command.examples)))
             import_module(f"buildbook.commands.{command.module}").options(sub)
+            if sub.formatter_class is argparse.RawDescriptionHelpFormatter:
+                sub.description = wrapped(described)
     return parser

@@ -14,6 +14,7 @@ ASCII_LOCALE = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
 WORDS = {
     "check": ["check", "{hangar}"],
     "check --json": ["check", "{hangar}", "--json"],
+    "completion": ["completion", "bash"],
     "due": ["due", "{hangar}"],
     "due --json": ["due", "{hangar}", "--json"],
     "enter": ["enter", "defect", "heron", "Riß am Flügel Ω", "--hangar", "{hangar}"],

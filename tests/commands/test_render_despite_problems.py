@@ -1,5 +1,6 @@
 """``render --despite-problems``: one slip of the pen does not stop the owner's site."""
 
+import re
 from pathlib import Path
 
 
@@ -106,3 +107,18 @@ def test_a_hangar_that_cannot_be_read_at_all_writes_nothing(
     assert done.status == 1
     assert done.err.endswith("Nothing was written.\n")
     assert not (tmp_path / "site").exists()
+
+
+def test_a_figure_that_is_none_has_no_link_to_its_working(run, loft: Path, tmp_path: Path) -> None:
+    """The story says that it can't be said; one that is known leads to its working."""
+    (loft / "aircraft/heron/write-up.md").write_text(
+        "Before.\n\n@ figure flight_tme\n\n@ figure all_up_mass\n", "utf-8"
+    )
+    done = run("render", loft, "--into", tmp_path / "site", "--despite-problems")
+
+    assert done.status == 1
+    text = (tmp_path / "site/aircraft/heron/write-up.html").read_text("utf-8")
+    assert "flight_tme" not in "".join(re.findall('href="[^"]*"', text))
+    (link,) = re.findall('href="([^"]*)">Its working', text)
+    page, _, anchor = link.partition("#")
+    assert f'id="{anchor}"' in (tmp_path / "site/aircraft/heron" / page).read_text("utf-8")

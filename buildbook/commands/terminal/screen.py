@@ -1,8 +1,9 @@
-"""Words on a terminal: 80 columns, colour on a terminal only and never alone."""
+"""Words on a terminal: 80 columns or what it has, colour on a terminal only and never alone."""
 
 import io
 import json
 import os
+import shutil
 import stat
 import sys
 import textwrap
@@ -14,6 +15,8 @@ from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem
 
 WIDTH = 80
+"""No line of prose is longer, however wide the terminal is."""
+_NARROWEST = 40
 Tone = Literal["bad", "warn", "good", "soft", "strong"]
 _CODES: dict[Tone, str] = {"bad": "31", "warn": "33", "good": "32", "soft": "2", "strong": "1"}
 
@@ -61,13 +64,19 @@ def toned(text: str, tone: Tone, stream: TextIO) -> str:
     return f"\x1b[{_CODES[tone]}m{text}\x1b[0m" if has_colour(stream) else text
 
 
+def width() -> int:
+    """Columns for prose: those of the terminal or of ``COLUMNS``, 40 at least and 80 at most."""
+    return min(WIDTH, max(_NARROWEST, shutil.get_terminal_size((WIDTH, 24)).columns))
+
+
 def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
     """The text in lines of the screen's width; words longer than that stay whole."""
-    if len(indent) + len(text) <= WIDTH and "\n" not in text:  # most lines, and far quicker
+    room = width()
+    if len(indent) + len(text) <= room and "\n" not in text:  # most lines, and far quicker
         return f"{indent}{text}"
     return textwrap.fill(
         text,
-        WIDTH,
+        room,
         initial_indent=indent,
         subsequent_indent=indent if hanging is None else hanging,
         break_long_words=False,

@@ -16,7 +16,7 @@ from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
-from buildbook.records.keys.shapes import Several
+from buildbook.records.keys.shapes import ByName, Several
 from buildbook.records.keys.values import DAY, TEXT, TRUTH, Schema, Value, choice
 from buildbook.records.keys.yaml_nodes import MappingNode, Node
 
@@ -85,8 +85,8 @@ def read_fields(
                     key_node, f"kind {said(kind)} has no key {said(key)}", f"it belongs to {whose}"
                 )
             else:
-                hint = meant(key, frozenset(fields))
-                scope.refuse(key_node, f"unknown key {said(key)} in {what}", hint)
+                reason = f"unknown key {said(key)} in {what}"
+                scope.refuse(key_node, reason, _there_is(key, fields))
             continue
         path = prefix + key
         if node.start_mark.line + 1 != scope.line:
@@ -97,6 +97,33 @@ def read_fields(
     if unknown > _MOST_UNKNOWN:
         scope.refuse(None, f"{unknown - _MOST_UNKNOWN} more unknown keys in {what}")
     return read
+
+
+_FEW_KEYS = 9
+
+
+def _there_is(key: str, fields: Fields) -> str | None:
+    """A hint for an unknown key: the one that is meant, where it stands, or which there are."""
+    hint = meant(key, frozenset(fields))
+    if hint is not None:
+        return hint
+    part = key.casefold().replace("-", "_").removesuffix("s")
+    longer = [name for name in fields if part in name.split("_")]
+    if len(longer) == 1:
+        return f"did you mean '{longer[0]}'?"
+    for name, field in fields.items():
+        for inner in fields_within(field):
+            if inner == key or part in inner.split("_"):
+                return f"under {name} stands '{inner}'"
+    return f"keys: {', '.join(fields)}" if len(fields) <= _FEW_KEYS else None
+
+
+def fields_within(field: Field) -> Fields:
+    """The keys of a group, or of each of several groups, that stand under a key; else none."""
+    value = field.value
+    while isinstance(value, ByName | Several):
+        value = value.each
+    return value.fields if isinstance(value, Group) else MappingProxyType({})
 
 
 def missing(

@@ -5,7 +5,7 @@ from functools import lru_cache
 
 from buildbook.basis.nearest import did_you_mean
 
-# Words for a choice that no spelling leads to. Common practice, no source.
+# Words for a choice or key that no spelling leads to. Common practice, no source.
 _SAME = {
     "clockwise": "cw",
     "counterclockwise": "ccw",
@@ -16,6 +16,8 @@ _SAME = {
     "okay": "pass",
     "good": "pass",
     "bad": "fail",
+    "throw": "surfaces",
+    "throws": "surfaces",
 }
 
 

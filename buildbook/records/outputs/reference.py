@@ -1,5 +1,6 @@
 """The reference of the files as Markdown, made from the declarations of their keys."""
 
+import re
 from collections.abc import Iterator
 
 from buildbook.basis.sizes import SIZES
@@ -16,7 +17,7 @@ from buildbook.records.aircraft import (
 from buildbook.records.entries import Correction, Entry, Totals, Until, Void, Volts
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keeper import Keeper, Person, Share
-from buildbook.records.keys.fields import Fields, fields_of
+from buildbook.records.keys.fields import Fields, fields_of, fields_within
 from buildbook.records.notices import Notice
 from buildbook.records.parts import Carried, CellVolts, Item, Spec, spec_kinds
 from buildbook.records.programmes import (
@@ -170,11 +171,19 @@ def _section(title: str, words: str, fields: Fields, kind: str = "") -> Iterator
     yield from ("", f"## {title}", "", words, "")
     yield "| key | value | what it is | example |"
     yield "|---|---|---|---|"
+    below = {id(each): title for title, _, each in (*sections(), *nested())}
     for key, field in fields.items():
         name = f"**`{key}`**" if field.required or key == kind else f"`{key}`"
         example = f"`{field.example}`" if field.example else ""
-        cells = (name, field.value.words, field.doc, example)
+        inner = below.get(id(fields_within(field)))
+        where = f", see [{inner}](#{_anchor(inner)})" if inner else ""
+        cells = (name, f"{field.value.words}{where}", field.doc, example)
         yield "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
+
+
+def _anchor(title: str) -> str:
+    """The anchor of a heading as Markdown readers make it."""
+    return re.sub(r"[^\w -]", "", title.lower()).replace(" ", "-")
 
 
 def _sizes() -> Iterator[str]:
