@@ -61,7 +61,7 @@ class _Noted(argparse.ArgumentParser):
         self.choices: dict[str, Sequence[str]] = {}
         super().__init__(add_help=False)
 
-    def add_argument(self, *names: str, **more: Any) -> argparse.Action:  # type: ignore[override]
+    def add_argument(self, *names: str, **more: Any) -> argparse.Action:
         """As that of argparse."""
         flags = [name for name in names if name.startswith("--")]
         self.flags += flags

@@ -2,6 +2,7 @@
 
 import argparse
 import datetime
+import re
 import sys
 from collections.abc import Mapping
 from pathlib import Path
@@ -21,6 +22,7 @@ from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.ledger import Ledger
 
 _LATE_DAYS = 2
+_TIME = re.compile(r"\d{1,2}:\d{2}").fullmatch
 _OFFERED: Mapping[str, tuple[str, ...]] = {"flight": ("pack", "used"), "charge": ("put_in",)}
 """What is asked for on a terminal though an entry can do without."""
 
@@ -31,7 +33,7 @@ examples:
   buildbook enter check sedge failsafe pass
   buildbook enter defect sedge "mode switch sticks" --station rear-left
   buildbook enter gains sedge calm roll.p=38 roll.i=21
-  buildbook enter flight sedge 6:50 --on yesterday
+  buildbook enter flight sedge 6:50 --on "yesterday 16:40"
   buildbook enter --from flights.csv
   buildbook enter --undo
 Any key of an entry is an option; buildbook enter KIND --help lists those of a kind.
@@ -48,7 +50,7 @@ def options(parser: argparse.ArgumentParser) -> None:
         "words", nargs=argparse.REMAINDER, metavar="KIND", help=f"one of {', '.join(_KINDS)}"
     )
     parser.add_argument("--hangar", metavar="HANGAR", help="the folder with hangar.yaml")
-    parser.add_argument("--on", metavar="DAY", help="the day: yesterday, 2026-03-01T16:40")
+    parser.add_argument("--on", metavar="DAY", help="the day: yesterday, 16:40, 2026-03-01T16:40")
     parser.add_argument("--from", dest="file", metavar="FILE", help="bring in CSV, XLSX, JSON")
     parser.add_argument(
         "--mapping", metavar="FILE", help="how its columns are read (default: beside it)"
@@ -60,6 +62,17 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 
 _KINDS = (*KINDS, *AMENDING)
+_MEANT: Mapping[str, str] = {
+    "accident": "incident",
+    "crash": "incident",
+    "fault": "defect",
+    "landing": "flight",
+    "look": "inspection",
+    "scrap": "state, as in state R-01 scrapped",
+    "weighing": "weigh",
+    "weight": "weigh",
+}
+"""Words for a kind of entry that no spelling leads to."""
 _FLAGS = ("sure", "dry-run", "undo", "json", "help")
 
 
@@ -153,7 +166,8 @@ def _undo(asked: _Asked) -> int:
 def _enter(asked: _Asked) -> int:
     kind = asked.words[0]
     if kind not in _KINDS:
-        hint = did_you_mean(kind, _KINDS)
+        meant = _MEANT.get(kind.casefold())
+        hint = f"write {meant}" if meant else did_you_mean(kind, _KINDS)
         raise WrongUse(
             f"{said(kind)} is not a kind of entry; {hint or 'one of ' + ', '.join(_KINDS)}"
         )
@@ -209,8 +223,11 @@ def _whole(entry: NewEntry, now: datetime.date) -> None:
 
 def _on(text: str, now: datetime.date) -> str:
     words = {"today": now, "yesterday": now - datetime.timedelta(days=1)}
-    if text in words:
-        return words[text].isoformat()
+    day, _, time = text.partition(" ")
+    if _TIME(text):
+        day, time = "today", text
+    if day in words:
+        text = f"{words[day].isoformat()}{f'T{time:0>5}' if time else ''}"
     try:
         parse_day(text)
     except NotationError as error:

@@ -68,8 +68,8 @@ def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
     for key, row in new.items():
         before = old.get(key)
         if before is None or before.state != row.state:
-            if row.state == "not applicable":
-                continue  # something else stands for it now, which is listed
+            if row.state == "not applicable" or (before is None and row.state == "ok"):
+                continue  # something else stands for it, which is listed; or all is well
             name = f"defect {row.name}" if row.kind == "defect" else row.name
             was: str = "" if before is None else before.state
             changed.setdefault((was, row.state), {}).setdefault(name, []).append(row)

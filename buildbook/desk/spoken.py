@@ -1,51 +1,34 @@
 """Words of a command line become an entry: where it goes, its kind key, its further keys."""
 
-import re
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
 
 import msgspec
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
-from buildbook.basis.units import UNITS, Dimension
+from buildbook.basis.notation import said
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
+from buildbook.desk.word_values import ASSUMED, WrongWords, bare, value_said
 from buildbook.records.entries.kinds import KINDS, common
-from buildbook.records.entries.rows import FlightRows
-from buildbook.records.entries.slots import Slots
-from buildbook.records.keys.fields import Field, Fields, Group
+from buildbook.records.keys.fields import Field, Fields
 from buildbook.records.keys.shapes import ByName, FreeText, Several
-from buildbook.records.keys.values import TEXT, Scalar
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.corrections import CORRECTS, VOIDS
 
-ASSUMED: Mapping[Dimension, str] = {
-    "charge": "mAh",
-    "mass": "g",
-    "length": "mm",
-    "voltage": "V",
-    "current": "A",
-    "resistance": "mΩ",
-    "temperature": "°C",
-    "speed": "m/s",
-    "share": "%",
-}
-"""The unit of a bare number, by what it measures; it is always told. A duration has none: 440 may
-be seconds or a slip."""
+__all__ = [
+    "ASSUMED",
+    "NewEntry",
+    "WrongWords",
+    "further",
+    "named_aircraft",
+    "own_key",
+    "understood",
+]
 
-_BARE = re.compile(r"[+-]?\d+(?:\.\d+)?").fullmatch
-_GLUED = re.compile(r"([+-]?\d[\d.]*)([^\W\d_]+|%|°[CF])").fullmatch
-_LEAST_MAH = 20.0
-_DIMENSIONS: Mapping[str, Dimension] = {kind.words: name for name, kind in UNITS.items()}
 _OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _RESULTS = ("pass", "fail")
-
-
-class WrongWords(Exception):
-    """The words are no entry; the text is one sentence."""
 
 
 class NewEntry(msgspec.Struct):
@@ -73,7 +56,7 @@ class NewEntry(msgspec.Struct):
 
     def value(self, field: Field, text: str) -> Tree:
         """A value as it stands in a file."""
-        return _value(field.value, text, field.key, self.assumed)
+        return value_said(field.value, text, field.key, self.assumed)
 
 
 def further(kind: str) -> Fields:
@@ -171,7 +154,9 @@ def _plain(entry: NewEntry, words: list[str], _: Ledger) -> None:
         return
     if isinstance(field.value, Several):
         names = [name for word in words for name in word.split(",") if name]
-        listed_up = [_value(field.value.each, name, entry.kind, entry.assumed) for name in names]
+        listed_up = [
+            value_said(field.value.each, name, entry.kind, entry.assumed) for name in names
+        ]
         entry.entry[entry.kind] = listed_up[0] if len(listed_up) == 1 else listed_up
     elif isinstance(field.value, ByName | FreeText):
         entry.add(field, ",".join(words))
@@ -213,7 +198,7 @@ def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         elif word.endswith("Ah"):
             apart = not word[0].isdigit() and bool(time)  # 1480 mAh as two words
             entry.add(fields["used"], f"{time.pop()} {word}" if apart else word)
-        elif _BARE(word) and time and ":" in time[-1]:
+        elif bare(word) and time and ":" in time[-1]:
             entry.add(fields["used"], word)
         else:
             time.append(word)
@@ -229,7 +214,7 @@ def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         row: list[Tree] = [first]
         for part in rest:
             tag = None if part in ledger.items else same_name(part, ledger.items)
-            if part.endswith("Ah") or (_BARE(part) and tag is None):
+            if part.endswith("Ah") or (bare(part) and tag is None):
                 row.append(entry.value(used, part))
             else:
                 row.append(part if tag is None else entry.meant(part, tag))
@@ -260,19 +245,56 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
             raise WrongWords(
                 f"{said(word)} is not a part in its place; write front-left.motor=M-01"
             )
-        item = ledger.items.get(tag)
-        if not kind and item is None:
-            hint = did_you_mean(tag, ledger.items)
-            raise WrongWords(f"unknown tag {said(tag)}" + (f"; {hint}" if hint else ""))
-        if not kind and item is not None and item.spec in ledger.specs:
-            kind = ledger.specs[item.spec].kind
-        here = slots.setdefault(station, {})
-        tags = [*_tags(here.get(kind, [])), tag]
-        here[kind] = tags[0] if len(tags) == 1 else tags
+        for each in tag.split(","):
+            own = kind or _kind_of(each, ledger)
+            here = slots.setdefault(station, {})
+            tags = [*_tags(here.get(own, [])), each]
+            here[own] = tags[0] if len(tags) == 1 else tags
     entry.entry["fit"] = slots
 
 
+def _kind_of(tag: str, ledger: Ledger) -> str:
+    """The kind of an item, as its spec has it. WrongWords: there is no such item."""
+    item = ledger.items.get(tag)
+    if item is None:
+        hint = did_you_mean(tag, ledger.items)
+        raise WrongWords(f"unknown tag {said(tag)}" + (f"; {hint}" if hint else ""))
+    return ledger.specs[item.spec].kind if item.spec in ledger.specs else ""
+
+
+def _charge(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """Packs, and what was put in: ``P-01 1520mAh``, or a bare number that is no pack."""
+    amounts = [word for word in words if word.endswith("Ah") or _is_amount(word, ledger)]
+    for amount in amounts:
+        entry.add(further("charge")["put_in"], amount)
+    _plain(entry, [word for word in words if word not in amounts], ledger)
+
+
+def _is_amount(word: str, ledger: Ledger) -> bool:
+    return bare(word) is not None and same_name(word, ledger.items) is None
+
+
+def _weigh(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """A mass, and the pack that was on."""
+    tags = [word for word in words if same_name(word, ledger.items) or word in ledger.items]
+    for tag in tags:
+        name = tag if tag in ledger.items else same_name(tag, ledger.items) or tag
+        entry.entry["pack"] = entry.meant(tag, name)
+    _plain(entry, [word for word in words if word not in tags], ledger)
+
+
+def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """``R-01=scrapped``, or the items and then their state: ``R-01 R-02 scrapped``."""
+    if len(words) > 1 and not any("=" in word for word in words):
+        *tags, state = words
+        words = [f"{tag}={state}" for each in tags for tag in each.split(",")]
+    _plain(entry, words, ledger)
+
+
 _READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
+    "charge": _charge,
+    "weigh": _weigh,
+    "state": _state,
     "flight": _flight,
     "flights": _flights,
     "check": _looked,
@@ -293,101 +315,3 @@ def _tags(value: Tree) -> list[str]:
     if isinstance(value, str):
         return [value] if value else []
     return [str(each) for each in value]
-
-
-def _value(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
-    """A text as the kind of value that is wanted there."""
-    if text[:1] in ("[", "{") and not isinstance(value, Scalar):
-        try:
-            return as_tree(text)
-        except ValueError as error:
-            raise WrongWords(f"{key}: {error}") from None
-    if isinstance(value, Scalar):
-        return _scalar(value, text, key, assumed)
-    if isinstance(value, Several):
-        members = [_value(value.each, part, key, assumed) for part in _parts(text)]
-        single = len(members) == 1 and value.words.endswith("or a list")
-        return members[0] if single else members
-    if isinstance(value, Group | ByName | FreeText):
-        return _group(value, text, key, assumed)
-    if isinstance(value, Slots | FlightRows):
-        raise WrongWords(f"{key}: write it in brackets")
-    return _parts(text) if "," in text else text
-
-
-def _parts(text: str) -> list[str]:
-    return [part.strip() for part in text.split(",") if part.strip()]
-
-
-def _group(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
-    """``before=16.7V,after=15.1V``; dots lead into groups, and a part without = goes on."""
-    pairs: list[list[str]] = []
-    for part in text.split(","):
-        name, equals, text_there = part.partition("=")
-        if equals:
-            pairs.append([name.strip(), text_there.strip()])
-        elif pairs:
-            pairs[-1][1] += f",{part}"
-        else:
-            raise WrongWords(f"{key}: {said(part)} has no name; write name=value")
-    found: dict[str, Tree] = {}
-    for name, text_there in pairs:
-        outer, dot, inner = name.partition(".")
-        if dot and not (isinstance(value, ByName) and not isinstance(value.each, ByName)):
-            each = value.each if isinstance(value, ByName) else value
-            deeper = _group(each, f"{inner}={text_there}", key, assumed)
-            old = found.get(outer)
-            merged = {**(old if isinstance(old, Mapping) else {}), **_as_group(deeper)}
-            found[outer] = merged
-            continue
-        found[name] = _value(_member(value, name, key), text_there, name, assumed)
-    return found
-
-
-def _as_group(tree: Tree) -> Mapping[str, Tree]:
-    return tree if isinstance(tree, Mapping) else {}
-
-
-def _member(value: Any, name: str, key: str) -> Any:
-    if isinstance(value, Group):
-        if name not in value.fields:
-            hint = did_you_mean(name, value.fields)
-            raise WrongWords(f"{key}: unknown key {said(name)}" + (f"; {hint}" if hint else ""))
-        return value.fields[name].value
-    return value.each if isinstance(value, ByName) else TEXT
-
-
-def _scalar(value: Scalar, text: str, key: str, assumed: list[str]) -> str:
-    """The text, with the unit that is usual there where it has none; that is told."""
-    dimension = _DIMENSIONS.get(value.words)
-    if dimension is not None:
-        text = _spaced(text.strip())
-    try:
-        value.parsed(text)
-        return text
-    except NotationError as error:
-        unit = ASSUMED.get(dimension) if dimension is not None else None
-        if unit is not None and _BARE(text) and _likely(unit, text):
-            whole = f"{text} {unit}"
-            try:
-                value.parsed(whole)
-            except NotationError as worse:
-                raise WrongWords(_refused(key, worse)) from None
-            assumed.append(f"{text} → {whole}")
-            return whole
-        raise WrongWords(_refused(key, error)) from None
-
-
-def _likely(unit: str, text: str) -> bool:
-    """Whether a bare number can be of that unit: 1.48 is no count of mAh."""
-    return unit != "mAh" or float(text) == 0 or float(text) >= _LEAST_MAH
-
-
-def _refused(key: str, error: NotationError) -> str:
-    hint = f"; {error.hint}" if error.hint else ""
-    return f"{key}: {error.reason}{hint}"
-
-
-def _spaced(text: str) -> str:
-    glued = _GLUED(text)
-    return f"{glued[1]} {glued[2]}" if glued else text

@@ -1,6 +1,6 @@
 """What to write next of an aircraft that is being built."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import chain
 from typing import Any
 
@@ -14,6 +14,9 @@ from buildbook.reporting.whole import Whole
 _OPEN = ("never done", "trigger", "failed", "reading", "second person")
 """Why a check of the programme is open; other rows of this kind are closed by mending a record."""
 
+_UNDER_POWER = tuple(kind for kind in DRIVE if kind != "propeller")
+"""What sits at a motor station while its motor is run up the first time."""
+
 
 def next_step(whole: Whole, slug: str) -> NextStep | None:
     """The first thing that its records lack; None of an aircraft that isn't being built."""
@@ -21,7 +24,8 @@ def next_step(whole: Whole, slug: str) -> NextStep | None:
     aircraft = hangar.aircraft[slug]
     if aircraft.status != "building":
         return None
-    lack, more = next(chain(_described(hangar, aircraft), _set_up(whole, slug)), ("flying", {}))
+    steps = chain(_described(hangar, aircraft), _set_up(whole, aircraft), _made_up(aircraft))
+    lack, more = next(steps, ("flying", {}))
     return _step(hangar, aircraft, lack, more)
 
 
@@ -45,10 +49,7 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
     if _lacks_size(aircraft):
         yield "size", {}
     stations = aircraft.motor_stations or ("nose",)
-    empty = [
-        (station, tuple(kind for kind in DRIVE if aircraft.at(station, kind) is None))
-        for station in stations
-    ]
+    empty = [(station, _lacking(aircraft, station, _UNDER_POWER)) for station in stations]
     without = [station for station, slots in empty if "motor" in slots]
     if without and not _spare_motor(hangar):
         yield "parts", {"station": without[0]}
@@ -65,8 +66,20 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
         yield "failsafe", {}
     if not any(item.is_pack for item in hangar.items.values()):
         yield "pack", {}
+
+
+def _made_up(aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
+    """What comes once the motors were run without propellers: these, and the scales."""
+    for station in aircraft.motor_stations or ("nose",):
+        slots = _lacking(aircraft, station, ("propeller",))
+        if slots:
+            yield "fit", {"station": station, "slots": slots}
     if not aircraft.weighings:
         yield "weighing", {}
+
+
+def _lacking(aircraft: AircraftNow, station: str, kinds: Iterable[str]) -> tuple[str, ...]:
+    return tuple(kind for kind in kinds if aircraft.at(station, kind) is None)
 
 
 def _lacks_size(aircraft: AircraftNow) -> bool:
@@ -89,14 +102,16 @@ def _spare_motor(hangar: Hangar) -> bool:
     )
 
 
-def _set_up(whole: Whole, slug: str) -> Iterator[tuple[Lack, dict[str, Any]]]:
-    """The first check that is open, in the order of doing."""
+def _set_up(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
+    """The first check that is open, in the order of doing; propellers go on when theirs comes."""
     rules = [
         row.rule
-        for row in whole.reports.set_up_checks(slug)
+        for row in whole.reports.set_up_checks(aircraft.slug)
         if isinstance(row.rule, CheckRule) and row.because and row.because.why in _OPEN
     ]
     names = list(dict.fromkeys(rule.check for rule in rules))
     if rules:
         first = min(rules, key=lambda rule: STAGES.index(stage_of(rule)))
+        if STAGES.index(stage_of(first)) >= STAGES.index("propellers on"):
+            yield from _made_up(aircraft)
         yield "check", {"check": first, "left": len(names)}

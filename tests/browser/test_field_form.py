@@ -268,6 +268,18 @@ def test_packs_of_the_aircraft_stand_first(alone: Page) -> None:
     ] == alone.locator("[name=charge]").evaluate(groups)
 
 
+def test_a_station_is_not_carried_over(alone: Page) -> None:
+    """The next check is at all stations again."""
+    choose(alone, aircraft="burdock")
+    keep(alone, "Check", check="start-spread", stations="rear-left", outcome="pass")
+    keep(alone, "Check", check="start-spread", outcome="pass")
+
+    assert [
+        "20 November 2026, Burdock: check start-spread, result pass, stations rear-left",
+        "20 November 2026, Burdock: check start-spread, result pass",
+    ] == said(alone)
+
+
 def test_the_caution_stands_before_a_check_without_propellers(alone: Page) -> None:
     """Nothing of it where they stay on; a failed check wants what was found."""
     alone.get_by_role("button", name="Check", exact=True).click()

@@ -51,8 +51,8 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
 
     assert [
         f"Wrote 10 files to {tmp_path / 'new'}.",
-        "Left to you: which way each motor turns and which output drives it. One wrong line",
-        "flips an aircraft at take-off; aircraft.yaml says where they go.",
+        "Left to you: which way each motor turns and which output drives it. One wrong",
+        "line flips an aircraft at take-off; aircraft.yaml says where they go.",
         f"What to write next, one thing at a time: buildbook check {tmp_path / 'new'}",
         f"Next: buildbook render {tmp_path / 'new'} --into {tmp_path / 'new'}-site",
     ] == begun.out.splitlines()
@@ -245,9 +245,9 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     assert [one[:40] for one in said[:8]] == [
         "give the distance between opposite motor",
         "record the motor for front-left: its spe",
-        "fit what front-left lacks: motor, esc an",
-        "fit what front-right lacks: motor, esc a",
-        "fit what rear lacks: motor, esc and prop",
+        "fit what front-left lacks: motor and esc",
+        "fit what front-right lacks: motor and es",
+        "fit what rear lacks: motor and esc. In a",
         "say which way front-left turns, seen fro",
         "say which way front-right turns, seen fr",
         "say which way rear turns, seen from abov",
@@ -255,8 +255,12 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     assert said[8].startswith("give the order of the receiver's leads")
     assert said[9].startswith("say what each channel does when the link is lost")
     assert said[10].startswith("record a pack")
-    assert said[11].startswith("weigh it ready to fly")
-    assert "set-up checks left; next motor-screws. Propellers off. Unplug the pack." in said[12]
+    assert "set-up checks left; next motor-screws. Propellers off. Unplug the pack." in said[11]
+    firsts = [
+        next(number for number, one in enumerate(said) if words in one)
+        for words in ("next spin-directions", "lacks: propeller", "weigh it", "next propeller-fit")
+    ]
+    assert sorted(firsts) == firsts  # no propeller goes on before the motors were run
     assert said[-1] == (
         "everything the program asks for is recorded; when it flies, say so. In"
         f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: built and set up"
@@ -305,9 +309,11 @@ def obey(sentence: str, step: str, new: Path, home: Path) -> None:
         add(items, ITEMS)
     elif "fit what" in sentence:
         at = sentence.split("fit what ")[1].split(" lacks")[0]
-        slots = ", ".join(f"{kind}: {kind[0].upper()}-{AT[at]}" for kind in ("motor", "esc"))
+        tags = {"motor": "M", "esc": "E", "propeller": "R"}
+        asked = [kind for kind in tags if kind in sentence.partition("In aircraft")[0]]
+        slots = ", ".join(f"{kind}: {tags[kind]}-{AT[at]}" for kind in asked)
         day = today(step)
-        add(log, f"- on: {day}\n  fit: {{{at}: {{{slots}, propeller: R-{AT[at]}}}}}\n")
+        add(log, f"- on: {day}\n  fit: {{{at}: {{{slots}}}}}\n")
     elif "seen from above" in sentence:
         spins = ("{spin: cw, output: 5}", "{spin: ccw, output: 2}", "{spin: cw, output: 3}")
         rows = [f"  {at}: {spin}\n" for at, spin in zip(AT, spins, strict=True)]

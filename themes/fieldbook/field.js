@@ -302,7 +302,7 @@
     put(entry, "note", value("note"));
     change(function () { list.push({ entry: entry, exported: "" }); });
     one("[data-told]").textContent = (stored ? "Kept: " : "Noted until the page is closed: ") + line(entry);
-    ["minutes", "seconds", "used", "motor_run", "charge", "put_in", "resting", "of", "defect", "until", "check", "readings", "time", "note", "landing", "noticed", "result", "outcome", "station"].forEach(function (name) {
+    ["minutes", "seconds", "used", "motor_run", "charge", "put_in", "resting", "of", "defect", "until", "check", "stations", "readings", "time", "note", "landing", "noticed", "result", "outcome", "station"].forEach(function (name) {
       if (controls[name].localName === "select") controls[name].selectedIndex = 0; else controls[name].value = "";
     });
     controls.preflight.checked = false;

@@ -99,7 +99,7 @@ def read_fields(
     return read
 
 
-_FEW_KEYS = 9
+_FEW_KEYS = 10
 
 
 def _there_is(key: str, fields: Fields) -> str | None:
@@ -115,7 +115,8 @@ def _there_is(key: str, fields: Fields) -> str | None:
         for inner in fields_within(field):
             if inner == key or part in inner.split("_"):
                 return f"under {name} stands '{inner}'"
-    return f"keys: {', '.join(fields)}" if len(fields) <= _FEW_KEYS else None
+    of_an_entry = "on" in fields  # whose few keys of its own are lost among those of all
+    return f"keys: {', '.join(fields)}" if len(fields) <= _FEW_KEYS and not of_an_entry else None
 
 
 def fields_within(field: Field) -> Fields:

@@ -34,7 +34,7 @@ from buildbook.figures.answers.propulsion.losses import (
     MOTOR_EFFICIENCY_RANGE,
 )
 from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM_SHARE
-from buildbook.figures.answers.propulsion.run_margins import USUAL_A_MM2
+from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
 from buildbook.figures.answers.setup.readings import NEUTRAL_BAND, PULSE_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.reporting.figures.known_figures import all_known_figures

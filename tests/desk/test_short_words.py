@@ -1,0 +1,84 @@
+"""What a keeper types at the bench without looking anything up."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hangars import loft
+
+
+@pytest.fixture
+def hangar(tmp_path: Path) -> Path:
+    """One aircraft, a motor, three packs."""
+    files = {
+        "parts/specs.yaml": "- {spec: m, kind: motor, mass: 50 g}\n- {spec: x, kind: receiver}\n"
+        "- {spec: c, kind: controller}\n"
+        "- {spec: p, kind: battery, cells: 3S, capacity: 3000 mAh}\n",
+        "parts/items.yaml": "- {tags: M-1..M-2, spec: m}\n- {tag: X-1, spec: x}\n"
+        "- {tag: C-1, spec: c}\n- {tags: P-1..P-3, spec: p, acquired: 2026-01-02}\n",
+    }
+    return loft(tmp_path / "loft", files)
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        (("fit", "heron", "centre=X-1,C-1"), ["fit: {centre: {receiver: X-1, controller: C-1}}"]),
+        (("charge", "P-1", "1290"), ["charge: P-1", "put_in: 1290 mAh"]),
+        (("charge", "P-1", "P2", "1290mAh"), ["charge: [P-1, P-2]", "put_in: 1290 mAh"]),
+        (("weigh", "heron", "640g", "P1"), ["weigh: 640 g", "pack: P-1"]),
+        (("state", "M-2", "scrapped", "--because", "bent"), ["state: {M-2: scrapped}",
+                                                            "because: bent"]),
+        (("state", "P-1,P-2", "quarantined"), ["state: {P-1: quarantined, P-2: quarantined}"]),
+        (("state", "M-2=scrapped"), ["state: {M-2: scrapped}"]),
+    ],
+)  # fmt: skip
+def test_words_are_understood(
+    hangar: Path, run: Any, words: tuple[str, ...], lines: list[str]
+) -> None:
+    """As they come, without options or brackets."""
+    ran = run("enter", *words, "--sure", hangar)
+
+    assert (0, "") == (ran.status, ran.err)
+    written = [line.strip() for line in ran.out.splitlines()]
+    assert lines == [line for line in written if line in lines]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("fit", "heron", "centre=X-1,C-9"), "unknown tag 'C-9'; did you mean 'C-1'?"),
+        (("crash", "heron", "hit a tree"), "'crash' is not a kind of entry; write incident"),
+        (
+            ("scrap", "M-2"),
+            "'scrap' is not a kind of entry; write state, as in state R-01 scrapped",
+        ),
+        (("weigt", "heron", "640g"), "'weigt' is not a kind of entry; did you mean 'weigh'?"),
+    ],
+)
+def test_a_word_of_their_own_is_told(
+    hangar: Path, run: Any, words: tuple[str, ...], told: str
+) -> None:
+    """With what is meant."""
+    assert (2, "", f"buildbook enter: {told}\n") == run("enter", *words, hangar)
+
+
+@pytest.mark.parametrize(
+    ("on", "written"),
+    [
+        ("9:05", "2026-02-10T09:05"),
+        ("today 16:40", "2026-02-10T16:40"),
+        ("yesterday 16:40", "2026-02-09T16:40"),
+        ("yesterday", "2026-02-09"),
+    ],
+)
+def test_a_time_of_today_needs_no_day(hangar: Path, run: Any, on: str, written: str) -> None:
+    """The day that is meant stands in the log."""
+    ran = run("enter", "note", "heron", "calm", "--on", on, hangar)
+
+    assert f"  - on: {written}" in ran.out.splitlines()
+
+
+def test_what_is_new_and_in_order_is_not_told(hangar: Path, run: Any) -> None:
+    """A first charge begins rows of a pack, all of them fine: there is nothing to say."""
+    assert "is ok" not in run("enter", "charge", "P-3", hangar).out
