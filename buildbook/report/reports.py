@@ -44,6 +44,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.radio import RadioReport
     from buildbook.report.state import Hangar
     from buildbook.report.stock import Stock
+    from buildbook.report.upkeep.expected import Expected
     from buildbook.report.upkeep.flown import MarkedFlight
     from buildbook.report.upkeep.jobs import Job
     from buildbook.report.upkeep.programme import ProgrammeReport
@@ -143,6 +144,11 @@ class Reports:
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:
         """The checks of an aircraft as they stand, whatever its status."""
         found: tuple[Row, ...] = self.ask("set_up_checks", slug)
+        return found
+
+    def expected_readings(self, slug: str) -> tuple[Expected, ...]:
+        """What set-up checks should read, beside what they read last."""
+        found: tuple[Expected, ...] = self.ask("expected_readings", slug)
         return found
 
     def marked_flights(self, slug: str) -> tuple[MarkedFlight, ...]:

@@ -55,6 +55,7 @@ REPORTS: Mapping[str, str] = {
     "current_repairs": "upkeep.repairs:current_repairs",
     "inoperative": "upkeep.repairs:inoperative",
     "marked_flights": "upkeep.flown:marked_flights",
+    "expected_readings": "upkeep.expected:expected_readings",
     "set_up_checks": "upkeep.checks:set_up_checks",
     "next_step": "next_step:next_step",
     "as_shared": "shared:as_shared",

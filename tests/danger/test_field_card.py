@@ -14,7 +14,7 @@ def test_a_grounded_aircraft_has_its_reasons_and_no_rows_to_fly(tmp_path: Path) 
     """What is wrong, what to do about it with its caution; no looks, no flights to fill in."""
     card = Hangar(tmp_path, HOLDS).page("cards/sedge-field.html")
 
-    assert "grounded Leave it at home." in card
+    assert "Grounded, leave at home: failsafe: failed, link lost, the motor keeps running" in card
     assert (
         "Failsafe: failed, link lost, the motor keeps running: throttle hold."
         " Set the throttle to cut when the link is lost. Propellers off, then try it:"

@@ -28,7 +28,7 @@ def test_a_wrong_hand_fails_the_fit_though_it_was_passed(tmp_path: Path) -> None
     )
     assert f"warning: sedge: front-right: {wrong} @ {place}\n" in hangar.check
     assert [] == hangar.silent_pages("propeller fit", "sedge", SET_UP)
-    assert "grounded" in hangar.page("cards/sedge-field.html")
+    assert "Grounded, leave at home" in hangar.page("cards/sedge-field.html")
 
 
 def test_a_right_hand_is_quiet_again(tmp_path: Path) -> None:

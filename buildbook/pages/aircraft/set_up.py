@@ -10,18 +10,17 @@ from typing import get_args
 
 import msgspec
 
-from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of, row_anchor
 from buildbook.pages.page import Page
 from buildbook.records.parts import Hand
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
-from buildbook.report.figure import Answers
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.expected import Expected
 from buildbook.report.upkeep.work import Row
 from buildbook.words.first_flights import FirstFlight, first_flights
-from buildbook.words.measures.figure_values import value_words
 from buildbook.words.names import name_words
+from buildbook.words.sheets.expected import difference_words, expected_words, is_past, last_words
 from buildbook.words.surfaces import surface_sense, throw_words
 
 _STAGES: Mapping[Stage, tuple[str, str]] = {
@@ -41,7 +40,8 @@ NOT_ON_THE_SHEET = ("check-flight",)
 class Spot(msgspec.Struct, frozen=True, kw_only=True):
     """A check at one station, of one item, or on the whole aircraft.
 
-    differs: the last reading is another one of the few words that can be expected here.
+    differs: the last reading is another than can be expected here. difference: how far it was
+    from it, in words. last_on, last_uid: of the entry that holds it, where that is not the check.
     """
 
     where: str
@@ -49,6 +49,9 @@ class Spot(msgspec.Struct, frozen=True, kw_only=True):
     expected: str
     last: str
     differs: bool = False
+    difference: str = ""
+    last_on: datetime.date | None = None
+    last_uid: str | None = None
 
 
 class Step(msgspec.Struct, frozen=True, kw_only=True):
@@ -121,12 +124,12 @@ def stretches(reports: Reports, slug: str, rows: Iterable[Row]) -> Iterator[Stre
     for row in rows:
         if row.name not in NOT_ON_THE_SHEET and row.state != "not applicable":
             by_name.setdefault(row.name, []).append(row)
-    answers = reports.figures_of_aircraft(slug)
     aircraft = reports.hangar.aircraft[slug]
+    readings = {(one.check, one.station): one for one in reports.expected_readings(slug)}
     shared = joint(row for found in by_name.values() for row in found)
     for stage in STAGES:
         steps = tuple(
-            _step(aircraft, answers, name, found, shared)
+            _step(aircraft, readings, name, found, shared)
             for name, found in by_name.items()
             if _stage(found[0]) == stage
         )
@@ -169,7 +172,7 @@ def _cautioned(steps: Iterable[Step]) -> Iterator[Step]:
 
 def _step(
     aircraft: AircraftNow,
-    answers: Answers,
+    readings: Mapping[tuple[str, str | None], Expected],
     name: str,
     rows: list[Row],
     shared: Container[str | None],
@@ -178,6 +181,7 @@ def _step(
     expect = _EXPECTED.get(name)
     by_station = _BY_STATION.get(name)
     state = min((row.state for row in rows), key=_rank)
+    whole = readings.get((name, None))
     return Step(
         anchor=row_anchor(name),
         name=name_words(name),
@@ -187,10 +191,12 @@ def _step(
         propellers_off=rule is None or rule.propellers == "off",
         caution=False,
         second_person=rule is not None and rule.second_person,
-        expected=expect(aircraft, answers) if expect else "",
+        expected=expected_words(whole) if whole else expect(aircraft) if expect else "",
         wanted=tuple((rule.readings if rule else {}).items()),
         spots=tuple(
-            _spot(
+            _read_spot(row, readings[name, row.station], shared)
+            if (name, row.station) in readings
+            else _spot(
                 row,
                 by_station(aircraft, row.station) if by_station and row.station else "",
                 last_readings(row, shared),
@@ -217,6 +223,28 @@ def _spot(row: Row, expected: str, last: str) -> Spot:
     return Spot(
         where=row.station or row.tag or "", row=row, expected=expected, last=last, differs=differs
     )
+
+
+def _read_spot(row: Row, reading: Expected, shared: Container[str | None]) -> Spot:
+    """A number: what was expected at a station, what was read last, and how far it was off."""
+    return Spot(
+        where=row.station or row.tag or "",
+        row=row,
+        expected=expected_words(reading) if row.station else "",
+        last=_last_read(reading, last_readings(row, shared)),
+        differs=is_past(reading),
+        difference=difference_words(reading),
+        last_on=reading.on,
+        last_uid=reading.uid,
+    )
+
+
+def _last_read(reading: Expected, said: str) -> str:
+    """As it was written, and a pack's voltage also as that of a cell."""
+    same = last_words(reading)
+    if said and same and reading.unit == "V a cell" and same not in said:
+        return f"{said}, that is {same}"
+    return said or same
 
 
 def _rank(state: str) -> int:
@@ -271,50 +299,22 @@ _BY_STATION: Mapping[str, Callable[[AircraftNow, str], str]] = {
 }
 
 
-def _figure(name: str) -> Callable[[AircraftNow, Answers], str]:
-    def say(_aircraft: AircraftNow, answers: Answers) -> str:
-        found = answers.find(name)
-        if found is None or found.value is None:
-            return ""
-        return f"{value_words(found, found.value)}{f' with {found.of}' if found.of else ''}"
-
-    return say
-
-
-def _receiver(aircraft: AircraftNow, _answers: Answers) -> str:
+def _receiver(aircraft: AircraftNow) -> str:
     return ", ".join(aircraft.receiver)
 
 
-def _failsafe(aircraft: AircraftNow, _answers: Answers) -> str:
+def _failsafe(aircraft: AircraftNow) -> str:
     failsafe = aircraft.radio.failsafe if aircraft.radio else {}
     return ", ".join(f"{name}: {does}" for name, does in failsafe.items())
 
 
-def _throttle_cut(aircraft: AircraftNow, _answers: Answers) -> str:
+def _throttle_cut(aircraft: AircraftNow) -> str:
     return (aircraft.radio.throttle_cut or "") if aircraft.radio else ""
 
 
-def _start(aircraft: AircraftNow, _answers: Answers) -> str:
-    start = aircraft.settings.get((None, "start_throttle"))
-    return f"below the start throttle set, {start.value}" if start else ""
-
-
-def _balance(_aircraft: AircraftNow, answers: Answers) -> str:
-    found = answers.find("balance", "mean chord") or answers.find("balance", "forward")
-    if found is None or found.value is None:
-        return ""
-    if found.unit == "ratio":
-        return f"{amounts.share(found.value)} of the mean chord"
-    return f"{amounts.length(found.value)} forward of the reference point"
-
-
-_EXPECTED: Mapping[str, Callable[[AircraftNow, Answers], str]] = {
+_EXPECTED: Mapping[str, Callable[[AircraftNow], str]] = {
     "receiver-order": _receiver,
     "failsafe": _failsafe,
     "throttle-cut": _throttle_cut,
-    "start-spread": _start,
-    "weighing": _figure("all_up_mass"),
-    "balance-point": _balance,
-    "low-voltage-alarm": _figure("alarm_voltage"),
 }
-"""What the records lead one to expect of a check on the whole aircraft."""
+"""What the records lead one to expect of a check on the whole aircraft, where it is no number."""

@@ -1,10 +1,11 @@
 """Cards to print: one for the bench and one for the field of each aircraft, labels for packs.
 
 A card is a copy on paper and knows nothing of what comes after: it says to which day it is, and
-that it is void after the next flight.
+how long it holds.
 """
 
-from collections.abc import Iterable
+import datetime
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import msgspec
 from markupsafe import Markup
@@ -25,9 +26,19 @@ from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
 from buildbook.words.packs import cold_words
 from buildbook.words.reasons import row_words
+from buildbook.words.sheets.expected import cell_words, expected_words
+from buildbook.words.sheets.field import (
+    CORRECTION,
+    PULL_AT,
+    PULL_AT_WINGED,
+    holds_words,
+    link_lost_words,
+    state_words,
+    transmitter_words,
+)
 from buildbook.words.surfaces import surface_sense
 
-BLANK_FLIGHTS = 7
+BLANK_FLIGHTS = 6
 MOST_JOBS = 6
 AT_HAND = ("serviceable", "quarantined")
 
@@ -46,7 +57,8 @@ class Station(msgspec.Struct, frozen=True, kw_only=True):
 class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     """A pack on a card or label. quarantined: said before anything else.
 
-    flies: whether it is neither set aside nor grounded. left: how it was left, as ``full``.
+    flies: whether it is neither set aside nor grounded. left: how it was left, as ``full``, and
+    left_on since when.
     """
 
     tag: str
@@ -57,6 +69,7 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
     flies: bool
     state: str
     left: str
+    left_on: datetime.date | None
     marked: str
     charge_at: str
     made: str
@@ -110,11 +123,14 @@ def bench_card(reports: Reports, slug: str) -> Page:
 
 
 def field_card(reports: Reports, slug: str) -> Page:
-    """What is needed on the field: state, packs, what to look at, room for the flights."""
+    """One screen before the first flight of the day, then what to look at and rows to fill."""
     aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
-    answers = reports.figures_of_aircraft(slug)
-    jobs = [job for job in reports.jobs_of_aircraft(slug) if job.group != "later"]
+    standing = reports.aircraft_standing(slug)
+    goes = standing.state not in NOT_FLOWN
+    wings = aircraft.record.kind == "aeroplane"
+    open_jobs = [job for job in reports.jobs_of_aircraft(slug) if job.group != "later"]
+    jobs = [job for job in open_jobs if job.group != "soon"]
     return Page(
         address=address_of("field-card", slug),
         template="field_card.html.j2",
@@ -122,8 +138,10 @@ def field_card(reports: Reports, slug: str) -> Page:
         crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
+            "holds": holds_words(standing.rows, reports.hangar.as_of),
+            "state": state_words(standing, open_jobs, reports.hangar.as_of, goes),
             "shared_memory": _shared_memory(reports, slug),
-            "standing": reports.aircraft_standing(slug),
+            "standing": standing,
             "cold": tuple(
                 (line.tag, cold_words(line.cold, reports.day))
                 for line in reports.packs()
@@ -133,30 +151,59 @@ def field_card(reports: Reports, slug: str) -> Page:
             "inoperative": tuple(
                 inoperative_words(one.defect) for one in reports.inoperative(slug)
             ),
-            "goes": reports.aircraft_standing(slug).state not in NOT_FLOWN,
+            "goes": goes,
+            "lines": tuple(_lines(reports, slug)) if goes else (),
             "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
+            "correction": "" if wings else CORRECTION,
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
             "packs": tuple(
                 _pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on
             ),
-            "timers": {
-                figure.of: amounts.duration(figure.value)
-                for figure in answers.figures
-                if figure.name == "timer_setting" and figure.value is not None
-            },
-            "alarms": {
-                figure.of: amounts.voltage(figure.value)
-                for figure in answers.figures
-                if figure.name == "alarm_voltage" and figure.value is not None
-            },
-            "looks": looks(wings=aircraft.record.kind == "aeroplane"),
+            "timers": _by_pack(reports, slug, "timer_setting", amounts.duration),
+            "land_at": _land_at(reports, slug),
+            "looks": looks(wings=wings),
             "total": f"{amounts.hours(aircraft.counters.duration_s)}, "
             f"{amounts.count('flight', aircraft.counters.flights)}",
             "blanks": range(BLANK_FLIGHTS),
         },
         about=f"State, packs, preflight look and room to write for {name} on one sheet.",
     )
+
+
+def _lines(reports: Reports, slug: str) -> Iterator[tuple[str, str]]:
+    """Label and words of each line above the packs."""
+    aircraft = reports.hangar.aircraft[slug]
+    radio = aircraft.radio
+    checks = reports.set_up_checks(slug)
+    yield "Transmitter first", transmitter_words(radio)
+    yield "Pull at", PULL_AT_WINGED if aircraft.record.kind == "aeroplane" else PULL_AT
+    yield "Link lost", link_lost_words(radio, (row for row in checks if row.name == "failsafe"))
+    for found in reports.expected_readings(slug):
+        if found.check == "balance-point":
+            yield "Balance", expected_words(found)
+
+
+def _by_pack(
+    reports: Reports, slug: str, name: str, say: Callable[[float], str]
+) -> Mapping[str | None, str]:
+    """A figure that goes by pack, in words, by tag."""
+    return {
+        figure.of: say(figure.value)
+        for figure in reports.figures_of_aircraft(slug).figures
+        if figure.name == name and figure.value is not None
+    }
+
+
+def _land_at(reports: Reports, slug: str) -> Mapping[str | None, str]:
+    """The voltage of the alarm, a cell where the pack says how many it has."""
+    found = {}
+    for figure in reports.figures_of_aircraft(slug).figures:
+        if figure.name == "alarm_voltage" and figure.value is not None:
+            pack = reports.hangar.items.get(figure.of or "")
+            cells = pack.spec.cells.series if pack and pack.spec.cells else None
+            found[figure.of] = cell_words(figure.value, cells)
+    return found
 
 
 def _shared_memory(reports: Reports, slug: str) -> str:
@@ -218,6 +265,7 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
     cells = spec.cells
     quarantined = pack.state.state == "quarantined"
     state = reports.pack_standing(pack.tag).state
+    rest = next(line.rest for line in reports.packs() if line.tag == pack.tag)
     text = pack.tag
     if keeper.address:
         text = f"{keeper.address.rstrip('/')}/{address_of('item', pack.tag)}"
@@ -229,7 +277,8 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         quarantined=quarantined,
         flies=state not in NOT_FLOWN,
         state=state,
-        left=next(line.rest.left for line in reports.packs() if line.tag == pack.tag),
+        left=rest.left,
+        left_on=rest.since,
         marked=pack.item.mark or "",
         charge_at=_charge_at(spec),
         made="" if pack.item.made is None else reports.day(pack.item.made),

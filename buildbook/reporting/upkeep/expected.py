@@ -1,0 +1,113 @@
+"""What the set-up checks of an aircraft should read, beside what they read last."""
+
+import re
+from collections.abc import Iterable, Iterator
+
+from buildbook.basis import notation
+from buildbook.basis.units import Dimension
+from buildbook.report.figure import Answers
+from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.expected import Expected
+from buildbook.report.upkeep.work import Row
+from buildbook.reporting.whole import Whole
+
+_MOST_OF_A_CELL_V = 5.0  # above it a reading is of the whole pack
+_AT_THE_START = re.compile(r"\s*([+-]?[0-9.]+\s*[^\s,;]+)")
+
+
+def expected_readings(whole: Whole, slug: str) -> tuple[Expected, ...]:
+    """One for each check, or each station of one, where a number can be expected."""
+    aircraft = whole.hangar.aircraft[slug]
+    answers = whole.reports.figures_of_aircraft(slug)
+    by_name: dict[str, list[Row]] = {}
+    for row in whole.reports.set_up_checks(slug):
+        by_name.setdefault(row.name, []).append(row)
+    return (
+        *_alarm(whole, answers, by_name.get("low-voltage-alarm", ())),
+        *_start(aircraft, by_name.get("start-spread", ())),
+        *_weighing(aircraft, answers, by_name.get("weighing", ())),
+        *_balance(aircraft, answers, by_name.get("balance-point", ())),
+    )
+
+
+def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expected]:
+    """Volts a cell: that is what the alarm is set in, and what is read."""
+    figure = answers.find("alarm_voltage")
+    pack = whole.hangar.items.get(figure.of or "") if figure else None
+    if figure is None or figure.value is None or pack is None or pack.spec.cells is None:
+        return
+    cells = pack.spec.cells.series
+    for row in rows:
+        last = _read(row.readings.get("alarm"), "voltage")
+        if last is not None and last > _MOST_OF_A_CELL_V:
+            last /= cells
+        yield Expected(
+            check=row.name, unit="V a cell", value=figure.value / cells, pack=pack.tag, last=last
+        )
+
+
+def _start(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Expected]:
+    """Each motor starts below the throttle that is set for the start."""
+    setting = aircraft.settings.get((None, "start_throttle"))
+    value = _share(setting.value) if setting else None
+    if value is None:
+        return
+    for row in rows:
+        last = _share(row.readings.get(row.station or ""))
+        yield Expected(
+            check=row.name, unit="ratio", value=value, station=row.station, most=True, last=last
+        )
+
+
+def _weighing(aircraft: AircraftNow, answers: Answers, rows: Iterable[Row]) -> Iterator[Expected]:
+    """The mass with the pack that was aboard at the last weighing, where it was whole then."""
+    last = aircraft.weighings[-1] if aircraft.weighings else None
+    alike = answers.find("all_up_mass", last.pack) if last and last.pack else None
+    figure = alike or answers.find("all_up_mass")
+    if figure is None or figure.value is None:
+        return
+    whole = last if last and not last.without and last.pack == figure.of else None
+    for row in rows:
+        yield Expected(
+            check=row.name,
+            unit="kg",
+            value=figure.value,
+            pack=figure.of,
+            last=whole.mass_kg if whole else None,
+            on=whole.on if whole else None,
+            uid=whole.uid if whole else None,
+        )
+
+
+def _balance(aircraft: AircraftNow, answers: Answers, rows: Iterable[Row]) -> Iterator[Expected]:
+    """Behind the leading edge where there is a chord, as it is measured; else from the centre."""
+    share, forward = answers.find("balance", "mean chord"), answers.find("balance", "forward")
+    wing = aircraft.record.wing
+    for row in rows:
+        last = _read(row.readings.get("place"), "length")
+        if share and share.value is not None and wing and wing.mean_chord_m is not None:
+            behind = share.value * wing.mean_chord_m
+            yield Expected(check=row.name, unit="m behind", value=behind, last=last)
+        elif forward and forward.value is not None:
+            yield Expected(check=row.name, unit="m forward", value=forward.value)
+
+
+def _read(text: str | None, dimension: Dimension) -> float | None:
+    """The quantity that a reading begins with: ``3.70 V a cell``; None where it has none."""
+    found = _AT_THE_START.match(text or "")
+    if found is None:
+        return None
+    try:
+        return notation.quantity(found[1], dimension)
+    except notation.NotationError:
+        return None
+
+
+def _share(text: str | None) -> float | None:
+    found = _AT_THE_START.match(text or "")
+    if found is None:
+        return None
+    try:
+        return notation.share(found[1])
+    except notation.NotationError:
+        return None

@@ -1,0 +1,74 @@
+"""What a keeper wants to know before the first flight of the day, a line each.
+
+What to pull at, and which motors answer a tipped frame: common practice, no source.
+"""
+
+import datetime
+from collections.abc import Iterable, Sequence
+
+from buildbook.basis import amounts
+from buildbook.records.aircraft import Radio
+from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.work import Row, Standing
+from buildbook.words.measures.days import Days
+from buildbook.words.reasons import row_title
+from buildbook.words.work_list import job_left, job_title, job_words
+
+PULL_AT = "each propeller and motor, each arm, the plugs and leads, the strap of the pack"
+PULL_AT_WINGED = "propeller and motor, wing bolts, each servo, horn and plug, the strap of the pack"
+
+CORRECTION = "tipped nose down, the front motors speed up; tipped left, the left ones"
+
+
+def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, goes: bool) -> str:
+    """One sentence: ``Grounded, leave at home: arm cracked; and 2 more``, ``Nothing open
+    to 20 November 2026; look yourself``, ``Due soon: screws, 2 flights left``.
+
+    jobs: what is open, due or soon due, worst first.
+    """
+    more = f"; and {len(jobs) - 1} more" if len(jobs) > 1 else ""
+    if not goes:
+        state = standing.state.capitalize()
+        return f"{state}, leave at home: {_reason(jobs[0])}{more}" if jobs else state
+    if not jobs:
+        return f"Nothing open to {amounts.day(as_of)}; look yourself"
+    left = job_left(jobs[0], Days())
+    what = f"{job_title(jobs[0], Days())}{f', {left}' if left else ''}"
+    return f"{standing.state.capitalize()}: {what}{more}"
+
+
+def _reason(job: Job) -> str:
+    """What was found, in the words of the keeper; else what is open, and why."""
+    if job.defect is not None and job.defect.words:
+        words = job.defect.words.rstrip(".")
+        return f"{words[:1].lower()}{words[1:]}"
+    return job_words(job, Days())
+
+
+def transmitter_words(radio: Radio | None) -> str:
+    """``memory 4, mode 2; throttle low, cut on (left rear switch)``."""
+    memory = f"memory {radio.memory}" if radio and radio.memory else "memory not recorded"
+    mode = f", mode {radio.mode}" if radio and radio.mode else ""
+    cut = f"cut on ({radio.throttle_cut})" if radio and radio.throttle_cut else "cut not recorded"
+    return f"{memory}{mode}; throttle low, {cut}"
+
+
+def link_lost_words(radio: Radio | None, proofs: Iterable[Row]) -> str:
+    """``throttle: cut, rest: hold; proved on 14 July 2026``; what the failsafe test says of it."""
+    does = radio.failsafe if radio else {}
+    said = ", ".join(f"{name}: {what}" for name, what in does.items()) or "not recorded"
+    days = [day for row in proofs for day in (row.done_on, row.again_on) if day is not None]
+    proved = f"proved {Days().on(max(days))}" if days else "never proved"
+    return f"{said}; {proved}"
+
+
+def holds_words(rows: Sequence[Row], as_of: datetime.date) -> str:
+    """Until when a card may be used: for one day, and before the first row falls due by date."""
+    ahead = [row for row in rows if row.due_on is not None and row.due_on > as_of]
+    if not ahead:
+        return "For one day’s flying."
+    first = min(ahead, key=lambda row: (row.due_on, row_title(row)))
+    assert first.due_on is not None  # only such are looked at
+    return (
+        f"For one day’s flying, before {amounts.day(first.due_on)}: then {row_title(first)} is due."
+    )

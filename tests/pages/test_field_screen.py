@@ -1,0 +1,99 @@
+"""The field card: one screen before the first flight of the day, and how long the card holds."""
+
+import datetime
+import re
+
+import pytest
+
+from buildbook.pages.cards import cards
+from buildbook.pages.theme import Press, theme_folders
+from buildbook.records.aircraft import Radio
+from buildbook.words.sheets.expected import cell_words
+from buildbook.words.sheets.field import holds_words, link_lost_words, transmitter_words
+
+LOG = "aircraft/sedge/logbook.yaml"
+CHECKED = """\
+- on: 2026-02-01
+  fit:
+    front-left: {motor: M-1, esc: E-1, propeller: L-1}
+    front-right: {motor: M-2, esc: E-2, propeller: R-1}
+    rear-right: {motor: M-3, esc: E-3, propeller: L-2}
+    rear-left: {motor: M-4, esc: E-4, propeller: R-2}
+- {on: 2026-02-02, check: spin-directions, result: pass}
+- {on: 2026-02-03, inspection: screws}
+- {on: 2026-06-20, flight: 6:00, pack: P-2}
+"""
+
+
+def words_of(reports, slug="sedge"):
+    """The card as a reader sees it: no markup, one space between words."""
+    html = Press(reports, theme_folders(None)).compose(cards.field_card(reports, slug))
+    main = html[html.index("<main") : html.index("</main>")]
+    return " ".join(re.sub(r"<[^>]+>", " ", main).split())
+
+
+def test_the_lines_stand_in_the_order_of_doing(open_changed):
+    """State, transmitter, pull, correction, link lost; then the packs and the rows to fill."""
+    words = words_of(open_changed({LOG: CHECKED}))
+
+    wanted = (
+        "Nothing open to 30 June 2026; look yourself .",
+        "Transmitter first Memory 4, mode 2; throttle low, cut on (left switch)",
+        "Pull at Each propeller and motor, each arm, the plugs and leads, the strap of the pack",
+        "Which way Tipped nose down, the front motors speed up; tipped left, the left ones",
+        "Link lost Throttle: cut; never proved",
+        "pack charge timer land at, a cell P-2",
+        "Look at Marking present and legible",
+        "Flights of the day no. pack flown used landing what was noticed 1 2 3 4 5 6",
+    )
+    places = [words.index(line.replace("yourself .", "yourself")) for line in wanted]
+    assert sorted(places) == places
+
+
+def test_a_grounded_aircraft_says_why_and_has_no_rows_to_fill(open_changed):
+    """In the keeper's own words, and nothing of the transmitter or of how long the card holds."""
+    defect = "- {on: 2026-06-21, defect: Boom clamp cracked., severity: grounds}\n"
+    words = words_of(open_changed({LOG: CHECKED + defect}))
+
+    assert "Grounded, leave at home: boom clamp cracked" in words
+    assert "Flights of the day" not in words
+    assert "Transmitter first" not in words
+    assert "Look at" not in words
+    assert "one day’s flying" not in words
+
+
+def test_what_falls_due_soon_is_named_with_what_is_left(open_changed):
+    """Screws are due after ten flights, and eight were flown."""
+    eight = ", ".join(["[6:00, P-2]"] * 8)
+    flights = f"- {{on: 2026-06-21, flights: [{eight}]}}\n"
+    words = words_of(open_changed({LOG: CHECKED + flights}))
+
+    assert "Due soon: screws, 1 flight left" in words
+
+
+def test_a_card_holds_for_a_day_and_until_a_row_falls_due_by_date(demo_reports):
+    """The nearest day ahead of the record, with what is due then."""
+    rows = demo_reports.aircraft_standing("burdock").rows
+    day = demo_reports.hangar.as_of
+
+    assert (
+        "For one day’s flying, before 30 January 2027: then failsafe retest is due."
+        == holds_words(rows, day)
+    )
+    assert "For one day’s flying." == holds_words(rows, datetime.date(2099, 1, 1))
+    assert "For one day’s flying." == holds_words((), day)
+
+
+def test_what_is_not_recorded_of_the_radio_is_said():
+    """Nobody is led to think that a cut is there."""
+    assert "memory not recorded; throttle low, cut not recorded" == transmitter_words(None)
+    assert "memory 4; throttle low, cut not recorded" == transmitter_words(Radio(memory="4"))
+    assert "not recorded; never proved" == link_lost_words(None, ())
+
+
+@pytest.mark.parametrize(
+    ("cells", "said"), [(3, "3.68 V"), (None, "11.04 V in all"), (0, "11.04 V in all")]
+)
+def test_the_voltage_to_land_at_is_that_of_a_cell(cells, said):
+    """11.04 V of three cells is 3.68 V each (a division)."""
+    assert said == cell_words(11.04, cells)
