@@ -2,6 +2,7 @@
 
 import math
 import re
+from itertools import combinations
 
 import pytest
 from drawn_samples import (
@@ -324,9 +325,11 @@ def test_wing_span_is_to_scale():
     """The tips of a 1.4 m wing are 1.4 m apart by the scale bar."""
     svg = layout_drawing(glider_plan())
     units, metres = bar_units(svg)
-    wing = re.search(r'd-f-paper d-s-ink" stroke-width="1.6" d="M([\d.]+) .*?L(3\d\d[\d.]*) ', svg)
+    wing = re.search(r'd-f-paper d-s-ink" stroke-width="1.6" d="([^"]+)"', svg)
+    assert wing is not None
+    corners = [float(x) for x in re.findall(r"Q([\d.]+) ", wing[1])]
 
-    assert 1.4 == pytest.approx((float(wing[2]) - float(wing[1])) / units * metres, rel=3e-3)
+    assert 1.4 == pytest.approx((max(corners) - min(corners)) / units * metres, rel=3e-3)
 
 
 @given(taper=st.floats(0.05, 1.0), root=st.floats(0.05, 0.6), span=st.floats(0.3, 4.0))
@@ -366,3 +369,28 @@ def test_a_plan_without_stations_is_still_a_drawing():
     svg = layout_drawing(LayoutPlan(aircraft="New", layout="custom", stations=()))
 
     assert [] == complaints(svg, "layout")
+
+
+def test_stations_are_numbered_as_the_notes_beside_them():
+    """In the order of the plan; a coaxial pair has both its numbers; nothing meets anything."""
+    svg = layout_drawing(LAYOUTS["quad-x"], "n", numbered=True)
+    names = [station.name for station in LAYOUTS["quad-x"].stations]
+
+    numbered = [f"{at + 1} {name}" for at, name in enumerate(names)]
+    assert numbered == re.findall(r">(\d [a-z-]+)</text>", svg)
+    assert ">1, 2 " in layout_drawing(LAYOUTS["y6"], "n", numbered=True)
+    for name, plan in LAYOUTS.items():
+        assert [] == complaints(layout_drawing(plan, "n", numbered=True), "n"), name
+        scene = build_scene(plan, layout_faults(plan), WIDTH, numbered=True)
+        boxes = [line.box for line in scene.lettering.lines]
+        assert [] == [one for one, other in combinations(boxes, 2) if one.meets(other)], name
+
+
+def test_a_portrait_shows_blades_and_no_arrow():
+    """A picture to look at: blades in full, nothing that says which way is forward."""
+    plan = LAYOUTS["quad-x"]
+    small, portrait = layout_thumbnail(plan, "t"), layout_thumbnail(plan, "t", portrait=True)
+
+    assert (0, 4) == tuple(text.count("d-f-tint d-s-soft") for text in (small, portrait))
+    assert 'viewBox="0 13 160' in portrait
+    assert [] == complaints(portrait, "t")

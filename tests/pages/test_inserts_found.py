@@ -19,6 +19,8 @@ from buildbook.pages.story.asked import asked_in, title_line
         "#" + " " * 100_000,
         "~~~x\n" * 20_000,
         "~~~" * 33_000,
+        "-|" * 50_000 + "x",
+        "a|b\n-|-\n" * 12_000,
     ],
     ids=lambda text: text[:8].replace("\n", " "),
 )

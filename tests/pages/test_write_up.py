@@ -310,6 +310,38 @@ def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
     assert "mill-lane" not in html_of(plain)
 
 
+def test_a_photo_in_a_row_of_a_table_is_shown_small_and_leads_to_the_large_one(
+    open_changed, tmp_path
+):
+    """With or without a bar at the edge of the row; code stays text; unshared, its words stand."""
+    folder = tmp_path / "aircraft/sedge/photos"
+    folder.mkdir(parents=True)
+    (folder / "arm.jpg").write_bytes(b"")
+    text = (
+        "# S\n\npart | picture\n---|---\narm | ![The bent arm](arm.jpg)\n"
+        "\n| a | b |\n|---|---|\n| `![x](arm.jpg)` | ![Again](arm.jpg) |\n"
+    )
+    plain = opened(open_changed, text)
+    picture = Picture(
+        address="pictures/ab.jpg",
+        width=800,
+        height=600,
+        small_address="pictures/ab-small.jpg",
+        small_width=640,
+        in_story=True,
+    )
+    html = html_of(projected(plain, "owner", {("sedge", "arm.jpg"): picture}).reports)
+
+    assert (
+        '<td>arm</td>\n<td><a class="in-row" href="../../pictures/ab.jpg">'
+        '<img src="../../pictures/ab-small.jpg" width="640" height="480" alt="The bent arm"'
+        ' loading="lazy" decoding="async"></a></td>' in html
+    )
+    assert 'alt="Again"' in html
+    assert "<code>![x](arm.jpg)</code>" in html
+    assert "<td>The bent arm</td>" in html_of(plain)
+
+
 def test_public_views_show_no_photo_that_is_not_shared(open_changed):
     """Without the switch there is none, and one that only an entry names is never public."""
     pictures = {

@@ -26,10 +26,13 @@ _STATE_WORDS: dict[SpinState, str] = {
 }
 
 
-def layout_drawing(plan: LayoutPlan, prefix: str = "layout") -> Markup:
-    """Top view with spin, hand, outputs, balance, problems and scale; legible from 288 px wide."""
+def layout_drawing(plan: LayoutPlan, prefix: str = "layout", numbered: bool = False) -> Markup:
+    """Top view with spin, hand, outputs, balance, problems and scale; legible from 288 px wide.
+
+    numbered: stations have numbers, in the order of the plan, for notes beside the drawing.
+    """
     faults = layout_faults(plan)
-    scene = build_scene(plan, faults, WIDTH)
+    scene = build_scene(plan, faults, WIDTH, numbered=numbered)
     return draw(
         "layout",
         prefix=prefix,
@@ -57,8 +60,8 @@ def _head_lines(plan: LayoutPlan, axis_x: float) -> tuple[Line, ...]:
     return forward, *free
 
 
-def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
-    """The same view without words, for a card of 120 to 200 px."""
+def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb", portrait: bool = False) -> Markup:
+    """The same view without words, for a card of 120 to 200 px; larger as a portrait."""
     faults = layout_faults(plan)
     scene = build_scene(plan, faults, THUMBNAIL_WIDTH, lettered=False)
     return draw(
@@ -69,6 +72,7 @@ def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
         title=f"Layout of {plan.aircraft}: {plan.layout}",
         desc=_thumbnail_words(plan, faults),
         scene=scene,
+        portrait=portrait,
     )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Literal
 
@@ -24,6 +25,7 @@ from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPl
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
 _DIAL_SHARE = 0.04  # of the width
 _UNKNOWN_DISC = 15.0
+_ROUNDED = 6.0
 
 
 class Turning(msgspec.Struct, frozen=True):
@@ -111,9 +113,10 @@ def _radius(station: StationPlan, plate: Plate) -> float:
     return (station.propeller_m or 0.0) * plate.scale / 2 or _UNKNOWN_DISC
 
 
-def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
+def _sites(plan: LayoutPlan, plate: Plate, numbered: bool = False) -> tuple[Site, ...]:
     edge_on = plan.layout == "aeroplane"
     dial = _DIAL_SHARE * (plate.area.right + 4.0) if edge_on else 0.0
+    number = {station.name: at + 1 for at, station in enumerate(plan.stations)}
     return tuple(
         Site(
             stations=group,
@@ -122,12 +125,15 @@ def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
             radius=max(_radius(station, plate) for station in group),
             edge_on=edge_on,
             dial=dial if any(station.turns for station in group) else 0.0,
+            numbers=tuple(number[station.name] for station in group) if numbered else (),
         )
         for group in sites_of(plan.stations)
     )
 
 
-def _plate(plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bool) -> Plate:
+def _plate(
+    plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bool, numbered: bool
+) -> Plate:
     """The plate, with room at the edges for words that will not fit into small discs."""
     extent = _extent(plan, shape)
     top, tallest = (36.0, 1.35 * width) if lettered else (20.0, width)
@@ -135,7 +141,7 @@ def _plate(plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bo
     if any(station.propeller_m is None for station in plan.stations):
         side += 0.5 * _UNKNOWN_DISC
     plate = fit_plate(extent, width=width, tallest=tallest, top=top, side=side, ends=6.0)
-    sites = _sites(plan, plate)
+    sites = _sites(plan, plate, numbered)
     if not lettered or all(fits_inside(site) for site in sites):
         return plate
     if plan.layout == "aeroplane":
@@ -149,8 +155,28 @@ def _plate(plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bo
 
 
 def _path(outline: Outline, plate: Plate) -> str:
-    corners = (f"{short(plate.x(right))} {short(plate.y(forward))}" for forward, right in outline)
-    return "M" + "L".join(corners) + "Z"
+    """A closed line with its corners rounded off, as those of an airframe are."""
+    points = [(plate.x(right), plate.y(forward)) for forward, right in outline]
+    pieces = []
+    befores, afters = points[-1:] + points[:-1], points[1:] + points[:1]
+    for before, corner, after in zip(befores, points, afters, strict=True):
+        start, end = _towards(corner, before), _towards(corner, after)
+        pieces.append(f"{_at(start)}Q{_at(corner)} {_at(end)}")
+    return "M" + "L".join(pieces) + "Z"
+
+
+def _towards(corner: tuple[float, float], other: tuple[float, float]) -> tuple[float, float]:
+    """The point where the rounding of a corner begins: a third of the way, six units at most."""
+    long = math.dist(corner, other)
+    share = min(1 / 3, _ROUNDED / long) if long > 0 else 0.0
+    return (
+        corner[0] + share * (other[0] - corner[0]),
+        corner[1] + share * (other[1] - corner[1]),
+    )
+
+
+def _at(point: tuple[float, float]) -> str:
+    return f"{short(point[0])} {short(point[1])}"
 
 
 def _single(site: Site) -> tuple[tuple[Blade, ...], tuple[Turning, ...]]:
@@ -251,16 +277,23 @@ def _balance(plan: LayoutPlan, plate: Plate) -> Balance:
 
 
 def build_scene(
-    plan: LayoutPlan, faults: Sequence[Fault], width: float, lettered: bool = True
+    plan: LayoutPlan,
+    faults: Sequence[Fault],
+    width: float,
+    lettered: bool = True,
+    numbered: bool = False,
 ) -> Scene:
-    """Shapes and words of the plan at `width` units; unlettered for a thumbnail."""
+    """Shapes and words of the plan at `width` units; unlettered for a thumbnail.
+
+    numbered: each station has its number in the plan before its name, for notes beside it.
+    """
     edge_on = plan.layout == "aeroplane"
     shape = None
     if plan.wing is not None:
         noses = [at.forward_m for at in plan.stations if abs(at.right_m) < 1e-6]
         shape = wing_shape(plan.wing, max(noses) if noses else None)
-    plate = _plate(plan, shape, width, lettered)
-    sites = _sites(plan, plate)
+    plate = _plate(plan, shape, width, lettered, numbered)
+    sites = _sites(plan, plate, numbered)
     hub = 15.0 if lettered else 7.0
     marks = _marks(faults, sites, plate)
     balance = _balance(plan, plate)

@@ -121,7 +121,7 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
 def keyed_words(site: Site, to_scale: bool) -> str:
     """A site that found no room on the plate, in one line of the key."""
     place = place_words(site.stations[0].forward_m, site.stations[0].right_m, to_scale)
-    return "; ".join((site.name, *site_words(site), place))
+    return "; ".join((site.label, *site_words(site), place))
 
 
 def _unplaced_words(station: StationPlan) -> str:

@@ -59,15 +59,7 @@ def wing_shape(wing: WingPlan, nose_forward_m: float | None) -> WingShape:
     )
     nose = nose_forward_m if nose_forward_m is not None else quarter + 1.3 * chord
     tail = -wing.tail_aft_m if wing.tail_aft_m is not None else quarter - 2.6 * chord
-    wide, thin = 0.17 * chord, 0.05 * chord
-    body = (
-        (nose, -0.6 * wide),
-        (nose, 0.6 * wide),
-        (quarter, wide),
-        (tail - 0.3 * chord, thin),
-        (tail - 0.3 * chord, -thin),
-        (quarter, -wide),
-    )
+    body = _body(nose, quarter, tail - 0.3 * chord, chord)
     reach = 0.17 * wing.span_m
     stabiliser = (
         (tail + 0.18 * chord, -reach),
@@ -78,3 +70,20 @@ def wing_shape(wing: WingPlan, nose_forward_m: float | None) -> WingShape:
         (tail - 0.22 * chord, -reach),
     )
     return WingShape(outline, body, stabiliser)
+
+
+def _body(nose: float, wing: float, end: float, chord: float) -> Outline:
+    """A fuselage that is widest at the wing: a blunt nose, a slim boom to the tail."""
+    wide, thin = 0.17 * chord, 0.05 * chord
+    stations = (
+        (nose, 0.42 * wide),
+        (nose - 0.12 * (nose - wing), 0.68 * wide),
+        (nose - 0.5 * (nose - wing), 0.94 * wide),
+        (wing, wide),
+        (wing - 0.3 * (wing - end), 0.62 * wide),
+        (wing - 0.6 * (wing - end), 0.36 * wide),
+        (end, thin),
+    )
+    right = tuple(stations)
+    left = tuple((forward, -half) for forward, half in reversed(stations))
+    return right + left

@@ -23,6 +23,7 @@ PICTURE = re.compile(
     r"(?:[ \t]{1,4}\"([^\"\n]{0,400})\")?[ \t]{0,4}\)"
 )
 """``![what is to be seen](arm.jpg "a caption")``: words, file, caption."""
+_OF_DASHES = frozenset(" \t|:-")
 _TITLE = re.compile(r"#\s+(?=\S)(.+)")
 _INDENTED = re.compile(r"^(?: {4}| {0,3}\t)")
 _LIST = re.compile(r"^ {0,3}(?:[-*+:]|\d+\.)\s")
@@ -32,19 +33,19 @@ _CODE_SPAN = re.compile(r"(?<![\\`])(`+)(?!`)(.+?)(?<!`)\1(?!`)", re.DOTALL)
 class Asked(msgspec.Struct, frozen=True):
     """An insert as written, and its line in the file.
 
-    form: alone on a ``line``, inside a ``sentence``, a ``picture`` as Markdown has it, or in
-    ``braces``, which are no longer read.
+    form: alone on a ``line``, inside a ``sentence``, a ``picture`` as Markdown has it, one in the
+    ``cell`` of a table, or in ``braces``, which are no longer read.
     """
 
     words: str
     line: int
-    form: Literal["line", "sentence", "picture", "braces"] = "line"
+    form: Literal["line", "sentence", "picture", "cell", "braces"] = "line"
 
     @property
     def written(self) -> str:
         """As it stands in the file."""
-        forms = {"line": "@ {}", "sentence": "@[{}]", "picture": "{}", "braces": "{{{{ {} }}}}"}
-        return forms[self.form].format(self.words)
+        forms = {"line": "@ {}", "sentence": "@[{}]", "braces": "{{{{ {} }}}}"}
+        return forms.get(self.form, "{}").format(self.words)
 
 
 class Standing(msgspec.Struct, frozen=True):
@@ -76,6 +77,7 @@ def inserts_of(lines: list[str]) -> Iterator[Standing]:
     code = fenced(lines)
     code |= _indented(lines, code)
     spans = _code_spans(lines, code)
+    rows = _table_rows(lines)
     for at, line in enumerate(lines):
         if at in code or (title and at == title[0]):
             continue
@@ -83,23 +85,34 @@ def inserts_of(lines: list[str]) -> Iterator[Standing]:
         if alone is not None:
             yield Standing(alone, 0, len(line))
             continue
-        for found in sorted((*_SENTENCE.finditer(line), *_pictures(line)), key=_start):
+        for found in sorted((*_SENTENCE.finditer(line), *PICTURE.finditer(line)), key=_start):
             if not any(start <= found.start() < end for start, end in spans.get(at, ())):
-                yield Standing(_asked(found, at + 1), found.start(), found.end())
+                asked = _asked(found, at + 1, in_table=at in rows)
+                yield Standing(asked, found.start(), found.end())
 
 
 def _start(found: re.Match[str]) -> int:
     return found.start()
 
 
-def _pictures(line: str) -> Iterator[re.Match[str]]:
-    """Pictures as Markdown has them; in a row of a table they are text."""
-    return iter(()) if line.lstrip().startswith("|") else PICTURE.finditer(line)
+def _table_rows(lines: list[str]) -> set[int]:
+    """The lines of tables: a line of dashes, the one above it, and those below to a blank one."""
+    rows: set[int] = set()
+    inside = False
+    for at, line in enumerate(lines):
+        if not line.strip():
+            inside = False
+        elif at and "|" in lines[at - 1] and {"|", "-"} <= set(line) <= _OF_DASHES:
+            inside = True
+            rows.add(at - 1)
+        if inside:
+            rows.add(at)
+    return rows
 
 
-def _asked(found: re.Match[str], line: int) -> Asked:
+def _asked(found: re.Match[str], line: int, in_table: bool) -> Asked:
     if found.re is PICTURE:
-        return Asked(found.group(), line, "picture")
+        return Asked(found.group(), line, "cell" if in_table else "picture")
     return Asked(found.group(1).strip(), line, "sentence")
 
 

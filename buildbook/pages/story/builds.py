@@ -66,7 +66,7 @@ def _build(reports: Reports, slug: str) -> Build:
         promise=story.promise if story else None,
         entry="write-up" if slug in reports.hangar.ledger.write_ups else "aircraft",
         portrait=portrait_of(reports, slug),
-        drawing=layout_thumbnail(plan, f"build-{slug}") if plan else None,
+        drawing=layout_thumbnail(plan, f"build-{slug}", portrait=True) if plan else None,
         figures=four_figures(aircraft, reports.headlines(slug)),
         facts=story_facts(aircraft),
     )

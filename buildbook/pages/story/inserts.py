@@ -49,7 +49,7 @@ def read_insert(asked: Asked) -> Insert:
     if asked.form == "braces":
         now = f"@ {asked.words}".rstrip()
         raise Misfit(f"the insert {said(asked.written)} is in braces", f"write {now}")
-    if asked.form == "picture":
+    if asked.form in ("picture", "cell"):
         return _picture(asked.words)
     given = _split(asked.words)
     if asked.form == "sentence":

@@ -90,7 +90,7 @@ def _rendered(lines: list[str]) -> tuple[tuple[Asked, ...], str]:
     marked = lines.copy()
     for number, one in reversed(tuple(enumerate(found))):  # columns hold from the right
         at = one.asked.line - 1
-        if one.asked.form == "sentence":
+        if one.asked.form in ("sentence", "cell"):
             mark = f"{_OPEN_WORD}{number}{_SHUT}"
             marked[at] = marked[at][: one.start] + mark + marked[at][one.end :]
         elif one.asked.form == "picture":

@@ -111,7 +111,7 @@ def page(reports: Reports, slug: str) -> Page:
             "contents": tuple(found for found in told.headings if found.level == 2),
             "facts": facts,
             "portrait": portrait_of(reports, slug),
-            "drawing": layout_thumbnail(plan, "lead") if plan else None,
+            "drawing": layout_thumbnail(plan, "lead", portrait=True) if plan else None,
             "four": four_figures(aircraft, reports.headlines(slug)),
             "story_facts": story_facts(aircraft),
             "licence": licence_of(aircraft, reports.hangar.ledger.keeper),
@@ -201,7 +201,7 @@ def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
     return Block(
         kind="drawing",
         heading="Layout",
-        drawing=layout_drawing(plan, prefix),
+        drawing=layout_drawing(plan, prefix, numbered=True),
         table=layout_table(plan),
         words=f"Seen from above. A dashed arrow is planned, a solid one was checked. {OWN}",
         notes=layout_notes(plan),
@@ -299,17 +299,36 @@ def _entry(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block |
 
 
 def _in_sentence(reports: Reports, slug: str, address: str, asked: Asked) -> str:
-    """A figure inside a sentence: its value, linked to its working."""
+    """A figure inside a sentence: its value, linked to its working. A photograph in a table."""
     try:
         insert = read_insert(asked)
     except Misfit:  # told as a problem before
         return ""
+    if insert.kind == "photo":
+        return _in_cell(reports, slug, address, insert)
     figures = [one for one in _asked_figures(reports, slug, insert) if one.value is not None]
     if not figures:
         return "(cannot say)"
     said = ", ".join(_value_of(figure, len(figures) > 1) for figure in figures)
     link = relative(address, address_of("figures", slug))
     return Markup('<a class="value" href="{}#{}">{}</a>').format(link, insert.name, said)
+
+
+def _in_cell(reports: Reports, slug: str, address: str, insert: Insert) -> str:
+    """A small photograph that leads to the large one; the words alone where it isn't shared."""
+    picture = reports.pictures.get((slug, insert.name))
+    if picture is None:
+        return insert.caption
+    return Markup(
+        '<a class="in-row" href="{}"><img src="{}" width="{}" height="{}" alt="{}"'
+        ' loading="lazy" decoding="async"></a>'
+    ).format(
+        relative(address, picture.address),
+        relative(address, picture.small_address),
+        picture.small_width,
+        round(picture.small_width * picture.height / picture.width),
+        insert.of,
+    )
 
 
 def _value_of(figure: Figure, one_of_several: bool) -> str:
