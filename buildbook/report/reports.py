@@ -351,11 +351,6 @@ class Reports:
         found: tuple[str, ...] = self.ask("figure_names")
         return found
 
-    def entry_uid(self, slug: str, written: str) -> str | None:
-        """What this audience calls the entry of a logbook that has the id ``written``."""
-        found: EntryName | None = self.entry_named(slug, written)
-        return found.uid if found else None
-
     def entry_named(self, slug: str, written: str) -> EntryName | None:
         """The name of the entry of a logbook that has the id ``written``; None: there is none."""
         found: EntryName | None = self.ask("entry_named", slug, written)

@@ -25,7 +25,6 @@ NO_REPORTS = {
     "day",
     "machine_day",
     "entry_anchor",
-    "entry_uid",
     "is_public",
 }
 

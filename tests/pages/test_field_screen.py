@@ -43,7 +43,7 @@ def test_the_lines_stand_in_the_order_of_doing(open_changed):
         "Which way Tipped nose down, the front motors speed up; tipped left, the left ones",
         "Link lost Throttle: cut; never proved",
         "pack charge timer land at, a cell P-2",
-        "Look at Marking present and legible",
+        "Look over Marking present and legible",
         "Flights of the day no. pack flown used landing what was noticed 1 2 3 4 5 6",
     )
     places = [words.index(line.replace("yourself .", "yourself")) for line in wanted]
@@ -58,7 +58,7 @@ def test_a_grounded_aircraft_says_why_and_has_no_rows_to_fill(open_changed):
     assert "Grounded, leave at home: boom clamp cracked" in words
     assert "Flights of the day" not in words
     assert "Transmitter first" not in words
-    assert "Look at" not in words
+    assert "Look over" not in words
     assert "one day’s flying" not in words
 
 

@@ -289,10 +289,10 @@ def _set_up(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block
 
 def _entry(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block | None:
     """An entry as the logbook has it. One that was written later than the day shown says so."""
-    uid = reports.entry_uid(slug, insert.name)
-    if uid is None:
+    named = reports.entry_named(slug, insert.name)
+    if named is None:
         return None
-    told = told_of(reports, slug, uid)
+    told = told_of(reports, slug, named.uid)
     if told is None:
         return Block(kind="later", heading="An entry", words=LATER)
     return Block(kind="entry", entry=told)
