@@ -21,7 +21,11 @@ _OF_THE_BUILD = ("kind", "layout", "diagonal", "span")
 
 def options(parser: argparse.ArgumentParser) -> None:
     """Declare the options."""
-    parser.add_argument("folder", metavar="FOLDER", help="a new or empty folder")
+    parser.add_argument(
+        "folder",
+        metavar="FOLDER",
+        help="a new or empty folder; with --name also a hangar that is there",
+    )
     parser.add_argument("--demo", action="store_true", help="copy the demo hangar into it")
     parser.add_argument(
         "--after", metavar="FILE", help="the build.json of a published build, to begin after it"
@@ -47,7 +51,8 @@ def run(options: argparse.Namespace) -> int:
         raise WrongUse(f"--demo copies what is there; leave out --{next(iter(asked), 'after')}")
     try:
         files = _files(asked, options.after, demo=options.demo)
-        written = begin(Path(options.folder), files)
+        another = "name" in asked and options.after is None
+        written = begin(Path(options.folder), files, another=another)
     except CannotBegin as error:
         raise WrongUse(str(error)) from error
     print(f"Wrote {count('file', written)} to {options.folder}.")

@@ -180,12 +180,15 @@ def _left_out(layout: Layout, first: First) -> str:
     return f"{ABOVE}{stations}{'' if first.across else across}"
 
 
-def begin(folder: Path, files: Mapping[str, str] | None = None) -> int:
+def begin(folder: Path, files: Mapping[str, str] | None = None, *, another: bool = False) -> int:
     """Write the first files, or copy the demo where there are none; gives how many.
 
-    CannotBegin: the folder holds something, or rights are missing.
+    another: in a hangar write those of the aircraft alone. CannotBegin: the folder holds something
+    else, or that aircraft, or rights are missing.
     """
     try:
+        if another and files is not None and (folder / "hangar.yaml").is_file():
+            return _add(folder, files)
         if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
             raise CannotBegin(f"{folder} is not an empty folder; name a new one")
         if files is None:
@@ -199,3 +202,16 @@ def begin(folder: Path, files: Mapping[str, str] | None = None) -> int:
         reason = (error.strerror or str(error)).lower()
         raise CannotBegin(f"could not begin in {folder}: {reason}") from error
     return len(files)
+
+
+def _add(folder: Path, files: Mapping[str, str]) -> int:
+    """Write the aircraft of these files into a hangar. CannotBegin: it is there already."""
+    own = {name: text for name, text in files.items() if name.startswith("aircraft/")}
+    home = folder / Path(next(iter(own))).parent
+    if home.exists():
+        raise CannotBegin(f"{home} is there already; give the new aircraft another name")
+    home.mkdir(parents=True)
+    for name, text in own.items():
+        without = text.partition("\n")[2] if not (folder / SCHEMAS).is_dir() else text
+        (folder / name).write_text(without, "utf-8")
+    return len(own)

@@ -189,6 +189,28 @@ def test_answers_that_end_early_write_nothing(
     assert not (tmp_path / "new").exists()
 
 
+def test_another_aircraft_joins_a_hangar(run, tmp_path: Path) -> None:
+    """By its name alone; what is there stays as it is, and nothing is written over."""
+    shed = tmp_path / "shed"
+    run("begin", shed, "--name", "Tern")
+    before = {path: path.read_bytes() for path in shed.rglob("*") if path.is_file()}
+
+    added = run("begin", shed, "--name", "Avocet", "--span", "1400 mm")
+
+    assert (0, f"Wrote 2 files to {shed}.") == (added.status, added.out.splitlines()[0])
+    assert before == {path: path.read_bytes() for path in before}
+    assert "Read 2 aircraft, 0 items, 0 entries: no problems." in run("check", shed).out
+    assert (
+        2,
+        "",
+        f"buildbook begin: {shed}/aircraft/avocet is there already; give the new aircraft another"
+        " name\n",
+    ) == run("begin", shed, "--name", "Avocet")
+    assert f"buildbook begin: {shed} is not an empty folder; name a new one\n" == (
+        run("begin", shed).err
+    )
+
+
 class Core(yaml.SafeLoader):
     """As an editor reads YAML 1.2: ``on`` is a word, and days are texts."""
 
