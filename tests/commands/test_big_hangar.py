@@ -23,7 +23,9 @@ def test_nothing_is_doubted_and_nothing_grounds(
     assert 0 == main(["due", str(tmp_path)])
     due = capsys.readouterr().out
 
-    assert "Read 2 aircraft, 13 items, 454 entries: no problems.\n" == said
+    assert (
+        "Read 2 aircraft, 13 items, 454 entries: no problems.\nWhat is open or due: buildbook due\n"
+    ) == said
     assert (
         "Record to 20 November 2026\n\n  Number 00  due soon\n  Number 01  due soon\n\nNow\n"
         == due[: due.index("  Number 00: ")]
