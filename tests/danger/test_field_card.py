@@ -17,11 +17,11 @@ def test_a_grounded_aircraft_has_its_reasons_and_no_rows_to_fly(tmp_path: Path) 
     assert "Grounded, leave at home: failsafe: failed, link lost, the motor keeps running" in card
     assert (
         "Failsafe: failed, link lost, the motor keeps running: throttle hold."
-        " Set the throttle to cut when the link is lost. Propellers off, then try it:"
+        " Propellers off. Set the throttle to cut when the link is lost."
     ) in card
     assert "A motor can start on its own" in card
-    assert ["Flights of the day", "Look at", "Which way"] == [
-        words for words in ("Flights of the day", "Look at", "Which way") if words not in card
+    assert ["Flights of the day", "Look over", "Which way"] == [
+        words for words in ("Flights of the day", "Look over", "Which way") if words not in card
     ]
 
 
