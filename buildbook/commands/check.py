@@ -8,15 +8,9 @@ from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
-from buildbook.commands.terminal.explained import explained
 from buildbook.commands.terminal.screen import print_json, tally, tell_problems, wrapped
-from buildbook.desk.seal import CannotSeal, seal
-from buildbook.pages.story import inserts
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
-from buildbook.upkeep.dangers.flown_while import flown_while_earlier
-from buildbook.words.json_shapes import problems_shape
-from buildbook.words.next_steps import step_lines, step_sentence
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -49,7 +43,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
     opened = open_hangar(options)
-    inserted = () if opened.reports is None else inserts.problems(opened.reports)
+    inserted = _inserted(opened)
     betrayed = _betrayed(opened) if options.audience == "public" else ()
     earlier = _earlier(opened) if options.all else ()
     photos = _photos(opened, options.audience)
@@ -57,9 +51,15 @@ def run(options: argparse.Namespace) -> int:
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
+        from buildbook.words.json_shapes import problems_shape  # each only where it is asked for
+
         print_json(problems_shape(found))
         return 1 if broken else 0
-    shown = partial(explained, folder=opened.folder) if options.explain else None
+    shown = None
+    if options.explain:
+        from buildbook.commands.terminal.explained import explained
+
+        shown = partial(explained, folder=opened.folder)
     tell_problems(found, sys.stdout, shown)
     if opened.reports is not None and not broken:
         ledger = opened.reports.hangar.ledger
@@ -84,6 +84,8 @@ def _print_next(reports: Reports) -> None:
     for slug in reports.hangar.aircraft:
         step = reports.next_step(slug)
         if step is not None:
+            from buildbook.words.next_steps import step_lines, step_sentence
+
             print(wrapped(f"Next for {step.name}: {step_sentence(step)}. In {step.file}:"))
             for line in step_lines(step):
                 print(f"    {line}")
@@ -91,7 +93,18 @@ def _print_next(reports: Reports) -> None:
 
 def _earlier(opened: Opened) -> tuple[Problem, ...]:
     """What is else told as one count."""
+    from buildbook.upkeep.dangers.flown_while import flown_while_earlier
+
     return () if opened.reports is None else flown_while_earlier(opened.reports.hangar)
+
+
+def _inserted(opened: Opened) -> tuple[Problem, ...]:
+    """What is wrong with the inserts of build stories, where there are any."""
+    if opened.reports is None or not opened.reports.hangar.ledger.write_ups:
+        return ()
+    from buildbook.pages.story import inserts
+
+    return inserts.problems(opened.reports)
 
 
 def _betrayed(opened: Opened) -> tuple[Problem, ...]:
@@ -122,6 +135,8 @@ def _seals(opened: Opened) -> tuple[Problem, ...]:
 def _seal(opened: Opened, broken: bool) -> int:
     if opened.reports is None or broken:
         raise WrongUse("--seal: the records have problems; nothing was sealed")
+    from buildbook.desk.seal import CannotSeal, seal
+
     try:
         return seal(opened.folder, opened.reports.hangar.ledger)
     except (BrokenSeal, CannotSeal) as error:

@@ -5,9 +5,8 @@ Their fields have the names of the frozen types in ``report.state`` that they ar
 
 import datetime
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, TypeVar
 
 import msgspec
 
@@ -59,7 +58,7 @@ NO_SURFACE = Surface()
 Made = TypeVar("Made", bound=msgspec.Struct)
 
 
-class LastLoad(NamedTuple):
+class LastLoad(msgspec.Struct, frozen=True):
     """The last flight of a pack since its last charge; minutes of the day, where times say them."""
 
     on: datetime.date
@@ -68,8 +67,7 @@ class LastLoad(NamedTuple):
     aircraft: str
 
 
-@dataclass(slots=True)
-class ItemBuilder:
+class ItemBuilder(msgspec.Struct, eq=False):
     """One item so far.
 
     aside_log: the log of what set a pack aside. watched: whether its cells lay apart when they
@@ -79,27 +77,27 @@ class ItemBuilder:
     tag: str
     item: Item
     spec: Spec
-    state: StateSince = field(default_factory=StateSince)
+    state: StateSince = StateSince()
     aside_log: str | None = None
     fitted: Fitted | None = None
     aircraft: str | None = None
-    stays: list[Stay] = field(default_factory=list)
+    stays: list[Stay] = []
     last_out: Place | None = None
     overhauled: Overhauled | None = None
     firmware: str | None = None
-    events: list[Event] = field(default_factory=list)
-    inspections: list[Completion] = field(default_factory=list)
-    flights: list[FlightDone] = field(default_factory=list)
-    flown_on: list[str] = field(default_factory=list)
-    charges: list[ChargeDone] = field(default_factory=list)
-    capacities: list[CapacityDone] = field(default_factory=list)
-    rests: list[RestReading] = field(default_factory=list)
-    asides: list[Aside] = field(default_factory=list)
-    kept: list[Recorded] = field(default_factory=list)
+    events: list[Event] = []
+    inspections: list[Completion] = []
+    flights: list[FlightDone] = []
+    flown_on: list[str] = []
+    charges: list[ChargeDone] = []
+    capacities: list[CapacityDone] = []
+    rests: list[RestReading] = []
+    asides: list[Aside] = []
+    kept: list[Recorded] = []
     watched: bool = False
     last_load: LastLoad | None = None
-    tally: Tally = field(default_factory=Tally)
-    through: ChargeTally = field(default_factory=ChargeTally)
+    tally: Tally = msgspec.field(default_factory=Tally)
+    through: ChargeTally = msgspec.field(default_factory=ChargeTally)
 
     @property
     def words(self) -> str:
@@ -128,8 +126,7 @@ class ItemBuilder:
         return carried + (self.through.through_ah / rated_ah if rated_ah else 0.0)
 
 
-@dataclass(slots=True)
-class AircraftBuilder:
+class AircraftBuilder(msgspec.Struct, eq=False):
     """One aircraft so far."""
 
     slug: str
@@ -146,36 +143,36 @@ class AircraftBuilder:
     bounds: Bounds | None
     places: dict[str, Place]
     status_since: datetime.date | None = None  # None: as in aircraft.yaml
-    fitted: dict[str, dict[str, list[Fitted]]] = field(default_factory=dict)
-    serves: dict[str, tuple[str, ...]] = field(default_factory=dict)
-    settings: dict[tuple[str | None, str], InForce] = field(default_factory=dict)
-    setting_log: list[InForce] = field(default_factory=list)
-    gain_sets: dict[str, GainSet] = field(default_factory=dict)
-    gain_periods: list[GainsPeriod] = field(default_factory=list)
-    gain_verdicts: list[GainsVerdict] = field(default_factory=list)
-    flights: list[FlightDone] = field(default_factory=list)
-    packs: dict[str, None] = field(default_factory=dict)  # all that it was flown on, in order
-    tally: Tally = field(default_factory=Tally)
-    events: list[Event] = field(default_factory=list)
-    checks: list[Completion] = field(default_factory=list)
-    inspections: list[Completion] = field(default_factory=list)
-    weighings: list[Weighing] = field(default_factory=list)
-    mass_changes: list[MassChange] = field(default_factory=list)
-    incidents: list[IncidentDone] = field(default_factory=list)
-    repairs: list[RepairDone] = field(default_factory=list)
-    log: list[LogLine] = field(default_factory=list)
-    open_defects: dict[str, DefectState] = field(default_factory=dict)  # by uid
+    fitted: dict[str, dict[str, list[Fitted]]] = {}
+    serves: dict[str, tuple[str, ...]] = {}
+    settings: dict[tuple[str | None, str], InForce] = {}
+    setting_log: list[InForce] = []
+    gain_sets: dict[str, GainSet] = {}
+    gain_periods: list[GainsPeriod] = []
+    gain_verdicts: list[GainsVerdict] = []
+    flights: list[FlightDone] = []
+    packs: dict[str, None] = {}  # all that it was flown on, in order
+    tally: Tally = msgspec.field(default_factory=Tally)
+    events: list[Event] = []
+    checks: list[Completion] = []
+    inspections: list[Completion] = []
+    weighings: list[Weighing] = []
+    mass_changes: list[MassChange] = []
+    incidents: list[IncidentDone] = []
+    repairs: list[RepairDone] = []
+    log: list[LogLine] = []
+    open_defects: dict[str, DefectState] = {}  # by uid
     alterations: int = 0
-    snapshots: list[Snapshot] = field(default_factory=list)
+    snapshots: list[Snapshot] = []
     firmware: dict[str, str] | None = None  # of what is fitted; None: to be gathered anew
 
     @property
     def total(self) -> Flown:
         """All it has flown so far, carried life included."""
-        flown, carried = self.tally.total, self.record.carried
+        carried = self.record.carried
         if carried is None:
-            return flown
-        return flown + Flown(carried.duration_s, carried.flights)
+            return self.tally.total
+        return self.tally.total + Flown(carried.duration_s, carried.flights)
 
     def fitted_at(self, station: str) -> list[str]:
         """The tags at a station, with an ESC elsewhere that serves it; of a surface its servos."""
@@ -296,7 +293,9 @@ def first_of(record: Aircraft) -> AircraftBuilder:
     )
 
 
-def aircraft_built(aircraft: AircraftBuilder, defects: Iterable[DefectState]) -> AircraftNow:
+def aircraft_built(
+    aircraft: AircraftBuilder, defects: Iterable[DefectState], ever_fitted: Iterable[str]
+) -> AircraftNow:
     """The frozen aircraft."""
     return _built(
         aircraft,
@@ -310,6 +309,8 @@ def aircraft_built(aircraft: AircraftBuilder, defects: Iterable[DefectState]) ->
         gain_periods=_closed(aircraft.gain_periods),
         counters=_counters(aircraft.record.carried, aircraft.tally.total, aircraft.events),
         defects=tuple(defects),
+        ever_fitted=tuple(ever_fitted),
+        packs_flown=tuple(aircraft.packs),
     )
 
 

@@ -1,6 +1,6 @@
 """Readings that can hardly be right: a slip of the pen, or something to look into. All warnings."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from buildbook.basis import amounts
 from buildbook.basis.notation import said
@@ -21,17 +21,10 @@ SCALES_SHARE = 0.02
 
 def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
     """Too cold or too warm to charge, readings that don't match the cells, too much put in."""
-    cells = pack.spec.cells
-    for key, readings in (("resistance", entry.resistance_ohm), ("resting", entry.resting_v)):
-        if cells is not None and readings and len(readings) != cells.series:
-            _doubt(
-                fold,
-                f"{pack.words} has {amounts.count('cell', cells.series)},"
-                f" {key} has {amounts.count('reading', len(readings))}",
-                entry.place(key),
-                "write one reading a cell",
-                entry.aircraft,
-            )
+    if entry.resistance_ohm:
+        _doubt_cells(fold, pack, entry, "resistance", entry.resistance_ohm)
+    if entry.resting_v:
+        _doubt_cells(fold, pack, entry, "resting", entry.resting_v)
     if entry.temperature_k is not None:
         temperature_k = round(entry.temperature_k, 3)
         if not COOLEST_CHARGE_K <= temperature_k <= WARMEST_CHARGE_K:
@@ -55,6 +48,21 @@ def doubt_volts(fold: Fold, entry: Flight) -> None:
             "the lowest voltage is above the one before",
             entry.place("volts.lowest"),
             "exchanged? correct one of them",
+            entry.aircraft,
+        )
+
+
+def _doubt_cells(
+    fold: Fold, pack: ItemBuilder, entry: Charge, key: str, readings: Sequence[float]
+) -> None:
+    cells = pack.spec.cells
+    if cells is not None and len(readings) != cells.series:
+        _doubt(
+            fold,
+            f"{pack.words} has {amounts.count('cell', cells.series)},"
+            f" {key} has {amounts.count('reading', len(readings))}",
+            entry.place(key),
+            "write one reading a cell",
             entry.aircraft,
         )
 

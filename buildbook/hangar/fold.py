@@ -50,6 +50,7 @@ from buildbook.records.entries import (
 from buildbook.records.ledger import Ledger
 from buildbook.report.history import DefectState, LogLine
 from buildbook.report.state import Hangar
+from buildbook.report.tally import NOTHING
 
 Handler = Callable[[Fold, Any], None]
 
@@ -125,15 +126,15 @@ def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
             HANDLERS[type(stands)](folding, stands)
             if folding.has_changes:
                 folding.write_snapshots()
-    total = None if aircraft is None else aircraft.total
+    total = NOTHING if aircraft is None else aircraft.total
     written = LogLine(
         seq=sequence,
         entry=entry,
         stands=stands,
         words_on=line.words_on,
         corrected_later=line.corrected_later,
-        total_s=0.0 if total is None else total.duration_s,
-        total_flights=0 if total is None else total.flights,
+        total_s=total.duration_s,
+        total_flights=total.flights,
         late_days=(entry.entered - entry.on).days if entry.entered else 0,
     )
     (folding.store_log if aircraft is None else aircraft.log).append(written)
@@ -174,11 +175,16 @@ def _finished(folding: Fold, as_of: datetime.date, left_out: int) -> Hangar:
             of_aircraft.setdefault(state.aircraft, []).append(state)
         if state.defect.item is not None:
             of_item.setdefault(state.defect.item, []).append(state)
+    sat_on: dict[str, dict[str, None]] = {}
+    for tag, item in folding.items.items():
+        for slug in (*(stay.aircraft for stay in item.stays), item.aircraft):
+            if slug is not None:
+                sat_on.setdefault(slug, {})[tag] = None
     return Hangar(
         as_of=as_of,
         ledger=folding.ledger,
         aircraft={
-            slug: aircraft_built(aircraft, of_aircraft.get(slug, ()))
+            slug: aircraft_built(aircraft, of_aircraft.get(slug, ()), sat_on.get(slug, ()))
             for slug, aircraft in folding.aircraft.items()
         },
         items={

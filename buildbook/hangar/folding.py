@@ -3,6 +3,8 @@
 import datetime
 from typing import Any, NamedTuple
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, first_of
 from buildbook.hangar.objections import Objections
@@ -11,7 +13,7 @@ from buildbook.records.ledger import Ledger
 from buildbook.report.history import DefectState, LogLine
 
 
-class Position(NamedTuple):
+class Position(msgspec.Struct, frozen=True):
     """Where in the log the fold is; ``uid`` is that of the entry as first written."""
 
     sequence: int

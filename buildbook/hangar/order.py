@@ -13,7 +13,7 @@ not been written.
 """
 
 import datetime
-from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from heapq import heapify, heappop, heapreplace
 
 from buildbook.hangar.amend import Amended
@@ -44,28 +44,30 @@ _RANKS: Mapping[type, int] = {
 Log = Sequence[Amended]
 
 
-def rank(line: Amended, charged_first: Container[str] = ()) -> int:
+def rank(line: Amended, charged_first: Collection[str] = ()) -> int:
     """The rank of what an entry says; a fit that takes something out comes before other fits.
 
     charged_first: the charges, by uid, that stand before the flights of their day.
     """
     stands = line.stands
-    if isinstance(stands, Fit) and stands.instead_of:
-        return EXCHANGE
-    if isinstance(stands, Charge) and line.entry.uid in charged_first:
+    found = _RANKS.get(type(stands), REST)
+    if found == CHARGE and charged_first and line.entry.uid in charged_first:
         return CHARGED_FIRST
-    return _RANKS.get(type(stands), REST)
+    if found == FIT and isinstance(stands, Fit) and stands.instead_of:
+        return EXCHANGE
+    return found
 
 
-def in_order(lines: Iterable[Amended], charged_first: Container[str] = ()) -> list[Amended]:
+def in_order(lines: Iterable[Amended], charged_first: Collection[str] = ()) -> list[Amended]:
     """All entries in the one total order."""
     days: dict[datetime.date, dict[str, list[Amended]]] = {}
     timed: set[datetime.date] = set()
     for line in lines:
         entry = line.entry
-        days.setdefault(entry.on, {}).setdefault(entry.log, []).append(line)
+        on = entry.on
+        days.setdefault(on, {}).setdefault(entry.log, []).append(line)
         if (line.stands or entry).time:
-            timed.add(entry.on)
+            timed.add(on)
     ordered: list[Amended] = []
     for on in sorted(days):
         logs = days[on]
@@ -101,7 +103,7 @@ def _sort_by_time(log: list[Amended]) -> None:
 
 
 def _merged(
-    logs: Mapping[str, Log], charged_first: Container[str], timed: bool
+    logs: Mapping[str, Log], charged_first: Collection[str], timed: bool
 ) -> Iterator[Amended]:
     """The entries of one day from several logs, each log in its own order."""
     lowest = {name: _lowest_from(log, charged_first) for name, log in logs.items()}
@@ -109,6 +111,9 @@ def _merged(
         yield from _merged_with_moves(logs, lowest)
         return
     heads = [(ranks[0], name, 0) for name, ranks in lowest.items()]
+    if sum(map(len, logs.values())) == len(logs):  # one entry each: their order is that of ranks
+        yield from [logs[name][0] for _, name, _ in sorted(heads)]
+        return
     heapify(heads)
     while heads:
         _, name, position = heads[0]
@@ -120,8 +125,10 @@ def _merged(
             heappop(heads)
 
 
-def _lowest_from(log: Log, charged_first: Container[str]) -> list[int]:
+def _lowest_from(log: Log, charged_first: Collection[str]) -> list[int]:
     """At each position of a log, the lowest rank that is still to come."""
+    if len(log) == 1:
+        return [rank(log[0], charged_first)]
     lowest = [rank(line, charged_first) for line in log]
     for position in range(len(lowest) - 2, -1, -1):
         lowest[position] = min(lowest[position], lowest[position + 1])

@@ -5,12 +5,16 @@ flown last, so its charge stands before the flight. A charge to storage comes af
 """
 
 import datetime
-from collections.abc import Iterable, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from buildbook.hangar.amend import Amended
 from buildbook.hangar.order import time_of
 from buildbook.records.entries import Charge, Flight
+
+_Days = defaultdict[datetime.date, list[Amended]]
 
 
 class Doubt(NamedTuple):
@@ -30,7 +34,8 @@ class PackDays(NamedTuple):
 
 def pack_days(lines: Iterable[Amended]) -> PackDays:
     """What is known of every pack."""
-    uses: dict[str, dict[datetime.date, list[Amended]]] = {}
+    charged: defaultdict[str, _Days] = defaultdict(partial(defaultdict, list))
+    flown: defaultdict[str, _Days] = defaultdict(partial(defaultdict, list))
     for line in lines:
         entry = line.stands
         if isinstance(entry, Flight):
@@ -40,26 +45,25 @@ def pack_days(lines: Iterable[Amended]) -> PackDays:
                 if len(rows) == 1
                 else dict.fromkeys(tag for row in rows for tag in row.packs)
             )
+            uses = flown
         elif isinstance(entry, Charge):
-            packs = entry.packs
+            packs, uses = entry.packs, charged
         else:
             continue
-        on = line.entry.on
         for tag in packs:
-            days = uses.get(tag)
-            if days is None:
-                days = uses[tag] = {}
-            days.setdefault(on, []).append(line)
+            uses[tag][line.entry.on].append(line)
     first: dict[str, bool] = {}
     doubts: list[Doubt] = []
-    for tag in sorted(uses):
-        _judge(tag, uses[tag], first, doubts)
-    return PackDays(frozenset(uid for uid, charged in first.items() if charged), tuple(doubts))
+    for tag in sorted(charged):
+        if not charged[tag].keys().isdisjoint(flown[tag]):
+            _judge(tag, charged[tag], flown[tag], first, doubts)
+    return PackDays(frozenset(uid for uid, before in first.items() if before), tuple(doubts))
 
 
 def _judge(
     tag: str,
-    days: Mapping[datetime.date, Sequence[Amended]],
+    charged: _Days,
+    flown: _Days,
     first: dict[str, bool],
     doubts: list[Doubt],
 ) -> None:
@@ -68,16 +72,14 @@ def _judge(
     A charge of several packs stands before their flights only where all of them say so.
     """
     charged_next: bool | None = None
-    for on in sorted(days, reverse=True):
-        lines = days[on]
-        charges = [line for line in lines if isinstance(line.stands, Charge)]
-        if not charges or len(charges) == len(lines):
+    for on in sorted({*charged, *flown}, reverse=True):
+        charges, flights = charged.get(on, ()), flown.get(on, ())
+        if not (charges and flights):
             charged_next = bool(charges)
             continue
-        flights = [line for line in lines if isinstance(line.stands, Flight)]
         unsettled = [line for line in charges if not _settled(line, flights)]
         if not unsettled:
-            charged_next = _earliest_is_charge(lines)
+            charged_next = _earliest_is_charge((*charges, *flights))
             continue
         stored = any(_to(line) == "storage" for line in unsettled)
         charged_first = charged_next is True and not stored

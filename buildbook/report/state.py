@@ -156,6 +156,8 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     places: where a key of aircraft.yaml was last written (``stations.front-left``, ``wiring`` …).
     settings: by (of, name); setting_log: all of them, oldest first.
     gain_sets: in order of first writing.
+    ever_fitted: the tags of all that ever sat on it, as the parts files list them; packs_flown:
+    those of all packs that it flew on, in order of first flight.
     """
 
     slug: Annotated[str, of(Aircraft, "slug")]
@@ -193,6 +195,8 @@ class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):
     repairs: Annotated[tuple[RepairDone, ...], PUBLIC] = ()
     log: Annotated[tuple[LogLine, ...], PUBLIC] = ()
     snapshots: Annotated[tuple[Snapshot, ...], PUBLIC] = ()
+    ever_fitted: Annotated[tuple[str, ...], PRIVATE] = ()
+    packs_flown: Annotated[tuple[str, ...], PRIVATE] = ()
 
     def after(self, seq: int) -> Snapshot:
         """How it was right after an entry, of whatever log; IndexError: it has no snapshots."""

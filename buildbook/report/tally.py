@@ -60,17 +60,16 @@ class Tally:
 
         motor_s: how long the motors ran; None is all of it.
         """
-        last = self._totals[-1] if self._totals else NOTHING
-        new_day = not self._days or self._days[-1] != on
+        if self._days:
+            (flown_s, flights, days, gliding_s), last_day = self._totals[-1], self._days[-1]
+        else:
+            (flown_s, flights, days, gliding_s), last_day = NOTHING, None
+        if motor_s is not None:
+            gliding_s += duration_s - motor_s
         self._sequence.append(seq)
         self._days.append(on)
         self._totals.append(
-            Flown(
-                last.duration_s + duration_s,
-                last.flights + 1,
-                last.flying_days + new_day,
-                last.gliding_s + (0.0 if motor_s is None else duration_s - motor_s),
-            )
+            Flown(flown_s + duration_s, flights + 1, days + (on != last_day), gliding_s)
         )
 
     def at(self, seq: int) -> Flown:

@@ -1,5 +1,8 @@
 """What the rows of one hangar are made from, each gathered once."""
 
+from collections.abc import Mapping
+from functools import cached_property
+
 from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import LimitRule, TaskRule
 from buildbook.report.history import Completion
@@ -34,6 +37,8 @@ class Workshop:
         self.triggers = Triggers(hangar)
         self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
         self._resolved: dict[str, Resolved | None] = {}
+        self._covering: dict[str, Mapping[str, tuple[str, ...]]] = {}
+        self._gliding: dict[str, bool] = {}
         self._paces: dict[tuple[str, bool], Pace | None] = {}
 
     def programme(self, name: str | None) -> Resolved | None:
@@ -46,12 +51,21 @@ class Workshop:
             )
         return self._resolved[name]
 
+    def covering(self, programme: Resolved) -> Mapping[str, tuple[str, ...]]:
+        """By task, what closes it as well in a programme of this hangar."""
+        found = self._covering.get(programme.name)
+        if found is None:
+            found = self._covering[programme.name] = covering(programme)
+        return found
+
     def pace_of(self, aircraft: AircraftNow, *, driven: bool = False) -> Pace | None:
         """How often this aircraft has been flown of late; driven: by how long its motors ran."""
-        driven = driven and any(flight.motor_run_s is not None for flight in aircraft.flights)
-        key = (aircraft.slug, driven)
+        slug = aircraft.slug
+        if driven and slug not in self._gliding:
+            self._gliding[slug] = any(one.motor_run_s is not None for one in aircraft.flights)
+        key = (slug, driven and self._gliding[slug])
         if key not in self._paces:
-            days = flown_days(aircraft.flights, driven=driven)
+            days = flown_days(aircraft.flights, driven=key[1])
             self._paces[key] = pace(days, self.hangar.as_of)
         return self._paces[key]
 
@@ -76,7 +90,7 @@ class OnAircraft:
 
     def tasks(self, programme: Resolved) -> list[Row]:
         """One row for each task of the aircraft itself; none where nothing asks for it."""
-        closed_by = covering(programme)
+        closed_by = self._shop.covering(programme)
         rules = (
             self._task(applied, closed_by.get(applied.rule.task, ()))
             for applied in programme.tasks
@@ -121,10 +135,16 @@ class OnItem:
         self._shop = shop
         self._item = item
         self._life: Life = life_of(shop.hangar, item)
-        self._pace = shop.pace_of_item(item)
-        self._jobs = tasks_of_item(item)
         station = None if item.fitted is None else item.fitted.station
         self._subject = Subject(item.aircraft, item.tag, station, item.item.place())
+
+    @cached_property
+    def _pace(self) -> Pace | None:
+        return self._shop.pace_of_item(self._item)
+
+    @cached_property
+    def _jobs(self) -> Mapping[str, list[Completion]]:
+        return tasks_of_item(self._item)
 
     def tasks(self, *programmes: Resolved) -> list[Row]:
         """One row a task: of several programmes the strictest; none for a new spare."""
@@ -133,7 +153,7 @@ class OnItem:
         found: dict[str, list[Row]] = {}
         seen: list[TaskRule] = []
         for programme in programmes:
-            closed_by = covering(programme)
+            closed_by = self._shop.covering(programme)
             for applied in programme.tasks:
                 rule = applied.rule
                 if rule.each != self._item.spec.kind or not comes_round(rule):

@@ -122,8 +122,8 @@ class Craft:
         weighed = {weighing.pack for weighing in self.now.weighings}
         known = sorted(
             tag
-            for tag, item in items.items()
-            if item.is_pack and (self.slug in item.flown_on or tag in weighed)
+            for tag in {*self.now.packs_flown, *weighed}
+            if tag is not None and tag in items and items[tag].is_pack
         )
         current = [tag for tag in known if items[tag].state.state not in ("retired", "scrapped")]
         chosen = current or known or self._packs_that_fit()

@@ -36,8 +36,16 @@ def _refuse(name: str, value: Any) -> None:
                 within(**{name: value})  # which names the range
             raise ValueError(f"{name} must be a finite number, got {value:g}")
     elif isinstance(value, Sequence) and not isinstance(value, str):
-        for part in value:
-            if type(part) is not float or not math.isfinite(part):  # most are, and are numbers
+        if not _plain(value):
+            for part in value:
                 _refuse(name, part)
     elif hasattr(value, "tolist"):  # an array of numpy, which not every law may import
         _refuse(name, value.tolist())
+
+
+def _plain(values: Sequence[Any]) -> bool:
+    """Whether all are finite numbers, as in most series; False for what is no number too."""
+    try:
+        return all(map(math.isfinite, values))
+    except (TypeError, OverflowError):
+        return False

@@ -1,5 +1,9 @@
 """Flights: tallies of aircraft and packs, bad landings, and packs that should have stayed down."""
 
+from collections.abc import Iterable
+
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
@@ -28,12 +32,13 @@ def on_flight(fold: Fold, entry: Flight) -> None:
     doubt_volts(fold, entry)
     gains = _gains(fold, aircraft, entry)
     firmware = aircraft.firmware_fitted(fold.items)
+    at = fold.at
     for index, row in enumerate(entry.rows):
-        place = Place(entry.file, row.line) if row.line else fold.at.place
+        place = Place(entry.file, row.line) if row.line else at.place
         flight = FlightDone(
-            seq=fold.at.sequence,
-            on=fold.at.day,
-            uid=fold.at.uid,
+            seq=at.sequence,
+            on=at.day,
+            uid=at.uid,
             place=place,
             aircraft=aircraft.slug,
             row=row,
@@ -53,14 +58,10 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             timing=entry.timing,
             note=entry.note,
             firmware=firmware,
-            packs_aside=tuple(
-                tag
-                for tag in row.packs
-                if tag in fold.items and fold.items[tag].is_out(fold.at.day, fold.at.log)
-            ),
+            packs_aside=_aside(fold, row.packs),
         )
         aircraft.flights.append(flight)
-        aircraft.tally.add(fold.at.sequence, fold.at.day, row.duration_s, flight.motor_s)
+        aircraft.tally.add(at.sequence, at.day, row.duration_s, flight.motor_s)
         if row.packs:
             _fly_packs(fold, aircraft, flight, of_one=len(entry.rows) == len(row.packs) == 1)
             struck_before(fold, aircraft, row.packs)
@@ -68,7 +69,7 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             for what in entry.noticed:
                 note_event(fold, aircraft, "noticed", what)
         if row.landing != "normal":
-            fold.at = fold.at._replace(place=place)
+            fold.at = msgspec.structs.replace(at, place=place)
             _land_badly(fold, aircraft, index, row)
 
 
@@ -112,6 +113,12 @@ def _object_to_opening(
         also=(last,),
         about=aircraft.slug,
     )
+
+
+def _aside(fold: Fold, packs: Iterable[str]) -> tuple[str, ...]:
+    """Those of the packs of a flight that were set aside."""
+    at, items = fold.at, fold.items
+    return tuple([tag for tag in packs if tag in items and items[tag].is_out(at.day, at.log)])
 
 
 def _gains(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> str | None:

@@ -1,6 +1,7 @@
 """Incidents, water and repairs, and which incident tells of which bad landing."""
 
 from collections.abc import Iterable
+from operator import attrgetter
 
 from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import AircraftBuilder
@@ -10,6 +11,8 @@ from buildbook.hangar.packs.aboard import strike
 from buildbook.records.entries import Flight, Incident, Repair, Water
 from buildbook.report.history import IncidentDone, RepairDone
 from buildbook.report.packs.pack_history import AsideWhy
+
+_LANDING = attrgetter("landing")
 
 CRASHES = ("hard", "total")
 """Severities of an incident that make it a crash; a light one is a hard landing."""
@@ -27,7 +30,7 @@ def pair(fold: Fold, lines: Iterable[Amended]) -> None:
         said = line.stands
         if isinstance(said, Incident):
             told.add((said.aircraft, said.on))
-        elif not isinstance(said, Flight) or all(row.landing == "normal" for row in said.rows):
+        elif not isinstance(said, Flight) or {"normal"}.issuperset(map(_LANDING, said.rows)):
             continue
         days.setdefault((said.aircraft, said.on), []).append((line.entry.uid, said))
     for day in told:

@@ -13,10 +13,12 @@ from buildbook.report.packs.charge_tally import share_of_charge_ah
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
-    known = (fold.items.get(tag) for tag in entry.packs)
-    doubt_together(fold, (one for one in known if one is not None and one.is_pack), entry)
+    if len(entry.packs) > 1 or entry.current_a is not None:
+        known = (fold.items.get(tag) for tag in entry.packs)
+        doubt_together(fold, [one for one in known if one is not None and one.is_pack], entry)
+    place = entry.place("charge")
     for tag in entry.packs:
-        pack = _pack(fold, tag, entry.place("charge"), entry.aircraft)
+        pack = _pack(fold, tag, place, entry.aircraft)
         if pack is None:
             continue
         if pack.is_out(fold.at.day, fold.at.log):

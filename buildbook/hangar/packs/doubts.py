@@ -36,14 +36,18 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
     if entry.put_in_ah is not None and rated_ah:
         each_ah = entry.put_in_ah / len(entry.packs)
         nimh = pack.spec.chemistry == "NiMH"
-        _share(fold, pack, each_ah, rated_ah, MOST_PUT_IN_NIMH if nimh else MOST_PUT_IN,
-               "charged with", entry.place("put_in"), entry.aircraft)  # fmt: skip
+        most = MOST_PUT_IN_NIMH if nimh else MOST_PUT_IN
+        if round(each_ah / rated_ah, 6) > most:
+            _too_much(fold, pack, each_ah, rated_ah, "charged with", entry.place("put_in"),
+                      entry.aircraft)  # fmt: skip
     for volts in entry.resting_v:
         if millivolts(volts) > millivolts(IMPOSSIBLE_CELL_V) and len(entry.packs) == 1:
             _impossible(fold, pack, volts, entry.place("resting"), entry.aircraft)
             break
+    if not entry.resistance_ohm or len(entry.packs) != 1:
+        return
     before = next((one for one in reversed(pack.charges) if one.resistance_ohm), None)
-    if before is None or len(entry.packs) != 1 or before.packs_together != 1:
+    if before is None or before.packs_together != 1:
         return
     warm_k, was_k = entry.temperature_k, before.temperature_k
     if warm_k is not None and was_k is not None and abs(warm_k - was_k) > 5:
@@ -63,9 +67,8 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
             )
 
 
-def doubt_together(fold: Fold, packs: Iterable[ItemBuilder], entry: Charge) -> None:
+def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
     """Packs of one charge: unequal on one lead, or more current than they may take."""
-    packs = list(packs)
     if len(packs) > 1:
         kinds = {(one.spec.cells and one.spec.cells.series, one.spec.chemistry) for one in packs}
         if len(kinds) > 1:
@@ -119,7 +122,8 @@ def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Pla
     rated_ah = pack.spec.capacity_ah
     if not rated_ah:
         return
-    _share(fold, pack, measured_ah, rated_ah, MOST_MEASURED, "measured at", place, None)
+    if round(measured_ah / rated_ah, 6) > MOST_MEASURED:
+        _too_much(fold, pack, measured_ah, rated_ah, "measured at", place, None)
     if measured_ah < LEAST_MEASURED * rated_ah:
         _warn(fold, f"{pack.words} measured at {amounts.charge(measured_ah)}, though rated"
               f" {amounts.charge(rated_ah)}", place,
@@ -149,13 +153,13 @@ def doubt_flight(
         _warn(fold, f"{pack.words} flown at {amounts.temperature(flight.temperature_k or 0.0)}",
               place, "below 10 °C a LiPo gives less: warm it first, fly shorter", about,
               again="flown cold")  # fmt: skip
-    load, start = pack.last_load, minute_of(fold.at.time)
+    load = pack.last_load
     if (
         load is not None
         and load.on == fold.at.day
         and load.aircraft != about
-        and start is not None
         and load.until is not None
+        and (start := minute_of(fold.at.time)) is not None
         and start < load.until
     ):
         _warn(fold, f"{pack.words} flown on {about} and on {load.aircraft} at once", place,
@@ -163,9 +167,10 @@ def doubt_flight(
 
 
 def _doubt_volts(fold: Fold, pack: ItemBuilder, flight: FlightDone) -> None:
-    cells, volts, limits = pack.spec.cells, flight.volts, limits_of(pack.spec)
+    cells, volts = pack.spec.cells, flight.volts
     if cells is None or volts is None:
         return
+    limits = limits_of(pack.spec)
     for read_v in (volts.before_v, volts.lowest_v, volts.after_v):
         if read_v and millivolts(read_v / cells.series) > millivolts(IMPOSSIBLE_CELL_V):
             _impossible(fold, pack, read_v, flight.place, flight.aircraft)
@@ -196,14 +201,13 @@ def _impossible(
           f" is more than a cell can have", place, hint, about)  # fmt: skip
 
 
-def _share(
-    fold: Fold, pack: ItemBuilder, found_ah: float, of_ah: float, most: float, done: str,
-    place: Place, about: str | None,
+def _too_much(
+    fold: Fold, pack: ItemBuilder, found_ah: float, of_ah: float, done: str, place: Place,
+    about: str | None,
 ) -> None:  # fmt: skip
-    if round(found_ah / of_ah, 6) > most:
-        _warn(fold, f"{pack.words} {done} {amounts.charge(found_ah)}, though rated"
-              f" {amounts.charge(of_ah)}", place,
-              "correct the figure, or the capacity of the spec", about)  # fmt: skip
+    _warn(fold, f"{pack.words} {done} {amounts.charge(found_ah)}, though rated"
+          f" {amounts.charge(of_ah)}", place,
+          "correct the figure, or the capacity of the spec", about)  # fmt: skip
 
 
 def _listed(packs: Iterable[ItemBuilder]) -> str:

@@ -75,7 +75,9 @@ def read_flight(fold: Fold, pack: ItemBuilder, flight: FlightDone, of_one: bool)
 
 def minute_of(time: str | None) -> float | None:
     """Minutes of the day of a clock time such as ``16:40``."""
-    hours, _, minutes = (time or "").partition(":")
+    if not time:
+        return None
+    hours, _, minutes = time.partition(":")
     if not (hours.isdecimal() and minutes[:2].isdecimal()):
         return None
     return int(hours) * 60 + float(minutes[:2])

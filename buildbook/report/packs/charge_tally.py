@@ -38,6 +38,10 @@ class Stretch(NamedTuple):
         return max(self.used_ah, self.put_in_ah)
 
 
+_Written = tuple[float, float, int, int, int, datetime.date | None, int]
+"""The fields of a stretch."""
+
+
 class ChargeTally:
     """The charge through one pack after each of its flights and charges, in the order of the log.
 
@@ -59,7 +63,7 @@ class ChargeTally:
     )
 
     def __init__(self) -> None:
-        self._closed: list[Stretch] = []
+        self._closed: list[_Written] = []
         self._closed_ah = 0.0
         self._sequence: list[int] = []
         self._totals_ah: list[float] = []
@@ -73,8 +77,8 @@ class ChargeTally:
     def flown(self, seq: int, used_ah: float | None) -> None:
         """Count a flight by what it took from this pack; after a charge it opens a new stretch."""
         if self._charges:
-            self._closed_ah = self.through_ah
-            self._closed.append(self._open)
+            self._closed_ah = self._totals_ah[-1]
+            self._closed.append(self._open())
             self._begin()
         self._flights += 1
         if used_ah is None:
@@ -103,9 +107,8 @@ class ChargeTally:
         index = bisect_right(self._sequence, seq)
         return self._totals_ah[index - 1] if index else 0.0
 
-    @property
-    def _open(self) -> Stretch:
-        return Stretch(
+    def _open(self) -> _Written:
+        return (
             self._used_ah,
             self._put_in_ah,
             self._flights,
@@ -118,8 +121,8 @@ class ChargeTally:
     @property
     def stretches(self) -> tuple[Stretch, ...]:
         """Oldest first; the sum of their ``through_ah`` is the whole charge."""
-        last = (self._open,) if self._flights or self._charges else ()
-        return (*self._closed, *last)
+        last = (self._open(),) if self._flights or self._charges else ()
+        return tuple(Stretch(*written) for written in (*self._closed, *last))
 
 
 def share_of_flight_ah(flight: FlightDone) -> float | None:

@@ -71,18 +71,19 @@ def like_readings(
 
     readings: oldest first. A reading goes on the newest series that it is like.
     """
+    found = [conditions(reading) for reading in readings]
+    if found.count(found[0]) == len(found) if found else True:
+        return Likes(tuple(readings))
     series: list[Series] = []
-    for index, reading in enumerate(readings):
-        _taken_up(series, index, conditions(reading))
-    if not series:
-        return Likes(())
+    for index, own in enumerate(found):
+        _taken_up(series, index, own)
     confirmed = [one for one in series if len(one[0]) > 1]
     members, known = confirmed[-1] if confirmed else series[-1]
     kept = set(members)
     return Likes(
         tuple(readings[index] for index in members),
         tuple(
-            (reading, known.unlike(conditions(reading)))
+            (reading, known.unlike(found[index]))
             for index, reading in enumerate(readings)
             if index not in kept
         ),
@@ -91,13 +92,13 @@ def like_readings(
 
 def like_before(
     readings: Sequence[Reading], conditions: Callable[[Reading], Conditions]
-) -> tuple[tuple[int, ...], ...]:
+) -> tuple[Sequence[int], ...]:
     """For each reading the earlier ones that it goes on, as they stood when it was taken."""
+    found = [conditions(reading) for reading in readings]
+    if found and found.count(found[0]) == len(found):
+        return tuple(map(range, range(len(found))))
     series: list[Series] = []
-    return tuple(
-        tuple(_taken_up(series, index, conditions(reading)))
-        for index, reading in enumerate(readings)
-    )
+    return tuple(_taken_up(series, index, own) for index, own in enumerate(found))
 
 
 def _taken_up(series: list[Series], index: int, own: Conditions) -> list[int]:

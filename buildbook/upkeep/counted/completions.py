@@ -1,6 +1,8 @@
 """Every completion of a check or task, by aircraft and by item, whichever kind of entry did it."""
 
+from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from operator import attrgetter
 from typing import NamedTuple
 
 from buildbook.records.entries import Looked
@@ -9,6 +11,8 @@ from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorde
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import FailedAs
 from buildbook.upkeep.rows.triggers import sat_there
+
+_SEQ = attrgetter("seq")
 
 CHECK_FLIGHT = "check-flight"
 WEIGHING = "weighing"
@@ -165,16 +169,16 @@ def passed(dones: Iterable[Completion]) -> list[Completion]:
 
 
 def _looks(inspections: Sequence[Completion]) -> dict[str, list[Completion]]:
-    found: dict[str, list[Completion]] = {}
+    found: dict[str, list[Completion]] = defaultdict(list)
     for look in inspections:
         if look.result != "not applicable" and look.cleared_on is None:
-            found.setdefault(look.name, []).append(look)
+            found[look.name].append(look)
     return found
 
 
 def _sorted(found: dict[str, list[Completion]]) -> dict[str, list[Completion]]:
     for dones in found.values():
-        dones.sort(key=lambda done: done.seq)
+        dones.sort(key=_SEQ)
     return found
 
 

@@ -47,6 +47,11 @@ class Step(NamedTuple):
     days: int = 0
     to_month_end: bool = False
 
+    @property
+    def least_days(self) -> int:
+        """It is never shorter than that: a month has 28 days or more."""
+        return 28 * self.months + self.days
+
     def after(self, anchor: datetime.date, steps: int = 1) -> datetime.date:
         """The day so many steps after the anchor, whose day of the month is kept.
 
@@ -75,9 +80,12 @@ def due_day(
     how: CountedFrom, start: datetime.date, dones: Iterable[datetime.date], step: Step
 ) -> datetime.date:
     """The day on which the job is due, after it was done on ``dones`` in turn since ``start``."""
-    grid = _Grid(start, 1)
+    grid, least = _Grid(start, 1), step.least_days
     for done in dones:
-        grid = _next_grid(how, grid, done, step)
+        if how == "earlier" and grid.steps == 1 and (done - grid.anchor).days < least:
+            grid = _Grid(done, 1)  # long before it was due
+        else:
+            grid = _next_grid(how, grid, done, step)
     return step.after(*grid)
 
 

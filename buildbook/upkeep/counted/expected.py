@@ -20,7 +20,7 @@ from buildbook.basis.counting import UNITS
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import ItemNow
-from buildbook.report.tally import Flown
+from buildbook.report.tally import NOTHING, Flown
 
 LEVEL = 0.8
 """The share of intervals that should hold the true day."""
@@ -100,7 +100,7 @@ def pace(days: Mapping[datetime.date, Mapping[str, float]], as_of: datetime.date
     total = sum(weights)
     mean = sum(weight * gap for weight, gap in zip(weights, gaps, strict=True)) / total
     spread = _spread(gaps)
-    units = sorted({unit for day in recent for unit in days[day]})
+    units = sorted(set().union(*(days[day] for day in recent)))
     brings = {unit: _spread([days[day].get(unit, 0.0) for day in recent]) for unit in units}
     worth = total**2 / sum(weight * weight for weight in weights)
     unrest = _unrest(recent, as_of, spread.variation)
@@ -168,27 +168,28 @@ def flown_days(
 
     driven: to a part that serves while the motors run.
     """
-    durations_s: dict[datetime.date, list[float]] = {}
+    flown: dict[datetime.date, Flown] = {}
     for flight in reversed(flights):
-        if (flights[-1].on - flight.on).days > RECENT_DAYS:
+        on = flight.on
+        if (flights[-1].on - on).days > RECENT_DAYS:
             break
-        seconds = flight.motor_s if driven else flight.duration_s
-        durations_s.setdefault(flight.on, []).append(seconds)
-    days: dict[datetime.date, dict[str, float]] = {}
-    for day, flown_s in durations_s.items():
-        brought = Flown(sum(flown_s), len(flown_s), 1)
-        days[day] = {key: getattr(brought, counter) / ticks for key, counter, ticks in _BY_FLYING}
-    return days
+        before = flown.get(on, NOTHING)
+        seconds = flight.motor_s if driven else flight.row.duration_s
+        flown[on] = Flown(before.duration_s + seconds, before.flights + 1, 1)
+    return {
+        day: {key: getattr(brought, counter) / ticks for key, counter, ticks in _BY_FLYING}
+        for day, brought in flown.items()
+    }
 
 
 def pack_days(pack: ItemNow) -> dict[datetime.date, dict[str, float]]:
     """What each flying day of a pack brought: charges and cycles as well."""
     days = flown_days(pack.flights)
     rated_ah = pack.spec.capacity_ah
-    for flight in pack.flights:
+    for flight in reversed(pack.flights):
         day = days.get(flight.on)
         if day is None:
-            continue
+            break
         day["charges"] = day.get("charges", 0.0) + 1
         used_ah = share_of_flight_ah(flight)
         if used_ah is not None and rated_ah:
@@ -200,5 +201,7 @@ def _spread(values: Sequence[float]) -> Spread:
     mean = sum(values) / len(values)
     if mean <= 0 or len(values) < 2:
         return Spread(mean, 1.0)
+    if values.count(values[0]) == len(values):
+        return Spread(mean, 0.0)
     variance = sum((value - mean) ** 2 for value in values) / (len(values) - 1)
     return Spread(mean, variance / mean**2)

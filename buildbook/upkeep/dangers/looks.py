@@ -5,6 +5,7 @@ One that no row of the programme comes round for has a row of its own.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
+from operator import attrgetter
 
 import msgspec
 
@@ -16,6 +17,9 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Resolved
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.counted.completions import failed_as
+
+_RESULT = attrgetter("result")
+_SEVERITY = attrgetter("severity")
 
 
 def failed_looks(
@@ -38,12 +42,15 @@ def failed_looks(
 
 def as_meant(rows: Iterable[Row], looked: Iterable[AircraftNow | ItemNow]) -> list[Row]:
     """The rows, those of failed looks as mild as their entries say."""
-    mild = {
-        (done.uid, done.name): done.severity
-        for one in looked
-        for done in (*one.inspections, *(one.checks if isinstance(one, AircraftNow) else ()))
-        if done.severity is not None and done.result == "fail"
-    }
+    mild: dict[tuple[str, str], str | None] = {}
+    for one in looked:
+        dones = (*one.inspections, *(one.checks if isinstance(one, AircraftNow) else ()))
+        if any(map(_SEVERITY, dones)):
+            mild |= {
+                (done.uid, done.name): done.severity
+                for done in dones
+                if done.severity is not None and done.result == "fail"
+            }
     return [_milder(row, mild) for row in rows] if mild else list(rows)
 
 
@@ -60,6 +67,9 @@ def _milder(row: Row, mild: Mapping[tuple[str, str], str | None]) -> Row:
 
 def _last_failed(looks: Iterable[Completion]) -> list[Completion]:
     """Of each name the last look, where it failed and what it found still stands."""
+    looks = list(looks)
+    if "fail" not in map(_RESULT, looks):
+        return []
     last = {look.name: look for look in looks if look.cleared_on is None}
     return [look for look in last.values() if look.result == "fail"]
 

@@ -59,6 +59,8 @@ def contradictions(
 
     Several checks may share the readings of an entry: each is held to what it is about.
     """
+    if not done.readings:
+        return ()
     found: list[Contradiction] = []
     judged = Judged(
         _is_about(rule, _SPIN_CHECKS) or any("cw" in said for said in rule.readings.values()),

@@ -6,7 +6,7 @@ receiver) reaches all of them when it is fitted, flashed or set, but not when it
 """
 
 import datetime
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from buildbook.basis import notation
 from buildbook.basis.place import Place
@@ -51,22 +51,24 @@ class Triggers:
 
     def __init__(self, hangar: Hangar) -> None:
         self._hangar = hangar
-        self._events: dict[str, dict[tuple[str, str | None], list[tuple[Event, Reach]]]] = {}
-        self._newest: dict[tuple[str, Trigger, str | None], Event | None] = {}
+        self._events: dict[str, Mapping[tuple[str, str | None], list[tuple[Event, Reach]]]] = {}
 
     def at_station(
         self, aircraft: AircraftNow, triggers: Iterable[Trigger], station: str | None
     ) -> Reopened | None:
         """The newest that touched a motor station, or (None) the aircraft at all."""
         found: Reopened | None = None
+        by_kind = self._by_kind(aircraft)
         for trigger in triggers:
-            if trigger.event in _BY_FLIGHTS:
+            pairs = by_kind.get((trigger.event, trigger.subject))
+            if pairs is not None:
+                for event, reach in pairs:
+                    if station is None or reach is None or station in reach:
+                        found = _later(found, _by(trigger, event))
+                        break
+            elif trigger.event in _BY_FLIGHTS:
                 altered = [one.seq for one in aircraft.events if _alters_balance(one)]
-                pulled = self._by_flights(trigger, aircraft.flights, altered)
-            else:
-                event = self._newest_at(aircraft, trigger, station)
-                pulled = None if event is None else _by(trigger, event)
-            found = _later(found, pulled)
+                found = _later(found, self._by_flights(trigger, aircraft.flights, altered))
         return found
 
     def on_item(self, item: ItemNow, triggers: Iterable[Trigger]) -> Reopened | None:
@@ -109,24 +111,9 @@ class Triggers:
             return item.flights
         return () if item.aircraft is None else self._hangar.aircraft[item.aircraft].flights
 
-    def _newest_at(
-        self, aircraft: AircraftNow, trigger: Trigger, station: str | None
-    ) -> Event | None:
-        key = (aircraft.slug, trigger, station)
-        if key not in self._newest:
-            self._newest[key] = next(
-                (
-                    event
-                    for event, reach in self._matching(aircraft, trigger)
-                    if station is None or reach is None or station in reach
-                ),
-                None,
-            )
-        return self._newest[key]
-
     def _newest_in(self, stay: Stay, tag: str, trigger: Trigger) -> Event | None:
         aircraft = self._hangar.aircraft[stay.aircraft]
-        for event, reach in self._matching(aircraft, trigger):
+        for event, reach in self.pulled(aircraft, trigger):
             if event.seq < stay.since_seq:
                 return None
             if stay.until_seq is not None and event.seq > stay.until_seq:
@@ -135,16 +122,21 @@ class Triggers:
                 return event
         return None
 
-    def _matching(self, aircraft: AircraftNow, trigger: Trigger) -> Iterator[tuple[Event, Reach]]:
-        """Newest first."""
+    def pulled(self, aircraft: AircraftNow, trigger: Trigger) -> Sequence[tuple[Event, Reach]]:
+        """The events of an aircraft that pull a trigger, newest first, each with its reach."""
+        return self._by_kind(aircraft).get((trigger.event, trigger.subject), ())
+
+    def _by_kind(
+        self, aircraft: AircraftNow
+    ) -> Mapping[tuple[str, str | None], list[tuple[Event, Reach]]]:
         by_kind = self._events.get(aircraft.slug)
         if by_kind is None:
             by_kind = self._events[aircraft.slug] = self._sorted(aircraft)
-        return iter(by_kind.get((trigger.event, trigger.subject), ()))
+        return by_kind
 
     def _sorted(
         self, aircraft: AircraftNow
-    ) -> dict[tuple[str, str | None], list[tuple[Event, Reach]]]:
+    ) -> Mapping[tuple[str, str | None], list[tuple[Event, Reach]]]:
         by_kind: dict[tuple[str, str | None], list[tuple[Event, Reach]]] = {}
         for event in reversed(aircraft.events):
             pair = (event, self.reach(aircraft, event))
@@ -226,8 +218,10 @@ def idle(
     """
     age = notation.age(trigger.subject or "0 days")
     step, until = Step(months=age.months, days=age.days), as_of
+    least = step.least_days
     for flight in reversed(flights):
-        if until == flight.on:
+        if (until - flight.on).days <= least:
+            until = flight.on
             continue
         longest = step.after(flight.on)
         if until > longest:
@@ -252,10 +246,14 @@ def another_cell_count(
     newest: FlightDone | None = None
     last: set[int] = set()
     upto = -1
+    packs: tuple[str, ...] | None = None
     for flight in flights:
-        if any(upto < seq <= flight.seq for seq in altered):
+        if altered and any(upto < seq <= flight.seq for seq in altered):
             seen = set(last)
         upto = flight.seq
+        if flight.row.packs == packs:
+            continue  # as the flight before: nothing new
+        packs = flight.row.packs
         flown = {count for count in map(cells_of, flight.row.packs) if count is not None}
         if seen and not flown <= seen:
             newest = flight
@@ -282,17 +280,21 @@ def another_pack_mass(
     newest: FlightDone | None = None
     last: set[float] = set()
     upto = -1
+    packs: tuple[str, ...] | None = None
     for flight in flights:
-        if any(upto < seq <= flight.seq for seq in altered):
+        if altered and any(upto < seq <= flight.seq for seq in altered):
             seen = set(last)
         upto = flight.seq
-        masses = [mass_of(tag) for tag in flight.row.packs]
+        if flight.row.packs == packs:
+            continue  # as the flight before: nothing new
+        packs = flight.row.packs
+        masses = [mass_of(tag) for tag in packs]
         known = [mass for mass in masses if mass is not None]
         if not known or len(known) < len(masses):
             continue
         flown = sum(known)
         # Rounded, for 110 g after 100 g is at the line and not over it.
-        new = bool(seen) and flown not in seen  # most flights are on packs flown before
+        new = bool(seen) and flown not in seen
         if new and all(round(abs(flown / mass - 1), 9) > MASS_SHARE for mass in seen):
             newest = flight
         seen.add(flown)

@@ -1,5 +1,10 @@
 """Flights that were made while a check flight was open: a warning on each of them."""
 
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator
+from functools import cache, partial
+from operator import attrgetter
+
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
 from buildbook.records.programmes import CheckRule
@@ -9,53 +14,59 @@ from buildbook.upkeep.counted.completions import CHECK_FLIGHT, check_flight_clos
 from buildbook.upkeep.programmes.programme import resolve
 from buildbook.upkeep.rows.triggers import matches
 
+_SEQ = attrgetter("seq")
+_NEVER = (2**62, 0)
+
 Unchecked = tuple[Event, list[FlightDone]]
 """What asked for a check flight, and the flights that were none before it."""
 
 
 def flown_unchecked(hangar: Hangar) -> tuple[Problem, ...]:
     """One warning for each time: on the first flight that was no check flight, with the count."""
+    rule_of = cache(partial(_rule, hangar))
     return tuple(
-        _problem(hangar.aircraft[slug], opened, flown)
-        for slug in sorted(hangar.aircraft)
-        for opened, flown in unchecked(hangar, hangar.aircraft[slug])
+        _problem(aircraft, opened, flown)
+        for _, aircraft in sorted(hangar.aircraft.items())
+        for opened, flown in _spans(aircraft, rule_of(aircraft.programme))
     )
 
 
 def unchecked(hangar: Hangar, aircraft: AircraftNow) -> list[Unchecked]:
     """Each event that asked for a check flight, with the other flights before it was flown."""
-    programme = resolve(hangar.ledger.programmes, aircraft.programme or "", as_of=hangar.as_of)
-    rules = [] if programme is None else [one.rule for one in programme.checks]
-    rule = next((one for one in rules if one.check == CHECK_FLIGHT), None)
-    spans = [] if rule is None else _spans(aircraft, rule)
-    return [(opened, flown) for opened, flown in spans if opened is not None and flown]
+    return list(_spans(aircraft, _rule(hangar, aircraft.programme)))
 
 
-def _spans(aircraft: AircraftNow, rule: CheckRule) -> list[tuple[Event | None, list[FlightDone]]]:
-    """Walk the log once: events that ask for a check flight, flights, and what closes it."""
+def _rule(hangar: Hangar, programme: str | None) -> CheckRule | None:
+    found = resolve(hangar.ledger.programmes, programme or "", as_of=hangar.as_of)
+    rules = () if found is None else (one.rule for one in found.checks)
+    return next((one for one in rules if one.check == CHECK_FLIGHT), None)
+
+
+def _spans(aircraft: AircraftNow, rule: CheckRule | None) -> Iterator[Unchecked]:
+    """From each event that asks for a check flight to what closes it, where others were flown."""
+    if rule is None:
+        return
     asks = [
         event
         for event in aircraft.events
         if any(matches(trigger, event) for trigger in rule.stale_after)
     ]
-    closing = [done.seq for done in aircraft.checks if done.name == rule.check]
-    marks: list[tuple[int, int, Event | FlightDone | None]] = [
-        *((flight.seq, 0, flight) for flight in aircraft.flights),
-        *((event.seq, 1, event) for event in asks),
-        *((seq, 2, None) for seq in closing),
-    ]
-    found: list[tuple[Event | None, list[FlightDone]]] = []
-    opened: Event | None = None
-    flown: list[FlightDone] = []
-    for _, _, mark in sorted(marks, key=lambda one: one[:2]):
-        if isinstance(mark, Event):
-            opened = opened or mark
-        elif mark is None or check_flight_closed_by(mark):
-            found.append((opened, flown))
-            opened, flown = None, []
-        elif opened is not None and mark.purpose != "check":
-            flown.append(mark)
-    return [*found, (opened, flown)]
+    flights = aircraft.flights
+    # At one place of the log a flight comes first, then what asks, then a check.
+    closing = [(flight.seq, 0) for flight in flights if check_flight_closed_by(flight)]
+    closing += [(done.seq, 2) for done in aircraft.checks if done.name == rule.check]
+    closing.sort()
+    closed = (-1, 0)
+    for event in asks:
+        if (event.seq, 1) < closed:
+            continue
+        at = bisect_right(closing, (event.seq, 1))
+        closed = closing[at] if at < len(closing) else _NEVER
+        begin = bisect_right(flights, event.seq, key=_SEQ)
+        end = (bisect_right if closed[1] else bisect_left)(flights, closed[0], key=_SEQ)
+        flown = [flight for flight in flights[begin:end] if flight.purpose != "check"]
+        if flown:
+            yield event, flown
 
 
 def _problem(aircraft: AircraftNow, opened: Event, flown: list[FlightDone]) -> Problem:

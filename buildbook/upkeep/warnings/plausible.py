@@ -4,13 +4,13 @@ Thresholds are common practice, no source. ``sure: true`` on an entry silences i
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.records.entries import AnyEntry, Flight, Inspection
+from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone, Weighing
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.upkeep.programmes.programme import resolve
@@ -30,15 +30,16 @@ MEANT = "write sure: true if it is right"
 
 def doubts(hangar: Hangar) -> Iterator[Problem]:
     """Each doubt once; an entry that is sure is left out."""
-    entries = {entry.uid: entry for entry in hangar.ledger.entries}
     sure = sure_entries(hangar)
+    entries = hangar.ledger.entries
+    timed = {entry.uid: entry for entry in entries if entry.time and isinstance(entry, Flight)}
     for aircraft in hangar.aircraft.values():
         flights = [one for one in aircraft.flights if one.uid not in sure]
         yield from _too_long(aircraft, flights)
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
         yield from _written_twice(flights)
-        yield from _at_once(flights, entries)
+        yield from _at_once(flights, timed)
         weighings = [one for one in aircraft.weighings if one.uid not in sure]
         yield from _weighings(hangar, aircraft, weighings)
     yield from _prices(hangar)
@@ -53,8 +54,8 @@ def _doubt(
 
 def _too_long(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[Problem]:
     """Against the longest of the others: ``7:20`` written as ``72:00``."""
-    by_length = sorted((one.duration_s for one in aircraft.flights), reverse=True)
-    if len(by_length) < 2:
+    by_length = sorted((one.row.duration_s for one in aircraft.flights), reverse=True)
+    if len(by_length) < 2 or by_length[0] <= LONG_S:
         return
     for flight in flights:
         longest_s = by_length[1] if flight.duration_s == by_length[0] else by_length[0]
@@ -71,7 +72,7 @@ def _too_long(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[
 def _too_much_in_a_day(aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
     """Unless one of the entries of that day is sure: the day is meant with it."""
     days: dict[object, list[FlightDone]] = defaultdict(list)
-    for flight in aircraft.flights:
+    for flight in aircraft.flights if aircraft.tally.total.duration_s > DAY_S else ():
         days[flight.on].append(flight)
     for day, flown in days.items():
         total_s = sum(flight.duration_s for flight in flown)
@@ -115,15 +116,15 @@ def _written_twice(flights: Iterable[FlightDone]) -> Iterator[Problem]:
             )
 
 
-def _at_once(flights: Iterable[FlightDone], entries: dict[str, AnyEntry]) -> Iterator[Problem]:
+def _at_once(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iterator[Problem]:
     """By their times, where both have one and neither is a list of flights."""
-    timed = []
-    for flight in flights:
-        entry = entries.get(flight.uid)
-        if isinstance(entry, Flight) and entry.time is not None and len(entry.rows) == 1:
-            timed.append((flight.on.toordinal() * DAY_S + _seconds(entry.time), flight))
-    timed.sort(key=lambda one: one[0])
-    for (begun_s, first), (next_s, second) in pairwise(timed):
+    begun = []
+    for flight in flights if timed else ():
+        entry = timed.get(flight.uid)
+        if entry is not None and entry.time is not None and len(entry.rows) == 1:
+            begun.append((flight.on.toordinal() * DAY_S + _seconds(entry.time), flight))
+    begun.sort(key=lambda one: one[0])
+    for (begun_s, first), (next_s, second) in pairwise(begun):
         if next_s < begun_s + first.duration_s:
             yield _doubt(
                 f"a flight of {second.on} began while another one of {second.aircraft} went on",

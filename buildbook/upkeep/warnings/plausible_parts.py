@@ -3,9 +3,10 @@
 Thresholds are common practice, no source, but for the ideal power: actuator disk theory.
 """
 
-import datetime
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from operator import attrgetter
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
@@ -26,6 +27,8 @@ from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.upkeep.warnings.sure import sure_entries
+
+_SEQ = attrgetter("seq")
 
 LEAST_HOVER = 0.05
 MOST_OF_CHARGE = 1.05
@@ -155,25 +158,19 @@ def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
     held_ah = pack.spec.capacity_ah
     if not held_ah:
         return
-    charged = sorted(one.seq for one in pack.charges)
-    by_charge: dict[int, list[FlightDone]] = {}
-    for flight in pack.flights:
-        by_charge.setdefault(bisect_left(charged, flight.seq), []).append(flight)
-    for number, flown in by_charge.items():
-        ended_on = None if number == len(charged) else _day_of(pack, charged[number])
-        known = ended_on != flown[-1].on and flown[-1].uid not in sure
-        if number and known:  # of one day nobody knows the order
-            yield from _too_much(pack, held_ah, flown)
-
-
-def _day_of(pack: ItemNow, seq: int) -> datetime.date | None:
-    return next((one.on for one in pack.charges if one.seq == seq), None)
+    at = [bisect_left(pack.flights, one.seq, key=_SEQ) for one in pack.charges]
+    for number, (begin, end) in enumerate(pairwise((*at, len(pack.flights))), 1):
+        if end - begin > 1:
+            flown = pack.flights[begin:end]
+            ended_on = None if number == len(at) else pack.charges[number].on
+            if ended_on != flown[-1].on and flown[-1].uid not in sure:  # else its order is unknown
+                yield from _too_much(pack, held_ah, flown)
 
 
 def _too_much(pack: ItemNow, held_ah: float, flown: Sequence[FlightDone]) -> Iterator[Problem]:
     used_ah = sum(share_of_flight_ah(one) or 0.0 for one in flown)
     last = flown[-1]
-    if len(flown) > 1 and round(used_ah / held_ah, 6) > MOST_OF_CHARGE:
+    if round(used_ah / held_ah, 6) > MOST_OF_CHARGE:
         yield _doubt(
             f"{len(flown)} flights on one charge of {pack.tag} used {amounts.charge(used_ah)},"
             f" though it is rated {amounts.charge(held_ah)}",

@@ -22,16 +22,17 @@ def since_change(hangar: Hangar, aircraft: AircraftNow) -> int:
         for event in aircraft.events
         if event.event == "alteration" and event.subject in ALTERED
     ]
-    moments += _changed_slots(hangar, aircraft.slug)
+    moments += _changed_slots(hangar, aircraft)
     return max(moments, default=-1)
 
 
-def _changed_slots(hangar: Hangar, slug: str) -> Iterator[int]:
+def _changed_slots(hangar: Hangar, aircraft: AircraftNow) -> Iterator[int]:
     """The last moment of each slot at which something unlike came, or went for good."""
     slots: dict[tuple[str, str], list[tuple[Stay, ItemNow]]] = {}
-    for item in hangar.items.values():
+    for tag in aircraft.ever_fitted:
+        item = hangar.items[tag]
         for stay in item.stays:
-            if stay.aircraft == slug and stay.kind not in PACKED:
+            if stay.aircraft == aircraft.slug and stay.kind not in PACKED:
                 slots.setdefault((stay.station, stay.kind), []).append((stay, item))
     for held in slots.values():
         held.sort(key=lambda pair: pair[0].since_seq)

@@ -81,9 +81,8 @@ def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
     """
     items = craft.hangar.items
     then, now = on_scales(weighing), {one.tag: one.station for one in craft.now.items()}
-    airborne = {tag for tag, item in items.items() if item.spec.kind not in ON_THE_GROUND}
-    removed = [tag for tag in then if tag not in now and tag in airborne]
-    fitted = [tag for tag in now if tag not in then and tag in airborne]
+    removed = [tag for tag in then if tag not in now and _flies(items.get(tag))]
+    fitted = [tag for tag in now if tag not in then and _flies(items.get(tag))]
     for tag in list(fitted):
         like = next((old for old in removed if _like_for_like(items[tag], items[old])), None)
         if like is not None:
@@ -100,6 +99,10 @@ def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
             mass = measured(f"mass of {change.words}", change.mass_kg, "kg", change.place)
             pieces.append(Piece(what=change.words, group="alterations", mass=mass, at=change.at))
     return pieces
+
+
+def _flies(item: ItemNow | None) -> bool:
+    return item is not None and item.spec.kind not in ON_THE_GROUND
 
 
 def weighed_pack(craft: Craft, weighing: Weighing) -> ItemNow | None:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 import msgspec
@@ -104,14 +105,28 @@ def ewma_chart(
     steady = weight / (2.0 - weight)
     average = target
     points: list[ChartPoint] = []
-    for count, value in enumerate(values, start=1):
+    signals: list[int] = []
+    for value, spread in zip(values, _spreads(weight, unsure, len(values)), strict=True):
         average = weight * value + (1.0 - weight) * average
-        seen = 1.0 - (1.0 - weight) ** (2 * count)
-        half = width * sd * math.sqrt(steady * seen + unsure)
-        points.append(ChartPoint(average, target - half, target + half))
+        half = width * sd * spread
+        low, high = target - half, target + half
+        if not low <= average <= high:
+            signals.append(len(points))
+        points.append(ChartPoint(average, low, high))
     half = width * sd * math.sqrt(steady + unsure)
-    signals = tuple(i for i, point in enumerate(points) if point.outside)
-    return EwmaChart(target, sd, weight, target - half, target + half, tuple(points), signals)
+    return EwmaChart(
+        target, sd, weight, target - half, target + half, tuple(points), tuple(signals)
+    )
+
+
+@lru_cache(maxsize=64)
+def _spreads(weight: float, unsure: float, count: int) -> tuple[float, ...]:
+    """The standard deviation of each average, as a share of that of a value: for every series."""
+    steady = weight / (2.0 - weight)
+    return tuple(
+        math.sqrt(steady * (1.0 - (1.0 - weight) ** (2 * seen)) + unsure)
+        for seen in range(1, count + 1)
+    )
 
 
 @finite_only
