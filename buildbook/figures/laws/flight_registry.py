@@ -27,16 +27,11 @@ DEFINITION = "the definition"
 
 FLIGHT: dict[str, Law] = {
     # air
-    "geopotential_altitude_m": formula(atmosphere.geopotential_altitude_m, "H", "m", ISA),
     "isa_temperature_k": formula(atmosphere.isa_temperature_k, "T", "K", ISA),
     "isa_pressure_pa": formula(atmosphere.isa_pressure_pa, "p", "Pa", ISA),
-    "gas_density_kg_m3": formula(atmosphere.gas_density_kg_m3, "ρ", "kg/m³", "ideal gas law"),
     "air_density_kg_m3": formula(atmosphere.air_density_kg_m3, "ρ", "kg/m³", ISA, "dry air"),
     "density_altitude_m": formula(
         atmosphere.density_altitude_m, "H_ρ", "m", ISA, "ρ at least 0.3639 kg/m³"
-    ),
-    "density_altitude_rule_m": formula(
-        atmosphere.density_altitude_rule_m, "H_ρ", "m", "pilot training rule", "reads high if warm"
     ),
     "pressure_altitude_m": formula(atmosphere.pressure_altitude_m, "H", "m", ISA),
     "speed_of_sound_m_s": formula(atmosphere.speed_of_sound_m_s, "a", "m/s", ISA),
@@ -73,13 +68,10 @@ FLIGHT: dict[str, Law] = {
     "disk_area_m2": formula(hover.disk_area_m2, "A", "m²", "the circle"),
     "hover_thrust_n": formula(hover.hover_thrust_n, "F", "N", DEFINITION),
     "disk_loading_n_m2": formula(hover.disk_loading_n_m2, "q", "N/m²", DEFINITION),
-    "induced_velocity_m_s": formula(hover.induced_velocity_m_s, "v_i", "m/s", DISK),
     "ideal_hover_power_w": formula(hover.ideal_hover_power_w, "P_i", "W", DISK),
     "hover_power_w": formula(hover.hover_power_w, "P", "W", DISK),
-    "hover_efficiency": formula(hover.hover_efficiency, "η", "", DISK, "result at most 1"),
     "coaxial_hover_power_w": formula(hover.coaxial_hover_power_w, "P", "W", DISK),
     "coaxial_thrust_n": formula(hover.coaxial_thrust_n, "F_p", "N", DISK),
-    "hover_endurance_s": formula(hover.hover_endurance_s, "t", "s", "energy over power"),
     # propellers
     "propeller_thrust_n": formula(propeller.propeller_thrust_n, "F", "N", UIUC),
     "propeller_power_w": formula(propeller.propeller_power_w, "P", "W", UIUC),
@@ -117,7 +109,6 @@ FLIGHT: dict[str, Law] = {
         "within the measured rows",
     ),
     # motors
-    "torque_constant_nm_a": formula(motor.torque_constant_nm_a, "K_Q", "N·m/A", MACHINES),
     "loaded_motor_current_a": formula(motor.loaded_motor_current_a, "I", "A", MACHINES),
     "loaded_motor_v": formula(motor.loaded_motor_v, "U", "V", MACHINES),
     "full_throttle_rotation_rev_s": formula(
@@ -163,22 +154,11 @@ FLIGHT: dict[str, Law] = {
     "state_of_charge": method(
         battery.state_of_charge, "s", "", CUSTOM, "the curve of the chemistry, read backwards"
     ),
-    "polymer_cell_v": formula(
-        battery.polymer_cell_v,
-        "U_c",
-        "V",
-        "Chen and Rincon-Mora 2006, IEEE Trans. Energy Conversion 21(2), 504-511",
-        "one small polymer cell",
-    ),
     "load_current_a": formula(battery.load_current_a, "I", "A", CIRCUIT, "4·R·P at most U_0²"),
     "terminal_v": formula(battery.terminal_v, "U", "V", CIRCUIT, "I·R at most U_0"),
-    "power_limit_w": formula(battery.power_limit_w, "P_max", "W", "maximum power transfer"),
     "pack_resistance_ohm": formula(battery.pack_resistance_ohm, "R", "Ω", CIRCUIT),
     "series_resistance_ohm": method(
         battery.series_resistance_ohm, "R", "Ω", CIRCUIT, "sum over the cells"
-    ),
-    "pack_nominal_v": method(
-        battery.pack_nominal_v, "U_n", "V", CUSTOM, "nominal cell voltage times cells in series"
     ),
     "pack_energy_wh": formula(
         battery.pack_energy_wh, "E", "Wh", "49 CFR 173.185; passenger pages of FAA"
@@ -200,7 +180,6 @@ FLIGHT: dict[str, Law] = {
         "looked up in the dated table; " + pack_transport.ADVICE,
     ),
     # wire
-    "gauge_diameter_m": formula(wire.gauge_diameter_m, "d", "m", COPPER),
     "wire_area_m2": formula(wire.wire_area_m2, "A", "m²", "the circle"),
     "run_resistance_ohm": formula(wire.run_resistance_ohm, "R", "Ω", COPPER, "both conductors"),
     "run_drop_v": formula(wire.run_drop_v, "U", "V", CIRCUIT),
@@ -224,7 +203,6 @@ FLIGHT: dict[str, Law] = {
         wing.banked_stall_speed_m_s, "v_sφ", "m/s", LIFT, "level turn"
     ),
     "tip_speed_m_s": formula(tip.tip_speed_m_s, "v_t", "m/s", DEFINITION, "at most 1000 m/s"),
-    "helical_tip_speed_m_s": formula(tip.helical_tip_speed_m_s, "v_h", "m/s", DEFINITION),
     "mach_number": formula(tip.mach_number, "Ma", "", DEFINITION),
     # layouts
     "allocation_matrix": method(
@@ -256,14 +234,6 @@ FLIGHT: dict[str, Law] = {
         "least thrusts that hold the weight with no moment about the centre of gravity",
         "rank 4, no share below 0",
     ),
-    "hover_thrusts_n": method(
-        allocation.hover_thrusts_n,
-        "F_i",
-        "N",
-        STATICS,
-        "least thrusts that hold the weight with no moment about the centre of gravity",
-        "rank 4, no share below 0",
-    ),
     "controllability_index": method(
         rotor_loss.controllability_index,
         "ρ_c",
@@ -283,8 +253,6 @@ FLIGHT: dict[str, Law] = {
         margins.charge_current_a, "I", "A", DEFINITION, "only a rate recorded for the pack"
     ),
     "current_margin": formula(margins.current_margin, "μ", "", DEFINITION),
-    "share_of": formula(margins.share_of, "f", "", DEFINITION),
-    "relative_difference": formula(margins.relative_difference, "δ", "", DEFINITION),
     # masses
     "on_named_side": method(
         mass_classes.on_named_side, "side", "", "the rule of the row", "compared in whole mg"

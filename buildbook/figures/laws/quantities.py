@@ -30,10 +30,8 @@ class Input(msgspec.Struct, frozen=True):
 INPUTS: dict[str, Input] = {
     # air
     "pressure_altitude_m": Input("H", "m", -1000.0, 11000.0),
-    "geometric_altitude_m": Input("z", "m", -1000.0, 11000.0),
     "elevation_m": Input("z", "m", -500.0, 9000.0),
     "altimeter_setting_pa": Input("S", "Pa", 85000.0, 110000.0),
-    "pressure_pa": Input("p", "Pa", 20000.0, 115000.0),
     "temperature_k": Input("T", "K", 200.0, 340.0),
     "density_kg_m3": Input("ρ", "kg/m³", 0.3, 2.0),
     # mass and balance
@@ -85,13 +83,11 @@ INPUTS: dict[str, Input] = {
     "open_circuit_v": Input("U_0", "V", 0.1, 250.0),
     "resistance_ohm": Input("R", "Ω", 0.0, 100.0),
     "cell_resistance_ohm": Input("R_c", "Ω", 0.0, 10.0),
-    "source_resistance_ohm": Input("R", "Ω", 1e-5, 100.0),
     "power_w": Input("P", "W", 1e-3, 1e6),
     "current_a": Input("I", "A", 0.0, 2000.0),
     "capacity_ah": Input("C", "Ah", 1e-3, 1000.0),
     "nominal_v": Input("U_n", "V", 0.5, 250.0),
     "energy_wh": Input("E", "Wh", 1e-3, 1e5),
-    "usable_share": Input("f", "", 0.01, 1.0),
     "reserve_share": Input("r", "", 0.0, 0.95),
     "state_of_charge": Input("s", "", 0.0, 1.0),
     "start_share": Input("s_0", "", 0.01, 1.0),
@@ -100,7 +96,6 @@ INPUTS: dict[str, Input] = {
     "cells_in_series": Input("N_s", "", 1, 48),
     "cells_in_parallel": Input("N_p", "", 1, 100),
     # wire
-    "gauge": Input("n", "", -3.0, 40.0),
     "wire_diameter_m": Input("d", "m", 5e-5, 0.02),
     "wire_area_m2": Input("A", "m²", 1e-9, 3e-4),
     "wire_temperature_k": Input("T", "K", 200.0, 480.0),
@@ -124,10 +119,6 @@ INPUTS: dict[str, Input] = {
     "rating_a": Input("I_max", "A", 1e-3, 1e4),
     "discharge_rate_c": Input("c", "1/h", 0.01, 1000.0),
     "charge_rate_c": Input("c", "1/h", 0.01, 100.0),
-    "part": Input("a", "", 0.0, 1e9),
-    "whole": Input("b", "", 1e-9, 1e9),
-    "value": Input("a", "", -1e9, 1e9),
-    "reference": Input("b", "", 1e-9, 1e9),
 }
 
 

@@ -8,14 +8,13 @@ from collections.abc import Callable
 from typing import Any
 
 from buildbook.figures.laws.law import Law, Quantity
-from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days, pack_limits
+from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
 GARWOOD = "Garwood 1936, Biometrika 28:437-442"
 NIST = "NIST/SEMATECH e-Handbook, doi:10.18434/M32189"
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 STATISTICS_TABLES = "Abramowitz and Stegun, chapter 26 (from memory)"
-NORRIS = "NIST Statistical Reference Datasets, Norris"
 BIWEIGHT = "Beaton and Tukey 1974, Technometrics 16:147-185 (from memory)"
 CUSTOM = "common practice, no source"
 DEFINITION = "the definition"
@@ -29,15 +28,11 @@ PARAMETERS: dict[str, Quantity] = {
     "levels": Quantity("1-α", ""),
     "events": Quantity("k", ""),
     "failures": Quantity("r", ""),
-    "trials": Quantity("n", ""),
     "exposure": Quantity("E", "flights or hours"),
     "per": Quantity("E_0", "flights or hours"),
     "observed": Quantity("T", "hours or flights"),
     "charge_ah": Quantity("Q", "Ah"),
     "rated_capacity_ah": Quantity("C_r", "Ah"),
-    "reference_capacity_ah": Quantity("C_0", "Ah"),
-    "log": Quantity("Q_i", "Ah"),
-    "states_share": Quantity("s_i", ""),
     "values": Quantity("x_i", "unit of x"),
     "target": Quantity("μ_0", "unit of x"),
     "sd": Quantity("σ", "unit of x"),
@@ -45,14 +40,9 @@ PARAMETERS: dict[str, Quantity] = {
     "width": Quantity("L", ""),
     "target_count": Quantity("m", ""),
     "baseline": Quantity("m", ""),
-    "slack": Quantity("k", "unit of x"),
-    "decision": Quantity("h", "unit of x"),
     "x": Quantity("x_i", "unit of x"),
     "y": Quantity("y_i", "unit of y"),
-    "line": Quantity("y(x)", "unit of y"),
     "intercept": Quantity("habit", ""),
-    "threshold": Quantity("c", "unit of y"),
-    "rise": Quantity("Δ", "unit of y"),
     "duration_s": Quantity("t", "s"),
     "rate": Quantity("I", "A"),
     "numbers": Quantity("n_i", ""),
@@ -116,54 +106,6 @@ STATISTICS: dict[str, Law] = {
         "two points or more with different x; beyond 2,000 neighbours are merged",
         SEN,
         "median of the slopes of all pairs; limits by the ranks of Kendall's score",
-    ),
-    "least_squares": _law(
-        trend.least_squares,
-        "b",
-        "unit of y per unit of x",
-        "three points or more with different x",
-        NORRIS,
-        "sum of products of distances from the means over the sum of squares of x",
-    ),
-    "prediction_limits": _law(
-        trend.prediction_limits,
-        "y",
-        "unit of y",
-        "any x; doubtful far outside the data",
-        NIST + ", section 4.5.2.1 (from memory)",
-        "fitted value ± t·s·√(1 + 1/n + (x - mean)²/Sxx)",
-    ),
-    "mean_limits": _law(
-        trend.mean_limits,
-        "y",
-        "unit of y",
-        "any x; doubtful far outside the data",
-        NIST + ", section 4.5.2.1 (from memory)",
-        "fitted value ± t·s·√(1/n + (x - mean)²/Sxx)",
-    ),
-    "first_below": _law(
-        trend.first_below,
-        "x",
-        "unit of x",
-        "x ascending",
-        DEFINITION,
-        "the first reading under the threshold",
-    ),
-    "below_for_good": _law(
-        trend.below_for_good,
-        "x",
-        "unit of x",
-        "x ascending",
-        DEFINITION,
-        "the reading after the last one at or above the threshold",
-    ),
-    "step_ups": _law(
-        trend.step_ups,
-        "x",
-        "unit of x",
-        "x ascending",
-        DEFINITION,
-        "readings that are above the one before by more than the rise",
     ),
     "odd_one_out": _law(
         odd_one.odd_one_out,
@@ -230,14 +172,6 @@ STATISTICS: dict[str, Law] = {
         GARWOOD + "; age by the square root of time",
         "the day by which charging as of late and lying have used the capacity up",
     ),
-    "threshold_capacity_ah": _law(
-        pack_limits.threshold_capacity_ah,
-        "C_e",
-        "Ah",
-        "share above 0 and at most 1",
-        DEFINITION,
-        "the share of the reference capacity",
-    ),
     # flown
     "fit_rate": _law(
         robust.fit_rate,
@@ -246,14 +180,6 @@ STATISTICS: dict[str, Law] = {
         "four flights or more, durations and charges above 0",
         BIWEIGHT,
         "mean of the flights' currents weighted by duration; flights far off lose their weight",
-    ),
-    "forecast_charge": _law(
-        robust.forecast_charge,
-        "Q",
-        "Ah",
-        "duration above 0",
-        "prediction of a new observation; " + CUSTOM,
-        "fitted current times duration ± t·√(se² + scatter²/duration) times duration",
     ),
     "forecast_time": _law(
         robust.forecast_time,
@@ -288,14 +214,6 @@ STATISTICS: dict[str, Law] = {
         NIST + ", section 6.3.2.2",
         "mean ± 3·(mean moving range)/1.128",
     ),
-    "cusum_chart": _law(
-        drift.cusum_chart,
-        "S",
-        "unit of x",
-        "slack 0 or more, decision above 0",
-        NIST + ", section 6.3.2.3",
-        "sums of what goes beyond the slack on either side, never below 0",
-    ),
     # counts
     "event_limits": _law(
         counts.event_limits,
@@ -324,31 +242,7 @@ STATISTICS: dict[str, Law] = {
         NIST + ", section 8.4.5.1",
         "2T/χ²(1-α/2, 2r+2) to 2T/χ²(α/2, 2r)",
     ),
-    "rule_of_three": _law(
-        counts.rule_of_three,
-        "p",
-        "",
-        "n 1 or more",
-        "Hanley and Lippman-Hand 1983, JAMA 249:1743 (from memory)",
-        "3/n",
-    ),
-    "no_event_upper_bound": _law(
-        counts.no_event_upper_bound,
-        "p",
-        "",
-        "n 1 or more",
-        "Clopper and Pearson 1934, Biometrika 26:404 (from memory)",
-        "1 - α^(1/n)",
-    ),
     # cycles
-    "count_charge": _law(
-        cycles.count_charge,
-        "Q",
-        "Ah",
-        "charges 0 Ah or more, in the order of the log",
-        CUSTOM,
-        "for each stretch between recorded charges the greater of used and put in",
-    ),
     "equivalent_full_cycles": _law(
         cycles.equivalent_full_cycles,
         "N",
@@ -356,13 +250,5 @@ STATISTICS: dict[str, Law] = {
         "rated capacity above 0",
         "checked on the NASA battery set, Saha and Goebel 2007",
         "Q/C_r",
-    ),
-    "cycles_from_states": _law(
-        cycles.cycles_from_states,
-        "N",
-        "cycles",
-        "states between 0 and 1",
-        "half of the path length, which counting after ASTM E1049-85 gives too",
-        "sum of |s_i - s_(i-1)| over 2",
     ),
 }

@@ -15,8 +15,6 @@ from buildbook.figures.laws.statistics.counts import (
     event_rate,
     event_upper_bound,
     mean_time_between,
-    no_event_upper_bound,
-    rule_of_three,
 )
 
 
@@ -83,12 +81,6 @@ def test_the_count_is_within_its_limits(events, level):
     assert limits.high <= event_limits(events, level=(level + 1) / 2).high
 
 
-def test_one_trial_is_enough():
-    """After one trial without an event: 3, which is no share, and 0.95, which is."""
-    assert 3.0 == rule_of_three(1)
-    assert 0.95 == pytest.approx(no_event_upper_bound(1))
-
-
 def test_no_failure_counts_none():
     """The count that was given comes back."""
     assert 0 == mean_time_between(10.0, 0).failures
@@ -115,8 +107,6 @@ def test_mean_time_is_the_inverse_of_the_rate():
         (lambda: mean_time_between(0.0, 1), "observed time must be above 0, got 0"),
         (lambda: mean_time_between(-2.0, 1), "observed time must be above 0, got -2"),
         (lambda: mean_time_between(2.0, -1), "events must be 0 or more, got -1"),
-        (lambda: rule_of_three(0), "trials must be 1 or more, got 0"),
-        (lambda: no_event_upper_bound(5, level=0.0), "level must be between 0 and 1, got 0"),
     ],
 )
 def test_out_of_range_is_refused(call, message):
@@ -127,7 +117,7 @@ def test_out_of_range_is_refused(call, message):
 
 def test_signals_need_no_numpy():
     """Counts, drift, cycles and quantiles do not import numpy, as `due` may need them."""
-    modules = ("statistics.counts", "statistics.drift", "packs.cycles", "packs.pack_limits")
+    modules = ("statistics.counts", "statistics.drift", "packs.cycles")
     code = ";".join(f"import buildbook.figures.laws.{name}" for name in modules)
     code += ";import sys;print('numpy' in sys.modules)"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

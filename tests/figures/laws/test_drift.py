@@ -8,7 +8,6 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from buildbook.figures.laws.statistics.drift import (
-    cusum_chart,
     drift,
     ewma_chart,
     individuals_chart,
@@ -90,12 +89,10 @@ def test_a_weight_of_one_is_the_value_itself():
 
 
 def test_a_point_on_its_limit_is_not_outside():
-    """Limits belong to the inside, in all three charts."""
+    """Limits belong to the inside, in both charts."""
     chart = ewma_chart([7.0, 1.0], target=4.0, sd=1.0, weight=1.0)
-    cusum = cusum_chart([1.5], target=1.0, slack=0.0, decision=0.5)
 
     assert () == chart.signals
-    assert () == cusum.signals
     assert () == individuals_chart([1.0, 1.0]).outside
 
 
@@ -135,16 +132,6 @@ def test_an_individual_far_off_is_outside():
     assert (13,) == individuals_chart(values).outside
 
 
-def test_a_falling_series_raises_the_low_sum():
-    """Below the target by one a step, slack a half: the low sum grows by a half."""
-    chart = cusum_chart([9.0, 9.0, 9.0], target=10.0, slack=0.5, decision=1.2)
-
-    assert (0.5, 1.0, 1.5) == chart.low_sums
-    assert (0.0, 0.0, 0.0) == chart.high_sums
-    assert (-1.0, -2.0, -3.0) == chart.plain_sums
-    assert (2,) == chart.signals
-
-
 @pytest.mark.parametrize(
     ("call", "message"),
     [
@@ -167,14 +154,6 @@ def test_a_falling_series_raises_the_low_sum():
             "weight must be above 0 and at most 1, got 1.5",
         ),
         (lambda: individuals_chart([1.0]), "need two values, got 1"),
-        (
-            lambda: cusum_chart([1.0], target=1.0, slack=-1.0, decision=1.0),
-            "slack must be 0 or more, got -1",
-        ),
-        (
-            lambda: cusum_chart([1.0], target=1.0, slack=0.0, decision=0.0),
-            "decision must be above 0, got 0",
-        ),
     ],
 )
 def test_out_of_range_is_refused(call, message):

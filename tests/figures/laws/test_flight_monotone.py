@@ -4,7 +4,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from buildbook.figures.laws.aero import atmosphere, hover, tip, wing
+from buildbook.basis import notation
+from buildbook.figures.laws.aero import atmosphere, hover, wing
 from buildbook.figures.laws.airframe import balance
 from buildbook.figures.laws.packs import battery, discharge
 from buildbook.figures.laws.propulsion import margins, motor, wire
@@ -73,12 +74,12 @@ def test_more_mass_more_hover_power(first, second, diameter, density, merit):
 
 
 @quick
-@given(st.integers(-3, 39), st.floats(0.01, 5), span("wire_temperature_k"), st.floats(0.1, 100))
+@given(st.integers(0, 39), st.floats(0.01, 5), span("wire_temperature_k"), st.floats(0.1, 100))
 def test_thicker_wire_loses_less(gauge, length, temperature, current):
     """Drop and loss rise with gauge number, length, temperature and current."""
 
     def lost(gauge, length=length, temperature=temperature, current=current):
-        area = wire.wire_area_m2(wire.gauge_diameter_m(gauge))
+        area = notation.wire(f"{gauge} AWG")
         ohm = wire.run_resistance_ohm(length, area, temperature)
         assume(ohm <= 100)
         return wire.run_drop_v(current, ohm), wire.run_loss_w(current, ohm)
@@ -98,7 +99,7 @@ def test_thicker_wire_loses_less(gauge, length, temperature, current):
 @given(st.floats(3, 50), st.floats(0.001, 0.05), st.floats(1, 200))
 def test_more_power_more_current_less_voltage(volts, ohm, watts):
     """Current rises with power and resistance; the voltage under load falls."""
-    assume(watts * 1.1 < battery.power_limit_w(volts, ohm * 1.1))
+    assume(watts * 1.1 < volts**2 / (4 * ohm * 1.1))
     current = battery.load_current_a(volts, ohm, watts)
     more = battery.load_current_a(volts, ohm, watts * 1.1)
 
@@ -171,7 +172,7 @@ def test_discharge_goes_the_right_way(
 def test_motor_and_propeller_are_in_balance(volts, kv, ohm, idle, cp, density, diameter):
     """At the point found, torques agree, no speed exceeds no-load, and no energy is made."""
     found = motor.full_throttle_point(volts, kv, ohm, idle, 0.1, cp, density, diameter)
-    torque = motor.torque_constant_nm_a(kv) * (found.current_a - idle)
+    torque = 60 / (2 * 3.141592653589793 * kv) * (found.current_a - idle)
     drag = found.shaft_power_w / (2 * 3.141592653589793 * found.rotation_rev_s)
 
     assert torque == pytest.approx(drag, rel=1e-6, abs=1e-9)
@@ -216,7 +217,7 @@ def test_ballast_brings_the_wanted_balance(mass, arm, wanted, place):
     assert wanted == pytest.approx(balance.changed_arm_m(mass, arm, ballast, place), abs=1e-9)
 
 
-def test_margins_and_tips():
+def test_margins():
     """Simple ratios on hand-worked numbers, definitions."""
     assert 2.0 == pytest.approx(margins.thrust_to_weight(2 * 9.80665, 1.0), rel=1e-12)
     assert 10.0 == margins.discharge_rate_c(22.0, 2.2)
@@ -224,11 +225,7 @@ def test_margins_and_tips():
     assert 4.4 == margins.charge_current_a(2.2, 2.0)
     assert 0.25 == margins.current_margin(30.0, 40.0)
     assert -0.25 == margins.current_margin(50.0, 40.0)
-    assert 0.125 == margins.share_of(1.0, 8.0)
-    assert -0.1 == pytest.approx(margins.relative_difference(9.0, 10.0), rel=1e-12)
-    assert 5.0 == tip.helical_tip_speed_m_s(3.0, 4.0)
     assert 2e7 == pytest.approx(wire.current_density_a_m2(40.0, 2e-6), rel=1e-12)
     assert 19.536 == pytest.approx(battery.usable_energy_wh(24.42, 0.2), rel=1e-12)
     assert 0.006 == pytest.approx(battery.pack_resistance_ohm(0.004, 3, 2), rel=1e-12)
     assert 0.025 == pytest.approx(battery.series_resistance_ohm([0.008, 0.008, 0.009]), rel=1e-12)
-    assert 14.8 == pytest.approx(battery.pack_nominal_v("LiPo", 4), rel=1e-12)

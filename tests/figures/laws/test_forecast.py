@@ -10,7 +10,6 @@ from simulated_packs import EVERY, FADES, LIVES, SHARES, coverage, judged_packs
 
 from buildbook.figures.laws.packs.fade import fit_fade
 from buildbook.figures.laws.packs.forecast import forecast_end_of_life
-from buildbook.figures.laws.statistics.trend import least_squares
 
 
 def straight(count, *, loss=0.004, start=2.0, each=1):
@@ -32,19 +31,6 @@ def test_stated_intervals_hold_what_they_say_in_a_sample(sample):
     assert stated >= 120
     assert 0.70 <= at_80 <= 0.91
     assert 0.90 <= at_95 <= 0.995
-
-
-def test_the_middle_is_nearer_than_a_straight_line(sample):
-    """Foreseeable packs: the typical error is smaller than that of least squares."""
-    ours, lines = [], []
-    for one in sample:
-        if one.stated and one.pack.foreseeable:
-            ours.append(abs(one.end.number - one.pack.life) / one.pack.life)
-            line = least_squares(one.pack.numbers, one.pack.capacities_ah)
-            at = (one.pack.threshold_ah - line.intercept) / line.slope
-            lines.append(abs(at - one.pack.life) / one.pack.life)
-
-    assert sum(ours) < 0.75 * sum(lines)
 
 
 def test_a_knee_to_come_is_not_foreseen(sample):

@@ -4,7 +4,7 @@ import inspect
 
 import pytest
 
-from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days, pack_limits
+from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 from buildbook.figures.laws.statistics_registry import PARAMETERS, STATISTICS
 
@@ -16,7 +16,6 @@ MODULES = (
     forecast,
     forecast_days,
     odd_one,
-    pack_limits,
     quantiles,
     robust,
     trend,

@@ -45,7 +45,9 @@ def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[Flig
     since = since_change(hangar, aircraft)
     return [
         flight
-        for flight in with_charge(aircraft.flights[bisect_right(aircraft.flights, since, key=_SEQ) :])
+        for flight in with_charge(
+            aircraft.flights[bisect_right(aircraft.flights, since, key=_SEQ) :]
+        )
         if (tag is None or flight.row.packs == (tag,))
     ]
 

@@ -8,7 +8,6 @@ import math
 from buildbook.figures.laws.constants import (
     AIR_GAS_CONSTANT_J_KG_K,
     DENSITY_EXPONENT,
-    EARTH_RADIUS_M,
     HEAT_CAPACITY_RATIO,
     LAPSE_RATE_K_M,
     PRESSURE_EXPONENT,
@@ -18,16 +17,6 @@ from buildbook.figures.laws.constants import (
 )
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
-
-
-@finite_only
-def geopotential_altitude_m(geometric_altitude_m: float) -> float:
-    """Geopotential altitude in m of a height above mean sea level in m.
-
-    ValueError: outside -1000 to 11000 m. Source: US Standard Atmosphere 1976.
-    """
-    within(geometric_altitude_m=geometric_altitude_m)
-    return EARTH_RADIUS_M * geometric_altitude_m / (EARTH_RADIUS_M + geometric_altitude_m)
 
 
 @finite_only
@@ -53,16 +42,6 @@ def isa_pressure_pa(pressure_altitude_m: float) -> float:
 
 
 @finite_only
-def gas_density_kg_m3(pressure_pa: float, temperature_k: float) -> float:
-    """Density in kg/m³ of dry air at a pressure in Pa and a temperature in K.
-
-    ValueError: outside 20000 to 115000 Pa or 200 to 340 K. Source: ideal gas law.
-    """
-    within(pressure_pa=pressure_pa, temperature_k=temperature_k)
-    return pressure_pa / (AIR_GAS_CONSTANT_J_KG_K * temperature_k)
-
-
-@finite_only
 def air_density_kg_m3(pressure_altitude_m: float, temperature_k: float) -> float:
     """Density in kg/m³ at a pressure altitude in m and the air temperature of the day in K.
 
@@ -85,20 +64,6 @@ def density_altitude_m(density_kg_m3: float) -> float:
         raise ValueError(f"density_kg_m3 must be from 0.3639 to 2, got {density_kg_m3:g}")
     return (SEA_LEVEL_TEMPERATURE_K / LAPSE_RATE_K_M) * (
         1 - math.pow(density_kg_m3 / SEA_LEVEL_DENSITY_KG_M3, 1 / DENSITY_EXPONENT)
-    )
-
-
-@finite_only
-def density_altitude_rule_m(pressure_altitude_m: float, temperature_k: float) -> float:
-    """Density altitude in m by the pilot's rule: 120 ft for each degree off the standard day.
-
-    The standard day of the rule is 15 degrees less 2 for each 1000 ft. It reads high on warm days;
-    show `density_altitude_m`, and this only beside it.
-    ValueError: outside -1000 to 11000 m or 200 to 340 K. Source: pilot training rule.
-    """
-    within(pressure_altitude_m=pressure_altitude_m, temperature_k=temperature_k)
-    return pressure_altitude_m + 36.576 * (
-        temperature_k - (SEA_LEVEL_TEMPERATURE_K - pressure_altitude_m / 152.4)
     )
 
 

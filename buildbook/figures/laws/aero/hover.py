@@ -6,7 +6,7 @@ All values are those of one rotor unless it says otherwise.
 
 import math
 
-from buildbook.figures.laws.constants import SECONDS_PER_HOUR, STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
@@ -42,16 +42,6 @@ def disk_loading_n_m2(thrust_n: float, disk_area_m2: float) -> float:
 
 
 @finite_only
-def induced_velocity_m_s(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
-    """Speed in m/s of the air through the disk in a hover.
-
-    ValueError: a value out of range. Source: actuator disk theory.
-    """
-    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
-    return math.sqrt(thrust_n / (2 * density_kg_m3 * disk_area_m2))
-
-
-@finite_only
 def ideal_hover_power_w(thrust_n: float, disk_area_m2: float, density_kg_m3: float) -> float:
     """Least power in W with which any rotor of that area can hold the thrust in N.
 
@@ -75,23 +65,6 @@ def hover_power_w(
     within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
     within(figure_of_merit=figure_of_merit)
     return math.pow(thrust_n, 1.5) / (figure_of_merit * math.sqrt(2 * density_kg_m3 * disk_area_m2))
-
-
-@finite_only
-def hover_efficiency(
-    thrust_n: float, disk_area_m2: float, density_kg_m3: float, power_w: float
-) -> float:
-    """Ideal power over the power put in: the figure of merit when that is shaft power.
-
-    ValueError: a value out of range, or a result above 1, which no rotor reaches.
-    Source: the definition.
-    """
-    within(thrust_n=thrust_n, disk_area_m2=disk_area_m2, density_kg_m3=density_kg_m3)
-    within(power_w=power_w)
-    least = ideal_hover_power_w(thrust_n, disk_area_m2, density_kg_m3)
-    if least > power_w:
-        raise ValueError(f"power_w must be at least the ideal {least:g}, got {power_w:g}")
-    return least / power_w
 
 
 @finite_only
@@ -128,13 +101,3 @@ def coaxial_thrust_n(thrust_n: float, interference: float) -> float:
     """
     within(thrust_n=thrust_n, interference=interference)
     return thrust_n / math.pow(interference, 2 / 3)
-
-
-@finite_only
-def hover_endurance_s(energy_wh: float, usable_share: float, power_w: float) -> float:
-    """Time in s for which a share of the energy in Wh lasts at a constant power in W.
-
-    ValueError: a value out of range. Source: energy over power; the share is custom.
-    """
-    within(energy_wh=energy_wh, usable_share=usable_share, power_w=power_w)
-    return SECONDS_PER_HOUR * energy_wh * usable_share / power_w

@@ -23,16 +23,6 @@ def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:
 
 
 @finite_only
-def helical_tip_speed_m_s(tip_speed_m_s: float, airspeed_m_s: float) -> float:
-    """Speed in m/s of the tip through the air when the aircraft moves along the shaft.
-
-    ValueError: a value out of range. Source: the two speeds at a right angle.
-    """
-    within(tip_speed_m_s=tip_speed_m_s, airspeed_m_s=airspeed_m_s)
-    return math.sqrt(tip_speed_m_s**2 + airspeed_m_s**2)
-
-
-@finite_only
 def mach_number(speed_m_s: float, temperature_k: float) -> float:
     """A speed in m/s over the speed of sound at a temperature in K.
 

@@ -9,7 +9,6 @@ k is its torque over thrust. Source: rigid-body statics; the spin rule is Newton
 from collections.abc import Sequence
 from typing import Literal
 
-from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.linear import Matrix, Row, matrix_rank, solved
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
@@ -130,17 +129,3 @@ def hover_thrust_shares(
             f"every rotor must push up in a hover, got a share of {min(shares):.3g} of the weight"
         )
     return shares
-
-
-@finite_only
-def hover_thrusts_n(
-    positions_m: Sequence[Place],
-    spins: Sequence[int],
-    yaw_arm_m: float,
-    mass_kg: float,
-    centre_of_gravity_m: Place = (0.0, 0.0),
-) -> Row:
-    """Thrust in N of each rotor in a hover. Shapes, errors, source: `hover_thrust_shares`."""
-    within(mass_kg=mass_kg)
-    shares = hover_thrust_shares(positions_m, spins, yaw_arm_m, centre_of_gravity_m)
-    return tuple(share * mass_kg * STANDARD_GRAVITY_M_S2 for share in shares)

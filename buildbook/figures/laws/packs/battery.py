@@ -94,23 +94,6 @@ def state_of_charge(chemistry: str, cell_v: float) -> float:
 
 
 @finite_only
-def polymer_cell_v(state_of_charge: float) -> float:
-    """Voltage in V of the small polymer cell of a published model, rested; a check, not a pack.
-
-    ValueError: a state outside 0 to 1. Source: Chen and Rincon-Mora 2006, IEEE Trans. Energy
-    Conversion 21(2), 504-511; coefficients as in an independent public implementation.
-    """
-    within(state_of_charge=state_of_charge)
-    return (
-        3.685
-        - 1.031 * math.exp(-35 * state_of_charge)
-        + 0.2156 * state_of_charge
-        - 0.1178 * state_of_charge**2
-        + 0.3201 * state_of_charge**3
-    )
-
-
-@finite_only
 def load_current_a(open_circuit_v: float, resistance_ohm: float, power_w: float) -> float:
     """Current in A at which a pack delivers the power in W.
 
@@ -141,16 +124,6 @@ def terminal_v(open_circuit_v: float, resistance_ohm: float, current_a: float) -
 
 
 @finite_only
-def power_limit_w(open_circuit_v: float, source_resistance_ohm: float) -> float:
-    """Most power in W that a pack can deliver, at half its voltage.
-
-    ValueError: a value out of range. Source: maximum power transfer.
-    """
-    within(open_circuit_v=open_circuit_v, source_resistance_ohm=source_resistance_ohm)
-    return open_circuit_v**2 / (4 * source_resistance_ohm)
-
-
-@finite_only
 def pack_resistance_ohm(
     cell_resistance_ohm: float, cells_in_series: int, cells_in_parallel: int
 ) -> float:
@@ -174,16 +147,6 @@ def series_resistance_ohm(cell_resistances_ohm: Sequence[float]) -> float:
     for value in cell_resistances_ohm:
         within(cell_resistance_ohm=value)
     return math.fsum(cell_resistances_ohm)
-
-
-@finite_only
-def pack_nominal_v(chemistry: str, cells_in_series: int) -> float:
-    """Nominal voltage in V of a pack of a chemistry; the label of the pack goes before it.
-
-    ValueError: unknown chemistry, or cells out of range. Source: common practice, no source.
-    """
-    within(cells_in_series=cells_in_series)
-    return cell_curve(chemistry).nominal_v * cells_in_series
 
 
 @finite_only

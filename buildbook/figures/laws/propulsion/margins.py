@@ -53,23 +53,3 @@ def current_margin(current_a: float, rating_a: float) -> float:
     """
     within(current_a=current_a, rating_a=rating_a)
     return 1 - current_a / rating_a
-
-
-@finite_only
-def share_of(part: float, whole: float) -> float:
-    """Part over whole, both in one unit; neither may be negative, the whole not zero.
-
-    ValueError: a value out of range. Source: the definition.
-    """
-    within(part=part, whole=whole)
-    return part / whole
-
-
-@finite_only
-def relative_difference(value: float, reference: float) -> float:
-    """How far a value is off a reference above zero, as a share of the reference.
-
-    ValueError: a value out of range. Source: the definition.
-    """
-    within(value=value, reference=reference)
-    return (value - reference) / reference

@@ -16,16 +16,6 @@ from buildbook.figures.laws.quantities import within
 
 
 @finite_only
-def torque_constant_nm_a(kv_rpm_per_v: float) -> float:
-    """Torque in N·m for each ampere, from the speed constant in rpm/V.
-
-    ValueError: outside 1 to 100000 rpm/V. Source: K_Q = 1/K_V in SI units.
-    """
-    within(kv_rpm_per_v=kv_rpm_per_v)
-    return SECONDS_PER_MINUTE / (2 * math.pi * kv_rpm_per_v)
-
-
-@finite_only
 def loaded_motor_current_a(
     torque_nm: float, kv_rpm_per_v: float, no_load_current_a: float
 ) -> float:

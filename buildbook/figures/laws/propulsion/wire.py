@@ -15,16 +15,6 @@ from buildbook.figures.laws.quantities import within
 
 
 @finite_only
-def gauge_diameter_m(gauge: float) -> float:
-    """Diameter in m of the solid wire of an AWG number; 0000 is -3.
-
-    ValueError: gauge outside -3 to 40. Source: ASTM B258.
-    """
-    within(gauge=gauge)
-    return 0.000127 * math.pow(92, (36 - gauge) / 39)
-
-
-@finite_only
 def wire_area_m2(wire_diameter_m: float) -> float:
     """Cross-section in m² of a round wire.
 

@@ -123,36 +123,8 @@ def mean_time_between(observed: float, failures: int, *, level: float = 0.95) ->
     )
 
 
-@finite_only
-def rule_of_three(trials: int) -> float:
-    """Quick one-sided 95 % upper bound of a proportion after `trials` without an event: 3/n.
-
-    trials >= 1. Source: Hanley and Lippman-Hand 1983, JAMA 249:1743 (memory).
-    ValueError: 'trials must be 1 or more, got N'.
-    """
-    _check_trials(trials)
-    return 3.0 / trials
-
-
-@finite_only
-def no_event_upper_bound(trials: int, *, level: float = 0.95) -> float:
-    """Exact one-sided upper bound of a proportion after `trials` without an event.
-
-    trials >= 1. Source: Clopper and Pearson 1934 with no event: 1 - (1 - level)^(1/n).
-    ValueError: 'trials must be 1 or more, got N', 'level must be …'.
-    """
-    _check_trials(trials)
-    _check(0, level)
-    return -math.expm1(math.log1p(-level) / trials)
-
-
 def _check(events: int, level: float) -> None:
     if events < 0:
         raise ValueError(f"events must be 0 or more, got {events}")
     if not 0.0 < level < 1.0:
         raise ValueError(f"level must be between 0 and 1, got {level:g}")
-
-
-def _check_trials(trials: int) -> None:
-    if trials < 1:
-        raise ValueError(f"trials must be 1 or more, got {trials}")

@@ -1,6 +1,6 @@
 """Control charts: is a pack or an aircraft still what it was in its own early days?
 
-Plain floats, no numpy: `due` may compute a signal anew. Three charts after the
+Plain floats, no numpy: `due` may compute a signal anew. Two charts after the
 NIST/SEMATECH e-Handbook, doi:10.18434/M32189, and one judgement, `drift`, built on the first.
 """
 
@@ -56,15 +56,6 @@ class IndividualsChart(msgspec.Struct, frozen=True):
     mean_range: float
     range_high: float
     outside: tuple[int, ...]  # positions, counted from 0
-
-
-class CusumChart(msgspec.Struct, frozen=True):
-    """Cumulative sums above and below a target."""
-
-    high_sums: tuple[float, ...]
-    low_sums: tuple[float, ...]
-    plain_sums: tuple[float, ...]
-    signals: tuple[int, ...]  # positions, counted from 0
 
 
 class Drift(msgspec.Struct, frozen=True):
@@ -144,35 +135,6 @@ def individuals_chart(values: Sequence[float]) -> IndividualsChart:
     return IndividualsChart(
         centre, centre - half, centre + half, mean_range, RANGE_UPPER_FACTOR * mean_range, outside
     )
-
-
-@finite_only
-def cusum_chart(
-    values: Sequence[float], *, target: float, slack: float, decision: float
-) -> CusumChart:
-    """Cumulative sums beyond `slack` on either side; a signal when one exceeds `decision`.
-
-    values: any number; all in one unit; slack >= 0, decision > 0. Source: NIST 6.3.2.3.
-    ValueError: 'slack must be 0 or more, got X', 'decision must be above 0, got X'.
-    """
-    if not slack >= 0.0:
-        raise ValueError(f"slack must be 0 or more, got {slack:g}")
-    if not decision > 0.0:
-        raise ValueError(f"decision must be above 0, got {decision:g}")
-    high = low = plain = 0.0
-    highs: list[float] = []
-    lows: list[float] = []
-    plains: list[float] = []
-    for value in values:
-        step = value - target
-        high = max(0.0, high + step - slack)
-        low = max(0.0, low - step - slack)
-        plain += step
-        highs.append(high)
-        lows.append(low)
-        plains.append(plain)
-    signals = tuple(i for i in range(len(highs)) if max(highs[i], lows[i]) > decision)
-    return CusumChart(tuple(highs), tuple(lows), tuple(plains), signals)
 
 
 @finite_only

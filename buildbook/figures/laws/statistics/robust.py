@@ -82,22 +82,6 @@ def fit_rate(
 
 
 @finite_only
-def forecast_charge(rate: FittedRate, duration_s: float, *, level: float = 0.95) -> RateForecast:
-    """Charge in Ah that the next flight of `duration_s` should use, with prediction limits.
-
-    duration_s > 0. Limits: t*sqrt(se^2 + scatter^2/duration). Source: prediction of a new
-    observation in a linear model, as check T13. ValueError: 'duration must be above 0 s, got X'.
-    """
-    if not (duration_s > 0.0 and math.isfinite(duration_s)):
-        raise ValueError(f"duration must be above 0 s, got {duration_s:g}")
-    _check_level(level)
-    half = _half_width(rate, duration_s, level)
-    hours = duration_s / 3600.0
-    low = max(rate.current_a - half, 0.0) * hours
-    return RateForecast(rate.current_a * hours, low, (rate.current_a + half) * hours, level)
-
-
-@finite_only
 def forecast_time(rate: FittedRate, charge_ah: float, *, level: float = 0.95) -> RateForecast:
     """Time in s that the next flight can take on `charge_ah`, with prediction limits.
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import Literal
 
 import msgspec
@@ -12,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from buildbook.figures.laws.numbers import finite_only
-from buildbook.figures.laws.statistics.quantiles import normal_quantile, t_quantile
+from buildbook.figures.laws.statistics.quantiles import normal_quantile
 
 Floats = NDArray[np.float64]
 Intercept = Literal["of-medians", "of-rests"]
@@ -30,29 +29,6 @@ class RobustLine(msgspec.Struct, frozen=True):
     slope_high: float
     level: float
     points: int
-
-
-class FittedLine(msgspec.Struct, frozen=True):
-    """A least-squares line with what its limits need."""
-
-    slope: float  # unit of y per unit of x
-    intercept: float  # unit of y, at x = 0
-    slope_se: float
-    intercept_se: float
-    residual_sd: float  # unit of y, n - 2 degrees of freedom
-    r_squared: float  # dimensionless
-    mean_x: float
-    spread_x: float  # sum of squared distances from mean_x
-    points: int
-
-
-class LineValue(msgspec.Struct, frozen=True):
-    """A value of a line at one x, with limits."""
-
-    value: float
-    low: float
-    high: float
-    level: float
 
 
 @finite_only
@@ -89,103 +65,6 @@ def theil_sen(
     else:
         at_zero = float(np.median(ys - slope * xs))
     return RobustLine(slope, at_zero, float(ordered[low]), float(ordered[high]), level, len(x))
-
-
-@finite_only
-def least_squares(x: Sequence[float], y: Sequence[float]) -> FittedLine:
-    """Ordinary least-squares line with standard errors.
-
-    x, y: n >= 3, finite, at least two different x. Source: NIST StRD, Norris (certified).
-    ValueError: 'need three points, got N' and as `theil_sen`.
-    """
-    xs, ys = _checked(x, y)
-    n = len(xs)
-    if n < 3:
-        raise ValueError(f"need three points, got {n}")
-    mean_x, mean_y = float(xs.mean()), float(ys.mean())
-    dx, dy = xs - mean_x, ys - mean_y
-    spread = float(dx @ dx)
-    slope = float(dx @ dy) / spread
-    rests = dy - slope * dx
-    squares, total = float(rests @ rests), float(dy @ dy)
-    sd = math.sqrt(squares / (n - 2))
-    return FittedLine(
-        slope=slope,
-        intercept=mean_y - slope * mean_x,
-        slope_se=sd / math.sqrt(spread),
-        intercept_se=sd * math.sqrt(1.0 / n + mean_x * mean_x / spread),
-        residual_sd=sd,
-        r_squared=1.0 - squares / total if total > 0.0 else 1.0,
-        mean_x=mean_x,
-        spread_x=spread,
-        points=n,
-    )
-
-
-@finite_only
-def prediction_limits(line: FittedLine, x: float, *, level: float = 0.95) -> LineValue:
-    """Limits of one new value at x: t*s*sqrt(1 + 1/n + (x - mean)^2/Sxx).
-
-    x: unit of the fit. Source: NIST e-Handbook 4.5.2.1 (memory); checks T13 to T15.
-    ValueError: 'level must be between 0 and 1, got X'.
-    """
-    return _limits(line, x, level, 1.0)
-
-
-@finite_only
-def mean_limits(line: FittedLine, x: float, *, level: float = 0.95) -> LineValue:
-    """Limits of the line itself at x; as `prediction_limits` without the scatter of one value.
-
-    x: unit of the fit. Source: check T16. ValueError: 'level must be between 0 and 1, got X'.
-    """
-    return _limits(line, x, level, 0.0)
-
-
-@finite_only
-def first_below(x: Sequence[float], y: Sequence[float], threshold: float) -> float | None:
-    """The first x whose y is under the threshold, or None.
-
-    x ascending; y and threshold in one unit. Source: definition, checks B05 to B12.
-    ValueError: 'x and y differ in length, N and M'.
-    """
-    _check_lengths(x, y)
-    return next((at for at, value in zip(x, y, strict=True) if value < threshold), None)
-
-
-@finite_only
-def below_for_good(x: Sequence[float], y: Sequence[float], threshold: float) -> float | None:
-    """The x of the first reading after the last one at or above the threshold, or None.
-
-    x ascending; y and threshold in one unit. None when the last reading is not below.
-    Source: definition, checks B10 and B11. ValueError: as `first_below`.
-    """
-    _check_lengths(x, y)
-    found: float | None = None
-    for at, value in zip(reversed(x), reversed(y), strict=True):
-        if not value < threshold:
-            break
-        found = at
-    return found
-
-
-@finite_only
-def step_ups(x: Sequence[float], y: Sequence[float], rise: float) -> tuple[float, ...]:
-    """Every x at which y is more than `rise` above the reading before: rest gives back capacity.
-
-    x ascending; y and rise in one unit. Source: checks B22 and B23. ValueError: as `first_below`.
-    """
-    _check_lengths(x, y)
-    pairs = pairwise(y)
-    return tuple(x[i] for i, (old, new) in enumerate(pairs, start=1) if new - old > rise)
-
-
-def _limits(line: FittedLine, x: float, level: float, own: float) -> LineValue:
-    _check_level(level)
-    t = t_quantile((1.0 + level) / 2.0, line.points - 2)
-    inner = own + 1.0 / line.points + (x - line.mean_x) ** 2 / line.spread_x
-    value = line.intercept + line.slope * x
-    half = t * line.residual_sd * math.sqrt(inner)
-    return LineValue(value, value - half, value + half, level)
 
 
 def _pair_slopes(xs: Floats, ys: Floats) -> Floats:
