@@ -9,6 +9,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, tally, tell_problems, wrapped
+from buildbook.records.keys.yaml_nodes import collector_paused
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
 
@@ -42,6 +43,11 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
+    with collector_paused():  # all that is made is needed to the end
+        return _checked(options)
+
+
+def _checked(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     inserted = _inserted(opened)
     betrayed = _betrayed(opened) if options.audience == "public" else ()

@@ -13,6 +13,7 @@ from buildbook.commands.due_packs import print_packs
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, toned, wrapped
+from buildbook.records.keys.yaml_nodes import collector_paused
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Group, Job
@@ -48,6 +49,11 @@ def run(options: argparse.Namespace) -> int:
     """Print the work list; 3 where something is due or grounded, 1 where the records are broken."""
     within = None if options.within is None else _days(options.within)
     planned = None if options.planned is None else _planned(options.planned)
+    with collector_paused():  # all that is made is needed to the end
+        return _printed(options, within, planned)
+
+
+def _printed(options: argparse.Namespace, within: int | None, planned: float | None) -> int:
     opened = open_hangar(options)
     if opened.broken:
         tell_problems(opened.problems)

@@ -18,10 +18,9 @@ from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
-from buildbook.records.ledger import Ledger
+from buildbook.records.ledger import Ledger, Reading
 from buildbook.records.reading.connected import connected
 from buildbook.records.reading.files import HANGAR
-from buildbook.records.reading.read import Reading
 from buildbook.records.reading.reread import (
     HeldFiles,
     keep_reading,

@@ -6,6 +6,7 @@ from typing import Annotated
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.declare import PUBLIC, made
 from buildbook.records.entries import AnyEntry
@@ -65,3 +66,10 @@ class Ledger(msgspec.Struct, frozen=True, kw_only=True):
     def home(self, slug: str) -> Place:
         """Where an aircraft is described."""
         return self.aircraft[slug].place()
+
+
+class Reading(msgspec.Struct, frozen=True):
+    """What a hangar says. ``ledger`` is None only where hangar.yaml itself can't be read."""
+
+    ledger: Ledger | None
+    problems: tuple[Problem, ...]

@@ -10,7 +10,8 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.hangar.fold import fold
 from buildbook.records.keys.yaml_nodes import collector_paused
-from buildbook.records.reading.read import Reading, read_hangar
+from buildbook.records.ledger import Reading
+from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.everything import reports_of

@@ -11,7 +11,8 @@ from small_hangar import SMALL, write_to
 from buildbook.basis.problems import Problems
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.reading.files import Files, gather
-from buildbook.records.reading.read import interpret, read_hangar
+from buildbook.records.reading.interpret import interpret
+from buildbook.records.reading.read import read_hangar
 
 PATHS = [*SMALL, "programmes/mine.yaml", "stores/packs.yaml", "bench/a.csv"]
 WORDS = [*KINDS, "on", "id", "set", "corrects", "voids", "because", "tags", "2026-02-01", "7:20"]

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from small_hangar import WriteHangar
 
+from buildbook.records.ledger import Reading
 from buildbook.records.reading import cache as cache_module
-from buildbook.records.reading import read as read_module
-from buildbook.records.reading.read import Reading, read_hangar
+from buildbook.records.reading import interpret as read_module
+from buildbook.records.reading.read import read_hangar
 
 
 @pytest.fixture

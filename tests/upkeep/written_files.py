@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from buildbook.basis.problems import Problems
 from buildbook.hangar.fold import fold
 from buildbook.records.reading.files import Files
-from buildbook.records.reading.read import interpret
+from buildbook.records.reading.interpret import interpret
 from buildbook.report.state import Hangar
 
 

@@ -1,51 +1,13 @@
 """A hangar folder becomes a ledger and a list of problems."""
 
-from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Literal
 
-import msgspec
-
-from buildbook.basis.notation import said
-from buildbook.basis.place import Place
-from buildbook.basis.problems import Problem, Problems
-from buildbook.records.aircraft import Aircraft
-from buildbook.records.checking.known import Known
-from buildbook.records.checking.lost_parts import lost_parts_told_once
-from buildbook.records.checking.references import check_references
-from buildbook.records.checking.secrets import secret_numbers, without_secrets
-from buildbook.records.keys.yaml_nodes import (
-    Node,
-    Unreadable,
-    collector_paused,
-    compose,
-    decoded,
-)
-from buildbook.records.ledger import BenchTable, Ledger, WriteUp
-from buildbook.records.notices import Notice
-from buildbook.records.parts import Item, Spec
-from buildbook.records.programmes import BUILT_IN, Programme
-from buildbook.records.reading.aircraft import read_aircraft, read_keeper
-from buildbook.records.reading.bench import read_bench
+from buildbook.basis.problems import Problems
+from buildbook.records.keys.yaml_nodes import collector_paused
+from buildbook.records.ledger import Reading
 from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
-from buildbook.records.reading.corrections import amend
-from buildbook.records.reading.files import HANGAR, Files, about, gather
-from buildbook.records.reading.logs import Draft, read_log
-from buildbook.records.reading.lost_comments import lost_to_comments
-from buildbook.records.reading.notices import read_notices
-from buildbook.records.reading.parts import Named, read_items, read_specs
-from buildbook.records.reading.programmes import built_in_programmes, read_programme
-from buildbook.records.reading.stories.front_matter import without_front_matter
-from buildbook.records.reading.stories.story_shape import faults_of
-
-_MOST_PLACES = 8
-
-
-class Reading(msgspec.Struct, frozen=True):
-    """What a hangar says. ``ledger`` is None only where hangar.yaml itself can't be read."""
-
-    ledger: Ledger | None
-    problems: tuple[Problem, ...]
+from buildbook.records.reading.files import Files, gather
 
 
 def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -> Reading:
@@ -60,253 +22,17 @@ def read_hangar(folder: Path, cache: Path | Literal["usual"] | None = "usual") -
             return Reading(None, tuple(problems))
         place = usual_folder() if cache == "usual" else cache
         if place is None:
-            return read_files(files, problems)
+            return _interpreted(files, problems)
         digest = digest_of(files, tuple(problems))
         kept = recall(place, folder, digest)
         if kept is not None:
             return Reading(*kept)
-        reading = read_files(files, problems)
+        reading = _interpreted(files, problems)
         keep(place, folder, digest, (reading.ledger, reading.problems))
         return reading
 
 
-def read_files(files: Files, problems: Problems) -> Reading:
-    """What the files say; ``problems``: those of gathering them, others are added."""
-    ledger = interpret(files, problems)
-    problems.extend(secret_numbers(files))
-    told = (without_secrets(problem) for problem in problems)
-    return Reading(ledger, tuple(counted(told)))
+def _interpreted(files: Files, problems: Problems) -> Reading:
+    from buildbook.records.reading.interpret import read_files  # not where it was read before
 
-
-def counted(problems: Iterable[Problem]) -> Iterator[Problem]:
-    """The problems in their order; repeats of one reason about one thing are one with a count."""
-    groups: dict[object, list[Problem]] = {}
-    for problem in problems:
-        what = (problem.reason, problem.severity, problem.about or problem.place.file)
-        groups.setdefault(what, []).append(problem)
-    for first, *more in groups.values():
-        if not more:
-            yield first
-            continue
-        yield msgspec.structs.replace(
-            first,
-            reason=f"{first.reason}, {len(more) + 1} times in all",
-            also=(*first.also, *(problem.place for problem in more[:_MOST_PLACES])),
-        )
-
-
-def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger | None:
-    """The ledger of the files; broken records are told and left out.
-
-    pure: read with the parser that needs no libyaml.
-    """
-    reader = _Reader(files, problems, pure)
-    keeper = None
-    if HANGAR in files.content:
-        root = reader.root(HANGAR)
-        if HANGAR not in reader.unread:
-            keeper = read_keeper(root, HANGAR, problems)
-    reader.read_parts()
-    reader.read_programmes()
-    reader.read_notices()
-    reader.read_aircraft()
-    reader.read_logs()
-    if keeper is None:
-        return None
-    ledger = Ledger(
-        keeper=keeper,
-        specs=reader.specs,
-        items=reader.items,
-        aircraft=reader.aircraft,
-        entries=tuple(draft.entry for draft in reader.drafts if draft.entry is not None),
-        programmes=reader.programmes,
-        bench=reader.read_bench(),
-        write_ups=reader.read_write_ups(),
-        photos=files.photos,
-        notices=reader.notices,
-    )
-    known, found = reader.known(), Problems()
-    check_references(ledger, known, found)
-    problems.extend(lost_parts_told_once(found, known))
-    return ledger
-
-
-class _Reader:
-    """The records as they are read, file after file."""
-
-    def __init__(self, files: Files, problems: Problems, pure: bool) -> None:
-        self.files = files
-        self.problems = problems
-        self.pure = pure
-        self.specs: dict[str, Spec] = {}
-        self.items: dict[str, Item] = {}
-        self.aircraft: dict[str, Aircraft] = {}
-        self.programmes: dict[str, Programme] = {}
-        self.drafts: list[Draft] = []
-        self.spec_names = Named("spec")
-        self.tags = Named("tag")
-        self.programme_names = Named("programme")
-        self.notices: dict[str, Notice] = {}
-        self.unread: set[str] = set()  # files that are no YAML, which is told
-        self.notice_names = Named("notice")
-
-    def root(self, path: str, names: Named | None = None) -> Node | None:
-        """The root node of a file; None where it is empty or, with a problem, unreadable."""
-        try:
-            root = compose(self.files.content[path], pure=self.pure)
-            for line, lost in lost_to_comments(self.files.content[path], root):
-                self.problems.warn(
-                    f"{said(lost)} is a comment: a # after a space ends the text before it",
-                    Place(path, line),
-                    hint="put the whole text in quotes, or leave a space after the #",
-                    about=about(path),
-                )
-            return root
-        except Unreadable as error:
-            self.unreadable(error, path)
-            self.unread.add(path)
-            if names is not None:
-                names.whole = False
-            return None
-
-    def unreadable(self, error: Unreadable, path: str) -> None:
-        """Tell why a file was not read."""
-        for reason, line, hint in error.faults:
-            self.problems.add(reason, Place(path, line), hint=hint, about=about(path))
-
-    def known(self) -> Known:
-        """All names that were seen, those of broken records among them."""
-        return Known(
-            tags=self.tags.seen(),
-            specs=self.spec_names.seen(),
-            programmes=self.programme_names.seen(),
-            notices=self.notice_names.seen(),
-            bench=frozenset(path.removeprefix("bench/") for path in self.files.under("bench")),
-        )
-
-    def _of(self, name: str) -> list[str]:
-        """A file of parts/, or the files of the folder of that name."""
-        single = f"parts/{name}.yaml"
-        return [
-            *([single] if single in self.files.content else []),
-            *self.files.under(f"parts/{name}"),
-        ]
-
-    def read_parts(self) -> None:
-        """Specs, and the items of the hangar."""
-        for path in self._of("specs"):
-            root = self.root(path, self.spec_names)
-            read_specs(root, path, self.problems, self.spec_names, self.specs)
-        for path in self._of("items"):
-            root = self.root(path, self.tags)
-            read_items(root, path, self.problems, self.tags, self.items)
-
-    def read_notices(self) -> None:
-        """The notices of all files."""
-        for path in self.files.under("notices"):
-            root = self.root(path, self.notice_names)
-            read_notices(root, path, self.problems, self.notice_names, self.notices)
-
-    def read_programmes(self) -> None:
-        """The built-in programmes and the keeper's own, those that are a base first."""
-        self.programmes.update(built_in_programmes())
-        known = dict(self.programmes)
-        waiting = [
-            (path, self.root(path, self.programme_names)) for path in self.files.under("programmes")
-        ]
-        for path, root in _bases_first(waiting):
-            if path in self.unread:
-                continue
-            read = read_programme(root, path, self.problems, known)
-            if read is None:
-                continue
-            if read.name in known:
-                self.problems.add(
-                    f"programme {said(read.name)} exists twice",
-                    read.place("programme"),
-                    hint="give one of them another name",
-                    also=(known[read.name].place("programme"),),
-                )
-                continue
-            known[read.name] = read
-            self.programmes[read.name] = read
-
-    def read_aircraft(self) -> None:
-        """The aircraft, and the items that are listed with them."""
-        for slug in self.files.slugs:
-            path = f"aircraft/{slug}/aircraft.yaml"
-            if path not in self.files.content:
-                if not any(place.place.file == path for place in self.problems):
-                    self.problems.add("the folder has no aircraft.yaml", Place(path, 1), about=slug)
-                continue
-            root = self.root(path, self.tags)
-            if path in self.unread:
-                continue
-            aircraft = read_aircraft(root, path, slug, self.problems, self.tags, self.items)
-            if aircraft is not None:
-                self.aircraft[slug] = aircraft
-
-    def read_logs(self) -> None:
-        """All logs: those of the aircraft, then those of the stores."""
-        for slug in self.files.slugs:
-            home = f"aircraft/{slug}"
-            single = f"{home}/logbook.yaml"
-            paths = [single] if single in self.files.content else []
-            paths += self.files.under(f"{home}/logbook")
-            roots = [(path, self.root(path)) for path in paths]
-            self.drafts += read_log(home, roots, self.problems, slug)
-        for path in self.files.under("stores"):
-            log = path.removesuffix(".yaml")
-            self.drafts += read_log(log, [(path, self.root(path))], self.problems, None)
-        amend(self.drafts)
-
-    def read_bench(self) -> dict[str, BenchTable]:
-        """The thrust-stand tables by file name."""
-        tables = {}
-        for path in self.files.under("bench"):
-            table = read_bench(self.files.content[path], path, self.problems)
-            if table is not None:
-                tables[path.removeprefix("bench/")] = table
-        return tables
-
-    def read_write_ups(self) -> dict[str, WriteUp]:
-        """The build stories by slug."""
-        stories = {}
-        for slug in self.files.slugs:
-            path = f"aircraft/{slug}/write-up.md"
-            if path in self.files.content:
-                try:
-                    text = without_front_matter(decoded(self.files.content[path]))
-                except Unreadable as error:
-                    self.unreadable(error, path)
-                    continue
-                faults = faults_of(text)
-                for reason, line, hint in faults:
-                    self.problems.add(reason, Place(path, line), hint=hint, about=slug)
-                if not faults:
-                    stories[slug] = WriteUp(file=path, text=text)
-        return stories
-
-
-def _bases_first(waiting: list[tuple[str, Node | None]]) -> list[tuple[str, Node | None]]:
-    """Programmes in an order in which each comes after the one that it is based on."""
-    names = {_plain_value(root, "programme"): path for path, root in waiting}
-    bases = {path: names.get(_plain_value(root, "based_on")) for path, root in waiting}
-    depth = {}
-    for path, _ in waiting:
-        steps, at = 0, bases[path]
-        while at is not None and steps < len(waiting):
-            steps, at = steps + 1, bases[at]
-        depth[path] = steps
-    return sorted(waiting, key=lambda each: depth[each[0]])
-
-
-def _plain_value(root: Node | None, key: str) -> str | None:
-    pairs = root.value if root is not None and isinstance(root.value, list) else []
-    for pair in pairs:
-        if isinstance(pair, tuple) and pair[0].value == key:
-            return pair[1].value if isinstance(pair[1].value, str) else None
-    return None
-
-
-__all__ = ["BUILT_IN", "Reading", "interpret", "read_files", "read_hangar"]
+    return read_files(files, problems)

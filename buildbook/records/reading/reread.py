@@ -16,13 +16,13 @@ from buildbook.records.checking.secrets import secret_numbers
 from buildbook.records.entries import AnyEntry, Cleared, Correction, Void
 from buildbook.records.entries.kinds import AMENDING
 from buildbook.records.keys.yaml_nodes import Unreadable, collector_paused, compose
-from buildbook.records.ledger import Ledger
+from buildbook.records.ledger import Ledger, Reading
 from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
 from buildbook.records.reading.connected import connected
 from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.files import HANGAR, Files, about, gather
+from buildbook.records.reading.interpret import read_files
 from buildbook.records.reading.logs import Draft, read_log
-from buildbook.records.reading.read import Reading, read_files
 
 
 class HeldFiles(msgspec.Struct, frozen=True):
