@@ -186,7 +186,7 @@ STATISTICS: dict[str, Law] = {
         "t",
         "s",
         "charge above 0",
-        "inversion of forecast_charge",
+        "prediction of a new observation in a linear model, solved for time",
         "the times at which the limits of the used charge reach the charge",
     ),
     # drift

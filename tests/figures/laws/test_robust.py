@@ -28,15 +28,19 @@ def charges(rng, seconds):
 
 @pytest.mark.parametrize(("count", "fits"), [(6, 1_000), (20, 1_000), (80, 600)])
 def test_limits_cover_what_they_state(count, fits):
-    """Seeded: 95 % limits of the current cover 93 to 97 %."""
+    """Seeded: 95 % limits of the current and of the next flight cover 93 to 97 %."""
     rng = np.random.default_rng(count)
-    current = 0
+    current = following = 0
     for _ in range(fits):
         seconds, used = flown(rng, count)
         rate = fit_rate(seconds.tolist(), used.tolist())
         current += rate.low_a <= CURRENT_A <= rate.high_a
+        next_s, next_ah = flown(rng, 1)
+        ahead = forecast_time(rate, float(next_ah[0]))
+        following += ahead.low <= next_s[0] <= ahead.high
 
     assert 0.93 <= current / fits <= 0.97
+    assert 0.93 <= following / fits <= 0.97
 
 
 @pytest.mark.parametrize(("count", "most"), [(20, 0.5), (100, 0.2)])

@@ -4,9 +4,7 @@ Free of numpy: the work list asks for it too. A change of motor, propeller or ma
 history, for then the current changes with good reason.
 """
 
-from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from operator import attrgetter
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
@@ -21,7 +19,6 @@ from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 
-_SEQ = attrgetter("seq")
 BASELINE = 15
 EWMA = by_method(
     "moving average of the flights against the mean of the first ones, with limits from their "
@@ -45,10 +42,8 @@ def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[Flig
     since = since_change(hangar, aircraft)
     return [
         flight
-        for flight in with_charge(
-            aircraft.flights[bisect_right(aircraft.flights, since, key=_SEQ) :]
-        )
-        if (tag is None or flight.row.packs == (tag,))
+        for flight in with_charge(aircraft.flights)
+        if flight.seq > since and (tag is None or flight.row.packs == (tag,))
     ]
 
 

@@ -87,7 +87,8 @@ def forecast_time(rate: FittedRate, charge_ah: float, *, level: float = 0.95) ->
 
     charge_ah > 0. The limits are the times at which the limits of the used charge reach
     `charge_ah`. The upper one is infinite where the lower limit of the current is 0.
-    Source: inversion of `forecast_charge`. ValueError: 'charge must be above 0 Ah, got X'.
+    Source: prediction of a new observation in a linear model, solved for time.
+    ValueError: 'charge must be above 0 Ah, got X'.
     """
     if not (charge_ah > 0.0 and math.isfinite(charge_ah)):
         raise ValueError(f"charge must be above 0 Ah, got {charge_ah:g}")
