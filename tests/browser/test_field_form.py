@@ -240,7 +240,7 @@ def test_a_grounded_aircraft_offers_no_flight(alone: Page) -> None:
     assert [
         "Hogweed is not to be flown, by the record:",
         "Defect of F-31 at rear-left: grounds, open for 48 days, found on 3 October 2026.",
-        "Start spread at rear-left: failed on 3 October 2026.",
+        "Start spread at rear-left: failed on 3 October 2026: rear-left 8.7 %.",
         "Full inspection: failed on 3 October 2026.",
         "No flight of it is offered here.",
     ] == alone.locator("[data-wrong] p").all_inner_texts()
