@@ -70,6 +70,8 @@ def _printed(options: argparse.Namespace, within: int | None, planned: float | N
         _print(reports, work, reports.jobs() if only is None else reports.jobs_around(only), within)
     if opened.broken:
         return 1
+    if opened.doubts and not options.json:
+        print(f"\n{amounts.count('warning', opened.doubts)} in the records: buildbook check")
     return 3 if something_is_due(work) else 0
 
 

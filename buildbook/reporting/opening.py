@@ -38,6 +38,11 @@ class Opened:
         self._sure = sure
         self._warned = warned
 
+    @property
+    def doubts(self) -> int:
+        """Warnings that were found on the way; ``problems`` may hold more."""
+        return sum(problem.severity == "warning" for problem in self._sure)
+
     @cached_property
     def problems(self) -> tuple[Problem, ...]:
         """All that is wrong with the records, warnings among it."""

@@ -249,7 +249,8 @@ _SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
 
 def _read_otherwise(found: ReadOtherwise, _days: Days) -> str:
     at = f" at {found.at}" if found.at else ""
-    return f"{found.of}{at} read as {found.found}, planned {found.expected}"
+    held = "planned" if found.against == "plan" else "by meter"
+    return f"{found.of}{at} read as {found.found}, {held} {found.expected}"
 
 
 def _mass_computed(found: MassComputed, days: Days) -> str:

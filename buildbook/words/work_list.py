@@ -51,7 +51,7 @@ def instruction(job: Job) -> str:
     if job.defect is not None or not job.instruction:
         return job.what
     off = "" if any(words in job.instruction for words in _OFF) else "Propellers off. "
-    off = off if job.propellers_off and job.aircraft is not None else ""
+    off = off if job.propellers_off and job.row is not None and job.row.kind == "check" else ""
     trigger = None if job.because is None else job.because.trigger
     noticed = trigger is not None and trigger.event == "noticed"
     return f"{off}{'Find out why first. ' if noticed else ''}{job.instruction}"

@@ -56,7 +56,6 @@ def test_within_shows_what_comes(run, loft: Path) -> None:
 Within 90 days
   Heron: motor bearings of M-1 - ok
       by 1 February 2027 (73 days)
-      expected about 1 February 2027
       parts/items.yaml:1
       Turn each motor by hand.
 """

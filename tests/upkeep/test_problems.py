@@ -24,8 +24,8 @@ def test_R30_a_deferral_without_a_limit_is_a_warning_with_its_place() -> None:
 
     file = "aircraft/a/logbook.yaml"
     assert [
-        "warning: a flown on 2026-01-02 before the check flight that transport of 2026-01-01"
-        f" asks for @ {file}:20",
+        "warning: a flown on 2026-01-02 before the check flight asked for by transport of"
+        f" 2026-01-01 @ {file}:20",
         f"warning: defect 2026-01-03-1 is deferred without a limit @ {file}:30",
         f"problem: programme 'club' is based on 'nowhere', which does not exist @ {FILE}:1",
     ] == [f"{problem.severity}: {problem}" for problem in found]
@@ -51,8 +51,8 @@ life_limits:
     hangar, told = read(files)
 
     assert [
-        "unknown trigger 'blast' @ programmes/a.yaml:4 (one of fit …, remove …, move …, repair,"
-        " crash, hard landing, water, firmware …, setting …, gains, alteration …, calibration …,"
+        "unknown trigger 'blast' @ programmes/a.yaml:4 (one of fit …, remove …, move …, overhaul …,"
+        " repair, crash, hard landing, water, firmware …, setting …, gains, alteration …, calibration …,"
         " transport, rewired, noticed …, idle …, another cell count,"
         " another pack mass)",
         "task 't1' never comes round @ programmes/a.yaml:6"

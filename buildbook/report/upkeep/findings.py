@@ -11,17 +11,21 @@ from buildbook.records.declare import PRIVATE, of
 from buildbook.records.entries import Check, Inoperative, Inspection
 from buildbook.report.marks import OfDays, Public
 
+Against = Literal["plan", "meter"]
+"""What a reading is held against."""
+
 
 class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
     """A reading that contradicts the layout. of: ``spin``, ``output``, ``order``, ``input 2``.
 
-    at: the station, where it is not that of the row.
+    at: the station, where it is not that of the row. expected: of the plan, or by meter.
     """
 
     of: Public[str]
     at: Public[str | None] = None
     found: Public[str]
     expected: Public[str]
+    against: Public[Against] = "plan"
 
 
 class MassComputed(msgspec.Struct, frozen=True, kw_only=True, tag="mass computed"):

@@ -155,6 +155,7 @@ def _contradicted(found: Contradiction, spot: CheckedStation) -> Because:
             at=None if found.station == spot.station else found.station,
             found=found.found,
             expected=found.expected,
+            against=found.against,
         ),
     )
 

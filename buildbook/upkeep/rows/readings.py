@@ -1,16 +1,19 @@
 """Readings of a passed check that contradict the layout: then it has failed.
 
 Spin of a motor or hand of a propeller (``cw``, ``ccw``), number of an output, order of the leads
-into the receiver inputs. Anything else that was read is not ours to judge.
+into the receiver inputs, the pack voltage shown beside that of a meter. Anything else that was
+read is not ours to judge.
 """
 
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from buildbook.basis.notation import NotationError, quantity
 from buildbook.records.parts import Hand
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.findings import Against
 
 _SPINS: dict[str, Hand] = {
     "cw": "cw",
@@ -27,6 +30,9 @@ def spin_read(value: str) -> Hand | None:
     """``cw`` or ``ccw`` of a reading that says which way something turns, else None."""
     return _SPINS.get(value.strip().lower())
 
+
+MOST_SHOWN_OFF = 0.02
+"""A voltage shown may be off by so much of what a meter reads. Common practice, no source."""
 
 _SPIN_KEYS = ("spin", "direction", "hand", "turns")
 _ORDER_KEYS = ("order", "leads", "channels")
@@ -50,6 +56,7 @@ class Contradiction(NamedTuple):
     of: str
     found: str
     expected: str
+    against: Against = "plan"
 
 
 def contradictions(
@@ -76,7 +83,7 @@ def contradictions(
                 found.append(contradiction)
         if station is None and judged.leads:
             found += _order(aircraft, name, value)
-    return tuple(found)
+    return (*found, *_shown(done.readings))
 
 
 def for_station(done: Mapping[str, str], station: str) -> dict[str, str]:
@@ -140,6 +147,20 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
     if channel == planned:
         return []
     return [Contradiction(None, f"input {int(number)}", channel, planned)]
+
+
+def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
+    """A pack voltage as shown that is not what a meter reads: the alarm would be as wrong."""
+    try:
+        shown_v = quantity(readings.get("shown", ""), "voltage")
+        meter_v = quantity(readings.get("meter", ""), "voltage")
+    except NotationError:
+        return []
+    if not meter_v or abs(shown_v / meter_v - 1) <= MOST_SHOWN_OFF + 1e-9:
+        return []
+    return [
+        Contradiction(None, "pack voltage shown", readings["shown"], readings["meter"], "meter")
+    ]
 
 
 def _is_about(rule: CheckRule, words: tuple[str, ...]) -> bool:

@@ -10,7 +10,8 @@ from buildbook.words.vocabulary.term import Term
 
 AIRCRAFT_STATES: Mapping[AircraftState, str] = {
     "nothing open": "The records show nothing that is due or stale. Look at the aircraft yourself.",
-    "due soon": "Nothing is open, but something falls due within what the hangar calls soon.",
+    "due soon": "Nothing grounds it, but something is open or due, or falls due within what the"
+    " hangar calls soon.",
     "grounded": "Something recorded, or something missing from the records, must be seen to before "
     "it flies; the reasons say what.",
     "cannot say": "The records say too little: no programme applies, or rows can't be judged.",

@@ -1,0 +1,45 @@
+"""Readings of a check that passed and contradict themselves."""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import Hangar, with_log, with_text
+
+CHECK = (
+    "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n"
+    "  readings: {{alarm: 3.6 V a cell, shown: {} V, meter: {} V}}\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("shown", "meter", "rows"), [(11.9, 11.1, 1), (11.92, 11.90, 0), (11.10, 11.32, 0)]
+)
+def test_a_voltage_shown_is_held_against_the_meter(
+    tmp_path: Path, shown: float, meter: float, rows: int
+) -> None:
+    """0.8 V too much, and the alarm is as late: failed whatever pass was written; 2 % is quiet."""
+    hangar = Hangar(tmp_path, with_log(CHECK.format(shown, meter)))
+
+    assert ["failed"] * rows == [row["state"] for row in hangar.rows("low-voltage-alarm")]
+    if rows:
+        said = "low voltage alarm: failed, pack voltage shown read as 11.9 V, by meter 11.1 V"
+        assert ([said], 3) == (hangar.reasons(), hangar.due[0])
+
+
+def test_mass_added_asks_for_the_balance_again(tmp_path: Path) -> None:
+    """34 g at the tail, written by mass and place."""
+    lamp = "alteration: lamp at the tail, mass: 34 g, at: [-150 mm, 0 mm, 0 mm]"
+    added = f"- {{on: 2026-06-19, {lamp}}}\n"
+    hangar = Hangar(tmp_path, with_log(added))
+
+    assert ["stale"] == [row["state"] for row in hangar.rows("balance-point")]
+
+
+def test_due_leads_to_the_warnings_of_the_records(tmp_path: Path) -> None:
+    """A charge at -3 °C opens no row; whoever runs due alone is told where more is said."""
+    cold = "- {on: 2026-06-20, charge: P-01, to: part, temperature: -3 °C}\n"
+    files = with_text("parts/specs.yaml", "capacity: 2200 mAh", "capacity: 2200 mAh")
+    hangar = Hangar(tmp_path, {**files, "stores/cold.yaml": cold})
+
+    assert hangar.due[1].endswith(" 1 warning in the records: buildbook check")
+    assert "warning: " in hangar.check
