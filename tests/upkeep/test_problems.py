@@ -52,8 +52,8 @@ life_limits:
 
     assert [
         "unknown trigger 'blast' @ programmes/a.yaml:4 (one of fit …, remove …, move …, overhaul …,"
-        " repair, crash, hard landing, water, firmware …, setting …, gains, alteration …, calibration …,"
-        " transport, rewired, noticed …, idle …, another cell count,"
+        " repair, crash, hard landing, water, firmware …, setting …, gains, alteration …,"
+        " calibration …, transport, rewired, noticed …, idle …, another cell count,"
         " another pack mass)",
         "task 't1' never comes round @ programmes/a.yaml:6"
         " (give it every:, follows:, also_after: or when:)",
