@@ -78,7 +78,7 @@ def _checked(options: argparse.Namespace) -> int:
         )
         told = "" if not found else f", {tally(found)}"
         print(f"Read {read}: no problems{told}.")
-        print("What is open or due: buildbook due")
+        print("For what is open or due, run: buildbook due")
         _print_next(opened.reports)
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")

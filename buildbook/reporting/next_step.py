@@ -6,13 +6,11 @@ from typing import Any
 
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import DRIVE
-from buildbook.records.programmes import STAGES, CheckRule, stage_of
+from buildbook.records.programmes import STAGES, stage_of
 from buildbook.report.next_step import Lack, NextStep
 from buildbook.report.state import AircraftNow, Hangar
+from buildbook.reporting.upkeep.checks import open_checks
 from buildbook.reporting.whole import Whole
-
-_OPEN = ("never done", "trigger", "failed", "reading", "second person")
-"""Why a check of the programme is open; other rows of this kind are closed by mending a record."""
 
 _UNDER_POWER = tuple(kind for kind in DRIVE if kind != "propeller")
 """What sits at a motor station while its motor is run up the first time."""
@@ -104,11 +102,7 @@ def _spare_motor(hangar: Hangar) -> bool:
 
 def _set_up(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
     """The first check that is open, in the order of doing; propellers go on when theirs comes."""
-    rules = [
-        row.rule
-        for row in whole.reports.set_up_checks(aircraft.slug)
-        if isinstance(row.rule, CheckRule) and row.because and row.because.why in _OPEN
-    ]
+    rules = open_checks(whole, aircraft.slug)
     names = list(dict.fromkeys(rule.check for rule in rules))
     if rules:
         first = min(rules, key=lambda rule: STAGES.index(stage_of(rule)))

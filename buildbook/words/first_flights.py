@@ -16,7 +16,7 @@ ROTORS: tuple[FirstFlight, ...] = (
         "A second person compares them with the layout.",
     ),
     FirstFlight(
-        "On the ground, arm and add throttle until it is light on its feet. Cut the motors.",
+        "On the ground, arm and add throttle until it is light on its skids. Cut the motors.",
         "It responds to each stick the right way, and nothing smells or rattles.",
     ),
     FirstFlight(
@@ -25,11 +25,11 @@ ROTORS: tuple[FirstFlight, ...] = (
     ),
     FirstFlight(
         "Hover at head height for a minute, with a small input on one axis at a time. Land.",
-        "No wallow, no fast shake; motors evenly warm; note it in the log.",
+        "It does not wallow or oscillate; motors evenly warm; note it in the log.",
     ),
     FirstFlight(
         "Fly a short square, then land at half the planned time.",
-        "Write down the time and the charge that went back in.",
+        "Write down the time and, after charging, what went back in.",
     ),
 )
 

@@ -308,7 +308,7 @@ def _read_at_limit(found: ReadAtLimit, _days: Days) -> str:
 
 def _cannot_compare(found: CannotCompare, days: Days) -> str:
     if not found.differs:
-        return f"{found.of}: conditions that are not recorded count as equal"
+        return f"{found.of}: conditions that are not recorded are taken as the same"
     of = f" {days.on(found.on)}" if found.on is not None else ""
     return f"{found.of}{of} not comparable: different {amounts.listed(found.differs)}"
 

@@ -24,7 +24,8 @@ def test_nothing_is_doubted_and_nothing_grounds(
     due = capsys.readouterr().out
 
     assert (
-        "Read 2 aircraft, 13 items, 454 entries: no problems.\nWhat is open or due: buildbook due\n"
+        "Read 2 aircraft, 13 items, 454 entries: no problems.\n"
+        "For what is open or due, run: buildbook due\n"
     ) == said
     assert (
         "Record to 20 November 2026\n\n  Number 00  due soon\n  Number 01  due soon\n\nNow\n"

@@ -9,7 +9,10 @@ import pytest
 
 def test_check_counts_what_it_read(run, loft: Path) -> None:
     """A sound hangar is one line."""
-    said = "Read 1 aircraft, 3 items, 3 entries: no problems.\nWhat is open or due: buildbook due\n"
+    said = (
+        "Read 1 aircraft, 3 items, 3 entries: no problems.\n"
+        "For what is open or due, run: buildbook due\n"
+    )
     assert run("check", loft) == (0, said, "")
 
 

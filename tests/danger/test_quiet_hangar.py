@@ -10,7 +10,8 @@ def test_nothing_is_open(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path, QUIET)
 
     assert hangar.check == (
-        "Read 1 aircraft, 26 items, 8 entries: no problems.\nWhat is open or due: buildbook due\n"
+        "Read 1 aircraft, 26 items, 8 entries: no problems.\n"
+        "For what is open or due, run: buildbook due\n"
     )
     assert (0, "Record to 20 June 2026 Sedge nothing open") == hangar.due
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())

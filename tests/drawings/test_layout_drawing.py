@@ -218,7 +218,8 @@ def test_a_station_read_as_planned_is_not_crossed_because_another_failed():
     svg = layout_drawing(changed)
 
     assert ("spin as planned, check not passed" in svg, "d-s-bad" in svg) == (True, False)
-    assert ("ccw", "read as planned, check not passed") == layout_table(changed)[1][0][1:3]
+    said = "turns as planned, but the check as a whole failed"
+    assert ("ccw", said) == layout_table(changed)[1][0][1:3]
 
 
 def test_a_station_without_a_place_is_listed_below():

@@ -21,7 +21,7 @@ THUMBNAIL_WIDTH = 160.0
 _STATE_WORDS: dict[SpinState, str] = {
     "planned": "planned",
     "checked": "checked",
-    "read": "read as planned, check not passed",
+    "read": "turns as planned, but the check as a whole failed",
     "failed": "check failed",
 }
 

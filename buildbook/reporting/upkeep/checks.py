@@ -33,3 +33,19 @@ def _with_later_pass(check: Row, rows: Iterable[Row]) -> Row:
         return check
     again_on, again_uid = max(later, key=lambda one: one[0])
     return msgspec.structs.replace(check, again_on=again_on, again_uid=again_uid)
+
+
+_OPEN = ("never done", "trigger", "failed", "reading", "second person")
+"""Why a check of the programme is open; other rows of this kind are closed by mending a record."""
+
+
+def open_checks(whole: Whole, slug: str) -> tuple[CheckRule, ...]:
+    """The set-up checks of an aircraft that are still to do, a rule for each open row of them.
+
+    The check flight is not one: it comes after them.
+    """
+    return tuple(
+        row.rule
+        for row in whole.reports.set_up_checks(slug)
+        if isinstance(row.rule, CheckRule) and row.because and row.because.why in _OPEN
+    )

@@ -139,5 +139,5 @@ def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
     assert pytest.approx(copper, rel=1e-3) == wire.value
     assert (
         "against 15 A/mm², the most that many builders put on short leads: common practice, no "
-        "source; a rating of your wire goes before it"
+        "source; the rating of your wire takes precedence"
     ) in wire.notes

@@ -96,7 +96,7 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     assert pytest.approx(33.6 / (2 * 9.80665) - 1.2, rel=1e-4) == usual.value
     assert "rests on defaults: wanted thrust to weight" == usual.notes[0]
     assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == wanted.value
-    assert "the greatest mass that you set comes first: 100 g are left to it" in wanted.notes
+    assert "your own mass limit comes first: 100 g are left to it" in wanted.notes
     pull = 33.6 / 2.5 / 4
     watts = 4 * (22.2 + 33.3 * (pull - 2.4) / 2.2)
     assert pytest.approx(24.42 * 0.8 / watts * 3600, rel=0.06) == wanted.other["hover with it, s"]

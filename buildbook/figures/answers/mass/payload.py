@@ -105,7 +105,7 @@ def _bound(craft: Craft, mass_kg: float, spare_kg: float) -> tuple[str, ...]:
     if left >= spare_kg:
         return ()
     grams = amounts.mass(max(0.0, left))
-    return (f"the greatest mass that you set comes first: {grams} are left to it",)
+    return (f"your own mass limit comes first: {grams} are left to it",)
 
 
 FIGURES = (

@@ -143,7 +143,7 @@ def _number(part: Part) -> Figure:
         },
         notes=(
             f"{counted} since the first are counted; what is not recorded of temperature, current "
-            "and cut-off is taken as like",
+            "and cut-off is assumed to match",
             *unlike_words(likes.unlike),
             *((UNFORESEEN,) if found.state == "forecast" else ()),
             *aside,

@@ -243,7 +243,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
             counts=tuple(group.count for group in groups),
             kinds=tuple(group.rotor for group in groups),
             points=lambda values: [point(values, index) for index in range(len(groups))],
-            notes=("the ESC is taken as without loss", AT_NOMINAL),
+            notes=("ESC losses are ignored", AT_NOMINAL),
         ),
     )
 

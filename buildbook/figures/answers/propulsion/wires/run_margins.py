@@ -92,7 +92,7 @@ def _of_wire(craft: Craft, run: Run) -> Figure:
         way=Way(formula=f"{law.formula}, I_max of the copper", source=CUSTOM, law=law.law),
         of=run_label(run),
         notes=(
-            f"against {words}; a rating of your wire goes before it",
+            f"against {words}; the rating of your wire takes precedence",
             "in a hover" if craft.hovers else STANDING,
         ),
     )
