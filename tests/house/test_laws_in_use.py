@@ -10,17 +10,13 @@ ROOT = Path(__file__).parents[2] / "buildbook"
 ROOM = ROOT / "figures/laws"
 REGISTRIES = {ROOM / "registry.py", ROOM / "flight_registry.py", ROOM / "statistics_registry.py"}
 
-# Held for the figures of an arm that changes, wing loading, propeller tables
-# and inertia of bodies. One that is in use goes from this list.
+# Held for figures that are still to come: propellers in flight and inertia of bodies. One that is in use goes from this list.
 AWAITED = {
-    "advance_ratio",
     "box_inertia_kg_m2",
     "changed_arm_m",
-    "coefficients_at",
     "coefficients_in_flight",
     "cubic_wing_loading_kg_m3",
     "propeller_efficiency",
-    "table_rotation_for_thrust_rev_s",
 }
 
 
