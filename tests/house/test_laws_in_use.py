@@ -10,7 +10,8 @@ ROOT = Path(__file__).parents[2] / "buildbook"
 ROOM = ROOT / "figures/laws"
 REGISTRIES = {ROOM / "registry.py", ROOM / "flight_registry.py", ROOM / "statistics_registry.py"}
 
-# Held for figures that are still to come: propellers in flight and inertia of bodies. One that is in use goes from this list.
+# Held for figures that are still to come: propellers in flight and inertia of bodies.
+# One that is in use goes from this list.
 AWAITED = {
     "box_inertia_kg_m2",
     "changed_arm_m",
