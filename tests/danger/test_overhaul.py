@@ -118,7 +118,7 @@ def test_an_overhaul_closes_no_task_and_re_opens_what_fitting_re_opens(tmp_path:
         "check-flight": None,
     } == stale
     assert (
-        "spin directions of rear-left - stale re-opened: motor overhauled on 19 June 2026"
+        "spin directions at rear-left - stale re-opened: motor overhauled on 19 June 2026"
         in (hangar.due[1])
     )
     assert "grounded" == hangar.state()
