@@ -52,7 +52,7 @@ COMMANDS: dict[str, Command] = {
     "completion": Command(
         "completion",
         "print a script by which a shell completes commands and options",
-        ('eval "$(buildbook completion bash)"',),
+        ("buildbook completion bash",),
     ),
     "due": Command(
         "due",

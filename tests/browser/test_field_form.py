@@ -241,7 +241,8 @@ def test_a_grounded_aircraft_offers_no_flight(alone: Page) -> None:
         "Hogweed is not to be flown, by the record:",
         "Defect of F-31 at rear-left: grounds, open for 48 days, found on 3 October 2026.",
         "Start spread at rear-left: failed on 3 October 2026: rear-left 8.7 %.",
-        "Full inspection: failed on 3 October 2026.",
+        "Full inspection: failed on 3 October 2026: Boom clamp of rear-left cracked under the cable"
+        " tie. Rear-left starts at 8.7 %.",
         "No flight of it is offered here.",
     ] == alone.locator("[data-wrong] p").all_inner_texts()
     assert not alone.get_by_label("Flown, minutes").is_visible()

@@ -26,15 +26,6 @@ def test_a_voltage_shown_is_held_against_the_meter(
         assert ([said], 3) == (hangar.reasons(), hangar.due[0])
 
 
-def test_mass_added_asks_for_the_balance_again(tmp_path: Path) -> None:
-    """34 g at the tail, written by mass and place."""
-    lamp = "alteration: lamp at the tail, mass: 34 g, at: [-150 mm, 0 mm, 0 mm]"
-    added = f"- {{on: 2026-06-19, {lamp}}}\n"
-    hangar = Hangar(tmp_path, with_log(added))
-
-    assert ["stale"] == [row["state"] for row in hangar.rows("balance-point")]
-
-
 def test_due_leads_to_the_warnings_of_the_records(tmp_path: Path) -> None:
     """A charge at -3 °C opens no row; whoever runs due alone is told where more is said."""
     cold = "- {on: 2026-06-20, charge: P-01, to: part, temperature: -3 °C}\n"

@@ -42,6 +42,7 @@ def test_sealing_says_how_many(hangar: Path, capsys: pytest.CaptureFixture[str])
     assert main(["check", str(hangar), "--seal"]) == 0
     assert capsys.readouterr().out.splitlines() == [
         "Read 0 aircraft, 0 items, 3 entries: no problems.",
+        "For what is open or due, run: buildbook due",
         "Sealed 1 entry that had no seal yet.",
     ]
 
@@ -54,7 +55,8 @@ def test_r46_a_changed_entry_is_named(hangar: Path, capsys: pytest.CaptureFixtur
         "warning: the sealed entry 'second' was changed in place @ stores/shelf.yaml:2",
         "    put back what it said and write an entry that corrects it",
         "1 warning",
-        "Read 0 aircraft, 0 items, 2 entries: no problems.",
+        "Read 0 aircraft, 0 items, 2 entries: no problems, 1 warning.",
+        "For what is open or due, run: buildbook due",
     ]
 
 
@@ -74,7 +76,10 @@ def test_r46_new_entries_and_new_lines_are_fine(
     more = "# a comment\n" + LOG + "- {on: 2026-03-03, id: third, note: Wind.}\n"
     (hangar / "stores/shelf.yaml").write_text(more, "utf-8")
 
-    assert check(hangar, capsys) == ["Read 0 aircraft, 0 items, 3 entries: no problems."]
+    assert check(hangar, capsys) == [
+        "Read 0 aircraft, 0 items, 3 entries: no problems.",
+        "For what is open or due, run: buildbook due",
+    ]
 
 
 def test_a_changed_entry_stays_told_after_sealing_again(
