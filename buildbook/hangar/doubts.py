@@ -32,7 +32,8 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
                 fold,
                 f"{pack.words} charged at {amounts.temperature(temperature_k)}",
                 entry.place("temperature"),
-                "charge between 0 °C and 40 °C",
+                "look at the pack and read each cell before it is charged or flown again; charge"
+                " between 0 °C and 40 °C",
                 entry.aircraft,
             )
 

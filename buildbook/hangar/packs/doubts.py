@@ -207,7 +207,8 @@ def _too_much(
 ) -> None:  # fmt: skip
     _warn(fold, f"{pack.words} {done} {amounts.charge(found_ah)}, though rated"
           f" {amounts.charge(of_ah)}", place,
-          "correct the figure, or the capacity of the spec", about)  # fmt: skip
+          "if so, look at the pack, its cells and the charger before it is charged again; else"
+          " correct the figure, or the capacity of the spec", about)  # fmt: skip
 
 
 def _listed(packs: Iterable[ItemBuilder]) -> str:

@@ -27,8 +27,8 @@ _MASS = Ask(
 )
 _BALANCE = Ask(
     name="balance-limit",
-    what="Lift it at its balance point, with the pack in place but unplugged. Move the pack, or"
-    " add mass, until it hangs level.",
+    what="With the pack in place but unplugged, support it between its limits: which end drops?"
+    " Move the pack, or add mass, towards the other end.",
     stage="propellers on",
     propellers="on",
 )
