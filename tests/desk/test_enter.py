@@ -220,8 +220,8 @@ def test_a_doubt_is_told_and_written_only_when_it_is_sure(tmp_path: Path, run: A
         1,
         "",
         "doubt: battery 'P-1' charged with 9520 mAh, though rated 3000 mAh\n"
-        "    if so, look at the pack, its cells and the charger before it is charged again;\n"
-        "    else correct the figure, or the capacity of the spec\n"
+        "    if so, look at the pack, its cells and the charger before it is charged\n"
+        "    again; else correct the figure, or the capacity of the spec\n"
         "Nothing was written.\nAdd --sure if it is right.\n",
     ) == run(*words)
     assert old == texts(folder)
