@@ -130,4 +130,4 @@ def test_conditions_that_are_not_recorded_are_taken_as_like(tmp_path: Path) -> N
     """A16: and that is said on the page."""
     hangar = stored(tmp_path, measured(9, 2140, ", temperature: 22 °C") + measured(10, 2100))
 
-    assert "count as equal" in hangar.page("items/P-01.html")
+    assert "are taken as the same" in hangar.page("items/P-01.html")
