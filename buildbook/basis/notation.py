@@ -134,6 +134,14 @@ def duration_s(text: str) -> float:
     return quantity(text, "duration")
 
 
+def quantity_or_none(text: str, dimension: Dimension) -> float | None:
+    """The same of what may be anything, such as a reading; None where it is no such quantity."""
+    try:
+        return quantity(text, dimension)
+    except NotationError:
+        return None
+
+
 def share(text: str) -> float:
     """A ratio from ``20 %`` or ``0.2``; a bare number over 10 can only mean percent."""
     return quantity(text, "share")

@@ -189,7 +189,7 @@ def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     fields = further("flight")
     time: list[str] = []
     for word in words:
-        tag = word if word in ledger.items else same_name(word, ledger.items)
+        tag = same_name(word, ledger.items)
         if word in ("normal", "hard", "crash"):
             entry.entry["landing"] = word
         elif tag is not None:
@@ -276,10 +276,9 @@ def _is_amount(word: str, ledger: Ledger) -> bool:
 
 def _weigh(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """A mass, and the pack that was on."""
-    tags = [word for word in words if same_name(word, ledger.items) or word in ledger.items]
-    for tag in tags:
-        name = tag if tag in ledger.items else same_name(tag, ledger.items) or tag
-        entry.entry["pack"] = entry.meant(tag, name)
+    tags = {word: tag for word in words if (tag := same_name(word, ledger.items)) is not None}
+    for word, tag in tags.items():
+        entry.entry["pack"] = entry.meant(word, tag)
     _plain(entry, [word for word in words if word not in tags], ledger)
 
 

@@ -296,6 +296,14 @@ class Stay(msgspec.Struct, frozen=True, kw_only=True):
     flights: Annotated[int, PUBLIC] = 0
     because: Annotated[str | None, of(Remove, "because")] = None  # why it came out
 
+    def holds(self, seq: int) -> bool:
+        """Whether the item sat there at that entry; the one that took it out is past it."""
+        return self.since_seq <= seq and (self.until_seq is None or seq < self.until_seq)
+
+    def reaches(self, seq: int) -> bool:
+        """The same, the entry that took it out among it: what happened then happened to it."""
+        return self.holds(seq) or seq == self.until_seq
+
 
 class StateSince(msgspec.Struct, frozen=True, kw_only=True):
     """The state of an item, and from which entry; no place means since it was acquired."""

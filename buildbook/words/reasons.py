@@ -194,22 +194,22 @@ def _limit(because: Because, days: Days) -> str:
     return f"by {because.unit.replace('_', ' ')}" if because.unit else ""
 
 
-def _as(because: Because) -> str:
-    """What a look or check that failed found and read: ``: cracked arm``."""
-    found = because.found
+def _as(because: Because, days: Days) -> str:
+    """When a look or check failed, and what it found and read: `` on 3 May 2026: cracked arm``."""
+    found, on = because.found, _when(because, days)
     if not isinstance(found, FailedAs):
-        return ""
+        return on
     said = [f"{name} {value}" for name, value in found.readings]
     if found.findings:
         said.insert(0, found.findings.strip().rstrip("."))
-    return f": {', '.join(said)}" if said else ""
+    return f"{on}: {', '.join(said)}" if said else on
 
 
 _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "never done": lambda *_: "not in the log",
     "interval": lambda *_: "",  # what is left says it
     "trigger": _reopened,
-    "failed": lambda because, days: f"the last one failed{_when(because, days)}{_as(because)}",
+    "failed": lambda because, days: f"the last one failed{_as(because, days)}",
     "reading": _found("the reading contradicts the layout"),
     "second person": _unchecked,
     "limit": _limit,
@@ -239,7 +239,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
 
 _SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
     "never done": lambda *_: "never done",
-    "failed": lambda because, days: f"failed{_when(because, days)}{_as(because)}",
+    "failed": lambda because, days: f"failed{_as(because, days)}",
     "second person": _unchecked,
     "covered": _WHY["covered"],
     "dropped": _WHY["dropped"],

@@ -50,8 +50,9 @@ def instruction(job: Job) -> str:
     """What to do, or the words of a defect: propellers first, then the cause, then the look."""
     if job.defect is not None or not job.instruction:
         return job.what
-    off = "" if any(words in job.instruction for words in _OFF) else "Propellers off. "
-    off = off if job.propellers_off and job.row is not None and job.row.kind == "check" else ""
+    plugged = job.propellers_off and job.row is not None and job.row.kind == "check"
+    told = any(words in job.instruction for words in _OFF)
+    off = "Propellers off. " if plugged and not told else ""
     trigger = None if job.because is None else job.because.trigger
     noticed = trigger is not None and trigger.event == "noticed"
     return f"{off}{'Find out why first. ' if noticed else ''}{job.instruction}"

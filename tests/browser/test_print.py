@@ -5,6 +5,7 @@ import zlib
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Page
 
 from . import probes
 from .conftest import Looks
@@ -100,17 +101,22 @@ def test_nothing_is_wider_than_the_paper(
     assert "" == "\n".join(faults)
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_paper_is_white_for_a_reader_in_the_dark(looks: Looks, owner_site: Path, kind: str) -> None:
-    """Dark is for screens: on paper the ink is black, and no ground is printed."""
-    page = looks()
+def printed_at_night(page: Page, path: Path) -> list[str]:
+    """The colours of ground and heading that a page in the dark is printed in."""
     page.emulate_media(media="print", color_scheme="dark")
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
-    colours = page.evaluate(
+    page.goto(path.as_uri())
+    colours: list[str] = page.evaluate(
         "() => [getComputedStyle(document.documentElement).backgroundColor,"
         " getComputedStyle(document.querySelector('h1')).color]"
     )
     page.emulate_media(media="null", color_scheme="null")
+    return colours
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_paper_is_white_for_a_reader_in_the_dark(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Dark is for screens: on paper the ink is black, and no ground is printed."""
+    colours = printed_at_night(looks(), owner_site / fullest(owner_site, kind))
 
     assert ["rgb(255, 255, 255)", "rgb(0, 0, 0)"] == colours
 

@@ -8,7 +8,7 @@ from . import probes
 from .conftest import Looks
 from .kinds import PUBLIC_KINDS, fullest
 from .test_access import AXE, RUN
-from .test_print import FULL_SIZE, MARGIN_MM, MM, PAPERS, scales_of
+from .test_print import FULL_SIZE, MARGIN_MM, MM, PAPERS, printed_at_night, scales_of
 
 pytestmark = pytest.mark.parametrize("kind", PUBLIC_KINDS)
 
@@ -56,13 +56,6 @@ def test_paper_shows_all_of_it_in_full_size(
 
 def test_paper_is_white_at_night(looks: Looks, public_site: Path, kind: str) -> None:
     """The ink is black, whatever the reader's screen looks like."""
-    page = looks()
-    page.emulate_media(media="print", color_scheme="dark")
-    page.goto((public_site / fullest(public_site, kind)).as_uri())
-    colours = page.evaluate(
-        "() => [getComputedStyle(document.documentElement).backgroundColor,"
-        " getComputedStyle(document.querySelector('h1')).color]"
-    )
-    page.emulate_media(media="null", color_scheme="null")
+    colours = printed_at_night(looks(), public_site / fullest(public_site, kind))
 
     assert ["rgb(255, 255, 255)", "rgb(0, 0, 0)"] == colours

@@ -2,7 +2,6 @@
 
 import re
 import shlex
-import shutil
 from pathlib import Path
 
 import pytest
@@ -13,17 +12,12 @@ ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "docs/field-form.md").read_text("utf-8")
 
 
+@pytest.mark.usefixtures("beside_the_demo")
 def test_the_commands_run_in_order(
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
-    private_cache: Path,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """With the entries that stand there: shown, brought in, and not brought in again."""
-    assert private_cache
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1795190400")  # 20 November 2026
-    shutil.copytree(ROOT / "content", tmp_path / "content")
-    monkeypatch.chdir(tmp_path)
     (entries,) = re.findall(r"```json\n(.*?)```", TEXT, re.S)
     Path("field-2026-11-20.json").write_text(entries, "utf-8")
     ends = []

@@ -2,7 +2,6 @@
 
 import re
 import shlex
-import shutil
 from pathlib import Path
 
 import pytest
@@ -20,17 +19,12 @@ def block(language: str) -> str:
     return str(found)
 
 
+@pytest.mark.usefixtures("beside_the_demo")
 def test_the_commands_of_the_recipes_run_in_order(
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
-    private_cache: Path,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """With the table and the list of entries that stand there; the hangar is sound at the end."""
-    assert private_cache
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1795262400")  # 21 November 2026
-    shutil.copytree(ROOT / "content", tmp_path / "content")
-    monkeypatch.chdir(tmp_path)
     Path("flying-book.csv").write_text(block("csv"), "utf-8")
     Path("field.json").write_text(block("json"), "utf-8")
     commands = re.findall(r"^    (buildbook .*)$", TEXT, re.M)

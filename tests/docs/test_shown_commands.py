@@ -2,7 +2,6 @@
 
 import re
 import shlex
-import shutil
 from pathlib import Path
 
 import pytest
@@ -53,16 +52,9 @@ def test_the_table_has_no_old_rows() -> None:
     assert [line for line in RUN_ELSEWHERE if line not in shown()] == []
 
 
-def test_the_commands_of_this_program_run_in_order(
-    tmp_path: Path,
-    monkeypatch: pytest.MonkeyPatch,
-    capsys: pytest.CaptureFixture[str],
-    private_cache: Path,
-) -> None:
+@pytest.mark.usefixtures("beside_the_demo")
+def test_the_commands_of_this_program_run_in_order(capsys: pytest.CaptureFixture[str]) -> None:
     """As somebody would type them, one after the other, beside the demo hangar."""
-    assert private_cache
-    shutil.copytree(ROOT / "content", tmp_path / "content")
-    monkeypatch.chdir(tmp_path)
     statuses = {}
     for line in shown():
         if line.startswith("buildbook "):

@@ -2,7 +2,6 @@
 
 import re
 import shlex
-import shutil
 from pathlib import Path
 
 import pytest
@@ -20,13 +19,9 @@ def block(language: str) -> str:
     return str(found)
 
 
-def test_the_theme_of_the_page_renders(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, private_cache: Path
-) -> None:
+@pytest.mark.usefixtures("beside_the_demo")
+def test_the_theme_of_the_page_renders() -> None:
     """Its colours come last, its page is its own, and all else is that of the default."""
-    assert private_cache
-    shutil.copytree(ROOT / "content", tmp_path / "content")
-    monkeypatch.chdir(tmp_path)
     Path("slate/templates").mkdir(parents=True)
     style = (FIELDBOOK / "style.css").read_text("utf-8")
     Path("slate/style.css").write_text(style + block("css"), "utf-8")

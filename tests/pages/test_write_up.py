@@ -284,6 +284,16 @@ def test_the_demo_has_no_problem_with_its_inserts(demo_reports):
     assert () == inserts.problems(demo_reports)
 
 
+PICTURE = Picture(
+    address="pictures/ab.jpg",
+    width=800,
+    height=600,
+    small_address="pictures/ab-small.jpg",
+    small_width=640,
+    in_story=True,
+)
+
+
 def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
     """Size and alternative text stand there, the name of the file does not."""
     folder = tmp_path / "aircraft/sedge/photos"
@@ -291,15 +301,7 @@ def test_a_photo_is_shown_by_its_neutral_name(open_changed, tmp_path):
     (folder / "home-12-mill-lane.jpg").write_bytes(b"")
     text = '# S\n\n@ photo home-12-mill-lane.jpg "A tube & a <sleeve>"\n'
     plain = opened(open_changed, text)
-    picture = Picture(
-        address="pictures/ab.jpg",
-        width=800,
-        height=600,
-        small_address="pictures/ab-small.jpg",
-        small_width=640,
-        in_story=True,
-    )
-    pictures = {("sedge", "home-12-mill-lane.jpg"): picture}
+    pictures = {("sedge", "home-12-mill-lane.jpg"): PICTURE}
     reports = projected(plain, "owner", pictures).reports
     html = html_of(reports)
 
@@ -322,15 +324,7 @@ def test_a_photo_in_a_row_of_a_table_is_shown_small_and_leads_to_the_large_one(
         "\n| a | b |\n|---|---|\n| `![x](arm.jpg)` | ![Again](arm.jpg) |\n"
     )
     plain = opened(open_changed, text)
-    picture = Picture(
-        address="pictures/ab.jpg",
-        width=800,
-        height=600,
-        small_address="pictures/ab-small.jpg",
-        small_width=640,
-        in_story=True,
-    )
-    html = html_of(projected(plain, "owner", {("sedge", "arm.jpg"): picture}).reports)
+    html = html_of(projected(plain, "owner", {("sedge", "arm.jpg"): PICTURE}).reports)
 
     assert (
         '<td>arm</td>\n<td><a class="in-row" href="../../pictures/ab.jpg">'

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from buildbook.basis.notation import NotationError, quantity
+from buildbook.basis.notation import quantity_or_none
 from buildbook.hangar.builders import ItemBuilder, LastLoad
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.aside import set_pack_aside
@@ -48,16 +48,13 @@ def read_look(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
     """The readings in volts of a look at one pack, in the order in which they are written."""
     if len(entry.tags) != 1 or not any(name in _LOOKS for name in entry.tasks):
         return
-    cells_v = [volts for words in entry.readings.values() if (volts := _volts(words)) is not None]
+    cells_v = [
+        volts
+        for words in entry.readings.values()
+        if (volts := quantity_or_none(words, "voltage")) is not None
+    ]
     if cells_v:
         _read(fold, pack, "look", cells_v)
-
-
-def _volts(words: str) -> float | None:
-    try:
-        return quantity(words, "voltage")
-    except NotationError:
-        return None
 
 
 def read_flight(fold: Fold, pack: ItemBuilder, flight: FlightDone, of_one: bool) -> None:

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterable, Iterator
 
-from buildbook.basis import notation
+from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.units import Dimension
 from buildbook.report.figure import Answers
 from buildbook.report.state import AircraftNow
@@ -49,11 +49,11 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
 def _start(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Expected]:
     """Each motor starts below the throttle that is set for the start."""
     setting = aircraft.settings.get((None, "start_throttle"))
-    value = _share(setting.value) if setting else None
+    value = _read(setting.value, "share") if setting else None
     if value is None:
         return
     for row in rows:
-        last = _share(row.readings.get(row.station or ""))
+        last = _read(row.readings.get(row.station or ""), "share")
         yield Expected(
             check=row.name, unit="ratio", value=value, station=row.station, most=True, last=last
         )
@@ -95,19 +95,4 @@ def _balance(aircraft: AircraftNow, answers: Answers, rows: Iterable[Row]) -> It
 def _read(text: str | None, dimension: Dimension) -> float | None:
     """The quantity that a reading begins with: ``3.70 V a cell``; None where it has none."""
     found = _AT_THE_START.match(text or "")
-    if found is None:
-        return None
-    try:
-        return notation.quantity(found[1], dimension)
-    except notation.NotationError:
-        return None
-
-
-def _share(text: str | None) -> float | None:
-    found = _AT_THE_START.match(text or "")
-    if found is None:
-        return None
-    try:
-        return notation.share(found[1])
-    except notation.NotationError:
-        return None
+    return None if found is None else quantity_or_none(found[1], dimension)

@@ -151,8 +151,7 @@ def checks_of_item(hangar: Hangar, item: ItemNow, names: Collection[str]) -> lis
         for stay in item.stays
         for check in hangar.aircraft[stay.aircraft].checks
         if check.name in names
-        and stay.since_seq <= check.seq
-        and (stay.until_seq is None or check.seq <= stay.until_seq)
+        and stay.reaches(check.seq)
         and (not check.stations or stay.station in check.stations)
     ]
 

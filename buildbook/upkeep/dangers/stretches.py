@@ -139,10 +139,7 @@ def _touched(
         return True
     reach = triggers.reach(aircraft, event)
     return any(
-        stay.since_seq <= event.seq
-        and (stay.until_seq is None or event.seq <= stay.until_seq)
-        and (reach is None or stay.station in reach)
-        for stay in stays
+        stay.reaches(event.seq) and (reach is None or stay.station in reach) for stay in stays
     )
 
 
@@ -173,13 +170,7 @@ def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
     for stay in item.stays:
         if stay.aircraft != aircraft.slug:
             continue
-        here = (
-            look
-            for look in item.inspections
-            if look.tags
-            and stay.since_seq <= look.seq
-            and (stay.until_seq is None or look.seq < stay.until_seq)
-        )
+        here = (look for look in item.inspections if look.tags and stay.holds(look.seq))
         for name, looks in _by_name(here).items():
             what = Meanwhile(kind="look", name=name, of=item.tag)
             yield from walked(aircraft, what, during(stay, _looked(looks)))
@@ -249,11 +240,7 @@ def during(stay: Stay, marks: Iterable[Mark]) -> list[Mark]:
     in_order = sorted(marks, key=_MARK_ORDER)
     before = [mark for mark in in_order if mark.seq < stay.since_seq]
     found = [Mark(stay.since_seq, 0, open=bool(before) and before[-1].open)]
-    found += [
-        mark
-        for mark in in_order
-        if stay.since_seq <= mark.seq and (stay.until_seq is None or mark.seq < stay.until_seq)
-    ]
+    found += [mark for mark in in_order if stay.holds(mark.seq)]
     if stay.until_seq is not None:
         found.append(Mark(stay.until_seq, 3, on=stay.until))
     return found

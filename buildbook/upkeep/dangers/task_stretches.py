@@ -5,7 +5,9 @@ work list would have had it that day.
 """
 
 import datetime
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
+from operator import attrgetter
 
 from buildbook.records.programmes import TaskRule
 from buildbook.report.history import Completion, Event, FlightDone, Stay
@@ -116,7 +118,7 @@ class _OfTask:
     def _marks(self, flights: Sequence[FlightDone], stay: Stay | None) -> list[Mark]:
         marks = []
         for flight in flights:
-            if stay is None or _sat(stay, flight.seq):
+            if stay is None or stay.holds(flight.seq):
                 is_open = self._is_open(flight.seq - 1, flight.on)
                 marks.append(Mark(flight.seq, -1, open=is_open, on=self._done(flight.seq)))
         if not self._is_open(END, self._hangar.as_of) and (stay is None or stay.until is None):
@@ -150,15 +152,15 @@ class _OfTask:
     def _reopened(self, seq: int, day: datetime.date, events: list[Event]) -> Reopened | None:
         """The newest by then: an event, or so long without a flight."""
         triggers = self._applied.rule.also_after
-        flights = tuple(flight for flight in self._aircraft.flights if flight.seq <= seq)
-        found = [idle(one, flights, day) for one in triggers if one.event == "idle"]
+        found: list[Reopened | None] = []
+        idling = [one for one in triggers if one.event == "idle"]
+        if idling:
+            flights = self._aircraft.flights
+            upto = flights[: bisect_right(flights, seq, key=attrgetter("seq"))]
+            found = [idle(one, upto, day) for one in idling]
         if events:
             last = events[-1]
             pulled = next(one for one in triggers if matches(one, last))
             found.append(Reopened(pulled, last.seq, last.on, last.uid, last.place))
         known = [one for one in found if one is not None]
         return max(known, key=lambda one: (one.on, one.seq), default=None)
-
-
-def _sat(stay: Stay, seq: int) -> bool:
-    return stay.since_seq <= seq and (stay.until_seq is None or seq < stay.until_seq)

@@ -8,7 +8,7 @@ read is not ours to judge.
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.basis.notation import NotationError, quantity
+from buildbook.basis.notation import quantity_or_none
 from buildbook.records.parts import Hand
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Completion
@@ -151,12 +151,9 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
 
 def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
     """A pack voltage as shown that is not what a meter reads: the alarm would be as wrong."""
-    try:
-        shown_v = quantity(readings.get("shown", ""), "voltage")
-        meter_v = quantity(readings.get("meter", ""), "voltage")
-    except NotationError:
-        return []
-    if not meter_v or abs(shown_v / meter_v - 1) <= MOST_SHOWN_OFF + 1e-9:
+    shown_v = quantity_or_none(readings.get("shown", ""), "voltage")
+    meter_v = quantity_or_none(readings.get("meter", ""), "voltage")
+    if shown_v is None or not meter_v or abs(shown_v / meter_v - 1) <= MOST_SHOWN_OFF + 1e-9:
         return []
     return [
         Contradiction(None, "pack voltage shown", readings["shown"], readings["meter"], "meter")

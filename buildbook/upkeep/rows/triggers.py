@@ -183,7 +183,7 @@ class Triggers:
         return {
             stay.station
             for stay in item.stays
-            if stay.aircraft == aircraft.slug and _during(stay, seq)
+            if stay.aircraft == aircraft.slug and stay.reaches(seq)
         }
 
 
@@ -204,7 +204,7 @@ def matches(trigger: Trigger, event: Event) -> bool:
 def sat_there(item: ItemNow, slug: str, seq: int) -> str | None:
     """The station of that aircraft at which an item sat at a moment."""
     for stay in item.stays:
-        if stay.aircraft == slug and _during(stay, seq):
+        if stay.aircraft == slug and stay.reaches(seq):
             return stay.station
     return None
 
@@ -329,7 +329,3 @@ def _later(one: Reopened | None, other: Reopened | None) -> Reopened | None:
     if one is None or other is None:
         return one or other
     return other if (other.on, other.seq) > (one.on, one.seq) else one
-
-
-def _during(stay: Stay, seq: int) -> bool:
-    return stay.since_seq <= seq and (stay.until_seq is None or seq <= stay.until_seq)
