@@ -6,7 +6,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.commands.terminal.screen import Tone, toned, wrapped
-from buildbook.report.upkeep.findings import CellsOutside, Remark, SetAside
+from buildbook.report.upkeep.pack_findings import (
+    CellFell,
+    CellLow,
+    CellsApart,
+    CellsOutside,
+    OnShelf,
+    SetAside,
+    UsedShare,
+)
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, WorkList
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS
@@ -14,7 +22,7 @@ from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words, reason_words, row_name
 
 _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
-_OF_ONE = (Remark, SetAside, CellsOutside)
+_OF_ONE = (CellFell, CellLow, CellsApart, OnShelf, UsedShare, SetAside, CellsOutside)
 _GONE = ("retired", "scrapped")
 
 

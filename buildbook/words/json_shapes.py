@@ -7,33 +7,11 @@ from typing import Any
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.basis.problems import Problem
 from buildbook.report.figure import Answers, CannotSay, Figure, Table
-from buildbook.report.upkeep.findings import (
-    CapacityLow,
-    CellsApart,
-    CellsOutside,
-    CoveredBy,
-    DefectFound,
-    Drifted,
-    FailedAs,
-    Finding,
-    InState,
-    MassComputed,
-    Moved,
-    NotFitted,
-    Noticed,
-    NoYaw,
-    OddCell,
-    ReadAtLimit,
-    ReadOtherwise,
-    Remark,
-    Revised,
-    SetAside,
-    WithoutLink,
-    WrongHand,
-)
+from buildbook.report.upkeep.pack_findings import SetAside
 from buildbook.report.upkeep.work import Because, PackStanding, Reason, Row, Standing, WorkList
+from buildbook.words.json_details import detail
 from buildbook.words.measures.days import EXACT, Days
-from buildbook.words.reasons import finding_words, millivolts, reason_words
+from buildbook.words.reasons import reason_words
 
 Shape = dict[str, Any]
 SayDay = Callable[[datetime.date], str]
@@ -128,7 +106,7 @@ def _because(because: Because, day: SayDay) -> Shape:
         "place": _place(because.place),
         "tag": because.tag,
         "station": because.station,
-        "detail": _detail(because.found),
+        "detail": detail(because.found),
     }
 
 
@@ -136,62 +114,6 @@ def _trigger(because: Because) -> str | None:
     if isinstance(because.found, SetAside):
         return because.found.why
     return None if because.trigger is None else str(because.trigger)
-
-
-def _detail(found: Finding | None) -> Shape:
-    """What was found, by name: short facts as text."""
-    match found:
-        case ReadOtherwise():
-            return {"of": found.of, "found": found.found, "expected": found.expected}
-        case MassComputed():
-            return {"change_g": f"{found.change_kg * 1000:+.0f}"}
-        case InState():
-            return {"state": found.state}
-        case Revised():
-            return {"revision": found.revision}
-        case CellsApart():
-            most = f"{millivolts(found.most_v)} or less"
-            return {"found": millivolts(found.spread_v), "expected": most}
-        case Drifted() | OddCell() | CapacityLow() | ReadAtLimit():
-            return {"found": finding_words(found, EXACT)}
-        case DefectFound():
-            opened = {} if found.days_open is None else {"days_open": str(found.days_open)}
-            limit = {} if found.limited else {"limit": "none"}
-            out = {"inoperative": found.inoperative} if found.inoperative else {}
-            return {**opened, "severity": found.severity, **limit, **out}
-        case _:
-            return _detail_of_danger(found)
-
-
-def _detail_of_danger(found: Finding | None) -> Shape:
-    match found:
-        case Noticed():
-            return {"found": found.what}
-        case Remark() | SetAside():
-            return dict(found.facts)
-        case FailedAs():
-            found_words = {"findings": found.findings} if found.findings else {}
-            return {**found_words, **dict(found.readings)}
-        case CellsOutside():
-            return {
-                "found": ", ".join(f"{each}S" for each in found.series),
-                "expected": f"{found.least}S to {found.most}S",
-            }
-        case Moved():
-            return {"tag": found.tag, "from": found.came_from, "to": found.went_to}
-        case CoveredBy():
-            return {"by": found.task}
-        case NotFitted():
-            kinds = ", ".join(found.kinds)
-            return {"lacks": kinds} if found.recorded else {"not recorded": kinds}
-        case WrongHand():
-            return {"of": found.tag, "found": found.hand, "expected": found.wanted}
-        case NoYaw():
-            return {"found": f"rank {found.rank}"}
-        case WithoutLink():
-            return {"throttle": found.throttle or "not recorded"}
-        case _:
-            return {}
 
 
 def _figure(figure: Figure, day: SayDay) -> Shape:

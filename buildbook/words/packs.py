@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 
 from buildbook.basis import amounts
 from buildbook.report.packs.health import FlownCold
-from buildbook.report.upkeep.findings import SetAside
+from buildbook.report.upkeep.pack_findings import SetAside
 from buildbook.report.upkeep.work import Because, PackStanding
 from buildbook.words.measures.days import Days
 

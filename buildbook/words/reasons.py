@@ -1,6 +1,5 @@
 """Why a row, an aircraft or a pack stands as it does, from the facts that upkeep found."""
 
-import math
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -8,10 +7,6 @@ from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.report.upkeep.findings import (
     AtLeast,
-    CannotCompare,
-    CapacityLow,
-    CellsApart,
-    CellsOutside,
     CoveredBy,
     DefectFound,
     Drifted,
@@ -23,18 +18,17 @@ from buildbook.report.upkeep.findings import (
     NotFitted,
     Noticed,
     NoYaw,
-    OddCell,
-    ReadAtLimit,
     ReadOtherwise,
-    Remark,
     Revised,
-    SetAside,
     WithoutLink,
     WrongHand,
 )
+from buildbook.report.upkeep.pack_findings import SetAside
 from buildbook.report.upkeep.work import Because, Reason, Row
+from buildbook.words.dangers import WHOLE
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word, name_words, trigger_words
+from buildbook.words.pack_findings import OF_PACK, against
 from buildbook.words.packs import set_aside
 
 
@@ -97,8 +91,8 @@ def row_words(row: Row, days: Days) -> str:
     if row.because is not None and row.because.why == "check flight":
         return why
     found = None if row.because is None else row.because.found
-    if row.because is not None and row.because.why != "signal" and isinstance(found, Remark):
-        return found.said
+    if type(found) in WHOLE:
+        return why
     if isinstance(found, SetAside):
         return f"{row.tag} is {why}"
     if row.because is not None and isinstance(row.because.found, NotFitted):
@@ -259,62 +253,8 @@ def _mass_computed(found: MassComputed, days: Days) -> str:
     return f"not weighed since {days(found.weighed_on)}; what changed makes it {change}"
 
 
-def _against(share: float) -> str:
-    """``49 % above``."""
-    return f"{amounts.fixed(abs(share) * 100, 0)} % {'above' if share > 0 else 'below'}"
-
-
 def _drifted(found: Drifted, _days: Days) -> str:
-    return f"{found.of} {_against(found.share)} its first flights"
-
-
-def _odd_cell(found: OddCell, _days: Days) -> str:
-    return f"cell {found.cell} reads {_against(found.share)} the others"
-
-
-def millivolts(voltage_v: float) -> str:
-    """``30 mV``: differences between cells."""
-    return f"{amounts.fixed(voltage_v * 1000, 0)} mV"
-
-
-def _cells_apart(found: CellsApart, _days: Days) -> str:
-    spread, most = millivolts(found.spread_v), millivolts(found.most_v)
-    return f"cells {spread} apart at rest, more than {most}"
-
-
-def _cells_outside(found: CellsOutside, _days: Days) -> str:
-    range_ = f"{found.least}S" if found.least == found.most else f"{found.least}S to {found.most}S"
-    packs = [f"{tag} is {series}S" for tag, series in zip(found.packs, found.series, strict=True)]
-    takes = "takes" if found.of is None else f"{found.of} takes"
-    return f"{takes} {range_}, {amounts.listed(packs)}"
-
-
-def _capacity_low(found: CapacityLow, _days: Days) -> str:
-    least = amounts.share(found.least_share)
-    return f"capacity {_share_down(found.share)} of rated, limit {least}"
-
-
-def _read_at_limit(found: ReadAtLimit, _days: Days) -> str:
-    resistance = found.of == "cell_resistance"
-    of = "its first reading" if resistance else "rated"
-    read = _share_down(found.share) if not resistance else amounts.share(found.share)
-    what = "a cell reads" if resistance else "capacity"
-    said = f"{what} {read} of {of}, limit {amounts.share(found.limit_share)}"
-    if found.since_share is None:
-        return said
-    since = amounts.share(found.since_share)
-    return f"{said}, {since} since; stays in force until the keeper records a reason"
-
-
-def _cannot_compare(found: CannotCompare, days: Days) -> str:
-    if not found.differs:
-        return f"{found.of}: conditions that are not recorded are taken as the same"
-    of = f" {days.on(found.on)}" if found.on is not None else ""
-    return f"{found.of}{of} not comparable: different {amounts.listed(found.differs)}"
-
-
-def _share_down(share: float) -> str:
-    return amounts.share(math.floor(share * 1000 + 1e-6) / 1000)  # never up to the limit
+    return f"{found.of} {against(found.share)} its first flights"
 
 
 def _not_fitted(found: NotFitted, _days: Days) -> str:
@@ -350,11 +290,6 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     ReadOtherwise: _read_otherwise,
     MassComputed: _mass_computed,
     Drifted: _drifted,
-    OddCell: _odd_cell,
-    CellsApart: _cells_apart,
-    CapacityLow: _capacity_low,
-    ReadAtLimit: _read_at_limit,
-    CannotCompare: _cannot_compare,
     InState: lambda found, _: f"a {found.state} item is fitted",
     NotFitted: _not_fitted,
     WrongHand: lambda found, _: f"{found.tag} is {found.hand}, not {found.wanted}",
@@ -364,8 +299,8 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     DefectFound: _defect,
     Moved: _moved,
     Noticed: lambda found, _: f"{found.what} in flight, not looked into since",
-    Remark: lambda found, _: found.said,
-    CellsOutside: _cells_outside,
+    **OF_PACK,
+    **WHOLE,
     CoveredBy: lambda found, _: f"covered by {name_words(found.task)}",
     AtLeast: _at_least,
 }

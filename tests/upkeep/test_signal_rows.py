@@ -9,7 +9,7 @@ from written_logs import Log, aircraft
 
 from buildbook.records.programmes import SIGNAL_TASKS
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import OddCell
+from buildbook.report.upkeep.pack_findings import OddCell
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.packs.rows import DO
 from buildbook.upkeep.rows.signals import LOOK_AT

@@ -6,7 +6,8 @@ import pytest
 
 from buildbook.basis.place import NOWHERE
 from buildbook.records.triggers import Trigger
-from buildbook.report.upkeep.findings import CapacityLow, InState, MassComputed, NotFitted, OddCell
+from buildbook.report.upkeep.findings import InState, MassComputed, NotFitted
+from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import EXACT, Days
 from buildbook.words.names import trigger_words

@@ -9,7 +9,9 @@ import msgspec
 
 from buildbook.records.declare import PRIVATE, of
 from buildbook.records.entries import Check, Inoperative, Inspection
+from buildbook.report.figure import Judged
 from buildbook.report.marks import OfDays, Public
+from buildbook.report.upkeep.pack_findings import PackFinding
 
 Against = Literal["plan", "meter"]
 """What a reading is held against."""
@@ -44,50 +46,6 @@ class Drifted(msgspec.Struct, frozen=True, kw_only=True, tag="drift"):
 
     of: Public[Measure]
     share: Public[float]
-
-
-class OddCell(msgspec.Struct, frozen=True, kw_only=True, tag="odd cell"):
-    """A cell whose resistance stands out. cell: from 1. share: 0.5 is half as much again."""
-
-    cell: Public[int]
-    share: Public[float]
-
-
-class CellsApart(msgspec.Struct, frozen=True, kw_only=True, tag="cells apart"):
-    """Cells at rest that lie further apart than they may."""
-
-    spread_v: Public[float]
-    most_v: Public[float]
-
-
-class CapacityLow(msgspec.Struct, frozen=True, kw_only=True, tag="capacity low"):
-    """A measured capacity below the share of the rated one that ends the life of a pack."""
-
-    share: Public[float]
-    least_share: Public[float]
-
-
-class ReadAtLimit(msgspec.Struct, frozen=True, kw_only=True, tag="read at limit"):
-    """A reading at the end of a pack's life. share, limit_share: of rated, or of its own first.
-
-    since_share: the newest reading after it, where there is one.
-    """
-
-    of: Public[Literal["capacity", "cell_resistance"]]
-    share: Public[float]
-    limit_share: Public[float]
-    since_share: Public[float | None] = None
-
-
-class CannotCompare(msgspec.Struct, frozen=True, kw_only=True, tag="cannot compare"):
-    """A reading under other conditions than those before; none named: they are not recorded.
-
-    of: ``capacity`` or ``resistance``. differs: ``temperature``, ``current``, ``cut-off``.
-    """
-
-    of: Public[str]
-    differs: Public[tuple[str, ...]] = ()
-    on: OfDays[datetime.date | None] = None
 
 
 class InState(msgspec.Struct, frozen=True, kw_only=True, tag="item state"):
@@ -144,14 +102,76 @@ class Noticed(msgspec.Struct, frozen=True, kw_only=True, tag="noticed"):
     what: Public[str]
 
 
-class Remark(msgspec.Struct, frozen=True, kw_only=True, tag="remark"):
-    """What was read or reckoned. said: a fragment, made where it was found.
+class TooHeavy(msgspec.Struct, frozen=True, kw_only=True, tag="too heavy"):
+    """Over the keeper's own mass. pack: with which, the lightest of them; heavier: others too."""
 
-    facts: short facts by name.
+    mass_kg: Public[float]
+    limit_kg: Public[float]
+    pack: Public[str | None] = None
+    heavier: Public[bool] = False
+    weighed: Public[bool] = True
+
+
+class Unbalanced(msgspec.Struct, frozen=True, kw_only=True, tag="unbalanced"):
+    """Balanced outside the keeper's own limits. by: as it is now, by scales or worked out; or as
+    it was last weighed, where what changed since has no place or mass."""
+
+    judged: Public[Judged]
+    by: Public[Literal["scales", "computed", "last weighing"]]
+
+
+class Carries(msgspec.Struct, frozen=True, kw_only=True, tag="carries"):
+    """More at full throttle than its rating, in ``unit``. packs: with which, where not itself one.
+
+    plug_from: the run whose plug it is.
     """
 
-    said: Public[str]
-    facts: Public[tuple[tuple[str, str], ...]] = ()
+    asked: Public[float]
+    rating: Public[float]
+    unit: Public[str]
+    packs: Public[tuple[str, ...]] = ()
+    plug_from: Public[str | None] = None
+
+
+class ServosDraw(msgspec.Struct, frozen=True, kw_only=True, tag="servos draw"):
+    """Servos that ask their regulator for more than it gives."""
+
+    drawn_a: Public[float]
+    most_a: Public[float]
+
+
+class ServosFed(msgspec.Struct, frozen=True, kw_only=True, tag="servos fed"):
+    """A regulator whose voltage is none for these servos: theirs, with their tags."""
+
+    gives_v: Public[float]
+    servos: Public[tuple[tuple[float, tuple[str, ...]], ...]]
+
+
+PassedRating = Carries | ServosDraw | ServosFed
+
+
+class OverRated(msgspec.Struct, frozen=True, kw_only=True, tag="over rated"):
+    """Recorded ratings that are passed: of an item at a station, or of a plug."""
+
+    tag: Public[str | None] = None
+    station: Public[str | None] = None
+    passed: Public[tuple[PassedRating, ...]]
+
+
+class SameMemory(msgspec.Struct, frozen=True, kw_only=True, tag="same memory"):
+    """Other aircraft on the same memory of the transmitter: their names, for the owner."""
+
+    memory: Public[str]
+    others: Annotated[tuple[str, ...], PRIVATE] = ()
+
+
+class NutAgainst(msgspec.Struct, frozen=True, kw_only=True, tag="nut"):
+    """A propeller nut that its motor may unscrew. spin: as seen from the nut."""
+
+    tag: Public[str]
+    station: Public[str]
+    thread: Public[str]
+    spin: Public[str]
 
 
 class FailedAs(msgspec.Struct, frozen=True, kw_only=True, tag="failed as"):
@@ -159,24 +179,6 @@ class FailedAs(msgspec.Struct, frozen=True, kw_only=True, tag="failed as"):
 
     findings: Annotated[str | None, of(Inspection, "findings")] = None
     readings: Annotated[tuple[tuple[str, str], ...], of(Check, "readings")] = ()
-
-
-class SetAside(msgspec.Struct, frozen=True, kw_only=True, tag="set aside"):
-    """What set a pack aside. facts: short facts by name; findings: of the look that failed."""
-
-    why: Public[str]
-    facts: Public[tuple[tuple[str, str], ...]] = ()
-    findings: Annotated[str | None, of(Inspection, "findings")] = None
-
-
-class CellsOutside(msgspec.Struct, frozen=True, kw_only=True, tag="cells outside"):
-    """Packs whose cells in series a part does not take. of: its tag, where the row is another's."""
-
-    of: Public[str | None] = None
-    packs: Public[tuple[str, ...]]
-    series: Public[tuple[int, ...]]
-    least: Public[int]
-    most: Public[int]
 
 
 class Moved(msgspec.Struct, frozen=True, kw_only=True, tag="moved"):
@@ -204,11 +206,6 @@ Finding = (
     ReadOtherwise
     | MassComputed
     | Drifted
-    | OddCell
-    | CellsApart
-    | CapacityLow
-    | ReadAtLimit
-    | CannotCompare
     | InState
     | NotFitted
     | WrongHand
@@ -217,10 +214,13 @@ Finding = (
     | Revised
     | DefectFound
     | Noticed
-    | Remark
+    | TooHeavy
+    | Unbalanced
+    | OverRated
+    | SameMemory
+    | NutAgainst
+    | PackFinding
     | FailedAs
-    | SetAside
-    | CellsOutside
     | Moved
     | CoveredBy
     | AtLeast

@@ -6,17 +6,17 @@ scales.
 
 from collections.abc import Iterator
 
-from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.mass.balance import balance
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.mass.masses import ON_THE_GROUND
-from buildbook.report.figure import Figure
+from buildbook.report.figure import Figure, Judged
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep.findings import TooHeavy, Unbalanced
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
+from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 _MASS = Ask(
     name="mass-limit",
@@ -32,7 +32,7 @@ _BALANCE = Ask(
     stage="propellers on",
     propellers="on",
 )
-_OUTSIDE = ("ahead of the forward limit", "behind the aft limit")
+_OUTSIDE: tuple[Judged, Judged] = ("ahead of the forward limit", "behind the aft limit")
 
 
 def bounds_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
@@ -60,23 +60,15 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
     place = craft.now.places.get("bounds", craft.home)
     if weighed:
         place = craft.now.weighings[-1].place
-    found = amounts.mass(lightest.value or 0.0)
-    of = "" if pack is None else f" with {pack.tag}"
-    heavier = f"{of} and heavier packs" if len(over) > 1 else of
-    asked = "" if weighed else "; weigh it"
-    because = Because(
-        why="bounds",
-        place=place,
-        found=remark(
-            {
-                "found": f"{found}{of}",
-                "expected": f"{amounts.mass(most_kg)} or less",
-                **({} if weighed else {"basis": "computed"}),
-            }
-        ),
+    found = TooHeavy(
+        mass_kg=lightest.value or 0.0,
+        limit_kg=most_kg,
+        pack=None if pack is None else pack.tag,
+        heavier=len(over) > 1,
+        weighed=weighed,
     )
-    what = f"over the mass limit{heavier}: {found}, limit {amounts.mass(most_kg)}{asked}"
-    yield danger_row(craft.now, _MASS, worded(because, what), place, grounds=grounds)
+    because = Because(why="bounds", place=place, found=found)
+    yield danger_row(craft.now, _MASS, because, place, grounds=grounds)
 
 
 def _mass(craft: Craft, pack: ItemNow | None) -> Figure | None:
@@ -111,17 +103,15 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
         yield from _last_weighed(craft)
         return
     outside = next((one for one in found if one.judged in _OUTSIDE), None)
-    if outside is None:
+    if outside is None or outside.judged is None:
         return
     measured = weighed.weighed and not weighed.corrected
     place = craft.now.places.get("bounds", craft.home)
     if measured:
         place = craft.now.weighings[-1].place
-    detail = {"found": outside.verdict or "", **({} if measured else {"basis": "computed"})}
-    asked = "" if measured else "; weigh it"
-    what = f"balance limit: {outside.verdict}{asked}"
-    because = Because(why="bounds", place=place, found=remark(detail))
-    yield danger_row(craft.now, _BALANCE, worded(because, what), place, grounds=measured)
+    judged = Unbalanced(judged=outside.judged, by="scales" if measured else "computed")
+    because = Because(why="bounds", place=place, found=judged)
+    yield danger_row(craft.now, _BALANCE, because, place, grounds=measured)
 
 
 def _last_weighed(craft: Craft) -> Iterator[Row]:
@@ -139,8 +129,6 @@ def _last_weighed(craft: Craft) -> Iterator[Row]:
         behind |= bounds.aft_cg_share is not None and share > bounds.aft_cg_share
     if not (ahead or behind):
         return
-    outside = _OUTSIDE[0] if ahead else _OUTSIDE[1]
-    found = remark({"found": outside, "basis": "last weighing"})
+    found = Unbalanced(judged=_OUTSIDE[0] if ahead else _OUTSIDE[1], by="last weighing")
     because = Because(why="bounds", place=last.place, found=found)
-    what = f"balance limit: {outside} when last weighed; changed since, weigh it"
-    yield danger_row(craft.now, _BALANCE, worded(because, what), last.place, grounds=False)
+    yield danger_row(craft.now, _BALANCE, because, last.place, grounds=False)

@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.upkeep.findings import SameMemory
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
+from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 MEMORY = "memory"
 
@@ -34,12 +35,9 @@ def memory_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     if not others:
         return
     place = aircraft.places.get("radio", aircraft.record.place("radio"))
-    because = Because(
-        why="memory", place=place, found=remark({"memory": radio.memory, "also": ", ".join(others)})
-    )
-    whose = " and ".join(f"{name}'s" for name in others)
-    what = f"memory {radio.memory} is also {whose}: move the sticks first"
-    yield danger_row(aircraft, _ASK, worded(because, what), place, grounds=False)
+    found = SameMemory(memory=radio.memory, others=tuple(others))
+    because = Because(why="memory", place=place, found=found)
+    yield danger_row(aircraft, _ASK, because, place, grounds=False)
 
 
 def _transmitter(aircraft: AircraftNow) -> str | None:

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.upkeep.findings import NutAgainst
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
+from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 _ASK = Ask(
     name="propeller-nut",
@@ -41,10 +42,9 @@ def nut_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
             place=fitted.place,
             tag=motor.tag,
             station=station,
-            found=remark({"thread": f"{nut}-hand", "spin from the nut": seen}),
+            found=NutAgainst(tag=motor.tag, station=station, thread=nut, spin=seen),
         )
-        what = f"propeller nut of {motor.tag} at {station}: does its {nut}-hand thread tighten?"
-        yield danger_row(aircraft, _ASK, worded(because, what), fitted.place, grounds=False)
+        yield danger_row(aircraft, _ASK, because, fitted.place, grounds=False)
 
 
 def _turned_round(aircraft: AircraftNow, station: str) -> bool:

@@ -3,15 +3,21 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.loads import Load, loads
 from buildbook.hangar.packs.cells import takes
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
+from buildbook.report.upkeep.findings import (
+    Carries,
+    OverRated,
+    PassedRating,
+    ServosDraw,
+    ServosFed,
+)
 from buildbook.report.upkeep.work import Because, Row
-from buildbook.upkeep.dangers.rows import Ask, danger_row, remark, worded
+from buildbook.upkeep.dangers.rows import Ask, danger_row
 from buildbook.upkeep.packs.cells import outside
 
 RATINGS = "ratings"
@@ -47,7 +53,7 @@ class Passed(NamedTuple):
     item: ItemNow | None
     station: str
     place: Place
-    said: str
+    rating: PassedRating
 
 
 def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
@@ -106,14 +112,15 @@ def _currents(craft: Craft) -> Iterator[Passed]:
                 over.setdefault((load.what, load.at, tag), []).append((load, pack))
     for told in over.values():
         load = max((load for load, _ in told), key=lambda one: one.asked)
-        packs = "" if load.what == "pack" else f" with {', '.join(pack.tag for _, pack in told)}"
-        of = f"the plug from {load.at} carries " if load.what == "plug" else ""
-        said = (
-            f"{of}{amounts.figure(load.asked, load.unit)} at full throttle{packs},"
-            f" more than {amounts.figure(load.rating, load.unit)}"
+        carries = Carries(
+            asked=load.asked,
+            rating=load.rating,
+            unit=load.unit,
+            packs=() if load.what == "pack" else tuple(pack.tag for _, pack in told),
+            plug_from=load.at if load.what == "plug" else None,
         )
         station = "" if load.item is None else load.at
-        yield Passed(load.item, station, load.place, said)
+        yield Passed(load.item, station, load.place, carries)
 
 
 def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
@@ -125,8 +132,8 @@ def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
     drawn = [item.spec.max_current_a for item in fed if item.spec.max_current_a is not None]
     most = regulator.spec.max_current_a
     if most is not None and round(sum(drawn), 6) > round(most, 6):
-        said = f"servos draw {amounts.current(sum(drawn))}, more than {amounts.current(most)}"
-        yield Passed(regulator, here.station, here.place, said)
+        draw = ServosDraw(drawn_a=sum(drawn), most_a=most)
+        yield Passed(regulator, here.station, here.place, draw)
         return
     gives = regulator.spec.voltage_v
     wrong: dict[float, list[str]] = {}
@@ -136,29 +143,21 @@ def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
             continue
         wrong.setdefault(needs, []).append(item.tag)
     if wrong:
-        servos = "; ".join(
-            f"{amounts.listed(tags)} {_be(tags)} for {amounts.voltage(for_v)}"
-            for for_v, tags in wrong.items()
-        )
-        said = f"gives {amounts.voltage(gives or 0.0)}; {servos}"
-        yield Passed(regulator, here.station, here.place, said)
+        servos = tuple((for_v, tuple(tags)) for for_v, tags in wrong.items())
+        feeds = ServosFed(gives_v=gives or 0.0, servos=servos)
+        yield Passed(regulator, here.station, here.place, feeds)
 
 
 def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
-    first, said = found[0], "; ".join(one.said for one in found)
+    first = found[0]
+    tag, station = None if first.item is None else first.item.tag, first.station or None
+    passed = tuple(one.rating for one in found)
     because = Because(
         why="rating",
         place=first.place,
-        tag=None if first.item is None else first.item.tag,
-        station=first.station or None,
-        found=remark({"found": said}),
+        tag=tag,
+        station=station,
+        found=OverRated(tag=tag, station=station, passed=passed),
     )
-    of = "" if first.item is None else f" of {first.item.tag}"
-    at = f" at {first.station}" if first.station else ""
-    what = f"{RATINGS}{of}{at} exceeded: {said}"
     ask = _FED if first.item is not None and first.item.spec.kind == "regulator" else _ASK
-    return danger_row(aircraft, ask, worded(because, what), first.place, grounds=False)
-
-
-def _be(subjects: list[str]) -> str:
-    return "is" if len(subjects) == 1 else "are"
+    return danger_row(aircraft, ask, because, first.place, grounds=False)

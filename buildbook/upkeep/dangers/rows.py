@@ -1,6 +1,6 @@
 """How a danger becomes a row: in place of the row of its name, or beside the others."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 import msgspec
 
@@ -8,7 +8,6 @@ from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule, LimitRule, Propellers, Stage, TaskRule
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import Remark
 from buildbook.report.upkeep.work import Because, Row, RowState
 
 Rule = CheckRule | TaskRule | LimitRule | None
@@ -59,17 +58,6 @@ def danger_row(
         rule=rule,
         rank=rank,
     )
-
-
-def remark(facts: Mapping[str, str]) -> Remark:
-    """Facts by name, before they are worded."""
-    return Remark(said="", facts=tuple(sorted(facts.items())))
-
-
-def worded(because: Because, said: str) -> Because:
-    """A reason whose remark says so."""
-    facts = because.found.facts if isinstance(because.found, Remark) else ()
-    return msgspec.structs.replace(because, found=Remark(said=said, facts=facts))
 
 
 def laid_over(rows: Iterable[Row], dangers: Iterable[Row]) -> list[Row]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from buildbook.basis.problems import Problem
-from buildbook.report.upkeep.findings import NoYaw, Remark, WithoutLink, WrongHand
+from buildbook.report.upkeep.findings import NoYaw, NutAgainst, SameMemory, WithoutLink, WrongHand
 from buildbook.report.upkeep.work import Row, Why, WorkList
 
 TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
@@ -34,8 +34,12 @@ def _fault(row: Row) -> str:
             return "the planned spins leave no yaw control"
         case WithoutLink():
             return "link lost, the motor keeps running"
-        case Remark():
-            return found.said
+        case SameMemory():
+            whose = " and ".join(f"{name}'s" for name in found.others)
+            return f"memory {found.memory} is also {whose}: move the sticks first"
+        case NutAgainst():
+            nut = f"propeller nut of {found.tag} at {found.station}"
+            return f"{nut}: does its {found.thread}-hand thread tighten?"
         case _:
             return f"{row.name} is {row.state}"
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from buildbook.report.packs.pack_history import Aside, AsideWhy
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import SetAside
+from buildbook.report.upkeep.pack_findings import SetAside
 from buildbook.report.upkeep.work import Row, RowState
 from buildbook.upkeep.packs.rows import PACK_LOOK, SET_ASIDE, found_row
 

@@ -8,7 +8,7 @@ from buildbook.hangar.packs.cells import takes
 from buildbook.report.history import Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import CellsOutside
+from buildbook.report.upkeep.pack_findings import CellsOutside
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.packs.rows import PACK_CELLS, found_row
 

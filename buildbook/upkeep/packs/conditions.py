@@ -12,7 +12,7 @@ from buildbook.report.packs.like_conditions import (
     resistances,
 )
 from buildbook.report.state import ItemNow
-from buildbook.report.upkeep.findings import CannotCompare
+from buildbook.report.upkeep.pack_findings import CannotCompare
 from buildbook.report.upkeep.work import Reason
 from buildbook.upkeep.packs.rows import found_note
 

@@ -6,7 +6,6 @@ A pack that is set aside has none of them: it is not to be charged to see whethe
 
 from collections.abc import Iterable, Iterator
 
-from buildbook.basis import amounts
 from buildbook.hangar.packs.limits import (
     FELL_ROW_MV,
     SPREAD_MARK_MV,
@@ -18,6 +17,14 @@ from buildbook.report.history import FlightDone, Recorded
 from buildbook.report.packs.like_conditions import like_readings, of_capacity
 from buildbook.report.packs.pack_history import RestReading
 from buildbook.report.state import ItemNow
+from buildbook.report.upkeep.pack_findings import (
+    CellFell,
+    CellLow,
+    CellsApart,
+    NotFull,
+    NotJudged,
+    UsedShare,
+)
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.upkeep.packs.conditions import unlike_notes
 from buildbook.upkeep.packs.rows import (
@@ -28,8 +35,8 @@ from buildbook.upkeep.packs.rows import (
     PACK_LOOK,
     READ_AT_REST,
     USED_TOO_MUCH,
-    note,
-    pack_row,
+    found_note,
+    found_row,
 )
 
 USED_NOTED = 0.80
@@ -78,11 +85,8 @@ def _at_rest(pack: ItemNow) -> Iterator[Row]:
     if last is not None and limits is not None and limits.rest_row_v is not None:
         lowest = millivolts(min(last.cells_v))
         if lowest < millivolts(limits.rest_row_v):
-            found, least = amounts.voltage(lowest / 1000), amounts.voltage(limits.rest_row_v)
-            said = f"{found} a cell at rest, less than {least}"
-            yield pack_row(
-                pack, LOW_CELLS, last, said, {"found": found, "expected": f"{least} or more"}
-            )
+            low = CellLow(when="at rest", cell_v=lowest / 1000, least_v=limits.rest_row_v)
+            yield found_row(pack, LOW_CELLS, last, low)
     spread = _spreads(pack)
     if spread and (
         _spread(spread[-1]) > SPREAD_ROW_MV
@@ -90,20 +94,15 @@ def _at_rest(pack: ItemNow) -> Iterator[Row]:
     ):
         found_mv = _spread(spread[-1])
         most = SPREAD_ROW_MV if found_mv > SPREAD_ROW_MV else SPREAD_MARK_MV
-        said = f"cells {found_mv} mV apart at rest, more than {most} mV"
-        if most == SPREAD_MARK_MV:
-            said += " twice running"
-        yield pack_row(
-            pack,
-            CELL_VOLTAGES,
-            spread[-1],
-            said,
-            {"found": f"{found_mv} mV", "expected": f"{most} mV or less"},
+        apart = CellsApart(
+            spread_v=found_mv / 1000, most_v=most / 1000, twice=most == SPREAD_MARK_MV
         )
+        yield found_row(pack, CELL_VOLTAGES, spread[-1], apart)
     if last is not None and last.fell_mv is not None and last.fell_mv >= FELL_ROW_MV:
-        said = f"cell {last.fell_cell} fell {last.fell_mv} mV more than the others while it lay"
-        detail = {"found": f"{last.fell_mv} mV", "expected": f"less than {FELL_ROW_MV} mV"}
-        yield pack_row(pack, FALLING_CELL, last, said, detail)
+        fell = CellFell(
+            cell=last.fell_cell or 0, fell_v=last.fell_mv / 1000, most_v=FELL_ROW_MV / 1000
+        )
+        yield found_row(pack, FALLING_CELL, last, fell)
 
 
 def _spreads(pack: ItemNow) -> list[RestReading]:
@@ -120,8 +119,8 @@ def _spread_noted(pack: ItemNow) -> Iterator[Reason]:
         return
     if len(spread) > 1 and _spread(spread[-2]) > SPREAD_MARK_MV:
         return  # a row says it
-    said = f"cells {_spread(spread[-1])} mV apart at rest, more than {SPREAD_MARK_MV} mV"
-    yield note(pack, spread[-1], said)
+    apart = CellsApart(spread_v=_spread(spread[-1]) / 1000, most_v=SPREAD_MARK_MV / 1000)
+    yield found_note(pack, spread[-1], apart)
 
 
 def cell_v(pack: ItemNow, volts: float | None, flight: FlightDone) -> float | None:
@@ -160,10 +159,8 @@ def _flown_low(pack: ItemNow) -> Iterator[Row]:
     for flight in reversed(pack.flights):
         below = lowest_below(pack, flight)
         if below is not None:
-            found, least = amounts.voltage(below[0]), amounts.voltage(below[1])
-            said = f"{found} a cell in flight, less than {least}"
-            detail = {"found": found, "expected": f"{least} or more"}
-            yield pack_row(pack, FLOWN_LOW, flight, said, detail)
+            low = CellLow(when="in flight", cell_v=below[0], least_v=below[1])
+            yield found_row(pack, FLOWN_LOW, flight, low)
             return
 
 
@@ -176,17 +173,15 @@ def _flown(pack: ItemNow) -> Iterator[Row]:
     below = lowest_below(pack, last)
     share = used_share(pack, last)
     if share is not None and round(share, 6) > USED_ROW:
-        found = amounts.share(share)
-        detail = {"found": found, "expected": f"{amounts.share(USED_ROW)} or less"}
-        yield pack_row(pack, USED_TOO_MUCH, last, f"{found} of its capacity used", detail)
+        yield found_row(pack, USED_TOO_MUCH, last, UsedShare(share=share, most_share=USED_ROW))
     limits = limits_of(pack.spec)
     after_v = cell_v(pack, last.volts.after_v if last.volts else None, last)
     if after_v is None or limits is None or limits.rest_row_v is None or below is not None:
         return
     if millivolts(after_v) < millivolts(limits.rest_row_v):
-        found = amounts.voltage(after_v)
-        said = f"{found} a cell right after a flight, read it again at rest"
-        yield pack_row(pack, READ_AT_REST, last, said, {"found": found})
+        yield found_row(
+            pack, READ_AT_REST, last, CellLow(when="right after a flight", cell_v=after_v)
+        )
 
 
 def _flight_noted(pack: ItemNow) -> Iterator[Reason]:
@@ -195,7 +190,7 @@ def _flight_noted(pack: ItemNow) -> Iterator[Reason]:
     last = pack.flights[-1]
     share = used_share(pack, last)
     if share is not None and USED_NOTED < round(share, 6) <= USED_ROW:
-        yield note(pack, last, f"{amounts.share(share)} of its capacity used")
+        yield found_note(pack, last, UsedShare(share=share))
     limits = limits_of(pack.spec)
     before_v = cell_v(pack, last.volts.before_v if last.volts else None, last)
     if before_v is None or limits is None or limits.full_v is None:
@@ -208,11 +203,7 @@ def _flight_noted(pack: ItemNow) -> Iterator[Reason]:
         and not flown
         and millivolts(before_v) < millivolts(limits.full_v)
     ):
-        yield note(
-            pack,
-            last,
-            f"{amounts.voltage(before_v)} a cell before a flight though charged to full that day",
-        )
+        yield found_note(pack, last, NotFull(cell_v=before_v))
 
 
 def _not_judged(pack: ItemNow) -> Iterator[Reason]:
@@ -222,4 +213,4 @@ def _not_judged(pack: ItemNow) -> Iterator[Reason]:
     )
     last = max(read, key=lambda one: one.seq, default=None)
     if last is not None and limits_of(pack.spec) is None:
-        yield note(pack, last, "chemistry not recorded: its voltages are not judged")
+        yield found_note(pack, last, NotJudged(lacks="chemistry"))

@@ -7,7 +7,7 @@ from buildbook.records.programmes import TaskRule
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import Finding, Remark
+from buildbook.report.upkeep.pack_findings import PackFinding
 from buildbook.report.upkeep.work import Because, Reason, Row, RowState
 
 PACK_LOOK = "pack-look"
@@ -51,22 +51,11 @@ WANT_A_CHARGE = (
 """Done with the charger: asked for only once a pack that is set aside is back in service."""
 
 
-def pack_row(
-    pack: ItemNow,
-    name: str,
-    seen: Recorded,
-    said: str,
-    detail: Mapping[str, str] = {},
-) -> Row:
-    """A row of a pack with its reason. said: a fragment without private words."""
-    return found_row(pack, name, seen, Remark(said=said, facts=tuple(sorted(detail.items()))))
-
-
 def found_row(
     pack: ItemNow,
     name: str,
     seen: Recorded,
-    found: Finding,
+    found: PackFinding,
     *,
     why: Literal["signal", "set aside", "rating"] = "signal",
     state: RowState = "due",
@@ -100,13 +89,8 @@ def found_row(
     )
 
 
-def note(pack: ItemNow, seen: Recorded, said: str) -> Reason:
+def found_note(pack: ItemNow, seen: Recorded, found: PackFinding) -> Reason:
     """A quiet note: a mark on the page of the pack, and nothing that is due."""
-    return found_note(pack, seen, Remark(said=said))
-
-
-def found_note(pack: ItemNow, seen: Recorded, found: Finding) -> Reason:
-    """The same with what was found."""
     return Reason(
         place=seen.place,
         rank=ranks.NOTED,

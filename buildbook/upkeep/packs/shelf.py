@@ -4,8 +4,9 @@ from buildbook.basis.days import add_months
 from buildbook.hangar.packs.limits import LITHIUM
 from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
+from buildbook.report.upkeep.pack_findings import OnShelf
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import READ_AT_REST, pack_row
+from buildbook.upkeep.packs.rows import READ_AT_REST, found_row
 from buildbook.upkeep.subject import Ground
 
 SHELF_MONTHS = 6
@@ -30,5 +31,4 @@ def shelf_rows(ground: Ground, pack: ItemNow) -> list[Row]:
     if ground.as_of < add_months(since, SHELF_MONTHS):
         return []
     seen = Recorded(seq=-1, on=since, uid="", place=pack.item.place("acquired"))
-    said = f"on the shelf for {SHELF_MONTHS} months, without a reading of its cells"
-    return [pack_row(pack, READ_AT_REST, seen, said, {})]
+    return [found_row(pack, READ_AT_REST, seen, OnShelf(months=SHELF_MONTHS))]

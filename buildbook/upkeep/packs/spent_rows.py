@@ -16,7 +16,7 @@ from buildbook.report.packs.spent import (
     spent_resistance,
 )
 from buildbook.report.state import ItemNow
-from buildbook.report.upkeep.findings import ReadAtLimit
+from buildbook.report.upkeep.pack_findings import ReadAtLimit
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.packs.rows import READ_AGAIN, found_row
 from buildbook.upkeep.rows.used import SOON, Used

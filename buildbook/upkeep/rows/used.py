@@ -4,7 +4,7 @@ import datetime
 from typing import NamedTuple
 
 from buildbook.basis.place import Place
-from buildbook.report.upkeep.findings import ReadAtLimit
+from buildbook.report.upkeep.pack_findings import ReadAtLimit
 from buildbook.upkeep.counted.expected import Window
 
 SOON = 0.9

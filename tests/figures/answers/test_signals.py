@@ -7,7 +7,8 @@ from small_hangars import LOG, SMALL, SPECS, opened
 from test_log_and_packs import flights
 
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
-from buildbook.report.upkeep.findings import CapacityLow, Drifted, OddCell
+from buildbook.report.upkeep.findings import Drifted
+from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
 
 STEADY = "".join(flights(1, 9.0 + 0.1 * (-1) ** number, number) for number in range(30))
 WORSE = "".join(flights(1, 11.0 + 0.1 * (-1) ** number, number) for number in range(30, 42))

@@ -15,7 +15,8 @@ from buildbook.report.figure import Figure
 from buildbook.report.history import Recorded
 from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.findings import CapacityLow, Drifted, Finding, Measure, OddCell
+from buildbook.report.upkeep.findings import Drifted, Finding, Measure
+from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
 
 ODD_AT_FIRST_SIGHT = 1.2  # greatest over least resistance of the cells of one reading
 

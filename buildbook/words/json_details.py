@@ -1,0 +1,132 @@
+"""What was found, for machines: short facts by name, as text."""
+
+from buildbook.basis import amounts
+from buildbook.report.upkeep.findings import (
+    CoveredBy,
+    DefectFound,
+    Drifted,
+    FailedAs,
+    Finding,
+    InState,
+    MassComputed,
+    Moved,
+    NotFitted,
+    Noticed,
+    NoYaw,
+    NutAgainst,
+    OverRated,
+    ReadOtherwise,
+    Revised,
+    SameMemory,
+    TooHeavy,
+    Unbalanced,
+    WithoutLink,
+    WrongHand,
+)
+from buildbook.report.upkeep.pack_findings import (
+    CapacityLow,
+    CellFell,
+    CellLow,
+    CellsApart,
+    CellsOutside,
+    OddCell,
+    ReadAtLimit,
+    SetAside,
+    UsedShare,
+)
+from buildbook.words.dangers import mass_found, ratings_found
+from buildbook.words.measures.days import EXACT
+from buildbook.words.pack_findings import millivolts
+from buildbook.words.reasons import finding_words
+
+Facts = dict[str, str]
+
+
+def detail(found: Finding | None) -> Facts:
+    """What was found, by name; nothing where the reason says it all."""
+    match found:
+        case ReadOtherwise():
+            return {"of": found.of, "found": found.found, "expected": found.expected}
+        case MassComputed():
+            return {"change_g": f"{found.change_kg * 1000:+.0f}"}
+        case InState():
+            return {"state": found.state}
+        case Revised():
+            return {"revision": found.revision}
+        case Drifted():
+            return {"found": finding_words(found, EXACT)}
+        case DefectFound():
+            opened = {} if found.days_open is None else {"days_open": str(found.days_open)}
+            limit = {} if found.limited else {"limit": "none"}
+            out = {"inoperative": found.inoperative} if found.inoperative else {}
+            return {**opened, "severity": found.severity, **limit, **out}
+        case Noticed():
+            return {"found": found.what}
+        case FailedAs():
+            findings = {"findings": found.findings} if found.findings else {}
+            return {**findings, **dict(found.readings)}
+        case Moved():
+            return {"tag": found.tag, "from": found.came_from, "to": found.went_to}
+        case CoveredBy():
+            return {"by": found.task}
+        case _:
+            return _of_danger(found) or _of_pack(found)
+
+
+def _of_danger(found: Finding | None) -> Facts:
+    match found:
+        case NotFitted():
+            kinds = ", ".join(found.kinds)
+            return {"lacks": kinds} if found.recorded else {"not recorded": kinds}
+        case WrongHand():
+            return {"of": found.tag, "found": found.hand, "expected": found.wanted}
+        case NoYaw():
+            return {"found": f"rank {found.rank}"}
+        case WithoutLink():
+            return {"throttle": found.throttle or "not recorded"}
+        case TooHeavy():
+            basis = {} if found.weighed else {"basis": "computed"}
+            limit = f"{amounts.mass(found.limit_kg)} or less"
+            return {**basis, "expected": limit, "found": mass_found(found)}
+        case Unbalanced():
+            basis = {} if found.by == "scales" else {"basis": found.by}
+            return {**basis, "found": found.judged}
+        case OverRated():
+            return {"found": ratings_found(found)}
+        case SameMemory():
+            return {"also": ", ".join(found.others), "memory": found.memory}
+        case NutAgainst():
+            return {"spin from the nut": found.spin, "thread": f"{found.thread}-hand"}
+        case _:
+            return {}
+
+
+def _of_pack(found: Finding | None) -> Facts:
+    match found:
+        case SetAside():
+            return dict(found.facts)
+        case OddCell() | CapacityLow() | ReadAtLimit():
+            return {"found": finding_words(found, EXACT)}
+        case CellLow():
+            volts, least_v = amounts.voltage(found.cell_v), found.least_v
+            least = {} if least_v is None else {"expected": f"{amounts.voltage(least_v)} or more"}
+            return {**least, "found": volts}
+        case CellsApart():
+            most = f"{millivolts(found.most_v)} or less"
+            return {"expected": most, "found": millivolts(found.spread_v)}
+        case CellFell():
+            most = f"less than {millivolts(found.most_v)}"
+            return {"expected": most, "found": millivolts(found.fell_v)}
+        case UsedShare():
+            most_share = found.most_share
+            limit = (
+                {} if most_share is None else {"expected": f"{amounts.share(most_share)} or less"}
+            )
+            return {**limit, "found": amounts.share(found.share)}
+        case CellsOutside():
+            return {
+                "found": ", ".join(f"{each}S" for each in found.series),
+                "expected": f"{found.least}S to {found.most}S",
+            }
+        case _:
+            return {}

@@ -1,0 +1,114 @@
+"""What was found of a pack, in a few words."""
+
+import math
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from buildbook.basis import amounts
+from buildbook.report.upkeep.pack_findings import (
+    CannotCompare,
+    CapacityLow,
+    CellFell,
+    CellLow,
+    CellsApart,
+    CellsOutside,
+    NotFull,
+    NotJudged,
+    OddCell,
+    OnShelf,
+    ReadAtLimit,
+    UsedShare,
+)
+from buildbook.words.measures.days import Days
+
+
+def millivolts(voltage_v: float) -> str:
+    """``30 mV``: differences between cells."""
+    return f"{amounts.fixed(voltage_v * 1000, 0)} mV"
+
+
+def against(share: float) -> str:
+    """``49 % above``."""
+    return f"{amounts.fixed(abs(share) * 100, 0)} % {'above' if share > 0 else 'below'}"
+
+
+def _cell_low(found: CellLow, _days: Days) -> str:
+    read = f"{amounts.voltage(found.cell_v)} a cell {found.when}"
+    if found.least_v is None:
+        return f"{read}, read it again at rest"
+    return f"{read}, less than {amounts.voltage(found.least_v)}"
+
+
+def _cell_fell(found: CellFell, _days: Days) -> str:
+    return f"cell {found.cell} fell {millivolts(found.fell_v)} more than the others while it lay"
+
+
+def _not_full(found: NotFull, _days: Days) -> str:
+    volts = amounts.voltage(found.cell_v)
+    return f"{volts} a cell before a flight though charged to full that day"
+
+
+def _on_shelf(found: OnShelf, _days: Days) -> str:
+    return f"on the shelf for {found.months} months, without a reading of its cells"
+
+
+def _odd_cell(found: OddCell, _days: Days) -> str:
+    return f"cell {found.cell} reads {against(found.share)} the others"
+
+
+def _cells_apart(found: CellsApart, _days: Days) -> str:
+    spread, most = millivolts(found.spread_v), millivolts(found.most_v)
+    said = f"cells {spread} apart at rest, more than {most}"
+    return f"{said} twice running" if found.twice else said
+
+
+def _cells_outside(found: CellsOutside, _days: Days) -> str:
+    range_ = f"{found.least}S" if found.least == found.most else f"{found.least}S to {found.most}S"
+    packs = [f"{tag} is {series}S" for tag, series in zip(found.packs, found.series, strict=True)]
+    takes = "takes" if found.of is None else f"{found.of} takes"
+    return f"{takes} {range_}, {amounts.listed(packs)}"
+
+
+def _capacity_low(found: CapacityLow, _days: Days) -> str:
+    least = amounts.share(found.least_share)
+    return f"capacity {_share_down(found.share)} of rated, limit {least}"
+
+
+def _read_at_limit(found: ReadAtLimit, _days: Days) -> str:
+    resistance = found.of == "cell_resistance"
+    of = "its first reading" if resistance else "rated"
+    read = _share_down(found.share) if not resistance else amounts.share(found.share)
+    what = "a cell reads" if resistance else "capacity"
+    said = f"{what} {read} of {of}, limit {amounts.share(found.limit_share)}"
+    if found.since_share is None:
+        return said
+    since = amounts.share(found.since_share)
+    return f"{said}, {since} since; stays in force until the keeper records a reason"
+
+
+def _share_down(share: float) -> str:
+    return amounts.share(math.floor(share * 1000 + 1e-6) / 1000)  # never up to the limit
+
+
+def _cannot_compare(found: CannotCompare, days: Days) -> str:
+    if not found.differs:
+        return f"{found.of}: conditions that are not recorded are taken as the same"
+    of = f" {days.on(found.on)}" if found.on is not None else ""
+    return f"{found.of}{of} not comparable: different {amounts.listed(found.differs)}"
+
+
+OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
+    CellLow: _cell_low,
+    CellFell: _cell_fell,
+    NotFull: _not_full,
+    UsedShare: lambda found, _: f"{amounts.share(found.share)} of its capacity used",
+    OnShelf: _on_shelf,
+    NotJudged: lambda found, _: f"{found.lacks} not recorded: its voltages are not judged",
+    CellsApart: _cells_apart,
+    OddCell: _odd_cell,
+    CapacityLow: _capacity_low,
+    ReadAtLimit: _read_at_limit,
+    CannotCompare: _cannot_compare,
+    CellsOutside: _cells_outside,
+}
+"""By what was found, its words."""
