@@ -62,11 +62,11 @@ def row_subject(row: Row) -> str:
     return f"at {row.station}" if row.station else ""
 
 
-def row_title(row: Row) -> str:
-    """The name of a row with its subject, in plain words."""
+def row_title(row: Row, subject: str | None = None) -> str:
+    """The name of a row with its subject, or that of all rows alike, in plain words."""
     if row.tag and row.name in _OF_A_PACK:
         return f"{row.tag} {row_name(row)}"
-    return f"{row_name(row)} {row_subject(row)}".strip()
+    return f"{row_name(row)} {row_subject(row) if subject is None else subject}".strip()
 
 
 _OF_A_PACK = ("flown-low", "used-too-much")
@@ -85,8 +85,11 @@ def reason_words(reason: Reason, days: Days) -> str:
     return because_words(because, days)
 
 
-def row_words(row: Row, days: Days) -> str:
-    """How a row stands, and why: ``spin directions at front-left: stale, …``."""
+def row_words(row: Row, days: Days, subject: str | None = None) -> str:
+    """How a row stands, and why: ``spin directions at front-left: stale, …``.
+
+    subject: what it is about, where it speaks for several that are alike.
+    """
     why = because_words(row.because, days)
     if row.because is not None and row.because.why == "check flight":
         return why
@@ -100,9 +103,9 @@ def row_words(row: Row, days: Days) -> str:
     if row.because is not None and row.because.found == WithoutLink(throttle=None):
         return why
     if row.because is not None and row.because.why in _SAYS_STATE:
-        return f"{row_title(row)}: {_SAYS_STATE[row.because.why](row.because, days)}"
+        return f"{row_title(row, subject)}: {_SAYS_STATE[row.because.why](row.because, days)}"
     state = _defect_state(row) if row.kind == "defect" else _state(row)
-    return f"{row_title(row)}: {', '.join(words for words in (state, why) if words)}"
+    return f"{row_title(row, subject)}: {', '.join(words for words in (state, why) if words)}"
 
 
 def _state(row: Row) -> str:

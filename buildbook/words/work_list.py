@@ -7,7 +7,7 @@ from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
-from buildbook.words.reasons import amount, reason_words, row_name, row_subject, row_words
+from buildbook.words.reasons import amount, reason_words, row_name, row_words
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "first": ("Before it flies", "Each of these grounds an aircraft or keeps a pack at home."),
@@ -38,12 +38,10 @@ def job_words(job: Job, days: Days) -> str:
     """A job in one sentence, with why: ``spin directions at front-left, rear-left: stale, …``."""
     if job.row is None:
         return job_title(job, days)
-    said = row_words(job.row, days)
     subjects = job.tags or job.stations
     if len(subjects) < 2:
-        return said
-    of = row_subject(job.row)
-    return said.replace(of, f"{'of' if job.tags else 'at'} {', '.join(subjects)}", 1)
+        return row_words(job.row, days)
+    return row_words(job.row, days, f"{'of' if job.tags else 'at'} {', '.join(subjects)}")
 
 
 def instruction(job: Job) -> str:

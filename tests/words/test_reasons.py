@@ -6,7 +6,7 @@ import pytest
 
 from buildbook.basis.place import NOWHERE
 from buildbook.records.triggers import Trigger
-from buildbook.report.upkeep.findings import InState, MassComputed, NotFitted
+from buildbook.report.upkeep.findings import InState, MassComputed, NotFitted, SameMemory
 from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import EXACT, Days
@@ -93,3 +93,16 @@ def test_a_reason_without_a_row_is_worded_too():
     reason = Reason(place=NOWHERE, rank=0, grounding=True, because=because)
 
     assert "M-3: quarantined on 3 May 2026" == reason_words(reason, EXACT)
+
+
+def test_a_memory_is_told_without_names_that_are_not_shared():
+    """The names of other aircraft are the owner's."""
+    mine = Because(why="memory", found=SameMemory(memory="4", others=("Burdock", "Sedge")))
+    shared = Because(why="memory", found=SameMemory(memory="4"))
+
+    assert "memory 4 is also Burdock's and Sedge's: move the sticks first" == row_words(
+        row("failed", mine), EXACT
+    )
+    assert "memory 4 is also another aircraft's: move the sticks first" == row_words(
+        row("failed", shared), EXACT
+    )
