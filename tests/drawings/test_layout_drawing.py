@@ -26,6 +26,7 @@ from buildbook.drawings.layout.layout import (
     WIDTH,
     _head_lines,
     layout_drawing,
+    layout_portrait,
     layout_table,
     layout_thumbnail,
 )
@@ -49,9 +50,10 @@ def lines_of(plan):
 
 @pytest.mark.parametrize("name", LAYOUTS)
 def test_every_layout_suits_a_strict_page(name):
-    """Drawing and thumbnail are well formed, without inline style, colours or foreign ids."""
+    """All three drawings are well formed, without inline style, colours or foreign ids."""
     assert [] == complaints(layout_drawing(LAYOUTS[name], "a"), "a")
     assert [] == complaints(layout_thumbnail(LAYOUTS[name], "b"), "b")
+    assert [] == complaints(layout_portrait(LAYOUTS[name], "c"), "c")
 
 
 @pytest.mark.parametrize("name", LAYOUTS)
@@ -385,13 +387,3 @@ def test_stations_are_numbered_as_the_notes_beside_them():
         scene = build_scene(plan, layout_faults(plan), WIDTH, numbered=True)
         boxes = [line.box for line in scene.lettering.lines]
         assert [] == [one for one, other in combinations(boxes, 2) if one.meets(other)], name
-
-
-def test_a_portrait_shows_blades_and_no_arrow():
-    """A picture to look at: blades in full, nothing that says which way is forward."""
-    plan = LAYOUTS["quad-x"]
-    small, portrait = layout_thumbnail(plan, "t"), layout_thumbnail(plan, "t", portrait=True)
-
-    assert (0, 4) == tuple(text.count("d-f-tint d-s-soft") for text in (small, portrait))
-    assert 'viewBox="0 13 160' in portrait
-    assert [] == complaints(portrait, "t")

@@ -54,7 +54,9 @@ def test_shortened_words_fit_with_an_ellipsis():
 
 def test_lengths_are_said_as_at_the_bench():
     """Millimetres below one and a half metres."""
-    assert ("410 mm", "1400 mm", "2.45 m") == tuple(map(length_words, (0.41, 1.4, 2.45)))
+    said = tuple(map(length_words, (0.41, 1.4, 2.45, 12.5)))
+
+    assert ("410 mm", "1400 mm", "2450 mm", "12.5 m") == said
     assert "145 mm forward, 20 mm left" == place_words(0.145, -0.02)
     assert "at the reference point" == place_words(0, 0)
     lengths = [round_length(longest) for longest in (0.16, 0.09, 4.9)]

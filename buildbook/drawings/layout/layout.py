@@ -11,6 +11,7 @@ from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.layout.layout_labels import FACT_SIZE
 from buildbook.drawings.layout.layout_scene import build_scene
 from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_words
+from buildbook.drawings.layout.portrait import portrait_drawing
 from buildbook.drawings.lettering import Anchor, Box, Line
 from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan, Table
 from buildbook.words.measures.lengths import length_words, place_words
@@ -60,8 +61,13 @@ def _head_lines(plan: LayoutPlan, axis_x: float) -> tuple[Line, ...]:
     return forward, *free
 
 
-def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb", portrait: bool = False) -> Markup:
-    """The same view without words, for a card of 120 to 200 px; larger as a portrait."""
+def layout_portrait(plan: LayoutPlan, prefix: str = "portrait") -> Markup:
+    """The same view as a picture, where no photograph of the aircraft is named."""
+    return portrait_drawing(plan, prefix, _thumbnail_words(plan, layout_faults(plan)))
+
+
+def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb") -> Markup:
+    """The same view without words, for a card of 120 to 200 px."""
     faults = layout_faults(plan)
     scene = build_scene(plan, faults, THUMBNAIL_WIDTH, lettered=False)
     return draw(
@@ -72,7 +78,6 @@ def layout_thumbnail(plan: LayoutPlan, prefix: str = "thumb", portrait: bool = F
         title=f"Layout of {plan.aircraft}: {plan.layout}",
         desc=_thumbnail_words(plan, faults),
         scene=scene,
-        portrait=portrait,
     )
 
 

@@ -131,6 +131,14 @@ def _sites(plan: LayoutPlan, plate: Plate, numbered: bool = False) -> tuple[Site
     )
 
 
+def _picture_plate(plan: LayoutPlan, shape: WingShape | None, width: float) -> Plate:
+    """The plate of a picture: wide, with room in the corners for a length or two."""
+    side, top, tallest = 34.0, 36.0, 0.76 * width
+    if plan.wing is not None:
+        side, tallest = 20.0, 0.6 * width
+    return fit_plate(_extent(plan, shape), width=width, tallest=tallest, top=top, side=side)
+
+
 def _plate(
     plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bool, numbered: bool
 ) -> Plate:
@@ -282,17 +290,22 @@ def build_scene(
     width: float,
     lettered: bool = True,
     numbered: bool = False,
+    pictured: bool = False,
 ) -> Scene:
     """Shapes and words of the plan at `width` units; unlettered for a thumbnail.
 
     numbered: each station has its number in the plan before its name, for notes beside it.
+    pictured: placed as on a portrait, with room for lengths.
     """
     edge_on = plan.layout == "aeroplane"
     shape = None
     if plan.wing is not None:
         noses = [at.forward_m for at in plan.stations if abs(at.right_m) < 1e-6]
         shape = wing_shape(plan.wing, max(noses) if noses else None)
-    plate = _plate(plan, shape, width, lettered, numbered)
+    if pictured:
+        plate = _picture_plate(plan, shape, width)
+    else:
+        plate = _plate(plan, shape, width, lettered, numbered)
     sites = _sites(plan, plate, numbered)
     hub = 15.0 if lettered else 7.0
     marks = _marks(faults, sites, plate)

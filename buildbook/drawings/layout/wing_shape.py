@@ -87,3 +87,18 @@ def _body(nose: float, wing: float, end: float, chord: float) -> Outline:
     right = tuple(stations)
     left = tuple((forward, -half) for forward, half in reversed(stations))
     return right + left
+
+
+def moved_edge(outline: Outline, inner_m: float, outer_m: float, chord_m: float) -> Outline:
+    """The strip of so much chord at the trailing edge of a wing or tail, between two places across.
+
+    outline: as of ``wing_shape``, six corners, the trailing edge being the last three.
+    """
+
+    def trailing(right_m: float) -> float:
+        (tip, half), (root, _) = outline[3], outline[4]
+        return root + (tip - root) * min(abs(right_m) / half, 1.0)
+
+    rear = [(trailing(right_m), right_m) for right_m in (outer_m, inner_m)]
+    fore = [(forward + chord_m, right_m) for forward, right_m in reversed(rear)]
+    return (*fore, *rear)

@@ -1,13 +1,13 @@
 """One build for others: what it is made of, what is set, and where the rest stands."""
 
-from buildbook.drawings.layout.layout import layout_drawing
+from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.page import Page
 from buildbook.pages.story.portrait import portrait_of
 from buildbook.report.reports import Reports
 from buildbook.words.logbook.entry_details import gain_rows
-from buildbook.words.public import OWN, four_figures, kind_of_build, licence_of, story_facts
+from buildbook.words.public import four_figures, kind_of_build, licence_of, story_facts
 
 
 def page(reports: Reports, slug: str) -> Page:
@@ -29,8 +29,7 @@ def page(reports: Reports, slug: str) -> Page:
             "kind": kind_of_build(aircraft),
             "promise": record.story.promise if record.story else None,
             "portrait": portrait_of(reports, slug),
-            "drawing": layout_drawing(plan) if plan else None,
-            "own": OWN,
+            "drawing": layout_portrait(plan) if plan else None,
             "figures": four_figures(aircraft, headlines),
             "story_facts": story_facts(aircraft),
             "headlines": tuple(one for one in headlines.shown if one.figure),

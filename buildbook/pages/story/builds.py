@@ -3,7 +3,7 @@
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.layout.layout import layout_thumbnail
+from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.story.portrait import portrait_of
@@ -66,7 +66,7 @@ def _build(reports: Reports, slug: str) -> Build:
         promise=story.promise if story else None,
         entry="write-up" if slug in reports.hangar.ledger.write_ups else "aircraft",
         portrait=portrait_of(reports, slug),
-        drawing=layout_thumbnail(plan, f"build-{slug}", portrait=True) if plan else None,
+        drawing=layout_portrait(plan, f"build-{slug}") if plan else None,
         figures=four_figures(aircraft, reports.headlines(slug)),
         facts=story_facts(aircraft),
     )

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from buildbook.audience.paragraphs import unmarked
 from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
-from buildbook.drawings.layout.layout import layout_drawing, layout_table, layout_thumbnail
+from buildbook.drawings.layout.layout import layout_drawing, layout_portrait, layout_table
 from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft.gains import BELONGS
@@ -111,7 +111,7 @@ def page(reports: Reports, slug: str) -> Page:
             "contents": tuple(found for found in told.headings if found.level == 2),
             "facts": facts,
             "portrait": portrait_of(reports, slug),
-            "drawing": layout_thumbnail(plan, "lead", portrait=True) if plan else None,
+            "drawing": layout_portrait(plan, "lead") if plan else None,
             "four": four_figures(aircraft, reports.headlines(slug)),
             "story_facts": story_facts(aircraft),
             "licence": licence_of(aircraft, reports.hangar.ledger.keeper),

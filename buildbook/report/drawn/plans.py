@@ -64,6 +64,14 @@ class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
         return self.name.removesuffix("-upper").removesuffix("-lower")
 
 
+class SurfacePlan(msgspec.Struct, frozen=True, kw_only=True):
+    """A control surface: its chord behind the hinge, and its length along it."""
+
+    name: Public[str]
+    chord_m: Public[float | None] = None
+    length_m: Public[float | None] = None
+
+
 class WingPlan(msgspec.Struct, frozen=True, kw_only=True):
     """A wing: lengths aft of the reference point, area and span of both halves together."""
 
@@ -72,6 +80,7 @@ class WingPlan(msgspec.Struct, frozen=True, kw_only=True):
     area_m2: Public[float | None] = None
     leading_edge_aft_m: Public[float] = 0.0  # of the mean chord
     tail_aft_m: Public[float | None] = None  # where the tail sits; drawn as a sketch where unknown
+    surfaces: Public[tuple[SurfacePlan, ...]] = ()
 
 
 class CgPlan(msgspec.Struct, frozen=True, kw_only=True):

@@ -15,6 +15,7 @@ from buildbook.report.drawn.plans import (
     ServoPlan,
     SpinState,
     StationPlan,
+    SurfacePlan,
     Turn,
     WingPlan,
     WiringPlan,
@@ -193,6 +194,10 @@ def _wing(aircraft: AircraftNow) -> WingPlan | None:
         area_m2=wing.area_m2,
         leading_edge_aft_m=wing.leading_edge_m or 0.0,
         tail_aft_m=None if tail is None else -tail.at_m[0],
+        surfaces=tuple(
+            SurfacePlan(name=name, chord_m=surface.chord_m, length_m=surface.length_m)
+            for name, surface in aircraft.record.surfaces.items()
+        ),
     )
 
 

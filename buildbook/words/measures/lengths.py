@@ -6,8 +6,8 @@ import math
 
 
 def length_words(metres: float) -> str:
-    """`410 mm` below one and a half metres, `2.45 m` above, as one says it at the bench."""
-    if abs(metres) < 1.5:
+    """`410 mm`, `2450 mm`, as one says it at the bench; in metres from ten of them on."""
+    if abs(metres) < 10:
         return f"{metres * 1000:.0f} mm"
     return f"{metres:.2f}".rstrip("0").rstrip(".") + " m"
 
