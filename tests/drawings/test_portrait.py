@@ -1,5 +1,6 @@
 """The portrait of an aircraft: to scale, turning as recorded, its words in their own room."""
 
+import itertools
 import math
 import re
 
@@ -64,38 +65,44 @@ def test_a_portrait_holds_at_any_size(name, diagonal_m, share):
 
 
 def test_left_and_right_mirror_each_other():
-    """Blades of the front pair lean the same way from the middle."""
-    rotors = build_sheet(ring_plan("quad-x")).rotors
-    left, right = rotors[0], rotors[1]
+    """Blades of the front pair, and of the rear one, lean the same way from the middle."""
+    drawn = build_sheet(ring_plan("quad-x")).rotors.blades
+    points = [(float(x), float(y)) for x, y in re.findall(r"(-?[\d.]+) (-?[\d.]+)", drawn)]
+    mirrored = [(WIDTH - x, y) for x, y in points]
 
-    def points(path, site):
-        found = re.findall(r"(-?[\d.]+) (-?[\d.]+)", path)
-        return [(float(x) - site.x, float(y) - site.y) for x, y in found]
-
-    pairs = zip(points(left.blades, left.site), points(right.blades, right.site), strict=True)
-    tips = {0.0}
-    for (x, y), (other_x, other_y) in pairs:
-        tips.add(
-            min(math.dist((x, y), (-other_x, other_y)), math.dist((x, y), (other_x, -other_y)))
-        )
-    assert 0.2 > max(tips)
+    assert 56 == len(points)
+    assert [] == [one for one in mirrored if 0.2 < min(math.dist(one, other) for other in points)]
 
 
 @pytest.mark.parametrize(("state", "dashed"), [("checked", False), ("planned", True)])
 def test_a_spin_that_is_only_planned_is_dashed(state, dashed):
     """As on the layout drawing."""
     drawn = layout_portrait(ring_plan("quad-x", state=state), "p")
+    (arc,) = re.findall(r'<path class="d-s-accent"[^>]*>', drawn)
 
-    assert dashed == ("stroke-dasharray" in drawn)
+    assert dashed == ("stroke-dasharray" in arc)
 
 
 def test_a_pair_shows_both_its_rotors():
-    """Two blades above, two below in grey, an arc of each that does not lie on the other."""
-    rotor = build_sheet(ring_plan("y6")).rotors[0]
+    """Two blades above, two below in grey, and an arc of each, on each of three arms."""
+    rotors = build_sheet(ring_plan("y6")).rotors
 
-    assert 2 == rotor.blades.count("Z")
-    assert 2 == rotor.lower.count("Z")
-    assert [1, 1] == [len(turning.arcs) for turning in rotor.turning]
+    assert (6, 6) == (rotors.blades.count("Z"), rotors.lower.count("Z"))
+    assert [6] == [len(turning.arcs) for turning in rotors.turning]
+
+
+@pytest.mark.parametrize("name", ["y6", "quad-coaxial"])
+def test_arcs_of_a_pair_do_not_lie_on_each_other(name):
+    """The middles of any two arcs are further apart than one arc is long."""
+    sheet = build_sheet(ring_plan(name))
+    middles = [
+        tuple(float(number) for number in re.findall(r"-?[\d.]+", arc.cross)[:2])
+        for turning in sheet.rotors.turning
+        for arc in turning.arcs
+    ]
+    apart = [math.dist(one, other) for one, other in itertools.combinations(middles, 2)]
+
+    assert 30.0 < min(apart)
 
 
 def test_recorded_surfaces_stand_at_the_trailing_edge():

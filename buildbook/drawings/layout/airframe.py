@@ -30,7 +30,7 @@ class Airframe(msgspec.Struct, frozen=True, kw_only=True):
     arms: tuple[str, ...] = ()
     tube: float = 0.0  # width of an arm
     hub: str = ""
-    screws: str = ""
+    screws: str = ""  # the middles, for dots
     pack: str = ""
     strap: str = ""
     body: str = ""
@@ -56,7 +56,7 @@ def airframe(plan: LayoutPlan, plate: Plate, sites: Sequence[Site]) -> Airframe:
         tube=min(max(_TUBE_OF_ARM * arm, 3.0), 7.0),
         hub=_octagon(x0, y0, 0.86 * h, 1.12 * h, 0.42 * h),
         screws="".join(
-            _ring(x0 + 0.62 * h * across, y0 + 0.84 * h * along, max(0.05 * h, 0.9))
+            f"M{short(x0 + 0.62 * h * across)} {short(y0 + 0.84 * h * along)}h0"
             for across in (-1, 1)
             for along in (-1, 1)
         ),
@@ -84,12 +84,6 @@ def _octagon(x: float, y: float, wide: float, long: float, cut: float) -> str:
         (x - wide, y - long + cut),
     )
     return "M" + "L".join(_at(corner) for corner in corners) + "Z"
-
-
-def _ring(x: float, y: float, r: float) -> str:
-    return f"M{short(x - r)} {short(y)}a{short(r)} {short(r)} 0 1 0 {short(2 * r)} 0" + (
-        f"a{short(r)} {short(r)} 0 1 0 {short(-2 * r)} 0"
-    )
 
 
 def _aeroplane(plan: LayoutPlan, plate: Plate) -> Airframe:

@@ -15,7 +15,7 @@ from buildbook.drawings.environment import draw, short
 from buildbook.drawings.layout.airframe import Airframe, airframe
 from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.layout.layout_scene import FaultMark, Site, build_scene
-from buildbook.drawings.layout.portrait_rotors import Portrayed, portrayed
+from buildbook.drawings.layout.portrait_rotors import Rotors, portrayed
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import Plate, ScaleBar, scale_bar
 from buildbook.report.drawn.plans import LayoutPlan
@@ -40,9 +40,9 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
     """All that stands on the picture, from the paper up."""
 
     height: float
-    crosses: str
+    crosses: str  # lines to be dashed, a step of the bar apart: crosses remain
     airframe: Airframe
-    rotors: tuple[Portrayed, ...]
+    rotors: Rotors
     lengths: tuple[Length, ...]
     bar: ScaleBar | None
     words: tuple[Line, ...]
@@ -75,7 +75,7 @@ def build_sheet(plan: LayoutPlan) -> Sheet:
         height=height,
         crosses="" if bar is None else _crosses(plate, bar.units, height),
         airframe=airframe(plan, plate, sites),
-        rotors=tuple(portrayed(site, (plate.x(0), plate.y(0))) for site in sites),
+        rotors=portrayed(sites, (plate.x(0), plate.y(0))),
         lengths=lengths,
         bar=bar,
         words=tuple(words),
@@ -88,16 +88,12 @@ def _line(text: str, x: float, y: float) -> Line:
 
 
 def _crosses(plate: Plate, step: float, height: float) -> str:
-    """A cross at each step of the scale, over the whole sheet, through the reference point."""
-    strokes = []
-    x = plate.x(0) % step
-    while x < WIDTH:
-        y = plate.y(0) % step
-        while y < height:
-            strokes.append(f"M{short(x - 2)} {short(y)}h4m-2-2v4")
-            y += step
-        x += step
-    return "".join(strokes)
+    """Lines of which two units at each end of a step are drawn, through the reference point."""
+    left, top = (2.0 + (at - 2.0) % step for at in (plate.x(0), plate.y(0)))
+    rows, columns = 1 + int((height - top) / step), 1 + int((WIDTH - left) / step)
+    across = (f"M{short(left - 2)} {short(top + step * n)}H{WIDTH:.0f}" for n in range(rows))
+    along = (f"M{short(left + step * n)} {short(top - 2)}V{height:.0f}" for n in range(columns))
+    return "".join((*across, *along))
 
 
 def _lengths(

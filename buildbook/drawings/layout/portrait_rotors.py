@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
@@ -13,59 +13,86 @@ from buildbook.drawings.layout.layout_scene import Turning
 from buildbook.drawings.layout.rotors import Arc, arc, blade
 from buildbook.report.drawn.plans import StationPlan, Turn
 
-_SLANT_DEG = -26.0  # of the blades against a line across the arm, mirrored left and right
+_SLANT_DEG = -18.0  # of the blades against a line across the arm, mirrored left and right
 _APART_DEG = 58.0  # between the blades of a coaxial pair
-_WAKE_DEG = (13.0, 27.0, 43.0)
+_WAKE_DEG = (18.0, 40.0)
 _AHEAD_DEG = 6.0
 _SWEEP_DEG = 64.0
 _MOTOR_SHARE = 0.1  # of the propeller, a sketch
-_SPOKES = 9
 
 
-class Portrayed(msgspec.Struct, frozen=True, kw_only=True):
-    """One site as a picture: paths from the lowest up."""
+class Rotors(msgspec.Struct, frozen=True, kw_only=True):
+    """All rotors as a picture, in layers from the lowest up: a path each, empty where none is."""
 
-    site: Site
-    known: bool  # whether the size of the propeller is
-    lower: str  # the blades of a lower rotor
-    blades: str
-    wakes: tuple[str, ...]  # each a little shorter, laid over one another
-    motor: float  # radius
-    bell: str  # what is seen of it between the blades
-    turning: tuple[Turning, ...]
+    discs: str = ""
+    unknown: str = ""  # discs of propellers whose size no record tells
+    wakes: tuple[str, ...] = ()  # each a little shorter, laid over one another
+    lower: str = ""  # the blades of lower rotors
+    blades: str = ""
+    spinners: str = ""
+    hubs: str = ""  # the middles, for dots of the breadth of a motor
+    motor: float = 0.0  # its radius
+    bells: str = ""  # what is seen of the motors between the blades: rings, to be dashed
+    turning: tuple[Turning, ...] = ()
 
 
-def portrayed(site: Site, middle: tuple[float, float]) -> Portrayed:
-    """A rotor as seen from above; a propeller edge-on where the aircraft is an aeroplane."""
-    upper, lower = site.stations[0], site.stations[1:]
-    at = _blade_angle(site, middle)
-    motor = min(max(_MOTOR_SHARE * site.radius, 3.6), 12.0)
-    if site.edge_on:
-        return Portrayed(
-            site=site,
-            known=upper.propeller_m is not None,
-            lower="",
-            blades=_edge_on(site),
-            wakes=(),
-            motor=motor,
-            bell="",
-            turning=(),
-        )
-    tips = _tips(upper, at)
-    return Portrayed(
-        site=site,
-        known=upper.propeller_m is not None,
+def portrayed(sites: Sequence[Site], middle: tuple[float, float]) -> Rotors:
+    """The rotors as seen from above; propellers edge-on where the aircraft is an aeroplane."""
+    edge_on = [site for site in sites if site.edge_on]
+    flat = [site for site in sites if not site.edge_on]
+    angles = [_blade_angle(site, middle) for site in flat]
+    tips = [_tips(site.stations[0], at) for site, at in zip(flat, angles, strict=True)]
+    motor = max(map(_motor, flat), default=0.0)
+    return Rotors(
+        discs="".join(_ring(site, site.radius) for site in flat if site.stations[0].propeller_m),
+        unknown="".join(
+            _ring(site, site.radius) for site in flat if not site.stations[0].propeller_m
+        ),
+        wakes=tuple(
+            "".join(_wake(site, ends, wide) for site, ends in zip(flat, tips, strict=True))
+            for wide in _WAKE_DEG
+        ),
         lower="".join(
             _outline(site, station, angle)
-            for station in lower
+            for site, at in zip(flat, angles, strict=True)
+            for station in site.stations[1:]
             for angle in _tips(station, at + _APART_DEG)
         ),
-        blades="".join(_outline(site, upper, angle) for angle in tips),
-        wakes=() if upper.turns is None else _wakes(site, tips, upper.turns),
+        blades="".join(_edge_on(site) for site in edge_on)
+        + "".join(
+            _outline(site, site.stations[0], angle)
+            for site, ends in zip(flat, tips, strict=True)
+            for angle in ends
+        ),
+        spinners="".join(_spinner(site) for site in edge_on),
+        hubs="".join(f"M{short(site.x)} {short(site.y)}h0" for site in flat),
         motor=motor,
-        bell=_bell(site, motor),
-        turning=_turning(site, tips, at),
+        bells="".join(_ring(site, 0.62 * motor) for site in flat),
+        turning=_by_state(
+            turning
+            for site, ends, at in zip(flat, tips, angles, strict=True)
+            for turning in _turning(site, ends, at)
+        ),
     )
+
+
+def _motor(site: Site) -> float:
+    return min(max(_MOTOR_SHARE * site.radius, 3.6), 12.0)
+
+
+def _ring(site: Site, r: float) -> str:
+    half, whole = short(r), short(2 * r)
+    round_ = f"a{half} {half} 0 1 0"
+    return f"M{short(site.x - r)} {short(site.y)}{round_} {whole} 0{round_}-{whole} 0Z"
+
+
+def _by_state(found: Iterable[Turning]) -> tuple[Turning, ...]:
+    arcs: dict[str, list[Arc]] = {}
+    states = {}
+    for turning in found:
+        states[turning.state] = turning.state
+        arcs.setdefault(turning.state, []).extend(turning.arcs)
+    return tuple(Turning(state, tuple(arcs[state])) for state in states.values())
 
 
 def _blade_angle(site: Site, middle: tuple[float, float]) -> float:
@@ -84,33 +111,26 @@ def _outline(site: Site, station: StationPlan, angle: float) -> str:
     return blade(site.x, site.y, site.radius, angle, station.hand).outline
 
 
-def _at(site: Site, radius: float, angle: float) -> str:
+def _whole(site: Site, radius: float, angle: float) -> str:
+    """A point of a soft edge: whole units are fine enough, and short."""
     turned = math.radians(angle)
     x, y = site.x + radius * math.cos(turned), site.y + radius * math.sin(turned)
-    return f"{short(x)} {short(y)}"
+    return f"{x:.0f} {y:.0f}"
 
 
-def _wakes(site: Site, tips: Sequence[float], turn: Turn) -> tuple[str, ...]:
-    """What the blades have just swept: sectors behind each, one over another."""
+def _wake(site: Site, tips: Sequence[float], wide: float) -> str:
+    """What the blades have just swept: a sector behind each; none where no turn is known."""
+    turn = site.stations[0].turns
+    if turn is None:
+        return ""
     sign = -1 if turn == "cw" else 1
     radius = 0.97 * site.radius
-    r, way = short(radius), int(sign > 0)
-    centre = f"{short(site.x)} {short(site.y)}"
-    return tuple(
-        "".join(
-            f"M{centre}L{_at(site, radius, tip)}"
-            f"A{r} {r} 0 0 {way} {_at(site, radius, tip + sign * wide)}Z"
-            for tip in tips
-        )
-        for wide in _WAKE_DEG
-    )
-
-
-def _bell(site: Site, motor: float) -> str:
-    """Spokes between shaft and rim."""
+    r, way = f"{radius:.0f}", int(sign > 0)
+    centre = f"{site.x:.0f} {site.y:.0f}"
     return "".join(
-        f"M{_at(site, 0.42 * motor, angle)}L{_at(site, 0.8 * motor, angle)}"
-        for angle in (360.0 / _SPOKES * number for number in range(_SPOKES))
+        f"M{centre}L{_whole(site, radius, tip)}"
+        f"A{r} {r} 0 0 {way} {_whole(site, radius, tip + sign * wide)}Z"
+        for tip in tips
     )
 
 
@@ -121,6 +141,15 @@ def _edge_on(site: Site) -> str:
     thick = max(0.085 * r, 2.0)
     fore, aft = f"{short(x)} {short(y - thick)}", f"{short(x)} {short(y + thick)}"
     return f"M{left}Q{fore} {right}Q{aft} {left}Z"
+
+
+def _spinner(site: Site) -> str:
+    """The cone before the hub of a propeller."""
+    x, y, r = site.x, site.y, _motor(site)
+    tip = f"{short(x)} {short(y - 2.2 * r)}"
+    left, right = f"{short(x - r)} {short(y)}", f"{short(x + r)} {short(y)}"
+    near, far = f"{short(x - r)} {short(y - 1.9 * r)}", f"{short(x + r)} {short(y - 1.9 * r)}"
+    return f"M{left}Q{near} {tip}Q{far} {right}Z"
 
 
 def _turning(site: Site, tips: Sequence[float], at: float) -> tuple[Turning, ...]:
