@@ -130,11 +130,18 @@ def _panels(
         return ()
     long = min(surface.length_m, 0.9 * half)
     end = half * (1.0 - _FROM_TIP) if kind != "flap" else 0.08 * half + long
-    sides = (-1,) if surface.name.endswith("left") else (1,)
-    if not surface.name.endswith(("left", "right")):
-        sides = (-1, 1)
+    sides = [
+        side
+        for side, other in ((-1, "right"), (1, "left"))
+        if not surface.name.endswith(f"-{other}")
+    ]
     return tuple(
-        moved_edge(outline, *sorted((side * (end - long), side * end)), surface.chord_m)
+        moved_edge(
+            outline,
+            min(side * (end - long), side * end),
+            max(side * (end - long), side * end),
+            surface.chord_m,
+        )
         for side in sides
     )
 

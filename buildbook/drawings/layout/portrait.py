@@ -14,7 +14,8 @@ from markupsafe import Markup
 from buildbook.drawings.environment import draw, short
 from buildbook.drawings.layout.airframe import Airframe, airframe
 from buildbook.drawings.layout.layout_faults import layout_faults
-from buildbook.drawings.layout.layout_scene import FaultMark, Site, build_scene
+from buildbook.drawings.layout.layout_labels import Site
+from buildbook.drawings.layout.layout_scene import FaultMark, build_scene
 from buildbook.drawings.layout.portrait_rotors import Rotors, portrayed
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import Plate, ScaleBar, scale_bar
