@@ -55,6 +55,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--mapping", metavar="FILE", help="how its columns are read (default: beside it)"
     )
+    parser.add_argument("--sheet", metavar="NAME", help="which sheet of an XLSX (else the first)")
     parser.add_argument("--sure", action="store_true", help="write despite warnings")
     parser.add_argument("--dry-run", action="store_true", help="only show what would be written")
     parser.add_argument("--undo", action="store_true", help="undo the last entry")
@@ -91,6 +92,7 @@ def run(options: argparse.Namespace) -> int:
                 asked.folder,
                 Path(asked.file),
                 None if asked.mapping is None else Path(asked.mapping),
+                asked.sheet,
                 Flags(*map(asked.flag, ("dry-run", "sure", "json"))),
             )
         if not asked.words:
@@ -139,6 +141,7 @@ class _Asked:
         self.folder = hangar_folder(hangar)
         self.file: str | None = options.file
         self.mapping: str | None = options.mapping or self.keys.pop("mapping", None)
+        self.sheet: str | None = options.sheet or self.keys.pop("sheet", None)
         if not self.words and self.file is None:
             self.file = self.keys.pop("from", None)
 

@@ -4,7 +4,9 @@ import sys
 import textwrap
 from pathlib import Path
 
-from buildbook.basis.amounts import count
+from buildbook.basis.amounts import count, listed
+from buildbook.basis.naming import file_name
+from buildbook.basis.notation import said
 from buildbook.commands.entered import Flags, one_line, outcome_shape, print_problems
 from buildbook.commands.opening import WrongUse, today
 from buildbook.commands.terminal.screen import print_json, wrapped
@@ -20,30 +22,36 @@ from buildbook.desk.bringing_in.tables import NoTable, read_table
 from buildbook.desk.enter import Outcome, enter, held_hangar
 
 
-def bring_in(folder: Path, path: Path, mapping: Path | None, flags: Flags) -> int:
+def bring_in(
+    folder: Path, path: Path, mapping: Path | None, sheet: str | None, flags: Flags
+) -> int:
     """Bring in a table; at the first try only write how it is read, and show what would come.
 
-    1 where rows have no place, or entries are wrong or doubted. WrongUse: it is no table.
+    sheet: which of a book. 1 where rows have no place, or entries are wrong or doubted.
+    WrongUse: it is no table.
     """
+    own = path.with_name(f"{path.name}{f'.{file_name(sheet)}' if sheet else ''}.mapping.yaml")
     try:
-        return _bring_in(
-            folder, path, mapping or path.with_name(f"{path.name}.mapping.yaml"), flags
-        )
+        return _bring_in(folder, path, mapping or own, sheet, flags)
     except (NoScheme, NoTable) as error:
         raise WrongUse(str(error)) from error
 
 
-def _bring_in(folder: Path, path: Path, mapping: Path, flags: Flags) -> int:
+def _bring_in(folder: Path, path: Path, mapping: Path, sheet: str | None, flags: Flags) -> int:
     ledger = held_hangar(folder)[1]
+    others: tuple[str, ...] = ()
     if holds_entries(path):
         first, brought = False, read_entries(path, ledger)
     else:
         first = not mapping.exists()
         scheme = None if first else read_scheme(mapping)
-        table = read_table(path, None if scheme is None else scheme.heads)
         if scheme is None:
-            scheme = guess(table, ledger, path.stem)
+            table = read_table(path, None, sheet)
+            scheme = guess(table, ledger, path.stem, sheet)
             write_scheme(mapping, scheme, path.name)
+        else:
+            table = read_table(path, scheme.heads, scheme.sheet)
+        others = table.other_sheets
         brought = entries_of(table, scheme, ledger)
     dry = first or bool(brought.unplaced) or flags.dry
     outcome = enter(folder, lambda _: brought.wanted, today(), sure=flags.sure, dry=dry, once=True)
@@ -55,6 +63,10 @@ def _bring_in(folder: Path, path: Path, mapping: Path, flags: Flags) -> int:
         if first:
             print(f"{mapping} says how {path.name} is read:\n")
             print(textwrap.indent(mapping.read_text("utf-8"), "  "))
+            _print_remarks(brought)
+            if others and sheet is None:
+                names = listed([said(other) for other in others])
+                print(f"Not read: sheet {names}. Bring one in with --sheet NAME.\n")
         _print_brought(outcome, brought, path.name, every=flags.dry)
         if first:
             print(f"Look over {mapping}, then run the same command again to write.")
@@ -63,6 +75,32 @@ def _bring_in(folder: Path, path: Path, mapping: Path, flags: Flags) -> int:
 
 
 _SHOWN = 10
+_LINES = 4
+_REMARKS = 20
+
+
+def _by_reason(brought: Brought) -> dict[str, list[int]]:
+    """The lines of rows without a place, by the reason: a name that nobody has is told once."""
+    found: dict[str, list[int]] = {}
+    for row in brought.unplaced:
+        found.setdefault(row.reason, []).append(row.line)
+    return found
+
+
+def _print_remarks(brought: Brought) -> None:
+    """Remarks come in as they are; whether one tells of a crash is for the keeper to say."""
+    notes = [
+        f"{each.entry['on']}: {each.entry['note']}" for each in brought.wanted
+        if each.entry.get("note")
+    ]  # fmt: skip
+    if notes:
+        print("Remarks become notes and change nothing else. Where one tells of a hard landing,")
+        print("a crash or a defect, write that too, by enter incident or enter defect:")
+        for note in notes[:_REMARKS]:
+            print(wrapped(note, indent="  ", hanging="    "))
+        if len(notes) > _REMARKS:
+            print(f"  and {len(notes) - _REMARKS} more")
+        print()
 
 
 def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool) -> None:
@@ -72,8 +110,13 @@ def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool
         print(f"  {one_line(entry)}")
     if len(shown) > _SHOWN and not every:
         print(f"  and {count('entry', len(shown) - _SHOWN)} more; --dry-run shows all")
-    for row in brought.unplaced[: None if every else 2 * _SHOWN]:
-        print(f"could not be placed: {row.reason} @ {name}:{row.line}", file=sys.stderr)
+    reasons = _by_reason(brought)
+    for reason, lines in list(reasons.items())[: None if every else 2 * _SHOWN]:
+        where = ", ".join(map(str, lines[: None if every else _LINES]))
+        more = "" if every or len(lines) <= _LINES else f" and {len(lines) - _LINES} more"
+        print(f"could not be placed: {reason} @ {name}:{where}{more}", file=sys.stderr)
+    if len(reasons) > 2 * _SHOWN and not every:
+        print(f"and {count('reason', len(reasons) - 2 * _SHOWN)} more", file=sys.stderr)
     print_problems((*outcome.problems, *outcome.doubts))
     if brought.assumed:
         units = list(brought.assumed)

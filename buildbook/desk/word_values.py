@@ -29,6 +29,8 @@ ASSUMED: Mapping[Dimension, str] = {
 be seconds or a slip."""
 
 _GLUED = re.compile(r"([+-]?\d[\d.]*)([^\W\d_]+|%|°[CF])").fullmatch
+_BETWEEN = re.compile(r"\s*[/|;]\s*|\s+(?=[\d.])").split
+_MEASURED = re.compile(r"[\d.]+ ?[^\W\d]*").fullmatch
 _LEAST_MAH = 20.0
 _DIMENSIONS: Mapping[str, Dimension] = {kind.words: name for name, kind in UNITS.items()}
 bare = re.compile(r"[+-]?\d+(?:\.\d+)?").fullmatch
@@ -49,7 +51,9 @@ def value_said(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
     if isinstance(value, Scalar):
         return _scalar(value, text, key, assumed)
     if isinstance(value, Several):
-        members = [value_said(value.each, part, key, assumed) for part in _parts(text)]
+        measured = isinstance(value.each, Scalar) and value.each.words in _DIMENSIONS
+        parts = measurements(text) if measured else _parts(text)
+        members = [value_said(value.each, part, key, assumed) for part in parts]
         single = len(members) == 1 and value.words.endswith("or a list")
         return members[0] if single else members
     if isinstance(value, Group | ByName | FreeText):
@@ -57,6 +61,15 @@ def value_said(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
     if isinstance(value, Slots | FlightRows):
         raise WrongWords(f"{key}: write it in brackets")
     return _parts(text) if "," in text else text
+
+
+def measurements(text: str) -> list[str]:
+    """Values side by side as chargers show them: ``4.1, 4.3``, ``4.1 4.3`` or ``4.1/4.3 mΩ``."""
+    return [
+        each
+        for part in _parts(text)
+        for each in (_BETWEEN(part) if all(map(_MEASURED, _BETWEEN(part))) else [part])
+    ]
 
 
 def _parts(text: str) -> list[str]:

@@ -10,26 +10,32 @@ from typing import Any
 
 import msgspec
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, said
 from buildbook.desk.bringing_in.foreign import (
     day_of,
     duration_of,
+    names_of_packs,
+    numbered,
     time_of,
     with_points,
     without_thousands,
 )
+from buildbook.desk.bringing_in.guess import packs_of
 from buildbook.desk.bringing_in.scheme import ALL, EACH, FOR_EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import NoTable, Row, Table
 from buildbook.desk.enter import Wanted
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.spoken import NewEntry, WrongWords, further, named_aircraft, own_key
+from buildbook.desk.word_values import measurements
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.fields import Group
 from buildbook.records.ledger import Ledger
 
 _MOST_BYTES = 4 * 1024 * 1024
+_CELLS = ("resistance", "resting")
 _DURATIONS = ("flight", "motor_run")
 _TAKEN: Mapping[str, Callable[[list[float]], float]] = {
     "least": min,
@@ -111,6 +117,8 @@ def _groups(table: Table, scheme: Scheme) -> Iterator[Sequence[Row]]:
 
 def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) -> None:
     """Say all keys. WrongWords: a cell that is no value of its kind, or something is missing."""
+    for beyond in (cell for row in rows for cell in row.beyond):
+        raise WrongWords(f"{said(beyond)} stands beyond the last head; quote a text with a comma")
     lists: dict[str, list[Tree]] = {}
     time = None
     for key, text in scheme.every.items():
@@ -162,7 +170,7 @@ def _say(
 ) -> None:
     """Say one key of the entry, or more of a list."""
     key = column.key
-    cell = scheme.names.get(cell, cell)
+    cell = scheme.names.get(cell) or cell
     if key == "on":
         day = day_of(cell, scheme.days)
         if day is None:
@@ -175,16 +183,35 @@ def _say(
             raise WrongWords(f"no aircraft is called {said(cell)}")
     elif key == "item" and key not in further(entry.kind):
         entry.item = cell
-    elif key in ("pack", "charge", "item") and cell not in ledger.items:
-        hint = did_you_mean(cell, ledger.items)
-        raise WrongWords(f"no item is called {said(cell)}" + (f"; {hint}" if hint else ""))
+    elif key in ("pack", "charge", "item"):
+        entry.add(
+            own_key(key) if key == entry.kind else further(entry.kind)[key],
+            ",".join(_tags(cell, scheme, ledger)),
+        )
     elif key in _DURATIONS:
         length = duration_of(cell, column.unit or "min")
         if length is None:
             raise WrongWords(f"{said(cell)} is not a duration")
         entry.add(own_key(key) if key == entry.kind else further(entry.kind)[key], length)
+    elif key in _CELLS:
+        for each in measurements(cell):
+            _say_value(entry, key, _with_unit(each, column.unit), lists)
     else:
         _say_value(entry, key, _with_unit(cell, column.unit), lists)
+
+
+def _tags(cell: str, scheme: Scheme, ledger: Ledger) -> list[str]:
+    """The items that a cell names, one or several. WrongWords: one of them is nobody's."""
+    names = names_of_packs(cell, [*ledger.items, *scheme.names])
+    tags = [scheme.names.get(name) or name for name in names]
+    for tag in tags:
+        if tag not in ledger.items:
+            alike = numbered(tag, packs_of(ledger))
+            hint = did_you_mean(tag, ledger.items)
+            if len(alike) > 1:
+                hint = f"did you mean {listed([said(each) for each in alike], 'or')}?"
+            raise WrongWords(f"no item is called {said(tag)}" + (f"; {hint}" if hint else ""))
+    return tags
 
 
 def _say_value(entry: NewEntry, key: str, text: str, lists: dict[str, list[Tree]]) -> None:
@@ -197,7 +224,7 @@ def _say_value(entry: NewEntry, key: str, text: str, lists: dict[str, list[Tree]
         old = entry.entry.get(outer)
         more = {inner: entry.value(group[inner], text)}
         entry.entry[outer] = {**(old if isinstance(old, Mapping) else {}), **more}
-    elif key in ("resistance", "resting"):
+    elif key in _CELLS:
         value = entry.value(field, text)
         lists.setdefault(key, []).extend([value] if isinstance(value, str) else value)
     elif key == "note":

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import Literal
 
+from buildbook.desk.bringing_in.tables import Numeral
+
 Days = Literal["year-first", "day-first", "month-first"]
 
 _DAY = re.compile(
@@ -26,8 +28,8 @@ def likely_days(cells: Sequence[str]) -> tuple[Days, bool]:
 
     Where they do, it is the order in which more days come one after the other; else day first.
     """
-    parts = [found for cell in cells if (found := _DAY(cell))]
-    if any(len(found[1]) == 4 for found in parts) or not parts:
+    parts = [found for cell in cells if (found := _DAY(cell)) and len(found[1]) < 4]
+    if not parts:  # or a sheet that keeps them as days
         return "year-first", True
     firsts = [int(found[1]) for found in parts if found[2].isdigit()]
     seconds = [int(found[2]) for found in parts if found[2].isdigit()]
@@ -110,6 +112,8 @@ def time_of(cell: str) -> str | None:
 
 def with_points(cell: str) -> str:
     """A number with a decimal comma, and perhaps points between thousands, with a point."""
+    if isinstance(cell, Numeral):
+        return cell
     plain = re.sub(r"(?<=\d)\.(?=\d{3}\b)", "", cell)
     return re.sub(r"(?<=\d),(?=\d)", ".", plain)
 
@@ -121,7 +125,7 @@ def without_thousands(cell: str) -> str:
 
 def has_commas(cells: Iterable[str]) -> bool:
     """Whether decimals are written with a comma: ``7,5`` is there, and no ``7.5`` is."""
-    found = list(cells)
+    found = [cell for cell in cells if not isinstance(cell, Numeral)]
     comma = any(re.search(r"\d,\d{1,2}\b", cell) for cell in found)
     return comma and not any(re.search(r"(?<![\d.])\d+\.\d{1,2}(?![\d.])", cell) for cell in found)
 
@@ -141,10 +145,11 @@ def duration_of(cell: str, unit: str) -> str | None:
         else:
             seconds = parts[0] * 60 + parts[1]
         return clock_text(seconds)
-    number = re.fullmatch(r"\d+(?:\.\d+)?|\.\d+", text)
-    if number:
-        each = {"s": 1, "h": 3600}.get(unit, 60)
-        return clock_text(round(float(text) * each))
+    number = re.fullmatch(r"(\d+(?:\.\d+)?|\.\d+)\s*([^\W\d]*)\.?", text)
+    own = _UNIT_WORDS.get(number[2].casefold()) if number else None
+    if number and (own or not number[2]):
+        each = {"s": 1, "h": 3600}.get(own or unit, 60)
+        return clock_text(round(float(number[1]) * each))
     worded = re.fullmatch(
         r"(?:(\d+)\s*(?:m|min|mins|minutes?|'))?\s*(?:(\d+)\s*(?:s|sec|secs|seconds?|\"|'')?)?",
         text,
@@ -152,6 +157,37 @@ def duration_of(cell: str, unit: str) -> str | None:
     if worded and (worded[1] or worded[2]):
         return clock_text(60 * int(worded[1] or 0) + int(worded[2] or 0))
     return None
+
+
+_UNIT_WORDS: Mapping[str, str] = {
+    word: unit
+    for unit, words in {
+        "s": "s sec secs second seconds sek sekunden",
+        "min": "m min mins minute minutes minuten",
+        "h": "h hr hrs hour hours std stunden",
+    }.items()
+    for word in words.split()
+}
+
+
+def several(cell: str) -> list[str]:
+    """The names in a cell that holds more than one: ``P1/P2``, ``P1 + P2``, ``1 und 2``."""
+    return [part for part in re.split(r"\s*[/+&,;]\s*|\s+(?:and|und)\s+", cell.strip()) if part]
+
+
+def names_of_packs(cell: str, known: Iterable[str]) -> list[str]:
+    """The names in a cell, which is one of a pack or several; as written there."""
+    parts = several(cell)
+    whole = len(parts) < 2 or same_name(cell, known) is not None
+    return [cell] if whole else parts
+
+
+def numbered(cell: str, names: Iterable[str]) -> list[str]:
+    """The names that have the number of the cell: P-03 for ``3`` or ``Akku 3``."""
+    number = re.fullmatch(r"[^\W\d]*\s*#?\s*0*(\d+)", cell)
+    if number is None:
+        return []
+    return [name for name in names if re.sub(r"\D+", "", name).lstrip("0") == number[1]]
 
 
 def clock_text(seconds: int) -> str:

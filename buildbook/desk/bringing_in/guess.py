@@ -9,9 +9,12 @@ import msgspec
 
 from buildbook.basis.notation import said
 from buildbook.desk.bringing_in.foreign import (
+    Days,
     day_of,
     has_commas,
     likely_days,
+    names_of_packs,
+    numbered,
     same_name,
     time_of,
     with_points,
@@ -39,6 +42,7 @@ _HEADS: Mapping[str, tuple[str, ...]] = {
     "note": ("note", "notes", "remark", "remarks", "comment", "comments", "bemerkung", "notiz"),
     "by": ("pilot", "by", "flown by"),
     "resistance": ("ir", "ri", "resistance", "internal resistance", "innenwiderstand"),
+    "current": ("current", "charge current", "ladestrom"),
     "resting": ("resting", "cell voltage", "cell"),
     "volts.before": ("volts before", "voltage before", "v start", "start voltage"),
     "volts.after": ("volts after", "voltage after", "v end", "end voltage"),
@@ -54,19 +58,22 @@ _LANDINGS: Mapping[str, str] = {
     "crashed": "crash", "absturz": "crash", "destroyed": "crash",
 }  # fmt: skip
 _MEASURED: Mapping[str, str] = {
-    "used": "charge", "put_in": "charge", "temperature": "temperature", "resistance": "resistance",
-    "resting": "voltage", "volts.before": "voltage", "volts.after": "voltage",
-    "volts.lowest": "voltage", "flight": "duration", "motor_run": "duration",
+    "used": "charge", "put_in": "charge", "current": "current", "temperature": "temperature",
+    "resistance": "resistance", "resting": "voltage", "volts.before": "voltage",
+    "volts.after": "voltage", "volts.lowest": "voltage", "flight": "duration",
+    "motor_run": "duration",
 }  # fmt: skip
 _UNITS: Mapping[str, Mapping[str, str]] = {
     "charge": {"mah": "mAh", "ah": "Ah"},
+    "current": {"a": "A", "ma": "mA"},
     "temperature": {"c": "°C", "°c": "°C", "f": "°F", "°f": "°F", "k": "K"},
     "resistance": {"mω": "mΩ", "mohm": "mΩ", "milliohm": "mΩ", "ohm": "ohm", "ω": "Ω"},
     "voltage": {"v": "V", "mv": "mV", "volt": "V", "volts": "V"},
     "duration": {
         "min": "min", "mins": "min", "minutes": "min", "s": "s", "sec": "s", "secs": "s",
         "seconds": "s", "ms": "ms", "h": "h", "hours": "h", "mm:ss": "m:s", "m:s": "m:s",
-        "min:sec": "m:s", "h:mm": "h:m", "hh:mm": "h:m", "h:m": "h:m", "hh:mm:ss": "h:m:s",
+        "min:sec": "m:s", "min:s": "m:s", "min:sek": "m:s", "minuten": "min", "sek": "s",
+        "std": "h", "h:mm": "h:m", "hh:mm": "h:m", "h:m": "h:m", "hh:mm:ss": "h:m:s",
         "h:mm:ss": "h:m:s",
     },
 }  # fmt: skip
@@ -74,11 +81,12 @@ _LIST_KEYS = ("resistance", "resting", "note")
 _SERIES_ROWS = 15
 _IN_NAME = re.compile(r"20\d\d[-_.]?\d\d[-_.]?\d\d").search
 _BARE = re.compile(r"-?\d+(?:\.\d+)?").fullmatch
+_CLOCK = re.compile(r"\b(mm:ss|m:s|min:s(?:ek|ec)?|h{1,2}:mm?(?::ss)?|h:m:s)\b").search
 _BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
 
 
-def guess(table: Table, ledger: Ledger, file: str) -> Scheme:
-    """The likeliest scheme. file: the name of the file, which may say a day."""
+def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> Scheme:
+    """The likeliest scheme. file: the name of the file, which may say a day. sheet: of a book."""
     commas = has_commas(cell for row in table.rows for cell in row.cells.values())
     cells = {
         head: [with_points(text) if commas else text for text in _column(table, head)]
@@ -109,22 +117,29 @@ def guess(table: Table, ledger: Ledger, file: str) -> Scheme:
         decimals="comma" if commas else "point",
         every=every,
         columns=columns,
-        skip=() if series else tuple(_sums(table, columns)),
+        skip=() if series else tuple(_sums(table, columns, order)),
         left_out=tuple(head for head in table.heads if head not in columns),
         doubts=(*doubts, *more),
+        sheet=sheet,
     )
     return msgspec.structs.replace(scheme, names=dict(_names(table, scheme, ledger)))
 
 
-_SUMS = ("total", "totals", "sum", "sums", "summe", "gesamt", "subtotal")
+_SUMS = (
+    "total", "totals", "sum", "sums", "summe", "gesamt", "gesamtzeit", "subtotal", "zwischensumme",
+    "übertrag", "carried",
+)  # fmt: skip
 
 
-def _sums(table: Table, columns: Mapping[str, Column]) -> Iterator[int]:
+def _sums(table: Table, columns: Mapping[str, Column], order: Days) -> Iterator[int]:
     """The lines of rows that have no day and say that they are sums."""
     days = [head for head, column in columns.items() if column.key == "on"]
     for row in table.rows:
-        words = {word for cell in row.cells.values() for word in cell.casefold().split()}
-        if days and not row.cells.get(days[0]) and words & set(_SUMS):
+        words = {
+            word.strip(":.") for cell in row.cells.values() for word in cell.casefold().split()
+        }
+        dated = days and day_of(row.cells.get(days[0], ""), order)
+        if days and not dated and words & set(_SUMS):
             yield row.line
 
 
@@ -137,6 +152,7 @@ def _plain_head(head: str) -> tuple[str, str]:
     unit = _BRACKETED.search(head)
     words = re.sub(r"[^\w ]+", " ", _BRACKETED.sub(" ", head).casefold().replace("_", " "))
     plain = " ".join(words.split())
+    unit = unit or _CLOCK(head.casefold())
     if unit:
         return plain, unit[1].casefold()
     known = {spelling for units in _UNITS.values() for spelling in units}
@@ -216,16 +232,19 @@ def _unit(key: str, head: str, cells: Sequence[str]) -> str | None:
         return unit
     if measured == "charge":
         return "mAh" if median(bare) >= 20 else "Ah"
-    return {"temperature": "°C", "resistance": "mΩ", "voltage": "V"}[measured]
+    return {"current": "A", "temperature": "°C", "resistance": "mΩ", "voltage": "V"}[measured]
 
 
 def _duration_unit(unit: str | None, cells: Sequence[str]) -> str:
     clocks = [cell for cell in cells if ":" in cell]
     if clocks:
         three = [cell for cell in clocks if cell.count(":") == 2]
-        if three and all(cell.endswith(":00") and not cell.startswith("0") for cell in three):
-            return "m:s"  # typed as 7:20, taken by the sheet for hours and minutes
-        return unit if unit in ("h:m", "h:m:s", "m:s") else "h:m:s" if three else "m:s"
+        if three and unit not in ("h:m", "h:m:s"):
+            round_ones = all(cell.endswith(":00") for cell in three)
+            hours = any(not re.match(r"0?0:", cell) for cell in three)
+            # typed as 7:20, taken by the sheet for hours and minutes
+            return "m:s" if round_ones and hours else "h:m:s"
+        return unit if unit in ("h:m", "h:m:s", "m:s") else "m:s"
     bare = [float(cell) for cell in cells if _BARE(cell)]
     return unit or ("s" if bare and median(bare) > 60 else "min")
 
@@ -320,17 +339,21 @@ def packs_of(ledger: Ledger) -> tuple[str, ...]:
 
 
 def _names(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, str]]:
-    """What is written otherwise there: aircraft, packs and landings."""
+    """What is written otherwise there: aircraft, packs and landings; empty: it is nobody's."""
     packs = packs_of(ledger)
+    aircraft = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
+    rows = [row for row in table.rows if row.line not in scheme.skip]
     for head, column in scheme.columns.items():
-        for cell in dict.fromkeys(_column(table, head)):
-            meant = None
+        cells = dict.fromkeys(cell for row in rows if (cell := row.cells.get(head, "")))
+        if column.key in ("pack", "charge"):
+            cells = dict.fromkeys(name for cell in cells for name in names_of_packs(cell, packs))
+        for cell in cells:
+            meant: str | None = cell
             if column.key == "aircraft":
-                names = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
-                name = same_name(cell, [*names, *ledger.aircraft])
-                meant = names.get(name or "", name)
+                name = same_name(cell, [*aircraft, *ledger.aircraft])
+                meant = aircraft.get(name or "", name or "")
             elif column.key in ("pack", "charge"):
-                meant = same_name(cell, packs) or _by_number(cell, packs)
+                meant = same_name(cell, packs) or _by_number(cell, packs) or ""
             elif column.key == "landing":
                 meant = _LANDINGS.get(cell.casefold())
             if meant is not None and meant != cell:
@@ -339,8 +362,5 @@ def _names(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, 
 
 def _by_number(cell: str, packs: Sequence[str]) -> str | None:
     """The only pack of that number: ``3``, ``Akku 3`` for ``P-03``."""
-    number = re.fullmatch(r"[^\W\d]*\s*#?\s*0*(\d+)", cell)
-    if number is None:
-        return None
-    found = [tag for tag in packs if re.sub(r"\D+", "", tag).lstrip("0") == number[1]]
+    found = numbered(cell, packs)
     return found[0] if len(found) == 1 else None

@@ -30,7 +30,8 @@ _WORDS = """\
 # unit: of bare numbers. A time as m:s is minutes and seconds, h:m hours and minutes.
 # take: of several rows the first, last, least, most, sum, mean, span (last less first), or the
 #   amount, which is current times the seconds of the column under over.
-# all: what holds for every row. names: what is written there, and what it is here.
+# all: what holds for every row. names: what is written there, and what it is here; where nothing
+#   stands behind a name, write whose it is.
 # skip: lines of the table that are no entries, as in [57, 58].
 """
 
@@ -62,6 +63,7 @@ class Scheme(msgspec.Struct, frozen=True, kw_only=True):
     left_out: tuple[str, ...] = ()
     skip: tuple[int, ...] = ()
     doubts: tuple[str, ...] = ()
+    sheet: str | None = None
 
 
 def scheme_text(scheme: Scheme, name: str) -> str:
@@ -75,6 +77,8 @@ def scheme_text(scheme: Scheme, name: str) -> str:
         "all": dict(scheme.every),
         "skip": [str(line) for line in scheme.skip],
     }
+    if scheme.sheet is not None:
+        top = {"sheet": scheme.sheet, **top}
     lines = [_WORDS.format(name=name)]
     lines += [f"# Not sure: {doubt}\n" for doubt in scheme.doubts]
     lines += [line[2:] + "\n" for line in entry_text(top).splitlines()]
@@ -87,7 +91,10 @@ def scheme_text(scheme: Scheme, name: str) -> str:
         lines.append(f"  {scalar(head)}: {{{shown}}}\n")
     if scheme.names:
         lines.append("names:\n")
-        lines += [f"  {scalar(there)}: {scalar(here)}\n" for there, here in scheme.names.items()]
+        lines += [
+            f"  {scalar(there)}: {scalar(here) if here else ''}".rstrip() + "\n"
+            for there, here in scheme.names.items()
+        ]
     if scheme.left_out:
         lines.append("# columns that nothing is taken from:\n")
         lines += [f"#  {scalar(head)}: {{is: }}\n" for head in scheme.left_out]
@@ -127,7 +134,18 @@ class _Reader:
         self._tree = tree
 
     def scheme(self) -> Scheme:
-        keys = ("kind", "rows", "heads", "days", "decimals", "all", "skip", "columns", "names")
+        keys = (
+            "sheet",
+            "kind",
+            "rows",
+            "heads",
+            "days",
+            "decimals",
+            "all",
+            "skip",
+            "columns",
+            "names",
+        )
         for key in self._tree:
             if key not in keys:
                 self._refuse(f"unknown key {said(key)}", did_you_mean(key, keys))
@@ -146,6 +164,7 @@ class _Reader:
             columns=self._columns(),
             names=names,
             skip=tuple(self._number("skip", each) for each in self._list("skip")),
+            sheet=_text_or_none(self._tree.get("sheet")),
         )
 
     def _columns(self) -> dict[str, Column]:

@@ -1,0 +1,232 @@
+"""Books as others keep them: merged heads, two sheets, sums, commas in remarks; nothing is taken
+for something else without a word.
+"""
+
+import datetime
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hangars import loft
+from test_from_table import ITEMS, STORK, flights, read
+
+from buildbook.records.entries import Charge
+
+MORE_PACKS = f"{ITEMS}- {{tags: A-1..A-3, spec: p, acquired: 2024-01-02}}\n"
+
+
+@pytest.fixture
+def club(tmp_path: Path) -> Path:
+    """Two aircraft, and packs of two rows that have their numbers twice."""
+    files = {"aircraft/stork/aircraft.yaml": STORK, "parts/items.yaml": MORE_PACKS}
+    return loft(tmp_path / "loft", files)
+
+
+def _clock(minutes: int, seconds: int) -> datetime.time:
+    return datetime.time(0, minutes, seconds)
+
+
+def german_book(path: Path) -> Path:
+    """A merged head over two lines, true days beside typed ones, sums, a gap, a second sheet."""
+    openpyxl = pytest.importorskip("openpyxl")
+    book = openpyxl.Workbook()
+    sheet = book.active
+    sheet.title = "Flugbuch"
+    sheet["A1"] = "Flugbuch 2025"
+    sheet.append([])
+    sheet.append(["Datum", "Uhrzeit", "Modell", "Flugzeit", "Akku", None, None, "Bemerkung"])
+    sheet.append([None, None, None, "min:s", "Nr.", "geladen (mAh)", "Rest [V]", None])
+    sheet.merge_cells("E3:G3")
+    day = datetime.date(2025, 6, 3)
+    ten, eleven = datetime.time(10, 15), datetime.time(11, 15)
+    sheet.append([day, ten, "Stork", _clock(12, 0), "Akku 3", 1150, "3,82", "böig"])
+    sheet.append(["03.06.25", eleven, "Stork", _clock(9, 41), "Akku 1", "1.075,5", 3.795, None])
+    sheet.append([])
+    sheet.append(["Summe 06/25", None, None, datetime.timedelta(minutes=21, seconds=41)])
+    sheet.append(["14.06.25", ten, "Stork", _clock(5, 6), "Akku 3", "1.210", "3,7", None])
+    sheet.append(["Gesamt", None, "3 Flüge"])
+    charges = book.create_sheet("Ladungen")
+    charges.append(["Datum", "Akku", "Ladestrom A", "geladen mAh", "Ri mΩ", "Bemerkung"])
+    charges.append(["02.06.2025", "Akku 3", "2,2", "1100", "3,1 / 3,0 / 3,3", "Lagerladung"])
+    charges.append(["03.06.2025", "Akku 1", 2.5, 1150.5, "2,9/3,0/3,1", None])
+    book.save(path)
+    return path
+
+
+SHEET_MAPPING = """\
+kind: flight
+rows: one entry each
+heads: 3
+days: day-first
+decimals: comma
+all: {}
+skip: [8, 10]
+columns:
+  Datum: {is: on}
+  Uhrzeit: {is: time}
+  Modell: {is: aircraft}
+  Flugzeit min:s: {is: flight, unit: h:m:s}
+  Akku Nr.: {is: pack}
+  Bemerkung: {is: note}
+names:
+  Stork: stork
+  Akku 3:
+  Akku 1:
+# columns that nothing is taken from:
+#  Akku geladen (mAh): {is: }
+#  Akku Rest [V]: {is: }
+"""
+
+
+def test_a_sheet_with_a_merged_head_and_sums(club: Path, tmp_path: Path, run: Any) -> None:
+    """Both lines of heads are read, columns that nothing is taken from are named, sums are skipped,
+    and a pack that could be two is asked for, once.
+    """
+    book = german_book(tmp_path / "book.xlsx")
+    mapping = tmp_path / "book.xlsx.mapping.yaml"
+
+    first = run("enter", "--from", book, club)
+
+    assert SHEET_MAPPING in mapping.read_text("utf-8")
+    assert [
+        "could not be placed: no item is called 'Akku 3'; did you mean 'P-3' or 'A-3'?"
+        " @ book.xlsx:5, 9",
+        "could not be placed: no item is called 'Akku 1'; did you mean 'P-1' or 'A-1'?"
+        " @ book.xlsx:6",
+    ] == first.err.splitlines()
+    assert "Not read: sheet 'Ladungen'. Bring one in with --sheet NAME.\n" in first.out
+    text = mapping.read_text("utf-8").replace("Akku 3:", "Akku 3: A-3")
+    mapping.write_text(text.replace("Akku 1:", "Akku 1: A-1"), "utf-8")
+    assert (0, "Wrote 3 entries.") == (
+        (ran := run("enter", "--from", book, "--sure", club)).status,
+        ran.out.splitlines()[-1],
+    )
+    assert [
+        ("2025-06-03", "10:15", 720.0, ("A-3",), "böig"),
+        ("2025-06-03", "11:15", 581.0, ("A-1",), None),
+        ("2025-06-14", "10:15", 306.0, ("A-3",), None),
+    ] == [
+        (f"{each.on}", each.time, each.rows[0].duration_s, each.rows[0].packs, each.note)
+        for each in flights(club)
+        if each.time
+    ]
+
+
+def test_another_sheet_is_read_by_its_name(club: Path, tmp_path: Path, run: Any) -> None:
+    """With a mapping of its own; a number that the sheet keeps as one has a point, a typed one a
+    comma, and the resistances of all cells may share a cell.
+    """
+    book = german_book(tmp_path / "book.xlsx")
+    mapping = tmp_path / "book.xlsx.Ladungen.mapping.yaml"
+    command = ("enter", "--from", book, "--sheet", "Ladungen", "--sure", club)
+    run(*command)
+    text = mapping.read_text("utf-8").replace("Akku 3:", "Akku 3: A-3")
+    mapping.write_text(text.replace("Akku 1:", "Akku 1: A-1"), "utf-8")
+
+    assert (0, "Wrote 2 entries.") == ((ran := run(*command)).status, ran.out.splitlines()[-1])
+
+    assert "sheet: Ladungen\nkind: charge\n" in text
+    assert [
+        (("A-3",), 1.1, 2.2, (0.0031, 0.003, 0.0033), "Lagerladung"),
+        (("A-1",), 1.1505, 2.5, (0.0029, 0.003, 0.0031), None),
+    ] == [
+        (
+            each.packs,
+            each.put_in_ah,
+            each.current_a,
+            tuple(round(ohms, 6) for ohms in each.resistance_ohm),
+            each.note,
+        )
+        for each in sorted(read(club).entries, key=lambda entry: entry.on)
+        if isinstance(each, Charge) and each.current_a
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "sheet", "reason"),
+    [
+        ("book.xlsx", "Ladung", "book.xlsx has no sheet 'Ladung'; did you mean 'Ladungen'?"),
+        ("book.xlsx", "x", "book.xlsx has no sheet 'x'; there are 'Flugbuch', 'Ladungen'"),
+        ("book.csv", "x", "book.csv has no sheets; leave out --sheet"),
+    ],
+)
+def test_a_sheet_that_is_not_there_is_told(
+    club: Path, tmp_path: Path, run: Any, name: str, sheet: str, reason: str
+) -> None:
+    """By its name, with those that are there."""
+    german_book(tmp_path / "book.xlsx")
+    (tmp_path / "book.csv").write_text(CSV, "utf-8")
+
+    ran = run("enter", "--from", tmp_path / name, "--sheet", sheet, club)
+
+    assert (2, f"buildbook enter: {reason}\n") == (ran.status, ran.err)
+
+
+CSV = """\
+Date,Time,Aircraft,Flight time,Battery,mAh used,bat %,Notes
+6/14/2025,11:12 AM,Stork,4:31,P1,"1,885",39%,
+6/14/2025,1:20 PM,Stork,7.5 min,P2/P3,"1,104",24%,crash! arm broken
+6/15/2025,12:00 PM,Stork,7:30,P3,"1,515",37%,hard landing, bent motor shaft
+Total,,,19:31,,,,
+"""
+
+
+def test_two_packs_in_a_cell_and_a_comma_in_a_remark(club: Path, tmp_path: Path, run: Any) -> None:
+    """A value may have a unit of its own; what stands beyond the heads is not dropped but told."""
+    book = tmp_path / "flights.csv"
+    book.write_text(CSV, "utf-8")
+
+    first = run("enter", "--from", book, club)
+
+    assert (
+        "could not be placed: 'bent motor shaft' stands beyond the last head; quote a text with a"
+        " comma @ flights.csv:4\n"
+    ) == first.err
+    assert "skip: [5]\n" in (tmp_path / "flights.csv.mapping.yaml").read_text("utf-8")
+    assert (
+        "Remarks become notes and change nothing else. Where one tells of a hard landing,\n"
+        "a crash or a defect, write that too, by enter incident or enter defect:\n"
+        "  2025-06-14T13:20: crash! arm broken\n\n"
+    ) in first.out
+    assert [
+        "  2025-06-14T11:12 flight 4:31, pack P-1, used 1885 mAh (aircraft/stork/logbook.yaml)",
+        "  2025-06-14T13:20 flight 7:30, pack [P-2, P-3], used 1104 mAh, note crash! arm broken"
+        " (aircraft/stork/logbook.yaml)",
+    ] == [line for line in first.out.splitlines() if line.startswith("  2025") and "flight" in line]
+
+
+@pytest.mark.parametrize(
+    ("head", "cells", "lengths"),
+    [
+        ("Airtime", ["7:20:00", "0:45:00", "12:10:00"], [440.0, 45.0, 730.0]),
+        ("Airtime (mm:ss)", ["0:07:20", "0:12:00"], [440.0, 720.0]),
+        ("Airtime (h:mm)", ["1:20:00", "0:45:00"], [4800.0, 2700.0]),
+        ("Airtime", ["0:07:00", "0:12:00"], [420.0, 720.0]),
+    ],
+)
+def test_a_length_that_the_sheet_takes_for_a_time_of_day(
+    club: Path, tmp_path: Path, run: Any, head: str, cells: list[str], lengths: list[float]
+) -> None:
+    """Minutes and seconds typed as 7:20 are hours and minutes to a sheet; others are not."""
+    book = tmp_path / "flights.csv"
+    rows = [f"2025-06-{3 + at:02d},10:00,stork,{cell}\n" for at, cell in enumerate(cells)]
+    book.write_text(f"Date,Start,Plane,{head}\n{''.join(rows)}", "utf-8")
+
+    run("enter", "--from", book, club)
+    run("enter", "--from", book, "--sure", club)
+
+    assert lengths == [each.rows[0].duration_s for each in flights(club)]
+
+
+def test_a_column_without_a_head_is_named_by_its_letter(
+    club: Path, tmp_path: Path, run: Any
+) -> None:
+    """So that nobody wonders where it went."""
+    book = tmp_path / "flights.csv"
+    book.write_text("Date,Plane,,Airtime\n2025-06-03,stork,gusty,7:20\n", "utf-8")
+
+    run("enter", "--from", book, club)
+
+    assert "# columns that nothing is taken from:\n#  column C: {is: }\n" in (
+        tmp_path / "flights.csv.mapping.yaml"
+    ).read_text("utf-8")
