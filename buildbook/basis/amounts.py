@@ -189,8 +189,12 @@ def angle(angle_deg: float) -> str:
 
 def torque(torque_nm: float) -> str:
     """``9.8 N·cm (1.0 kg·cm)``, as servos are sold."""
-    kilos = significant(torque_nm / 0.0980665, 2, keep_zeros=True)
-    return f"{significant(torque_nm * 100, 2, keep_zeros=True)} N·cm ({kilos} kg·cm)"
+    return f"{significant(torque_nm * 100, 2, keep_zeros=True)} N·cm ({servo_rating(torque_nm)})"
+
+
+def servo_rating(torque_nm: float) -> str:
+    """``2.1 kg·cm``, as it is printed on a servo."""
+    return f"{significant(torque_nm / 0.0980665, 2, keep_zeros=True)} kg·cm"
 
 
 def share(ratio: float) -> str:

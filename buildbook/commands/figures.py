@@ -16,7 +16,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.figures.headlines import lacks_of
 from buildbook.words.json_shapes import figures_shape
-from buildbook.words.measures.figure_values import value_words
+from buildbook.words.measures.figure_values import day_words, interval_words, value_words
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -91,13 +91,10 @@ def _print(name: str, hangar: Hangar, answers: Answers) -> None:
 def _line(figure: Figure) -> str:
     said = figure.verdict or ""
     if figure.value is not None:
-        value = amounts.day(figure.day) if figure.day else value_words(figure, figure.value)
+        value = day_words(figure, figure.day) if figure.day else value_words(figure, figure.value)
         said = said if said.startswith(value) else value + (f" ({said})" if said else "")
     if figure.value is not None and figure.low is not None and figure.high is not None:
-        low, high = (value_words(figure, end) for end in (figure.low, figure.high))
-        if figure.low_day and figure.high_day:
-            low, high = amounts.day(figure.low_day), amounts.day(figure.high_day)
-        said += f", {low} to {high}"
+        said += f", {interval_words(figure)}"
         if figure.level is not None:
             said += f" at {amounts.share(figure.level)}"
     if figure.table is not None and not said:

@@ -16,6 +16,7 @@ Judged = Literal[
     "ahead of the forward limit",
     "behind the aft limit",
     "outside its own limits",
+    "reached",
 ]
 """What a verdict comes to, for whoever acts on it; the verdict itself is only read by people."""
 
@@ -32,12 +33,18 @@ Wording = Literal[
     "tenths",
     "height",
     "torque",
+    "milliohms",
+    "grams",
+    "charges",
 ]
 """How a value is said where its unit alone does not tell."""
 
 
 class Input(msgspec.Struct, frozen=True, kw_only=True):
-    """A value that went in, with its basis and the line where it can be changed."""
+    """A value that went in, with its basis and the line where it can be changed.
+
+    links: where it was itself worked out, the names of the weakest inputs that it rests on.
+    """
 
     name: Annotated[str, PUBLIC]
     value: Annotated[float | str | None, PUBLIC]
@@ -45,6 +52,7 @@ class Input(msgspec.Struct, frozen=True, kw_only=True):
     basis: Annotated[Basis, PUBLIC]
     place: Annotated[Place | None, PRIVATE] = None
     note: Annotated[str | None, PRIVATE] = None
+    links: Annotated[tuple[str, ...], PUBLIC] = ()
 
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):

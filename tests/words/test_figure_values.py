@@ -1,10 +1,18 @@
 """How figures and inputs are said."""
 
+import datetime
+
+import msgspec
 import pytest
 
 from buildbook.figures.answers.everything import FIGURES
 from buildbook.report.figure import Figure, Input
-from buildbook.words.measures.figure_values import input_words, value_words
+from buildbook.words.measures.figure_values import (
+    day_words,
+    input_words,
+    interval_words,
+    value_words,
+)
 
 SPECS = {spec.name: spec for spec in FIGURES}
 
@@ -64,3 +72,55 @@ def test_an_input_is_said_likewise(
 ) -> None:
     """Words stay words, and what is missing is no zero."""
     assert expected == input_words(Input(name=name, value=value, unit=unit, basis="spec"))
+
+
+@pytest.mark.parametrize(
+    ("expected", "name", "unit", "ends"),
+    [
+        ("14.1 A, 14.0 to 14.2 A", "flown_current", "A", (14.1, 14.0, 14.2)),
+        ("22.0 A, 21.5 to 22.5 A", "flown_current", "A", (22.02, 21.5, 22.5)),
+        ("8.60 A, 8.58 to 8.62 A", "flown_current", "A", (8.6, 8.58, 8.62)),
+        ("800 mA, 750 mA to 1.2 A", "flown_current", "A", (0.8, 0.75, 1.2)),
+        ("-9.5 mAh, -10.0 to -7.5 mAh", "pack_capacity", "Ah", (-0.0095, -0.01, -0.0075)),
+        ("-0.60 mAh, -0.62 to -0.57 mAh", "pack_capacity", "Ah", (-0.0006, -0.00062, -0.00057)),
+        ("13 min 29 s, 12 min 56 s to 14 min 04 s", "flown_time", "s", (809.0, 776.0, 844.0)),
+        ("2.4, 0.06 to 13", "failure_rate", "count", (2.38, 0.06, 13.2)),
+        ("0.072, 0.002 to 0.4", "failure_rate", "count", (0.072, 0.0018, 0.4)),
+        ("14 h, 2.5 to 550 h", "failure_interval", "h", (13.9, 2.5, 549.0)),
+        ("313 charges, 252 to 537 charges", "pack_end_of_life", "count", (313.2, 252.4, 536.6)),
+        ("1.8 %, -8.6 to 8.6 %", "drift", "ratio", (0.018, -0.086, 0.086)),
+    ],
+)
+def test_both_ends_have_as_many_decimals_as_the_value(
+    expected: str, name: str, unit: str, ends: tuple[float, float, float]
+) -> None:
+    """Never ``14 A to 14.2 A``, and never two ends alike that are not."""
+    value, low, high = ends
+    figure = msgspec.structs.replace(of(name, unit), value=value, low=low, high=high)
+
+    assert expected.split(", ")[0] == value_words(figure, value)
+    assert expected == f"{value_words(figure, value)}, {interval_words(figure)}"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "expected"),
+    [
+        (datetime.date(2027, 2, 1), datetime.date(2027, 9, 1), "6 March 2027"),
+        (datetime.date(2026, 2, 11), datetime.date(2031, 7, 22), "March 2027"),
+    ],
+)
+def test_a_day_that_nobody_knows_within_a_year_is_a_month(
+    low: datetime.date, high: datetime.date, expected: str
+) -> None:
+    """The day itself would be read as known."""
+    figure = msgspec.structs.replace(
+        of("pack_end_of_life_date", "count"), low_day=low, high_day=high
+    )
+
+    assert expected == day_words(figure, datetime.date(2027, 3, 6))
+
+
+@pytest.mark.parametrize(("expected", "ohm"), [("6.0 mΩ", 0.006), ("5.6 mΩ", 0.00561)])
+def test_cells_are_read_in_tenths(expected: str, ohm: float) -> None:
+    """As a charger shows them."""
+    assert expected == value_words(of("pack_resistance", "Ω"), ohm)

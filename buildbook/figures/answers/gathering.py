@@ -34,6 +34,26 @@ def weakest(bases: Iterable[Basis]) -> Basis:
     return min(known, key=STRENGTH.index, default="measured")
 
 
+def weakest_links(inputs: Iterable[Input], basis: Basis) -> tuple[str, ...]:
+    """The names of the inputs of a basis; of one that was worked out, those that it rests on."""
+    alike = [given for given in inputs if given.basis == basis]
+    return tuple(dict.fromkeys(name for one in alike for name in one.links or (one.name,)))
+
+
+def worked_out(name: str, value: float, unit: str, inputs: Iterable[Input]) -> Input:
+    """A value made of others: as good as the weakest of them, which it names."""
+    inputs = tuple(inputs)
+    basis = weakest(given.basis for given in inputs)
+    return Input(
+        name=name,
+        value=value,
+        unit=unit,
+        basis=basis,
+        place=next((given.place for given in inputs if given.place), None),
+        links=weakest_links(inputs, basis),
+    )
+
+
 def measured(name: str, value: float, unit: str, place: Place | None) -> Input:
     """A value that was read at the bench or at the field."""
     return Input(name=name, value=value, unit=unit, basis="measured", place=place)
@@ -58,6 +78,7 @@ def from_figure(figure: Figure, name: str | None = None) -> Input:
         unit=figure.unit,
         basis=figure.basis,
         place=place,
+        links=weakest_links(figure.inputs, figure.basis),
     )
 
 

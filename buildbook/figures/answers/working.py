@@ -1,17 +1,19 @@
 """How an answer becomes a figure: its law, its inputs, what would change it most, its doubt."""
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import Any, ParamSpec
 
 import msgspec
 
-from buildbook.figures.answers.gathering import Lacking, number, weakest
-from buildbook.report.figure import CannotSay, Figure, Input, Sensitivity
+from buildbook.figures.answers.gathering import Lacking, number, weakest, weakest_links
+from buildbook.report.figure import Basis, CannotSay, Figure, Input, Sensitivity
 
 Said = Figure | CannotSay
 Given = ParamSpec("Given")
 STEP = 0.01
+NAMED = 3
+LEAST_WELL: Mapping[Basis, str] = {"spec": "as stated", "fitted": "as fitted to the log"}
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):
@@ -88,7 +90,8 @@ def given_value(
     for key in ("low", "high"):
         if fields.get(key) is not None:
             fields[key] = finite_or_none(fields[key])
-    fields.setdefault("basis", weakest(given.basis for given in inputs))
+    basis: Basis | None = fields.setdefault("basis", None)
+    fields["basis"] = basis or weakest(given.basis for given in inputs)
     return Figure(
         name=name,
         of=of,
@@ -98,15 +101,25 @@ def given_value(
         formula=way.formula,
         source=way.source,
         law=way.law,
-        notes=(*rests_on(inputs), *notes),
+        notes=(*rests_on(inputs, stated=basis is not None), *notes),
         **fields,
     )
 
 
-def rests_on(inputs: Iterable[Input]) -> tuple[str, ...]:
-    """The note that names the defaults among the inputs; none where there is none."""
-    names = list(dict.fromkeys(given.name for given in inputs if given.basis == "default"))
-    return (f"rests on defaults: {', '.join(names)}",) if names else ()
+def rests_on(inputs: Sequence[Input], *, stated: bool = False) -> tuple[str, ...]:
+    """The note that names the weakest of the inputs; none where all are known equally well.
+
+    stated: the figure has a basis of its own; then only defaults are named.
+    """
+    basis = weakest(given.basis for given in inputs)
+    names = weakest_links(inputs, basis)
+    if basis == "default":
+        return (f"rests on defaults: {', '.join(names)}",)
+    if stated or len({given.basis for given in inputs}) < 2:
+        return ()
+    said = ", ".join(names[:NAMED])
+    more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+    return (f"known least well, {LEAST_WELL[basis]}: {said}{more}",)
 
 
 def finite(value: float) -> float:

@@ -3,14 +3,18 @@
 Where a figure goes by pack, the one to plan with is shown: the heaviest mass, the shortest time.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from buildbook.basis.place import Place
+from buildbook.figures.answers.propulsion.loads import LITTLE
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.figures.headlines import Headline, Headlines, Lack
 from buildbook.report.figures.known_figures import Headline as Wanted
 from buildbook.report.figures.known_figures import Pick
 from buildbook.reporting.whole import Whole
+
+MARGINS = ("motor_margin", "esc_margin", "battery_margin", "sensor_margin", "plug_margin")
+"""Against ratings that a record gives; not those against what is usual."""
 
 
 def headlines(whole: Whole, slug: str) -> Headlines:
@@ -22,7 +26,15 @@ def headlines(whole: Whole, slug: str) -> Headlines:
     found = (_headline(answers, name, headline) for headline, name in wanted)
     shown = tuple(one for one in found if one is not None)
     missing = (one.missing for one in shown if one.missing is not None)
-    return Headlines(shown=shown, lacks=lacks_of(missing))
+    return Headlines(shown=(*shown, *_scarce(answers)), lacks=lacks_of(missing))
+
+
+def _scarce(answers: Answers) -> Iterator[Headline]:
+    """The least margin at full throttle, where so little is left that it must be told."""
+    found = [one for one in answers.figures if one.name in MARGINS and one.value is not None]
+    least = min(found, key=lambda one: one.value or 0.0, default=None)
+    if least is not None and least.value is not None and least.value < LITTLE:
+        yield Headline(name=least.name, figure=least)
 
 
 def lacks_of(missing: Iterable[CannotSay]) -> tuple[Lack, ...]:

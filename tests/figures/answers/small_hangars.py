@@ -89,6 +89,9 @@ SMALL: Mapping[str, str] = {
     "aircraft/sedge/logbook.yaml": LOG,
 }
 
+LITTLE = "little is left: under 10 %, common practice, no source; "
+"""How the verdict on a small margin begins."""
+
 BENCH = """\
 throttle_%,voltage_V,current_A,thrust_N,rpm
 20,11.1,0.5,0.8,2000

@@ -8,7 +8,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from small_hangars import LAST, LOG, benched, opened
 from test_log_and_packs import flights
@@ -137,6 +137,14 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@example(
+    spec={"max_current_a": math.nan},
+    keeper={},
+    chemistry=None,
+    cells=Cells(3, 3),
+    diagonal=None,
+    layout="quad-x",
+)
 @given(
     spec=st.dictionaries(st.sampled_from(SPEC_FIELDS), AWKWARD, max_size=4),
     keeper=st.dictionaries(st.sampled_from(KEEPER_FIELDS), AWKWARD, max_size=2),

@@ -4,7 +4,7 @@ import math
 from pathlib import Path
 
 import pytest
-from small_hangars import SMALL, SPECS, benched, found, quad, refused
+from small_hangars import LITTLE, SMALL, SPECS, benched, found, quad, refused
 
 from buildbook.report.figure import Answers
 from buildbook.words.measures.figure_values import value_words
@@ -67,7 +67,7 @@ def test_margins_and_the_first_limit(answers: Answers) -> None:
     assert pytest.approx(1 / 6, rel=1e-4) == found(answers, "motor_margin").value
     battery = found(answers, "battery_margin", "P-1")
     assert pytest.approx(1 / 11, rel=1e-4) == battery.value
-    assert "the pack P-1 is the first limit" == battery.verdict
+    assert f"{LITTLE}the pack P-1 is the first limit" == battery.verdict
 
 
 def test_discharge_rate_against_the_rating(answers: Answers) -> None:
@@ -107,7 +107,7 @@ def test_load_of_the_copper(answers: Answers) -> None:
     load = found(answers, "wire_load", "pack to distribution, full throttle")
 
     assert pytest.approx(60.0, rel=1e-4) == load.value
-    assert "18.1 A/mm²" == load.verdict
+    assert "18.1 A/mm², more than is usual" == load.verdict
     assert (
         "many builders keep short leads at 5 to 15 A/mm²: common practice, no source"
     ) in load.notes

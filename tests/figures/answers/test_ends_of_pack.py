@@ -36,16 +36,17 @@ def test_peak_current_on_a_fresh_pack(tmp_path: Path) -> None:
 
     assert pytest.approx(amps, rel=1e-4) == figure.value
     assert pytest.approx(volts, rel=1e-4) == figure.other["voltage held, V"]
-    assert "the pack P-1 is the first limit, 5.1 % left" == figure.verdict
+    assert (
+        "the pack P-1 is the first limit, 5.1 % left; "
+        "little is left: under 10 %, common practice, no source"
+    ) == figure.verdict
     assert figure.table is not None
     assert [
         ("pack P-1", "", f"{amps:.1f} A", "66 A"),
         ("motor", "front-left", f"{amps / 4:.1f} A", "18 A"),
     ] == [row[:4] for row in figure.table.rows[:2]]
     assert "default" == figure.basis
-    assert (
-        "rests on defaults: rested voltage of P-1 when full, resistance of the leads"
-    ) == figure.notes[0]
+    assert "rests on defaults: rested voltage of P-1 when full, hot copper" == figure.notes[0]
 
 
 def test_peak_current_past_a_limit_and_without_leads(tmp_path: Path) -> None:

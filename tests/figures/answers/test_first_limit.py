@@ -7,7 +7,7 @@ at the voltage of the pack and in the air of the field.
 from pathlib import Path
 
 import pytest
-from small_hangars import SPECS, benched, found, quad, refused
+from small_hangars import LITTLE, SPECS, benched, found, quad, refused
 
 ESC = "continuous_current: 20 A, cells: 2S-4S"
 MOTOR = "max_current: 18 A, bench"
@@ -30,7 +30,9 @@ def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
     figure = found(quad(tmp_path, files), "motor_margin")
 
     assert pytest.approx(1 - 166.5 / 170, abs=1e-5) == figure.value
-    assert "least at front-left (M-1); the power of the motor is the first limit" == figure.verdict
+    assert (
+        f"least at front-left (M-1); {LITTLE}the power of the motor is the first limit"
+    ) == figure.verdict
     assert figure.table is not None
     assert ("front-left", "M-1", "167 W", "170 W") == figure.table.rows[0][:4]
     assert ("front-left", "M-1", "15 A", "18 A") == figure.table.rows[4][:4]
@@ -43,7 +45,9 @@ def test_the_power_alone_will_do(tmp_path: Path) -> None:
     figure = found(quad(tmp_path, files), "motor_margin")
 
     assert pytest.approx(1 - 166.5 / 180, abs=1e-5) == figure.value
-    assert "least at front-left (M-1); the power of the motor is the first limit" == figure.verdict
+    assert (
+        f"least at front-left (M-1); {LITTLE}the power of the motor is the first limit"
+    ) == figure.verdict
 
 
 def test_what_an_esc_carries_for_seconds(tmp_path: Path) -> None:
@@ -68,7 +72,7 @@ def test_cells_that_an_esc_does_not_take_come_before_any_current(tmp_path: Path)
     files["aircraft/sedge/logbook.yaml"] += "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
     figure = found(quad(tmp_path, files), "battery_margin")
 
-    assert "P-1 is outside the cells of E-1" == figure.verdict
+    assert f"{LITTLE}P-1 is outside the cells of E-1" == figure.verdict
 
 
 def test_servos_on_a_regulator_are_a_limit_too(tmp_path: Path) -> None:
@@ -87,7 +91,8 @@ def test_servos_on_a_regulator_are_a_limit_too(tmp_path: Path) -> None:
     )
 
     assert (
-        "the regulator is the first limit" == found(quad(tmp_path, files), "battery_margin").verdict
+        f"{LITTLE}the regulator is the first limit"
+        == found(quad(tmp_path, files), "battery_margin").verdict
     )
 
 

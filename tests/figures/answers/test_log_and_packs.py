@@ -130,6 +130,21 @@ def test_two_incidents_have_exact_limits_and_a_cause(tmp_path: Path) -> None:
     )
 
 
+def test_a_cause_that_came_up_once_has_no_rate_of_its_own(tmp_path: Path) -> None:
+    """Of two incidents with a cause each, only the station that both name recurs."""
+    more = (
+        "- {on: 2026-05-01, incident: tipped over, severity: light, cause: wind, "
+        "touched: [rear-left]}\n"
+        "- {on: 2026-05-02, incident: hit a post, severity: light, cause: a glance, "
+        "touched: [rear-left, rear-right]}\n"
+    )
+    answers = quad(tmp_path, flown(20, more))
+
+    assert ["per 100 flights", "per hour", "station rear-left, per 100 flights"] == [
+        one.of for one in answers.figures if one.name == "failure_rate"
+    ]
+
+
 def test_a_steady_pack_does_not_drift_and_a_worn_one_does(tmp_path: Path) -> None:
     """30 flights at 9 A with a little scatter; then ten at 11 A."""
     wavy = "".join(flights(1, 9.0 + 0.1 * (-1) ** number, number) for number in range(30))
@@ -369,7 +384,10 @@ def test_cost_names_what_was_worn_without_a_price(tmp_path: Path) -> None:
     more = "- {on: 2026-06-01, remove: [R-1, R-3], state: scrapped}\n"
     files = {**flown(12, more), "parts/items.yaml": items}
 
-    assert ("worn without a price: R-3",) == found(quad(tmp_path, files), "operating_cost").notes
+    figure = found(quad(tmp_path, files), "operating_cost")
+
+    assert ("worn without a price: R-3",) == figure.notes
+    assert (figure.verdict or "").endswith(" EUR an hour at least")
 
 
 def test_bench_and_log_disagree_in_percent(tmp_path: Path) -> None:

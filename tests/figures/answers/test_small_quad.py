@@ -273,8 +273,8 @@ def test_defaults_are_named_in_the_same_breath(tmp_path: Path) -> None:
 
     assert "default" == figure.basis
     assert (
-        "rests on defaults: air density, figure of merit of prop-ccw, efficiency of the motors,"
-        " efficiency of the ESCs"
+        "rests on defaults: field elevation, field temperature, figure of merit of prop-ccw, "
+        "efficiency of the motors, efficiency of the ESCs"
     ) == figure.notes[0]
     assert (
         "rests on defaults: field elevation, field temperature"

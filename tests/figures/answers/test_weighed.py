@@ -146,7 +146,10 @@ def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
     mass = found(answers, "all_up_mass", "P-1")
 
     assert pytest.approx(1.18) == mass.value
-    assert ("from the last weighing; since then: C-1 taken off",) == mass.notes
+    assert (
+        "known least well, as stated: mass of C-1",
+        "from the last weighing; since then: C-1 taken off",
+    ) == mass.notes
     assert "spec" == mass.basis
 
 
@@ -171,7 +174,10 @@ def test_a_pack_of_another_mass_takes_the_place_of_the_weighed_one(tmp_path: Pat
     mass = found(quad(tmp_path, files), "all_up_mass", "P-2")
 
     assert pytest.approx(1.24) == mass.value
-    assert ("weighed with P-1, P-2 put in its place",) == mass.notes
+    assert (
+        "known least well, as stated: mass of P-1",
+        "weighed with P-1, P-2 put in its place",
+    ) == mass.notes
 
 
 def test_a_moved_pack_moves_the_balance(tmp_path: Path) -> None:
@@ -416,6 +422,7 @@ def test_what_moved_is_told_apart_from_what_came_and_went(tmp_path: Path) -> Non
     )
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
 
-    assert ("from the last weighing; since then: lead added, C-1 taken off, P-1 changed",) == found(
-        answers, "balance", "forward"
-    ).notes
+    assert (
+        "known least well, as stated: mass of C-1, mass of P-1",
+        "from the last weighing; since then: lead added, C-1 taken off, P-1 changed",
+    ) == found(answers, "balance", "forward").notes

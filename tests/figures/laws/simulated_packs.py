@@ -31,6 +31,7 @@ class SimulatedPack(NamedTuple):
     numbers: list[float]
     capacities_ah: list[float]
     threshold_ah: float
+    scatter: float  # standard deviation of a reading, as a share of the capacity
 
 
 class Judged(NamedTuple):
@@ -79,6 +80,7 @@ def simulated_pack(rng, fade, life, every, share):
         numbers.tolist(),
         (2.0 * np.maximum(seen, 0.05)).tolist(),
         1.6,
+        float(scatter),
     )
 
 

@@ -53,18 +53,26 @@ GROUPS = {
     "life": lambda one: one.nominal_life,
     "share of life": lambda one: one.pack.share,
     "readings": lambda one: one.pack.every,
+    "scatter": lambda one: "little" if one.pack.scatter < 0.01 else "much",
+}
+NAMES = {
+    "all": ["all"],
+    "life": LIVES,
+    "share of life": SHARES,
+    "readings": EVERY,
+    "scatter": ["little", "much"],
 }
 
 
 @pytest.mark.slow
 @pytest.mark.parametrize("group", sorted(GROUPS))
 def test_stated_intervals_hold_what_they_say(many, group):
-    """Over all fades, for each life, each share of it and each distance of readings.
+    """Over all fades, for each life, share of it, distance of readings and scatter of a reading.
 
     75 to 85 % and 92 to 98 % over all; two points more for a group, as it has fewer packs.
     """
     room = 0.0 if group == "all" else 0.04
-    for name in {"all": ["all"], "life": LIVES, "share of life": SHARES, "readings": EVERY}[group]:
+    for name in NAMES[group]:
         part = [one for one in many if GROUPS[group](one) == name]
         stated, at_80, at_95 = coverage(part)
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.flight_time import so_far, time_with
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
@@ -31,6 +32,7 @@ from buildbook.report.figure import Figure, Input
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
+READ_V = 0.05  # half of the last digit of a voltage that is read in tenths
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
@@ -86,7 +88,12 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
     found = discharge_with(craft, pack, number(power))
     each = found.end_voltage_v / cells(pack).series
     law = by_law("constant_power_discharge")
-    notes = (f"the {found.ended_by} ends the flight there", "under load; at rest it reads higher")
+    notes = (
+        f"the {found.ended_by} ends the flight there",
+        "under load; at rest it reads higher",
+        *(() if glides(craft) else ("more throttle than is flown on average takes it lower",)),
+    )
+    under, other = _went_under(craft, pack, found.end_voltage_v)
     return given_value(
         "alarm_voltage",
         found.end_voltage_v,
@@ -101,10 +108,28 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
             cutoff_cell(pack),
             rested(pack, found.end_state_of_charge),
         ],
-        verdict=f"{each:.2f} V a cell",
-        other={"a cell, V": each},
+        verdict="; ".join((f"{each:.2f} V a cell", *under)),
+        other={"a cell, V": each, **other},
         notes=notes,
     )
+
+
+def _went_under(
+    craft: Craft, pack: ItemNow, alarm_v: float
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """On how many flights of the log the pack read less, by more than a reading in tenths shows."""
+    read = [
+        (flight.volts.lowest_v, flight.on)
+        for flight in craft.now.flights
+        if pack.tag in flight.row.packs and flight.volts and flight.volts.lowest_v is not None
+    ]
+    under = [one for one in read if one[0] < alarm_v - READ_V]
+    if not under:
+        return (), {}
+    volts, on = min(under)
+    flights = f"{len(under)} of {amounts.count('flight', len(read))}"
+    words = f"{flights} went under it, down to {amounts.voltage(volts)} on {amounts.day(on)}"
+    return (words,), {"flights under it": float(len(under)), "lowest in the log, V": volts}
 
 
 FIGURES = (

@@ -1,15 +1,17 @@
 """What the log says: current and time as flown, by pack and by gain set, with an interval."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
     NEWEST,
     TIME,
+    before_change,
     fitted_time,
     flights_with_charge,
     glides,
@@ -23,6 +25,7 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
+from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
 
@@ -48,7 +51,22 @@ def _currents(craft: Craft) -> Iterator[Said]:
         own = [flight for flight in everything if flight.gains == gains][-NEWEST:]
         of = f"gains {gains}"
         if own:
-            yield attempt("flown_current", of, rate_figure, craft, own, of)
+            yield attempt("flown_current", of, _with_gains, craft, own, of)
+
+
+def _with_gains(craft: Craft, flights: Sequence[FlightDone], of: str) -> Figure:
+    """Of a gain set; where the aircraft was another then, or loaded, the gains are not blamed."""
+    figure = rate_figure(craft, flights, of)
+    loaded = sum(bool(flight.payload_kg) for flight in flights)
+    others = [
+        *before_change(craft, flights),
+        *((f"{loaded} of {len(flights)} flown with a payload",) if loaded else ()),
+    ]
+    if not others:
+        return figure
+    words = f"{figure.verdict}; {' and '.join(others)}: not the gains alone"
+    notes = tuple(note for note in figure.notes if note not in others)
+    return msgspec.structs.replace(figure, verdict=words, notes=notes)
 
 
 def _beside_hover(craft: Craft, figure: Figure) -> Figure:
@@ -83,7 +101,17 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
     if predicted:
         other["predicted, s"] = predicted
         other["predicted against flown"] = predicted / number_of(figure) - 1
+        return msgspec.structs.replace(
+            figure, other=other, verdict=_against(predicted, number_of(figure))
+        )
     return msgspec.structs.replace(figure, other=other)
+
+
+def _against(predicted_s: float, flown_s: float) -> str:
+    """The prediction beside what was flown."""
+    off = round((predicted_s / flown_s - 1) * 100)
+    words = f"{abs(off)} % {'more' if off > 0 else 'less'}" if off else "the same"
+    return f"predicted: {amounts.duration(predicted_s)}, {words}"
 
 
 def _predicted(craft: Craft, pack: ItemNow) -> float | None:

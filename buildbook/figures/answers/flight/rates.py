@@ -73,7 +73,7 @@ def _by_motor(flights: Sequence[FlightDone]) -> bool:
 
 def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> Figure:
     """The current flown on average, fitted to these flights. Lacking: too few of them."""
-    rate = fit(craft, flights)
+    rate = fit(craft, flights, of)
     return given_value(
         "flown_current",
         rate.current_a,
@@ -86,9 +86,23 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
         basis="fitted",
         inputs=logged(flights),
         verdict=f"{rate.current_a * MAH_PER_MINUTE:.0f} mAh a minute",
-        notes=(f"fitted to {rate.flights} flights", *driven(flights), *_set_aside(rate.set_aside)),
+        notes=(
+            f"fitted to {'the newest ' if len(flights) == NEWEST else ''}{rate.flights} flights",
+            *driven(flights),
+            *_set_aside(rate.set_aside),
+            *before_change(craft, flights),
+        ),
         other={"mAh a minute": rate.current_a * MAH_PER_MINUTE},
     )
+
+
+def before_change(craft: Craft, flights: Sequence[FlightDone]) -> tuple[str, ...]:
+    """Said where some of these flights were flown on what the aircraft no longer is."""
+    early = sum(flight.seq <= since_change(craft.hangar, craft.now) for flight in flights)
+    if not early:
+        return ()
+    count = "all" if early == len(flights) else f"{early} of them"
+    return (f"{count} flown before motor, propeller or mass last changed",)
 
 
 def fitted_time(craft: Craft, pack: ItemNow, name: str, of: str) -> Figure:
@@ -144,14 +158,17 @@ def number_of(figure: Figure) -> float:
     return 0.0 if figure.value is None else figure.value
 
 
-def fit(craft: Craft, flights: Sequence[FlightDone]) -> FittedRate:
-    """The rate of some flights. Lacking: they are too few; ValueError: the law refuses them."""
+def fit(craft: Craft, flights: Sequence[FlightDone], of: str | None = None) -> FittedRate:
+    """The rate of some flights. Lacking: they are too few; ValueError: the law refuses them.
+
+    of: the pack or gain set that they were flown with, where it is not all of them.
+    """
     from buildbook.figures.laws.statistics.robust import fit_rate
 
     if len(flights) < LEAST:
         raise Lacking(
-            f"flights with 'used' so far: {len(flights)}; it takes {LEAST}: write 'used' in the "
-            "flights",
+            f"flights with 'used' so far{f', {of}' if of else ''}: {len(flights)}; it takes "
+            f"{LEAST}: write 'used' in the flights",
             flights[-1].place if flights else craft.home,
         )
     return fit_rate(

@@ -53,7 +53,7 @@ def _cost(craft: Craft) -> Figure:
         unit="count",
         way=WAY,
         inputs=(*inputs, flown),
-        verdict=f"{total / hours:.2f} {currency} an hour",
+        verdict=f"{total / hours:.2f} {currency} an hour" + (" at least" if unpriced else ""),
         notes=(f"worn without a price: {', '.join(unpriced)}",) if unpriced else (),
         other={f"together, {currency}": total},
     )

@@ -39,7 +39,7 @@ def failure_interval(craft: Craft) -> Iterator[Said]:
 
 
 def failure_rate(craft: Craft) -> Iterator[Said]:
-    """Incidents per 100 flights and per hour, then per 100 flights by cause and station."""
+    """Incidents per 100 flights and per hour, then by the causes and stations that recur."""
     yield from attempt_each("failure_rate", _rates, craft)
 
 
@@ -57,13 +57,19 @@ def _rates(craft: Craft) -> Iterator[Said]:
         for one in incidents
         if one.incident is not None and one.incident.cause
     )
-    for cause, number in sorted(causes.items(), key=lambda pair: (-pair[1], pair[0])):
+    for cause, number in _recurring(causes):
         of = f"cause {cause}, per 100 flights"
         yield attempt("failure_rate", of, _rate, craft, of, number)
     stations = Counter(station for one in incidents for station in one.stations)
-    for station, number in sorted(stations.items(), key=lambda pair: (-pair[1], pair[0])):
+    for station, number in _recurring(stations):
         of = f"station {station}, per 100 flights"
         yield attempt("failure_rate", of, _rate, craft, of, number)
+
+
+def _recurring(counts: Counter[str]) -> list[tuple[str, int]]:
+    """Those that came up twice or more, most often first: once alone makes no rate of its own."""
+    twice = [pair for pair in counts.items() if pair[1] > 1]
+    return sorted(twice, key=lambda pair: (-pair[1], pair[0]))
 
 
 def _events(craft: Craft, count: int) -> Input:

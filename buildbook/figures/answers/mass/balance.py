@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, measured
+from buildbook.figures.answers.gathering import Lacking, declared, measured, worked_out
 from buildbook.figures.answers.mass.bodies import bodies
 from buildbook.figures.answers.mass.budget import pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with
@@ -19,7 +19,7 @@ from buildbook.figures.answers.working import (
     worked,
 )
 from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import Figure, Table
 from buildbook.report.figures.known_figures import Headline
 
 AXES = ("forward", "right", "down")
@@ -86,13 +86,8 @@ def _on_chord(craft: Craft, found: Centre) -> Figure:
     record, wing = craft.now.record, craft.now.record.wing
     if wing is None or wing.mean_chord_m is None or wing.leading_edge_m is None:
         raise Lacking("no wing is recorded", craft.home)
-    aft = Input(
-        name="centre of gravity, aft of the reference point",
-        value=-found.forward_m,
-        unit="m",
-        basis=_along(craft, found, "forward", found.forward_m).basis,
-        place=found.inputs[0].place,
-    )
+    words = "centre of gravity, aft of the reference point"
+    aft = worked_out(words, -found.forward_m, "m", found.inputs)
     figure = worked(
         "balance",
         chord_position,

@@ -69,9 +69,15 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         way=PAYLOAD,
         of=pack.tag,
         further=full.further,
-        verdict=f"to a thrust to weight of {amounts.significant(number(wanted), 3)}; {verdict}",
+        verdict="; ".join(
+            (
+                f"to a thrust to weight of {amounts.significant(number(wanted), 3)}",
+                *_bound(craft, number(mass), value),
+                verdict,
+            )
+        ),
         other=other,
-        notes=(*_bound(craft, number(mass), value), *full.notes, *pair_notes(craft)),
+        notes=(*full.notes, *pair_notes(craft)),
     )
 
 
@@ -104,8 +110,7 @@ def _bound(craft: Craft, mass_kg: float, spare_kg: float) -> tuple[str, ...]:
     left = bounds.max_mass_kg - mass_kg
     if left >= spare_kg:
         return ()
-    grams = amounts.mass(max(0.0, left))
-    return (f"your own mass limit comes first: {grams} are left to it",)
+    return (f"your own mass limit comes first, with {1000 * max(0.0, left):.0f} g left to it",)
 
 
 FIGURES = (
@@ -119,6 +124,7 @@ FIGURES = (
         ),
         topic="Mass and balance",
         unit="kg",
+        worded="grams",
         shown="public",
         of_aircraft=payload,
         laws=("bench_full_throttle", "full_throttle_point"),

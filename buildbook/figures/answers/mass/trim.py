@@ -8,14 +8,15 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, mass_of, number
+from buildbook.figures.answers.gathering import Lacking, declared, mass_of, number, worked_out
 from buildbook.figures.answers.mass.budget import pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
 from buildbook.figures.laws.airframe.balance import ballast_kg, shifted_item_arm_m
-from buildbook.report.figure import Basis, Figure, Input
+from buildbook.report.figure import Figure, Input
 
+WITHIN = "within its limits"
 NEAR_M = 0.0005  # nobody sets a balance nearer than half a millimetre
 
 
@@ -42,13 +43,11 @@ def ballast(craft: Craft) -> Iterator[Said]:
 
 def _aim(craft: Craft) -> Aim:
     found = centre_with(craft, pack_to_balance(craft))
-    place = next((one.place for one in found.inputs if one.place), craft.home)
-    basis: Basis = "measured" if found.weighed and not found.corrected else "spec"
     wanted, words = _wanted(craft)
     return Aim(
         found,
-        Input(name="all-up mass", value=found.mass_kg, unit="kg", basis=basis, place=place),
-        Input(name="balance", value=-found.forward_m, unit="m", basis=basis, place=place),
+        worked_out("all-up mass", found.mass_kg, "kg", found.inputs),
+        worked_out("balance", -found.forward_m, "m", found.inputs),
         wanted,
         words,
     )
@@ -115,9 +114,17 @@ def _shift(craft: Craft) -> Figure:
         },
         unit="m",
         way=Way(formula=f"x_n - x_i; {law.formula}", source=law.source, law=law.law),
-        notes=(f"to {aim.words}", *_as_it_is(craft, aim), *aim.found.notes),
+        notes=(f"to {aim.words}", *aim.found.notes),
     )
     value = figure.value or 0.0
+    if _within(craft, aim):
+        return msgspec.structs.replace(
+            figure,
+            value=None,
+            sensitivity=(),
+            verdict=f"{WITHIN}: nothing to move",
+            other={"to the middle, m": abs(value)},
+        )
     if abs(value) < NEAR_M:
         return msgspec.structs.replace(figure, verdict=f"{pack.tag} is where it should be")
     side = "aft" if value > 0 else "forward"
@@ -128,11 +135,11 @@ def _shift(craft: Craft) -> Figure:
     )
 
 
-def _as_it_is(craft: Craft, aim: Aim) -> tuple[str, ...]:
-    """Said where nothing has to be done."""
+def _within(craft: Craft, aim: Aim) -> bool:
+    """Whether the balance is within the keeper's limits as it is."""
     bounds, wing = craft.now.bounds, craft.now.record.wing
     if bounds is None:
-        return ()
+        return False
     ends: tuple[float | None, float | None] = (bounds.aft_cg_m, bounds.forward_cg_m)
     at = aim.found.forward_m
     if wing is not None and None not in (
@@ -144,13 +151,21 @@ def _as_it_is(craft: Craft, aim: Aim) -> tuple[str, ...]:
         at = -(number(aim.now) - (wing.leading_edge_m or 0.0)) / (wing.mean_chord_m or 1.0)
         ends = (-(bounds.aft_cg_share or 0.0), -(bounds.forward_cg_share or 0.0))
     low, high = ends
-    if low is None or high is None or not low <= at <= high:
-        return ()
-    return ("as it is, it is within the limits",)
+    return low is not None and high is not None and low <= at <= high
 
 
 def _ballast(craft: Craft) -> Figure:
     aim = _aim(craft)
+    if _within(craft, aim):
+        return given_value(
+            "ballast",
+            None,
+            unit="kg",
+            way=by_law("ballast_kg"),
+            inputs=(aim.mass, aim.now, aim.wanted),
+            verdict=f"{WITHIN}: none is needed",
+            notes=aim.found.notes,
+        )
     off = number(aim.now) - number(aim.wanted)
     end = "nose" if off > 0 else "tail"
     at = -craft.station_at(end)[0]
@@ -169,7 +184,6 @@ def _ballast(craft: Craft) -> Figure:
         way=by_law("ballast_kg"),
         notes=(
             f"to {aim.words}",
-            *_as_it_is(craft, aim),
             "moving the pack weighs nothing",
             *aim.found.notes,
         ),

@@ -217,7 +217,8 @@ def _warmth(kelvins: Sequence[float | None]) -> tuple[str, ...]:
     if not known:
         return ("temperatures not recorded",)
     missing = len(kelvins) - len(known)
-    words = f"readings at {min(known):.0f} to {max(known):.0f} °C"
+    ends = dict.fromkeys(f"{end:.0f}" for end in (min(known), max(known)))
+    words = f"readings at {' to '.join(ends)} °C"
     return (words + (f", {missing} without a temperature" if missing else ""),)
 
 
@@ -261,6 +262,7 @@ FIGURES = (
         about="Resistance of the pack and its cells, the trend, and the odd cell out.",
         topic="Energy",
         unit="Ω",
+        worded="milliohms",
         shown="public",
         of_pack=pack_resistance,
         laws=("series_resistance_ohm",),

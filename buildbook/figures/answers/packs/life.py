@@ -136,6 +136,7 @@ def _number(part: Part) -> Figure:
         level=None if is_over else narrow.level,
         inputs=_inputs(part, found),
         verdict="; ".join(told) or None,
+        judged="reached" if is_over else None,
         other={
             "low at 95 %": wide.low,
             "high at 95 %": wide.high,
@@ -187,7 +188,7 @@ def _date(part: Part) -> Figure:
         high=ahead.high_days,
         level=LEVEL,
         inputs=(*_inputs(part, found), *_days_inputs(part, ahead, born)),
-        notes=("counted in days from the day of the record", UNFORESEEN),
+        notes=(UNFORESEEN,),
     )
     return msgspec.structs.replace(
         figure,
@@ -241,6 +242,7 @@ FIGURES = (
         about="The number of charges from which the capacity stays below the share for good.",
         topic="Energy",
         unit="count",
+        worded="charges",
         shown="public",
         of_pack=pack_end_of_life,
         methods=(NUMBER,),

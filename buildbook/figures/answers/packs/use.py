@@ -1,8 +1,6 @@
 """How much a pack has been used: charges, and equivalent full cycles."""
 
-from collections.abc import Iterator
-
-import msgspec
+from collections.abc import Iterator, Mapping
 
 from buildbook.figures.answers.gathering import Lacking, declared, measured, number
 from buildbook.figures.answers.packs.packs import rated_capacity
@@ -10,7 +8,7 @@ from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_method, given_value
 from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
-from buildbook.report.figure import Figure
+from buildbook.report.figure import Basis, Figure
 
 CYCLES = by_method(
     "for each stretch between charges the greater of what flights used and what was put in; the "
@@ -43,7 +41,8 @@ def _cycles(part: Part) -> Figure:
         inputs.append(declared("cycles before the log", carried.cycles, "count", place))
     before = 0.0 if carried is None else carried.cycles
     value = before + equivalent_full_cycles(through, number(rated))
-    figure = given_value(
+    known: Mapping[str, Basis] = {} if carried is not None else {"basis": "measured"}
+    return given_value(
         "pack_cycles",
         value,
         unit="count",
@@ -52,9 +51,8 @@ def _cycles(part: Part) -> Figure:
         verdict=_sure(item.counters.basis, bool(gaps)),
         other={"charges": float(len(item.charges)), "flights": float(len(item.flights))},
         notes=gaps,
+        **known,
     )
-    basis = "measured" if carried is None else figure.basis
-    return msgspec.structs.replace(figure, basis=basis)
 
 
 def uncounted(part: Part) -> tuple[str, ...]:

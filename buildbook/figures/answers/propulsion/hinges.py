@@ -108,7 +108,7 @@ def _against(needed: float, item: ItemNow | None, rated: float | None) -> str:
         return "no servo is recorded for it"
     if rated is None:
         return f"no torque of {item.spec.spec} is recorded: write 'torque' in its spec"
-    return f"{amounts.share(needed / rated)} of the {amounts.torque(rated)} of {item.tag}"
+    return f"{needed / rated * 100:.0f} % of the {amounts.servo_rating(rated)} of {item.tag}"
 
 
 def _written(value: float | None, name: str, key: str, place: Place) -> Input:

@@ -1,8 +1,10 @@
 """What every recorded rating is asked to carry at full throttle, standing still."""
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
@@ -13,6 +15,9 @@ from buildbook.report.state import ItemNow
 
 EQUAL = 0.001
 """A current so little above its rating, as a share of it, is the rating: both are rounded."""
+
+LITTLE = 0.1
+"""A margin under this share is told of. Common practice, no source."""
 
 
 class Load(NamedTuple):
@@ -76,12 +81,13 @@ def _loads(craft: Craft, pack: ItemNow, supply_v: float | None) -> tuple[Load, .
         if rotor.motor is not None and rotor.motor.spec.spec in of_kind
     }
     total = full.amps(**values)
-    return (
+    found = (
         *_of_parts(craft, at, total, values["supply_v"]),
         *_of_plugs(craft, total),
         *_of_pack(pack, total),
         *constant_loads(craft, pack),
     )
+    return tuple(one for one in found if 0 < one.rating < math.inf)
 
 
 def constant_loads(craft: Craft, pack: ItemNow) -> Iterator[Load]:
@@ -145,3 +151,11 @@ def _of_pack(pack: ItemNow, total: float) -> Iterator[Load]:
     capacity_ah, rate_c = pack.spec.capacity_ah, pack.spec.discharge_rate_c
     if capacity_ah is not None and rate_c is not None:
         yield Load("pack", "", pack, pack.spec.place(), total, capacity_ah * rate_c)
+
+
+def warned_of(margin: float) -> tuple[str, ...]:
+    """What is said of a margin beside its number: that it is little, or none; else nothing."""
+    if margin < -EQUAL:
+        return ("past its rating",)
+    words = f"little is left: under {amounts.share(LITTLE)}, common practice, no source"
+    return (words,) if margin < LITTLE else ()

@@ -9,7 +9,7 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
-from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads
+from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads, warned_of
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
@@ -131,7 +131,13 @@ def _least(craft: Craft, kind: str) -> Figure:
             law=law.law,
         ),
         further=full.further,
-        verdict=f"least at {least.station} ({least.tag}); {first_limit(craft)}",
+        verdict="; ".join(
+            (
+                f"least at {least.station} ({least.tag})",
+                *warned_of(least.margin),
+                first_limit(craft),
+            )
+        ),
         table=_table(rows),
         notes=(*_steady(least), *full.notes),
         other=_burst(craft, least) if kind == "esc" else {},
@@ -223,10 +229,13 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
         return current_margin(full.amps(**values), rated_current_a(capacity_ah, discharge_rate_c))
 
     law = by_law("current_margin")
+    inputs = {"capacity_ah": rated_capacity(pack), "discharge_rate_c": _rate(pack), **full.inputs}
+    warned = warned_of(margin(**{key: number(one) for key, one in inputs.items()}))
+    first = (first_limit(craft),) if pack.tag == craft.pack.tag else ()
     return worked(
         "battery_margin",
         margin,
-        {"capacity_ah": rated_capacity(pack), "discharge_rate_c": _rate(pack), **full.inputs},
+        inputs,
         unit="ratio",
         way=Way(
             formula=f"{law.formula}, with {by_law('rated_current_a').formula}",
@@ -235,7 +244,7 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
         ),
         of=pack.tag,
         further=full.further,
-        verdict=first_limit(craft) if pack.tag == craft.pack.tag else None,
+        verdict="; ".join((*warned, *first)) or None,
         notes=("against the rating printed on the pack", *full.notes),
     )
 

@@ -7,7 +7,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.packs.packs import resistance, rested
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
-from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.supply import held_supply, leads
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, attempt_each, by_method, worked
@@ -75,7 +75,9 @@ def _first(found: list[Load]) -> str:
         return f"{least.fed_by} has other cells than the {least.name} takes"
     if least.passed:
         return f"the {least.name} is the first limit, passed by {share}"
-    return f"the {least.name} is the first limit, {share} left"
+    return "; ".join(
+        (f"the {least.name} is the first limit, {share} left", *warned_of(least.margin))
+    )
 
 
 def _table(found: list[Load]) -> Table:

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, of_spec
+from buildbook.figures.answers.gathering import Lacking, number, of_spec
+from buildbook.figures.answers.propulsion.loads import warned_of
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
 from buildbook.figures.laws.propulsion.margins import current_margin
@@ -47,12 +48,15 @@ def _margin(craft: Craft) -> Figure:
         return current_margin(sum(servo_amps.values()), rating_a)
 
     law = by_law("current_margin")
+    inputs = {"rating_a": rating, **loads}
     return worked(
         "regulator_margin",
         margin,
-        {"rating_a": rating, **loads},
+        inputs,
         unit="ratio",
         way=Way(formula=f"{law.formula}; I of all servos", source=law.source, law=law.law),
+        verdict="; ".join(warned_of(margin(**{key: number(one) for key, one in inputs.items()})))
+        or None,
         notes=("all servos at their greatest current at once",),
     )
 

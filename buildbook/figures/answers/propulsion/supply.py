@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from typing import NamedTuple
 
+import msgspec
+
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, number
+from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.propulsion.full_throttle import Full
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
 from buildbook.figures.laws.packs.battery import terminal_v
@@ -47,9 +49,6 @@ def leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
         drop, amps = whole_way(craft, "full throttle")
     except (Lacking, ValueError):
         return {}, (NO_LEADS,)
-    place = next((given.place for given in drop.inputs if given.place), None)
     value = (drop.value or 0.0) / number(amps)
-    given = Input(
-        name="resistance of the leads", value=value, unit="Ω", basis=drop.basis, place=place
-    )
-    return {"leads_ohm": given}, ()
+    given = from_figure(drop, "resistance of the leads")
+    return {"leads_ohm": msgspec.structs.replace(given, value=value, unit="Ω")}, ()

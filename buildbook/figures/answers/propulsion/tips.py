@@ -6,7 +6,7 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.figures.answers.craft import Craft, Rotor
-from buildbook.figures.answers.gathering import Lacking, from_figure, number, weakest
+from buildbook.figures.answers.gathering import Lacking, declared, from_figure, number, worked_out
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density, temperature
 from buildbook.figures.answers.propulsion.blades import blades_of
@@ -77,7 +77,7 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     thrust = apart(hover_thrust_n(number(mass), len(craft.rotors)), pair)
     propeller = propeller_of(craft, rotor)
     name = "speed in a hover"
-    assumed = [given.basis for given in interference(craft).values()]
+    assumed = tuple(interference(craft).values())
     if propeller.spec.thrust_coefficient is not None or propeller.spec.table is not None:
         blades = blades_of(craft, propeller, 0)
         constants = {key: number(one) for key, one in blades.inputs.items()}
@@ -85,9 +85,7 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
             thrust, number(density(craft)), number(diameter(propeller)), constants
         )
         givens = (*blades.inputs.values(), *blades.further)
-        bases = (mass.basis, *(one.basis for one in givens), density(craft).basis, *assumed)
-        place = givens[0].place
-        return Input(name=name, value=turning * 60, unit="rpm", basis=weakest(bases), place=place)
+        return worked_out(name, turning * 60, "rpm", (*givens, mass, density(craft), *assumed))
     motor = motor_of(craft, rotor)
     found, _ = held_bench(craft, rotor) if motor.spec.bench is not None else (None, None)
     rows = [] if found is None else [row for row in found.kept if row.rotation_rpm]
@@ -102,8 +100,8 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     on_bench = thrust * SEA_LEVEL_DENSITY_KG_M3 / number(air)
     row = min(rows, key=lambda one: abs((one.thrust_n or 0.0) - on_bench))
     rpm = (row.rotation_rpm or 0.0) * math.sqrt(on_bench / (row.thrust_n or on_bench))
-    place, basis = motor.spec.place("bench"), weakest((mass.basis, air.basis, *assumed))
-    return Input(name=name, value=rpm, unit="rpm", basis=basis, place=place)
+    table = declared("bench table", rpm, "rpm", motor.spec.place("bench"))
+    return worked_out(name, rpm, "rpm", (table, mass, air, *assumed))
 
 
 def full_rotation(craft: Craft, rotor: Rotor) -> Input:
@@ -116,14 +114,8 @@ def full_rotation(craft: Craft, rotor: Rotor) -> Input:
             if point.rotation_rev_s is None:
                 break
             givens = (*full.further, *full.inputs.values())
-            place = next((given.place for given in givens if given.place), None)
-            return Input(
-                name="speed at full throttle",
-                value=point.rotation_rev_s * 60,
-                unit="rpm",
-                basis="spec",
-                place=place,
-            )
+            turning = point.rotation_rev_s * 60
+            return worked_out("speed at full throttle", turning, "rpm", givens)
     raise Lacking(
         "the speed at full throttle is not known: write 'rpm' in the bench table",
         craft.home if rotor.motor is None else rotor.motor.spec.place("bench"),

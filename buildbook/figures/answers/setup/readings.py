@@ -82,7 +82,10 @@ def _neutral(craft: Craft) -> Figure:
         inputs=[*_inputs(check, found, "count"), band],
         verdict=verdict if check.result == "pass" else f"{verdict}; the check failed",
         table=Table(columns=("channel", "reading", "where"), rows=rows),
-        notes=("throttle and switches are left out: they do not rest in the middle",),
+        notes=(
+            "in µs of the pulse" if pulse else "in steps of the receiver's own scale",
+            "throttle and switches are left out: they do not rest in the middle",
+        ),
     )
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default
-from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.runs import run_label
 from buildbook.figures.answers.propulsion.wires.wiring import (
     CUSTOM,
@@ -64,6 +64,7 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
         unit="ratio",
         way=Way(formula=f"{law.formula}; I at full throttle", source=law.source, law=law.law),
         of=at if tag is None else tag,
+        verdict="; ".join(warned_of(load.margin)) or None,
         notes=(STANDING,),
     )
 

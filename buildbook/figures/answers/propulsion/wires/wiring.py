@@ -10,8 +10,9 @@ from buildbook.figures.answers.gathering import (
     declared,
     default,
     from_figure,
+    measured,
     number,
-    weakest,
+    worked_out,
 )
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -99,12 +100,11 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     total = _total(craft, state)
     share, count = share_of_run(craft, run)
     throttle = _behind_esc(craft, run, state)
-    amps = Input(
-        name=f"current from {run_label(run)}, {state}",
-        value=number(total) * share / number(throttle),
-        unit="A",
-        basis=weakest((total.basis, throttle.basis)),
-        place=total.place,
+    amps = worked_out(
+        f"current from {run_label(run)}, {state}",
+        number(total) * share / number(throttle),
+        "A",
+        (total, throttle),
     )
     notes = () if number(throttle) == 1 else (MOTOR_SIDE,)
     return Carried(run, run_label(run), amps, count, notes)
@@ -116,7 +116,7 @@ def _behind_esc(craft: Craft, run: Run, state: str) -> Input:
     Lacking, ValueError: the throttle of a hover is not known.
     """
     if state != "hover" or not ("esc" in run.start.lower() and "motor" in run.end.lower()):
-        return declared("throttle", 1.0, "ratio", None)
+        return measured("throttle", 1.0, "ratio", None)
     return from_figure(hover_throttle_with(craft, craft.pack), "hover throttle")
 
 
@@ -124,24 +124,14 @@ def _total(craft: Craft, state: str) -> Input:
     """Current from the pack in a state of flight."""
     pack = craft.pack
     if state == "hover":
-        figure = hover_current_with(craft, pack)
-        return declared_like(figure, "hover current")
+        return from_figure(hover_current_with(craft, pack), "hover current")
     full = full_throttle(craft, pack)
-    place = next((one.place for one in (*full.further, *full.inputs.values()) if one.place), None)
-    figure = given_value(
+    return worked_out(
         "full current",
         full.amps(**full.values()),
-        unit="A",
-        way=full.way,
-        inputs=(*full.inputs.values(), *full.further),
+        "A",
+        (*full.further, *full.inputs.values()),
     )
-    return Input(name="full current", value=figure.value, unit="A", basis=figure.basis, place=place)
-
-
-def declared_like(figure: Figure, name: str) -> Input:
-    """A figure as an input under another name."""
-    place = next((given.place for given in figure.inputs if given.place), None)
-    return Input(name=name, value=figure.value, unit=figure.unit, basis=figure.basis, place=place)
 
 
 def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
@@ -223,7 +213,7 @@ def _load(craft: Craft, carried: Carried, of: str) -> Figure:
         way=by_law("current_density_a_m2"),
         of=of,
         inputs=(carried.amps, area),
-        verdict=f"{density:.1f} A/mm²",
+        verdict=f"{density:.1f} A/mm²" + (", more than is usual" if density > most else ""),
         notes=(words, *carried.notes),
         other={"A/mm²": density},
     )
@@ -266,12 +256,8 @@ def _whole_way(craft: Craft, state: str) -> Figure:
     total = sum(figure.value or 0.0 for _, figure in longest)
     volts = nominal(craft.pack)
     inputs = [
-        Input(
-            name=f"drop from {figure.of}",
-            value=figure.value,
-            unit="V",
-            basis=figure.basis,
-            place=place_of_run(craft, run),
+        msgspec.structs.replace(
+            from_figure(figure, f"drop from {figure.of}"), place=place_of_run(craft, run)
         )
         for run, figure in longest
     ]

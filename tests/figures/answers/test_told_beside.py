@@ -1,0 +1,156 @@
+"""What is told beside an answer, where it is read: small margins, alarms that went unheard."""
+
+from pathlib import Path
+
+import pytest
+from small_hangars import BENCH, ITEMS, LITTLE, LOG, SMALL, SPECS, benched, found, opened, quad
+from test_log_and_packs import flights
+
+from buildbook.reporting.everything import reports_of
+
+GAINS = "- {{on: {day}, gains: {name}, values: {{roll: {{p: {p}}}}}}}\n"
+
+
+def test_a_root_is_named_through_a_chain(tmp_path: Path) -> None:
+    """The drop of a run rests on the hover current, which rests on a field that nobody wrote."""
+    files = {**benched(), "hangar.yaml": "format: 1\nhangar: Shed\nreserve: 20 %\n"}
+    figure = found(quad(tmp_path, files), "wire_drop", "all runs, hover")
+
+    assert ("rests on defaults: field elevation, field temperature, hot copper") == figure.notes[0]
+
+
+def test_the_weakest_of_several_is_named_though_it_is_no_default(tmp_path: Path) -> None:
+    """The scales are read, the mass of the other pack is only on its sheet."""
+    specs = SPECS + "- {spec: other, kind: battery, mass: 380 g, cells: 3S, capacity: 2200 mAh}\n"
+    items = ITEMS + "- {tag: P-2, spec: other, acquired: 2026-01-01}\n"
+    log = LOG + (
+        "- {on: 2026-03-01, weigh: 1210 g, pack: P-1}\n"
+        "- {on: 2026-03-02, flight: 5 min, pack: P-2}\n"
+    )
+    files = {**SMALL, "parts/specs.yaml": specs, "parts/items.yaml": items}
+    mass = found(
+        quad(tmp_path, {**files, "aircraft/sedge/logbook.yaml": log}), "all_up_mass", "P-2"
+    )
+
+    assert "spec" == mass.basis
+    assert "known least well, as stated: mass of P-1, mass of P-2" == mass.notes[0]
+
+
+def test_no_link_is_named_where_all_are_known_alike(tmp_path: Path) -> None:
+    """Everything on a sheet: the basis says it."""
+    mass = found(quad(tmp_path, SMALL), "all_up_mass", "P-1")
+
+    assert ("added up from the parts, never weighed",) == mass.notes
+
+
+@pytest.mark.parametrize(
+    ("rating", "verdict"),
+    [
+        ("30C", f"{LITTLE}the pack P-1 is the first limit"),
+        ("31C", "the motor is the first limit"),
+        ("20C", "past its rating; the pack P-1 is past its rating"),
+    ],
+)
+def test_a_small_margin_is_told_where_it_stands(tmp_path: Path, rating: str, verdict: str) -> None:
+    """60 A of 66, 68.2 and 44 A: 9.1 % and 12 % are left, and 16 A too little."""
+    files = benched()
+    specs = files["parts/specs.yaml"].replace("discharge_rate: 30C", f"discharge_rate: {rating}")
+    specs = specs.replace("max_current: 18 A, bench", "max_current: 16.7 A, bench")
+    if rating != "31C":
+        specs = specs.replace("max_current: 16.7 A, bench", "max_current: 18 A, bench")
+    figure = found(quad(tmp_path, {**files, "parts/specs.yaml": specs}), "battery_margin", "P-1")
+
+    assert verdict == figure.verdict
+
+
+def test_a_small_margin_stands_on_the_front_page(tmp_path: Path) -> None:
+    """With the others there; a margin that is not small is not."""
+    files = benched()
+    roomy = files["parts/specs.yaml"].replace("discharge_rate: 30C", "discharge_rate: 45C")
+    scarce = reports_of(opened(tmp_path / "a", files)).headlines("sedge").shown
+    plenty = (
+        reports_of(opened(tmp_path / "b", {**files, "parts/specs.yaml": roomy}))
+        .headlines("sedge")
+        .shown
+    )
+
+    assert "battery_margin" == scarce[-1].name
+    assert "margin" not in " ".join(one.name for one in plenty)
+
+
+def test_an_alarm_is_held_against_the_lowest_of_the_log(tmp_path: Path) -> None:
+    """11.03 V under the load of a hover: two of three flights read less, 11.0 V is as good."""
+    log = "".join(
+        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, volts: {{lowest: {read} V}}}}\n"
+        for day, read in ((1, 10.9), (2, 10.7), (3, 11.0))
+    )
+    figure = found(quad(tmp_path, benched(log)), "alarm_voltage", "P-1")
+
+    assert pytest.approx(11.025, abs=0.01) == figure.value
+    assert (
+        "3.67 V a cell; 2 of 3 flights went under it, down to 10.70 V on 2 March 2026"
+    ) == figure.verdict
+
+
+def test_gains_are_not_blamed_for_a_change_of_mass(tmp_path: Path) -> None:
+    """Ten flights at 9 A, then 60 g more and other gains at 10 A."""
+    log = (
+        LOG
+        + GAINS.format(day="2026-02-28", name="soft", p=30)
+        + flights(10)
+        + "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
+        + GAINS.format(day="2026-03-16", name="crisp", p=36)
+        + flights(10, 10.0, 20)
+    )
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+
+    assert (
+        "150 mAh a minute; all flown before motor, propeller or mass last changed: "
+        "not the gains alone"
+    ) == found(answers, "flown_current", "gains soft").verdict
+    assert "167 mAh a minute" == found(answers, "flown_current", "gains crisp").verdict
+
+
+def test_gains_are_not_blamed_for_a_payload(tmp_path: Path) -> None:
+    """Four flights, two of them with 200 g."""
+    log = (
+        LOG
+        + GAINS.format(day="2026-02-28", name="soft", p=30)
+        + flights(2)
+        + "".join(
+            f"- {{on: 2026-03-1{day}, flight: 300 s, pack: P-1, used: 900 mAh, payload: 200 g}}\n"
+            for day in (1, 2)
+        )
+    )
+    figure = found(
+        quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}),
+        "flown_current",
+        "gains soft",
+    )
+
+    assert "2 of 4 flown with a payload: not the gains alone" in (figure.verdict or "")
+
+
+def test_flown_time_has_the_prediction_beside_it(tmp_path: Path) -> None:
+    """704 s as flown at 9 A; what theory gives, and by how much it is off."""
+    figure = found(quad(tmp_path, {**benched(flights(12))}), "flown_time", "P-1")
+    predicted = figure.other["predicted, s"]
+    assert figure.value is not None
+    off = round((predicted / figure.value - 1) * 100)
+
+    assert f"{abs(off)} % {'more' if off > 0 else 'less'}" == (figure.verdict or "").split(", ")[1]
+    assert BENCH
+
+
+def test_each_that_waits_says_which_it_is(tmp_path: Path) -> None:
+    """Eleven flights on one pack, one on the other."""
+    items = ITEMS + "- {tag: P-2, spec: pack, acquired: 2026-01-01}\n"
+    log = LOG + flights(11) + "- {on: 2026-03-20, flight: 300 s, pack: P-2, used: 700 mAh}\n"
+    answers = quad(
+        tmp_path,
+        {**SMALL, "parts/items.yaml": items, "aircraft/sedge/logbook.yaml": log},
+    )
+
+    assert ["flights with 'used' so far, P-2: 1; it takes 4: write 'used' in the flights"] == [
+        one.because for one in answers.cannot_say if one.name == "flown_current"
+    ]
