@@ -12,6 +12,7 @@ from buildbook.report.state import Hangar
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.upkeep.dangers.stretches import Stretch
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
+from buildbook.upkeep.programmes.by_name import Programmes
 from buildbook.upkeep.rows.triggers import Triggers
 
 TOLD_DAYS = 90
@@ -42,10 +43,12 @@ def flown_while_earlier(hangar: Hangar) -> tuple[Problem, ...]:
 
 def _together(hangar: Hangar) -> list[list[Stretch]]:
     """By aircraft; those that are about the same flights and the same kind of thing together."""
-    triggers = Triggers(hangar)
+    triggers, programmes = Triggers(hangar), Programmes(hangar.ledger.programmes)
     found: dict[tuple[object, ...], list[Stretch]] = {}
     for slug in sorted(hangar.aircraft):
-        for one in all_stretches_of(hangar, triggers, hangar.aircraft[slug]):
+        aircraft = hangar.aircraft[slug]
+        programme = programmes.named(aircraft.programme)
+        for one in all_stretches_of(hangar, triggers, aircraft, programme):
             first, last = one.flights[0], one.flights[-1]
             kind = "open" if one.what.kind in ("check", "look") else one.what.kind
             key = (slug, kind, first.seq, first.row_index, last.seq, len(one.flights))

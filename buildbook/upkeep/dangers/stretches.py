@@ -16,6 +16,7 @@ from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Completion, Event, FlightDone, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.flown import Meanwhile
+from buildbook.report.upkeep.programme import Resolved
 from buildbook.upkeep.counted.completions import (
     CHECK_FLIGHT,
     CheckedStation,
@@ -24,7 +25,6 @@ from buildbook.upkeep.counted.completions import (
     covers,
 )
 from buildbook.upkeep.counted.counting import Step
-from buildbook.upkeep.programmes.programme import resolve
 from buildbook.upkeep.rows.triggers import Triggers, matches
 
 
@@ -49,53 +49,66 @@ class Mark(NamedTuple):
     on: datetime.date | None = None
 
 
-def stretches_of(hangar: Hangar, triggers: Triggers, aircraft: AircraftNow) -> Iterator[Stretch]:
+def stretches_of(
+    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved | None
+) -> Iterator[Stretch]:
     """All of an aircraft, in the order of its programme; then looks, parts and status."""
     if not aircraft.flights:
         return
-    programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
-    for rule in () if programme is None else (one.rule for one in programme.checks):
-        if rule.check != CHECK_FLIGHT:
-            yield from _of_check(hangar, triggers, aircraft, rule)
+    if programme is not None:
+        checks = _Checks(hangar, triggers, aircraft)
+        for rule in (one.rule for one in programme.checks):
+            if rule.check != CHECK_FLIGHT:
+                yield from checks.stretches(rule)
     yield from _of_looks(aircraft)
-    for item in hangar.items.values():
+    for item in _ever_fitted(hangar, aircraft):
         yield from _of_item_looks(aircraft, item)
     yield from _of_snapshots(aircraft, Meanwhile(kind="missing part"), _lacks)
     yield from _of_snapshots(aircraft, Meanwhile(kind="status", name="stored"), _stored)
 
 
-def _of_check(
-    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, rule: CheckRule
-) -> Iterator[Stretch]:
-    """By station or item where the check goes by it. One that does not ground opens by failing."""
-    done = checks_of(aircraft).get(rule.check, [])
-    done = [*done, *(one for one in aircraft.checks if one.name == rule.check and one.cleared_on)]
-    first = min((check.seq for check in aircraft.checks), default=None)
-    if not rule.grounds:
-        first = None
-    if rule.per not in (None, "motor station", "surface"):
-        for item in hangar.items.values():
-            if item.spec.kind == rule.per:
-                yield from _of_item_check(triggers, aircraft, rule, item, done, first)
-        return
-    asks = [
-        (event, triggers.reach(aircraft, event))
-        for event in aircraft.events
-        if first is not None and event.seq >= first
-        if any(matches(trigger, event) for trigger in rule.stale_after)
-    ]
-    for spot in checked_stations(hangar, aircraft, rule):
-        station = spot.station
-        here = [one for one in done if covers(aircraft, spot, one)]
-        marks = [] if first is None else [Mark(first, 1, open=True)]
-        marks += [
-            Mark(event.seq, 2, open=True)
-            for event, reach in asks
-            if station is None or reach is None or station in reach
+def _ever_fitted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[ItemNow]:
+    return (hangar.items[tag] for tag in aircraft.ever_fitted)
+
+
+class _Checks:
+    """The checks of one aircraft, gathered once for all rules of its programme."""
+
+    def __init__(self, hangar: Hangar, triggers: Triggers, aircraft: AircraftNow) -> None:
+        self._hangar, self._triggers, self._aircraft = hangar, triggers, aircraft
+        self._done = checks_of(aircraft)
+        for one in aircraft.checks:
+            if one.cleared_on:
+                self._done.setdefault(one.name, []).append(one)
+        self._first = min((check.seq for check in aircraft.checks), default=None)
+
+    def stretches(self, rule: CheckRule) -> Iterator[Stretch]:
+        """By station or item where it goes by it. One that does not ground opens by failing."""
+        aircraft, done = self._aircraft, self._done.get(rule.check, [])
+        first = self._first if rule.grounds else None
+        if rule.per not in (None, "motor station", "surface"):
+            for item in _ever_fitted(self._hangar, aircraft):
+                if item.spec.kind == rule.per:
+                    yield from _of_item_check(self._triggers, aircraft, rule, item, done, first)
+            return
+        asks = [
+            (event, reach)
+            for trigger in rule.stale_after
+            for event, reach in self._triggers.pulled(aircraft, trigger)
+            if first is not None and event.seq >= first
         ]
-        marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]
-        what = Meanwhile(kind="check", name=rule.check, of=station)
-        yield from walked(aircraft, what, marks)
+        for spot in checked_stations(self._hangar, aircraft, rule):
+            station = spot.station
+            here = [one for one in done if covers(aircraft, spot, one)]
+            marks = [] if first is None else [Mark(first, 1, open=True)]
+            marks += [
+                Mark(event.seq, 2, open=True)
+                for event, reach in asks
+                if station is None or reach is None or station in reach
+            ]
+            marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]
+            what = Meanwhile(kind="check", name=rule.check, of=station)
+            yield from walked(aircraft, what, marks)
 
 
 def _of_item_check(
@@ -151,7 +164,10 @@ def _after_idling(
     if not ages or first is None:
         return
     steps = [Step(months=age.months, days=age.days) for age in ages]
+    least = min(step.least_days for step in steps)
     for before, after in pairwise(aircraft.flights):
+        if (after.on - before.on).days <= least:
+            continue
         longest = min(step.after(before.on) for step in steps)
         if before.seq >= first and after.on > longest:
             too_early = (one.seq for one in done if one.on <= longest and one.seq < after.seq)
@@ -167,10 +183,11 @@ def _of_looks(aircraft: AircraftNow) -> Iterator[Stretch]:
 
 def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
     """Looks at a part that failed while it sat here, until it passed or came out."""
-    for stay in item.stays:
+    looks = [look for look in item.inspections if look.tags]
+    for stay in item.stays if looks else ():
         if stay.aircraft != aircraft.slug:
             continue
-        here = (look for look in item.inspections if look.tags and stay.holds(look.seq))
+        here = (look for look in looks if stay.holds(look.seq))
         for name, looks in _by_name(here).items():
             what = Meanwhile(kind="look", name=name, of=item.tag)
             yield from walked(aircraft, what, during(stay, _looked(looks)))
@@ -202,13 +219,14 @@ def _of_snapshots(
 ) -> Iterator[Stretch]:
     """Nothing changes between two snapshots, so each is looked at once."""
     marks: list[Mark] = []
-    last: int | None = None
-    for flight in aircraft.flights:
-        snapshot = aircraft.after(flight.seq).seq
-        if snapshot != last:
-            last = snapshot
-            is_open = wrong(aircraft, flight.seq)
-            marks.append(Mark(flight.seq, -1, open=is_open, on=flight.on))
+    flights, at = aircraft.flights, 0
+    while at < len(flights):
+        flight = flights[at]
+        marks.append(Mark(flight.seq, -1, open=wrong(aircraft, flight.seq), on=flight.on))
+        following = bisect_right(aircraft.snapshots, flight.seq, key=_seq_of)
+        if following == len(aircraft.snapshots):
+            break
+        at = bisect_left(flights, aircraft.snapshots[following].seq, key=_seq_of)
     yield from walked(aircraft, what, marks)
 
 
@@ -247,6 +265,7 @@ def during(stay: Stay, marks: Iterable[Mark]) -> list[Mark]:
 
 
 _MARK_ORDER = attrgetter("seq", "first")
+_seq_of = attrgetter("seq")
 
 
 def walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[Mark]) -> Iterator[Stretch]:
@@ -264,7 +283,3 @@ def walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[Mark]) -> Ite
             yield Stretch(aircraft.slug, what, flown, mark.on)
     if opened is not None and flights[opened:]:
         yield Stretch(aircraft.slug, what, flights[opened:])
-
-
-def _seq_of(flight: FlightDone) -> int:
-    return flight.seq

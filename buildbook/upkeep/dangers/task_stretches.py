@@ -24,7 +24,7 @@ from buildbook.upkeep.counted.completions import (
 )
 from buildbook.upkeep.counted.life import END, AircraftLife, ItemLife, Life
 from buildbook.upkeep.dangers.stretches import Mark, Stretch, during, stretches_of, walked
-from buildbook.upkeep.programmes.programme import covering, resolve
+from buildbook.upkeep.programmes.programme import covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, idle, matches
@@ -51,11 +51,13 @@ class _LifeUpTo:
 
 
 def all_stretches_of(
-    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow
+    hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved | None
 ) -> Iterator[Stretch]:
-    """All of an aircraft: those of checks, looks, parts and status, then those of tasks."""
-    yield from stretches_of(hangar, triggers, aircraft)
-    programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
+    """All of an aircraft: those of checks, looks, parts and status, then those of tasks.
+
+    programme: that of the aircraft.
+    """
+    yield from stretches_of(hangar, triggers, aircraft, programme)
     if programme is not None and aircraft.flights:
         yield from _of_tasks(hangar, aircraft, programme)
 
@@ -71,7 +73,7 @@ def _of_tasks(hangar: Hangar, aircraft: AircraftNow, programme: Resolved) -> Ite
         if rule.each == "aircraft":
             yield from _OfTask(hangar, aircraft, applied, names).stretches()
             continue
-        for item in hangar.items.values():
+        for item in (hangar.items[tag] for tag in aircraft.ever_fitted):
             if item.spec.kind == rule.each and not item.is_pack:
                 yield from _OfTask(hangar, aircraft, applied, names, item).stretches()
 

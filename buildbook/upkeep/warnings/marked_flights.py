@@ -6,6 +6,7 @@ from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
+from buildbook.upkeep.programmes.programme import resolve
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.check_flights import unchecked
 from buildbook.upkeep.warnings.past_limits import PastLimit
@@ -45,7 +46,8 @@ def _all(
         for flight in flown:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
-    for stretch in all_stretches_of(hangar, triggers, aircraft):
+    programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
+    for stretch in all_stretches_of(hangar, triggers, aircraft, programme):
         for flight in stretch.flights:
             yield flight, stretch.what
     for _, flown in unchecked(hangar, aircraft):
