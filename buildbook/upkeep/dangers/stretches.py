@@ -86,6 +86,8 @@ class _Checks:
         """By station or item where it goes by it. One that does not ground opens by failing."""
         aircraft, done = self._aircraft, self._done.get(rule.check, [])
         first = self._first if rule.grounds else None
+        if first is None and all(one.result != "fail" for one in done):
+            return
         if rule.per not in (None, "motor station", "surface"):
             for item in _ever_fitted(self._hangar, aircraft):
                 if item.spec.kind == rule.per:

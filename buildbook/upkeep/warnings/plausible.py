@@ -14,7 +14,6 @@ from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone, Weighing
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.upkeep.programmes.programme import resolve
-from buildbook.upkeep.warnings.sure import sure_entries
 
 LONGER = 3
 """So many times the longest other flight, and more than ``LONG_S``, is hardly one flight."""
@@ -28,9 +27,8 @@ MASS_FACTOR = 3
 MEANT = "write sure: true if it is right"
 
 
-def doubts(hangar: Hangar) -> Iterator[Problem]:
-    """Each doubt once; an entry that is sure is left out."""
-    sure = sure_entries(hangar)
+def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
+    """Each doubt once; an entry that is sure, by its uid, is left out."""
     entries = hangar.ledger.entries
     timed = {entry.uid: entry for entry in entries if entry.time and isinstance(entry, Flight)}
     for aircraft in hangar.aircraft.values():

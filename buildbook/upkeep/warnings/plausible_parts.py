@@ -6,7 +6,6 @@ Thresholds are common practice, no source, but for the ideal power: actuator dis
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from operator import attrgetter
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS, parts
@@ -26,23 +25,19 @@ from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.upkeep.warnings.sure import sure_entries
-
-_SEQ = attrgetter("seq")
 
 LEAST_HOVER = 0.05
 MOST_OF_CHARGE = 1.05
 """Counters err by so much."""
 
 
-def doubted_parts(hangar: Hangar) -> Iterator[Problem]:
-    """Each doubt once."""
+def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
+    """Each doubt once; an entry that is sure, by its uid, is left out."""
     for spec in hangar.ledger.specs.values():
         if not spec.sure:
             yield from _burst(spec)
     yield from _benches(hangar)
     yield from _tolerances(hangar)
-    sure = sure_entries(hangar)
     for aircraft in hangar.aircraft.values():
         yield from _balance(aircraft, sure)
         yield from _hover(hangar, aircraft)
@@ -158,7 +153,8 @@ def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
     held_ah = pack.spec.capacity_ah
     if not held_ah:
         return
-    at = [bisect_left(pack.flights, one.seq, key=_SEQ) for one in pack.charges]
+    flown_at = [one.seq for one in pack.flights]
+    at = [bisect_left(flown_at, one.seq) for one in pack.charges]
     for number, (begin, end) in enumerate(pairwise((*at, len(pack.flights))), 1):
         if end - begin > 1:
             flown = pack.flights[begin:end]

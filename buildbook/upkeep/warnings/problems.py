@@ -11,6 +11,7 @@ from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
+from buildbook.upkeep.warnings.sure import sure_entries
 
 
 def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
@@ -18,6 +19,7 @@ def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
 
     listed: the work list of that hangar. All are warnings, sorted by place.
     """
+    sure = sure_entries(hangar)
     return tuple(
         Problems(
             (
@@ -27,8 +29,8 @@ def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
                 *_deferred_without_limit(listed),
                 *inoperative_doubts(hangar),
                 *dangers_told(listed),
-                *doubts(hangar),
-                *doubted_parts(hangar),
+                *doubts(hangar, sure),
+                *doubted_parts(hangar, sure),
                 *flown_while(hangar),
             )
         )

@@ -36,7 +36,9 @@ def spoilt(column: int, factor: float) -> str:
 def said(folder: Path, table: str) -> tuple[Answers, list[str]]:
     """Its figures, and what ``check`` doubts of it, with line and hint."""
     hangar = opened(folder, with_table(table))
-    doubts = [f"{one} ({one.hint})" for one in doubted_parts(hangar) if "bench" in one.reason]
+    doubts = [
+        f"{one} ({one.hint})" for one in doubted_parts(hangar, frozenset()) if "bench" in one.reason
+    ]
     return quad(folder, with_table(table)), doubts
 
 
