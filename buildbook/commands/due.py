@@ -7,13 +7,13 @@ import sys
 from collections.abc import Iterable, Iterator, Mapping
 
 from buildbook.basis import amounts
+from buildbook.basis.collector import collector_paused
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.due_packs import print_packs
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, toned, wrapped
-from buildbook.records.keys.yaml_nodes import collector_paused
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Group, Job

@@ -5,7 +5,8 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import TypeAlias
 
-from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, Unreadable, compose
+from buildbook.records.keys.plain_text import Unreadable
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, compose
 
 Tree: TypeAlias = "str | Sequence[Tree] | Mapping[str, Tree]"
 """What stands in a file: texts, lists and groups; everything is text, as the reader has it."""

@@ -11,14 +11,9 @@ import msgspec
 from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError
 from buildbook.desk.entry_text import Entry, Tree, entry_text, tree_of
-from buildbook.records.keys.yaml_nodes import (
-    MappingNode,
-    Node,
-    SequenceNode,
-    Unreadable,
-    compose,
-    line_of,
-)
+from buildbook.records.keys.nodes import line_of
+from buildbook.records.keys.plain_text import Unreadable
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, SequenceNode, compose
 
 _BOM = b"\xef\xbb\xbf"
 _LINE = re.compile(rb"[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+$")

@@ -12,11 +12,11 @@ from buildbook.basis.notation import NotationError
 from buildbook.records.declare import key
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.names import TAGS, Tags
+from buildbook.records.keys.nodes import Node, is_group
 from buildbook.records.keys.quantities import RunLength_m
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.shapes import ByName
 from buildbook.records.keys.values import Scalar, Schema
-from buildbook.records.keys.yaml_nodes import MappingNode, Node
 
 _FAR = between("length", "0.1 mm", "500 mm", zero_ok=True)
 _WIDE = Limits(0.1, 90, True, "0.1°", "90°")
@@ -86,7 +86,7 @@ class _OneSurface:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A surface, or UNSET."""
-        if isinstance(node, MappingNode):
+        if is_group(node):
             return self._group.read(node, scope, path)
         servos = TAGS.read(node, scope, path)
         return UNSET if servos is UNSET else Surface(servos=servos)

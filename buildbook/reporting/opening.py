@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable
 from functools import cached_property, partial
 from pathlib import Path
 
+from buildbook.basis.collector import collector_paused
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.hangar.fold import fold
-from buildbook.records.keys.yaml_nodes import collector_paused
 from buildbook.records.ledger import Reading
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Reports

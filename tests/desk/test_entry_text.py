@@ -14,7 +14,8 @@ from buildbook.basis.problems import Problems
 from buildbook.desk.entry_text import Entry, as_tree, entry_text, scalar, tree_of
 from buildbook.desk.spoken import further, own_key
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.keys.yaml_nodes import HARMFUL, compose
+from buildbook.records.keys.plain_text import HARMFUL
+from buildbook.records.keys.yaml_nodes import compose
 from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.logs import read_log
 

@@ -7,15 +7,11 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from buildbook.basis.collector import collector_paused
 from buildbook.records.keys import yaml_nodes
-from buildbook.records.keys.yaml_nodes import (
-    MappingNode,
-    ScalarNode,
-    Unreadable,
-    collector_paused,
-    compose,
-    line_of,
-)
+from buildbook.records.keys.nodes import line_of
+from buildbook.records.keys.plain_text import MOST_BYTES, Unreadable
+from buildbook.records.keys.yaml_nodes import MappingNode, ScalarNode, compose
 
 Tree = Any
 
@@ -106,8 +102,8 @@ def test_a_file_of_more_than_four_megabytes() -> None:
 
 def test_a_file_of_just_under_four_megabytes_is_read() -> None:
     """The limit is not lower than said."""
-    data = b"- 1\n" * (yaml_nodes.MOST_BYTES // 4)
-    assert len(compose(data).value) == yaml_nodes.MOST_BYTES // 4
+    data = b"- 1\n" * (MOST_BYTES // 4)
+    assert len(compose(data).value) == MOST_BYTES // 4
 
 
 def test_all_anchors_aliases_and_tags_are_told_at_once() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from buildbook.basis.problems import Problem
-from buildbook.records.keys.yaml_nodes import Unreadable, decoded
+from buildbook.records.keys.plain_text import Unreadable, decoded
 
 _WIDTH = 74  # of the line that is shown; a longer one is cut around the caret
 _NAMED = re.compile(r"'([^']+)'")

@@ -14,7 +14,8 @@ from buildbook.basis.notation import said
 from buildbook.desk.bringing_in.foreign import Days
 from buildbook.desk.entry_text import Tree, entry_text, scalar, tree_of
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.keys.yaml_nodes import Unreadable, compose
+from buildbook.records.keys.plain_text import Unreadable
+from buildbook.records.keys.yaml_nodes import compose
 
 EACH = "one entry each"
 ALL = "one entry from all rows"

@@ -9,10 +9,10 @@ from buildbook.basis.notation import said
 from buildbook.records.declare import PUBLIC
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.names import TAGS
+from buildbook.records.keys.nodes import Node, SequenceNode, is_list, is_text, shape_of
 from buildbook.records.keys.quantities import CHARGE, FLOWN
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.values import Schema
-from buildbook.records.keys.yaml_nodes import Node, ScalarNode, SequenceNode, shape_of
 
 Landing = Literal["normal", "hard", "crash"]
 _LANDINGS = frozenset(("normal", "hard", "crash"))
@@ -30,7 +30,7 @@ class FlightRow(msgspec.Struct, frozen=True, kw_only=True):
 
 def _is_one_row(node: SequenceNode) -> bool:
     """Whether ``[7:20, P-01]`` is the one flight of a day, without brackets of its own."""
-    texts = [member.value for member in node.value if isinstance(member, ScalarNode)]
+    texts = [member.value for member in node.value if is_text(member)]
     if len(texts) < len(node.value):
         return False
     return not _is_part(texts[0]) and any(map(_is_part, texts[1:]))
@@ -48,7 +48,7 @@ class FlightRows:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A tuple of rows."""
-        if not isinstance(node, SequenceNode):
+        if not is_list(node):
             scope.expected(self.words, node, path)
             return UNSET
         if not node.value:
@@ -59,9 +59,9 @@ class FlightRows:
         return tuple(row for row in rows if row is not None)
 
     def _row(self, node: Node, scope: Scope, path: str) -> FlightRow | None:
-        members = node.value if isinstance(node, SequenceNode) else [node]
+        members = node.value if is_list(node) else [node]
         scope.remember(path, node)
-        if not members or not isinstance(members[0], ScalarNode):
+        if not members or not is_text(members[0]):
             scope.refuse(node, f"expected a flight, got {shape_of(node)}", "as in [7:20, P-01]")
             return None
         duration_s = FLOWN.read(members[0], scope, path)
@@ -80,7 +80,7 @@ class FlightRows:
 
     def _again(self, node: Node, attribute: str, scope: Scope) -> None:
         """A second pack, charge or landing; what looks like a pack may be a landing with a slip."""
-        text = node.value if isinstance(node, ScalarNode) else ""
+        text = node.value if is_text(node) else ""
         landing = meant(text, _LANDINGS) if attribute == "packs" and text.isalpha() else None
         if landing is not None:
             reason = f"{said(text)} is neither a pack, a charge nor a landing"
@@ -90,9 +90,9 @@ class FlightRows:
 
     def _part(self, node: Node, scope: Scope, path: str) -> tuple[str, Any]:
         """What a member of a row is, by its form."""
-        if isinstance(node, SequenceNode):
+        if is_list(node):
             return "packs", TAGS.read(node, scope, path)
-        if isinstance(node, ScalarNode):
+        if is_text(node):
             text = node.value
             if text in _LANDINGS:
                 return "landing", text

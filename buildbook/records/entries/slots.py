@@ -9,9 +9,9 @@ from buildbook.basis.notation import said
 from buildbook.records.declare import PUBLIC
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.names import TAGS
+from buildbook.records.keys.nodes import Node, is_group, shape_of
 from buildbook.records.keys.scope import Scope, pairs_of
 from buildbook.records.keys.values import NAME, Schema
-from buildbook.records.keys.yaml_nodes import MappingNode, Node, shape_of
 from buildbook.records.parts import KINDS
 
 
@@ -30,14 +30,14 @@ class Slots:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A tuple of slots in the order of the file."""
-        if not isinstance(node, MappingNode):
+        if not is_group(node):
             scope.expected(f"{self.words}, as in {{front-left: {{motor: M-01}}}}", node, path)
             return UNSET
         slots: list[Slot] = []
         for station, (key, kinds) in pairs_of(node, scope).items():
             if NAME.read(key, scope, path) is UNSET:
                 continue
-            if not isinstance(kinds, MappingNode):
+            if not is_group(kinds):
                 scope.refuse(
                     kinds,
                     f"expected a kind and a tag at {said(station)}, got {shape_of(kinds)}",

@@ -15,10 +15,10 @@ from buildbook.basis.notation import said
 from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
 from buildbook.records.keys.hints import meant
+from buildbook.records.keys.nodes import Node, is_group
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
 from buildbook.records.keys.shapes import ByName, Several
 from buildbook.records.keys.values import DAY, TEXT, TRUTH, Schema, Value, choice
-from buildbook.records.keys.yaml_nodes import MappingNode, Node
 
 _MOST_UNKNOWN = 12
 
@@ -176,7 +176,7 @@ class Group:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """The type, or UNSET where a required key is missing or broken."""
-        if not isinstance(node, MappingNode):
+        if not is_group(node):
             scope.expected(f"{self.words}: a group of keys", node, path)
             return UNSET
         fields = self.fields

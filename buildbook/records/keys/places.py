@@ -7,9 +7,9 @@ from msgspec import UNSET
 from buildbook.basis import notation
 from buildbook.basis.limits import Limits, between, within
 from buildbook.basis.notation import NotationError
+from buildbook.records.keys.nodes import Node, is_list
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.values import Scalar, Schema, quantity
-from buildbook.records.keys.yaml_nodes import Node, SequenceNode
 
 ALONG = between("length", "-20 m", "20 m", zero_ok=True)
 
@@ -20,7 +20,7 @@ class _Place3:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """Three metres, or UNSET."""
-        if not isinstance(node, SequenceNode):
+        if not is_list(node):
             scope.expected(self.words, node, path)
             return UNSET
         if len(node.value) != 3:

@@ -3,7 +3,7 @@
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, line_of, shape_of
+from buildbook.records.keys.nodes import MappingNode, Node, is_text, line_of, shape_of
 
 
 class Scope:
@@ -58,7 +58,7 @@ class Scope:
 
     def expected(self, words: str, node: Node, path: str) -> None:
         """Note that a node is not what is expected there."""
-        if isinstance(node, ScalarNode) and not node.value:
+        if is_text(node) and not node.value:
             name = said(path.rpartition(".")[2])
             quotes = "; within brackets, a text with a comma needs quotes"
             hint = f"write {words}{quotes if words == 'text' else ''}"
@@ -75,7 +75,7 @@ def pairs_of(node: MappingNode, scope: Scope) -> Pairs:
     """The keys of a group; a key that is written twice is a problem, and the first one stands."""
     pairs: Pairs = {}
     for key, value in node.value:
-        if not isinstance(key, ScalarNode):
+        if key.id != "scalar":
             scope.refuse(key, "a list or a group stands where a key is expected")
         elif key.value in pairs:
             first = scope.place(pairs[key.value][0])

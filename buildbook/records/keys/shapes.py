@@ -6,9 +6,16 @@ from msgspec import UNSET
 
 from buildbook.basis.notation import said
 from buildbook.basis.sizes import most
+from buildbook.records.keys.nodes import (
+    MappingNode,
+    Node,
+    SequenceNode,
+    is_group,
+    is_list,
+    is_text,
+)
 from buildbook.records.keys.scope import Scope, pairs_of
 from buildbook.records.keys.values import TEXT, Schema, Value
-from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 _DEEPEST_READING = most("readings")
 _LONGEST_LIST = most("list")
@@ -26,8 +33,8 @@ class Several:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A tuple; a broken member is left out."""
-        if not isinstance(node, SequenceNode):
-            if self._single and (not isinstance(node, MappingNode) or hasattr(self.each, "fields")):
+        if not is_list(node):
+            if self._single and (not is_group(node) or hasattr(self.each, "fields")):
                 one = self.each.read(node, scope, path)
                 return UNSET if one is UNSET else (one,)
             scope.expected(self.words, node, path)
@@ -69,7 +76,7 @@ class ByName:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A dict in the order of the file; a broken value is left out."""
-        if not isinstance(node, MappingNode):
+        if not is_group(node):
             scope.expected(self.words, node, path)
             return UNSET
         read: dict[str, Any] = {}
@@ -96,7 +103,7 @@ class FreeText:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A dict of texts as written."""
-        if not isinstance(node, MappingNode):
+        if not is_group(node):
             scope.expected(self.words, node, path)
             return UNSET
         read: dict[str, str] = {}
@@ -114,19 +121,19 @@ class FreeText:
     ) -> None:
         for name, (_, member) in pairs_of(node, scope).items():
             scope.remember(f"{path}.{prefix}{name}", member)
-            if isinstance(member, ScalarNode):
+            if is_text(member):
                 value = TEXT.read(member, scope, f"{path}.{prefix}{name}")
                 if value is not UNSET:
                     read[prefix + name] = value
             elif depth >= _DEEPEST_READING:
                 scope.refuse(member, f"readings nested more than {_DEEPEST_READING} levels deep")
-            elif isinstance(member, MappingNode):
+            elif is_group(member):
                 self._flatten(member, scope, path, f"{prefix}{name}.", read, depth + 1)
-            elif isinstance(member, SequenceNode):
+            elif is_list(member):
                 self._listed(member, scope, f"{prefix}{name}", read)
 
     def _listed(self, node: SequenceNode, scope: Scope, name: str, read: dict[str, str]) -> None:
-        if all(isinstance(member, ScalarNode) for member in node.value):
+        if all(is_text(member) for member in node.value):
             read[name] = ", ".join(member.value for member in node.value)
         else:
             scope.refuse(node, f"{said(name)} is a list of more than plain values")

@@ -19,9 +19,9 @@ from buildbook.basis.notation import NotationError, said
 from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
 from buildbook.records.keys.hints import meant, typed_dash, typed_quote
+from buildbook.records.keys.nodes import Node
 from buildbook.records.keys.scope import Scope
 from buildbook.records.keys.sizes import Cells, Money, PropellerSize, Wire
-from buildbook.records.keys.yaml_nodes import Node, ScalarNode
 
 Schema = dict[str, Any]
 _REMEMBERED = 4096
@@ -54,7 +54,7 @@ class Scalar:
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """The parsed value, or UNSET."""
-        if node.__class__ is not ScalarNode or not node.value:
+        if node.id != "scalar" or not node.value:  # type: ignore[attr-defined]
             scope.expected(self.words, node, path)
             return UNSET
         try:

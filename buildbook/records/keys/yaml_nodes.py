@@ -3,12 +3,9 @@
 PyYAML's C parser reads where libyaml is there, its pure parser elsewhere, with the same results.
 """
 
-import gc
 import re
-import unicodedata
 from collections.abc import Iterator
-from contextlib import contextmanager
-from typing import Any, NamedTuple
+from typing import Any
 
 import yaml
 from yaml.composer import Composer
@@ -20,44 +17,26 @@ from yaml.scanner import Scanner
 
 from buildbook.basis.sizes import most
 from buildbook.records.keys.hints import typed_dash, typed_quote
+from buildbook.records.keys.nodes import line_of, quoted
+from buildbook.records.keys.plain_text import (
+    HARMFUL,
+    Fault,
+    Unreadable,
+    control_words,
+    decoded,
+)
 
 try:
     from yaml import cyaml
 except ImportError:  # no libyaml: slower, same nodes
     cyaml = None  # type: ignore[assignment]
 
-MOST_BYTES = most("file")
 MOST_DEPTH = most("depth")
 _MOST_FAULTS = 100
 
 _PLAIN = "plain"  # the tag of every node that was written without one
-# Characters that no text needs and that a terminal, a calendar or a reader is misled by: control
-# characters, those that turn the direction of what follows (Unicode Technical Report 36, 2.10),
-# separators of lines that only some programs see, half surrogate pairs, and what is no character.
-HARMFUL = re.compile(
-    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ud800-\udfff\ufeff\ufff9-\uffff]"
-    "|["
-    + "".join(f"{chr(plane << 16 | 0xFFFE)}{chr(plane << 16 | 0xFFFF)}" for plane in range(1, 17))
-    + "]"
-)
 _PERHAPS_MARKED = re.compile(r"(?:^|[\s\[{,:?-])[&*!]\S", re.MULTILINE)
 _DEEP_PREFIX = re.compile(rf"^[ ?:-]{{{MOST_DEPTH},}}", re.MULTILINE)
-
-
-class Fault(NamedTuple):
-    """One thing that keeps a file from being read; ``line`` counts from 1."""
-
-    reason: str
-    line: int
-    hint: str | None
-
-
-class Unreadable(Exception):
-    """The text is no YAML that is accepted here; ``faults`` has one or more reasons."""
-
-    def __init__(self, reason: str, line: int = 1, hint: str | None = None) -> None:
-        super().__init__(reason)
-        self.faults = [Fault(reason, line, hint)]
 
 
 class _Strings(BaseResolver):
@@ -90,18 +69,6 @@ if cyaml is not None:
             _Strings.__init__(self)
 
 
-@contextmanager
-def collector_paused() -> Iterator[None]:
-    """No garbage collection inside: reading makes many objects and no rubbish."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
-
-
 def compose(data: bytes, *, pure: bool = False) -> Node | None:
     """The root node of one YAML document, or None where the file holds nothing.
 
@@ -126,38 +93,6 @@ def compose(data: bytes, *, pure: bool = False) -> Node | None:
     return node
 
 
-def decoded(data: bytes) -> str:
-    """The text of a file. Unreadable: too large, binary, not UTF-8, control characters."""
-    if len(data) > MOST_BYTES:
-        raise Unreadable(
-            f"file of {len(data) / 1048576:.1f} MB, more than the 4 MB that are read",
-            hint="split it: a logbook may be a folder logbook/ of several files",
-        )
-    if b"\x00" in data:
-        raise Unreadable("binary file, not text", hint="save it as plain text in UTF-8")
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = _line_at(data[: error.start].decode("utf-8", "replace"))
-        found = f"byte 0x{data[error.start]:02x}"
-        raise Unreadable(f"not UTF-8 text: {found}", line, "save the file as UTF-8") from None
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
-    odd = HARMFUL.search(text)
-    if odd:
-        line = _line_at(text[: odd.start()])
-        raise Unreadable(control_words(odd.group()), line, "delete that character")
-    return unicodedata.normalize("NFC", text)  # one spelling of an accent, wherever it was typed
-
-
-def control_words(text: str) -> str:
-    """The first harmful character of a text, named and never shown."""
-    found = HARMFUL.search(text)
-    code = ord(found.group()) if found else 0
-    turns = 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069
-    what = "character that turns the direction of writing" if turns else "control character"
-    return f"{what} U+{code:04X}"
-
-
 def _look_for_escapes(root: Node | None) -> None:
     """Unreadable: a text in double quotes names a harmful character, as in ``"\\e"``."""
     faults: list[Fault] = []
@@ -177,27 +112,6 @@ def _look_for_escapes(root: Node | None) -> None:
         unreadable = Unreadable(faults[0].reason)
         unreadable.faults = faults[:_MOST_FAULTS]
         raise unreadable
-
-
-def line_of(node: Node) -> int:
-    """The line where a node begins, from 1."""
-    line: int = node.start_mark.line
-    return line + 1
-
-
-def shape_of(node: Node) -> str:
-    """What was found, in words for a message: a value in quotes, or the kind of structure."""
-    if isinstance(node, ScalarNode):
-        return quoted(node.value) if node.value else "nothing"
-    if isinstance(node, SequenceNode):
-        return "a list"
-    return "a group of keys"
-
-
-def quoted(text: str) -> str:
-    """The text in single quotes, one line, not endless."""
-    words = " ".join(text.split()) if "\n" in text else text
-    return f"'{words[:57]}…'" if len(words) > 60 else f"'{words}'"
 
 
 def _parser(text: str, pure: bool) -> Any:
@@ -256,10 +170,6 @@ def _many_open(text: str) -> bool:
 
 def _too_deep(line: int) -> Unreadable:
     return Unreadable(f"nested more than {MOST_DEPTH} levels deep", line, "write it flatter")
-
-
-def _line_at(before: str) -> int:
-    return len(re.findall(r"\r\n|\r|\n", before)) + 1
 
 
 def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
@@ -341,18 +251,9 @@ def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | N
 
 
 __all__ = [
-    "HARMFUL",
-    "Fault",
     "MappingNode",
     "Node",
     "ScalarNode",
     "SequenceNode",
-    "Unreadable",
-    "collector_paused",
     "compose",
-    "control_words",
-    "decoded",
-    "line_of",
-    "quoted",
-    "shape_of",
 ]

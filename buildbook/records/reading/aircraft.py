@@ -6,8 +6,9 @@ from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.keeper import Keeper
 from buildbook.records.keys.fields import Fields, complete, fields_of, missing, read_fields
+from buildbook.records.keys.nodes import shape_of
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
-from buildbook.records.keys.yaml_nodes import MappingNode, Node, shape_of
+from buildbook.records.keys.yaml_nodes import MappingNode, Node
 from buildbook.records.parts import Item
 from buildbook.records.reading.parts import Named, read_items
 

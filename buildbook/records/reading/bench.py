@@ -9,7 +9,7 @@ from buildbook.basis.notation import NotationError, said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
-from buildbook.records.keys.yaml_nodes import Unreadable, decoded
+from buildbook.records.keys.plain_text import Unreadable, decoded
 from buildbook.records.ledger import BenchRow, BenchTable
 
 STANDARD_GRAVITY = 9.80665  # m/s², CGPM 1901

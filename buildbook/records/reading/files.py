@@ -18,8 +18,8 @@ from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
+from buildbook.records.keys.plain_text import HARMFUL, MOST_BYTES, control_words
 from buildbook.records.keys.values import is_slug
-from buildbook.records.keys.yaml_nodes import HARMFUL, MOST_BYTES, control_words
 from buildbook.records.reading.unread import (
     copied_from,
     copy_hint,

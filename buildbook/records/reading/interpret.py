@@ -12,12 +12,8 @@ from buildbook.records.checking.known import Known
 from buildbook.records.checking.lost_parts import lost_parts_told_once
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers, without_secrets
-from buildbook.records.keys.yaml_nodes import (
-    Node,
-    Unreadable,
-    compose,
-    decoded,
-)
+from buildbook.records.keys.plain_text import Unreadable, decoded
+from buildbook.records.keys.yaml_nodes import Node, compose
 from buildbook.records.ledger import BenchTable, Ledger, Reading, WriteUp
 from buildbook.records.notices import Notice
 from buildbook.records.parts import Item, Spec

@@ -12,9 +12,10 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
 from buildbook.records.keys.fields import Owners, fields_of, key_owners, missing, read_fields
+from buildbook.records.keys.nodes import shape_of
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
 from buildbook.records.keys.values import NAME, an
-from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode, shape_of
+from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 from buildbook.records.parts import Item, Spec, spec_kinds
 
 _RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch

@@ -3,8 +3,8 @@
 from pathlib import Path
 from typing import Literal
 
+from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problems
-from buildbook.records.keys.yaml_nodes import collector_paused
 from buildbook.records.ledger import Reading
 from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
 from buildbook.records.reading.files import Files, gather

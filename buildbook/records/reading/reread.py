@@ -9,13 +9,15 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problems
 from buildbook.records.checking.known import Known
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers
 from buildbook.records.entries import AnyEntry, Cleared, Correction, Void
 from buildbook.records.entries.kinds import AMENDING
-from buildbook.records.keys.yaml_nodes import Unreadable, collector_paused, compose
+from buildbook.records.keys.plain_text import Unreadable
+from buildbook.records.keys.yaml_nodes import compose
 from buildbook.records.ledger import Ledger, Reading
 from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
 from buildbook.records.reading.connected import connected

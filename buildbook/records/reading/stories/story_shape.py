@@ -10,7 +10,7 @@ import sys
 from collections.abc import Iterator
 
 from buildbook.basis.sizes import most
-from buildbook.records.keys.yaml_nodes import HARMFUL, Fault, control_words
+from buildbook.records.keys.plain_text import HARMFUL, Fault, control_words
 
 _MARKS = {"[": "square brackets", "<": "angle brackets", "`": "backticks"}
 _HEADING = re.compile(r"^ {0,3}#|^ {0,3}(?:=+|-+)[ \t]*$")

@@ -1,0 +1,17 @@
+"""When the garbage collector rests."""
+
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+
+@contextmanager
+def collector_paused() -> Iterator[None]:
+    """No garbage collection inside: reading makes many objects and no rubbish."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
