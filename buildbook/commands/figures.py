@@ -92,7 +92,7 @@ def _line(figure: Figure) -> str:
     said = figure.verdict or ""
     if figure.value is not None:
         value = day_words(figure, figure.day) if figure.day else value_words(figure, figure.value)
-        said = said if said.startswith(value) else value + (f" ({said})" if said else "")
+        said = said if "value" in figure.in_verdict else value + (f" ({said})" if said else "")
     if figure.value is not None and figure.low is not None and figure.high is not None:
         said += f", {interval_words(figure)}"
         if figure.level is not None:

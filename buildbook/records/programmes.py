@@ -181,6 +181,14 @@ class CheckRule(Record, frozen=True, kw_only=True):
     basis: Source = None
     written: Annotated[tuple[str, ...], PUBLIC] = ()
 
+    @property
+    def off_first(self) -> bool:
+        """Whether its words leave out why no motor can hurt, so that it must be said first."""
+        return self.propellers == "off" and not any(words in self.what for words in _HARMLESS)
+
+
+_HARMLESS = ("Propellers off", "Unplug the pack")
+
 
 def stage_of(rule: CheckRule) -> Stage:
     """The stage that a check says, else one that fits what it needs of the propellers."""

@@ -74,9 +74,10 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
 
     of: the pack, station, run or item that it is about where there are several.
     law: the key of its law in ``laws/registry.py``, from which the formula as MathML and the
-    valid range come; formula: the same as text, or ``method: …``.
+    valid range come; formula: the same as text, or a method in words (``by_method``).
     verdict: a few words where the figure is one (``a twin spin at front-left``); notes: caveats,
     such as ``rests on defaults``; other: values of the same figure by another way, by its name.
+    in_verdict: those of them that the verdict says already; ``value`` is the value itself.
     fault: what the verdict holds against the whole, such as spins that do not cancel. odd: which
     of several parts stands out, a cell, counted from 1. weighed: read off the scales, and nothing
     has changed since.
@@ -98,6 +99,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     formula: Annotated[str, PUBLIC]
     source: Annotated[str, PUBLIC]
     law: Annotated[str | None, PUBLIC] = None
+    by_method: Annotated[bool, PUBLIC] = False
     table: Annotated[Table | None, PUBLIC] = None
     verdict: Annotated[str | None, PUBLIC] = None
     fault: Annotated[str | None, PUBLIC] = None
@@ -107,6 +109,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     load: Annotated[str | None, PUBLIC] = None
     notes: Annotated[tuple[str, ...], PUBLIC] = ()
     other: Annotated[Mapping[str, float], PUBLIC] = {}
+    in_verdict: Annotated[tuple[str, ...], PUBLIC] = ()
     sensitivity: Annotated[tuple[Sensitivity, ...], PUBLIC] = ()
     day: Annotated[datetime.date | None, PUBLIC] = None
     low_day: Annotated[datetime.date | None, PUBLIC] = None

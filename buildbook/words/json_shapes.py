@@ -136,7 +136,7 @@ def _figure(figure: Figure, day: SayDay) -> Shape:
             }
             for given in figure.inputs
         ],
-        "formula": figure.formula,
+        "formula": f"method: {figure.formula}" if figure.by_method else figure.formula,
         "source": figure.source,
         "table": None if figure.table is None else _table(figure.table),
         "verdict": figure.verdict,

@@ -64,7 +64,7 @@ def _weighing(_step: NextStep) -> str:
 def _check(step: NextStep) -> str:
     assert step.check is not None
     left = f"{count('set-up check', step.left)} left; next {step.check.check}. "
-    off = "Propellers off. " if step.check.propellers == "off" else ""
+    off = "Propellers off. " if step.check.off_first else ""
     return f"{left}{off}{step.check.what}".rstrip(".")
 
 

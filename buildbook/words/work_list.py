@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from buildbook.records.aircraft import Status
+from buildbook.records.programmes import CheckRule
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.words.filters import sentence
@@ -48,16 +49,11 @@ def instruction(job: Job) -> str:
     """What to do, or the words of a defect: propellers first, then the cause, then the look."""
     if job.defect is not None or not job.instruction:
         return job.what
-    plugged = job.propellers_off and job.row is not None and job.row.kind == "check"
-    told = any(words in job.instruction for words in _OFF)
-    off = "Propellers off. " if plugged and not told else ""
+    rule = None if job.row is None else job.row.rule
+    off = "Propellers off. " if isinstance(rule, CheckRule) and rule.off_first else ""
     trigger = None if job.because is None else job.because.trigger
     noticed = trigger is not None and trigger.event == "noticed"
     return f"{off}{'Find out why first. ' if noticed else ''}{job.instruction}"
-
-
-_OFF = ("Propellers off", "Unplug the pack")
-"""Words of an instruction that say already why no motor can start."""
 
 
 def left(row: Row, day: Days) -> str:

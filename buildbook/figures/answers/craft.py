@@ -8,7 +8,6 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.gathering import Lacking, declared
-from buildbook.figures.answers.working import Way
 from buildbook.records.aircraft import Place3
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
@@ -20,7 +19,6 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 Found = TypeVar("Found")
 Given = ParamSpec("Given")
 
-LAYOUT = Way(formula="method: layout times half the diagonal", source="plane geometry")
 NO_PACK = "no pack is known: write 'pack' in a flight or a weighing"
 MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on
 

@@ -13,12 +13,16 @@ STRENGTH: tuple[Basis, ...] = ("default", "spec", "fitted", "measured")
 
 
 class Lacking(Exception):
-    """What a figure lacks, in words that say where to write it, and that place."""
+    """What a figure lacks, in words that say where to write it, and that place.
 
-    def __init__(self, because: str, place: Place | None = None) -> None:
+    name: that of the input, where it is one.
+    """
+
+    def __init__(self, because: str, place: Place | None = None, name: str | None = None) -> None:
         super().__init__(because)
         self.because = because
         self.place = place
+        self.name = name
 
 
 def number(given: Input) -> float:
@@ -106,5 +110,6 @@ def mass_of(item: ItemNow) -> Input:
         raise Lacking(
             f"{name} is not recorded: write 'mass' in its spec {item.spec.spec} or in the item",
             item.spec.place(),
+            name,
         )
     return declared(name, item.spec.mass_kg, "kg", item.spec.place("mass"))

@@ -17,11 +17,19 @@ LEAST_WELL: Mapping[Basis, str] = {"spec": "as stated", "fitted": "as fitted to 
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):
-    """How a figure was come by: the text of its formula, its source, the key of its law."""
+    """How a figure was come by: the text of its formula, its source, the key of its law.
+
+    by_method: the text is no formula but words.
+    """
 
     formula: str
     source: str
     law: str | None = None
+    by_method: bool = False
+
+    def written(self, formula: str) -> "Way":
+        """The same, with its formula written otherwise."""
+        return msgspec.structs.replace(self, formula=formula)
 
 
 def by_law(key: str) -> Way:
@@ -31,12 +39,14 @@ def by_law(key: str) -> Way:
     from buildbook.figures.laws.flight_registry import FLIGHT
 
     law = FLIGHT[key]
-    return Way(formula=law_text(law), source=law.source, law=key)
+    by_method = law.kind == "method"
+    formula = law.method if by_method else law_text(law)
+    return Way(formula=formula, source=law.source, law=key, by_method=by_method)
 
 
 def by_method(words: str, source: str, law: str | None = None) -> Way:
     """A way that is no straight formula, in words."""
-    return Way(formula=f"method: {words}", source=source, law=law)
+    return Way(formula=words, source=source, law=law, by_method=True)
 
 
 def worked(
@@ -101,6 +111,7 @@ def given_value(
         formula=way.formula,
         source=way.source,
         law=way.law,
+        by_method=way.by_method,
         notes=(*rests_on(inputs, stated=basis is not None), *notes),
         **fields,
     )

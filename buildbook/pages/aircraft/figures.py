@@ -165,13 +165,13 @@ def _ways(shown: Iterable[Shown]) -> Iterator[Worked]:
 
 def show(figure: Figure, law: LawFacts | None = None) -> Shown:
     """A figure with its formula, tables and asides in words."""
-    mathml = law.mathml if law and not figure.formula.startswith("method:") else ""
+    mathml = law.mathml if law and not figure.by_method else ""
     table = figure.table
     return Shown(
         figure=figure,
         inputs=tuple(_once(figure.inputs)),
         formula=Markup(mathml) if mathml else None,
-        method=figure.formula.removeprefix("method:").strip(),
+        method=figure.formula,
         valid=law.valid if law else "",
         columns=tuple(column_words(column) for column in table.columns) if table else (),
         rows=tuple(
@@ -185,7 +185,7 @@ def show(figure: Figure, law: LawFacts | None = None) -> Shown:
         other=tuple(
             aside_words(name, value)
             for name, value in figure.other.items()
-            if name not in (figure.verdict or "")
+            if name not in figure.in_verdict
         ),
         moves=tuple(
             (found.input, per_cent_words(found.share_per_percent))

@@ -38,10 +38,9 @@ def _known(spec: FigureSpec) -> KnownFigure:
 
 
 def _step(way: Way) -> Step:
-    by_formula = way.law is not None and not way.formula.startswith("method:")
     return Step(
-        method=way.formula.removeprefix("method:").strip(),
-        mathml=_mathml(way.law) if way.law is not None and by_formula else "",
+        method=way.formula,
+        mathml=_mathml(way.law) if way.law is not None and not way.by_method else "",
         source=way.source,
         valid="" if way.law is None else LAWS[way.law].valid,
     )

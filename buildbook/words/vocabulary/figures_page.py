@@ -29,6 +29,6 @@ def _row(figure: KnownFigure) -> str:
 
 
 def _step(step: Step) -> str:
-    how = step.method.removeprefix("method: ")
+    how = step.method
     holds = f" Holds for {step.valid}." if step.valid else ""
     return f"{how} ({step.source}).{holds}" if step.source else f"{how}.{holds}"

@@ -22,7 +22,7 @@ def test_all_up_mass_is_the_sum_of_parts_until_it_is_weighed(answers) -> None:  
     assert ("added up from the parts, never weighed",) == figure.notes
     assert "100 g below the limit" == figure.verdict
     assert "spec" == figure.basis
-    assert "method: sum of the masses of all parts" == figure.formula
+    assert ("sum of the masses of all parts", True) == (figure.formula, figure.by_method)
 
 
 def test_the_budget_lists_every_part_with_its_share(answers) -> None:  # type: ignore[no-untyped-def]

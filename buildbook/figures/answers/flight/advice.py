@@ -21,7 +21,6 @@ from buildbook.figures.answers.packs.packs import (
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
-    Way,
     attempt,
     attempt_each,
     by_law,
@@ -98,7 +97,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         "alarm_voltage",
         found.end_voltage_v,
         unit="V",
-        way=Way(formula=f"{law.formula}; voltage at its end", source=law.source, law=law.law),
+        way=law.written(f"{law.formula}; voltage at its end"),
         of=pack.tag,
         inputs=[
             capacity(pack),

@@ -18,7 +18,7 @@ from buildbook.figures.answers.propulsion.losses import (
 from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Said, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
 from buildbook.report.figure import Figure, Input
@@ -94,7 +94,7 @@ def _climb(craft: Craft) -> Figure:
         climb,
         inputs,
         unit="m/s",
-        way=Way(formula=f"{law.formula}; {level.formula}", source=law.source, law=law.law),
+        way=law.written(f"{law.formula}; {level.formula}"),
         low=climb(**low),
         high=climb(**high),
         notes=(

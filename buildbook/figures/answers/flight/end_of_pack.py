@@ -13,7 +13,6 @@ from buildbook.figures.answers.propulsion.supply import held_supply, leads
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Said,
-    Way,
     attempt,
     attempt_each,
     by_law,
@@ -76,9 +75,7 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
         sag,
         inputs,
         unit="V",
-        way=Way(
-            formula=f"U_0 - U; {law.formula}; {current.formula}", source=law.source, law=law.law
-        ),
+        way=law.written(f"U_0 - U; {law.formula}; {current.formula}"),
         of=f"{pack.tag}, in the air",
         verdict=f"{amounts.voltage(low)} left under load at the reserve",
         other={"under load, V": low},

@@ -93,6 +93,7 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
             *before_change(craft, flights),
         ),
         other={"mAh a minute": rate.current_a * MAH_PER_MINUTE},
+        in_verdict=("mAh a minute",),
     )
 
 

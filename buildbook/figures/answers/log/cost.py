@@ -56,6 +56,7 @@ def _cost(craft: Craft) -> Figure:
         verdict=f"{total / hours:.2f} {currency} an hour" + (" at least" if unpriced else ""),
         notes=(f"worn without a price: {', '.join(unpriced)}",) if unpriced else (),
         other={f"together, {currency}": total},
+        in_verdict=("value",),
     )
 
 

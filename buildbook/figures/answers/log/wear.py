@@ -120,7 +120,7 @@ def _counted(
         value_here = value
     inputs.append(measured("in this log", value_here, unit, last))
     verdict = {"unknown": UNKNOWN, "estimate": "about"}.get(counters.basis)
-    if carried is not None and verdict != UNKNOWN and _is_missing(name, carried):
+    if carried is not None and counters.basis != "unknown" and _is_missing(name, carried):
         verdict = f"at least; {name.rpartition('_')[2]} before the log are not recorded"
     return given_value(
         name,

@@ -15,11 +15,12 @@ from buildbook.figures.answers.working import (
     attempt,
     attempt_each,
     by_law,
+    by_method,
     given_value,
     worked,
 )
 from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
-from buildbook.report.figure import Figure, Table
+from buildbook.report.figure import Figure, Judged, Table
 from buildbook.report.figures.known_figures import Headline
 
 AXES = ("forward", "right", "down")
@@ -63,11 +64,12 @@ def _way(found: Centre) -> Way:
     if not found.weighed:
         return way
     words = "off the scales, then mass times place of what changed since"
-    return Way(formula=f"method: {words}", source=way.source, law=way.law)
+    return by_method(words, way.source, way.law)
 
 
 def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
-    verdict = _against_metres(craft, value) if axis == "forward" and craft.hovers else None
+    asked = axis == "forward" and craft.hovers
+    judged = _against_metres(craft, value) if asked else None
     return given_value(
         "balance",
         value,
@@ -75,8 +77,8 @@ def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
         way=_way(found),
         of=axis,
         inputs=found.inputs,
-        verdict=verdict,
-        judged=None if verdict == NO_LIMIT else verdict,
+        verdict=judged or (NO_LIMIT if asked else None),
+        judged=judged,
         weighed=found.weighed and not found.corrected,
         notes=found.notes,
     )
@@ -117,27 +119,27 @@ def _judged(craft: Craft, figure: Figure) -> Figure:
     if bounds is None or value is None:
         return msgspec.structs.replace(figure, verdict=NO_LIMIT)
     forward, aft = bounds.forward_cg_share, bounds.aft_cg_share
+    judged: Judged | None
     if forward is None and aft is None:
-        verdict = NO_LIMIT
+        judged = None
     elif forward is not None and value < forward:
-        verdict = "ahead of the forward limit"
+        judged = "ahead of the forward limit"
     elif aft is not None and value > aft:
-        verdict = "behind the aft limit"
+        judged = "behind the aft limit"
     else:
-        verdict = "within the limits"
+        judged = "within the limits"
     other = {
         key: limit
         for key, limit in (("forward_limit", forward), ("aft_limit", aft))
         if limit is not None
     }
-    judged = None if verdict == NO_LIMIT else verdict
-    return msgspec.structs.replace(figure, verdict=verdict, judged=judged, other=other)
+    return msgspec.structs.replace(figure, verdict=judged or NO_LIMIT, judged=judged, other=other)
 
 
-def _against_metres(craft: Craft, forward_m: float) -> str:
+def _against_metres(craft: Craft, forward_m: float) -> Judged | None:
     bounds = craft.now.bounds
     if bounds is None or (bounds.forward_cg_m is None and bounds.aft_cg_m is None):
-        return NO_LIMIT
+        return None
     if bounds.forward_cg_m is not None and forward_m > bounds.forward_cg_m:
         return "ahead of the forward limit"
     if bounds.aft_cg_m is not None and forward_m < bounds.aft_cg_m:

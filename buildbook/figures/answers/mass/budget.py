@@ -192,7 +192,7 @@ def _budget(craft: Craft) -> Figure:
         (piece.group, piece.what, number(piece.mass), number(piece.mass) / total if total else None)
         for piece in ordered
     ]
-    unknown = [("unknown", missing.because.split(" is not")[0], None, None) for missing in lacking]
+    unknown = [("unknown", missing.name, None, None) for missing in lacking]
     notes, other = _measured_minus_summed(craft, total, bool(lacking))
     return given_value(
         "mass_budget",

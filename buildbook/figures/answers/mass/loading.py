@@ -12,7 +12,7 @@ from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.rotors import alike, diameter, propeller_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Said, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
 from buildbook.figures.laws.aero.wing import (
     banked_stall_speed_m_s,
@@ -67,12 +67,15 @@ def _disk_loading(craft: Craft) -> Figure:
         loading,
         {"mass_kg": _mass(craft), "diameter_m": smallest},
         unit="Pa",
-        way=Way(formula=f"{law.formula}; {thrust.formula}", source=law.source, law=law.law),
+        way=law.written(f"{law.formula}; {thrust.formula}"),
         notes=("each of a pair one above the other counted alone",) if craft.coaxial else (),
     )
     kg_m2 = (figure.value or 0.0) / STANDARD_GRAVITY_M_S2
     return msgspec.structs.replace(
-        figure, verdict=f"{amounts.significant(kg_m2, 3)} kg/m²", other={"kg/m²": kg_m2}
+        figure,
+        verdict=f"{amounts.significant(kg_m2, 3)} kg/m²",
+        other={"kg/m²": kg_m2},
+        in_verdict=("kg/m²",),
     )
 
 
@@ -97,15 +100,14 @@ def _wing_loading(craft: Craft) -> Figure:
         loading,
         {"mass_kg": _mass(craft), "wing_area_m2": wing_area(craft)},
         unit="Pa",
-        way=Way(
-            formula=f"{law.formula}, times g = {STANDARD_GRAVITY_M_S2} m/s²",
-            source=law.source,
-            law=law.law,
-        ),
+        way=law.written(f"{law.formula}, times g = {STANDARD_GRAVITY_M_S2} m/s²"),
     )
     kg_m2 = (figure.value or 0.0) / STANDARD_GRAVITY_M_S2
     return msgspec.structs.replace(
-        figure, verdict=f"{kg_m2 * 10:.1f} g/dm²", other={"kg/m²": kg_m2, "g/dm²": kg_m2 * 10}
+        figure,
+        verdict=f"{kg_m2 * 10:.1f} g/dm²",
+        other={"kg/m²": kg_m2, "g/dm²": kg_m2 * 10},
+        in_verdict=("g/dm²",),
     )
 
 

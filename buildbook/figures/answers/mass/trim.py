@@ -12,7 +12,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, mass_of, numb
 from buildbook.figures.answers.mass.budget import pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
+from buildbook.figures.answers.working import Said, attempt, by_law, given_value, worked
 from buildbook.figures.laws.airframe.balance import ballast_kg, shifted_item_arm_m
 from buildbook.report.figure import Figure, Input
 
@@ -113,7 +113,7 @@ def _shift(craft: Craft) -> Figure:
             ),
         },
         unit="m",
-        way=Way(formula=f"x_n - x_i; {law.formula}", source=law.source, law=law.law),
+        way=law.written(f"x_n - x_i; {law.formula}"),
         notes=(f"to {aim.words}", *aim.found.notes),
     )
     value = figure.value or 0.0

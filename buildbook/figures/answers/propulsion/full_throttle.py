@@ -118,7 +118,7 @@ def _thrust_to_weight(craft: Craft) -> Figure:
     values = {**full.values(), **{key: number(one) for key, one in pair.items()}}
     law = by_law("thrust_to_weight")
     way = Way(
-        formula=f"{law.formula}; F: {full.way.formula.removeprefix('method: ')}",
+        formula=f"{law.formula}; F: {full.way.formula}",
         source=f"{law.source}; F: {full.way.source}",
         law=law.law,
     )

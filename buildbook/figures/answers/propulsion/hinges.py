@@ -85,9 +85,10 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
         inputs,
         unit="N·m",
         way=Way(
-            formula=f"{hinge.formula}; {rod.formula.removeprefix('method: ')}",
+            formula=f"{hinge.formula}; {rod.formula}",
             source=f"{hinge.source}; {rod.source}",
             law="servo_torque_nm",
+            by_method=hinge.by_method,
         ),
         of=name,
         verdict=_against(needed, item, rated),

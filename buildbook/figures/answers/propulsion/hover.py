@@ -6,7 +6,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.propulsion.hover_ways import Method, methods_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, worked
+from buildbook.figures.answers.working import Said, attempt, by_method, worked
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
@@ -88,10 +88,8 @@ def _others(methods: list[Method], value: float, unit: str) -> dict[str, float]:
 def _current(craft: Craft, pack: ItemNow) -> Figure:
     methods = methods_of(craft, pack, ("bench", "motor constants", "momentum theory"))
     best = methods[0]
-    words = best.way.formula.removeprefix("method: ")
-    way = Way(
-        formula=f"method: I = P / U, with P: {words}", source=best.way.source, law=best.way.law
-    )
+    words = f"I = P / U, with P: {best.way.formula}"
+    way = by_method(words, best.way.source, best.way.law)
     return worked(
         "hover_current",
         best.amps,

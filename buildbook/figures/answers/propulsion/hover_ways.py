@@ -177,7 +177,7 @@ def _by_momentum(craft: Craft, pack: ItemNow) -> Method:
         ]
 
     law = by_law("coaxial_hover_power_w" if craft.coaxial else "hover_power_w")
-    way = Way(formula=f"{law.formula}, over η_motor·η_ESC", source=law.source, law=law.law)
+    way = law.written(f"{law.formula}, over η_motor·η_ESC")
     method = Method(
         key="momentum theory",
         way=way,

@@ -12,7 +12,7 @@ from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads, warned_of
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, attempt_each, by_law, worked
+from buildbook.figures.answers.working import Said, attempt, attempt_each, by_law, worked
 from buildbook.figures.laws.propulsion.margins import (
     current_margin,
     discharge_rate_c,
@@ -120,16 +120,13 @@ def _least(craft: Craft, kind: str) -> Figure:
 
     law = by_law("current_margin")
     what = "P" if least.rating.unit == "W" else "I"
+    for_seconds = kind == "esc" and _for_seconds_alone(_rotor(craft, least.station).esc)
     return worked(
         f"{kind}_margin",
         margin,
         {"rating": least.rating, **full.inputs},
         unit="ratio",
-        way=Way(
-            formula=f"{law.formula.replace('I', what)}; {what} at full throttle",
-            source=law.source,
-            law=law.law,
-        ),
+        way=law.written(f"{law.formula.replace('I', what)}; {what} at full throttle"),
         further=full.further,
         verdict="; ".join(
             (
@@ -139,21 +136,21 @@ def _least(craft: Craft, kind: str) -> Figure:
             )
         ),
         table=_table(rows),
-        notes=(*_steady(least), *full.notes),
+        notes=(FOR_SECONDS if for_seconds else CONTINUOUS, *full.notes),
         other=_burst(craft, least) if kind == "esc" else {},
     )
 
 
-def _steady(least: _Row) -> tuple[str, ...]:
-    words = FOR_SECONDS if least.rating.name.startswith("current for seconds") else CONTINUOUS
-    return (words,)
+def _for_seconds_alone(esc: ItemNow | None) -> bool:
+    """Whether only what an ESC carries for seconds is recorded."""
+    return esc is not None and esc.spec.continuous_current_a is None
 
 
 def _burst(craft: Craft, least: _Row) -> dict[str, float]:
     """What is left of the current for seconds, where that is recorded beside the continuous."""
     esc = _rotor(craft, least.station).esc
     burst = None if esc is None else esc.spec.burst_current_a
-    if burst is None or not least.rating.name.startswith("continuous"):
+    if burst is None or _for_seconds_alone(esc):
         return {}
     return {"share left of what it carries for seconds": current_margin(least.asked, burst)}
 
@@ -237,11 +234,7 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
         margin,
         inputs,
         unit="ratio",
-        way=Way(
-            formula=f"{law.formula}, with {by_law('rated_current_a').formula}",
-            source=law.source,
-            law=law.law,
-        ),
+        way=law.written(f"{law.formula}, with {by_law('rated_current_a').formula}"),
         of=pack.tag,
         further=full.further,
         verdict="; ".join((*warned, *first)) or None,

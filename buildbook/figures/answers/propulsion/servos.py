@@ -6,7 +6,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.propulsion.loads import warned_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Said, attempt, by_law, worked
 from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.report.figure import Figure
 from buildbook.report.state import ItemNow
@@ -54,7 +54,7 @@ def _margin(craft: Craft) -> Figure:
         margin,
         inputs,
         unit="ratio",
-        way=Way(formula=f"{law.formula}; I of all servos", source=law.source, law=law.law),
+        way=law.written(f"{law.formula}; I of all servos"),
         verdict="; ".join(warned_of(margin(**{key: number(one) for key, one in inputs.items()})))
         or None,
         notes=("all servos at their greatest current at once",),

@@ -154,6 +154,7 @@ def _matrix(craft: Craft) -> Figure:
         table=Table(columns=columns, rows=rows),
         verdict=f"rank {rank}" + (f"; {YAW_SERVO}" if craft.tail_servo else ""),
         other={"rank": float(rank)},
+        in_verdict=("rank",),
     )
 
 

@@ -62,7 +62,7 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
             "rating_a": declared(f"rating of the {load.name}", load.rating, "A", load.place),
         },
         unit="ratio",
-        way=Way(formula=f"{law.formula}; I at full throttle", source=law.source, law=law.law),
+        way=law.written(f"{law.formula}; I at full throttle"),
         of=at if tag is None else tag,
         verdict="; ".join(warned_of(load.margin)) or None,
         notes=(STANDING,),

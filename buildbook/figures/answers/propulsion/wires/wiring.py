@@ -25,7 +25,15 @@ from buildbook.figures.answers.propulsion.wires.runs import (
     share_of_run,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, given_value, worked
+from buildbook.figures.answers.working import (
+    Said,
+    Way,
+    attempt,
+    by_law,
+    by_method,
+    given_value,
+    worked,
+)
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.propulsion.wire import (
     current_density_a_m2,
@@ -216,6 +224,7 @@ def _load(craft: Craft, carried: Carried, of: str) -> Figure:
         verdict=f"{density:.1f} A/mm²" + (", more than is usual" if density > most else ""),
         notes=(words, *carried.notes),
         other={"A/mm²": density},
+        in_verdict=("A/mm²",),
     )
 
 
@@ -266,7 +275,7 @@ def _whole_way(craft: Craft, state: str) -> Figure:
         "wire_drop",
         total,
         unit="V",
-        way=Way(formula="method: sum over the runs that feed one motor", source="Ohm's law"),
+        way=by_method("sum over the runs that feed one motor", "Ohm's law"),
         of=f"all runs, {state}",
         inputs=(*inputs, volts),
         verdict=f"{share * 100:.1f} % of the pack's voltage",
