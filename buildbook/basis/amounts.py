@@ -199,7 +199,12 @@ def servo_rating(torque_nm: float) -> str:
 
 def share(ratio: float) -> str:
     """``80 %``, ``79.9 %``."""
-    return f"{trimmed(ratio * 100, 1)} %"
+    return " ".join(share_parts(ratio))
+
+
+def share_parts(ratio: float) -> tuple[str, str]:
+    """The number and its unit: ``79.9`` and ``%``."""
+    return trimmed(ratio * 100, 1), "%"
 
 
 def discharge_rate(multiple: float) -> str:
@@ -232,8 +237,13 @@ def duration(duration_s: float) -> str:
 
 def hours(duration_s: float) -> str:
     """``12.4 h``, and two decimals under one hour: ``0.22 h``."""
+    return " ".join(hours_parts(duration_s))
+
+
+def hours_parts(duration_s: float) -> tuple[str, str]:
+    """The number and its unit: ``12.4`` and ``h``."""
     value = duration_s / 3600
-    return f"{fixed(value, 2 if abs(value) < 0.995 else 1)} h"
+    return fixed(value, 2 if abs(value) < 0.995 else 1), "h"
 
 
 def flown(duration_s: float, flights: int) -> str:
@@ -243,7 +253,12 @@ def flown(duration_s: float, flights: int) -> str:
 
 def count(noun: str, number: float) -> str:
     """``1 flight``, ``3 flights``, ``2 batteries``, ``2.05 cycles``."""
-    return f"{trimmed(number, 2)} {noun if abs(number) == 1 else plural(noun)}"
+    return " ".join(count_parts(noun, number))
+
+
+def count_parts(noun: str, number: float) -> tuple[str, str]:
+    """The number and its noun: ``3`` and ``flights``."""
+    return trimmed(number, 2), noun if abs(number) == 1 else plural(noun)
 
 
 def plural(noun: str) -> str:

@@ -16,6 +16,7 @@ class Problem(msgspec.Struct, frozen=True):
     reason: lower case, no full stop, names the value that was found.
     hint: what to write instead, or nothing. also: further places that take part.
     about: the slug of the one aircraft that it silences, where it is only one.
+    unknown: what it names that is not there, by kind and name.
     """
 
     reason: str
@@ -24,6 +25,7 @@ class Problem(msgspec.Struct, frozen=True):
     hint: str | None = None
     also: tuple[Place, ...] = ()
     about: str | None = None
+    unknown: tuple[str, str] | None = None
 
     def __str__(self) -> str:
         return f"{self.reason} @ {self.place}"
@@ -43,9 +45,10 @@ class Problems:
         hint: str | None = None,
         also: tuple[Place, ...] = (),
         about: str | None = None,
+        unknown: tuple[str, str] | None = None,
     ) -> None:
         """Note a problem: the site is not written while one stands."""
-        self._found.append(Problem(reason, place, "problem", hint, also, about))
+        self._found.append(Problem(reason, place, "problem", hint, also, about, unknown))
 
     def warn(
         self,

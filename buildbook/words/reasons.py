@@ -34,15 +34,20 @@ from buildbook.words.packs import set_aside
 
 def amount(unit: str, value: float) -> str:
     """An amount of what is left, without its sign: ``3 flights``, ``0.8 h``, ``12 %``."""
+    return " ".join(amount_parts(unit, value))
+
+
+def amount_parts(unit: str, value: float) -> tuple[str, str]:
+    """Its number and its unit: ``3`` and ``flights``."""
     size = abs(value)
     if unit == "share":
-        return amounts.share(size)
+        return amounts.share_parts(size)
     counted = UNITS[unit]
     if counted.symbol == "h":
-        return amounts.hours(size * 3600)
+        return amounts.hours_parts(size * 3600)
     if counted.divisible:
-        return f"{amounts.fixed(size, 1)} {counted.plural}"
-    return amounts.count(counted.noun, round(size))
+        return amounts.fixed(size, 1), counted.plural
+    return amounts.count_parts(counted.noun, round(size))
 
 
 def row_name(row: Row) -> str:

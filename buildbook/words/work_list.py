@@ -8,7 +8,7 @@ from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
-from buildbook.words.reasons import amount, reason_words, row_name, row_words
+from buildbook.words.reasons import amount, amount_parts, reason_words, row_name, row_words
 
 GROUP_WORDS: Mapping[Group, tuple[str, str]] = {
     "first": ("Before it flies", "Each of these grounds an aircraft or keeps a pack at home."),
@@ -110,8 +110,8 @@ def between(unit: str, low: float, high: float) -> str:
     if low < 0 <= high:
         return f"{least} over to {most} left"
     if low < 0:
-        return f"{most.split()[0]} to {least} over"
-    return f"{least.split()[0]} to {most} left"
+        return f"{amount_parts(unit, high)[0]} to {least} over"
+    return f"{amount_parts(unit, low)[0]} to {most} left"
 
 
 def _by(job: Job, day: Days) -> str:

@@ -277,7 +277,7 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     assert said[8].startswith("give the order of the receiver's leads")
     assert said[9].startswith("say what each channel does when the link is lost")
     assert said[10].startswith("record a pack")
-    assert "set-up checks left; next motor-screws. Propellers off. Unplug the pack." in said[11]
+    assert "set-up checks left; next motor-screws. Unplug the pack." in said[11]
     firsts = [
         next(number for number, one in enumerate(said) if words in one)
         for words in ("next spin-directions", "lacks: propeller", "weigh it", "next propeller-fit")

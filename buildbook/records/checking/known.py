@@ -54,7 +54,13 @@ class Teller:
 
     def unknown(self, what: str, name: str, choices: frozenset[str], place: Place) -> None:
         """A name that is not there, with the one that may be meant."""
-        self.refuse(f"unknown {what} {said(name)}", place, meant(name, choices))
+        self._problems.add(
+            f"unknown {what} {said(name)}",
+            place,
+            hint=meant(name, choices),
+            about=self.about,
+            unknown=(what, name),
+        )
 
     def refuse(
         self, reason: str, place: Place, hint: str | None = None, also: tuple[Place, ...] = ()

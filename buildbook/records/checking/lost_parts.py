@@ -18,8 +18,8 @@ def lost_parts_told_once(found: Problems, known: Known) -> Problems:
         ("tag", known.tags, "parts/items.yaml"),
         ("spec", known.specs, "parts/specs.yaml"),
     ):
-        unknown = [each for each in problems if each.reason.startswith(f"unknown {what} '")]
-        named = len({each.reason for each in unknown})
+        unknown = [each for each in problems if each.unknown and each.unknown[0] == what]
+        named = len({each.unknown for each in unknown})
         if names is None or names or named < _FEWEST:
             continue
         problems = [each for each in problems if each not in unknown]
