@@ -397,4 +397,5 @@ def _counters(carried: Carried | None, flown: Flown, events: Iterable[Event]) ->
         crashes=names.count("crash"),
         hard_landings=names.count("hard landing"),
         basis=before.basis,
+        untimed=before.duration_s <= 0 and (before.flights > 0 or before.cycles > 0),
     )

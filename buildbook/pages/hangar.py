@@ -16,6 +16,7 @@ from buildbook.report.drawn.plans import MonthPlan
 from buildbook.report.packs.health import HealthState, PackLine, worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
+from buildbook.words.measures.time_in_service import flown_words
 
 ORDER = (
     "nothing open",
@@ -60,8 +61,7 @@ class Panel(msgspec.Struct, frozen=True, kw_only=True):
     state: str
     layout: str
     flights: int
-    duration_s: float
-    at_least: bool
+    flown: str
     last_flown: datetime.date | None
     next: Job | None
     more: int
@@ -150,8 +150,7 @@ def _panel(reports: Reports, slug: str) -> Panel:
         state=reports.aircraft_standing(slug).state,
         layout=layout.words if layout else aircraft.record.layout,
         flights=aircraft.counters.flights,
-        duration_s=aircraft.counters.duration_s,
-        at_least=aircraft.counters.basis == "unknown",
+        flown=flown_words(aircraft.counters),
         last_flown=aircraft.flights[-1].on if aircraft.flights else None,
         next=glance.first,
         more=glance.more,

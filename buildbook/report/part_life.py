@@ -21,13 +21,15 @@ class Siblings(msgspec.Struct, frozen=True, kw_only=True):
     """Items of a spec, of a large family the nearest ones.
 
     among: how many there are. ended: how many of them came to their end, and after what time of
-    flying half of them had, in seconds; None where none has.
+    flying half of them had, in seconds; None where none has. ended_at_least: of one of these the
+    time before the log is not known.
     """
 
     items: Public[tuple[Sibling, ...]]
     among: Public[int]
     ended: Public[int]
     ended_median_s: Public[float | None]
+    ended_at_least: Public[bool] = False
 
 
 class Inspected(msgspec.Struct, frozen=True, kw_only=True):

@@ -69,7 +69,8 @@ class Counters(msgspec.Struct, frozen=True, kw_only=True):
     """The time in service of an item or airframe, carried life included.
 
     cycles: equivalent full cycles (packs). basis: how sure the carried life is; ``unknown``
-    makes every total an "at least".
+    makes every total an "at least". untimed: flights or cycles before the log were counted but not
+    their hours, which makes the time alone an "at least".
     """
 
     duration_s: Annotated[float, PUBLIC] = 0.0
@@ -80,6 +81,12 @@ class Counters(msgspec.Struct, frozen=True, kw_only=True):
     crashes: Annotated[int, PUBLIC] = 0
     hard_landings: Annotated[int, PUBLIC] = 0
     basis: Annotated[LifeBasis, PUBLIC] = "measured"
+    untimed: Annotated[bool, PUBLIC] = False
+
+    @property
+    def time_at_least(self) -> bool:
+        """Whether more was flown than the time tells."""
+        return self.untimed or self.basis == "unknown"
 
 
 class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
@@ -147,6 +154,13 @@ class ItemNow(msgspec.Struct, frozen=True, kw_only=True):
     def born(self) -> datetime.date | None:
         """The day from which calendar life runs: made, else acquired."""
         return self.item.made or self.item.acquired
+
+    @property
+    def in_service_since(self) -> datetime.date | None:
+        """The day a pack was first charged or flown; acquired, where it had a life before that."""
+        if self.item.carried is not None:
+            return self.item.acquired
+        return min((done.on for done in (*self.charges, *self.flights)), default=None)
 
 
 class AircraftNow(msgspec.Struct, frozen=True, kw_only=True):

@@ -111,7 +111,7 @@ def _siblings(whole: Whole, item: ItemNow) -> Siblings | None:
     same = [other for other in whole.hangar.items.values() if other.spec.spec == item.spec.spec]
     if len(same) < 2:
         return None
-    ended = [other.counters.duration_s for other in same if other.state.state in ENDED]
+    ended = [other.counters for other in same if other.state.state in ENDED]
     shown = same if len(same) <= MOST_SIBLINGS else _nearest(item, same)
     return Siblings(
         items=tuple(
@@ -125,7 +125,8 @@ def _siblings(whole: Whole, item: ItemNow) -> Siblings | None:
         ),
         among=len(same),
         ended=len(ended),
-        ended_median_s=median(ended) if ended else None,
+        ended_median_s=median(one.duration_s for one in ended) if ended else None,
+        ended_at_least=any(one.time_at_least for one in ended),
     )
 
 

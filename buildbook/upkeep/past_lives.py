@@ -46,7 +46,7 @@ def past_lives(hangar: Hangar) -> Mapping[str, PastLives]:
             spec=spec,
             tags=tuple(tags),
             durations_s=tuple(hangar.items[tag].counters.duration_s for tag in tags),
-            at_least=any(hangar.items[tag].counters.basis == "unknown" for tag in tags),
+            at_least=any(hangar.items[tag].counters.time_at_least for tag in tags),
         )
         for spec, tags in sorted(ended.items())
     }

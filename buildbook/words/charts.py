@@ -27,9 +27,8 @@ def capacity_words(series: CapacitySeries) -> str:
         words += f" Rated {series.rated_ah:.2f} Ah."
     if series.limit_ah is not None:
         words += f" Limit {series.limit_ah:.2f} Ah."
-    if series.band:
-        at, low, high = series.band[-1]
-        words += f" Forecast {low:.2f} to {high:.2f} Ah at charge {at:g}."
+    if len(series.line) > 1:
+        words += f" Forecast: at its limit at about charge {series.line[-1][0]:.0f}."
     return words
 
 
@@ -112,8 +111,10 @@ def capacity_lead(series: CapacitySeries) -> str:
     (at, now), (end, limit) = series.line[0], series.line[-1]
     if end <= at or now <= limit:
         return "The last reading is at its limit."
-    lost = (now - limit) / (end - at) * 1000
-    return f"Loses about {lost:.2g} mAh a charge; about {end - at:.0f} more charges to its limit."
+    loses = ""
+    if series.change_ah is not None and series.change_ah < 0:
+        loses = f"Has lost about {amounts.significant(-series.change_ah * 1000, 2)} mAh a charge. "
+    return f"{loses}Expected at its limit at about charge {end:.0f}."
 
 
 def resistance_lead(series: ResistanceSeries) -> str:

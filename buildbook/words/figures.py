@@ -35,7 +35,7 @@ _COLUMN_UNITS = {
     "_ah": "Ah",
     "_wh": "Wh",
 }
-_SHARES = ("share", "margin")
+_SHARES = ("share", "margin", "start")
 
 
 def column_words(column: str) -> str:

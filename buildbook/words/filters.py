@@ -8,6 +8,7 @@ from buildbook.basis.place import NOWHERE, Place
 from buildbook.report.figure import Figure
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
+from buildbook.words.measures.time_in_service import flown_words, least_words
 from buildbook.words.names import name_words
 from buildbook.words.public import spec_words
 
@@ -96,4 +97,6 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "entry_line": entry_line,
     "sentence": sentence,
     "spec_words": spec_words,
+    "flown_words": flown_words,
+    "least_words": least_words,
 }

@@ -61,3 +61,10 @@ def cold_words(cold: FlownCold | None, day: Callable[[datetime.date], str]) -> s
         return ""
     at = amounts.temperature(cold.temperature_k)
     return f"cold pack: less time (flown at {at} on {day(cold.on)})"
+
+
+def counted_words(tag: str | None) -> str:
+    """Which pack a drawing of all masses counts."""
+    if tag is None:
+        return "Without a pack: none is known."
+    return f"With {tag}, the pack flown last."

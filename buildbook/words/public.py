@@ -14,6 +14,7 @@ from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
 from buildbook.words.measures.lengths import length_words, place_words
+from buildbook.words.measures.time_in_service import flown_words
 from buildbook.words.specs import spec_rows
 
 OWN = "Outputs, leads and directions belong to this aircraft and its controller; check yours."
@@ -74,9 +75,8 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
         if figure is not None and figure.value is not None:
             yield Said(what, _whole(figure, figure.value))
     if aircraft.counters.flights:
-        least = "at least " if aircraft.counters.basis == "unknown" else ""
-        flown = amounts.hours(aircraft.counters.duration_s)
-        yield Said(f"in {amounts.count('flight', aircraft.counters.flights)}", f"{least}{flown}")
+        flights = amounts.count("flight", aircraft.counters.flights)
+        yield Said(f"in {flights}", flown_words(aircraft.counters))
 
 
 def _whole(figure: Figure, value: float) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
@@ -65,7 +66,7 @@ def left(row: Row, day: Days) -> str:
         return ""
     units = sorted(row.left, key=lambda unit: (unit != row.first_by, unit))
     said = [
-        f"{amount(unit, row.left[unit])} {'over' if row.left[unit] < 0 else 'left'}"
+        f"{_size(unit, row.left[unit])} {'over' if row.left[unit] < 0 else 'left'}"
         for unit in units
         if unit != "days"
     ]
@@ -73,8 +74,7 @@ def left(row: Row, day: Days) -> str:
         by = f"by {day(row.due_on)}"
         days = row.left.get("days")
         if days is not None:
-            over = f"{amount('days', days)} over" if days < 0 else amount("days", days)
-            by += f" ({over})"
+            by += f" ({_days_to(days)})"
         said.insert(0 if row.first_by == "days" else len(said), by)
     return ", or ".join(said)
 
@@ -94,7 +94,7 @@ def job_left(job: Job, day: Days) -> str:
 
 
 def _range(unit: str, found: Range) -> str:
-    low, high = amount(unit, found.low), amount(unit, found.high)
+    low, high = _size(unit, found.low), _size(unit, found.high)
     if (low, found.low < 0) == (high, found.high < 0):
         return f"{low} {'over' if found.low < 0 else 'left'}"
     least = f"{low} over" if found.low < 0 <= found.high else low
@@ -123,8 +123,22 @@ def _by(job: Job, day: Days) -> str:
     days = job.left.get("days")
     if days is None or days.low != days.high:
         return f"by {first}"
-    over = f"{amount('days', days.low)} over" if days.low < 0 else amount("days", days.low)
-    return f"by {first} ({over})"
+    return f"by {first} ({_days_to(days.low)})"
+
+
+def _size(unit: str, value: float) -> str:
+    """``3 flights``, ``0.8 h``, ``no flights``."""
+    said = amount(unit, value)
+    if unit == "share" or said.split()[0].strip("0."):
+        return said
+    return f"no {UNITS[unit].plural}"
+
+
+def _days_to(days: float) -> str:
+    """``4 days``, ``2 days over``, ``today``."""
+    if not days:
+        return "today"
+    return f"{amount('days', days)} over" if days < 0 else amount("days", days)
 
 
 def expected(row: Row | Job, day: Days) -> str:

@@ -26,7 +26,7 @@ Record to 20 November 2026
 
 Now
   Heron: motor bearings of M-1 - due
-      0 flights left
+      no flights left
       parts/items.yaml:1
       Turn each motor by hand.
 """,

@@ -35,7 +35,7 @@ from buildbook.figures.answers.propulsion.losses import (
 )
 from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM_SHARE
 from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
-from buildbook.figures.answers.setup.readings import NEUTRAL_BAND, PULSE_BAND, START_BAND
+from buildbook.figures.answers.setup.readings import NEUTRAL_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.reporting.figures.known_figures import all_known_figures
 from buildbook.words.vocabulary.figures_page import figures_page
@@ -79,7 +79,7 @@ VALUES = {
     "hot copper": f"{HOT_COPPER_K - 273.15:g} °C",
     "spread of the power": f"{percent(UNFLOWN_SHARE)} either way, before the first flight",
     "band of receiver neutral":
-        f"{NEUTRAL_BAND:g} steps of its scale, {PULSE_BAND:g} µs of a pulse",
+        f"{NEUTRAL_BAND['%']:g} % of the travel, {NEUTRAL_BAND['µs']:g} µs of a pulse",
     "band of the start": f"{percent(START_BAND)} throttle between motors",
 }  # fmt: skip
 

@@ -136,24 +136,27 @@ def test_shares_add_up_in_words():
 
 
 def test_gains_show_what_changed():
-    """Changed values say what they were, dropped terms that there is none."""
+    """Changed values say what they are in the set beside, dropped terms that there is none."""
     svg = gain_bars(GAINS)
 
-    assert ">38, was 34<" in svg
+    assert ">38 (34)<" in svg
     assert ">21<" in svg
-    assert ">none, was 4<" in svg
+    assert ">none (4)<" in svg
     assert [("roll", "p", "38", "34", "+4"), ("roll", "i", "21", "21", "")] == list(
         gain_table(GAINS)[1][:2]
     )
 
 
 def test_a_first_gain_set_has_nothing_before():
-    """Without a set before there is no tick and no "was"."""
+    """Without a set beside it there is no tick and no second value."""
     svg = gain_bars(GainPlan(name="first", values={"roll": {"p": 30.0}}))
 
-    assert "was" not in svg.split("</desc>")[1]
+    assert "(" not in svg.split("</desc>")[1]
     assert "tick" not in svg
-    assert "The tick marks the value in first. Each term has its own scale." in gain_bars(GAINS)
+    assert (
+        "The tick marks the value in first, which stands in brackets. Each term has its own scale."
+        in gain_bars(GAINS)
+    )
     assert "v14" not in svg
 
 

@@ -34,7 +34,13 @@ from buildbook.report.drawn.series import (
     MonthSeries,
     ResistanceSeries,
 )
-from buildbook.words.charts import capacity_lead, consumption_lead, crash_lead, resistance_lead
+from buildbook.words.charts import (
+    capacity_lead,
+    capacity_words,
+    consumption_lead,
+    crash_lead,
+    resistance_lead,
+)
 
 CAPACITY = CapacitySeries(
     tag="P-01",
@@ -161,7 +167,7 @@ def test_descriptions_tell_the_facts():
     """What a chart shows, in a sentence."""
     assert (
         "18 measured, 2.20 Ah at charge 0, 1.86 Ah at charge 170. Rated 2.20 Ah. Limit 1.76 Ah. "
-        "Forecast 1.60 to 1.74 Ah at charge 260."
+        "Forecast: at its limit at about charge 260."
     ) in words_of(capacity_chart(CAPACITY, "c"))
     assert "Cell 3 differs from the others." in words_of(resistance_chart(RESISTANCE, "c"))
     assert "15 flights, May 2025 to Oct 2026; most in Oct 2026, 12." in words_of(
@@ -211,11 +217,22 @@ def test_a_stray_colour_is_refused():
 def test_a_sentence_above_each_chart_says_what_it_shows():
     """How fast a pack fades and how far its limit is; which cell and which flight stand out."""
     fading = CapacitySeries(
-        tag="P-1", points=((1, 2.2), (100, 2.0)), line=((100, 2.0), (300, 1.6)), limit_ah=1.6
+        tag="P-1",
+        points=((1, 2.2), (100, 2.0)),
+        line=((100, 2.0), (300, 1.6)),
+        limit_ah=1.6,
+        change_ah=-0.00202,
     )
-    assert "Loses about 2 mAh a charge; about 200 more charges to its limit." == capacity_lead(
-        fading
+    assert (
+        "Has lost about 2 mAh a charge. Expected at its limit at about charge 300."
+    ) == capacity_lead(fading)
+    assert "Expected at its limit at about charge 300." == capacity_lead(
+        replace(fading, change_ah=0.0001)
     )
+    assert (
+        "2 measured, 2.20 Ah at charge 1, 2.00 Ah at charge 100. Limit 1.60 Ah. "
+        "Forecast: at its limit at about charge 300."
+    ) == capacity_words(fading)
     assert (
         "Too few readings, or too similar, to say how fast it loses capacity."
     ) == capacity_lead(replace(fading, line=()))

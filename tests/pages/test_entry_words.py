@@ -73,7 +73,7 @@ OWNER = [
     ("gain set", "gain set soft"),
     ("gain set", "gain set firm, from soft"),
     ("gain set", "back to gain set soft"),
-    ("verdict", "firm: nervous"),
+    ("verdict", "of firm: nervous"),
     ("weighing", "1030 g on the scales with P-1"),
     ("defect", "Crack in the rear arm"),
     ("cleared", "defect cleared: new arm"),

@@ -15,13 +15,13 @@ def test_panels_say_how_each_aircraft_stands(owner):
     """State, flying and the first thing to do."""
     facts = page(owner, "").facts
     told = [
-        (one.slug, one.state, one.layout, one.flights, one.duration_s, one.last_flown)
+        (one.slug, one.state, one.layout, one.flights, one.flown, one.last_flown)
         for one in facts["panels"]
     ]
 
     assert [
-        ("sedge", "grounded", "quad, X", 11, 4550.0, datetime.date(2026, 6, 20)),
-        ("rush", "building", "tricopter, Y", 0, 0.0, None),
+        ("sedge", "grounded", "quad, X", 11, "1.3 h", datetime.date(2026, 6, 20)),
+        ("rush", "building", "tricopter, Y", 0, "0.00 h", None),
     ] == told
     assert [("grounded", 1), ("building", 1)] == list(facts["counts"])
 

@@ -131,6 +131,21 @@ def test_an_aircraft_being_built_has_a_sheet_too(demo_reports):
     assert "clover" in set_up.keys(demo_reports)
 
 
+def test_a_label_says_since_when_a_pack_is_used(demo_reports):
+    """P-01 was first charged on 10 May 2025; P-33 came used, so from when it was acquired."""
+    lines = {pack.tag: pack for pack in cards.labels(demo_reports, "").facts["packs"]}
+
+    assert ("10 February 2025", "10 May 2025") == (lines["P-01"].made, lines["P-01"].since)
+    assert ("", "14 June 2025") == (lines["P-33"].made, lines["P-33"].since)
+
+
+def test_a_repair_ends_with_one_stop(demo_reports):
+    """The keeper's own words end a sentence already."""
+    html = html_of(demo_reports, cards.bench_card(demo_reports, "burdock"))
+
+    assert "Front propellers replaced.</p>" in html
+
+
 def test_a_bench_card_says_how_long_it_holds(owner):
     """To which day it is, and what voids it."""
     html = html_of(owner, cards.bench_card(owner, "sedge"))

@@ -40,13 +40,13 @@ def step_of(reports, slug, name):
             Expected(check="c", unit="ratio", value=0.067, most=True, last=0.048),
             "below 6.7 %",
             "4.8 %",
-            "1.9 % below it",
+            "1.9 percentage points below it",
         ),
         (
             Expected(check="c", unit="ratio", value=0.067, most=True, last=0.071),
             "below 6.7 %",
             "7.1 %",
-            "0.4 % above it",
+            "0.4 percentage points above it",
         ),
         (
             Expected(check="c", unit="m behind", value=0.057, last=0.061),
@@ -94,7 +94,7 @@ def test_each_start_is_held_against_the_throttle_set(demo_reports):
     spots = {spot.where: spot for spot in step_of(demo_reports, "burdock", "start spread").spots}
     other = step_of(demo_reports, "hogweed", "start spread").spots
 
-    assert ("below 6.7 %", "4.8 %", "1.9 % below it") == (
+    assert ("below 6.7 %", "4.8 %", "1.9 percentage points below it") == (
         spots["front-left"].expected,
         spots["front-left"].last,
         spots["front-left"].difference,

@@ -4,6 +4,7 @@ from itertools import pairwise
 
 import pytest
 
+from buildbook.pages.aircraft import layout
 from buildbook.pages.aircraft.charts import chart_of_hangar
 
 
@@ -82,3 +83,15 @@ def test_one_motor_starts_neither_together_nor_apart(demo_reports):
     alone = demo_reports.figures_of_aircraft("thistledown").find("start_spread")
 
     assert ("", [""]) == (alone.verdict, [row[2] for row in alone.table.rows])
+
+
+def test_the_balance_names_the_pack_that_it_counts(demo_reports):
+    """Burdock flew last on P-05; nobody knows a pack of Clover."""
+    assert (
+        "With P-05, the pack flown last."
+        == layout.page(demo_reports, "burdock").facts["balance_pack"]
+    )
+    assert (
+        "Without a pack: none is known."
+        == layout.page(demo_reports, "clover").facts["balance_pack"]
+    )

@@ -127,6 +127,10 @@ def gain_bars(plan: GainPlan, prefix: str = "gains") -> Markup:
     lines: list[Line] = []
     bars: list[GainBar] = []
     y = 6.0
+    if plan.before is not None:
+        y += 16.0
+        head = shorten(f"({plan.before_name or 'that set'})", _FACT, WIDTH - 242.0)
+        lines.append(Line(text=head, x=238.0, y=y, size=_FACT, anchor="start"))
     last = None
     for axis, term, now, was in rows:
         y += 20.0 if axis == last or last is None else 28.0
@@ -139,12 +143,13 @@ def gain_bars(plan: GainPlan, prefix: str = "gains") -> Markup:
         lines.append(Line(text=label, x=72.0, y=y, size=_FACT, anchor="start"))
         words = "none" if now is None else f"{now:g}"
         if plan.before is not None and now != was:
-            words += " new" if was is None else f", was {was:g}"
+            words += " (none)" if was is None else f" ({was:g})"
         lines.append(Line(text=words, x=238.0, y=y, size=_FACT, anchor="start"))
         mark = None if plan.before is None or was is None else abs(was) * scale
         bars.append(GainBar(y=y - 4.0, length=abs(now or 0.0) * scale, before=mark))
     against = f", against {plan.before_name}" if plan.before is not None else ""
-    tick = f"The tick marks the value in {plan.before_name or 'that set'}. " if against else ""
+    beside = plan.before_name or "that set"
+    tick = f"The tick marks the value in {beside}, which stands in brackets. " if against else ""
     told = ", ".join(" ".join(row[:2]) + f" {row[2]}" for row in gain_table(plan)[1])
     return draw(
         "gain_bars",

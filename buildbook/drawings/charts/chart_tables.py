@@ -60,11 +60,16 @@ def predicted_flown_table(series: FlownSeries) -> Table:
         (
             _minutes(predicted),
             _minutes(flown),
-            f"{(flown / predicted - 1) * 100:+.0f} %" if predicted > 0 else "",
+            _per_cent(flown / predicted - 1) if predicted > 0 else "",
         )
         for predicted, flown in series.points
     )
     return ("predicted", "flown", "difference"), rows
+
+
+def _per_cent(share: float) -> str:
+    """``+3 %``, ``-2 %``, ``0 %``."""
+    return f"{whole:+d} %" if (whole := round(share * 100)) else "0 %"
 
 
 def _minutes(seconds: float) -> str:

@@ -17,6 +17,7 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.words.packs import counted_words
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
 _BESIDE = ("rotation_balance", "allocation", "rotor_loss")
@@ -63,6 +64,7 @@ def page(reports: Reports, slug: str) -> Page:
             "load_point": wiring.load_point if wiring else None,
             "balance": balance_drawing(balance.drawn) if balance else None,
             "balance_table": balance_table(balance.told) if balance else None,
+            "balance_pack": counted_words(balance.pack) if balance else "",
             "without_place": balance.without_place if balance else 0,
             "layout_places": _places(aircraft, "stations"),
             "wiring_places": _places(aircraft, "wiring", "receiver"),

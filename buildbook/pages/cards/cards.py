@@ -24,6 +24,7 @@ from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.logbook.alterations import radio_words, run_words
 from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
+from buildbook.words.measures.time_in_service import flown_words
 from buildbook.words.packs import cold_words
 from buildbook.words.reasons import row_words
 from buildbook.words.sheets.expected import cell_words, expected_words
@@ -163,7 +164,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "timers": _by_pack(reports, slug, "timer_setting", amounts.duration),
             "land_at": _land_at(reports, slug),
             "looks": looks(wings=wings),
-            "total": f"{amounts.hours(aircraft.counters.duration_s)}, "
+            "total": f"{flown_words(aircraft.counters)}, "
             f"{amounts.count('flight', aircraft.counters.flights)}",
             "blanks": range(BLANK_FLIGHTS),
         },
@@ -282,7 +283,7 @@ def _pack(reports: Reports, pack: ItemNow) -> PackLine:
         marked=pack.item.mark or "",
         charge_at=_charge_at(spec),
         made="" if pack.item.made is None else reports.day(pack.item.made),
-        since="" if pack.born is None else reports.day(pack.born),
+        since="" if (first := pack.in_service_since) is None else reports.day(first),
         code=qr_drawing(text, f"QR code of {pack.tag}", f"qr-{file_name(pack.tag)}"),
     )
 

@@ -16,7 +16,8 @@ from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import Completion
 from buildbook.report.part_life import PartLife, Siblings
 from buildbook.report.reports import Reports
-from buildbook.report.state import Counters, ItemNow
+from buildbook.report.state import ItemNow
+from buildbook.words.measures.time_in_service import flown_words, least_words
 from buildbook.words.packs import returns
 from buildbook.words.specs import spec_rows
 
@@ -73,7 +74,6 @@ def page(reports: Reports, tag: str) -> Page:
             "first": tuple(_carried(item)),
             "siblings": life.siblings,
             "siblings_ended": _ended(life.siblings),
-            "flown_words": flown_words,
             "health": _health(reports, item),
             "charts": tuple(charts_of_pack(reports, tag)) if item.is_pack else (),
             "outlook": _outlook(item, answers),
@@ -130,7 +130,7 @@ def _about(reports: Reports, item: ItemNow) -> Iterator[Fact]:
 def _lived(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     """What it has lived through, carried life included."""
     counters = item.counters
-    least = at_least(counters)
+    least = least_words(counters)
     yield Fact("flown", flown_words(counters))
     yield Fact("flights", f"{least}{counters.flights}")
     last = item.overhauled
@@ -144,16 +144,6 @@ def _lived(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     if counters.crashes or counters.hard_landings:
         yield Fact("crashes", str(counters.crashes))
         yield Fact("hard landings", str(counters.hard_landings))
-
-
-def flown_words(counters: Counters) -> str:
-    """``at least 4.2 h``."""
-    return f"{at_least(counters)}{amounts.hours(counters.duration_s)}"
-
-
-def at_least(counters: Counters) -> str:
-    """The word before a total whose beginning is not known for sure."""
-    return {"measured": "", "estimate": "about ", "unknown": "at least "}[counters.basis]
 
 
 def _carried(item: ItemNow) -> Iterator[str]:
@@ -174,7 +164,8 @@ def _ended(siblings: Siblings | None) -> str:
     """``3 came to their end, median 4.2 h``."""
     if siblings is None or siblings.ended_median_s is None:
         return ""
-    after = amounts.hours(siblings.ended_median_s)
+    least = "at least " if siblings.ended_at_least else ""
+    after = f"{least}{amounts.hours(siblings.ended_median_s)}"
     if siblings.ended == 1:
         return f"1 came to its end, after {after}"
     return f"{siblings.ended} came to their end, median {after}"

@@ -205,11 +205,13 @@ class Balance(msgspec.Struct, frozen=True, kw_only=True):
     """The plan to draw and the one to tell, and how many masses have no place and are left out.
 
     drawn: what sits at one place is one disc, named after its station. told: each thing apart.
+    pack: the one flown last, which is counted; None where none is known.
     """
 
     drawn: Public[BalancePlan]
     told: Public[BalancePlan]
     without_place: Public[int]
+    pack: Public[str | None] = None
 
 
 class MonthPlan(msgspec.Struct, frozen=True, kw_only=True):

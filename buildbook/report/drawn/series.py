@@ -13,6 +13,7 @@ class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
 
     `line` and `band` come from the trend; `band` rows are charge number, low, high in Ah.
     `apart` are indices into `points`: read under other conditions, so compared with none.
+    `change_ah`: what it changes a charge, by its capacity trend.
     """
 
     tag: Public[str]
@@ -22,6 +23,7 @@ class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
     limit_ah: Public[float | None] = None
     rated_ah: Public[float | None] = None
     apart: Public[tuple[int, ...]] = ()
+    change_ah: Public[float | None] = None
 
 
 class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):

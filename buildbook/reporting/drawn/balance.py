@@ -19,14 +19,15 @@ FEWEST = 3
 
 
 def balance(whole: Whole, slug: str) -> Balance | None:
-    """All that is fitted and has a mass and a place, with the pack flown last.
+    """All that is fitted and has a mass and a place, with the pack flown last where one is known.
 
     None where fewer than three masses have a place of their own.
     """
     craft = Craft(whole.hangar, slug)
     answers = whole.reports.figures_of_aircraft(slug)
     plan = whole.reports.layout(slug)
-    pieces, lacking = parts(craft, _pack(craft))
+    pack = _pack(craft)
+    pieces, lacking = parts(craft, pack)
     loads: list[LoadPlan] = []
     stations: dict[Place3, list[str]] = {}
     missing = len(lacking)
@@ -58,7 +59,9 @@ def balance(whole: Whole, slug: str) -> Balance | None:
         words=plan.cg.words if plan and plan.cg else "",
     )
     drawn = msgspec.structs.replace(told, loads=_by_place(loads, stations))
-    return Balance(drawn=drawn, told=told, without_place=missing)
+    return Balance(
+        drawn=drawn, told=told, without_place=missing, pack=None if pack is None else pack.tag
+    )
 
 
 def _by_place(

@@ -30,6 +30,7 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
     forecast = answers.find("pack_end_of_life")
     line: tuple[tuple[float, float], ...] = ()
     band: tuple[tuple[float, float, float], ...] = ()
+    change = answers.find("pack_capacity", "change a charge")
     alike = like_capacities(pack).alike
     at, now = float(alike[-1].charges), alike[-1].measured_ah
     if limit is not None and forecast is not None and forecast.value and forecast.value > at:
@@ -44,6 +45,7 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
         limit_ah=limit,
         rated_ah=rated,
         apart=tuple(at for at, done in enumerate(pack.capacities) if done not in alike),
+        change_ah=None if change is None else change.value,
     )
 
 

@@ -120,7 +120,8 @@ def _gains(entry: entries.Gains) -> str:
 
 
 def _verdict(entry: entries.Verdict) -> str:
-    return "; ".join(f"{name}: {words}" for name, words in entry.verdicts.items())
+    said = (f"of {name}: {words.rstrip('.')}" for name, words in entry.verdicts.items())
+    return "; ".join(said)
 
 
 def _weigh(entry: entries.Weigh) -> str:

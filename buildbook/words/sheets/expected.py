@@ -51,6 +51,8 @@ def difference_words(found: Expected) -> str:
     size = reading_words(abs(apart), found.unit)
     if reading_words(found.last, found.unit) == reading_words(found.value, found.unit):
         return "just at it" if found.most else "no difference"
+    if found.unit == "ratio":  # a share of a share would be another thing
+        size = f"{amounts.fixed(abs(apart) * 100, 1)} percentage points"
     if found.most:
         return f"{size} {'above' if apart > 0 else 'below'} it"
     if found.unit == "m behind":

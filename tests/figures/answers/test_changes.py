@@ -81,9 +81,13 @@ def test_bands_of_the_tip_speed(tmp_path: Path, rpm: int, mach: float, verdict: 
 @pytest.mark.parametrize(
     ("rudder", "others", "verdict"),
     [
-        ("5", "0", "none is outside"),
+        ("2", "0", "none is outside"),
         ("6", "0", "outside: rudder"),
         ("-6", "0", "outside: rudder"),
+        ("2 %", "0.4 %", "none is outside"),
+        ("-2.1 %", "0.4 %", "outside: rudder"),
+        ("1529", "1517", "none is outside"),
+        ("1530", "1517", "outside: rudder"),
         ("1529 µs", "1517 µs", "none is outside"),
         ("1530 µs", "1517 µs", "outside: rudder"),
     ],
@@ -91,7 +95,7 @@ def test_bands_of_the_tip_speed(tmp_path: Path, rpm: int, mach: float, verdict: 
 def test_bands_of_the_neutral_readings(
     tmp_path: Path, rudder: str, others: str, verdict: str
 ) -> None:
-    """Five steps about nought, twelve µs about the middle: common practice, no source."""
+    """2 % about nought, 12 µs about the middle: common practice, no source."""
     log = LOG + (
         "- on: 2026-03-01\n  check: receiver-neutral\n  result: pass\n"
         f"  readings: {{aileron: {others}, elevator: {others}, rudder: {rudder}}}\n"
@@ -146,3 +150,25 @@ def test_resistance_by_capacity_where_nothing_is_known(tmp_path: Path) -> None:
         given = next(one for one in figure.inputs if one.name == "resistance of P-1")
         assert (pytest.approx(ohms), "default") == (given.value, given.basis)
         assert "resistance of P-1" in figure.notes[0]
+
+
+def test_neutral_readings_keep_the_unit_that_they_were_read_in(tmp_path: Path) -> None:
+    """1506 less 1494 µs; 0.6 less -0.7 %; a channel in another unit is not compared."""
+    for readings, expected in (
+        ("rudder: 1506 µs, aileron: 1497 µs, elevator: 1494 µs", (12.0, "µs", "reading, µs", 3)),
+        ("rudder: 0.6 %, elevator: -0.7 %, aileron: 4", (1.3, "%", "reading, %", 2)),
+        ("rudder: 2, elevator: -1", (3.0, "%", "reading, %", 2)),
+    ):
+        log = LOG + (
+            "- on: 2026-03-01\n  check: receiver-neutral\n  result: pass\n"
+            f"  readings: {{{readings}}}\n"
+        )
+        files = {**SMALL, "aircraft/sedge/logbook.yaml": log}
+        figure = found(quad(tmp_path, files), "receiver_neutral")
+        assert figure.table is not None
+        assert expected == (
+            pytest.approx(figure.value),
+            figure.unit,
+            figure.table.columns[1],
+            len(figure.table.rows),
+        )

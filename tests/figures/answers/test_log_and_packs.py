@@ -102,15 +102,18 @@ def test_no_incident_yet_gives_an_upper_bound(tmp_path: Path) -> None:
 
     assert figure.value is None
     assert pytest.approx(2.995732 * 5, rel=1e-6) == figure.high
-    assert "none yet; at most 15 in 100 flights, at 95 %" == figure.verdict
-    assert ("one-sided limits",) == figure.notes
+    assert "no incident yet; at most 15 in 100 flights, at 95 %" == figure.verdict
+    assert (
+        "one-sided limits",
+        "incidents in the log are counted; what a check or a look found on the ground is not",
+    ) == figure.notes
 
 
 def test_an_upper_bound_is_a_plain_number(tmp_path: Path) -> None:
     """None in one flight: 2.995732·100 = 299.6 in 100, said without a power of ten."""
     figure = found(quad(tmp_path, flown(1)), "failure_rate", "per 100 flights")
 
-    assert "none yet; at most 300 in 100 flights, at 95 %" == figure.verdict
+    assert "no incident yet; at most 300 in 100 flights, at 95 %" == figure.verdict
 
 
 def test_two_incidents_have_exact_limits_and_a_cause(tmp_path: Path) -> None:
@@ -347,7 +350,7 @@ def test_one_gain_set_has_nothing_to_be_compared_with(tmp_path: Path) -> None:
 
 
 def test_readings_of_receiver_and_motors(tmp_path: Path) -> None:
-    """Rudder 17 steps off; the highest start is 11 %, five points above the others."""
+    """Rudder 17 % off; the highest start is 11 %, five points above the others."""
     log = LOG + (
         "- on: 2026-03-01\n  check: receiver-neutral\n  result: fail\n"
         "  readings: {aileron: 2, elevator: -1, rudder: -17, throttle: 0}\n"
@@ -528,7 +531,7 @@ def test_no_incident_yet_gives_a_least_time_between(tmp_path: Path) -> None:
     assert figure.value is None
     assert pytest.approx(20 / 2.995732, rel=1e-6) == figure.low
     assert figure.high is None
-    assert "none yet; at least 6.7 flights between two, at 95 %" == figure.verdict
+    assert "no incident yet; at least 6.7 flights between two, at 95 %" == figure.verdict
 
 
 def test_cycles_from_before_the_log_count(tmp_path: Path) -> None:

@@ -218,7 +218,10 @@ def test_mass_thresholds_stand_in_a_dated_table(tmp_path: Path) -> None:
     assert figure.table is not None
     sides = {row[2]: row[5] for row in figure.table.rows}
 
-    assert "ask the authority; table of 2026-11-25" == figure.verdict
+    assert (
+        "ask the authority; the program's own table, last looked over on 2026-11-25"
+        == figure.verdict
+    )
     assert "not on this side" == sides["mass of product class C1"]
     assert "on this side" == sides["mass of product class C2"]
     assert "allowed" not in repr(figure)

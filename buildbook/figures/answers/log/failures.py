@@ -19,6 +19,7 @@ from buildbook.report.figure import Figure, Input
 
 LEVEL = 0.95
 HUNDRED = 100.0
+COUNTED = "incidents in the log are counted; what a check or a look found on the ground is not"
 RATE = by_method(
     "events over flights or hours, with exact Poisson limits",
     "Garwood 1936, Biometrika 28:437-442",
@@ -100,7 +101,7 @@ def _figure(
     found = event_rate(count, amount, per=per, level=LEVEL)
     verdict = None
     if found.rate is None:
-        verdict = f"none yet; at most {significant(found.high, 2)} {words}, at 95 %"
+        verdict = f"no incident yet; at most {significant(found.high, 2)} {words}, at 95 %"
     return given_value(
         "failure_rate",
         found.rate,
@@ -112,7 +113,7 @@ def _figure(
         level=found.level,
         inputs=(_events(craft, count), exposure),
         verdict=verdict,
-        notes=(f"{found.sides} limits",),
+        notes=(f"{found.sides} limits", COUNTED),
     )
 
 
@@ -130,7 +131,7 @@ def _between(craft: Craft, of: str, observed: float, unit: str) -> Figure:
     count = len(craft.now.incidents)
     found = mean_time_between(observed, count, level=LEVEL)
     words = "h" if unit == "h" else "flights"
-    least = f"none yet; at least {significant(found.low, 2)} {words} between two, at 95 %"
+    least = f"no incident yet; at least {significant(found.low, 2)} {words} between two, at 95 %"
     return given_value(
         "failure_interval",
         found.estimate,
@@ -145,7 +146,7 @@ def _between(craft: Craft, of: str, observed: float, unit: str) -> Figure:
             measured(f"{of} in the log", observed, unit, craft.now.flights[-1].place),
         ),
         verdict=None if count else least,
-        notes=(f"{found.sides} limits",),
+        notes=(f"{found.sides} limits", COUNTED),
     )
 
 

@@ -47,7 +47,7 @@ def _mass_class(craft: Craft) -> Figure:
         of=heaviest.of,
         inputs=(mass,),
         table=Table(columns=COLUMNS, rows=rows),
-        verdict=f"{ADVICE}; table of {TABLE_WRITTEN}",
+        verdict=f"{ADVICE}; the program's own table, last looked over on {TABLE_WRITTEN}",
         notes=(
             "a class label belongs to a product sold with it: a home-built aircraft has none",
             *heaviest.notes,

@@ -14,12 +14,13 @@ from buildbook.report.history import Completion
 
 NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
-# How far a channel at rest may be from the middle of all, in the steps that it is read in. Readings
-# about a middle of a thousand or more are pulse lengths in µs.
-NEUTRAL_BAND, PULSE_BAND, PULSE = 5.0, 12.0, 500.0
+# How far a channel at rest may be from the middle, by the unit that it is read in. A bare number is
+# taken as % of the travel, about a middle of many hundreds as the length of a pulse in µs.
+NEUTRAL_BAND = {"%": 2.0, "µs": 12.0}
+PULSE = 500.0
 START_BAND = 0.02  # of the throttle
 NOT_CENTRED = ("throttle", "gear", "flap", "slider", "mode")
-_NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%?)")
+_NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
 
 SPREAD = by_method("greatest less least of the last readings", CUSTOM)
 HIGHEST = by_method("the highest of the last readings, one a station", CUSTOM)
@@ -36,13 +37,13 @@ def start_spread(craft: Craft) -> Iterator[Said]:
         yield attempt("start_spread", None, _start, craft)
 
 
-def _read(words: str) -> float | None:
-    """The number at the start of a reading; a percentage becomes a share."""
+def _read(words: str) -> tuple[float, str] | None:
+    """The number at the start of a reading, and its unit: ``%``, ``µs``, or empty for none."""
     found = _NUMBER.match(words)
     if found is None:
         return None
-    value = float(found.group(1))
-    return value / 100 if found.group(2) else value
+    unit = found.group(2) or ""
+    return float(found.group(1)), unit if unit in ("", "%") else "µs"
 
 
 def _last(craft: Craft, name: str) -> Completion:
@@ -57,17 +58,15 @@ def _last(craft: Craft, name: str) -> Completion:
 
 def _neutral(craft: Craft) -> Figure:
     check = _last(craft, NEUTRAL)
-    found: dict[str, float] = {}
-    for channel, words in check.readings.items():
-        value = _read(words)
-        if value is not None and not any(word in channel for word in NOT_CENTRED):
-            found[channel] = value
+    found, unit = _alike(check)
     if not found:
         raise Lacking(f"the readings of {NEUTRAL} hold no number", check.place)
     middle = median(found.values())
-    pulse = abs(middle) >= PULSE
-    centre = middle if pulse else 0.0
-    band = default("band", PULSE_BAND if pulse else NEUTRAL_BAND, "count", CUSTOM)
+    bare = not unit
+    if bare:
+        unit = "µs" if abs(middle) >= PULSE else "%"
+    centre = middle if unit == "µs" else 0.0
+    band = default("band", NEUTRAL_BAND[unit], unit, CUSTOM)
     outside = [name for name, value in found.items() if abs(value - centre) > number(band)]
     rows = tuple(
         (name, value, "outside" if name in outside else "inside") for name, value in found.items()
@@ -76,17 +75,33 @@ def _neutral(craft: Craft) -> Figure:
     return given_value(
         "receiver_neutral",
         max(found.values()) - min(found.values()),
-        unit="count",
+        unit=unit,
         way=SPREAD,
         basis="measured",
-        inputs=[*_inputs(check, found, "count"), band],
+        inputs=[*_inputs(check, found, unit), band],
         verdict=verdict if check.result == "pass" else f"{verdict}; the check failed",
-        table=Table(columns=("channel", "reading", "where"), rows=rows),
+        table=Table(columns=("channel", f"reading, {unit}", "where"), rows=rows),
         notes=(
-            "in µs of the pulse" if pulse else "in steps of the receiver's own scale",
             "throttle and switches are left out: they do not rest in the middle",
+            *((f"written without a unit, taken as {unit}",) if bare else ()),
         ),
     )
+
+
+def _alike(check: Completion) -> tuple[dict[str, float], str]:
+    """Readings of the channels that rest in the middle, those in the unit of the first of them."""
+    found: dict[str, float] = {}
+    of_first = ""
+    for channel, words in check.readings.items():
+        read = None if any(word in channel for word in NOT_CENTRED) else _read(words)
+        if read is None:
+            continue
+        value, unit = read
+        if not found:
+            of_first = unit
+        if unit == of_first:
+            found[channel] = value
+    return found, of_first
 
 
 def _inputs(check: Completion, found: Mapping[str, float], unit: str) -> list[Input]:
@@ -143,8 +158,11 @@ def _reading_at(check: Completion, station: str) -> float | None:
     words = check.readings.get(station, check.readings.get(f"{START}.{station}"))
     if words is None:
         return None
-    value = _read(words)
-    return None if value is None else value / 100 if value > 1 else value
+    read = _read(words)
+    if read is None:
+        return None
+    value, unit = read
+    return value / 100 if unit == "%" or value > 1 else value
 
 
 def _changed_since(craft: Craft, station: str, check: Completion) -> bool:
@@ -159,7 +177,8 @@ FIGURES = (
         line="The last readings and their spread.",
         about="Spread of the last neutral readings, and which channel is outside.",
         topic="Layout and control",
-        unit="count",
+        unit="%",
+        further_units=("µs",),
         shown="public",
         of_aircraft=receiver_neutral,
         methods=(SPREAD,),
