@@ -12,6 +12,7 @@ from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, tally, tell_problems, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
+from buildbook.words.work_list import open_rows
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -78,7 +79,7 @@ def _checked(options: argparse.Namespace) -> int:
         )
         told = "" if not found else f", {tally(found)}"
         print(f"Read {read}: no problems{told}.")
-        print("For what is open or due, run: buildbook due")
+        print(wrapped(open_rows(opened.reports.work)))
         _print_next(opened.reports)
     if sealed is not None:
         print(f"Sealed {count('entry', sealed)} that had no seal yet.")

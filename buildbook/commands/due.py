@@ -21,6 +21,7 @@ from buildbook.report.upkeep.work import PackStanding, Reason, Standing, WorkLis
 from buildbook.words import work_list
 from buildbook.words.json_shapes import due_shape
 from buildbook.words.measures.days import EXACT
+from buildbook.words.names import kind_word, kind_words
 from buildbook.words.reasons import because_words, row_title
 
 _TONES: Mapping[str, Tone] = {
@@ -163,14 +164,18 @@ def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
         named = reports.hangar.aircraft[job.aircraft].record.aircraft if job.aircraft else ""
         about = ", ".join(job.tags or job.stations)
         of = " of " if job.tags else " at "
-        title = of.join(part for part in (work_list.job_title(job, EXACT), about) if part)
+        name = work_list.job_title(job, EXACT)
+        kinds = {reports.hangar.items[tag].spec.kind for tag in job.tags}
+        if len(kinds) == 1 and kind_word(kind := kinds.pop()) not in name:
+            about += f" ({kind_words(kind, len(job.tags))})"
+        title = of.join(part for part in (name, about) if part)
         line = ": ".join(part for part in (named, title) if part)
         print(wrapped(f"{line} - {job.state}", indent="  ", hanging="      "))
-        for words in _working(job):
+        for words in _working(reports, job):
             print(wrapped(words, indent="      "))
 
 
-def _working(job: Job) -> Iterator[str]:
+def _working(reports: Reports, job: Job) -> Iterator[str]:
     """Why, what is left, where it is written, and what to do, a line each."""
     row = job.row
     if row is None:
@@ -186,8 +191,20 @@ def _working(job: Job) -> Iterator[str]:
     if soon:
         yield f"expected {soon}"
     yield str(row.place)
-    if row.kind != "defect" and job.instruction:
+    if row.kind == "defect":
+        yield work_list.defect_advice(row)
+    elif job.instruction:
         yield work_list.instruction(job)
+    radio = None if job.aircraft is None else reports.hangar.aircraft[job.aircraft].radio
+    seen = (work_list.failsafe_set(row, radio.failsafe if radio else {}), _last_passed(job))
+    if any(seen):
+        yield f"{'; '.join(words for words in seen if words)}"
+
+
+def _last_passed(job: Job) -> str:
+    """What the last pass read, where all rows of a job say the same."""
+    said = {work_list.last_passed(row, EXACT) for row in job.rows}
+    return said.pop() if len(said) == 1 else ""
 
 
 def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:

@@ -11,8 +11,10 @@ from buildbook.report.upkeep.pack_findings import (
     CellLow,
     CellsApart,
     CellsOutside,
+    ChargedWrongly,
     OnShelf,
     SetAside,
+    UsedAside,
     UsedShare,
 )
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, WorkList
@@ -22,18 +24,26 @@ from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import because_words, reason_words, row_name
 
 _TONES: dict[str, Tone] = {"grounded": "bad", "quarantined": "bad"}
-_OF_ONE = (CellFell, CellLow, CellsApart, OnShelf, UsedShare, SetAside, CellsOutside)
+_OF_ONE = (
+    CellFell,
+    CellLow,
+    CellsApart,
+    CellsOutside,
+    ChargedWrongly,
+    OnShelf,
+    SetAside,
+    UsedAside,
+    UsedShare,
+)
 _GONE = ("retired", "scrapped")
 
 
 def print_packs(work: WorkList, defects: Mapping[str | None, str]) -> None:
-    """The table, then what to do, each said once, and the caution where one is set aside.
+    """The table, the caution where one is set aside, then what to do, each said once.
 
     defects: their words, by the entry of each.
     """
-    packs = sorted(
-        (pack for pack in work.packs if pack.reasons and pack.state not in _GONE), key=_worst
-    )
+    packs = sorted((pack for pack in work.packs if pack.reasons and not _is_gone(pack)), key=_worst)
     if not packs:
         return
     print(f"\n{toned('Packs, worst first', 'strong', sys.stdout)}")
@@ -45,11 +55,17 @@ def print_packs(work: WorkList, defects: Mapping[str | None, str]) -> None:
         print(f"  {', '.join(pack.tag for pack in found)}  {state}")
         for reasons in zip(*(pack.reasons for pack in found), strict=True):
             print(wrapped(_line(reasons, defects), indent="      ", hanging="        "))
-    for words in dict.fromkeys(_instructions(packs)):
-        print(wrapped(words, indent="  "))
     if any(pack.state == "quarantined" for pack in packs):
         caution = CAUTIONS["SW4"]
         print(wrapped(f"{caution.heading}. {caution.words}", indent="  "))
+    for words in dict.fromkeys(_instructions(packs)):
+        print(wrapped(words, indent="  "))
+
+
+def _is_gone(pack: PackStanding) -> bool:
+    """Whether it left the hangar, and nobody charged or flew it since."""
+    used = any(reason.because.why == "used aside" for reason in pack.reasons)
+    return pack.state in _GONE and not used
 
 
 def _worst(pack: PackStanding) -> tuple[int, float, str]:
@@ -102,6 +118,9 @@ def _why(rows: Sequence[Row]) -> str:
 def _instructions(packs: Iterable[PackStanding]) -> Iterator[str]:
     for pack in packs:
         for reason in pack.reasons:
-            what = getattr(reason.row.rule, "what", None) if reason.row else None
-            if reason.row is not None and what:
-                yield f"{row_name(reason.row)}: {what}"
+            row = reason.row
+            what = getattr(row.rule, "what", None) if row else None
+            if row is not None and row.kind == "defect":
+                what = work_list.defect_advice(row, pack=True)
+            if row is not None and what:
+                yield f"{row_name(row)}: {what}"

@@ -25,17 +25,20 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
         _doubt_cells(fold, pack, entry, "resistance", entry.resistance_ohm)
     if entry.resting_v:
         _doubt_cells(fold, pack, entry, "resting", entry.resting_v)
-    if entry.temperature_k is not None:
-        temperature_k = round(entry.temperature_k, 3)
-        if not COOLEST_CHARGE_K <= temperature_k <= WARMEST_CHARGE_K:
-            _doubt(
-                fold,
-                f"{pack.words} charged at {amounts.temperature(temperature_k)}",
-                entry.place("temperature"),
-                "look at the pack and read each cell before it is charged or flown again; charge"
-                " between 0 °C and 40 °C",
-                entry.aircraft,
-            )
+    if entry.temperature_k is not None and is_unfit_to_charge(entry.temperature_k):
+        _doubt(
+            fold,
+            f"{pack.words} charged at {amounts.temperature(entry.temperature_k)}",
+            entry.place("temperature"),
+            "look at the pack and read each cell before it is charged or flown again; charge"
+            " between 0 °C and 40 °C",
+            entry.aircraft,
+        )
+
+
+def is_unfit_to_charge(temperature_k: float) -> bool:
+    """Whether a pack is too cold or too warm to be charged."""
+    return not COOLEST_CHARGE_K <= round(temperature_k, 3) <= WARMEST_CHARGE_K
 
 
 def doubt_volts(fold: Fold, entry: Flight) -> None:

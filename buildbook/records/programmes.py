@@ -42,6 +42,8 @@ SIGNAL_TASKS = (
     *MOVE_TASKS,
     "aircraft-drift",
     "cell-voltages",
+    "charged-wrongly",
+    "drying",
     "falling-cell",
     "flown-low",
     "low-cells",

@@ -155,7 +155,11 @@ class Completion(Recorded, frozen=True, kw_only=True):
 
 
 class ChargeDone(Recorded, frozen=True, kw_only=True):
-    """A charge of one pack. ``packs_together``: how many shared the charger's figures."""
+    """A charge of one pack. ``packs_together``: how many shared the charger's figures.
+
+    most_a: what all of them may be charged at by their specs, None where one does not say.
+    unequal: whether they differ in cells or chemistry. set_aside: whether this one was.
+    """
 
     pack: Annotated[str, of(Charge, "packs")]
     put_in_ah: Annotated[float | None, of(Charge, "put_in_ah")] = None
@@ -165,6 +169,9 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     to: Annotated[Literal["full", "part", "storage"] | None, of(Charge, "to")] = None
     current_a: Annotated[float | None, of(Charge, "current_a")] = None
     packs_together: Annotated[int, PUBLIC] = 1
+    most_a: Annotated[float | None, made("private", (of(Charge, "current_a"),))] = None
+    unequal: Annotated[bool, made("private", (of(Charge, "packs"),))] = False
+    set_aside: Annotated[bool, PUBLIC] = False
     sure: Annotated[bool, of(Charge, "sure")] = False
 
 

@@ -16,6 +16,7 @@ from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.cells import cell_rows
+from buildbook.upkeep.packs.charging import used_while_aside
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE
 from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
@@ -133,7 +134,7 @@ def _dropped(aircraft: AircraftNow, programme: Resolved) -> list[Row]:
 def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding:
     """The rows of every programme that it was flown under, else those of the hangar."""
     hangar = shop.hangar
-    rows = [row for row in defects if row.tag == pack.tag]
+    rows = [*(row for row in defects if row.tag == pack.tag), *used_while_aside(pack)]
     if pack.state.state in ("retired", "scrapped"):
         return pack_standing(pack, rows, programmed=True)
     flown = [shop.programme(hangar.aircraft[slug].programme) for slug in pack.flown_on]

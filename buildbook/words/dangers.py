@@ -16,6 +16,7 @@ from buildbook.report.upkeep.findings import (
     Unbalanced,
 )
 from buildbook.words.measures.days import Days
+from buildbook.words.names import kind_word
 
 
 def mass_found(found: TooHeavy) -> str:
@@ -68,7 +69,8 @@ def _passed(rating: PassedRating) -> str:
 
 
 def _over_rated(found: OverRated, _days: Days) -> str:
-    of = f" of {found.tag}" if found.tag else ""
+    kind = f" ({kind_word(found.kind)})" if found.kind else ""
+    of = f" of {found.tag}{kind}" if found.tag else ""
     at = f" at {found.station}" if found.station else ""
     return f"ratings{of}{at} exceeded: {ratings_found(found)}"
 

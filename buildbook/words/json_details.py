@@ -32,6 +32,7 @@ from buildbook.report.upkeep.pack_findings import (
     OddCell,
     ReadAtLimit,
     SetAside,
+    UsedAside,
     UsedShare,
 )
 from buildbook.words.dangers import mass_found, ratings_found
@@ -105,6 +106,8 @@ def _of_pack(found: Finding | None) -> Facts:
     match found:
         case SetAside():
             return dict(found.facts)
+        case UsedAside():
+            return {"charged": str(found.charged), "flown": str(found.flown)}
         case OddCell() | CapacityLow() | ReadAtLimit():
             return {"found": finding_words(found, EXACT)}
         case CellLow():

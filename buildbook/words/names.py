@@ -28,6 +28,14 @@ def kind_word(kind: str) -> str:
     return _ABBREVIATED.get(kind) or kind.replace("_", " ")
 
 
+def kind_words(kind: str, many: int) -> str:
+    """The same of one or several: ``motor``, ``ESCs``, ``batteries``."""
+    one = kind_word(kind)
+    if many == 1:
+        return one
+    return f"{one.removesuffix('y')}ies" if one.endswith("y") else f"{one}s"
+
+
 _ABBREVIATED: Mapping[str, str] = {"esc": "ESC", "remote_id": "remote ID"}
 
 

@@ -12,6 +12,7 @@ from buildbook.report.upkeep.pack_findings import (
     CellLow,
     CellsApart,
     CellsOutside,
+    ChargedWrongly,
     NotFull,
     NotJudged,
     OddCell,
@@ -97,6 +98,21 @@ def _cannot_compare(found: CannotCompare, days: Days) -> str:
     return f"{found.of}{of} not comparable: different {amounts.listed(found.differs)}"
 
 
+def _charged_wrongly(found: ChargedWrongly, _days: Days) -> str:
+    said = []
+    if found.took_ah is not None and found.rated_ah is not None:
+        held = amounts.charge(found.rated_ah)
+        said.append(f"took {amounts.charge(found.took_ah)}, though rated {held}")
+    if found.at_k is not None:
+        said.append(f"charged at {amounts.temperature(found.at_k)}, not 0 °C to 40 °C")
+    if found.at_a is not None and found.most_a is not None:
+        most = amounts.current(found.most_a)
+        said.append(f"charged at {amounts.current(found.at_a)}, rated {most}")
+    if found.unequal:
+        said.append("charged as one with a pack of other cells or chemistry")
+    return "; ".join(said)
+
+
 OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     CellLow: _cell_low,
     CellFell: _cell_fell,
@@ -110,5 +126,6 @@ OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     ReadAtLimit: _read_at_limit,
     CannotCompare: _cannot_compare,
     CellsOutside: _cells_outside,
+    ChargedWrongly: _charged_wrongly,
 }
 """By what was found, its words."""

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 
 from buildbook.basis import amounts
 from buildbook.report.packs.health import FlownCold
-from buildbook.report.upkeep.pack_findings import SetAside
+from buildbook.report.upkeep.pack_findings import SetAside, UsedAside
 from buildbook.report.upkeep.work import Because, PackStanding
 from buildbook.words.measures.days import Days
 
@@ -41,6 +41,17 @@ def _why_aside(found: SetAside) -> tuple[str, str]:
     if found.findings:
         said.append(found.findings.strip().rstrip("."))
     return why, ", ".join(said)
+
+
+_TIMES: Mapping[int, str] = {1: "once", 2: "twice"}
+
+
+def used_aside(found: UsedAside, days: Days) -> str:
+    """``charged once and flown 3 times since it was set aside, last on 4 July 2026``."""
+    counted = (("charged", found.charged), ("flown", found.flown))
+    said = [f"{done} {_TIMES.get(times, f'{times} times')}" for done, times in counted if times]
+    last = "" if found.last_on is None else f", last {days.on(found.last_on)}"
+    return f"{' and '.join(said)} since it was set aside{last}"
 
 
 def returns(standing: PackStanding) -> str:

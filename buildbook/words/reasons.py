@@ -1,5 +1,6 @@
 """Why a row, an aircraft or a pack stands as it does, from the facts that upkeep found."""
 
+import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -23,13 +24,13 @@ from buildbook.report.upkeep.findings import (
     WithoutLink,
     WrongHand,
 )
-from buildbook.report.upkeep.pack_findings import SetAside
+from buildbook.report.upkeep.pack_findings import SetAside, UsedAside
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.dangers import WHOLE
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word, name_words, trigger_words
 from buildbook.words.pack_findings import OF_PACK, against
-from buildbook.words.packs import set_aside
+from buildbook.words.packs import set_aside, used_aside
 
 
 def amount(unit: str, value: float) -> str:
@@ -74,7 +75,7 @@ def row_title(row: Row, subject: str | None = None) -> str:
     return f"{row_name(row)} {row_subject(row) if subject is None else subject}".strip()
 
 
-_OF_A_PACK = ("flown-low", "used-too-much")
+_OF_A_PACK = ("flown-low", "used-too-much", "charged-wrongly", "used-while-aside")
 """Rows that say what became of a pack, and so follow its tag."""
 
 
@@ -219,6 +220,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "defect": _found("found"),
     "item state": _found("not serviceable"),
     "set aside": set_aside,
+    "used aside": _found("used since it was set aside"),
     "empty station": _found("parts are missing"),
     "missing part": _found("parts are missing"),
     "hand": _found("the propeller contradicts the spin"),
@@ -230,6 +232,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "rating": _found("past what is recorded"),
     "moved": _found("moved to another aircraft"),
     "noticed": _found("noticed in flight"),
+    "wet": lambda because, days: f"it got wet{_when(because, days)}, and was not opened since",
     "check flight": _after,
     "weighing": _found("not weighed since the last change of mass"),
     "signal": _found("outside its usual range"),
@@ -270,12 +273,23 @@ def _not_fitted(found: NotFitted, _days: Days) -> str:
     return f"no {kinds} {'fitted' if found.recorded else 'was ever recorded'}"
 
 
-def _without_link(found: WithoutLink, _days: Days) -> str:
+def _without_link(found: WithoutLink, days: Days) -> str:
     if found.throttle is None:
         return "what the throttle does when the link is lost is not recorded"
-    does = found.throttle
-    does = does if does.lower().startswith("throttle") else f"throttle {does}"
-    return f"link lost, the motor keeps running: {does}"
+    said = []
+    if found.planned is not None:
+        said.append(f"set to {_of_throttle(found.planned)}")
+    if found.read is not None:
+        on = "" if found.read_on is None else f" {days.on(found.read_on)}"
+        said.append(f"seen {_of_throttle(found.read)}{on}")
+    return f"link lost, the motor keeps running: {', '.join(said)}"
+
+
+def _of_throttle(does: str) -> str:
+    return does if _NAMES_IT.match(does.lower()) else f"throttle {does}"
+
+
+_NAMES_IT = re.compile("throttle|motor")
 
 
 def _defect(found: DefectFound, _days: Days) -> str:
@@ -307,6 +321,7 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     DefectFound: _defect,
     Moved: _moved,
     Noticed: lambda found, _: f"{found.what} in flight, not looked into since",
+    UsedAside: used_aside,
     **OF_PACK,
     **WHOLE,
     CoveredBy: lambda found, _: f"covered by {name_words(found.task)}",

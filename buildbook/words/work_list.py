@@ -2,11 +2,14 @@
 
 from collections.abc import Iterable, Mapping
 
+from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
-from buildbook.report.upkeep.work import Reason, Row
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, amount_parts, reason_words, row_name, row_words
@@ -47,14 +50,69 @@ def job_words(job: Job, days: Days) -> str:
 
 
 def instruction(job: Job) -> str:
-    """What to do, or the words of a defect: propellers first, then the cause, then the look."""
-    if job.defect is not None or not job.instruction:
+    """What to do: propellers first, then the cause, then the look; of a defect after its words."""
+    if job.defect is not None and job.row is not None:
+        return f"{job.what.rstrip('.')}. {defect_advice(job.row)}"
+    if not job.instruction:
         return job.what
     rule = None if job.row is None else job.row.rule
     off = "Propellers off. " if isinstance(rule, CheckRule) and rule.off_first else ""
     trigger = None if job.because is None else job.because.trigger
-    noticed = trigger is not None and trigger.event == "noticed"
-    return f"{off}{'Find out why first. ' if noticed else ''}{job.instruction}"
+    event = None if trigger is None else trigger.event
+    powered = event == "water" and "Unplug the pack" not in job.instruction
+    dry = "Only once it is dry inside. " if powered else ""
+    before = "Find out why first. " if event == "noticed" else ""
+    if job.state == "failed" and job.because is not None and job.because.why == "failed":
+        before = "Mend what was found first. "
+    return f"{dry}{off}{before}{job.instruction}"
+
+
+def defect_advice(row: Row, *, pack: bool = False) -> str:
+    """What to do about a defect as it stands: one that grounds, was deferred, is only noted."""
+    if pack and row.grounds:
+        return _OF_A_PACK
+    found = None if row.because is None else row.because.found
+    limited = not isinstance(found, DefectFound) or found.limited
+    if row.grounds and row.tag is not None and row.aircraft is None:
+        return _ON_NOTHING
+    if row.grounds:
+        late = "Its deferral has run out. " if row.state == "overdue" else ""
+        return f"{late}Do not fly it. Mend or replace what is wrong, then write cleared: with how:."
+    if row.state in ("deferred", "due"):
+        until = (
+            "Mend it by its limit"
+            if limited
+            else "Give it a limit with deferred_until:, or mend it"
+        )
+        return f"Look at it before each flight. {until}, then write cleared: with how:."
+    return "Look whether it grows. Once it is gone, write cleared: with how:."
+
+
+_ON_NOTHING = (
+    "Do not fit or use it. Mend it and write cleared: with how:, or take it out of use with state:."
+)
+_OF_A_PACK = (
+    "Do not charge or fly it. While it is cool, lay it outdoors, away from anything that burns."
+    " Take it to a collection point; only if nothing was wrong, write cleared: with how:, and on a"
+    " later day pass a pack-look that names it."
+)
+
+
+def last_passed(row: Row, day: Days) -> str:
+    """``passed last on 2 May 2026: distance 62 m``; empty where it never was, or no reading."""
+    if row.kind != "check" or row.done_on is None or not row.readings or row.state == "failed":
+        return ""
+    read = ", ".join(f"{name} {value}" for name, value in row.readings.items())
+    return f"passed last {day.on(row.done_on)}: {read}"
+
+
+def failsafe_set(row: Row, failsafe: Mapping[str, str]) -> str:
+    """What the failsafe was set to do, for its check: ``set: throttle cut, rest centre``."""
+    told = row.because is not None and row.because.why == "link lost"
+    if told or row.name not in ("failsafe", "failsafe-again"):
+        return ""
+    said = ", ".join(f"{name} {does}" for name, does in failsafe.items())
+    return f"set: {said}" if said else "what it was set to is not recorded"
 
 
 def left(row: Row, day: Days) -> str:
@@ -175,3 +233,25 @@ def _first_few(said: Iterable[str]) -> tuple[str, ...]:
 def not_flying(status: Status) -> tuple[str, ...]:
     """Why an aircraft of that status is not flown."""
     return (_NOT_FLYING[status],) if status in _NOT_FLYING else ()
+
+
+_KEPT = ("grounded", "quarantined")
+_MOST_NAMED = 6
+
+
+def open_rows(work: WorkList) -> str:
+    """What must not be taken, and how much is open: that files agree does not say that all is well.
+
+    ``Grounded or set aside: Sedge, P-03. 12 rows are open or due; run: buildbook due``.
+    """
+    standings: tuple[Standing | PackStanding, ...] = (*work.aircraft, *work.packs)
+    count = sum(one.rank <= ranks.DUE for each in standings for one in each.reasons)
+    if not count:
+        return "For what is open or due, run: buildbook due"
+    kept = [one.name for one in work.aircraft if one.state == "grounded"]
+    kept += [one.tag for one in work.packs if one.state in _KEPT]
+    more = len(kept) - _MOST_NAMED
+    named = kept[:_MOST_NAMED] + ([f"{more} more"] if more > 0 else [])
+    aside = f"Grounded or set aside: {amounts.listed(named)}. " if kept else ""
+    rows = "1 row is" if count == 1 else f"{count} rows are"
+    return f"{aside}{rows} open or due; run: buildbook due"

@@ -11,7 +11,7 @@ def test_check_counts_what_it_read(run, loft: Path) -> None:
     """A sound hangar is one line."""
     said = (
         "Read 1 aircraft, 3 items, 3 entries: no problems.\n"
-        "For what is open or due, run: buildbook due\n"
+        "1 row is open or due; run: buildbook due\n"
     )
     assert run("check", loft) == (0, said, "")
 

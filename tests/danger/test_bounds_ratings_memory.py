@@ -76,7 +76,7 @@ def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
         )
     ] == hangar.reasons()
     assert 3 == hangar.due[0]
-    assert 1 == hangar.due[1].count("Sedge: ratings of E-01, E-02, E-03, E-04 - failed")
+    assert 1 == hangar.due[1].count("Sedge: ratings of E-01, E-02, E-03, E-04 (ESCs) - failed")
 
 
 def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
@@ -96,24 +96,30 @@ def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
     assert (3, "due soon") == (hangar.due[0], hangar.state())
     assert ("grounded", said) == (hangar.pack("Q-01")[0], hangar.pack("Q-01")[1][0])
     assert 4 == len([one for one in hangar.reasons() if "takes 2S to 3S, Q-01 is 4S" in one])
-    kept = hangar.page("going-flying.html").partition("Leave where they are")[2]
+    kept = hangar.page("going-flying.html").partition("Do not charge or fly")[2]
     assert "Q-01" in kept.partition("To charge")[0]
     assert "Q-01" not in kept.partition("Charged")[2].partition("Spares")[0]
     assert "E-01 takes 2S to 3S, Q-01 is 4S" in hangar.page("items/Q-01.html")
 
 
 @pytest.mark.parametrize(
-    ("regulator", "servo", "said"),
+    ("regulator", "servo", "said", "state"),
     [
-        ("max_current: 2 A, voltage: 5 V", "max_current: 2.5 A", "servos draw 2.5 A"),
-        ("voltage: 5 V", "voltage: 6 V", "gives 5.00 V; V-01 is for 6.00 V"),
-        ("voltage: 8.4 V", "voltage: 5 V", "gives 8.40 V; V-01 is for 5.00 V"),
+        (
+            "max_current: 2 A, voltage: 5 V",
+            "max_current: 2.5 A",
+            "ratings of B-01 (regulator) at centre exceeded: servos draw 2.5 A, more than 2 A",
+            "grounded",
+        ),
+        ("voltage: 5 V", "voltage: 6 V", "gives 5.00 V; V-01 is for 6.00 V", "due soon"),
+        ("voltage: 8.4 V", "voltage: 5 V", "gives 8.40 V; V-01 is for 5.00 V", "due soon"),
     ],
 )
 def test_a_regulator_that_cannot_feed_its_servo_is_told(
-    tmp_path: Path, regulator: str, servo: str, said: str
+    tmp_path: Path, regulator: str, servo: str, said: str, state: str
 ) -> None:
-    """Too little current, a brown-out, or too many volts."""
+    """Too little current, a brown-out, or too many volts. One that is overloaded grounds: when it
+    gives way, receiver and surfaces go with it."""
     specs = SPECS + f"- {{spec: bec, kind: regulator, mass: 8 g, {regulator}}}\n"
     specs += f"- {{spec: servo, kind: servo, mass: 9 g, {servo}}}\n"
     items = QUIET["parts/items.yaml"] + "- {tag: B-01, spec: bec}\n- {tag: V-01, spec: servo}\n"
@@ -123,7 +129,8 @@ def test_a_regulator_that_cannot_feed_its_servo_is_told(
 
     (row,) = hangar.rows("ratings")
     assert said in " ".join(hangar.reasons())
-    assert ("B-01", "failed") == (row["tag"], row["state"])
+    assert ("B-01", "failed", state) == (row["tag"], row["state"], hangar.state())
+    assert "Sedge: ratings of B-01 (regulator) - failed" in hangar.due[1]
 
 
 @pytest.mark.parametrize(

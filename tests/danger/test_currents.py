@@ -60,7 +60,8 @@ def test_what_is_just_strong_enough_is_quiet(tmp_path: Path) -> None:
     [
         (
             {"sensor": "50 A"},
-            "ratings of S-01 at centre exceeded: 60 A at full throttle with P-01, more than 50 A",
+            "ratings of S-01 (current sensor) at centre exceeded: 60 A at full throttle with P-01,"
+            " more than 50 A",
         ),
         (
             {"plugs": ("50 A", "15 A")},

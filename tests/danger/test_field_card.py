@@ -16,7 +16,7 @@ def test_a_grounded_aircraft_has_its_reasons_and_no_rows_to_fly(tmp_path: Path) 
 
     assert "Grounded, leave at home: failsafe: failed, link lost, the motor keeps running" in card
     assert (
-        "Failsafe: failed, link lost, the motor keeps running: throttle hold."
+        "Failsafe: failed, link lost, the motor keeps running: set to throttle hold."
         " Propellers off. Set the throttle to cut when the link is lost."
     ) in card
     assert "A motor can start on its own" in card

@@ -21,7 +21,7 @@ def test_throttle_held_grounds_though_failsafe_was_passed(tmp_path: Path, writte
     (reason,) = hangar.reasons()
     assert ("grounded", True) == (
         hangar.state(),
-        reason.startswith(f"failsafe: failed, {RUNS_ON}: throttle "),
+        reason.startswith(f"failsafe: failed, {RUNS_ON}: set to throttle "),
     )
     assert f"warning: sedge: {RUNS_ON} @ {hangar.line(path, 'radio:')}\n" in hangar.check
     assert [] == hangar.silent_pages("failsafe", "sedge", SET_UP)
@@ -32,9 +32,9 @@ def test_throttle_held_as_read_grounds_though_cut_is_planned(tmp_path: Path) -> 
     read = "- on: 2026-06-19\n  check: failsafe\n  result: pass\n  readings: {throttle: holds}\n"
     hangar = Hangar(tmp_path, with_log(read))
 
-    said = f"failsafe: failed, {RUNS_ON}: throttle holds"
-    assert ("grounded", [said]) == (hangar.state(), hangar.reasons())
-    assert f"{RUNS_ON}: throttle holds" in hangar.due[1]
+    said = f"{RUNS_ON}: set to throttle cut, seen throttle holds on 19 June 2026"
+    assert ("grounded", [f"failsafe: failed, {said}"]) == (hangar.state(), hangar.reasons())
+    assert said in hangar.due[1]
 
 
 @pytest.mark.parametrize(
@@ -46,6 +46,18 @@ def test_a_throttle_that_stops_is_quiet(tmp_path: Path, written: str) -> None:
     hangar = Hangar(tmp_path, with_text(path, RADIO, f"failsafe: {written}"))
 
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())
+
+
+def test_a_retest_names_what_was_set_and_what_was_seen(tmp_path: Path) -> None:
+    """Re-opened by another receiver: beside what to do stands what must happen then."""
+    read = "- on: 2026-06-18\n  check: failsafe\n  result: pass\n  readings: {throttle: stops}\n"
+    bound = "- on: 2026-06-19\n  setting: {bind: again}\n"
+    hangar = Hangar(tmp_path, with_log(read + bound))
+
+    assert (
+        "They must stop, or do what was set."
+        " set: throttle cut; passed last on 18 June 2026: throttle stops"
+    ) in hangar.due[1]
 
 
 def test_not_recorded_is_a_row_that_does_not_ground(tmp_path: Path) -> None:

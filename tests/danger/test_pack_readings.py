@@ -105,7 +105,7 @@ def test_a_low_pack_is_set_aside_everywhere(tmp_path: Path) -> None:
     said = "set aside: a cell was too low at rest on 20 June 2026 (2.90 V, expected 3.00 V or more)"
     assert said in hangar.due[1]
     going = hangar.page("going-flying.html")
-    assert "P-01" in going.partition("Leave where they are")[2].partition("To charge")[0]
+    assert "P-01" in going.partition("Do not charge or fly")[2].partition("To charge")[0]
     assert "quarantined" in hangar.page("cards/sedge-field.html")
     assert "QUARANTINE, do not use" in hangar.page("cards/pack-labels.html")
     assert "set aside" in hangar.page("due.html")

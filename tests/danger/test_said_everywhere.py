@@ -132,11 +132,11 @@ DANGERS: Mapping[str, Danger] = {
         "wrong way noticed in flight",
         slug="heron",
     ),
-    "A26": Danger(_logged("water: landed in the ditch"), "failsafe", "water on 19 June 2026"),
+    "A26": Danger(_logged("water: landed in the ditch"), "drying", "it got wet on 19 June 2026"),
     "A26 surfaces": Danger(
         plane("- on: 2026-06-19\n  water: landed in the ditch\n"),
-        "surface sense",
-        "water on 19 June 2026",
+        "drying",
+        "it got wet on 19 June 2026",
         slug="heron",
     ),
     "A27": Danger(

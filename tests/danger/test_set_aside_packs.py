@@ -38,7 +38,7 @@ def heard_everywhere(hangar: Hangar, why: str) -> None:
     assert (3, True, True) == (status, "P-01 quarantined" in due, why in due)
     assert "quarantined" == hangar.pack("P-01")[0]
     going = hangar.page("going-flying.html")
-    kept = going.partition("Leave where they are")[2]
+    kept = going.partition("Do not charge or fly")[2]
     assert "P-01" in kept.partition("Charged")[0], going
     assert "P-01" not in going.partition("Charged")[2].partition("Spares")[0]
     assert "quarantined" in hangar.page("items/P-01.html")
@@ -193,4 +193,4 @@ def test_nothing_asks_to_charge_what_is_set_aside(tmp_path: Path) -> None:
     said = "P-01 is set aside: it was in a crash on 13 June 2026"
     assert ("quarantined", [said]) == hangar.pack("P-01")
     assert [] == [row for row in hangar.json["rows"] if "charge" in row["name"]]
-    assert "Leave it where it is and do not charge it." in hangar.due[1]
+    assert "Do not charge or fly it. While it is cool, lay it outdoors" in hangar.due[1]

@@ -320,7 +320,7 @@
   fill(controls.by, [["", [["", "not noted"]].concat(data.people.map(pair))]]);
   one("[data-people]").hidden = !data.people.length;
   var aside = data.packs.filter(function (pack) { return pack.aside; });
-  tell(one("[data-aside]"), aside.length ? "Leave where they are:" : "", aside.map(function (pack) { return pack.tag + ": " + pack.aside + " " + pack.why.join(" "); }));
+  tell(one("[data-aside]"), aside.length ? "Do not charge or fly:" : "", aside.map(function (pack) { return pack.tag + ": " + pack.aside + " " + pack.why.join(" "); }));
   var dayOffered = controls.on.value = today();
   doc.addEventListener("visibilitychange", function () { // a page that lay open overnight
     if (controls.on.value === dayOffered) dayOffered = controls.on.value = today();

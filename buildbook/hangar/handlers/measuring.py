@@ -4,7 +4,13 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
-from buildbook.hangar.packs.doubts import doubt_measured, doubt_pack_charge, doubt_together
+from buildbook.hangar.packs.doubts import (
+    are_unequal,
+    doubt_measured,
+    doubt_pack_charge,
+    doubt_together,
+    most_current_a,
+)
 from buildbook.hangar.packs.rests import read_charge
 from buildbook.records.entries import Capacity, Charge, Weigh
 from buildbook.report.history import CapacityDone, ChargeDone, Weighing
@@ -13,15 +19,21 @@ from buildbook.report.packs.charge_tally import share_of_charge_ah
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
+    known = [one for tag in entry.packs if (one := fold.items.get(tag)) is not None]
+    packs = [one for one in known if one.is_pack]
+    specs = [one.spec for one in packs]
     if len(entry.packs) > 1 or entry.current_a is not None:
-        known = (fold.items.get(tag) for tag in entry.packs)
-        doubt_together(fold, [one for one in known if one is not None and one.is_pack], entry)
+        doubt_together(fold, packs, entry)
+    most_a = None
+    if entry.current_a is not None:
+        most_a = most_current_a(specs, together=entry.together)
     place = entry.place("charge")
     for tag in entry.packs:
         pack = _pack(fold, tag, place, entry.aircraft)
         if pack is None:
             continue
-        if pack.is_out(fold.at.day, fold.at.log):
+        aside = pack.is_out(fold.at.day, fold.at.log)
+        if aside:
             _object_to_charge(fold, pack, entry)
         doubt_charge(fold, pack, entry)
         doubt_pack_charge(fold, pack, entry)
@@ -35,6 +47,9 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             to=entry.to,
             packs_together=len(entry.packs),
             current_a=entry.current_a,
+            most_a=most_a,
+            unequal=len(specs) > 1 and are_unequal(specs),
+            set_aside=aside,
             sure=fold.sure,
         )
         read_charge(fold, pack, entry)

@@ -4,7 +4,7 @@
 says another.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
@@ -18,6 +18,7 @@ from buildbook.hangar.packs.limits import (
 )
 from buildbook.hangar.packs.rests import minute_of
 from buildbook.records.entries import Charge
+from buildbook.records.parts import Spec
 from buildbook.report.history import FlightDone
 
 MOST_MEASURED, LEAST_MEASURED = 1.15, 0.20
@@ -35,9 +36,7 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
     rated_ah = pack.spec.capacity_ah
     if entry.put_in_ah is not None and rated_ah:
         each_ah = entry.put_in_ah / len(entry.packs)
-        nimh = pack.spec.chemistry == "NiMH"
-        most = MOST_PUT_IN_NIMH if nimh else MOST_PUT_IN
-        if round(each_ah / rated_ah, 6) > most:
+        if takes_too_much(pack.spec, each_ah):
             _too_much(fold, pack, each_ah, rated_ah, "charged with", entry.place("put_in"),
                       entry.aircraft)  # fmt: skip
     for volts in entry.resting_v:
@@ -67,26 +66,42 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
             )
 
 
+def takes_too_much(spec: Spec, put_in_ah: float) -> bool:
+    """Whether a charge put more into one pack than such a pack can hold."""
+    if not spec.capacity_ah:
+        return False
+    most = MOST_PUT_IN_NIMH if spec.chemistry == "NiMH" else MOST_PUT_IN
+    return round(put_in_ah / spec.capacity_ah, 6) > most
+
+
+def are_unequal(specs: Iterable[Spec]) -> bool:
+    """Whether packs differ in cells or chemistry."""
+    return len({(one.cells and one.cells.series, one.chemistry) for one in specs}) > 1
+
+
+def most_current_a(specs: Sequence[Spec], *, together: bool) -> float | None:
+    """What packs of one charge may be charged at; None where a spec does not say."""
+    rates_a = [
+        one.charge_rate_c * one.capacity_ah
+        for one in specs
+        if one.charge_rate_c and one.capacity_ah
+    ]
+    if len(rates_a) != len(specs) or not rates_a:
+        return None
+    return sum(rates_a) if together else min(rates_a)
+
+
 def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
     """Packs of one charge: unequal on one lead, or more current than they may take."""
+    specs = [one.spec for one in packs]
     if len(packs) > 1:
-        kinds = {(one.spec.cells and one.spec.cells.series, one.spec.chemistry) for one in packs}
-        if len(kinds) > 1:
+        if are_unequal(specs):
             _warn(fold, f"{_listed(packs)} charged as one: cells or chemistry differ, not on one"
                   " lead", entry.place("charge"), "charge them apart", entry.aircraft)  # fmt: skip
         elif entry.together:
             _doubt_voltages(fold, packs, entry)
-    if entry.current_a is None:
-        return
-    rates_a = [
-        one.spec.charge_rate_c * one.spec.capacity_ah
-        for one in packs
-        if one.spec.charge_rate_c and one.spec.capacity_ah
-    ]
-    if len(rates_a) != len(packs) or not rates_a:
-        return
-    most_a = sum(rates_a) if entry.together else min(rates_a)
-    if round(entry.current_a, 6) > round(most_a, 6):
+    most_a = most_current_a(specs, together=entry.together)
+    if entry.current_a is not None and most_a is not None and more(entry.current_a, most_a):
         _warn(
             fold,
             f"{_listed(packs)} charged at {amounts.current(entry.current_a)}, rated"
@@ -128,6 +143,11 @@ def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Pla
         _warn(fold, f"{pack.words} measured at {amounts.charge(measured_ah)}, though rated"
               f" {amounts.charge(rated_ah)}", place,
               "was it full, and discharged in full? else correct the figure", None)  # fmt: skip
+
+
+def more(found: float, most: float) -> bool:
+    """Whether it is more, beyond the noise of binary fractions."""
+    return round(found, 6) > round(most, 6)
 
 
 def is_cold(temperature_k: float) -> bool:

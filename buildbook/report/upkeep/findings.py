@@ -76,9 +76,15 @@ class NoYaw(msgspec.Struct, frozen=True, kw_only=True, tag="no yaw"):
 
 
 class WithoutLink(msgspec.Struct, frozen=True, kw_only=True, tag="without link"):
-    """What the throttle does when the link is lost; None where that is not recorded."""
+    """What the throttle does when the link is lost; None where that is not recorded.
+
+    planned: what it was set to. read: what was seen at the last failsafe check that says so.
+    """
 
     throttle: Public[str | None]
+    planned: Public[str | None] = None
+    read: Public[str | None] = None
+    read_on: OfDays[datetime.date | None] = None
 
 
 class Revised(msgspec.Struct, frozen=True, kw_only=True, tag="notice"):
@@ -151,9 +157,10 @@ PassedRating = Carries | ServosDraw | ServosFed
 
 
 class OverRated(msgspec.Struct, frozen=True, kw_only=True, tag="over rated"):
-    """Recorded ratings that are passed: of an item at a station, or of a plug."""
+    """Recorded ratings that are passed: of an item of a kind at a station, or of a plug."""
 
     tag: Public[str | None] = None
+    kind: Public[str | None] = None
     station: Public[str | None] = None
     passed: Public[tuple[PassedRating, ...]]
 

@@ -106,6 +106,29 @@ class SetAside(msgspec.Struct, frozen=True, kw_only=True, tag="set aside"):
     findings: Annotated[str | None, of(Inspection, "findings")] = None
 
 
+class UsedAside(msgspec.Struct, frozen=True, kw_only=True, tag="used aside"):
+    """How often a pack was charged and flown since it was set aside, and when last."""
+
+    charged: Public[int]
+    flown: Public[int]
+    last_on: OfDays[datetime.date | None] = None
+
+
+class ChargedWrongly(msgspec.Struct, frozen=True, kw_only=True, tag="charged wrongly"):
+    """What a charge did that none should; what it did right is None.
+
+    took_ah beside rated_ah: more than the pack holds. at_k: colder or warmer than a pack may be.
+    at_a beside most_a: faster than its spec says. unequal: as one with a pack of other cells.
+    """
+
+    took_ah: Public[float | None] = None
+    rated_ah: Public[float | None] = None
+    at_k: Public[float | None] = None
+    at_a: Public[float | None] = None
+    most_a: Public[float | None] = None
+    unequal: Public[bool] = False
+
+
 class CellsOutside(msgspec.Struct, frozen=True, kw_only=True, tag="cells outside"):
     """Packs whose cells in series a part does not take. of: its tag, where the row is another's."""
 
@@ -129,5 +152,7 @@ PackFinding = (
     | ReadAtLimit
     | CannotCompare
     | SetAside
+    | UsedAside
+    | ChargedWrongly
     | CellsOutside
 )

@@ -40,6 +40,7 @@ Why = Literal[
     "limit",  # a life limit, ``unit`` decides
     "unknown history",  # carried life unknown: remaining life cannot be stated
     "defect",
+    "used aside",  # a pack that was charged or flown since it was set aside
     "set aside",  # a pack, by what the records say of it; ``trigger`` is why
     "item state",  # a quarantined, retired or scrapped item is fitted
     "empty station",  # a motor station without the motor, ESC or propeller that it had
@@ -53,6 +54,7 @@ Why = Literal[
     "rating",  # more than a recorded rating: cells, current, voltage
     "moved",  # a remote ID module came from another aircraft, or went there
     "noticed",  # something was noticed in flight and nobody looked since
+    "wet",  # it got wet and nobody opened it since
     "check flight",  # fly one next; not grounding
     "weighing",  # an alteration or fit without a weighing since
     "signal",  # a figure drifted
@@ -174,8 +176,9 @@ class PackStanding(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def by_keeper(self) -> bool:
-        """Whether its keeper took it out of service himself, and so knows."""
-        return any(reason.because.why == "item state" for reason in self.reasons)
+        """Whether its keeper took it out of service himself, so knows, and left it alone since."""
+        whys = {reason.because.why for reason in self.reasons}
+        return "item state" in whys and "used aside" not in whys
 
 
 class WorkList(msgspec.Struct, frozen=True, kw_only=True):

@@ -9,12 +9,14 @@ from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
 from buildbook.upkeep.dangers.link_lost import FAILSAFE, link_lost_rows
 from buildbook.upkeep.dangers.memory import memory_rows
 from buildbook.upkeep.dangers.missing import missing_rows
+from buildbook.upkeep.dangers.noticed import wet_rows
 from buildbook.upkeep.dangers.nuts import nut_rows
 from buildbook.upkeep.dangers.ratings import rating_rows
 
 
 def set_up_dangers(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -> Iterator[Row]:
     """What is wrong with how it is set up, whatever its status. checks: of its programme."""
+    yield from wet_rows(aircraft)
     yield from hand_rows(hangar, aircraft)
     yield from rank_rows(hangar, aircraft)
     yield from nut_rows(hangar, aircraft)

@@ -52,10 +52,13 @@ def link_lost_rows(aircraft: AircraftNow, asked: bool) -> Iterator[Row]:
     done = _read(aircraft)
     read = None if done is None else throttle_words(done.readings)
     if done is not None and read is not None and keeps_running(read):
-        yield _runs_on(aircraft, read, done.place)
+        found = WithoutLink(throttle=read, planned=planned, read=read, read_on=done.on)
+        yield _runs_on(aircraft, found, done.place)
     elif planned is not None and keeps_running(planned):
+        on = None if done is None else done.on
+        found = WithoutLink(throttle=planned, planned=planned, read=read, read_on=on)
         place = aircraft.places.get("radio", aircraft.record.place("radio"))
-        yield _runs_on(aircraft, planned, place)
+        yield _runs_on(aircraft, found, place)
     elif asked and planned is None and read is None:
         yield _not_recorded(aircraft)
 
@@ -82,8 +85,8 @@ def _read(aircraft: AircraftNow) -> Completion | None:
     return None
 
 
-def _runs_on(aircraft: AircraftNow, does: str, place: Place) -> Row:
-    because = Because(why="link lost", place=place, found=WithoutLink(throttle=does))
+def _runs_on(aircraft: AircraftNow, found: WithoutLink, place: Place) -> Row:
+    because = Because(why="link lost", place=place, found=found)
     return danger_row(aircraft, _ASK, because, place, grounds=True)
 
 

@@ -1,7 +1,8 @@
-"""Something was noticed in flight: it grounds until somebody looked at what may have caused it.
+"""Something was noticed in flight, or it got wet: it grounds until somebody looked into it.
 
 The programme says what that is: its rows that ``noticed`` re-opens. Where it has none, a row of
-its own stands until any look or check passes, or a repair is written, after the flight.
+its own stands until any look or check passes, or a repair is written, after the flight. Water
+has a row of its own under every programme: it is dried and opened before it gets power again.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
@@ -42,6 +43,32 @@ def noticed_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
             and not _looked(aircraft, event)
         ):
             yield _row(aircraft, what, event)
+
+
+DRYING = "drying"
+_DRIED = (DRYING, "solder-and-leads", "full-inspection")
+"""Looks for which it was opened, by name."""
+_DRY = Ask(
+    name=DRYING,
+    what="Unplug the pack and take it out, before anything gets power. Open the aircraft, rinse off"
+    " salt and mud, let it dry for days. Look at plugs, solder joints and bearings; record that as"
+    " drying.",
+)
+"""Common practice, no source."""
+
+
+def wet_rows(aircraft: AircraftNow) -> Iterator[Row]:
+    """A row after water, told before what is to be plugged in, until somebody looked inside."""
+    wet = next((one for one in reversed(aircraft.events) if one.event == "water"), None)
+    if wet is None or any(
+        look.seq > wet.seq and look.result == "pass" and look.name in _DRIED
+        for look in aircraft.inspections
+    ):
+        return
+    because = Because(why="wet", entry=wet.uid, on=wet.on, place=wet.place)
+    yield danger_row(
+        aircraft, _DRY, because, wet.place, grounds=True, state="open", rank=ranks.EMPTY_STATION
+    )
 
 
 def _by_notice(row: Row) -> bool:

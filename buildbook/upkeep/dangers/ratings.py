@@ -42,8 +42,8 @@ _CELLS = Ask(
 )
 _FED = Ask(
     name=RATINGS,
-    what="Unplug the pack. Fit a regulator for these servos, or servos for this regulator; correct"
-    " the spec if it is wrong.",
+    what="Unplug the pack. Fit a regulator for these servos, or servos for this regulator; one that"
+    " gives way takes receiver and surfaces with it. Correct the spec if it is wrong.",
 )
 
 
@@ -54,12 +54,14 @@ class Passed(NamedTuple):
     station: str
     place: Place
     rating: PassedRating
+    grounds: bool = False
 
 
 def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """A row for each item that is asked for more than its spec says, and one for the plugs.
 
-    It grounds only where no pack of the aircraft has cells that a part of it takes.
+    It grounds where no pack of the aircraft has cells that a part of it takes, and where the servos
+    draw more than the regulator gives: its receiver would go with it.
     """
     craft = Craft(hangar, aircraft.slug)
     fitted = [
@@ -133,7 +135,7 @@ def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
     most = regulator.spec.max_current_a
     if most is not None and round(sum(drawn), 6) > round(most, 6):
         draw = ServosDraw(drawn_a=sum(drawn), most_a=most)
-        yield Passed(regulator, here.station, here.place, draw)
+        yield Passed(regulator, here.station, here.place, draw, grounds=True)
         return
     gives = regulator.spec.voltage_v
     wrong: dict[float, list[str]] = {}
@@ -151,13 +153,15 @@ def _regulated(fitted: list[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
 def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
     first = found[0]
     tag, station = None if first.item is None else first.item.tag, first.station or None
+    kind = None if first.item is None or first.item.is_pack else first.item.spec.kind
     passed = tuple(one.rating for one in found)
     because = Because(
         why="rating",
         place=first.place,
         tag=tag,
         station=station,
-        found=OverRated(tag=tag, station=station, passed=passed),
+        found=OverRated(tag=tag, kind=kind, station=station, passed=passed),
     )
     ask = _FED if first.item is not None and first.item.spec.kind == "regulator" else _ASK
-    return danger_row(aircraft, ask, because, first.place, grounds=False)
+    grounds = any(one.grounds for one in found)
+    return danger_row(aircraft, ask, because, first.place, grounds=grounds)

@@ -26,6 +26,7 @@ from buildbook.report.upkeep.pack_findings import (
     UsedShare,
 )
 from buildbook.report.upkeep.work import Reason, Row
+from buildbook.upkeep.packs.charging import charged_wrongly
 from buildbook.upkeep.packs.conditions import unlike_notes
 from buildbook.upkeep.packs.rows import (
     CELL_VOLTAGES,
@@ -48,7 +49,7 @@ def reading_rows(pack: ItemNow) -> Iterator[Row]:
     """A row for each reading that asks for something."""
     if pack.state.state != "serviceable":
         return
-    for row in (*_at_rest(pack), *_flown_low(pack), *_flown(pack)):
+    for row in (*_at_rest(pack), *_flown_low(pack), *_flown(pack), *charged_wrongly(pack)):
         if not _looked_at(pack, row):
             yield row
 
@@ -67,7 +68,7 @@ def _looked_at(pack: ItemNow, row: Row) -> bool:
     seen = next(
         (
             one.seq
-            for one in (*pack.rests, *pack.flights)
+            for one in (*pack.rests, *pack.flights, *pack.charges)
             if row.because is not None and one.uid == row.because.entry
         ),
         -1,

@@ -20,12 +20,20 @@ FLOWN_LOW = "flown-low"
 USED_TOO_MUCH = "used-too-much"
 READ_AGAIN = "read-again"
 PACK_CELLS = "pack-cells"
+CHARGED_WRONGLY = "charged-wrongly"
+USED_WHILE_ASIDE = "used-while-aside"
+
+KEEP_AWAY = (
+    "Do not charge or fly it. While it is cool, lay it outdoors, away from anything that burns;"
+    " once hot or smoking, keep away from it."
+)
+"""Of each pack that is set aside the same words, and those of the caution beside them."""
 
 DO: Mapping[str, str] = {
-    PACK_LOOK: "Leave it where it is and do not charge it. On a later day look and feel for"
-    " swelling, dents, torn wrap, worn leads and burnt plugs.",
-    SET_ASIDE: "Leave it where it is and do not charge it. Take it to a collection point, or"
-    " write state: serviceable with because: where you know better.",
+    PACK_LOOK: f"{KEEP_AWAY} On a later day look and feel for swelling, dents, torn wrap, worn"
+    " leads and burnt plugs.",
+    SET_ASIDE: f"{KEEP_AWAY} Take it to a collection point, or write state: serviceable with"
+    " because: where you know better.",
     LOW_CELLS: "Bring it to storage charge under watch; let it rest, then read each cell again.",
     CELL_VOLTAGES: "Balance it once under watch; let it rest, then read each cell again.",
     FALLING_CELL: "Let it lie for another two weeks, then read each cell again.",
@@ -36,6 +44,10 @@ DO: Mapping[str, str] = {
     " for the charge used.",
     READ_AGAIN: "Measure it again at the same temperature, current and cut-off before you judge"
     " it.",
+    CHARGED_WRONGLY: "Before you charge or fly it again, let it rest outdoors, look it over, read"
+    " each cell, and record that as pack-look. See what the charger was set to.",
+    USED_WHILE_ASIDE: f"{KEEP_AWAY} Mark it, so that nobody takes it again; correct the entry if it"
+    " was another pack.",
     PACK_CELLS: "Fly it on another aircraft, or fit parts rated for that many cells.",
 }
 """What each one asks for. Common practice, no source."""
@@ -57,7 +69,7 @@ def found_row(
     seen: Recorded,
     found: PackFinding,
     *,
-    why: Literal["signal", "set aside", "rating"] = "signal",
+    why: Literal["signal", "set aside", "rating", "used aside"] = "signal",
     state: RowState = "due",
     rank: int = ranks.DUE,
 ) -> Row:

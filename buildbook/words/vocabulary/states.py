@@ -53,6 +53,10 @@ def states() -> Iterator[Term]:
 
 
 _OPENED: Mapping[str, str] = {
+    "charged-wrongly": "Opened by a charge of more than the pack holds, in the cold or heat, too"
+    " fast, or as one with an unlike pack; a pack-look closes it.",
+    "drying": "Opened by water, whatever the programme says; solder-and-leads or full-inspection"
+    " closes it as well.",
     "broadcast-check": "Opened where a remote ID module came from another aircraft.",
     "update-registration": "Opened on both aircraft when a remote ID module went from one to the"
     " other.",
