@@ -45,6 +45,11 @@ class Letter(msgspec.Struct, frozen=True, kw_only=True):
     anchor: str
     found: tuple[Alike, ...]
 
+    @property
+    def count(self) -> int:
+        """How many things stand in it."""
+        return sum(len(one.links) for one in self.found)
+
 
 def keys(_reports: Reports) -> Iterable[str]:
     """There is one."""

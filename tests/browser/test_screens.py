@@ -17,6 +17,13 @@ MOST_SCREENS = {
     "set-up": 6,
     "item": 6,
     "figures": 8,
+    "stock": 5,
+    "radio": 5,
+    "find": 3,
+    "compare": 5,
+    "programme": 6,
+    "gains": 5,
+    "layout": 6,
 }
 
 
