@@ -102,6 +102,20 @@ def test_a_resistance_at_its_limit(tmp_path: Path) -> None:
     assert "grounded" != stored(tmp_path / "4", later + KEPT).pack("P-01")[0]
 
 
+def test_cold_ends_no_life_and_hides_no_end(tmp_path: Path) -> None:
+    """6 mΩ at 22 °C are 9.24 at 10 °C (Arrhenius, 25 kJ/mol): 12 there is no doubling, 19 is."""
+    warm, cold = ", temperature: 22 °C", ", temperature: 10 °C"
+    first = read(10, "6 6 6", warm)
+    well = stored(tmp_path / "1", first + read(11, "6 12 6", cold) + read(12, "6 12.1 6", cold))
+    worn = stored(tmp_path / "2", first + read(11, "6 19 6", cold) + read(12, "6 19.2 6", cold))
+
+    assert "grounded" != well.pack("P-01")[0]
+    assert (
+        "grounded",
+        "pack retirement of P-01: reached, a cell reads 207.8 % of its first reading, limit 200 %",
+    ) == (worn.pack("P-01")[0], worn.pack("P-01")[1][0])
+
+
 @pytest.mark.parametrize(
     ("odd", "differs"),
     [

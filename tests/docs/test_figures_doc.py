@@ -25,6 +25,7 @@ from buildbook.figures.answers.packs.packs import (
     RESERVE_SHARE,
 )
 from buildbook.figures.answers.propulsion.hinges import OVER_STALL, PER_DEGREE
+from buildbook.figures.answers.propulsion.loads import LITTLE
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY,
     ESC_EFFICIENCY_RANGE,
@@ -37,6 +38,11 @@ from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM
 from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
 from buildbook.figures.answers.setup.readings import NEUTRAL_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K
+from buildbook.report.packs.warmth import (
+    ACTIVATION_J_MOL,
+    ACTIVATION_RANGE_J_MOL,
+    may_be_corrected,
+)
 from buildbook.reporting.figures.known_figures import all_known_figures
 from buildbook.words.vocabulary.figures_page import figures_page
 
@@ -91,6 +97,18 @@ def test_an_assumption_has_the_value_of_the_code(name: str) -> None:
 
     assert cells is not None
     assert VALUES[name] == cells[1]
+
+
+def test_what_is_said_of_warmth_and_of_margins_is_that_of_the_code() -> None:
+    """Both are limits of what is told, and no input of a figure."""
+    low, high = (f"{end / 1000:g}" for end in ACTIVATION_RANGE_J_MOL)
+    words = " ".join(TEXT.split())
+
+    assert f"E_a {ACTIVATION_J_MOL / 1000:g} kJ/mol, from memory" in words
+    assert f"its range of {low} to {high} kJ/mol" in words
+    assert f"Less than {percent(LITTLE)} left of a rating" in words
+    assert may_be_corrected(293.15, 281.15)
+    assert not may_be_corrected(293.15, 280.15)
 
 
 _PART_OF = {

@@ -13,6 +13,7 @@ from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.figures.laws.statistics.trend import (
     theil_sen,
 )
+from buildbook.report.packs.warmth import at_temperature, warmth_ratio
 
 RATED_AH = 2.0
 
@@ -95,3 +96,10 @@ def test_b31_to_b33_straight_lines_at_half_life(cell, row, name, own, end, known
     assert known == end // 2
     assert squares == reached(linear_regression(numbers[:known], capacities[:known]))
     assert robust == reached(theil_sen(numbers[known - 30 : known], capacities[known - 30 : known]))
+
+
+@pytest.mark.parametrize(("celsius", "ratio"), [(5, 2.065), (15, 1.419)])
+def test_resistance_and_temperature(celsius, ratio):
+    """R(T)/R(25 °C) at E_a 25 kJ/mol: exp(3006.8·(1/T - 1/298.15)); Arrhenius, E_a from memory."""
+    assert ratio == pytest.approx(warmth_ratio(celsius + 273.15, 298.15, 25_000), abs=0.001)
+    assert 10.0 == pytest.approx(at_temperature(10.0 * ratio, celsius + 273.15, 298.15), rel=0.001)

@@ -1,14 +1,15 @@
 """Which readings of a pack were taken under like conditions, so that they may be compared.
 
 Cold raises the resistance and takes capacity, a larger current or a higher cut-off takes capacity
-too. A condition that is not recorded is taken as like. Limits of likeness: common practice, no
-source.
+too. Resistances of lithium cells are brought to one temperature as far as that is known. A
+condition that is not recorded is taken as like. Limits of likeness: common practice, no source.
 """
 
 from collections.abc import Callable, Sequence
 from typing import Generic, NamedTuple, TypeVar
 
 from buildbook.report.history import CapacityDone, ChargeDone
+from buildbook.report.packs.warmth import at_temperature, may_be_corrected
 from buildbook.report.state import ItemNow
 
 MOST_K = 5.0
@@ -25,11 +26,12 @@ class Conditions(NamedTuple):
     temperature_k: float | None = None
     current_a: float | None = None
     cell_v: float | None = None  # at which the discharge stopped
+    corrected: bool = False  # whether a reading is brought to the temperature of another
 
     def unlike(self, other: "Conditions") -> tuple[str, ...]:
         """What differs too much to compare: ``temperature``, ``current``, ``cut-off``."""
         found = []
-        if _apart(self.temperature_k, other.temperature_k, MOST_K):
+        if self._warmth_apart(other):
             found.append("temperature")
         if self.current_a is not None and _apart(
             self.current_a, other.current_a, MOST_OF_CURRENT * self.current_a
@@ -39,10 +41,30 @@ class Conditions(NamedTuple):
             found.append("cut-off")
         return tuple(found)
 
+    def to_correct_k(self, other: "Conditions") -> float:
+        """Over how many K a reading would have to be corrected."""
+        if not self.corrected or self.temperature_k is None or other.temperature_k is None:
+            return 0.0
+        return abs(self.temperature_k - other.temperature_k)
+
+    def _warmth_apart(self, other: "Conditions") -> bool:
+        one, two = self.temperature_k, other.temperature_k
+        if not _apart(one, two, MOST_K) or one is None or two is None:
+            return False
+        return not (self.corrected and may_be_corrected(one, two))
+
     def then(self, later: "Conditions") -> "Conditions":
-        """The later ones, filled up by these."""
+        """The later ones, filled up by these.
+
+        What is corrected keeps the temperature of the first, which the others are brought to.
+        """
+        warm, cool = self.temperature_k, later.temperature_k
+        anchored = self.corrected and warm is not None
         return Conditions(
-            *(own if new is None else new for own, new in zip(self, later, strict=True))
+            temperature_k=warm if anchored or cool is None else cool,
+            current_a=self.current_a if later.current_a is None else later.current_a,
+            cell_v=self.cell_v if later.cell_v is None else later.cell_v,
+            corrected=later.corrected,
         )
 
 
@@ -102,17 +124,19 @@ def like_before(
 
 
 def _taken_up(series: list[Series], index: int, own: Conditions) -> list[int]:
-    """Take a reading into the newest series that it is like; the readings before it there."""
-    for at in reversed(range(len(series))):
-        members, known = series[at]
-        if not known.unlike(own):
-            before = list(members)
-            members.append(index)
-            series.append((members, known.then(own)))
-            del series[at]
-            return before
-    series.append(([index], own))
-    return []
+    """Take a reading into the newest series that it is like; the readings before it there.
+
+    What has to be corrected goes to the series that is nearest in temperature.
+    """
+    like = [at for at in reversed(range(len(series))) if not series[at][1].unlike(own)]
+    if not like:
+        series.append(([index], own))
+        return []
+    members, known = series.pop(min(like, key=lambda at: series[at][1].to_correct_k(own)))
+    before = list(members)
+    members.append(index)
+    series.append((members, known.then(own)))
+    return before
 
 
 def like_capacities(pack: ItemNow) -> Likes[CapacityDone]:
@@ -127,7 +151,7 @@ def of_capacity(pack: ItemNow, done: CapacityDone) -> Conditions:
 
 def like_resistances(pack: ItemNow) -> Likes[tuple[int, ChargeDone]]:
     """Charges with resistances of this pack alone that may be compared, with their number."""
-    return like_readings(resistances(pack), lambda one: of_charge(one[1]))
+    return like_readings(resistances(pack), lambda one: of_charge(pack, one[1]))
 
 
 def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
@@ -139,9 +163,20 @@ def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
     ]
 
 
-def of_charge(charge: ChargeDone) -> Conditions:
+def of_charge(pack: ItemNow, charge: ChargeDone) -> Conditions:
     """Under which resistances were read."""
-    return Conditions(charge.temperature_k)
+    return Conditions(charge.temperature_k, corrected=_is_lithium(pack))
+
+
+def resistances_at(pack: ItemNow, charge: ChargeDone, kelvin: float | None) -> tuple[float, ...]:
+    """The readings of each cell in Ω, brought to a temperature; as read where it is not known."""
+    if not _is_lithium(pack):
+        return charge.resistance_ohm
+    return tuple(at_temperature(ohm, charge.temperature_k, kelvin) for ohm in charge.resistance_ohm)
+
+
+def _is_lithium(pack: ItemNow) -> bool:
+    return pack.spec.chemistry != "NiMH"
 
 
 def cutoff_cell_v(pack: ItemNow, down_to_v: float | None) -> float | None:

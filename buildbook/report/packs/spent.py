@@ -13,6 +13,7 @@ from buildbook.report.packs.like_conditions import (
     of_capacity,
     of_charge,
     resistances,
+    resistances_at,
 )
 from buildbook.report.state import ItemNow
 
@@ -42,23 +43,28 @@ def spent_capacity(pack: ItemNow, share: float) -> Spent[CapacityDone]:
 def spent_resistance(pack: ItemNow, most: float) -> Spent[ChargeDone]:
     """A cell at that share of its first reading under like conditions, or above it."""
     read = [charge for _, charge in resistances(pack)]
-    before = like_before(read, of_charge)
-    return _walked(pack, read, before, lambda first, one: has_grown(first, one, most))
+    before = like_before(read, lambda one: of_charge(pack, one))
+    return _walked(pack, read, before, lambda first, one: has_grown(pack, first, one, most))
 
 
-def has_grown(first: ChargeDone, last: ChargeDone, most: float) -> bool:
+def has_grown(pack: ItemNow, first: ChargeDone, last: ChargeDone, most: float) -> bool:
     """Whether a cell reads so many times its first reading, or more, in whole µΩ."""
-    grown = growth(first, last)
+    grown = growth(pack, first, last)
     return grown is not None and round(grown[1] * 1000) >= round(grown[0] * most * 1000)
 
 
-def growth(first: ChargeDone, last: ChargeDone) -> tuple[int, int] | None:
-    """The cell that has grown most, first and last, in µΩ; None: they cannot be compared."""
+def growth(pack: ItemNow, first: ChargeDone, last: ChargeDone) -> tuple[int, int] | None:
+    """The cell that has grown most, first and last, in µΩ; None: they cannot be compared.
+
+    The first is brought to the temperature of the last.
+    """
     if len(first.resistance_ohm) != len(last.resistance_ohm) or min(first.resistance_ohm) <= 0:
         return None
     pairs = [
         (round(then * 1e6), round(now * 1e6))
-        for then, now in zip(first.resistance_ohm, last.resistance_ohm, strict=True)
+        for then, now in zip(
+            resistances_at(pack, first, last.temperature_k), last.resistance_ohm, strict=True
+        )
     ]
     return max(pairs, key=lambda pair: pair[1] / pair[0])
 

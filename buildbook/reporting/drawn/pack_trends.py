@@ -6,6 +6,7 @@ from buildbook.report.packs.like_conditions import (
     like_capacities,
     like_resistances,
     resistances,
+    resistances_at,
 )
 from buildbook.report.state import ItemNow
 from buildbook.reporting.whole import Whole
@@ -75,10 +76,11 @@ def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
     cells = min(len(values) for _, values in read)
     share = _resistance_share(whole, pack)
     figure = answers.find("pack_resistance")
+    first = resistances_at(pack, likes.alike[0][1], likes.alike[-1][1].temperature_k)
     return ResistanceSeries(
         tag=pack.tag,
         cells=tuple(tuple((at, values[cell]) for at, values in read) for cell in range(cells)),
-        limit_ohm=None if share is None else share * min(likes.alike[0][1].resistance_ohm[:cells]),
+        limit_ohm=None if share is None else share * min(first[:cells]),
         odd_cell=figure.odd if figure and figure.odd and figure.odd <= cells else None,
         apart=tuple(float(number) for (number, _), _ in likes.unlike),
     )

@@ -38,7 +38,7 @@ def _taken_as_like(pack: ItemNow) -> Iterator[Reason]:
         (
             "resistance",
             [one for _, one in resistances(pack)],
-            [of_charge(one) for _, one in resistances(pack)],
+            [of_charge(pack, one) for _, one in resistances(pack)],
         ),
     )
     for of, done, conditions in read:

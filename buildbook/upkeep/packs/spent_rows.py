@@ -53,7 +53,7 @@ def _once(
     if most is not None:
         high = spent_resistance(pack, most)
         if high.again is not None:
-            yield high.again, _resistance_read(most, high, high.again)
+            yield high.again, _resistance_read(pack, most, high, high.again)
 
 
 def _capacity(rule: LimitRule, pack: ItemNow) -> Used | None:
@@ -100,11 +100,11 @@ def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
         return None
     spent = spent_resistance(pack, most)
     first, last = spent.first or read[0], spent.reached or read[-1]
-    grown = None if first is last and spent.reached is None else growth(first, last)
+    grown = None if first is last and spent.reached is None else growth(pack, first, last)
     if grown is None:
         return None
     ratio = grown[1] / grown[0]
-    soon = most > 1 and has_grown(first, last, 1 + (most - 1) * RESISTANCE_SOON)
+    soon = most > 1 and has_grown(pack, first, last, 1 + (most - 1) * RESISTANCE_SOON)
     return Used(
         "share",
         most - ratio if spent.reached else max(0.0, most - ratio),
@@ -114,20 +114,22 @@ def _resistance(rule: LimitRule, pack: ItemNow) -> Used | None:
         last.place,
         last.uid,
         of="cell_resistance",
-        found=None if spent.reached is None else _resistance_read(most, spent, spent.reached),
+        found=None if spent.reached is None else _resistance_read(pack, most, spent, spent.reached),
     )
 
 
-def _resistance_read(most: float, spent: Spent[ChargeDone], reading: ChargeDone) -> ReadAtLimit:
+def _resistance_read(
+    pack: ItemNow, most: float, spent: Spent[ChargeDone], reading: ChargeDone
+) -> ReadAtLimit:
     first = spent.first or reading
     return ReadAtLimit(
         of="cell_resistance",
-        share=_ratio(first, reading),
+        share=_ratio(pack, first, reading),
         limit_share=most,
-        since_share=None if spent.since is None else _ratio(first, spent.since),
+        since_share=None if spent.since is None else _ratio(pack, first, spent.since),
     )
 
 
-def _ratio(first: ChargeDone, last: ChargeDone) -> float:
-    grown = growth(first, last)
+def _ratio(pack: ItemNow, first: ChargeDone, last: ChargeDone) -> float:
+    grown = growth(pack, first, last)
     return 0.0 if grown is None else grown[1] / grown[0]

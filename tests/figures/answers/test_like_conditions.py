@@ -128,6 +128,71 @@ def test_a_cold_resistance_is_left_out(tmp_path: Path) -> None:
     assert "not comparable, so left out: 2026-03-09, other temperature (2 °C)" in figure.notes
 
 
+# Of 5 mΩ at 22 °C: exp(3006.8·(1/283.15 - 1/295.15)) = 1.540 times as much at 10 °C (Arrhenius).
+AT_10 = 7.70
+
+
+@pytest.mark.parametrize(
+    ("chemistry", "alike"), [("LiPo", [1, 2, 3]), ("LiIon", [1, 2, 3]), ("NiMH", [1, 2])]
+)
+def test_resistances_of_lithium_cells_are_brought_to_one_temperature(
+    tmp_path: Path, chemistry: str, alike: list[int]
+) -> None:
+    """Two readings at 22 °C and one at 10 °C; of other cells nobody says how they go."""
+    specs = SMALL["parts/specs.yaml"].replace("chemistry: LiPo", f"chemistry: {chemistry}")
+    entries = resistances((22, 5.0), (22, 5.0), (10, AT_10))
+    hangar = opened(tmp_path, {**hangar_files(entries), "parts/specs.yaml": specs})
+
+    assert alike == [number for number, _ in like_resistances(hangar.items["P-1"]).alike]
+
+
+def resistances(*rows: tuple[float, float]) -> str:
+    """A charge a day with all cells alike: °C and mΩ."""
+    return "".join(
+        f"- {{on: 2026-03-{day:02d}, charge: P-1, to: storage, temperature: {warm} °C, "
+        f"resistance: [{ohm} mΩ, {ohm} mΩ, {ohm} mΩ]}}\n"
+        for day, (warm, ohm) in enumerate(rows, 1)
+    )
+
+
+def test_a_cold_day_is_no_trend(tmp_path: Path) -> None:
+    """What only the cold raises shows as no trend; the pack has what was read last."""
+    entries = resistances((22, 5.0), (10, AT_10), (22, 5.0), (10, AT_10), (22, 5.0), (10, AT_10))
+    figures = pack(tmp_path, hangar_files(entries))
+    whole, cell = found(figures, "pack_resistance"), found(figures, "pack_resistance", "cell 1")
+
+    assert pytest.approx(3 * AT_10 / 1000) == whole.value
+    assert "no trend to be seen" == cell.verdict
+    assert pytest.approx(1.0, rel=1e-3) == cell.other["of the first"]
+    assert (
+        "for the trend all are brought to 10 °C: R goes with exp(E_a/RT), E_a 25 kJ/mol, a "
+        "default (20 to 35; from memory)"
+    ) in whole.notes
+    # exp(3006.8·(1/288.15 - 1/283.15)) = 0.8317 of it at the 15 °C of the field.
+    assert (
+        pytest.approx(3 * AT_10 * 0.8317 / 1000, rel=1e-3)
+        == (whole.other["at the field's 15 °C, Ω"])
+    )
+
+
+def test_a_trend_is_said_in_milliohms_a_charge(tmp_path: Path) -> None:
+    """0.1 mΩ a charge on a cell, all at 20 °C."""
+    entries = resistances(*((20, 5 + 0.1 * charge) for charge in range(9)))
+    cell = found(pack(tmp_path, hangar_files(entries)), "pack_resistance", "cell 2")
+
+    assert "0.10 mΩ more a charge" == cell.verdict
+
+
+def test_a_warm_reading_after_a_cold_one_goes_on_its_own_series(tmp_path: Path) -> None:
+    """One at 6 °C between those at 20 °C draws no later one to itself."""
+    entries = resistances((20, 5.0), (20, 5.0), (6, 9.0), (16, 5.5), (20, 5.0))
+    hangar = opened(tmp_path, hangar_files(entries))
+    likes = like_resistances(hangar.items["P-1"])
+
+    assert [1, 2, 4, 5] == [number for number, _ in likes.alike]
+    assert [("temperature",)] == [differs for _, differs in likes.unlike]
+
+
 @pytest.mark.parametrize(("down_to", "cell"), [(9.9, 3.3), (3.3, 3.3), (12.0, 4.0), (None, None)])
 def test_volts_of_a_pack_or_of_a_cell(
     tmp_path: Path, down_to: float | None, cell: float | None

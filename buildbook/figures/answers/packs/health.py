@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.packs.packs import cells
 from buildbook.figures.answers.part import Part
@@ -18,12 +19,26 @@ from buildbook.figures.answers.working import (
 from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
 from buildbook.report.figure import Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
-from buildbook.report.packs.like_conditions import like_capacities, like_resistances
+from buildbook.report.packs.like_conditions import (
+    like_capacities,
+    like_resistances,
+    resistances_at,
+)
+from buildbook.report.packs.warmth import (
+    ACTIVATION_J_MOL,
+    ACTIVATION_RANGE_J_MOL,
+    may_be_corrected,
+)
 
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")
 TREND = by_method(
     "median of the slopes of all pairs of measurements, over the charges", SEN, "theil_sen"
+)
+WARMTH = by_method(
+    "readings of lithium cells brought to the temperature of the last one: R times "
+    "exp(E_a/R_g·(1/T - 1/T_read)), E_a 25 kJ/mol",
+    "Arrhenius; E_a of small lithium cells, 20 to 35 kJ/mol, from memory",
 )
 LEAST = 3  # measurements from which a trend is told
 # Charges for each measurement up to which every one counts as measured: published records have a
@@ -126,20 +141,30 @@ def _resistances(part: Part) -> Iterator[Said]:
             item.item.place() if not item.charges else item.charges[-1].place,
         )
     left_out = unlike_words([(charge, differs) for (_, charge), differs in likes.unlike])
-    yield attempt("pack_resistance", None, _pack_resistance, readings, left_out)
+    yield attempt("pack_resistance", None, _pack_resistance, part, readings, left_out)
     for cell in range(series):
         of = f"cell {cell + 1}"
-        yield attempt("pack_resistance", of, _cell_resistance, readings, cell)
+        yield attempt("pack_resistance", of, _cell_resistance, part, readings, cell)
 
 
-def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]], left_out: Sequence[str]) -> Figure:
+Numbered = Sequence[tuple[int, ChargeDone]]
+"""Charges with readings of every cell, and their numbers."""
+
+
+def _alike(part: Part, readings: Numbered, cell: int) -> list[float]:
+    """The readings of a cell in Ω, all brought to the temperature of the last one."""
+    warmth = readings[-1][1].temperature_k
+    return [resistances_at(part.item, charge, warmth)[cell] for _, charge in readings]
+
+
+def _pack_resistance(part: Part, readings: Numbered, left_out: Sequence[str]) -> Figure:
     last = readings[-1][1]
     odd = _odd_cell(last.resistance_ohm)
     rows: list[tuple[str | float | int | None, ...]] = []
     inputs = []
     for cell, ohms in enumerate(last.resistance_ohm):
-        slope = _slope(readings, cell)
-        rows.append((f"cell {cell + 1}", readings[0][1].resistance_ohm[cell], ohms, *slope))
+        values = _alike(part, readings, cell)
+        rows.append((f"cell {cell + 1}", values[0], ohms, *_slope(readings, values)))
         inputs.append(measured(f"resistance of cell {cell + 1}", ohms, "Ω", last.place))
     return given_value(
         "pack_resistance",
@@ -156,18 +181,45 @@ def _pack_resistance(readings: Sequence[tuple[int, ChargeDone]], left_out: Seque
         notes=(
             f"readings so far: {len(readings)}",
             *_warmth([charge.temperature_k for _, charge in readings]),
+            *_corrected(part, readings),
             *left_out,
         ),
+        other=_at_the_field(part, last),
     )
 
 
-def _slope(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> tuple[float | None, ...]:
+def _corrected(part: Part, readings: Numbered) -> tuple[str, ...]:
+    """Said where readings were brought to the temperature of the last one."""
+    last = readings[-1][1]
+    moved = any(
+        resistances_at(part.item, charge, last.temperature_k) != charge.resistance_ohm
+        for _, charge in readings
+    )
+    if not moved or last.temperature_k is None:
+        return ()
+    usual, (low, high) = ACTIVATION_J_MOL / 1000, ACTIVATION_RANGE_J_MOL
+    return (
+        f"for the trend all are brought to {last.temperature_k - 273.15:.0f} °C: R goes with "
+        f"exp(E_a/RT), E_a {usual:.0f} kJ/mol, a default ({low / 1000:.0f} to {high / 1000:.0f}; "
+        "from memory)",
+    )
+
+
+def _at_the_field(part: Part, last: ChargeDone) -> dict[str, float]:
+    """The pack at the temperature of the field, where that is written and not too far."""
+    field, read = part.keeper.field_temperature_k, last.temperature_k
+    if field is None or read is None or not may_be_corrected(field, read):
+        return {}
+    ohms = resistances_at(part.item, last, field)
+    return {f"at the field's {field - 273.15:.0f} °C, Ω": sum(ohms)}
+
+
+def _slope(readings: Numbered, values: Sequence[float]) -> tuple[float | None, ...]:
     """Change of a cell's resistance a charge with its limits; nothing from too few readings."""
     from buildbook.figures.laws.statistics.trend import theil_sen
 
     if len(readings) < LEAST:
         return (None, None, None)
-    values = [charge.resistance_ohm[cell] for _, charge in readings]
     try:
         line = theil_sen([float(count) for count, _ in readings], values, level=LEVEL)
     except ValueError:
@@ -175,9 +227,10 @@ def _slope(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> tuple[float
     return (line.slope, line.slope_low, line.slope_high)
 
 
-def _cell_resistance(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> Figure:
+def _cell_resistance(part: Part, readings: Numbered, cell: int) -> Figure:
     first, last = readings[0][1], readings[-1][1]
-    slope, low, high = _slope(readings, cell)
+    values = _alike(part, readings, cell)
+    slope, low, high = _slope(readings, values)
     figure = given_value(
         "pack_resistance",
         last.resistance_ohm[cell],
@@ -190,13 +243,23 @@ def _cell_resistance(readings: Sequence[tuple[int, ChargeDone]], cell: int) -> F
         ],
     )
     trend = {"change a charge, Ω": slope, "low": low, "high": high}
-    ratio = (
-        last.resistance_ohm[cell] / first.resistance_ohm[cell]
-        if first.resistance_ohm[cell] > 0
-        else None
-    )
+    ratio = last.resistance_ohm[cell] / values[0] if values[0] > 0 else None
     other = {key: value for key, value in {**trend, "of the first": ratio}.items() if value}
-    return msgspec.structs.replace(figure, other=other)
+    return msgspec.structs.replace(figure, other=other, verdict=_trend_words(slope, low, high))
+
+
+def _trend_words(slope: float | None, low: float | None, high: float | None) -> str | None:
+    """``0.02 mΩ more a charge (0.01 to 0.03)``; of too few readings nothing."""
+    if slope is None or low is None or high is None:
+        return None
+    if low <= 0 <= high:
+        return "no trend to be seen"
+    least, most = sorted((abs(low), abs(high)))
+    said = amounts.significant(1000 * abs(slope), 2, keep_zeros=True)
+    places = len(said.partition(".")[2])
+    ends = dict.fromkeys(amounts.fixed(1000 * end, places) for end in (least, most))
+    between = f", {' to '.join(ends)} at 95 %" if len(ends) > 1 else ""
+    return f"{said} mΩ {'more' if slope > 0 else 'less'} a charge{between}"
 
 
 def _odd_cell(ohms: Sequence[float]) -> OddOne | None:
@@ -266,7 +329,7 @@ FIGURES = (
         shown="public",
         of_pack=pack_resistance,
         laws=("series_resistance_ohm",),
-        methods=(TREND,),
+        methods=(TREND, WARMTH),
         held_by=(
             "tests/published/test_upkeep_trends.py",
             "tests/published/test_upkeep_batteries.py",
