@@ -52,6 +52,7 @@ def test_what_it_found_can_be_cleared(tmp_path: Path) -> None:
 def test_a_part_that_a_failed_look_names_grounds_its_carrier(tmp_path: Path) -> None:
     """On the page of the part as well."""
     entry = "- inspection: motor-bearings\n  on: 2026-06-19\n  tags: [M-02]\n  result: fail\n"
+    entry += "  note: gritty\n"
     hangar = Hangar(tmp_path, with_log(entry))
 
     assert ("grounded", ["motor bearings of M-02 at front-right: failed on 19 June 2026"]) == (
@@ -64,6 +65,7 @@ def test_a_part_that_a_failed_look_names_grounds_its_carrier(tmp_path: Path) -> 
 def test_a_failed_look_in_passing_names_a_part_too(tmp_path: Path) -> None:
     """A look that no programme has for that kind of part."""
     entry = "- inspection: preflight-look\n  on: 2026-06-19\n  tags: [M-02]\n  result: fail\n"
+    entry += "  note: gritty\n"
     hangar = Hangar(tmp_path, with_log(entry))
 
     assert ("grounded", ["preflight look of M-02 at front-right: failed on 19 June 2026"]) == (

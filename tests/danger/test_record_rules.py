@@ -23,18 +23,42 @@ PASSED = """\
 """
 
 
-def test_R06_a_failed_look_needs_a_finding(tmp_path: Path) -> None:
-    """A warning at the result; findings, a note or readings are one."""
-    failed = "- on: 2026-06-19\n  inspection: preflight-look\n  result: fail\n"
-    bare = Hangar(tmp_path / "bare", with_log(failed))
-    said = Hangar(tmp_path / "said", with_log(failed + "  note: boom cracked\n"))
+LOOK = "- on: 2026-06-19\n  id: look\n  inspection: preflight-look\n  result: fail\n"
+MEND = "- on: 2026-06-19\n  corrects: look\n  because: it was late\n  set: {%s}\n"
+VOID = "- on: 2026-06-19\n  voids: look\n  because: another aircraft\n"
 
-    place = bare.line("aircraft/sedge/logbook.yaml", "result: fail")
+
+def test_R06_a_failed_look_needs_a_finding(tmp_path: Path) -> None:
+    """A problem at the result, and nothing is rendered; its row stands on due all the same."""
+    hangar = Hangar(tmp_path, with_log(LOOK))
+
+    place = hangar.line("aircraft/sedge/logbook.yaml", "result: fail")
     assert (
-        f"warning: 'preflight-look' failed, and nothing says what was found @ {place}\n"
-        "    add findings:\n"
-    ) in bare.check
-    assert "nothing says what was found" not in said.check
+        f"problem: 'preflight-look' failed, and nothing says what was found @ {place}\n"
+        "    add findings:, or in an entry that corrects it set: {findings: …}\n"
+        "1 problem\n"
+    ) == hangar.check
+    assert 1 == hangar.run("render", str(hangar.folder), "--into", str(tmp_path / "site"))[0]
+    assert "Sedge: preflight look - failed" in hangar.due[1]
+
+
+@pytest.mark.parametrize(
+    ("log", "told"),
+    [
+        (LOOK + "  findings: boom cracked\n", False),
+        (LOOK + "  note: boom cracked\n", False),
+        (LOOK + "  readings: {boom: cracked}\n", False),
+        (LOOK + MEND % "findings: boom cracked", False),
+        (LOOK + MEND % "by: kim", True),
+        (LOOK + VOID, False),
+        ("- on: 2026-06-19\n  inspection: preflight-look\n", False),
+    ],
+)
+def test_R06_what_counts_as_one(tmp_path: Path, log: str, told: bool) -> None:
+    """Findings, a note or readings, in the entry or in one that corrects it later."""
+    check = Hangar(tmp_path, with_log(log)).check
+
+    assert told == ("nothing says what was found" in check)
 
 
 def test_R33_a_repair_is_listed_until_what_was_repaired_is_replaced(tmp_path: Path) -> None:

@@ -143,7 +143,7 @@ def test_charged_and_flown_meanwhile(tmp_path: Path) -> None:
     files = with_log("- {on: 2026-06-20, flight: 1:00, pack: P-01}\n")
     files["hangar.yaml"] = files["hangar.yaml"].replace("2026-06-20", "2026-06-21")
     files[STORE] += (
-        "- {on: 2026-06-19, inspection: pack-resistance, tags: [P-01], result: fail}\n"
+        "- {on: 2026-06-19, inspection: pack-resistance, tags: [P-01], result: fail, note: hot}\n"
         "- {on: 2026-06-21, charge: P-01}\n"
     )
     hangar = Hangar(tmp_path, files)

@@ -26,7 +26,7 @@ from buildbook.records.checking.known import (
     names_of_logs,
 )
 from buildbook.records.checking.parts_references import check_notices, check_parts
-from buildbook.records.entries import AnyEntry, Correction
+from buildbook.records.entries import AnyEntry, Correction, Void
 from buildbook.records.keys.values import an
 from buildbook.records.ledger import Ledger
 
@@ -70,6 +70,10 @@ class _Entries:
         self._tags = known.tags
         self._equipment = Equipment(ledger, known)
         self._notices = known.notices
+        self._amended = frozenset(
+            one.original for one in ledger.entries if isinstance(one, Correction | Void)
+        )
+        self._corrected: AnyEntry | None = None
         self._people = frozenset(ledger.keeper.people)
         self._kind_of: dict[str, str] = {
             tag: ledger.specs[item.spec].kind
@@ -96,7 +100,7 @@ class _Entries:
                 "entered is the day on which it was written down later",
             )
         if isinstance(entry, Correction):
-            entry = entry.becomes
+            entry = self._corrected = entry.becomes
         rule = _RULES.get(type(entry))
         if rule is not None:
             rule(self, entry, names, tell)
@@ -239,19 +243,24 @@ class _Entries:
             for task in entry.tasks:
                 if task not in names.jobs and task not in names.checks:
                     tell.unknown("task", task, names.jobs, place)
-        told = entry.findings or entry.note or entry.readings
-        if entry.result == "fail" and not told:
-            tell.warn(
-                f"{', '.join(map(said, entry.tasks))} failed, and nothing says what was found",
-                entry.place("result"),
-                "add findings:",
-            )
+        amended = entry.uid in self._amended and entry is not self._corrected
+        if entry.result == "fail" and not amended:
+            self._found(entry, tell)
         for defect in entry.addressed:
             if defect.rpartition("#")[2] not in names.defects:
                 tell.unknown("defect", defect, names.defects, entry.place("addressed"))
         if entry.result == "not applicable":
             self._not_applicable(entry, names, tell)
         self.tags(entry.tags, entry, "tags", tell)
+
+    def _found(self, entry: kinds.Inspection, tell: Teller) -> None:
+        """A failed look says what it found: without that nobody can mend it, or release it."""
+        if not (entry.findings or entry.note or entry.readings):
+            tell.refuse(
+                f"{', '.join(map(said, entry.tasks))} failed, and nothing says what was found",
+                entry.place("result"),
+                "add findings:, or in an entry that corrects it set: {findings: …}",
+            )
 
     def _overhauled(self, entry: kinds.Overhaul, _: Names, tell: Teller) -> None:
         self.tags(entry.tags, entry, "overhaul", tell)
