@@ -10,7 +10,7 @@ WIDTH, HEIGHT = 390, 844
 QUESTIONS = {
     "what can I fly": (["Going flying"], "Thistledown", "nothing open"),
     "what comes first": (["Due"], "Boom clamp", "open"),
-    "which pack is worst": (["Stock"], "P-33", "84.4 %"),
+    "which pack is worst": (["Stock"], "P-33", "82.2 %"),
     "which way turns front-left": (["Burdock"], "forward", "front-left ccw output 4"),
     "which set is in": (["Burdock"], "Gain set", "long-blades"),
     "when was the failsafe tested": (["Burdock"], "failsafe last tested", "30 October 2026"),

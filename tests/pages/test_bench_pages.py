@@ -5,8 +5,9 @@ import datetime
 import pytest
 
 from buildbook.pages.aircraft import aircraft, layout
-from buildbook.pages.stock import compare, radio
+from buildbook.pages.stock import compare, radio, stock
 from buildbook.pages.work import going_flying, preflight, programme
+from buildbook.report.state import Counters
 from buildbook.reporting.figures.comparison import on_one_scale
 from buildbook.reporting.outing import usual_outing
 from buildbook.words.measures.days import EXACT
@@ -132,7 +133,41 @@ def test_columns_of_a_comparison_are_on_one_scale():
     assert [(0.5, None, 0.0), (1.0, 1.0, 0.0)] == [
         tuple(cell.share for cell in row) for row in rows
     ]
-    assert "cannot say" == compare.measure_words("cycles", rows[0][1])
+    assert "cannot say" == compare.measure_words("cycles", rows[0][1], Counters())
+
+
+def test_a_comparison_says_how_sure_a_total_is(demo_reports):
+    """Lives before the log: an estimate, one without hours, one that nobody knows."""
+    told = {
+        row.key: {
+            column: compare.measure_words(column, cell, row.counters)
+            for column, cell in zip(bench.columns, row.measures, strict=True)
+        }
+        for bench in compare.page(demo_reports, "").facts["comparisons"]
+        for row in bench.rows
+    }
+
+    assert ("about 38.9 h", "about 102", "0") == (
+        told["thistledown"]["flown"],
+        told["thistledown"]["flights"],
+        told["thistledown"]["crashes"],
+    )
+    assert ("at least 4.2 h", "73") == (told["P-12"]["flown"], told["P-12"]["flights"])
+    assert ("at least 0.25 h", "at least 2.2") == (told["P-33"]["flown"], told["P-33"]["cycles"])
+    assert ("none", "at least 0.00 h") == (told["M-06"]["run"], told["M-17"]["run"])
+
+
+def test_past_lives_tell_not_known_from_not_flown(demo_reports):
+    """R-91 came used and never flew here; R-07 was scrapped on the balancer."""
+    facts = stock.page(demo_reports, "").facts
+    lives = {life.title: life for life in facts["lives"]}
+    folding, ccw = lives["10x6 folding propeller with spinner"], lives["10x5 propeller, ccw"]
+
+    assert "not known" == facts["lasted"](folding, folding.median_s)
+    assert ("not flown", "6.0 h") == (
+        facts["lasted"](ccw, ccw.shortest_s),
+        facts["lasted"](ccw, ccw.longest_s),
+    )
 
 
 def test_only_what_there_are_two_of_is_compared(owner):

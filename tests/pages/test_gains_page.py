@@ -1,7 +1,10 @@
 """Gain sets side by side."""
 
+import re
+
 import pytest
 
+from buildbook.audience.projected import projected
 from buildbook.pages.aircraft import gains
 from buildbook.pages.theme import Press, theme_folders
 
@@ -90,3 +93,14 @@ def test_whose_they_are_is_said_in_full():
 def test_only_aircraft_with_gains_have_the_page(reports):
     """An aeroplane without a controller has none."""
     assert ("sedge",) == gains.keys(reports)
+
+
+def test_what_a_set_drew_is_one_sentence(demo_reports):
+    """Value, interval and basis of one unit, then what else is said of it; a month stands once."""
+    shown = projected(demo_reports, "public").reports
+    html = Press(shown, theme_folders(None)).compose(gains.page(shown, "burdock"))
+    text = " ".join(re.sub("<[^>]*>", "", html).split())
+
+    assert "It drew 8.6 A (8.5 A to 8.6 A, 95 %) fitted, 143 mAh a minute." in text
+    assert "1 flight, 0.07 h: June 2025." in text
+    assert "May 2026 to May 2026" not in text

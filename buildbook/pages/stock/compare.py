@@ -10,6 +10,8 @@ from buildbook.pages.aircraft.charts import chart_of_hangar
 from buildbook.pages.page import Page
 from buildbook.report.figures.comparison import Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
+from buildbook.report.state import Counters
+from buildbook.words.measures.time_in_service import flown_words, least_words
 
 MOST_ROWS = 40
 """Of one table; of more, those that were used most."""
@@ -60,9 +62,15 @@ def bench(found: Comparison) -> Bench:
     )
 
 
-def measure_words(column: Column, measure: Measure) -> str:
-    """A value of a column in words."""
-    return "cannot say" if measure.value is None else _SAYS.get(column, _whole)(measure.value)
+def measure_words(column: Column, measure: Measure, counters: Counters) -> str:
+    """A value of a column in words; a total of a life that is not known for sure says so."""
+    if measure.value is None:
+        return "cannot say"
+    if column in _TIMES:
+        sure = counters.duration_s or counters.time_at_least
+        return flown_words(counters) if sure else "none"
+    least = least_words(counters) if column in _FROM_BEFORE else ""
+    return f"{least}{_SAYS.get(column, _whole)(measure.value)}"
 
 
 def _whole(value: float) -> str:
@@ -77,17 +85,15 @@ def _two_places(value: float) -> str:
     return amounts.fixed(value, 2)
 
 
-def _hours(duration_s: float) -> str:
-    return amounts.hours(duration_s) if duration_s else "none"
-
-
 _SAYS: Mapping[Column, Callable[[float], str]] = {
     "all-up mass": amounts.mass,
     "thrust to weight": _two_places,
     "flight time": amounts.duration,
-    "flown": _hours,
-    "run": _hours,
     "capacity, of rated": amounts.share,
     "cycles": _one_place,
 }
 """All others are counts."""
+
+_TIMES: tuple[Column, ...] = ("flown", "run")
+_FROM_BEFORE: tuple[Column, ...] = ("flights", "cycles")
+"""Of these a life before the log may be written, and how sure it is."""

@@ -6,6 +6,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
+from buildbook.words.measures.time_in_service import lasted_words
 
 
 def keys(_reports: Reports) -> Iterable[str]:
@@ -26,6 +27,7 @@ def page(reports: Reports, _key: str) -> Page:
             "packs": packs,
             "at_hand": worst_first(packs),
             "lives": stock.past_lives,
+            "lasted": lasted_words,
             "quarantined": any(line.standing == "quarantined" for line in packs),
         },
         about="Parts on no aircraft, by kind, size, hand and state; and the packs.",

@@ -7,6 +7,7 @@ from typing import Literal
 import msgspec
 
 from buildbook.report.marks import Public
+from buildbook.report.state import Counters
 
 Column = Literal[
     "all-up mass",
@@ -32,12 +33,16 @@ class Measure(msgspec.Struct, frozen=True):
 
 
 class Compared(msgspec.Struct, frozen=True, kw_only=True):
-    """One row: an item by its tag, or an aircraft by its slug. where: the aircraft it sits on."""
+    """One row: an item by its tag, or an aircraft by its slug. where: the aircraft it sits on.
+
+    counters: the totals that stand in it, with how sure they are.
+    """
 
     key: Public[str]
     title: Public[str]
     where: Public[str | None]
     measures: Public[tuple[Measure, ...]]
+    counters: Public[Counters]
 
 
 class Comparison(msgspec.Struct, frozen=True, kw_only=True):

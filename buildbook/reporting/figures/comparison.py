@@ -36,7 +36,13 @@ def _aircraft(whole: Whole) -> Comparison:
         of="aircraft",
         columns=("all-up mass", "thrust to weight", "flight time", "flown", "flights", "crashes"),
         rows=tuple(
-            Compared(key=slug, title=found[slug].record.layout, where=None, measures=row)
+            Compared(
+                key=slug,
+                title=found[slug].record.layout,
+                where=None,
+                measures=row,
+                counters=found[slug].counters,
+            )
             for slug, row in zip(found, measures, strict=True)
         ),
     )
@@ -118,6 +124,7 @@ def _rows(whole: Whole, items: Sequence[ItemNow], values: Sequence[Values]) -> t
             title=item.spec.title,
             where=item.aircraft if item.aircraft in whole.hangar.aircraft else None,
             measures=row,
+            counters=item.counters,
         )
         for item, row in zip(items, on_one_scale(values), strict=True)
     )

@@ -2,6 +2,7 @@
 
 from buildbook.basis import amounts
 from buildbook.report.state import Counters
+from buildbook.report.stock import PastLives
 
 _SURE = {"measured": "", "estimate": "about ", "unknown": "at least "}
 
@@ -15,3 +16,10 @@ def flown_words(counters: Counters) -> str:
     """``at least 4.2 h``; a life before the log without hours makes it so, whatever its basis."""
     least = "at least " if counters.time_at_least else least_words(counters)
     return f"{least}{amounts.hours(counters.duration_s)}"
+
+
+def lasted_words(life: PastLives, seconds: float) -> str:
+    """How long a part lasted that is gone: ``at least 3.2 h``, ``not flown``, ``not known``."""
+    if not seconds:
+        return "not known" if life.at_least else "not flown"
+    return f"{'at least ' if life.at_least else ''}{amounts.hours(seconds)}"

@@ -118,16 +118,16 @@ def _went_under(
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """On how many flights of the log the pack read less, by more than a reading in tenths shows."""
     read = [
-        (flight.volts.lowest_v, flight.on)
+        flight.volts.lowest_v
         for flight in craft.now.flights
         if pack.tag in flight.row.packs and flight.volts and flight.volts.lowest_v is not None
     ]
-    under = [one for one in read if one[0] < alarm_v - READ_V]
+    under = [lowest_v for lowest_v in read if lowest_v < alarm_v - READ_V]
     if not under:
         return (), {}
-    volts, on = min(under)
+    volts = min(under)
     flights = f"{len(under)} of {amounts.count('flight', len(read))}"
-    words = f"{flights} went under it, down to {amounts.voltage(volts)} on {amounts.day(on)}"
+    words = f"{flights} went under it, down to {amounts.voltage(volts)}"
     return (words,), {"flights under it": float(len(under)), "lowest in the log, V": volts}
 
 
