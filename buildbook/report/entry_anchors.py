@@ -4,14 +4,23 @@ from __future__ import annotations  # marks are looked at for the public only
 
 import re
 from collections.abc import Iterable
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
+
+import msgspec
 
 from buildbook.basis.naming import distinct, file_name
+from buildbook.records.declare import PUBLIC
 
 if TYPE_CHECKING:
     from buildbook.records.entries import AnyEntry
 
 _OF_PAGES = re.compile(r"main|m-\d{4}-\d{2}").fullmatch  # anchors of a logbook page itself
+
+
+class EntryName(msgspec.Struct, frozen=True):
+    """An entry, as an audience calls it."""
+
+    uid: Annotated[str, PUBLIC]
 
 
 def wanted_anchor(uid: str) -> str:

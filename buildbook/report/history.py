@@ -339,3 +339,8 @@ class LogLine(msgspec.Struct, frozen=True, kw_only=True):
     total_s: Annotated[float, PUBLIC] = 0.0
     total_flights: Annotated[int, PUBLIC] = 0
     late_days: Annotated[int, of(Entry, "entered")] = 0
+
+    @property
+    def name(self) -> str:
+        """As the hangar names its entry; a projected one has no file before its opaque name."""
+        return self.entry.uid.removeprefix("#")

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.records.declare import PRIVATE, PUBLIC
-from buildbook.report.entry_anchors import anchors_of, wanted_anchor
+from buildbook.records.declare import PRIVATE
+from buildbook.report.entry_anchors import EntryName, anchors_of, wanted_anchor
 
 if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not load them
     from buildbook.basis.problems import Problem
@@ -48,6 +48,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.upkeep.flown import MarkedFlight
     from buildbook.report.upkeep.jobs import Job
     from buildbook.report.upkeep.programme import ProgrammeReport
+    from buildbook.report.upkeep.set_up import SetUp
     from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
 
 Audience = Literal["owner", "public"]
@@ -65,12 +66,6 @@ class Silence(msgspec.Struct, frozen=True):
 
     since: Annotated[datetime.date, PRIVATE]
     days: Annotated[int, PRIVATE]
-
-
-class EntryName(msgspec.Struct, frozen=True):
-    """An entry, as an audience calls it."""
-
-    uid: Annotated[str, PUBLIC]
 
 
 class Reports:
@@ -144,6 +139,11 @@ class Reports:
     def set_up_checks(self, slug: str) -> tuple[Row, ...]:
         """The checks of an aircraft as they stand, whatever its status."""
         found: tuple[Row, ...] = self.ask("set_up_checks", slug)
+        return found
+
+    def set_up(self, slug: str) -> SetUp:
+        """The set-up sheet of an aircraft: its checks by stages, and where to go on."""
+        found: SetUp = self.ask("set_up", slug)
         return found
 
     def expected_readings(self, slug: str) -> tuple[Expected, ...]:

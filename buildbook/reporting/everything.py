@@ -56,6 +56,7 @@ REPORTS: Mapping[str, str] = {
     "inoperative": "upkeep.repairs:inoperative",
     "marked_flights": "upkeep.flown:marked_flights",
     "expected_readings": "upkeep.expected:expected_readings",
+    "set_up": "upkeep.set_up:set_up",
     "set_up_checks": "upkeep.checks:set_up_checks",
     "next_step": "next_step:next_step",
     "as_shared": "shared:as_shared",

@@ -3,7 +3,8 @@
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from buildbook.report.reports import EntryName, Reports, Silence
+from buildbook.report.entry_anchors import EntryName
+from buildbook.report.reports import Reports, Silence
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.rows.triggers import Triggers

@@ -95,14 +95,13 @@ def test_a_row_of_the_keeper_says_its_stage_or_stands_by_its_propellers(open_cha
         ("flight", ["flown look"]),
     ] == [
         (stage.anchor, [step.name for step in stage.steps])
-        for stage in set_up.stretches(reports, "sedge", reports.set_up_checks("sedge"))
+        for stage in set_up.stretches(reports, "sedge")
     ]
 
 
 def test_a_step_says_what_to_expect_at_each_station(owner):
     """The spin as planned."""
-    rows = owner.set_up_checks("sedge")
-    step = next(set_up.stretches(owner, "sedge", rows)).steps[0]
+    step = next(set_up.stretches(owner, "sedge")).steps[0]
 
     assert ("front-left", "ccw") in [(spot.where, spot.expected) for spot in step.spots]
 

@@ -9,14 +9,14 @@ import pytest
 from buildbook.pages.aircraft import set_up
 from buildbook.report.upkeep.expected import Expected
 from buildbook.reporting.opening import open_reports
-from buildbook.words.sheets.expected import difference_words, expected_words, is_past, last_words
+from buildbook.words.sheets.expected import difference_words, expected_words, last_words
 
 DAY = datetime.date(2026, 11, 20)
 
 
 def step_of(reports, slug, name):
     """The step of that name on the set-up sheet of an aircraft."""
-    stretches = set_up.stretches(reports, slug, reports.set_up_checks(slug))
+    stretches = set_up.stretches(reports, slug)
     return next(step for stretch in stretches for step in stretch.steps if step.name == name)
 
 
@@ -75,9 +75,9 @@ def test_a_start_above_the_throttle_set_is_marked():
     """At it and above it the motor may not start with the others."""
     at = Expected(check="c", unit="ratio", value=0.067, most=True, last=0.067)
 
-    assert is_past(at)
+    assert at.is_past
     assert "just at it" == difference_words(at)
-    assert not is_past(Expected(check="c", unit="kg", value=1.0, last=2.0))
+    assert not Expected(check="c", unit="kg", value=1.0, last=2.0).is_past
 
 
 def test_the_alarm_is_expected_as_it_is_read(demo_reports):

@@ -12,12 +12,7 @@ from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_aircraft
 from buildbook.pages.aircraft.logbook import marks_of
-from buildbook.pages.aircraft.timeline_moments import (
-    Moment,
-    entry_name,
-    moment_anchors,
-    moments_of_aircraft,
-)
+from buildbook.pages.aircraft.timeline_moments import Moment, moment_anchors, moments_of_aircraft
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
 from buildbook.records import entries
@@ -109,7 +104,7 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
     told = [
         line
         for line in reversed(reports.hangar.aircraft[slug].log)
-        if line.seq in then or isinstance(line.stands, TOLD) or entry_name(line) in marks
+        if line.seq in then or isinstance(line.stands, TOLD) or line.name in marks
     ]
     return tuple(
         Month(
@@ -118,7 +113,7 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
             changes=tuple(
                 msgspec.structs.replace(
                     _change(line, then.get(line.seq), anchors, link),
-                    meanwhile=marks.get(entry_name(line), ""),
+                    meanwhile=marks.get(line.name, ""),
                 )
                 for line in of_month
             ),
@@ -136,7 +131,7 @@ def _first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
     for line in reports.hangar.aircraft[slug].log:
         if not isinstance(line.stands, entries.Flight):
             continue
-        name = entry_name(line)
+        name = line.name
         words = marks.get(name, "")
         if words and words != last:
             found[name] = words
@@ -146,7 +141,7 @@ def _first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
 
 def _change(line: LogLine, then: Moment | None, anchors: Mapping[str, str], link: Linker) -> Change:
     counted = line.stands or line.entry
-    name = entry_name(line)
+    name = line.name
     return Change(
         on=line.entry.on,
         uid=name,

@@ -5,20 +5,20 @@ store) is told at the next entry of the aircraft itself.
 """
 
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
 
 import msgspec
 
 from buildbook.basis import amounts
 from buildbook.pages.linking import Linker, Piece
-from buildbook.records import entries
 from buildbook.report.history import LogLine
+from buildbook.report.moments import Altered, Change, PartThen, Stands, changes
 from buildbook.report.reports import Reports
 from buildbook.report.snapshots import Snapshot
 from buildbook.words.filters import sentence
 
-Facts = Mapping[str, Mapping[str, Mapping[str, str]]]
-"""By group and label, what stands there by its key: kind of part, entry of a defect, or empty."""
+Value = str | tuple[PartThen, ...] | Altered
+Facts = Mapping[str, Mapping[str, Value]]
+"""By label, what stands there by its key: kind of part, entry of a defect, or empty."""
 
 STATIONS, DEFECTS, ALTERED = "stations", "defects", "altered"
 GROUPS = ("status", "gains", STATIONS, "settings", ALTERED, DEFECTS)
@@ -53,24 +53,19 @@ class Moment(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[Row, ...]
 
 
-class Then(NamedTuple):
-    """An entry, and the aircraft right after it."""
-
-    line: LogLine
-    now: Snapshot
-
-
 def moments_of_aircraft(reports: Reports, slug: str) -> Iterator[Moment]:
     """One for each entry that changed something, oldest first."""
+    aircraft = reports.hangar.aircraft[slug]
+    order = {name: at for at, name in enumerate(aircraft.motor_stations)}
     link = Linker(reports)
-    own = {entry_name(line) for line in reports.hangar.aircraft[slug].log}
-    for then, before, now in _changes(reports, slug):
+    own = {line.name for line in aircraft.log}
+    for change in changes(aircraft):
         yield Moment(
-            anchor=_anchor(reports, then.line),
-            line=then.line,
-            short=_short(then.now),
-            flown=_flown(then.line),
-            rows=tuple(_rows(before, now, link, own)),
+            anchor=_anchor(reports, change.line),
+            line=change.line,
+            short=_short(change.now),
+            flown=_flown(change.line),
+            rows=tuple(_rows(change, order, link, own)),
         )
 
 
@@ -80,11 +75,12 @@ def moment_anchors(reports: Reports, slug: str) -> Mapping[str, str]:
     An entry that changed nothing has the anchor of the latest one before it that did; one before
     the first change has none.
     """
-    changed = {entry_name(then.line): then.line for then, _, _ in _changes(reports, slug)}
+    aircraft = reports.hangar.aircraft[slug]
+    changed = {change.line.name for change in changes(aircraft)}
     found: dict[str, str] = {}
     anchor = ""
-    for line in reports.hangar.aircraft[slug].log:
-        name = entry_name(line)
+    for line in aircraft.log:
+        name = line.name
         if name in changed:
             anchor = _anchor(reports, line)
         if anchor:
@@ -92,87 +88,61 @@ def moment_anchors(reports: Reports, slug: str) -> Mapping[str, str]:
     return found
 
 
-def entry_name(line: LogLine) -> str:
-    """As the hangar names an entry; a projected one has no file before its opaque name."""
-    return line.entry.uid.removeprefix("#")
-
-
 def _anchor(reports: Reports, line: LogLine) -> str:
-    return f"after-{reports.entry_anchor(entry_name(line))}"
+    return f"after-{reports.entry_anchor(line.name)}"
 
 
-def _changes(reports: Reports, slug: str) -> Iterator[tuple[Then, Facts, Facts]]:
-    """The entries that changed something, with the facts before and after."""
-    aircraft = reports.hangar.aircraft[slug]
-    order = {name: at for at, name in enumerate(aircraft.motor_stations)}
-    facts: Facts = {
-        "status": {"status": {"": aircraft.record.status}},
-        "gains": {"gain set": {"": "none"}},
-    }
-    last: Snapshot | None = None
-    for line in aircraft.log:
-        now = aircraft.after(line.seq)
-        if now is last:
-            continue
-        last, then = now, Then(line, now)
-        stands: Facts = {
-            "status": {"status": {"": now.status}},
-            "gains": {"gain set": {"": now.gains or "none"}},
-            STATIONS: _stations(now, order),
-            "settings": _settings(now),
-            ALTERED: _altered(then) or facts.get(ALTERED, {}),
-            DEFECTS: _defects(now),
-        }
-        if stands != {group: facts.get(group, {}) for group in GROUPS}:
-            yield then, facts, stands
-        facts = stands
+def _facts(group: str, stands: Stands, order: Mapping[str, int]) -> Facts:
+    """What stands under each label of a group."""
+    match group:
+        case "status":
+            return {"status": {"": stands.status}}
+        case "gains":
+            return {"gain set": {"": stands.gains}}
+        case "stations":
+            return _stations(stands, order)
+        case "settings":
+            return {
+                f"{name.replace('_', ' ')}{f' of {of}' if of else ''}": {"": value}
+                for (of, name), value in stands.settings.items()
+            }
+        case "altered":
+            altered = stands.altered
+            return {} if altered is None else {"alterations": {altered.uid: altered}}
+        case _:
+            return {"open defects": stands.defects} if stands.defects else {}
 
 
-def _in_words(tag: str, now: Snapshot) -> str:
-    """A tag with its state, where it is not in service, and its firmware."""
-    state, version = now.out_of_service.get(tag), now.firmware.get(tag)
-    words = f"{tag} {state}" if state else tag
-    return f"{words} version {version}" if version else words
-
-
-def _stations(now: Snapshot, order: Mapping[str, int]) -> Mapping[str, Mapping[str, str]]:
+def _stations(stands: Stands, order: Mapping[str, int]) -> Facts:
     """What sits where: motor stations in the order of the layout, then the others by name."""
-    found: dict[str, dict[str, str]] = {}
-    for (station, kind), tags in sorted(
-        now.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
+    found: dict[str, dict[str, Value]] = {}
+    for (station, kind), parts in sorted(
+        stands.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
     ):
-        words = amounts.listed(_in_words(tag, now) for tag in tags)
-        found.setdefault(station, {})[kind.replace("_", " ")] = words
+        found.setdefault(station, {})[kind.replace("_", " ")] = parts
     return found
 
 
-def _settings(now: Snapshot) -> Mapping[str, Mapping[str, str]]:
-    """In the order of first writing."""
-    return {
-        f"{name.replace('_', ' ')}{f' of {of}' if of else ''}": {"": setting.value}
-        for (of, name), setting in now.settings.items()
-    }
+def _words(group: str, value: Value) -> str:
+    """A value in words; nothing written has words too."""
+    if isinstance(value, Altered):
+        last = value.words or "words that are not shared"
+        return f"{value.number} so far, the last: {last}"
+    if isinstance(value, str):
+        return value or {"gains": "none", DEFECTS: "a defect"}.get(group, "")
+    return amounts.listed(_part_words(part) for part in value)
 
 
-def _altered(then: Then) -> Mapping[str, Mapping[str, str]]:
-    """The newest alteration, where the entry is one."""
-    stands = then.line.stands
-    if not isinstance(stands, entries.Alteration):
-        return {}
-    last = stands.words or "words that are not shared"
-    words = f"{then.now.alterations} so far, the last: {last}"
-    return {"alterations": {entry_name(then.line): words}}
+def _part_words(part: PartThen) -> str:
+    """A tag with its state, where it is not in service, and its firmware."""
+    words = f"{part.tag} {part.state}" if part.state else part.tag
+    return f"{words} version {part.version}" if part.version else words
 
 
-def _defects(now: Snapshot) -> Mapping[str, Mapping[str, str]]:
-    found = {state.uid: state.defect.words or "a defect" for state in now.open_defects}
-    return {"open defects": found} if found else {}
-
-
-def _rows(before: Facts, now: Facts, link: Linker, own: set[str]) -> Iterator[Row]:
+def _rows(change: Change, order: Mapping[str, int], link: Linker, own: set[str]) -> Iterator[Row]:
     """All that stands, and what stood until then, in the order of the page."""
     for group in GROUPS:
-        was, stands = before.get(group, {}), now.get(group, {})
+        was, stands = _facts(group, change.before, order), _facts(group, change.after, order)
         for label in dict.fromkeys((*stands, *was)):
             old, new = was.get(label, {}), stands.get(label, {})
             keys = dict.fromkeys((*new, *(() if group == ALTERED else old)))
@@ -186,16 +156,19 @@ def _rows(before: Facts, now: Facts, link: Linker, own: set[str]) -> Iterator[Ro
             yield Row(group=group, label=sentence(label), parts=tuple(_new_once(parts)))
 
 
-def _part(group: str, key: str, old: str | None, new: str | None, link: Linker) -> Part:
+def _part(group: str, key: str, old: Value | None, new: Value | None, link: Linker) -> Part:
+    stands = old if new is None else new
+    assert stands is not None  # one of both is there
     kind = f"{key} " if group == STATIONS else ""
-    words = link.pieces(f"{kind}{old if new is None else new}")
+    words = link.pieces(f"{kind}{_words(group, stands)}")
     if new is None:
         remark = "cleared" if group == DEFECTS else "taken out"
         return Part(words=words, remark=(Piece(remark),), changed=True, gone=True)
     if old is None:
         return Part(words=words, remark=(Piece("new"),), changed=True)
     if old != new:
-        return Part(words=words, remark=link.pieces(f"before: {old}"), changed=True)
+        remark = f"before: {_words(group, old)}"
+        return Part(words=words, remark=link.pieces(remark), changed=True)
     return Part(words=words)
 
 

@@ -273,7 +273,7 @@ def _gains(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block |
 def _set_up(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block | None:
     rows = tuple(
         (stretch.heading, step.name, step.what, step.state)
-        for stretch in stretches(reports, slug, reports.set_up_checks(slug))
+        for stretch in stretches(reports, slug)
         for step in stretch.steps
     )
     if not rows:

@@ -8,13 +8,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.aircraft.set_up import NOT_ON_THE_SHEET, WORST
 from buildbook.pages.page import Page
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.records.programmes import CheckRule
 from buildbook.report.outing import Candidate
 from buildbook.report.packs.health import PackLine
 from buildbook.report.reports import Reports
+from buildbook.report.upkeep.set_up import NOT_ON_THE_SHEET, WORST
 from buildbook.report.upkeep.work import Row
 from buildbook.words.measures.days import Days
 from buildbook.words.names import name_words

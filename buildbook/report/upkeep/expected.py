@@ -16,7 +16,8 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
 
     station: None of the whole aircraft. pack: with which it holds, where it goes by pack. most:
     the reading should stay below ``value``. on, uid: of the entry that holds ``last``, where that
-    is another than the one that passed the check.
+    is another than the one that passed the check. of_pack: the last voltage was read of all cells
+    together.
     """
 
     check: Annotated[str, PUBLIC]
@@ -26,5 +27,11 @@ class Expected(msgspec.Struct, frozen=True, kw_only=True):
     pack: Annotated[str | None, PUBLIC] = None
     most: Annotated[bool, PUBLIC] = False
     last: Annotated[float | None, PRIVATE] = None
+    of_pack: Annotated[bool, PRIVATE] = False
     on: Annotated[datetime.date | None, PRIVATE] = None
     uid: Annotated[str | None, PRIVATE] = None
+
+    @property
+    def is_past(self) -> bool:
+        """Whether the last reading is at or above what it should stay below."""
+        return self.most and self.last is not None and self.last >= self.value

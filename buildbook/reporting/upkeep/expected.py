@@ -39,10 +39,14 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
     cells = pack.spec.cells.series
     for row in rows:
         last = _read(row.readings.get("alarm"), "voltage")
-        if last is not None and last > _MOST_OF_A_CELL_V:
-            last /= cells
+        of_pack = last is not None and last > _MOST_OF_A_CELL_V
         yield Expected(
-            check=row.name, unit="V a cell", value=figure.value / cells, pack=pack.tag, last=last
+            check=row.name,
+            unit="V a cell",
+            value=figure.value / cells,
+            pack=pack.tag,
+            last=last / cells if last is not None and of_pack else last,
+            of_pack=of_pack,
         )
 
 

@@ -60,10 +60,5 @@ def difference_words(found: Expected) -> str:
     return f"{size} {'more' if apart > 0 else 'less'}"
 
 
-def is_past(found: Expected) -> bool:
-    """Whether the last reading is above what it should stay below."""
-    return found.most and found.last is not None and found.last >= found.value
-
-
 def _is_place(found: Expected) -> bool:
     return found.unit in ("m behind", "m forward")

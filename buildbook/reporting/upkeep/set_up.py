@@ -1,0 +1,134 @@
+"""The set-up sheet of an aircraft: by stages, worst state of each step, where to go on."""
+
+import datetime
+from collections.abc import Container, Iterable, Iterator, Mapping
+from typing import NamedTuple
+
+from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
+from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.expected import Expected
+from buildbook.report.upkeep.set_up import (
+    NOT_ON_THE_SHEET,
+    WORST,
+    SetUp,
+    SetUpSpot,
+    SetUpStage,
+    SetUpStep,
+)
+from buildbook.report.upkeep.work import Row, RowState
+from buildbook.reporting.whole import Whole
+
+_OF_SPINS = ("spin-directions", "propeller-fit")
+
+
+class _Known(NamedTuple):
+    """What the steps of one sheet share. joint: entries that passed several checks at once."""
+
+    aircraft: AircraftNow
+    readings: Mapping[tuple[str, str | None], Expected]
+    joint: Container[str | None]
+
+
+def set_up(whole: Whole, slug: str) -> SetUp:
+    """The sheet of an aircraft; without stages where no programme has checks for it."""
+    rows = whole.reports.set_up_checks(slug)
+    by_name: dict[str, list[Row]] = {}
+    for row in rows:
+        if row.name not in NOT_ON_THE_SHEET and row.state != "not applicable":
+            by_name.setdefault(row.name, []).append(row)
+    known = _Known(
+        whole.hangar.aircraft[slug],
+        {(one.check, one.station): one for one in whole.reports.expected_readings(slug)},
+        _joint(row for found in by_name.values() for row in found),
+    )
+    return SetUp(
+        stages=tuple(_stages(known, by_name)),
+        dropped=tuple(row for row in rows if row.state == "not applicable"),
+        check_flight=next((row for row in rows if row.name in NOT_ON_THE_SHEET), None),
+    )
+
+
+def _stages(known: _Known, by_name: Mapping[str, list[Row]]) -> Iterator[SetUpStage]:
+    """Steps counted through all stages; the first that is not passed is where one goes on."""
+    number, begun = 0, False
+    for stage in STAGES:
+        steps: list[SetUpStep] = []
+        off = False
+        for name, rows in by_name.items():
+            if _stage(rows[0]) != stage:
+                continue
+            number += 1
+            state = min((row.state for row in rows), key=_rank)
+            first = not begun and state != "ok"
+            begun = begun or first
+            rule = rows[0].rule if isinstance(rows[0].rule, CheckRule) else None
+            was_off, off = off, rule is None or rule.propellers == "off"
+            steps.append(
+                SetUpStep(
+                    name=name,
+                    number=number,
+                    first=first,
+                    state=state,
+                    on=_day_of(state, rows),
+                    rule=rule,
+                    propellers_off=off,
+                    caution=off and not was_off,
+                    reading=known.readings.get((name, None)),
+                    spots=tuple(_spot(known, row) for row in rows),
+                )
+            )
+        if steps:
+            yield SetUpStage(stage=stage, steps=tuple(steps))
+
+
+def _stage(row: Row) -> Stage:
+    return stage_of(row.rule) if isinstance(row.rule, CheckRule) else "plugged"
+
+
+def _rank(state: RowState) -> int:
+    return WORST.index(state) if state in WORST else 0
+
+
+def _day_of(state: RowState, rows: Iterable[Row]) -> datetime.date | None:
+    """The newest day of the rows in that state: a failure has its own, later than the last pass."""
+    days = (
+        row.because.on if state == "failed" and row.because else row.done_on
+        for row in rows
+        if row.state == state
+    )
+    return max((day for day in days if day is not None), default=None)
+
+
+def _spot(known: _Known, row: Row) -> SetUpSpot:
+    """A row with what the plan or the figures lead one to expect of it."""
+    reading = known.readings.get((row.name, row.station))
+    plan = known.aircraft.stations.get(row.station or "")
+    spin = plan.spin if plan is not None and row.name in _OF_SPINS and reading is None else None
+    bare = row.station is not None and list(row.readings) == [row.station]
+    return SetUpSpot(
+        row=row,
+        spin=spin,
+        reading=reading,
+        readings=row.readings if bare else _own(row, known.joint),
+        bare=bare,
+    )
+
+
+def _own(row: Row, joint: Container[str | None]) -> Mapping[str, str]:
+    """Of an entry that passed several checks, only what this one asks for: a distance walked is
+    no reading of the throttle cut."""
+    wanted = row.rule.readings if isinstance(row.rule, CheckRule) else {}
+    return {
+        name: value
+        for name, value in row.readings.items()
+        if row.done_uid not in joint or name in wanted or "each" in wanted
+    }
+
+
+def _joint(rows: Iterable[Row]) -> frozenset[str]:
+    """Entries that passed several checks at once."""
+    names: dict[str, set[str]] = {}
+    for row in rows:
+        if row.done_uid:
+            names.setdefault(row.done_uid, set()).add(row.name)
+    return frozenset(uid for uid, found in names.items() if len(found) > 1)

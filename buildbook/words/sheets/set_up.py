@@ -1,0 +1,86 @@
+"""The set-up sheet in words: its stages, what to expect of each check, what was read last."""
+
+from collections.abc import Callable, Mapping
+
+from buildbook.records.programmes import Stage
+from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.set_up import SetUpSpot, SetUpStep
+from buildbook.words.sheets.expected import expected_words, last_words
+from buildbook.words.surfaces import surface_sense, throw_words
+
+STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
+    "unplugged": ("On the bench, no pack plugged in", "With no pack in, nothing can turn."),
+    "plugged": ("On the bench, a pack plugged in", "Propellers off, every one of them."),
+    "field": ("At the field, propellers still off", "It takes room to walk away."),
+    "propellers on": ("Propellers on, pack out", "Fit the propellers only now."),
+    "flight": ("In the air", "The first flights are at the end of the sheet."),
+}
+"""Heading and a line of each stage."""
+
+
+def expected_of_step(aircraft: AircraftNow, step: SetUpStep) -> str:
+    """What the records lead one to expect of the whole aircraft; empty where they do not."""
+    if step.reading is not None:
+        return expected_words(step.reading)
+    expect = _EXPECTED.get(step.name)
+    return expect(aircraft) if expect else ""
+
+
+def expected_at(aircraft: AircraftNow, spot: SetUpSpot) -> str:
+    """The same at a station or surface."""
+    station = spot.row.station
+    if station is None:
+        return ""
+    if spot.reading is not None:
+        return expected_words(spot.reading)
+    expect = _AT.get(spot.row.name)
+    return expect(aircraft, station) if expect else spot.spin or ""
+
+
+def read_last(spot: SetUpSpot) -> str:
+    """What was read last, as it was written; a voltage of a pack also as that of a cell."""
+    said = next(iter(spot.readings.values())) if spot.bare else _by_name(spot.readings)
+    if spot.reading is None:
+        return said
+    same = last_words(spot.reading)
+    return f"{said}, that is {same}" if said and spot.reading.of_pack else said or same
+
+
+def _by_name(readings: Mapping[str, str]) -> str:
+    return ", ".join(f"{name.replace('_', ' ')} {value}" for name, value in readings.items())
+
+
+def _sense(_aircraft: AircraftNow, surface: str) -> str:
+    return surface_sense(surface)
+
+
+def _throws(aircraft: AircraftNow, surface: str) -> str:
+    found = aircraft.surfaces.get(surface)
+    return throw_words(found) if found else ""
+
+
+_AT: Mapping[str, Callable[[AircraftNow, str], str]] = {
+    "surface-sense": _sense,
+    "surface-throws": _throws,
+}
+
+
+def _receiver(aircraft: AircraftNow) -> str:
+    return ", ".join(aircraft.receiver)
+
+
+def _failsafe(aircraft: AircraftNow) -> str:
+    failsafe = aircraft.radio.failsafe if aircraft.radio else {}
+    return ", ".join(f"{name}: {does}" for name, does in failsafe.items())
+
+
+def _throttle_cut(aircraft: AircraftNow) -> str:
+    return (aircraft.radio.throttle_cut or "") if aircraft.radio else ""
+
+
+_EXPECTED: Mapping[str, Callable[[AircraftNow], str]] = {
+    "receiver-order": _receiver,
+    "failsafe": _failsafe,
+    "throttle-cut": _throttle_cut,
+}
+"""What the records lead one to expect of a check on the whole aircraft, where it is no number."""
