@@ -17,11 +17,11 @@ from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, 
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Group, Job
-from buildbook.report.upkeep.work import PackStanding, Reason, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
 from buildbook.words.json_shapes import due_shape
 from buildbook.words.measures.days import EXACT
-from buildbook.words.names import kind_word, kind_words
+from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title
 
 _TONES: Mapping[str, Tone] = {
@@ -166,13 +166,20 @@ def _print_group(reports: Reports, heading: str, jobs: Iterable[Job]) -> None:
         of = " of " if job.tags else " at "
         name = work_list.job_title(job, EXACT)
         kinds = {reports.hangar.items[tag].spec.kind for tag in job.tags}
-        if len(kinds) == 1 and kind_word(kind := kinds.pop()) not in name:
+        named_so = job.row is not None and any(_is_named(job.row, kind) for kind in kinds)
+        if len(kinds) == 1 and not named_so:
+            kind = kinds.pop()
             about += f" ({kind_words(kind, len(job.tags))})"
         title = of.join(part for part in (name, about) if part)
         line = ": ".join(part for part in (named, title) if part)
         print(wrapped(f"{line} - {job.state}", indent="  ", hanging="      "))
         for words in _working(reports, job):
             print(wrapped(words, indent="      "))
+
+
+def _is_named(row: Row, kind: str) -> bool:
+    """Whether the name of a row names that kind of part: ``motor-bearings``."""
+    return kind.replace("_", "-") in row.name
 
 
 def _working(reports: Reports, job: Job) -> Iterator[str]:

@@ -186,10 +186,15 @@ class CheckRule(Record, frozen=True, kw_only=True):
     @property
     def off_first(self) -> bool:
         """Whether its words leave out why no motor can hurt, so that it must be said first."""
-        return self.propellers == "off" and not any(words in self.what for words in _HARMLESS)
+        return self.propellers == "off" and not (self.unplugged or _OFF in self.what)
+
+    @property
+    def unplugged(self) -> bool:
+        """Whether its words say that no pack is plugged in."""
+        return _UNPLUGGED in self.what
 
 
-_HARMLESS = ("Propellers off", "Unplug the pack")
+_OFF, _UNPLUGGED = "Propellers off", "Unplug the pack"
 
 
 def stage_of(rule: CheckRule) -> Stage:
@@ -270,6 +275,11 @@ class TaskRule(Record, frozen=True, kw_only=True):
     since: Since = None
     basis: Source = None
     written: Annotated[tuple[str, ...], PUBLIC] = ()
+
+    @property
+    def unplugged(self) -> bool:
+        """Whether its words say that no pack is plugged in."""
+        return _UNPLUGGED in self.what
 
 
 class LimitRule(Record, frozen=True, kw_only=True):

@@ -1,6 +1,5 @@
 """Why a row, an aircraft or a pack stands as it does, from the facts that upkeep found."""
 
-import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -278,18 +277,11 @@ def _without_link(found: WithoutLink, days: Days) -> str:
         return "what the throttle does when the link is lost is not recorded"
     said = []
     if found.planned is not None:
-        said.append(f"set to {_of_throttle(found.planned)}")
+        said.append(f"set to {found.planned}")
     if found.read is not None:
         on = "" if found.read_on is None else f" {days.on(found.read_on)}"
-        said.append(f"seen {_of_throttle(found.read)}{on}")
+        said.append(f"seen {found.read}{on}")
     return f"link lost, the motor keeps running: {', '.join(said)}"
-
-
-def _of_throttle(does: str) -> str:
-    return does if _NAMES_IT.match(does.lower()) else f"throttle {does}"
-
-
-_NAMES_IT = re.compile("throttle|motor")
 
 
 def _defect(found: DefectFound, _days: Days) -> str:

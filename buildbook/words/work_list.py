@@ -5,7 +5,7 @@ from collections.abc import Iterable, Mapping
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
-from buildbook.records.programmes import CheckRule
+from buildbook.records.programmes import CheckRule, TaskRule
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
@@ -59,8 +59,8 @@ def instruction(job: Job) -> str:
     off = "Propellers off. " if isinstance(rule, CheckRule) and rule.off_first else ""
     trigger = None if job.because is None else job.because.trigger
     event = None if trigger is None else trigger.event
-    powered = event == "water" and "Unplug the pack" not in job.instruction
-    dry = "Only once it is dry inside. " if powered else ""
+    powered = isinstance(rule, CheckRule | TaskRule) and not rule.unplugged
+    dry = "Only once it is dry inside. " if event == "water" and powered else ""
     before = "Find out why first. " if event == "noticed" else ""
     if job.state == "failed" and job.because is not None and job.because.why == "failed":
         before = "Mend what was found first. "

@@ -78,7 +78,8 @@ class NoYaw(msgspec.Struct, frozen=True, kw_only=True, tag="no yaw"):
 class WithoutLink(msgspec.Struct, frozen=True, kw_only=True, tag="without link"):
     """What the throttle does when the link is lost; None where that is not recorded.
 
-    planned: what it was set to. read: what was seen at the last failsafe check that says so.
+    planned: what it was set to. read: what was seen at the last failsafe check that says so; both
+    after the name of what does it.
     """
 
     throttle: Public[str | None]

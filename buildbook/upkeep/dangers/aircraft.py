@@ -2,11 +2,12 @@
 
 from collections.abc import Collection, Iterator
 
+from buildbook.records.failsafe import FAILSAFE
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.dangers.bounds import bounds_rows
 from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
-from buildbook.upkeep.dangers.link_lost import FAILSAFE, link_lost_rows
+from buildbook.upkeep.dangers.link_lost import link_lost_rows
 from buildbook.upkeep.dangers.memory import memory_rows
 from buildbook.upkeep.dangers.missing import missing_rows
 from buildbook.upkeep.dangers.noticed import wet_rows
