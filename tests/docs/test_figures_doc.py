@@ -24,7 +24,7 @@ from buildbook.figures.answers.packs.packs import (
     END_OF_LIFE_SHARE,
     RESERVE_SHARE,
 )
-from buildbook.figures.answers.propulsion.hinges import OVER_STALL, PER_DEGREE
+from buildbook.figures.answers.propulsion.hinges import OVER_STALL, PER_DEGREE, PER_DEGREE_RANGE
 from buildbook.figures.answers.propulsion.loads import LITTLE
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY,
@@ -77,7 +77,8 @@ VALUES = {
     "speed over the stall speed":
         f"{OVER_IN_CLIMB:g} in the climb, {OVER_RANGE[0]:g} to {OVER_RANGE[1]:g}",
     "fastest": f"{OVER_STALL:g} times the stall speed, as in a dive",
-    "hinge moment coefficient a degree": f"{PER_DEGREE:g}, of a plain flap",
+    "hinge moment coefficient a degree":
+        f"{PER_DEGREE:g} to {PER_DEGREE_RANGE[1]:g}, of a plain flap",
     "load of the copper": f"{USUAL_A_MM2[1]:g} A/mm²",
     "figure of merit": f"{FIGURE_OF_MERIT:g}",
     "yaw arm": f"{YAW_ARM_SHARE:g} of the diameter",

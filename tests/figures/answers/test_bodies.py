@@ -65,7 +65,10 @@ def test_wing_and_fuselage_are_bodies(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("files", "why"),
     [
-        (plane(FLOWN), "no wing is a part of its own: write it as an item of kind wing and fit it"),
+        (
+            plane(FLOWN),
+            "its inertia needs the wing as a part: write it as an item of kind wing and fit it",
+        ),
         (
             winged(""),
             "the span of the wing is not recorded: write 'span' under 'wing' in aircraft.yaml",

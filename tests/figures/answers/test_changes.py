@@ -65,6 +65,35 @@ def test_a_mass_added_begins_a_new_history(tmp_path: Path) -> None:
     assert (7.0, 10) == current_and_flights(quad(tmp_path, after(change, 10)))
 
 
+MASS = "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
+
+
+@pytest.mark.parametrize(("more", "law"), [(9, "constant_power_discharge"), (10, "forecast_time")])
+def test_a_log_from_before_a_change_does_not_overrule_the_theory(
+    tmp_path: Path, more: int, law: str
+) -> None:
+    """12 flights at 2 A, then 60 g more and flights at 2 A: ten of them may say that it is so."""
+    log = LOG + flights(12, 2.0) + MASS + flights(more, 2.0, 20)
+    figure = found(
+        quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "flight_time", "P-1"
+    )
+
+    assert law == figure.law
+    if more < 10:
+        assert "; 9 flights since motor, propeller or mass changed" in (figure.verdict or "")
+
+
+def test_a_short_log_from_before_a_change_is_still_planned_with(tmp_path: Path) -> None:
+    """At 30 A less time than the theory says; that some of it is old is told."""
+    log = LOG + flights(12, 30.0) + MASS + flights(3, 30.0, 20)
+    figure = found(
+        quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "flight_time", "P-1"
+    )
+
+    assert "forecast_time" == figure.law
+    assert "12 of them flown before motor, propeller or mass last changed" in figure.notes
+
+
 @pytest.mark.parametrize(
     ("rpm", "mach", "verdict"),
     [(15300, 0.598, "below the loud band"), (15500, 0.606, "loud"), (19500, 0.762, "lossy")],

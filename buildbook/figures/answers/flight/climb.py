@@ -83,8 +83,15 @@ def _climb(craft: Craft) -> Figure:
         return climb_rate_m_s(power_w * motor * esc * propeller, level, mass_kg)
 
     values = {key: number(one) for key, one in inputs.items()}
-    low = {**values, "propeller": PROPELLER_RANGE[0], "glide": GLIDE_RANGE[0]}
-    high = {**values, "propeller": PROPELLER_RANGE[1], "glide": GLIDE_RANGE[1]}
+    low, high = (
+        {
+            **values,
+            "propeller": PROPELLER_RANGE[end],
+            "glide": GLIDE_RANGE[end],
+            "over": OVER_RANGE[1 - end],  # the faster, the more the drag takes
+        }
+        for end in (0, 1)
+    )
     for key, span in (("motor", MOTOR_EFFICIENCY_RANGE), ("esc", ESC_EFFICIENCY_RANGE)):
         if inputs[key].basis == "default":
             low[key], high[key] = span
@@ -99,7 +106,8 @@ def _climb(craft: Craft) -> Figure:
         high=climb(**high),
         notes=(
             "at the power drawn in flight, at its nominal voltage",
-            "low and high: all defaults at their worst and at their best together",
+            "low and high: all defaults at their worst and at their best together; their ranges: "
+            + CUSTOM,
         ),
     )
 

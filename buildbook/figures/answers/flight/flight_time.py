@@ -1,7 +1,8 @@
 """How long a pack lasts: simulated, and from ten flights on as it was flown.
 
 Between four and ten flights the shorter of both is planned with: a log that is known to be short
-must not be overruled by a theory that rests on defaults.
+must not be overruled by a theory that rests on defaults. Likewise where ten flights are only there
+with those from before motor, propeller or mass changed.
 """
 
 from collections.abc import Iterator
@@ -15,9 +16,11 @@ from buildbook.figures.answers.flight.rates import (
     ENOUGH,
     LEAST,
     TIME,
+    before_change,
     fitted_time,
     flights_with_charge,
     glides,
+    since_the_change,
 )
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.spec import FigureSpec
@@ -76,8 +79,9 @@ def _endurance(craft: Craft, pack: ItemNow) -> Figure:
 
 def _time_with(craft: Craft, pack: ItemNow) -> Figure:
     """From ten flights on as flown. Before that whichever of log and theory plans less time."""
-    flown = None if len(flights_with_charge(craft)) < LEAST else _flown(craft, pack)
-    if flown is not None and len(flights_with_charge(craft)) >= ENOUGH:
+    flights = flights_with_charge(craft)
+    flown = None if len(flights) < LEAST else _flown(craft, pack)
+    if flown is not None and len(flights) >= ENOUGH and not before_change(craft, flights):
         return flown
     try:
         theory = simulated(craft, pack)
@@ -106,8 +110,11 @@ def _flown(craft: Craft, pack: ItemNow) -> Figure:
 
 def so_far(craft: Craft) -> str:
     """What is said of a time that theory gives."""
-    flights = len(flights_with_charge(craft))
-    return f"{amounts.count('flight', flights)} so far" if flights else "not yet flown"
+    flights = flights_with_charge(craft)
+    if before_change(craft, flights):
+        after = len(since_the_change(craft, flights))
+        return f"{amounts.count('flight', after)} since motor, propeller or mass changed"
+    return f"{amounts.count('flight', len(flights))} so far" if flights else "not yet flown"
 
 
 def _planned(figure: Figure, pack: ItemNow) -> str:

@@ -47,8 +47,7 @@ def flights_with_charge(craft: Craft) -> tuple[FlightDone, ...]:
 
 def _comparable(craft: Craft) -> tuple[FlightDone, ...]:
     everything = with_charge(craft.now.flights)
-    since = since_change(craft.hangar, craft.now)
-    alike = tuple(flight for flight in everything if flight.seq > since)
+    alike = since_the_change(craft, everything)
     return (alike if len(alike) >= ENOUGH else everything)[-NEWEST:]
 
 
@@ -97,9 +96,15 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
     )
 
 
+def since_the_change(craft: Craft, flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
+    """Those flown since motor, propeller or mass last changed."""
+    since = craft.once("since the last change", since_change, craft.hangar, craft.now)
+    return tuple(flight for flight in flights if flight.seq > since)
+
+
 def before_change(craft: Craft, flights: Sequence[FlightDone]) -> tuple[str, ...]:
     """Said where some of these flights were flown on what the aircraft no longer is."""
-    early = sum(flight.seq <= since_change(craft.hangar, craft.now) for flight in flights)
+    early = len(flights) - len(since_the_change(craft, flights))
     if not early:
         return ()
     count = "all" if early == len(flights) else f"{early} of them"
@@ -137,6 +142,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
             f"fitted to {rate.flights} flights {words}",
             *driven(flights),
             *_set_aside(rate.set_aside),
+            *before_change(craft, flights),
         ),
     )
 

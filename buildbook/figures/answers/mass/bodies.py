@@ -62,7 +62,8 @@ def _aeroplane(
     wings = [one for one in pieces if one.group == "wing"]
     if not wings:
         raise Lacking(
-            "no wing is a part of its own: write it as an item of kind wing and fit it", craft.home
+            "its inertia needs the wing as a part: write it as an item of kind wing and fit it",
+            craft.home,
         )
     mass, at = number(piece.mass), placed(craft, piece)
     if piece.group == "wing":

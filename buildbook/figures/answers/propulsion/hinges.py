@@ -19,7 +19,7 @@ from buildbook.report.state import ItemNow
 
 # Of a plain flap, a degree of deflection. NACA Report 278 as quoted second-hand: 18 x 1.8 in at
 # 40 mph take 2, 3.2 and 6.4 oz·in at 5°, 10° and 20°, which are 0.0151, 0.0121 and 0.0121 a degree.
-PER_DEGREE = 0.0121
+PER_DEGREE, PER_DEGREE_RANGE = 0.0121, (0.0121, 0.0151)
 OVER_STALL = 3.5  # of a dive. Common practice, no source.
 SHARES = (0.5, 0.75, 1.0, 1.25)
 
@@ -55,7 +55,8 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
             "hinge moment coefficient a degree",
             PER_DEGREE,
             "ratio",
-            "a plain flap, NACA Report 278, second-hand",
+            f"{PER_DEGREE_RANGE[0]:g} to {PER_DEGREE_RANGE[1]:g}: a plain flap, NACA Report 278, "
+            "second-hand",
         ),
         "degrees": _deflection(surface, name, number(chord), place),
         **_arms(surface, place),
@@ -77,6 +78,7 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
     item = next((craft.hangar.items.get(tag) for tag in surface.servos), None)
     rated = None if item is None else item.spec.torque_nm
     speeds = [given["airspeed_m_s"] * share for share in SHARES]
+    most = torque(**{**given, "per_degree": PER_DEGREE_RANGE[1]})
     rows = tuple(_row(speed, torque(**{**given, "airspeed_m_s": speed}), rated) for speed in speeds)
     hinge, rod = by_law("hinge_moment_nm"), by_law("servo_torque_nm")
     return worked(
@@ -91,10 +93,12 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
             by_method=hinge.by_method,
         ),
         of=name,
-        verdict=_against(needed, item, rated),
+        low=needed,
+        high=most,
+        verdict=_against(most, item, rated),
         table=Table(columns=("speed_m_s", "torque", "share"), rows=rows),
         notes=(
-            "surface held out all the way, in calm air",
+            "surface held out all the way, in calm air; what the wing's own angle adds is left out",
             *((f"shared by {servos} servos",) if servos > 1 else ()),
         ),
     )
@@ -109,7 +113,7 @@ def _against(needed: float, item: ItemNow | None, rated: float | None) -> str:
         return "no servo is recorded for it"
     if rated is None:
         return f"no torque of {item.spec.spec} is recorded: write 'torque' in its spec"
-    return f"{needed / rated * 100:.0f} % of the {amounts.servo_rating(rated)} of {item.tag}"
+    return f"up to {needed / rated * 100:.0f} % of the {amounts.servo_rating(rated)} of {item.tag}"
 
 
 def _written(value: float | None, name: str, key: str, place: Place) -> Input:
