@@ -7,6 +7,7 @@ correction takes only that one back.
 
 import datetime
 from collections.abc import Iterable, Mapping
+from typing import cast
 
 import msgspec
 
@@ -38,7 +39,7 @@ def amended(entries: Iterable[AnyEntry], as_of: datetime.date) -> tuple[list[Ame
         if isinstance(entry, _WORDS):
             words.append(entry)
     if not words:
-        return [Amended(entry, _plain(entry)) for entry in held], left_out
+        return [Amended(entry, cast(Plain, entry)) for entry in held], left_out
     by_root = _by_root(words)
     return [_amend(entry, by_root.get(entry.uid, ()), as_of) for entry in held], left_out
 

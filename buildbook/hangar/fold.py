@@ -124,7 +124,7 @@ def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
         folding.go_to(sequence, entry, stands)
         if aircraft is not None or _counts_in_itself(folding, entry, stands):
             HANDLERS[type(stands)](folding, stands)
-            if folding.has_changes:
+            if folding.altered:
                 folding.write_snapshots()
     total = NOTHING if aircraft is None else aircraft.total
     written = LogLine(

@@ -49,6 +49,7 @@ class Fold:
 
     incident_after: the incident that a bad landing was written up in, and its uid.
     landing_of: that landing, by the uid of the incident.
+    altered: the aircraft, by slug, that are no more as their last snapshot has them.
     struck: what hit an aircraft on a day before any flight of it was told (``packs.aboard``).
     """
 
@@ -68,16 +69,17 @@ class Fold:
         self.landing_of: dict[str, BadLanding] = {}
         self.store_log: list[LogLine] = []
         self.struck: dict[tuple[str, datetime.date], list[Any]] = {}
-        self._changed: dict[str, AircraftBuilder] = {}
+        self.altered: dict[str, AircraftBuilder] = {}
 
     def go_to(self, sequence: int, entry: AnyEntry, stands: Plain) -> None:
         """Take up the next entry; ``stands``: what counts of it."""
-        self.at = Position(sequence, stands.on, stands.time, entry.uid, stands.place(), entry.log)
+        place = Place(stands.file, stands.line)
+        self.at = Position(sequence, stands.on, stands.time, entry.uid, place, entry.log)
         self.sure = stands.sure
 
     def aircraft_of(self, entry: Entry) -> AircraftBuilder | None:
         """The aircraft whose logbook the entry stands in."""
-        return None if entry.aircraft is None else self.aircraft.get(entry.aircraft)
+        return self.aircraft.get(entry.aircraft or "")
 
     def item_used(self, tag: str, place: Place, about: str | None) -> ItemBuilder | None:
         """The item of that tag, for an entry that uses it; None where there is none.
@@ -101,12 +103,7 @@ class Fold:
     def changed(self, slug: str | None) -> None:
         """Note that an aircraft is no more as its last snapshot has it."""
         if slug is not None:
-            self._changed[slug] = self.aircraft[slug]
-
-    @property
-    def has_changes(self) -> bool:
-        """Whether the entry changed any aircraft."""
-        return bool(self._changed)
+            self.altered[slug] = self.aircraft[slug]
 
     def write_first_snapshots(self) -> None:
         """Write down what ``aircraft.yaml`` says of each, before any entry."""
@@ -115,6 +112,6 @@ class Fold:
 
     def write_snapshots(self) -> None:
         """Write down how every aircraft is that this entry has changed."""
-        for aircraft in self._changed.values():
+        for aircraft in self.altered.values():
             aircraft.write_snapshot(self.at.sequence, self.items)
-        self._changed.clear()
+        self.altered.clear()

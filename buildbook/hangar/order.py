@@ -14,7 +14,6 @@ not been written.
 
 import datetime
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from heapq import heapify, heappop, heapreplace
 
 from buildbook.hangar.amend import Amended
 from buildbook.records.entries import (
@@ -104,31 +103,28 @@ def _sort_by_time(log: list[Amended]) -> None:
 
 def _merged(
     logs: Mapping[str, Log], charged_first: Collection[str], timed: bool
-) -> Iterator[Amended]:
-    """The entries of one day from several logs, each log in its own order."""
-    lowest = {name: _lowest_from(log, charged_first) for name, log in logs.items()}
-    if timed or sum(ranks[0] in (REMOVE, EXCHANGE) for ranks in lowest.values()) > 1:
-        yield from _merged_with_moves(logs, lowest)
-        return
-    heads = [(ranks[0], name, 0) for name, ranks in lowest.items()]
-    if sum(map(len, logs.values())) == len(logs):  # one entry each: their order is that of ranks
-        yield from [logs[name][0] for _, name, _ in sorted(heads)]
-        return
-    heapify(heads)
-    while heads:
-        _, name, position = heads[0]
-        yield logs[name][position]
-        position += 1
-        if position < len(logs[name]):
-            heapreplace(heads, (lowest[name][position], name, position))
-        else:
-            heappop(heads)
+) -> Iterable[Amended]:
+    """The entries of one day from several logs, each log in its own order.
+
+    The lowest rank to come never falls along a log, so that sorting by it merges the logs.
+    """
+    heads: list[tuple[int, str, int, Amended]] = []
+    for name, log in logs.items():
+        if len(log) == 1:
+            heads.append((rank(log[0], charged_first), name, 0, log[0]))
+            continue
+        lowest = _lowest_from(log, charged_first)
+        heads += [(lowest[at], name, at, line) for at, line in enumerate(log)]
+    moving = [at for ranked, _, at, _ in heads if ranked in (REMOVE, EXCHANGE) and at == 0]
+    if timed or len(moving) > 1:
+        lowest_from = {name: _lowest_from(log, charged_first) for name, log in logs.items()}
+        return _merged_with_moves(logs, lowest_from)
+    heads.sort()
+    return [line for _, _, _, line in heads]
 
 
 def _lowest_from(log: Log, charged_first: Collection[str]) -> list[int]:
     """At each position of a log, the lowest rank that is still to come."""
-    if len(log) == 1:
-        return [rank(log[0], charged_first)]
     lowest = [rank(line, charged_first) for line in log]
     for position in range(len(lowest) - 2, -1, -1):
         lowest[position] = min(lowest[position], lowest[position + 1])

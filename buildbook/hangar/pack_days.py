@@ -7,7 +7,6 @@ flown last, so its charge stands before the flight. A charge to storage comes af
 import datetime
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from functools import partial
 from typing import NamedTuple
 
 from buildbook.hangar.amend import Amended
@@ -32,32 +31,51 @@ class PackDays(NamedTuple):
     doubts: tuple[Doubt, ...]
 
 
-def pack_days(lines: Iterable[Amended]) -> PackDays:
+def pack_days(lines: Sequence[Amended]) -> PackDays:
     """What is known of every pack."""
-    charged: defaultdict[str, _Days] = defaultdict(partial(defaultdict, list))
-    flown: defaultdict[str, _Days] = defaultdict(partial(defaultdict, list))
+    tags = _both_on_one_day(lines)
+    if not tags:
+        return PackDays(frozenset(), ())
+    charged: dict[str, _Days] = {tag: defaultdict(list) for tag in tags}
+    flown: dict[str, _Days] = {tag: defaultdict(list) for tag in tags}
     for line in lines:
         entry = line.stands
         if isinstance(entry, Flight):
-            rows = entry.rows
-            packs: Iterable[str] = (
-                rows[0].packs
-                if len(rows) == 1
-                else dict.fromkeys(tag for row in rows for tag in row.packs)
-            )
-            uses = flown
+            for tag in _flown(entry):
+                if tag in flown:
+                    flown[tag][line.entry.on].append(line)
         elif isinstance(entry, Charge):
-            packs, uses = entry.packs, charged
-        else:
-            continue
-        for tag in packs:
-            uses[tag][line.entry.on].append(line)
+            for tag in entry.packs:
+                if tag in charged:
+                    charged[tag][line.entry.on].append(line)
     first: dict[str, bool] = {}
     doubts: list[Doubt] = []
-    for tag in sorted(charged):
-        if not charged[tag].keys().isdisjoint(flown[tag]):
-            _judge(tag, charged[tag], flown[tag], first, doubts)
+    for tag in tags:
+        _judge(tag, charged[tag], flown[tag], first, doubts)
     return PackDays(frozenset(uid for uid, before in first.items() if before), tuple(doubts))
+
+
+def _both_on_one_day(lines: Iterable[Amended]) -> list[str]:
+    """The packs that were charged and flown on any one day."""
+    charged_on: defaultdict[str, set[datetime.date]] = defaultdict(set)
+    flown_on: defaultdict[str, set[datetime.date]] = defaultdict(set)
+    for line in lines:
+        entry = line.stands
+        if isinstance(entry, Flight):
+            for tag in _flown(entry):
+                flown_on[tag].add(line.entry.on)
+        elif isinstance(entry, Charge):
+            for tag in entry.packs:
+                charged_on[tag].add(line.entry.on)
+    return [tag for tag in sorted(charged_on) if not charged_on[tag].isdisjoint(flown_on[tag])]
+
+
+def _flown(flight: Flight) -> Iterable[str]:
+    """The packs of a flight entry, each once."""
+    rows = flight.rows
+    if len(rows) == 1:
+        return rows[0].packs
+    return dict.fromkeys(tag for row in rows for tag in row.packs)
 
 
 def _judge(

@@ -54,9 +54,10 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             hint="add tags: [...]",
         )
         return
+    stamp = fold.at.stamp()
     tasks = [
         Completion(
-            **fold.at.stamp(),
+            **stamp,
             name=name,
             by_entry="inspection",
             aircraft=None if aircraft is None else aircraft.slug,
@@ -71,8 +72,9 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
     ]
     if aircraft is not None:
         aircraft.inspections.extend(tasks)
+    place = entry.place("tags")
     for tag in entry.tags or _all_of(aircraft):
-        item = fold.item_used(tag, entry.place("tags"), entry.aircraft)
+        item = fold.item_used(tag, place, entry.aircraft)
         if item is None:
             continue
         item.inspections.extend(tasks)

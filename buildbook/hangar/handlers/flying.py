@@ -61,11 +61,13 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             packs_aside=_aside(fold, row.packs),
         )
         aircraft.flights.append(flight)
-        aircraft.tally.add(at.sequence, at.day, row.duration_s, flight.motor_s)
+        motor_s = None if entry.motor_run_s is None else flight.motor_s
+        aircraft.tally.add(at.sequence, at.day, row.duration_s, motor_s)
         if row.packs:
             _fly_packs(fold, aircraft, flight, of_one=len(entry.rows) == len(row.packs) == 1)
-            struck_before(fold, aircraft, row.packs)
-        if index == len(entry.rows) - 1:
+            if fold.struck:
+                struck_before(fold, aircraft, row.packs)
+        if entry.noticed and index == len(entry.rows) - 1:
             for what in entry.noticed:
                 note_event(fold, aircraft, "noticed", what)
         if row.landing != "normal":

@@ -1,7 +1,6 @@
 """Incidents, water and repairs, and which incident tells of which bad landing."""
 
 from collections.abc import Iterable
-from operator import attrgetter
 
 from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import AircraftBuilder
@@ -11,8 +10,6 @@ from buildbook.hangar.packs.aboard import strike
 from buildbook.records.entries import Flight, Incident, Repair, Water
 from buildbook.report.history import IncidentDone, RepairDone
 from buildbook.report.packs.pack_history import AsideWhy
-
-_LANDING = attrgetter("landing")
 
 CRASHES = ("hard", "total")
 """Severities of an incident that make it a crash; a light one is a hard landing."""
@@ -30,11 +27,19 @@ def pair(fold: Fold, lines: Iterable[Amended]) -> None:
         said = line.stands
         if isinstance(said, Incident):
             told.add((said.aircraft, said.on))
-        elif not isinstance(said, Flight) or {"normal"}.issuperset(map(_LANDING, said.rows)):
+        elif not isinstance(said, Flight) or not _landed_badly(said):
             continue
         days.setdefault((said.aircraft, said.on), []).append((line.entry.uid, said))
     for day in told:
         _pair_day(fold, days[day])
+
+
+def _landed_badly(flight: Flight) -> bool:
+    """Whether any of its landings was none of the good ones."""
+    rows = flight.rows
+    if len(rows) == 1:
+        return rows[0].landing != "normal"
+    return any(row.landing != "normal" for row in rows)
 
 
 def _pair_day(fold: Fold, day: list[tuple[str, Incident | Flight]]) -> None:

@@ -19,26 +19,30 @@ from buildbook.report.packs.charge_tally import share_of_charge_ah
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
-    known = [one for tag in entry.packs if (one := fold.items.get(tag)) is not None]
-    packs = [one for one in known if one.is_pack]
-    specs = [one.spec for one in packs]
+    most_a, unequal = None, False
     if len(entry.packs) > 1 or entry.current_a is not None:
+        known = [one for tag in entry.packs if (one := fold.items.get(tag)) is not None]
+        packs = [one for one in known if one.is_pack]
         doubt_together(fold, packs, entry)
-    most_a = None
-    if entry.current_a is not None:
-        most_a = most_current_a(specs, together=entry.together)
-    place = entry.place("charge")
+        specs = [one.spec for one in packs]
+        unequal = len(specs) > 1 and are_unequal(specs)
+        if entry.current_a is not None:
+            most_a = most_current_a(specs, together=entry.together)
+    at, place = fold.at, entry.place("charge")
     for tag in entry.packs:
         pack = _pack(fold, tag, place, entry.aircraft)
         if pack is None:
             continue
-        aside = pack.is_out(fold.at.day, fold.at.log)
+        aside = pack.is_out(at.day, at.log)
         if aside:
             _object_to_charge(fold, pack, entry)
         doubt_charge(fold, pack, entry)
         doubt_pack_charge(fold, pack, entry)
         done = ChargeDone(
-            **fold.at.stamp(),
+            seq=at.sequence,
+            on=at.day,
+            uid=at.uid,
+            place=at.place,
             pack=tag,
             put_in_ah=entry.put_in_ah,
             resistance_ohm=entry.resistance_ohm,
@@ -48,7 +52,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             packs_together=len(entry.packs),
             current_a=entry.current_a,
             most_a=most_a,
-            unequal=len(specs) > 1 and are_unequal(specs),
+            unequal=unequal,
             set_aside=aside,
             sure=fold.sure,
         )

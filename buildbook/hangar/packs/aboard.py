@@ -41,5 +41,5 @@ def strike(
 
 def struck_before(fold: Fold, aircraft: AircraftBuilder, packs: Sequence[str]) -> None:
     """The first flight after such an entry, on its day, names the packs that it meant."""
-    for struck in fold.struck.pop((aircraft.slug, fold.at.day), ()) if fold.struck else ():
+    for struck in fold.struck.pop((aircraft.slug, fold.at.day), ()):
         set_all_aside(fold, packs, struck.why, release=struck.release, because=struck.because)

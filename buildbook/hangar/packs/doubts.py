@@ -161,16 +161,21 @@ def doubt_flight(
     """One pack of a flight: used up, flown low, cold, impossible volts, or on two aircraft."""
     about, place = flight.aircraft, flight.place
     capacity_ah = pack.capacities[-1].measured_ah if pack.capacities else pack.spec.capacity_ah
-    if used_ah is not None and capacity_ah and round(used_ah / capacity_ah, 6) > MOST_USED:
+    if (
+        used_ah is not None
+        and capacity_ah
+        and used_ah > capacity_ah
+        and round(used_ah / capacity_ah, 6) > MOST_USED
+    ):
         held = "last measured" if pack.capacities else "rated"
         _warn(fold, f"{pack.words} gave {amounts.charge(used_ah)}, though {held}"
               f" {amounts.charge(capacity_ah)}", place,
               "correct the figure, or land earlier", about)  # fmt: skip
-    if of_one:
+    if of_one and flight.volts is not None:
         _doubt_volts(fold, pack, flight)
-    cold = flight.temperature_k is not None and is_cold(flight.temperature_k)
-    if cold and pack.spec.chemistry == "LiPo":
-        _warn(fold, f"{pack.words} flown at {amounts.temperature(flight.temperature_k or 0.0)}",
+    temperature_k = flight.temperature_k
+    if temperature_k is not None and is_cold(temperature_k) and pack.spec.chemistry == "LiPo":
+        _warn(fold, f"{pack.words} flown at {amounts.temperature(temperature_k)}",
               place, "below 10 °C a LiPo gives less: warm it first, fly shorter", about,
               again="flown cold")  # fmt: skip
     load = pack.last_load

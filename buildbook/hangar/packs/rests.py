@@ -62,12 +62,13 @@ def read_flight(fold: Fold, pack: ItemBuilder, flight: FlightDone, of_one: bool)
 
     of_one: whether the entry tells of one flight on one pack, so that its volts are of that.
     """
-    start = minute_of(fold.at.time)
+    at = fold.at
+    start = None if at.time is None else minute_of(at.time)
     before_v = None if flight.volts is None or not of_one else flight.volts.before_v
     if before_v is not None and _rested(pack.last_load, fold, start):
         _read(fold, pack, "before", (before_v,))
     end = None if start is None else start + flight.duration_s / 60
-    pack.last_load = LastLoad(fold.at.day, start, end, flight.aircraft)
+    pack.last_load = LastLoad(at.day, start, end, flight.aircraft)
 
 
 def minute_of(time: str | None) -> float | None:
