@@ -124,3 +124,5 @@ def _instructions(packs: Iterable[PackStanding]) -> Iterator[str]:
                 what = work_list.defect_advice(row, pack=True)
             if row is not None and what:
                 yield f"{row_name(row)}: {what}"
+            if row is not None and row.kind == "limit" and row.first_by == "share":
+                yield from work_list.where_forecast(row, pack.tag)

@@ -1,6 +1,6 @@
 """What is left, and when it comes: rows and jobs of the work list."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
@@ -205,6 +205,12 @@ def expected(row: Row | Job, day: Days) -> str:
         return ""  # the calendar decides, and what is left says the day
     early, late = (day(end) for end in row.expected)
     return f"about {early}" if early == late else f"between {early} and {late}"
+
+
+def where_forecast(row: Row, tag: str) -> Iterator[str]:
+    """Of a limit that readings near, where its day is told: ``due`` counts, and forecasts not."""
+    if row.state == "due soon":
+        yield f"{row_name(row)}: when to expect it: buildbook figures {tag}"
 
 
 def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:

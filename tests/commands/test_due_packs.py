@@ -147,3 +147,26 @@ def test_an_instruction_is_said_to_its_end(run, shelf: Path) -> None:
 def test_a_range_is_of_all(low: float, high: float, said: str) -> None:
     """Never the first one's alone."""
     assert said == between("share", low, high)
+
+
+RETIRE = "life_limits:\n  - {limit: pack-retire, for: battery, at: {capacity: 80 %}}\n"
+
+
+@pytest.mark.parametrize(
+    ("last", "said"),
+    [
+        ("1790 mAh", "  pack retirement: when to expect it: buildbook figures P-2\n"),
+        ("2000 mAh", ""),
+    ],
+)
+def test_a_pack_near_its_limit_names_where_the_day_is_told(
+    run, shelf: Path, last: str, said: str
+) -> None:
+    """81 % of rated, limit 80 %: ``due`` counts, ``figures`` forecasts."""
+    (shelf / "programmes/shop.yaml").write_text("programme: shop\n" + RETIRE, "utf-8")
+    log = f"- {{on: 2026-11-01, capacity: P-2, measured: {last}}}\n"
+    (shelf / "stores/log.yaml").write_text(log, "utf-8")
+
+    out = run("due", shelf).out
+
+    assert said == "".join(line + "\n" for line in out.splitlines() if "when to expect" in line)
