@@ -1,6 +1,8 @@
 """An aircraft and an item while they are being folded: what the entries so far made of them.
 
-Their fields have the names of the frozen types in ``report.state`` that they are built into.
+Their fields have the names of the frozen types in ``report.state`` that they are built into. Both
+are kept: what is reported is frozen, shared by snapshots and processes, and says of each field who
+may see it; what is folded grows by an entry at a time and holds what nobody is told of.
 """
 
 import datetime
@@ -246,17 +248,7 @@ class AircraftBuilder(msgspec.Struct, eq=False):
             sundries=self.sundries,
             alterations=self.alterations,
         )
-        self.snapshots.append(now if before is None else sharing(now, before))
-
-
-def sharing(now: Snapshot, before: Snapshot) -> Snapshot:
-    """The same, holding the very parts of the one before wherever they are equal."""
-    same = {
-        name: earlier
-        for name in Snapshot.__struct_fields__
-        if (earlier := getattr(before, name)) == getattr(now, name)
-    }
-    return msgspec.structs.replace(now, **same)
+        self.snapshots.append(now if before is None else now.sharing(before))
 
 
 def first_of(record: Aircraft) -> AircraftBuilder:

@@ -38,6 +38,15 @@ class Snapshot(msgspec.Struct, frozen=True, kw_only=True):
     sundries: Annotated[tuple[Sundry, ...], of(Aircraft, "sundries")] = ()
     alterations: Annotated[int, PUBLIC] = 0
 
+    def sharing(self, before: Snapshot) -> Snapshot:
+        """The same, holding the very parts of the one before wherever they are equal."""
+        same = {
+            name: earlier
+            for name in self.__struct_fields__
+            if (earlier := getattr(before, name)) == getattr(self, name)
+        }
+        return msgspec.structs.replace(self, **same)
+
     @property
     def grounding(self) -> tuple[DefectState, ...]:
         """The open defects that ground it."""

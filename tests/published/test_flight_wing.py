@@ -38,13 +38,6 @@ def test_wing_loading():
     assert 16.385 == pytest.approx(found / OUNCE_KG * FOOT_M**2, rel=1e-4)
 
 
-def test_cubic_wing_loading():
-    """Modellers' custom (common practice, no source): 9.118 oz/ft³."""
-    found = wing.cubic_wing_loading_kg_m3(1.5, 0.30)
-
-    assert 9.118 == pytest.approx(found / OUNCE_KG * FOOT_M**3, rel=1e-3)
-
-
 def test_stall_speed_of_a_jet():
     """Anderson, Introduction to Flight, landing example (from memory): 114.3 ft/s."""
     found = wing.stall_speed_m_s(12353 * 0.45359237, 318 * FOOT_M**2, 2.5, 0.002377 * 515.378818)

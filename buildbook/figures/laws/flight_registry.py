@@ -46,7 +46,6 @@ FLIGHT: dict[str, Law] = {
         FAA_BALANCE,
         "sum of mass times place over sum of mass, for each axis",
     ),
-    "changed_arm_m": formula(balance.changed_arm_m, "x_new", "m", FAA_BALANCE),
     "chord_position": formula(balance.chord_position, "h", "", FAA_BALANCE),
     "ballast_kg": formula(balance.ballast_kg, "m_b", "kg", FAA_BALANCE),
     "shifted_item_arm_m": formula(balance.shifted_item_arm_m, "x_new", "m", FAA_BALANCE),
@@ -56,13 +55,6 @@ FLIGHT: dict[str, Law] = {
         "kg·m²",
         "I = sum of m (r·r E - r rᵀ)",
         "point masses about their own centre of gravity",
-    ),
-    "box_inertia_kg_m2": method(
-        balance.box_inertia_kg_m2,
-        "I",
-        "kg·m²",
-        "m/12 (b² + c²) and the parallel axis theorem",
-        "an even box, moved by the parallel axis theorem",
     ),
     # hover
     "disk_area_m2": formula(hover.disk_area_m2, "A", "m²", "the circle"),
@@ -81,7 +73,6 @@ FLIGHT: dict[str, Law] = {
     ),
     "figure_of_merit": formula(propeller.figure_of_merit, "M", "", DISK, "result at most 1"),
     "advance_ratio": formula(propeller.advance_ratio, "J", "", UIUC),
-    "propeller_efficiency": formula(propeller.propeller_efficiency, "η", "", UIUC),
     "pitch_speed_m_s": formula(propeller.pitch_speed_m_s, "V_p", "m/s", DEFINITION),
     "yaw_arm_m": formula(propeller.yaw_arm_m, "k", "m", UIUC),
     "coefficients_at": method(
@@ -90,14 +81,6 @@ FLIGHT: dict[str, Law] = {
         "",
         UIUC,
         "on the line between the measured rows about the speed",
-        "within the measured rows",
-    ),
-    "coefficients_in_flight": method(
-        propeller.coefficients_in_flight,
-        "C_T, C_P",
-        "",
-        UIUC,
-        "on the line between the measured rows about the advance ratio",
         "within the measured rows",
     ),
     "table_rotation_for_thrust_rev_s": method(
@@ -187,7 +170,6 @@ FLIGHT: dict[str, Law] = {
     "current_density_a_m2": formula(wire.current_density_a_m2, "j", "A/m²", DEFINITION),
     # wings and tips
     "wing_loading_kg_m2": formula(wing.wing_loading_kg_m2, "w", "kg/m²", DEFINITION),
-    "cubic_wing_loading_kg_m3": formula(wing.cubic_wing_loading_kg_m3, "w_3", "kg/m³", CUSTOM),
     "stall_speed_m_s": formula(wing.stall_speed_m_s, "v_s", "m/s", LIFT, "level flight"),
     "hinge_moment_nm": formula(wing.hinge_moment_nm, "H", "N·m", HINGE),
     "servo_torque_nm": method(

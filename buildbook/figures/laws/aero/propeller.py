@@ -78,19 +78,6 @@ def advance_ratio(airspeed_m_s: float, rotation_rev_s: float, diameter_m: float)
 
 
 @finite_only
-def propeller_efficiency(
-    advance_ratio: float, thrust_coefficient: float, power_coefficient: float
-) -> float:
-    """Useful over shaft power in forward flight; 0 at standstill by definition.
-
-    ValueError: a value out of range. Source: η = J C_T/C_P.
-    """
-    within(advance_ratio=advance_ratio, thrust_coefficient=thrust_coefficient)
-    within(power_coefficient=power_coefficient)
-    return advance_ratio * thrust_coefficient / power_coefficient
-
-
-@finite_only
 def yaw_arm_m(thrust_coefficient: float, power_coefficient: float, diameter_m: float) -> float:
     """Torque over thrust of a propeller in m: the arm with which its drag turns the frame.
 
@@ -117,24 +104,6 @@ def coefficients_at(
     return (
         interpolated(name, rotation_rev_s, rotations_rev_s, thrust_coefficients),
         interpolated(name, rotation_rev_s, rotations_rev_s, power_coefficients),
-    )
-
-
-@finite_only
-def coefficients_in_flight(
-    advance_ratio: float,
-    advance_ratios: Sequence[float],
-    thrust_coefficients: Sequence[float],
-    power_coefficients: Sequence[float],
-) -> tuple[float, float]:
-    """(C_T, C_P) of a measured propeller at an advance ratio; shapes and errors as at standstill.
-
-    Source: linear interpolation.
-    """
-    name = "advance_ratio"
-    return (
-        interpolated(name, advance_ratio, advance_ratios, thrust_coefficients),
-        interpolated(name, advance_ratio, advance_ratios, power_coefficients),
     )
 
 

@@ -18,16 +18,6 @@ def wing_loading_kg_m2(mass_kg: float, wing_area_m2: float) -> float:
 
 
 @finite_only
-def cubic_wing_loading_kg_m3(mass_kg: float, wing_area_m2: float) -> float:
-    """Mass in kg over wing area to the power 1.5: compares models of unlike size.
-
-    ValueError: a value out of range. Source: modellers' custom; common practice, no source.
-    """
-    within(mass_kg=mass_kg, wing_area_m2=wing_area_m2)
-    return mass_kg / math.pow(wing_area_m2, 1.5)
-
-
-@finite_only
 def stall_speed_m_s(
     mass_kg: float, wing_area_m2: float, max_lift_coefficient: float, density_kg_m3: float
 ) -> float:

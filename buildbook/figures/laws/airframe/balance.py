@@ -51,20 +51,6 @@ def centre_of_gravity_m(masses_kg: Sequence[float], positions_m: Sequence[Vector
 
 
 @finite_only
-def changed_arm_m(
-    mass_kg: float, arm_m: float, mass_change_kg: float, change_arm_m: float
-) -> float:
-    """Arm of the centre of gravity in m after a mass came on (or, negative, went off) at an arm.
-
-    ValueError: a value out of range, or less than 0.0001 kg is left.
-    Source: FAA-H-8083-25, weight and balance chapter.
-    """
-    within(mass_kg=mass_kg, arm_m=arm_m, mass_change_kg=mass_change_kg, change_arm_m=change_arm_m)
-    within(mass_kg=mass_kg + mass_change_kg)
-    return (mass_kg * arm_m + mass_change_kg * change_arm_m) / (mass_kg + mass_change_kg)
-
-
-@finite_only
 def chord_position(arm_m: float, leading_edge_m: float, mean_chord_m: float) -> float:
     """Centre of gravity as a share of the mean chord behind its leading edge; 0.25 is 25 %.
 
@@ -122,23 +108,3 @@ def inertia_tensor_kg_m2(masses_kg: Sequence[float], positions_m: Sequence[Vecto
         xz -= mass * x * z
         yz -= mass * y * z
     return ((xx, xy, xz), (xy, yy, yz), (xz, yz, zz))
-
-
-@finite_only
-def box_inertia_kg_m2(
-    mass_kg: float, length_x_m: float, length_y_m: float, length_z_m: float, offset_m: Vector
-) -> Vector:
-    """Moments of inertia (x, y, z) in kg·m² of an even box whose middle is `offset_m` away.
-
-    offset_m: (x, y, z) in m from the axes to the middle of the box. ValueError: a value out of
-    range. Source: m/12 (b² + c²) and the parallel axis theorem.
-    """
-    within(mass_kg=mass_kg, length_x_m=length_x_m, length_y_m=length_y_m, length_z_m=length_z_m)
-    for arm in offset_m:
-        within(arm_m=arm)
-    x, y, z = offset_m
-    return (
-        mass_kg * ((length_y_m**2 + length_z_m**2) / 12 + y * y + z * z),
-        mass_kg * ((length_x_m**2 + length_z_m**2) / 12 + x * x + z * z),
-        mass_kg * ((length_x_m**2 + length_y_m**2) / 12 + x * x + y * y),
-    )
