@@ -72,7 +72,7 @@ def _printed(options: argparse.Namespace, within: int | None, planned: float | N
     if opened.broken:
         return 1
     if opened.doubts and not options.json:
-        print(f"\n{amounts.count('warning', opened.doubts)} in the records: buildbook check")
+        print("\nThere are warnings in the records: buildbook check")
     return 3 if something_is_due(work) else 0
 
 

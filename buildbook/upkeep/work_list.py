@@ -3,8 +3,6 @@
 import datetime
 from collections.abc import Iterable
 
-import msgspec
-
 from buildbook.records.programmes import LimitRule
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
@@ -144,7 +142,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
         programmes = [] if default is None else [default]
     on_item = OnItem(shop, pack)
     asked = on_item.tasks(*programmes)
-    rows += shelf_rows(shop.ground, pack) if lies_new(pack) else map(_at_hand, asked)
+    rows += shelf_rows(shop.ground, pack) if lies_new(pack) else asked
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
@@ -156,13 +154,6 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     if aside is not None:
         rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]
     return pack_standing(pack, rows, programmed=bool(programmes))
-
-
-def _at_hand(row: Row) -> Row:
-    """A task of a pack that is past due or stale keeps nothing at home; one that failed does."""
-    if not row.grounds or row.state == "failed":
-        return row
-    return msgspec.structs.replace(row, grounds=False, rank=ranks.IN_TOLERANCE)
 
 
 def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:

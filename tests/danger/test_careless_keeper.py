@@ -2,7 +2,7 @@
 
 Two multirotors on one memory, a failsafe that holds the throttle, a propeller of the wrong hand,
 a receiver lent out, an aeroplane flown on without the servo of its rudder, packs that were crashed,
-drowned, puffed, run down and charged in the cold.
+drowned, puffed, run down, charged in the cold and measured in the cold.
 """
 
 import json
@@ -81,3 +81,23 @@ def test_nothing_of_it_is_called_in_order() -> None:
     ]
     for tag in ("P-03", "P-04", "P-05", "P-06"):
         assert f"{tag}: quarantined" in states
+
+
+def test_a_capacity_measured_in_the_cold_is_marked_and_judged_by_nothing(tmp_path: Path) -> None:
+    """A16: the warm reading before it asks for a second one, and goes on asking."""
+    _, states = say_again.said("careless", "states.txt")
+    site = tmp_path / "site"
+
+    assert "  second reading of P-12: due, capacity 77.2 % of rated, limit 80 %" in states
+    assert "56.8 %" not in states
+    assert 0 == say_again.run("render", "careless", "--into", str(site))[0]
+    assert "not comparable: different temperature" in " ".join(
+        (site / "items/P-12.html").read_text("utf-8").split()
+    )
+
+
+def test_which_came_last_of_a_charge_and_a_flight_is_asked() -> None:
+    """A17: in two files on one day, without times."""
+    _, check = say_again.said("careless", "check.txt")
+
+    assert "warning: battery 'Q-01' charged or flown last on 2026-06-14: not recorded" in check

@@ -168,3 +168,84 @@ def test_long_idling_opens_what_it_re_opens(tmp_path: Path, entries: str, said: 
     of = Hangar(tmp_path, with_log(entries, **{"hangar.yaml": WINTER}))
 
     assert said == flown_while(of)
+
+
+CELLS = """\
+programme: mine
+based_on: built-in small-multirotor
+tasks:
+  - task: lead-look
+    what: Look at the leads of the pack.
+    for: battery
+    grounds: true
+    every: {flights: 2}
+"""
+
+
+def test_a_task_of_a_pack_that_grounds_counts_its_own_flights(tmp_path: Path) -> None:
+    """Those of another pack in between are no part of it, and the pack stays at home."""
+    log = (
+        flights("2026-06-19", 2)
+        + "- on: 2026-06-19\n  flight: 5:00\n  pack: P-02\n"
+        + flights("2026-06-20", 2)
+    )
+    open_ = hangar(tmp_path / "open", log, CELLS)
+    looked = "- on: 2026-06-19\n  inspection: lead-look\n  tags: [P-01]\n"
+    in_time = log.replace("- on: 2026-06-20", f"{looked}- on: 2026-06-20", 1)
+    closed = hangar(tmp_path / "closed", in_time, CELLS)
+
+    assert ["2 times while lead-look of P-01 was open, on 2026-06-20"] == flown_while(open_)
+    assert ("grounded", "lead look of P-01: overdue by 3 flights") == (
+        open_.pack("P-01")[0], open_.pack("P-01")[1][0],
+    )  # fmt: skip
+    assert "due soon" == open_.pack("P-02")[0]
+    assert [] == flown_while(closed)
+
+
+FOUR = "- {spec: four, kind: battery, mass: MASS, cells: 4S, capacity: 2200 mAh, chemistry: LiPo}"
+ALARM = """\
+programme: mine
+based_on: built-in small-multirotor
+checks:
+  - check: low-voltage-alarm
+    grounds: true
+"""
+
+
+def on_four(count: int) -> str:
+    """So many flights on a 4S pack, each an entry."""
+    return "- on: 2026-06-20\n  flight: 5:00\n  pack: Q-01\n" * count
+
+
+@pytest.mark.parametrize(
+    ("mass", "check", "entries", "said"),
+    [
+        ("220 g", "low-voltage-alarm", on_four(1), []),
+        ("220 g", "low-voltage-alarm", on_four(3), ["2 times"]),
+        (
+            "220 g",
+            "low-voltage-alarm",
+            on_four(1)
+            + "- on: 2026-06-20\n  check: low-voltage-alarm\n  result: pass\n"
+            + on_four(2),
+            [],
+        ),
+        ("280 g", "balance-point", on_four(2), ["1 time"]),
+        ("220 g", "weighing", on_four(2), []),
+    ],
+    ids=["the first", "flown on", "checked at once", "another mass", "of neither"],
+)
+def test_another_pack_opens_what_it_re_opens_from_its_first_flight_on(
+    tmp_path: Path, mass: str, check: str, entries: str, said: list[str]
+) -> None:
+    """More cells, or over a tenth heavier: what was flown after it, until the check."""
+    of = hangar(tmp_path, entries, ALARM.replace("low-voltage-alarm", check))
+    specs = of.folder / "parts/specs.yaml"
+    specs.write_text(specs.read_text("utf-8") + FOUR.replace("MASS", mass) + "\n", "utf-8")
+    items = of.folder / "parts/items.yaml"
+    items.write_text(
+        items.read_text("utf-8") + "- {tag: Q-01, spec: four, acquired: 2026-06-01}\n", "utf-8"
+    )
+
+    found = [one for one in flown_while(of) if check in one]
+    assert [f"{times} while {check} was open, on 2026-06-20" for times in said] == found

@@ -32,5 +32,5 @@ def test_due_leads_to_the_warnings_of_the_records(tmp_path: Path) -> None:
     files = with_text("parts/specs.yaml", "capacity: 2200 mAh", "capacity: 2200 mAh")
     hangar = Hangar(tmp_path, {**files, "stores/cold.yaml": cold})
 
-    assert hangar.due[1].endswith(" 1 warning in the records: buildbook check")
+    assert hangar.due[1].endswith(" There are warnings in the records: buildbook check")
     assert "warning: " in hangar.check

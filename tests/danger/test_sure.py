@@ -42,6 +42,22 @@ def test_a_sure_entry_is_not_doubted(tmp_path: Path, said: str) -> None:
         assert (name, False) == (name, said in check(name, log))
 
 
+def test_what_was_sure_may_be_doubted_again(tmp_path: Path) -> None:
+    """``sure: false`` in a correction takes it back, beside ``set`` or in it; so on a spec."""
+    entry = LONG_DAY.replace("- on: 2026-06-20\n", "- on: 2026-06-20\n  id: odd\n  sure: true\n", 1)
+    corrects = "- on: 2026-06-20\n  corrects: odd\n  because: not that sure\n"
+    said = "sedge flew 24.5 h on 2026-06-20, which has 24 h"
+
+    def check(name: str, log: str) -> str:
+        return Hangar(tmp_path / name, with_log(log)).check
+
+    assert said not in check("sure", entry)
+    assert said in check("set", f"{entry}{corrects}  set: {{sure: false}}\n")
+    assert said in check("beside", f"{entry}{corrects}  set: {{note: odd}}\n  sure: false\n")
+    spec = with_spec(tmp_path / "spec", ESC, f"{ESC}, burst_current: 20 A, sure: false")
+    assert "burst current 20 A of esc is less than" in spec.check
+
+
 def test_exchanged_volts_are_told_at_their_line_until_they_are_corrected(tmp_path: Path) -> None:
     """A7: a pack reads less in flight than before it."""
     mended = (

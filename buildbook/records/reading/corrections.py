@@ -180,8 +180,8 @@ def _correct(
     chain.append(step)
     scope = draft.scope
     becomes = _become(root, [*standing, step])
-    if read.get("sure"):
-        becomes = msgspec.structs.replace(becomes, sure=True)
+    if "sure" in read:
+        becomes = msgspec.structs.replace(becomes, sure=read["sure"])
     draft.entry = Correction(
         file=scope.file,
         line=scope.line,

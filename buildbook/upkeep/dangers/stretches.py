@@ -108,6 +108,12 @@ class _Checks:
                 for event, reach in asks
                 if station is None or reach is None or station in reach
             ]
+            marks += [
+                Mark(flight.seq, 2, open=True)
+                for trigger in rule.stale_after
+                for flight in self._triggers.pulled_by_flying(aircraft, trigger)
+                if first is not None and flight.seq >= first
+            ]
             marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]
             what = Meanwhile(kind="check", name=rule.check, of=station)
             yield from walked(aircraft, what, marks)
@@ -270,9 +276,17 @@ _MARK_ORDER = attrgetter("seq", "first")
 _seq_of = attrgetter("seq")
 
 
-def walked(aircraft: AircraftNow, what: Meanwhile, marks: Iterable[Mark]) -> Iterator[Stretch]:
-    """Walk the marks once; a stretch ends where what was open is closed."""
-    flights, opened = aircraft.flights, None
+def walked(
+    aircraft: AircraftNow,
+    what: Meanwhile,
+    marks: Iterable[Mark],
+    flights: tuple[FlightDone, ...] | None = None,
+) -> Iterator[Stretch]:
+    """Walk the marks once; a stretch ends where what was open is closed.
+
+    flights: those that count, of a pack its own; None: all of the aircraft.
+    """
+    flights, opened = aircraft.flights if flights is None else flights, None
     for mark in sorted(marks, key=_MARK_ORDER):
         if mark.open == (opened is not None):
             continue

@@ -22,7 +22,7 @@ from buildbook.upkeep.counted.completions import (
     tasks_of_item,
     together,
 )
-from buildbook.upkeep.counted.life import END, AircraftLife, ItemLife, Life
+from buildbook.upkeep.counted.life import END, AircraftLife, Life, life_of
 from buildbook.upkeep.dangers.stretches import Mark, Stretch, during, stretches_of, walked
 from buildbook.upkeep.programmes.programme import covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
@@ -73,9 +73,17 @@ def _of_tasks(hangar: Hangar, aircraft: AircraftNow, programme: Resolved) -> Ite
         if rule.each == "aircraft":
             yield from _OfTask(hangar, aircraft, applied, names).stretches()
             continue
-        for item in (hangar.items[tag] for tag in aircraft.ever_fitted):
-            if item.spec.kind == rule.each and not item.is_pack:
+        for item in _carried(hangar, aircraft):
+            if item.spec.kind == rule.each:
                 yield from _OfTask(hangar, aircraft, applied, names, item).stretches()
+
+
+def _carried(hangar: Hangar, aircraft: AircraftNow) -> Iterator[ItemNow]:
+    """What ever sat on it, and the packs that it was flown on."""
+    fitted = (hangar.items[tag] for tag in aircraft.ever_fitted)
+    yield from (item for item in fitted if not item.is_pack)
+    packs = dict.fromkeys(tag for flight in aircraft.flights for tag in flight.row.packs)
+    yield from (hangar.items[tag] for tag in packs if tag in hangar.items)
 
 
 class _OfTask:
@@ -103,7 +111,7 @@ class _OfTask:
             for event in (aircraft.events if item is None else item.events)
             if any(matches(trigger, event) for trigger in asking)
         ]
-        self._life: Life = AircraftLife(aircraft) if item is None else ItemLife(hangar, item)
+        self._life: Life = AircraftLife(aircraft) if item is None else life_of(hangar, item)
 
     def stretches(self) -> Iterator[Stretch]:
         """Walk the flights once; of an item, stay by stay."""
@@ -111,6 +119,11 @@ class _OfTask:
         what = Meanwhile(kind="look", name=rule.task, of=None if item is None else item.tag)
         if item is None:
             yield from walked(self._aircraft, what, self._marks(self._aircraft.flights, None))
+            return
+        if item.is_pack:
+            flights = self._aircraft.flights
+            own = tuple(flight for flight in flights if item.tag in flight.row.packs)
+            yield from walked(self._aircraft, what, self._marks(own, None), own)
             return
         for stay in item.stays:
             if stay.aircraft == self._aircraft.slug:

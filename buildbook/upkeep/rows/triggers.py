@@ -6,7 +6,8 @@ receiver) reaches all of them when it is fitted, flashed or set, but not when it
 """
 
 import datetime
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
 
 from buildbook.basis import notation
 from buildbook.basis.place import Place
@@ -96,6 +97,15 @@ class Triggers:
         if trigger.event == "another pack mass":
             return another_pack_mass(trigger, flights, self._mass_of, altered)
         return another_cell_count(trigger, flights, self._cells_of, altered)
+
+    def pulled_by_flying(self, aircraft: AircraftNow, trigger: Trigger) -> list[FlightDone]:
+        """The flights that pull a trigger by the packs they were flown on, oldest first."""
+        altered = [one.seq for one in aircraft.events if _alters_balance(one)]
+        if trigger.event == "another cell count":
+            return [*on_other_cells(aircraft.flights, self._cells_of, altered)]
+        if trigger.event == "another pack mass":
+            return [*on_other_mass(aircraft.flights, self._mass_of, altered)]
+        return []
 
     def _mass_of(self, pack: str) -> float | None:
         item = self._hangar.items.get(pack)
@@ -237,31 +247,30 @@ def another_cell_count(
     cells_of: Callable[[str], int | None],
     altered: Sequence[int] = (),
 ) -> Reopened | None:
-    """The newest flight on a pack of more or fewer cells than any flown before it.
+    """The newest flight on a pack of more or fewer cells than any flown before it."""
+    return _newest(trigger, on_other_cells(flights, cells_of, altered))
+
+
+def on_other_cells(
+    flights: Iterable[FlightDone],
+    cells_of: Callable[[str], int | None],
+    altered: Sequence[int] = (),
+) -> Iterator[FlightDone]:
+    """Each flight on a pack of more or fewer cells than any flown before it.
 
     cells_of: cells in series of a pack by its tag, None where its spec does not say.
     altered: moments at which mass or balance changed; from each on only the pack flown last counts.
     """
     seen: set[int] = set()
-    newest: FlightDone | None = None
     last: set[int] = set()
-    upto = -1
-    packs: tuple[str, ...] | None = None
-    for flight in flights:
-        if altered and any(upto < seq <= flight.seq for seq in altered):
+    for flight in _with_other_packs(flights, altered):
+        if flight.altered:
             seen = set(last)
-        upto = flight.seq
-        if flight.row.packs == packs:
-            continue  # as the flight before: nothing new
-        packs = flight.row.packs
-        flown = {count for count in map(cells_of, flight.row.packs) if count is not None}
+        flown = {count for count in map(cells_of, flight.done.row.packs) if count is not None}
         if seen and not flown <= seen:
-            newest = flight
+            yield flight.done
         seen |= flown
         last = flown or last
-    if newest is None:
-        return None
-    return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
 
 
 def another_pack_mass(
@@ -270,25 +279,27 @@ def another_pack_mass(
     mass_of: Callable[[str], float | None],
     altered: Sequence[int] = (),
 ) -> Reopened | None:
-    """The newest flight on packs over a tenth heavier or lighter than any flown before it.
+    """The newest flight on packs over a tenth heavier or lighter than any flown before it."""
+    return _newest(trigger, on_other_mass(flights, mass_of, altered))
+
+
+def on_other_mass(
+    flights: Iterable[FlightDone],
+    mass_of: Callable[[str], float | None],
+    altered: Sequence[int] = (),
+) -> Iterator[FlightDone]:
+    """Each flight on packs over a tenth heavier or lighter than any flown before it.
 
     mass_of: kg of a pack by its tag, None where neither it nor its spec says; such a flight is
     left out. altered: moments at which mass or balance changed; from each on only the pack flown
     last counts.
     """
     seen: set[float] = set()
-    newest: FlightDone | None = None
     last: set[float] = set()
-    upto = -1
-    packs: tuple[str, ...] | None = None
-    for flight in flights:
-        if altered and any(upto < seq <= flight.seq for seq in altered):
+    for flight in _with_other_packs(flights, altered):
+        if flight.altered:
             seen = set(last)
-        upto = flight.seq
-        if flight.row.packs == packs:
-            continue  # as the flight before: nothing new
-        packs = flight.row.packs
-        masses = [mass_of(tag) for tag in packs]
+        masses = [mass_of(tag) for tag in flight.done.row.packs]
         known = [mass for mass in masses if mass is not None]
         if not known or len(known) < len(masses):
             continue
@@ -296,9 +307,34 @@ def another_pack_mass(
         # Rounded, for 110 g after 100 g is at the line and not over it.
         new = bool(seen) and flown not in seen
         if new and all(round(abs(flown / mass - 1), 9) > MASS_SHARE for mass in seen):
-            newest = flight
+            yield flight.done
         seen.add(flown)
         last = {flown}
+
+
+class _Packed(NamedTuple):
+    """A flight on other packs than the one before it, or the first after an alteration."""
+
+    done: FlightDone
+    altered: bool
+
+
+def _with_other_packs(flights: Iterable[FlightDone], altered: Sequence[int]) -> Iterator[_Packed]:
+    """The flights that can be news: a flight on the packs of the one before it is not."""
+    upto = -1
+    packs: tuple[str, ...] | None = None
+    since = False
+    for flight in flights:
+        since = since or (bool(altered) and any(upto < seq <= flight.seq for seq in altered))
+        upto = flight.seq
+        if flight.row.packs != packs:
+            packs = flight.row.packs
+            yield _Packed(flight, since)
+            since = False
+
+
+def _newest(trigger: Trigger, flights: Iterable[FlightDone]) -> Reopened | None:
+    newest = max(flights, key=lambda flight: flight.seq, default=None)
     if newest is None:
         return None
     return Reopened(trigger, newest.seq, newest.on, newest.uid, newest.place)
