@@ -10,8 +10,10 @@ from buildbook.drawings.wiring.signals import signals
 from buildbook.drawings.wiring.wiring import (
     TALLEST,
     WIDTH,
+    Numbers,
     _sheet,
     drawn_wiring,
+    numbers_of,
     wiring_drawing,
     wiring_table,
 )
@@ -52,6 +54,18 @@ def test_the_drawing_suits_a_strict_page():
     assert svg == wiring_drawing(quad_wiring(), "w")
 
 
+def test_runs_are_numbered_as_the_notes_beside_them():
+    """In the order of the records; that of the leads to each motor stands once, at the first."""
+    told = quad_wiring()
+    whole = replace(told, runs=(*told.runs, run("each esc", "each motor", wire="18 AWG")))
+    drawn = drawn_wiring(whole)
+    sheet = _sheet(drawn, wiring_tree(drawn), numbers_of(whole, drawn))
+    numbers = [line.text for line in sheet.lines if line.text.isdecimal() and line.role == "name"]
+
+    assert [str(at) for at in range(1, 1 + len(whole.runs))] == numbers
+    assert [] == collisions(sheet.lines)
+
+
 def test_runs_say_gauge_length_plug_current_and_drop():
     """What a run is and what it carries stand beside its line."""
     svg = wiring_drawing(quad_wiring())
@@ -65,7 +79,7 @@ def test_runs_say_gauge_length_plug_current_and_drop():
 def test_line_weight_follows_current():
     """The run that carries most is drawn heaviest."""
     plan = quad_wiring()
-    sheet = _sheet(plan, wiring_tree(plan))
+    sheet = _sheet(plan, wiring_tree(plan), Numbers())
     weights = {feed.weight for feed in sheet.feeds}
 
     assert [pytest.approx(6.0), pytest.approx(1.4 + 4.6 * 0.5)] == sorted(weights, reverse=True)
@@ -234,7 +248,7 @@ def test_stations_on_one_board_are_led_to_and_fed_as_one():
     """Four signal leads, one run: the board takes the power."""
     drives = tuple(DrivePlan(station=name, esc="E-9", output=n) for n, name in enumerate("abcd", 1))
     plan = drawn_wiring(quad_wiring(drives=drives, runs=(run("pack", "esc board"),), leads=()))
-    sheet = _sheet(plan, wiring_tree(plan))
+    sheet = _sheet(plan, wiring_tree(plan), Numbers())
 
     assert (2, 4) == (len(sheet.parts), len(sheet.signals.leads))
     assert "E-9" in [line.text for line in sheet.lines]
@@ -262,7 +276,7 @@ def test_trees_never_cross_themselves(parents, labels, motors, lengthy):
     tree = wiring_tree(plan)
     if tree is None:
         return
-    sheet = _sheet(plan, tree)
+    sheet = _sheet(plan, tree, Numbers())
     svg = wiring_drawing(plan)
     if svg is None:
         assert sheet.height > TALLEST

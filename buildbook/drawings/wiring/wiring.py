@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 from markupsafe import Markup
@@ -73,10 +73,26 @@ def _weights(plan: WiringPlan) -> dict[RunPlan, float]:
     }
 
 
+class Numbers(msgspec.Struct, frozen=True):
+    """The numbers of notes beside the drawing, by run as drawn; of the leads to each motor."""
+
+    runs: Mapping[RunPlan, int] = {}
+    motors: int | None = None
+
+
+def numbers_of(whole: WiringPlan, drawn: WiringPlan) -> Numbers:
+    """Each run of the whole plan in its order; ``drawn`` has them without those of each ESC."""
+    told = [at for at, run in enumerate(whole.runs, 1) if run.from_ != _EACH_ESC]
+    motors = [at for at, run in enumerate(whole.runs, 1) if run.from_ == _EACH_ESC]
+    return Numbers(dict(zip(drawn.runs, told, strict=True)), motors[0] if motors else None)
+
+
 class _Pen:
     """Collects parts, feeds and words from the top of the sheet downwards."""
 
-    def __init__(self) -> None:
+    def __init__(self, numbers: Numbers) -> None:
+        self.numbers = numbers
+        self.leads = numbers.motors  # its number, until it stands at the first motor
         self.y = 14.0
         self.parts: list[Part] = []
         self.feeds: list[Feed] = []
@@ -93,9 +109,13 @@ class _Pen:
         x = _LEFT + _INDENT * node.depth
         if tell and node.feed is not None:
             self.y += 4.0
-            for words in filter(None, run_words(node.feed)):
+            number = self.numbers.runs.get(node.feed)
+            if number is not None:
+                self.write(str(number), x - 3.0, self.y + 13.0, "name")
+            said = [words for words in run_words(node.feed) if words]
+            for words in said or ([""] if number is not None else []):
                 self.y += 13.0
-                self.write(words, x - 3.0, self.y)
+                self.write(words, x - 3.0 if number is None else x + 12.0, self.y)
             self.y += 6.0
         middle = self.y + _BOX / 2
         self.part(node, x, middle)
@@ -125,6 +145,9 @@ class _Pen:
         motor_x = x + width + 42.0
         self.parts.append(Part(x=x, y=middle, width=width, motor_x=motor_x))
         self.write(label, x + 9.0, middle + 4.0, room=width - 12.0)
+        if self.leads is not None:
+            self.write(str(self.leads), x + width + 11.0, middle + 4.5, "name")
+            self.leads = None
         at = motor_x + 17.0
         self.write(drive.station, at, middle - 1.0, "name")
         output = "" if drive.output is None else f"output {drive.output}"
@@ -136,8 +159,8 @@ class _Pen:
             self.y += 13.0 if row else 0.0
 
 
-def _sheet(plan: WiringPlan, tree: Node | None) -> Sheet:
-    pen = _Pen()
+def _sheet(plan: WiringPlan, tree: Node | None, numbers: Numbers) -> Sheet:
+    pen = _Pen(numbers)
     if tree is not None:
         pen.node(tree, _weights(plan), tell=False)
     below = signals(plan, pen.y + (12.0 if tree is not None else 0.0))
@@ -150,15 +173,18 @@ def _sheet(plan: WiringPlan, tree: Node | None) -> Sheet:
     )
 
 
-def wiring_drawing(plan: WiringPlan, prefix: str = "wiring") -> Markup | None:
+def wiring_drawing(
+    plan: WiringPlan, prefix: str = "wiring", numbers: Numbers | None = None
+) -> Markup | None:
     """Power from the pack downwards and leads in order; legible from 288 px, one page in print.
 
+    numbers: those of the notes beside the drawing.
     None where there is nothing to draw or more than can be drawn sensibly: the table stands alone.
     """
     tree = wiring_tree(plan) if plan.runs else None
     if (plan.runs and tree is None) or len(plan.leads) > 16 or not (plan.runs or plan.leads):
         return None
-    sheet = _sheet(plan, tree)
+    sheet = _sheet(plan, tree, numbers or Numbers())
     if sheet.height > TALLEST:
         return None
     return draw(

@@ -9,7 +9,12 @@ from markupsafe import Markup
 from buildbook.audience.paragraphs import unmarked
 from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
 from buildbook.drawings.layout.layout import layout_drawing, layout_portrait, layout_table
-from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wiring_table
+from buildbook.drawings.wiring.wiring import (
+    drawn_wiring,
+    numbers_of,
+    wiring_drawing,
+    wiring_table,
+)
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.aircraft.logbook import Told, told_of
@@ -212,10 +217,11 @@ def _wiring(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
     plan = reports.wiring(slug)
     if plan is None:
         return None
+    drawn = drawn_wiring(plan)
     return Block(
         kind="drawing",
         heading="Wiring",
-        drawing=wiring_drawing(drawn_wiring(plan), prefix),
+        drawing=wiring_drawing(drawn, prefix, numbers_of(plan, drawn)),
         table=wiring_table(plan),
         words="From the pack to the motors, and the leads of the receiver in their order.",
         notes=wiring_notes(reports.hangar.aircraft[slug]),
