@@ -8,8 +8,9 @@ from markupsafe import Markup
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_prediction
 from buildbook.pages.aircraft.figure_summary import pack_table, summary
+from buildbook.pages.aircraft.working import Shown, Worked, ways_of
 from buildbook.pages.page import Page
-from buildbook.report.figure import Answers, CannotSay, Figure, Input
+from buildbook.report.figure import Answers, CannotSay, Figure, Input, Table
 from buildbook.report.figures.known_figures import LawFacts
 from buildbook.report.reports import Reports
 from buildbook.words.figures import (
@@ -20,35 +21,6 @@ from buildbook.words.figures import (
     meaning_of,
     per_cent_words,
 )
-
-
-class Shown(msgspec.Struct, frozen=True, kw_only=True):
-    """One figure, ready to be shown.
-
-    formula: MathML where the law has one, else None and ``method`` tells how. other: label and
-    words of the same by another way. moves: what changes it most.
-    """
-
-    figure: Figure
-    inputs: tuple[Input, ...]
-    formula: Markup | None
-    method: str
-    valid: str
-    columns: tuple[str, ...] = ()
-    rows: tuple[tuple[str, ...], ...] = ()
-    other: tuple[tuple[str, str], ...] = ()
-    moves: tuple[tuple[str, str], ...] = ()
-
-
-class Worked(msgspec.Struct, frozen=True, kw_only=True):
-    """One way in which figures of a name were come by. same: inputs that all of them share.
-
-    shown: each figure with the inputs that are its own.
-    """
-
-    one: Shown
-    same: tuple[Input, ...]
-    shown: tuple[Shown, ...]
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
@@ -128,39 +100,16 @@ def _entry(reports: Reports, name: str, answers: Answers) -> Entry:
     laws = reports.known_figures().laws
     shown = tuple(show(figure, laws.get(figure.law or "")) for figure in figures)
     notes = dict.fromkeys(note for figure in figures for note in figure.notes)
+    held_by_all = tuple(n for n in notes if all(n in figure.notes for figure in figures))
     return Entry(
         name=name,
         meaning=meaning_of(reports, name),
         shown=shown,
-        ways=tuple(_ways(shown)),
+        ways=tuple(ways_of(shown, held_by_all)),
         missing=tuple(missing for missing in answers.cannot_say if missing.name == name),
         many=len(figures) > 1 or any(figure.of for figure in figures),
-        notes=tuple(note for note in notes if all(note in figure.notes for figure in figures)),
+        notes=held_by_all,
     )
-
-
-def _ways(shown: Iterable[Shown]) -> Iterator[Worked]:
-    """Each way once; an input that all of its figures have is told once too."""
-    by_method: dict[str, list[Shown]] = {}
-    for one in shown:
-        by_method.setdefault(one.method, []).append(one)
-    for method in sorted(by_method):
-        found = by_method[method]
-        same = tuple(
-            given
-            for given in found[0].inputs
-            if len(found) > 1 and all(given in one.inputs for one in found)
-        )
-        yield Worked(
-            one=found[0],
-            same=same,
-            shown=tuple(
-                msgspec.structs.replace(
-                    one, inputs=tuple(given for given in one.inputs if given not in same)
-                )
-                for one in found
-            ),
-        )
 
 
 def show(figure: Figure, law: LawFacts | None = None) -> Shown:
@@ -173,15 +122,8 @@ def show(figure: Figure, law: LawFacts | None = None) -> Shown:
         formula=Markup(mathml) if mathml else None,
         method=figure.formula,
         valid=law.valid if law else "",
-        columns=tuple(column_words(column) for column in table.columns) if table else (),
-        rows=tuple(
-            tuple(
-                cell_words(column, value) for column, value in zip(table.columns, row, strict=True)
-            )
-            for row in table.rows
-        )
-        if table
-        else (),
+        columns=tuple(column_words(column) for column in _columns(table)) if table else (),
+        rows=tuple(_rows(table)) if table else (),
         other=tuple(
             aside_words(name, value)
             for name, value in figure.other.items()
@@ -193,6 +135,33 @@ def show(figure: Figure, law: LawFacts | None = None) -> Shown:
             if abs(found.share_per_percent) >= 0.0005
         ),
     )
+
+
+_SEEN = "seen"
+"""A column that tells how a source was seen: the page of sources tells it, a figure does not."""
+
+
+def _columns(table: Table) -> tuple[str, ...]:
+    return tuple(column for column in table.columns if column != _SEEN)
+
+
+def _rows(table: Table) -> Iterator[tuple[str, ...]]:
+    """The rows in words; those that differ by their place alone are one, with all its places."""
+    columns = _columns(table)
+    at = columns.index("at") if "at" in columns else None
+    places: dict[tuple[str, ...], list[str]] = {}
+    for row in table.rows:
+        said = {
+            column: cell_words(column, value)
+            for column, value in zip(table.columns, row, strict=True)
+        }
+        rest = tuple(said[column] for column in columns if column != "at")
+        if at is None:
+            yield rest
+        else:
+            places.setdefault(rest, []).append(said["at"])
+    for rest, found in places.items():
+        yield (*rest[:at], ", ".join(found), *rest[at:])
 
 
 def _once(inputs: Iterable[Input]) -> Iterator[Input]:

@@ -1,0 +1,167 @@
+"""The working of figures that go by subject: what all share once, the rest input by input."""
+
+from collections.abc import Iterable, Iterator
+from typing import TypeVar
+
+import msgspec
+from markupsafe import Markup
+
+from buildbook.basis.place import Place
+from buildbook.report.figure import Figure, Input
+from buildbook.words.figures import without_subject
+
+Moves = tuple[tuple[str, str], ...]
+T = TypeVar("T")
+ALL = "all"
+"""The subject of a figure that is of none, beside others that are of one."""
+
+
+class Shown(msgspec.Struct, frozen=True, kw_only=True):
+    """One figure, ready to be shown.
+
+    formula: MathML where the law has one, else None and ``method`` tells how. other: label and
+    words of the same by another way. moves: what changes it most.
+    """
+
+    figure: Figure
+    inputs: tuple[Input, ...]
+    formula: Markup | None
+    method: str
+    valid: str
+    columns: tuple[str, ...] = ()
+    rows: tuple[tuple[str, ...], ...] = ()
+    other: tuple[tuple[str, str], ...] = ()
+    moves: Moves = ()
+
+
+class Column(msgspec.Struct, frozen=True, kw_only=True):
+    """An input that is not the same for all subjects; basis and note where they are."""
+
+    name: str
+    basis: str
+    note: str
+
+
+class Row(msgspec.Struct, frozen=True, kw_only=True):
+    """What went in for these subjects, a cell for each column; where that is written, once each."""
+
+    subjects: tuple[str, ...]
+    cells: tuple[Input | None, ...]
+    places: tuple[Place, ...]
+
+
+class Worked(msgspec.Struct, frozen=True, kw_only=True):
+    """One way in which figures of a name were come by.
+
+    of: the subject, where there is one alone. same: inputs that all of them share. columns, rows:
+    the others. notes: with the subjects that they hold for, none where they hold for all.
+    moves: for the first subject of those that the same inputs move.
+    """
+
+    one: Shown
+    of: str
+    same: tuple[Input, ...]
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    notes: tuple[tuple[tuple[str, ...], str], ...]
+    moves: tuple[tuple[str, Moves], ...]
+
+
+def ways_of(shown: Iterable[Shown], told: tuple[str, ...]) -> Iterator[Worked]:
+    """Each way once. told: notes that stand above all of them already."""
+    by_method: dict[str, list[Shown]] = {}
+    for one in shown:
+        by_method.setdefault(one.method, []).append(one)
+    for method in sorted(by_method):
+        yield _worked(by_method[method], told)
+
+
+def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
+    subjects = tuple(one.figure.of or ALL for one in found)
+    given = [_by_name(one, subject, len(found) > 1) for one, subject in _with(found, subjects)]
+    names = tuple(dict.fromkeys(name for each in given for name in each))
+    same = {name for name in names if all(each.get(name) == given[0].get(name) for each in given)}
+    own = tuple(name for name in names if name not in same)
+    notes = (
+        (subject, note)
+        for one, subject in _with(found, subjects)
+        for note in one.figure.notes
+        if note not in told
+    )
+    moves = {
+        tuple(sorted(name for name, _ in moved)): (subject, moved)
+        for subject, moved in reversed([*_moves(found)])
+    }
+    return Worked(
+        one=found[0],
+        of=found[0].figure.of or "" if len(found) == 1 else "",
+        same=tuple(given[0][name] for name in names if name in same),
+        columns=tuple(_column(name, given) for name in own),
+        rows=tuple(_rows(own, subjects, given)) if own else (),
+        notes=tuple(_unless_all(_gathered(notes), len(found))),
+        moves=tuple(reversed(moves.values())),
+    )
+
+
+def _with(found: list[Shown], subjects: tuple[str, ...]) -> Iterator[tuple[Shown, str]]:
+    yield from zip(found, subjects, strict=True)
+
+
+def _by_name(one: Shown, subject: str, one_of_several: bool) -> dict[str, Input]:
+    """The inputs of a figure by their names without its subject, which stands beside them."""
+    found: dict[str, Input] = {}
+    for each in one.inputs:
+        name = without_subject(each.name, subject) if one_of_several else each.name
+        name = each.name if name in found else name
+        found[name] = msgspec.structs.replace(each, name=name)
+    return found
+
+
+def _column(name: str, given: list[dict[str, Input]]) -> Column:
+    cells = [each[name] for each in given if name in each]
+    basis = {cell.basis for cell in cells}
+    notes = {cell.note for cell in cells}
+    return Column(
+        name=name,
+        basis=basis.pop() if len(basis) == 1 else "",
+        note=(notes.pop() or "") if len(notes) == 1 else "",
+    )
+
+
+def _rows(
+    own: tuple[str, ...], subjects: tuple[str, ...], given: list[dict[str, Input]]
+) -> Iterator[Row]:
+    """Subjects for which all of it is the same have one row."""
+    cells = (tuple(each.get(name) for name in own) for each in given)
+    for together, row in _gathered(zip(subjects, cells, strict=True)):
+        places = dict.fromkeys(cell.place for cell in row if cell and cell.place)
+        yield Row(subjects=together, cells=row, places=tuple(places))
+
+
+def _moves(found: Iterable[Shown]) -> Iterator[tuple[str, Moves]]:
+    for one in found:
+        subject = one.figure.of or ""
+        if one.moves:
+            yield (
+                subject,
+                tuple((without_subject(name, subject), words) for name, words in one.moves),
+            )
+
+
+def _gathered(found: Iterable[tuple[str, T]]) -> tuple[tuple[tuple[str, ...], T], ...]:
+    """What is the same for several subjects once, with all of them."""
+    by: list[tuple[list[str], T]] = []
+    for subject, value in found:
+        at = next((each for each in by if each[1] == value), None)
+        if at is None:
+            by.append(([subject], value))
+        else:
+            at[0].append(subject)
+    return tuple((tuple(subjects), value) for subjects, value in by)
+
+
+def _unless_all(
+    gathered: Iterable[tuple[tuple[str, ...], T]], many: int
+) -> Iterator[tuple[tuple[str, ...], T]]:
+    for subjects, value in gathered:
+        yield (() if len(subjects) == many else subjects), value
