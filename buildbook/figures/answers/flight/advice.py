@@ -109,6 +109,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         ],
         verdict="; ".join((f"{each:.2f} V a cell", *under)),
         other={"a cell, V": each, **other},
+        in_verdict=("a cell, V",),
         notes=notes,
     )
 

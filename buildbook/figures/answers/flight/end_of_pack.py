@@ -79,6 +79,7 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
         of=f"{pack.tag}, in the air",
         verdict=f"{amounts.voltage(low)} left under load at the reserve",
         other={"under load, V": low},
+        in_verdict=("under load, V",),
     )
 
 
@@ -110,6 +111,7 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         further=full.further,
         verdict=verdict,
         other={"at its plug, V": low, **other},
+        in_verdict=("at its plug, V", *other),
         notes=(*notes, *(one for one in full.notes if "nominal" not in one)),
     )
 
@@ -163,6 +165,7 @@ def _throttle(craft: Craft, pack: ItemNow) -> Figure:
         further=best.further,
         verdict=f"{amounts.share(fresh)} on a fresh pack",
         other={"share on a fresh pack": fresh},
+        in_verdict=("share on a fresh pack",),
         notes=best.notes,
     )
 

@@ -102,7 +102,10 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
         other["predicted, s"] = predicted
         other["predicted against flown"] = predicted / number_of(figure) - 1
         return msgspec.structs.replace(
-            figure, other=other, verdict=_against(predicted, number_of(figure))
+            figure,
+            other=other,
+            verdict=_against(predicted, number_of(figure)),
+            in_verdict=("predicted, s", "predicted against flown"),
         )
     return msgspec.structs.replace(figure, other=other)
 

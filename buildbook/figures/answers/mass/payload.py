@@ -77,6 +77,7 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
             )
         ),
         other=other,
+        in_verdict=tuple(other) if len(other) > 1 else (),
         notes=(*full.notes, *pair_notes(craft)),
     )
 

@@ -189,6 +189,7 @@ def _drop(craft: Craft, carried: Carried, of: str) -> Figure:
         figure,
         verdict=f"{value / volts * 100:.1f} % of the pack's voltage",
         other={"share of the pack's voltage": value / volts},
+        in_verdict=("share of the pack's voltage",),
     )
 
 
@@ -280,6 +281,7 @@ def _whole_way(craft: Craft, state: str) -> Figure:
         inputs=(*inputs, volts),
         verdict=f"{share * 100:.1f} % of the pack's voltage",
         other={"share of the pack's voltage": share},
+        in_verdict=("share of the pack's voltage",),
     )
 
 
