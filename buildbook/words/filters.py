@@ -8,8 +8,8 @@ from buildbook.basis.place import NOWHERE, Place
 from buildbook.report.figure import Figure
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
-from buildbook.words.measures.time_in_service import flown_words, least_words
-from buildbook.words.names import name_words
+from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
+from buildbook.words.names import kind_word, name_words
 from buildbook.words.public import spec_words
 
 MISSING = "not recorded"
@@ -91,12 +91,14 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "distance": _or_missing(amounts.length),
     "plain_number": plain_number,
     "one_place": one_place,
+    "kind_word": kind_word,
     "kind_words": kind_words,
     "spaced": spaced,
     "entry_kind": entry_kind,
     "entry_line": entry_line,
     "sentence": sentence,
     "spec_words": spec_words,
+    "flights_words": flights_words,
     "flown_words": flown_words,
     "least_words": least_words,
 }

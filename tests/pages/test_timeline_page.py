@@ -35,7 +35,7 @@ MOVED = {
 
 
 def told(moment):
-    """Rows of a moment as text: ``Front-left: motor M-2 (before: M-1), esc E-1``."""
+    """Rows of a moment as text: ``Front-left: motor M-2 (before: M-1), ESC E-1``."""
     return [
         f"{row.label}: "
         + ", ".join(
@@ -52,44 +52,44 @@ def test_each_change_tells_the_whole_state_and_what_is_new_in_it(open_changed):
     found = list(moments_of_aircraft(open_changed(MOVED), "sedge"))
 
     assert [
-        ["Status: flying", "Gain set: none", "Front-left: +esc E-1, +motor M-1 (new)"],
+        ["Status: flying", "Gain set: none", "Front-left: +ESC E-1, +motor M-1 (new)"],
         [
             "Status: flying",
             "Gain set: none",
-            "Front-left: esc E-1, motor M-1",
+            "Front-left: ESC E-1, motor M-1",
             "Start throttle: +12 % (new)",
         ],
         [
             "Status: flying",
             "Gain set: +soft (before: none)",
-            "Front-left: esc E-1, motor M-1",
+            "Front-left: ESC E-1, motor M-1",
             "Start throttle: 12 %",
         ],
         [
             "Status: flying",
             "Gain set: soft",
-            "Front-left: esc E-1, motor M-1",
+            "Front-left: ESC E-1, motor M-1",
             "Start throttle: 12 %",
             "Open defects: +Rattles <badly> (new)",
         ],
         [
             "Status: flying",
             "Gain set: soft",
-            "Front-left: esc E-1, +motor M-2 (before: M-1)",
+            "Front-left: ESC E-1, +motor M-2 (before: M-1)",
             "Start throttle: 12 %",
             "Open defects: Rattles <badly>",
         ],
         [
             "Status: flying",
             "Gain set: soft",
-            "Front-left: esc E-1, motor M-2",
+            "Front-left: ESC E-1, motor M-2",
             "Start throttle: +14 % (before: 12 %)",
             "Open defects: Rattles <badly>",
         ],
         [
             "Status: flying",
             "Gain set: soft",
-            "Front-left: esc E-1, motor M-2",
+            "Front-left: ESC E-1, motor M-2",
             "Start throttle: 14 %",
             "Open defects: -Rattles <badly> (cleared)",
         ],
@@ -133,29 +133,29 @@ def test_firmware_state_and_status_of_what_is_fitted_are_told(open_changed):
     assert [
         [
             "Status: flying",
-            "Front-left: +esc E-1 version 1.2 (before: E-1), motor M-1",
-            "Rear-left: esc E-4",
+            "Front-left: +ESC E-1 version 1.2 (before: E-1), motor M-1",
+            "Rear-left: ESC E-4",
         ],
         [
             "Status: flying",
-            "Front-left: esc E-1 version 1.2, motor M-1",
-            "Rear-left: +esc E-4 quarantined (before: E-4)",
+            "Front-left: ESC E-1 version 1.2, motor M-1",
+            "Rear-left: +ESC E-4 quarantined (before: E-4)",
         ],
         [
             "Status: +stored (before: flying)",
-            "Front-left: esc E-1 version 1.2, motor M-1",
-            "Rear-left: esc E-4 quarantined",
+            "Front-left: ESC E-1 version 1.2, motor M-1",
+            "Rear-left: ESC E-4 quarantined",
             "Alterations: +1 so far, the last: Longer legs (new)",
         ],
         [
             "Status: stored",
-            "Front-left: esc E-1 version 1.2, motor M-1",
-            "Rear-left: -esc E-4 quarantined (taken out)",
+            "Front-left: ESC E-1 version 1.2, motor M-1",
+            "Rear-left: -ESC E-4 quarantined (taken out)",
             "Alterations: 1 so far, the last: Longer legs",
         ],
         [
             "Status: stored",
-            "Front-left: esc E-1 version 1.2, motor M-1",
+            "Front-left: ESC E-1 version 1.2, motor M-1",
             "Alterations: +2 so far, the last: Shorter legs (new)",
         ],
     ] == [[row for row in told(moment) if "Gain set" not in row] for moment in found[1:]]
@@ -249,7 +249,13 @@ def stated(hangar, slug):
         for kind, slot in kinds.items():
             tags = [said(fitted.tag) for fitted in slot]
             words = " and ".join(part for part in (", ".join(tags[:-1]), tags[-1]) if part)
-            found.add(("stations", station, f"{kind.replace('_', ' ')} {words}"))
+            found.add(
+                (
+                    "stations",
+                    station,
+                    f"{'ESC' if kind == 'esc' else kind.replace('_', ' ')} {words}",
+                )
+            )
     for (of, name), setting in now.settings.items():
         label = f"{name.replace('_', ' ')}{f' of {of}' if of else ''}"
         found.add(("settings", label.lower(), setting.value))

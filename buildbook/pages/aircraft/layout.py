@@ -21,6 +21,7 @@ from buildbook.words.packs import counted_words
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
 _BESIDE = ("rotation_balance", "allocation", "rotor_loss")
+_MATRIX = "matrix"  # of the allocation: numbers for the figures page
 
 
 class Change(msgspec.Struct, frozen=True, kw_only=True):
@@ -86,7 +87,9 @@ def without_empty_columns(table: Table) -> Table:
 
 def _beside(answers: Answers) -> tuple[Figure, ...]:
     """Figures that follow from the layout alone."""
-    return tuple(figure for figure in answers.figures if figure.name in _BESIDE)
+    return tuple(
+        figure for figure in answers.figures if figure.name in _BESIDE and figure.of != _MATRIX
+    )
 
 
 def _places(aircraft: AircraftNow, *names: str) -> tuple[Place, ...]:

@@ -15,6 +15,7 @@ from buildbook.report.moments import Altered, Change, PartThen, Stands, changes
 from buildbook.report.reports import Reports
 from buildbook.report.snapshots import Snapshot
 from buildbook.words.filters import sentence
+from buildbook.words.names import kind_word
 
 Value = str | tuple[PartThen, ...] | Altered
 Facts = Mapping[str, Mapping[str, Value]]
@@ -119,7 +120,7 @@ def _stations(stands: Stands, order: Mapping[str, int]) -> Facts:
     for (station, kind), parts in sorted(
         stands.fitted.items(), key=lambda slot: (order.get(slot[0][0], len(order)), slot[0])
     ):
-        found.setdefault(station, {})[kind.replace("_", " ")] = parts
+        found.setdefault(station, {})[kind_word(kind)] = parts
     return found
 
 

@@ -11,7 +11,7 @@ from buildbook.pages.page import Page
 from buildbook.report.figures.comparison import Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters
-from buildbook.words.measures.time_in_service import flown_words, least_words
+from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 
 MOST_ROWS = 40
 """Of one table; of more, those that were used most."""
@@ -69,7 +69,9 @@ def measure_words(column: Column, measure: Measure, counters: Counters) -> str:
     if column in _TIMES:
         sure = counters.duration_s or counters.time_at_least
         return flown_words(counters) if sure else "none"
-    least = least_words(counters) if column in _FROM_BEFORE else ""
+    if column == "flights":
+        return flights_words(counters)
+    least = least_words(counters) if column == "cycles" else ""
     return f"{least}{_SAYS.get(column, _whole)(measure.value)}"
 
 
@@ -95,5 +97,3 @@ _SAYS: Mapping[Column, Callable[[float], str]] = {
 """All others are counts."""
 
 _TIMES: tuple[Column, ...] = ("flown", "run")
-_FROM_BEFORE: tuple[Column, ...] = ("flights", "cycles")
-"""Of these a life before the log may be written, and how sure it is."""

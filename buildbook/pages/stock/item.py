@@ -17,7 +17,8 @@ from buildbook.report.history import Completion
 from buildbook.report.part_life import PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
-from buildbook.words.measures.time_in_service import flown_words, least_words
+from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
+from buildbook.words.names import kind_word
 from buildbook.words.packs import returns
 from buildbook.words.specs import spec_rows
 
@@ -102,7 +103,7 @@ def _inspected(life: PartLife) -> tuple[tuple[str, Completion], ...]:
 def _about(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     """What is written of this one item."""
     record = item.item
-    yield Fact("kind", item.spec.kind.replace("_", " "), item.spec.place())
+    yield Fact("kind", kind_word(item.spec.kind), item.spec.place())
     if record.mark:
         yield Fact("marked", record.mark, record.place("mark"))
     if record.acquired:
@@ -132,7 +133,7 @@ def _lived(reports: Reports, item: ItemNow) -> Iterator[Fact]:
     counters = item.counters
     least = least_words(counters)
     yield Fact("flown", flown_words(counters))
-    yield Fact("flights", f"{least}{counters.flights}")
+    yield Fact("flights", flights_words(counters))
     last = item.overhauled
     if last is not None:
         since = f"{amounts.hours(last.duration_s)}, {amounts.count('flight', last.flights)}"

@@ -42,7 +42,7 @@ class Compared(msgspec.Struct, frozen=True, kw_only=True):
     title: Public[str]
     where: Public[str | None]
     measures: Public[tuple[Measure, ...]]
-    counters: Public[Counters]
+    counters: Public[Counters] = Counters()
 
 
 class Comparison(msgspec.Struct, frozen=True, kw_only=True):

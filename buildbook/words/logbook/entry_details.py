@@ -14,6 +14,7 @@ from buildbook.records.entries import AnyEntry
 from buildbook.report.history import FlightDone
 from buildbook.words.logbook.alterations import alteration_details, place_words
 from buildbook.words.logbook.entries import MOST_SLOTS
+from buildbook.words.names import kind_word
 
 Detail = tuple[str, str]
 """A label and what stands beside it."""
@@ -119,7 +120,7 @@ def tags_of(entry: AnyEntry, known: Iterable[str] = ()) -> tuple[str, ...]:
 def _fit(entry: entries.Fit) -> Iterator[Detail]:
     stations: dict[str, list[str]] = {}
     for slot in entry.slots:
-        kind = slot.kind.replace("_", " ")
+        kind = kind_word(slot.kind)
         stations.setdefault(slot.station, []).append(f"{kind} {amounts.listed(slot.tags)}")
     if len(stations) > MOST_SLOTS:
         for station, parts in stations.items():

@@ -12,8 +12,17 @@ def least_words(counters: Counters) -> str:
     return _SURE[counters.basis]
 
 
+def flights_words(counters: Counters) -> str:
+    """``about 102``, ``at least 1``, ``not known``."""
+    if not counters.flights and counters.basis == "unknown":
+        return "not known"
+    return f"{least_words(counters)}{counters.flights}"
+
+
 def flown_words(counters: Counters) -> str:
     """``at least 4.2 h``; a life before the log without hours makes it so, whatever its basis."""
+    if not counters.duration_s and counters.time_at_least:
+        return "not known"
     least = "at least " if counters.time_at_least else least_words(counters)
     return f"{least}{amounts.hours(counters.duration_s)}"
 

@@ -47,7 +47,8 @@ def _rated(part: Part) -> Figure:
         notes=(
             *figure.notes,
             f"what counts is {WHICH_FIGURE_COUNTS}",
-            f"{band.rule} ({band.source}, table of {TABLE_WRITTEN}, {band.status})",
+            f"{band.rule} ({band.source}, {band.status}; the program's own table, "
+            f"last looked over on {TABLE_WRITTEN})",
         ),
     )
 
