@@ -24,6 +24,13 @@ def with_specs(*pairs: tuple[str, str]) -> dict[str, str]:
     return files
 
 
+def with_run() -> dict[str, str]:
+    """The small quad with a run from each ESC to its motor."""
+    files = benched()
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    return files | {"aircraft/sedge/aircraft.yaml": craft.replace(HANGED, LEADS + HANGED)}
+
+
 def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
     """166.5 W of 170 W leave 2.06 %, less than 3 A of 18 A; it is the first of all."""
     files = with_specs((MOTOR, "max_current: 18 A, max_power: 170 W, bench"))

@@ -4,6 +4,7 @@ One row a case: the point, what is asked, the answer, and how it was come by. So
 theory and the other rows of the check values; else plain arithmetic on the records of the case.
 """
 
+import datetime
 import math
 from collections.abc import Callable, Mapping
 from pathlib import Path
@@ -12,7 +13,10 @@ from typing import NamedTuple
 import pytest
 from small_hangars import LOG, SMALL, benched, found, opened, refused
 from test_bench_tables import spoilt, with_table
+from test_bodies import winged
+from test_first_limit import with_run
 from test_motor_time import FITTED, GLIDER, flights
+from test_rings import PAIRS, ring_files
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.figures.laws.registry import LAWS
@@ -70,6 +74,18 @@ SWAPPED = logged(
      + "- {tag: M-9, spec: motor, mass: 51 g, acquired: 2026-01-01}\n"},
 )  # fmt: skip
 
+THIN = benched() | {
+    "hangar.yaml": benched()["hangar.yaml"].replace("0 m\n", "2000 m\n", 1).replace("15 °C", "2 °C")
+}
+# 3S at 20 % rests at 11.19 V, 0.0225 Ω; 266.4 W are 24 A at 11.1 V. U = U_0 - I·R, I = P/U.
+CLIMB_W, RESTED_V, PACK_OHM = 24 * 11.1, 3 * 3.73, 3 * 0.015 / 2
+CLIMB_A = 2 * CLIMB_W / (RESTED_V + math.sqrt(RESTED_V**2 - 4 * PACK_OHM * CLIMB_W))
+# 2.942 N lies between 2.4 N at 40 % and 4.6 N at 60 %.
+HOVER_THROTTLE = 0.40 + 0.20 * (1.2 * 9.80665 / 4 - 2.4) / 2.2
+# Pressure of the standard atmosphere at 2000 m, air at 275.15 K: 1.00649 kg/m³.
+AIR = 101325 * (1 - 0.0065 * 2000 / 288.15) ** 5.25588 / (287.05287 * 275.15)
+TIPS = math.pi * 0.254 * 4900 / 60 * math.sqrt(1.2 * 9.80665 / 4 * 1.225 / AIR / 4.6)
+
 CASES = (
     Case(1, logged(capacities(2200, 2200, 2200, 2200)), "P-1", "pack_end_of_life", None,
          "too early to say", "four equal readings tell no fade"),
@@ -78,13 +94,23 @@ CASES = (
     Case(3, KITE, "kite", "flown_current", None, 24.0, "1000 mAh in 150 s of motor"),
     Case(3, KITE, "kite", "motor_endurance", "P-1", 240.0, "2000 mAh, 80 % of it, at 24 A"),
     Case(3, KITE, "M-1", "component_hours", None, 0.5, "12 times 150 s, not 12 times 40 min"),
+    Case(3, KITE, "kite", "flight_time", "P-1", "the air does the rest", "no time in the air"),
+    Case(3, KITE, "kite", "alarm_voltage", "P-1", RESTED_V - CLIMB_A * PACK_OHM,
+         "at the reserve, under the current of the climb"),
     Case(4, logged(COLD), "P-1", "pack_resistance", None, 0.0156, "3 · 5.2 mΩ; 3 °C is apart"),
     Case(5, with_table(spoilt(2, 0.1)), "sedge", "hover_power", None, AT_PACK_W,
          "a current column a tenth is not used; theory is"),
     Case(5, benched(), "sedge", "hover_power", None, 121.615, "22.2 and 55.5 W at 2.4 and 4.6 N"),
     Case(6, POWERED, "sedge", "motor_margin", None, 1 - 15 * 11.1 / 170, "166.5 W of 170 W"),
     Case(6, benched(), "sedge", "battery_margin", "P-1", 1 / 11, "60 A of 66 A"),
+    Case(6, with_run(), "sedge", "wire_load", "each esc to motor, hover",
+         121.615 / 11.1 / 4 / HOVER_THROTTLE, "the motor's current: the pack's over the throttle"),
     Case(7, UNFED, "P-1", "pack_cycles", None, "not recorded", "19 charges without 'put_in'"),
+    Case(8, ring_files("y6", PAIRS), "ring", "thrust_to_weight", None,
+         6 * 6.125 * 1.281 ** (-2 / 3) / (1.535 * 9.80665), "one of a pair at the same power"),
+    Case(8, THIN, "sedge", "tip_speed", "hover", TIPS, "thrust with density and speed squared"),
+    Case(8, winged(), "teal", "balance", "inertia about the forward axis", 0.3 * 1.2**2 / 12,
+         "the wing an even plate, the rest on its axis"),
     Case(8, WORN, "P-1", "pack_energy", "usable", 1.76 * 11.1 * 0.8, "of 1760 mAh, less 20 %"),
     Case(8, SWAPPED, "sedge", "all_up_mass", None, 1.210, "like for like, the scales hold"),
 )  # fmt: skip
@@ -108,6 +134,30 @@ def test_each_point_has_its_value(tmp_path: Path, case: Case) -> None:
         return
 
     assert pytest.approx(case.found, rel=1e-3) == found(answers, case.name, case.of).value, case.how
+
+
+def test_a_long_life_is_not_pulled_to_a_short_one(tmp_path: Path) -> None:
+    """Point 1: 2200 mAh less 0.6 a charge, 400 charges: 1760 mAh after 733, as the line goes on."""
+    day = datetime.date(2024, 6, 1)
+    log = "".join(
+        f"- {{on: {day + datetime.timedelta(days=number)}, charge: P-1, put_in: 1800 mAh}}\n"
+        + (
+            f"- {{on: {day + datetime.timedelta(days=number)}, capacity: P-1, "
+            f"measured: {2200 - 0.6 * number:.0f} mAh}}\n"
+            if number % 20 == 0
+            else ""
+        )
+        for number in range(401)
+    )
+    items = SMALL["parts/items.yaml"].replace(
+        "spec: pack, acquired: 2026-01-01", "spec: pack, acquired: 2024-05-01"
+    )
+    hangar = opened(tmp_path, {**SMALL, "parts/items.yaml": items, "stores/p-1.yaml": log})
+    figure = found(figures_of_item(hangar, "P-1"), "pack_end_of_life")
+
+    assert pytest.approx(440 / 0.6, rel=0.05) == figure.value
+    assert figure.low is not None
+    assert figure.low > 500
 
 
 def test_every_point_but_the_laws_has_a_case() -> None:

@@ -24,7 +24,7 @@ throttle_%,voltage_V,current_A,thrust_N,rpm
 """
 
 
-def ring(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
+def ring_files(layout: str, stations: dict[str, str]) -> dict[str, str]:
     """Rotors with those spins, each of 6.125 N at most, arms of 275 mm; six weigh 1.535 kg."""
     items = ["- {tag: F-1, spec: frame, acquired: 2026-01-01}"]
     items += [
@@ -42,7 +42,7 @@ def ring(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
     )
     plans = "".join(f"  {station}: {{spin: {spin}}}\n" for station, spin in stations.items())
     specs = HEXA.replace("max_current: 18 A}", "max_current: 18 A, bench: motor.csv}")
-    files = {
+    return {
         "hangar.yaml": KEEPER,
         "bench/motor.csv": BENCH,
         "parts/specs.yaml": specs,
@@ -55,7 +55,19 @@ def ring(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
             "- on: 2026-02-01\n  fit:\n    centre: {frame: F-1, controller: C-1}\n" + slots
         ),
     }
-    return figures_of_aircraft(opened(folder, files), "ring")
+
+
+def ring(folder: Path, layout: str, stations: dict[str, str]) -> Answers:
+    """The figures of such a ring."""
+    return figures_of_aircraft(opened(folder, ring_files(layout, stations)), "ring")
+
+
+PAIRS = {
+    f"{arm}-{tier}": spin
+    for arm in ("front-left", "front-right", "rear")
+    for tier, spin in (("upper", "cw"), ("lower", "ccw"))
+}
+"""Three pairs, one rotor above the other."""
 
 
 def spins(letters: str) -> dict[str, str]:
@@ -108,13 +120,8 @@ def test_a_pair_takes_more_than_two_apart(tmp_path: Path) -> None:
     Source: Leishman, Principles of Helicopter Aerodynamics, chapter 2 (from memory): the lower
     rotor half in the contracted wake of the upper.
     """
-    pairs = {
-        f"{arm}-{tier}": spin
-        for arm in ("front-left", "front-right", "rear")
-        for tier, spin in (("upper", "cw"), ("lower", "ccw"))
-    }
     apart = found(ring(tmp_path / "a", "hexa-plus", spins("PNPNPN")), "hover_power")
-    above = found(ring(tmp_path / "b", "y6", pairs), "hover_power")
+    above = found(ring(tmp_path / "b", "y6", PAIRS), "hover_power")
     theory = "by momentum theory, W"
 
     assert pytest.approx(1.281 * apart.other[theory]) == above.other[theory]
@@ -130,13 +137,8 @@ def test_a_pair_off_the_bench(tmp_path: Path) -> None:
     Three pairs carry what six rotors apart carry; the bench is that of the ring, κ 1.281: a row
     of 1.1795 times the thrust in a hover, and 0.8478 of the thrust at full throttle.
     """
-    pairs = {
-        f"{arm}-{tier}": spin
-        for arm in ("front-left", "front-right", "rear")
-        for tier, spin in (("upper", "cw"), ("lower", "ccw"))
-    }
     apart = ring(tmp_path / "a", "hexa-plus", spins("PNPNPN"))
-    above = ring(tmp_path / "b", "y6", pairs)
+    above = ring(tmp_path / "b", "y6", PAIRS)
     mass = found(apart, "all_up_mass").value
     assert mass is not None
     pull = mass * 9.80665 / 6 * 1.281 ** (2 / 3)
