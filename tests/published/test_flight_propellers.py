@@ -152,6 +152,26 @@ def test_forward_flight(rows, file, rpm, airspeed, expected):
     )
 
 
+@pytest.mark.parametrize(
+    ("file", "airspeed", "watts", "efficiency"),
+    [
+        ("prop_10x4.7_forward_6512rpm", 5, 82.517, 0.3820),
+        ("prop_10x4.7_forward_6512rpm", 10, 71.406, 0.6160),
+        ("prop_11x4.7_forward_6006rpm", 8, 87.317, 0.5515),
+    ],
+)
+def test_efficiency_at_a_power(rows, file, airspeed, watts, efficiency):
+    """The same points found from shaft power and airspeed alone (UIUC)."""
+    ratios, cts, cps, _ = columns(rows, file)
+    span = diameter_m(file)
+
+    assert efficiency == pytest.approx(
+        prop.efficiency_at_power(watts, airspeed, RHO, span, ratios, cts, cps), rel=1e-3
+    )
+    with pytest.raises(ValueError, match=r"^shaft_power_w must be from .* at this airspeed"):
+        prop.efficiency_at_power(1e5, airspeed, RHO, span, ratios, cts, cps)
+
+
 @pytest.mark.parametrize("file", STATIC_FILES)
 def test_every_static_figure_of_merit_is_plausible(rows, file):
     """Figure of merit between 0.43 and 0.73 on every measured row (UIUC)."""

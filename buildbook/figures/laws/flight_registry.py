@@ -91,6 +91,14 @@ FLIGHT: dict[str, Law] = {
         "F = C_T(n)·ρ·n²·D⁴ with C_T on the line between rows, solved by bisection",
         "within the measured rows",
     ),
+    "efficiency_at_power": method(
+        propeller.efficiency_at_power,
+        "η",
+        "",
+        UIUC,
+        "J·C_T/C_P at the J = V/(n·D) at which C_P·ρ·n³·D⁵ is the power of the shaft",
+        "within the measured rows",
+    ),
     # motors
     "loaded_motor_current_a": formula(motor.loaded_motor_current_a, "I", "A", MACHINES),
     "loaded_motor_v": formula(motor.loaded_motor_v, "U", "V", MACHINES),

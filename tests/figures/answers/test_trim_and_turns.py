@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from small_hangars import BENCH, SMALL, SPECS, benched, found, opened, quad, refused
 from test_motor_time import FITTED, GLIDER, flights
+from test_propeller_tables import table
 from test_weighed import FLOWN, plane
 
 from buildbook.figures.answers.everything import figures_of_aircraft
@@ -169,6 +170,37 @@ def test_climb_of_a_glider_by_its_log(tmp_path: Path) -> None:
     least = 266.4 * 0.70 * 0.92 * 0.40 / weight - 1.7 * stall / 6
     most = 266.4 * 0.86 * 0.97 * 0.70 / weight - 1.2 * stall / 16
     assert pytest.approx((least, most), rel=1e-3) == (figure.low, figure.high)
+
+
+def test_climb_with_a_measured_propeller(tmp_path: Path) -> None:
+    """82.517 W at 5 m/s: 0.3820 of it is useful (10x4.7, check values, section 4).
+
+    10.032 A at 11.1 V, 0.78 and 0.95 of it; the wing is so large that 5 m/s are 1.4 times its
+    stall speed.
+    """
+    mass = 1.252
+    amps, stall = 82.517 / (0.78 * 0.95) / 11.1, 5 / 1.4
+    area = 2 * mass * 9.80665 / (1.225 * stall**2 * 1.15)
+    files = {
+        **GLIDER,
+        "parts/specs.yaml": GLIDER["parts/specs.yaml"].replace(
+            "size: 11x6}", "size: 10x4.7, table: uiuc.csv}"
+        ),
+        "bench/uiuc.csv": table("prop_10x4.7_forward_6512rpm.csv", "J,CT,CP,eta"),
+        "aircraft/kite/aircraft.yaml": GLIDER["aircraft/kite/aircraft.yaml"]
+        + f"wing: {{area: {area:.5f} m², max_lift_coefficient: 1.15}}\n",
+        "aircraft/kite/logbook.yaml": FITTED
+        + flights(12).replace("1000 mAh", f"{amps * 150 / 3.6:.0f} mAh"),
+        "hangar.yaml": GLIDER["hangar.yaml"] + "field_elevation: 0 m\nfield_temperature: 15 °C\n",
+    }
+    answers = figures_of_aircraft(opened(tmp_path, files), "kite")
+    figure = found(answers, "climb_rate")
+
+    assert pytest.approx(mass) == found(answers, "all_up_mass").value
+    expected = 82.517 * 0.3820 / (mass * 9.80665) - 5 / 10
+    assert pytest.approx(expected, rel=3e-3) == figure.value
+    assert "efficiency of the propeller in flight" not in figure.notes[0]
+    assert "coefficients of r" in [one.name for one in figure.inputs]
 
 
 def test_pitch_speed_off_the_bench(tmp_path: Path) -> None:

@@ -1,13 +1,14 @@
 """How fast an aeroplane climbs with its motor, and how fast its propeller would screw ahead."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.flight.rates import flown_watts
 from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.blades import in_flight, table_input, written_table
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY_RANGE,
@@ -19,7 +20,7 @@ from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Said, attempt, by_law, worked
-from buildbook.figures.laws.aero.propeller import pitch_speed_m_s
+from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import ItemNow
@@ -47,27 +48,55 @@ def _range(span: tuple[float, float], share: bool) -> str:
     return f"{low} to {high}; {CUSTOM}"
 
 
-def _climb(craft: Craft) -> Figure:
-    if not craft.rotors:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
-    rotor, pack = craft.rotors[0], craft.pack
-    inputs: dict[str, Input] = {
+Fanned = Callable[[float, float, float], float]
+"""Useful over shaft power of the propeller: of shaft power in W, airspeed in m/s, and a default."""
+
+
+def _fan(craft: Craft, rotor: Rotor) -> tuple[Fanned, tuple[Input, ...]]:
+    """Off the measured table where it has rows in flight, else the default."""
+    if rotor.propeller is None or rotor.propeller.spec.table is None:
+        return lambda _shaft, _speed, usual: usual, ()
+    rows = in_flight(written_table(craft, rotor.propeller))
+    if rows is None or rows.over[0] <= 0:
+        return lambda _shaft, _speed, usual: usual, ()
+    air, span = density(craft), diameter(rotor.propeller)
+
+    def measured(shaft_w: float, speed_m_s: float, _usual: float) -> float:
+        return efficiency_at_power(
+            shaft_w, speed_m_s, number(air), number(span), rows.over, rows.thrust, rows.power
+        )
+
+    return measured, (table_input(rotor.propeller), air, span)
+
+
+def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]:
+    """All but what the propeller makes of it."""
+    return {
         "power_w": flown_watts(craft),
         "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
         "stall_m_s": from_figure(stall_figure(craft), "stall speed"),
         "motor": motor_efficiency(rotor),
         "esc": esc_efficiency(rotor),
-        "propeller": default(
-            "efficiency of the propeller in flight",
-            PROPELLER_EFFICIENCY,
-            "ratio",
-            _range(PROPELLER_RANGE, share=True),
-        ),
         "glide": default("glide ratio", GLIDE_RATIO, "ratio", _range(GLIDE_RANGE, share=False)),
         "over": default(
             "speed over the stall speed", OVER_STALL, "ratio", _range(OVER_RANGE, share=False)
         ),
     }
+
+
+def _climb(craft: Craft) -> Figure:
+    if not craft.rotors:
+        raise Lacking("no motor station is known: write 'stations'", craft.home)
+    rotor, pack = craft.rotors[0], craft.pack
+    fan, table = _fan(craft, rotor)
+    inputs = _climb_inputs(craft, rotor, pack)
+    if not table:
+        inputs["propeller"] = default(
+            "efficiency of the propeller in flight",
+            PROPELLER_EFFICIENCY,
+            "ratio",
+            _range(PROPELLER_RANGE, share=True),
+        )
 
     def climb(
         power_w: float,
@@ -75,41 +104,55 @@ def _climb(craft: Craft) -> Figure:
         stall_m_s: float,
         motor: float,
         esc: float,
-        propeller: float,
         glide: float,
         over: float,
+        propeller: float = 0.0,
     ) -> float:
-        level = glide_power_w(mass_kg, over * stall_m_s, glide)
-        return climb_rate_m_s(power_w * motor * esc * propeller, level, mass_kg)
+        shaft, speed = power_w * motor * esc, over * stall_m_s
+        level = glide_power_w(mass_kg, speed, glide)
+        return climb_rate_m_s(shaft * fan(shaft, speed, propeller), level, mass_kg)
 
-    values = {key: number(one) for key, one in inputs.items()}
-    low, high = (
-        {
-            **values,
-            "propeller": PROPELLER_RANGE[end],
-            "glide": GLIDE_RANGE[end],
-            "over": OVER_RANGE[1 - end],  # the faster, the more the drag takes
-        }
-        for end in (0, 1)
-    )
-    for key, span in (("motor", MOTOR_EFFICIENCY_RANGE), ("esc", ESC_EFFICIENCY_RANGE)):
-        if inputs[key].basis == "default":
-            low[key], high[key] = span
     law, level = by_law("climb_rate_m_s"), by_law("glide_power_w")
+    blades = f"; {by_law('efficiency_at_power').formula}" if table else ""
+    least, most = _ends(inputs)
     return worked(
         "climb_rate",
         climb,
         inputs,
         unit="m/s",
-        way=law.written(f"{law.formula}; {level.formula}"),
-        low=climb(**low),
-        high=climb(**high),
+        way=law.written(f"{law.formula}; {level.formula}{blades}"),
+        further=table,
+        low=_beyond(climb, least),
+        high=_beyond(climb, most),
         notes=(
             "at the power drawn in flight, at its nominal voltage",
             "low and high: all defaults at their worst and at their best together; their ranges: "
             + CUSTOM,
         ),
     )
+
+
+def _beyond(climb: Callable[..., float], values: Mapping[str, float]) -> float | None:
+    """An end of the interval; None where the table of the propeller does not reach so far."""
+    try:
+        return climb(**values)
+    except ValueError:
+        return None
+
+
+def _ends(inputs: Mapping[str, Input]) -> tuple[dict[str, float], dict[str, float]]:
+    """All defaults at their worst, and at their best."""
+    spans = {
+        "propeller": PROPELLER_RANGE,
+        "glide": GLIDE_RANGE,
+        "over": OVER_RANGE[::-1],  # the faster, the more the drag takes
+        "motor": MOTOR_EFFICIENCY_RANGE,
+        "esc": ESC_EFFICIENCY_RANGE,
+    }
+    values = {key: number(one) for key, one in inputs.items()}
+    assumed = [key for key in spans if key in inputs and inputs[key].basis == "default"]
+    least, most = ({**values, **{key: spans[key][end] for key in assumed}} for end in (0, 1))
+    return least, most
 
 
 def _pitch_speed(craft: Craft) -> Figure:
@@ -165,9 +208,10 @@ FIGURES = (
         unit="m/s",
         shown="public",
         of_aircraft=climb_rate,
-        laws=("climb_rate_m_s", "glide_power_w"),
+        laws=("climb_rate_m_s", "glide_power_w", "efficiency_at_power"),
         held_by=(
             "tests/published/test_flight_wing.py",
+            "tests/published/test_flight_propellers.py",
             "tests/figures/answers/test_trim_and_turns.py",
         ),
     ),

@@ -143,6 +143,50 @@ def table_rotation_for_thrust_rev_s(
 
 
 @finite_only
+def efficiency_at_power(
+    shaft_power_w: float,
+    airspeed_m_s: float,
+    density_kg_m3: float,
+    diameter_m: float,
+    advance_ratios: Sequence[float],
+    thrust_coefficients: Sequence[float],
+    power_coefficients: Sequence[float],
+) -> float:
+    """Useful over shaft power of a measured propeller that takes a power in W at an airspeed.
+
+    advance_ratios: n >= 2 rising, the first above 0; the coefficients: n values each.
+    ValueError: a value out of range, or a power outside what the rows take at that airspeed.
+    Source: η = J C_T/C_P where P = C_P(J) ρ n³ D⁵ and J = V/(n D), solved by bisection.
+    """
+    within(shaft_power_w=shaft_power_w, airspeed_m_s=airspeed_m_s)
+    within(density_kg_m3=density_kg_m3, diameter_m=diameter_m)
+    name = "advance_ratio"
+
+    def power_at(ratio: float) -> float:
+        coefficient = interpolated(name, ratio, advance_ratios, power_coefficients)
+        rotation = airspeed_m_s / (ratio * diameter_m)
+        return coefficient * density_kg_m3 * rotation**3 * diameter_m**5
+
+    # The slower the propeller turns for the airspeed, the less it takes.
+    low, high = advance_ratios[0], advance_ratios[-1]
+    most, least = power_at(low), power_at(high)
+    if not least <= shaft_power_w <= most:
+        raise ValueError(
+            f"shaft_power_w must be from {least:g} to {most:g} at this airspeed, "
+            f"got {shaft_power_w:g}"
+        )
+    for _ in range(60):
+        middle = (low + high) / 2
+        if power_at(middle) > shaft_power_w:
+            low = middle
+        else:
+            high = middle
+    ratio = (low + high) / 2
+    thrust = interpolated(name, ratio, advance_ratios, thrust_coefficients)
+    return ratio * thrust / interpolated(name, ratio, advance_ratios, power_coefficients)
+
+
+@finite_only
 def pitch_speed_m_s(rotation_rev_s: float, pitch_m: float) -> float:
     """Speed in m/s with which the propeller would screw itself ahead without slip.
 
