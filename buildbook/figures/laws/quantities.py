@@ -157,7 +157,6 @@ SERIES: dict[str, Quantity] = {
     "masses_kg": Quantity("m_i", "kg"),
     "arms_m": Quantity("x_i", "m"),
     "positions_m": Quantity("r_i", "m"),
-    "offset_m": Quantity("d", "m"),
     "centre_of_gravity_m": Quantity("r_G", "m"),
     "spins": Quantity("s_i", ""),
     "lost": Quantity("j", ""),
