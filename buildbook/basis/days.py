@@ -94,10 +94,55 @@ def _hour(written: int, rest: str) -> int | None:
     return written % 12 + (12 if half[1].lower() == "p" else 0)
 
 
+_DAY_FIRST = re.compile(
+    r"\s*([0-9]{1,2})(?:st|nd|rd|th)?([-./ ]+)([0-9]{1,2}|[^\W\d_]{3,})[-./ ,]+"
+    r"([0-9]{4}|[0-9]{2})\s*"
+).fullmatch
+_MONTH_FIRST = re.compile(
+    r"\s*([^\W\d_]{3,})\.?\s+([0-9]{1,2})(?:st|nd|rd|th)?,?\s+([0-9]{4})\s*"
+).fullmatch
+_RUN_TOGETHER = re.compile(r"\s*(20[0-9]{2})([0-9]{2})([0-9]{2})\s*").fullmatch
+_MONTHS = (
+    "jan", "feb", "mar mär mrz", "apr", "may mai", "jun", "jul", "aug", "sep", "oct okt", "nov",
+    "dec dez",
+)  # fmt: skip
+
+
+def _month(word: str) -> int:
+    """1 to 12 from its number or its name; 0 where it is none."""
+    if word.isdigit():
+        return int(word)
+    start = word[:3].casefold()
+    return next((at for at, names in enumerate(_MONTHS, 1) if start in names.split()), 0)
+
+
+def _otherwise(text: str) -> list[str]:
+    """The days that a text may mean that has its year last, or no hyphens."""
+    together, day_first, month_first = _RUN_TOGETHER(text), _DAY_FIRST(text), _MONTH_FIRST(text)
+    meant: list[tuple[int, int, int]] = []
+    if together:
+        meant = [(int(together[1]), int(together[2]), int(together[3]))]
+    elif month_first:
+        meant = [(int(month_first[3]), _month(month_first[1]), int(month_first[2]))]
+    elif day_first:
+        year = int(day_first[4]) + (2000 if len(day_first[4]) == 2 else 0)
+        meant = [(year, _month(day_first[3]), int(day_first[1]))]
+        if "." not in day_first[2] and day_first[3].isdigit():  # points: the day is first
+            meant.append((year, int(day_first[1]), int(day_first[3])))
+    return [
+        f"{year}-{month:02d}-{day:02d}"
+        for year, month, day in dict.fromkeys(meant)
+        if 1 <= month <= 12 and 1 <= day <= days_in_month(year, month)
+    ]
+
+
 def _suggestion(text: str) -> str:
     loose = _LOOSE(text)
     if loose is None:
-        return _HINT
+        if re.fullmatch(r"\s*[0-9]{1,2}:[0-9]{2}\s*", text):
+            return f"write the day before the time, as in 2026-03-01T{text.strip():0>5}"
+        meant = _otherwise(text)
+        return f"did you mean {' or '.join(meant)}?" if meant else _HINT
     written = f"{int(loose[1]):04d}-{int(loose[2]):02d}-{int(loose[3]):02d}"
     if loose[4] is not None:
         hour = _hour(int(loose[4]), loose[6])

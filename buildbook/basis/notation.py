@@ -107,7 +107,15 @@ def truth(text: str) -> bool:
         return True
     if text == "false":
         return False
-    raise NotationError(f"{said(text)} is neither true nor false", "write true or false")
+    meant = _TRUTHS.get(text.strip().casefold())
+    hint = f"did you mean {meant}?" if meant else "write true or false"
+    raise NotationError(f"{said(text)} is neither true nor false", hint)
+
+
+_TRUTHS = {
+    **dict.fromkeys(("true", "yes", "y", "on", "1", "ja", "wahr"), "true"),
+    **dict.fromkeys(("false", "no", "n", "off", "0", "nein", "falsch"), "false"),
+}
 
 
 @lru_cache(_REMEMBERED)
@@ -188,6 +196,8 @@ def cells(text: str) -> CellCount:
     found = _CELLS(plain)
     if found is None or (found[2] and found[3]):
         meant = plain.upper() if not found and _CELLS(plain.upper()) else None
+        if plain.isdecimal() and _CELLS(f"{plain}S"):
+            meant = f"{plain}S"
         raise _refused_bare(text, "a count of cells", "write it as in 3S, 3S1P or 2S-4S", meant)
     least, most = int(found[1]), int(found[2] or found[1])
     if most < least:
@@ -227,8 +237,11 @@ def propeller_size(text: str) -> tuple[float, float]:
     if found is None:
         hint = "write diameter and pitch as in 10x4.5 (inches) or 254x114 mm"
         three = _SIZE_AND_BLADES(plain)
+        bare = re.sub(r"\s|\"|''|″|in(?:ch)?\b", "", plain.casefold()).replace("*", "x")
         if three:
             hint = f"write {three[1]}x{three[2]}, and the blades apart"
+        elif _SIZE(bare):
+            hint = f"did you mean {bare}? {hint}"
         raise _refused(text, "a propeller size", hint)
     times, over = (1.0, 1000.0) if found[3] == "mm" else (254.0, 1e4)
     diameter, pitch = _float(found[1], text), _float(found[2], text)
@@ -342,10 +355,15 @@ def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
         return NotationError(f"{said(text)} has no unit", f"{hint}, as in {example}")
     found = _QUANTITY(plain)
     if found is None:
+        together = _QUANTITY(re.sub(r"\s+", "", plain))
+        if together is not None and together[2] in kind.units and together[2]:
+            hint = f"did you mean {together[1][:20]} {together[2]}? {hint}"
         return _refused(text, kind.words, hint)
     meant = _meant(found[2], dimension)
     others = known_as(found[2])
     if others and not meant:
+        if f"{found[2]}h" in kind.units:  # mA for mAh
+            hint = f"did you mean {found[1][:20]} {found[2]}h? {hint}"
         return NotationError(f"{said(text)} is {UNITS[others[0]].words}, not {kind.words}", hint)
     if meant:
         hint = f"did you mean {found[1][:20]} {meant}? {hint}"

@@ -96,6 +96,8 @@ def _print_next(reports: Reports) -> None:
             print(wrapped(f"Next for {step.name}: {step_sentence(step)}. In {step.file}:"))
             for line in step_lines(step):
                 print(f"    {line}")
+            if len(step.names) > 1:
+                print(wrapped(f"Then: {', '.join(step.names[1:])}", hanging="    "))
 
 
 def _earlier(opened: Opened) -> tuple[Problem, ...]:

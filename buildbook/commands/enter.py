@@ -19,6 +19,7 @@ from buildbook.desk.placing import CannotPlace
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.desk.usual import usual
 from buildbook.records.entries.kinds import AMENDING, KINDS
+from buildbook.records.keys.values import TRUTH
 from buildbook.records.ledger import Ledger
 
 _LATE_DAYS = 2
@@ -65,15 +66,40 @@ def options(parser: argparse.ArgumentParser) -> None:
 _KINDS = (*KINDS, *AMENDING)
 _MEANT: Mapping[str, str] = {
     "accident": "incident",
+    "absturz": "incident",
+    "ausbau": "remove",
     "crash": "incident",
+    "discharge": "charge, as in charge P-01 --to storage",
+    "einbau": "fit",
     "fault": "defect",
+    "flight-time": "flight",
+    "flug": "flight",
+    "fly-away": 'incident, as in incident sedge "flew away" --severity total',
+    "flyaway": 'incident, as in incident sedge "flew away" --severity total',
+    "install": "fit",
+    "laden": "charge",
+    "ladung": "charge",
     "landing": "flight",
     "look": "inspection",
+    "lost": "state, as in state P-01 scrapped --because lost",
+    "lost-link": 'flight, as in flight sedge 2:10 --noticed "link lost"',
+    "notiz": "note",
+    "repaired": "repair",
+    "reparatur": "repair",
+    "replace": "fit, as in fit sedge rear-left.motor=M-09 --instead-of M-02=scrapped",
+    "retire": "state, as in state P-01 retired",
     "scrap": "state, as in state R-01 scrapped",
+    "sell": 'alteration, as in alteration sedge "sold" --status sold',
+    "sold": 'alteration, as in alteration sedge "sold" --status sold',
+    "status": 'alteration, as in alteration sedge "put away" --status stored',
+    "storage": "charge, as in charge P-01 --to storage",
+    "swap": "fit, as in fit sedge rear-left.motor=M-09 --instead-of M-02=scrapped",
+    "wartung": "inspection",
     "weighing": "weigh",
     "weight": "weigh",
 }
 """Words for a kind of entry that no spelling leads to."""
+_TRUTHS = ("true", "false")
 _FLAGS = ("sure", "dry-run", "undo", "json", "help")
 
 
@@ -124,7 +150,9 @@ class _Asked:
             elif name in _FLAGS:
                 self._flags.add(name)
             else:
-                if not equals and rest and not rest[-1].startswith("--"):
+                if self._is_switch(name):
+                    value = value or (rest.pop() if rest and rest[-1] in _TRUTHS else "true")
+                elif not equals and rest and not rest[-1].startswith("--"):
                     value = rest.pop()
                 if not value:
                     raise WrongUse(f"{word} has no value")
@@ -144,6 +172,12 @@ class _Asked:
         self.sheet: str | None = options.sheet or self.keys.pop("sheet", None)
         if not self.words and self.file is None:
             self.file = self.keys.pop("from", None)
+
+    def _is_switch(self, name: str) -> bool:
+        """Whether the key is true or false, so that it may stand alone: ``--together``."""
+        kind = self.words[0] if self.words else ""
+        field = further(kind).get(name.replace("-", "_")) if kind in _KINDS else None
+        return field is not None and field.value is TRUTH
 
     def _key(self, key: str, value: str) -> None:
         if key in self.keys:

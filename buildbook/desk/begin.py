@@ -10,6 +10,7 @@ import msgspec
 
 from buildbook.basis.notation import NotationError, quantity
 from buildbook.desk.entry_text import scalar
+from buildbook.desk.keeping import NOTE
 from buildbook.pages.shipped import shipped
 from buildbook.records.layouts import LAYOUTS, Layout
 from buildbook.records.outputs.schema import schema_of, shape_of
@@ -122,10 +123,16 @@ def hangar_files(
         f"{home}/aircraft.yaml": aircraft,
         f"{home}/logbook.yaml": log,
     }
-    return {path: f"{_modeline(path)}{text}" for path, text in files.items()} | {
-        f"{SCHEMAS}/{name}.json": json.dumps(schema_of(name), ensure_ascii=False, indent=1) + "\n"
-        for name in sorted({shape_of(path) for path in files})
-    }
+    ignored = {".gitignore": f"{NOTE}\n"}  # what enter remembers for --undo is no record
+    return (
+        {path: f"{_modeline(path)}{text}" for path, text in files.items()}
+        | ignored
+        | {
+            f"{SCHEMAS}/{name}.json": json.dumps(schema_of(name), ensure_ascii=False, indent=1)
+            + "\n"
+            for name in sorted({shape_of(path) for path in files})
+        }
+    )
 
 
 _SMALLEST_M, _LARGEST_M = 0.03, 20  # what a keeper builds; common practice, no source

@@ -71,6 +71,8 @@ def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
             if row.state == "not applicable" or (before is None and row.state == "ok"):
                 continue  # something else stands for it, which is listed; or all is well
             name = f"defect {row.name}" if row.kind == "defect" else row.name
+            if row.rule is None:  # no row of a programme has that name
+                name = name.replace("-", " ")
             was: str = "" if before is None else before.state
             changed.setdefault((was, row.state), {}).setdefault(name, []).append(row)
         elif _nearer(before, row):

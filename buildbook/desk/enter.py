@@ -230,7 +230,7 @@ class _Look(msgspec.Struct, frozen=True):
         """That part on the day, with all that is told of it, and what reading told of the rest."""
         if reading.ledger is not None:
             reading = Reading(self.part(reading.ledger), reading.problems)
-        return open_reading(self.folder, reading, self.day, self.today)
+        return open_reading(self.folder, reading, self.day, self.today, each=True)
 
 
 def placed_in_logs(held: HeldFiles, ledger: Ledger, wanted: Sequence[Wanted]) -> dict[str, Placed]:

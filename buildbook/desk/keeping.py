@@ -112,7 +112,10 @@ def take_back(folder: Path) -> tuple[str, ...]:
     """
     note = _read_note(folder)
     if note is None or not note.files:
-        raise CannotWrite("nothing to take back: nothing was entered, or it was taken back")
+        raise CannotWrite(
+            "nothing to take back: only what was entered last can be, once;"
+            " void an earlier entry by enter voids"
+        )
     changes = []
     for each in note.files:
         data = _content(folder / each.path)

@@ -28,6 +28,7 @@ __all__ = [
 
 _OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
+_LOOKS = ("check", "calibration", "inspection")
 _RESULTS = ("pass", "fail")
 
 
@@ -128,8 +129,14 @@ def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
     if entry.kind in _ANYWHERE and first in ledger.items:
         entry.item = first
         return words[1:]
+    if entry.kind in _LOOKS:  # the name of the look may come first
+        for at, word in enumerate(words[1:], 1):
+            if named_aircraft(word, ledger) or (entry.kind in _ANYWHERE and word in ledger.items):
+                return _where(entry, [word, *words[:at], *words[at + 1 :]], ledger)
     names = [*ledger.aircraft, *(record.aircraft for record in ledger.aircraft.values())]
     hint = did_you_mean(first, names) if first else None
+    if first in ledger.items:
+        hint = f"write the aircraft before {said(first)}"
     if hint is not None or (len(words) > 1 and len(names) > 2):
         raise WrongWords(f"no aircraft is called {said(first)}" + (f"; {hint}" if hint else ""))
     if len(ledger.aircraft) == 1:
@@ -169,7 +176,10 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     names = [word for word in words if word not in _RESULTS and "=" not in word]
     fields = further(entry.kind)
     tags = [name for name in names if name in ledger.items] if "tags" in fields else []
-    _plain(entry, [name for name in names if name not in tags], ledger)
+    looks = [name for name in names if name not in tags]
+    if looks and not set(words) & set(_RESULTS):
+        _refuse_result(looks[-1], entry)
+    _plain(entry, looks, ledger)
     if tags:
         entry.add(fields["tags"], ",".join(tags))
     results = [word for word in words if word in _RESULTS]
@@ -182,6 +192,35 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         if "readings" not in fields:
             raise WrongWords(f"{said(entry.kind)} takes no {said(readings[0])}")
         entry.add(fields["readings"], ",".join(readings))
+
+
+def _refuse_result(word: str, entry: NewEntry) -> None:
+    """WrongWords: the word stands for a result, and is not one of those that there are."""
+    options = _RESULTS if entry.kind != "inspection" else (*_RESULTS, "not applicable")
+    if word.casefold() in _NO_RESULTS:
+        raise WrongWords(f"{said(word)} is not a result; write {listed(options, 'or')}")
+
+
+_NO_RESULTS = frozenset((
+    "bad", "done", "failed", "good", "n/a", "na", "no", "none", "ok", "okay", "passed", "skip",
+    "skipped", "yes",
+))  # fmt: skip
+"""Words that a person may put there."""
+
+
+def _capacity(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """A pack, and the charge that came out: ``P-01 2110mAh``."""
+    amounts = [word for word in words if word.endswith("Ah") or _is_amount(word, ledger)]
+    if amounts:
+        entry.add(further("capacity")["measured"], " ".join(amounts))
+    _plain(entry, [word for word in words if word not in amounts], ledger)
+
+
+def _firmware(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """``C-01=2.4.1``, or the item and then its version."""
+    if len(words) == 2 and "=" not in words[0] and words[0] in ledger.items:
+        words = ["=".join(words)]
+    _plain(entry, words, ledger)
 
 
 def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
@@ -291,7 +330,9 @@ def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
 
 
 _READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
+    "capacity": _capacity,
     "charge": _charge,
+    "firmware": _firmware,
     "weigh": _weigh,
     "state": _state,
     "flight": _flight,

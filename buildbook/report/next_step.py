@@ -13,7 +13,9 @@ Lack = Literal[
     "parts",  # no motor is in the records that could be fitted
     "fit",  # a motor station is empty
     "stations",  # which way a motor should turn, or what drives it
+    "serves",  # which stations the one ESC that sits elsewhere serves
     "leads",  # the order of the receiver's leads
+    "sockets",  # the channels of its sockets, where servos plug into it
     "failsafe",  # what it does when the link is lost
     "pack",  # no pack is recorded
     "weighing",  # it was never on the scales
@@ -25,7 +27,9 @@ Lack = Literal[
 class NextStep(msgspec.Struct, frozen=True, kw_only=True):
     """What to write next. file: where, within the hangar. station, check: as far as it has one.
 
-    kind: ``multirotor`` or ``aeroplane``. left: how many set-up checks are still to do.
+    kind: ``multirotor`` or ``aeroplane``. left: how many set-up checks are still to do, names:
+    which, in the order of doing. slots: kinds of part; of an ESC that serves several its tag and
+    they.
     """
 
     slug: Annotated[str, PRIVATE]
@@ -38,3 +42,4 @@ class NextStep(msgspec.Struct, frozen=True, kw_only=True):
     slots: Annotated[tuple[str, ...], PRIVATE] = ()
     check: Annotated[CheckRule | None, PRIVATE] = None
     left: Annotated[int, PRIVATE] = 0
+    names: Annotated[tuple[str, ...], PRIVATE] = ()

@@ -30,7 +30,7 @@ def next_step(whole: Whole, slug: str) -> NextStep | None:
 def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any]) -> NextStep:
     home = f"aircraft/{aircraft.slug}"
     files: dict[Lack, str] = {"parts": "parts/items.yaml", "pack": "parts/items.yaml"}
-    if lack in ("size", "stations", "leads", "failsafe"):
+    if lack in ("size", "stations", "leads", "sockets", "failsafe"):
         files[lack] = f"{home}/aircraft.yaml"
     return NextStep(
         slug=aircraft.slug,
@@ -51,6 +51,10 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
     without = [station for station, slots in empty if "motor" in slots]
     if without and not _spare_motor(hangar):
         yield "parts", {"station": without[0]}
+    shared = _shared_esc(aircraft, stations)
+    without_esc = [station for station, slots in empty if slots == ("esc",)]
+    if shared is not None and without_esc:
+        yield "serves", {"slots": (shared, *without_esc)}
     for station, slots in empty:
         if slots:
             yield "fit", {"station": station, "slots": slots}
@@ -58,7 +62,10 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
         plan = aircraft.stations.get(station)
         if plan is None or plan.spin is None or (_is_multirotor(aircraft) and plan.output is None):
             yield "stations", {"station": station}
-    if not aircraft.receiver:
+    if not _is_multirotor(aircraft) and not _has(aircraft, "controller"):
+        if not aircraft.sockets:
+            yield "sockets", {}
+    elif not aircraft.receiver:
         yield "leads", {}
     if aircraft.radio is None or not aircraft.radio.failsafe:
         yield "failsafe", {}
@@ -78,6 +85,19 @@ def _made_up(aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
 
 def _lacking(aircraft: AircraftNow, station: str, kinds: Iterable[str]) -> tuple[str, ...]:
     return tuple(kind for kind in kinds if aircraft.at(station, kind) is None)
+
+
+def _has(aircraft: AircraftNow, kind: str) -> bool:
+    return any(kind in slots for slots in aircraft.fitted.values())
+
+
+def _shared_esc(aircraft: AircraftNow, stations: Iterable[str]) -> str | None:
+    """The tag of an ESC that sits at no motor, and of which nothing says what it serves."""
+    for station, slots in aircraft.fitted.items():
+        for fitted in slots.get("esc", ()) if station not in stations else ():
+            if not aircraft.serves.get(fitted.tag):
+                return fitted.tag
+    return None
 
 
 def _lacks_size(aircraft: AircraftNow) -> bool:
@@ -103,9 +123,10 @@ def _spare_motor(hangar: Hangar) -> bool:
 def _set_up(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
     """The first check that is open, in the order of doing; propellers go on when theirs comes."""
     rules = open_checks(whole, aircraft.slug)
-    names = list(dict.fromkeys(rule.check for rule in rules))
     if rules:
-        first = min(rules, key=lambda rule: STAGES.index(stage_of(rule)))
+        in_order = sorted(rules, key=lambda rule: STAGES.index(stage_of(rule)))
+        names = list(dict.fromkeys(rule.check for rule in in_order))
+        first = in_order[0]
         if STAGES.index(stage_of(first)) >= STAGES.index("propellers on"):
             yield from _made_up(aircraft)
-        yield "check", {"check": first, "left": len(names)}
+        yield "check", {"check": first, "left": len(names), "names": tuple(names)}

@@ -61,9 +61,17 @@ def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date
 
 
 def open_reading(
-    folder: Path, reading: Reading, asked: datetime.date | None, today: datetime.date
+    folder: Path,
+    reading: Reading,
+    asked: datetime.date | None,
+    today: datetime.date,
+    *,
+    each: bool = False,
 ) -> Opened:
-    """The same for what was read already; ``folder`` is where it was read."""
+    """The same for what was read already; ``folder`` is where it was read.
+
+    each: warnings of long ago are told one by one, not as a count.
+    """
     found = Problems(reading.problems)
     if reading.ledger is None:
         return Opened(folder, None, found)
@@ -74,13 +82,13 @@ def open_reading(
     if named is None:
         _warn_of_future(found, hangar, today)
     reports = reports_of(hangar)
-    return Opened(folder, reports, found, partial(_warned, reports))
+    return Opened(folder, reports, found, partial(_warned, reports, each))
 
 
-def _warned(reports: Reports) -> tuple[Problem, ...]:
+def _warned(reports: Reports, each: bool) -> tuple[Problem, ...]:
     from buildbook.upkeep.warnings.problems import warnings_of  # only where they are told
 
-    return warnings_of(reports.hangar, reports.work)
+    return warnings_of(reports.hangar, reports.work, each)
 
 
 def _warn_of_future(found: Problems, hangar: Hangar, today: datetime.date) -> None:

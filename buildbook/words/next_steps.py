@@ -45,8 +45,17 @@ def _stations(step: NextStep) -> str:
     )
 
 
+def _serves(step: NextStep) -> str:
+    esc, *stations = step.slots
+    return f"say that {esc} drives {listed(stations)}, in the entry that fitted it"
+
+
 def _leads(_step: NextStep) -> str:
-    return "give the order of the receiver's leads"
+    return "give the order of the receiver's leads; of one serial lead, the channels on it"
+
+
+def _sockets(_step: NextStep) -> str:
+    return "give the channels in the order of the receiver's sockets"
 
 
 def _failsafe(_step: NextStep) -> str:
@@ -69,7 +78,10 @@ def _check(step: NextStep) -> str:
 
 
 def _flying(_step: NextStep) -> str:
-    return "everything the program asks for is recorded; when it flies, say so"
+    return (
+        "everything the program asks for is recorded; when it flies, say so; its check flight"
+        " (purpose: check) may come first"
+    )
 
 
 _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
@@ -77,7 +89,9 @@ _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
     "parts": _parts,
     "fit": _fit,
     "stations": _stations,
+    "serves": _serves,
     "leads": _leads,
+    "sockets": _sockets,
     "failsafe": _failsafe,
     "pack": _pack,
     "weighing": _weighing,
@@ -104,6 +118,15 @@ def _fit_lines(step: NextStep) -> tuple[str, ...]:
 def _station_lines(step: NextStep) -> tuple[str, ...]:
     output = "" if step.kind == "aeroplane" else ", output: <number>"
     return ("stations:", f"  {step.station}: {{spin: <cw or ccw>{output}}}")
+
+
+def _serves_lines(step: NextStep) -> tuple[str, ...]:
+    esc, *stations = step.slots
+    return (f"  serves: {{{esc}: [{', '.join(stations)}]}}",)
+
+
+def _socket_lines(_step: NextStep) -> tuple[str, ...]:
+    return ("sockets: [<channel>, <channel>]",)
 
 
 def _lead_lines(_step: NextStep) -> tuple[str, ...]:
@@ -136,7 +159,9 @@ _LINES: Mapping[Lack, Callable[[NextStep], tuple[str, ...]]] = {
     "parts": _parts_lines,
     "fit": _fit_lines,
     "stations": _station_lines,
+    "serves": _serves_lines,
     "leads": _lead_lines,
+    "sockets": _socket_lines,
     "failsafe": _failsafe_lines,
     "pack": _pack_lines,
     "weighing": _weighing_lines,

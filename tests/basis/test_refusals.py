@@ -137,7 +137,7 @@ def test_ages(reason: str, hint: str | None, text: str) -> None:
     ("reason", "hint", "reader", "text"),
     [
         ("'3s' is not a count of cells", f"did you mean 3S? {CELLS}", notation.cells, "3s"),
-        ("'3' has no unit", CELLS, notation.cells, "3"),
+        ("'3' is not a count of cells", f"did you mean 3S? {CELLS}", notation.cells, "3"),
         ("'4S-2S' runs from more cells to fewer", "write 2S-4S", notation.cells, "4S-2S"),
         ("'2S-4S2P' is not a count of cells", CELLS, notation.cells, "2S-4S2P"),
         ("'0S' is not a count of cells", CELLS, notation.cells, "0S"),
@@ -181,9 +181,9 @@ def test_ages(reason: str, hint: str | None, text: str) -> None:
             notation.whole,
             "1.5",
         ),
-        ("'yes' is neither true nor false", "write true or false", notation.truth, "yes"),
-        ("'True' is neither true nor false", "write true or false", notation.truth, "True"),
-        ("'on' is neither true nor false", "write true or false", notation.truth, "on"),
+        ("'yes' is neither true nor false", "did you mean true?", notation.truth, "yes"),
+        ("'True' is neither true nor false", "did you mean true?", notation.truth, "True"),
+        ("'on' is neither true nor false", "did you mean true?", notation.truth, "on"),
     ],
 )
 def test_the_notation_of_the_trade(

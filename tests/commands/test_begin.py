@@ -40,7 +40,7 @@ def test_every_starter_reads_without_a_word(run, tmp_path: Path, kind: str, layo
     begun = run("begin", tmp_path / "new", "--kind", kind, "--layout", layout)
     checked = run("check", tmp_path / "new")
 
-    assert begun.out.splitlines()[0] == f"Wrote 10 files to {tmp_path / 'new'}."
+    assert begun.out.splitlines()[0] == f"Wrote 11 files to {tmp_path / 'new'}."
     assert (checked.status, checked.err) == (0, "")
     assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 0 entries: no problems."
 
@@ -50,7 +50,7 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
     begun = run("begin", tmp_path / "new")
 
     assert [
-        f"Wrote 10 files to {tmp_path / 'new'}.",
+        f"Wrote 11 files to {tmp_path / 'new'}.",
         "Left to you: which way each motor turns and which output drives it. One wrong",
         "line flips an aircraft at take-off; aircraft.yaml says where they go.",
         f"What to write next, one thing at a time: buildbook check {tmp_path / 'new'}",
@@ -278,13 +278,15 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     assert said[9].startswith("say what each channel does when the link is lost")
     assert said[10].startswith("record a pack")
     assert "set-up checks left; next motor-screws. Unplug the pack." in said[11]
+    assert " Then: receiver-order, receiver-neutral," in said[11]
     firsts = [
         next(number for number, one in enumerate(said) if words in one)
         for words in ("next spin-directions", "lacks: propeller", "weigh it", "next propeller-fit")
     ]
     assert sorted(firsts) == firsts  # no propeller goes on before the motors were run
     assert said[-1] == (
-        "everything the program asks for is recorded; when it flies, say so. In"
+        "everything the program asks for is recorded; when it flies, say so; its check flight"
+        " (purpose: check) may come first. In"
         f" aircraft/tern/logbook.yaml: - on: {today(said[-1])} alteration: built and set up"
         " status: flying"
     )
@@ -293,6 +295,38 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     log.write_text(log.read_text("utf-8") + textwrap.dedent(lines), "utf-8")
     flying = run("check", new)
     assert (flying.status, ": no problems.\n" in flying.out) == (0, True)
+
+
+def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path) -> None:
+    """What serves several stations is not asked for at each; sockets stand where leads would."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Tern", "--layout", "tri-y", "--diagonal", "300mm")
+    run("begin", new, "--name", "Kite", "--kind", "aeroplane", "--span", "1m")
+    (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
+    (new / "parts/items.yaml").write_text(
+        "- {tags: M-1..M-4, spec: m}\n- {tags: E-1..E-2, spec: e}\n", "utf-8"
+    )
+    fits = {
+        "tern": "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3},"
+        " centre: {esc: E-1}}",
+        "kite": "{nose: {motor: M-4, esc: E-2}}",
+    }
+    for slug, fit in fits.items():
+        log = new / f"aircraft/{slug}/logbook.yaml"
+        log.write_text(f"- {{on: 2026-02-01, fit: {fit}}}\n", "utf-8")
+    kite = new / "aircraft/kite/aircraft.yaml"
+    kite.write_text(kite.read_text("utf-8") + "stations: {nose: {spin: cw}}\n", "utf-8")
+
+    said = " ".join(run("check", new).out.split())
+
+    assert (
+        "Next for Kite: give the channels in the order of the receiver's sockets. In"
+        " aircraft/kite/aircraft.yaml: sockets: [<channel>, <channel>]"
+    ) in said
+    assert (
+        "Next for Tern: say that E-1 drives front-left, front-right and rear, in the entry that"
+        " fitted it. In aircraft/tern/logbook.yaml: serves: {E-1: [front-left, front-right, rear]}"
+    ) in said
 
 
 SPECS = """\

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hangars import loft
+from hangars import FILES, LOG, loft
 
 
 @pytest.fixture
@@ -82,3 +82,51 @@ def test_a_time_of_today_needs_no_day(hangar: Path, run: Any, on: str, written: 
 def test_what_is_new_and_in_order_is_not_told(hangar: Path, run: Any) -> None:
     """A first charge begins rows of a pack, all of them fine: there is nothing to say."""
     assert "is ok" not in run("enter", "charge", "P-3", hangar).out
+
+
+LATE = """\
+- {on: 2025-05-01, fit: {nose: {motor: M-1}}}
+- {on: 2025-05-01, check: failsafe, result: pass}
+- {on: 2025-05-02, flight: 2:00, landing: crash}
+- {on: 2025-06-02, check: failsafe, result: pass}
+"""
+
+
+def test_a_forgotten_flight_of_long_ago_is_told_what_was_open(tmp_path: Path, run: Any) -> None:
+    """Not only that something was, somewhere."""
+    programme = FILES["programmes/shop.yaml"].replace(
+        "stale_after: [crash]", "stale_after: [crash]\n    grounds: true"
+    )
+    folder = loft(tmp_path / "loft", {LOG: LATE, "programmes/shop.yaml": programme})
+
+    ran = run("enter", "flight", "heron", "6:00", "--on", "2025-05-20", folder)
+
+    assert (
+        "doubt: heron flown 1 time while failsafe was open, on 2025-05-20\n"
+        "    passed or cleared on 2025-06-02\n"
+    ) in ran.err
+
+
+def test_a_check_flight_may_come_while_it_is_being_built(tmp_path: Path, run: Any) -> None:
+    """It is the last of the set-up checks; any other flight is doubted."""
+    plane = FILES["aircraft/heron/aircraft.yaml"] + "status: building\n"
+    log = "- {on: 2026-02-01, fit: {nose: {motor: M-1}}}\n"
+    folder = loft(tmp_path / "loft", {LOG: log, "aircraft/heron/aircraft.yaml": plane})
+    check = ("--purpose", "check", "--result", "pass")
+
+    assert (0, "") == run("enter", "flight", "heron", "2:00", *check, folder)[::2]
+    assert (
+        "doubt: heron flown on 2026-02-10, though building, see aircraft/heron/aircraft.yaml:7\n"
+    ) in run("enter", "flight", "heron", "3:00", folder).err
+
+
+def test_only_what_was_entered_last_is_taken_back(hangar: Path, run: Any) -> None:
+    """A second time it says how an earlier entry is taken back."""
+    run("enter", "note", "heron", "one", hangar)
+    run("enter", "note", "heron", "two", hangar)
+
+    assert 0 == run("enter", "--undo", hangar).status
+    assert (
+        "buildbook enter: nothing to take back: only what was entered last can be, once;"
+        " void an earlier entry by enter voids\n"
+    ) == run("enter", "--undo", hangar).err

@@ -21,6 +21,8 @@ from buildbook.report.history import FlightDone, IncidentDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 
 HOUR_S = 3600
+CHECK = "check"
+"""The purpose of a check flight."""
 
 
 def on_flight(fold: Fold, entry: Flight) -> None:
@@ -28,7 +30,8 @@ def on_flight(fold: Fold, entry: Flight) -> None:
     aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
-    _object_to_flying(fold, aircraft)
+    if not (aircraft.status == "building" and entry.purpose == CHECK):  # its last set-up check
+        _object_to_flying(fold, aircraft)
     doubt_volts(fold, entry)
     gains = _gains(fold, aircraft, entry)
     firmware = aircraft.firmware_fitted(fold.items)

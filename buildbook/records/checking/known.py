@@ -16,6 +16,7 @@ from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import BUILT_IN, SIGNAL_TASKS, Programme
 
 _ALIKE = 0.84
+_NOTHING = frozenset(("none", "no", "nothing", "unknown", "n/a", "na", "null", "-", "?", "keine"))
 
 
 class Known(msgspec.Struct, frozen=True, kw_only=True):
@@ -54,10 +55,13 @@ class Teller:
 
     def unknown(self, what: str, name: str, choices: frozenset[str], place: Place) -> None:
         """A name that is not there, with the one that may be meant."""
+        hint = meant(name, choices)
+        if hint is None and name.casefold() in _NOTHING:
+            hint = "where there is none, leave the key out"
         self._problems.add(
             f"unknown {what} {said(name)}",
             place,
-            hint=meant(name, choices),
+            hint=hint,
             about=self.about,
             unknown=(what, name),
         )

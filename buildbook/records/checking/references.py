@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
@@ -62,6 +63,9 @@ SPINS = (
 """How a spin may be read; of these upkeep knows which is which."""
 
 
+_FEW_IDS = 3
+
+
 class _Entries:
     """Entries of all kinds; one small rule a kind, in the table at the end of the class."""
 
@@ -80,6 +84,7 @@ class _Entries:
             for tag, item in ledger.items.items()
             if item.spec in ledger.specs
         }
+        self._packs = frozenset(tag for tag, kind in self._kind_of.items() if kind == "battery")
 
     def check(self, entry: AnyEntry, names: Names, tell: Teller) -> None:
         """All names in one entry."""
@@ -105,12 +110,20 @@ class _Entries:
         if rule is not None:
             rule(self, entry, names, tell)
 
-    def tags(self, tags: Iterable[str], entry: AnyEntry, path: str, tell: Teller) -> None:
-        """Tags that must be there, each once."""
+    def tags(
+        self,
+        tags: Iterable[str],
+        entry: AnyEntry,
+        path: str,
+        tell: Teller,
+        likely: frozenset[str] | None = None,
+    ) -> None:
+        """Tags that must be there, each once. likely: those that may be meant by an unknown one."""
         seen: set[str] = set()
         for tag in tags:
             if self._tags is not None and tag not in self._tags:
-                tell.unknown("tag", tag, self._tags, entry.place(f"{path}.{tag}"))
+                choices = self._tags if likely is None else likely
+                tell.unknown("tag", tag, choices, entry.place(f"{path}.{tag}"))
             elif tag in seen:
                 tell.refuse(f"{said(tag)} is listed twice", entry.place(path))
             seen.add(tag)
@@ -118,7 +131,7 @@ class _Entries:
     def packs(self, tags: Iterable[str], entry: AnyEntry, path: str, tell: Teller) -> None:
         """Tags of batteries."""
         tags = tuple(tags)
-        self.tags(tags, entry, path, tell)
+        self.tags(tags, entry, path, tell, self._packs)
         for tag in tags:
             kind = self._kind_of.get(tag, "battery")
             if kind != "battery":
@@ -141,6 +154,15 @@ class _Entries:
                 continue
             both = names.stations | self._tags
             tell.unknown("station or tag", word, both, entry.place(path))
+
+    def _one_of(
+        self, what: str, name: str, there: frozenset[str], place: Place, tell: Teller
+    ) -> None:
+        """An id that is not there; where no spelling leads to one, the last few are told."""
+        hint = did_you_mean(name, there)
+        if hint is None and there:
+            hint = f"there is {listed([said(each) for each in sorted(there)[-_FEW_IDS:]], 'or')}"
+        tell.refuse(f"unknown {what} {said(name)}", place, hint)
 
     def _fit(self, entry: kinds.Fit, names: Names, tell: Teller) -> None:
         seen: dict[str, str] = {}
@@ -305,7 +327,7 @@ class _Entries:
 
     def _repaired(self, entry: kinds.Repair, names: Names, tell: Teller) -> None:
         if entry.after is not None and entry.after.rpartition("#")[2] not in names.incidents:
-            tell.unknown("incident", entry.after, names.incidents, entry.place("after"))
+            self._one_of("incident", entry.after, names.incidents, entry.place("after"), tell)
         self.touched(entry.touched, entry, "touched", names, tell)
 
     def _defect(self, entry: kinds.Defect, names: Names, tell: Teller) -> None:

@@ -99,10 +99,12 @@ class FlightRows:
             if (text[:1].isdigit() and text[-1:] in "hA" and " " in text) or text.endswith("Ah"):
                 return "used_ah", CHARGE.read(node, scope, path)
             if text[:1].isdigit() and not any(sign in text for sign in "-_"):
+                charge = text.isdecimal() and len(text) >= 3
                 scope.refuse(
                     node,
                     f"{said(text)} is neither a pack, a charge nor a landing",
-                    "as in [7:20, P-01, 1480 mAh, hard]",
+                    f"{f'did you mean {text} mAh? ' if charge else ''}as in"
+                    " [7:20, P-01, 1480 mAh, hard]",
                 )
                 return "used_ah", UNSET
             return "packs", TAGS.read(node, scope, path)

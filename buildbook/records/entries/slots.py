@@ -9,7 +9,7 @@ from buildbook.basis.notation import said
 from buildbook.records.declare import PUBLIC
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.names import TAGS
-from buildbook.records.keys.nodes import Node, is_group, shape_of
+from buildbook.records.keys.nodes import Node, is_group, is_text, shape_of
 from buildbook.records.keys.scope import Scope, pairs_of
 from buildbook.records.keys.values import NAME, Schema
 from buildbook.records.parts import KINDS
@@ -36,6 +36,10 @@ class Slots:
         slots: list[Slot] = []
         for station, (key, kinds) in pairs_of(node, scope).items():
             if NAME.read(key, scope, path) is UNSET:
+                continue
+            if station in KINDS and is_text(kinds):
+                first = f"name its station first, as in front-left: {{{station}: {kinds.value}}}"
+                scope.refuse(kinds, f"{said(station)} is a kind of part, not a station", first)
                 continue
             if not is_group(kinds):
                 scope.refuse(

@@ -15,7 +15,7 @@ from buildbook.basis.notation import said
 from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
 from buildbook.records.keys.hints import meant
-from buildbook.records.keys.nodes import Node, is_group
+from buildbook.records.keys.nodes import Node, is_group, is_text
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
 from buildbook.records.keys.shapes import ByName, Several
 from buildbook.records.keys.values import DAY, TEXT, TRUTH, Schema, Value, choice
@@ -79,6 +79,10 @@ def read_fields(
             unknown += 1
             if unknown > _MOST_UNKNOWN:
                 continue
+            if _without_colon(key_node, node):
+                hint = "a text with a comma in it needs quotes"
+                scope.refuse(key_node, f"{said(key)} stands alone after a comma", hint)
+                continue
             if key in owners:
                 whose = listed(owners[key], "or")
                 scope.refuse(
@@ -97,6 +101,15 @@ def read_fields(
     if unknown > _MOST_UNKNOWN:
         scope.refuse(None, f"{unknown - _MOST_UNKNOWN} more unknown keys in {what}")
     return read
+
+
+def _without_colon(key: Node, value: Node) -> bool:
+    """Whether a key of ``{name: long, black}`` is but the rest of a text."""
+    bare = is_text(value) and not value.value
+    return bare and (key.end_mark.line, key.end_mark.column) == (
+        value.start_mark.line,
+        value.start_mark.column,
+    )
 
 
 _FEW_KEYS = 10
@@ -177,7 +190,10 @@ class Group:
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """The type, or UNSET where a required key is missing or broken."""
         if not is_group(node):
-            scope.expected(f"{self.words}: a group of keys", node, path)
+            hint = None
+            if is_text(node) and node.value and len(self.fields) <= _FEW_KEYS:
+                hint = f"its keys: {', '.join(self.fields)}"
+            scope.expected(f"{self.words}: a group of keys", node, path, hint)
             return UNSET
         fields = self.fields
         pairs = pairs_of(node, scope)

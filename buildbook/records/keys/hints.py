@@ -1,32 +1,71 @@
 """Did you mean, remembered: the same slip in a thousand entries is looked up once."""
 
 import re
+from collections.abc import Mapping
 from functools import lru_cache
 
 from buildbook.basis.nearest import did_you_mean
 
-# Words for a choice or key that no spelling leads to. Common practice, no source.
-_SAME = {
-    "clockwise": "cw",
-    "counterclockwise": "ccw",
-    "counter-clockwise": "ccw",
-    "anticlockwise": "ccw",
-    "anti-clockwise": "ccw",
-    "ok": "pass",
-    "okay": "pass",
-    "good": "pass",
-    "bad": "fail",
-    "throw": "surfaces",
-    "throws": "surfaces",
-}
+# Words for a choice or key that no spelling leads to, English and German; what each may stand for,
+# of which the first that is a choice there is meant. Common practice, no source.
+_WORDS: Mapping[str, str] = {
+    "cw": "clockwise rechts rechtsdrehend",
+    "ccw": "counterclockwise counter-clockwise anticlockwise anti-clockwise links linksdrehend",
+    "pass normal serviceable": "ok okay good fine passed bestanden gut serviceable intact",
+    "fail": "bad failed schlecht durchgefallen",
+    "hard": "hart rough bumpy heavy",
+    "crash": "crashed absturz abgestürzt",
+    "surfaces": "throw throws ausschläge ruder",
+    "retired scrapped": "lost destroyed dead gone kaputt verloren written-off broken-up",
+    "quarantined stored": "broken damaged puffed defekt beschädigt grounded",
+    "flying serviceable": "active ready operational aktiv flugbereit",
+    "sold": "verkauft",
+    "building": "build unfinished im-bau",
+    "full": "voll charged",
+    "storage": "lager lagerung lagerladung",
+    "on": "date day datum tag when",
+    "flight": "duration dauer flugzeit flug airtime",
+    "pack": "battery batt akku lipo",
+    "used": "mah consumed verbraucht verbrauch",
+    "put_in": "charged geladen mah_in",
+    "by": "pilot who",
+    "place": "location site ort platz",
+    "note": "remark remarks comment comments bemerkung notiz",
+    "mass": "weight gewicht masse",
+    "hand": "rotation drehrichtung",
+    "spin": "rotation direction drehrichtung",
+    "multirotor": "quad quadcopter copter drone hexacopter octocopter multicopter",
+    "aeroplane": "airplane plane glider sailplane segler flugzeug fixed-wing",
+    "battery": "pack lipo batt akku",
+    "propeller": "prop props luftschraube",
+    "controller": "fc flight-controller flightcontroller flugsteuerung",
+    "receiver": "rx empfänger",
+    "transmitter": "tx sender",
+    "regulator": "bec ubec",
+    "sensor": "gps compass barometer airspeed",
+    "frame": "airframe fuselage rumpf rahmen",
+    "wing": "flügel tragfläche",
+    "tail": "leitwerk",
+    "undercarriage": "gear landing-gear fahrwerk",
+    "camera": "cam kamera",
+    "charger": "ladegerät",
+    "hardware": "spinner screw screws bolt nut mount schraube",
+    "other": "vtx video-transmitter antenna led buzzer lights",
+    "esc": "regler speed-controller",
+    "remote_id": "rid remoteid",
+}  # fmt: skip
+_SAME: dict[str, tuple[str, ...]] = {}
+for _meanings, _words in _WORDS.items():
+    for _word in _words.split():
+        _SAME[_word] = (*_SAME.get(_word, ()), *_meanings.split())
 
 
 @lru_cache(4096)
 def meant(word: str, choices: frozenset[str]) -> str | None:
     """A hint such as ``did you mean 'used'?``, or None where no choice is close."""
-    same = _SAME.get(word.casefold())
-    if same in choices:
-        return f"did you mean '{same}'?"
+    for same in _SAME.get("-".join(word.casefold().split()), ()):
+        if same in choices and same != word:
+            return f"did you mean '{same}'?"
     return did_you_mean(word, choices)
 
 

@@ -1,9 +1,10 @@
 """Where reading stands: the file, the record, and the problems found so far."""
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.keys.nodes import MappingNode, Node, is_text, line_of, shape_of
+from buildbook.records.keys.nodes import MappingNode, Node, ScalarNode, is_text, line_of, shape_of
 
 
 class Scope:
@@ -56,7 +57,7 @@ class Scope:
         """Note a warning at a node, or at the record."""
         self.problems.warn(reason, self.place(node), hint=hint, also=also, about=self.about)
 
-    def expected(self, words: str, node: Node, path: str) -> None:
+    def expected(self, words: str, node: Node, path: str, hint: str | None = None) -> None:
         """Note that a node is not what is expected there."""
         if is_text(node) and not node.value:
             name = said(path.rpartition(".")[2])
@@ -64,7 +65,7 @@ class Scope:
             hint = f"write {words}{quotes if words == 'text' else ''}"
             self.refuse(node, f"{name} has no value", hint)
         else:
-            self.refuse(node, f"expected {words}, got {shape_of(node)}")
+            self.refuse(node, f"expected {words}, got {shape_of(node)}", hint)
 
 
 Pairs = dict[str, tuple[Node, Node]]
@@ -74,6 +75,7 @@ Pairs = dict[str, tuple[Node, Node]]
 def pairs_of(node: MappingNode, scope: Scope) -> Pairs:
     """The keys of a group; a key that is written twice is a problem, and the first one stands."""
     pairs: Pairs = {}
+    again: list[tuple[ScalarNode, Place]] = []
     for key, value in node.value:
         if key.id != "scalar":
             scope.refuse(key, "a list or a group stands where a key is expected")
@@ -83,7 +85,19 @@ def pairs_of(node: MappingNode, scope: Scope) -> Pairs:
                 hint = "begin a new entry with '- '"
                 scope.refuse(key, "key 'on' is written twice", hint, (first,))
                 break
-            scope.refuse(key, f"key {said(key.value)} is written twice", "keep one", (first,))
+            again.append((key, first))
         else:
             pairs[key.value] = (key, value)
+    _refuse_again(again, scope)
     return pairs
+
+
+def _refuse_again(again: list[tuple[ScalarNode, Place]], scope: Scope) -> None:
+    """Keys that are written a second time: several at once have one cause, so one sentence."""
+    if len(again) == 1:
+        key, first = again[0]
+        scope.refuse(key, f"key {said(key.value)} is written twice", "keep one", (first,))
+    elif again:
+        keys = listed([said(key.value) for key, _ in again])
+        hint = "where two records ran into one, begin the second with '- '; else keep one of each"
+        scope.refuse(again[0][0], f"keys {keys} are written twice", hint, (again[0][1],))

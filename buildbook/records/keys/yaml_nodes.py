@@ -172,6 +172,9 @@ def _too_deep(line: int) -> Unreadable:
     return Unreadable(f"nested more than {MOST_DEPTH} levels deep", line, "write it flatter")
 
 
+_MERGE_MARK = re.compile(r"(?:<{7}|>{7}|={7})(?: |$)").match
+
+
 def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
     """One sentence of our own, whichever parser found the fault."""
     problem, context = error.problem or "", error.context or ""
@@ -185,12 +188,19 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
         return Unreadable(
             "more than one document in the file", number, "remove the line of three hyphens"
         )
+    merge = next((at for at, row in enumerate(lines, 1) if _MERGE_MARK(row)), None)
+    if merge is not None:
+        hint = "keep what both say, and remove the lines of <<<<<<<, ======= and >>>>>>>"
+        return Unreadable("both sides of a merge stand here", merge, hint)
     line = lines[number - 1]
     if "\t" in line[: len(line) - len(line.lstrip("- \t"))]:
         return Unreadable("tab used for indentation", number, "indent with spaces")
     begun = error.context_mark.line + 1 if error.context_mark else number
     if "quoted scalar" in context:
         return Unreadable("quotation mark without an end", begun, "close the quotation")
+    if "flow" in context and ";" in re.sub(r"\"[^\"]*\"|'[^']*'", "", line):
+        reason = f"{quoted(line.strip())} has a semicolon between its keys"
+        return Unreadable(reason, number, "write a comma")
     if "flow" in context:
         return Unreadable(
             "bracket without an end, or a comma missing", begun, "close every [ and {"
@@ -203,8 +213,9 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
             "a colon inside a value", number, "put the value in quotes, or break the line"
         )
     if "cannot start any token" in problem:
+        value = line.strip().partition(": ")[2] or line.strip()
         return Unreadable(
-            f"{quoted(line.strip())} begins with a reserved character",
+            f"{quoted(value)} begins with a reserved character",
             number,
             "put the value in quotes",
         )
@@ -218,7 +229,9 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
 
 
 _UNSPACED_KEY = re.compile(r"\s*(?:- +)?\w+:[^\s:/]").match
-_UNSPACED_DASH = re.compile(r"-\w+:(?: |$)").match
+_UNSPACED_DASH = re.compile(r"-(?:\w+:(?: |$)|[\[{])").match
+_EQUALS = re.compile(r"(\s*(?:- +)?)(\w+) ?= ?(?=\S)").match
+_AFTER_QUOTE = re.compile(r"""\s*(?:- +)?\w+: +(?:"[^"]*"|'[^']*') *[^\s#,\]}]""").match
 _KEY_AT_THE_EDGE = re.compile(r"\w+:(?: |$)").match
 
 
@@ -236,6 +249,13 @@ def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | N
     if _UNSPACED_DASH(above) or _UNSPACED_DASH(line):
         row, at = (above, number - 1) if _UNSPACED_DASH(above) else (line, number)
         return Unreadable(f"{quoted(row)} has no space after its hyphen", at, "write '- '")
+    if _EQUALS(line) and ":" not in line.partition("=")[0]:
+        better = re.sub(r"^(\s*(?:- +)?\w+) ?= ?", r"\1: ", line).strip()
+        reason = f"{quoted(line.strip())} has an equals sign for its colon"
+        return Unreadable(reason, number, f"write {better}"[:80])
+    if _AFTER_QUOTE(line):
+        reason = f"text goes on after its closing quotation mark in {quoted(line.strip())}"
+        return Unreadable(reason, number, "put all of it in quotes, of the other sort")
     if colon is not None:
         if ":" not in line[:colon] and line[:1] == " " and above.strip():
             hint = "let it begin below the key that it stands beside"

@@ -90,7 +90,7 @@ def _read_file(
         name = _id(pairs, scope, f"{on}-{counts[on]}")
         if name in ids:
             here = pairs["id"][1] if "id" in pairs else None
-            hint = "ids are unique within a file"
+            hint = "ids are unique within a file: give one of them another, or leave it out"
             scope.refuse(here, f"id {said(name)} is used twice", hint, (ids[name],))
             continue
         ids[name] = scope.place()
@@ -114,8 +114,15 @@ def _read_file(
         drafts.append(draft)
 
 
+_ON = frozenset(("on",))
+
+
 def _moment(pairs: Pairs, scope: Scope) -> tuple[datetime.date, str | None] | None:
     if "on" not in pairs:
+        for key, (node, _) in pairs.items():
+            if meant(key, _ON):
+                scope.refuse(node, f"entry has no 'on', but {said(key)}", "write on: 2026-03-01")
+                return None
         scope.refuse(None, "entry has no 'on'", "as in on: 2026-03-01")
         return None
     moment = MOMENT.read(pairs["on"][1], scope, "on")

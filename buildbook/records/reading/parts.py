@@ -18,6 +18,7 @@ from buildbook.records.keys.values import NAME, an
 from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 from buildbook.records.parts import Item, Spec, spec_kinds
 
+_WORDED_RANGE = re.compile(r"(\S*\d)\s+(?:to|bis|until|through|[-–])\s+(\S*\d)").fullmatch
 _RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch
 _MOST_IN_A_BAG = most("bag")
 _MOST_ODD = 12
@@ -104,6 +105,8 @@ def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
         pairs, fields, scope, None, _called("spec", pairs) if "spec" in pairs else what
     )
     others = owners.of if kind in owners.kinds else {}
+    if kind not in owners.kinds:  # that is told; which keys it may have is not known
+        pairs = {key: pair for key, pair in pairs.items() if key not in owners.of}
     read = read_fields(pairs, fields, scope, what, kind=kind, owners=others)
     new = "spec" in read and names.add(read["spec"], pairs["spec"][1], scope)
     needed = [field.attribute for field in fields.values() if field.required]
@@ -115,6 +118,12 @@ def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
         if read["mass_kg"] > notation.quantity(heaviest, "mass"):
             scope.warn(node, f"{an(kind)} of {said(node.value)} is heavier than {heaviest}")
     return Spec(file=scope.file, line=scope.line, lines=scope.lines, **read)
+
+
+@cache
+def _spec_keys() -> frozenset[str]:
+    """The keys that a spec of any kind may have."""
+    return frozenset((*fields_of(Spec, ""), *_spec_owners().of))
 
 
 @cache
@@ -143,8 +152,13 @@ def read_items(
         absent = missing(
             pairs, fields, scope, None, _called("tag", pairs) if "tag" in pairs else "an item"
         )
+        for key in [key for key in pairs if key not in fields and key in _spec_keys()]:
+            hint = "its spec says it, in parts/specs.yaml"
+            scope.refuse(pairs.pop(key)[0], f"unknown key {said(key)} in an item", hint)
         read = read_fields(pairs, fields, scope, "an item")
         tags = _tags(read, pairs, scope)
+        if not tags and ("tag" in pairs or "tags" in pairs):
+            names.whole = False  # whose tags they are is told here, not wherever they are named
         spec = read.get("spec")
         for tag in tags:
             here = pairs["tag" if "tag" in pairs else "tags"][1]
@@ -184,8 +198,10 @@ def spread(text: str) -> tuple[str, ...]:
     """``R-01..R-08`` as eight tags; a plain tag as itself. NotationError: any other form."""
     found = _RANGE(text)
     if found is None:
-        if ".." in text:
-            raise NotationError(f"{said(text)} is not a row of tags", "as in R-01..R-08")
+        worded = _WORDED_RANGE(text)
+        if ".." in text or worded:
+            hint = f"write {worded[1]}..{worded[2]}" if worded else "as in R-01..R-08"
+            raise NotationError(f"{said(text)} is not a row of tags", hint)
         return (str(NAME.parsed(text)),)
     before, first, again, last = found.groups()
     padded = len(first) if len(first) == len(last) else 1

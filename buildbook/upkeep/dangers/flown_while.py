@@ -19,9 +19,14 @@ TOLD_DAYS = 90
 """Stretches that ended so long ago or longer are told as one count."""
 
 
-def flown_while(hangar: Hangar) -> Iterator[Problem]:
-    """A warning for each that ended of late, and one that counts the others."""
+def flown_while(hangar: Hangar, each: bool = False) -> Iterator[Problem]:
+    """A warning for each that ended of late, and one that counts the others.
+
+    each: a warning for every one, however long ago.
+    """
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
+    if each:
+        since = datetime.date.min
     found = _together(hangar)
     yield from (_problem(hangar, alike) for alike in found if _last(alike) >= since)
     earlier = [alike for alike in found if _last(alike) < since]

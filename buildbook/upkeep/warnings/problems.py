@@ -14,10 +14,11 @@ from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 from buildbook.upkeep.warnings.sure import sure_entries
 
 
-def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
+def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[Problem, ...]:
     """What should not have been flown or fitted, dangers, what waits, what is doubted.
 
-    listed: the work list of that hangar. All are warnings, sorted by place.
+    listed: the work list of that hangar. each: also those of long ago one by one. All are
+    warnings, sorted by place.
     """
     sure = sure_entries(hangar)
     return tuple(
@@ -31,7 +32,7 @@ def warnings_of(hangar: Hangar, listed: WorkList) -> tuple[Problem, ...]:
                 *dangers_told(listed),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
-                *flown_while(hangar),
+                *flown_while(hangar, each),
             )
         )
     )
