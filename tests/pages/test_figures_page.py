@@ -4,7 +4,7 @@ import re
 import xml.etree.ElementTree as ET
 
 from buildbook.figures.answers.everything import FIGURES
-from buildbook.pages.aircraft import figure_sources, figures
+from buildbook.pages.aircraft import figure_sources, figure_summary, figures
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
 from buildbook.words.figures import aside_words, cell_words, column_words
@@ -119,3 +119,13 @@ def test_where_the_figures_come_from_names_every_figure(owner, public):
 
     assert {spec.name for spec in FIGURES} == set(names[owner])
     assert {"operating_cost"} == set(names[owner]) - set(names[public])
+
+
+def test_a_small_margin_is_told_once(demo_reports):
+    """It stands among what matters anyway, and on the front page as it is small."""
+    names = [one.name for one in figure_summary.summary(demo_reports, "hogweed")]
+    on_front = [one.name for one in demo_reports.headlines("hogweed").shown]
+
+    assert "battery_margin" == on_front[-1]
+    assert 1 == names.count("battery_margin")
+    assert "hover_current" == names[names.index("battery_margin") - 1]

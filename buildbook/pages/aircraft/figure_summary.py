@@ -38,10 +38,13 @@ def summary(reports: Reports, slug: str) -> tuple[Headline, ...]:
 
 def _summary(reports: Reports, slug: str) -> Iterator[Headline]:
     margin = _first_margin(reports.figures_of_aircraft(slug))
+    told = False
     for one in reports.headlines(slug).shown:
-        if one.name not in _ELSEWHERE:
+        again = told and margin is not None and one.name == margin.name  # so little that both tell
+        if one.name not in _ELSEWHERE and not again:
             yield one
         if one.name == _MARGIN_AFTER and margin is not None:
+            told = True
             yield margin
 
 
