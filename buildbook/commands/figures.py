@@ -15,6 +15,7 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.figures.headlines import lacks_of
+from buildbook.words.figures import table_lines
 from buildbook.words.json_shapes import figures_shape
 from buildbook.words.measures.figure_values import day_words, interval_words, value_words
 
@@ -75,6 +76,9 @@ def _print(name: str, hangar: Hangar, answers: Answers) -> None:
     print(toned(f"Figures of {name}, record to {amounts.day(hangar.as_of)}", "strong", out))
     for figure in answers.figures:
         print(wrapped(_line(figure), indent="  ", hanging="      "))
+        if figure.value is None and figure.table is not None:
+            for line in table_lines(figure.table):
+                print(wrapped(line, indent="      ", hanging="        "))
         for note in figure.notes:
             print(toned(wrapped(note, indent="      "), "soft", out))
     if answers.cannot_say:

@@ -1,8 +1,10 @@
 """Figures in words: their columns, cells and asides."""
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from buildbook.basis import amounts
+from buildbook.report.figure import Table
 from buildbook.report.reports import Reports
 
 
@@ -61,6 +63,18 @@ def cell_words(column: str, value: str | float | None) -> str:
         if column.endswith(suffix):
             return amounts.figure(value, unit)
     return amounts.trimmed(value, 3)
+
+
+ASIDE = ("note", "seen")
+"""Columns that a line of a row leaves out."""
+
+
+def table_lines(table: Table) -> Iterator[str]:
+    """A table in lines, its columns first: ``group, part, mass``, ``battery, P-05, 212 g``."""
+    shown = [index for index, column in enumerate(table.columns) if column not in ASIDE]
+    yield ", ".join(column_words(table.columns[index]) for index in shown)
+    for row in table.rows:
+        yield ", ".join(cell_words(table.columns[index], row[index]) for index in shown)
 
 
 def aside_words(name: str, value: float) -> tuple[str, str]:

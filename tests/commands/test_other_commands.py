@@ -106,6 +106,19 @@ def test_figures_of_an_item(run, loft: Path) -> None:
     ]
 
 
+def test_a_figure_that_is_a_table_is_printed_with_its_columns(run, loft: Path) -> None:
+    """A count of rows would tell nothing."""
+    log = loft / "aircraft/heron/logbook.yaml"
+    gains = "- {{on: 2026-02-0{}, gains: {}, values: {{roll: {{p: {}, i: 6}}}}}}\n"
+    more = gains.format(7, "soft", 30) + gains.format(8, "crisp", 34.5)
+    log.write_text(log.read_text("utf-8") + more, "utf-8")
+
+    lines = run("figures", "heron", loft).out.splitlines()
+    at = lines.index("      axis, term, in force, against, change")
+
+    assert ["      roll, p, 34.5, 30, 4.5", "      roll, i, 6, 6, 0"] == lines[at + 1 : at + 3]
+
+
 def test_figures_of_nobody(run, loft: Path) -> None:
     """A near miss gets a suggestion."""
     assert run("figures", "M-7", loft) == (

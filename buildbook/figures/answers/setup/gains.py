@@ -69,7 +69,7 @@ def _against(now: GainSet, other: GainSet, which: str) -> Figure:
     for axis, term in sorted(pairs, key=lambda pair: axes.index(pair[0])):
         here, there = (_term(gains, axis, term) for gains in (now, other))
         differ += here != there
-        change = None if here is None or there is None else here - there
+        change = None if here is None or there is None else round(here - there, 9)
         rows.append((axis, term, here, there, change))
         inputs += [
             measured(f"{axis} {term} of {gains.name}", value, "count", gains.place)
