@@ -19,7 +19,7 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Group, Job
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
-from buildbook.words.json_shapes import due_shape
+from buildbook.words.json.shapes import due_shape
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title

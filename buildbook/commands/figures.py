@@ -16,7 +16,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.figures.headlines import lacks_of
 from buildbook.words.figures import table_lines
-from buildbook.words.json_shapes import figures_shape
+from buildbook.words.json.shapes import figures_shape
 from buildbook.words.measures.figure_values import day_words, interval_words, value_words
 
 

@@ -17,7 +17,7 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
-from buildbook.words.packs import counted_words
+from buildbook.words.upkeep.packs import counted_words
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
 _BESIDE = ("rotation_balance", "allocation", "rotor_loss")

@@ -25,7 +25,6 @@ from buildbook.words.logbook.alterations import radio_words, run_words
 from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
 from buildbook.words.measures.time_in_service import flown_words
-from buildbook.words.packs import cold_words
 from buildbook.words.reasons import row_words
 from buildbook.words.sheets.expected import cell_words, expected_words
 from buildbook.words.sheets.field import (
@@ -38,6 +37,7 @@ from buildbook.words.sheets.field import (
     transmitter_words,
 )
 from buildbook.words.surfaces import surface_sense
+from buildbook.words.upkeep.packs import cold_words
 
 BLANK_FLIGHTS = 6
 MOST_JOBS = 6

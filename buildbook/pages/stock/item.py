@@ -19,8 +19,8 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 from buildbook.words.names import kind_word
-from buildbook.words.packs import returns
 from buildbook.words.specs import spec_rows
+from buildbook.words.upkeep.packs import returns
 
 NEWEST_CHARGES = 8
 FAR_DAYS = 3653

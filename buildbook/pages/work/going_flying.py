@@ -7,7 +7,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.work.preflight import looks
 from buildbook.report.reports import Reports
-from buildbook.words.packs import cold_words
+from buildbook.words.upkeep.packs import cold_words
 
 _CHARGED = ("full", "charged")
 NOT_FLOWN = ("quarantined", "grounded")

@@ -9,7 +9,7 @@ from buildbook.basis.problems import Problem
 from buildbook.report.figure import Answers, CannotSay, Figure, Table
 from buildbook.report.upkeep.pack_findings import SetAside
 from buildbook.report.upkeep.work import Because, PackStanding, Reason, Row, Standing, WorkList
-from buildbook.words.json_details import detail
+from buildbook.words.json.details import detail
 from buildbook.words.measures.days import EXACT, Days
 from buildbook.words.reasons import reason_words
 

@@ -35,10 +35,10 @@ from buildbook.report.upkeep.pack_findings import (
     UsedAside,
     UsedShare,
 )
-from buildbook.words.dangers import mass_found, ratings_found
 from buildbook.words.measures.days import EXACT
-from buildbook.words.pack_findings import millivolts
 from buildbook.words.reasons import finding_words
+from buildbook.words.upkeep.dangers import mass_found, ratings_found
+from buildbook.words.upkeep.pack_findings import millivolts
 
 Facts = dict[str, str]
 

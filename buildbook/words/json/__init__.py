@@ -1,0 +1,1 @@
+"""The JSON that commands print and pages carry: keys, types and states of the contract."""
