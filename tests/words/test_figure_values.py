@@ -82,6 +82,7 @@ def test_an_input_is_said_likewise(
         ("8.60 A, 8.58 to 8.62 A", "flown_current", "A", (8.6, 8.58, 8.62)),
         ("800 mA, 750 mA to 1.2 A", "flown_current", "A", (0.8, 0.75, 1.2)),
         ("-9.5 mAh, -10.0 to -7.5 mAh", "pack_capacity", "Ah", (-0.0095, -0.01, -0.0075)),
+        ("-2.2 mAh, -8.0 to 0.5 mAh", "pack_capacity", "Ah", (-0.0022, -0.008, 0.00045)),
         ("-0.60 mAh, -0.62 to -0.57 mAh", "pack_capacity", "Ah", (-0.0006, -0.00062, -0.00057)),
         ("13 min 29 s, 12 min 56 s to 14 min 04 s", "flown_time", "s", (809.0, 776.0, 844.0)),
         ("2.4, 0.06 to 13", "failure_rate", "count", (2.38, 0.06, 13.2)),

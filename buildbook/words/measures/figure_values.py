@@ -11,6 +11,7 @@ from buildbook.report.figure import Figure, Input, Wording
 _HEIGHTS = ("altitude", "elevation")
 _NUMBER = re.compile(r"(-?\d+)(?:\.(\d+))?(\D*)")
 _ROUGH = ("rough", "two digits")
+_BY_DIGITS = ("fine charge",)  # an end far smaller than the value would have more decimals
 _YEAR = 365  # days: of an interval longer than this nobody reads the day
 _FINEST = 3  # decimals more than usual, to tell two ends apart
 
@@ -83,13 +84,13 @@ def value_words(figure: Figure, value: float) -> str:
     words = [_said(figure, one) for one in known]
     if len({_NUMBER.sub(r"\3", one) for one in words}) > 1:
         return _said(figure, value)  # 750 mA to 1.2 A
-    places = max(_places(one) for one in words)
+    places = max(map(_places, words[:1] if figure.worded in _BY_DIGITS else words))
     if places >= 0 and len(ends) == 2 and ends[0] < ends[1]:
         for _ in range(_FINEST):
-            if _padded(words[1], ends[0], places) != _padded(words[2], ends[1], places):
+            if _with_places(words[1], ends[0], places) != _with_places(words[2], ends[1], places):
                 break
             places += 1
-    return _padded(_said(figure, value), value, places)
+    return _with_places(_said(figure, value), value, places)
 
 
 def _said(figure: Figure, value: float) -> str:
@@ -105,10 +106,10 @@ def _places(words: str) -> int:
     return -1 if found is None else len(found[2] or "")
 
 
-def _padded(words: str, value: float, places: int) -> str:
+def _with_places(words: str, value: float, places: int) -> str:
     """The same number with that many decimals, in the unit in which it was said."""
     found = _NUMBER.fullmatch(words)
-    if found is None or places <= len(found[2] or ""):
+    if found is None or places == len(found[2] or ""):
         return words
     shown = float(f"{found[1]}.{found[2] or 0}")
     scale = 10 ** round(math.log10(abs(shown / value))) if shown and value else 1
