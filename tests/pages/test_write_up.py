@@ -216,7 +216,7 @@ def test_gains_in_a_story_say_whose_they_are(open_changed):
         (
             "See @[layout].",
             "the insert '@[layout]' cannot stand in a sentence",
-            "write @ layout on a line of its own; in a sentence stands a figure",
+            "write @ layout alone on its line; only a figure may stand in a sentence",
         ),
         ("See @[].", "the insert 'figure' lacks a name", "for instance @ figure flight_time"),
         (

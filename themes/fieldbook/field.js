@@ -234,7 +234,7 @@
       var file = files()[0], link = make("a", "", { href: URL.createObjectURL(file), download: file.name });
       link.click();
       setTimeout(function () { URL.revokeObjectURL(link.href); }, 6e4);
-      exported("Saved as " + file.name + ". Look that it is there before you clear anything.");
+      exported("Saved as " + file.name + ". See that it is there before you clear anything.");
     },
     share: function () {
       var file = shareable();

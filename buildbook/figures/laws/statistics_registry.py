@@ -170,7 +170,7 @@ STATISTICS: dict[str, Law] = {
         "day",
         "three days with charging in a fortnight or more, or none in half a year",
         GARWOOD + "; age by the square root of time",
-        "the day by which charging as of late and lying have used the capacity up",
+        "the day by which charging as of late and time on the shelf have used the capacity up",
     ),
     # flown
     "fit_rate": _law(

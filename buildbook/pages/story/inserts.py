@@ -56,7 +56,7 @@ def read_insert(asked: Asked) -> Insert:
         if given and given[0] in KINDS:
             raise Misfit(
                 f"the insert {said(asked.written)} cannot stand in a sentence",
-                f"write @ {asked.words} on a line of its own; in a sentence stands a figure",
+                f"write @ {asked.words} alone on its line; only a figure may stand in a sentence",
             )
         given = ("figure", *given)
     elif not given:

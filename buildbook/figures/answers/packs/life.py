@@ -32,8 +32,8 @@ NUMBER = by_method(
     "forecast_end_of_life",
 )
 DAY = by_method(
-    "charging as of the last 180 days and age together, each with its doubt; what lying takes goes "
-    "with the square root of time",
+    "charging as of the last 180 days and age together, each with its doubt; what the shelf takes "
+    "goes with the square root of time",
     "Garwood 1936 for the rate; growth of the film on the anode, quoted widely, for age",
     "forecast_days",
 )
@@ -210,7 +210,7 @@ def _days_inputs(part: Part, ahead: DayForecast, born: datetime.date) -> Iterato
         place=part.item.item.place(),
     )
     yield Input(
-        name="capacity lost by lying",
+        name="capacity lost on the shelf",
         value=f"{REST_LOSS * 100:g} % in {REST_LOSS_MONTHS:g} months, as the root of time; half to "
         "twice as much",
         unit="",
