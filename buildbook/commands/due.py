@@ -11,6 +11,7 @@ from buildbook.basis.collector import collector_paused
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.due_packs import print_packs
+from buildbook.commands.due_remarks import print_remarks
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, toned, wrapped
@@ -69,6 +70,8 @@ def _printed(options: argparse.Namespace, within: int | None, planned: float | N
         _print_planned(reports, work, planned)
     else:
         _print(reports, work, reports.jobs() if only is None else reports.jobs_around(only), within)
+    if not options.json and planned is None:
+        print_remarks(reports, only)
     if opened.broken:
         return 1
     if opened.doubts and not options.json:

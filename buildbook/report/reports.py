@@ -4,12 +4,9 @@ from __future__ import annotations  # marks are looked at for the public only
 
 import datetime
 from collections.abc import Callable
-from typing import TYPE_CHECKING, Annotated, Any, Literal, TypeVar
-
-import msgspec
+from typing import TYPE_CHECKING, Any, Literal, TypeVar
 
 from buildbook.basis import amounts
-from buildbook.records.declare import PRIVATE
 from buildbook.report.entry_anchors import EntryName, anchors_of, wanted_anchor
 
 if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not load them
@@ -48,6 +45,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.upkeep.flown import MarkedFlight
     from buildbook.report.upkeep.jobs import Job
     from buildbook.report.upkeep.programme import ProgrammeReport
+    from buildbook.report.upkeep.remarks import Remarked, Silence
     from buildbook.report.upkeep.set_up import SetUp
     from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
 
@@ -59,13 +57,6 @@ Source = Callable[[str, Key], Any]
 """Gives the report of that name and key."""
 
 T = TypeVar("T")
-
-
-class Silence(msgspec.Struct, frozen=True):
-    """Nothing was written after that day, so many days ago. The public is not told."""
-
-    since: Annotated[datetime.date, PRIVATE]
-    days: Annotated[int, PRIVATE]
 
 
 class Reports:
@@ -154,6 +145,11 @@ class Reports:
     def marked_flights(self, slug: str) -> tuple[MarkedFlight, ...]:
         """Entries of flights that were flown while something was open."""
         found: tuple[MarkedFlight, ...] = self.ask("marked_flights", slug)
+        return found
+
+    def remarks(self) -> tuple[Remarked, ...]:
+        """What was remarked on the last days of the log, newest first."""
+        found: tuple[Remarked, ...] = self.ask("remarks")
         return found
 
     def current_repairs(self, slug: str) -> tuple[RepairDone, ...]:

@@ -55,6 +55,7 @@ REPORTS: Mapping[str, str] = {
     "current_repairs": "upkeep.repairs:current_repairs",
     "inoperative": "upkeep.repairs:inoperative",
     "marked_flights": "upkeep.flown:marked_flights",
+    "remarks": "upkeep.remarks:remarks",
     "expected_readings": "upkeep.expected:expected_readings",
     "set_up": "upkeep.set_up:set_up",
     "set_up_checks": "upkeep.checks:set_up_checks",

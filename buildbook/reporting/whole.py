@@ -4,8 +4,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from buildbook.report.entry_anchors import EntryName
-from buildbook.report.reports import Reports, Silence
+from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
+from buildbook.report.upkeep.remarks import Silence
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.work_list import work_list

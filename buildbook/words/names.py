@@ -68,7 +68,7 @@ _EVENTS: Mapping[str, str] = {
 _ALONE: Mapping[str, str] = {
     "firmware": "firmware changed",
     "gains": "gains changed",
-    "rewired": "leads changed",
+    "rewired": "leads changed or turn reversed",
     "setting bind": "receiver bound again",
     "another cell count": "flown with another cell count",
     "another pack mass": "flown with a pack of another mass",

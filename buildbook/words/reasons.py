@@ -226,6 +226,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "plan": _found("the planned spins leave no yaw control"),
     "link lost": _found("when the link is lost"),
     "memory": _found("the same memory of the transmitter"),
+    "alarm": _found("the alarm sounds too late"),
     "nut": _found("the nut may loosen"),
     "bounds": _found("outside its bounds"),
     "rating": _found("past what is recorded"),

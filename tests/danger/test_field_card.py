@@ -30,8 +30,8 @@ def test_the_same_failure_at_several_stations_is_one_line(tmp_path: Path) -> Non
     rewired = "- on: 2026-06-19\n  note: leads\n  rewired: [front-left, rear-right]\n"
     card = Hangar(tmp_path, with_log(rewired)).page("cards/sedge-field.html")
 
-    said = "Spin directions at front-left, rear-right: stale, re-opened: leads changed on 19 June"
-    assert 1 == card.count("leads changed on 19 June 2026. Propellers off.")
+    said = "Spin directions at front-left, rear-right: stale, re-opened: leads changed or turn"
+    assert 1 == card.count("leads changed or turn reversed on 19 June 2026. Propellers off.")
     assert said in card
 
 

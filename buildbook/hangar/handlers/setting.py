@@ -5,7 +5,7 @@ from collections.abc import Mapping
 
 from buildbook.basis.notation import said
 from buildbook.basis.place import Place
-from buildbook.hangar.builders import AircraftBuilder
+from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Firmware, Gains, Setting, Verdict
@@ -18,6 +18,11 @@ _OF_THE_RADIO = re.compile(
 
 _BOUND = re.compile(r"\b((re ?)?bind(ing)?|re bound|receiver (re ?)?bound)\b", re.IGNORECASE)
 """Settings that tell of a receiver taught its transmitter anew, however they are written."""
+
+
+_OF_TURNING = re.compile(r"\b(direction|revers\w*|rotation|spin|turns)\b", re.IGNORECASE)
+_OF_MOTORS = re.compile(r"\b(motors?|escs?|spin|rotation)\b", re.IGNORECASE)
+"""Settings by which motors turn the other way: of an ESC, a motor or its station, or named so."""
 
 
 def _spaced(name: str) -> str:
@@ -41,11 +46,28 @@ def on_setting(fold: Fold, entry: Setting) -> None:
         aircraft.settings = {**aircraft.settings, (entry.of, name): in_force}
         aircraft.setting_log.append(in_force)
         note_event(fold, aircraft, "setting", name, touch)
+    turned = _turned(fold, aircraft, entry, touch)
+    if turned is not None:
+        note_event(fold, aircraft, "rewired", touch=turned)
     if any(_OF_THE_RADIO.search(_spaced(name)) for name in entry.settings):
         note_event(fold, aircraft, "alteration", "radio")
     if "bind" not in entry.settings and any(_BOUND.search(_spaced(n)) for n in entry.settings):
         note_event(fold, aircraft, "setting", "bind")
     fold.changed(aircraft.slug)
+
+
+def _turned(fold: Fold, aircraft: AircraftBuilder, entry: Setting, touch: Touch) -> Touch | None:
+    """The motors whose turning a setting is about; None where it is about something else."""
+    driven = motor_stations(aircraft)
+    said = [_spaced(f"{name} {value}") for name, value in entry.settings.items()]
+    if not any(map(_OF_TURNING.search, said)):
+        return None
+    if entry.of is not None:
+        return touch if set(touch.stations) & {*driven} else None
+    if any(_OF_MOTORS.search(one) for one in said):
+        return EVERYTHING
+    of = [station for station in driven if any(_spaced(station) in one for one in said)]
+    return named(fold, aircraft, of) if of else None
 
 
 def on_firmware(fold: Fold, entry: Firmware) -> None:

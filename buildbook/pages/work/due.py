@@ -10,6 +10,7 @@ from buildbook.records.notices import Notice
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
+from buildbook.words.logbook.remarks import LED, MOST
 from buildbook.words.measures.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, grouped
 
@@ -70,6 +71,8 @@ def page(reports: Reports, _key: str) -> Page:
             "packs": worst_first(reports.packs()),
             "programmes": reports.programmes(),
             "notices": notices(reports),
+            "remarks": reports.remarks()[:MOST],
+            "remarks_led": LED,
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),
         },
         about=f"The work list of {reports.hangar.ledger.keeper.hangar}.",

@@ -121,10 +121,19 @@ class TooHeavy(msgspec.Struct, frozen=True, kw_only=True, tag="too heavy"):
 
 class Unbalanced(msgspec.Struct, frozen=True, kw_only=True, tag="unbalanced"):
     """Balanced outside the keeper's own limits. by: as it is now, by scales or worked out; or as
-    it was last weighed, where what changed since has no place or mass."""
+    it was last weighed, where what changed since has no place or mass. packs: with these alone."""
 
     judged: Public[Judged]
+    packs: Public[tuple[str, ...]] = ()
     by: Public[Literal["scales", "computed", "last weighing"]]
+
+
+class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
+    """An alarm that sounds below the lowest voltage of a cell in flight, and for which packs."""
+
+    alarm_v: Public[float]
+    least_v: Public[float]
+    packs: Public[tuple[str, ...]]
 
 
 class Carries(msgspec.Struct, frozen=True, kw_only=True, tag="carries"):
@@ -224,6 +233,7 @@ Finding = (
     | Noticed
     | TooHeavy
     | Unbalanced
+    | AlarmLow
     | OverRated
     | SameMemory
     | NutAgainst

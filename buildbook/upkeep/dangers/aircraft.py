@@ -5,6 +5,7 @@ from collections.abc import Collection, Iterator
 from buildbook.records.failsafe import FAILSAFE
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.dangers.alarm import alarm_rows
 from buildbook.upkeep.dangers.bounds import bounds_rows
 from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
 from buildbook.upkeep.dangers.link_lost import link_lost_rows
@@ -29,5 +30,6 @@ def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -
     yield from missing_rows(aircraft)
     yield from set_up_dangers(hangar, aircraft, checks)
     yield from memory_rows(hangar, aircraft)
+    yield from alarm_rows(hangar, aircraft)
     yield from bounds_rows(hangar, aircraft)
     yield from rating_rows(hangar, aircraft)

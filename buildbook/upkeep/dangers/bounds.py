@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.figures.answers.mass.balance import balance
+from buildbook.figures.answers.mass.balance import balance, judged_with
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.mass.masses import ON_THE_GROUND
@@ -104,6 +104,7 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
         return
     outside = next((one for one in found if one.judged in _OUTSIDE), None)
     if outside is None or outside.judged is None:
+        yield from _unbalanced_with_others(craft)
         return
     measured = weighed.weighed and not weighed.corrected
     place = craft.now.places.get("bounds", craft.home)
@@ -112,6 +113,25 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
     judged = Unbalanced(judged=outside.judged, by="scales" if measured else "computed")
     because = Because(why="bounds", place=place, found=judged)
     yield danger_row(craft.now, _BALANCE, because, place, grounds=measured)
+
+
+def _unbalanced_with_others(craft: Craft) -> Iterator[Row]:
+    """With a pack that it was flown on, though not with the last: computed, and no ground."""
+    found: dict[Judged, list[str]] = {}
+    for pack in craft.packs:
+        if craft.slug not in pack.flown_on:
+            continue
+        try:
+            judged = judged_with(craft, pack)
+        except (Lacking, ValueError):
+            continue
+        if judged in _OUTSIDE:
+            found.setdefault(judged, []).append(pack.tag)
+    for judged, tags in found.items():
+        place = craft.now.places.get("bounds", craft.home)
+        with_them = Unbalanced(judged=judged, by="computed", packs=tuple(tags))
+        because = Because(why="bounds", place=place, found=with_them)
+        yield danger_row(craft.now, _BALANCE, because, place, grounds=False)
 
 
 def _last_weighed(craft: Craft) -> Iterator[Row]:

@@ -2,6 +2,7 @@
 
 from buildbook.basis import amounts
 from buildbook.report.upkeep.findings import (
+    AlarmLow,
     CoveredBy,
     DefectFound,
     Drifted,
@@ -37,7 +38,7 @@ from buildbook.report.upkeep.pack_findings import (
 )
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import finding_words
-from buildbook.words.upkeep.dangers import mass_found, ratings_found
+from buildbook.words.upkeep.dangers import alarm_found, mass_found, ratings_found
 from buildbook.words.upkeep.pack_findings import millivolts
 
 Facts = dict[str, str]
@@ -91,7 +92,10 @@ def _of_danger(found: Finding | None) -> Facts:
             return {**basis, "expected": limit, "found": mass_found(found)}
         case Unbalanced():
             basis = {} if found.by == "scales" else {"basis": found.by}
-            return {**basis, "found": found.judged}
+            packs = {"with": ", ".join(found.packs)} if found.packs else {}
+            return {**basis, "found": found.judged, **packs}
+        case AlarmLow():
+            return {"found": alarm_found(found)}
         case OverRated():
             return {"found": ratings_found(found)}
         case SameMemory():

@@ -5,6 +5,7 @@ from typing import Any
 
 from buildbook.basis import amounts
 from buildbook.report.upkeep.findings import (
+    AlarmLow,
     Carries,
     NutAgainst,
     OverRated,
@@ -45,7 +46,18 @@ _WEIGH: Mapping[str, str] = {
 
 
 def _unbalanced(found: Unbalanced, _days: Days) -> str:
-    return f"balance limit: {found.judged}{_WEIGH[found.by]}"
+    packs = f" with {amounts.listed(found.packs)}" if found.packs else ""
+    return f"balance limit: {found.judged}{packs}{_WEIGH[found.by]}"
+
+
+def alarm_found(found: AlarmLow) -> str:
+    """``2.90 V a cell, lowest of P-1 is 3.00 V``."""
+    alarm, least = amounts.voltage(found.alarm_v), amounts.voltage(found.least_v)
+    return f"{alarm} a cell, lowest of {amounts.listed(found.packs)} is {least}"
+
+
+def _alarm_low(found: AlarmLow, _days: Days) -> str:
+    return f"low voltage alarm sounds at {alarm_found(found)}"
 
 
 def _passed(rating: PassedRating) -> str:
@@ -91,5 +103,6 @@ WHOLE: Mapping[type, Callable[[Any, Days], str]] = {
     OverRated: _over_rated,
     SameMemory: _same_memory,
     NutAgainst: _nut_against,
+    AlarmLow: _alarm_low,
 }
 """By what was found, a line that names its subject itself."""

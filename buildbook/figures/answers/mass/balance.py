@@ -22,6 +22,7 @@ from buildbook.figures.answers.working import (
 from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
 from buildbook.report.figure import Figure, Judged, Table
 from buildbook.report.figures.known_figures import Headline
+from buildbook.report.state import ItemNow
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"
@@ -50,6 +51,15 @@ def _balance(craft: Craft) -> Iterator[Said]:
         yield attempt("balance", f"inertia about the {axis} axis", _inertia, craft, index)
 
 
+def judged_with(craft: Craft, pack: ItemNow) -> Judged | None:
+    """How the balance with a pack stands to its limits; None: no limit. Lacking: not known."""
+    found = centre_with(craft, pack)
+    in_metres = _against_metres(craft, found.forward_m)
+    if craft.hovers or in_metres is not None:
+        return in_metres
+    return _on_chord(craft, found).judged
+
+
 def _no_chord(craft: Craft, key: str) -> Iterator[Said]:
     raise Lacking(
         "the mean chord and leading edge are not recorded: write 'mean_chord' and "
@@ -68,8 +78,8 @@ def _way(found: Centre) -> Way:
 
 
 def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
+    judged = _against_metres(craft, value) if axis == "forward" else None
     asked = axis == "forward" and craft.hovers
-    judged = _against_metres(craft, value) if asked else None
     return given_value(
         "balance",
         value,

@@ -1,0 +1,184 @@
+"""Dangers that hide in a setting, a reading, another pack, or in words alone."""
+
+from pathlib import Path
+
+import pytest
+from aeroplane_on_disk import AIRCRAFT as PLANE
+from aeroplane_on_disk import CRAFT as PLANE_FILE
+from aeroplane_on_disk import plane
+from hangar_on_disk import SPECS, Hangar, with_log, with_text
+
+CRAFT = "aircraft/sedge/aircraft.yaml"
+LED = "Remarked of late, for you to judge: no rule reads such words"
+
+
+@pytest.mark.parametrize(
+    ("setting", "stale"),
+    [
+        ("setting: {direction: reversed}\n  of: E-03", ["rear-left"]),
+        ("setting: {motor_direction: the other way}\n  of: rear-left", ["rear-left"]),
+        ("setting: {reversed: 'yes'}\n  of: M-03", ["rear-left"]),
+        ("setting: {rear-left direction: reversed}", ["rear-left"]),
+        (
+            "setting: {esc_direction: reversed}",
+            ["front-left", "front-right", "rear-left", "rear-right"],
+        ),
+        ("setting: {timing: 16}\n  of: E-03", []),
+        ("setting: {direction: reversed}\n  of: C-01", []),
+        ("setting: {yaw_rate: 300}", []),
+    ],
+)
+def test_A9_an_ESC_that_was_set_to_turn_the_other_way(
+    tmp_path: Path, setting: str, stale: list[str]
+) -> None:
+    """A9: by whichever name its keeper calls it; the direction was seen before, not since."""
+    hangar = Hangar(tmp_path, with_log(f"- on: 2026-06-19\n  {setting}\n"))
+
+    assert stale == sorted(row["station"] for row in hangar.rows("spin-directions"))
+    assert ("grounded" if stale else "nothing open") == hangar.state()
+    said = "re-opened: leads changed or turn reversed on 19 June 2026"
+    assert bool(stale) == (said in hangar.due[1])
+
+
+ALARM = "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  readings: {{alarm: {}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("written", "spec", "said"),
+    [
+        (ALARM.format("2.9 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
+        (ALARM.format("8.7 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
+        (ALARM.format("3.0 V"), "", ""),
+        (ALARM.format("at 3 beeps"), "", ""),
+        (
+            ALARM.format("3.2 V"),
+            ", cutoff_cell_voltage: 3.3 V",
+            "3.20 V a cell, lowest of P-01 is 3.30 V",
+        ),
+        (
+            ALARM.format("3.4 V")
+            + "- on: 2026-06-20\n  setting: {low_voltage_alarm: 2.8 V a cell}\n",
+            "",
+            "2.80 V a cell, lowest of P-01 is 3.00 V",
+        ),
+        (
+            "- on: 2026-06-19\n  setting: {low_voltage_alarm: 2.8 V}\n" + ALARM.format("3.4 V"),
+            "",
+            "",
+        ),
+    ],
+)
+def test_an_alarm_below_what_a_cell_may_have(
+    tmp_path: Path, written: str, spec: str, said: str
+) -> None:
+    """Of a cell or of all of them, as read or as set, whichever came last. Common practice."""
+    specs = SPECS.replace("chemistry: LiPo", f"chemistry: LiPo{spec}")
+    hangar = Hangar(tmp_path, with_log(written, **{"parts/specs.yaml": specs}))
+
+    words = f"low voltage alarm sounds at {said}"
+    assert ([words] if said else []) == hangar.reasons()
+    assert ("due soon" if said else "nothing open") == hangar.state()
+    if said:
+        assert 3 == hangar.due[0]
+        assert [] == hangar.silent_commands("low voltage alarm", words)
+        assert [] == hangar.silent_pages(words, "sedge", "aircraft/sedge/set-up.html")
+
+
+SMALL = (
+    "- {spec: small, kind: battery, mass: 90 g, cells: 3S, capacity: 1000 mAh, chemistry: LiPo}\n"
+)
+WEIGHED = "- on: 2026-06-17\n  weigh: 1096 g\n  pack: P-01\n  cg: [0 mm, 0 mm, 0 mm]\n"
+FLOWN = (
+    "- on: 2026-06-19\n  flight: 4:00\n  pack: K-01\n"
+    "- on: 2026-06-20\n  flight: 4:00\n  pack: P-01\n"
+)
+
+
+def with_small_pack(bounds: str, entries: str) -> dict[str, str]:
+    """Sedge with its pack ahead of the middle, and a smaller one."""
+    places = f"bounds: {{{bounds}}}\npositions: {{pack: [60 mm, 0 mm, 0 mm]}}\nradio: {{memory: 4"
+    files = with_text(CRAFT, "radio: {memory: 4", places, entries)
+    files["parts/specs.yaml"] += SMALL
+    files["parts/items.yaml"] += "- {tag: K-01, spec: small, acquired: 2026-06-01}\n"
+    return files
+
+
+def test_A12_balance_with_another_pack_that_it_was_flown_on(tmp_path: Path) -> None:
+    """A12: within its limits with the last pack, behind them with the one before."""
+    bounds = "forward_cg: 5 mm, aft_cg: -5 mm"
+    hangar = Hangar(tmp_path / "1", with_small_pack(bounds, WEIGHED + FLOWN))
+    never = Hangar(tmp_path / "2", with_small_pack(bounds, WEIGHED))
+    wide = Hangar(
+        tmp_path / "3", with_small_pack("forward_cg: 5 mm, aft_cg: -10 mm", WEIGHED + FLOWN)
+    )
+
+    said = "balance limit: behind the aft limit with K-01; weigh it"
+    assert said in hangar.reasons()
+    assert [] == hangar.silent_pages(said, "sedge")
+    assert [] == [*never.rows("balance-limit"), *wide.rows("balance-limit")]
+
+
+def test_A12_an_aeroplane_with_limits_in_millimetres(tmp_path: Path) -> None:
+    """A12: no chord is recorded; the limits are lengths forward of the reference point."""
+    weighed = "- on: 2026-06-19\n  weigh: 674 g\n  pack: P-01\n  cg: [-340 mm, 0 mm, 0 mm]\n"
+    bounds = "bounds: {forward_cg: -300 mm, aft_cg: -330 mm}\nradio: {memory: 7"
+    files = plane(weighed, (PLANE_FILE, "radio: {memory: 7", bounds))
+    hangar = Hangar(tmp_path, files)
+
+    assert "wing:" not in PLANE
+    assert ("grounded", "balance limit: behind the aft limit") == (
+        hangar.state("heron"), hangar.reasons("heron")[0],
+    )  # fmt: skip
+
+
+def test_what_is_only_said_in_words_is_told_word_for_word(tmp_path: Path) -> None:
+    """A servo that buzzes, a pack that is fat: no rule reads prose, so it stands as written."""
+    files = with_log(
+        "- on: 2026-06-20\n  flight: 5:00\n  pack: P-01\n  handling: lively\n"
+        "  note: elevator servo buzzes at rest\n"
+    )
+    files["stores/p-01.yaml"] += "- {on: 2026-06-20, charge: P-01, note: fat in the middle}\n"
+    hangar = Hangar(tmp_path, files)
+
+    said = hangar.due[1].partition(LED)[2]
+    assert " P-01, 20 June 2026: fat in the middle @ stores/p-01.yaml:7" in said
+    assert " Sedge, 20 June 2026: elevator servo buzzes at rest @ " in said
+    assert " Sedge, 20 June 2026: lively @ " in said
+    page = hangar.page("due.html").partition("Remarked of late")[2]
+    assert ["elevator servo buzzes at rest", "fat in the middle"] == [
+        words for words in ("elevator servo buzzes at rest", "fat in the middle") if words in page
+    ]
+
+
+def test_remarks_press_nobody_and_old_ones_are_left_to_the_log(tmp_path: Path) -> None:
+    """Exit status 0; a fortnight before the last entry, six at most, of one aircraft if asked."""
+    old = "- on: 2026-06-05\n  note: new season\n"
+    log = "".join(f"- on: 2026-06-20\n  note: remark {number}\n" for number in range(8))
+    files = with_log(log)
+    path = "aircraft/sedge/logbook.yaml"
+    files[path] = files[path].replace("- on: 2026-06-18\n", f"{old}- on: 2026-06-18\n", 1)
+    hangar = Hangar(tmp_path, files)
+    quiet = Hangar(tmp_path / "quiet", with_log(""))
+
+    assert 0 == hangar.due[0]
+    assert ["remark 7", "remark 2"] == [
+        words
+        for words in ("remark 7", "remark 2", "remark 1", "new season")
+        if words in hangar.due[1]
+    ]
+    assert hangar.due[1].endswith(" and 2 more in the logs")
+    assert LED not in quiet.due[1]
+
+
+def test_what_stands_elsewhere_is_not_remarked_again(tmp_path: Path) -> None:
+    """A defect is a row; a voided entry counts for nothing; long words are cut at a space."""
+    log = (
+        "- on: 2026-06-20\n  defect: arm cracked\n  note: not good\n"
+        "- on: 2026-06-20\n  id: slip\n  note: another aircraft\n"
+        "- on: 2026-06-20\n  voids: slip\n  because: wrong log\n"
+        f"- on: 2026-06-20\n  note: {'word ' * 60}\n"
+    )
+    said = Hangar(tmp_path, with_log(log)).due[1].partition(LED)[2]
+
+    assert said.startswith(f" Sedge, 20 June 2026: {'word ' * 40}… @ ")
+    assert ("not good" in said, "another aircraft" in said) == (False, False)
