@@ -31,7 +31,7 @@ from buildbook.words.filters import FILTERS
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import because_words, reason_words, row_subject, row_title
 
-_SPACE = re.compile(r" ?([{};,]) ?|(?<=:) ")
+_SPACE = re.compile(r'("[^"]*")| ?([{};,]) ?|(?<=:) ')
 _OWN_LINES = re.compile(r"^[ \t]*(?:/\*.*?\*/|//[^\n]*)[ \t]*$", re.DOTALL | re.MULTILINE)
 _COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
 
@@ -94,7 +94,7 @@ def tightened(css: str) -> str:
     """A stylesheet without comments and without space that means nothing."""
     bare = _COMMENT.sub("", css)
     lines = (
-        _SPACE.sub(lambda found: found[1] or "", " ".join(line.split()))
+        _SPACE.sub(lambda found: found[1] or found[2] or "", " ".join(line.split()))
         for line in bare.splitlines()
     )
     return "".join(f"{line}\n" for line in lines if line)

@@ -145,4 +145,4 @@ def test_the_logbook_filters_by_kind(looks: Looks, owner_site: Path) -> None:
     same = page.locator(f".entry[data-kind='{value}']").count()
     assert same == shown.count()
     told = page.get_by_role("search", name="Filter the entries").get_by_role("status")
-    assert f"{same} of {entries.count()} entries" == told.inner_text()
+    assert f"{same} of {entries.count()} entries on this page" == told.inner_text()

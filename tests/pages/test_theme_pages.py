@@ -220,11 +220,13 @@ def test_tightening_takes_only_comments_and_space():
     css = (
         "/* a */\n.a > .b, .c .d {\n  margin: 0 calc(2 * var(--gap));\n}\n"
         "@media (min-width: 6rem) { p + p { color: red } }\n"
+        'i::before { content: ", " }\n'
     )
 
     assert (
         ".a > .b,.c .d{\nmargin:0 calc(2 * var(--gap));\n}\n"
         "@media (min-width:6rem){p + p{color:red}}\n"
+        'i::before{content:", "}\n'
     ) == tightened(css)
 
 

@@ -128,7 +128,7 @@
         if (before && before.classList.contains("day")) before.hidden = empty;
       });
       each(all(".month"), function (month) { month.hidden = !month.querySelector(".entry:not([hidden])"); });
-      told.textContent = shown === entries.length ? "" : shown + " of " + entries.length + " entries";
+      told.textContent = shown === entries.length ? "" : shown + " of " + entries.length + " entries on this page";
     }
     form.addEventListener("input", sieve);
     form.addEventListener("submit", function (event) { event.preventDefault(); });
