@@ -156,11 +156,11 @@ def view_box(svg):
 
 
 def disc_centres(svg):
-    """Centres of propeller discs, in drawing order: circles with a share of fill."""
+    """Centres of propeller discs, in drawing order: circles of their class."""
     return [
         (float(circle.attrib["cx"]), float(circle.attrib["cy"]), float(circle.attrib["r"]))
         for circle in parsed(svg).iter(f"{SVG}circle")
-        if circle.attrib.get("fill-opacity") == "0.82"
+        if circle.attrib.get("class") == "d-disc"
     ]
 
 
