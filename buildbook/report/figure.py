@@ -17,6 +17,7 @@ Judged = Literal[
     "behind the aft limit",
     "outside its own limits",
     "reached",
+    "past already",
 ]
 """What a verdict comes to, for whoever acts on it; the verdict itself is only read by people."""
 

@@ -57,6 +57,18 @@ def test_a_forecast_is_an_interval_in_months(demo_reports):
     assert "Capacity: the readings as a table" in html
 
 
+def test_an_end_is_expected_only_of_what_has_not_come_to_it(demo_reports):
+    """What has stayed below, or seems to have, is told as that."""
+    expected = set()
+    for tag in (tag for tag, one in demo_reports.hangar.items.items() if one.is_pack):
+        end = demo_reports.figures_of_item(tag).find("pack_end_of_life")
+        html = html_of(demo_reports, tag)
+
+        assert ("Expected to stay below" in html) == (end is not None and end.judged is None), tag
+        expected |= {end.judged} if end is not None else set()
+    assert {None} < expected
+
+
 def test_the_odd_cell_is_marked_in_the_chart(demo_reports):
     """Cell 2 of the retired pack stands out, as its figure says."""
     series = demo_reports.resistance_trend("P-04")

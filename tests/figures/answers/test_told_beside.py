@@ -1,11 +1,25 @@
 """What is told beside an answer, where it is read: small margins, alarms that went unheard."""
 
+import datetime
 from pathlib import Path
 
 import pytest
-from small_hangars import BENCH, ITEMS, LITTLE, LOG, SMALL, SPECS, benched, found, opened, quad
+from small_hangars import (
+    BENCH,
+    ITEMS,
+    LITTLE,
+    LOG,
+    SMALL,
+    SPECS,
+    benched,
+    found,
+    opened,
+    quad,
+    refused,
+)
 from test_log_and_packs import flights
 
+from buildbook.figures.answers.everything import figures_of_item
 from buildbook.reporting.everything import reports_of
 
 GAINS = "- {{on: {day}, gains: {name}, values: {{roll: {{p: {p}}}}}}}\n"
@@ -152,3 +166,21 @@ def test_each_that_waits_says_which_it_is(tmp_path: Path) -> None:
     assert ["flights with 'used' so far, P-2: 1; it takes 4: write 'used' in the flights"] == [
         one.because for one in answers.cannot_say if one.name == "flown_current"
     ]
+
+
+def test_an_end_that_lies_behind_is_not_expected(tmp_path: Path) -> None:
+    """2200 mAh less 20 a charge: 1760 at charge 23, one reading below it, five more charges."""
+    lines = []
+    for number in range(31):
+        day = datetime.date(2026, 3, 1) + datetime.timedelta(days=number)
+        lines.append(f"- {{on: {day}, charge: P-1, put_in: 1500 mAh}}\n")
+        if number % 5 == 0 and number <= 25:
+            lines.append(f"- {{on: {day}, capacity: P-1, measured: {2200 - 20 * number} mAh}}\n")
+    hangar = opened(tmp_path, {**SMALL, "stores/p-1.yaml": "".join(lines)})
+    answers = figures_of_item(hangar, "P-1")
+    end = found(answers, "pack_end_of_life")
+    past = "past already, as its readings go: measure the capacity once more"
+
+    assert pytest.approx(23, abs=1) == end.value
+    assert (past, "past already") == (end.verdict, end.judged)
+    assert past == refused(answers, "pack_end_of_life_date")[0]

@@ -38,6 +38,7 @@ DAY = by_method(
     "forecast_days",
 )
 UNFORESEEN = "a pack that quickens after its last measurement is foreseen by nobody"
+PAST = "past already, as its readings go: measure the capacity once more"
 PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
 
@@ -125,6 +126,8 @@ def _number(part: Part) -> Figure:
     state = part.item.state.state
     told = [] if state == "serviceable" else [f"{part.item.tag} is {state}"]
     told += ["reached"] if is_over else []
+    is_past = not is_over and (found.number or 0.0) <= _number_now(part)
+    told += [PAST] if is_past else []
     aside = (f"{found.set_aside} single low readings set aside",) if found.set_aside else ()
     return given_value(
         "pack_end_of_life",
@@ -136,7 +139,7 @@ def _number(part: Part) -> Figure:
         level=None if is_over else narrow.level,
         inputs=_inputs(part, found),
         verdict="; ".join(told) or None,
-        judged="reached" if is_over else None,
+        judged="reached" if is_over else "past already" if is_past else None,
         other={
             "low at 95 %": wide.low,
             "high at 95 %": wide.high,
@@ -152,18 +155,20 @@ def _number(part: Part) -> Figure:
     )
 
 
+def _number_now(part: Part) -> float:
+    """As many as were counted so far, as the forecast counts."""
+    numbers, counted = numbered(like_capacities(part.item).alike)
+    return float(len(part.item.charges)) if counted == "charges" else numbers[-1]
+
+
 def _date(part: Part) -> Figure:
     from buildbook.figures.laws.packs.forecast_days import History, forecast_days
 
     found, item = _forecast(part), part.item
     done = like_capacities(item).alike
     numbers, counted = numbered(done)
-    if counted == "charges":
-        days = [charge.on.toordinal() for charge in item.charges]
-        now = float(len(days))
-    else:
-        days = [one.on.toordinal() for one in done]
-        now = numbers[-1]
+    counts = item.charges if counted == "charges" else done
+    days = [one.on.toordinal() for one in counts]
     born = min(day for day in (item.born, done[0].on) if day is not None)
     history = History(
         numbers=numbers,
@@ -173,10 +178,14 @@ def _date(part: Part) -> Figure:
         charge_days=days,
     )
     today = part.hangar.as_of
-    ahead = forecast_days(found, history, number_now=now, today=today.toordinal(), level=LEVEL)
+    ahead = forecast_days(
+        found, history, number_now=_number_now(part), today=today.toordinal(), level=LEVEL
+    )
     place = item.capacities[-1].place
     if ahead.state == "reached":
         raise Lacking("reached already: see the number of charges", place)
+    if ahead.days is not None and ahead.days <= 1.0:
+        raise Lacking(PAST, place)
     if ahead.days is None or ahead.low_days is None or ahead.high_days is None:
         raise Lacking(f"too early to say: {_why(ahead, today)}", item.item.place())
     figure = given_value(
