@@ -150,3 +150,17 @@ def test_drift_and_timer_of_a_glider_go_by_the_motor(tmp_path: Path) -> None:
     assert note in drift.notes
     assert note in found(figures_of_item(hangar, "P-1"), "drift").notes
     assert ("fitted", ("of the motor's running time",)) == (timer.basis, timer.notes)
+
+
+def test_without_motor_times_no_climb_and_no_prediction(tmp_path: Path) -> None:
+    """The mean current of a flight is no climb, and a wing's theory is but the log again."""
+    hangar = glider(tmp_path, flights(12, run=""))
+    answers = figures_of_aircraft(hangar, "kite")
+
+    assert (
+        "the log does not say how long the motor ran: write 'motor_run' in the flights"
+        == refused(answers, "climb_rate")[0]
+    )
+    time = found(answers, "flown_time", "P-1")
+    assert time.verdict is None
+    assert not any(name.startswith("predicted") for name in time.other)

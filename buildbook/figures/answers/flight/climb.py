@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from itertools import pairwise
 
 from buildbook.figures.answers.craft import Craft, Rotor
-from buildbook.figures.answers.flight.rates import flown_watts
+from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
@@ -87,6 +87,11 @@ def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]
 def _climb(craft: Craft) -> Figure:
     if not craft.rotors:
         raise Lacking("no motor station is known: write 'stations'", craft.home)
+    if not glides(craft):
+        raise Lacking(
+            "the log does not say how long the motor ran: write 'motor_run' in the flights",
+            craft.home,
+        )
     rotor, pack = craft.rotors[0], craft.pack
     fan, table = _fan(craft, rotor)
     inputs = _climb_inputs(craft, rotor, pack)

@@ -118,7 +118,9 @@ def _against(predicted_s: float, flown_s: float) -> str:
 
 
 def _predicted(craft: Craft, pack: ItemNow) -> float | None:
-
+    """By the theory of a hover; of a wing there is none but what the log itself says."""
+    if not craft.hovers:
+        return None
     try:
         return simulated_s(craft, pack)
     except (Lacking, ValueError):
