@@ -37,6 +37,27 @@ def test_within_its_bounds_is_quiet(tmp_path: Path) -> None:
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())
 
 
+def test_a_load_that_takes_it_over_its_mass(tmp_path: Path) -> None:
+    """On the last flight: 1096 g and 120 g, 1200 g allowed; the next one without closes it."""
+    load = "- on: 2026-06-19\n  flight: 4:00\n  pack: P-01\n  payload: 120 g\n"
+    bounds = "bounds: {max_mass: 1200 g}\n"
+    files = with_text(CRAFT, RADIO, bounds + RADIO, load)
+    loaded = Hangar(tmp_path / "1", files)
+    after = Hangar(
+        tmp_path / "2", with_text(CRAFT, RADIO, bounds + RADIO, load + load.split("  payload")[0])
+    )
+    light = Hangar(
+        tmp_path / "3", with_text(CRAFT, RADIO, bounds + RADIO, load.replace("120", "104"))
+    )
+
+    said = (
+        "over the mass limit with P-01 and 120 g of load, on the last flight: 1216 g, limit 1200 g"
+    )
+    assert ("due soon", said, 3) == (loaded.state(), loaded.reasons()[0], loaded.due[0])
+    assert [] == loaded.silent_pages(said)
+    assert ([], []) == (after.rows("mass-limit"), light.rows("mass-limit"))
+
+
 def test_weighed_balance_outside_its_bounds_grounds(tmp_path: Path) -> None:
     """20 mm ahead of the reference point, 10 mm allowed."""
     weighed = "- on: 2026-06-19\n  weigh: 1096 g\n  pack: P-01\n  cg: [20 mm, 0 mm, 0 mm]\n"

@@ -110,12 +110,16 @@ class Noticed(msgspec.Struct, frozen=True, kw_only=True, tag="noticed"):
 
 
 class TooHeavy(msgspec.Struct, frozen=True, kw_only=True, tag="too heavy"):
-    """Over the keeper's own mass. pack: with which, the lightest of them; heavier: others too."""
+    """Over the keeper's own mass. pack: with which, the lightest of them; heavier: others too.
+
+    payload_kg: of the last flight, without which it is not over.
+    """
 
     mass_kg: Public[float]
     limit_kg: Public[float]
     pack: Public[str | None] = None
     heavier: Public[bool] = False
+    payload_kg: Public[float | None] = None
     weighed: Public[bool] = True
 
 

@@ -21,7 +21,7 @@ from buildbook.upkeep.dangers.rows import Ask, danger_row
 _MASS = Ask(
     name="mass-limit",
     what="Weigh it ready to fly, with the pack in place but unplugged. Reduce the mass, or"
-    " fly a lighter pack.",
+    " fly a lighter pack or load.",
     stage="propellers on",
     propellers="on",
 )
@@ -53,6 +53,7 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
     masses = [(pack, mass) for pack in packs if (mass := _mass(craft, pack)) is not None]
     over = [(pack, mass) for pack, mass in masses if _mg(mass.value) > _mg(most_kg)]
     if not over:
+        yield from _loaded(craft, most_kg)
         return
     pack, lightest = min(over, key=lambda one: one[1].value or 0.0)
     weighed = bool(craft.now.weighings) and not _changed_since(craft)
@@ -69,6 +70,26 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
     )
     because = Because(why="bounds", place=place, found=found)
     yield danger_row(craft.now, _MASS, because, place, grounds=grounds)
+
+
+def _loaded(craft: Craft, most_kg: float) -> Iterator[Row]:
+    """The last flight, where its load took it over: what is flown once is taken along again."""
+    flight = craft.now.flights[-1] if craft.now.flights else None
+    if flight is None or not flight.payload_kg:
+        return
+    packs = [pack for pack in craft.packs if pack.tag in flight.row.packs]
+    bare = _mass(craft, packs[0] if packs else None)
+    if bare is None or _mg((bare.value or 0.0) + flight.payload_kg) <= _mg(most_kg):
+        return
+    found = TooHeavy(
+        mass_kg=(bare.value or 0.0) + flight.payload_kg,
+        limit_kg=most_kg,
+        pack=packs[0].tag if packs else None,
+        payload_kg=flight.payload_kg,
+        weighed=False,
+    )
+    because = Because(why="bounds", entry=flight.uid, place=flight.place, found=found)
+    yield danger_row(craft.now, _MASS, because, flight.place, grounds=False)
 
 
 def _mass(craft: Craft, pack: ItemNow | None) -> Figure | None:

@@ -35,6 +35,9 @@ def _too_heavy(found: TooHeavy, _days: Days) -> str:
     of = "" if found.pack is None else f" with {found.pack}"
     heavier = f"{of} and heavier packs" if found.heavier else of
     limit = f"{amounts.mass(found.mass_kg)}, limit {amounts.mass(found.limit_kg)}"
+    if found.payload_kg is not None:
+        load = amounts.mass(found.payload_kg)
+        return f"over the mass limit{of} and {load} of load, on the last flight: {limit}"
     return f"over the mass limit{heavier}: {limit}{'' if found.weighed else '; weigh it'}"
 
 
