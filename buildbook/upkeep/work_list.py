@@ -53,7 +53,7 @@ def work_list(hangar: Hangar) -> WorkList:
 def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
     """The checks of one aircraft, whatever its status: for its set-up sheet and its drawing."""
     shop, aircraft = Workshop(hangar), hangar.aircraft[slug]
-    programme = shop.programme(aircraft.programme)
+    programme = shop.programmes.named(aircraft.programme)
     if programme is None:
         return ()
     rows = check_rows(hangar, shop.triggers, aircraft, programme)
@@ -62,7 +62,7 @@ def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
 
 def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
     hangar = shop.hangar
-    programme = shop.programme(aircraft.programme)
+    programme = shop.programmes.named(aircraft.programme)
     flying = aircraft.status == "flying"
     rows: list[Row] = []
     if flying:
@@ -135,10 +135,10 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     rows = [*(row for row in defects if row.tag == pack.tag), *used_while_aside(pack)]
     if pack.state.state in ("retired", "scrapped"):
         return pack_standing(pack, rows, programmed=True)
-    flown = [shop.programme(hangar.aircraft[slug].programme) for slug in pack.flown_on]
+    flown = [shop.programmes.named(hangar.aircraft[slug].programme) for slug in pack.flown_on]
     programmes = [one for one in flown if one is not None]
     if not programmes:
-        default = shop.programme(hangar.ledger.keeper.programme)
+        default = shop.programmes.named(hangar.ledger.keeper.programme)
         programmes = [] if default is None else [default]
     on_item = OnItem(shop, pack)
     asked = on_item.tasks(*programmes)
@@ -147,7 +147,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
     rows += [*read_again_rows(pack, rules), *pack_signals(hangar, pack, rows), *reading_rows(pack)]
-    rows += cell_rows(hangar, pack)
+    rows += cell_rows(hangar, pack, shop.weighed_on.get(pack.tag, ()))
     if pack.state.state == "quarantined":
         rows = [row for row in rows if row.name not in WANT_A_CHARGE]
     aside = aside_row(pack)
@@ -159,7 +159,7 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
 def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:
     """The rows of items on no aircraft: the calendar runs, flights don't."""
     hangar = shop.hangar
-    programme = shop.programme(hangar.ledger.keeper.programme)
+    programme = shop.programmes.named(hangar.ledger.keeper.programme)
     rows: list[Row] = []
     in_drawer = {
         tag for tag, item in hangar.items.items() if item.aircraft is None and not item.is_pack

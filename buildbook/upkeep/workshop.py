@@ -18,7 +18,8 @@ from buildbook.upkeep.counted.completions import (
 )
 from buildbook.upkeep.counted.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
-from buildbook.upkeep.programmes.programme import covering, resolve
+from buildbook.upkeep.programmes.by_name import Programmes
+from buildbook.upkeep.programmes.programme import covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.limits import limit_row
 from buildbook.upkeep.rows.notices import by_spec, notice_row
@@ -36,20 +37,20 @@ class Workshop:
         self.ground = Ground(hangar.as_of, hangar.ledger.keeper)
         self.triggers = Triggers(hangar)
         self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
-        self._resolved: dict[str, Resolved | None] = {}
+        self.programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
         self._covering: dict[str, Mapping[str, tuple[str, ...]]] = {}
         self._gliding: dict[str, bool] = {}
         self._paces: dict[tuple[str, bool], Pace | None] = {}
 
-    def programme(self, name: str | None) -> Resolved | None:
-        """The programme of that name with its bases laid under it."""
-        if name is None:
-            return None
-        if name not in self._resolved:
-            self._resolved[name] = resolve(
-                self.hangar.ledger.programmes, name, as_of=self.hangar.as_of
-            )
-        return self._resolved[name]
+    @cached_property
+    def weighed_on(self) -> Mapping[str, set[str]]:
+        """By pack, the aircraft that were weighed with it, by slug."""
+        found: dict[str, set[str]] = {}
+        for slug, aircraft in self.hangar.aircraft.items():
+            for weighing in aircraft.weighings:
+                if weighing.pack is not None:
+                    found.setdefault(weighing.pack, set()).add(slug)
+        return found
 
     def covering(self, programme: Resolved) -> Mapping[str, tuple[str, ...]]:
         """By task, what closes it as well in a programme of this hangar."""

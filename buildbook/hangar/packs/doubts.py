@@ -68,7 +68,7 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
 
 def takes_too_much(spec: Spec, put_in_ah: float) -> bool:
     """Whether a charge put more into one pack than such a pack can hold."""
-    if not spec.capacity_ah:
+    if not spec.capacity_ah or put_in_ah <= spec.capacity_ah:
         return False
     most = MOST_PUT_IN_NIMH if spec.chemistry == "NiMH" else MOST_PUT_IN
     return round(put_in_ah / spec.capacity_ah, 6) > most

@@ -151,7 +151,8 @@ def of_capacity(pack: ItemNow, done: CapacityDone) -> Conditions:
 
 def like_resistances(pack: ItemNow) -> Likes[tuple[int, ChargeDone]]:
     """Charges with resistances of this pack alone that may be compared, with their number."""
-    return like_readings(resistances(pack), lambda one: of_charge(pack, one[1]))
+    conditions = of_charges(pack)
+    return like_readings(resistances(pack), lambda one: conditions(one[1]))
 
 
 def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
@@ -163,14 +164,23 @@ def resistances(pack: ItemNow) -> list[tuple[int, ChargeDone]]:
     ]
 
 
-def of_charge(pack: ItemNow, charge: ChargeDone) -> Conditions:
-    """Under which resistances were read."""
-    return Conditions(charge.temperature_k, corrected=_is_lithium(pack))
+def of_charges(pack: ItemNow) -> Callable[[ChargeDone], Conditions]:
+    """Under which resistances of a pack were read, made once for each temperature."""
+    corrected = _is_lithium(pack)
+    made: dict[float | None, Conditions] = {}
+
+    def conditions(charge: ChargeDone) -> Conditions:
+        kelvin = charge.temperature_k
+        if kelvin not in made:
+            made[kelvin] = Conditions(kelvin, corrected=corrected)
+        return made[kelvin]
+
+    return conditions
 
 
 def resistances_at(pack: ItemNow, charge: ChargeDone, kelvin: float | None) -> tuple[float, ...]:
     """The readings of each cell in Ω, brought to a temperature; as read where it is not known."""
-    if not _is_lithium(pack):
+    if charge.temperature_k is None or kelvin is None or not _is_lithium(pack):
         return charge.resistance_ohm
     return tuple(at_temperature(ohm, charge.temperature_k, kelvin) for ohm in charge.resistance_ohm)
 

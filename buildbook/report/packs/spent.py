@@ -11,7 +11,7 @@ from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.packs.like_conditions import (
     like_before,
     of_capacity,
-    of_charge,
+    of_charges,
     resistances,
     resistances_at,
 )
@@ -43,12 +43,15 @@ def spent_capacity(pack: ItemNow, share: float) -> Spent[CapacityDone]:
 def spent_resistance(pack: ItemNow, most: float) -> Spent[ChargeDone]:
     """A cell at that share of its first reading under like conditions, or above it."""
     read = [charge for _, charge in resistances(pack)]
-    before = like_before(read, lambda one: of_charge(pack, one))
+    before = like_before(read, of_charges(pack))
     return _walked(pack, read, before, lambda first, one: has_grown(pack, first, one, most))
 
 
 def has_grown(pack: ItemNow, first: ChargeDone, last: ChargeDone, most: float) -> bool:
     """Whether a cell reads so many times its first reading, or more, in whole µΩ."""
+    least_uohm = min(resistances_at(pack, first, last.temperature_k)) * 1e6
+    if max(last.resistance_ohm) * 1e6 + 1 < (least_uohm - 1) * most:
+        return False  # whatever the rounding: no cell has come near
     grown = growth(pack, first, last)
     return grown is not None and round(grown[1] * 1000) >= round(grown[0] * most * 1000)
 

@@ -1,13 +1,13 @@
 """Every completion of a check or task, by aircraft and by item, whichever kind of entry did it."""
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from operator import attrgetter
 from typing import NamedTuple
 
 from buildbook.records.entries import Looked
 from buildbook.records.programmes import CheckRule
-from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorded
+from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import FailedAs
 from buildbook.upkeep.rows.triggers import sat_there
@@ -21,11 +21,6 @@ PACK_CAPACITY = "pack-capacity"
 PACK_RESISTANCE = "pack-resistance"
 PACK_RESTING = "pack-rest-voltage"
 PACK_LOOK = "pack-look"
-
-_BY_CHARGE: Mapping[str, Callable[[ChargeDone], bool]] = {
-    PACK_RESISTANCE: lambda charge: bool(charge.resistance_ohm),
-    PACK_RESTING: lambda charge: bool(charge.resting_v),
-}
 
 
 class CheckedStation(NamedTuple):
@@ -138,9 +133,11 @@ def tasks_of_item(item: ItemNow) -> dict[str, list[Completion]]:
     for word in item.kept:
         found.setdefault(PACK_LOOK, []).append(completed_by(word, PACK_LOOK))
     for charge in item.charges:
-        for name, does in _BY_CHARGE.items():
-            if does(charge):
-                found.setdefault(name, []).append(completed_by(charge, name))
+        if charge.resistance_ohm:
+            done = completed_by(charge, PACK_RESISTANCE)
+            found.setdefault(PACK_RESISTANCE, []).append(done)
+        if charge.resting_v:
+            found.setdefault(PACK_RESTING, []).append(completed_by(charge, PACK_RESTING))
     return _sorted(found)
 
 

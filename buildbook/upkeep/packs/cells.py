@@ -1,6 +1,6 @@
 """Packs with more or fewer cells than a part of the aircraft takes that they are for."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 
 import msgspec
 
@@ -19,18 +19,18 @@ def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple
     return tuple(item.tag for item in fitted if item is not None and not takes(item, pack))
 
 
-def cell_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:
-    """A row that grounds the pack where no aircraft takes it that it was flown or weighed on."""
+def cell_rows(hangar: Hangar, pack: ItemNow, weighed_on: Collection[str]) -> Iterator[Row]:
+    """A row that grounds the pack where no aircraft takes it that it was flown or weighed on.
+
+    weighed_on: the aircraft, by slug, that were weighed with it.
+    """
     if pack.state.state != "serviceable":
         return
     known = [
         aircraft
         for aircraft in hangar.aircraft.values()
         if aircraft.status == "flying"
-        and (
-            aircraft.slug in pack.flown_on
-            or any(one.pack == pack.tag for one in aircraft.weighings)
-        )
+        and (aircraft.slug in pack.flown_on or aircraft.slug in weighed_on)
     ]
     against = [parts_against(hangar, aircraft, pack) for aircraft in known]
     if not against or not all(against):

@@ -19,18 +19,20 @@ def charged_wrongly(pack: ItemNow) -> Iterator[Row]:
     """The last charge that did what no charge should: open until somebody looked at the pack."""
     for charge in reversed(pack.charges):
         found = _wrong(pack, charge)
-        if found != ChargedWrongly():
+        if found is not None:
             yield found_row(pack, CHARGED_WRONGLY, charge, found)
             return
 
 
-def _wrong(pack: ItemNow, charge: ChargeDone) -> ChargedWrongly:
+def _wrong(pack: ItemNow, charge: ChargeDone) -> ChargedWrongly | None:
     put_in_ah, at_k = charge.put_in_ah, charge.temperature_k
     each_ah = 0.0 if put_in_ah is None else put_in_ah / charge.packs_together
     too_much = takes_too_much(pack.spec, each_ah)
     unfit = at_k is not None and is_unfit_to_charge(at_k)
     at_a, most_a = charge.current_a, charge.most_a
     too_fast = at_a is not None and most_a is not None and more(at_a, most_a)
+    if not (too_much or unfit or too_fast or charge.unequal):
+        return None
     return ChargedWrongly(
         took_ah=each_ah if too_much else None,
         rated_ah=pack.spec.capacity_ah if too_much else None,

@@ -8,7 +8,7 @@ from buildbook.report.packs.like_conditions import (
     like_capacities,
     like_resistances,
     of_capacity,
-    of_charge,
+    of_charges,
     resistances,
 )
 from buildbook.report.state import ItemNow
@@ -33,12 +33,13 @@ def unlike_notes(pack: ItemNow) -> Iterator[Reason]:
 
 def _taken_as_like(pack: ItemNow) -> Iterator[Reason]:
     """Said once, where two readings are compared of which one has a condition and one not."""
+    charges = [one for _, one in resistances(pack)]
     read: tuple[tuple[str, Sequence[CapacityDone | ChargeDone], list[Conditions]], ...] = (
         ("capacity", pack.capacities, [of_capacity(pack, one) for one in pack.capacities]),
         (
             "resistance",
-            [one for _, one in resistances(pack)],
-            [of_charge(pack, one) for _, one in resistances(pack)],
+            charges,
+            [*map(of_charges(pack), charges)],
         ),
     )
     for of, done, conditions in read:
