@@ -8,6 +8,7 @@ import hashlib
 import os
 import stat
 import sys
+import zlib
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -18,8 +19,9 @@ from buildbook.basis.problems import Problem
 from buildbook.records.ledger import Ledger
 from buildbook.records.reading.files import Files
 
-_MAGIC = b"buildbook reading 2\n"
+_MAGIC = b"buildbook reading 3\n"
 _DIGEST = 32
+_CHECK = 4
 _MOST_BYTES = 256 * 1024 * 1024
 _MOST_KEPT = 24
 _SUFFIX = ".reading"
@@ -84,9 +86,9 @@ def recall(folder: Path, hangar: Path, digest: bytes) -> Kept | None:
         head = len(_MAGIC)
         if data[:head] != _MAGIC or data[head : head + _DIGEST] != digest:
             return None
-        seal = data[head + _DIGEST : head + 2 * _DIGEST]
-        payload = data[head + 2 * _DIGEST :]
-        if hashlib.blake2b(payload, digest_size=_DIGEST).digest() != seal:
+        check = data[head + _DIGEST : head + _DIGEST + _CHECK]
+        payload = memoryview(data)[head + _DIGEST + _CHECK :]
+        if _check_of(payload) != check:
             return None
         kept: Kept = msgspec.msgpack.decode(payload, type=Kept)
     except (OSError, msgspec.MsgspecError, ValueError, RecursionError):
@@ -101,12 +103,11 @@ def keep(folder: Path, hangar: Path, digest: bytes, kept: Kept) -> None:
         if not _is_ours(os.lstat(folder), stat.S_ISDIR):
             return
         payload = msgspec.msgpack.encode(kept)
-        seal = hashlib.blake2b(payload, digest_size=_DIGEST).digest()
         name = folder / f"{os.urandom(8).hex()}{_UNFINISHED}"
         handle = os.open(name, os.O_WRONLY | os.O_CREAT | os.O_EXCL | _BINARY, 0o600)
         try:
             with os.fdopen(handle, "wb") as file:
-                file.write(_MAGIC + digest + seal + payload)
+                file.write(_MAGIC + digest + _check_of(payload) + payload)
             os.replace(name, folder / _name(hangar))
         except OSError:
             os.unlink(name)
@@ -114,6 +115,11 @@ def keep(folder: Path, hangar: Path, digest: bytes, kept: Kept) -> None:
         _forget_oldest(folder)
     except (OSError, TypeError, ValueError, RecursionError):
         return
+
+
+def _check_of(payload: bytes | memoryview) -> bytes:
+    """What a damaged file is told by; nobody but the user can write there at all."""
+    return zlib.crc32(payload).to_bytes(_CHECK, "big")
 
 
 def _name(hangar: Path) -> str:

@@ -95,7 +95,8 @@ class _Gathering:
     """One walk through a hangar."""
 
     def __init__(self, folder: Path, problems: Problems) -> None:
-        self._folder = folder
+        self._folder = os.fspath(folder)
+        self._plain = {"": True}
         self._real = os.path.realpath(folder)
         self._problems = problems
         self._bytes = 0
@@ -146,7 +147,7 @@ class _Gathering:
         for name, is_folder in found:
             path = f"{inside}/{name}"
             if is_folder and not looks_like_records(name):
-                if os.path.islink(self._folder / path):
+                if os.path.islink(self._at(path)):
                     self._unread(path, "folder", "write a folder here, not a link to one")
                 elif level < _MOST_LEVELS:
                     self.take_all(path, suffix, level + 1)
@@ -189,7 +190,7 @@ class _Gathering:
             self._cannot_read(path, fault)
             return
         try:
-            handle = os.open(self._folder / path, os.O_RDONLY | _NO_WAIT)
+            handle = os.open(self._at(path), os.O_RDONLY | _NO_WAIT)
             with os.fdopen(handle, "rb") as file:
                 content = file.read(MOST_BYTES + 1)
         except OSError as error:
@@ -208,10 +209,10 @@ class _Gathering:
     def _fault_of_file(self, path: str) -> str | None:
         """Why it may not be opened. The folder it is in was looked at when it was listed."""
         try:
-            mode = os.stat(self._folder / path).st_mode
+            mode = os.stat(self._at(path)).st_mode
         except OSError as error:
             return _trouble(error)
-        if os.path.islink(self._folder / path) and not self._is_inside(path):
+        if os.path.islink(self._at(path)) and not self._is_inside(path):
             return _OUTSIDE
         if stat.S_ISDIR(mode):
             return "it is a folder, not a file"
@@ -219,8 +220,21 @@ class _Gathering:
 
     def _is_inside(self, path: str) -> bool:
         """Whether a path, its links followed, stays within the hangar."""
-        real = os.path.realpath(self._folder / path)
+        if self._is_plain(path):
+            return True
+        real = os.path.realpath(self._at(path))
         return os.path.commonpath((self._real, real)) == self._real
+
+    def _is_plain(self, path: str) -> bool:
+        """Whether neither a path nor a folder above it is a link that would have to be followed."""
+        known = self._plain.get(path)
+        if known is None:
+            above = self._is_plain(path.rpartition("/")[0])
+            known = self._plain[path] = above and not os.path.islink(self._at(path))
+        return known
+
+    def _at(self, path: str) -> str:
+        return os.path.join(self._folder, path)
 
     def _names(self, inside: str) -> Iterator[_Name]:
         """The visible names in a folder, in order; nothing where there is no such folder."""
@@ -228,14 +242,14 @@ class _Gathering:
             if not self._is_inside(inside):
                 self._cannot_read(inside, _OUTSIDE, "folder")
                 return
-            with os.scandir(self._folder / inside) as entries:
+            with os.scandir(self._at(inside)) as entries:
                 names = sorted(
                     _Name(entry.name, _is_folder(entry))
                     for entry in entries
                     if not entry.name.startswith(".")
                 )
         except OSError as error:
-            lost = (self._folder / inside).is_symlink()
+            lost = os.path.islink(self._at(inside))
             if not isinstance(error, FileNotFoundError) or lost:
                 self._cannot_read(inside, _trouble(error), "folder")
             return
