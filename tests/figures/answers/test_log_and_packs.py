@@ -109,11 +109,15 @@ def test_no_incident_yet_gives_an_upper_bound(tmp_path: Path) -> None:
     ) == figure.notes
 
 
-def test_an_upper_bound_is_a_plain_number(tmp_path: Path) -> None:
-    """None in one flight: 2.995732·100 = 299.6 in 100, said without a power of ten."""
-    figure = found(quad(tmp_path, flown(1)), "failure_rate", "per 100 flights")
+def test_few_flights_without_an_incident_tell_nothing(tmp_path: Path) -> None:
+    """None in ten flights: 2.995732·10 = 29.96 in 100; of nine it is not said."""
+    figure = found(quad(tmp_path / "ten", flown(10)), "failure_rate", "per 100 flights")
+    nine = quad(tmp_path / "nine", flown(9))
+    why = "9 flights without an incident, which tells nothing yet: it takes 10"
 
-    assert "no incident yet; at most 300 in 100 flights, at 95 %" == figure.verdict
+    assert "no incident yet; at most 30 in 100 flights, at 95 %" == figure.verdict
+    assert why == refused(nine, "failure_rate")[0]
+    assert why == refused(nine, "failure_interval", "hours")[0]
 
 
 def test_two_incidents_have_exact_limits_and_a_cause(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from buildbook.basis import amounts
 from buildbook.basis.amounts import significant
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
@@ -19,6 +20,7 @@ from buildbook.report.figure import Figure, Input
 
 LEVEL = 0.95
 HUNDRED = 100.0
+FEWEST = 10  # flights without an incident from which their bound is told: 30 in 100
 COUNTED = "incidents in the log are counted; what a check or a look found on the ground is not"
 RATE = by_method(
     "events over flights or hours, with exact Poisson limits",
@@ -45,10 +47,8 @@ def failure_rate(craft: Craft) -> Iterator[Said]:
 
 
 def _rates(craft: Craft) -> Iterator[Said]:
-    flown = craft.now.tally.total
-    if not flown.flights:
-        raise Lacking("nothing was flown yet", craft.home)
-    incidents = craft.now.incidents
+    _enough(craft)
+    flown, incidents = craft.now.tally.total, craft.now.incidents
     count = len(incidents)
     hours = flown.duration_s / 3600
     yield attempt("failure_rate", "per 100 flights", _rate, craft, "per 100 flights", count)
@@ -65,6 +65,19 @@ def _rates(craft: Craft) -> Iterator[Said]:
     for station, number in _recurring(stations):
         of = f"station {station}, per 100 flights"
         yield attempt("failure_rate", of, _rate, craft, of, number)
+
+
+def _enough(craft: Craft) -> None:
+    """Lacking: nothing was flown, or so little that no incident tells nothing."""
+    flights = craft.now.tally.total.flights
+    if not flights:
+        raise Lacking("nothing was flown yet", craft.home)
+    if flights < FEWEST and not craft.now.incidents:
+        few = amounts.count("flight", flights)
+        raise Lacking(
+            f"{few} without an incident, which tells nothing yet: it takes {FEWEST}",
+            craft.now.flights[-1].place if craft.now.flights else craft.home,
+        )
 
 
 def _recurring(counts: Counter[str]) -> list[tuple[str, int]]:
@@ -126,8 +139,7 @@ def _between_flights(craft: Craft) -> Figure:
 
 
 def _between(craft: Craft, of: str, observed: float, unit: str) -> Figure:
-    if observed <= 0:
-        raise Lacking("nothing was flown yet", craft.home)
+    _enough(craft)
     count = len(craft.now.incidents)
     found = mean_time_between(observed, count, level=LEVEL)
     words = "h" if unit == "h" else "flights"
