@@ -3,7 +3,7 @@
 import datetime
 import re
 
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:(?:T| +)([0-9]{2}):([0-9]{2}))?").fullmatch
 _LOOSE = re.compile(
@@ -30,11 +30,11 @@ def parse_day(text: str) -> tuple[datetime.date, datetime.time | None]:
     """
     found = _DAY(text)
     if found is None:
-        raise NotationError(f"{said(text)} is not a day", _suggestion(text))
+        raise NotationError(f"{quoted(text)} is not a day", _suggestion(text))
     year, month, day = int(found[1]), int(found[2]), int(found[3])
     if not _FIRST_YEAR <= year <= _LAST_YEAR:
         raise NotationError(
-            f"{said(text)} is not in the years {_FIRST_YEAR} to {_LAST_YEAR}", _HINT
+            f"{quoted(text)} is not in the years {_FIRST_YEAR} to {_LAST_YEAR}", _HINT
         )
     try:
         date = datetime.date(year, month, day)
@@ -73,14 +73,14 @@ def months_between(first: datetime.date, last: datetime.date) -> int:
 
 def _not_in_calendar(text: str, year: int, month: int, day: int) -> NotationError:
     if not 1 <= month <= 12:
-        return NotationError(f"{said(text)} has no month {month:02d}", _HINT)
+        return NotationError(f"{quoted(text)} has no month {month:02d}", _HINT)
     last = days_in_month(year, month)
     if not 1 <= day <= last:
         return NotationError(
-            f"{said(text)} is not in the calendar", f"the month ends on {year}-{month:02d}-{last}"
+            f"{quoted(text)} is not in the calendar", f"the month ends on {year}-{month:02d}-{last}"
         )
     return NotationError(
-        f"{said(text)} has a time that no day has", "the time goes from 00:00 to 23:59"
+        f"{quoted(text)} has a time that no day has", "the time goes from 00:00 to 23:59"
     )
 
 

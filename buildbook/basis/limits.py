@@ -36,10 +36,10 @@ def within(value: float, limit: Limits, said: str) -> str | None:
         return None
     if value > limit.most:
         most = limit.most_said or f"{limit.most:g}"
-        return f"{notation.said(said)} is too much, the most is {most}"
+        return f"{notation.quoted(said)} is too much, the most is {most}"
     least = limit.least_said or f"{limit.least:g}"
     what = "zero" if value == 0 else "negative" if value < 0 <= limit.least else "too little"
-    return f"{notation.said(said)} is {what}, the least is {least}"
+    return f"{notation.quoted(said)} is {what}, the least is {least}"
 
 
 # For a value of which no more is known than its dimension. Common practice, no source.

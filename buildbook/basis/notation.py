@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from buildbook.basis.nearest import nearest
-from buildbook.basis.units import OTHERWISE, UNITS, Dimension, accepted, known_as
+from buildbook.basis.units import UNITS, Dimension, accepted, known_as, meant_unit
 
 _REMEMBERED = 1 << 15
 
@@ -77,7 +77,7 @@ class CellCount(NamedTuple):
     parallel: int
 
 
-def said(text: str) -> str:
+def quoted(text: str) -> str:
     """The text as a message quotes it: on one line, printable, not endless."""
     line = " ".join(text[:300].split())
     line = "".join(sign if sign.isprintable() else "�" for sign in line)
@@ -109,7 +109,7 @@ def truth(text: str) -> bool:
         return False
     meant = _TRUTHS.get(text.strip().casefold())
     hint = f"did you mean {meant}?" if meant else "write true or false"
-    raise NotationError(f"{said(text)} is neither true nor false", hint)
+    raise NotationError(f"{quoted(text)} is neither true nor false", hint)
 
 
 _TRUTHS = {
@@ -129,7 +129,7 @@ def quantity(text: str, dimension: Dimension) -> float:
             value = _finite((_float(found[1], text) + plus) * times / over, text)
             if not found[2] and abs(value) > _LARGEST_BARE_SHARE:
                 raise NotationError(
-                    f"{said(text)} has no unit", f"did you mean {found[1][:20]} %? {_SHARE_HINT}"
+                    f"{quoted(text)} has no unit", f"did you mean {found[1][:20]} %? {_SHARE_HINT}"
                 )
             return value
     if dimension == "duration":
@@ -164,7 +164,7 @@ def age(text: str) -> Age:
         if word not in _AGE_WORDS:
             raise _refused_age(text)
         if word in seen:
-            raise NotationError(f"{said(text)} names {word}s twice", _AGE_HINT)
+            raise NotationError(f"{quoted(text)} names {word}s twice", _AGE_HINT)
         seen.add(word)
         days += amount * _AGE_WORDS[word][0]
         months += amount * _AGE_WORDS[word][1]
@@ -172,11 +172,11 @@ def age(text: str) -> Age:
         raise _refused_age(text)
     if days != int(days) or months != int(months):
         raise NotationError(
-            f"{said(text)} is not a whole number of days or months",
+            f"{quoted(text)} is not a whole number of days or months",
             "write it in whole days, months or years",
         )
     if months > _MOST_YEARS * 12 or days > _MOST_YEARS * 366:
-        raise NotationError(f"{said(text)} is more than {_MOST_YEARS} years")
+        raise NotationError(f"{quoted(text)} is more than {_MOST_YEARS} years")
     return Age(int(days), int(months))
 
 
@@ -202,7 +202,7 @@ def cells(text: str) -> CellCount:
     least, most = int(found[1]), int(found[2] or found[1])
     if most < least:
         raise NotationError(
-            f"{said(text)} runs from more cells to fewer", f"write {most}S-{least}S"
+            f"{quoted(text)} runs from more cells to fewer", f"write {most}S-{least}S"
         )
     return CellCount(least, most, int(found[3] or 1))
 
@@ -217,7 +217,7 @@ def wire(text: str) -> float:
     if gauge is not None:
         if int(gauge[1]) > _MOST_GAUGE:
             raise NotationError(
-                f"{said(text)} is not a gauge",
+                f"{quoted(text)} is not a gauge",
                 f"AWG goes from {_LEAST_GAUGE} to {_MOST_GAUGE} here",
             )
         diameter_m: float = 0.127e-3 * 92.0 ** ((36 - int(gauge[1])) / 39)
@@ -261,20 +261,20 @@ def money(text: str) -> tuple[float, str]:
 def _plain(text: str) -> str:
     """Stripped, with the signs of the table; a text that is too long is none of ours."""
     if len(text) > _LONGEST:
-        raise NotationError(f"{said(text)} is too long for a value")
+        raise NotationError(f"{quoted(text)} is too long for a value")
     return (text if text.isascii() else text.translate(_ALIKE)).strip()
 
 
 def _float(digits: str, text: str) -> float:
     value = float(digits)
     if value == 0.0 and not _MANTISSA_IS_ZERO(digits):
-        raise NotationError(f"{said(text)} is too small for a number")
+        raise NotationError(f"{quoted(text)} is too small for a number")
     return _finite(value, text) + 0.0  # no negative zero
 
 
 def _finite(value: float, text: str) -> float:
     if not math.isfinite(value):
-        raise NotationError(f"{said(text)} is too large for a number")
+        raise NotationError(f"{quoted(text)} is too large for a number")
     return value
 
 
@@ -303,14 +303,14 @@ def _duration_of_pieces(text: str) -> float:
         raise _refused_duration(text, pieces)
     times = [units[word].times for _, word in pieces]
     if any(later >= earlier for earlier, later in pairwise(times)):
-        raise NotationError(f"{said(text)} is out of order", "write h before min before s")
+        raise NotationError(f"{quoted(text)} is out of order", "write h before min before s")
     if any(amount != int(amount) for amount, _ in pieces[:-1]):
         raise NotationError(
-            f"{said(text)} has decimals before its last unit", "write it as in 1 h 30 min 20 s"
+            f"{quoted(text)} has decimals before its last unit", "write it as in 1 h 30 min 20 s"
         )
     if any(amount >= 60 for amount, _ in pieces[1:]):
         raise NotationError(
-            f"{said(text)} has 60 or more after its first unit", "write it as in 7 min 20 s"
+            f"{quoted(text)} has 60 or more after its first unit", "write it as in 7 min 20 s"
         )
     return _finite(
         sum(amount * each for (amount, _), each in zip(pieces, times, strict=True)), text
@@ -328,21 +328,21 @@ def _refused(text: str, words: str, hint: str) -> NotationError:
     if comma is not None:
         before, after = comma[1][-9:], comma[2][:9]
         either = f"{before}{after} or {before}.{after}" if len(after) == 3 else f"{before}.{after}"
-        return NotationError(f"{said(text)} has a comma", f"write {either}, not {before},{after}")
+        return NotationError(f"{quoted(text)} has a comma", f"write {either}, not {before},{after}")
     zero = _LEADING_ZERO(_plain(text))
     if zero is not None and not re.search("[:_/-]", text):
         tail = " ".join(f"{zero[1]}{zero[2]}".split())
-        return NotationError(f"{said(text)} starts with a zero", f"write {tail}")
-    return NotationError(f"{said(text)} is not {words}", hint)
+        return NotationError(f"{quoted(text)} starts with a zero", f"write {tail}")
+    return NotationError(f"{quoted(text)} is not {words}", hint)
 
 
 def _refused_bare(
     text: str, words: str, hint: str, meant: str | None = None, lacks: str = "unit"
 ) -> NotationError:
     if meant is not None:
-        return NotationError(f"{said(text)} is not {words}", f"did you mean {meant}? {hint}")
+        return NotationError(f"{quoted(text)} is not {words}", f"did you mean {meant}? {hint}")
     if _NUMBER(_plain(text)):
-        return NotationError(f"{said(text)} has no {lacks}", hint)
+        return NotationError(f"{quoted(text)} has no {lacks}", hint)
     return _refused(text, words, hint)
 
 
@@ -352,31 +352,22 @@ def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
     plain = _plain(text)
     if _NUMBER(plain):
         example = f"{plain[:20]} {next(iter(kind.units))}"
-        return NotationError(f"{said(text)} has no unit", f"{hint}, as in {example}")
+        return NotationError(f"{quoted(text)} has no unit", f"{hint}, as in {example}")
     found = _QUANTITY(plain)
     if found is None:
         together = _QUANTITY(re.sub(r"\s+", "", plain))
         if together is not None and together[2] in kind.units and together[2]:
             hint = f"did you mean {together[1][:20]} {together[2]}? {hint}"
         return _refused(text, kind.words, hint)
-    meant = _meant(found[2], dimension)
+    meant = meant_unit(found[2], dimension)
     others = known_as(found[2])
     if others and not meant:
         if f"{found[2]}h" in kind.units:  # mA for mAh
             hint = f"did you mean {found[1][:20]} {found[2]}h? {hint}"
-        return NotationError(f"{said(text)} is {UNITS[others[0]].words}, not {kind.words}", hint)
+        return NotationError(f"{quoted(text)} is {UNITS[others[0]].words}, not {kind.words}", hint)
     if meant:
         hint = f"did you mean {found[1][:20]} {meant}? {hint}"
-    return NotationError(f"{said(text)} is not {kind.words}", hint)
-
-
-def _meant(unit: str, dimension: Dimension) -> str | None:
-    """The accepted unit that the written one stands for, or is most like."""
-    units = UNITS[dimension].units
-    meant = OTHERWISE.get(unit.casefold())
-    if meant in units:
-        return meant
-    return None if known_as(unit) else nearest(unit, [spelling for spelling in units if spelling])
+    return NotationError(f"{quoted(text)} is not {kind.words}", hint)
 
 
 def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -> NotationError:
@@ -384,12 +375,12 @@ def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -
     clock = _LONG_CLOCK(plain)
     if clock is not None:
         hint = f"write {int(clock[1])} h {int(clock[2])} min {int(clock[3])} s"
-        return NotationError(f"{said(text)} is not a duration", hint)
-    meant = [(amount, _meant(word, "duration") or word) for amount, word in pieces or ()]
+        return NotationError(f"{quoted(text)} is not a duration", hint)
+    meant = [(amount, meant_unit(word, "duration") or word) for amount, word in pieces or ()]
     if meant and all(word in UNITS["duration"].units for _, word in meant):
         better = " ".join(f"{amount:g} {word}" for amount, word in meant)
         return NotationError(
-            f"{said(text)} is not a duration", f"did you mean {better}? {_DURATION_HINT}"
+            f"{quoted(text)} is not a duration", f"did you mean {better}? {_DURATION_HINT}"
         )
     return _refused_bare(text, "a duration", _DURATION_HINT)
 

@@ -6,6 +6,8 @@ Wh, rotation in rpm, the speed constant in rpm/V, angles in degrees. The name of
 
 from typing import Literal, NamedTuple
 
+from buildbook.basis.nearest import nearest
+
 Dimension = Literal[
     "mass",
     "length",
@@ -221,3 +223,12 @@ def accepted(dimension: Dimension) -> str:
 def known_as(unit: str) -> tuple[Dimension, ...]:
     """The dimensions in which ``unit`` is a spelling."""
     return tuple(name for name, quantity in UNITS.items() if unit and unit in quantity.units)
+
+
+def meant_unit(unit: str, dimension: Dimension) -> str | None:
+    """The accepted unit that the written one stands for, or is most like."""
+    units = UNITS[dimension].units
+    meant = OTHERWISE.get(unit.casefold())
+    if meant in units:
+        return meant
+    return None if known_as(unit) else nearest(unit, [spelling for spelling in units if spelling])

@@ -9,7 +9,7 @@ from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
-from buildbook.commands.terminal.screen import print_json, tally, tell_problems, wrapped
+from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
 from buildbook.words.work_list import open_rows
@@ -67,7 +67,7 @@ def _checked(options: argparse.Namespace) -> int:
         from buildbook.commands.terminal.explained import explained
 
         shown = partial(explained, folder=opened.folder)
-    tell_problems(found, sys.stdout, shown)
+    print_problems(found, sys.stdout, shown)
     if opened.reports is not None and not broken:
         ledger = opened.reports.hangar.ledger
         read = ", ".join(

@@ -14,7 +14,7 @@ from buildbook.commands.due_packs import print_packs
 from buildbook.commands.due_remarks import print_remarks
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
-from buildbook.commands.terminal.screen import Tone, print_json, tell_problems, toned, wrapped
+from buildbook.commands.terminal.screen import Tone, print_json, print_problems, toned, wrapped
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Group, Job
@@ -58,7 +58,7 @@ def run(options: argparse.Namespace) -> int:
 def _printed(options: argparse.Namespace, within: int | None, planned: float | None) -> int:
     opened = open_hangar(options)
     if opened.broken:
-        tell_problems(opened.problems)
+        print_problems(opened.problems)
     if opened.reports is None:
         return 1
     reports = opened.reports

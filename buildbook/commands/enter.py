@@ -9,7 +9,7 @@ from pathlib import Path
 
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, hangar_folder, today
 from buildbook.commands.terminal.screen import print_json, wrapped
@@ -111,7 +111,7 @@ def run(options: argparse.Namespace) -> int:
             return _undo(asked)
         if asked.file is not None:
             if asked.words:
-                raise WrongUse(f"--from brings in a file; leave out {said(asked.words[0])}")
+                raise WrongUse(f"--from brings in a file; leave out {quoted(asked.words[0])}")
             from buildbook.commands.enter_table import bring_in  # loaded only where it is asked for
 
             return bring_in(
@@ -206,7 +206,7 @@ def _enter(asked: _Asked) -> int:
         meant = _MEANT.get(kind.casefold())
         hint = f"write {meant}" if meant else did_you_mean(kind, _KINDS)
         raise WrongUse(
-            f"{said(kind)} is not a kind of entry; {hint or 'one of ' + ', '.join(_KINDS)}"
+            f"{quoted(kind)} is not a kind of entry; {hint or 'one of ' + ', '.join(_KINDS)}"
         )
     if asked.flag("help"):
         return _help(kind)

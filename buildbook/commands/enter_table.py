@@ -6,7 +6,7 @@ from pathlib import Path
 
 from buildbook.basis.amounts import count, listed
 from buildbook.basis.naming import file_name
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.commands.entered import Flags, one_line, outcome_shape, print_problems
 from buildbook.commands.opening import WrongUse, today
 from buildbook.commands.terminal.screen import print_json, wrapped
@@ -65,7 +65,7 @@ def _bring_in(folder: Path, path: Path, mapping: Path, sheet: str | None, flags:
             print(textwrap.indent(mapping.read_text("utf-8"), "  "))
             _print_remarks(brought)
             if others and sheet is None:
-                names = listed([said(other) for other in others])
+                names = listed([quoted(other) for other in others])
                 print(f"Not read: sheet {names}. Bring one in with --sheet NAME.\n")
         _print_brought(outcome, brought, path.name, every=flags.dry)
         if first:

@@ -9,7 +9,7 @@ from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
-from buildbook.commands.terminal.screen import print_json, tell_problems, toned, wrapped
+from buildbook.commands.terminal.screen import print_json, print_problems, toned, wrapped
 from buildbook.records.reading.files import HANGAR
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.reports import Reports
@@ -33,7 +33,7 @@ def run(options: argparse.Namespace) -> int:
     _wants_a_name(options)
     opened = open_hangar(options)
     if opened.reports is None or opened.broken:
-        tell_problems(opened.problems)
+        print_problems(opened.problems)
     if opened.reports is None:
         return 1
     hangar = opened.reports.hangar

@@ -11,7 +11,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar
 from buildbook.commands.terminal.progress import Bar
-from buildbook.commands.terminal.screen import tell_problems
+from buildbook.commands.terminal.screen import print_problems
 from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, UnknownTheme, theme_folders
 from buildbook.publish.photos import Photos, photos_of
@@ -66,14 +66,14 @@ def run(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     inserted = () if opened.reports is None else inserts.problems(opened.reports)
     if opened.reports is None or (opened.broken and not options.despite_problems):
-        tell_problems(Problems([*opened.problems, *inserted]))
+        print_problems(Problems([*opened.problems, *inserted]))
         print("Nothing was written.", file=sys.stderr)
         return 1
     photos = photos_of(opened.reports.hangar, opened.folder, audience)
     despite = _despite(opened, inserted, photos) if options.despite_problems else ()
     shown = projected(opened.reports, audience, photos.shown, despite)
     found = Problems([*opened.problems, *shown.problems, *inserted, *photos.problems])
-    tell_problems(found)
+    print_problems(found)
     if found.any_problem and not despite:
         print("Nothing was written.", file=sys.stderr)
         return 1

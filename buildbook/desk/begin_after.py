@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from buildbook.basis.amounts import count
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.desk.begin import (
     ABOVE,
     BEHIND,
@@ -94,7 +94,7 @@ def _read(path: Path) -> dict[str, Any]:
     for key, shape in _TOP.items():
         if not isinstance(build.get(key), shape):
             raise CannotBegin(
-                f"{path.name} is no build: {said(key)} is missing, or of another kind"
+                f"{path.name} is no build: {quoted(key)} is missing, or of another kind"
             )
     return build
 

@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.desk.word_values import ASSUMED, WrongWords, bare, value_said
@@ -93,7 +93,9 @@ def understood(
             continue
         if key not in fields:
             hint = did_you_mean(key, fields)
-            raise WrongWords(f"{said(kind)} has no key {said(key)}" + (f"; {hint}" if hint else ""))
+            raise WrongWords(
+                f"{quoted(kind)} has no key {quoted(key)}" + (f"; {hint}" if hint else "")
+            )
         entry.add(fields[key], text)
     for key in {"pack", kind} & {"pack", "charge", "capacity"} & entry.entry.keys():
         entry.entry[key] = _packs(entry, entry.entry[key], ledger)
@@ -136,9 +138,9 @@ def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
     names = [*ledger.aircraft, *(record.aircraft for record in ledger.aircraft.values())]
     hint = did_you_mean(first, names) if first else None
     if first in ledger.items:
-        hint = f"write the aircraft before {said(first)}"
+        hint = f"write the aircraft before {quoted(first)}"
     if hint is not None or (len(words) > 1 and len(names) > 2):
-        raise WrongWords(f"no aircraft is called {said(first)}" + (f"; {hint}" if hint else ""))
+        raise WrongWords(f"no aircraft is called {quoted(first)}" + (f"; {hint}" if hint else ""))
     if len(ledger.aircraft) == 1:
         (entry.aircraft,) = ledger.aircraft
     return words
@@ -184,13 +186,13 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         entry.add(fields["tags"], ",".join(tags))
     results = [word for word in words if word in _RESULTS]
     if len(results) > 1:
-        raise WrongWords(f"both {listed([said(word) for word in results])}; write two entries")
+        raise WrongWords(f"both {listed([quoted(word) for word in results])}; write two entries")
     if results:
         entry.entry["result"] = results[0]
     readings = [word for word in words if "=" in word]
     if readings:
         if "readings" not in fields:
-            raise WrongWords(f"{said(entry.kind)} takes no {said(readings[0])}")
+            raise WrongWords(f"{quoted(entry.kind)} takes no {quoted(readings[0])}")
         entry.add(fields["readings"], ",".join(readings))
 
 
@@ -198,7 +200,7 @@ def _refuse_result(word: str, entry: NewEntry) -> None:
     """WrongWords: the word stands for a result, and is not one of those that there are."""
     options = _RESULTS if entry.kind != "inspection" else (*_RESULTS, "not applicable")
     if word.casefold() in _NO_RESULTS:
-        raise WrongWords(f"{said(word)} is not a result; write {listed(options, 'or')}")
+        raise WrongWords(f"{quoted(word)} is not a result; write {listed(options, 'or')}")
 
 
 _NO_RESULTS = frozenset((
@@ -282,7 +284,7 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         station, _, kind = place.partition(".")
         if not equals or not tag:
             raise WrongWords(
-                f"{said(word)} is not a part in its place; write front-left.motor=M-01"
+                f"{quoted(word)} is not a part in its place; write front-left.motor=M-01"
             )
         for each in tag.split(","):
             own = kind or _kind_of(each, ledger)
@@ -297,7 +299,7 @@ def _kind_of(tag: str, ledger: Ledger) -> str:
     item = ledger.items.get(tag)
     if item is None:
         hint = did_you_mean(tag, ledger.items)
-        raise WrongWords(f"unknown tag {said(tag)}" + (f"; {hint}" if hint else ""))
+        raise WrongWords(f"unknown tag {quoted(tag)}" + (f"; {hint}" if hint else ""))
     return ledger.specs[item.spec].kind if item.spec in ledger.specs else ""
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.units import UNITS, Dimension
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.records.entries.rows import FlightRows
@@ -90,7 +90,7 @@ def _group(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
         elif pairs:
             pairs[-1][1] += f",{part}"
         else:
-            raise WrongWords(f"{key}: {said(part)} has no name; write name=value")
+            raise WrongWords(f"{key}: {quoted(part)} has no name; write name=value")
     found: dict[str, Tree] = {}
     for name, text_there in pairs:
         outer, dot, inner = name.partition(".")
@@ -113,7 +113,7 @@ def _member(value: Any, name: str, key: str) -> Any:
     if isinstance(value, Group):
         if name not in value.fields:
             hint = did_you_mean(name, value.fields)
-            raise WrongWords(f"{key}: unknown key {said(name)}" + (f"; {hint}" if hint else ""))
+            raise WrongWords(f"{key}: unknown key {quoted(name)}" + (f"; {hint}" if hint else ""))
         return value.fields[name].value
     return value.each if isinstance(value, ByName) else TEXT
 

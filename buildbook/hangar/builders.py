@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 import msgspec
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.hangar.time_in_service import flown_on_stays, in_service, with_flown
 from buildbook.records.aircraft import (
@@ -104,7 +104,7 @@ class ItemBuilder(msgspec.Struct, eq=False):
     @property
     def words(self) -> str:
         """Its kind and tag, for problems: ``motor 'M-01'``."""
-        return f"{self.spec.kind.replace('_', ' ')} {said(self.tag)}"
+        return f"{self.spec.kind.replace('_', ' ')} {quoted(self.tag)}"
 
     @property
     def is_pack(self) -> bool:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 
 from buildbook.basis import amounts
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
@@ -103,7 +103,7 @@ def doubt_weighing(fold: Fold, entry: Weigh, fitted: Mapping[str, str], slug: st
         if tag in fold.items and tag not in fitted and tag != entry.pack:
             _doubt(
                 fold,
-                f"weighed without {said(tag)} on {fold.at.day}, where it is not fitted",
+                f"weighed without {quoted(tag)} on {fold.at.day}, where it is not fitted",
                 entry.place("without"),
                 "name only what is fitted and was off",
                 slug,

@@ -4,7 +4,7 @@ import datetime
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.builders import aircraft_built, item_built
 from buildbook.hangar.doubts import doubt_pack_days
@@ -153,7 +153,7 @@ def _counts_in_itself(folding: Fold, entry: AnyEntry, stands: Plain) -> bool:
     if isinstance(stands, IN_STORES):
         return True
     folding.objections.object(
-        f"{said(_kind(stands))} in {entry.log}, where there is no aircraft",
+        f"{quoted(_kind(stands))} in {entry.log}, where there is no aircraft",
         folding.at.place,
         hint="move it to the logbook of the aircraft",
         about=entry.aircraft,

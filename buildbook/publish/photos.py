@@ -8,7 +8,7 @@ from pathlib import Path
 import msgspec
 
 from buildbook.audience.sharing import not_shared, sharing_for
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.basis.sizes import most
@@ -81,7 +81,7 @@ def _bytes_of(folder: Path, named: Named) -> bytes:
 
 
 def _refused(named: Named, place: Place, fault: NoPicture) -> Problem:
-    reason = f"cannot use the photo {said(named[1])}: {fault}"
+    reason = f"cannot use the photo {quoted(named[1])}: {fault}"
     hint = "save it as JPEG or PNG, or take it out of the text"
     return Problem(reason, place, "problem", hint, about=named[0])
 
@@ -89,7 +89,11 @@ def _refused(named: Named, place: Place, fault: NoPicture) -> Problem:
 def _doubted(named: Named, place: Place, doubts: tuple[str, ...]) -> list[Problem]:
     return [
         Problem(
-            f"the photo {said(named[1])}: {doubt}", place, "warning", "save it anew", about=named[0]
+            f"the photo {quoted(named[1])}: {doubt}",
+            place,
+            "warning",
+            "save it anew",
+            about=named[0],
         )
         for doubt in doubts
     ]

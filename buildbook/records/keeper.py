@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from buildbook.basis import notation
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.records.declare import key
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.quantities import (
@@ -30,7 +30,7 @@ def _format(text: str) -> int:
     written = notation.whole(text)
     if written != FORMAT:
         raise NotationError(
-            f"{said(text)} is a format that this version does not read", f"it reads {FORMAT}"
+            f"{quoted(text)} is a format that this version does not read", f"it reads {FORMAT}"
         )
     return written
 
@@ -38,14 +38,14 @@ def _format(text: str) -> int:
 def _address(text: str) -> str:
     if not re.fullmatch(r"https?://[^\s/]+(/\S*)?", text):
         raise NotationError(
-            f"{said(text)} is not the address of a site", "as in https://hangar.example.org/"
+            f"{quoted(text)} is not the address of a site", "as in https://hangar.example.org/"
         )
     return text if text.endswith("/") else text + "/"
 
 
 def _currency(text: str) -> str:
     if not re.fullmatch(r"[A-Z]{3}", text):
-        raise NotationError(f"{said(text)} is not a currency", "write three capitals, as in EUR")
+        raise NotationError(f"{quoted(text)} is not a currency", "write three capitals, as in EUR")
     return text
 
 

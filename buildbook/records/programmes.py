@@ -14,7 +14,7 @@ import msgspec
 from buildbook.basis.counting import UNITS, shown_parts
 from buildbook.basis.counting import Interval as Interval
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.records.declare import PUBLIC, WrittenOnly, key
 from buildbook.records.keys.fields import Fields, Group, field_of, fields_of
 from buildbook.records.keys.names import Name, Names
@@ -63,7 +63,7 @@ _PLACES = ("motor station", "surface")
 def _per(text: str) -> str:
     if text not in _PLACES and text not in KINDS:
         raise NotationError(
-            f"{said(text)} is neither 'motor station' nor 'surface' nor a kind of item",
+            f"{quoted(text)} is neither 'motor station' nor 'surface' nor a kind of item",
             did_you_mean(text, (*_PLACES, *KINDS)),
         )
     return text
@@ -72,7 +72,7 @@ def _per(text: str) -> str:
 def _each(text: str) -> str:
     if text != "aircraft" and text not in KINDS:
         raise NotationError(
-            f"{said(text)} is neither 'aircraft' nor a kind of item",
+            f"{quoted(text)} is neither 'aircraft' nor a kind of item",
             did_you_mean(text, ("aircraft", *KINDS)),
         )
     return text

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from buildbook.basis.days import parse_day
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.sizes import most
 from buildbook.records.declare import PUBLIC, key
 from buildbook.records.keys.sizes import Money
@@ -29,7 +29,7 @@ def _when(text: str) -> WrittenWhen:
     try:
         return WrittenWhen(parse_day(text)[0])
     except NotationError:
-        reason = f"{said(text)} is neither a day nor a month"
+        reason = f"{quoted(text)} is neither a day nor a month"
         raise NotationError(reason, "write it as in 2026-03 or 2026-03-14") from None
 
 
@@ -46,7 +46,7 @@ def _promise(text: str) -> str:
 def _photo(text: str) -> str:
     name = text.strip()
     if not name or "/" in name or "\\" in name:
-        raise NotationError(f"{said(text)} is no file of photos/", "write its name alone")
+        raise NotationError(f"{quoted(text)} is no file of photos/", "write its name alone")
     return name
 
 

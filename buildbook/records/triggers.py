@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis import notation
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.records.declare import PUBLIC
 from buildbook.records.entries import NOTICED, alterable
 from buildbook.records.keys.shapes import Several
@@ -60,26 +60,26 @@ def _trigger(text: str) -> Trigger:
     if wanted is None:
         known = [name if after is None else f"{name} …" for name, after in TRIGGERS.items()]
         raise NotationError(
-            f"unknown trigger {said(text)}",
+            f"unknown trigger {quoted(text)}",
             did_you_mean(words, TRIGGERS)
             or did_you_mean(event, TRIGGERS)
             or f"one of {', '.join(known)}",
         )
     if not subject:
         raise NotationError(
-            f"trigger {said(text)} does not name {wanted}", f"as in {_EXAMPLES[event]}"
+            f"trigger {quoted(text)} does not name {wanted}", f"as in {_EXAMPLES[event]}"
         )
     if wanted == "a kind of item" and subject not in KINDS:
         raise NotationError(
-            f"trigger {said(text)} names no kind of item", did_you_mean(subject, KINDS)
+            f"trigger {quoted(text)} names no kind of item", did_you_mean(subject, KINDS)
         )
     if event == "alteration" and subject not in (altered := (*alterable(), "mass")):
         raise NotationError(
-            f"trigger {said(text)} names no key of aircraft.yaml", did_you_mean(subject, altered)
+            f"trigger {quoted(text)} names no key of aircraft.yaml", did_you_mean(subject, altered)
         )
     if event == "noticed" and subject not in NOTICED:
         raise NotationError(
-            f"trigger {said(text)} names nothing that can be noticed",
+            f"trigger {quoted(text)} names nothing that can be noticed",
             did_you_mean(subject, NOTICED) or f"one of {', '.join(NOTICED)}",
         )
     if event == "idle":

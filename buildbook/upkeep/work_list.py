@@ -12,6 +12,7 @@ from buildbook.upkeep.dangers import noticed
 from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
 from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
+from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
 from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.cells import cell_rows
 from buildbook.upkeep.packs.charging import used_while_aside
@@ -25,25 +26,24 @@ from buildbook.upkeep.rows.defects import defect_rows
 from buildbook.upkeep.rows.moved_modules import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
-from buildbook.upkeep.workshop import OnAircraft, OnItem, Workshop
 
 
 def work_list(hangar: Hangar) -> WorkList:
     """All that is stale, due, grounded or fine on the day of the hangar."""
-    shop = Workshop(hangar)
-    defects = list(defect_rows(hangar, shop.ground))
+    gathered = HangarContext(hangar)
+    defects = list(defect_rows(hangar, gathered.context))
     aircraft = tuple(
-        _standing(shop, hangar.aircraft[slug], defects) for slug in sorted(hangar.aircraft)
+        _standing(gathered, hangar.aircraft[slug], defects) for slug in sorted(hangar.aircraft)
     )
     packs = tuple(
-        _pack(shop, hangar.items[tag], defects)
+        _pack(gathered, hangar.items[tag], defects)
         for tag in sorted(hangar.items)
         if hangar.items[tag].is_pack
     )
     rows = [
         *(row for one in aircraft for row in one.rows),
         *(row for one in packs for row in one.rows),
-        *_drawer(shop, defects),
+        *_drawer(gathered, defects),
     ]
     return WorkList(
         as_of=hangar.as_of, aircraft=aircraft, packs=packs, rows=tuple(sorted(rows, key=_first))
@@ -52,31 +52,31 @@ def work_list(hangar: Hangar) -> WorkList:
 
 def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
     """The checks of one aircraft, whatever its status: for its set-up sheet and its drawing."""
-    shop, aircraft = Workshop(hangar), hangar.aircraft[slug]
-    programme = shop.programmes.named(aircraft.programme)
+    gathered, aircraft = HangarContext(hangar), hangar.aircraft[slug]
+    programme = gathered.programmes.named(aircraft.programme)
     if programme is None:
         return ()
-    rows = check_rows(hangar, shop.triggers, aircraft, programme)
+    rows = check_rows(hangar, gathered.triggers, aircraft, programme)
     return tuple(laid_over(rows, set_up_dangers(hangar, aircraft, _checks(programme))))
 
 
-def _standing(shop: Workshop, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
-    hangar = shop.hangar
-    programme = shop.programmes.named(aircraft.programme)
+def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
+    hangar = gathered.hangar
+    programme = gathered.programmes.named(aircraft.programme)
     flying = aircraft.status == "flying"
     rows: list[Row] = []
     if flying:
         rows += [row for row in defects if row.aircraft == aircraft.slug]
     if programme is not None:
-        airframe = OnAircraft(shop, aircraft)
+        airframe = OnAircraft(gathered, aircraft)
         if flying:
-            rows += check_rows(hangar, shop.triggers, aircraft, programme)
+            rows += check_rows(hangar, gathered.triggers, aircraft, programme)
             rows += airframe.tasks(programme)
         rows += airframe.limits(programme)
     for here in aircraft.items():
         item = hangar.items.get(here.tag)
         if item is not None:
-            rows += _fitted(shop, item, programme, flying)
+            rows += _fitted(gathered, item, programme, flying)
     if flying:
         carried = [item for here in aircraft.items() if (item := hangar.items.get(here.tag))]
         rows += moved_module_rows(hangar, aircraft)
@@ -95,10 +95,12 @@ def _checks(programme: Resolved | None) -> frozenset[str]:
     return frozenset(one.rule.check for one in programme.checks) if programme else frozenset()
 
 
-def _fitted(shop: Workshop, item: ItemNow, programme: Resolved | None, flying: bool) -> list[Row]:
+def _fitted(
+    gathered: HangarContext, item: ItemNow, programme: Resolved | None, flying: bool
+) -> list[Row]:
     """The rows of an item where it sits. Notices stand without any programme."""
     rows: list[Row] = []
-    on_item = OnItem(shop, item)
+    on_item = OnItem(gathered, item)
     due = flying and _in_use(item)
     if due and programme is not None:
         rows += on_item.tasks(programme)
@@ -129,25 +131,25 @@ def _dropped(aircraft: AircraftNow, programme: Resolved) -> list[Row]:
     ]
 
 
-def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding:
+def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> PackStanding:
     """The rows of every programme that it was flown under, else those of the hangar."""
-    hangar = shop.hangar
+    hangar = gathered.hangar
     rows = [*(row for row in defects if row.tag == pack.tag), *used_while_aside(pack)]
     if pack.state.state in ("retired", "scrapped"):
         return pack_standing(pack, rows, programmed=True)
-    flown = [shop.programmes.named(hangar.aircraft[slug].programme) for slug in pack.flown_on]
+    flown = [gathered.programmes.named(hangar.aircraft[slug].programme) for slug in pack.flown_on]
     programmes = [one for one in flown if one is not None]
     if not programmes:
-        default = shop.programmes.named(hangar.ledger.keeper.programme)
+        default = gathered.programmes.named(hangar.ledger.keeper.programme)
         programmes = [] if default is None else [default]
-    on_item = OnItem(shop, pack)
+    on_item = OnItem(gathered, pack)
     asked = on_item.tasks(*programmes)
-    rows += shelf_rows(shop.ground, pack) if lies_new(pack) else asked
+    rows += shelf_rows(gathered.context, pack) if lies_new(pack) else asked
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
     rows += [*read_again_rows(pack, rules), *pack_signals(hangar, pack, rows), *reading_rows(pack)]
-    rows += cell_rows(hangar, pack, shop.weighed_on.get(pack.tag, ()))
+    rows += cell_rows(hangar, pack, gathered.weighed_on.get(pack.tag, ()))
     if pack.state.state == "quarantined":
         rows = [row for row in rows if row.name not in WANT_A_CHARGE]
     aside = aside_row(pack)
@@ -156,10 +158,10 @@ def _pack(shop: Workshop, pack: ItemNow, defects: Iterable[Row]) -> PackStanding
     return pack_standing(pack, rows, programmed=bool(programmes))
 
 
-def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:
+def _drawer(gathered: HangarContext, defects: Iterable[Row]) -> list[Row]:
     """The rows of items on no aircraft: the calendar runs, flights don't."""
-    hangar = shop.hangar
-    programme = shop.programmes.named(hangar.ledger.keeper.programme)
+    hangar = gathered.hangar
+    programme = gathered.programmes.named(hangar.ledger.keeper.programme)
     rows: list[Row] = []
     in_drawer = {
         tag for tag, item in hangar.items.items() if item.aircraft is None and not item.is_pack
@@ -168,7 +170,7 @@ def _drawer(shop: Workshop, defects: Iterable[Row]) -> list[Row]:
     for tag in sorted(in_drawer):
         item = hangar.items[tag]
         if _in_use(item):
-            rows += _fitted(shop, item, programme, flying=True)
+            rows += _fitted(gathered, item, programme, flying=True)
     return rows
 
 

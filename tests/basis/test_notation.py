@@ -130,9 +130,9 @@ def test_plain_values() -> None:
 
 def test_a_quoted_text_stays_on_one_line_and_ends() -> None:
     """A message can quote whatever was found."""
-    assert "'a b'" == notation.said("a\n\t b")
-    assert "'�[31m'" == notation.said("\x1b[31m")
-    assert f"'{'x' * 57}…'" == notation.said("x" * 1000)
+    assert "'a b'" == notation.quoted("a\n\t b")
+    assert "'�[31m'" == notation.quoted("\x1b[31m")
+    assert f"'{'x' * 57}…'" == notation.quoted("x" * 1000)
 
 
 READERS = [

@@ -13,7 +13,7 @@ import pytest
 
 from buildbook.figures.answers.everything import FIGURES
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said
+from buildbook.figures.answers.working import Answer
 from buildbook.figures.laws.registry import LAWS
 from buildbook.report.figure import CannotSay
 
@@ -42,7 +42,7 @@ def wrong(value: Any) -> Any:
     return value
 
 
-def wrong_answer(said: Said) -> Said:
+def wrong_answer(said: Answer) -> Answer:
     """The figure with another value, verdict and table."""
     if isinstance(said, CannotSay):
         return said
@@ -69,7 +69,7 @@ def broken(spec: FigureSpec, patch: pytest.MonkeyPatch) -> Iterator[None]:
     """The program with that figure and its laws wrong; tests are imported anew, under it."""
     marked = FigureSpec._marked
 
-    def all_marked(self: FigureSpec, said: Said) -> Said:
+    def all_marked(self: FigureSpec, said: Answer) -> Answer:
         right = marked(self, said)
         return wrong_answer(right) if self.name == spec.name else right
 

@@ -13,10 +13,10 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.programmes import Interval, TaskRule
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.counting import CountedFrom, Step, due_day, next_count
 from buildbook.upkeep.counted.expected import pace
 from buildbook.upkeep.rows.tasks import task_row
-from buildbook.upkeep.subject import Ground, Subject
 
 DAY = datetime.date.fromisoformat
 HOUR = 3600
@@ -47,7 +47,7 @@ def row(as_of: str, began: str, hours: float, rule: TaskRule, flown_daily_h: flo
             today - datetime.timedelta(days=back): {"hours": flown_daily_h} for back in range(60)
         }
     return task_row(
-        Ground(today, Keeper(file="hangar.yaml", line=1, hangar="Shed")),
+        Context(today, Keeper(file="hangar.yaml", line=1, hangar="Shed")),
         Applied(rule),
         Subject("a", None, None, Place("aircraft/a/aircraft.yaml", 1)),
         Steady(began, hours),

@@ -84,7 +84,7 @@ def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
     )
 
 
-def tell_problems(
+def print_problems(
     problems: Iterable[Problem],
     stream: TextIO | None = None,
     lines_of: Callable[[Problem], Iterable[str]] | None = None,

@@ -13,7 +13,7 @@ import msgspec
 from buildbook.basis.amounts import listed
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.desk.bringing_in.foreign import (
     day_of,
     duration_of,
@@ -87,12 +87,12 @@ def _check(table: Table, scheme: Scheme) -> None:
     for head in named:
         if head not in table.heads:
             hint = did_you_mean(head, table.heads)
-            raise NoTable(f"no column is headed {said(head)}" + (f"; {hint}" if hint else ""))
+            raise NoTable(f"no column is headed {quoted(head)}" + (f"; {hint}" if hint else ""))
     keys = {"on", "time", "aircraft", "item", scheme.kind, *further(scheme.kind)}
     for key in (*scheme.every, *(one.key for one in scheme.columns.values())):
         if key.partition(".")[0] not in keys:
             hint = did_you_mean(key, keys)
-            reason = f"{said(scheme.kind)} has no key {said(key)}"
+            reason = f"{quoted(scheme.kind)} has no key {quoted(key)}"
             raise NoTable(reason + (f"; {hint}" if hint else ""))
 
 
@@ -118,7 +118,7 @@ def _groups(table: Table, scheme: Scheme) -> Iterator[Sequence[Row]]:
 def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) -> None:
     """Say all keys. WrongWords: a cell that is no value of its kind, or something is missing."""
     for beyond in (cell for row in rows for cell in row.beyond):
-        raise WrongWords(f"{said(beyond)} stands beyond the last head; quote a text with a comma")
+        raise WrongWords(f"{quoted(beyond)} stands beyond the last head; quote a text with a comma")
     lists: dict[str, list[Tree]] = {}
     time = None
     for key, text in scheme.every.items():
@@ -131,7 +131,7 @@ def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) 
         if column.key == "time":
             time = time_of(cell)
             if time is None:
-                raise WrongWords(f"{said(cell)} is not a time of the day")
+                raise WrongWords(f"{quoted(cell)} is not a time of the day")
         else:
             _say(entry, column, cell, scheme, ledger, lists)
     for key, values in lists.items():
@@ -174,13 +174,13 @@ def _say(
     if key == "on":
         day = day_of(cell, scheme.days)
         if day is None:
-            raise WrongWords(f"{said(cell)} is not a day, read {scheme.days}")
+            raise WrongWords(f"{quoted(cell)} is not a day, read {scheme.days}")
         parse_day(day)
         entry.entry["on"] = day
     elif key == "aircraft":
         entry.aircraft = named_aircraft(cell, ledger)
         if entry.aircraft is None:
-            raise WrongWords(f"no aircraft is called {said(cell)}")
+            raise WrongWords(f"no aircraft is called {quoted(cell)}")
     elif key == "item" and key not in further(entry.kind):
         entry.item = cell
     elif key in ("pack", "charge", "item"):
@@ -191,7 +191,7 @@ def _say(
     elif key in _DURATIONS:
         length = duration_of(cell, column.unit or "min")
         if length is None:
-            raise WrongWords(f"{said(cell)} is not a duration")
+            raise WrongWords(f"{quoted(cell)} is not a duration")
         entry.add(own_key(key) if key == entry.kind else further(entry.kind)[key], length)
     elif key in _CELLS:
         for each in measurements(cell):
@@ -209,8 +209,8 @@ def _tags(cell: str, scheme: Scheme, ledger: Ledger) -> list[str]:
             alike = numbered(tag, packs_of(ledger))
             hint = did_you_mean(tag, ledger.items)
             if len(alike) > 1:
-                hint = f"did you mean {listed([said(each) for each in alike], 'or')}?"
-            raise WrongWords(f"no item is called {said(tag)}" + (f"; {hint}" if hint else ""))
+                hint = f"did you mean {listed([quoted(each) for each in alike], 'or')}?"
+            raise WrongWords(f"no item is called {quoted(tag)}" + (f"; {hint}" if hint else ""))
     return tags
 
 
@@ -220,7 +220,7 @@ def _say_value(entry: NewEntry, key: str, text: str, lists: dict[str, list[Tree]
     if inner:
         group = field.value.fields if isinstance(field.value, Group) else {}
         if inner not in group:
-            raise WrongWords(f"{said(outer)} has no key {said(inner)}")
+            raise WrongWords(f"{quoted(outer)} has no key {quoted(inner)}")
         old = entry.entry.get(outer)
         more = {inner: entry.value(group[inner], text)}
         entry.entry[outer] = {**(old if isinstance(old, Mapping) else {}), **more}
@@ -285,7 +285,7 @@ def _number(text: str, head: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise WrongWords(f"{said(text)} under {said(head)} is not a number") from None
+        raise WrongWords(f"{quoted(text)} under {quoted(head)} is not a number") from None
 
 
 def holds_entries(path: Path) -> bool:
@@ -343,7 +343,7 @@ def _from_json(row: dict[str, Any], ledger: Ledger) -> Wanted:
         entry.setdefault("tags", [item])
     slug = None if name is None else named_aircraft(str(name), ledger)
     if name is not None and slug is None:
-        raise WrongWords(f"no aircraft is called {said(str(name))}")
+        raise WrongWords(f"no aircraft is called {quoted(str(name))}")
     if slug is None and item is None and kind in ("charge", "capacity"):
         packs = entry[kind]
         item = packs if isinstance(packs, str) else next(iter(packs), None)

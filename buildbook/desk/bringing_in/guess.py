@@ -7,7 +7,7 @@ from statistics import median
 
 import msgspec
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import (
     Days,
     day_of,
@@ -107,7 +107,7 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
     days = [text for head, one in columns.items() if one.key == "on" for text in cells[head]]
     order, sure = likely_days([day for day in days if day])
     if not sure:
-        doubts.append(f"days may be day-first or month-first, {said(days[0])} is taken {order}")
+        doubts.append(f"days may be day-first or month-first, {quoted(days[0])} is taken {order}")
     every, more = _for_every(kind, columns, ledger, file)
     scheme = Scheme(
         kind=kind,

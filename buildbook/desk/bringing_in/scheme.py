@@ -10,7 +10,7 @@ from typing import Any, Literal, NoReturn, get_args
 import msgspec
 
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import Days
 from buildbook.desk.entry_text import Tree, entry_text, scalar, tree_of
 from buildbook.records.entries.kinds import KINDS
@@ -149,10 +149,10 @@ class _Reader:
         )
         for key in self._tree:
             if key not in keys:
-                self._refuse(f"unknown key {said(key)}", did_you_mean(key, keys))
+                self._refuse(f"unknown key {quoted(key)}", did_you_mean(key, keys))
         rows = self._text("rows", EACH)
         if rows not in (EACH, ALL) and not rows.startswith(FOR_EACH):
-            self._refuse(f"rows: {said(rows)} is none of the three ways", None)
+            self._refuse(f"rows: {quoted(rows)} is none of the three ways", None)
         every = {key: str(value) for key, value in self._group("all").items()}
         names = {key: str(value) for key, value in self._group("names").items()}
         return Scheme(
@@ -173,13 +173,13 @@ class _Reader:
         for head, value in self._group("columns").items():
             group: Tree = {"is": value} if isinstance(value, str) else value
             if not isinstance(group, Mapping):
-                self._refuse(f"column {said(head)} is not a key", "write {is: used, unit: mAh}")
+                self._refuse(f"column {quoted(head)} is not a key", "write {is: used, unit: mAh}")
             for key in group:
                 if key not in ("is", "unit", "take", "over"):
-                    self._refuse(f"column {said(head)}: unknown key {said(key)}", None)
+                    self._refuse(f"column {quoted(head)}: unknown key {quoted(key)}", None)
             take = group.get("take")
             if take is not None and take not in TAKES:
-                self._refuse(f"column {said(head)}: take {said(str(take))} is none", None)
+                self._refuse(f"column {quoted(head)}: take {quoted(str(take))} is none", None)
             if group.get("is"):
                 found[head] = Column(
                     str(group["is"]),
@@ -205,13 +205,13 @@ class _Reader:
 
     def _number(self, key: str, text: str) -> int:
         if not text.isdecimal() or int(text) < 1:
-            self._refuse(f"{key}: {said(text)} is not a line", None)
+            self._refuse(f"{key}: {quoted(text)} is not a line", None)
         return int(text)
 
     def _one_of(self, key: str, options: tuple[str, ...], default: str) -> Any:
         value = self._text(key, default)
         if value not in options:
-            self._refuse(f"{key}: {said(value)} is none", did_you_mean(value, options))
+            self._refuse(f"{key}: {quoted(value)} is none", did_you_mean(value, options))
         return value
 
     def _refuse(self, reason: str, hint: str | None) -> NoReturn:

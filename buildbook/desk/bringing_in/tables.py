@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 
 _MOST_BYTES = 20 * 1024 * 1024
 _MOST_ROWS = 50_000
@@ -194,8 +194,8 @@ def _sheet(path: Path, name: str | None) -> tuple[list[list[str]], tuple[str, ..
         book = openpyxl.load_workbook(path, read_only=True, data_only=True)
         sheets = {sheet.title: sheet for sheet in book.worksheets}
         if name is not None and name not in sheets:
-            hint = did_you_mean(name, sheets) or f"there are {', '.join(map(said, sheets))}"
-            raise NoTable(f"{path.name} has no sheet {said(name)}; {hint}")
+            hint = did_you_mean(name, sheets) or f"there are {', '.join(map(quoted, sheets))}"
+            raise NoTable(f"{path.name} has no sheet {quoted(name)}; {hint}")
         sheet = book.worksheets[0] if name is None else sheets[name]
         rows = [
             [_cell(value) for value in row[:_MOST_COLUMNS]]

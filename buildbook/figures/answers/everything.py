@@ -21,7 +21,7 @@ from buildbook.figures.answers.propulsion import (
 from buildbook.figures.answers.propulsion.wires import run_margins, wiring
 from buildbook.figures.answers.setup import gains, layout, readings
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said
+from buildbook.figures.answers.working import Answer
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.state import Hangar
 
@@ -73,7 +73,7 @@ def figures_of_item(hangar: Hangar, tag: str) -> Answers:
     return _sorted(said for spec in FIGURES for said in spec.answers_of_item(part))
 
 
-def _sorted(all_said: Iterator[Said]) -> Answers:
+def _sorted(all_said: Iterator[Answer]) -> Answers:
     figures: list[Figure] = []
     cannot: list[CannotSay] = []
     for said in all_said:

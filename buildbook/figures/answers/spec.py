@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.part import Part
-from buildbook.figures.answers.working import Said, Way, attempt_each
+from buildbook.figures.answers.working import Answer, Way, attempt_each
 from buildbook.records.declare import Shown
 from buildbook.report.figure import CannotSay, Wording
 from buildbook.report.figures.known_figures import Headline, Topic
@@ -35,26 +35,26 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
     worded: Wording = ""
     shown: Shown = "private"
     shown_of: Mapping[str, Shown] = {}
-    of_aircraft: Callable[[Craft], Iterator[Said]] | None = None
-    of_item: Callable[[Part], Iterator[Said]] | None = None
-    of_pack: Callable[[Part], Iterator[Said]] | None = None
+    of_aircraft: Callable[[Craft], Iterator[Answer]] | None = None
+    of_item: Callable[[Part], Iterator[Answer]] | None = None
+    of_pack: Callable[[Part], Iterator[Answer]] | None = None
     laws: tuple[str, ...] = ()
     methods: tuple[Way, ...] = ()
     held_by: tuple[str, ...]
     headline: Headline | None = None
 
-    def answers_of_aircraft(self, craft: Craft) -> Iterator[Said]:
+    def answers_of_aircraft(self, craft: Craft) -> Iterator[Answer]:
         """Its figures of an aircraft, marked with who may see each."""
         if self.of_aircraft is not None:
             yield from map(self._marked, attempt_each(self.name, self.of_aircraft, craft))
 
-    def answers_of_item(self, part: Part) -> Iterator[Said]:
+    def answers_of_item(self, part: Part) -> Iterator[Answer]:
         """Its figures of an item, marked with who may see each."""
         for answer in (self.of_item, self.of_pack if part.item.is_pack else None):
             if answer is not None:
                 yield from map(self._marked, attempt_each(self.name, answer, part))
 
-    def _marked(self, said: Said) -> Said:
+    def _marked(self, said: Answer) -> Answer:
         begun = (who for start, who in self.shown_of.items() if (said.of or "").startswith(start))
         shown = next(begun, self.shown)
         if isinstance(said, CannotSay):

@@ -9,7 +9,7 @@ import msgspec
 from buildbook.figures.answers.gathering import Lacking, number, weakest, weakest_links
 from buildbook.report.figure import Basis, CannotSay, Figure, Input, Sensitivity
 
-Said = Figure | CannotSay
+Answer = Figure | CannotSay
 Given = ParamSpec("Given")
 STEP = 0.01
 NAMED = 3
@@ -151,7 +151,7 @@ def attempt(
     work: Callable[Given, Figure],
     *args: Given.args,
     **keywords: Given.kwargs,
-) -> Said:
+) -> Answer:
     """The figure that the work gives, or why it cannot: what is lacking, or the law's words."""
     try:
         return work(*args, **keywords)
@@ -163,10 +163,10 @@ def attempt(
 
 def attempt_each(
     name: str,
-    work: Callable[Given, Iterator[Said]],
+    work: Callable[Given, Iterator[Answer]],
     *args: Given.args,
     **keywords: Given.kwargs,
-) -> Iterator[Said]:
+) -> Iterator[Answer]:
     """All figures of a name; what stops the gathering of them becomes a cannot say."""
     try:
         yield from work(*args, **keywords)

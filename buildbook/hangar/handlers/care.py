@@ -2,7 +2,7 @@
 
 import msgspec
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.hangar.builders import AircraftBuilder, stays_of
 from buildbook.hangar.events import Touch, note_event
 from buildbook.hangar.folding import Fold
@@ -97,7 +97,7 @@ def on_defect(fold: Fold, entry: Defect) -> None:
     if entry.required and entry.severity != "grounds":
         done = {"defer": "deferred", "note": "only noted"}[entry.severity]
         fold.objections.object(
-            f"{said(entry.words)}: what is required cannot be {done}",
+            f"{quoted(entry.words)}: what is required cannot be {done}",
             entry.place("severity"),
             hint="write severity: grounds, until it is mended and cleared",
             also=(entry.place("required"),),
@@ -126,7 +126,7 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
         return
     if state is None:
         fold.objections.object(
-            f"defect {said(entry.defect)} cleared on {fold.at.day}, when no such defect stands",
+            f"defect {quoted(entry.defect)} cleared on {fold.at.day}, when no such defect stands",
             place,
             severity="warning",
             about=entry.aircraft,
@@ -134,7 +134,7 @@ def on_cleared(fold: Fold, entry: Cleared) -> None:
         return
     if not state.open:
         fold.objections.object(
-            f"defect {said(entry.defect)} cleared on {fold.at.day},"
+            f"defect {quoted(entry.defect)} cleared on {fold.at.day},"
             f" but closed since {state.cleared_on}",
             place,
             severity="warning",

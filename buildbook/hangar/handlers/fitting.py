@@ -3,7 +3,7 @@
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.events import Touch, note_event, stations_of
@@ -50,7 +50,7 @@ def on_fit(fold: Fold, entry: Fit) -> None:
             fold.changed(aircraft.slug)
         elif tag in fold.items:  # an unknown one is told where records are read
             fold.objections.object(
-                f"{said(tag)} serves stations of {aircraft.slug} on {fold.at.day},"
+                f"{quoted(tag)} serves stations of {aircraft.slug} on {fold.at.day},"
                 " but is not fitted there",
                 entry.place(f"serves.{tag}"),
                 about=aircraft.slug,
@@ -230,7 +230,7 @@ def _clear_slot(
     for fitted in sitting:
         fold.objections.object(
             f"{item.words} fitted at {aircraft.slug} {slot.station} on {fold.at.day},"
-            f" where {said(fitted.tag)} sits since {fitted.since}",
+            f" where {quoted(fitted.tag)} sits since {fitted.since}",
             place,
             hint=f"remove {fitted.tag} first, or add instead_of: {{{fitted.tag}: serviceable}}",
             also=(fitted.place,),

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.doubts import doubt_volts
@@ -132,7 +132,7 @@ def _gains(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> str | None:
         return aircraft.gain_periods[-1].name if aircraft.gain_periods else None
     if entry.gains not in aircraft.gain_sets:
         fold.objections.object(
-            f"gain set {said(entry.gains)} flown on {entry.on} before its values were written",
+            f"gain set {quoted(entry.gains)} flown on {entry.on} before its values were written",
             entry.place("gains"),
             again=f"flown with gain set {entry.gains}",
             hint=f"write it first: gains: {entry.gains} with values:",
@@ -163,7 +163,7 @@ def _object_to_flying(fold: Fold, aircraft: AircraftBuilder) -> None:
             continue
         fold.objections.object(
             f"{slug} flown on {fold.at.day} with a grounding defect open since {state.on}:"
-            f" {said(state.defect.words)}",
+            f" {quoted(state.defect.words)}",
             fold.at.place,
             again=f"flown with defect {state.uid}",
             severity="warning",

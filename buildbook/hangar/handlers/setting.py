@@ -3,7 +3,7 @@
 import re
 from collections.abc import Mapping
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
@@ -110,7 +110,7 @@ def on_gains(fold: Fold, entry: Gains) -> None:
         )
     elif values is not None and values != known.values:
         fold.objections.object(
-            f"gain set {said(entry.name)} written with other values on {fold.at.day}"
+            f"gain set {quoted(entry.name)} written with other values on {fold.at.day}"
             f" than on {known.on}",
             entry.place("gains"),
             hint="give the new values a name of their own",
@@ -166,7 +166,7 @@ def _object_unknown(
     fold: Fold, aircraft: AircraftBuilder, name: str, place: Place, done: str
 ) -> None:
     fold.objections.object(
-        f"gain set {said(name)} {done} on {fold.at.day} before its values were written",
+        f"gain set {quoted(name)} {done} on {fold.at.day} before its values were written",
         place,
         hint=f"write it first: gains: {name} with values:",
         about=aircraft.slug,

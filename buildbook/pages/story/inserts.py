@@ -8,7 +8,7 @@ from urllib.parse import unquote
 import msgspec
 
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.pages.story.asked import PICTURE, Asked, asked_in
@@ -48,14 +48,14 @@ def read_insert(asked: Asked) -> Insert:
     """The insert that the words ask for. Misfit: they ask for none."""
     if asked.form == "braces":
         now = f"@ {asked.words}".rstrip()
-        raise Misfit(f"the insert {said(asked.written)} is in braces", f"write {now}")
+        raise Misfit(f"the insert {quoted(asked.written)} is in braces", f"write {now}")
     if asked.form in ("picture", "cell"):
         return _picture(asked.words)
     given = _split(asked.words)
     if asked.form == "sentence":
         if given and given[0] in KINDS:
             raise Misfit(
-                f"the insert {said(asked.written)} cannot stand in a sentence",
+                f"the insert {quoted(asked.written)} cannot stand in a sentence",
                 f"write @ {asked.words} alone on its line; only a figure may stand in a sentence",
             )
         given = ("figure", *given)
@@ -63,7 +63,9 @@ def read_insert(asked: Asked) -> Insert:
         raise Misfit("the insert is empty", _usage())
     kind = KINDS.get(given[0])
     if kind is None:
-        raise Misfit(f"unknown insert {said(given[0])}", did_you_mean(given[0], KINDS) or _usage())
+        raise Misfit(
+            f"unknown insert {quoted(given[0])}", did_you_mean(given[0], KINDS) or _usage()
+        )
     return kind.read(given[1:])
 
 
@@ -100,7 +102,7 @@ def _split(words: str) -> tuple[str, ...]:
         return tuple(shlex.split(_QUOTES.sub('"', words).replace("'", "’")))
     except ValueError:
         raise Misfit(
-            f"the insert {said(words)} has a quotation mark that is not closed",
+            f"the insert {quoted(words)} has a quotation mark that is not closed",
             "close it, or take it out",
         ) from None
 
@@ -116,7 +118,7 @@ def _is_there(_reports: Reports, _slug: str, _insert: Insert) -> None:
 def _bare(kind: str) -> Kind:
     def read(given: tuple[str, ...]) -> Insert:
         if given:
-            raise Misfit(f"the insert {said(kind)} takes nothing after it", f"write @ {kind}")
+            raise Misfit(f"the insert {quoted(kind)} takes nothing after it", f"write @ {kind}")
         return Insert(kind=kind)
 
     return Kind(read, _is_there)
@@ -131,7 +133,7 @@ def _figure(given: tuple[str, ...]) -> Insert:
 def _figure_there(reports: Reports, _slug: str, insert: Insert) -> None:
     known = reports.figure_names()
     if insert.name not in known:
-        raise Misfit(f"unknown figure {said(insert.name)}", did_you_mean(insert.name, known))
+        raise Misfit(f"unknown figure {quoted(insert.name)}", did_you_mean(insert.name, known))
 
 
 def _gains(given: tuple[str, ...]) -> Insert:
@@ -145,7 +147,7 @@ def _gains_there(reports: Reports, slug: str, insert: Insert) -> None:
         raise Misfit("the insert 'gains' lacks the name of a set", listed)
     if insert.name not in sets:
         hint = did_you_mean(insert.name, sets) or listed
-        raise Misfit(f"unknown gain set {said(insert.name)}", hint)
+        raise Misfit(f"unknown gain set {quoted(insert.name)}", hint)
 
 
 def written_sets(reports: Reports, slug: str) -> tuple[str, ...]:
@@ -165,10 +167,10 @@ def _entry_there(reports: Reports, slug: str, insert: Insert) -> None:
     ids = [entry.id for entry in reports.hangar.ledger.entries if entry.aircraft == slug]
     if insert.name not in ids:
         hint = did_you_mean(insert.name, ids) or "an id, or the day and which entry of that day"
-        raise Misfit(f"no entry {said(insert.name)} in this logbook", hint)
+        raise Misfit(f"no entry {quoted(insert.name)} in this logbook", hint)
     if ids.count(insert.name) > 1:
         raise Misfit(
-            f"{ids.count(insert.name)} entries of this logbook have the id {said(insert.name)}",
+            f"{ids.count(insert.name)} entries of this logbook have the id {quoted(insert.name)}",
             "give the one that is meant an id: of its own",
         )
 
@@ -195,7 +197,7 @@ def _picture(written: str) -> Insert:
         )
     if not words:
         raise Misfit(
-            f"the photo {said(name)} has no words", "say between the brackets what is to be seen"
+            f"the photo {quoted(name)} has no words", "say between the brackets what is to be seen"
         )
     return Insert(kind="photo", name=name, of=words, caption=caption or words)
 
@@ -204,7 +206,7 @@ def _photo_there(reports: Reports, slug: str, insert: Insert) -> None:
     there = reports.hangar.ledger.photos.get(slug, ())
     if insert.name not in there:
         raise Misfit(
-            f"no photo {said(insert.name)} in photos/",
+            f"no photo {quoted(insert.name)} in photos/",
             did_you_mean(insert.name, there) or f"the folder is aircraft/{slug}/photos",
         )
 

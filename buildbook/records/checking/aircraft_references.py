@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan, Surface
-from buildbook.records.checking.known import Known, Teller, meant_station, programme_chain
+from buildbook.records.checking.known import Faults, Known, meant_station, programme_chain
 from buildbook.records.keys.values import an
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.ledger import Ledger
@@ -14,7 +14,7 @@ from buildbook.records.record import Record
 
 
 def check_programme(
-    name: str | None, record: Record, ledger: Ledger, known: Known, tell: Teller
+    name: str | None, record: Record, ledger: Ledger, known: Known, tell: Faults
 ) -> None:
     """A programme that is named must be there."""
     if name is None or known.programmes is None or programme_chain(ledger.programmes, name):
@@ -24,7 +24,7 @@ def check_programme(
         tell.unknown("programme", name, own, record.place("programme"))
 
 
-def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Teller) -> None:
+def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Faults) -> None:
     """All names in an ``aircraft.yaml``."""
     check_programme(aircraft.programme, aircraft, ledger, known, tell)
     fits_kind: tuple[str, ...] = ("aeroplane", "custom")
@@ -32,7 +32,7 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Telle
         fits_kind = tuple(name for name in LAYOUTS if name != "aeroplane")
     if aircraft.layout not in fits_kind:
         tell.refuse(
-            f"layout {said(aircraft.layout)} does not suit {an(aircraft.kind)}",
+            f"layout {quoted(aircraft.layout)} does not suit {an(aircraft.kind)}",
             aircraft.place("layout"),
             f"one of {', '.join(fits_kind)}",
         )
@@ -46,14 +46,14 @@ def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Telle
             continue
         if plan.output in outputs:
             tell.refuse(
-                f"output {plan.output} is given to {said(outputs[plan.output])}"
-                f" and {said(station)}",
+                f"output {plan.output} is given to {quoted(outputs[plan.output])}"
+                f" and {quoted(station)}",
                 aircraft.place(f"stations.{station}.output"),
             )
         outputs.setdefault(plan.output, station)
 
 
-def check_story(aircraft: Aircraft, ledger: Ledger, tell: Teller) -> None:
+def check_story(aircraft: Aircraft, ledger: Ledger, tell: Faults) -> None:
     """Who tells the story, and its portrait."""
     story = aircraft.story
     if story is None:
@@ -64,13 +64,13 @@ def check_story(aircraft: Aircraft, ledger: Ledger, tell: Teller) -> None:
     there = ledger.photos.get(aircraft.slug, ())
     if story.portrait is not None and story.portrait not in there:
         tell.refuse(
-            f"no photo {said(story.portrait)} in photos/",
+            f"no photo {quoted(story.portrait)} in photos/",
             aircraft.place("story.portrait"),
             did_you_mean(story.portrait, there) or f"the folder is aircraft/{aircraft.slug}/photos",
         )
 
 
-def check_bounds(bounds: Bounds | None, record: Record, tell: Teller) -> None:
+def check_bounds(bounds: Bounds | None, record: Record, tell: Faults) -> None:
     """Shares of the chord grow aft, lengths forward."""
     if bounds is None:
         return
@@ -86,7 +86,7 @@ def check_bounds(bounds: Bounds | None, record: Record, tell: Teller) -> None:
 
 
 def check_stations(
-    stations: Mapping[str, StationPlan], aircraft: Aircraft, record: Record, tell: Teller
+    stations: Mapping[str, StationPlan], aircraft: Aircraft, record: Record, tell: Faults
 ) -> None:
     """Stations that the layout has; a custom one says where each is."""
     layout = LAYOUTS[aircraft.layout]
@@ -95,10 +95,12 @@ def check_stations(
         if not layout.free and station not in layout.names:
             meant = meant_station(station, layout.names)
             hint = f"did you mean '{meant}'?" if meant else f"it has {', '.join(layout.names)}"
-            tell.refuse(f"layout {said(layout.name)} has no station {said(station)}", place, hint)
+            tell.refuse(
+                f"layout {quoted(layout.name)} has no station {quoted(station)}", place, hint
+            )
         elif layout.name == "custom" and plan.at is None and record is aircraft:
             tell.refuse(
-                f"station {said(station)} of a custom layout has no 'at'",
+                f"station {quoted(station)} of a custom layout has no 'at'",
                 place,
                 "as in at: [120 mm, -90 mm, 0 mm]",
             )
@@ -121,7 +123,7 @@ def check_equipment(
     radio: Radio | None,
     record: Record,
     equipment: Equipment,
-    tell: Teller,
+    tell: Faults,
 ) -> None:
     """The servos of surfaces and the transmitter must be there, and be of that kind."""
     named = [
@@ -136,4 +138,4 @@ def check_equipment(
         if equipment.tags is not None and tag not in equipment.tags:
             tell.unknown("tag", tag, equipment.tags, record.place(path))
         elif kind != wanted:
-            tell.refuse(f"{said(tag)} is {an(kind)}, not {an(wanted)}", record.place(path))
+            tell.refuse(f"{quoted(tag)} is {an(kind)}, not {an(wanted)}", record.place(path))

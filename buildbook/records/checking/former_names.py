@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.programmes import Programme
@@ -19,7 +19,7 @@ def renamed(name: str) -> tuple[str, str] | None:
     now = FORMER_CHECKS.get(name)
     if now is None:
         return None
-    return f"check {said(name)} is called {said(now)} now", f"write {now}"
+    return f"check {quoted(name)} is called {quoted(now)} now", f"write {now}"
 
 
 def former_names(programmes: Iterable[Programme], problems: Problems) -> None:

@@ -5,7 +5,7 @@ from difflib import SequenceMatcher
 
 import msgspec
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.aircraft import Aircraft
@@ -46,8 +46,8 @@ class Names(msgspec.Struct, frozen=True, kw_only=True):
     defects: frozenset[str]
 
 
-class Teller:
-    """Tells what is wrong in one record, at the place of a value of it."""
+class Faults:
+    """Notes what is wrong in one record, at the place of a value of it."""
 
     def __init__(self, problems: Problems, about: str | None) -> None:
         self._problems = problems
@@ -59,7 +59,7 @@ class Teller:
         if hint is None and name.casefold() in _NOTHING:
             hint = "where there is none, leave the key out"
         self._problems.add(
-            f"unknown {what} {said(name)}",
+            f"unknown {what} {quoted(name)}",
             place,
             hint=hint,
             about=self.about,

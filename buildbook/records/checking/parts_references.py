@@ -1,10 +1,10 @@
 """Names in specs, items and notices that stand for something else."""
 
 from buildbook.basis.naming import first_alike
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
-from buildbook.records.checking.known import Known, Teller
+from buildbook.records.checking.known import Faults, Known
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Spec
 from buildbook.records.programmes import SIGNAL_TASKS
@@ -12,14 +12,14 @@ from buildbook.records.programmes import SIGNAL_TASKS
 
 def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
     """The bench files of specs, the specs of items, and the order of their days."""
-    tell = Teller(problems, None)
+    tell = Faults(problems, None)
     for spec in ledger.specs.values():
         for key, file in (("bench", spec.bench), ("table", spec.table)):
             if file is not None and file not in known.bench:
                 _lost_bench(spec, key, file, known, tell)
     for first, second in first_alike(ledger.items):
         one, other = ledger.items[first], ledger.items[second]
-        here = Teller(problems, other.aircraft)
+        here = Faults(problems, other.aircraft)
         _tell_alike("tags", (first, second), (one.place("tag"), other.place("tag")), here)
     names = {
         name.removeprefix("built-in "): programme.place("programme")
@@ -28,40 +28,38 @@ def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:
     for first, second in first_alike(names):
         _tell_alike("programmes", (first, second), (names[first], names[second]), tell)
     for item in ledger.items.values():
-        tell = Teller(problems, item.aircraft)
+        tell = Faults(problems, item.aircraft)
         if known.specs is not None and item.spec not in known.specs:
             tell.unknown("spec", item.spec, known.specs, item.place("spec"))
         if item.made and item.acquired and item.made > item.acquired:
-            tell.refuse(
-                f"{said(item.tag)} was made on {item.made}, after it was acquired, {item.acquired}",
-                item.place("made"),
-            )
+            days = f"{item.made}, after it was acquired, {item.acquired}"
+            tell.refuse(f"{quoted(item.tag)} was made on {days}", item.place("made"))
 
 
 def _tell_alike(
-    what: str, names: tuple[str, str], places: tuple[Place, Place], tell: Teller
+    what: str, names: tuple[str, str], places: tuple[Place, Place], tell: Faults
 ) -> None:
     """Two names that are one on a memory stick, so that one page would replace the other."""
     tell.refuse(
-        f"{what} {said(names[0])} and {said(names[1])} differ only in capitals",
+        f"{what} {quoted(names[0])} and {quoted(names[1])} differ only in capitals",
         places[1],
         "a memory stick takes their pages for one; rename one of them",
         (places[0],),
     )
 
 
-def _lost_bench(spec: Spec, key: str, bench: str, known: Known, tell: Teller) -> None:
+def _lost_bench(spec: Spec, key: str, bench: str, known: Known, tell: Faults) -> None:
     plain = bench.removeprefix("bench/")
     if plain in known.bench:
         hint = f"write {plain}"
-        tell.refuse(f"{said(bench)} names the folder too", spec.place(key), hint)
+        tell.refuse(f"{quoted(bench)} names the folder too", spec.place(key), hint)
     else:
         tell.unknown("file of bench/", bench, known.bench, spec.place(key))
 
 
 def check_notices(ledger: Ledger, known: Known, problems: Problems) -> None:
     """The specs of notices; and no notice may go by the name of a task or check."""
-    tell = Teller(problems, None)
+    tell = Faults(problems, None)
     taken = set(SIGNAL_TASKS)
     for programme in ledger.programmes.values():
         taken.update(rule.check for rule in programme.checks)
@@ -72,7 +70,7 @@ def check_notices(ledger: Ledger, known: Known, problems: Problems) -> None:
                 tell.unknown("spec", spec, known.specs, notice.place("spec"))
         if notice.notice in taken:
             tell.refuse(
-                f"notice {said(notice.notice)} has the name of a task or check",
+                f"notice {quoted(notice.notice)} has the name of a task or check",
                 notice.place("notice"),
                 "give it another name",
             )

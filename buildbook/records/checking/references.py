@@ -5,7 +5,7 @@ from typing import Any
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records import entries as kinds
@@ -20,9 +20,9 @@ from buildbook.records.checking.aircraft_references import (
 )
 from buildbook.records.checking.former_names import former_names, renamed
 from buildbook.records.checking.known import (
+    Faults,
     Known,
     Names,
-    Teller,
     meant_station,
     names_of_logs,
 )
@@ -36,29 +36,24 @@ def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
     """Tell every name in a ledger that stands for nothing, or for the wrong thing."""
     check_parts(ledger, known, problems)
     for slug, aircraft in ledger.aircraft.items():
-        check_aircraft(aircraft, ledger, known, Teller(problems, slug))
-        check_story(aircraft, ledger, Teller(problems, slug))
+        check_aircraft(aircraft, ledger, known, Faults(problems, slug))
+        check_story(aircraft, ledger, Faults(problems, slug))
     check_notices(ledger, known, problems)
     former_names(ledger.programmes.values(), problems)
     keeper = ledger.keeper
-    check_programme(keeper.programme, keeper, ledger, known, Teller(problems, None))
+    check_programme(keeper.programme, keeper, ledger, known, Faults(problems, None))
     names = names_of_logs(ledger, known)
     entries = _Entries(ledger, known)
     for entry in ledger.entries:
         if entry.aircraft is not None and entry.aircraft not in ledger.aircraft:
             continue  # why the aircraft could not be read is told; its log waits for that
-        entries.check(entry, names[entry.log], Teller(problems, entry.aircraft))
+        entries.check(entry, names[entry.log], Faults(problems, entry.aircraft))
 
 
 SPIN_CHECK = "spin-directions"
 SPINS = (
-    "cw",
-    "ccw",
-    "clockwise",
-    "counter-clockwise",
-    "counterclockwise",
-    "anti-clockwise",
-    "anticlockwise",
+    *("cw", "ccw", "clockwise", "counter-clockwise", "counterclockwise"),
+    *("anti-clockwise", "anticlockwise"),
 )
 """How a spin may be read; of these upkeep knows which is which."""
 
@@ -86,7 +81,7 @@ class _Entries:
         }
         self._packs = frozenset(tag for tag, kind in self._kind_of.items() if kind == "battery")
 
-    def check(self, entry: AnyEntry, names: Names, tell: Teller) -> None:
+    def check(self, entry: AnyEntry, names: Names, tell: Faults) -> None:
         """All names in one entry."""
         if self._people:
             for key, person in (("by", entry.by), ("checked_by", entry.checked_by)):
@@ -97,7 +92,7 @@ class _Entries:
             for photo in entry.photos:
                 if photo not in there:
                     hint = did_you_mean(photo, there)
-                    tell.warn(f"no photo {said(photo)} in photos/", entry.place("photos"), hint)
+                    tell.warn(f"no photo {quoted(photo)} in photos/", entry.place("photos"), hint)
         if entry.entered is not None and entry.entered < entry.on:
             tell.refuse(
                 f"entered on {entry.entered}, before the day of the entry, {entry.on}",
@@ -115,7 +110,7 @@ class _Entries:
         tags: Iterable[str],
         entry: AnyEntry,
         path: str,
-        tell: Teller,
+        tell: Faults,
         likely: frozenset[str] | None = None,
     ) -> None:
         """Tags that must be there, each once. likely: those that may be meant by an unknown one."""
@@ -125,20 +120,20 @@ class _Entries:
                 choices = self._tags if likely is None else likely
                 tell.unknown("tag", tag, choices, entry.place(f"{path}.{tag}"))
             elif tag in seen:
-                tell.refuse(f"{said(tag)} is listed twice", entry.place(path))
+                tell.refuse(f"{quoted(tag)} is listed twice", entry.place(path))
             seen.add(tag)
 
-    def packs(self, tags: Iterable[str], entry: AnyEntry, path: str, tell: Teller) -> None:
+    def packs(self, tags: Iterable[str], entry: AnyEntry, path: str, tell: Faults) -> None:
         """Tags of batteries."""
         tags = tuple(tags)
         self.tags(tags, entry, path, tell, self._packs)
         for tag in tags:
             kind = self._kind_of.get(tag, "battery")
             if kind != "battery":
-                tell.refuse(f"{said(tag)} is {an(kind)}, not a pack", entry.place(path))
+                tell.refuse(f"{quoted(tag)} is {an(kind)}, not a pack", entry.place(path))
 
     def stations(
-        self, stations: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Teller
+        self, stations: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Faults
     ) -> None:
         """Stations that the aircraft has."""
         for station in stations:
@@ -146,7 +141,7 @@ class _Entries:
                 tell.unknown("station", station, names.stations, entry.place(f"{path}.{station}"))
 
     def touched(
-        self, words: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Teller
+        self, words: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Faults
     ) -> None:
         """Stations or tags."""
         for word in words:
@@ -156,15 +151,15 @@ class _Entries:
             tell.unknown("station or tag", word, both, entry.place(path))
 
     def _one_of(
-        self, what: str, name: str, there: frozenset[str], place: Place, tell: Teller
+        self, what: str, name: str, there: frozenset[str], place: Place, tell: Faults
     ) -> None:
         """An id that is not there; where no spelling leads to one, the last few are told."""
         hint = did_you_mean(name, there)
         if hint is None and there:
-            hint = f"there is {listed([said(each) for each in sorted(there)[-_FEW_IDS:]], 'or')}"
-        tell.refuse(f"unknown {what} {said(name)}", place, hint)
+            hint = f"there is {listed([quoted(each) for each in sorted(there)[-_FEW_IDS:]], 'or')}"
+        tell.refuse(f"unknown {what} {quoted(name)}", place, hint)
 
-    def _fit(self, entry: kinds.Fit, names: Names, tell: Teller) -> None:
+    def _fit(self, entry: kinds.Fit, names: Names, tell: Faults) -> None:
         seen: dict[str, str] = {}
         for slot in entry.slots:
             path = f"fit.{slot.station}.{slot.kind}"
@@ -174,10 +169,10 @@ class _Entries:
                 if self._tags is not None and tag not in self._tags:
                     tell.unknown("tag", tag, self._tags, place)
                 elif tag in seen:
-                    tell.refuse(f"{said(tag)} is fitted twice in one entry", place)
+                    tell.refuse(f"{quoted(tag)} is fitted twice in one entry", place)
                 elif kind != slot.kind:
                     tell.refuse(
-                        f"{said(tag)} is {an(kind)}, not {an(slot.kind)}",
+                        f"{quoted(tag)} is {an(kind)}, not {an(slot.kind)}",
                         place,
                         f"write {kind}: {tag}",
                     )
@@ -192,7 +187,7 @@ class _Entries:
                     tell.unknown("motor station", station, frozenset(names.motor_stations), place)
 
     def _fit_station(
-        self, slot: kinds.Slot, entry: kinds.Fit, names: Names, tell: Teller, place: Place
+        self, slot: kinds.Slot, entry: kinds.Fit, names: Names, tell: Faults, place: Place
     ) -> None:
         """Other stations are free words, but not slips of the pen for a motor station."""
         if not names.motor_stations or slot.station in names.motor_stations:
@@ -202,22 +197,21 @@ class _Entries:
             return
         meant = meant_station(slot.station, names.motor_stations)
         if meant is not None:
-            tell.refuse(f"unknown station {said(slot.station)}", place, f"did you mean '{meant}'?")
+            hint = f"did you mean '{meant}'?"
+            tell.refuse(f"unknown station {quoted(slot.station)}", place, hint)
         elif slot.kind in ("motor", "propeller") and not names.free:
-            tell.warn(
-                f"{an(slot.kind)} is fitted at {said(slot.station)}, which is not a motor station",
-                place,
-                f"the layout has {', '.join(names.motor_stations)}",
-            )
+            fitted = f"{an(slot.kind)} is fitted at {quoted(slot.station)}"
+            has = f"the layout has {', '.join(names.motor_stations)}"
+            tell.warn(f"{fitted}, which is not a motor station", place, has)
 
-    def _flight(self, entry: kinds.Flight, names: Names, tell: Teller) -> None:
+    def _flight(self, entry: kinds.Flight, names: Names, tell: Faults) -> None:
         for index, row in enumerate(entry.rows):
             path = f"flights.{index}" if f"flights.{index}" in entry.lines else "pack"
             self.packs(row.packs, entry, path, tell)
         if entry.gains is not None:
             self.gain_set(entry.gains, entry, "gains", names, tell)
 
-    def _opened(self, entry: kinds.Opening, _: Names, tell: Teller) -> None:
+    def _opened(self, entry: kinds.Opening, _: Names, tell: Faults) -> None:
         if entry.totals == kinds.Totals():
             tell.refuse(
                 "'opening' says no total",
@@ -225,12 +219,12 @@ class _Entries:
                 "as in {flights: 612, time: 88.4 h}",
             )
 
-    def gain_set(self, name: str, entry: AnyEntry, path: str, names: Names, tell: Teller) -> None:
+    def gain_set(self, name: str, entry: AnyEntry, path: str, names: Names, tell: Faults) -> None:
         """Only slips of the pen: a set that is used before it was written is the fold's matter."""
         if name not in names.gains and did_you_mean(name, names.gains):
             tell.unknown("gain set", name, names.gains, entry.place(path))
 
-    def _checked(self, entry: kinds.Check, names: Names, tell: Teller) -> None:
+    def _checked(self, entry: kinds.Check, names: Names, tell: Faults) -> None:
         key = "calibration" if entry.taught else "check"
         if names.checks is not None and names.tasks is not None:
             for check in entry.checks:
@@ -242,7 +236,7 @@ class _Entries:
         self.stations(entry.stations, entry, "stations", names, tell)
         self._read_at(entry, names, tell)
 
-    def _read_at(self, entry: kinds.Check, names: Names, tell: Teller) -> None:
+    def _read_at(self, entry: kinds.Check, names: Names, tell: Faults) -> None:
         """Readings by station: no slips of the pen, and of a spin nothing but a spin."""
         for key, value in entry.readings.items():
             place = entry.place(f"readings.{key}")
@@ -251,15 +245,15 @@ class _Entries:
                 slip = meant_station(at, names.motor_stations)
                 if slip is not None:
                     hint = f"did you mean '{slip}'?"
-                    tell.refuse(f"unknown station {said(at)}", place, hint)
+                    tell.refuse(f"unknown station {quoted(at)}", place, hint)
             if entry.checks == (SPIN_CHECK,) and of in ("", "spin"):
                 named = at == "each" or at in names.motor_stations
                 if named and value.strip().casefold() not in SPINS:
                     tell.refuse(
-                        f"{said(value)} is not a direction of spin", place, "write cw or ccw"
+                        f"{quoted(value)} is not a direction of spin", place, "write cw or ccw"
                     )
 
-    def _inspected(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
+    def _inspected(self, entry: kinds.Inspection, names: Names, tell: Faults) -> None:
         place = entry.place("inspection")
         if names.jobs is not None and names.checks is not None:
             for task in entry.tasks:
@@ -275,43 +269,43 @@ class _Entries:
             self._not_applicable(entry, names, tell)
         self.tags(entry.tags, entry, "tags", tell)
 
-    def _found(self, entry: kinds.Inspection, tell: Teller) -> None:
+    def _found(self, entry: kinds.Inspection, tell: Faults) -> None:
         """A failed look says what it found: without that nobody can mend it, or release it."""
         if not (entry.findings or entry.note or entry.readings):
             tell.refuse(
-                f"{', '.join(map(said, entry.tasks))} failed, and nothing says what was found",
+                f"{', '.join(map(quoted, entry.tasks))} failed, and nothing says what was found",
                 entry.place("result"),
                 "add findings:, or in an entry that corrects it set: {findings: …}",
             )
 
-    def _overhauled(self, entry: kinds.Overhaul, _: Names, tell: Teller) -> None:
+    def _overhauled(self, entry: kinds.Overhaul, _: Names, tell: Faults) -> None:
         self.tags(entry.tags, entry, "overhaul", tell)
         for tag in entry.tags:
             if self._kind_of.get(tag) == "battery":
                 tell.refuse(
-                    f"{said(tag)} is a battery, and packs are not overhauled",
+                    f"{quoted(tag)} is a battery, and packs are not overhauled",
                     entry.place("overhaul"),
                     "write capacity:, charge: or state:",
                 )
 
-    def _not_applicable(self, entry: kinds.Inspection, names: Names, tell: Teller) -> None:
+    def _not_applicable(self, entry: kinds.Inspection, names: Names, tell: Faults) -> None:
         """Only a notice may be set aside by an entry, and never without a reason."""
         for task in entry.tasks:
             named = names.jobs is None or task in names.jobs
             if named and self._notices is not None and task not in self._notices:
                 tell.refuse(
-                    f"{said(task)} is not a notice, so it cannot be not applicable",
+                    f"{quoted(task)} is not a notice, so it cannot be not applicable",
                     entry.place("result"),
                     "drop it in the programme, with the reason",
                 )
         if entry.because is None:
             tell.refuse(
-                f"{said(entry.tasks[0])} is not applicable, without a reason",
+                f"{quoted(entry.tasks[0])} is not applicable, without a reason",
                 entry.place("result"),
                 "add because:",
             )
 
-    def _weighed(self, entry: kinds.Weigh, names: Names, tell: Teller) -> None:
+    def _weighed(self, entry: kinds.Weigh, names: Names, tell: Faults) -> None:
         if entry.pack is not None:
             self.packs((entry.pack,), entry, "pack", tell)
         self.tags(entry.without, entry, "without", tell)
@@ -319,36 +313,36 @@ class _Entries:
             meant = meant_station(station, names.motor_stations)
             if station not in names.stations and meant is not None:
                 place = entry.place(f"scales.{station}")
-                tell.refuse(f"unknown station {said(station)}", place, f"did you mean '{meant}'?")
+                tell.refuse(f"unknown station {quoted(station)}", place, f"did you mean '{meant}'?")
 
-    def _incident(self, entry: kinds.Incident, names: Names, tell: Teller) -> None:
+    def _incident(self, entry: kinds.Incident, names: Names, tell: Faults) -> None:
         self.touched(entry.touched, entry, "touched", names, tell)
         self.packs(entry.packs, entry, "packs", tell)
 
-    def _repaired(self, entry: kinds.Repair, names: Names, tell: Teller) -> None:
+    def _repaired(self, entry: kinds.Repair, names: Names, tell: Faults) -> None:
         if entry.after is not None and entry.after.rpartition("#")[2] not in names.incidents:
             self._one_of("incident", entry.after, names.incidents, entry.place("after"), tell)
         self.touched(entry.touched, entry, "touched", names, tell)
 
-    def _defect(self, entry: kinds.Defect, names: Names, tell: Teller) -> None:
+    def _defect(self, entry: kinds.Defect, names: Names, tell: Faults) -> None:
         if entry.item is not None:
             self.tags((entry.item,), entry, "item", tell)
         if entry.station is not None:
             self.stations((entry.station,), entry, "station", names, tell)
         if entry.deferred_until is not None and entry.severity != "defer":
             tell.warn(
-                f"a defect of severity {said(entry.severity)} has 'deferred_until'",
+                f"a defect of severity {quoted(entry.severity)} has 'deferred_until'",
                 entry.place("deferred_until"),
                 "write severity: defer",
             )
         if entry.inoperative is not None and entry.severity != "defer" and not entry.required:
             tell.warn(
-                f"a defect of severity {said(entry.severity)} has 'inoperative'",
+                f"a defect of severity {quoted(entry.severity)} has 'inoperative'",
                 entry.place("inoperative"),
                 "write severity: defer",
             )
 
-    def _altered(self, entry: kinds.Alteration, _: Names, tell: Teller) -> None:
+    def _altered(self, entry: kinds.Alteration, _: Names, tell: Faults) -> None:
         aircraft = self._ledger.aircraft.get(entry.aircraft or "")
         if aircraft is not None:
             check_stations(entry.stations, aircraft, entry, tell)
@@ -356,17 +350,17 @@ class _Entries:
             check_equipment(entry.surfaces, entry.radio, entry, self._equipment, tell)
 
 
-def _setting(rules: _Entries, entry: kinds.Setting, names: Names, tell: Teller) -> None:
+def _setting(rules: _Entries, entry: kinds.Setting, names: Names, tell: Faults) -> None:
     if entry.of is not None:
         rules.touched((entry.of,), entry, "of", names, tell)
 
 
-def _verdict(rules: _Entries, entry: kinds.Verdict, names: Names, tell: Teller) -> None:
+def _verdict(rules: _Entries, entry: kinds.Verdict, names: Names, tell: Faults) -> None:
     for name in entry.verdicts:
         rules.gain_set(name, entry, f"verdict.{name}", names, tell)
 
 
-def _gains(rules: _Entries, entry: kinds.Gains, names: Names, tell: Teller) -> None:
+def _gains(rules: _Entries, entry: kinds.Gains, names: Names, tell: Faults) -> None:
     if entry.base is not None:
         rules.gain_set(entry.base, entry, "from", names, tell)
     if not entry.values:
@@ -374,7 +368,7 @@ def _gains(rules: _Entries, entry: kinds.Gains, names: Names, tell: Teller) -> N
 
 
 # What each kind of entry names.
-_RULES: Mapping[type, Callable[[_Entries, Any, Names, Teller], None]] = {
+_RULES: Mapping[type, Callable[[_Entries, Any, Names, Faults], None]] = {
     kinds.Fit: _Entries._fit,
     kinds.Remove: lambda rules, entry, _, tell: rules.tags(entry.tags, entry, "remove", tell),
     kinds.StateChange: lambda rules, entry, _, tell: rules.tags(entry.states, entry, "state", tell),

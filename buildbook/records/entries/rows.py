@@ -5,7 +5,7 @@ from typing import Annotated, Any, Literal
 import msgspec
 from msgspec import UNSET
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.records.declare import PUBLIC
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.names import TAGS
@@ -83,7 +83,7 @@ class FlightRows:
         text = node.value if is_text(node) else ""
         landing = meant(text, _LANDINGS) if attribute == "packs" and text.isalpha() else None
         if landing is not None:
-            reason = f"{said(text)} is neither a pack, a charge nor a landing"
+            reason = f"{quoted(text)} is neither a pack, a charge nor a landing"
             scope.refuse(node, reason, landing)
         else:
             scope.refuse(node, f"{shape_of(node)} stands beside another of its sort")
@@ -102,7 +102,7 @@ class FlightRows:
                 charge = text.isdecimal() and len(text) >= 3
                 scope.refuse(
                     node,
-                    f"{said(text)} is neither a pack, a charge nor a landing",
+                    f"{quoted(text)} is neither a pack, a charge nor a landing",
                     f"{f'did you mean {text} mAh? ' if charge else ''}as in"
                     " [7:20, P-01, 1480 mAh, hard]",
                 )

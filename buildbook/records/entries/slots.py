@@ -5,7 +5,7 @@ from typing import Annotated, Any
 import msgspec
 from msgspec import UNSET
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.records.declare import PUBLIC
 from buildbook.records.keys.hints import meant
 from buildbook.records.keys.names import TAGS
@@ -39,24 +39,24 @@ class Slots:
                 continue
             if station in KINDS and is_text(kinds):
                 first = f"name its station first, as in front-left: {{{station}: {kinds.value}}}"
-                scope.refuse(kinds, f"{said(station)} is a kind of part, not a station", first)
+                scope.refuse(kinds, f"{quoted(station)} is a kind of part, not a station", first)
                 continue
             if not is_group(kinds):
                 scope.refuse(
                     kinds,
-                    f"expected a kind and a tag at {said(station)}, got {shape_of(kinds)}",
+                    f"expected a kind and a tag at {quoted(station)}, got {shape_of(kinds)}",
                     "as in {motor: M-01}",
                 )
                 continue
             if not kinds.value:
-                reason = f"nothing is fitted at {said(station)}"
+                reason = f"nothing is fitted at {quoted(station)}"
                 scope.refuse(kinds, reason, "as in {motor: M-01}")
             for kind, (kind_key, tags) in pairs_of(kinds, scope).items():
                 there = f"{path}.{station}.{kind}"
                 scope.remember(there, tags)
                 if kind not in KINDS:
                     hint = meant(kind, frozenset(KINDS))
-                    scope.refuse(kind_key, f"unknown kind of item {said(kind)}", hint)
+                    scope.refuse(kind_key, f"unknown kind of item {quoted(kind)}", hint)
                     continue
                 read = TAGS.read(tags, scope, there)
                 if read is not UNSET:

@@ -11,7 +11,7 @@ import msgspec
 from msgspec import NODEFAULT, UNSET, StructMeta
 
 from buildbook.basis.amounts import listed
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.records.declare import annotations, of, own_annotations
 from buildbook.records.declare import key as declared
 from buildbook.records.keys.hints import meant
@@ -81,15 +81,17 @@ def read_fields(
                 continue
             if _without_colon(key_node, node):
                 hint = "a text with a comma in it needs quotes"
-                scope.refuse(key_node, f"{said(key)} stands alone after a comma", hint)
+                scope.refuse(key_node, f"{quoted(key)} stands alone after a comma", hint)
                 continue
             if key in owners:
                 whose = listed(owners[key], "or")
                 scope.refuse(
-                    key_node, f"kind {said(kind)} has no key {said(key)}", f"it belongs to {whose}"
+                    key_node,
+                    f"kind {quoted(kind)} has no key {quoted(key)}",
+                    f"it belongs to {whose}",
                 )
             else:
-                reason = f"unknown key {said(key)} in {what}"
+                reason = f"unknown key {quoted(key)} in {what}"
                 scope.refuse(key_node, reason, _there_is(key, fields))
             continue
         path = prefix + key
@@ -146,7 +148,7 @@ def missing(
     """The required keys that are not written, each noted as a problem."""
     absent = tuple(key for key, field in fields.items() if field.required and key not in pairs)
     for key in absent:
-        scope.refuse(node, f"{what} has no {said(key)}", _as_in(fields[key]))
+        scope.refuse(node, f"{what} has no {quoted(key)}", _as_in(fields[key]))
     return absent
 
 

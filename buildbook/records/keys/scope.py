@@ -1,7 +1,7 @@
 """Where reading stands: the file, the record, and the problems found so far."""
 
 from buildbook.basis.amounts import listed
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.keys.nodes import MappingNode, Node, ScalarNode, is_text, line_of, shape_of
@@ -60,7 +60,7 @@ class Scope:
     def expected(self, words: str, node: Node, path: str, hint: str | None = None) -> None:
         """Note that a node is not what is expected there."""
         if is_text(node) and not node.value:
-            name = said(path.rpartition(".")[2])
+            name = quoted(path.rpartition(".")[2])
             quotes = "; within brackets, a text with a comma needs quotes"
             hint = f"write {words}{quotes if words == 'text' else ''}"
             self.refuse(node, f"{name} has no value", hint)
@@ -96,8 +96,8 @@ def _refuse_again(again: list[tuple[ScalarNode, Place]], scope: Scope) -> None:
     """Keys that are written a second time: several at once have one cause, so one sentence."""
     if len(again) == 1:
         key, first = again[0]
-        scope.refuse(key, f"key {said(key.value)} is written twice", "keep one", (first,))
+        scope.refuse(key, f"key {quoted(key.value)} is written twice", "keep one", (first,))
     elif again:
-        keys = listed([said(key.value) for key, _ in again])
+        keys = listed([quoted(key.value) for key, _ in again])
         hint = "where two records ran into one, begin the second with '- '; else keep one of each"
         scope.refuse(again[0][0], f"keys {keys} are written twice", hint, (again[0][1],))

@@ -4,7 +4,7 @@ from typing import Any
 
 from msgspec import UNSET
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.sizes import most
 from buildbook.records.keys.nodes import (
     MappingNode,
@@ -43,7 +43,7 @@ class Several:
             scope.refuse(node, f"list of {len(node.value)} values, more than {_LONGEST_LIST}")
             return UNSET
         if len(node.value) < self._least:
-            scope.refuse(node, f"{said(path.rpartition('.')[2])} is an empty list")
+            scope.refuse(node, f"{quoted(path.rpartition('.')[2])} is an empty list")
             return UNSET
         read = []
         for index, member in enumerate(node.value):
@@ -136,7 +136,7 @@ class FreeText:
         if all(is_text(member) for member in node.value):
             read[name] = ", ".join(member.value for member in node.value)
         else:
-            scope.refuse(node, f"{said(name)} is a list of more than plain values")
+            scope.refuse(node, f"{quoted(name)} is a list of more than plain values")
 
     def schema(self) -> Schema:
         """Any object."""

@@ -15,7 +15,7 @@ from msgspec import UNSET
 from buildbook.basis import days, notation
 from buildbook.basis.amounts import listed
 from buildbook.basis.limits import LIMITS, Limits, within
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.sizes import most
 from buildbook.basis.units import UNITS, Dimension, accepted
 from buildbook.records.keys.hints import meant, typed_dash, typed_quote
@@ -132,7 +132,7 @@ def _hours(text: str) -> float:
             return notation.duration_s(text)
     except NotationError:
         pass
-    raise NotationError(f"{said(text)} is not a number of hours", hint)
+    raise NotationError(f"{quoted(text)} is not a number of hours", hint)
 
 
 def hours(limits: Limits) -> Scalar:
@@ -153,7 +153,9 @@ _LINK = re.compile(r"https?://[^\s/?#]+[^\s]*|mailto:[^\s@]+@[^\s@]+", re.IGNORE
 def _link(text: str) -> str:
     link = text.strip()
     if not _LINK(link) or len(link) > most("link"):
-        raise NotationError(f"{said(text)} is not a link", "write https://…, http://… or mailto:…")
+        raise NotationError(
+            f"{quoted(text)} is not a link", "write https://…, http://… or mailto:…"
+        )
     return link
 
 
@@ -165,7 +167,7 @@ TRUTH = Scalar("true or false", notation.truth, {"type": "boolean"})
 def _day(text: str) -> datetime.date:
     day, time = days.parse_day(text)
     if time is not None:
-        raise NotationError(f"{said(text)} has a time of day", f"write {day}")
+        raise NotationError(f"{quoted(text)} has a time of day", f"write {day}")
     return day
 
 
@@ -187,7 +189,7 @@ _SLUG = re.compile(r"[a-z0-9](?:[a-z0-9-]*[a-z0-9])?").fullmatch
 def _name(text: str) -> str:
     if len(text) > most("name") or not _NAME(text):
         raise NotationError(
-            f"{said(text)} is not a name", "use letters, digits, hyphens and dots, without spaces"
+            f"{quoted(text)} is not a name", "use letters, digits, hyphens and dots, without spaces"
         )
     return text
 
@@ -207,8 +209,8 @@ def choice(*options: str, what: str = "word") -> Scalar:
         if text not in options:
             among, hint = listed(options, "or"), meant(text, frozenset(options))
             if len(options) <= _FEW:
-                raise NotationError(f"{said(text)} is not {among}", hint)
-            raise NotationError(f"unknown {what} {said(text)}", hint or f"write {among}")
+                raise NotationError(f"{quoted(text)} is not {among}", hint)
+            raise NotationError(f"unknown {what} {quoted(text)}", hint or f"write {among}")
         return text
 
     words = listed(options, "or") if len(options) <= _FEW else an(what)
@@ -222,7 +224,7 @@ def _cells(text: str) -> Cells:
 def _wire(text: str) -> Wire:
     area_m2 = notation.wire(text)
     if not 5e-9 <= area_m2 <= 1e-4:
-        raise NotationError(f"{said(text)} is not a wire for a model", "0.005 mm² to 100 mm²")
+        raise NotationError(f"{quoted(text)} is not a wire for a model", "0.005 mm² to 100 mm²")
     return Wire(area_m2, text)
 
 
@@ -230,11 +232,11 @@ def _propeller_size(text: str) -> PropellerSize:
     diameter_m, pitch_m = notation.propeller_size(text)
     if not 0.01 <= diameter_m <= 1.5:
         raise NotationError(
-            f"{said(text)} is not the size of a model propeller", "10 mm to 1500 mm"
+            f"{quoted(text)} is not the size of a model propeller", "10 mm to 1500 mm"
         )
     if not 0 <= pitch_m <= 2 * diameter_m:
         raise NotationError(
-            f"{said(text)} has a pitch of more than twice its diameter", "write diameter x pitch"
+            f"{quoted(text)} has a pitch of more than twice its diameter", "write diameter x pitch"
         )
     return PropellerSize(diameter_m, pitch_m, text)
 

@@ -5,7 +5,7 @@ import re
 
 from buildbook.basis import notation
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
@@ -84,7 +84,7 @@ def _header(header: list[str], file: str, problems: Problems) -> bool:
     for name in header:
         if name not in COLUMNS and name not in PASSED_OVER:
             hint = did_you_mean(name, COLUMNS) or f"columns: {', '.join(COLUMNS)}"
-            problems.add(f"unknown column {said(name)}", top, hint=hint)
+            problems.add(f"unknown column {quoted(name)}", top, hint=hint)
     attributes = [COLUMNS[name][0] for name in known]
     if len(set(attributes)) < len(attributes):
         problems.add("a column exists twice", top)
@@ -111,11 +111,11 @@ def _row(
         try:
             value = notation.number(cell)
         except NotationError as error:
-            problems.add(f"{error.reason} in column {said(name)}", place, hint=error.hint)
+            problems.add(f"{error.reason} in column {quoted(name)}", place, hint=error.hint)
             return None
         if not least <= value <= most:
             problems.add(
-                f"{said(cell)} in column {said(name)} is not from {least:g} to {most:g}", place
+                f"{quoted(cell)} in column {quoted(name)} is not from {least:g} to {most:g}", place
             )
             return None
         read[attribute] = value * factor

@@ -9,7 +9,7 @@ from msgspec import UNSET
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.sizes import most
 from buildbook.records.entries import Correction, Entry, Void
 from buildbook.records.entries.kinds import AMENDING, KINDS, common, owners
@@ -52,14 +52,14 @@ class Ids:
             if candidates:
                 draft.scope.refuse(
                     node,
-                    f"more than one entry is called {said(reference)}",
+                    f"more than one entry is called {quoted(reference)}",
                     f"name the file too, as in {candidates[0].uid}",
                     tuple(one.place() for one in candidates[:4]),
                 )
                 return None
         near = [one for one in self._by_id if one[:7] == reference[:7] or one[:1] not in "12"]
         hint = did_you_mean(reference, near[:_MOST_GUESSED])
-        draft.scope.refuse(node, f"unknown entry {said(reference)}", hint)
+        draft.scope.refuse(node, f"unknown entry {quoted(reference)}", hint)
         return None
 
 
@@ -103,13 +103,16 @@ def _target(draft: Draft, ids: Ids) -> Draft | None:
     if target is None:
         return None
     if target is draft:
-        draft.scope.refuse(node, f"entry {said(reference)} names itself")
+        draft.scope.refuse(node, f"entry {quoted(reference)} names itself")
     elif target.kind == "voids":
         hint = "write the entry again"
-        draft.scope.refuse(node, f"{said(reference)} is a void", hint, (target.place(),))
+        draft.scope.refuse(node, f"{quoted(reference)} is a void", hint, (target.place(),))
     elif target.on > draft.on:
         draft.scope.refuse(
-            node, f"entry {said(reference)} is of a later day, {target.on}", None, (target.place(),)
+            node,
+            f"entry {quoted(reference)} is of a later day, {target.on}",
+            None,
+            (target.place(),),
         )
     else:
         return target
@@ -118,13 +121,13 @@ def _target(draft: Draft, ids: Ids) -> Draft | None:
 
 def _own(draft: Draft, fields: Any) -> dict[str, Any] | None:
     """What a correction or void says of itself; None where its reason is missing."""
-    absent = missing(draft.pairs, fields, draft.scope, None, said(draft.kind))
+    absent = missing(draft.pairs, fields, draft.scope, None, quoted(draft.kind))
     own = {
         key: pair
         for key, pair in draft.pairs.items()
         if key in ("because", "corrects", "voids") or (key in COMMON and key not in ("on", "id"))
     }
-    read = read_fields(own, {**COMMON, **fields}, draft.scope, said(draft.kind))
+    read = read_fields(own, {**COMMON, **fields}, draft.scope, quoted(draft.kind))
     return None if absent or "because" not in read else read
 
 
@@ -132,11 +135,11 @@ def _void(draft: Draft, target: Draft, voided: dict[str, datetime.date]) -> None
     for key, (node, _) in draft.pairs.items():
         if key not in COMMON and key not in VOIDS:
             draft.scope.refuse(
-                node, f"unknown key {said(key)} in 'voids'", did_you_mean(key, VOIDS)
+                node, f"unknown key {quoted(key)} in 'voids'", did_you_mean(key, VOIDS)
             )
     read = _own(draft, VOIDS)
     if target.uid in voided:
-        draft.scope.warn(draft.pairs["voids"][1], f"{said(target.id)} is voided twice")
+        draft.scope.warn(draft.pairs["voids"][1], f"{quoted(target.id)} is voided twice")
     voided.setdefault(target.uid, draft.on)
     if read is None or (target.entry is None and target.kind not in AMENDING):
         return
@@ -163,7 +166,7 @@ def _correct(
         return  # what it corrects could not be read: that is told there
     chain = chains.setdefault(root.uid, [])
     if len(chain) >= _LONGEST_CHAIN:
-        reason = f"entry {said(root.id)} is corrected more than {_LONGEST_CHAIN} times"
+        reason = f"entry {quoted(root.id)} is corrected more than {_LONGEST_CHAIN} times"
         draft.scope.refuse(None, reason, "void it and write it again", (root.place(),))
         return
     standing = [
@@ -218,7 +221,7 @@ def _tell_circle(draft: Draft, chain: list[Draft], again: Draft) -> None:
     circle = chain[chain.index(again) :]
     first, *others = sorted(circle, key=lambda one: (one.scope.file, one.head["index"]))
     if draft is first:
-        names = listed([said(one.id) for one in (first, *others)])
+        names = listed([quoted(one.id) for one in (first, *others)])
         draft.scope.refuse(
             draft.pairs["corrects"][1],
             f"{names} correct each other",
@@ -233,7 +236,7 @@ def _step(draft: Draft, root: Draft, kind: str) -> _Step | None:
     anew = [key for key in pairs if key in KINDS and key not in _KEPT and key != "note"]
     if "set" in pairs and anew:
         node = pairs[anew[0]][0]
-        scope.refuse(node, f"a correction has 'set' and {said(anew[0])}", "keep one of them")
+        scope.refuse(node, f"a correction has 'set' and {quoted(anew[0])}", "keep one of them")
         return None
     if "set" in pairs:
         return _set(draft, root, kind) if _set_alone(pairs, kind, scope) else None
@@ -257,7 +260,7 @@ def _set_alone(pairs: Pairs, kind: str, scope: Scope) -> bool:
     beside = [key for key in pairs if key not in _KEPT and key not in COMMON]
     for key in beside:
         hint = f"move it into set: {{{key}: …}}" if key in KINDS[kind].all else meant(key, _OF_SET)
-        scope.refuse(pairs[key][0], f"{said(key)} is written beside 'set'", hint or "delete it")
+        scope.refuse(pairs[key][0], f"{quoted(key)} is written beside 'set'", hint or "delete it")
     return not beside
 
 
@@ -275,11 +278,11 @@ def _set(draft: Draft, root: Draft, kind: str) -> _Step | None:
         if key in pairs:
             draft.scope.refuse(
                 pairs.pop(key)[0],
-                f"{said(key)} of an entry can't be corrected",
+                f"{quoted(key)} of an entry can't be corrected",
                 "void the entry and write it again",
             )
     inner = _beside(draft, root)
-    read = read_fields(pairs, KINDS[kind].all, inner, said(kind), kind=kind, owners=owners().of)
+    read = read_fields(pairs, KINDS[kind].all, inner, quoted(kind), kind=kind, owners=owners().of)
     if not read:
         return None
     if kind in pairs:
@@ -331,7 +334,7 @@ def _join_defect(draft: Draft, ids: Ids) -> None:
     if target is not None and target.kind not in _CLEARABLE:
         draft.scope.refuse(
             node,
-            f"entry {said(target.id)} is not a defect but {said(target.kind)}",
+            f"entry {quoted(target.id)} is not a defect but {quoted(target.kind)}",
             None,
             (target.place(),),
         )

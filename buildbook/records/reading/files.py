@@ -14,7 +14,7 @@ from typing import NamedTuple
 import msgspec
 
 from buildbook.basis.nearest import nearest
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
@@ -120,7 +120,7 @@ class _Gathering:
                 self._take_photos(slug)
             else:
                 self._problems.add(
-                    f"{said(slug)} is not a name for a folder of an aircraft",
+                    f"{quoted(slug)} is not a name for a folder of an aircraft",
                     Place(f"aircraft/{slug}", 1),
                     hint=f"use a-z, 0-9 and hyphens, at most {most('name')}",
                 )
@@ -270,7 +270,7 @@ class _Gathering:
 
     def _unread(self, path: str, what: str, hint: str) -> None:
         name = path.rpartition("/")[2]
-        reason = f"{said(name)} is a {what} that is not read"
+        reason = f"{quoted(name)} is a {what} that is not read"
         self._problems.warn(reason, Place(path, 1), hint=hint, about=about(path))
 
 
@@ -301,11 +301,11 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
         names = os.listdir(folder)
     except OSError as error:
         problems.add(
-            f"cannot read the folder {said(str(folder))}: {_trouble(error)}", top, hint=hint
+            f"cannot read the folder {quoted(str(folder))}: {_trouble(error)}", top, hint=hint
         )
         return False
     except ValueError:
-        problems.add(f"{said(str(folder))} is not a path", top, hint=hint)
+        problems.add(f"{quoted(str(folder))} is not a path", top, hint=hint)
         return False
     if HANGAR in names:
         for name in sorted(names):
@@ -314,7 +314,7 @@ def _is_hangar(folder: Path, problems: Problems) -> bool:
     what = "is empty" if not names else "has no hangar.yaml"
     close = nearest(HANGAR, names)
     near = f"rename '{close}' to {HANGAR}" if close else None
-    problems.add(f"the folder {said(str(folder))} {what}", top, hint=near or hint)
+    problems.add(f"the folder {quoted(str(folder))} {what}", top, hint=near or hint)
     return False
 
 
@@ -326,11 +326,11 @@ def _odd_at_the_top(folder: Path, name: str, problems: Problems) -> None:
         close = like_folder(name, _FOLDERS)
         if close is not None:
             hint = f"did you mean '{close}'?"
-            problems.warn(f"{said(name)} is a folder that is not read", Place(name, 1), hint=hint)
+            problems.warn(f"{quoted(name)} is a folder that is not read", Place(name, 1), hint=hint)
     elif looks_like_records(name) and not name.lower().endswith(".md"):
         original = copied_from(name, (HANGAR,))
         hint = copy_hint(original) if original else top_hint(name)
-        problems.warn(f"{said(name)} is a file that is not read", Place(name, 1), hint=hint)
+        problems.warn(f"{quoted(name)} is a file that is not read", Place(name, 1), hint=hint)
 
 
 def _trouble(error: OSError) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 import msgspec
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.aircraft import Aircraft
@@ -119,7 +119,7 @@ class _Reader:
             root = compose(self.files.content[path], pure=self.pure)
             for line, lost in lost_to_comments(self.files.content[path], root):
                 self.problems.warn(
-                    f"{said(lost)} is a comment: a # after a space ends the text before it",
+                    f"{quoted(lost)} is a comment: a # after a space ends the text before it",
                     Place(path, line),
                     hint="put the whole text in quotes, or leave a space after the #",
                     about=about(path),
@@ -185,7 +185,7 @@ class _Reader:
                 continue
             if read.name in known:
                 self.problems.add(
-                    f"programme {said(read.name)} exists twice",
+                    f"programme {quoted(read.name)} exists twice",
                     read.place("programme"),
                     hint="give one of them another name",
                     also=(known[read.name].place("programme"),),

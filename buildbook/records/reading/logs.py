@@ -7,7 +7,7 @@ from typing import Any
 from msgspec import UNSET
 
 from buildbook.basis.amounts import listed
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.entries import AnyEntry
@@ -91,7 +91,7 @@ def _read_file(
         if name in ids:
             here = pairs["id"][1] if "id" in pairs else None
             hint = "ids are unique within a file: give one of them another, or leave it out"
-            scope.refuse(here, f"id {said(name)} is used twice", hint, (ids[name],))
+            scope.refuse(here, f"id {quoted(name)} is used twice", hint, (ids[name],))
             continue
         ids[name] = scope.place()
         if kind is None:
@@ -121,7 +121,7 @@ def _moment(pairs: Pairs, scope: Scope) -> tuple[datetime.date, str | None] | No
     if "on" not in pairs:
         for key, (node, _) in pairs.items():
             if meant(key, _ON):
-                scope.refuse(node, f"entry has no 'on', but {said(key)}", "write on: 2026-03-01")
+                scope.refuse(node, f"entry has no 'on', but {quoted(key)}", "write on: 2026-03-01")
                 return None
         scope.refuse(None, "entry has no 'on'", "as in on: 2026-03-01")
         return None
@@ -153,7 +153,7 @@ def kind_of(pairs: Pairs, scope: Scope) -> str | None:
         inner = {key for key in found for other in found if key in _further(other)}
         found = [key for key in found if key not in inner] or found
     if len(found) > 1:
-        names = listed([said(key) for key in found])
+        names = listed([quoted(key) for key in found])
         scope.refuse(pairs[found[1]][0], f"an entry of two kinds: {names}", "write two entries")
         return None
     return found[0]
@@ -171,7 +171,7 @@ def _no_kind(pairs: Pairs, scope: Scope) -> None:
     for key in odd:
         hint = meant(key, _KIND_KEYS)
         if hint:
-            scope.refuse(pairs[key][0], f"entry has no kind key, but {said(key)}", hint)
+            scope.refuse(pairs[key][0], f"entry has no kind key, but {quoted(key)}", hint)
             return
     scope.refuse(None, "entry has no kind key", f"one of {', '.join((*KINDS, *AMENDING))}")
 
@@ -189,7 +189,7 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
     """The values of an entry by attribute; None where what is required is missing or broken."""
     required = [field for field in kind.fields.values() if field.required]
     if required:
-        missing(pairs, kind.fields, scope, None, said(kind.key))
+        missing(pairs, kind.fields, scope, None, quoted(kind.key))
     what = f"'{kind.key}'"
     read = read_fields(pairs, kind.all, scope, what, kind=kind.key, owners=owners().of)
     if kind.own_key.attribute not in read:
@@ -197,7 +197,7 @@ def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | N
     value = pairs[kind.key][1]
     if value.value == [] and not read[kind.own_key.attribute]:
         example = f"as in {kind.key}: {kind.own_key.example}"
-        scope.refuse(value, f"{said(kind.key)} says nothing", example)
+        scope.refuse(value, f"{quoted(kind.key)} says nothing", example)
         return None
     if any(field.attribute not in read for field in required):
         return None

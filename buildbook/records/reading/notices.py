@@ -1,6 +1,6 @@
 """Notices from their nodes."""
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problems
 from buildbook.records.keys.fields import complete, fields_of, missing, read_fields
 from buildbook.records.keys.scope import Scope, pairs_of
@@ -18,7 +18,9 @@ def read_notices(
         pairs, fields = pairs_of(node, scope), fields_of(Notice)
         read = read_fields(pairs, fields, scope, "a notice")
         name = read.get("notice")
-        missing(pairs, fields, scope, None, "a notice" if name is None else f"notice {said(name)}")
+        missing(
+            pairs, fields, scope, None, "a notice" if name is None else f"notice {quoted(name)}"
+        )
         new = name is not None and names.add(name, pairs["notice"][1], scope)
         if new and complete(read, fields):
             notices[read["notice"]] = Notice(file=file, line=scope.line, lines=scope.lines, **read)

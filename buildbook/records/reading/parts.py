@@ -7,7 +7,7 @@ from typing import Any
 
 from buildbook.basis import notation
 from buildbook.basis.amounts import plural
-from buildbook.basis.notation import NotationError, said
+from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
@@ -53,7 +53,7 @@ class Named:
         if name in self.places:
             scope.refuse(
                 node,
-                f"{self.what} {said(name)} exists twice",
+                f"{self.what} {quoted(name)} exists twice",
                 "give one of them another name",
                 (self.places[name],),
             )
@@ -116,7 +116,7 @@ def _spec(pairs: Pairs, scope: Scope, names: Named) -> Spec | None:
     if heaviest and "mass_kg" in read and not read.get("sure"):
         node = pairs["mass"][1]
         if read["mass_kg"] > notation.quantity(heaviest, "mass"):
-            scope.warn(node, f"{an(kind)} of {said(node.value)} is heavier than {heaviest}")
+            scope.warn(node, f"{an(kind)} of {quoted(node.value)} is heavier than {heaviest}")
     return Spec(file=scope.file, line=scope.line, lines=scope.lines, **read)
 
 
@@ -134,7 +134,7 @@ def _spec_owners() -> Owners:
 
 def _called(what: str, pairs: Pairs) -> str:
     node = pairs[what][1]
-    return f"{what} {said(node.value)}" if isinstance(node, ScalarNode) else an(what)
+    return f"{what} {quoted(node.value)}" if isinstance(node, ScalarNode) else an(what)
 
 
 def read_items(
@@ -154,7 +154,7 @@ def read_items(
         )
         for key in [key for key in pairs if key not in fields and key in _spec_keys()]:
             hint = "its spec says it, in parts/specs.yaml"
-            scope.refuse(pairs.pop(key)[0], f"unknown key {said(key)} in an item", hint)
+            scope.refuse(pairs.pop(key)[0], f"unknown key {quoted(key)} in an item", hint)
         read = read_fields(pairs, fields, scope, "an item")
         tags = _tags(read, pairs, scope)
         if not tags and ("tag" in pairs or "tags" in pairs):
@@ -201,29 +201,29 @@ def spread(text: str) -> tuple[str, ...]:
         worded = _WORDED_RANGE(text)
         if ".." in text or worded:
             hint = f"write {worded[1]}..{worded[2]}" if worded else "as in R-01..R-08"
-            raise NotationError(f"{said(text)} is not a row of tags", hint)
+            raise NotationError(f"{quoted(text)} is not a row of tags", hint)
         return (str(NAME.parsed(text)),)
     before, first, again, last = found.groups()
     padded = len(first) if len(first) == len(last) else 1
     if again not in (before, ""):
         raise NotationError(
-            f"{said(text)} does not begin and end the same way",
+            f"{quoted(text)} does not begin and end the same way",
             f"as in {before}{first}..{before}{last}",
         )
     low, high = int(first), int(last)
     if high < low:
         raise NotationError(
-            f"{said(text)} runs backwards", f"write {before}{last}..{before}{first}"
+            f"{quoted(text)} runs backwards", f"write {before}{last}..{before}{first}"
         )
     if padded == 1 and len(str(low)) != len(first):
         longest = max(len(first), len(last))
         raise NotationError(
-            f"{said(text)} does not begin and end the same way",
+            f"{quoted(text)} does not begin and end the same way",
             f"as in {before}{low:0{longest}d}..{before}{high:0{longest}d}",
         )
     if high - low >= _MOST_IN_A_BAG:
         raise NotationError(
-            f"{said(text)} is a row of {high - low + 1} tags, more than {_MOST_IN_A_BAG}",
+            f"{quoted(text)} is a row of {high - low + 1} tags, more than {_MOST_IN_A_BAG}",
             "write several rows",
         )
     tags = tuple(f"{before}{number:0{padded}d}" for number in range(low, high + 1))

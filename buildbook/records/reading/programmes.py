@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problems
 from buildbook.records.keys.fields import fields_of, missing, read_fields
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
@@ -128,7 +128,7 @@ def _turned_round(pairs: Pairs, scope: Scope) -> None:
 
 
 def _title(what: str, name: str | None) -> str:
-    return an(what) if name is None else f"{what} {said(name)}"
+    return an(what) if name is None else f"{what} {quoted(name)}"
 
 
 def _inherited(rule: Any) -> dict[str, Any]:
@@ -161,7 +161,7 @@ def _unclear_interval(
         elif not (counted or told or whole.get("also_after") or whole.get("when")):
             scope.refuse(
                 None,
-                f"task {said(name)} never comes round",
+                f"task {quoted(name)} never comes round",
                 "give it every:, follows:, also_after: or when:",
             )
     elif (
@@ -172,7 +172,7 @@ def _unclear_interval(
         )
     ):
         scope.refuse(
-            None, f"limit {said(name)} has no counter under 'at'", "as in at: {cycles: 300}"
+            None, f"limit {quoted(name)} has no counter under 'at'", "as in at: {cycles: 300}"
         )
 
 
@@ -183,11 +183,11 @@ def _counters() -> list[str]:
 def _unclear_follows(name: str, follows: Follows, counted: bool, scope: Scope) -> None:
     """One row is counted in one way; and time without flying is no moment to count from."""
     if counted:
-        scope.refuse(None, f"task {said(name)} has 'every' and 'follows'", "make it two tasks")
+        scope.refuse(None, f"task {quoted(name)} has 'every' and 'follows'", "make it two tasks")
     for trigger in follows.after:
         if trigger.event == "idle":
             scope.refuse(
                 None,
-                f"task {said(name)} follows {said(str(trigger))}, which is not an event",
+                f"task {quoted(name)} follows {quoted(str(trigger))}, which is not an event",
                 f"write also_after: [{trigger}]",
             )

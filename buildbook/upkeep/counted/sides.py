@@ -9,10 +9,10 @@ from buildbook.basis.counting import UNITS, Interval, Unit, parts
 from buildbook.records.programmes import TaskRule
 from buildbook.report.history import Completion
 from buildbook.report.upkeep.work import RowState
+from buildbook.upkeep.context import Context
 from buildbook.upkeep.counted.counting import due_count, due_day, step_of
 from buildbook.upkeep.counted.expected import Pace, Window, sooner, window
 from buildbook.upkeep.counted.life import Life
-from buildbook.upkeep.subject import Ground
 
 _SEVERITY: Mapping[str, int] = {
     "ok": 0,
@@ -42,7 +42,7 @@ def _intervals(every: Interval) -> Mapping[str, float]:
 
 
 def sides_of(
-    ground: Ground, rule: TaskRule, life: Life, pace: Pace | None, accepted: Sequence[Completion]
+    context: Context, rule: TaskRule, life: Life, pace: Pace | None, accepted: Sequence[Completion]
 ) -> list[Side]:
     """Every unit that can be told. ``accepted``: when it was done, oldest first.
 
@@ -54,18 +54,18 @@ def sides_of(
     for unit, size in _intervals(rule.every).items():
         if not UNITS[unit].by_calendar:
             ticks = UNITS[unit].in_ticks(size)
-            side = _counted(ground, rule, UNITS[unit], ticks, tolerance, life, pace, accepted)
+            side = _counted(context, rule, UNITS[unit], ticks, tolerance, life, pace, accepted)
             if accepted or life.knows(unit) or side.left <= 0:
                 sides.append(side)
         else:
             day = _due_day(rule, unit, int(size), life, accepted)
             if day is not None:
-                sides.append(_dated(ground, unit, day, int(size), tolerance))
+                sides.append(_dated(context, unit, day, int(size), tolerance))
     return sides
 
 
 def _counted(
-    ground: Ground,
+    context: Context,
     rule: TaskRule,
     unit: Unit,
     interval: int,
@@ -78,19 +78,19 @@ def _counted(
     due = due_count(rule.counted_from, dones, interval)
     left = due - life.ticks(unit.key)
     late = unit.in_ticks(tolerance.get(unit.key, 0))
-    state = side_state(left, _soon(ground, unit, interval), late)
+    state = side_state(left, _soon(context, unit, interval), late)
     size = unit.shown(left)
-    expected = None if pace is None or left <= 0 else window(pace, unit.key, size, ground.as_of)
+    expected = None if pace is None or left <= 0 else window(pace, unit.key, size, context.as_of)
     return Side(unit.key, state, size, left / interval, None, expected)
 
 
-def _soon(ground: Ground, unit: Unit, interval: int) -> int:
+def _soon(context: Context, unit: Unit, interval: int) -> int:
     """From how many ticks on a unit is due soon; what nobody can foresee is so never."""
     if not unit.foreseen:
         return 0
     if unit.divisible:
         return interval // 10
-    return min(ground.keeper.soon_flights, max(1, interval // 10))
+    return min(context.keeper.soon_flights, max(1, interval // 10))
 
 
 def _due_day(
@@ -109,14 +109,14 @@ def _due_day(
 
 
 def _dated(
-    ground: Ground, unit: str, day: datetime.date, size: int, tolerance: Mapping[str, float]
+    context: Context, unit: str, day: datetime.date, size: int, tolerance: Mapping[str, float]
 ) -> Side:
-    left = (day - ground.as_of).days
+    left = (day - context.as_of).days
     late = 0
     for other, most in tolerance.items():
         if UNITS[other].by_calendar:
             late = max(late, (step_of(UNITS[other], int(most)).after(day) - day).days)
-    state = side_state(left, ground.keeper.soon_days, late)
+    state = side_state(left, context.keeper.soon_days, late)
     length = (step_of(UNITS[unit], size).after(day) - day).days
     expected = Window(day, day) if left > 0 else None
     return Side(unit, state, left, left / max(1, length), day, expected)

@@ -15,6 +15,7 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.report.upkeep.programme import Applied, Resolved
 from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.completions import (
     checks_of_item,
     passed,
@@ -28,7 +29,6 @@ from buildbook.upkeep.programmes.programme import covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, idle, matches
-from buildbook.upkeep.subject import Ground, Subject
 
 _GROUNDS = ("stale", "overdue")
 """States in which a task keeps its carrier down; one that failed is a look that failed."""
@@ -155,14 +155,14 @@ class _OfTask:
         self, seq: int, day: datetime.date, jobs: list[Completion], events: list[Event]
     ) -> Row | None:
         applied, rule, aircraft = self._applied, self._applied.rule, self._aircraft
-        ground = Ground(day, self._hangar.ledger.keeper)
+        context = Context(day, self._hangar.ledger.keeper)
         tag = None if self._item is None else self._item.tag
         subject = Subject(aircraft.slug, tag, None, aircraft.record.place())
         life = _LifeUpTo(self._life, seq)
         if rule.follows is not None:
-            return follow_up_row(ground, applied, rule.follows, subject, life, None, jobs, events)
+            return follow_up_row(context, applied, rule.follows, subject, life, None, jobs, events)
         reopened = self._reopened(seq, day, events)
-        return task_row(ground, applied, subject, life, None, jobs, reopened)
+        return task_row(context, applied, subject, life, None, jobs, reopened)
 
     def _reopened(self, seq: int, day: datetime.date, events: list[Event]) -> Reopened | None:
         """The newest by then: an event, or so long without a flight."""

@@ -6,8 +6,8 @@ from buildbook.report.history import Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import OnShelf
 from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.context import Context
 from buildbook.upkeep.packs.rows import READ_AT_REST, found_row
-from buildbook.upkeep.subject import Ground
 
 SHELF_MONTHS = 6
 """A lithium pack on the shelf: its cells are read so often. Common practice, no source."""
@@ -18,7 +18,7 @@ def lies_new(pack: ItemNow) -> bool:
     return not (pack.flights or pack.charges or pack.item.carried or pack.events)
 
 
-def shelf_rows(ground: Ground, pack: ItemNow) -> list[Row]:
+def shelf_rows(context: Context, pack: ItemNow) -> list[Row]:
     """Lithium: its cells read after six months, counted from when it came or was last read."""
     came = pack.item.acquired or pack.born
     read = [
@@ -28,7 +28,7 @@ def shelf_rows(ground: Ground, pack: ItemNow) -> list[Row]:
     since = max([*read, *([] if came is None else [came])], default=None)
     if since is None or pack.spec.chemistry not in LITHIUM:
         return []
-    if ground.as_of < add_months(since, SHELF_MONTHS):
+    if context.as_of < add_months(since, SHELF_MONTHS):
         return []
     seen = Recorded(seq=-1, on=since, uid="", place=pack.item.place("acquired"))
     return [found_row(pack, READ_AT_REST, seen, OnShelf(months=SHELF_MONTHS))]

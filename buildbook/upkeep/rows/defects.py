@@ -13,10 +13,10 @@ from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.work import Because, Row, RowState
-from buildbook.upkeep.subject import Ground
+from buildbook.upkeep.context import Context
 
 
-def defect_rows(hangar: Hangar, ground: Ground) -> Iterator[Row]:
+def defect_rows(hangar: Hangar, context: Context) -> Iterator[Row]:
     """The open defects of the hangar, each once, in the order in which they were found."""
     found: dict[str, DefectState] = {}
     for aircraft in hangar.aircraft.values():
@@ -25,15 +25,15 @@ def defect_rows(hangar: Hangar, ground: Ground) -> Iterator[Row]:
         found.update((state.uid, state) for state in item.defects)
     for state in sorted(found.values(), key=lambda one: (one.on, one.seq, one.uid)):
         if state.open:
-            yield _row(hangar, ground, state)
+            yield _row(hangar, context, state)
 
 
-def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
+def _row(hangar: Hangar, context: Context, state: DefectState) -> Row:
     defect = state.defect
     item = hangar.items.get(defect.item or "")
     slug = state.aircraft if item is None else item.aircraft
     station = _station(state, item)
-    left = _left(ground.as_of, state)
+    left = _left(context.as_of, state)
     verdict, rank = _verdict(state, left)
     first_by = min(left, key=lambda unit: left[unit]) if left else None
     until = defect.deferred_until
@@ -56,7 +56,7 @@ def _row(hangar: Hangar, ground: Ground, state: DefectState) -> Row:
             station=station,
             found=DefectFound(
                 severity=defect.severity,
-                days_open=(ground.as_of - state.on).days,
+                days_open=(context.as_of - state.on).days,
                 limited=defect.severity != "defer" or bool(left),
                 inoperative=defect.inoperative,
             ),

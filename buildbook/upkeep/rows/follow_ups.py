@@ -14,16 +14,16 @@ from buildbook.report.history import Completion, Event
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.expected import Pace, sooner, window
 from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.counted.sides import side_state
 from buildbook.upkeep.rows.tasks import rank_of
 from buildbook.upkeep.rows.triggers import matches
-from buildbook.upkeep.subject import Ground, Subject
 
 
 def follow_up_row(
-    ground: Ground,
+    context: Context,
     applied: Applied[TaskRule],
     follows: Follows,
     subject: Subject,
@@ -51,8 +51,8 @@ def follow_up_row(
     first = min(waiting, key=lambda event: event.seq)
     flown = life.ticks("flights") - life.ticks("flights", first.seq)
     left = follows.flights - flown
-    soon = min(ground.keeper.soon_flights, max(1, follows.flights // 10))
-    coming = None if pace is None or left <= 0 else window(pace, "flights", left, ground.as_of)
+    soon = min(context.keeper.soon_flights, max(1, follows.flights // 10))
+    coming = None if pace is None or left <= 0 else window(pace, "flights", left, context.as_of)
     state = side_state(left, soon, rule.tolerance.flights or 0)
     row = msgspec.structs.replace(
         fine,

@@ -10,16 +10,16 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import AtLeast
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.counting import step_of
 from buildbook.upkeep.counted.expected import Pace, Window, sooner, window
 from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.packs.spent_rows import measured
 from buildbook.upkeep.rows.used import Used
-from buildbook.upkeep.subject import Ground, Subject
 
 
 def limit_row(
-    ground: Ground,
+    context: Context,
     applied: Applied[LimitRule],
     subject: Subject,
     life: Life,
@@ -29,7 +29,7 @@ def limit_row(
 ) -> Row:
     """The row of one life limit. ``born``: made, else acquired (aircraft: in service)."""
     rule = applied.rule
-    used = [*_counted(ground, rule, life, pace), *_dated(ground, rule, born)]
+    used = [*_counted(context, rule, life, pace), *_dated(context, rule, born)]
     if item is not None and item.is_pack:
         used += measured(rule, item)
     worst = max(used, key=lambda one: (one.reached, one.soon, one.share), default=None)
@@ -74,21 +74,21 @@ def _counts(rule: LimitRule) -> dict[str, float]:
     return {unit: size for unit, size in parts(rule).items() if not UNITS[unit].by_calendar}
 
 
-def _counted(ground: Ground, rule: LimitRule, life: Life, pace: Pace | None) -> list[Used]:
+def _counted(context: Context, rule: LimitRule, life: Life, pace: Pace | None) -> list[Used]:
     found: list[Used] = []
     for unit, size in _counts(rule).items():
         limit = UNITS[unit].in_ticks(size)
         total = life.ticks(unit)
         left = UNITS[unit].shown(limit - total)
         share = total / limit
-        coming = None if pace is None or left <= 0 else window(pace, unit, left, ground.as_of)
+        coming = None if pace is None or left <= 0 else window(pace, unit, left, context.as_of)
         found.append(
             Used(unit, left, share, total >= limit, total * 10 >= limit * 9, expected=coming)
         )
     return found
 
 
-def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[Used]:
+def _dated(context: Context, rule: LimitRule, born: datetime.date | None) -> list[Used]:
     if born is None:
         return []
     found: list[Used] = []
@@ -96,8 +96,8 @@ def _dated(ground: Ground, rule: LimitRule, born: datetime.date | None) -> list[
         if not UNITS[unit].by_calendar:
             continue
         end = step_of(UNITS[unit], int(size)).after(born)
-        age, whole = (ground.as_of - born).days, (end - born).days
-        coming = Window(end, end) if end > ground.as_of else None
+        age, whole = (context.as_of - born).days, (end - born).days
+        coming = Window(end, end) if end > context.as_of else None
         found.append(
             Used(
                 "days",

@@ -14,10 +14,10 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Revised
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.expected import Pace
 from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.rows.tasks import task_row
-from buildbook.upkeep.subject import Ground, Subject
 
 
 def by_spec(notices: Iterable[Notice], as_of: datetime.date) -> dict[str, list[Notice]]:
@@ -31,7 +31,7 @@ def by_spec(notices: Iterable[Notice], as_of: datetime.date) -> dict[str, list[N
 
 
 def notice_row(
-    ground: Ground, notice: Notice, subject: Subject, life: Life, pace: Pace | None, item: ItemNow
+    context: Context, notice: Notice, subject: Subject, life: Life, pace: Pace | None, item: ItemNow
 ) -> Row:
     """The row of one notice for one item; a recurring one is counted from when it was done."""
     rule = _as_task(notice, item)
@@ -43,7 +43,7 @@ def notice_row(
     if done[-1].result == "not applicable":
         return _not_applicable(rule, subject, done[-1])
     jobs = [look for look in done if look.result != "not applicable"]
-    return task_row(ground, Applied(rule), subject, life, pace, jobs, None)
+    return task_row(context, Applied(rule), subject, life, pace, jobs, None)
 
 
 def _as_task(notice: Notice, item: ItemNow) -> TaskRule:

@@ -15,9 +15,9 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Finding, MassComputed
 from buildbook.report.upkeep.work import Because, Row
+from buildbook.upkeep.context import Subject
 from buildbook.upkeep.counted.completions import WEIGHING
 from buildbook.upkeep.rows.weighing import unweighed
-from buildbook.upkeep.subject import Subject
 
 QUIET_FLIGHTS = 15
 """So many flights after a look a drift asks for another one. Common practice, no source."""

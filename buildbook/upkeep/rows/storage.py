@@ -8,10 +8,10 @@ from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.completions import completed_by
 from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.rows.tasks import task_row
-from buildbook.upkeep.subject import Ground, Subject
 
 STORAGE_CHARGE = "pack-storage-charge"
 
@@ -23,7 +23,7 @@ OVERDUE_DAYS = 7
 
 
 def storage_row(
-    ground: Ground, applied: Applied[TaskRule], subject: Subject, life: Life, pack: ItemNow
+    context: Context, applied: Applied[TaskRule], subject: Subject, life: Life, pack: ItemNow
 ) -> Row:
     """Counted from the full charge. It is never soon: a pack is charged to be flown.
 
@@ -44,7 +44,7 @@ def storage_row(
             rank=ranks.FINE,
         )
     row = task_row(
-        ground,
+        context,
         Applied(rule, applied.usual, applied.looser),
         subject,
         life,
@@ -53,7 +53,7 @@ def storage_row(
         None,
     )
     soon = row.state in ("ok", "due soon")
-    waited = (ground.as_of - full.on).days
+    waited = (context.as_of - full.on).days
     if not soon and waited < OVERDUE_DAYS:
         row = msgspec.structs.replace(row, state="due", rank=ranks.DUE)
     return msgspec.structs.replace(

@@ -9,6 +9,7 @@ from buildbook.report.history import Completion
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Applied
 from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.completions import failed_as
 from buildbook.upkeep.counted.expected import Pace
 from buildbook.upkeep.counted.life import Life
@@ -21,7 +22,6 @@ from buildbook.upkeep.counted.sides import (
     sides_of,
 )
 from buildbook.upkeep.rows.triggers import Reopened, reopens
-from buildbook.upkeep.subject import Ground, Subject
 
 
 def comes_round(rule: TaskRule) -> bool:
@@ -32,7 +32,7 @@ def comes_round(rule: TaskRule) -> bool:
 
 
 def task_row(
-    ground: Ground,
+    context: Context,
     applied: Applied[TaskRule],
     subject: Subject,
     life: Life,
@@ -45,7 +45,7 @@ def task_row(
     accepted = [
         job for job in jobs if job.result == "pass" and (job.seconded or not rule.second_person)
     ]
-    sides = sides_of(ground, rule, life, pace, accepted)
+    sides = sides_of(context, rule, life, pace, accepted)
     first = first_of(sides)
     state, because = _state(rule, jobs, accepted, reopened, sides)
     rank = rank_of(state, rule.grounds)

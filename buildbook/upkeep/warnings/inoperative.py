@@ -6,7 +6,7 @@ use, and at the next inspection it is mended, replaced, taken out or looked at.
 
 from collections.abc import Iterable, Iterator
 
-from buildbook.basis.notation import said
+from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem
 from buildbook.records.entries import Inspection
 from buildbook.report.history import DefectState, LogLine
@@ -33,7 +33,7 @@ def _still_weighed(hangar: Hangar, aircraft: AircraftNow, state: DefectState) ->
     if state.defect.inoperative != "removed" or _mass_followed(hangar, aircraft, state):
         return
     yield Problem(
-        f"{said(state.defect.words)} is said to be removed, and its mass is still counted",
+        f"{quoted(state.defect.words)} is said to be removed, and its mass is still counted",
         state.defect.place("inoperative"),
         "warning",
         "write remove: with its tag, or an alteration with its mass:",
@@ -88,7 +88,7 @@ def _not_addressed(
     if named or state.defect.id in ids or put_off_again:
         return
     yield Problem(
-        f"{said(state.defect.words)} is inoperative, and not addressed by the"
+        f"{quoted(state.defect.words)} is inoperative, and not addressed by the"
         f" {' and '.join(inspection.tasks)} of {inspection.on}",
         inspection.place("inspection"),
         "warning",

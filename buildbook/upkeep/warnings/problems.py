@@ -5,7 +5,7 @@ from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
-from buildbook.upkeep.dangers.told import dangers_told
+from buildbook.upkeep.dangers.warnings import danger_warnings
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
@@ -29,7 +29,7 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
                 *inoperative_doubts(hangar),
-                *dangers_told(listed),
+                *danger_warnings(listed),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
                 *flown_while(hangar, each),

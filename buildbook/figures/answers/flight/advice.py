@@ -20,7 +20,7 @@ from buildbook.figures.answers.packs.packs import (
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     attempt,
     attempt_each,
     by_law,
@@ -35,22 +35,22 @@ READ_V = 0.05  # half of the last digit of a voltage that is read in tenths
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
-def timer_setting(craft: Craft) -> Iterator[Said]:
+def timer_setting(craft: Craft) -> Iterator[Answer]:
     """Flight timer for each pack."""
     yield from attempt_each("timer_setting", _timers, craft)
 
 
-def alarm_voltage(craft: Craft) -> Iterator[Said]:
+def alarm_voltage(craft: Craft) -> Iterator[Answer]:
     """Voltage under load at which the reserve begins, for each pack."""
     yield from attempt_each("alarm_voltage", _alarms, craft)
 
 
-def _timers(craft: Craft) -> Iterator[Said]:
+def _timers(craft: Craft) -> Iterator[Answer]:
     for pack in craft.packs or (craft.pack,):
         yield attempt("timer_setting", pack.tag, _timer, craft, pack)
 
 
-def _alarms(craft: Craft) -> Iterator[Said]:
+def _alarms(craft: Craft) -> Iterator[Answer]:
     for pack in craft.packs or (craft.pack,):
         yield attempt("alarm_voltage", pack.tag, _alarm, craft, pack)
 

@@ -19,7 +19,7 @@ from buildbook.figures.answers.propulsion.losses import (
 from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
 from buildbook.report.figure import Figure, Input
@@ -31,13 +31,13 @@ GLIDE_RATIO, GLIDE_RANGE = 10.0, (6.0, 16.0)
 OVER_STALL, OVER_RANGE = 1.4, (1.2, 1.7)
 
 
-def climb_rate(craft: Craft) -> Iterator[Said]:
+def climb_rate(craft: Craft) -> Iterator[Answer]:
     """Rate of climb at the power that the log shows while the motor runs."""
     if not craft.hovers:
         yield attempt("climb_rate", None, _climb, craft)
 
 
-def pitch_speed(craft: Craft) -> Iterator[Said]:
+def pitch_speed(craft: Craft) -> Iterator[Answer]:
     """Pitch times speed of turning, at full throttle standing still."""
     if not craft.hovers:
         yield attempt("pitch_speed", None, _pitch_speed, craft)

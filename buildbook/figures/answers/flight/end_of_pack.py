@@ -12,7 +12,7 @@ from buildbook.figures.answers.propulsion.hover_ways import methods_of
 from buildbook.figures.answers.propulsion.supply import held_supply, leads
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     attempt,
     attempt_each,
     by_law,
@@ -35,24 +35,24 @@ AT_END = by_method(
 )
 
 
-def pack_sag(craft: Craft) -> Iterator[Said]:
+def pack_sag(craft: Craft) -> Iterator[Answer]:
     """Voltage lost under load at the reserve: as flown, and at full throttle."""
     yield from attempt_each("pack_sag", _sags, craft)
 
 
-def throttle_at_end(craft: Craft) -> Iterator[Said]:
+def throttle_at_end(craft: Craft) -> Iterator[Answer]:
     """Throttle of a hover when the reserve is reached."""
     if craft.hovers:
         yield from attempt_each("throttle_at_end", _throttles, craft)
 
 
-def _sags(craft: Craft) -> Iterator[Said]:
+def _sags(craft: Craft) -> Iterator[Answer]:
     for pack in craft.packs or (craft.pack,):
         yield attempt("pack_sag", f"{pack.tag}, in the air", _in_the_air, craft, pack)
         yield attempt("pack_sag", f"{pack.tag}, full throttle", _at_full, craft, pack)
 
 
-def _throttles(craft: Craft) -> Iterator[Said]:
+def _throttles(craft: Craft) -> Iterator[Answer]:
     for pack in craft.packs or (craft.pack,):
         yield attempt("throttle_at_end", pack.tag, _throttle, craft, pack)
 

@@ -22,24 +22,24 @@ from buildbook.figures.answers.flight.rates import (
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.hover import hover_current_with
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, attempt_each
+from buildbook.figures.answers.working import Answer, attempt, attempt_each
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
 
-def flown_current(craft: Craft) -> Iterator[Said]:
+def flown_current(craft: Craft) -> Iterator[Answer]:
     """Current as flown: all of the newest flights, then by pack, then by gain set."""
     yield from attempt_each("flown_current", _currents, craft)
 
 
-def flown_time(craft: Craft) -> Iterator[Said]:
+def flown_time(craft: Craft) -> Iterator[Answer]:
     """Time until the reserve as flown, by pack, against what was predicted."""
     yield from attempt_each("flown_time", _times, craft)
 
 
-def _currents(craft: Craft) -> Iterator[Said]:
+def _currents(craft: Craft) -> Iterator[Answer]:
     flights = flights_with_charge(craft)
     yield attempt("flown_current", None, _beside_hover, craft, rate_figure(craft, flights, None))
     everything = craft.once("all with charge", with_charge, craft.now.flights)
@@ -85,7 +85,7 @@ def _beside_hover(craft: Craft, figure: Figure) -> Figure:
     return msgspec.structs.replace(figure, other={**figure.other, **beside})
 
 
-def _times(craft: Craft) -> Iterator[Said]:
+def _times(craft: Craft) -> Iterator[Answer]:
     if glides(craft):
         return  # motor_endurance says it
     for pack in craft.packs or (craft.pack,):

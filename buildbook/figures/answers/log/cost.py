@@ -6,7 +6,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input
 from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import ItemNow
@@ -18,7 +18,7 @@ WAY = by_method(
 )
 
 
-def operating_cost(craft: Craft) -> Iterator[Said]:
+def operating_cost(craft: Craft) -> Iterator[Answer]:
     """Cost of worn parts for each hour flown, in the currency of the hangar."""
     yield attempt("operating_cost", None, _cost, craft)
 

@@ -13,7 +13,7 @@ from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.statistics import drift as law
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
@@ -28,12 +28,12 @@ EWMA = by_method(
 )
 
 
-def drift_of_aircraft(craft: Craft) -> Iterator[Said]:
+def drift_of_aircraft(craft: Craft) -> Iterator[Answer]:
     """Time flown on each ampere-hour."""
     yield attempt("drift", "time on an ampere-hour", aircraft_drift, craft)
 
 
-def drift_of_part(part: Part) -> Iterator[Said]:
+def drift_of_part(part: Part) -> Iterator[Answer]:
     """Charge of a pack for each minute flown."""
     yield attempt("drift", "charge a minute", pack_drift, part)
 

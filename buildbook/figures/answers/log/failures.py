@@ -9,7 +9,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     attempt,
     attempt_each,
     by_method,
@@ -35,18 +35,18 @@ INTERVAL = by_method(
 )
 
 
-def failure_interval(craft: Craft) -> Iterator[Said]:
+def failure_interval(craft: Craft) -> Iterator[Answer]:
     """Mean time and mean number of flights between incidents."""
     yield attempt("failure_interval", "hours", _between_hours, craft)
     yield attempt("failure_interval", "flights", _between_flights, craft)
 
 
-def failure_rate(craft: Craft) -> Iterator[Said]:
+def failure_rate(craft: Craft) -> Iterator[Answer]:
     """Incidents per 100 flights and per hour, then by the causes and stations that recur."""
     yield from attempt_each("failure_rate", _rates, craft)
 
 
-def _rates(craft: Craft) -> Iterator[Said]:
+def _rates(craft: Craft) -> Iterator[Answer]:
     _enough(craft)
     flown, incidents = craft.now.tally.total, craft.now.incidents
     count = len(incidents)

@@ -10,7 +10,7 @@ from buildbook.figures.answers.gathering import declared, measured
 from buildbook.figures.answers.packs.use import uncounted
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.records.parts import Carried
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import Counters
@@ -24,7 +24,7 @@ CYCLES = by_method(
 )
 
 
-def aircraft_hours(craft: Craft) -> Iterator[Said]:
+def aircraft_hours(craft: Craft) -> Iterator[Answer]:
     """Flying time of the airframe."""
     now = craft.now
     hours = now.counters.duration_s / 3600
@@ -33,7 +33,7 @@ def aircraft_hours(craft: Craft) -> Iterator[Said]:
     )
 
 
-def aircraft_flights(craft: Craft) -> Iterator[Said]:
+def aircraft_flights(craft: Craft) -> Iterator[Answer]:
     """Flights of the airframe."""
     now = craft.now
     flights = now.counters.flights
@@ -56,18 +56,18 @@ def _born(craft: Craft) -> Place:
     return craft.now.record.place("carried")
 
 
-def component_hours(part: Part) -> Iterator[Said]:
+def component_hours(part: Part) -> Iterator[Answer]:
     """Flying time of an item, on whichever aircraft."""
     counters = part.item.counters
     yield _of_part("component_hours", part, counters.duration_s / 3600, "h")
 
 
-def component_flights(part: Part) -> Iterator[Said]:
+def component_flights(part: Part) -> Iterator[Answer]:
     """Flights of an item."""
     yield _of_part("component_flights", part, part.item.counters.flights, "count")
 
 
-def component_cycles(part: Part) -> Iterator[Said]:
+def component_cycles(part: Part) -> Iterator[Answer]:
     """Equivalent full cycles of a pack; at least those, where flights or charges lack a figure."""
     yield attempt("component_cycles", None, _cycles, part)
 
@@ -81,7 +81,7 @@ def _cycles(part: Part) -> Figure:
     return msgspec.structs.replace(figure, verdict=verdict, notes=(*figure.notes, *gaps))
 
 
-def component_crashes(part: Part) -> Iterator[Said]:
+def component_crashes(part: Part) -> Iterator[Answer]:
     """Crashes that touched an item, hard landings beside them."""
     counters = part.item.counters
     figure = _of_part("component_crashes", part, counters.crashes, "count")

@@ -10,7 +10,7 @@ from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, ce
 from buildbook.figures.answers.mass.masses import parts
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     Way,
     attempt,
     attempt_each,
@@ -28,14 +28,14 @@ AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"
 
 
-def balance(craft: Craft) -> Iterator[Said]:
+def balance(craft: Craft) -> Iterator[Answer]:
     """The centre of gravity with the pack of the last flight, inertia, and the weighings."""
     yield from attempt_each("balance", _balance, craft)
     if craft.now.weighings:
         yield attempt("balance", "weighings", _weighings, craft)
 
 
-def _balance(craft: Craft) -> Iterator[Said]:
+def _balance(craft: Craft) -> Iterator[Answer]:
     found = centre_with(craft, pack_to_balance(craft))
     wing = craft.now.record.wing
     if not craft.hovers:
@@ -60,7 +60,7 @@ def judged_with(craft: Craft, pack: ItemNow) -> Judged | None:
     return _on_chord(craft, found).judged
 
 
-def _no_chord(craft: Craft, key: str) -> Iterator[Said]:
+def _no_chord(craft: Craft, key: str) -> Iterator[Answer]:
     raise Lacking(
         "the mean chord and leading edge are not recorded: write 'mean_chord' and "
         "'leading_edge' under 'wing' in aircraft.yaml",

@@ -15,7 +15,7 @@ from buildbook.figures.answers.mass.masses import (
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     attempt,
     attempt_each,
     by_method,
@@ -34,7 +34,7 @@ CORRECTED = by_method(
 WEIGHED = by_method("last weighing", "the scales")
 
 
-def all_up_mass(craft: Craft) -> Iterator[Said]:
+def all_up_mass(craft: Craft) -> Iterator[Answer]:
     """The mass as flown, for each pack."""
     yield from attempt_each("all_up_mass", _by_pack, craft)
 
@@ -85,12 +85,12 @@ def as_weighed(craft: Craft) -> ItemNow | None:
     return weighed_pack(craft, craft.now.weighings[-1])
 
 
-def mass_budget(craft: Craft) -> Iterator[Said]:
+def mass_budget(craft: Craft) -> Iterator[Answer]:
     """A row for each part, with its share of the sum; parts without a mass are rows too."""
     yield attempt("mass_budget", None, _budget, craft)
 
 
-def _by_pack(craft: Craft) -> Iterator[Said]:
+def _by_pack(craft: Craft) -> Iterator[Answer]:
     with_packs = [attempt("all_up_mass", pack.tag, mass_with, craft, pack) for pack in craft.packs]
     if not any(isinstance(said, Figure) for said in with_packs):
         if craft.now.weighings:

@@ -12,7 +12,7 @@ from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.rotors import alike, diameter, propeller_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import disk_area_m2, disk_loading_n_m2, hover_thrust_n
 from buildbook.figures.laws.aero.wing import (
     banked_stall_speed_m_s,
@@ -29,19 +29,19 @@ BANKS = (0, 15, 30, 45, 60, 75)
 STEEP = 60  # twice its weight
 
 
-def disk_loading(craft: Craft) -> Iterator[Said]:
+def disk_loading(craft: Craft) -> Iterator[Answer]:
     """Hover thrust of a rotor over the area that it sweeps."""
     if craft.hovers:
         yield attempt("disk_loading", None, _disk_loading, craft)
 
 
-def wing_loading(craft: Craft) -> Iterator[Said]:
+def wing_loading(craft: Craft) -> Iterator[Answer]:
     """Weight over wing area."""
     if not craft.hovers:
         yield attempt("wing_loading", None, _wing_loading, craft)
 
 
-def stall_speed(craft: Craft) -> Iterator[Said]:
+def stall_speed(craft: Craft) -> Iterator[Answer]:
     """The speed below which the wing stalls in level flight."""
     if not craft.hovers:
         yield attempt("stall_speed", None, stall_figure, craft)
@@ -137,7 +137,7 @@ def stall_figure(craft: Craft) -> Figure:
     )
 
 
-def banked_stall_speed(craft: Craft) -> Iterator[Said]:
+def banked_stall_speed(craft: Craft) -> Iterator[Answer]:
     """The speed below which the wing stalls in a level turn, for several banks."""
     if not craft.hovers:
         yield attempt("banked_stall_speed", None, _banked, craft)

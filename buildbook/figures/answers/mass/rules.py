@@ -7,14 +7,14 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
 from buildbook.figures.answers.mass.budget import known_masses
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_law, given_value
 from buildbook.figures.laws.airframe.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
 from buildbook.report.figure import Figure, Table
 
 COLUMNS = ("jurisdiction", "rule", "what", "boundary", "threshold_kg", "this mass", "note", "seen")
 
 
-def mass_class(craft: Craft) -> Iterator[Said]:
+def mass_class(craft: Craft) -> Iterator[Answer]:
     """A row for each threshold, with the side on which the mass is."""
     yield attempt("mass_class", None, _mass_class, craft)
 

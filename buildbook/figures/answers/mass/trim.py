@@ -12,7 +12,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, mass_of, numb
 from buildbook.figures.answers.mass.budget import pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, given_value, worked
+from buildbook.figures.answers.working import Answer, attempt, by_law, given_value, worked
 from buildbook.figures.laws.airframe.balance import ballast_kg, shifted_item_arm_m
 from buildbook.report.figure import Figure, Input
 
@@ -30,12 +30,12 @@ class Aim(NamedTuple):
     words: str
 
 
-def battery_shift(craft: Craft) -> Iterator[Said]:
+def battery_shift(craft: Craft) -> Iterator[Answer]:
     """How far to move the pack, along the aircraft."""
     yield attempt("battery_shift", None, _shift, craft)
 
 
-def ballast(craft: Craft) -> Iterator[Said]:
+def ballast(craft: Craft) -> Iterator[Answer]:
     """The mass to fix at the nose or at the tail of an aeroplane."""
     if not craft.hovers:
         yield attempt("ballast", None, _ballast, craft)

@@ -8,7 +8,7 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import capacity, nominal, rated_capacity, reserve
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, attempt, by_law, worked
 from buildbook.figures.laws.packs.battery import pack_energy_wh, usable_energy_wh
 from buildbook.figures.laws.packs.pack_transport import (
     ADVICE,
@@ -20,13 +20,13 @@ from buildbook.figures.laws.propulsion.margins import charge_current_a
 from buildbook.report.figure import Figure
 
 
-def pack_energy(part: Part) -> Iterator[Said]:
+def pack_energy(part: Part) -> Iterator[Answer]:
     """Rated energy, which counts for air travel, and what of it is flown."""
     yield attempt("pack_energy", "rated", _rated, part)
     yield attempt("pack_energy", "usable", _usable, part)
 
 
-def charge_current(part: Part) -> Iterator[Said]:
+def charge_current(part: Part) -> Iterator[Answer]:
     """The current of the recorded charge rate; refused without one."""
     yield attempt("charge_current", None, _charge_current, part)
 

@@ -10,7 +10,7 @@ from buildbook.figures.answers.packs.packs import cells
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     attempt,
     attempt_each,
     by_method,
@@ -61,14 +61,14 @@ def numbered(capacities: Sequence[CapacityDone]) -> tuple[tuple[float, ...], str
     return tuple(float(count) for count in charges), "charges"
 
 
-def pack_capacity(part: Part) -> Iterator[Said]:
+def pack_capacity(part: Part) -> Iterator[Answer]:
     """The last measured capacity, and how much of it goes with each charge."""
     yield attempt("pack_capacity", None, _capacity, part)
     if len(like_capacities(part.item).alike) >= LEAST:
         yield attempt("pack_capacity", "change a charge", _capacity_trend, part)
 
 
-def pack_resistance(part: Part) -> Iterator[Said]:
+def pack_resistance(part: Part) -> Iterator[Answer]:
     """The last resistance of the pack and of each cell, and the odd cell out."""
     yield from attempt_each("pack_resistance", _resistances, part)
 
@@ -130,7 +130,7 @@ def _capacity_trend(part: Part) -> Figure:
     )
 
 
-def _resistances(part: Part) -> Iterator[Said]:
+def _resistances(part: Part) -> Iterator[Answer]:
     item = part.item
     series = cells(item).series
     likes = like_resistances(item)
@@ -189,7 +189,7 @@ def _pack_resistance(part: Part, readings: Numbered, left_out: Sequence[str]) ->
 
 
 def _corrected(part: Part, readings: Numbered) -> tuple[str, ...]:
-    """Said where readings were brought to the temperature of the last one."""
+    """Answer where readings were brought to the temperature of the last one."""
     last = readings[-1][1]
     moved = any(
         resistances_at(part.item, charge, last.temperature_k) != charge.resistance_ohm

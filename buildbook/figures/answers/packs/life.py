@@ -14,7 +14,7 @@ from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.report.figure import Figure, Input
 from buildbook.report.packs.like_conditions import like_capacities
@@ -42,12 +42,12 @@ PAST = "past already, as its readings go: measure the capacity once more"
 PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
 
-def pack_end_of_life(part: Part) -> Iterator[Said]:
+def pack_end_of_life(part: Part) -> Iterator[Answer]:
     """The number of charges from which the capacity stays below the share for good."""
     yield attempt("pack_end_of_life", None, _number, part)
 
 
-def pack_end_of_life_date(part: Part) -> Iterator[Said]:
+def pack_end_of_life_date(part: Part) -> Iterator[Answer]:
     """The same as a day, by the recent rate of charging and by age."""
     yield attempt("pack_end_of_life_date", None, _date, part)
 

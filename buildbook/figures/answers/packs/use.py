@@ -6,7 +6,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, measured, num
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.report.figure import Basis, Figure
 
@@ -19,12 +19,12 @@ CYCLES = by_method(
 CHARGES = by_method("number of charges in the log", "the log")
 
 
-def pack_cycles(part: Part) -> Iterator[Said]:
+def pack_cycles(part: Part) -> Iterator[Answer]:
     """Equivalent full cycles of the rated capacity."""
     yield attempt("pack_cycles", None, _cycles, part)
 
 
-def pack_charges(part: Part) -> Iterator[Said]:
+def pack_charges(part: Part) -> Iterator[Answer]:
     """Number of charges."""
     yield attempt("pack_charges", None, _charges, part)
 

@@ -11,7 +11,7 @@ from buildbook.figures.answers.gathering import (
     worked_out,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, finite, worked
+from buildbook.figures.answers.working import Answer, attempt, by_law, finite, worked
 from buildbook.figures.laws.aero.atmosphere import (
     air_density_kg_m3,
     density_altitude_m,
@@ -53,7 +53,7 @@ def _density_input(craft: Craft) -> Input:
     return worked_out("air density", value, "kg/m³", given)
 
 
-def air_density(craft: Craft) -> Iterator[Said]:
+def air_density(craft: Craft) -> Iterator[Answer]:
     """Density of the air at the field, and of the last flight with a temperature, if any has."""
     yield attempt("air_density", None, _at_field, craft)
     for flight in reversed(craft.now.flights):
@@ -63,7 +63,7 @@ def air_density(craft: Craft) -> Iterator[Said]:
             break
 
 
-def density_altitude(craft: Craft) -> Iterator[Said]:
+def density_altitude(craft: Craft) -> Iterator[Answer]:
     """The height in the standard atmosphere with air as thin as at the field."""
     yield attempt("density_altitude", None, _density_altitude, craft)
 

@@ -24,7 +24,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     propeller_of,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, by_method, worked
+from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.bench import bench_full_throttle
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
 from buildbook.figures.laws.propulsion.motor import MotorPoint, full_throttle_point
@@ -101,7 +101,7 @@ def full_throttle(craft: Craft, pack: ItemNow) -> Full:
     return craft.once(f"full throttle with {pack.tag}", _full, craft, pack)
 
 
-def thrust_to_weight(craft: Craft) -> Iterator[Said]:
+def thrust_to_weight(craft: Craft) -> Iterator[Answer]:
     """Full-throttle static thrust over weight, with the pack of the last flight."""
     yield attempt("thrust_to_weight", None, _thrust_to_weight, craft)
 
@@ -134,7 +134,7 @@ def _thrust_to_weight(craft: Craft) -> Figure:
     )
 
 
-def specific_power(craft: Craft) -> Iterator[Said]:
+def specific_power(craft: Craft) -> Iterator[Answer]:
     """Electrical power at full throttle over mass, with the pack of the last flight."""
     yield attempt("specific_power", None, _specific_power, craft)
 

@@ -11,7 +11,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, default, from
 from buildbook.figures.answers.mass.loading import stall_figure
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.wing import hinge_moment_nm, servo_torque_nm
 from buildbook.records.surfaces import Surface
 from buildbook.report.figure import Figure, Input, Table
@@ -24,7 +24,7 @@ OVER_STALL = 3.5  # of a dive. Common practice, no source.
 SHARES = (0.5, 0.75, 1.0, 1.25)
 
 
-def servo_torque(craft: Craft) -> Iterator[Said]:
+def servo_torque(craft: Craft) -> Iterator[Answer]:
     """For each surface with a servo of its own record."""
     if not craft.hovers:
         for name, surface in craft.now.surfaces.items():

@@ -6,25 +6,25 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.propulsion.hover_ways import Method, methods_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, worked
+from buildbook.figures.answers.working import Answer, attempt, by_method, worked
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 
-def hover_power(craft: Craft) -> Iterator[Said]:
+def hover_power(craft: Craft) -> Iterator[Answer]:
     """Power of all motors in a hover, with the pack of the last flight."""
     if craft.hovers:
         yield attempt("hover_power", None, _with_last_pack, craft, hover_power_with)
 
 
-def hover_current(craft: Craft) -> Iterator[Said]:
+def hover_current(craft: Craft) -> Iterator[Answer]:
     """Current from the pack in a hover."""
     if craft.hovers:
         yield attempt("hover_current", None, _with_last_pack, craft, hover_current_with)
 
 
-def hover_throttle(craft: Craft) -> Iterator[Said]:
+def hover_throttle(craft: Craft) -> Iterator[Answer]:
     """Throttle in a hover."""
     if craft.hovers:
         yield attempt("hover_throttle", None, _with_last_pack, craft, hover_throttle_with)

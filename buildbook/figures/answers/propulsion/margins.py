@@ -12,7 +12,7 @@ from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads, warned_of
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, attempt_each, by_law, worked
+from buildbook.figures.answers.working import Answer, attempt, attempt_each, by_law, worked
 from buildbook.figures.laws.propulsion.margins import (
     current_margin,
     discharge_rate_c,
@@ -25,22 +25,22 @@ FOR_SECONDS = "against what it carries for seconds; its continuous current is no
 CONTINUOUS = "against the continuous rating; standing still at full throttle takes the most"
 
 
-def esc_margin(craft: Craft) -> Iterator[Said]:
+def esc_margin(craft: Craft) -> Iterator[Answer]:
     """The least margin of any ESC at full throttle."""
     yield attempt("esc_margin", None, _least, craft, "esc")
 
 
-def motor_margin(craft: Craft) -> Iterator[Said]:
+def motor_margin(craft: Craft) -> Iterator[Answer]:
     """The least margin of any motor at full throttle."""
     yield attempt("motor_margin", None, _least, craft, "motor")
 
 
-def battery_margin(craft: Craft) -> Iterator[Said]:
+def battery_margin(craft: Craft) -> Iterator[Answer]:
     """The margin of each pack at full throttle."""
     yield from attempt_each("battery_margin", _batteries, craft)
 
 
-def discharge_rate(craft: Craft) -> Iterator[Said]:
+def discharge_rate(craft: Craft) -> Iterator[Answer]:
     """Current over capacity for each pack, in a hover and at full throttle."""
     yield from attempt_each("discharge_rate", _rates, craft)
 
@@ -214,7 +214,7 @@ def _rate(pack: ItemNow) -> Input:
     return of_spec(pack, rate, "discharge_rate", "discharge rate", "1/h")
 
 
-def _batteries(craft: Craft) -> Iterator[Said]:
+def _batteries(craft: Craft) -> Iterator[Answer]:
     for pack in craft.packs or (craft.pack,):
         yield attempt("battery_margin", pack.tag, _battery, craft, pack)
 
@@ -242,7 +242,7 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
     )
 
 
-def _rates(craft: Craft) -> Iterator[Said]:
+def _rates(craft: Craft) -> Iterator[Answer]:
     for pack in craft.packs or (craft.pack,):
         if craft.hovers:
             yield attempt("discharge_rate", f"{pack.tag}, hover", _hover_rate, craft, pack)

@@ -6,13 +6,13 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.propulsion.loads import warned_of
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, attempt, by_law, worked
 from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.report.figure import Figure
 from buildbook.report.state import ItemNow
 
 
-def regulator_margin(craft: Craft) -> Iterator[Said]:
+def regulator_margin(craft: Craft) -> Iterator[Answer]:
     """All servos at once against the regulator."""
     if not craft.hovers:
         yield attempt("regulator_margin", None, _margin, craft)

@@ -20,7 +20,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     propeller_of,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import hover_thrust_n
 from buildbook.figures.laws.aero.tip import mach_number, tip_speed_m_s
 from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
@@ -31,13 +31,13 @@ LOUD, TOO_FAST = 0.6, 0.75
 STATES = ("hover", "full throttle")
 
 
-def tip_speed(craft: Craft) -> Iterator[Said]:
+def tip_speed(craft: Craft) -> Iterator[Answer]:
     """Speed of the fastest tip."""
     for state in STATES if craft.hovers else STATES[1:]:
         yield attempt("tip_speed", state, _tip_speed, craft, state)
 
 
-def tip_mach(craft: Craft) -> Iterator[Said]:
+def tip_mach(craft: Craft) -> Iterator[Answer]:
     """The same over the speed of sound."""
     for state in STATES if craft.hovers else STATES[1:]:
         yield attempt("tip_mach", state, _tip_mach, craft, state)

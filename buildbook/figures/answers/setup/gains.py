@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt_each, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt_each, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.history import GainSet
 
@@ -16,13 +16,13 @@ NAME = "gain_changes"
 COLUMNS = ("axis", "term", "in_force", "against", "change")
 
 
-def gain_changes(craft: Craft) -> Iterator[Said]:
+def gain_changes(craft: Craft) -> Iterator[Answer]:
     """A table for each set that the one in force is held against; for information only."""
     if craft.now.gain_sets or craft.hovers:
         yield from attempt_each(NAME, _changes, craft)
 
 
-def _changes(craft: Craft) -> Iterator[Said]:
+def _changes(craft: Craft) -> Iterator[Answer]:
     periods = craft.now.gain_periods
     if not periods:
         raise Lacking("no gain set is in force: write a 'gains' entry", craft.home)

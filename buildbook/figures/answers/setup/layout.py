@@ -11,7 +11,7 @@ from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
 from buildbook.figures.answers.propulsion.rotors import yaw_arm
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_law, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_law, given_value
 from buildbook.figures.laws.airframe.allocation import (
     allocation_matrix,
     allocation_rank,
@@ -38,20 +38,20 @@ GEOMETRY_ONLY = (
 MANY = (6, 8)
 
 
-def rotation_balance(craft: Craft) -> Iterator[Said]:
+def rotation_balance(craft: Craft) -> Iterator[Answer]:
     """Sum of the spins, with the verdict, and the hand of each propeller against its spin."""
     if craft.hovers:
         yield attempt("rotation_balance", None, _rotation_balance, craft)
 
 
-def allocation(craft: Craft) -> Iterator[Said]:
+def allocation(craft: Craft) -> Iterator[Answer]:
     """The layout as a matrix with its rank, and the share of the weight on each rotor."""
     if craft.hovers:
         yield attempt("allocation", "matrix", _matrix, craft)
         yield attempt("allocation", "hover shares", _shares, craft)
 
 
-def rotor_loss(craft: Craft) -> Iterator[Said]:
+def rotor_loss(craft: Craft) -> Iterator[Answer]:
     """For 6 and 8 rotors: the single losses after which all four axes could still be held."""
     if craft.hovers and len(craft.rotors) in MANY:
         yield attempt("rotor_loss", None, _rotor_loss, craft)

@@ -7,7 +7,7 @@ from statistics import median
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, attempt, by_method, given_value
+from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
@@ -26,12 +26,12 @@ SPREAD = by_method("greatest less least of the last readings", CUSTOM)
 HIGHEST = by_method("the highest of the last readings, one a station", CUSTOM)
 
 
-def receiver_neutral(craft: Craft) -> Iterator[Said]:
+def receiver_neutral(craft: Craft) -> Iterator[Answer]:
     """Spread of the last neutral readings, and the channels that are outside."""
     yield attempt("receiver_neutral", None, _neutral, craft)
 
 
-def start_spread(craft: Craft) -> Iterator[Said]:
+def start_spread(craft: Craft) -> Iterator[Answer]:
     """The throttle that the slowest motor needs to start, and which start apart."""
     if craft.now.motor_stations or craft.hovers:
         yield attempt("start_spread", None, _start, craft)

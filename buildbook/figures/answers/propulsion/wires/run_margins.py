@@ -13,7 +13,7 @@ from buildbook.figures.answers.propulsion.wires.wiring import (
     area_of_run,
 )
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Said, Way, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input
@@ -22,14 +22,14 @@ FULL = "full throttle"
 STANDING = "at full throttle, standing still, at the nominal voltage of the pack"
 
 
-def plug_margin(craft: Craft) -> Iterator[Said]:
+def plug_margin(craft: Craft) -> Iterator[Answer]:
     """Each plug whose rating is recorded."""
     for run in craft.now.wiring:
         if run.plug_max_current_a is not None:
             yield attempt("plug_margin", run_label(run), _of_load, craft, "plug", run_label(run))
 
 
-def sensor_margin(craft: Craft) -> Iterator[Said]:
+def sensor_margin(craft: Craft) -> Iterator[Answer]:
     """Each current sensor whose rating is recorded."""
     for here in craft.now.items():
         item = craft.hangar.items.get(here.tag)
@@ -42,7 +42,7 @@ def sensor_margin(craft: Craft) -> Iterator[Said]:
             yield attempt("sensor_margin", here.tag, _of_load, craft, what, here.station, here.tag)
 
 
-def wire_margin(craft: Craft) -> Iterator[Said]:
+def wire_margin(craft: Craft) -> Iterator[Answer]:
     """Each run against what is usual for its copper."""
     for run in craft.now.wiring:
         yield attempt("wire_margin", run_label(run), _of_wire, craft, run)

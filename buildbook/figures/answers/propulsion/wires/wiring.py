@@ -26,7 +26,7 @@ from buildbook.figures.answers.propulsion.wires.runs import (
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
-    Said,
+    Answer,
     Way,
     attempt,
     by_law,
@@ -62,7 +62,7 @@ class Carried(msgspec.Struct, frozen=True):
     notes: tuple[str, ...] = ()
 
 
-def wire_drop(craft: Craft) -> Iterator[Said]:
+def wire_drop(craft: Craft) -> Iterator[Answer]:
     """Voltage lost on each run and on the way from the pack to a motor."""
     yield from _each(craft, "wire_drop", _drop)
     for state in STATES if craft.hovers else STATES[1:]:
@@ -70,12 +70,12 @@ def wire_drop(craft: Craft) -> Iterator[Said]:
             yield attempt("wire_drop", f"all runs, {state}", _whole_way, craft, state)
 
 
-def wire_loss(craft: Craft) -> Iterator[Said]:
+def wire_loss(craft: Craft) -> Iterator[Answer]:
     """Heat of each run, all that are alike together."""
     yield from _each(craft, "wire_loss", _loss)
 
 
-def wire_load(craft: Craft) -> Iterator[Said]:
+def wire_load(craft: Craft) -> Iterator[Answer]:
     """Current in each run, with its density in the copper."""
     yield from _each(craft, "wire_load", _load)
 
@@ -83,7 +83,9 @@ def wire_load(craft: Craft) -> Iterator[Said]:
 STATES = ("hover", "full throttle")
 
 
-def _each(craft: Craft, name: str, work: Callable[[Craft, Carried, str], Figure]) -> Iterator[Said]:
+def _each(
+    craft: Craft, name: str, work: Callable[[Craft, Carried, str], Figure]
+) -> Iterator[Answer]:
     if not craft.now.wiring:
         yield attempt(name, None, _no_wiring, craft)
     for run in craft.now.wiring:

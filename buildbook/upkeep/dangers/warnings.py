@@ -10,7 +10,7 @@ TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
 """Why a row is open that ``check`` tells as well: what was written contradicts itself, or kills."""
 
 
-def dangers_told(listed: WorkList) -> Iterator[Problem]:
+def danger_warnings(listed: WorkList) -> Iterator[Problem]:
     """One warning for each, but one for all stations of a plan."""
     seen: set[tuple[str | None, str | None]] = set()
     for row in listed.rows:

@@ -16,7 +16,7 @@ class Subject(NamedTuple):
     place: Place
 
 
-class Ground(NamedTuple):
+class Context(NamedTuple):
     """What all tasks of a hangar are judged by."""
 
     as_of: datetime.date

@@ -9,6 +9,7 @@ from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.programme import Applied, Resolved
 from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.completions import (
     checks_of_item,
     passed,
@@ -26,15 +27,14 @@ from buildbook.upkeep.rows.notices import by_spec, notice_row
 from buildbook.upkeep.rows.storage import STORAGE_CHARGE, storage_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
 from buildbook.upkeep.rows.triggers import Triggers
-from buildbook.upkeep.subject import Ground, Subject
 
 
-class Workshop:
-    """A hangar laid out for work: programmes resolved, triggers indexed, rates worked out."""
+class HangarContext:
+    """One hangar: its programmes resolved, triggers indexed, rates of flying worked out."""
 
     def __init__(self, hangar: Hangar) -> None:
         self.hangar = hangar
-        self.ground = Ground(hangar.as_of, hangar.ledger.keeper)
+        self.context = Context(hangar.as_of, hangar.ledger.keeper)
         self.triggers = Triggers(hangar)
         self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
         self.programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
@@ -82,8 +82,8 @@ class Workshop:
 class OnAircraft:
     """Makes the rows of an airframe."""
 
-    def __init__(self, shop: Workshop, aircraft: AircraftNow) -> None:
-        self._shop = shop
+    def __init__(self, gathered: HangarContext, aircraft: AircraftNow) -> None:
+        self._gathered = gathered
         self._aircraft = aircraft
         self._life = AircraftLife(aircraft)
         self._jobs = tasks_of_aircraft(aircraft)
@@ -91,7 +91,7 @@ class OnAircraft:
 
     def tasks(self, programme: Resolved) -> list[Row]:
         """One row for each task of the aircraft itself; none where nothing asks for it."""
-        closed_by = self._shop.covering(programme)
+        closed_by = self._gathered.covering(programme)
         rules = (
             self._task(applied, closed_by.get(applied.rule.task, ()))
             for applied in programme.tasks
@@ -100,27 +100,27 @@ class OnAircraft:
         return [row for row in rules if row is not None]
 
     def _task(self, applied: Applied[TaskRule], others: tuple[str, ...]) -> Row | None:
-        shop, aircraft, rule = self._shop, self._aircraft, applied.rule
-        subject, life, flown = self._subject, self._life, shop.pace_of(aircraft)
+        gathered, aircraft, rule = self._gathered, self._aircraft, applied.rule
+        subject, life, flown = self._subject, self._life, gathered.pace_of(aircraft)
         larger = (passed(self._jobs.get(name, ())) for name in others)
         jobs = together(self._jobs.get(rule.task, ()), *larger)
         if rule.follows is not None:
             return follow_up_row(
-                shop.ground, applied, rule.follows, subject, life, flown, jobs, aircraft.events
+                gathered.context, applied, rule.follows, subject, life, flown, jobs, aircraft.events
             )
-        reopened = shop.triggers.at_station(aircraft, rule.also_after, None)
-        return task_row(shop.ground, applied, subject, life, flown, jobs, reopened)
+        reopened = gathered.triggers.at_station(aircraft, rule.also_after, None)
+        return task_row(gathered.context, applied, subject, life, flown, jobs, reopened)
 
     def limits(self, programme: Resolved) -> list[Row]:
         """One row for each life limit of the aircraft itself."""
-        shop = self._shop
+        gathered = self._gathered
         return [
             limit_row(
-                shop.ground,
+                gathered.context,
                 applied,
                 self._subject,
                 self._life,
-                shop.pace_of(self._aircraft),
+                gathered.pace_of(self._aircraft),
                 self._life.began,
                 None,
             )
@@ -132,16 +132,16 @@ class OnAircraft:
 class OnItem:
     """Makes the rows of one item, on an aircraft or on none."""
 
-    def __init__(self, shop: Workshop, item: ItemNow) -> None:
-        self._shop = shop
+    def __init__(self, gathered: HangarContext, item: ItemNow) -> None:
+        self._gathered = gathered
         self._item = item
-        self._life: Life = life_of(shop.hangar, item)
+        self._life: Life = life_of(gathered.hangar, item)
         station = None if item.fitted is None else item.fitted.station
         self._subject = Subject(item.aircraft, item.tag, station, item.item.place())
 
     @cached_property
     def _pace(self) -> Pace | None:
-        return self._shop.pace_of_item(self._item)
+        return self._gathered.pace_of_item(self._item)
 
     @cached_property
     def _jobs(self) -> Mapping[str, list[Completion]]:
@@ -154,7 +154,7 @@ class OnItem:
         found: dict[str, list[Row]] = {}
         seen: list[TaskRule] = []
         for programme in programmes:
-            closed_by = self._shop.covering(programme)
+            closed_by = self._gathered.covering(programme)
             for applied in programme.tasks:
                 rule = applied.rule
                 if rule.each != self._item.spec.kind or not comes_round(rule):
@@ -173,28 +173,35 @@ class OnItem:
         return not item.is_pack and not item.stays and item.item.carried is None
 
     def _task(self, applied: Applied[TaskRule], names: tuple[str, ...]) -> Row | None:
-        shop, rule = self._shop, applied.rule
+        gathered, rule = self._gathered, applied.rule
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
-            return storage_row(shop.ground, applied, self._subject, self._life, self._item)
+            return storage_row(gathered.context, applied, self._subject, self._life, self._item)
         jobs: list[Completion] = self._jobs.get(rule.task, [])
         if names:
             others = (passed(self._jobs.get(name, ())) for name in names)
-            checked = passed(checks_of_item(self._shop.hangar, self._item, names))
+            checked = passed(checks_of_item(self._gathered.hangar, self._item, names))
             jobs = together(jobs, *others, checked)
         subject, life, flown = self._subject, self._life, self._pace
         if rule.follows is not None:
             return follow_up_row(
-                shop.ground, applied, rule.follows, subject, life, flown, jobs, self._item.events
+                gathered.context,
+                applied,
+                rule.follows,
+                subject,
+                life,
+                flown,
+                jobs,
+                self._item.events,
             )
-        reopened = shop.triggers.on_item(self._item, rule.also_after)
-        return task_row(shop.ground, applied, subject, life, flown, jobs, reopened)
+        reopened = gathered.triggers.on_item(self._item, rule.also_after)
+        return task_row(gathered.context, applied, subject, life, flown, jobs, reopened)
 
     def notices(self) -> list[Row]:
         """One row for each notice about its spec."""
-        shop, item = self._shop, self._item
+        gathered, item = self._gathered, self._item
         return [
-            notice_row(shop.ground, notice, self._subject, self._life, self._pace, item)
-            for notice in shop.notices.get(item.item.spec, ())
+            notice_row(gathered.context, notice, self._subject, self._life, self._pace, item)
+            for notice in gathered.notices.get(item.item.spec, ())
         ]
 
     def limits(self, *programmes: Resolved) -> list[Row]:
@@ -210,7 +217,7 @@ class OnItem:
     def _limit(self, applied: Applied[LimitRule]) -> Row:
         item = self._item
         return limit_row(
-            self._shop.ground, applied, self._subject, self._life, self._pace, item.born, item
+            self._gathered.context, applied, self._subject, self._life, self._pace, item.born, item
         )
 
 
