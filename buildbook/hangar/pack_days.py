@@ -2,6 +2,8 @@
 
 Where the times do not say it, what the pack did next does: one that was charged next had been
 flown last, so its charge stands before the flight. A charge to storage comes after the flight.
+Where it did nothing next, the amounts say it, or how it was left the day before: one that was
+flown down, or left at storage, is charged before it flies again.
 """
 
 import datetime
@@ -101,18 +103,77 @@ def _judge(
             continue
         stored = any(_to(line) == "storage" for line in unsettled)
         charged_first = charged_next is True and not stored
+        known = False
+        if charged_next is None and not stored and len(charges) == _times(tag, flights) == 1:
+            before_flown = _charged_before_flown(tag, charged, flown, on)
+            known, charged_first = before_flown is not None, bool(before_flown)
         for line in unsettled:
             uid = line.entry.uid
             first[uid] = first.get(uid, True) and charged_first
         charge, flight = unsettled[-1].stands, flights[-1].stands
         if (
             charged_next is None
+            and not known
             and isinstance(charge, Charge)
             and isinstance(flight, Flight)
             and charge.to == "full"
         ):
             doubts.append(Doubt(tag, charge, flight))
         charged_next = charged_first
+
+
+def _charged_before_flown(tag: str, charged: _Days, flown: _Days, on: datetime.date) -> bool | None:
+    """Of a day with one charge and one flight; None where no amounts and no day before say it."""
+    charge, used = charged[on][0].stands, _used_ah(tag, flown[on])
+    before = sorted((day for day in {*charged, *flown} if day < on), reverse=True)
+    since = _used_since_charged(tag, charged, flown, before)
+    if isinstance(charge, Charge) and charge.put_in_ah is not None and used and since:
+        put_in = charge.put_in_ah / len(charge.packs)
+        return abs(put_in - since) < abs(put_in - since - used)
+    for day in before:
+        charges, flights = charged.get(day, ()), flown.get(day, ())
+        if not flights:
+            return True if _to(charges[-1]) == "storage" else None  # or it was topped up
+        if not charges:
+            return True
+        if all(_settled(each, flights) for each in charges):
+            return None if _latest_is_charge((*charges, *flights)) else True
+        if len(charges) != _times(tag, flights):
+            return None
+    return True  # as it came, which is not full
+
+
+def _used_since_charged(
+    tag: str, charged: _Days, flown: _Days, before: Iterable[datetime.date]
+) -> float | None:
+    """What was taken out from its last day with a charge on; before: days, the last one first."""
+    total = 0.0
+    for day in before:
+        used = _used_ah(tag, flown.get(day, ()))
+        if used is None:
+            return None
+        total += used
+        if day in charged:
+            break
+    return total
+
+
+def _times(tag: str, flights: Sequence[Amended]) -> int:
+    """How often a pack was flown in these entries."""
+    rows = [row for line in flights if isinstance(line.stands, Flight) for row in line.stands.rows]
+    return sum(tag in row.packs for row in rows)
+
+
+def _used_ah(tag: str, flights: Sequence[Amended]) -> float | None:
+    """What these flights took out of a pack; None where one of them does not say it."""
+    rows = [row for line in flights if isinstance(line.stands, Flight) for row in line.stands.rows]
+    used = [
+        None if row.used_ah is None else row.used_ah / len(row.packs)
+        for row in rows
+        if tag in row.packs
+    ]
+    known = [each for each in used if each is not None]
+    return sum(known) if len(known) == len(used) else None
 
 
 def _settled(charge: Amended, flights: Sequence[Amended]) -> bool:
@@ -127,6 +188,11 @@ def _earliest_is_charge(lines: Sequence[Amended]) -> bool:
     """Of a day that times, or the list of one log, put in order."""
     first = min(lines, key=lambda line: (time_of(line), line.entry.index))
     return isinstance(first.stands, Charge)
+
+
+def _latest_is_charge(lines: Sequence[Amended]) -> bool:
+    last = max(lines, key=lambda line: (time_of(line), line.entry.index))
+    return isinstance(last.stands, Charge)
 
 
 def _to(line: Amended) -> str | None:

@@ -222,6 +222,41 @@ def test_what_a_pack_did_next_says_whether_it_was_charged_first(
     assert [] == problems(hangar)
 
 
+@pytest.mark.parametrize(
+    ("uses", "charge_first"),
+    [
+        (("03-01 full", "03-01 flown"), True),  # as it came
+        (("03-01 flown", "03-04 full", "03-04 flown"), True),
+        (("03-01 storage", "03-04 full", "03-04 flown"), True),
+        (("03-01 full", "03-01 flown", "03-04 full", "03-04 flown"), True),
+    ],
+)
+def test_how_a_pack_was_left_says_whether_it_was_charged_first(
+    uses: tuple[str, ...], charge_first: bool
+) -> None:
+    """One that was flown down, or at storage, is charged before it flies again: nobody is asked."""
+    hangar = pack_log(*uses)
+    pack = hangar.items["P-1"]
+
+    assert charge_first == (pack.charges[-1].seq < pack.flights[-1].seq)
+    assert [] == problems(hangar)
+
+
+@pytest.mark.parametrize(("put_in", "charge_first"), [(1.1, True), (2.1, False)])
+def test_amounts_say_whether_a_pack_was_charged_first(put_in: float, charge_first: bool) -> None:
+    """What went in is what was used before that day, or that and what was used on it."""
+    log, store = Log("aircraft/a"), Log("stores/packs")
+    log.flight("03-01", 300.0, "P-1", used_ah=1.0)
+    log.flight("03-04", 300.0, "P-1", used_ah=1.0)
+    store.charge("03-04", "P-1", put_in, to="full")
+
+    hangar = folded([log, store], ["P-1"])
+
+    pack = hangar.items["P-1"]
+    assert charge_first == (pack.charges[-1].seq < pack.flights[-1].seq)
+    assert [] == problems(hangar)
+
+
 def test_nothing_says_whether_a_pack_was_charged_or_flown_last() -> None:
     """Told, as it may rest full; it counts as charged last."""
     hangar = pack_log("03-01 full", "03-02 full", "03-02 flown")
