@@ -29,7 +29,7 @@ __all__ = [
 _OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _LOOKS = ("check", "calibration", "inspection")
-_RESULTS = ("pass", "fail")
+_RESULTS = ("pass", "fail", "not applicable")
 
 
 class NewEntry(msgspec.Struct):
@@ -180,7 +180,7 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     tags = [name for name in names if name in ledger.items] if "tags" in fields else []
     looks = [name for name in names if name not in tags]
     if looks and not set(words) & set(_RESULTS):
-        _refuse_result(looks[-1], entry)
+        _refuse_result(looks[-1])
     _plain(entry, looks, ledger)
     if tags:
         entry.add(fields["tags"], ",".join(tags))
@@ -196,10 +196,10 @@ def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         entry.add(fields["readings"], ",".join(readings))
 
 
-def _refuse_result(word: str, entry: NewEntry) -> None:
+def _refuse_result(word: str) -> None:
     """WrongWords: the word stands for a result, and is not one of those that there are."""
-    options = _RESULTS if entry.kind != "inspection" else (*_RESULTS, "not applicable")
     if word.casefold() in _NO_RESULTS:
+        options = [f"'{each}'" if " " in each else each for each in _RESULTS]
         raise WrongWords(f"{quoted(word)} is not a result; write {listed(options, 'or')}")
 
 

@@ -131,7 +131,8 @@ def _charged_before_flown(tag: str, charged: _Days, flown: _Days, on: datetime.d
         put_in = charge.put_in_ah / len(charge.packs)
         return abs(put_in - since) < abs(put_in - since - used)
     for day in before:
-        charges, flights = charged.get(day, ()), flown.get(day, ())
+        charges: Sequence[Amended] = charged.get(day, ())
+        flights: Sequence[Amended] = flown.get(day, ())
         if not flights:
             return True if _to(charges[-1]) == "storage" else None  # or it was topped up
         if not charges:

@@ -74,7 +74,11 @@ def _check(step: NextStep) -> str:
     assert step.check is not None
     left = f"{count('set-up check', step.left)} left; next {step.check.check}. "
     off = "Propellers off. " if step.check.off_first else ""
-    return f"{left}{off}{step.check.what}".rstrip(".")
+    none = "" if step.check.grounds else _NONE
+    return f"{left}{off}{step.check.what.rstrip('.')}{none}"
+
+
+_NONE = ". If it has no such thing, write result: not applicable, with because:"
 
 
 def _flying(_step: NextStep) -> str:

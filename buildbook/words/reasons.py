@@ -239,6 +239,7 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "notice": _notice,
     "covered": _found("covered by another"),
     "dropped": lambda *_: "left out of the programme by the owner",
+    "not here": lambda because, days: f"said not to apply{_when(because, days)}",
     "no programme": lambda *_: "no maintenance programme recorded",
 }
 
@@ -248,6 +249,7 @@ _SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
     "second person": _unchecked,
     "covered": _WHY["covered"],
     "dropped": _WHY["dropped"],
+    "not here": _WHY["not here"],
 }
 """Reasons that say how the row stands."""
 

@@ -157,7 +157,7 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
         (("flight", "heron", "7:20", "--on", "20.2.2026"),
          "--on: '20.2.2026' is not a day; did you mean 2026-02-20?"),
         (("check", "heron", "failsafe", "n/a"),
-         "'n/a' is not a result; write pass or fail"),
+         "'n/a' is not a result; write pass, fail or 'not applicable'"),
         (("swap", "heron", "M-1"),
          "'swap' is not a kind of entry; write fit, as in fit sedge rear-left.motor=M-09"
          " --instead-of M-02=scrapped"),

@@ -5,6 +5,8 @@ from difflib import SequenceMatcher
 
 import msgspec
 
+from buildbook.basis.amounts import listed
+from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
@@ -16,6 +18,7 @@ from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import BUILT_IN, SIGNAL_TASKS, Programme
 
 _ALIKE = 0.84
+_FEW_IDS = 3
 _NOTHING = frozenset(("none", "no", "nothing", "unknown", "n/a", "na", "null", "-", "?", "keine"))
 
 
@@ -32,6 +35,8 @@ class Known(msgspec.Struct, frozen=True, kw_only=True):
 class Names(msgspec.Struct, frozen=True, kw_only=True):
     """What an entry of one log may name. ``checks`` and ``tasks`` of None: anything.
 
+    grounding: the checks that ground.
+
     jobs: all that an inspection may name: tasks, notices, and what signals open.
     """
 
@@ -39,6 +44,7 @@ class Names(msgspec.Struct, frozen=True, kw_only=True):
     motor_stations: tuple[str, ...]
     free: bool
     checks: frozenset[str] | None
+    grounding: frozenset[str]
     tasks: frozenset[str] | None
     jobs: frozenset[str] | None
     gains: frozenset[str]
@@ -65,6 +71,14 @@ class Faults:
             about=self.about,
             unknown=(what, name),
         )
+
+    def unknown_id(self, what: str, name: str, there: frozenset[str], place: Place) -> None:
+        """An id that is not there; where no spelling leads to one, the last few are told."""
+        hint = did_you_mean(name, there)
+        if hint is None and there:
+            last = [quoted(each) for each in sorted(there)[-_FEW_IDS:]]
+            hint = f"there is {listed(last, 'or')}"
+        self.refuse(f"unknown {what} {quoted(name)}", place, hint)
 
     def refuse(
         self, reason: str, place: Place, hint: str | None = None, also: tuple[Place, ...] = ()
@@ -135,7 +149,7 @@ def _names(
             incidents.add(entry.id)
         elif isinstance(entry, Defect):
             defects.add(entry.id)
-    checks, tasks = _programme_names(aircraft, ledger, known)
+    checks, tasks, grounding = _programme_names(aircraft, ledger, known)
     jobs = None
     if tasks is not None and known.notices is not None:
         jobs = tasks | known.notices | frozenset(SIGNAL_TASKS)
@@ -144,6 +158,7 @@ def _names(
         motor_stations=motors,
         free=aircraft is None or LAYOUTS[aircraft.layout].free,
         checks=checks,
+        grounding=grounding,
         tasks=tasks,
         jobs=jobs,
         gains=frozenset(gains),
@@ -154,17 +169,24 @@ def _names(
 
 def _programme_names(
     aircraft: Aircraft | None, ledger: Ledger, known: Known
-) -> tuple[frozenset[str] | None, frozenset[str] | None]:
-    """Checks and tasks: of its programme, else of all programmes."""
+) -> tuple[frozenset[str] | None, frozenset[str] | None, frozenset[str]]:
+    """Checks, tasks, and checks that ground: of its programme, else of all programmes."""
     if known.programmes is None:
-        return None, None
+        return None, None, frozenset()
     chain = programme_chain(ledger.programmes, aircraft.programme if aircraft else None)
     if aircraft is not None and aircraft.programme and not chain:
-        return None, None  # told where the programme is named
+        return None, None, frozenset()  # told where the programme is named
     rows = chain or list(ledger.programmes.values())
     checks = frozenset(rule.check for programme in rows for rule in programme.checks)
     tasks = frozenset(rule.task for programme in rows for rule in programme.tasks)
-    return checks, tasks
+    grounds: dict[str, bool] = {}
+    for rule in (rule for programme in rows for rule in programme.checks):
+        grounds[rule.check] = (
+            grounds.get(rule.check, rule.grounds)
+            if chain
+            else (grounds.get(rule.check, False) or rule.grounds)
+        )
+    return checks, tasks, frozenset(name for name, does in grounds.items() if does)
 
 
 def programme_chain(programmes: Mapping[str, Programme], name: str | None) -> list[Programme]:

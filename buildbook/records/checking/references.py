@@ -3,7 +3,6 @@
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
@@ -58,7 +57,11 @@ SPINS = (
 """How a spin may be read; of these upkeep knows which is which."""
 
 
-_FEW_IDS = 3
+def _ask_why(entry: kinds.Check | kinds.Inspection, name: str, tell: Faults) -> None:
+    """Nothing is set aside without a reason."""
+    if entry.because is None:
+        reason = f"{quoted(name)} is not applicable, without a reason"
+        tell.refuse(reason, entry.place("result"), "add because:")
 
 
 class _Entries:
@@ -150,15 +153,6 @@ class _Entries:
             both = names.stations | self._tags
             tell.unknown("station or tag", word, both, entry.place(path))
 
-    def _one_of(
-        self, what: str, name: str, there: frozenset[str], place: Place, tell: Faults
-    ) -> None:
-        """An id that is not there; where no spelling leads to one, the last few are told."""
-        hint = did_you_mean(name, there)
-        if hint is None and there:
-            hint = f"there is {listed([quoted(each) for each in sorted(there)[-_FEW_IDS:]], 'or')}"
-        tell.refuse(f"unknown {what} {quoted(name)}", place, hint)
-
     def _fit(self, entry: kinds.Fit, names: Names, tell: Faults) -> None:
         seen: dict[str, str] = {}
         for slot in entry.slots:
@@ -233,6 +227,14 @@ class _Entries:
                     tell.refuse(former[0], entry.place(key), former[1])
                 elif check not in names.checks and check not in names.tasks:
                     tell.unknown("check", check, names.checks, entry.place(key))
+        if entry.result == "not applicable":
+            for check in names.grounding.intersection(entry.checks):
+                tell.refuse(
+                    f"{quoted(check)} grounds, so an entry can't say that it is not applicable",
+                    entry.place("result"),
+                    "drop it in the programme, with the reason",
+                )
+            _ask_why(entry, entry.checks[0], tell)
         self.stations(entry.stations, entry, "stations", names, tell)
         self._read_at(entry, names, tell)
 
@@ -298,12 +300,7 @@ class _Entries:
                     entry.place("result"),
                     "drop it in the programme, with the reason",
                 )
-        if entry.because is None:
-            tell.refuse(
-                f"{quoted(entry.tasks[0])} is not applicable, without a reason",
-                entry.place("result"),
-                "add because:",
-            )
+        _ask_why(entry, entry.tasks[0], tell)
 
     def _weighed(self, entry: kinds.Weigh, names: Names, tell: Faults) -> None:
         if entry.pack is not None:
@@ -321,7 +318,7 @@ class _Entries:
 
     def _repaired(self, entry: kinds.Repair, names: Names, tell: Faults) -> None:
         if entry.after is not None and entry.after.rpartition("#")[2] not in names.incidents:
-            self._one_of("incident", entry.after, names.incidents, entry.place("after"), tell)
+            tell.unknown_id("incident", entry.after, names.incidents, entry.place("after"))
         self.touched(entry.touched, entry, "touched", names, tell)
 
     def _defect(self, entry: kinds.Defect, names: Names, tell: Faults) -> None:

@@ -8,7 +8,7 @@ import msgspec
 
 from buildbook.basis.limits import between
 from buildbook.records.declare import PUBLIC, key
-from buildbook.records.entries.entry import Because, Entry, Result
+from buildbook.records.entries.entry import Because, Entry
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.names import Tag, Tags, Texts
 from buildbook.records.keys.places import Place3
@@ -17,7 +17,8 @@ from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.keys.values import choice, quantity
 
 Looked = Literal["pass", "fail", "not applicable"]
-"""How an inspection came out; only a notice may be not applicable."""
+"""How a look came out; of inspections only a notice may be not applicable, of checks those that
+ground nothing."""
 
 Milder = Literal["defer", "note"]
 """A failed look that does not ground: put off, or only noted."""
@@ -34,6 +35,8 @@ Rewired = Annotated[
 
 class Check(Entry, frozen=True, kw_only=True, tag="check"):
     """Set-up checks were done. ``taught``: where it was written as ``calibration``.
+
+    because: why a check is not applicable.
 
     readings: flat, by name (nested names joined by a dot), as written.
     """
@@ -57,8 +60,13 @@ class Check(Entry, frozen=True, kw_only=True, tag="check"):
         ),
     ]
     result: Annotated[
-        Result,
-        key("Result", "pass", shown="public", kinds=("check",)),
+        Looked,
+        key(
+            "Result; a check that grounds nothing may not apply",
+            "pass",
+            shown="public",
+            kinds=("check",),
+        ),
         key("Result; pass by default", "pass", kinds=("calibration",), required=False),
     ]
     readings: Annotated[
@@ -74,6 +82,7 @@ class Check(Entry, frozen=True, kw_only=True, tag="check"):
         key("Where it was done", "kitchen table", shown="public", kinds=("calibration",)),
     ] = None
     severity: _Milder = None
+    because: Because = None
     taught: Annotated[bool, PUBLIC] = False
 
 

@@ -62,6 +62,7 @@ Why = Literal[
     "notice",  # a notice about its spec asks for it, or is said not to apply
     "covered",  # a larger look that is open as well closes it
     "dropped",  # the keeper's programme dropped the row, with why
+    "not here",  # the keeper wrote why a check that grounds nothing does not apply
     "no programme",
 ]
 

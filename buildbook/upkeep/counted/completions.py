@@ -15,6 +15,7 @@ from buildbook.upkeep.rows.triggers import sat_there
 _SEQ = attrgetter("seq")
 
 CHECK_FLIGHT = "check-flight"
+START_SPREAD = "start-spread"
 WEIGHING = "weighing"
 BALANCE_POINT = "balance-point"
 PACK_CAPACITY = "pack-capacity"
@@ -40,6 +41,8 @@ def checked_stations(
     """
     if rule.per is None:
         return [CheckedStation()]
+    if rule.check == START_SPREAD and len(aircraft.motor_stations) < 2:
+        return []  # one motor starts with no other
     if rule.per == "motor station":
         return [CheckedStation(station=station) for station in aircraft.motor_stations]
     if rule.per == "surface":
@@ -117,8 +120,9 @@ def tasks_of_aircraft(aircraft: AircraftNow) -> dict[str, list[Completion]]:
     """By task, oldest first; a check of the same name counts as well."""
     found = _looks(aircraft.inspections)
     for check in aircraft.checks:
-        if not check.stations and check.cleared_on is None:
-            found.setdefault(check.name, []).append(check)
+        if check.stations or check.cleared_on is not None or check.result == "not applicable":
+            continue
+        found.setdefault(check.name, []).append(check)
     return _sorted(found)
 
 

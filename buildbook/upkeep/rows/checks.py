@@ -59,6 +59,9 @@ def _verdict(
     if not done:
         return Verdict("never done", because=_because(spot, Because(why="never done")))
     last = done[-1]
+    brought = _reopened(triggers, aircraft, spot, _brought(rule.stale_after))
+    if last.result == "not applicable" and not rule.grounds and not _stale(brought, last):
+        return _said("not applicable", last, Because(why="not here"), spot)
     if last.result == "fail":
         mended = _mended(aircraft, last) if rule.check == CHECK_FLIGHT else None
         if mended is None:
@@ -71,11 +74,7 @@ def _verdict(
             place=mended.place,
         )
         return Verdict("stale", None, because, mended.place)
-    reopened = (
-        triggers.at_station(aircraft, rule.stale_after, spot.station)
-        if spot.item is None
-        else triggers.on_item(spot.item, rule.stale_after)
-    )
+    reopened = _reopened(triggers, aircraft, spot, rule.stale_after)
     accepted = next(
         (
             completion
@@ -98,6 +97,19 @@ def _verdict(
         place=reopened.place,
     )
     return Verdict("stale", accepted, _because(spot, because), reopened.place)
+
+
+def _reopened(
+    triggers: Triggers, aircraft: AircraftNow, spot: CheckedStation, of: Iterable[Trigger]
+) -> Reopened | None:
+    if spot.item is not None:
+        return triggers.on_item(spot.item, of)
+    return triggers.at_station(aircraft, of, spot.station)
+
+
+def _brought(triggers: Iterable[Trigger]) -> tuple[Trigger, ...]:
+    """Those after which something may be aboard that was not: a compass, a mode switch."""
+    return tuple(one for one in triggers if one.event in ("fit", "alteration"))
 
 
 _MENDING = ("repair", "overhaul", "setting", "gains", "fit", "cleared defect")
@@ -193,7 +205,7 @@ def _row(
 ) -> Row:
     rule, completion = applied.rule, verdict.completion
     done = completion if completion is not None and completion.result == "pass" else None
-    open_ = verdict.state != "ok"
+    open_ = verdict.state not in ("ok", "not applicable")
     flight = rule.check == CHECK_FLIGHT
     failed = verdict.state == "failed"
     grounds = open_ and (failed or (rule.grounds and not flight))
@@ -244,6 +256,8 @@ def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, 
 def _rank(rule: CheckRule, state: RowState, grounds: bool) -> int:
     if state == "ok":
         return ranks.FINE
+    if state == "not applicable":
+        return ranks.NOT_APPLICABLE
     if rule.check == CHECK_FLIGHT and not grounds:
         return ranks.CHECK_FLIGHT
     if grounds:

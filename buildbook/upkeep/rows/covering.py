@@ -19,10 +19,14 @@ def without_covered(rows: Iterable[Row]) -> list[Row]:
     failed covers nothing, as what it found is mended in the smaller ones first.
     """
     rows = list(rows)
-    larger = [
-        row for row in rows if row.rank < ranks.FINE and row.state != "failed" and _covers(row)
-    ]
+    larger = [row for row in rows if _asked_for(row) and _covers(row)]
     return [_quieted(row, larger) for row in rows] if larger else rows
+
+
+def _asked_for(row: Row) -> bool:
+    """Open, or said not to apply: then neither does what it covers. What failed covers nothing."""
+    away = row.because is not None and row.because.why == "not here"
+    return (row.rank < ranks.FINE and row.state != "failed") or away
 
 
 def _covers(row: Row) -> tuple[str, ...]:
@@ -35,7 +39,8 @@ def _quieted(row: Row, larger: Sequence[Row]) -> Row:
     for other in larger:
         if other.tag not in (None, row.tag) or row.name == other.name:
             continue
-        if other.rank > max(row.rank, ranks.DUE):
+        away = other.state == "not applicable"
+        if other.rank > max(row.rank, ranks.DUE) and not away:
             continue
         if row.name in _covers(other):
             return msgspec.structs.replace(

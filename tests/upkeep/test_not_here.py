@@ -1,0 +1,82 @@
+"""A check that grounds nothing may be said not to apply, until a part may have brought its thing."""
+
+from written_files import hangar_of
+
+from buildbook.report.upkeep.work import Row
+from buildbook.upkeep.work_list import work_list
+from buildbook.words.measures.days import EXACT
+from buildbook.words.reasons import row_words
+
+FILES = {
+    "parts/specs.yaml": """\
+- {spec: m, kind: motor}
+- {spec: c, kind: controller}
+- {spec: g, kind: sensor}
+- {spec: p, kind: battery, cells: 3S, capacity: 2200 mAh}
+""",
+    "parts/items.yaml": """\
+- {tags: M-1..M-4, spec: m}
+- {tag: C-1, spec: c}
+- {tag: G-1, spec: g}
+""",
+    "aircraft/sedge/aircraft.yaml": """\
+aircraft: Sedge
+kind: multirotor
+layout: quad-x
+programme: small-multirotor
+""",
+}
+LOG = """\
+- on: 2026-01-06
+  fit:
+    front-left: {motor: M-1}
+    front-right: {motor: M-2}
+    rear-left: {motor: M-3}
+    rear-right: {motor: M-4}
+    centre: {controller: C-1}
+- {on: 2026-01-07, check: compass, result: not applicable, because: none on board}
+- {on: 2026-01-08, flight: 6:00}
+"""
+
+
+def rows(log: str, *names: str) -> dict[str, str]:
+    """The rows of these names in words, or their state where nothing more is said."""
+    hangar = hangar_of({**FILES, "aircraft/sedge/logbook.yaml": log}, "2026-12-01")
+    found: list[Row] = [row for row in work_list(hangar).rows if row.name in names]
+    return {row.name: row_words(row, EXACT) for row in found}
+
+
+def test_a_quad_without_a_compass_is_not_asked_for_it() -> None:
+    """Neither for the check nor for the task that it covers, whatever else happens."""
+    later = "- {on: 2026-02-01, transport: by train}\n- {on: 2026-02-02, flight: 6:00}\n"
+
+    assert {
+        "compass": "compass: said not to apply on 7 January 2026",
+        "compass-again": "compass recalibration: covered by compass",
+    } == rows(LOG + later, "compass", "compass-again")
+
+
+def test_a_sensor_that_is_fitted_asks_again() -> None:
+    """It may have brought a compass."""
+    fitted = "- {on: 2026-02-01, fit: {centre: {sensor: G-1}}}\n"
+
+    assert {"compass": "compass: never done"} == rows(LOG + fitted, "compass")
+
+
+def test_one_motor_starts_with_no_other() -> None:
+    """An aeroplane with one motor is not asked when its motors start."""
+    plane = "aircraft: Sedge\nkind: aeroplane\nlayout: aeroplane\nprogramme: small-aeroplane\n"
+    hangar = hangar_of(
+        {
+            **FILES,
+            "aircraft/sedge/aircraft.yaml": plane,
+            "aircraft/sedge/logbook.yaml": "- {on: 2026-01-06, fit: {nose: {motor: M-1}}}\n"
+            "- {on: 2026-01-08, flight: 6:00}\n",
+        },
+        "2026-12-01",
+    )
+
+    assert [] == [row for row in work_list(hangar).rows if row.name == "start-spread"]
+    assert ["nose"] == [
+        row.station for row in work_list(hangar).rows if row.name == "spin-directions"
+    ]
