@@ -1,4 +1,4 @@
-"""A check that grounds nothing may be said not to apply, until a part may have brought its thing."""
+"""A check that grounds nothing may be said not to apply, until a part may have brought it."""
 
 from written_files import hangar_of
 
