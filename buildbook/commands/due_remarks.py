@@ -4,7 +4,7 @@ import sys
 
 from buildbook.commands.terminal.screen import toned, wrapped
 from buildbook.report.reports import Reports
-from buildbook.words.logbook.remarks import LED, MOST, more_words, remark_words
+from buildbook.words.logbook.remarks import HEADING, LED, MOST, more_words, remark_words
 
 
 def print_remarks(reports: Reports, only: str | None) -> None:
@@ -13,7 +13,8 @@ def print_remarks(reports: Reports, only: str | None) -> None:
     told = [one for one in reports.remarks() if only in (None, one.aircraft) or not one.aircraft]
     if not told:
         return
-    print(f"\n{toned(LED, 'strong', sys.stdout)}")
+    print(f"\n{toned(HEADING, 'strong', sys.stdout)}")
+    print(f"  {LED}")
     for one in told[:MOST]:
         aircraft = reports.hangar.aircraft.get(one.aircraft or "")
         name = None if aircraft is None else aircraft.record.aircraft

@@ -9,7 +9,7 @@ from aeroplane_on_disk import plane
 from hangar_on_disk import SPECS, Hangar, with_log, with_text
 
 CRAFT = "aircraft/sedge/aircraft.yaml"
-LED = "Remarked of late, for you to judge: no rule reads such words"
+LED = "Remarked of late For you to judge: no rule reads such words."
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from buildbook.records.notices import Notice
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
-from buildbook.words.logbook.remarks import LED, MOST
+from buildbook.words.logbook.remarks import HEADING, LED, MOST
 from buildbook.words.measures.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, grouped
 
@@ -72,6 +72,7 @@ def page(reports: Reports, _key: str) -> Page:
             "programmes": reports.programmes(),
             "notices": notices(reports),
             "remarks": reports.remarks()[:MOST],
+            "remarks_heading": HEADING,
             "remarks_led": LED,
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),
         },

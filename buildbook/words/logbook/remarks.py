@@ -3,7 +3,8 @@
 from buildbook.basis import amounts
 from buildbook.report.upkeep.remarks import Remarked
 
-LED = "Remarked of late, for you to judge: no rule reads such words"
+HEADING = "Remarked of late"
+LED = "For you to judge: no rule reads such words."
 MOST = 6
 _LONGEST = 200
 
