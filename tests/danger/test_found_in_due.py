@@ -205,8 +205,8 @@ def test_range_and_alarm_say_when_they_pass(tmp_path: Path) -> None:
     said = Hangar(tmp_path, with_log(entries)).due[1]
 
     assert (
-        "It passes where control holds as far as its maker says for that, 30 m where he says"
-        " nothing. Note where it is lost. passed last on 18 June 2026: distance 62 m"
+        "Control must hold as far as its maker says, 30 m if not said. Note where it is lost."
+        " passed last on 18 June 2026: distance 62 m"
     ) in said
 
 
