@@ -158,7 +158,7 @@ _DATED = ("trigger", "defect", "check flight", "moved")
 
 def finding_words(found: Finding | None, days: Days) -> str:
     """What was found, in a few words; empty for nothing."""
-    return "" if found is None else _FOUND[type(found)](found, days)
+    return "" if found is None else FOUND[type(found)](found, days)
 
 
 def _found(words: str) -> Callable[[Because, Days], str]:
@@ -303,7 +303,7 @@ def _at_least(found: AtLeast, _days: Days) -> str:
     return f"at least {amount(found.unit, found.value)}, earlier history unknown"
 
 
-_FOUND: Mapping[type, Callable[[Any, Days], str]] = {
+FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     ReadOtherwise: _read_otherwise,
     MassComputed: _mass_computed,
     Drifted: _drifted,
@@ -322,3 +322,4 @@ _FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     CoveredBy: lambda found, _: f"covered by {name_words(found.task)}",
     AtLeast: _at_least,
 }
+"""By what was found, its words."""

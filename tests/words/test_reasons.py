@@ -1,17 +1,25 @@
 """Reasons in words: made of what was found, and of nothing else."""
 
 import datetime
+from typing import get_args
 
 import pytest
 
 from buildbook.basis.place import NOWHERE
 from buildbook.records.triggers import Trigger
-from buildbook.report.upkeep.findings import InState, MassComputed, NotFitted, SameMemory
-from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
+from buildbook.report.upkeep.findings import (
+    FailedAs,
+    Finding,
+    InState,
+    MassComputed,
+    NotFitted,
+    SameMemory,
+)
+from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell, SetAside
 from buildbook.report.upkeep.work import Because, Reason, Row
 from buildbook.words.measures.days import EXACT, Days
 from buildbook.words.names import trigger_words
-from buildbook.words.reasons import because_words, reason_words, row_words
+from buildbook.words.reasons import FOUND, because_words, reason_words, row_words
 
 MAY = datetime.date(2026, 5, 3)
 
@@ -106,3 +114,8 @@ def test_a_memory_is_told_without_names_that_are_not_shared():
     assert "memory 4 is also another aircraft's: move the sticks first" == row_words(
         row("failed", shared), EXACT
     )
+
+
+def test_every_finding_has_words():
+    """But those that are told with the row: why a pack is set aside, and how a look failed."""
+    assert set(get_args(Finding)) - {FailedAs, SetAside} == set(FOUND)
