@@ -71,9 +71,11 @@ def width() -> int:
 
 def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
     """The text in lines of the screen's width; words longer than that stay whole."""
-    room = width()
-    if len(indent) + len(text) <= room and "\n" not in text:  # most lines, and far quicker
+    length = len(indent) + len(text)
+    room = _NARROWEST if length <= _NARROWEST else width()
+    if length <= room and "\n" not in text:  # most lines, and far quicker
         return f"{indent}{text}"
+    room = width()
     return textwrap.fill(
         text,
         room,

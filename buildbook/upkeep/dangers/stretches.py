@@ -25,7 +25,7 @@ from buildbook.upkeep.counted.completions import (
     covers,
 )
 from buildbook.upkeep.counted.counting import Step
-from buildbook.upkeep.rows.triggers import Triggers, matches
+from buildbook.upkeep.rows.triggers import Reach, Triggers, matches
 
 
 class Stretch(NamedTuple):
@@ -93,26 +93,20 @@ class _Checks:
                 if item.spec.kind == rule.per:
                     yield from _of_item_check(self._triggers, aircraft, rule, item, done, first)
             return
-        asks = [
-            (event, reach)
-            for trigger in rule.stale_after
-            for event, reach in self._triggers.pulled(aircraft, trigger)
-            if first is not None and event.seq >= first
-        ]
+        asks: list[tuple[int, Reach]] = []
+        for trigger in () if first is None else rule.stale_after:
+            asks += [(one.seq, reach) for one, reach in self._triggers.pulled(aircraft, trigger)]
+            flown = self._triggers.pulled_by_flying(aircraft, trigger)
+            asks += [(one.seq, None) for one in flown]
         for spot in checked_stations(self._hangar, aircraft, rule):
             station = spot.station
             here = [one for one in done if covers(aircraft, spot, one)]
             marks = [] if first is None else [Mark(first, 1, open=True)]
             marks += [
-                Mark(event.seq, 2, open=True)
-                for event, reach in asks
+                Mark(seq, 2, open=True)
+                for seq, reach in asks
+                if first is not None and seq >= first
                 if station is None or reach is None or station in reach
-            ]
-            marks += [
-                Mark(flight.seq, 2, open=True)
-                for trigger in rule.stale_after
-                for flight in self._triggers.pulled_by_flying(aircraft, trigger)
-                if first is not None and flight.seq >= first
             ]
             marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]
             what = Meanwhile(kind="check", name=rule.check, of=station)

@@ -68,7 +68,7 @@ class Triggers:
                         found = _later(found, _by(trigger, event))
                         break
             elif trigger.event in _BY_FLIGHTS:
-                altered = [one.seq for one in aircraft.events if _alters_balance(one)]
+                altered = _altered(aircraft)
                 found = _later(found, self._by_flights(trigger, aircraft.flights, altered))
         return found
 
@@ -100,11 +100,10 @@ class Triggers:
 
     def pulled_by_flying(self, aircraft: AircraftNow, trigger: Trigger) -> list[FlightDone]:
         """The flights that pull a trigger by the packs they were flown on, oldest first."""
-        altered = [one.seq for one in aircraft.events if _alters_balance(one)]
         if trigger.event == "another cell count":
-            return [*on_other_cells(aircraft.flights, self._cells_of, altered)]
+            return [*on_other_cells(aircraft.flights, self._cells_of, _altered(aircraft))]
         if trigger.event == "another pack mass":
-            return [*on_other_mass(aircraft.flights, self._mass_of, altered)]
+            return [*on_other_mass(aircraft.flights, self._mass_of, _altered(aircraft))]
         return []
 
     def _mass_of(self, pack: str) -> float | None:
@@ -200,8 +199,13 @@ class Triggers:
 _BALANCE = ("positions", "sundries", "mass")
 
 
-def _alters_balance(event: Event) -> bool:
-    return event.event == "alteration" and event.subject in _BALANCE
+def _altered(aircraft: AircraftNow) -> list[int]:
+    """The moments at which its mass or balance changed."""
+    return [
+        event.seq
+        for event in aircraft.events
+        if event.event == "alteration" and event.subject in _BALANCE
+    ]
 
 
 def matches(trigger: Trigger, event: Event) -> bool:
