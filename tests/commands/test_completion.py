@@ -1,10 +1,12 @@
 """What a shell completes: asked of bash itself, with the script that the command prints."""
 
 import argparse
+import os
 import re
 import shutil
 import subprocess
 from importlib import import_module
+from pathlib import Path
 
 import pytest
 
@@ -99,6 +101,43 @@ def test_zsh_takes_it() -> None:
         check=False,
     )
     assert (0, "") == (done.returncode, done.stderr)
+
+
+TYPED = """\
+zmodload zsh/zpty
+zpty typed 'TERM=dumb zsh -fi'
+zpty -w typed 'PS1="> "; autoload -U compinit; compinit -u -D; source $SCRIPT; print LOAD''ED'
+zpty -r typed answer '*LOADED*'
+zpty -w -n typed $LINE$'\\t'
+zpty -r typed answer "*$WANTED*" && print -r -- ${answer##*LOADED}
+zpty -d typed
+"""
+
+
+@pytest.mark.skipif(shutil.which("zsh") is None, reason="no zsh on this machine")
+@pytest.mark.parametrize(
+    ("line", "wanted"),
+    [
+        ("buildbook che", "buildbook check "),
+        ("buildbook render --for pub", "buildbook render --for public "),
+        ("buildbook enter flight --us", "buildbook enter flight --used "),
+    ],
+)
+def test_a_tab_typed_into_zsh(tmp_path: Path, line: str, wanted: str) -> None:
+    """An interactive zsh on a terminal of its own writes the word to its end."""
+    source = tmp_path / "completion.zsh"
+    source.write_text(script("zsh"), "utf-8")
+
+    done = subprocess.run(
+        ["zsh", "-fc", TYPED],
+        capture_output=True,
+        text=True,
+        timeout=60,
+        cwd=tmp_path,
+        env={**os.environ, "SCRIPT": str(source), "LINE": line, "WANTED": wanted},
+    )
+
+    assert wanted in done.stdout, done.stdout + done.stderr
 
 
 def test_another_shell_is_wrong_use(run) -> None:

@@ -2,7 +2,7 @@
 (function () {
   "use strict";
   var doc = document, data = JSON.parse(doc.getElementById("field-data").textContent);
-  var place = doc.getElementById("field"), key = "field form of " + data.hangar;
+  var place = doc.getElementById("field"), begins = "field form of ", key = begins + data.hangar;
   place.appendChild(doc.getElementById("field-parts").content.cloneNode(true));
   var form = place.querySelector("form"), controls = form.elements, kind = "flight", list = [], stored = true;
   function one(selector) { return place.querySelector(selector); }
@@ -161,18 +161,33 @@
   }
 
   /* What is kept: rows of {entry, exported}; read again before each change, as another tab may write. */
+  function parsed(text) {
+    try { var rows = JSON.parse(text); } catch (error) { return null; }
+    return Array.isArray(rows) && rows.every(function (row) { return row && row.entry && typeof row.entry.on === "string"; }) ? rows : null;
+  }
   function read() {
     if (!stored) return;
     try {
-      var text = localStorage.getItem(key), rows = text ? JSON.parse(text) : [];
-      if (!Array.isArray(rows) || !rows.every(function (row) { return row && row.entry && typeof row.entry.on === "string"; })) throw new SyntaxError();
-      list = rows;
-    } catch (error) {
-      if (!(error instanceof SyntaxError)) return lost();
+      var text = localStorage.getItem(key), rows = text ? parsed(text) : [];
+    } catch (error) { return lost(); }
+    if (rows) list = rows;
+    else {
       try { localStorage.setItem(key + ", unread", text); localStorage.removeItem(key); } catch (full) { return lost(); }
       list = [];
       trouble("What was kept here could not be read. It lies aside in the browser’s storage, under “" + key + ", unread”.");
     }
+  }
+  /* Kept under another name, as before the hangar was renamed: taken over where its keeper says so. */
+  function offerFormer() {
+    if (stored) Object.keys(localStorage).forEach(function (name) {
+      if (name.indexOf(begins) || name === key || /, unread$/.test(name)) return;
+      var rows = parsed(localStorage.getItem(name)), button = make("button", "Take over what is kept for “" + name.slice(begins.length) + "”", { type: "button" });
+      if (rows && rows.length) one("[data-former]").appendChild(button).addEventListener("click", function () {
+        change(function () { list = rows.concat(list); });
+        if (stored) localStorage.removeItem(name);
+        button.remove();
+      });
+    });
   }
   function write() {
     if (!stored) return;
@@ -329,6 +344,7 @@
   if (can) one("[data-do=share]").hidden = false;
   offerToKeep();
   read();
+  offerFormer();
   draw();
   show();
 }());
