@@ -8,6 +8,7 @@ import os
 import re
 import traceback
 from collections.abc import Callable, Mapping
+from copy import copy
 from functools import cached_property, partial
 from importlib import resources
 from pathlib import Path
@@ -151,6 +152,13 @@ class Press:
                     raise
                 raise _broken(name, error) from error
         return self
+
+    def over(self, reports: Reports) -> "Press":
+        """The same for other reports, with the templates that are compiled already."""
+        other = copy(self)
+        other._reports = reports
+        other.__dict__.pop("_made", None)
+        return other
 
     def compose(self, page: Page) -> str:
         """The HTML of a page. BrokenTheme: its template asks for what isn't there."""

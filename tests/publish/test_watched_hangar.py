@@ -9,6 +9,7 @@ import sys
 import threading
 import time
 
+import jinja2
 import pytest
 
 from buildbook.basis.days import parse_day
@@ -72,6 +73,39 @@ def test_a_change_is_seen_at_once_and_its_stamp_differs(server, hangar):
     assert before != after == ask(server, "/-/stamp")[1]
     page = ask(server, "/aircraft/tern/logbook.html")[1]
     assert ("Second cut" in page, f'data-stamp="{after}"' in page) == (True, True)
+
+
+def test_templates_are_compiled_again_only_after_a_change_of_the_theme(
+    hangar, tmp_path, monkeypatch
+):
+    """A new entry shows at once without them; a new template shows too."""
+    templates = tmp_path / "mine/templates"
+    templates.mkdir(parents=True)
+    (templates / "notes.html.j2").write_text("")
+    day = parse_day("2026-03-01")[0]
+    watched = Watched(hangar, theme_folders(str(tmp_path / "mine")), "owner", None, lambda: day)
+    compiled = []
+    compiling = jinja2.Environment.compile
+    monkeypatch.setattr(
+        jinja2.Environment,
+        "compile",
+        lambda self, source, name=None, *more, **named: (
+            compiled.append(name),
+            compiling(self, source, name, *more, **named),
+        )[1],
+    )
+    watched.renew()
+    watched.page("aircraft/tern/logbook.html")
+    first = len(compiled)
+    (hangar / "aircraft/tern/logbook.yaml").write_text(LOG + "- {on: 2026-02-02, note: Second}\n")
+    watched.renew()
+
+    assert b"Second" in watched.page("aircraft/tern/logbook.html")
+    assert 0 < first == len(compiled)
+    (templates / "logbook.html.j2").write_text("<title>Mine</title>")
+    watched.renew()
+
+    assert b"<title>Mine</title>" == watched.page("aircraft/tern/logbook.html")
 
 
 def test_the_last_good_page_stays_and_problems_stand_beside_it(server, hangar):

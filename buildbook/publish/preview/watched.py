@@ -12,6 +12,7 @@ from pathlib import Path
 import msgspec
 
 from buildbook.audience.projected import projected
+from buildbook.basis.collector import collector_paused
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.pages.addresses import address_of
@@ -59,17 +60,19 @@ class Watched:
         self._held: HeldFiles | None = None
         self._good: Shown | None = None
         self._made: dict[str, bytes] = {}
+        self._pressed: Stamp = ""
 
     def renew(self) -> Stamp:
         """Read again what changed on the disk since the last time; the stamp of what is shown."""
         stamp = stamp_of((self._folder, *self._theme))
         if stamp == self.stamp:
             return stamp
-        opened = self._opened()
-        try:
-            self.problems = self._take(opened)
-        except BrokenTheme as error:
-            self.problems = (self._broken_theme(error),)
+        with collector_paused():  # all that is made is needed until the next time
+            opened = self._opened()
+            try:
+                self.problems = self._take(opened)
+            except BrokenTheme as error:
+                self.problems = (self._broken_theme(error),)
         self.stamp = stamp
         return stamp
 
@@ -131,12 +134,20 @@ class Watched:
         reports = shown.reports
         self._good = Shown(
             reports,
-            Press(reports, self._theme),
+            self._press(reports),
             {address_of(work.kind, work.key): work for work in plan(reports)},
             fixed_files(reports, self._theme, photos.files),
         )
         self._made = {}
         return ()
+
+    def _press(self, reports: Reports) -> Press:
+        """One that has its templates compiled already, unless the theme changed."""
+        stamp = stamp_of(self._theme)
+        if self._good is not None and stamp == self._pressed:
+            return self._good.press.over(reports)
+        self._pressed = stamp
+        return Press(reports, self._theme)
 
 
 def _grave(found: tuple[Problem, ...]) -> tuple[Problem, ...]:
