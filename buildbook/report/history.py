@@ -158,7 +158,8 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     """A charge of one pack. ``packs_together``: how many shared the charger's figures.
 
     most_a: what all of them may be charged at by their specs, None where one does not say.
-    unequal: whether they differ in cells or chemistry. set_aside: whether this one was.
+    unequal: whether they differ in cells or chemistry. apart_v: how far the cells of packs on one
+    lead lay apart before. set_aside: whether this one was.
     """
 
     pack: Annotated[str, of(Charge, "packs")]
@@ -171,6 +172,7 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     packs_together: Annotated[int, PUBLIC] = 1
     most_a: Annotated[float | None, made("private", (of(Charge, "current_a"),))] = None
     unequal: Annotated[bool, made("private", (of(Charge, "packs"),))] = False
+    apart_v: Annotated[float | None, made("private", (of(Charge, "together"),))] = None
     set_aside: Annotated[bool, PUBLIC] = False
     sure: Annotated[bool, of(Charge, "sure")] = False
 

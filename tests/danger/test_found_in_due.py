@@ -71,6 +71,33 @@ def test_packs_of_other_cells_on_one_charge_are_both_to_be_looked_at(tmp_path: P
 
 
 @pytest.mark.parametrize(
+    ("other", "said"),
+    [
+        ("[3.96 V, 3.96 V, 3.96 V]", ["110 mV"]),
+        ("[3.95 V, 3.95 V, 3.95 V]", []),
+        ("", []),
+    ],
+)
+def test_packs_on_one_lead_that_lay_apart_are_both_to_be_looked_at(
+    tmp_path: Path, other: str, said: list[str]
+) -> None:
+    """Read before the charge. Where nobody read them, only ``check`` warns, or a careful keeper
+    of equal packs would have a row after each evening."""
+    read = "- {{on: 2026-06-19, charge: {}, to: part, resting: {}}}\n"
+    before = read.format("P-01", "[3.85 V, 3.85 V, 3.85 V]") + (
+        read.format("P-02", other) if other else ""
+    )
+    together = "- {on: 2026-06-20, charge: [P-01, P-02], together: true}\n"
+    hangar = Hangar(tmp_path, {**QUIET, STORE: PACK + before + together})
+
+    words = "charged wrongly: due, charged on one lead with a pack {} a cell apart"
+    for tag in ("P-01", "P-02"):
+        found = [one for one in hangar.pack(tag)[1] if "charged wrongly" in one]
+        assert [f"{tag} {words.format(apart)}" for apart in said] == found
+    assert (other == "") == ("their voltages before unknown" in hangar.check)
+
+
+@pytest.mark.parametrize(
     ("then", "state"),
     [
         ("- {on: 2026-06-20, inspection: pack-look, tags: [P-01]}\n", "nothing open"),

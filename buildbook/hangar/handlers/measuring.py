@@ -5,6 +5,7 @@ from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.doubts import (
+    apart_mv,
     are_unequal,
     doubt_measured,
     doubt_pack_charge,
@@ -19,7 +20,7 @@ from buildbook.report.packs.charge_tally import share_of_charge_ah
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
-    most_a, unequal = None, False
+    most_a, unequal, apart = None, False, None
     if len(entry.packs) > 1 or entry.current_a is not None:
         known = [one for tag in entry.packs if (one := fold.items.get(tag)) is not None]
         packs = [one for one in known if one.is_pack]
@@ -28,6 +29,8 @@ def on_charge(fold: Fold, entry: Charge) -> None:
         unequal = len(specs) > 1 and are_unequal(specs)
         if entry.current_a is not None:
             most_a = most_current_a(specs, together=entry.together)
+        if entry.together and len(packs) > 1 and not unequal:
+            apart = apart_mv(packs)
     at, place = fold.at, entry.place("charge")
     for tag in entry.packs:
         pack = _pack(fold, tag, place, entry.aircraft)
@@ -53,6 +56,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             current_a=entry.current_a,
             most_a=most_a,
             unequal=unequal,
+            apart_v=None if apart is None else apart / 1000,
             set_aside=aside,
             sure=fold.sure,
         )

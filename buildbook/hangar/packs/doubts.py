@@ -114,22 +114,26 @@ def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
 
 def _doubt_voltages(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
     """On one lead the fuller pack charges the emptier one at whatever current the leads pass."""
-    last = [pack.rests[-1] if pack.rests else None for pack in packs]
-    flown = [
-        read is None or bool(pack.flights and pack.flights[-1].seq > read.seq)
-        for pack, read in zip(packs, last, strict=True)
-    ]
-    if any(flown):
+    apart = apart_mv(packs)
+    if apart is None:
         _warn(fold, f"{_listed(packs)} charged together, their voltages before unknown: not on one"
               " lead", entry.place("together"), "read each pack at rest first",
               entry.aircraft)  # fmt: skip
-        return
-    read_mv = [millivolts(volts) for read in last if read is not None for volts in read.cells_v]
-    apart = max(read_mv) - min(read_mv)
-    if apart > TOGETHER_MV:
+    elif apart > TOGETHER_MV:
         _warn(fold, f"{_listed(packs)} charged together, {apart} mV a cell apart: not on one lead",
               entry.place("together"), "bring them within 0.1 V a cell first",
               entry.aircraft)  # fmt: skip
+
+
+def apart_mv(packs: Sequence[ItemBuilder]) -> int | None:
+    """How far the cells of packs lay apart at rest; None where one was not read since it flew."""
+    read_mv: list[int] = []
+    for pack in packs:
+        read = pack.rests[-1] if pack.rests else None
+        if read is None or (pack.flights and pack.flights[-1].seq > read.seq):
+            return None
+        read_mv += [millivolts(volts) for volts in read.cells_v]
+    return max(read_mv) - min(read_mv) if read_mv else None
 
 
 def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Place) -> None:

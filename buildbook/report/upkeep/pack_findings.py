@@ -119,6 +119,7 @@ class ChargedWrongly(msgspec.Struct, frozen=True, kw_only=True, tag="charged wro
 
     took_ah beside rated_ah: more than the pack holds. at_k: colder or warmer than a pack may be.
     at_a beside most_a: faster than its spec says. unequal: as one with a pack of other cells.
+    apart_v: on one lead with a pack that was so much fuller or emptier, a cell.
     """
 
     took_ah: Public[float | None] = None
@@ -127,6 +128,7 @@ class ChargedWrongly(msgspec.Struct, frozen=True, kw_only=True, tag="charged wro
     at_a: Public[float | None] = None
     most_a: Public[float | None] = None
     unequal: Public[bool] = False
+    apart_v: Public[float | None] = None
 
 
 class CellsOutside(msgspec.Struct, frozen=True, kw_only=True, tag="cells outside"):

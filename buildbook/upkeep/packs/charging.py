@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from buildbook.hangar.doubts import is_unfit_to_charge
 from buildbook.hangar.packs.doubts import more, takes_too_much
+from buildbook.hangar.packs.limits import TOGETHER_MV, millivolts
 from buildbook.report.history import ChargeDone, Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import ChargedWrongly, UsedAside
@@ -31,7 +32,8 @@ def _wrong(pack: ItemNow, charge: ChargeDone) -> ChargedWrongly | None:
     unfit = at_k is not None and is_unfit_to_charge(at_k)
     at_a, most_a = charge.current_a, charge.most_a
     too_fast = at_a is not None and most_a is not None and more(at_a, most_a)
-    if not (too_much or unfit or too_fast or charge.unequal):
+    too_far = charge.apart_v is not None and millivolts(charge.apart_v) > TOGETHER_MV
+    if not (too_much or unfit or too_fast or too_far or charge.unequal):
         return None
     return ChargedWrongly(
         took_ah=each_ah if too_much else None,
@@ -40,6 +42,7 @@ def _wrong(pack: ItemNow, charge: ChargeDone) -> ChargedWrongly | None:
         at_a=at_a if too_fast else None,
         most_a=most_a if too_fast else None,
         unequal=charge.unequal,
+        apart_v=charge.apart_v if too_far else None,
     )
 
 

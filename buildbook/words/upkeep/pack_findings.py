@@ -110,6 +110,8 @@ def _charged_wrongly(found: ChargedWrongly, _days: Days) -> str:
         said.append(f"charged at {amounts.current(found.at_a)}, rated {most}")
     if found.unequal:
         said.append("charged as one with a pack of other cells or chemistry")
+    if found.apart_v is not None:
+        said.append(f"charged on one lead with a pack {millivolts(found.apart_v)} a cell apart")
     return "; ".join(said)
 
 
