@@ -9,12 +9,16 @@ from buildbook.basis.amounts import count
 from buildbook.commands.opening import today
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.commands.terminal.wrong_use import WrongUse
-from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
+from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter, winged
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
 _LEFT = (
     "Left to you: which way each motor turns and which output drives it. One wrong line "
     "flips an aircraft at take-off; aircraft.yaml says where they go."
+)
+_LEFT_WINGED = (
+    "Left to you: which lead of the receiver drives what, and which way the motor turns. A surface "
+    "that goes the wrong way brings an aircraft down at take-off; aircraft.yaml says where they go."
 )
 _OF_THE_BUILD = ("kind", "layout", "diagonal", "span")
 
@@ -60,8 +64,8 @@ def run(options: argparse.Namespace) -> int:
         from buildbook.desk.begin_after import CAUTION
 
         print(wrapped(f"Before you use any of it: {CAUTION}"))
-    if not options.demo:
-        print(wrapped(_LEFT))
+    if files is not None:
+        print(wrapped(_LEFT_WINGED if winged(files) else _LEFT))
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0

@@ -33,7 +33,7 @@ examples:
   buildbook enter charge P-03 --put-in 1520mAh --resting 4.18,4.19,4.18
   buildbook enter check sedge failsafe pass
   buildbook enter defect sedge "mode switch sticks" --station rear-left
-  buildbook enter gains sedge calm roll.p=38 roll.i=21
+  buildbook enter gains sedge calm roll.p=38 roll.i=21 roll.d=9
   buildbook enter flight sedge 6:50 --on "yesterday 16:40"
   buildbook enter --from flights.csv
   buildbook enter --undo

@@ -258,7 +258,7 @@ class Aircraft(Record, frozen=True, kw_only=True):
         Several(TEXT, least=1),
         key(
             "Channels in the order of the receiver's sockets",
-            "[aileron, elevator, throttle, rudder, mode]",
+            "[mode, rudder, throttle, arm, elevator, aileron]",
             shown="public",
         ),
     ] = ()

@@ -61,8 +61,8 @@ def instruction(job: Job) -> str:
     dry = "Only once it is dry inside. " if event == "water" and powered else ""
     before = "Find out why first. " if event == "noticed" else ""
     if job.state == "failed" and job.because is not None and job.because.why == "failed":
-        before = "Mend what was found first. "
-    return f"{dry}{off}{before}{job.instruction}"
+        before = "First repair what was found. "
+    return f"{dry}{before}{off}{job.instruction}"
 
 
 def defect_advice(row: Row, *, pack: bool = False) -> str:
@@ -75,24 +75,19 @@ def defect_advice(row: Row, *, pack: bool = False) -> str:
         return _ON_NOTHING
     if row.grounds:
         late = "Its deferral has run out. " if row.state == "overdue" else ""
-        return f"{late}Do not fly it. Mend or replace what is wrong, then write cleared: with how:."
+        return f"{late}Do not fly it. Mend or replace what is wrong, then {_CLEAR}."
     if row.state in ("deferred", "due"):
-        until = (
-            "Mend it by its limit"
-            if limited
-            else "Give it a limit with deferred_until:, or mend it"
-        )
-        return f"Look at it before each flight. {until}, then write cleared: with how:."
-    return "Look whether it grows. Once it is gone, write cleared: with how:."
+        until = "Mend it by its limit" if limited else "Write until when it may wait, or mend it"
+        return f"Look at it before each flight. {until}, then {_CLEAR}."
+    return f"Look whether it grows. Once it is gone, {_CLEAR}."
 
 
-_ON_NOTHING = (
-    "Do not fit or use it. Mend it and write cleared: with how:, or take it out of use with state:."
-)
+_CLEAR = "record it as cleared, with what was done"
+_ON_NOTHING = f"Do not fit or use it. Mend it and {_CLEAR}, or take it out of use by its state."
 _OF_A_PACK = (
     "Do not charge or fly it. While it is cool, lay it outdoors, away from anything that burns."
-    " Take it to a collection point; only if nothing was wrong, write cleared: with how:, and on a"
-    " later day pass a pack-look that names it."
+    " Take it to a collection point; only if nothing was wrong, record it as cleared, with why, and"
+    " on a later day pass a pack-look that names it."
 )
 
 

@@ -58,6 +58,17 @@ def test_it_says_what_is_left_to_the_keeper(run, tmp_path: Path) -> None:
     ] == begun.out.splitlines()
 
 
+def test_an_aeroplane_has_other_things_left_to_the_keeper(run, tmp_path: Path) -> None:
+    """No motor of it flips it; its surfaces do, and its leads."""
+    begun = run("begin", tmp_path / "new", "--kind", "aeroplane")
+
+    assert [
+        "Left to you: which lead of the receiver drives what, and which way the motor",
+        "turns. A surface that goes the wrong way brings an aircraft down at take-off;",
+        "aircraft.yaml says where they go.",
+    ] == begun.out.splitlines()[1:4]
+
+
 def test_a_starter_renders(run, tmp_path: Path) -> None:
     """The command that ``begin`` names next does its work."""
     run("begin", tmp_path / "new")

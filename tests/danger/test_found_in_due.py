@@ -187,24 +187,29 @@ def test_after_water_it_is_opened_and_dried_before_anything_gets_power(tmp_path:
 @pytest.mark.parametrize(
     ("defect", "advice"),
     [
-        ("", "Do not fly it. Mend or replace what is wrong, then write cleared: with how:."),
+        (
+            "",
+            "Do not fly it. Mend or replace what is wrong, then record it as cleared, with what was"
+            " done.",
+        ),
         (
             "\n  severity: defer\n  deferred_until: {flights: 5}",
-            "Look at it before each flight. Mend it by its limit, then write cleared: with how:.",
+            "Look at it before each flight. Mend it by its limit, then record it as cleared, with"
+            " what was done.",
         ),
         (
             "\n  severity: defer",
-            "Look at it before each flight. Give it a limit with deferred_until:, or mend it, then"
-            " write cleared: with how:.",
+            "Look at it before each flight. Write until when it may wait, or mend it, then record"
+            " it as cleared, with what was done.",
         ),
         (
             "\n  severity: defer\n  deferred_until: {on: 2026-06-19}",
-            "Its deferral has run out. Do not fly it. Mend or replace what is wrong, then write"
-            " cleared: with how:.",
+            "Its deferral has run out. Do not fly it. Mend or replace what is wrong, then record it"
+            " as cleared, with what was done.",
         ),
         (
             "\n  severity: note",
-            "Look whether it grows. Once it is gone, write cleared: with how:.",
+            "Look whether it grows. Once it is gone, record it as cleared, with what was done.",
         ),
     ],
 )
@@ -218,9 +223,14 @@ def test_a_defect_says_what_to_do_about_it(tmp_path: Path, defect: str, advice: 
 
 def test_what_failed_is_mended_before_it_is_tried_again(tmp_path: Path) -> None:
     """The next step is not the same look once more."""
-    failed = "- on: 2026-06-19\n  inspection: preflight-look\n  result: fail\n  findings: crack\n"
+    failed = (
+        "- on: 2026-06-19\n  inspection: preflight-look\n  result: fail\n  findings: crack\n"
+        "- on: 2026-06-19\n  check: start-spread\n  result: fail\n"
+    )
+    said = Hangar(tmp_path, with_log(failed)).due[1]
 
-    assert "Mend what was found first. Memory, frame," in Hangar(tmp_path, with_log(failed)).due[1]
+    assert "First repair what was found. Memory, frame," in said
+    assert "First repair what was found. Propellers off. Raise the throttle slowly." in said
 
 
 def test_range_and_alarm_say_when_they_pass(tmp_path: Path) -> None:
@@ -232,7 +242,7 @@ def test_range_and_alarm_say_when_they_pass(tmp_path: Path) -> None:
     said = Hangar(tmp_path, with_log(entries)).due[1]
 
     assert (
-        "Control must hold as far as its maker says, 30 m if not said. Note where it is lost."
+        "Pass: full control as far as its maker says, 30 m if not said. Note how far it held."
         " passed last on 18 June 2026: distance 62 m"
     ) in said
 

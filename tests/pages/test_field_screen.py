@@ -40,7 +40,8 @@ def test_the_lines_stand_in_the_order_of_doing(open_changed):
         "Nothing open to 30 June 2026; look yourself .",
         "Transmitter first Memory 4, mode 2; throttle low, cut on (left switch)",
         "Pull at Each propeller and motor, each arm, the plugs and leads, the strap of the pack",
-        "Which way Tipped nose down, the front motors speed up; tipped left, the left ones",
+        "Which way Propellers off: tipped nose down, the front motors speed up; tipped left, the"
+        " left ones",
         "Link lost Throttle: cut; never proved",
         "pack charge timer land at, a cell P-2",
         "Look over Marking present and legible",

@@ -17,7 +17,9 @@ from buildbook.words.work_list import job_left, job_title, job_words
 PULL_AT = "each propeller and motor, each arm, the plugs and leads, the strap of the pack"
 PULL_AT_WINGED = "propeller and motor, wing bolts, each servo, horn and plug, the strap of the pack"
 
-CORRECTION = "tipped nose down, the front motors speed up; tipped left, the left ones"
+CORRECTION = (
+    "propellers off: tipped nose down, the front motors speed up; tipped left, the left ones"
+)
 
 
 def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, goes: bool) -> str:

@@ -205,7 +205,7 @@ def _rotor_loss(craft: Craft) -> Figure:
         unit="count",
         way=by_law("losses_held"),
         inputs=(*_place_inputs(craft), arm, mass, most, *spin_inputs(craft)),
-        verdict="; ".join(told) if kept else f"not after losing any: {', '.join(lost)}",
+        verdict="; ".join(told) if kept else "full control is lost with any one motor",
         table=Table(
             columns=("lost", "could be held"),
             rows=tuple(
