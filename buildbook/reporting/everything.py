@@ -29,7 +29,7 @@ REPORTS: Mapping[str, str] = {
     "part_life": "part_life:part_life",
     "parts_of_aircraft": "part_life:parts_of_aircraft",
     "radio": "radio:radio",
-    "dated_work": "upkeep.calendar:dated_work",
+    "dated_work": "upkeep.standings:dated_work",
     "going_flying": "outing:going_flying",
     "falls_due": "upkeep.jobs:falls_due",
     "silence": "whole:silence",

@@ -19,6 +19,7 @@ from buildbook.pages.aircraft.log_parts import entry_place, month_places, parts_
 from buildbook.pages.page import Sheet
 from buildbook.pages.story import write_up
 from buildbook.records import entries
+from buildbook.report.drawn.plans import MonthPlan
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.words.filters import sentence
@@ -114,26 +115,27 @@ def _daily(reports: Reports, slug: str, name: str, lines: Sequence[LogLine]) -> 
 def _monthly(reports: Reports, slug: str, name: str, lines: Sequence[LogLine]) -> Iterator[Item]:
     by_month = groupby(lines, lambda line: (line.entry.on.year, line.entry.on.month))
     places = {(at.year, at.number): at for at in month_places(parts_of_log(reports, slug), slug)}
+    plan = reports.timeline(slug)
+    flown = {one.month: one for one in (plan.months if plan else ())}
     for (year, month), found in by_month:
         first = datetime.date(year, month, 1)
         yield Item(
             key=f"{slug} {year}-{month:02d}",
             on=first,
             title=f"{name} in {amounts.month(first)}",
-            words=_told(tuple(found)),
+            words=_done(tuple(found), flown.get(f"{year}-{month:02d}")),
             page=places[year, month].address,
             anchor=places[year, month].anchor,
         )
 
 
-def _told(lines: Sequence[LogLine]) -> str:
-    """``13 flights, 2.3 h; 2 repairs; 4 checks``."""
-    stands = [line.stands for line in lines if line.stands is not None]
-    rows = [row for one in stands if isinstance(one, entries.Flight) for row in one.rows]
+def _done(lines: Sequence[LogLine], flown: MonthPlan | None) -> str:
+    """``13 flights, 2.3 h; 2 repairs; 4 checks``: of other kinds, those that may be seen."""
     said = []
-    if rows:
-        hours = amounts.hours(sum(row.duration_s for row in rows))
-        said.append(f"{amounts.count('flight', len(rows))}, {hours}")
+    if flown is not None:
+        hours = amounts.hours(flown.hours * 3600)
+        said.append(f"{amounts.count('flight', flown.flights)}, {hours}")
+    stands = [line.stands for line in lines if line.stands is not None]
     kinds = [entry_kind(one) for one in stands if not isinstance(one, entries.Flight)]
     said += [
         amounts.count(kind, kinds.count(kind))

@@ -1,4 +1,4 @@
-"""Flights of an aircraft that were flown while something was open."""
+"""Flights flown while something was open; apart from the work list, which starts faster without."""
 
 from buildbook.report.upkeep.flown import MarkedFlight
 from buildbook.reporting.whole import Whole

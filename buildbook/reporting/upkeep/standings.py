@@ -1,6 +1,8 @@
-"""How one aircraft or pack stands in the work list."""
+"""How one aircraft or pack stands in the work list, and what of it a calendar shows."""
 
-from buildbook.report.upkeep.work import PackStanding, Standing
+import datetime
+
+from buildbook.report.upkeep.work import PackStanding, Row, Standing
 from buildbook.reporting.whole import Whole
 
 
@@ -22,3 +24,14 @@ def pack_standing(whole: Whole, tag: str) -> PackStanding:
         (found for found in whole.work.packs if found.tag == tag),
         PackStanding(tag=tag, state=whole.hangar.items[tag].state.state),
     )
+
+
+def dated_work(whole: Whole) -> tuple[Row, ...]:
+    """Rows of the work list with a day of their own, by day, aircraft and name."""
+    rows = [row for row in whole.work.rows if row.due_on and row.state != "not applicable"]
+    return tuple(sorted(rows, key=_order))
+
+
+def _order(row: Row) -> tuple[datetime.date, str, str, str, str, str]:
+    due_on = row.due_on or datetime.date.min
+    return (due_on, row.aircraft or "", row.kind, row.name, row.tag or "", row.station or "")

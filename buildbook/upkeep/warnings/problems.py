@@ -11,7 +11,6 @@ from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
-from buildbook.upkeep.warnings.sure import sure_entries
 
 
 def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[Problem, ...]:
@@ -20,7 +19,7 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
     listed: the work list of that hangar. each: also those of long ago one by one. All are
     warnings, sorted by place.
     """
-    sure = sure_entries(hangar)
+    sure = _sure_entries(hangar)
     return tuple(
         Problems(
             (
@@ -35,6 +34,14 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *flown_while(hangar, each),
             )
         )
+    )
+
+
+def _sure_entries(hangar: Hangar) -> frozenset[str]:
+    """By uid as first written: those that stand and silence doubts; a correction may say so."""
+    logs = [*(aircraft.log for aircraft in hangar.aircraft.values()), hangar.store_log]
+    return frozenset(
+        line.entry.uid for log in logs for line in log if line.stands and line.stands.sure
     )
 
 
