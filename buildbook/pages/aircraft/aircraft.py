@@ -18,7 +18,7 @@ from buildbook.report.state import AircraftNow, Fitted
 from buildbook.words.logbook.entry_details import inoperative_words
 from buildbook.words.next_steps import step_lines, step_sentence
 
-NEWEST = 8
+NEWEST = 6
 
 
 class Part(msgspec.Struct, frozen=True, kw_only=True):
