@@ -8,7 +8,7 @@ from .conftest import Looks
 
 WIDTH, HEIGHT = 390, 844
 QUESTIONS = {
-    "what can I fly": (["Going flying"], "Thistledown", "nothing open"),
+    "what can I fly": (["Going flying"], "Burdock", "due soon"),
     "what comes first": (["Due"], "Boom clamp", "open"),
     "which pack is worst": (["Stock"], "P-33", "82.2 %"),
     "which way turns front-left": (["Burdock"], "forward", "front-left ccw output 4"),
