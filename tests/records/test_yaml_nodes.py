@@ -10,7 +10,12 @@ from hypothesis import strategies as st
 from buildbook.basis.collector import collector_paused
 from buildbook.records.keys import yaml_nodes
 from buildbook.records.keys.nodes import line_of
-from buildbook.records.keys.plain_text import MOST_BYTES, Unreadable
+from buildbook.records.keys.plain_text import (
+    HARMFUL,
+    MOST_BYTES,
+    Unreadable,
+    first_harmful,
+)
 from buildbook.records.keys.yaml_nodes import MappingNode, ScalarNode, compose
 
 Tree = Any
@@ -214,3 +219,20 @@ def test_the_collector_is_on_again_after_reading() -> None:
     with pytest.raises(KeyError):
         fail()
     assert gc.isenabled()
+
+
+def test_the_quick_look_for_harmful_characters_misses_none() -> None:
+    """Of every character alone, and among others, it says what the slow one says."""
+    for code in range(0x110000):
+        sign = chr(code)
+        slow = HARMFUL.search(sign)
+        quick = first_harmful(sign)
+        assert (slow is None) == (quick is None), f"U+{code:04X}"
+    assert "\u202e" == first_harmful("line\n\ta\u00a0b\u202ec")[0]  # type: ignore[index]
+
+
+def test_a_prefix_is_too_deep_on_the_first_line_and_on_a_later_one() -> None:
+    """Whichever line it stands on, it is told there."""
+    deep = "- " * 60 + "a"
+    for start in ("", "- b\n"):
+        assert [("nested more than 40 levels deep", 1 + start.count("\n"))] == faults(start + deep)
