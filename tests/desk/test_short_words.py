@@ -130,3 +130,25 @@ def test_only_what_was_entered_last_is_taken_back(hangar: Path, run: Any) -> Non
         "buildbook enter: nothing to take back: only what was entered last can be, once;"
         " void an earlier entry by enter voids\n"
     ) == run("enter", "--undo", hangar).err
+
+
+def test_a_wrong_propeller_is_told_while_it_is_being_built(tmp_path: Path, run: Any) -> None:
+    """At its fit, and from where a hand and a spin are seen."""
+    plane = FILES["aircraft/heron/aircraft.yaml"] + "status: building\n"
+    files = {
+        LOG: "- {on: 2026-02-01, fit: {nose: {motor: M-1}}}\n",
+        "aircraft/heron/aircraft.yaml": plane,
+        "parts/specs.yaml": FILES["parts/specs.yaml"]
+        + "- {spec: r, kind: propeller, size: 10x5, hand: cw}\n",
+        "parts/items.yaml": FILES["parts/items.yaml"] + "- {tag: R-1, spec: r}\n",
+    }
+    folder = loft(tmp_path / "loft", files)
+
+    ran = run("enter", "fit", "heron", "nose=R-1", folder)
+
+    assert (
+        "doubt: heron: nose: R-1 is cw, not ccw\n"
+        "    Unplug the pack. A hand is seen from ahead, a spin from behind: fit a\n"
+        "    propeller of the other hand, or correct the records where they are wrong;\n"
+        "    then pull at each one.\n"
+    ) in ran.err

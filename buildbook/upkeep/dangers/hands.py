@@ -25,6 +25,13 @@ _FIT = Ask(
     stage="propellers on",
     propellers="on",
 )
+_FIT_WINGED = Ask(
+    name=PROPELLER_FIT,
+    what="Unplug the pack. A hand is seen from ahead, a spin from behind: fit a propeller of the"
+    " other hand, or correct the records where they are wrong; then pull at each one.",
+    stage="propellers on",
+    propellers="on",
+)
 _SPIN = Ask(
     name=SPIN_DIRECTIONS,
     what="Change the planned spins: with these, yaw cannot be controlled apart from roll and"
@@ -53,7 +60,8 @@ def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
             station=station,
             found=WrongHand(tag=item.tag, hand=hand, wanted=wanted),
         )
-        yield danger_row(aircraft, _FIT, because, fitted.place, grounds=hovers)
+        ask = _FIT if hovers else _FIT_WINGED
+        yield danger_row(aircraft, ask, because, fitted.place, grounds=hovers)
 
 
 def rank_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:

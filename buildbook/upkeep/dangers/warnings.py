@@ -1,19 +1,19 @@
 """Dangers as warnings of ``check``, each at the line where it was written."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from buildbook.basis.problems import Problem
 from buildbook.report.upkeep.findings import NoYaw, NutAgainst, SameMemory, WithoutLink, WrongHand
-from buildbook.report.upkeep.work import Row, Why, WorkList
+from buildbook.report.upkeep.work import Row, Why
 
 TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
 """Why a row is open that ``check`` tells as well: what was written contradicts itself, or kills."""
 
 
-def danger_warnings(listed: WorkList) -> Iterator[Problem]:
+def danger_warnings(rows: Iterable[Row]) -> Iterator[Problem]:
     """One warning for each, but one for all stations of a plan."""
     seen: set[tuple[str | None, str | None]] = set()
-    for row in listed.rows:
+    for row in rows:
         because = row.because
         if because is None or because.why not in TOLD or row.state != "failed":
             continue

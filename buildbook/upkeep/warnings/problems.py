@@ -1,10 +1,13 @@
 """What upkeep has to say of the records themselves: for the list of problems and warnings."""
 
+from collections.abc import Iterator
+
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound
-from buildbook.report.upkeep.work import WorkList
+from buildbook.report.upkeep.work import Row, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
+from buildbook.upkeep.dangers.hands import hand_rows
 from buildbook.upkeep.dangers.warnings import danger_warnings
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
@@ -28,7 +31,8 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
                 *inoperative_doubts(hangar),
-                *danger_warnings(listed),
+                *danger_warnings(listed.rows),
+                *danger_warnings(_hands_while_building(hangar)),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
                 *flown_while(hangar, each),
@@ -43,6 +47,13 @@ def _sure_entries(hangar: Hangar) -> frozenset[str]:
     return frozenset(
         line.entry.uid for log in logs for line in log if line.stands and line.stands.sure
     )
+
+
+def _hands_while_building(hangar: Hangar) -> Iterator[Row]:
+    """Nothing is due of what is being built, but a wrong propeller is told where it was fitted."""
+    for aircraft in hangar.aircraft.values():
+        if aircraft.status == "building":
+            yield from hand_rows(hangar, aircraft)
 
 
 def _deferred_without_limit(listed: WorkList) -> list[Problem]:
