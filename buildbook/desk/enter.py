@@ -16,6 +16,7 @@ from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
+from buildbook.desk.readings_left import readings_left
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger, Reading
@@ -124,6 +125,7 @@ def _enter(
     _write(folder, held, texts)
     keep_reading(after)
     changed = what_changed(look.part(old), opened.reports, look.names, look.day)
+    changed += readings_left([(each.aircraft, dict(each.entry)) for each in wanted], old)
     frozen = old.keeper.as_of
     if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)

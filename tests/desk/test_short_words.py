@@ -152,3 +152,20 @@ def test_a_wrong_propeller_is_told_while_it_is_being_built(tmp_path: Path, run: 
         "    propeller of the other hand, or correct the records where they are wrong;\n"
         "    then pull at each one.\n"
     ) in ran.err
+
+
+def test_a_check_without_its_readings_is_told(tmp_path: Path, run: Any) -> None:
+    """It is written all the same; what was read is not known."""
+    programme = FILES["programmes/shop.yaml"].replace(
+        "stale_after: [crash]", "stale_after: [crash]\n    readings: {failsafe: what it did}"
+    )
+    folder = loft(tmp_path / "loft", {"programmes/shop.yaml": programme})
+
+    assert (
+        "no readings written of failsafe (failsafe: what it did)\n"
+        in run("enter", "check", "heron", "failsafe", "pass", folder).out
+    )
+    assert (
+        "no readings"
+        not in run("enter", "check", "heron", "failsafe", "pass", "failsafe=cut", folder).out
+    )
