@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from itertools import chain
 
 from buildbook.records.entries.kinds import KINDS
-from buildbook.records.keys.fields import Field
+from buildbook.records.keys.fields import Field, fields_within
 from buildbook.records.outputs.reference import Section, nested, sections
 from buildbook.records.parts import spec_kinds
 from buildbook.words.vocabulary.term import Term
@@ -20,7 +20,8 @@ def keys() -> Iterator[Term]:
         fields.setdefault(same, field)
     for same, titles in found.items():
         field = fields[same]
-        details = [("written", field.value.words)]
+        inner = ", ".join(fields_within(field))
+        details = [("written", field.value.words + (f", with {inner}" if inner else ""))]
         if field.example:
             details.append(("as in", f"{field.key}: {field.example}"))
         if field.required:
@@ -31,9 +32,13 @@ def keys() -> Iterator[Term]:
 
 
 def _all_keys() -> Iterator[tuple[str, str, Field]]:
-    groups: Iterable[Section] = chain(sections(), nested())
+    groups: Iterable[Section] = tuple(chain(sections(), nested()))
+    own = {name for title, _, _ in groups for name in title.split(", ")}
     for title, _, fields in groups:
         yield from ((title, key, field) for key, field in fields.items())
+        for outer, group in fields.items():
+            if outer not in own:  # a group without a section of its own: the receiver's
+                yield from ((outer, key, field) for key, field in fields_within(group).items())
     for kind, fields in spec_kinds().items():
         yield from ((f"a spec of kind {kind}", key, field) for key, field in fields.items())
     for entry in KINDS.values():
