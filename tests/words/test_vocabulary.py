@@ -65,6 +65,15 @@ def test_a_key_that_means_one_thing_in_two_places_is_one_term():
     assert len({(term.what, term.details) for term in names}) == len(names)
 
 
+def test_a_key_within_a_group_can_be_asked_for():
+    """Also where the group has no section of its own; the group names its keys."""
+    (order,) = (term for term in found("order", TERMS) if term.kind == "key")
+    (receiver,) = (term for term in found("receiver", TERMS) if term.kind == "key")
+
+    assert ("receiver",) == order.where
+    assert ("written", "the receiver, with order") in receiver.details
+
+
 def test_a_message_is_looked_up_by_the_words_that_it_names():
     asked = found("check 'spin-directions' of front-left is not in 'small-multirotor'", TERMS)
 
