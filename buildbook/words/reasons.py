@@ -227,6 +227,8 @@ _WHY: Mapping[str, Callable[[Because, Days], str]] = {
     "link lost": _found("when the link is lost"),
     "memory": _found("the same memory of the transmitter"),
     "alarm": _found("the alarm sounds too late"),
+    "range": _found("the range fell"),
+    "unlike": _found("one is unlike the others"),
     "nut": _found("the nut may loosen"),
     "bounds": _found("outside its bounds"),
     "rating": _found("past what is recorded"),

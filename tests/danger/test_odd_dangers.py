@@ -52,7 +52,7 @@ ALARM = "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  reading
         (ALARM.format("at 3 beeps"), "", ""),
         (
             ALARM.format("3.2 V"),
-            ", cutoff_cell_voltage: 3.3 V",
+            ", volts: {lowest: 3.3 V}",
             "3.20 V a cell, lowest of P-01 is 3.30 V",
         ),
         (
@@ -182,3 +182,65 @@ def test_what_stands_elsewhere_is_not_remarked_again(tmp_path: Path) -> None:
 
     assert said.startswith(f" Sedge, 20 June 2026: {'word ' * 40}… @ ")
     assert ("not good" in said, "another aircraft" in said) == (False, False)
+
+
+FAR = "- on: 2026-06-19\n  check: range\n  result: pass\n  readings: {{distance: {}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("last", "said"),
+    [("30 m", []), ("31 m", []), ("29.9 m", ["range read 29.9 m, 60 m the time before"]),
+     ("as far as the gate", [])],
+)  # fmt: skip
+def test_a_range_that_fell_to_less_than_half(tmp_path: Path, last: str, said: list[str]) -> None:
+    """It passed, and says all the same that an aerial may be broken. Common practice, no source."""
+    hangar = Hangar(tmp_path, with_log(FAR.format("60 m") + FAR.format(last)))
+
+    assert (said, "due soon" if said else "nothing open") == (hangar.reasons(), hangar.state())
+    if said:
+        assert 3 == hangar.due[0]
+        assert [] == hangar.silent_pages(said[0])
+        again = Hangar(tmp_path / "2", with_log("".join(map(FAR.format, ("60 m", last, "61 m")))))
+        assert [] == again.reasons()
+
+
+MORE = (
+    "- {spec: fast, kind: motor, mass: 54 g, kv: 1400 rpm/V, max_current: 22 A}\n"
+    "- {spec: big, kind: propeller, mass: 12 g, size: 12x4.5, hand: cw}\n"
+)
+SWAPS = {
+    "propeller": (
+        "- on: 2026-06-19\n  fit: {front-right: {propeller: R-09}}\n"
+        "  instead_of: {R-01: serviceable}\n- on: 2026-06-19\n"
+        "  check: [propeller-balance, propeller-fit, check-flight]\n  result: pass\n",
+        "propeller R-09 at front-right is 12x4.5, the others 11x4.5",
+    ),
+    "motor": (
+        "- on: 2026-06-19\n  fit: {front-right: {motor: M-09}}\n"
+        "  instead_of: {M-02: serviceable}\n- on: 2026-06-19\n"
+        "  check: [motor-screws, spin-directions, start-spread, propeller-balance, propeller-fit,"
+        " check-flight]\n  result: pass\n- on: 2026-06-19\n  inspection: screws-and-mounts\n",
+        "motor M-09 at front-right is 1400 rpm/V, the others 870 rpm/V",
+    ),
+}
+
+
+@pytest.mark.parametrize("kind", SWAPS)
+def test_one_part_that_is_unlike_all_the_others(tmp_path: Path, kind: str) -> None:
+    """All checks passed; a spec that its keeper is sure of is meant."""
+    log, said = SWAPS[kind]
+    items = "- {tag: R-09, spec: big}\n- {tag: M-09, spec: fast}\n"
+
+    def hangar(name: str, more: str, entries: str) -> Hangar:
+        files = with_log(entries)
+        files["parts/specs.yaml"] += more
+        files["parts/items.yaml"] += items
+        return Hangar(tmp_path / name, files)
+
+    odd = hangar("odd", MORE, log)
+    meant = hangar("meant", MORE.replace("}", ", sure: true}"), log)
+
+    assert ([said], "due soon", 3) == (odd.reasons(), odd.state(), odd.due[0])
+    assert [] == odd.silent_pages(said, "sedge", "aircraft/sedge/set-up.html")
+    assert [] == meant.reasons()
+    assert [] == hangar("none", MORE, "").reasons()

@@ -140,6 +140,23 @@ class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
     packs: Public[tuple[str, ...]]
 
 
+class RangeFell(msgspec.Struct, frozen=True, kw_only=True, tag="range fell"):
+    """A range that passed, and the one that passed before it."""
+
+    read_m: Public[float]
+    before_m: Public[float]
+
+
+class UnlikePart(msgspec.Struct, frozen=True, kw_only=True, tag="unlike part"):
+    """A motor or propeller unlike all the others: what it is, and what they are."""
+
+    tag: Public[str]
+    kind: Public[str]
+    station: Public[str]
+    found: Public[str]
+    others: Public[str]
+
+
 class Carries(msgspec.Struct, frozen=True, kw_only=True, tag="carries"):
     """More at full throttle than its rating, in ``unit``. packs: with which, where not itself one.
 
@@ -238,6 +255,8 @@ Finding = (
     | TooHeavy
     | Unbalanced
     | AlarmLow
+    | RangeFell
+    | UnlikePart
     | OverRated
     | SameMemory
     | NutAgainst

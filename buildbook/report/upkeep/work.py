@@ -50,6 +50,8 @@ Why = Literal[
     "link lost",  # what the motor does when the link is lost, by record or reading
     "memory",  # another flying aircraft is on the same memory of the transmitter
     "alarm",  # it sounds below what a cell may have in flight
+    "range",  # it fell to less than half since the time before
+    "unlike",  # one motor or propeller is unlike all the others
     "nut",  # the nut of a propeller does not tighten the way its motor turns
     "bounds",  # heavier, or balanced otherwise, than the keeper's own bounds
     "rating",  # more than a recorded rating: cells, current, voltage

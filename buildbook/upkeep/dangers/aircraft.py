@@ -5,10 +5,10 @@ from collections.abc import Collection, Iterator
 from buildbook.records.failsafe import FAILSAFE
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.dangers.alarm import alarm_rows
 from buildbook.upkeep.dangers.bounds import bounds_rows
-from buildbook.upkeep.dangers.hands import hand_rows, rank_rows
+from buildbook.upkeep.dangers.hands import hand_rows, rank_rows, unlike_rows
 from buildbook.upkeep.dangers.link_lost import link_lost_rows
+from buildbook.upkeep.dangers.low_readings import alarm_rows, range_rows
 from buildbook.upkeep.dangers.memory import memory_rows
 from buildbook.upkeep.dangers.missing import missing_rows
 from buildbook.upkeep.dangers.noticed import wet_rows
@@ -21,6 +21,7 @@ def set_up_dangers(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str
     yield from wet_rows(aircraft)
     yield from hand_rows(hangar, aircraft)
     yield from rank_rows(hangar, aircraft)
+    yield from unlike_rows(hangar, aircraft)
     yield from nut_rows(hangar, aircraft)
     yield from link_lost_rows(aircraft, FAILSAFE in checks)
 
@@ -31,5 +32,6 @@ def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -
     yield from set_up_dangers(hangar, aircraft, checks)
     yield from memory_rows(hangar, aircraft)
     yield from alarm_rows(hangar, aircraft)
+    yield from range_rows(aircraft)
     yield from bounds_rows(hangar, aircraft)
     yield from rating_rows(hangar, aircraft)

@@ -5,13 +5,14 @@ spin is, so the two must be equal. On an aeroplane it is ahead, while the spin i
 so they must differ, tractor or pusher. Plane geometry, no source.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
-from buildbook.report.state import AircraftNow, Hangar
-from buildbook.report.upkeep.findings import NoYaw, WrongHand
+from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep.findings import NoYaw, UnlikePart, WrongHand
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
@@ -37,6 +38,12 @@ _SPIN = Ask(
     what="Change the planned spins: with these, yaw cannot be controlled apart from roll and"
     " pitch.",
     stage="plugged",
+)
+_UNLIKE = Ask(
+    name="unlike-parts",
+    what="Unplug the pack. Fit one like the others, or correct the records; sure: true on its spec"
+    " says that it is meant.",
+    stage="unplugged",
 )
 _OTHER = {"cw": "ccw", "ccw": "cw"}
 
@@ -79,3 +86,52 @@ def rank_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         place = craft.spin_place(station)
         because = Because(why="plan", place=place, station=station, found=NoYaw(rank=rank))
         yield danger_row(aircraft, _SPIN, because, place, grounds=True)
+
+
+def unlike_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """The one motor or propeller of a multirotor that is unlike all the others of its level.
+
+    By speed constant and by size; of coaxial pairs the upper ones and the lower ones apart.
+    """
+    if aircraft.record.kind != "multirotor":
+        return
+    levels: dict[str, list[str]] = {}
+    for station in aircraft.motor_stations:
+        levels.setdefault(station.rpartition("-")[2] if _has_level(station) else "", []).append(
+            station
+        )
+    for stations in levels.values():
+        for kind in ("motor", "propeller"):
+            yield from _unlike(hangar, aircraft, stations, kind)
+
+
+def _has_level(station: str) -> bool:
+    return station.endswith(("-upper", "-lower"))
+
+
+def _unlike(hangar: Hangar, aircraft: AircraftNow, stations: list[str], kind: str) -> Iterator[Row]:
+    read = {
+        station: said
+        for station in stations
+        if (item := hangar.item_at(aircraft, station, kind)) is not None
+        and (said := _measure(item)) is not None
+    }
+    counts = Counter(read.values())
+    if len(read) < 3 or len(counts) != 2 or 1 not in counts.values():
+        return
+    (most, _), (odd, _) = counts.most_common()
+    station = next(one for one, said in read.items() if said == odd)
+    item, fitted = hangar.item_at(aircraft, station, kind), aircraft.at(station, kind)
+    if item is None or fitted is None or item.spec.sure:
+        return
+    found = UnlikePart(tag=item.tag, kind=kind, station=station, found=odd, others=most)
+    because = Because(why="unlike", place=fitted.place, station=station, found=found)
+    yield danger_row(aircraft, _UNLIKE, because, fitted.place, grounds=False)
+
+
+def _measure(item: ItemNow) -> str | None:
+    """By what motors, or propellers, must be alike: ``870 rpm/V``, ``11x4.5``."""
+    if item.spec.size is not None:
+        return item.spec.size.written
+    kv_rpm_v = item.spec.kv_rpm_v
+    return None if kv_rpm_v is None else f"{kv_rpm_v:g} rpm/V"

@@ -16,11 +16,13 @@ from buildbook.report.upkeep.findings import (
     NoYaw,
     NutAgainst,
     OverRated,
+    RangeFell,
     ReadOtherwise,
     Revised,
     SameMemory,
     TooHeavy,
     Unbalanced,
+    UnlikePart,
     WithoutLink,
     WrongHand,
 )
@@ -96,6 +98,10 @@ def _of_danger(found: Finding | None) -> Facts:
             return {**basis, "found": found.judged, **packs}
         case AlarmLow():
             return {"found": alarm_found(found)}
+        case RangeFell():
+            return {"found": amounts.length(found.read_m), "before": amounts.length(found.before_m)}
+        case UnlikePart():
+            return {"found": found.found, "expected": found.others, "of": found.tag}
         case OverRated():
             return {"found": ratings_found(found)}
         case SameMemory():

@@ -10,11 +10,13 @@ from buildbook.report.upkeep.findings import (
     NutAgainst,
     OverRated,
     PassedRating,
+    RangeFell,
     SameMemory,
     ServosDraw,
     ServosFed,
     TooHeavy,
     Unbalanced,
+    UnlikePart,
 )
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word
@@ -57,6 +59,16 @@ def alarm_found(found: AlarmLow) -> str:
     """``2.90 V a cell, lowest of P-1 is 3.00 V``."""
     alarm, least = amounts.voltage(found.alarm_v), amounts.voltage(found.least_v)
     return f"{alarm} a cell, lowest of {amounts.listed(found.packs)} is {least}"
+
+
+def _range_fell(found: RangeFell, _days: Days) -> str:
+    read, before = amounts.length(found.read_m), amounts.length(found.before_m)
+    return f"range read {read}, {before} the time before"
+
+
+def unlike_found(found: UnlikePart) -> str:
+    """``R-99 at front-right is 12x4.5, the others 11x4.5``."""
+    return f"{found.tag} at {found.station} is {found.found}, the others {found.others}"
 
 
 def _alarm_low(found: AlarmLow, _days: Days) -> str:
@@ -107,5 +119,7 @@ WHOLE: Mapping[type, Callable[[Any, Days], str]] = {
     SameMemory: _same_memory,
     NutAgainst: _nut_against,
     AlarmLow: _alarm_low,
+    RangeFell: _range_fell,
+    UnlikePart: lambda found, _: f"{kind_word(found.kind)} {unlike_found(found)}",
 }
 """By what was found, a line that names its subject itself."""

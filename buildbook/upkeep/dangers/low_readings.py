@@ -1,4 +1,9 @@
-"""An alarm that sounds too late: below the lowest voltage that a cell may have in flight."""
+"""Checks that passed with a reading that is too low: an alarm that sounds too late, a range that
+fell to less than half.
+
+The alarm is held against the lowest voltage that a cell may have in flight. Common practice, no
+source.
+"""
 
 import re
 from collections.abc import Iterator
@@ -7,11 +12,15 @@ from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.place import Place
 from buildbook.hangar.packs.limits import limits_of, millivolts
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.upkeep.findings import AlarmLow
+from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
 CHECK = "low-voltage-alarm"
+RANGE = "range"
+
+LEAST_OF_BEFORE = 0.5
+"""Of the range read the time before: less is more than the ground and the day explain."""
 
 _MOST_OF_A_CELL_V = 5.0  # above it a reading is of the whole pack
 _VOLTAGE = re.compile(r"\s*([0-9.]+\s*m?V)\b")
@@ -47,11 +56,36 @@ def alarm_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     yield danger_row(aircraft, _ASK, because, place, grounds=False)
 
 
+_WALK = Ask(
+    name=RANGE,
+    what="Propellers off. Look at the aerials of both ends, their joints and where they lie; then"
+    " walk the range again at the same place.",
+    stage="field",
+)
+
+
+def range_rows(aircraft: AircraftNow) -> Iterator[Row]:
+    """A row where the last range that passed is less than half of the one before it."""
+    read = [
+        (check, far_m)
+        for check in aircraft.checks
+        if check.name == RANGE
+        and check.result == "pass"
+        and (far_m := quantity_or_none(check.readings.get("distance", ""), "length")) is not None
+    ]
+    if len(read) < 2:
+        return
+    (_, before_m), (last, far_m) = read[-2:]
+    if round(far_m, 6) < round(LEAST_OF_BEFORE * before_m, 6):
+        found = RangeFell(read_m=far_m, before_m=before_m)
+        because = Because(why="range", entry=last.uid, place=last.place, found=found)
+        yield danger_row(aircraft, _WALK, because, last.place, grounds=False)
+
+
 def _least_v(pack: ItemNow) -> float | None:
-    """The lowest of a cell in flight, or where its spec says to stop."""
+    """The lowest of a cell in flight, of its spec or usual for its chemistry."""
     limits = limits_of(pack.spec)
-    known = (pack.spec.cutoff_cell_voltage_v, None if limits is None else limits.lowest_v)
-    return max((one for one in known if one is not None), default=None)
+    return None if limits is None else limits.lowest_v
 
 
 def _of_a_cell(alarm_v: float, pack: ItemNow) -> float:
