@@ -148,9 +148,9 @@ class Reports:
         return found
 
     def remarks(self) -> tuple[Remarked, ...]:
-        """What was remarked on the last days of the log, newest first."""
-        found: tuple[Remarked, ...] = self.ask("remarks")
-        return found
+        """What was remarked on the last days of the log, newest first; the public sees none."""
+        found: tuple[Remarked | None, ...] = self.ask("remarks")
+        return tuple(one for one in found if one is not None)
 
     def current_repairs(self, slug: str) -> tuple[RepairDone, ...]:
         """Repairs that are still in an aircraft, oldest first."""

@@ -9,7 +9,6 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.declare import PRIVATE
-from buildbook.report.marks import Public
 
 
 class Silence(msgspec.Struct, frozen=True):
@@ -20,11 +19,14 @@ class Silence(msgspec.Struct, frozen=True):
 
 
 class Remarked(msgspec.Struct, frozen=True, kw_only=True):
-    """A remark, how it flew, or what a passed look found. tags: of the items it is about."""
+    """A remark, how it flew, or what a passed look found. tags: of the items it is about.
 
-    aircraft: Public[str | None]
-    tags: Public[tuple[str, ...]] = ()
+    It may name anybody and anything: the public sees none of it.
+    """
+
+    aircraft: Annotated[str | None, PRIVATE]
+    tags: Annotated[tuple[str, ...], PRIVATE] = ()
     on: Annotated[datetime.date, PRIVATE]
-    entry: Public[str]
+    entry: Annotated[str, PRIVATE]
     words: Annotated[str, PRIVATE]
     place: Annotated[Place, PRIVATE]
