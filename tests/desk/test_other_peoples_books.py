@@ -230,3 +230,55 @@ def test_a_column_without_a_head_is_named_by_its_letter(
     assert "# columns that nothing is taken from:\n#  column C: {is: }\n" in (
         tmp_path / "flights.csv.mapping.yaml"
     ).read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("table", "written"),
+    [
+        (
+            "Nr;Datum;Start;Landung;Modell;Akku\n1;Sa 2. Mai 2025;14h30;14h38;Stork;P 3\n"
+            "2;So 3. Mai 2025;23:55;0:04;Stork;P 3\n",
+            [("2025-05-02", "14:30", 480.0, ("P-3",)), ("2025-05-03", "23:55", 540.0, ("P-3",))],
+        ),
+        (
+            "Timestamp,Model,Duration (sec),Pack #\n2025-05-02T14:30:11Z,Stork,412,P-1\n",
+            [("2025-05-02", "14:30", 412.0, ("P-1",))],
+        ),
+        (
+            "Flight #,Date,Start,Aircraft,Minutes,Batteries\n"
+            '1,"May 2, 2025",9:10,stork,6.5,"P-1, P-2"\n2,"May 13, 2025",9:00,stork,8,P-3\n',
+            [
+                ("2025-05-02", "09:10", 390.0, ("P-1", "P-2")),
+                ("2025-05-13", "09:00", 480.0, ("P-3",)),
+            ],
+        ),
+    ],
+)
+def test_days_lengths_and_numbers_in_other_ways(
+    club: Path, tmp_path: Path, run: Any, table: str, written: list[tuple[Any, ...]]
+) -> None:
+    """With the weekday, the month first, a zone; by take-off and landing; a count is no length."""
+    book = tmp_path / "flights.csv"
+    book.write_text(table, "utf-8")
+
+    run("enter", "--from", book, club)
+    run("enter", "--from", book, "--sure", club)
+
+    assert written == [
+        (f"{each.on}", each.time, each.rows[0].duration_s, each.rows[0].packs)
+        for each in flights(club)
+    ]
+
+
+def test_a_point_between_thousands_is_no_decimal_point(
+    club: Path, tmp_path: Path, run: Any
+) -> None:
+    """1.480 under mAh is 1480 mAh, also where no comma stands in the table."""
+    book = tmp_path / "flights.csv"
+    head = "Datum;Start;Modell;Minuten;Verbraucht mAh\n"
+    book.write_text(f"{head}3.5.2025;9:10;Stork;6;1.480\n3.5.2025;9:30;Stork;7;1.390\n", "utf-8")
+
+    run("enter", "--from", book, club)
+    run("enter", "--from", book, "--sure", club)
+
+    assert [1.48, 1.39] == [each.rows[0].used_ah for each in flights(club)]

@@ -15,6 +15,7 @@ from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.desk.bringing_in.foreign import (
+    between,
     day_of,
     duration_of,
     names_of_packs,
@@ -88,7 +89,7 @@ def _check(table: Table, scheme: Scheme) -> None:
         if head not in table.heads:
             hint = did_you_mean(head, table.heads)
             raise NoTable(f"no column is headed {quoted(head)}" + (f"; {hint}" if hint else ""))
-    keys = {"on", "time", "aircraft", "item", scheme.kind, *further(scheme.kind)}
+    keys = {"on", "time", "landed", "aircraft", "item", scheme.kind, *further(scheme.kind)}
     for key in (*scheme.every, *(one.key for one in scheme.columns.values())):
         if key.partition(".")[0] not in keys:
             hint = did_you_mean(key, keys)
@@ -120,7 +121,7 @@ def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) 
     for beyond in (cell for row in rows for cell in row.beyond):
         raise WrongWords(f"{quoted(beyond)} stands beyond the last head; quote a text with a comma")
     lists: dict[str, list[Tree]] = {}
-    time = None
+    time = landed = None
     for key, text in scheme.every.items():
         if text:
             _say(entry, Column(key), text, scheme, ledger, lists)
@@ -132,10 +133,17 @@ def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) 
             time = time_of(cell)
             if time is None:
                 raise WrongWords(f"{quoted(cell)} is not a time of the day")
+        elif column.key == "landed":
+            landed = cell
         else:
             _say(entry, column, cell, scheme, ledger, lists)
     for key, values in lists.items():
         entry.entry[key] = values if key != "note" else "; ".join(str(each) for each in values)
+    if landed is not None and not entry.entry.get(entry.kind):
+        length = between(time or str(entry.entry.get("on", ""))[11:], landed)
+        if length is None or entry.kind != "flight":
+            raise WrongWords(f"{quoted(landed)} is not when a flight ended that has its beginning")
+        entry.add(own_key("flight"), length)
     _complete(entry, time)
 
 

@@ -28,7 +28,7 @@ def likely_days(cells: Sequence[str]) -> tuple[Days, bool]:
 
     Where they do, it is the order in which more days come one after the other; else day first.
     """
-    parts = [found for cell in cells if (found := _DAY(cell)) and len(found[1]) < 4]
+    parts = [found for cell in cells if (found := _DAY(_plain_day(cell))) and len(found[1]) < 4]
     if not parts:  # or a sheet that keeps them as days
         return "year-first", True
     firsts = [int(found[1]) for found in parts if found[2].isdigit()]
@@ -50,7 +50,8 @@ def _rising(cells: Sequence[str], order: Days) -> int:
 
 def day_of(cell: str, order: Days) -> str | None:
     """``2026-03-01``, or with a time ``2026-03-01T16:40``; None where it is no day."""
-    six = _SIX(cell.strip())
+    cell = _plain_day(cell)
+    six = _SIX(cell)
     if six:
         return _iso(int(six[1]), int(six[2]), int(six[3]), None)
     found = _DAY(cell)
@@ -70,6 +71,21 @@ def day_of(cell: str, order: Days) -> str | None:
         if time is None:
             return None
     return _iso(year + 2000 if year < 100 else year, month, day, time)
+
+
+_MONTH_FIRST = re.compile(
+    r"([^\W\d]{3,})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s+(\d{4})\b(.*)"
+).fullmatch
+_WEEKDAY = re.compile(r"^[^\W\d]{2,10}[.,]*\s+(?=\d)")
+
+
+def _plain_day(cell: str) -> str:
+    """Without the name of the weekday; ``May 3, 2026`` as ``3 May 2026``."""
+    text = cell.strip()
+    found = _MONTH_FIRST(text)
+    if found and _month(found[1]):
+        return f"{found[2]} {found[1]} {found[3]}{found[4]}"
+    return _WEEKDAY.sub("", text)
 
 
 def _int(text: str) -> int:
@@ -94,7 +110,7 @@ def _iso(year: int, month: int, day: int, time: str | None) -> str | None:
 def time_of(cell: str) -> str | None:
     """``16:40`` from ``16:40``, ``16.40``, ``4:40 pm`` or ``4 pm``; None where it is no time."""
     text = cell.strip()
-    found = _TIME(text)
+    found = _TIME(text.removesuffix("Z"))
     hour, minute, half = (0, 0, "")
     if found:
         hour, minute, half = int(found[1]), int(found[2]), (found[4] or "").lower()
@@ -168,6 +184,15 @@ _UNIT_WORDS: Mapping[str, str] = {
     }.items()
     for word in words.split()
 }
+
+
+def between(start: str, end: str) -> str | None:
+    """The length from one time of day to a later one of that day, or of the night after it."""
+    times = [time_of(start), time_of(end)]
+    minutes = [int(time[:2]) * 60 + int(time[3:]) for time in times if time is not None]
+    if len(minutes) < 2:
+        return None
+    return clock_text((minutes[1] - minutes[0]) % (24 * 60) * 60)
 
 
 def several(cell: str) -> list[str]:

@@ -20,19 +20,26 @@ from buildbook.desk.bringing_in.foreign import (
     with_points,
 )
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
-from buildbook.desk.bringing_in.tables import Table
+from buildbook.desk.bringing_in.tables import Numeral, Table
 from buildbook.desk.spoken import further
 from buildbook.records.ledger import Ledger
 
 _HEADS: Mapping[str, tuple[str, ...]] = {
-    "on": ("date", "day", "datum", "tag", "flown on", "charged on"),
+    "on": (
+        "date", "day", "datum", "tag", "flown on", "charged on", "timestamp", "date time",
+        "datum zeit",
+    ),
     "time": ("time", "start time", "start", "time of day", "takeoff", "uhrzeit", "zeit"),
     "aircraft": ("aircraft", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad"),
     "flight": (
         "duration", "flight time", "airtime", "air time", "flugzeit", "flugdauer", "dauer",
-        "minutes", "flown", "length",
+        "minutes", "minuten", "flown", "length",
     ),
-    "pack": ("pack", "battery", "batt", "lipo", "akku", "battery no", "akku nr"),
+    "landed": ("landed", "landing time", "end", "end time", "touchdown", "gelandet", "ende"),
+    "pack": (
+        "pack", "battery", "batt", "lipo", "akku", "packs", "batteries", "akkus", "battery no",
+        "akku nr",
+    ),
     "used": ("used", "mah used", "consumed", "mah out", "verbraucht", "verbrauch", "entnommen"),
     "put_in": ("charged", "put in", "mah in", "charge", "geladen", "capacity", "eingeladen"),
     "landing": ("landing", "landung"),
@@ -80,6 +87,7 @@ _UNITS: Mapping[str, Mapping[str, str]] = {
 _LIST_KEYS = ("resistance", "resting", "note")
 _SERIES_ROWS = 15
 _IN_NAME = re.compile(r"20\d\d[-_.]?\d\d[-_.]?\d\d").search
+_NUMBERED = re.compile(r"#|\b(?:no|nr|num|number|nummer)\b").search
 _BARE = re.compile(r"-?\d+(?:\.\d+)?").fullmatch
 _CLOCK = re.compile(r"\b(mm:ss|m:s|min:s(?:ek|ec)?|h{1,2}:mm?(?::ss)?|h:m:s)\b").search
 _BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
@@ -88,6 +96,7 @@ _BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
 def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> Scheme:
     """The likeliest scheme. file: the name of the file, which may say a day. sheet: of a book."""
     commas = has_commas(cell for row in table.rows for cell in row.cells.values())
+    commas = commas or any(_has_thousands(table, head) for head in table.heads)
     cells = {
         head: [with_points(text) if commas else text for text in _column(table, head)]
         for head in table.heads
@@ -95,19 +104,24 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
     series = _is_series(table, cells)
     columns = dict(_series_columns(cells) if series else _columns(cells, ledger))
     keys = {column.key for column in columns.values()}
-    kind = "flight" if "flight" in keys else "charge" if "put_in" in keys else "flight"
+    timed = "flight" in keys or {"time", "landed"} <= keys
+    kind = "flight" if timed else "charge" if "put_in" in keys else "flight"
     if kind == "charge":
         columns = {
             head: msgspec.structs.replace(one, key="charge") if one.key == "pack" else one
             for head, one in columns.items()
         }
-    allowed = {"on", "time", "aircraft", "item", kind, *further(kind)}
+    if "flight" in keys or kind != "flight":
+        columns = {head: one for head, one in columns.items() if one.key != "landed"}
+    allowed = {"on", "time", "landed", "aircraft", "item", kind, *further(kind)}
     columns = {head: one for head, one in columns.items() if one.key.partition(".")[0] in allowed}
     doubts = []
     days = [text for head, one in columns.items() if one.key == "on" for text in cells[head]]
     order, sure = likely_days([day for day in days if day])
     if not sure:
         doubts.append(f"days may be day-first or month-first, {quoted(days[0])} is taken {order}")
+    if any(day.endswith("Z") for day in days):
+        doubts.append("times that end in Z are of UTC, and are taken as they stand")
     every, more = _for_every(kind, columns, ledger, file)
     scheme = Scheme(
         kind=kind,
@@ -123,6 +137,13 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         sheet=sheet,
     )
     return msgspec.structs.replace(scheme, names=dict(_names(table, scheme, ledger)))
+
+
+def _has_thousands(table: Table, head: str) -> bool:
+    """Whether ``1.480`` under mAh has a point between thousands: no pack gives a few mAh."""
+    cells = [cell for cell in _column(table, head) if not isinstance(cell, Numeral)]
+    pointed = [cell for cell in cells if re.fullmatch(r"\d{1,2}\.\d{3}", cell)]
+    return _plain_head(head)[1] == "mah" and bool(pointed) and len(pointed) * 2 > len(cells)
 
 
 _SUMS = (
@@ -162,6 +183,8 @@ def _plain_head(head: str) -> tuple[str, str]:
 def _key_of(head: str) -> str | None:
     plain, unit = _plain_head(head)
     bare = re.sub(r" ?\d+$", "", plain)  # R1, R2, cell 3
+    if _NUMBERED(head.casefold()):  # a number is no value, unless of a pack
+        return "pack" if set(bare.split()) & set(_HEADS["pack"]) else None
     for key, names in _HEADS.items():
         if plain in names or bare in names or bare.replace(" ", "_") == key:
             return key
@@ -200,7 +223,11 @@ def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tup
     for head, key in keys.items():
         if key is None:
             keys[head] = _key_by_cells(cells[head], ledger)
-    if "flight" not in keys.values():  # a column 'Time' may be how long it was
+    for head, key in keys.items():  # a column 'Landung' or 'End' may be when it landed
+        if key == "landing" and cells[head] and all(map(time_of, cells[head])):
+            keys[head] = "landed"
+    by_clock = {"time", "landed"} <= set(keys.values())
+    if "flight" not in keys.values() and not by_clock:  # a column 'Time' may be how long it was
         for head, key in keys.items():
             if key == "time" and any(map(_is_no_time_of_day, cells[head])):
                 keys[head] = "flight"

@@ -27,7 +27,7 @@ _WORDS = """\
 # run the same command again. Nothing was written yet.
 #
 # rows: one entry each, one entry from all rows, or one entry for each COLUMN (whose value changes)
-# is: the key of the entry; on, time, aircraft and item say when and whose.
+# is: the key of the entry; on, time, aircraft and item say when and whose; landed: when it ended.
 # unit: of bare numbers. A time as m:s is minutes and seconds, h:m hours and minutes.
 # take: of several rows the first, last, least, most, sum, mean, span (last less first), or the
 #   amount, which is current times the seconds of the column under over.
