@@ -15,7 +15,7 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.figures.headlines import lacks_of
-from buildbook.words.figures import table_lines
+from buildbook.words.figures import basis_words, table_lines
 from buildbook.words.json.shapes import figures_shape
 from buildbook.words.measures.figure_values import day_words, interval_words, value_words
 
@@ -103,7 +103,7 @@ def _line(figure: Figure) -> str:
             said += f" at {amounts.share(figure.level)}"
     if figure.table is not None and not said:
         said = amounts.count("row", len(figure.table.rows))
-    return f"{_subject(figure)}: {said} [{figure.basis}]"
+    return f"{_subject(figure)}: {said} [{basis_words(figure.basis)}]"
 
 
 def _subject(said: Figure) -> str:

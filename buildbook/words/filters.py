@@ -6,6 +6,7 @@ from typing import Any
 from buildbook.basis import amounts
 from buildbook.basis.place import NOWHERE, Place
 from buildbook.report.figure import Figure
+from buildbook.words.figures import basis_words
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
@@ -86,6 +87,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "counted": counted,
     "figure": figure_in_words,
     "value_words": value_words,
+    "basis_words": basis_words,
     "input_words": figure_values.input_words,
     "shown_place": shown_place,
     "distance": _or_missing(amounts.length),

@@ -212,7 +212,7 @@ def test_begin_leaves_a_hangar_that_reads(run, tmp_path: Path) -> None:
     begun = run("begin", tmp_path / "new")
     checked = run("check", tmp_path / "new")
 
-    assert begun.out.splitlines()[0] == f"Wrote 10 files to {tmp_path / 'new'}."
+    assert begun.out.splitlines()[0] == f"Wrote 11 files to {tmp_path / 'new'}."
     assert (checked.status, checked.err) == (0, "")
     assert checked.out.splitlines()[0] == "Read 1 aircraft, 0 items, 0 entries: no problems."
 

@@ -13,7 +13,7 @@ Answer = Figure | CannotSay
 Given = ParamSpec("Given")
 STEP = 0.01
 NAMED = 3
-LEAST_WELL: Mapping[Basis, str] = {"spec": "as stated", "fitted": "as fitted to the log"}
+LEAST_WELL: Mapping[Basis, str] = {"spec": "from sheet or plan", "fitted": "from the log"}
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):
@@ -125,12 +125,12 @@ def rests_on(inputs: Sequence[Input], *, stated: bool = False) -> tuple[str, ...
     basis = weakest(given.basis for given in inputs)
     names = weakest_links(inputs, basis)
     if basis == "default":
-        return (f"rests on defaults: {', '.join(names)}",)
+        return (f"rests on what is assumed: {', '.join(names)}",)
     if stated or len({given.basis for given in inputs}) < 2:
         return ()
     said = ", ".join(names[:NAMED])
     more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
-    return (f"known least well, {LEAST_WELL[basis]}: {said}{more}",)
+    return (f"weakest inputs, {LEAST_WELL[basis]}: {said}{more}",)
 
 
 def finite(value: float) -> float:

@@ -10,7 +10,7 @@ from buildbook.words.vocabulary.inserts import inserts
 from buildbook.words.vocabulary.keys import entries, files, keys, part_kinds
 from buildbook.words.vocabulary.lists import columns, layouts, stations, triggers
 from buildbook.words.vocabulary.rows import programmes_themselves, rules
-from buildbook.words.vocabulary.states import signals, states
+from buildbook.words.vocabulary.states import known_by, signals, states
 from buildbook.words.vocabulary.term import Term
 
 
@@ -31,6 +31,7 @@ def everything(known: KnownFigures) -> tuple[Term, ...]:
         *columns(),
         *inserts(),
         *states(),
+        *known_by(),
         *figures(known),
     )
 

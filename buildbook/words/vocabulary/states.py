@@ -52,6 +52,29 @@ def states() -> Iterator[Term]:
         yield Term(word=item, kind="state of a part", what=ITEM_STATES[item])
 
 
+KNOWN_BY: Mapping[str, tuple[str, str]] = {
+    "measured": ("measured", "Read at the bench or at the field, or worked out from such alone."),
+    "weighed": ("weighed", "Read off the scales; nothing that weighs has changed since."),
+    "computed": ("computed", "Worked out from other values, as a mass from those of its parts."),
+    "fitted": ("from the log", "Worked out from the flights and charges that were written."),
+    "spec": ("from sheet or plan", "As the sheet of a part or the plan of the aircraft says."),
+    "default": ("assumed", "Nobody wrote it; a value of common practice stands in."),
+}
+"""How a value is known, by its name in JSON: what is printed beside it, and what that means."""
+
+
+def known_by() -> Iterator[Term]:
+    """A term by the name in JSON, and one by what is printed where that is another."""
+    for name, (said, what) in KNOWN_BY.items():
+        for word in dict.fromkeys((name, said)):
+            yield Term(
+                word=word,
+                kind="how a value is known",
+                what=what,
+                where=("beside figures; as basis in JSON",) if name != "weighed" else (),
+            )
+
+
 _OPENED: Mapping[str, str] = {
     "charged-wrongly": "Opened by a charge of more than the pack holds, in the cold or heat, too"
     " fast, or as one with an unlike pack; a pack-look closes it.",

@@ -90,7 +90,7 @@ def test_drop_and_loss_of_the_main_run_when_hot(answers: Answers) -> None:
     assert pytest.approx(6.9546, rel=1e-3) == loss.value
     assert "1.0 % of the pack's voltage" == drop.verdict
     assert {"share of the pack's voltage": pytest.approx(0.11591 / 11.1, rel=1e-3)} == drop.other
-    assert "rests on defaults: hot copper" in drop.notes
+    assert "rests on what is assumed: hot copper" in drop.notes
 
 
 def test_each_esc_carries_its_own_motor(answers: Answers) -> None:

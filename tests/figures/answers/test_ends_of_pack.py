@@ -46,7 +46,9 @@ def test_peak_current_on_a_fresh_pack(tmp_path: Path) -> None:
         ("motor", "front-left", f"{amps / 4:.1f} A", "18 A"),
     ] == [row[:4] for row in figure.table.rows[:2]]
     assert "default" == figure.basis
-    assert "rests on defaults: rested voltage of P-1 when full, hot copper" == figure.notes[0]
+    assert (
+        "rests on what is assumed: rested voltage of P-1 when full, hot copper" == figure.notes[0]
+    )
 
 
 def test_peak_current_past_a_limit_and_without_leads(tmp_path: Path) -> None:

@@ -152,7 +152,10 @@ def test_a_pair_off_the_bench(tmp_path: Path) -> None:
     assert alone is not None
     both = found(above, "thrust_to_weight")
     assert pytest.approx(0.84780 * alone, rel=1e-4) == both.value
-    assert ("default", "rests on defaults: interference of a pair") == (both.basis, both.notes[0])
+    assert ("default", "rests on what is assumed: interference of a pair") == (
+        both.basis,
+        both.notes[0],
+    )
 
 
 @pytest.mark.parametrize("name", sorted(name for name, one in LAYOUTS.items() if not one.free))

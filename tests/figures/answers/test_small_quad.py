@@ -273,11 +273,11 @@ def test_defaults_are_named_in_the_same_breath(tmp_path: Path) -> None:
 
     assert "default" == figure.basis
     assert (
-        "rests on defaults: field elevation, field temperature, figure of merit of prop-ccw, "
-        "efficiency of the motors, efficiency of the ESCs"
+        "rests on what is assumed: field elevation, field temperature, figure of merit of prop-ccw,"
+        " efficiency of the motors, efficiency of the ESCs"
     ) == figure.notes[0]
     assert (
-        "rests on defaults: field elevation, field temperature"
+        "rests on what is assumed: field elevation, field temperature"
         == (found(answers, "air_density").notes[0])
     )
 

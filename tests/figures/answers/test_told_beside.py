@@ -30,7 +30,9 @@ def test_a_root_is_named_through_a_chain(tmp_path: Path) -> None:
     files = {**benched(), "hangar.yaml": "format: 1\nhangar: Shed\nreserve: 20 %\n"}
     figure = found(quad(tmp_path, files), "wire_drop", "all runs, hover")
 
-    assert ("rests on defaults: field elevation, field temperature, hot copper") == figure.notes[0]
+    assert (
+        "rests on what is assumed: field elevation, field temperature, hot copper"
+    ) == figure.notes[0]
 
 
 def test_the_weakest_of_several_is_named_though_it_is_no_default(tmp_path: Path) -> None:
@@ -47,7 +49,7 @@ def test_the_weakest_of_several_is_named_though_it_is_no_default(tmp_path: Path)
     )
 
     assert "spec" == mass.basis
-    assert "known least well, as stated: mass of P-1, mass of P-2" == mass.notes[0]
+    assert "weakest inputs, from sheet or plan: mass of P-1, mass of P-2" == mass.notes[0]
 
 
 def test_no_link_is_named_where_all_are_known_alike(tmp_path: Path) -> None:

@@ -97,7 +97,7 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     wanted = found(quad(tmp_path / "set", files), "payload", "P-1")
 
     assert pytest.approx(33.6 / (2 * 9.80665) - 1.2, rel=1e-4) == usual.value
-    assert "rests on defaults: wanted thrust to weight" == usual.notes[0]
+    assert "rests on what is assumed: wanted thrust to weight" == usual.notes[0]
     assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == wanted.value
     assert "your own mass limit comes first, with 100 g left to it" in (wanted.verdict or "")
     pull = 33.6 / 2.5 / 4

@@ -147,7 +147,7 @@ def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
 
     assert pytest.approx(1.18) == mass.value
     assert (
-        "known least well, as stated: mass of C-1",
+        "weakest inputs, from sheet or plan: mass of C-1",
         "from the last weighing; since then: C-1 taken off",
     ) == mass.notes
     assert "spec" == mass.basis
@@ -175,7 +175,7 @@ def test_a_pack_of_another_mass_takes_the_place_of_the_weighed_one(tmp_path: Pat
 
     assert pytest.approx(1.24) == mass.value
     assert (
-        "known least well, as stated: mass of P-1",
+        "weakest inputs, from sheet or plan: mass of P-1",
         "weighed with P-1, P-2 put in its place",
     ) == mass.notes
 
@@ -426,6 +426,6 @@ def test_what_moved_is_told_apart_from_what_came_and_went(tmp_path: Path) -> Non
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
 
     assert (
-        "known least well, as stated: mass of C-1, mass of P-1",
+        "weakest inputs, from sheet or plan: mass of C-1, mass of P-1",
         "from the last weighing; since then: lead added, C-1 taken off, P-1 changed",
     ) == found(answers, "balance", "forward").notes

@@ -37,7 +37,7 @@ DAY = by_method(
     "Garwood 1936 for the rate; growth of the film on the anode, quoted widely, for age",
     "forecast_days",
 )
-UNFORESEEN = "a pack that quickens after its last measurement is foreseen by nobody"
+UNFORESEEN = "a sudden loss after the last measurement cannot be predicted"
 PAST = "past already, as its readings go: measure the capacity once more"
 PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
