@@ -128,3 +128,45 @@ def test_a_pack_voltage_read_at_the_alarm_is_made_one_of_a_cell(demo, tmp_path, 
     found = {one.check: one.last for one in reports.expected_readings("burdock")}
 
     assert last == found["low-voltage-alarm"]
+
+
+FEW = """\
+programme: few
+checks:
+  - {check: receiver-order, what: Move each., readings: {each: "the channel, by input"}}
+  - {check: receiver-neutral, what: Read each., readings: {each: "the value, by channel"}}
+  - {check: spin-directions, what: Look., per: motor station, readings: {each: cw or ccw}}
+  - {check: failsafe, what: Switch off., readings: {failsafe: what it did}}
+"""
+JOINT = """\
+- on: 2026-05-01
+  check: [receiver-order, receiver-neutral, failsafe]
+  result: pass
+  readings: {"1": throttle, rudder: 1507 µs, aileron: 1498 µs, failsafe: motors stopped}
+- on: 2026-05-02
+  check: spin-directions
+  stations: [front-left, rear-left]
+  result: pass
+"""
+
+
+def test_a_reading_stands_at_the_check_that_asks_for_it(open_changed):
+    """One entry of three checks: channels by input, values by channel, what the failsafe did."""
+    reports = open_changed({"programmes/few.yaml": FEW, "aircraft/sedge/logbook.yaml": JOINT})
+    steps = [step for stretch in set_up.stretches(reports, "sedge") for step in stretch.steps]
+
+    assert {
+        "receiver order": "1 throttle",
+        "receiver neutral": "rudder 1507 µs, aileron 1498 µs",
+        "failsafe": "failsafe motors stopped",
+    } == {step.name: step.spots[0].last for step in steps if step.spots[0].last}
+
+
+def test_a_check_that_is_done_in_part_says_how_much_is_left(open_changed):
+    """Not never done, where two of four stations passed."""
+    reports = open_changed({"programmes/few.yaml": FEW, "aircraft/sedge/logbook.yaml": JOINT})
+    spins = step_of(reports, "sedge", "spin directions")
+
+    assert ("never done", "2 of 4 left") == (spins.state, spins.said)
+    bare = open_changed({"programmes/few.yaml": FEW, "aircraft/sedge/logbook.yaml": "[]\n"})
+    assert "never done" == step_of(bare, "sedge", "spin directions").said

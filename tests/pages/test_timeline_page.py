@@ -2,6 +2,7 @@
 
 import pytest
 
+from buildbook.drawings.charts.timeline import timeline_table
 from buildbook.hangar.fold import fold
 from buildbook.pages.aircraft import logbook, timeline
 from buildbook.pages.aircraft.timeline_moments import moment_anchors, moments_of_aircraft
@@ -285,3 +286,20 @@ def test_events_of_the_timeline_have_days_only_where_days_are_shared(open_change
     assert [("crash", 20), ("repair", 21)] == [(one.kind, one.day) for one in owner.events]
     assert [("crash", None), ("repair", None)] == [(one.kind, one.day) for one in public.events]
     assert "gate" not in str(public.events)
+
+
+def test_hard_landings_stand_on_the_timeline(open_changed):
+    """One of a flight, and a light incident with its words; a crash is another kind."""
+    landed = """\
+- {on: 2026-03-01, flight: 10:00, pack: P-1, landing: hard}
+- {on: 2026-04-20, incident: Into the hedge at walking pace, severity: light}
+- {on: 2026-05-20, incident: Hit a gate, severity: hard}
+"""
+    plan = open_changed({"aircraft/sedge/logbook.yaml": landed}).timeline("sedge")
+
+    assert plan is not None
+    assert [
+        ("Mar 2026", "1", "0.2 h", "hard landing"),
+        ("Apr 2026", "0", "0.0 h", "hard landing: Into the hedge at walking pace"),
+        ("May 2026", "0", "0.0 h", "crash: Hit a gate"),
+    ] == list(timeline_table(plan)[1])

@@ -58,6 +58,24 @@ def test_a_figure_is_said_by_its_unit_and_its_name(
 
 
 @pytest.mark.parametrize(
+    ("expected", "axis", "value"),
+    [
+        ("1.8 mm forward", "forward", 0.0018),
+        ("4 mm aft", "forward", -0.004),
+        ("2 mm to the right", "right", 0.002),
+        ("2 mm to the left", "right", -0.002),
+        ("0 mm", "forward", 0.0),
+        ("-3 mm", "down", -0.003),
+    ],
+)
+def test_a_balance_says_which_way(expected: str, axis: str, value: float) -> None:
+    """A sign that nobody defines beside it is no direction."""
+    figure = msgspec.structs.replace(of("balance", "m"), of=axis, value=value)
+
+    assert expected == value_words(figure, value)
+
+
+@pytest.mark.parametrize(
     ("expected", "name", "unit", "value"),
     [
         ("151 m", "field elevation", "m", 150.52),

@@ -13,13 +13,15 @@ from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import ItemState
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.records.triggers import TRIGGERS
+from buildbook.report.figure import Basis
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.reporting.figures.known_figures import all_known_figures
+from buildbook.words.figures import BASIS_WORDS
 from buildbook.words.vocabulary.everything import everything, found, like
 from buildbook.words.vocabulary.inserts import INSERTS
 from buildbook.words.vocabulary.lists import TRIGGER_WORDS
 from buildbook.words.vocabulary.manual import drawn, manual
-from buildbook.words.vocabulary.states import AIRCRAFT_STATES, ITEM_STATES, ROW_STATES
+from buildbook.words.vocabulary.states import AIRCRAFT_STATES, ITEM_STATES, KNOWN_BY, ROW_STATES
 
 TERMS = everything(all_known_figures())
 
@@ -166,3 +168,31 @@ def test_the_reference_has_every_layout_programme_and_insert():
         assert f"\n## built-in programme {programme.name}\n" in text
     for _, example in INSERTS.values():
         assert f"| `{example}` |" in text
+
+
+@pytest.mark.parametrize(
+    ("word", "what"),
+    [
+        ("fitted", "Worked out from the flights and charges that were written."),
+        ("from the log", "Worked out from the flights and charges that were written."),
+        ("spec", "As the sheet of a part or the plan of the aircraft says."),
+        ("from sheet or plan", "As the sheet of a part or the plan of the aircraft says."),
+        ("default", "Nobody wrote it; a value of common practice stands in."),
+        ("assumed", "Nobody wrote it; a value of common practice stands in."),
+        ("measured", "Read at the bench or at the field, or worked out from such alone."),
+        ("computed", "Worked out from other values, as a mass from those of its parts."),
+        ("weighed", "Read off the scales; nothing that weighs has changed since."),
+    ],
+)
+def test_how_a_value_is_known_can_be_asked_for(word, what):
+    """By its name in JSON, and by what is printed."""
+    terms = [term for term in found(word, TERMS) if term.kind == "how a value is known"]
+
+    assert [what] == [term.what for term in terms]
+
+
+def test_every_way_of_knowing_has_words():
+    """What is printed beside a figure is what is explained."""
+    assert dict(BASIS_WORDS) == {
+        name: said for name, (said, _) in KNOWN_BY.items() if name in get_args(Basis)
+    }

@@ -1,4 +1,4 @@
-"""The life of an aircraft by month: flights as bars, crashes, repairs and alterations as marks."""
+"""The life of an aircraft by month: flights as bars, crashes, hard landings and work as marks."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ _LEFT, _RIGHT = 8.0, 8.0
 _BASE = 92.0
 _TALL = 66.0
 _FACT = 11.5
-_LANES = {"crash": 0, "repair": 1, "alteration": 2, "note": 3}
+_LANES = ("crash", "hard landing", "repair", "alteration", "note")
 
 
 class EventMark(msgspec.Struct, frozen=True):
@@ -116,10 +116,14 @@ def timeline_words(plan: TimelinePlan) -> str:
     hours = sum(month.hours for month in months)
     span = f"{_month(months[0].month)} to {_month(months[-1].month)}"
     sentences = [f"{flights} flights, {short(hours)} h, {span}."]
-    sentences += (
-        f"{_when(event)}: {event.kind}, {event.told.rstrip('.')}." for event in plan.events
-    )
+    sentences += (f"{_when(event)}: {', '.join(_told(event))}." for event in plan.events)
     return " ".join(sentences)
+
+
+def _told(event: EventPlan) -> tuple[str, ...]:
+    """What it was, and what was written of it where that says more."""
+    words = event.told.rstrip(".")
+    return (event.kind,) if words == event.kind else (event.kind, words)
 
 
 def _month(month: str) -> str:
@@ -137,6 +141,6 @@ def timeline_table(plan: TimelinePlan) -> Table:
         told = [event for event in plan.events if event.month == month.month]
         if not (month.flights or told):
             continue
-        words = "; ".join(f"{event.kind}: {event.told.rstrip('.')}" for event in told)
+        words = "; ".join(": ".join(_told(event)) for event in told)
         rows.append((_month(month.month), str(month.flights), f"{month.hours:.1f} h", words))
     return ("month", "flights", "flown", "what happened"), tuple(rows)

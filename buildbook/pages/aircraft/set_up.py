@@ -18,7 +18,13 @@ from buildbook.report.upkeep.work import Row
 from buildbook.words.first_flights import first_flights
 from buildbook.words.names import name_words
 from buildbook.words.sheets.expected import difference_words
-from buildbook.words.sheets.set_up import STAGE_WORDS, expected_at, expected_of_step, read_last
+from buildbook.words.sheets.set_up import (
+    STAGE_WORDS,
+    expected_at,
+    expected_of_step,
+    read_last,
+    state_words,
+)
 
 
 class Spot(msgspec.Struct, frozen=True, kw_only=True):
@@ -39,7 +45,8 @@ class Spot(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Step(msgspec.Struct, frozen=True, kw_only=True):
-    """One check of the sheet, see ``SetUpStep``. wanted: readings to take, name and words."""
+    """One check of the sheet, see ``SetUpStep``. said: its state, or how much is left; wanted:
+    readings to take, name and words."""
 
     anchor: str
     number: int
@@ -47,6 +54,7 @@ class Step(msgspec.Struct, frozen=True, kw_only=True):
     name: str
     what: str
     state: str
+    said: str
     on: datetime.date | None
     propellers_off: bool
     caution: bool
@@ -116,6 +124,7 @@ def _step(aircraft: AircraftNow, step: SetUpStep) -> Step:
         name=name_words(step.name),
         what=rule.what if rule else "",
         state=step.state,
+        said=state_words(step),
         on=step.on,
         propellers_off=step.propellers_off,
         caution=step.caution,

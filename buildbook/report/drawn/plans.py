@@ -226,7 +226,7 @@ class EventPlan(msgspec.Struct, frozen=True, kw_only=True):
     """Something marked on the timeline; without a day it stands in the middle of its month."""
 
     month: Public[str]
-    kind: Public[Literal["crash", "repair", "alteration", "note"]]
+    kind: Public[Literal["crash", "hard landing", "repair", "alteration", "note"]]
     words: Public[str]
     incident_words: OfIncidents[str] = ""
     day: OfDays[int | None] = None

@@ -226,7 +226,7 @@ def _how_known(balance: Figure | None) -> str:
         return ""
     if balance.basis != "measured":
         return "computed"
-    return "weighed" if balance.weighed else "weighed, then corrected"
+    return "weighed" if balance.weighed else "weighed, adjusted for changes since"
 
 
 def _drive(aircraft: AircraftNow, name: str) -> DrivePlan:

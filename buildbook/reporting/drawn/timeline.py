@@ -1,6 +1,7 @@
 """The plan of a timeline: flying by month, and what happened."""
 
 from collections.abc import Iterator
+from typing import Literal
 
 from buildbook.records import entries
 from buildbook.report.drawn.plans import EventPlan, MonthPlan, TimelinePlan
@@ -9,7 +10,7 @@ from buildbook.reporting.whole import Whole
 
 
 def timeline(whole: Whole, slug: str) -> TimelinePlan | None:
-    """Flying by month with crashes, repairs and alterations; None before anything happened."""
+    """Flying by month with what befell it and what was done; None before anything happened."""
     aircraft = whole.hangar.aircraft[slug]
     months = _months(aircraft)
     events = tuple(_events(aircraft))
@@ -31,15 +32,16 @@ def _months(aircraft: AircraftNow) -> tuple[MonthPlan, ...]:
 
 
 def _events(aircraft: AircraftNow) -> Iterator[EventPlan]:
-    for crash in aircraft.incidents:
-        if crash.severity != "light":
-            yield EventPlan(
-                month=f"{crash.on:%Y-%m}",
-                kind="crash",
-                words="crash",
-                incident_words=crash.incident.words if crash.incident else "",
-                day=crash.on.day,
-            )
+    for done in aircraft.incidents:
+        kind: Literal["crash", "hard landing"]
+        kind = "hard landing" if done.severity == "light" else "crash"
+        yield EventPlan(
+            month=f"{done.on:%Y-%m}",
+            kind=kind,
+            words=kind,
+            incident_words=done.incident.words if done.incident else "",
+            day=done.on.day,
+        )
     for line in aircraft.log:
         stands = line.stands
         if isinstance(stands, entries.Repair | entries.Alteration):

@@ -21,12 +21,19 @@ from buildbook.reporting.whole import Whole
 _OF_SPINS = ("spin-directions", "propeller-fit")
 
 
+_BY_CHANNEL = "receiver-neutral"
+_BY_INPUT = "receiver-order"
+"""Both ask for something of each lead: what it reads, and which channel it is."""
+
+
 class _Known(NamedTuple):
-    """What the steps of one sheet share. joint: entries that passed several checks at once."""
+    """What the steps of one sheet share. joint: entries that passed several checks at once;
+    asked: readings that some check of the sheet asks for by name."""
 
     aircraft: AircraftNow
     readings: Mapping[tuple[str, str | None], Expected]
     joint: Container[str | None]
+    asked: Container[str]
 
 
 def set_up(whole: Whole, slug: str) -> SetUp:
@@ -40,6 +47,7 @@ def set_up(whole: Whole, slug: str) -> SetUp:
         whole.hangar.aircraft[slug],
         {(one.check, one.station): one for one in whole.reports.expected_readings(slug)},
         _joint(row for found in by_name.values() for row in found),
+        _asked(row for found in by_name.values() for row in found),
     )
     return SetUp(
         stages=tuple(_stages(known, by_name)),
@@ -109,20 +117,38 @@ def _spot(known: _Known, row: Row) -> SetUpSpot:
         row=row,
         spin=spin,
         reading=reading,
-        readings=row.readings if bare else _own(row, known.joint),
+        readings=row.readings if bare else _own(row, known),
         bare=bare,
     )
 
 
-def _own(row: Row, joint: Container[str | None]) -> Mapping[str, str]:
+def _own(row: Row, known: _Known) -> Mapping[str, str]:
     """Of an entry that passed several checks, only what this one asks for: a distance walked is
-    no reading of the throttle cut."""
+    no reading of the throttle cut, and a channel at rest does not say which input it answers at."""
+    if row.done_uid not in known.joint:
+        return row.readings
     wanted = row.rule.readings if isinstance(row.rule, CheckRule) else {}
     return {
         name: value
         for name, value in row.readings.items()
-        if row.done_uid not in joint or name in wanted or "each" in wanted
+        if name in wanted
+        or ("each" in wanted and name not in known.asked and _of_lead(row, name, known.aircraft))
     }
+
+
+def _of_lead(row: Row, name: str, aircraft: AircraftNow) -> bool:
+    """Of the two checks of the leads, whether it is this one that reads by such a name."""
+    if row.name == _BY_CHANNEL:
+        return name in aircraft.receiver
+    return row.name != _BY_INPUT or name not in aircraft.receiver
+
+
+def _asked(rows: Iterable[Row]) -> frozenset[str]:
+    """Readings that a check asks for by name."""
+    rules = (row.rule for row in rows)
+    return frozenset(
+        name for rule in rules if isinstance(rule, CheckRule) for name in rule.readings
+    ) - {"each"}
 
 
 def _joint(rows: Iterable[Row]) -> frozenset[str]:

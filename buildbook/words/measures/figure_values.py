@@ -93,7 +93,13 @@ def value_words(figure: Figure, value: float) -> str:
     return _with_places(_said(figure, value), value, places)
 
 
+_WAYS = {"forward": ("forward", "aft"), "right": ("to the right", "to the left")}
+"""Of a balance: which way a number above zero lies, and one below."""
+
+
 def _said(figure: Figure, value: float) -> str:
+    if figure.name == "balance" and figure.of in _WAYS and figure.unit == "m" and value:
+        return f"{amounts.length(abs(value))} {_WAYS[figure.of][value < 0]}"
     if figure.worded == "rough":
         return _rough(value, figure.unit)
     say = WORDED.get(figure.worded)

@@ -18,6 +18,15 @@ STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
 """Heading and a line of each stage."""
 
 
+def state_words(step: SetUpStep) -> str:
+    """The state of a step; of one that is passed at some stations alone, how many are left."""
+    left = sum(spot.row.state != "ok" for spot in step.spots)
+    if step.state == "ok" or left == len(step.spots):
+        return step.state
+    part = f"{left} of {len(step.spots)} left"
+    return part if step.state == "never done" else f"{step.state}, {part}"
+
+
 def expected_of_step(aircraft: AircraftNow, step: SetUpStep) -> str:
     """What the records lead one to expect of the whole aircraft; empty where they do not."""
     if step.reading is not None:
