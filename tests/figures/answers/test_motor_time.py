@@ -164,3 +164,62 @@ def test_without_motor_times_no_climb_and_no_prediction(tmp_path: Path) -> None:
     time = found(answers, "flown_time", "P-1")
     assert time.verdict is None
     assert not any(name.startswith("predicted") for name in time.other)
+
+
+def test_no_plan_past_a_flight_that_stood_at_its_cut_off(tmp_path: Path) -> None:
+    """3 cells of 3.3 V are 9.9 V; a run of 120 s ended there, and 80 % of it are 96 s, not 240 s.
+
+    A run of 60 s that stayed above it says nothing.
+    """
+    volts = "used: 800 mAh, volts: {lowest: 9.9 V}, motor_run: 120 s}\n"
+    above = "used: 400 mAh, volts: {lowest: 9.91 V}, motor_run: 60 s}\n"
+    log = flights(12) + "".join(
+        f"- {{on: 2026-04-0{day}, flight: 2400 s, pack: P-1, {said}"
+        for day, said in ((1, volts), (2, above))
+    )
+    answers = figures_of_aircraft(glider(tmp_path, log), "kite")
+    endurance = found(answers, "motor_endurance", "P-1")
+    timer = found(answers, "timer_setting", "P-1")
+
+    assert (
+        "plan with 1 min 36 s; a flight stood at its cut-off, 9.90 V, after 2 min 00 s: at most "
+        "that, less the reserve"
+    ) == endurance.verdict
+    assert (96.0, 96.0, 120.0, None) == pytest.approx(
+        (endurance.value, endurance.low, endurance.high, endurance.level)
+    )
+    assert pytest.approx(96.0) == timer.value
+
+
+def test_a_flight_above_the_cut_off_shortens_nothing(tmp_path: Path) -> None:
+    """10 mV above it are above it: 80 % of 2000 mAh at 24 A, as without the reading."""
+    log = flights(12).replace("motor_run: 150 s", "motor_run: 150 s, volts: {lowest: 9.91 V}")
+    endurance = found(figures_of_aircraft(glider(tmp_path, log), "kite"), "motor_endurance", "P-1")
+
+    assert pytest.approx(240.0) == endurance.value
+    assert 0.95 == endurance.level
+    assert "cut-off" not in (endurance.verdict or "")
+
+
+def test_a_reading_before_the_last_change_gives_way_to_those_since(tmp_path: Path) -> None:
+    """A flight at the cut-off with the old propeller; with the new one it stayed above."""
+    low = "pack: P-1, volts: {lowest: 9.5 V}, motor_run: 90 s"
+    old = f"- {{on: 2026-02-10, flight: 2400 s, {low}}}\n"
+    new = (
+        "- {on: 2026-02-20, remove: [R-1], because: too coarse}\n"
+        "- {on: 2026-02-20, fit: {nose: {propeller: R-2}}}\n"
+    )
+    files = dict(GLIDER)
+    files["parts/specs.yaml"] += "- {spec: r2, kind: propeller, mass: 20 g, size: 10x5}\n"
+    files["parts/items.yaml"] += "- {tag: R-2, spec: r2, acquired: 2026-01-02}\n"
+    alone = figures_of_aircraft(
+        opened(tmp_path / "a", {**files, "aircraft/kite/logbook.yaml": FITTED + old + flights(12)}),
+        "kite",
+    )
+    log = FITTED + old + new + flights(12).replace("150 s}", "150 s, volts: {lowest: 10.5 V}}")
+    changed = figures_of_aircraft(
+        opened(tmp_path / "b", {**files, "aircraft/kite/logbook.yaml": log}), "kite"
+    )
+
+    assert pytest.approx(72.0) == found(alone, "motor_endurance", "P-1").value
+    assert pytest.approx(240.0) == found(changed, "motor_endurance", "P-1").value

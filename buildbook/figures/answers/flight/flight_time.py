@@ -11,6 +11,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cut_short import cut_short, why_short
 from buildbook.figures.answers.flight.prediction import reserve_words, simulated, simulated_s
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
@@ -66,18 +67,28 @@ def _endurances(craft: Craft) -> Iterator[Answer]:
 
 
 def _endurance(craft: Craft, pack: ItemNow) -> Figure:
-    figure = fitted_time(craft, pack, "motor_endurance", pack.tag)
+    figure = cut_short(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
     runs = [one.motor_s for one in flights_with_charge(craft) if pack.tag in one.row.packs]
     other = {"longest motor run, s": max(runs)} if runs else {}
     return msgspec.structs.replace(
         figure,
         verdict=_planned(figure, pack),
-        other=other,
+        other={**figure.other, **other},
         notes=(*figure.notes, reserve_words(craft)),
     )
 
 
 def _time_with(craft: Craft, pack: ItemNow) -> Figure:
+    """By log or theory, and no longer than a flight that stood at its cut-off allows."""
+    figure = _log_or_theory(craft, pack)
+    cut = cut_short(craft, pack, figure)
+    if cut is figure:
+        return figure
+    more = () if figure.basis == "fitted" else (so_far(craft),)
+    return msgspec.structs.replace(cut, verdict="; ".join((_planned(cut, pack), *more)))
+
+
+def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     """From ten flights on as flown. Before that whichever of log and theory plans less time."""
     flights = flights_with_charge(craft)
     flown = None if len(flights) < LEAST else _flown(craft, pack)
@@ -121,7 +132,7 @@ def _planned(figure: Figure, pack: ItemNow) -> str:
     """The headline; a pack that is set aside says that instead."""
     if pack.state.state != "serviceable":
         return f"{pack.tag} is {pack.state.state}"
-    return f"plan with {amounts.duration(figure.low or 0.0)}"
+    return "; ".join((f"plan with {amounts.duration(figure.low or 0.0)}", *why_short(figure)))
 
 
 def _theory_beside(craft: Craft, pack: ItemNow, fitted: Figure) -> dict[str, float]:
