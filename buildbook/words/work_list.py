@@ -179,9 +179,9 @@ def _by(job: Job, day: Days) -> str:
 
 def _size(unit: str, value: float) -> str:
     """``3 flights``, ``0.8 h``, ``no flights``."""
-    said = amount(unit, value)
-    if unit == "share" or said.split()[0].strip("0."):
-        return said
+    number, _ = amount_parts(unit, value)
+    if unit == "share" or number.strip("0."):
+        return amount(unit, value)
     return f"no {UNITS[unit].plural}"
 
 
