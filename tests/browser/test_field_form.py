@@ -264,8 +264,8 @@ def test_packs_of_the_aircraft_stand_first(alone: Page) -> None:
         ["Others", "P-01 P-02 P-03 P-05 P-06 P-31 P-32 P-33 P-21 P-22"],
     ] == alone.locator("[name=flown]").evaluate(groups)
     assert [
-        ["Of what flies", "P-01 P-02 P-03 P-05 P-06 P-11 P-12 P-31 P-32 P-33"],
-        ["Others", "P-21 P-22"],
+        ["Packs of what flies", "P-01 P-02 P-03 P-05 P-06 P-11 P-12 P-31 P-32 P-33"],
+        ["Other packs", "P-21 P-22"],
     ] == alone.locator("[name=charge]").evaluate(groups)
 
 

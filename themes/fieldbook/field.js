@@ -326,7 +326,7 @@
   window.addEventListener("storage", function (event) { if (event.key === key) { read(); draw(); } });
 
   fill(controls.aircraft, [["", data.aircraft.map(function (plane) { return [plane.slug, plane.name + (plane.flies ? "" : ", not to be flown")]; })]]);
-  fill(controls.charge, [choose, ["Of what flies", packs(function (pack) { return pack.first; })], ["Others", packs(function (pack) { return !pack.first; })]]);
+  fill(controls.charge, [choose, ["Packs of what flies", packs(function (pack) { return pack.first; })], ["Other packs", packs(function (pack) { return !pack.first; })]]);
   fill(controls.of, [
     choose,
     ["Aircraft", data.aircraft.map(function (plane) { return ["a" + plane.slug, plane.name]; })],
