@@ -200,8 +200,8 @@ class _Entries:
 
     def _flight(self, entry: kinds.Flight, names: Names, tell: Faults) -> None:
         for index, row in enumerate(entry.rows):
-            path = f"flights.{index}" if f"flights.{index}" in entry.lines else "pack"
-            self.packs(row.packs, entry, path, tell)
+            path = f"flights.{index}"
+            self.packs(row.packs, entry, path if path in entry.lines else "pack", tell)
         if entry.gains is not None:
             self.gain_set(entry.gains, entry, "gains", names, tell)
 

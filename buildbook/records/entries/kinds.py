@@ -48,6 +48,11 @@ class EntryKind:
         return {key: field for key, field in self._own.items() if key != self.key}
 
     @cached_property
+    def required(self) -> tuple[Field, ...]:
+        """The further keys that have to be there."""
+        return tuple(field for field in self.fields.values() if field.required)
+
+    @cached_property
     def all(self) -> Fields:
         """All keys that such an entry may have, its kind key among them."""
         return {**common(), self.key: self.own_key, **self.fields}

@@ -1,7 +1,8 @@
 """Entries about entries: corrections, voids and cleared defects find what they speak of."""
 
 import datetime
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
+from functools import cached_property
 from typing import Any
 
 import msgspec
@@ -32,12 +33,19 @@ _KEPT = ("on", "id", "corrects", "voids", "because", "set")
 class Ids:
     """Entries by the id that others use for them: in the same file, the same log, the hangar."""
 
-    def __init__(self, drafts: Iterable[Draft]) -> None:
-        self._by_uid: dict[str, Draft] = {}
-        self._by_id: dict[str, list[Draft]] = {}
-        for draft in drafts:
-            self._by_uid[draft.uid] = draft
-            self._by_id.setdefault(draft.id, []).append(draft)
+    def __init__(self, drafts: Sequence[Draft]) -> None:
+        self._drafts = drafts
+
+    @cached_property
+    def _by_uid(self) -> dict[str, Draft]:
+        return {draft.uid: draft for draft in self._drafts}
+
+    @cached_property
+    def _by_id(self) -> dict[str, list[Draft]]:
+        found: dict[str, list[Draft]] = {}
+        for draft in self._drafts:
+            found.setdefault(draft.id, []).append(draft)
+        return found
 
     def find(self, reference: str, draft: Draft, node: Node | None) -> Draft | None:
         """The entry meant by ``draft``; None, with a problem, where that is not one entry."""

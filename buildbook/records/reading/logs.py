@@ -138,8 +138,10 @@ def _id(pairs: Pairs, scope: Scope, default: str) -> str:
 
 def kind_of(pairs: Pairs, scope: Scope) -> str | None:
     """The kind key of an entry; None, with a problem, where there is none or more than one."""
-    found = [key for key in pairs if key in KINDS and key != "note"]
-    amending = [key for key in pairs if key in AMENDING]
+    found = [key for key in pairs if key in _KIND_KEYS and key != "note"]
+    if len(found) == 1:
+        return found[0]
+    amending = [key for key in found if key in AMENDING]
     if amending:
         if len(amending) == 1:
             return amending[0]
@@ -179,7 +181,9 @@ def _no_kind(pairs: Pairs, scope: Scope) -> None:
 def read_plain(draft: Draft) -> None:
     """Read what an entry of a plain kind says, and make it."""
     kind = KINDS[draft.kind]
-    pairs = {key: pair for key, pair in draft.pairs.items() if key not in ("on", "id")}
+    pairs = dict(draft.pairs)
+    pairs.pop("on", None)
+    pairs.pop("id", None)
     draft.read = read_kind(kind, pairs, draft.scope)
     if draft.read is not None:
         draft.entry = made(kind, draft.read, draft.head, draft.scope)
@@ -187,7 +191,7 @@ def read_plain(draft: Draft) -> None:
 
 def read_kind(kind: EntryKind, pairs: Pairs, scope: Scope) -> dict[str, Any] | None:
     """The values of an entry by attribute; None where what is required is missing or broken."""
-    required = [field for field in kind.fields.values() if field.required]
+    required = kind.required
     if required:
         missing(pairs, kind.fields, scope, None, quoted(kind.key))
     what = f"'{kind.key}'"
