@@ -83,7 +83,7 @@ def _walked(
     found: Spent[Read] = Spent()
     begun = 0  # the first reading since the keeper's last word
     for index, one in enumerate(read):
-        if any(read[index - 1].seq < seq < one.seq for seq in words) and index:
+        if words and index and any(read[index - 1].seq < seq < one.seq for seq in words):
             found, begun = Spent(), index
         first = read[before[index][0]] if before[index] else one
         if found.reached is not None:

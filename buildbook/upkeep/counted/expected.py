@@ -20,7 +20,7 @@ from buildbook.basis.counting import UNITS
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import ItemNow
-from buildbook.report.tally import NOTHING, Flown
+from buildbook.report.tally import Flown
 
 LEVEL = 0.8
 """The share of intervals that should hold the true day."""
@@ -31,7 +31,9 @@ FARTHEST_DAYS = 3 * 365
 """Beyond this an expected day says nothing; none is given."""
 
 _BY_FLYING = [
-    (unit.key, unit.counter, unit.ticks) for unit in UNITS.values() if unit.counts == "flying"
+    (unit.key, Flown._fields.index(unit.counter), unit.ticks)
+    for unit in UNITS.values()
+    if unit.counts == "flying"
 ]
 
 _HAIR = 1e-6  # of a day: what rounding may leave over
@@ -168,18 +170,19 @@ def flown_days(
 
     driven: to a part that serves while the motors run.
     """
-    flown: dict[datetime.date, Flown] = {}
+    flown: dict[datetime.date, tuple[float, int]] = {}
     for flight in reversed(flights):
         on = flight.on
         if (flights[-1].on - on).days > RECENT_DAYS:
             break
-        before = flown.get(on, NOTHING)
+        before_s, before = flown.get(on, (0.0, 0))
         seconds = flight.motor_s if driven else flight.row.duration_s
-        flown[on] = Flown(before.duration_s + seconds, before.flights + 1, 1)
-    return {
-        day: {key: getattr(brought, counter) / ticks for key, counter, ticks in _BY_FLYING}
-        for day, brought in flown.items()
-    }
+        flown[on] = (before_s + seconds, before + 1)
+    found = {}
+    for day, (duration_s, times) in flown.items():
+        brought = Flown(duration_s, times, 1)
+        found[day] = {key: brought[at] / ticks for key, at, ticks in _BY_FLYING}
+    return found
 
 
 def pack_days(pack: ItemNow) -> dict[datetime.date, dict[str, float]]:

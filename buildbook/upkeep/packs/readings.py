@@ -134,7 +134,7 @@ def cell_v(pack: ItemNow, volts: float | None, flight: FlightDone) -> float | No
 
 def lowest_below(pack: ItemNow, flight: FlightDone) -> tuple[float, float] | None:
     """The lowest volts a cell of a flight, and the limit that they are below."""
-    limits = limits_of(pack.spec)
+    limits = None if flight.volts is None else limits_of(pack.spec)
     if limits is None or limits.lowest_v is None or flight.volts is None:
         return None
     found_v = cell_v(pack, flight.volts.lowest_v, flight)
