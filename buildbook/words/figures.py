@@ -99,7 +99,7 @@ def aside_words(name: str, value: float) -> tuple[str, str]:
         return label, amounts.figure(value, unit)
     if unit == "difference":
         return name, f"{'+' if value > 0 else ''}{amounts.share(value)}"
-    if name.startswith("share") or name.endswith(("against flown", "_limit")):
+    if name.startswith(("share", "of the first")) or name.endswith(("against flown", "_limit")):
         return name, amounts.share(value)
     for suffix, suffix_unit in _COLUMN_UNITS.items():
         if name.endswith(suffix):

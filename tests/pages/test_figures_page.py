@@ -97,6 +97,7 @@ def test_cells_are_said_by_the_unit_in_their_column():
     assert "12.5 A" == cell_words("current_a", 12.5)
     assert "not recorded" == cell_words("mass_kg", None)
     assert ("sum", "1028 g") == aside_words("sum_kg", 1.0283)
+    assert ("of the first", "106 %") == aside_words("of the first", 1.06)
 
 
 def test_predicted_against_flown_needs_enough_flights(demo_reports, owner):

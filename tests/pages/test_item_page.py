@@ -135,3 +135,12 @@ def test_the_public_reads_the_months_of_the_owner(demo_reports):
 
     assert "not before December 2030" in told
     assert told == [item.page(public, tag).facts["outlook"].months for tag in packs]
+
+
+def test_a_trend_of_the_cells_is_told_once_and_in_milliohms(demo_reports):
+    """Its sentence says the change a charge, or that none is seen; no ohms with seven digits."""
+    html = html_of(demo_reports, "P-02")
+
+    assert "No trend to be seen" in html
+    assert "of the first" in html
+    assert "0.0000" not in html

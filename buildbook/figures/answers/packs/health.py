@@ -245,7 +245,9 @@ def _cell_resistance(part: Part, readings: Numbered, cell: int) -> Figure:
     trend = {"change a charge, Ω": slope, "low": low, "high": high}
     ratio = last.resistance_ohm[cell] / values[0] if values[0] > 0 else None
     other = {key: value for key, value in {**trend, "of the first": ratio}.items() if value}
-    return msgspec.structs.replace(figure, other=other, verdict=_trend_words(slope, low, high))
+    return msgspec.structs.replace(
+        figure, other=other, verdict=_trend_words(slope, low, high), in_verdict=tuple(trend)
+    )
 
 
 def _trend_words(slope: float | None, low: float | None, high: float | None) -> str | None:
