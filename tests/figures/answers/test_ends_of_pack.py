@@ -102,6 +102,86 @@ def test_sag_against_the_lowest_of_the_log(tmp_path: Path, lowest: str, said: st
     assert said == figure.verdict.partition("; ")[2]
 
 
+def read_in_flight(*volts: tuple[str, str]) -> str:
+    """A flight a day with these lowest voltages and those after it."""
+    return "".join(
+        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, "
+        f"volts: {{lowest: {lowest} V, after: {after} V}}}}\n"
+        for day, (lowest, after) in enumerate(volts, 1)
+    )
+
+
+@pytest.mark.parametrize(
+    ("volts", "sag", "left", "said"),
+    [
+        ((("10.9", "11.3"),), 0.4, "10.79", "on one flight"),
+        ((("10.9", "11.2"), ("10.9", "11.4")), 0.5, "10.69", "the greatest of 2 flights"),
+        (
+            (("10.9", "11.2"), ("10.9", "11.9"), ("10.9", "11.3")),
+            0.4,
+            "10.79",
+            "the median of 3 flights",
+        ),
+    ],
+)
+def test_sag_in_the_air_is_that_of_the_log_where_it_is_more(
+    tmp_path: Path, volts: tuple[tuple[str, str], ...], sag: float, left: str, said: str
+) -> None:
+    """11.19 V at rest less the sag of the log; by 15 mΩ only 0.17 V."""
+    figure = found(quad(tmp_path, benched(read_in_flight(*volts))), "pack_sag", "P-1, in the air")
+    by_ohm = 11.19 - under(11.19, 0.015, HOVER_W)
+
+    assert pytest.approx(sag) == figure.value
+    assert (
+        f"{left} V left under load at the reserve; as the log shows, {said}; "
+        f"{by_ohm:.2f} V by its resistance"
+    ) == figure.verdict
+    assert "measured" == figure.basis
+
+
+def test_sag_by_resistance_stands_where_the_log_shows_less(tmp_path: Path) -> None:
+    """0.1 V in the log beside 0.17 V."""
+    answers = quad(tmp_path, benched(read_in_flight(("11.0", "11.1"))))
+    figure = found(answers, "pack_sag", "P-1, in the air")
+
+    assert pytest.approx(11.19 - under(11.19, 0.015, HOVER_W), rel=1e-3) == figure.value
+    assert (
+        "11.02 V left under load at the reserve; the log shows 0.10 V, on one flight"
+        == figure.verdict
+    )
+
+
+def test_a_sag_under_the_cut_off_is_said(tmp_path: Path) -> None:
+    """11.19 V less 1.5 V are 9.69 V, and 3 cells of 3.3 V 9.90 V."""
+    answers = quad(tmp_path, benched(read_in_flight(("9.95", "11.45"))))
+    verdict = found(answers, "pack_sag", "P-1, in the air").verdict or ""
+
+    assert "under its cut-off of 9.90 V" == verdict.split("; ")[1]
+
+
+def test_full_throttle_takes_the_resistance_of_a_colder_field(tmp_path: Path) -> None:
+    """21 mΩ read at 25 °C; at the field's 15 °C exp(25000/8.3145·(1/288.15 - 1/298.15)) = 1.419.
+
+    Then less is left than 3 cells of 3.3 V. Read at 15 °C, or colder, it is taken as it is.
+    """
+
+    def full(celsius: int) -> tuple[float, str]:
+        charge = (
+            "- {on: 2026-03-01, charge: P-1, resistance: [7 mΩ, 7 mΩ, 7 mΩ], "
+            f"temperature: {celsius} °C}}\n"
+        )
+        answers = quad(tmp_path / str(celsius), benched(charge))
+        figure = found(answers, "pack_sag", "P-1, full throttle")
+        return figure.value or 0.0, figure.verdict or ""
+
+    _, warm_a = held(11.19, 0.021 * 1.41905 + LEADS)
+    _, cold_a = held(11.19, 0.021 + LEADS)
+    assert pytest.approx(0.021 * 1.41905 * warm_a, rel=1e-4) == full(25)[0]
+    assert "under its cut-off of 9.90 V" == full(25)[1].split("; ")[1]
+    assert pytest.approx((0.021 * cold_a,) * 2, rel=1e-4) == (full(15)[0], full(8)[0])
+    assert "under" not in full(15)[1]
+
+
 def test_throttle_of_a_hover_at_the_reserve(tmp_path: Path) -> None:
     """0.44927 at 11.1 V (the bench by hand): throttle times voltage stays the same."""
     figure = found(quad(tmp_path, benched()), "throttle_at_end", "P-1")

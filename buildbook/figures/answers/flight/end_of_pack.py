@@ -2,11 +2,21 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.advice import power_in_the_air
-from buildbook.figures.answers.gathering import number
-from buildbook.figures.answers.packs.packs import reserve, resistance, rested
+from buildbook.figures.answers.flight.sag_in_log import IN_LOG, sag_in_log
+from buildbook.figures.answers.gathering import measured, number
+from buildbook.figures.answers.packs.packs import (
+    cells,
+    cutoff_cell,
+    reserve,
+    resistance,
+    resistance_at_field,
+    rested,
+)
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import methods_of
 from buildbook.figures.answers.propulsion.supply import held_supply, leads
@@ -17,6 +27,7 @@ from buildbook.figures.answers.working import (
     attempt_each,
     by_law,
     by_method,
+    given_value,
     worked,
 )
 from buildbook.figures.laws.packs.battery import load_current_a, terminal_v
@@ -58,6 +69,53 @@ def _throttles(craft: Craft) -> Iterator[Answer]:
 
 
 def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
+    """By the resistance, or as the log shows it: the greater of both, and the other beside it."""
+    by_ohm = _by_resistance(craft, pack)
+    logged = sag_in_log(craft, pack)
+    if logged is None:
+        return by_ohm
+    other = {"by its resistance, V": by_ohm.value or 0.0, "by the log, V": logged.sag_v}
+    if logged.sag_v <= (by_ohm.value or 0.0):
+        words = f"{by_ohm.verdict}; the log shows {amounts.voltage(logged.sag_v)}, {logged.words}"
+        return msgspec.structs.replace(
+            by_ohm,
+            verdict=words,
+            other={**by_ohm.other, **other},
+            in_verdict=(*by_ohm.in_verdict, *other),
+        )
+    open_circuit = rested(pack, number(reserve(craft.keeper)))
+    low = number(open_circuit) - logged.sag_v
+    theory = f"{amounts.voltage(by_ohm.value or 0.0)} by its resistance"
+    return given_value(
+        "pack_sag",
+        logged.sag_v,
+        unit="V",
+        way=IN_LOG,
+        of=by_ohm.of,
+        inputs=(measured("sag in the log", logged.sag_v, "V", logged.place), open_circuit),
+        basis="measured",
+        verdict=f"{_left_under_load(pack, low)}; as the log shows, {logged.words}; {theory}",
+        other={"under load, V": low, **other},
+        in_verdict=("under load, V", *other),
+        notes=("a charger's reading leaves out what builds up over a minute of load",),
+    )
+
+
+def _left_under_load(pack: ItemNow, low_v: float) -> str:
+    return "; ".join(
+        (f"{amounts.voltage(low_v)} left under load at the reserve", *_under_cutoff(pack, low_v))
+    )
+
+
+def _under_cutoff(pack: ItemNow, low_v: float) -> tuple[str, ...]:
+    """Said where that is less than the pack may be taken to."""
+    limit = number(cutoff_cell(pack)) * cells(pack).series
+    if round(low_v, 2) >= round(limit, 2):
+        return ()
+    return (f"under its cut-off of {amounts.voltage(limit)}",)
+
+
+def _by_resistance(craft: Craft, pack: ItemNow) -> Figure:
     inputs = {
         "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
         "resistance_ohm": resistance(pack),
@@ -77,7 +135,7 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
         unit="V",
         way=law.written(f"U_0 - U; {law.formula}; {current.formula}"),
         of=f"{pack.tag}, in the air",
-        verdict=f"{amounts.voltage(low)} left under load at the reserve",
+        verdict=_left_under_load(pack, low),
         other={"under load, V": low},
         in_verdict=("under load, V",),
     )
@@ -88,7 +146,7 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
     known, notes = leads(craft)
     inputs = {
         "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
-        "resistance_ohm": resistance(pack),
+        "resistance_ohm": resistance_at_field(pack, craft.keeper),
         **known,
         **{key: one for key, one in full.inputs.items() if key != "supply_v"},
     }
@@ -118,7 +176,8 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
 
 def _against_log(craft: Craft, pack: ItemNow, low_v: float) -> tuple[str, dict[str, float]]:
     """The prediction beside the lowest voltage that was read in flight."""
-    said = f"{amounts.voltage(low_v)} left at the reserve"
+    left = f"{amounts.voltage(low_v)} left at the reserve"
+    said = "; ".join((left, *_under_cutoff(pack, low_v)))
     read = [
         flight.volts.lowest_v
         for flight in craft.now.flights
@@ -184,7 +243,7 @@ FIGURES = (
         shown="public",
         of_aircraft=pack_sag,
         laws=("terminal_v", "load_current_a"),
-        methods=(AT_FULL,),
+        methods=(AT_FULL, IN_LOG),
         held_by=(
             "tests/published/test_flight_battery.py",
             "tests/figures/answers/test_ends_of_pack.py",

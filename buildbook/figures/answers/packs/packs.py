@@ -2,7 +2,13 @@
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
-from buildbook.figures.answers.gathering import Lacking, declared, default, measured, of_spec
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    default,
+    measured,
+    of_spec,
+)
 from buildbook.figures.laws.packs.battery import (
     cell_curve,
     open_circuit_cell_v,
@@ -12,7 +18,12 @@ from buildbook.figures.laws.packs.battery import (
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
 from buildbook.report.figure import Input
-from buildbook.report.packs.like_conditions import like_capacities, like_resistances
+from buildbook.report.packs.like_conditions import (
+    like_capacities,
+    like_resistances,
+    resistances_at,
+)
+from buildbook.report.packs.warmth import ACTIVATION_J_MOL, may_be_corrected
 from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
@@ -129,6 +140,23 @@ def resistance(pack: ItemNow) -> Input:
     cell_ohm = CELL_RESISTANCE_OHM_AH * count.parallel / rated
     value = pack_resistance_ohm(cell_ohm, count.series, count.parallel)
     return default(name, value, "Ω", CUSTOM, pack.spec.place())
+
+
+def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
+    """The same at the field's temperature where that is colder, and known well enough."""
+    as_read, field_k = resistance(pack), keeper.field_temperature_k
+    if field_k is None or as_read.basis != "measured":
+        return as_read
+    charge = next(charge for charge in pack.charges if charge.place == as_read.place)
+    read_k = charge.temperature_k
+    if read_k is None or field_k >= read_k or not may_be_corrected(field_k, read_k):
+        return as_read
+    value = series_resistance_ohm(resistances_at(pack, charge, field_k))
+    name = f"{as_read.name} at the field's {field_k - 273.15:.0f} °C"
+    words = (
+        f"read at {read_k - 273.15:.0f} °C; E_a {ACTIVATION_J_MOL / 1000:.0f} kJ/mol from memory"
+    )
+    return default(name, value, "Ω", words, as_read.place)
 
 
 def reserve(keeper: Keeper) -> Input:
