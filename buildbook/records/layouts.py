@@ -32,6 +32,22 @@ class Layout(msgspec.Struct, frozen=True):
     free: bool = False
 
     @property
+    def spacing_arms(self) -> float | None:
+        """From a motor to the next in arms, where none has another opposite; else None.
+
+        A diagonal through the centre then ends at no second shaft.
+        """
+        places = {(one.forward, one.right) for one in self.stations}
+        if any(
+            math.hypot(ahead + forward, across + right) < 0.01
+            for ahead, across in places
+            for forward, right in places
+        ):
+            return None
+        apart = [math.dist(here, there) for here in places for there in places if here != there]
+        return min(apart, default=None)
+
+    @property
     def names(self) -> tuple[str, ...]:
         """The names of the motor stations, in reading order."""
         return tuple(station.name for station in self.stations)

@@ -9,6 +9,7 @@ from buildbook.report.figure import Figure
 from buildbook.words.figures import basis_words
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
+from buildbook.words.measures.lengths import size_words
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 from buildbook.words.names import kind_word, name_words
 from buildbook.words.public import spec_words
@@ -88,6 +89,7 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "figure": figure_in_words,
     "value_words": value_words,
     "basis_words": basis_words,
+    "size_words": size_words,
     "input_words": figure_values.input_words,
     "shown_place": shown_place,
     "distance": _or_missing(amounts.length),

@@ -13,7 +13,7 @@ from buildbook.report.figure import Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
-from buildbook.words.measures.lengths import length_words, place_words
+from buildbook.words.measures.lengths import apart_m, length_words, place_words
 from buildbook.words.measures.time_in_service import flown_words
 from buildbook.words.specs import spec_rows
 
@@ -66,7 +66,11 @@ def four_figures(aircraft: AircraftNow, headlines: Headlines) -> tuple[Said, ...
 def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
     record = aircraft.record
     if record.diagonal_m is not None:
-        yield Said("across the motors", amounts.length(record.diagonal_m))
+        apart = apart_m(record.layout, record.diagonal_m)
+        if apart is None:
+            yield Said("across the motors", amounts.length(record.diagonal_m))
+        else:
+            yield Said("from motor to motor", length_words(apart))
     elif record.wing and record.wing.span_m is not None:
         yield Said("span", amounts.length(record.wing.span_m))
     known = {one.name: one.figure for one in headlines.shown if one.figure}

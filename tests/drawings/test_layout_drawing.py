@@ -2,7 +2,6 @@
 
 import math
 import re
-from itertools import combinations
 
 import pytest
 from drawn_samples import (
@@ -374,16 +373,28 @@ def test_a_plan_without_stations_is_still_a_drawing():
     assert [] == complaints(svg, "layout")
 
 
-def test_stations_are_numbered_as_the_notes_beside_them():
-    """In the order of the plan; a coaxial pair has both its numbers; nothing meets anything."""
-    svg = layout_drawing(LAYOUTS["quad-x"], "n", numbered=True)
-    names = [station.name for station in LAYOUTS["quad-x"].stations]
+@pytest.mark.parametrize(
+    ("name", "sentence", "below"),
+    [
+        ("quad-x", "Diagonal 520 mm.", "diagonal 520 mm"),
+        ("quad-coaxial", "Diagonal 520 mm.", "diagonal 520 mm"),
+        ("hexa-x", "Diagonal 520 mm.", "diagonal 520 mm"),
+        ("y6", "Arm 260 mm, motors 450 mm apart.", "arm 260 mm"),
+        ("tri-y", "Arm 260 mm, motors 450 mm apart.", "arm 260 mm"),
+    ],
+)
+def test_a_y_has_no_diagonal(name, sentence, below):
+    """No motor has one opposite: 260 mm times the root of three is 450 mm (geometry)."""
+    svg = layout_drawing(ring_plan(name, 0.52))
 
-    numbered = [f"{at + 1} {name}" for at, name in enumerate(names)]
-    assert numbered == re.findall(r">(\d [a-z-]+)</text>", svg)
-    assert ">1, 2 " in layout_drawing(LAYOUTS["y6"], "n", numbered=True)
-    for name, plan in LAYOUTS.items():
-        assert [] == complaints(layout_drawing(plan, "n", numbered=True), "n"), name
-        scene = build_scene(plan, layout_faults(plan), WIDTH, numbered=True)
-        boxes = [line.box for line in scene.lettering.lines]
-        assert [] == [one for one, other in combinations(boxes, 2) if one.meets(other)], name
+    assert sentence in svg
+    assert f">{below}</text>" in svg
+
+
+def test_no_number_but_the_output_stands_at_a_motor():
+    """Notes beside the drawing go by the names of the stations."""
+    svg = layout_drawing(LAYOUTS["quad-x"])
+    outputs = [station.output for station in LAYOUTS["quad-x"].stations]
+
+    assert [str(output) for output in outputs] == re.findall(r">output (\d)</text>", svg)
+    assert [] == re.findall(r">\d,? [\w-]+</text>", svg)

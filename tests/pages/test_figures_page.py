@@ -106,6 +106,14 @@ def test_predicted_against_flown_needs_enough_flights(demo_reports, owner):
     assert figures.page(owner, "sedge").facts["flown"] is None
 
 
+def test_the_public_is_told_for_which_air(owner, public, owner_press, public_press):
+    """The elevation of the field is not shared, so figures differ from those of the owner."""
+    words = "Figures that depend on the air are for sea level."
+
+    assert words in public_press.compose(figures.page(public, "sedge"))
+    assert words not in owner_press.compose(figures.page(owner, "sedge"))
+
+
 def test_where_the_figures_come_from_names_every_figure(owner, public):
     """Formula or method, source and tests of each; the public is not told of cost."""
     names = {

@@ -1,7 +1,7 @@
 """Pages of parts and packs: their life, and quarantine before everything else."""
 
 from buildbook.audience.projected import projected
-from buildbook.pages.stock import item
+from buildbook.pages.stock import item, stock
 from buildbook.pages.theme import Press, theme_folders
 
 
@@ -135,6 +135,25 @@ def test_the_public_reads_the_months_of_the_owner(demo_reports):
 
     assert "not before December 2030" in told
     assert told == [item.page(public, tag).facts["outlook"].months for tag in packs]
+
+
+def test_a_pack_that_is_gone_is_at_no_charge(open_changed):
+    """A last storage charge says nothing of a pack that was handed in since."""
+    log = """\
+- {on: 2026-06-24, charge: P-1, to: storage}
+- {on: 2026-06-25, state: {P-1: retired}, because: handed in}
+- {on: 2026-06-25, charge: P-2, to: storage}
+"""
+    reports = open_changed({"stores/packs.yaml": log})
+    html = Press(reports, theme_folders(None)).compose(stock.page(reports, ""))
+    lines = html[html.index("those in quarantine first") :].split("</tr>")
+
+    told = {
+        tag: next(line for line in lines if f">{tag}</a></th>" in line) for tag in ("P-1", "P-2")
+    }
+    assert "retired" in told["P-1"]
+    assert "at storage charge" not in told["P-1"]
+    assert "at storage charge" in told["P-2"]
 
 
 def test_a_trend_of_the_cells_is_told_once_and_in_milliohms(demo_reports):

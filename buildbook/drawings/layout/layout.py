@@ -14,7 +14,7 @@ from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_w
 from buildbook.drawings.layout.portrait import portrait_drawing
 from buildbook.drawings.lettering import Anchor, Box, Line
 from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan, Table
-from buildbook.words.measures.lengths import length_words, place_words
+from buildbook.words.measures.lengths import across_words, apart_m, length_words, place_words
 
 WIDTH = 340.0
 THUMBNAIL_WIDTH = 160.0
@@ -27,13 +27,10 @@ _STATE_WORDS: dict[SpinState, str] = {
 }
 
 
-def layout_drawing(plan: LayoutPlan, prefix: str = "layout", numbered: bool = False) -> Markup:
-    """Top view with spin, hand, outputs, balance, problems and scale; legible from 288 px wide.
-
-    numbered: stations have numbers, in the order of the plan, for notes beside the drawing.
-    """
+def layout_drawing(plan: LayoutPlan, prefix: str = "layout") -> Markup:
+    """Top view with spin, hand, outputs, balance, problems and scale; legible from 288 px wide."""
     faults = layout_faults(plan)
-    scene = build_scene(plan, faults, WIDTH, numbered=numbered)
+    scene = build_scene(plan, faults, WIDTH)
     return draw(
         "layout",
         prefix=prefix,
@@ -122,7 +119,10 @@ def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
     seen += "; spin is as seen from behind." if plan.layout == "aeroplane" else "."
     sentences = [seen]
     if plan.diagonal_m is not None:
-        sentences.append(f"Diagonal {length_words(plan.diagonal_m)}.")
+        apart = apart_m(plan.layout, plan.diagonal_m)
+        words = across_words(plan.layout, plan.diagonal_m)
+        words += "" if apart is None else f", motors {length_words(apart)} apart"
+        sentences.append(f"{words[0].upper()}{words[1:]}.")
     if plan.wing is not None:
         wing = f"Span {length_words(plan.wing.span_m)}"
         wing += f", mean chord {length_words(plan.wing.mean_chord_m)}"

@@ -25,17 +25,11 @@ class Site(msgspec.Struct, frozen=True, kw_only=True):
     radius: float
     edge_on: bool = False
     dial: float = 0.0  # radius of the dial beside an edge-on propeller
-    numbers: tuple[int, ...] = ()  # of the notes beside the drawing, one for each station
 
     @property
     def name(self) -> str:
         """The main label: the station, or what a coaxial pair has in common."""
         return self.stations[0].name if len(self.stations) == 1 else self.stations[0].arm
-
-    @property
-    def label(self) -> str:
-        """The name as it is lettered, after the numbers of its notes: ``1 front-left``."""
-        return " ".join(filter(None, (", ".join(map(str, self.numbers)), self.name)))
 
     @property
     def box(self) -> Box:
@@ -102,7 +96,7 @@ def _in_disc(site: Site) -> list[Line]:
     station = site.stations[0]
     clearance = max(6.0, 0.12 * site.radius)
     below = site.y + clearance + NAME_SIZE
-    lines = [_line(site.label, site.x, below, "name")]
+    lines = [_line(site.name, site.x, below, "name")]
     if station.turns:
         lines.append(_line(spin_words(station), site.x, site.y - clearance - 3))
     if station.output is not None:
@@ -116,7 +110,7 @@ def _in_small_disc(site: Site) -> list[Line]:
     lines = []
     if station.output is not None:
         lines.append(_line(output_words(station), site.x, site.y - 8.0))
-    parts = site.label.split("-")
+    parts = site.name.split("-")
     texts = [f"{part}-" for part in parts[:-1]] + parts[-1:]
     for row, text in enumerate(texts):
         y = site.y + 16.0 + 12.7 * row
@@ -126,7 +120,7 @@ def _in_small_disc(site: Site) -> list[Line]:
 
 def _in_pair(site: Site) -> list[Line]:
     """Upper half for the upper rotor, lower half for the lower one, the name between."""
-    lines = [_line(site.label, site.x, site.y + 4.5, "name")]
+    lines = [_line(site.name, site.x, site.y + 4.5, "name")]
     for station in site.stations:
         first, second = (-25.5, -13.0) if station.level == "upper" else (20.5, 33.0)
         words = (f"{station.level} {spin_words(station)}".strip(), output_words(station))
@@ -159,7 +153,7 @@ def _fits_disc(site: Site, lines: Iterable[Line]) -> bool:
 
 def _outside(site: Site, facts: Sequence[str], middle: tuple[float, float]) -> list[list[Line]]:
     """Blocks above, below, right and left of the disc, the ones away from the middle first."""
-    names = name_lines(site.label)
+    names = name_lines(site.name)
     texts = (*names, *facts)
     high = len(texts) * _PITCH
     box = site.box
@@ -207,7 +201,7 @@ def boom_boxes(site: Site, middle: tuple[float, float]) -> Iterator[Box]:
 
 def outside_reach(site: Site) -> float:
     """Half the width of the words of a site when they stand above or below it."""
-    names = (_line(text, 0, 0, "name") for text in name_lines(site.label))
+    names = (_line(text, 0, 0, "name") for text in name_lines(site.name))
     facts = (_line(text, 0, 0) for text in site_words(site))
     return max(line.box.right for line in (*names, *facts))
 

@@ -113,10 +113,9 @@ def _radius(station: StationPlan, plate: Plate) -> float:
     return (station.propeller_m or 0.0) * plate.scale / 2 or _UNKNOWN_DISC
 
 
-def _sites(plan: LayoutPlan, plate: Plate, numbered: bool = False) -> tuple[Site, ...]:
+def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
     edge_on = plan.layout == "aeroplane"
     dial = _DIAL_SHARE * (plate.area.right + 4.0) if edge_on else 0.0
-    number = {station.name: at + 1 for at, station in enumerate(plan.stations)}
     return tuple(
         Site(
             stations=group,
@@ -125,7 +124,6 @@ def _sites(plan: LayoutPlan, plate: Plate, numbered: bool = False) -> tuple[Site
             radius=max(_radius(station, plate) for station in group),
             edge_on=edge_on,
             dial=dial if any(station.turns for station in group) else 0.0,
-            numbers=tuple(number[station.name] for station in group) if numbered else (),
         )
         for group in sites_of(plan.stations)
     )
@@ -139,9 +137,7 @@ def _picture_plate(plan: LayoutPlan, shape: WingShape | None, width: float) -> P
     return fit_plate(_extent(plan, shape), width=width, tallest=tallest, top=top, side=side)
 
 
-def _plate(
-    plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bool, numbered: bool
-) -> Plate:
+def _plate(plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bool) -> Plate:
     """The plate, with room at the edges for words that will not fit into small discs."""
     extent = _extent(plan, shape)
     top, tallest = (36.0, 1.35 * width) if lettered else (20.0, width)
@@ -149,7 +145,7 @@ def _plate(
     if any(station.propeller_m is None for station in plan.stations):
         side += 0.5 * _UNKNOWN_DISC
     plate = fit_plate(extent, width=width, tallest=tallest, top=top, side=side, ends=6.0)
-    sites = _sites(plan, plate, numbered)
+    sites = _sites(plan, plate)
     if not lettered or all(fits_inside(site) for site in sites):
         return plate
     if plan.layout == "aeroplane":
@@ -289,12 +285,10 @@ def build_scene(
     faults: Sequence[Fault],
     width: float,
     lettered: bool = True,
-    numbered: bool = False,
     pictured: bool = False,
 ) -> Scene:
     """Shapes and words of the plan at `width` units; unlettered for a thumbnail.
 
-    numbered: each station has its number in the plan before its name, for notes beside it.
     pictured: placed as on a portrait, with room for lengths.
     """
     edge_on = plan.layout == "aeroplane"
@@ -302,11 +296,8 @@ def build_scene(
     if plan.wing is not None:
         noses = [at.forward_m for at in plan.stations if abs(at.right_m) < 1e-6]
         shape = wing_shape(plan.wing, max(noses) if noses else None)
-    if pictured:
-        plate = _picture_plate(plan, shape, width)
-    else:
-        plate = _plate(plan, shape, width, lettered, numbered)
-    sites = _sites(plan, plate, numbered)
+    plate = _picture_plate(plan, shape, width) if pictured else _plate(plan, shape, width, lettered)
+    sites = _sites(plan, plate)
     hub = 15.0 if lettered else 7.0
     marks = _marks(faults, sites, plate)
     balance = _balance(plan, plate)

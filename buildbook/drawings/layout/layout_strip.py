@@ -17,7 +17,7 @@ from buildbook.drawings.layout.layout_scene import Scene
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
 from buildbook.report.drawn.plans import LayoutPlan, StationPlan
-from buildbook.words.measures.lengths import length_words, place_words
+from buildbook.words.measures.lengths import across_words, place_words
 
 _LEFT = 14.0
 _ROW = 16.0
@@ -121,7 +121,7 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
 def keyed_words(site: Site, to_scale: bool) -> str:
     """A site that found no room on the plate, in one line of the key."""
     place = place_words(site.stations[0].forward_m, site.stations[0].right_m, to_scale)
-    return "; ".join((site.label, *site_words(site), place))
+    return "; ".join((site.name, *site_words(site), place))
 
 
 def _unplaced_words(station: StationPlan) -> str:
@@ -147,7 +147,7 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
     words = bar.words if bar else "not to scale: no diagonal recorded"
     write(words, _LEFT + (bar.units + 7.0 if bar else 0.0), y)
     if plan.diagonal_m is not None:
-        words = f"diagonal {length_words(plan.diagonal_m)}"
+        words = across_words(plan.layout, plan.diagonal_m)
         lines.append(Line(text=words, x=width - _LEFT, y=y, size=FACT_SIZE, anchor="end"))
     y += _ROW + 2.0
     x = _LEFT

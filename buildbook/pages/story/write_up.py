@@ -77,6 +77,7 @@ class Block(msgspec.Struct, frozen=True, kw_only=True):
     missing: CannotSay | None = None
     pictures: tuple[Shown, ...] = ()
     notes: tuple[Said, ...] = ()
+    counted: bool = True
     entry: Told | None = None
     words: str = ""
     caution: str = ""
@@ -206,10 +207,11 @@ def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
     return Block(
         kind="drawing",
         heading="Layout",
-        drawing=layout_drawing(plan, prefix, numbered=True),
+        drawing=layout_drawing(plan, prefix),
         table=layout_table(plan),
         words=f"Seen from above. A dashed arrow is planned, a solid one was checked. {OWN}",
         notes=layout_notes(plan),
+        counted=False,
     )
 
 

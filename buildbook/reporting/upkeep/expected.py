@@ -31,8 +31,12 @@ def expected_readings(whole: Whole, slug: str) -> tuple[Expected, ...]:
 
 
 def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expected]:
-    """Volts a cell: that is what the alarm is set in, and what is read."""
-    figure = answers.find("alarm_voltage")
+    """Volts a cell: that is what the alarm is set in, and what is read.
+
+    Of several packs the highest, as on the front page: an alarm for all is set to that.
+    """
+    alarms = (one for one in answers.figures if one.name == "alarm_voltage")
+    figure = max(alarms, key=lambda one: one.value or 0.0, default=None)
     pack = whole.hangar.items.get(figure.of or "") if figure else None
     if figure is None or figure.value is None or pack is None or pack.spec.cells is None:
         return

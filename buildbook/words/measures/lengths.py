@@ -4,12 +4,36 @@ from __future__ import annotations
 
 import math
 
+from buildbook.records.layouts import LAYOUTS
+
 
 def length_words(metres: float) -> str:
     """`410 mm`, `2450 mm`, as one says it at the bench; in metres from ten of them on."""
     if abs(metres) < 10:
         return f"{metres * 1000:.0f} mm"
     return f"{metres:.2f}".rstrip("0").rstrip(".") + " m"
+
+
+def apart_m(layout: str, diagonal_m: float) -> float | None:
+    """From a motor to the next where no motor of the layout has another opposite; else None."""
+    known = LAYOUTS.get(layout)
+    arms = known.spacing_arms if known else None
+    return None if arms is None else arms * diagonal_m / 2
+
+
+def across_words(layout: str, diagonal_m: float) -> str:
+    """``diagonal 430 mm``; of a Y, whose shafts have none opposite, ``arm 260 mm``."""
+    if apart_m(layout, diagonal_m) is None:
+        return f"diagonal {length_words(diagonal_m)}"
+    return f"arm {length_words(diagonal_m / 2)}"
+
+
+def size_words(layout: str, diagonal_m: float) -> str:
+    """``430 mm across``; of a Y ``motors 450 mm apart``."""
+    apart = apart_m(layout, diagonal_m)
+    if apart is None:
+        return f"{length_words(diagonal_m)} across"
+    return f"motors {length_words(apart)} apart"
 
 
 def round_length(longest_m: float) -> float:
