@@ -2,10 +2,13 @@
 
 import cProfile
 import pstats
+from collections.abc import Callable
+from typing import Any
 
 from programmes import WHOLE, built, check, hangar, limit, programme, task
 from written_logs import Log
 
+from buildbook.upkeep.warnings.problems import warnings_of
 from buildbook.upkeep.work_list import work_list
 
 CLUB = programme(
@@ -18,8 +21,8 @@ CLUB = programme(
 )
 
 
-def calls(times: int) -> int:
-    """Function calls that the work list takes after so many rounds of flying and work."""
+def calls(times: int) -> tuple[int, int]:
+    """Function calls that work list and warnings take after so many rounds of flying and work."""
     log = built(Log("aircraft/a"))
     for number in range(times):
         day = f"2026-{1 + number % 12:02d}-{1 + number // 12 % 28:02d}"
@@ -29,13 +32,20 @@ def calls(times: int) -> int:
         log.inspection(day, "bearings")
         log.inspection(day, "look")
     now = hangar([log], [CLUB], items=[*WHOLE, "P-1"])
+    listed, of_work = counted(work_list, now)
+    _, of_warnings = counted(warnings_of, now, listed)
+    return of_work, of_warnings
+
+
+def counted(work: Callable[..., Any], *given: Any) -> tuple[Any, int]:
+    """What some work gives, and the function calls that it takes."""
     profile = cProfile.Profile()
-    profile.enable()
-    work_list(now)
-    profile.disable()
-    return int(pstats.Stats(profile).total_calls)  # type: ignore[attr-defined]
+    found = profile.runcall(work, *given)
+    return found, int(pstats.Stats(profile).total_calls)  # type: ignore[attr-defined]
 
 
 def test_the_work_grows_with_the_log_and_no_faster() -> None:
     """Four times the log, at most four and a half times the calls."""
-    assert calls(320) < 4.5 * calls(80)
+    (work, warnings), (more_work, more_warnings) = calls(80), calls(320)
+    assert more_work < 4.5 * work
+    assert more_warnings < 4.5 * warnings
