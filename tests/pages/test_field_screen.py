@@ -43,12 +43,19 @@ def test_the_lines_stand_in_the_order_of_doing(open_changed):
         "Which way Propellers off: tipped nose down, the front motors speed up; tipped left, the"
         " left ones",
         "Link lost Throttle: cut; never proved",
-        "pack charge timer land at, a cell P-2",
+        "pack charge timer land at, a cell, under load P-2",
         "Look over Marking present and legible",
         "Flights of the day no. pack flown used landing what was noticed 1 2 3 4 5 6",
     )
     places = [words.index(line.replace("yourself .", "yourself")) for line in wanted]
     assert sorted(places) == places
+
+
+def test_the_voltage_to_land_at_is_that_under_load(demo_reports):
+    """A glider reads it in the glide, where more shows than the motor would leave."""
+    said = "The voltage is that under load; at rest or in a glide it reads higher, so land earlier."
+
+    assert said in words_of(demo_reports, "thistledown")
 
 
 def test_a_grounded_aircraft_says_why_and_has_no_rows_to_fill(open_changed):

@@ -223,3 +223,35 @@ def test_a_larger_current_is_another_series(tmp_path: Path) -> None:
 
     assert 4 == len(likes.alike)
     assert [("current",)] == [differs for _, differs in likes.unlike]
+
+
+@pytest.mark.parametrize(
+    ("ohms", "said"),
+    [
+        ((6.2, 6.0), None),
+        ((6.2, 6.0, 5.8), "too few readings for a trend: 3, it takes 5"),
+        ((6.2, 6.0, 5.8, 5.6), "too few readings for a trend: 4, it takes 5"),
+        ((6.2, 6.0, 5.8, 5.6, 5.4), "0.20 mΩ less a charge"),
+        ((5.4, 5.6, 5.8, 6.0, 6.2), "0.20 mΩ more a charge"),
+        ((5.4, 5.6, 5.5, 5.4, 5.5), "no trend to be seen"),
+    ],
+)
+def test_no_trend_of_a_cell_from_few_readings(
+    tmp_path: Path, ohms: tuple[float, ...], said: str | None
+) -> None:
+    """All slopes of four readings hold the true one less often than 95 times in 100."""
+    figures = pack(tmp_path, hangar_files(resistances(*((22, ohm) for ohm in ohms))))
+    cell = found(figures, "pack_resistance", "cell 1")
+
+    assert said == cell.verdict
+    assert (len(ohms) >= 5) == ("change a charge, Ω" in cell.other or said == "no trend to be seen")
+
+
+def test_a_capacity_trend_has_limits_from_five_readings_on(tmp_path: Path) -> None:
+    """3 mAh less a charge throughout; of four readings the slope alone."""
+    few = found(pack(tmp_path / "few", capacities(40)), "pack_capacity", "change a charge")
+    more = found(pack(tmp_path / "more", capacities(50)), "pack_capacity", "change a charge")
+
+    assert ("too few readings for limits: 4, it takes 5", None) == (few.verdict, few.low)
+    assert (None, 0.95) == (more.verdict, more.level)
+    assert pytest.approx((-0.003, -0.003)) == (few.value, more.value)

@@ -137,7 +137,9 @@ def test_capacity_and_its_change_a_charge(tmp_path: Path) -> None:
 
     assert pytest.approx(2.1) == last.value
     assert "95.5 % of the rated capacity" == last.verdict
-    assert [pytest.approx(-0.005)] * 3 == [change.value, change.low, change.high]
+    assert pytest.approx(-0.005) == change.value
+    assert (None, None, None) == (change.low, change.high, change.level)
+    assert "too few readings for limits: 3, it takes 5" == change.verdict
     assert "by charges counted since the first" in change.notes
     assert any(note.startswith("readings at 20 to 2") for note in change.notes)
 

@@ -85,8 +85,8 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     """4 · 8.4 N over 2 · 9.80665 less 1.2 kg: 513.1 g by default; at 2.5, which is set, 170.5 g.
 
     The keeper's 1300 g leave 100 g. The cells are above nominal for most of the time.
-    Hover with it: 24.42 Wh · 0.8 at the power of the bench for 1.3705 kg, 3.3600 N a motor, on the
-    line from 22.2 W at 2.4 N to 55.5 W at 4.6 N.
+    Hover with those 100 g: 24.42 Wh · 0.8 at the power of the bench for 1.3 kg, 3.1872 N a motor,
+    on the line from 22.2 W at 2.4 N to 55.5 W at 4.6 N.
     """
     usual = found(quad(tmp_path / "usual", benched()), "payload", "P-1")
     files = benched()
@@ -100,13 +100,45 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     assert "rests on what is assumed: wanted thrust to weight" == usual.notes[0]
     assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == wanted.value
     assert "your own mass limit comes first, with 100 g left to it" in (wanted.verdict or "")
-    pull = 33.6 / 2.5 / 4
+    pull = 1.3 * 9.80665 / 4
     watts = 4 * (22.2 + 33.3 * (pull - 2.4) / 2.2)
-    assert pytest.approx(24.42 * 0.8 / watts * 3600, rel=0.06) == wanted.other["hover with it, s"]
+    assert (
+        pytest.approx(24.42 * 0.8 / watts * 3600, rel=0.06)
+        == wanted.other["hover at your own limit, s"]
+    )
     assert wanted.verdict is not None
     assert wanted.verdict.startswith(
         "to a thrust to weight of 2.5; your own mass limit comes first, with 100 g left to it; "
         "hovers "
+    )
+
+
+def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
+    """1000 mAh in 5 minutes are 12 A: 80 % of 2200 mAh last 528 s; at 1300 of 1200 g 468.3 s.
+
+    528 s · (1.2/1.3)^1.5 = 468.26 s. Without a limit of mass all of the payload goes along:
+    528 s · (1.2/1.71312)^1.5 = 309.5 s.
+    """
+    log = "".join(
+        f"- {{on: 2026-03-{day:02d}, flight: 300 s, pack: P-1, used: 1000 mAh}}\n"
+        for day in range(1, 13)
+    )
+    files = benched(log)
+    limited = found(quad(tmp_path / "limited", files), "payload", "P-1")
+    craft = files["aircraft/sedge/aircraft.yaml"]
+    files["aircraft/sedge/aircraft.yaml"] = craft.replace("bounds: {max_mass: 1300 g}\n", "")
+    free = found(quad(tmp_path / "free", files), "payload", "P-1")
+
+    assert (
+        "to a thrust to weight of 2; your own mass limit comes first, with 100 g left to it; "
+        "flies 7 min 48 s with that, 8 min 48 s without, as flown"
+    ) == limited.verdict
+    assert {"hover without it, s": 528.0, "hover at your own limit, s": 468.26} == pytest.approx(
+        limited.other, rel=1e-4
+    )
+    assert (
+        "to a thrust to weight of 2; flies 5 min 10 s with it, 8 min 48 s without, as flown"
+        == free.verdict
     )
 
 

@@ -1,9 +1,11 @@
 """What it may carry on top of what it weighs, and how long it hovers then."""
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.flight_time import time_with
 from buildbook.figures.answers.flight.prediction import discharge_with
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
@@ -60,7 +62,8 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         **interference(craft),
     }
     value = spare(**{key: number(one) for key, one in inputs.items()})
-    verdict, other = _then(craft, pack, number(mass), value)
+    left = _left(craft, number(mass), value)
+    verdict, other = _then(craft, pack, number(mass), min(value, left), limited=left < value)
     return worked(
         "payload",
         spare,
@@ -72,7 +75,7 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         verdict="; ".join(
             (
                 f"to a thrust to weight of {amounts.significant(number(wanted), 3)}",
-                *_bound(craft, number(mass), value),
+                *_bound(left, value),
                 verdict,
             )
         ),
@@ -83,35 +86,65 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def _then(
-    craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float
+    craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float, *, limited: bool
 ) -> tuple[str, dict[str, float]]:
-    """Time in a hover without and with it."""
+    """Time in a hover without and with it; limited: with what the keeper's own limit leaves."""
     if spare_kg <= 0:
         return "nothing to spare", {}
-    method = electrical(craft, pack)
+    without, loaded, how = _times(craft, pack, mass_kg, mass_kg + spare_kg)
+    other = {"hover without it, s": without}
+    if isinstance(loaded, Exception):
+        return f"how long it hovers then is not known: {loaded}", other
+    words = (
+        f"{how.verb} {amounts.duration(loaded)} with {'that' if limited else 'it'}, "
+        f"{amounts.duration(without)} without, {how.by}"
+    )
+    key = "hover at your own limit, s" if limited else "hover with it, s"
+    return words, {**other, key: loaded}
+
+
+class _How(NamedTuple):
+    """Whether a time is that of the log or of theory, in words."""
+
+    verb: str
+    by: str
+
+
+def _times(
+    craft: Craft, pack: ItemNow, mass_kg: float, loaded_kg: float
+) -> tuple[float, float | Exception, _How]:
+    """Seconds at both masses: as flown where the log tells the draw, else by theory.
+
+    The draw of the log grows with the mass to the power 1.5, as that of a hover (momentum theory:
+    P goes with T to the power 1.5).
+    """
+    flown = time_with(craft, pack)
+    if flown.basis == "fitted" and flown.value:
+        loaded = flown.value * (mass_kg / loaded_kg) ** 1.5
+        return flown.value, loaded, _How("flies", "as flown")
+    method, theory = electrical(craft, pack), _How("hovers", "by theory")
     values = {key: number(one) for key, one in method.inputs.items()}
     without = discharge_with(craft, pack, method.total_w(**values)).duration_s
-    other = {"hover without it, s": without}
     try:
-        watts = method.total_w(**{**values, "mass_kg": mass_kg + spare_kg})
-        loaded = discharge_with(craft, pack, watts).duration_s
+        watts = method.total_w(**{**values, "mass_kg": loaded_kg})
+        return without, discharge_with(craft, pack, watts).duration_s, theory
     except (Lacking, ValueError) as refused:
-        return f"how long it hovers then is not known: {refused}", other
-    words = (
-        f"hovers {amounts.duration(loaded)} with it, {amounts.duration(without)} without, by theory"
-    )
-    return words, {**other, "hover with it, s": loaded}
+        return without, refused, theory
 
 
-def _bound(craft: Craft, mass_kg: float, spare_kg: float) -> tuple[str, ...]:
-    """Where the keeper's greatest mass comes first."""
+def _left(craft: Craft, mass_kg: float, spare_kg: float) -> float:
+    """What the keeper's greatest mass leaves in kg; all of the payload where none is written."""
     bounds = craft.now.bounds
     if bounds is None or bounds.max_mass_kg is None:
+        return spare_kg
+    return max(0.0, bounds.max_mass_kg - mass_kg)
+
+
+def _bound(left_kg: float, spare_kg: float) -> tuple[str, ...]:
+    """Where the keeper's greatest mass comes first."""
+    if left_kg >= spare_kg:
         return ()
-    left = bounds.max_mass_kg - mass_kg
-    if left >= spare_kg:
-        return ()
-    return (f"your own mass limit comes first, with {1000 * max(0.0, left):.0f} g left to it",)
+    return (f"your own mass limit comes first, with {1000 * left_kg:.0f} g left to it",)
 
 
 FIGURES = (

@@ -1,6 +1,9 @@
 """Capacity and resistance of a pack over its life."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
@@ -30,6 +33,9 @@ from buildbook.report.packs.warmth import (
     may_be_corrected,
 )
 
+if TYPE_CHECKING:
+    from buildbook.figures.laws.statistics.trend import RobustLine
+
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")
 TREND = by_method(
@@ -41,6 +47,7 @@ WARMTH = by_method(
     "Arrhenius; E_a of small lithium cells, 20 to 35 kJ/mol, from memory",
 )
 LEAST = 3  # measurements from which a trend is told
+LEAST_LIMITS = 5  # from which it has limits: of four, all slopes together hold the true one less
 # Charges for each measurement up to which every one counts as measured: published records have a
 # few charges without their discharge.
 DENSE = 1.1
@@ -117,9 +124,7 @@ def _capacity_trend(part: Part) -> Figure:
         unit="Ah",
         way=TREND,
         of="change a charge",
-        low=line.slope_low,
-        high=line.slope_high,
-        level=LEVEL,
+        **_limits(line, len(done)),
         basis="fitted",
         inputs=inputs,
         notes=(
@@ -128,6 +133,17 @@ def _capacity_trend(part: Part) -> Figure:
             *unlike_words(likes.unlike),
         ),
     )
+
+
+def _limits(line: RobustLine, count: int) -> dict[str, Any]:
+    """The limits of a slope; of too few readings the words that there are none."""
+    if count < LEAST_LIMITS:
+        return {"verdict": _too_few(count, "limits")}
+    return {"low": line.slope_low, "high": line.slope_high, "level": LEVEL}
+
+
+def _too_few(count: int, what: str) -> str:
+    return f"too few readings for {what}: {count}, it takes {LEAST_LIMITS}"
 
 
 def _resistances(part: Part) -> Iterator[Answer]:
@@ -218,7 +234,7 @@ def _slope(readings: Numbered, values: Sequence[float]) -> tuple[float | None, .
     """Change of a cell's resistance a charge with its limits; nothing from too few readings."""
     from buildbook.figures.laws.statistics.trend import theil_sen
 
-    if len(readings) < LEAST:
+    if len(readings) < LEAST_LIMITS:
         return (None, None, None)
     try:
         line = theil_sen([float(count) for count, _ in readings], values, level=LEVEL)
@@ -245,9 +261,10 @@ def _cell_resistance(part: Part, readings: Numbered, cell: int) -> Figure:
     trend = {"change a charge, Ω": slope, "low": low, "high": high}
     ratio = last.resistance_ohm[cell] / values[0] if values[0] > 0 else None
     other = {key: value for key, value in {**trend, "of the first": ratio}.items() if value}
-    return msgspec.structs.replace(
-        figure, other=other, verdict=_trend_words(slope, low, high), in_verdict=tuple(trend)
-    )
+    words = _trend_words(slope, low, high)
+    if words is None and LEAST <= len(readings) < LEAST_LIMITS:
+        words = _too_few(len(readings), "a trend")
+    return msgspec.structs.replace(figure, other=other, verdict=words, in_verdict=tuple(trend))
 
 
 def _trend_words(slope: float | None, low: float | None, high: float | None) -> str | None:
