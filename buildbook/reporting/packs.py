@@ -2,6 +2,7 @@
 
 import datetime
 from collections.abc import Mapping
+from itertools import takewhile
 
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.report.packs.health import (
@@ -41,15 +42,23 @@ def health(whole: Whole, tag: str) -> PackHealth:
     """
     pack = whole.hangar.items[tag]
     limit = whole.hangar.ledger.keeper.pack_end_of_life_share or LIMIT
-    last = like_capacities(pack).alike[-1] if pack.capacities else None
-    share = pack.share_of_rated_in(last) if last else None
+    alike = like_capacities(pack).alike if pack.capacities else ()
+    shares = [(one.on, pack.share_of_rated_in(one)) for one in alike]
+    share = shares[-1][1] if shares else None
+    below = takewhile(lambda one: one[1] is not None and one[1] < limit, reversed(shares))
     state = health_state(
         share,
         limit,
         worn=spent_capacity(pack, limit).reached is not None,
         quarantined=pack.state.state == "quarantined",
     )
-    return PackHealth(tag=tag, state=state, share=share, limit_share=limit)
+    return PackHealth(
+        tag=tag,
+        state=state,
+        share=share,
+        limit_share=limit,
+        below_since=min((on for on, _ in below), default=None),
+    )
 
 
 def health_state(

@@ -1,5 +1,7 @@
 """Pages of parts and packs: their life, and quarantine before everything else."""
 
+import re
+
 from buildbook.audience.projected import projected
 from buildbook.pages.stock import item, stock
 from buildbook.pages.theme import Press, theme_folders
@@ -163,3 +165,15 @@ def test_a_trend_of_the_cells_is_told_once_and_in_milliohms(demo_reports):
     assert "No trend to be seen" in html
     assert "of the first" in html
     assert "0.0000" not in html
+
+
+def test_a_pack_that_is_gone_has_no_forecast(demo_reports):
+    """Handed in on 14 March 2026; its last reading, of 11 March, was the first below the limit."""
+    html = re.sub("<[^>]+>", "", html_of(demo_reports, "P-04"))
+
+    assert (
+        "It is retired: no forecast. Its capacity was below 80 % of the rated one from"
+        " 11 March 2026 on."
+    ) in html
+    assert "Expected to stay below" not in html
+    assert "one more reading" not in html

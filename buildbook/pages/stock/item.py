@@ -76,6 +76,7 @@ def page(reports: Reports, tag: str) -> Page:
             "siblings": life.siblings,
             "siblings_ended": _ended(life.siblings),
             "health": _health(reports, item),
+            "capacity": reports.health(item.tag) if item.is_pack else None,
             "charts": tuple(charts_of_pack(reports, tag)) if item.is_pack else (),
             "outlook": _outlook(item, answers),
             "figures": tuple(

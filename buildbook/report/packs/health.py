@@ -17,13 +17,15 @@ Left = Literal["full", "in part", "at storage charge", "charged", "flown", "not 
 class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
     """Capacity as a share of rated, as last measured; None: not measured, or no rated capacity.
 
-    limit_share: below it a pack is worn. Quarantine comes before health in ``state``.
+    limit_share: below it a pack is worn. Quarantine comes before health in ``state``. below_since:
+    the first of the readings at the end that all lie below it.
     """
 
     tag: Public[str]
     state: Public[HealthState]
     share: Public[float | None] = None
     limit_share: Public[float] = 0.8
+    below_since: Public[datetime.date | None] = None
 
 
 class PackRest(msgspec.Struct, frozen=True, kw_only=True):
