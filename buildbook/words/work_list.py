@@ -92,20 +92,24 @@ _OF_A_PACK = (
 
 
 def last_passed(row: Row, day: Days) -> str:
-    """``passed last on 2 May 2026: distance 62 m``; empty where it never was, or no reading."""
+    """``passed last on 2 May 2026: distance 62 m``; empty where it never was, or no reading.
+
+    A stale check passed before what re-opened it, perhaps on the same day: that is said.
+    """
     if row.kind != "check" or row.done_on is None or not row.readings or row.state == "failed":
         return ""
     read = ", ".join(f"{name} {value}" for name, value in row.readings.items())
-    return f"passed last {day.on(row.done_on)}: {read}"
+    before = ", before that" if row.state == "stale" else ""
+    return f"passed last {day.on(row.done_on)}{before}: {read}"
 
 
 def failsafe_set(row: Row, failsafe: Mapping[str, str]) -> str:
-    """What the failsafe was set to do, for its check: ``set: throttle cut, rest centre``."""
+    """What the failsafe shall do, for its check: ``the record says: throttle cut, rest centre``."""
     told = row.because is not None and row.because.why == "link lost"
     if told or row.name not in ("failsafe", "failsafe-again"):
         return ""
     said = ", ".join(f"{name} {does}" for name, does in failsafe.items())
-    return f"set: {said}" if said else "what it was set to is not recorded"
+    return f"the record says: {said}" if said else "what it shall do is not recorded"
 
 
 def left(row: Row, day: Days) -> str:

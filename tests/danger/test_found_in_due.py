@@ -243,7 +243,7 @@ def test_range_and_alarm_say_when_they_pass(tmp_path: Path) -> None:
 
     assert (
         "Pass: full control as far as its maker says, 30 m if not said. Note how far it held."
-        " passed last on 18 June 2026: distance 62 m"
+        " passed last on 18 June 2026, before that: distance 62 m"
     ) in said
 
 

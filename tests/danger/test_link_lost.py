@@ -56,7 +56,7 @@ def test_a_retest_names_what_was_set_and_what_was_seen(tmp_path: Path) -> None:
 
     assert (
         "They must stop, or do what was set."
-        " set: throttle cut; passed last on 18 June 2026: throttle stops"
+        " the record says: throttle cut; passed last on 18 June 2026, before that: throttle stops"
     ) in hangar.due[1]
 
 

@@ -244,3 +244,18 @@ def test_one_part_that_is_unlike_all_the_others(tmp_path: Path, kind: str) -> No
     assert [] == odd.silent_pages(said, "sedge", "aircraft/sedge/set-up.html")
     assert [] == meant.reasons()
     assert [] == hangar("none", MORE, "").reasons()
+
+
+def test_what_failed_stands_before_what_is_stale(tmp_path: Path) -> None:
+    """A pack of too many cells first, and only then the check flight that it re-opened."""
+    specs = (
+        SPECS.replace("cells: 2S-4S", "cells: 2S-3S")
+        + "- {spec: four, kind: battery, mass: 210 g, cells: 4S, capacity: 2200 mAh,"
+        + " chemistry: LiPo}\n"
+    )
+    files = with_log("- on: 2026-06-19\n  flight: 4:00\n  pack: Q-01\n")
+    files["parts/specs.yaml"] = specs
+    files["parts/items.yaml"] += "- {tag: Q-01, spec: four}\n"
+    said = Hangar(tmp_path, files).due[1]
+
+    assert said.index("Sedge: ratings of E-01") < said.index("Sedge: check flight - stale")

@@ -71,7 +71,13 @@ def jobs_from(whole: Whole, rows: Iterable[Row]) -> tuple[Job, ...]:
 
 
 def _sorted(found: Iterable[Job]) -> tuple[Job, ...]:
-    return tuple(sorted(found, key=lambda job: GROUPS.index(job.group)))
+    """By group; of what is open now, what failed first: it decides whether the rest is done."""
+    return tuple(
+        sorted(
+            found,
+            key=lambda job: (GROUPS.index(job.group), job.group == "now" and job.state != "failed"),
+        )
+    )
 
 
 def _jobs(
