@@ -1,5 +1,6 @@
 """Hours and flights of airframes and parts, capacity over time, and the air of other fields."""
 
+import datetime
 from pathlib import Path
 
 import pytest
@@ -171,3 +172,23 @@ def test_limits_of_the_balance(tmp_path: Path, bounds: str, verdict: str) -> Non
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/aircraft.yaml": layout})
 
     assert verdict == found(answers, "balance", "forward").verdict
+
+
+def test_an_end_of_life_says_what_a_charge_is(tmp_path: Path) -> None:
+    """41 charges, every tenth measured; four of them to storage, one in part."""
+    entries = []
+    for number in range(41):
+        day = datetime.date(2026, 1, 1) + datetime.timedelta(days=5 * number)
+        to = {10: ", to: part"}.get(number, ", to: storage" if number in (3, 13, 23, 33) else "")
+        entries.append(f"- {{on: {day}, charge: P-1, put_in: 1000 mAh{to}}}\n")
+        if number % 5 == 0:
+            entries.append(
+                f"- {{on: {day}, capacity: P-1, measured: {2200 - 3 * number} mAh, "
+                "temperature: 22 °C}\n"
+            )
+    end = found(pack(tmp_path, {**SMALL, "stores/p-1.yaml": "".join(entries)}), "pack_end_of_life")
+
+    assert (
+        "every charge counts as one, however little it put in: of 41 so far 5 went to storage or "
+        "in part"
+    ) in end.notes

@@ -94,16 +94,44 @@ def test_a_small_margin_stands_on_the_front_page(tmp_path: Path) -> None:
     assert "margin" not in " ".join(one.name for one in plenty)
 
 
-def test_an_alarm_is_held_against_the_lowest_of_the_log(tmp_path: Path) -> None:
-    """11.03 V under the load of a hover: two of three flights read less, 11.0 V is as good."""
+@pytest.mark.parametrize(
+    ("used", "said"),
+    [
+        (("", "", ""), ""),
+        # 80 % of 2200 mAh are 1760 mAh
+        (("1700", "1800", "1700"), ", 2 of them before the reserve by the charge used"),
+        (("1700", "1500", "1600"), ", all before the reserve by the charge used"),
+    ],
+)
+def test_an_alarm_is_held_against_the_lowest_of_the_log(
+    tmp_path: Path, used: tuple[str, ...], said: str
+) -> None:
+    """11.03 V under the load of a hover: 11.0 V is under it, as it is written."""
     log = "".join(
-        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, volts: {{lowest: {read} V}}}}\n"
-        for day, read in ((1, 10.9), (2, 10.7), (3, 11.0))
+        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, volts: {{lowest: {read} V}}"
+        f"{f', used: {took} mAh' if took else ''}}}\n"
+        for day, read, took in zip((1, 2, 3), (10.9, 10.7, 11.0), used, strict=True)
     )
     figure = found(quad(tmp_path, benched(log)), "alarm_voltage", "P-1")
 
     assert pytest.approx(11.025, abs=0.01) == figure.value
-    assert ("3.67 V a cell; 2 of 3 flights went under it, down to 10.70 V") == figure.verdict
+    assert f"3.67 V a cell; 3 of 3 flights went under it, down to 10.70 V{said}" == figure.verdict
+
+
+@pytest.mark.parametrize(
+    ("lowest", "said"),
+    [
+        ("11.10", "the reserve begins at 10.69 V: the alarm comes before it"),
+        ("10.10", "the cut-off of 9.90 V comes before the reserve"),
+    ],
+)
+def test_an_alarm_beside_the_sag_of_the_log(tmp_path: Path, lowest: str, said: str) -> None:
+    """11.19 V rested at the reserve, less 0.5 V, or 1.5 V: the cut-off is 9.90 V."""
+    volts = f"{{lowest: {lowest} V, after: 11.6 V}}"
+    log = f"- {{on: 2026-03-01, flight: 6 min, pack: P-1, volts: {volts}}}\n"
+    figure = found(quad(tmp_path, benched(log)), "alarm_voltage", "P-1")
+
+    assert f"with the sag of the log (on one flight) {said}" == figure.notes[-1]
 
 
 def test_gains_are_not_blamed_for_a_change_of_mass(tmp_path: Path) -> None:

@@ -9,6 +9,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.flight_time import so_far, time_with
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import flown_watts, glides
+from buildbook.figures.answers.flight.sag_in_log import sag_in_log
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     capacity,
@@ -31,7 +32,6 @@ from buildbook.report.figure import Figure, Input
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
-READ_V = 0.05  # half of the last digit of a voltage that is read in tenths
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
@@ -91,6 +91,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         f"the {found.ended_by} ends the flight there",
         "under load; at rest it reads higher",
         *(() if glides(craft) else ("more throttle than is flown on average takes it lower",)),
+        *_as_logged(craft, pack, found.end_voltage_v),
     )
     under, other = _went_under(craft, pack, found.end_voltage_v)
     return given_value(
@@ -117,19 +118,49 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
 def _went_under(
     craft: Craft, pack: ItemNow, alarm_v: float
 ) -> tuple[tuple[str, ...], dict[str, float]]:
-    """On how many flights of the log the pack read less, by more than a reading in tenths shows."""
-    read = [
-        flight.volts.lowest_v
+    """On how many flights of the log less was read, and on how many of them the reserve was there.
+
+    As both are written, to hundredths: a reading in tenths is taken as it stands.
+    """
+    flights = [
+        (flight.volts.lowest_v, flight.row.used_ah)
         for flight in craft.now.flights
         if pack.tag in flight.row.packs and flight.volts and flight.volts.lowest_v is not None
     ]
-    under = [lowest_v for lowest_v in read if lowest_v < alarm_v - READ_V]
+    under = [one for one in flights if round(one[0], 2) < round(alarm_v, 2)]
     if not under:
         return (), {}
-    volts = min(under)
-    flights = f"{len(under)} of {amounts.count('flight', len(read))}"
-    words = f"{flights} went under it, down to {amounts.voltage(volts)}"
-    return (words,), {"flights under it": float(len(under)), "lowest in the log, V": volts}
+    volts = min(lowest_v for lowest_v, _ in under)
+    count = f"{len(under)} of {amounts.count('flight', len(flights))}"
+    words = f"{count} went under it, down to {amounts.voltage(volts)}"
+    other = {"flights under it": float(len(under)), "lowest in the log, V": volts}
+    usable = number(capacity(pack)) * (1 - number(reserve(craft.keeper)))
+    early = sum(used_ah is not None and used_ah < usable for _, used_ah in under)
+    if early:
+        which = "all" if early == len(under) else f"{early} of them"
+        words += f", {which} before the reserve by the charge used"
+        other["of them before the reserve"] = float(early)
+    return (words,), other
+
+
+def _as_logged(craft: Craft, pack: ItemNow, alarm_v: float) -> tuple[str, ...]:
+    """Where the sag in the log puts the reserve, if that is lower."""
+    logged = sag_in_log(craft, pack)
+    if logged is None:
+        return ()
+    reached_v = number(rested(pack, number(reserve(craft.keeper)))) - logged.sag_v
+    if round(reached_v, 2) >= round(alarm_v, 2):
+        return ()
+    cutoff_v = number(cutoff_cell(pack)) * cells(pack).series
+    if round(reached_v, 2) < round(cutoff_v, 2):
+        return (
+            f"with the sag of the log ({logged.words}) the cut-off of "
+            f"{amounts.voltage(cutoff_v)} comes before the reserve",
+        )
+    return (
+        f"with the sag of the log ({logged.words}) the reserve begins at "
+        f"{amounts.voltage(reached_v)}: the alarm comes before it",
+    )
 
 
 FIGURES = (

@@ -146,12 +146,25 @@ def _number(part: Part) -> Figure:
             "threshold, Ah": found.threshold_ah,
         },
         notes=(
+            *_part_charges(part, counted),
             f"{counted} since the first are counted; what is not recorded of temperature, current "
             "and cut-off is assumed to match",
             *unlike_words(likes.unlike),
             *((UNFORESEEN,) if found.state == "forecast" else ()),
             *aside,
         ),
+    )
+
+
+def _part_charges(part: Part, counted: str) -> tuple[str, ...]:
+    """What a charge is, where some of them did not fill the pack."""
+    charges = part.item.charges
+    some = sum(charge.to in ("part", "storage") for charge in charges)
+    if counted != "charges" or not some:
+        return ()
+    return (
+        f"every charge counts as one, however little it put in: of {len(charges)} so far {some} "
+        "went to storage or in part",
     )
 
 
