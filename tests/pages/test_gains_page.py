@@ -101,6 +101,6 @@ def test_what_a_set_drew_is_one_sentence(demo_reports):
     html = Press(shown, theme_folders(None)).compose(gains.page(shown, "burdock"))
     text = " ".join(re.sub("<[^>]*>", "", html).split())
 
-    assert "It drew 8.6 A (8.5 A to 8.6 A, 95 %) fitted, 143 mAh a minute." in text
+    assert "It drew 8.6 A (8.5 A to 8.6 A, 95 %) from the log, 143 mAh a minute." in text
     assert "1 flight, 0.07 h: June 2025." in text
     assert "May 2026 to May 2026" not in text
