@@ -32,13 +32,17 @@ def with_run() -> dict[str, str]:
 
 
 def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
-    """166.5 W of 170 W leave 2.06 %, less than 3 A of 18 A; it is the first of all."""
+    """166.5 W of 170 W leave 2.06 %, less than 3 A of 18 A; it is the first of all.
+
+    A full pack holds 11.42 V at 62.6 A: 178.7 W a motor, 5.1 % over.
+    """
     files = with_specs((MOTOR, "max_current: 18 A, max_power: 170 W, bench"))
     figure = found(quad(tmp_path, files), "motor_margin")
 
     assert pytest.approx(1 - 166.5 / 170, abs=1e-5) == figure.value
     assert (
-        f"least at front-left (M-1); {LITTLE}the power of the motor is the first limit"
+        "least at front-left (M-1); with P-1 full 5.1 % over; past its rating; the power of the "
+        "motor is the first limit"
     ) == figure.verdict
     assert figure.table is not None
     assert ("front-left", "M-1", "167 W", "170 W") == figure.table.rows[0][:4]
@@ -134,3 +138,25 @@ def test_without_a_throttle_the_current_of_a_motor_is_not_known(tmp_path: Path) 
 
     why = refused(quad(tmp_path, files), "wire_load", "each esc to motor, hover")[0]
     assert why.startswith("neither a bench table nor the motor's constants give it: ")
+
+
+def test_a_margin_is_warned_of_with_the_pack_that_gives_most(tmp_path: Path) -> None:
+    """15 A of 17 A leave 11.8 %. Full, the 15 mΩ of P-1 let 15.65 A flow: 7.9 % left.
+
+    The pack of the last flight, whose 60 mΩ were read, gives less, and is not the one to go by.
+    """
+    tired = (
+        "- {on: 2026-02-20, charge: P-2, resistance: [20 mΩ, 20 mΩ, 20 mΩ]}\n"
+        "- {on: 2026-03-01, flight: 300 s, pack: P-1}\n"
+        "- {on: 2026-03-02, flight: 300 s, pack: P-2}\n"
+    )
+    files = with_specs(("max_current: 18 A, bench", "max_current: 17 A, bench"))
+    files["aircraft/sedge/logbook.yaml"] += tired
+    files["parts/items.yaml"] += "- {tag: P-2, spec: pack, acquired: 2026-01-02}\n"
+    figure = found(quad(tmp_path, files), "motor_margin")
+
+    assert (
+        f"least at front-left (M-1); with P-1 full 7.9 % left; {LITTLE}the pack P-2 is the first "
+        "limit"
+    ) == figure.verdict
+    assert pytest.approx(1 - 15.65 / 17, abs=1e-3) == figure.other["share left with a full pack"]

@@ -9,8 +9,9 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
-from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads, warned_of
+from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
+from buildbook.figures.answers.propulsion.supply import warned_fresh
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, attempt_each, by_law, worked
 from buildbook.figures.laws.propulsion.margins import (
@@ -118,8 +119,12 @@ def _least(craft: Craft, kind: str) -> Figure:
         current = full.points(values)[worst[0] if worst else 0].current_a
         return current_margin(_asked(current, values["supply_v"], least.rating), rating)
 
+    of_kind = ("ESC",) if kind == "esc" else ("motor", "power of the motor")
     law = by_law("current_margin")
     what = "P" if least.rating.unit == "W" else "I"
+    warned, fresh = warned_fresh(
+        craft, craft.packs or (craft.pack,), least.margin, lambda one: one.what in of_kind
+    )
     for_seconds = kind == "esc" and _for_seconds_alone(_rotor(craft, least.station).esc)
     return worked(
         f"{kind}_margin",
@@ -131,13 +136,14 @@ def _least(craft: Craft, kind: str) -> Figure:
         verdict="; ".join(
             (
                 f"least at {least.station} ({least.tag})",
-                *warned_of(least.margin),
+                *warned,
                 first_limit(craft),
             )
         ),
         table=_table(rows),
         notes=(FOR_SECONDS if for_seconds else CONTINUOUS, *full.notes),
-        other=_burst(craft, least) if kind == "esc" else {},
+        other={**(_burst(craft, least) if kind == "esc" else {}), **fresh},
+        in_verdict=tuple(fresh),
     )
 
 
@@ -227,7 +233,8 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
 
     law = by_law("current_margin")
     inputs = {"capacity_ah": rated_capacity(pack), "discharge_rate_c": _rate(pack), **full.inputs}
-    warned = warned_of(margin(**{key: number(one) for key, one in inputs.items()}))
+    at_nominal = margin(**{key: number(one) for key, one in inputs.items()})
+    warned, fresh = warned_fresh(craft, (pack,), at_nominal, lambda one: one.what == "pack")
     first = (first_limit(craft),) if pack.tag == craft.pack.tag else ()
     return worked(
         "battery_margin",
@@ -238,6 +245,8 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
         of=pack.tag,
         further=full.further,
         verdict="; ".join((*warned, *first)) or None,
+        other=fresh,
+        in_verdict=tuple(fresh),
         notes=("against the rating printed on the pack", *full.notes),
     )
 

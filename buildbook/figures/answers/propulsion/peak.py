@@ -4,11 +4,10 @@ from collections.abc import Iterator
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.packs.packs import resistance, rested
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
-from buildbook.figures.answers.propulsion.supply import held_supply, leads
+from buildbook.figures.answers.propulsion.supply import fresh_supply, held_supply, leads
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, attempt_each, by_method, worked
 from buildbook.report.figure import Figure, Table
@@ -47,9 +46,7 @@ def _peak(craft: Craft, pack: ItemNow) -> Figure:
     ) -> float:
         return held_supply(full, open_circuit_v, resistance_ohm + leads_ohm, values).amps
 
-    given = {key: number(one) for key, one in inputs.items()}
-    ohm = given["resistance_ohm"] + given.get("leads_ohm", 0.0)
-    held = held_supply(full, given["open_circuit_v"], ohm, full.values())
+    held = fresh_supply(craft, pack)
     found = sorted(loads(craft, pack, held.volts), key=lambda one: (one.margin, one.name, one.at))
     return worked(
         "peak_current",

@@ -1,18 +1,23 @@
 """The voltage that a pack holds at full throttle: what it gives and what the motors take agree."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
-from buildbook.figures.answers.propulsion.full_throttle import Full
+from buildbook.figures.answers.packs.packs import resistance, rested
+from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
+from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
 from buildbook.figures.laws.packs.battery import terminal_v
 from buildbook.report.figure import Input
+from buildbook.report.state import ItemNow
 
 HALVINGS = 40
+FRESH = "share left with a full pack"
 NO_LEADS = "the leads are left out: not recorded"
 
 
@@ -52,3 +57,35 @@ def leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
     value = (drop.value or 0.0) / number(amps)
     given = from_figure(drop, "resistance of the leads")
     return {"leads_ohm": msgspec.structs.replace(given, value=value, unit="Ω")}, ()
+
+
+def fresh_supply(craft: Craft, pack: ItemNow) -> Held:
+    """Full throttle on the pack when it is full. Lacking, ValueError: it cannot be told."""
+    full = full_throttle(craft, pack)
+    known, _ = leads(craft)
+    ohm = number(resistance(pack)) + sum(number(one) for one in known.values())
+    return held_supply(full, number(rested(pack, 1.0)), ohm, full.values())
+
+
+def warned_fresh(
+    craft: Craft, packs: Sequence[ItemNow], margin: float, asked: Callable[[Load], bool]
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """What is said of a margin at the nominal voltage, of that with a full pack if it is worse."""
+    found = [one for pack in packs for one in _fresh_margins(craft, pack, asked)]
+    fresh, tag = min(found, default=(margin, ""))
+    if fresh >= margin or warned_of(fresh) == warned_of(margin):
+        return warned_of(margin), {}
+    share = f"{amounts.share(abs(fresh))} {'over' if fresh < 0 else 'left'}"
+    return (f"with {tag} full {share}", *warned_of(fresh)), {FRESH: fresh}
+
+
+def _fresh_margins(
+    craft: Craft, pack: ItemNow, asked: Callable[[Load], bool]
+) -> Iterator[tuple[float, str]]:
+    """Those of the loads asked for, with the tag of the pack; none where it cannot be told."""
+    try:
+        held = craft.once(f"fresh supply of {pack.tag}", fresh_supply, craft, pack)
+        found = loads(craft, pack, held.volts)
+    except (Lacking, ValueError):
+        return
+    yield from ((one.margin, pack.tag) for one in found if asked(one))

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default
-from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
+from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.supply import warned_fresh
 from buildbook.figures.answers.propulsion.wires.runs import run_label
 from buildbook.figures.answers.propulsion.wires.wiring import (
     CUSTOM,
@@ -52,6 +53,9 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
     load = next((one for one in loads(craft, craft.pack) if _is(one, what, at, tag)), None)
     if load is None:
         raise Lacking(f"what flows there is not known: no motor is behind {at}", craft.home)
+    warned, fresh = warned_fresh(
+        craft, craft.packs or (craft.pack,), load.margin, lambda one: _is(one, what, at, tag)
+    )
     name = f"{load.name}, {FULL}"
     law = by_law("current_margin")
     return worked(
@@ -64,7 +68,9 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
         unit="ratio",
         way=law.written(f"{law.formula}; I at full throttle"),
         of=at if tag is None else tag,
-        verdict="; ".join(warned_of(load.margin)) or None,
+        verdict="; ".join(warned) or None,
+        other=fresh,
+        in_verdict=tuple(fresh),
         notes=(STANDING,),
     )
 
