@@ -249,7 +249,7 @@ class Aircraft(Record, frozen=True, kw_only=True):
         Group(lambda order: order, "the receiver", fields=lambda: fields_of(_Leads)),
         key(
             "Leads of the receiver",
-            "{order: [throttle, rudder, elevator, mode, aileron]}",
+            "{order: [rudder, mode, aileron, arm, throttle, elevator]}",
             shown="public",
         ),
     ] = ()

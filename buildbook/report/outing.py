@@ -20,7 +20,8 @@ class Candidate(msgspec.Struct, frozen=True, kw_only=True):
     goes: whether nothing keeps it at home. outing: None where it was never flown. coming: what
     falls due on such a day. packs: serviceable ones that it was flown with; others: of its cells,
     never flown with it. grounds: why it stays at home, worst first, what is alike as one; open:
-    what is open, due or past due and keeps it nowhere.
+    what is open, due or past due and keeps it nowhere, and defects that wait or are only noted:
+    they are to be looked at before each flight.
     """
 
     slug: Public[str]

@@ -141,7 +141,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
                 for one in standing.reasons
                 if not one.grounding
                 and one.because.why != "check flight"
-                and one.rank not in (ranks.DUE_SOON, ranks.NOTED)
+                and (one.because.why == "defect" or one.rank not in (ranks.DUE_SOON, ranks.NOTED))
             ),
         ),
         check_flight=any(reason.because.why == "check flight" for reason in standing.reasons),

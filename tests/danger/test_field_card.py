@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import pytest
 from aeroplane_on_disk import plane
 from hangar_on_disk import Hangar, with_log, with_text
 
@@ -51,3 +52,14 @@ def test_an_aeroplane_says_which_way_each_surface_goes(tmp_path: Path) -> None:
     assert "Frame, undercarriage and skin whole" in card
     assert "Which way aileron-left: aileron stick right: down" in card
     assert "elevator: elevator stick back: up" in card
+
+
+@pytest.mark.parametrize("severity", ["defer\n  deferred_until: {flights: 30}", "note"])
+def test_a_defect_that_waits_is_named_before_each_flight(tmp_path: Path, severity: str) -> None:
+    """It says "look at it before each flight", so the pages for that moment name it."""
+    play = f"- on: 2026-06-19\n  defect: Hinge has play\n  item: F-01\n  severity: {severity}\n"
+    hangar = Hangar(tmp_path, with_log(play))
+
+    assert "Hinge has play" in hangar.page("cards/sedge-field.html")
+    going = hangar.page("going-flying.html").partition("Packs")[0]
+    assert "found on 19 June 2026: Hinge has play" in going

@@ -130,8 +130,9 @@ def field_card(reports: Reports, slug: str) -> Page:
     standing = reports.aircraft_standing(slug)
     goes = standing.state not in NOT_FLOWN
     wings = aircraft.record.kind == "aeroplane"
-    open_jobs = [job for job in reports.jobs_of_aircraft(slug) if job.group != "later"]
-    jobs = [job for job in open_jobs if job.group != "soon"]
+    all_jobs = reports.jobs_of_aircraft(slug)
+    open_jobs = [job for job in all_jobs if job.group != "later"]
+    jobs = [job for job in all_jobs if job.group in ("first", "now") or job.defect is not None]
     return Page(
         address=address_of("field-card", slug),
         template="field_card.html.j2",
