@@ -20,8 +20,10 @@ from buildbook.words.measures.lengths import length_words, place_words
 
 WIDTH = 340.0
 _FACT = 11.5
+_GROWN = 1.05  # a theme may set words larger on a phone, by so much
 _LARGEST, _SMALLEST = 17.0, 2.2  # radius of the heaviest load, and of the lightest
-_TOP = 46.0  # where the views begin
+_TOP = 58.0  # where the views begin
+_FOOT = 16.0  # strip below the views: which end of the side view is up
 _AROUND = 34.0  # room about the outermost places: a disc and its number
 _TALLEST = 250.0
 _ROW = 16.0
@@ -52,6 +54,14 @@ class View(msgspec.Struct, frozen=True, kw_only=True):
     cg: tuple[float, float] | None
 
 
+class End(msgspec.Struct, frozen=True):
+    """A small arrow to the side: its tip, and how far its back stands from it."""
+
+    x: float
+    y: float
+    back: float
+
+
 class KeyLine(msgspec.Struct, frozen=True, kw_only=True):
     """A load in the key."""
 
@@ -66,6 +76,8 @@ class BalanceSheet(msgspec.Struct, frozen=True, kw_only=True):
     views: tuple[View, View]
     band: tuple[float, float] | None  # its upper and lower edge
     zero: float  # where the reference point stands
+    floor: float  # lower edge of the views
+    ends: tuple[End, ...]  # of the side view
     bar: ScaleBar
     base: float  # of the scale bar
     key: tuple[KeyLine, ...]
@@ -209,37 +221,59 @@ def _key(loads: Sequence[LoadPlan], top: float) -> tuple[tuple[KeyLine, ...], fl
     return tuple(lines), top + deep * _ROW
 
 
+def _fact(text: str, x: float, y: float, anchor: Anchor) -> Line:
+    return Line(text=text, x=x, y=y, size=_FACT, anchor=anchor)
+
+
+def _directions(top: View, side: View) -> tuple[tuple[Line, ...], tuple[End, ...]]:
+    """Which way the views stand: "forward" over both arrows, "up" and "down" at the side's ends."""
+    y = side.area.bottom + 11.0
+    left, right = side.area.left + 2.0, side.area.right - 2.0
+    half = text_width("forward", _FACT * _GROWN) / 2
+    lines = [
+        _fact("from above", 14.0, 20.0, "start"),
+        _fact("from the right", WIDTH - 14.0, 20.0, "end"),
+    ]
+    for view in (top, side):
+        x = min(max(view.x, view.area.left + half), view.area.right - half)
+        lines.append(_fact("forward", x, 37.0, "middle"))
+    up, down = _fact("up", left + 9.0, y, "start"), _fact("down", right - 9.0, y, "end")
+    ends = [End(left, y - 4.0, 6.0)]
+    lines.append(up)
+    if up.box.right + 6.0 <= down.box.left:  # else "up" alone says it
+        lines.append(down)
+        ends.append(End(right, y - 4.0, -6.0))
+    return tuple(lines), tuple(ends)
+
+
 def build_balance(plan: BalancePlan) -> BalanceSheet:
     """Both views, scale and key as shapes."""
     loads = _by_mass(plan)
     scale, zero, top, side = _views(plan, loads)
-    base = top.area.bottom + 18.0
-    key, bottom = _key(loads, base + 27.0)
+    floor = top.area.bottom + _FOOT
+    base = floor + 18.0
+    bar = scale_bar(scale, 90.0)
+    length = _fact(bar.words, 21.0 + bar.units, base + 4.0, "start")
+    directions, ends = _directions(top, side)
+    lines = [*directions, length]
+    cg_mark, rows = None, base
+    if plan.words and plan.cg_m is not None:
+        room = WIDTH - 31.0 - length.x - _GROWN * text_width(bar.words, _FACT) - 12.0
+        if _GROWN * text_width(plan.words, _FACT) > room:  # a line of its own
+            rows += _ROW + 4.0
+        cg_mark = (WIDTH - 20.0, rows)
+        lines.append(_fact(plan.words, WIDTH - 31.0, rows + 4.0, "end"))
+    key, bottom = _key(loads, rows + 27.0)
     band = None
     if plan.band_forward_m is not None:
         front, rear = sorted(plan.band_forward_m, reverse=True)
         band = (zero - front * scale, zero - rear * scale)
-    bar = scale_bar(scale, 90.0)
-    cg_mark = None if not plan.words or plan.cg_m is None else (WIDTH - 20.0, base)
-
-    def fact(text: str, x: float, y: float, anchor: Anchor) -> Line:
-        return Line(text=text, x=x, y=y, size=_FACT, anchor=anchor)
-
-    lines = [
-        fact("from above", 14.0, 20.0, "start"),
-        fact("from the right", WIDTH - 14.0, 20.0, "end"),
-        fact("up", side.x - 10.0, 42.0, "end"),
-        fact(bar.words, 21.0 + bar.units, base + 4.0, "start"),
-    ]
-    down = fact("down", side.x + 10.0, 42.0, "start")
-    if down.box.right <= WIDTH - 8.0:  # else "up" alone says it
-        lines.append(down)
-    if cg_mark:
-        lines.append(fact(plan.words, WIDTH - 31.0, base + 4.0, "end"))
     return BalanceSheet(
         views=(top, side),
         band=band,
         zero=zero,
+        floor=floor,
+        ends=ends,
         bar=bar,
         base=base,
         key=key,

@@ -50,3 +50,28 @@ def test_a_phone_shows_drawings_as_legibly_as_a_desk(looks: Looks, owner_site: P
     assert found[390]["letters"] >= 13.0
     assert found[390]["letters"] >= found[1280]["letters"]
     assert found[390]["line"] >= 0.9
+
+
+# Words of a drawing that lie over other words of it; a line box holds the gap between lines too.
+WORDS_OVER_WORDS = """() => [...document.querySelectorAll('svg.d')].flatMap(svg => {
+  const boxes = [...svg.querySelectorAll('text')].map(text => {
+    const b = text.getBBox();
+    return {text: text.textContent, l: b.x, r: b.x + b.width,
+            t: b.y + b.height / 7, b: b.y + b.height * 6 / 7};
+  });
+  return boxes.flatMap((one, i) => boxes.slice(i + 1)
+    .filter(other => one.l < other.r && other.l < one.r && one.t < other.b && other.t < one.b)
+    .map(other => svg.querySelector('title').textContent + ': ' + one.text + ' / ' + other.text));
+})"""
+
+
+@pytest.mark.parametrize("width", [320, 390, 1280])
+def test_words_of_a_balance_keep_off_each_other(looks: Looks, owner_site: Path, width: int) -> None:
+    """The length of the scale, the words of the centre of gravity, the numbers of the loads."""
+    page = looks(width)
+    faults = []
+    for address in pages_of(owner_site, "layout"):
+        page.goto((owner_site / address).as_uri())
+        faults += page.evaluate(WORDS_OVER_WORDS)
+
+    assert [] == [fault for fault in faults if fault.startswith("Balance of")]

@@ -7,6 +7,7 @@ import pytest
 from drawn_samples import collisions, complaints, words_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from buildbook.drawings.balance import balance_drawing, balance_table, build_balance
 from buildbook.drawings.charts.bars import (
@@ -170,6 +171,29 @@ def test_the_balance_stands_nose_up_like_the_layout():
     assert (True, True) == (tip.x > nose.x, nose.x == pack.x == top.x)
     assert (nose.y, pack.y) == (side_nose.y, side_pack.y)
     assert side_pack.x > side_nose.x == side.x
+
+
+def test_the_balance_says_which_way_is_forward_and_which_is_up():
+    """The word forward over both arrows; up and down at the left and right end below the side."""
+    sheet = build_balance(BALANCE)
+    side = sheet.views[1]
+    said = {line.text: line for line in sheet.lines}
+    forward = [line for line in sheet.lines if line.text == "forward"]
+
+    assert ["up", "down"] == [text for text in said if text in {"up", "down"}]
+    assert (2, {37.0}) == (len(forward), {line.y for line in forward})
+    assert said["up"].x < side.x < said["down"].x
+    assert side.area.bottom < said["up"].y == said["down"].y < sheet.floor
+    assert [(1, 6.0), (-1, -6.0)] == [(math.copysign(1, e.back), e.back) for e in sheet.ends]
+
+
+def test_long_words_of_the_centre_of_gravity_get_a_line_of_their_own():
+    """Beside the length of the scale while both have room, else below it."""
+    short = build_balance(replace(BALANCE, words="weighed"))
+    long = build_balance(replace(BALANCE, words="weighed, adjusted for all changes since then"))
+
+    assert (short.base, long.base + 20.0) == (short.cg_mark[1], long.cg_mark[1])
+    assert 20 == long.height - short.height
 
 
 def test_the_key_has_every_load_the_heaviest_first():
