@@ -148,3 +148,61 @@ _SMALL_ON_PAPER = """least => {
   }
   return [...faults].slice(0, 8);
 }"""
+
+
+def test_the_field_form_on_paper_says_what_to_take_instead(looks: Looks, owner_site: Path) -> None:
+    """No headings over nothing: the page's name and one line."""
+    page = looks()
+    page.emulate_media(media="print")
+    said = {}
+    for address in ("field-form.html", "field-form-alone.html"):
+        page.goto((owner_site / address).as_uri())
+        said[address] = page.locator("main").inner_text().split("\n")
+    page.emulate_media(media="null")
+
+    line = (
+        "This form is filled in on a screen. On paper take the field card of the aircraft: "
+        "it has lines for flights and a list to tick."
+    )
+    assert {name: ["Field form", line] for name in said} == {
+        name: [words for words in lines if words] for name, lines in said.items()
+    }
+
+
+def test_labels_are_of_one_height_and_keep_their_days_whole(looks: Looks, owner_site: Path) -> None:
+    """A sheet that is cut with a ruler: rows alike, no day broken in two."""
+    page = looks(688)
+    page.emulate_media(media="print")
+    page.goto((owner_site / "cards/pack-labels.html").as_uri())
+    heights = page.evaluate(
+        "() => [...document.querySelectorAll('.label')]"
+        ".map(label => Math.round(label.getBoundingClientRect().height))"
+    )
+    lines = page.evaluate(
+        "() => [...document.querySelectorAll('.label .of-day')]"
+        ".map(day => day.getClientRects().length)"
+    )
+    page.emulate_media(media="null")
+
+    assert len(heights) > 3
+    assert 1 == len(set(heights))
+    assert {1} == set(lines)
+
+
+def test_a_heading_of_the_set_up_sheet_keeps_its_first_step(looks: Looks, owner_site: Path) -> None:
+    """Blocks that avoid a break after them, from the heading to the step: a grid would let go."""
+    page = looks()
+    page.emulate_media(media="print")
+    page.goto((owner_site / pages_of(owner_site, "set-up")[0]).as_uri())
+    found = page.evaluate(
+        "() => [...document.querySelectorAll('.part:has(> .steps)')].map(part => {"
+        " const steps = part.querySelector('.steps'), kept = [part.querySelector('h2')];"
+        " for (const e of steps.children) { if (e.matches('.step')) break; kept.push(e); }"
+        " return [part, steps].map(e => getComputedStyle(e).display).concat("
+        "  kept.map(e => getComputedStyle(e).breakAfter)); })"
+    )
+    page.emulate_media(media="null")
+
+    assert len(found) > 2
+    assert {"block"} == {shown for one in found for shown in one[:2]}
+    assert {"avoid"} == {kept for one in found for kept in one[2:]}

@@ -88,3 +88,41 @@ def test_what_is_folded_lies_open_on_paper(looks: Looks, owner_site: Path) -> No
 
     assert heights
     assert 0 < min(heights)
+
+
+# Elements that end a section before another one and still draw a rule of their own.
+STACKED_RULES = """() => [...document.querySelectorAll('.part:has(+ .part)')].flatMap(part => {
+  const end = part.lastElementChild;
+  const last = end.matches('.fold') ? end : end.matches('.scroll')
+    ? [...end.querySelectorAll('tbody > tr:last-child, tbody > tr:last-child > *')]
+    : end.lastElementChild && end.lastElementChild.matches('.fold') ? end.lastElementChild : [];
+  return [last].flat().filter(e => parseFloat(getComputedStyle(e).borderBottomWidth))
+    .map(e => part.getAttribute('aria-labelledby') + ' ' + e.localName);
+})"""
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("kind", ["figures", "compare", "aircraft", "item", "due"])
+def test_a_section_ends_without_a_rule_before_that_of_the_next(
+    looks: Looks, owner_site: Path, kind: str, width: int
+) -> None:
+    """One rule between sections, not two or three in a row."""
+    page = looks(width)
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+
+    assert [] == page.evaluate(STACKED_RULES)
+
+
+def test_packs_side_by_side_are_whole_on_a_phone(looks: Looks, owner_site: Path) -> None:
+    """Every column within its table, no cell of more than two lines and its bar."""
+    page = looks(390)
+    page.goto((owner_site / "compare.html").as_uri())
+    found = page.evaluate(
+        "() => [...document.querySelectorAll('.scroll:has(> .steady)')].map(e =>"
+        " [e.scrollWidth - e.clientWidth, Math.max(...[...e.querySelectorAll('tbody td')]"
+        ".map(td => { const r = document.createRange(); r.selectNodeContents(td.firstChild);"
+        " return new Set([...r.getClientRects()].map(one => one.top)).size; }))])"
+    )
+
+    assert len(found) >= 2
+    assert all(over <= 0 and lines <= 2 for over, lines in found), found
