@@ -126,3 +126,39 @@ def test_packs_side_by_side_are_whole_on_a_phone(looks: Looks, owner_site: Path)
 
     assert len(found) >= 2
     assert all(over <= 0 and lines <= 2 for over, lines in found), found
+
+
+# Numbers at the end of a line whose unit begins the next, in the words that go with a value.
+TORN = r"""() => {
+  const torn = [];
+  const places = '.value, .between, .num, time, .inset dd > .small';
+  for (const place of document.querySelectorAll(places)) {
+    if (!place.checkVisibility()) continue;
+    const walk = document.createTreeWalker(place, NodeFilter.SHOW_TEXT);
+    for (let node = walk.nextNode(); node; node = walk.nextNode())
+      for (const found of node.data.matchAll(/\d [^\s\d(),.;]|(?:min|h) \d/g)) {
+        const at = found.index + found[0].indexOf(' ');
+        const box = (from) => {
+          const range = document.createRange();
+          range.setStart(node, from);
+          range.setEnd(node, from + 1);
+          return range.getBoundingClientRect();
+        };
+        if (box(at + 1).top > box(at - 1).top + 4) torn.push(node.data.trim());
+      }
+  }
+  return torn;
+}"""
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("kind", ["aircraft", "figures", "gains", "write-up", "item"])
+def test_no_number_leaves_its_unit(looks: Looks, owner_site: Path, kind: str, width: int) -> None:
+    """A value and what stands in brackets after it go to the next line as a whole."""
+    page = looks(width)
+    torn = {}
+    for address in pages_of(owner_site, kind):
+        page.goto((owner_site / address).as_uri())
+        torn[address] = page.evaluate(TORN)
+
+    assert {} == {address: found for address, found in torn.items() if found}
