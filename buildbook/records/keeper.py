@@ -66,6 +66,10 @@ class Share(msgspec.Struct, frozen=True, kw_only=True):
     incidents: Annotated[bool, key("Crash reports", "true", shown="public")] = False
     photos: Annotated[bool, key("Photographs", "true", shown="public")] = False
     costs: Annotated[bool, key("What builds cost, roughly", "false", shown="public")] = False
+    elevation: Annotated[
+        bool,
+        key("Figures for the air of your field, which tell its elevation", "true", shown="public"),
+    ] = False
     dates: Annotated[
         Literal["month", "day"], key("How exactly dates are shown", "month", shown="public")
     ] = "month"

@@ -179,6 +179,12 @@ def demo_reports(demo: Path) -> Reports:
     return reports_for(demo, "owner")
 
 
+@pytest.fixture(scope="session")
+def demo_public(demo: Path) -> Reports:
+    """The demo hangar, for the public."""
+    return reports_for(demo, "public")
+
+
 @pytest.fixture
 def files() -> dict[str, str]:
     """The files of the small hangar."""

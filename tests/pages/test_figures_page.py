@@ -114,6 +114,22 @@ def test_the_public_is_told_for_which_air(owner, public, owner_press, public_pre
     assert words not in owner_press.compose(figures.page(owner, "sedge"))
 
 
+def test_the_demo_shares_its_air_so_both_read_the_same(demo_reports, demo_public):
+    """``share: {elevation: true}``: the public gets the owner's figures, no word of sea level."""
+
+    def values(reports):
+        found = reports.figures_of_aircraft("burdock").figures
+        names = ("hover_current", "thrust_to_weight", "motor_margin")
+        return {(one.name, one.of): one.value for one in found if one.name in names}
+
+    assert {"hover_current", "thrust_to_weight", "motor_margin"} == {
+        name for name, _ in values(demo_reports)
+    }
+    assert values(demo_reports) == values(demo_public)
+    page = Press(demo_public, theme_folders(None)).compose(figures.page(demo_public, "burdock"))
+    assert "sea level" not in page
+
+
 def test_where_the_figures_come_from_names_every_figure(owner, public):
     """Formula or method, source and tests of each; the public is not told of cost."""
     names = {
