@@ -22,6 +22,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 
 from buildbook.drawings.layout.layout import (
+    THUMBNAIL_WIDTH,
     WIDTH,
     _head_lines,
     layout_drawing,
@@ -53,6 +54,20 @@ def test_every_layout_suits_a_strict_page(name):
     assert [] == complaints(layout_drawing(LAYOUTS[name], "a"), "a")
     assert [] == complaints(layout_thumbnail(LAYOUTS[name], "b"), "b")
     assert [] == complaints(layout_portrait(LAYOUTS[name], "c"), "c")
+
+
+@pytest.mark.parametrize("name", ["quad-plus", "hexa-plus", "octo-plus"])
+@pytest.mark.parametrize("fitted", [True, False])
+def test_the_arrow_of_a_thumbnail_stands_clear_of_the_front_disc(name, fitted):
+    """Also while no propeller is fitted: such a disc has a size of its own, whatever the scale."""
+    plan = LAYOUTS[name]
+    if not fitted:
+        bare = (replace(station, propeller_m=None) for station in plan.stations)
+        plan = replace(plan, stations=tuple(bare))
+    scene = build_scene(plan, (), THUMBNAIL_WIDTH, lettered=False)
+
+    foot_of_arrow = 15.0
+    assert foot_of_arrow < min(rotor.site.y - rotor.site.radius for rotor in scene.rotors)
 
 
 @pytest.mark.parametrize("name", LAYOUTS)

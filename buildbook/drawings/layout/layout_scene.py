@@ -142,9 +142,11 @@ def _plate(plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bo
     extent = _extent(plan, shape)
     top, tallest = (36.0, 1.35 * width) if lettered else (20.0, width)
     side = 14.0 if lettered else 9.0
+    ends = 6.0
     if any(station.propeller_m is None for station in plan.stations):
         side += 0.5 * _UNKNOWN_DISC
-    plate = fit_plate(extent, width=width, tallest=tallest, top=top, side=side, ends=6.0)
+        ends += 0.5 * _UNKNOWN_DISC
+    plate = fit_plate(extent, width=width, tallest=tallest, top=top, side=side, ends=ends)
     sites = _sites(plan, plate)
     if not lettered or all(fits_inside(site) for site in sites):
         return plate
