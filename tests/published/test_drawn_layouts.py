@@ -56,7 +56,7 @@ def discs(svg):
     return [
         (float(circle.attrib["cx"]), float(circle.attrib["cy"]))
         for circle in ElementTree.fromstring(svg).iter(f"{SVG}circle")
-        if circle.attrib.get("fill-opacity") == "0.82"
+        if circle.attrib.get("class") == "d-disc"
     ]
 
 
