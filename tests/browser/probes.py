@@ -129,13 +129,14 @@ for (const [node, parent] of words()) {{
 return [...faults.values()].slice(0, 8);
 """)
 
-# Text and tables that a reader without scripts would miss; closed details open without one.
+# Text and tables that a reader without scripts would miss; closed details open without one, and
+# what stands on paper alone is not for a screen.
 HIDDEN = _probe("""
 const faults = [];
 for (const e of document.querySelectorAll('main table, main dl, main p, main li, main svg')) {
   const box = e.getBoundingClientRect();
   const folded = e.closest('details:not([open])');
-  if (folded || e.closest('.sprite, symbol, defs')) continue;
+  if (folded || e.closest('.sprite, symbol, defs, .on-paper')) continue;
   if (!seen(e) || (e.textContent.trim() && box.width * box.height === 0)) faults.push(named(e));
 }
 return [...new Set(faults)].slice(0, 8);
