@@ -9,7 +9,7 @@ import msgspec
 
 from buildbook.drawings.environment import short
 from buildbook.drawings.layout.layout_labels import Site
-from buildbook.drawings.layout.wing_shape import Outline, moved_edge, wing_shape
+from buildbook.drawings.layout.wing_shape import Outline, moved_edge, shape_of
 from buildbook.drawings.plate import Plate
 from buildbook.report.drawn.plans import LayoutPlan, SurfacePlan, WingPlan
 
@@ -87,11 +87,9 @@ def _octagon(x: float, y: float, wide: float, long: float, cut: float) -> str:
 
 
 def _aeroplane(plan: LayoutPlan, plate: Plate) -> Airframe:
-    wing = plan.wing
-    if wing is None:
+    wing, shape = plan.wing, shape_of(plan)
+    if wing is None or shape is None:
         return Airframe()
-    noses = [at.forward_m for at in plan.stations if abs(at.right_m) < 1e-6]
-    shape = wing_shape(wing, max(noses) if noses else None)
     nose, leading = shape.body[0][0], shape.wing[1][0]
     wide = max(right for _, right in shape.body)
     canopy = tuple(

@@ -17,7 +17,7 @@ from buildbook.drawings.layout.layout_labels import (
     outside_reach,
 )
 from buildbook.drawings.layout.rotors import Arc, Blade, arc, blade, blades, rim_arcs
-from buildbook.drawings.layout.wing_shape import Outline, WingShape, wing_shape
+from buildbook.drawings.layout.wing_shape import Outline, WingShape, shape_of
 from buildbook.drawings.lettering import Box
 from buildbook.drawings.plate import Extent, Plate, fit_plate
 from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan
@@ -294,10 +294,7 @@ def build_scene(
     pictured: placed as on a portrait, with room for lengths.
     """
     edge_on = plan.layout == "aeroplane"
-    shape = None
-    if plan.wing is not None:
-        noses = [at.forward_m for at in plan.stations if abs(at.right_m) < 1e-6]
-        shape = wing_shape(plan.wing, max(noses) if noses else None)
+    shape = shape_of(plan)
     plate = _picture_plate(plan, shape, width) if pictured else _plate(plan, shape, width, lettered)
     sites = _sites(plan, plate)
     hub = 15.0 if lettered else 7.0

@@ -104,8 +104,7 @@ def _lengths(
     found = []
     across = _across(plan, plate, sites)
     if across is not None:
-        (left, left_y), (right, right_y) = across
-        found.append(_across_length(plate, (left, left_y), (right, right_y), height - 36.0))
+        found.append(_across_length(plate, *across, height - 36.0))
     known = [site for site in sites if site.stations[0].propeller_m]
     if known:
         found.append(_propeller_length(max(known, key=lambda site: (site.x, -site.y))))

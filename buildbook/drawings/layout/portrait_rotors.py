@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from typing import Literal
 
 import msgspec
 
@@ -11,7 +12,7 @@ from buildbook.drawings.environment import short
 from buildbook.drawings.layout.layout_labels import Site
 from buildbook.drawings.layout.layout_scene import Turning
 from buildbook.drawings.layout.rotors import Arc, arc, blade
-from buildbook.report.drawn.plans import StationPlan, Turn
+from buildbook.report.drawn.plans import SpinState, StationPlan, Turn
 
 _SLANT_DEG = -18.0  # of the blades against a line across the arm, mirrored left and right
 _APART_DEG = 58.0  # between the blades of a coaxial pair
@@ -87,12 +88,10 @@ def _ring(site: Site, r: float) -> str:
 
 
 def _by_state(found: Iterable[Turning]) -> tuple[Turning, ...]:
-    arcs: dict[str, list[Arc]] = {}
-    states = {}
+    arcs: dict[SpinState | Literal["seen"], list[Arc]] = {}
     for turning in found:
-        states[turning.state] = turning.state
         arcs.setdefault(turning.state, []).extend(turning.arcs)
-    return tuple(Turning(state, tuple(arcs[state])) for state in states.values())
+    return tuple(Turning(state, tuple(of_state)) for state, of_state in arcs.items())
 
 
 def _blade_angle(site: Site, middle: tuple[float, float]) -> float:

@@ -6,7 +6,7 @@ import math
 
 import msgspec
 
-from buildbook.report.drawn.plans import WingPlan
+from buildbook.report.drawn.plans import LayoutPlan, WingPlan
 
 Outline = tuple[tuple[float, float], ...]
 """Corners as (forward, right) in metres."""
@@ -35,6 +35,14 @@ def taper_ratio(span_m: float, area_m2: float, mean_chord_m: float) -> float:
         return 0.0
     root = math.sqrt(max(middle * middle - 4.0 * lead * lead, 0.0))
     return max((-middle - root) / (2.0 * lead), 0.0)
+
+
+def shape_of(plan: LayoutPlan) -> WingShape | None:
+    """Outlines, where there is a wing; the body begins at the foremost station in its middle."""
+    if plan.wing is None:
+        return None
+    noses = [at.forward_m for at in plan.stations if abs(at.right_m) < 1e-6]
+    return wing_shape(plan.wing, max(noses, default=None))
 
 
 def wing_shape(wing: WingPlan, nose_forward_m: float | None) -> WingShape:
