@@ -50,6 +50,10 @@ def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[s
 
 def leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
     """Resistance of the runs from pack to motor, as the whole current sees it, if recorded."""
+    return craft.once("leads", _leads, craft)
+
+
+def _leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
     try:
         drop, amps = whole_way(craft, "full throttle")
     except (Lacking, ValueError):
@@ -61,6 +65,10 @@ def leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
 
 def fresh_supply(craft: Craft, pack: ItemNow) -> Held:
     """Full throttle on the pack when it is full. Lacking, ValueError: it cannot be told."""
+    return craft.once(f"fresh supply of {pack.tag}", _fresh_supply, craft, pack)
+
+
+def _fresh_supply(craft: Craft, pack: ItemNow) -> Held:
     full = full_throttle(craft, pack)
     known, _ = leads(craft)
     ohm = number(resistance(pack)) + sum(number(one) for one in known.values())
@@ -84,8 +92,7 @@ def _fresh_margins(
 ) -> Iterator[tuple[float, str]]:
     """Those of the loads asked for, with the tag of the pack; none where it cannot be told."""
     try:
-        held = craft.once(f"fresh supply of {pack.tag}", fresh_supply, craft, pack)
-        found = loads(craft, pack, held.volts)
+        found = loads(craft, pack, fresh_supply(craft, pack).volts)
     except (Lacking, ValueError):
         return
     yield from ((one.margin, pack.tag) for one in found if asked(one))
