@@ -7,6 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.flight_time import so_far, time_with
+from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.flight.sag_in_log import sag_in_log
@@ -15,6 +16,7 @@ from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
     cutoff_cell,
+    cutoff_v,
     reserve,
     resistance,
     rested,
@@ -122,20 +124,17 @@ def _went_under(
 
     As both are written, to hundredths: a reading in tenths is taken as it stands.
     """
-    flights = [
-        (flight.volts.lowest_v, flight.row.used_ah)
-        for flight in craft.now.flights
-        if pack.tag in flight.row.packs and flight.volts and flight.volts.lowest_v is not None
-    ]
-    under = [one for one in flights if round(one[0], 2) < round(alarm_v, 2)]
+    flights = flights_with_lowest(craft, pack)
+    under = [one for one in flights if round(lowest_v(one), 2) < round(alarm_v, 2)]
     if not under:
         return (), {}
-    volts = min(lowest_v for lowest_v, _ in under)
+    volts = min(map(lowest_v, under))
     count = f"{len(under)} of {amounts.count('flight', len(flights))}"
     words = f"{count} went under it, down to {amounts.voltage(volts)}"
     other = {"flights under it": float(len(under)), "lowest in the log, V": volts}
     usable = number(capacity(pack)) * (1 - number(reserve(craft.keeper)))
-    early = sum(used_ah is not None and used_ah < usable for _, used_ah in under)
+    used_ah = [one.row.used_ah for one in under if one.row.used_ah is not None]
+    early = sum(used < usable for used in used_ah)
     if early:
         which = "all" if early == len(under) else f"{early} of them"
         words += f", {which} before the reserve by the charge used"
@@ -151,11 +150,11 @@ def _as_logged(craft: Craft, pack: ItemNow, alarm_v: float) -> tuple[str, ...]:
     reached_v = number(rested(pack, number(reserve(craft.keeper)))) - logged.sag_v
     if round(reached_v, 2) >= round(alarm_v, 2):
         return ()
-    cutoff_v = number(cutoff_cell(pack)) * cells(pack).series
-    if round(reached_v, 2) < round(cutoff_v, 2):
+    limit_v = cutoff_v(pack)
+    if round(reached_v, 2) < round(limit_v, 2):
         return (
             f"with the sag of the log ({logged.words}) the cut-off of "
-            f"{amounts.voltage(cutoff_v)} comes before the reserve",
+            f"{amounts.voltage(limit_v)} comes before the reserve",
         )
     return (
         f"with the sag of the log ({logged.words}) the reserve begins at "

@@ -4,30 +4,16 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.rates import since_the_change
+from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
+from buildbook.figures.answers.flight.rates import lately
 from buildbook.figures.answers.gathering import measured, number
-from buildbook.figures.answers.packs.packs import cells, cutoff_cell, reserve
+from buildbook.figures.answers.packs.packs import cutoff_v, reserve
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
 CLOSE_V = 1e-6  # 3 cells of 3.4 V are 10.2 V, whatever the last bit
 TIME, LOWEST = "time to the cut-off, s", "lowest at the cut-off, V"
-
-
-def flights_with_lowest(craft: Craft, pack: ItemNow) -> tuple[FlightDone, ...]:
-    """The flights on this pack of which the lowest voltage was written.
-
-    Those since motor, propeller or mass last changed, where there are any; else all.
-    """
-    read = [
-        flight
-        for flight in craft.now.flights
-        if pack.tag in flight.row.packs
-        and flight.volts is not None
-        and flight.volts.lowest_v is not None
-    ]
-    return since_the_change(craft, read) or tuple(read)
 
 
 def cut_short(craft: Craft, pack: ItemNow, figure: Figure) -> Figure:
@@ -51,7 +37,7 @@ def cut_short(craft: Craft, pack: ItemNow, figure: Figure) -> Figure:
         level=None,
         inputs=(*figure.inputs, measured("time to the cut-off", ended.motor_s, "s", ended.place)),
         sensitivity=() if allowed < figure.value else figure.sensitivity,
-        other={**figure.other, TIME: ended.motor_s, LOWEST: _lowest(ended)},
+        other={**figure.other, TIME: ended.motor_s, LOWEST: lowest_v(ended)},
         in_verdict=(*figure.in_verdict, TIME, LOWEST),
     )
 
@@ -67,15 +53,10 @@ def why_short(figure: Figure) -> tuple[str, ...]:
 
 
 def _shortest_at_cutoff(craft: Craft, pack: ItemNow) -> FlightDone | None:
-    """The shortest of its flights on which it was read at its cut-off or under."""
-    read = flights_with_lowest(craft, pack)
+    """The shortest of its flights of late on which it was read at its cut-off or under."""
+    read = lately(craft, flights_with_lowest(craft, pack))
     if not read:
         return None
-    limit = number(cutoff_cell(pack)) * cells(pack).series + CLOSE_V
-    ended = [flight for flight in read if flight.motor_s > 0 and _lowest(flight) <= limit]
+    limit = cutoff_v(pack) + CLOSE_V
+    ended = [flight for flight in read if flight.motor_s > 0 and lowest_v(flight) <= limit]
     return min(ended, key=lambda flight: flight.motor_s, default=None)
-
-
-def _lowest(flight: FlightDone) -> float:
-    """The lowest voltage of a flight that has one."""
-    return flight.volts.lowest_v or 0.0 if flight.volts else 0.0

@@ -7,11 +7,11 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.advice import power_in_the_air
+from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
 from buildbook.figures.answers.flight.sag_in_log import IN_LOG, sag_in_log
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import (
-    cells,
-    cutoff_cell,
+    cutoff_v,
     reserve,
     resistance,
     resistance_at_field,
@@ -109,7 +109,7 @@ def _left_under_load(pack: ItemNow, low_v: float) -> str:
 
 def _under_cutoff(pack: ItemNow, low_v: float) -> tuple[str, ...]:
     """Said where that is less than the pack may be taken to."""
-    limit = number(cutoff_cell(pack)) * cells(pack).series
+    limit = cutoff_v(pack)
     if round(low_v, 2) >= round(limit, 2):
         return ()
     return (f"under its cut-off of {amounts.voltage(limit)}",)
@@ -178,13 +178,7 @@ def _against_log(craft: Craft, pack: ItemNow, low_v: float) -> tuple[str, dict[s
     """The prediction beside the lowest voltage that was read in flight."""
     left = f"{amounts.voltage(low_v)} left at the reserve"
     said = "; ".join((left, *_under_cutoff(pack, low_v)))
-    read = [
-        flight.volts.lowest_v
-        for flight in craft.now.flights
-        if pack.tag in flight.row.packs
-        and flight.volts is not None
-        and flight.volts.lowest_v is not None
-    ]
+    read = [lowest_v(flight) for flight in flights_with_lowest(craft, pack)]
     if not read:
         return f"{said}; no 'lowest' was read in flight", {}
     lowest = min(read)

@@ -102,6 +102,11 @@ def since_the_change(craft: Craft, flights: Sequence[FlightDone]) -> tuple[Fligh
     return tuple(flight for flight in flights if flight.seq > since)
 
 
+def lately(craft: Craft, flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
+    """Those since the last change, where there are any; else all."""
+    return since_the_change(craft, flights) or tuple(flights)
+
+
 def before_change(craft: Craft, flights: Sequence[FlightDone]) -> tuple[str, ...]:
     """Said where some of these flights were flown on what the aircraft no longer is."""
     early = len(flights) - len(since_the_change(craft, flights))

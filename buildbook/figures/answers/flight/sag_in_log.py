@@ -7,8 +7,10 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.rates import since_the_change
+from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
+from buildbook.figures.answers.flight.rates import lately
 from buildbook.figures.answers.working import by_method
+from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
 MEDIAN_OF = 3  # flights from which on the middle one is taken; of fewer the greatest
@@ -37,20 +39,15 @@ class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
 
 def sag_in_log(craft: Craft, pack: ItemNow) -> LoggedSag | None:
     """Off the flights since the last change that say both voltages, else off all that do."""
-    read = [
-        flight
-        for flight in craft.now.flights
-        if pack.tag in flight.row.packs
-        and flight.volts is not None
-        and (flight.volts.after_v or 0.0) > (flight.volts.lowest_v or 0.0) > 0
-    ]
-    flights = since_the_change(craft, read) or tuple(read)
-    sags = [
-        (flight.volts.after_v or 0.0) - (flight.volts.lowest_v or 0.0)
-        for flight in flights
-        if flight.volts is not None
-    ]
+    read = flights_with_lowest(craft, pack)
+    flights = lately(craft, [one for one in read if _after_v(one) > lowest_v(one) > 0])
+    sags = [_after_v(flight) - lowest_v(flight) for flight in flights]
     if not sags:
         return None
     sag_v = median(sags) if len(sags) >= MEDIAN_OF else max(sags)
     return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place)
+
+
+def _after_v(flight: FlightDone) -> float:
+    """What stood after a flight; 0 where it was not written."""
+    return flight.volts.after_v or 0.0 if flight.volts else 0.0

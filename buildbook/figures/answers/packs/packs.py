@@ -7,6 +7,7 @@ from buildbook.figures.answers.gathering import (
     declared,
     default,
     measured,
+    number,
     of_spec,
 )
 from buildbook.figures.laws.packs.battery import (
@@ -18,6 +19,7 @@ from buildbook.figures.laws.packs.battery import (
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
 from buildbook.report.figure import Input
+from buildbook.report.history import ChargeDone
 from buildbook.report.packs.like_conditions import (
     like_capacities,
     like_resistances,
@@ -116,16 +118,20 @@ def cutoff_cell(pack: ItemNow) -> Input:
     return default(name, CUTOFF_CELL_V.get(kind, 3.3), "V", CUSTOM, pack.spec.place())
 
 
+def cutoff_v(pack: ItemNow) -> float:
+    """The lowest voltage of the whole pack under load, in V."""
+    return number(cutoff_cell(pack)) * cells(pack).series
+
+
 def resistance(pack: ItemNow) -> Input:
     """Resistance of the whole pack in Ω: its latest reading, its spec, else by its capacity.
 
     One that cannot be compared with those before it is left out.
     """
-    count, name = cells(pack), f"resistance of {pack.tag}"
-    for _, charge in reversed(like_resistances(pack).alike):
-        if len(charge.resistance_ohm) == count.series:
-            value = series_resistance_ohm(charge.resistance_ohm)
-            return measured(name, value, "Ω", charge.place)
+    count, name, charge = cells(pack), f"resistance of {pack.tag}", _last_read(pack)
+    if charge is not None:
+        value = series_resistance_ohm(charge.resistance_ohm)
+        return measured(name, value, "Ω", charge.place)
     cell = pack.spec.cell_resistance_ohm
     if cell is not None:
         value = pack_resistance_ohm(cell, count.series, count.parallel)
@@ -142,12 +148,19 @@ def resistance(pack: ItemNow) -> Input:
     return default(name, value, "Ω", CUSTOM, pack.spec.place())
 
 
+def _last_read(pack: ItemNow) -> ChargeDone | None:
+    """The latest charge with a reading of each cell that can be compared with those before it."""
+    series, alike = cells(pack).series, like_resistances(pack).alike
+    whole = (charge for _, charge in reversed(alike) if len(charge.resistance_ohm) == series)
+    return next(whole, None)
+
+
 def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
     """The same at the field's temperature where that is colder, and known well enough."""
     as_read, field_k = resistance(pack), keeper.field_temperature_k
-    if field_k is None or as_read.basis != "measured":
+    charge = None if field_k is None else _last_read(pack)
+    if field_k is None or charge is None:
         return as_read
-    charge = next(charge for charge in pack.charges if charge.place == as_read.place)
     read_k = charge.temperature_k
     if read_k is None or field_k >= read_k or not may_be_corrected(field_k, read_k):
         return as_read
