@@ -180,14 +180,15 @@ class Press:
 
     def _common(self, page: Page) -> Mapping[str, Any]:
         """What every template may name."""
-        reports = self._reports
+        reports, keeper = self._reports, self._reports.hangar.ledger.keeper
         link = partial(_link, page.address)
         return {
             "page": page,
             "reports": reports,
-            "keeper": reports.hangar.ledger.keeper,
+            "keeper": keeper,
             "as_of": reports.hangar.as_of,
             "is_public": reports.is_public,
+            "is_of_sea_level": reports.is_public and not keeper.share.elevation,
             "to": link,
             "link_to": partial(relative, page.address),
             "to_top": address_of,
