@@ -78,13 +78,14 @@ def ways_of(shown: Iterable[Shown], told: tuple[str, ...]) -> Iterator[Worked]:
 
 def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
     subjects = tuple(one.figure.of or ALL for one in found)
-    given = [_by_name(one, subject, len(found) > 1) for one, subject in _with(found, subjects)]
+    of_subjects = [*zip(found, subjects, strict=True)]
+    given = [_by_name(one, subject, len(found) > 1) for one, subject in of_subjects]
     names = tuple(dict.fromkeys(name for each in given for name in each))
     same = {name for name in names if all(each.get(name) == given[0].get(name) for each in given)}
     own = tuple(name for name in names if name not in same)
     notes = (
         (subject, note)
-        for one, subject in _with(found, subjects)
+        for one, subject in of_subjects
         for note in one.figure.notes
         if note not in told
     )
@@ -101,10 +102,6 @@ def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
         notes=tuple(_unless_all(_gathered(notes), len(found))),
         moves=tuple(reversed(moves.values())),
     )
-
-
-def _with(found: list[Shown], subjects: tuple[str, ...]) -> Iterator[tuple[Shown, str]]:
-    yield from zip(found, subjects, strict=True)
 
 
 def _by_name(one: Shown, subject: str, one_of_several: bool) -> dict[str, Input]:
