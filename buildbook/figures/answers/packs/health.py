@@ -205,7 +205,7 @@ def _pack_resistance(part: Part, readings: Numbered, left_out: Sequence[str]) ->
 
 
 def _corrected(part: Part, readings: Numbered) -> tuple[str, ...]:
-    """Answer where readings were brought to the temperature of the last one."""
+    """Said where readings were brought to the temperature of the last one."""
     last = readings[-1][1]
     moved = any(
         resistances_at(part.item, charge, last.temperature_k) != charge.resistance_ohm
