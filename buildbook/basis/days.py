@@ -108,12 +108,15 @@ _MONTHS = (
 )  # fmt: skip
 
 
+def month_named(word: str) -> int | None:
+    """1 to 12 from the name of a month, English or German, or its first three letters."""
+    start = word[:3].lower()
+    return next((at for at, names in enumerate(_MONTHS, 1) if start in names.split()), None)
+
+
 def _month(word: str) -> int:
     """1 to 12 from its number or its name; 0 where it is none."""
-    if word.isdigit():
-        return int(word)
-    start = word[:3].casefold()
-    return next((at for at, names in enumerate(_MONTHS, 1) if start in names.split()), 0)
+    return int(word) if word.isdigit() else month_named(word) or 0
 
 
 def _otherwise(text: str) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from itertools import pairwise
 from typing import Literal
 
+from buildbook.basis.days import month_named
 from buildbook.desk.bringing_in.tables import Numeral
 
 Days = Literal["year-first", "day-first", "month-first"]
@@ -18,8 +19,6 @@ _TIME = re.compile(
     r"(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}))?(?:\.\d+)?\s*([ap])?\.?m?\.?", re.I
 ).fullmatch
 _HOUR = re.compile(r"(\d{1,2})\s*([ap])\.?m\.?", re.I).fullmatch
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_MONTHS_ELSEWHERE: Mapping[str, int] = {"mär": 3, "mrz": 3, "mai": 5, "okt": 10, "dez": 12}
 _PARTS = re.compile(r"[^\W\d_]+|\d+").findall
 
 
@@ -58,7 +57,7 @@ def day_of(cell: str, order: Days) -> str | None:
     if found is None:
         return None
     one, two, three = found[1], found[2], found[3]
-    month_word = None if two.isdigit() else _month(two)
+    month_word = None if two.isdigit() else month_named(two)
     if len(one) == 4:
         year, month, day = int(one), month_word or _int(two), int(three)
     elif order == "month-first" and month_word is None:
@@ -83,20 +82,13 @@ def _plain_day(cell: str) -> str:
     """Without the name of the weekday; ``May 3, 2026`` as ``3 May 2026``."""
     text = cell.strip()
     found = _MONTH_FIRST(text)
-    if found and _month(found[1]):
+    if found and month_named(found[1]):
         return f"{found[2]} {found[1]} {found[3]}{found[4]}"
     return _WEEKDAY.sub("", text)
 
 
 def _int(text: str) -> int:
     return int(text) if text.isdigit() else 0
-
-
-def _month(word: str) -> int | None:
-    start = word[:3].lower()
-    if start in _MONTHS:
-        return _MONTHS.index(start) + 1
-    return _MONTHS_ELSEWHERE.get(start)
 
 
 def _iso(year: int, month: int, day: int, time: str | None) -> str | None:
