@@ -1,6 +1,7 @@
 """Words of a command line become an entry: where it goes, its kind key, its further keys."""
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import get_args
 
 import msgspec
 
@@ -10,6 +11,7 @@ from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.desk.word_values import ASSUMED, WrongWords, bare, value_said
+from buildbook.records.entries import Looked
 from buildbook.records.entries.kinds import KINDS, common
 from buildbook.records.keys.fields import Field, Fields
 from buildbook.records.keys.shapes import ByName, FreeText, Several
@@ -29,7 +31,7 @@ __all__ = [
 _OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _LOOKS = ("check", "calibration", "inspection")
-_RESULTS = ("pass", "fail", "not applicable")
+_RESULTS: tuple[str, ...] = get_args(Looked)
 
 
 class NewEntry(msgspec.Struct):

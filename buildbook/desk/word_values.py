@@ -11,9 +11,9 @@ from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.records.entries.rows import FlightRows
 from buildbook.records.entries.slots import Slots
 from buildbook.records.keys.fields import Group
-from buildbook.records.keys.places import ALONG, PLACE3
+from buildbook.records.keys.places import PLACE3
 from buildbook.records.keys.shapes import ByName, FreeText, Several
-from buildbook.records.keys.values import TEXT, Scalar, quantity
+from buildbook.records.keys.values import TEXT, Scalar
 
 ASSUMED: Mapping[Dimension, str] = {
     "charge": "mAh",
@@ -32,7 +32,6 @@ be seconds or a slip."""
 _GLUED = re.compile(r"([+-]?\d[\d.]*)([^\W\d_]+|%|°[CF])").fullmatch
 _BETWEEN = re.compile(r"\s*[/|;]\s*|\s+(?=[\d.])").split
 _MEASURED = re.compile(r"[\d.]+ ?[^\W\d]*").fullmatch
-_LENGTH = quantity("length", ALONG)
 _LEAST_MAH = 20.0
 _DIMENSIONS: Mapping[str, Dimension] = {kind.words: name for name, kind in UNITS.items()}
 bare = re.compile(r"[+-]?\d+(?:\.\d+)?").fullmatch
@@ -63,7 +62,7 @@ def value_said(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
     if isinstance(value, Slots | FlightRows):
         raise WrongWords(f"{key}: write it in brackets")
     if value is PLACE3:
-        return [_scalar(_LENGTH, part, key, assumed) for part in _parts(text)]
+        return [_scalar(PLACE3.each, part, key, assumed) for part in _parts(text)]
     return _parts(text) if "," in text else text
 
 

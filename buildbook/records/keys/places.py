@@ -16,7 +16,7 @@ ALONG = between("length", "-20 m", "20 m", zero_ok=True)
 
 class _Place3:
     words = "a place [forward, right, down]"
-    _length = quantity("length", ALONG)
+    each = quantity("length", ALONG)
 
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """Three metres, or UNSET."""
@@ -31,12 +31,12 @@ class _Place3:
                 "as in [10 mm, 0 mm, 25 mm]",
             )
             return UNSET
-        read = tuple(self._length.read(member, scope, path) for member in node.value)
+        read = tuple(self.each.read(member, scope, path) for member in node.value)
         return UNSET if UNSET in read else read
 
     def schema(self) -> Schema:
         """Three strings."""
-        return {"type": "array", "items": self._length.schema(), "minItems": 3, "maxItems": 3}
+        return {"type": "array", "items": self.each.schema(), "minItems": 3, "maxItems": 3}
 
 
 PLACE3 = _Place3()
