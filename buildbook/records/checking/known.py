@@ -179,14 +179,15 @@ def _programme_names(
     rows = chain or list(ledger.programmes.values())
     checks = frozenset(rule.check for programme in rows for rule in programme.checks)
     tasks = frozenset(rule.task for programme in rows for rule in programme.tasks)
-    grounds: dict[str, bool] = {}
+    return checks, tasks, _grounding(rows, of_one=bool(chain))
+
+
+def _grounding(rows: Iterable[Programme], *, of_one: bool) -> frozenset[str]:
+    """The checks that ground: in the chain of one programme its nearest rule says, else any."""
+    rules: dict[str, list[bool]] = {}
     for rule in (rule for programme in rows for rule in programme.checks):
-        grounds[rule.check] = (
-            grounds.get(rule.check, rule.grounds)
-            if chain
-            else (grounds.get(rule.check, False) or rule.grounds)
-        )
-    return checks, tasks, frozenset(name for name, does in grounds.items() if does)
+        rules.setdefault(rule.check, []).append(rule.grounds)
+    return frozenset(name for name, said in rules.items() if (said[0] if of_one else any(said)))
 
 
 def programme_chain(programmes: Mapping[str, Programme], name: str | None) -> list[Programme]:
