@@ -208,7 +208,7 @@ def _working(reports: Reports, job: Job) -> Iterator[str]:
     radio = None if job.aircraft is None else reports.hangar.aircraft[job.aircraft].radio
     seen = (work_list.failsafe_set(row, radio.failsafe if radio else {}), _last_passed(job))
     if any(seen):
-        yield f"{'; '.join(words for words in seen if words)}"
+        yield "; ".join(words for words in seen if words)
 
 
 def _last_passed(job: Job) -> str:

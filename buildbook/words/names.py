@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from buildbook.basis import amounts
 from buildbook.records.triggers import Trigger
 
 _OTHERWISE: Mapping[str, str] = {
@@ -31,9 +32,7 @@ def kind_word(kind: str) -> str:
 def kind_words(kind: str, many: int) -> str:
     """The same of one or several: ``motor``, ``ESCs``, ``batteries``."""
     one = kind_word(kind)
-    if many == 1:
-        return one
-    return f"{one.removesuffix('y')}ies" if one.endswith("y") else f"{one}s"
+    return one if many == 1 else amounts.plural(one)
 
 
 _ABBREVIATED: Mapping[str, str] = {"esc": "ESC", "remote_id": "remote ID"}

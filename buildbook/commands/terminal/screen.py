@@ -72,13 +72,11 @@ def width() -> int:
 def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:
     """The text in lines of the screen's width; words longer than that stay whole."""
     length = len(indent) + len(text)
-    room = _NARROWEST if length <= _NARROWEST else width()
-    if length <= room and "\n" not in text:  # most lines, and far quicker
+    if "\n" not in text and (length <= _NARROWEST or length <= width()):  # most, and far quicker
         return f"{indent}{text}"
-    room = width()
     return textwrap.fill(
         text,
-        room,
+        width(),
         initial_indent=indent,
         subsequent_indent=indent if hanging is None else hanging,
         break_long_words=False,

@@ -123,9 +123,8 @@ def _heads(
 ) -> Iterator[str]:
     """The head of each column, that of a merged cell for all below it; ``column G`` for none."""
     over = ""
-    for at in range(max(len(first), len(second))):
-        above = first[at].strip() if at < len(first) else ""
-        below = second[at].strip() if at < len(second) else ""
+    for at, pair in enumerate(zip_longest(first, second, fillvalue="")):
+        above, below = (cell.strip() for cell in pair)
         over = above or (over if below else "")
         head = " ".join(part for part in (over, below) if part)
         filled = any(at < len(line) and line[at].strip() for line in body)
