@@ -78,6 +78,21 @@ names:
 """
 
 
+def name_packs(mapping: Path) -> str:
+    """Say in the mapping which packs are meant; what stood there before."""
+    text = mapping.read_text("utf-8")
+    named = text.replace("Akku 3:", "Akku 3: A-3").replace("Akku 1:", "Akku 1: A-1")
+    mapping.write_text(named, "utf-8")
+    return text
+
+
+def bring_in(run: Any, club: Path, book: Path, table: str) -> None:
+    """Write the table down, let its mapping be guessed, and bring it in by that."""
+    book.write_text(table, "utf-8")
+    run("enter", "--from", book, club)
+    run("enter", "--from", book, "--sure", club)
+
+
 def test_a_sheet_with_a_merged_head_and_sums(club: Path, tmp_path: Path, run: Any) -> None:
     """Both lines of heads are read, columns that nothing is taken from are named, sums are skipped,
     and a pack that could be two is asked for, once.
@@ -95,8 +110,7 @@ def test_a_sheet_with_a_merged_head_and_sums(club: Path, tmp_path: Path, run: An
         " @ book.xlsx:6",
     ] == first.err.splitlines()
     assert "Not read: sheet 'Ladungen'. Bring one in with --sheet NAME.\n" in first.out
-    text = mapping.read_text("utf-8").replace("Akku 3:", "Akku 3: A-3")
-    mapping.write_text(text.replace("Akku 1:", "Akku 1: A-1"), "utf-8")
+    name_packs(mapping)
     assert (0, "Wrote 3 entries.") == (
         (ran := run("enter", "--from", book, "--sure", club)).status,
         ran.out.splitlines()[-1],
@@ -117,15 +131,13 @@ def test_another_sheet_is_read_by_its_name(club: Path, tmp_path: Path, run: Any)
     comma, and the resistances of all cells may share a cell.
     """
     book = german_book(tmp_path / "book.xlsx")
-    mapping = tmp_path / "book.xlsx.Ladungen.mapping.yaml"
     command = ("enter", "--from", book, "--sheet", "Ladungen", "--sure", club)
     run(*command)
-    text = mapping.read_text("utf-8").replace("Akku 3:", "Akku 3: A-3")
-    mapping.write_text(text.replace("Akku 1:", "Akku 1: A-1"), "utf-8")
+    guessed = name_packs(tmp_path / "book.xlsx.Ladungen.mapping.yaml")
 
     assert (0, "Wrote 2 entries.") == ((ran := run(*command)).status, ran.out.splitlines()[-1])
 
-    assert "sheet: Ladungen\nkind: charge\n" in text
+    assert "sheet: Ladungen\nkind: charge\n" in guessed
     assert [
         (("A-3",), 1.1, 2.2, (0.0031, 0.003, 0.0033), "Lagerladung"),
         (("A-1",), 1.1505, 2.5, (0.0029, 0.003, 0.0031), None),
@@ -208,12 +220,9 @@ def test_a_length_that_the_sheet_takes_for_a_time_of_day(
     club: Path, tmp_path: Path, run: Any, head: str, cells: list[str], lengths: list[float]
 ) -> None:
     """Minutes and seconds typed as 7:20 are hours and minutes to a sheet; others are not."""
-    book = tmp_path / "flights.csv"
     rows = [f"2025-06-{3 + at:02d},10:00,stork,{cell}\n" for at, cell in enumerate(cells)]
-    book.write_text(f"Date,Start,Plane,{head}\n{''.join(rows)}", "utf-8")
 
-    run("enter", "--from", book, club)
-    run("enter", "--from", book, "--sure", club)
+    bring_in(run, club, tmp_path / "flights.csv", f"Date,Start,Plane,{head}\n{''.join(rows)}")
 
     assert lengths == [each.rows[0].duration_s for each in flights(club)]
 
@@ -258,11 +267,7 @@ def test_days_lengths_and_numbers_in_other_ways(
     club: Path, tmp_path: Path, run: Any, table: str, written: list[tuple[Any, ...]]
 ) -> None:
     """With the weekday, the month first, a zone; by take-off and landing; a count is no length."""
-    book = tmp_path / "flights.csv"
-    book.write_text(table, "utf-8")
-
-    run("enter", "--from", book, club)
-    run("enter", "--from", book, "--sure", club)
+    bring_in(run, club, tmp_path / "flights.csv", table)
 
     assert written == [
         (f"{each.on}", each.time, each.rows[0].duration_s, each.rows[0].packs)
@@ -274,11 +279,9 @@ def test_a_point_between_thousands_is_no_decimal_point(
     club: Path, tmp_path: Path, run: Any
 ) -> None:
     """1.480 under mAh is 1480 mAh, also where no comma stands in the table."""
-    book = tmp_path / "flights.csv"
     head = "Datum;Start;Modell;Minuten;Verbraucht mAh\n"
-    book.write_text(f"{head}3.5.2025;9:10;Stork;6;1.480\n3.5.2025;9:30;Stork;7;1.390\n", "utf-8")
+    rows = "3.5.2025;9:10;Stork;6;1.480\n3.5.2025;9:30;Stork;7;1.390\n"
 
-    run("enter", "--from", book, club)
-    run("enter", "--from", book, "--sure", club)
+    bring_in(run, club, tmp_path / "flights.csv", head + rows)
 
     assert [1.48, 1.39] == [each.rows[0].used_ah for each in flights(club)]
