@@ -4,7 +4,6 @@ import re
 
 import pytest
 
-from buildbook.audience.projected import projected
 from buildbook.pages.aircraft import gains
 from buildbook.pages.theme import Press, theme_folders
 
@@ -95,10 +94,10 @@ def test_only_aircraft_with_gains_have_the_page(reports):
     assert ("sedge",) == gains.keys(reports)
 
 
-def test_what_a_set_drew_is_one_sentence(demo_reports):
+def test_what_a_set_drew_is_one_sentence(demo_public):
     """Value, interval and basis of one unit, then what else is said of it; a month stands once."""
-    shown = projected(demo_reports, "public").reports
-    html = Press(shown, theme_folders(None)).compose(gains.page(shown, "burdock"))
+    press = Press(demo_public, theme_folders(None))
+    html = press.compose(gains.page(demo_public, "burdock"))
     text = " ".join(re.sub("<[^>]*>", "", html).split())
 
     assert "It drew 8.6 A (8.5 A to 8.6 A, 95 %) from the log, 143 mAh a minute." in text

@@ -2,7 +2,6 @@
 
 import re
 
-from buildbook.audience.projected import projected
 from buildbook.pages.stock import item, stock
 from buildbook.pages.theme import Press, theme_folders
 
@@ -129,14 +128,13 @@ def test_private_facts_are_for_the_owner(open_changed):
     assert [False] * 3 == [word in publics for word in private]
 
 
-def test_the_public_reads_the_months_of_the_owner(demo_reports):
+def test_the_public_reads_the_months_of_the_owner(demo_reports, demo_public):
     """The end of a pack lies between the same months, though the day of the record is a month."""
-    public = projected(demo_reports, "public").reports
     packs = [line.tag for line in demo_reports.packs() if line.at_hand]
     told = [item.page(demo_reports, tag).facts["outlook"].months for tag in packs]
 
     assert "not before December 2030" in told
-    assert told == [item.page(public, tag).facts["outlook"].months for tag in packs]
+    assert told == [item.page(demo_public, tag).facts["outlook"].months for tag in packs]
 
 
 def test_a_pack_that_is_gone_is_at_no_charge(open_changed):
