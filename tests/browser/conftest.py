@@ -4,7 +4,7 @@ import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -71,6 +71,17 @@ def looks(browser: Browser) -> Iterator[Looks]:
     yield page
     for context, _ in pages.values():
         context.close()
+
+
+@contextmanager
+def on_paper(page: Page, path: Path, **ways: Any) -> Iterator[None]:
+    """A file as it is printed, in whatever other way it is looked at; afterwards a screen again."""
+    page.emulate_media(media="print", **ways)
+    try:
+        page.goto(path.as_uri())
+        yield
+    finally:
+        page.emulate_media(media="null", **dict.fromkeys(ways, "null"))
 
 
 class _Quiet(SimpleHTTPRequestHandler):

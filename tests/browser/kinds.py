@@ -1,6 +1,9 @@
 """Which page stands for each kind of page: the registry decides, so a new kind is looked at too."""
 
 from pathlib import Path
+from typing import Any
+
+from playwright.sync_api import Page
 
 from buildbook.pages.addresses import PART_MARK, address_of
 from buildbook.pages.site import SITE
@@ -27,6 +30,15 @@ def pages_of(site: Path, kind: str) -> tuple[str, ...]:
     found = site.glob(pattern_of(kind))
     addresses = ((-path.stat().st_size, path.relative_to(site).as_posix()) for path in found)
     return tuple(address for _, address in sorted(addresses))
+
+
+def told_by_each(page: Page, site: Path, kind: str, script: str) -> dict[str, Any]:
+    """What a script says on each page of a kind, by its address."""
+    told = {}
+    for address in pages_of(site, kind):
+        page.goto((site / address).as_uri())
+        told[address] = page.evaluate(script)
+    return told
 
 
 def fullest(site: Path, kind: str) -> str:

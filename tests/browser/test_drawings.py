@@ -7,7 +7,7 @@ import pytest
 from tests.cut_rims import CUT_RIMS
 
 from .conftest import Looks
-from .kinds import pages_of
+from .kinds import told_by_each
 
 # The smallest letters and the finest line of the drawings, in pixels of the screen.
 FINEST = """() => {
@@ -27,24 +27,16 @@ FINEST = """() => {
 @pytest.mark.parametrize("width", [320, 390, 1280])
 def test_words_keep_off_the_discs_of_the_demo(looks: Looks, owner_site: Path, width: int) -> None:
     """On every aircraft's layout page: layout and balance."""
-    page = looks(width)
-    faults = []
-    for address in pages_of(owner_site, "layout"):
-        page.goto((owner_site / address).as_uri())
-        faults += page.evaluate(CUT_RIMS)
+    told = told_by_each(looks(width), owner_site, "layout", CUT_RIMS)
 
-    assert [] == faults
+    assert {} == {address: faults for address, faults in told.items() if faults}
 
 
 def test_a_phone_shows_drawings_as_legibly_as_a_desk(looks: Looks, owner_site: Path) -> None:
     """Letters no smaller than on the desk, and 13 px at least; lines no finer than 0.9 px."""
     found = {}
     for width in (390, 1280):
-        page = looks(width)
-        sizes = []
-        for address in pages_of(owner_site, "layout"):
-            page.goto((owner_site / address).as_uri())
-            sizes.append(page.evaluate(FINEST))
+        sizes = told_by_each(looks(width), owner_site, "layout", FINEST).values()
         found[width] = {name: min(size[name] for size in sizes) for name in ("letters", "line")}
 
     assert found[390]["letters"] >= 13.0
@@ -68,10 +60,6 @@ WORDS_OVER_WORDS = """() => [...document.querySelectorAll('svg.d')].flatMap(svg 
 @pytest.mark.parametrize("width", [320, 390, 1280])
 def test_words_of_a_balance_keep_off_each_other(looks: Looks, owner_site: Path, width: int) -> None:
     """The length of the scale, the words of the centre of gravity, the numbers of the loads."""
-    page = looks(width)
-    faults = []
-    for address in pages_of(owner_site, "layout"):
-        page.goto((owner_site / address).as_uri())
-        faults += page.evaluate(WORDS_OVER_WORDS)
+    told = told_by_each(looks(width), owner_site, "layout", WORDS_OVER_WORDS).values()
 
-    assert [] == [fault for fault in faults if fault.startswith("Balance of")]
+    assert [] == [fault for faults in told for fault in faults if fault.startswith("Balance of")]

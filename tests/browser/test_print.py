@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import Page
 
 from . import probes
-from .conftest import Looks
+from .conftest import Looks, on_paper
 from .kinds import CARDS, KINDS, fullest, pages_of
 
 MM = 96 / 25.4
@@ -65,10 +65,8 @@ def test_paper_shows_full_size(looks: Looks, owner_site: Path, kind: str, paper:
 def test_controls_stay_on_the_screen(looks: Looks, owner_site: Path, kind: str) -> None:
     """Boxes to type in and lists to choose from are not printed."""
     page = looks()
-    page.emulate_media(media="print")
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
-    controls = page.locator("input:visible, select:visible").count()
-    page.emulate_media(media="null")
+    with on_paper(page, owner_site / fullest(owner_site, kind)):
+        controls = page.locator("input:visible, select:visible").count()
 
     assert 0 == controls
 
@@ -93,23 +91,19 @@ def test_nothing_is_wider_than_the_paper(
 ) -> None:
     """A table that scrolls on the screen can't on paper: all of it is within the margins."""
     page = looks(round((PAPERS[paper] - 2 * MARGIN_MM) * MM))
-    page.emulate_media(media="print")
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
-    faults = page.evaluate(probes.OFF_PAPER)
-    page.emulate_media(media="null")
+    with on_paper(page, owner_site / fullest(owner_site, kind)):
+        faults = page.evaluate(probes.OFF_PAPER)
 
     assert "" == "\n".join(faults)
 
 
 def printed_at_night(page: Page, path: Path) -> list[str]:
     """The colours of ground and heading that a page in the dark is printed in."""
-    page.emulate_media(media="print", color_scheme="dark")
-    page.goto(path.as_uri())
-    colours: list[str] = page.evaluate(
-        "() => [getComputedStyle(document.documentElement).backgroundColor,"
-        " getComputedStyle(document.querySelector('h1')).color]"
-    )
-    page.emulate_media(media="null", color_scheme="null")
+    with on_paper(page, path, color_scheme="dark"):
+        colours: list[str] = page.evaluate(
+            "() => [getComputedStyle(document.documentElement).backgroundColor,"
+            " getComputedStyle(document.querySelector('h1')).color]"
+        )
     return colours
 
 
@@ -128,10 +122,8 @@ LEAST_TYPE_PT = 8
 def test_type_is_legible_on_paper(looks: Looks, owner_site: Path, kind: str) -> None:
     """No words outside drawings are smaller than 8 pt (common practice, no source)."""
     page = looks()
-    page.emulate_media(media="print")
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
-    small = page.evaluate(_SMALL_ON_PAPER, LEAST_TYPE_PT * 96 / 72 - 0.05)
-    page.emulate_media(media="null")
+    with on_paper(page, owner_site / fullest(owner_site, kind)):
+        small = page.evaluate(_SMALL_ON_PAPER, LEAST_TYPE_PT * 96 / 72 - 0.05)
 
     assert [] == small
 
@@ -153,12 +145,10 @@ _SMALL_ON_PAPER = """least => {
 def test_the_field_form_on_paper_says_what_to_take_instead(looks: Looks, owner_site: Path) -> None:
     """No headings over nothing: the page's name and one line."""
     page = looks()
-    page.emulate_media(media="print")
     said = {}
     for address in ("field-form.html", "field-form-alone.html"):
-        page.goto((owner_site / address).as_uri())
-        said[address] = page.locator("main").inner_text().split("\n")
-    page.emulate_media(media="null")
+        with on_paper(page, owner_site / address):
+            said[address] = page.locator("main").inner_text().split("\n")
 
     line = (
         "This form is filled in on a screen. On paper take the field card of the aircraft: "
@@ -172,17 +162,15 @@ def test_the_field_form_on_paper_says_what_to_take_instead(looks: Looks, owner_s
 def test_labels_are_of_one_height_and_keep_their_days_whole(looks: Looks, owner_site: Path) -> None:
     """A sheet that is cut with a ruler: rows alike, no day broken in two."""
     page = looks(688)
-    page.emulate_media(media="print")
-    page.goto((owner_site / "cards/pack-labels.html").as_uri())
-    heights = page.evaluate(
-        "() => [...document.querySelectorAll('.label')]"
-        ".map(label => Math.round(label.getBoundingClientRect().height))"
-    )
-    lines = page.evaluate(
-        "() => [...document.querySelectorAll('.label .of-day')]"
-        ".map(day => day.getClientRects().length)"
-    )
-    page.emulate_media(media="null")
+    with on_paper(page, owner_site / "cards/pack-labels.html"):
+        heights = page.evaluate(
+            "() => [...document.querySelectorAll('.label')]"
+            ".map(label => Math.round(label.getBoundingClientRect().height))"
+        )
+        lines = page.evaluate(
+            "() => [...document.querySelectorAll('.label .of-day')]"
+            ".map(day => day.getClientRects().length)"
+        )
 
     assert len(heights) > 3
     assert 1 == len(set(heights))
@@ -192,16 +180,14 @@ def test_labels_are_of_one_height_and_keep_their_days_whole(looks: Looks, owner_
 def test_a_heading_of_the_set_up_sheet_keeps_its_first_step(looks: Looks, owner_site: Path) -> None:
     """Blocks that avoid a break after them, from the heading to the step: a grid would let go."""
     page = looks()
-    page.emulate_media(media="print")
-    page.goto((owner_site / pages_of(owner_site, "set-up")[0]).as_uri())
-    found = page.evaluate(
-        "() => [...document.querySelectorAll('.part:has(> .steps)')].map(part => {"
-        " const steps = part.querySelector('.steps'), kept = [part.querySelector('h2')];"
-        " for (const e of steps.children) { if (e.matches('.step')) break; kept.push(e); }"
-        " return [part, steps].map(e => getComputedStyle(e).display).concat("
-        "  kept.map(e => getComputedStyle(e).breakAfter)); })"
-    )
-    page.emulate_media(media="null")
+    with on_paper(page, owner_site / fullest(owner_site, "set-up")):
+        found = page.evaluate(
+            "() => [...document.querySelectorAll('.part:has(> .steps)')].map(part => {"
+            " const steps = part.querySelector('.steps'), kept = [part.querySelector('h2')];"
+            " for (const e of steps.children) { if (e.matches('.step')) break; kept.push(e); }"
+            " return [part, steps].map(e => getComputedStyle(e).display).concat("
+            "  kept.map(e => getComputedStyle(e).breakAfter)); })"
+        )
 
     assert len(found) > 2
     assert {"block"} == {shown for one in found for shown in one[:2]}

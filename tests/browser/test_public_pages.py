@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from . import probes
-from .conftest import Looks
+from .conftest import Looks, on_paper
 from .kinds import PUBLIC_KINDS, fullest
 from .test_access import AXE, RUN
 from .test_print import FULL_SIZE, MARGIN_MM, MM, PAPERS, printed_at_night, scales_of
@@ -44,10 +44,8 @@ def test_paper_shows_all_of_it_in_full_size(
 ) -> None:
     """Nothing is wider than the paper, and no words are smaller than 8 pt."""
     page = looks(round((PAPERS[paper] - 2 * MARGIN_MM) * MM))
-    page.emulate_media(media="print")
-    page.goto((public_site / fullest(public_site, kind)).as_uri())
-    faults, smallest = page.evaluate(probes.OFF_PAPER), page.evaluate(SMALLEST)
-    page.emulate_media(media="null")
+    with on_paper(page, public_site / fullest(public_site, kind)):
+        faults, smallest = page.evaluate(probes.OFF_PAPER), page.evaluate(SMALLEST)
 
     assert "" == "\n".join(faults)
     assert LEAST_ON_PAPER_PX - 0.05 <= smallest

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from . import probes
-from .conftest import Looks
-from .kinds import fullest, pages_of
+from .conftest import Looks, on_paper
+from .kinds import fullest, told_by_each
 
 WIDTH, HEIGHT = 390, 844
 MOST_SCREENS = {
@@ -31,14 +31,13 @@ MOST_SCREENS = {
 def test_a_page_is_a_few_screens_of_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
     """Each page of a kind, with what is folded left folded; scripts unfold what fell due since."""
     page = looks(WIDTH, HEIGHT, java_script_enabled=False)
-    long = []
-    for address in pages_of(owner_site, kind):
-        page.goto((owner_site / address).as_uri())
-        screens = page.evaluate("document.documentElement.scrollHeight") / HEIGHT
-        if screens > MOST_SCREENS[kind]:
-            long.append(f"{address}: {screens:.1f}")
+    heights = told_by_each(page, owner_site, kind, "document.documentElement.scrollHeight")
 
-    assert [] == long
+    assert [] == [
+        f"{address}: {height / HEIGHT:.1f}"
+        for address, height in heights.items()
+        if height > MOST_SCREENS[kind] * HEIGHT
+    ]
 
 
 @pytest.mark.parametrize("kind", ["due", "stock"])
@@ -77,14 +76,12 @@ def test_rows_become_lines_on_a_phone(looks: Looks, owner_site: Path, kind: str)
 def test_what_is_folded_lies_open_on_paper(looks: Looks, owner_site: Path) -> None:
     """The set-up sheet is printed with the words of each step."""
     page = looks()
-    page.emulate_media(media="print")
-    page.goto((owner_site / fullest(owner_site, "set-up")).as_uri())
-    heights = page.evaluate(
-        "[...document.querySelectorAll('.fold > .folded')]"
-        ".map(one => one.checkVisibility({contentVisibilityAuto: true})"
-        " ? one.getBoundingClientRect().height : 0)"
-    )
-    page.emulate_media(media="null")
+    with on_paper(page, owner_site / fullest(owner_site, "set-up")):
+        heights = page.evaluate(
+            "[...document.querySelectorAll('.fold > .folded')]"
+            ".map(one => one.checkVisibility({contentVisibilityAuto: true})"
+            " ? one.getBoundingClientRect().height : 0)"
+        )
 
     assert heights
     assert 0 < min(heights)
@@ -155,10 +152,6 @@ TORN = r"""() => {
 @pytest.mark.parametrize("kind", ["aircraft", "figures", "gains", "write-up", "item"])
 def test_no_number_leaves_its_unit(looks: Looks, owner_site: Path, kind: str, width: int) -> None:
     """A value and what stands in brackets after it go to the next line as a whole."""
-    page = looks(width)
-    torn = {}
-    for address in pages_of(owner_site, kind):
-        page.goto((owner_site / address).as_uri())
-        torn[address] = page.evaluate(TORN)
+    torn = told_by_each(looks(width), owner_site, kind, TORN)
 
     assert {} == {address: found for address, found in torn.items() if found}
