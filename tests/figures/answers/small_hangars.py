@@ -119,11 +119,23 @@ def opened(folder: Path, files: Mapping[str, str], as_of: datetime.date = LAST) 
     return fold(reading.ledger, as_of)
 
 
+def logged(log: str, files: Mapping[str, str] = SMALL) -> dict[str, str]:
+    """The small quad with more entries in its log."""
+    return {**files, "aircraft/sedge/logbook.yaml": files["aircraft/sedge/logbook.yaml"] + log}
+
+
 def benched(log: str = "") -> dict[str, str]:
     """The small quad with a bench table of its motor, and more entries in its log."""
     specs = SPECS.replace("max_current: 18 A}", "max_current: 18 A, bench: motor.csv}")
-    files = {**SMALL, "parts/specs.yaml": specs, "bench/motor.csv": BENCH}
-    return {**files, "aircraft/sedge/logbook.yaml": LOG + log}
+    return logged(log, {**SMALL, "parts/specs.yaml": specs, "bench/motor.csv": BENCH})
+
+
+def flown_daily(*said: str) -> str:
+    """Flights of six minutes on P-1, one a day from 1 March on, each with what is said of it."""
+    return "".join(
+        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, {one}}}\n"
+        for day, one in enumerate(said, 1)
+    )
 
 
 def quad(folder: Path, files: Mapping[str, str] = SMALL) -> Answers:

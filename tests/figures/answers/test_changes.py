@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from small_hangars import BENCH, ITEMS, LOG, SMALL, SPECS, benched, found, quad
+from small_hangars import BENCH, ITEMS, LOG, SMALL, SPECS, benched, found, logged, quad
 from test_log_and_packs import flights
 
 from buildbook.report.figure import Answers
@@ -15,15 +15,18 @@ MORE_ITEMS = (
 )
 
 
-def after(change: str, more: int) -> dict[str, str]:
-    """12 flights at 9 A, a change, then more flights at 7 A."""
-    log = LOG + flights(12) + change + flights(more, 7.0, 20)
-    return {
+MASS = "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
+
+
+def after(change: str, more: int, before_a: float = 9.0, since_a: float = 7.0) -> dict[str, str]:
+    """12 flights at so much current, a change, then more flights at another."""
+    log = flights(12, before_a) + change + flights(more, since_a, 20)
+    files = {
         **SMALL,
         "parts/specs.yaml": SPECS + LARGER,
         "parts/items.yaml": ITEMS + MORE_ITEMS,
-        "aircraft/sedge/logbook.yaml": log,
     }
+    return logged(log, files)
 
 
 def current_and_flights(answers: Answers) -> tuple[float, float]:
@@ -60,12 +63,7 @@ def test_too_few_flights_since_a_change_are_joined_by_those_before(tmp_path: Pat
 
 def test_a_mass_added_begins_a_new_history(tmp_path: Path) -> None:
     """An alteration that names a mass."""
-    change = "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
-
-    assert (7.0, 10) == current_and_flights(quad(tmp_path, after(change, 10)))
-
-
-MASS = "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
+    assert (7.0, 10) == current_and_flights(quad(tmp_path, after(MASS, 10)))
 
 
 @pytest.mark.parametrize(("more", "law"), [(9, "constant_power_discharge"), (10, "forecast_time")])
@@ -73,10 +71,7 @@ def test_a_log_from_before_a_change_does_not_overrule_the_theory(
     tmp_path: Path, more: int, law: str
 ) -> None:
     """12 flights at 2 A, then 60 g more and flights at 2 A: ten of them may say that it is so."""
-    log = LOG + flights(12, 2.0) + MASS + flights(more, 2.0, 20)
-    figure = found(
-        quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "flight_time", "P-1"
-    )
+    figure = found(quad(tmp_path, after(MASS, more, 2.0, 2.0)), "flight_time", "P-1")
 
     assert law == figure.law
     if more < 10:
@@ -85,10 +80,7 @@ def test_a_log_from_before_a_change_does_not_overrule_the_theory(
 
 def test_a_short_log_from_before_a_change_is_still_planned_with(tmp_path: Path) -> None:
     """At 30 A less time than the theory says; that some of it is old is told."""
-    log = LOG + flights(12, 30.0) + MASS + flights(3, 30.0, 20)
-    figure = found(
-        quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "flight_time", "P-1"
-    )
+    figure = found(quad(tmp_path, after(MASS, 3, 30.0, 30.0)), "flight_time", "P-1")
 
     assert "forecast_time" == figure.law
     assert "12 of them flown before motor, propeller or mass last changed" in figure.notes
@@ -105,6 +97,13 @@ def test_bands_of_the_tip_speed(tmp_path: Path, rpm: int, mach: float, verdict: 
 
     assert pytest.approx(mach, abs=0.001) == figure.value
     assert verdict == figure.verdict
+
+
+def neutral(readings: str) -> dict[str, str]:
+    """The small quad after its channels were read in the middle."""
+    return logged(
+        f"- on: 2026-03-01\n  check: receiver-neutral\n  result: pass\n  readings: {{{readings}}}\n"
+    )
 
 
 @pytest.mark.parametrize(
@@ -125,11 +124,7 @@ def test_bands_of_the_neutral_readings(
     tmp_path: Path, rudder: str, others: str, verdict: str
 ) -> None:
     """2 % about nought, 12 µs about the middle: common practice, no source."""
-    log = LOG + (
-        "- on: 2026-03-01\n  check: receiver-neutral\n  result: pass\n"
-        f"  readings: {{aileron: {others}, elevator: {others}, rudder: {rudder}}}\n"
-    )
-    files = {**SMALL, "aircraft/sedge/logbook.yaml": log}
+    files = neutral(f"aileron: {others}, elevator: {others}, rudder: {rudder}")
 
     assert verdict == found(quad(tmp_path, files), "receiver_neutral").verdict
 
@@ -188,12 +183,7 @@ def test_neutral_readings_keep_the_unit_that_they_were_read_in(tmp_path: Path) -
         ("rudder: 0.6 %, elevator: -0.7 %, aileron: 4", (1.3, "%", "reading, %", 2)),
         ("rudder: 2, elevator: -1", (3.0, "%", "reading, %", 2)),
     ):
-        log = LOG + (
-            "- on: 2026-03-01\n  check: receiver-neutral\n  result: pass\n"
-            f"  readings: {{{readings}}}\n"
-        )
-        files = {**SMALL, "aircraft/sedge/logbook.yaml": log}
-        figure = found(quad(tmp_path, files), "receiver_neutral")
+        figure = found(quad(tmp_path, neutral(readings)), "receiver_neutral")
         assert figure.table is not None
         assert expected == (
             pytest.approx(figure.value),

@@ -9,7 +9,7 @@ and 0.04743 · 1.2358 V at 15 A in 16 AWG (check values, section 6): 2.9087 mΩ 
 from pathlib import Path
 
 import pytest
-from small_hangars import SMALL, benched, found, quad, refused
+from small_hangars import SMALL, benched, flown_daily, found, quad, refused
 
 LEADS = (0.11591 + 0.04743 * 1.2358) / 60
 HOVER_W = 121.62
@@ -92,10 +92,7 @@ def test_sag_in_the_air_and_at_full_throttle(tmp_path: Path) -> None:
 )
 def test_sag_against_the_lowest_of_the_log(tmp_path: Path, lowest: str, said: str) -> None:
     """Two flights; the lower reading counts."""
-    flights = "".join(
-        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, volts: {{lowest: {read}}}}}\n"
-        for day, read in ((1, "10.9 V"), (2, lowest))
-    )
+    flights = flown_daily("volts: {lowest: 10.9 V}", f"volts: {{lowest: {lowest}}}")
     figure = found(quad(tmp_path, benched(flights)), "pack_sag", "P-1, full throttle")
 
     assert figure.verdict is not None
@@ -104,10 +101,8 @@ def test_sag_against_the_lowest_of_the_log(tmp_path: Path, lowest: str, said: st
 
 def read_in_flight(*volts: tuple[str, str]) -> str:
     """A flight a day with these lowest voltages and those after it."""
-    return "".join(
-        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, "
-        f"volts: {{lowest: {lowest} V, after: {after} V}}}}\n"
-        for day, (lowest, after) in enumerate(volts, 1)
+    return flown_daily(
+        *(f"volts: {{lowest: {lowest} V, after: {after} V}}" for lowest, after in volts)
     )
 
 

@@ -11,10 +11,11 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from small_hangars import LOG, SMALL, benched, found, opened, refused
+from small_hangars import SMALL, benched, found, logged, opened, refused
 from test_bench_tables import spoilt, with_table
 from test_bodies import winged
 from test_first_limit import with_run
+from test_like_conditions import resistances
 from test_motor_time import FITTED, GLIDER, flights
 from test_rings import PAIRS, ring_files
 
@@ -38,11 +39,6 @@ class Case(NamedTuple):
     how: str
 
 
-def logged(lines: str, files: Mapping[str, str] = SMALL) -> dict[str, str]:
-    """The small quad with more in its log."""
-    return {**files, "aircraft/sedge/logbook.yaml": files["aircraft/sedge/logbook.yaml"] + lines}
-
-
 def capacities(*mah: int) -> str:
     """One measured capacity and one charge a week."""
     return "".join(
@@ -52,17 +48,8 @@ def capacities(*mah: int) -> str:
     )
 
 
-def resistances(*rows: tuple[float, int]) -> str:
-    """A charge a week with the resistance of each cell in mΩ, and the temperature in °C."""
-    return "".join(
-        f"- {{on: 2026-03-{1 + 7 * week:02d}, charge: P-1, put_in: 1 Ah, "
-        f"resistance: [{ohm} mΩ, {ohm} mΩ, {ohm} mΩ], temperature: {warm} °C}}\n"
-        for week, (ohm, warm) in enumerate(rows)
-    )
-
-
 KITE = {**GLIDER, "aircraft/kite/logbook.yaml": FITTED + flights(12)}
-COLD = resistances((5, 20), (5.1, 21), (5.2, 20), (14, 3))
+COLD = resistances((20, 5), (21, 5.1), (20, 5.2), (3, 14))
 POWERED = {**benched(), "parts/specs.yaml": benched()["parts/specs.yaml"].replace(
     "max_current: 18 A,", "max_current: 18 A, max_power: 170 W,")}  # fmt: skip
 WORN = logged("- {on: 2026-03-01, capacity: P-1, measured: 1760 mAh}\n")
@@ -163,7 +150,6 @@ def test_a_long_life_is_not_pulled_to_a_short_one(tmp_path: Path) -> None:
 def test_every_point_but_the_laws_has_a_case() -> None:
     """The ninth is of the laws themselves, below."""
     assert {*range(1, 9)} == {case.point for case in CASES}
-    assert LOG in SMALL["aircraft/sedge/logbook.yaml"]
 
 
 @pytest.mark.parametrize("name", ["hover_power_w", "thrust_to_weight", "stall_speed_m_s"])

@@ -5,18 +5,20 @@ from pathlib import Path
 
 import pytest
 from small_hangars import (
-    BENCH,
     ITEMS,
     LITTLE,
-    LOG,
     SMALL,
     SPECS,
     benched,
+    flown_daily,
     found,
+    logged,
     opened,
     quad,
     refused,
 )
+from test_changes import MASS
+from test_ends_of_pack import read_in_flight
 from test_log_and_packs import flights
 
 from buildbook.figures.answers.everything import figures_of_item
@@ -39,14 +41,12 @@ def test_the_weakest_of_several_is_named_though_it_is_no_default(tmp_path: Path)
     """The scales are read, the mass of the other pack is only on its sheet."""
     specs = SPECS + "- {spec: other, kind: battery, mass: 380 g, cells: 3S, capacity: 2200 mAh}\n"
     items = ITEMS + "- {tag: P-2, spec: other, acquired: 2026-01-01}\n"
-    log = LOG + (
+    log = (
         "- {on: 2026-03-01, weigh: 1210 g, pack: P-1}\n"
         "- {on: 2026-03-02, flight: 5 min, pack: P-2}\n"
     )
     files = {**SMALL, "parts/specs.yaml": specs, "parts/items.yaml": items}
-    mass = found(
-        quad(tmp_path, {**files, "aircraft/sedge/logbook.yaml": log}), "all_up_mass", "P-2"
-    )
+    mass = found(quad(tmp_path, logged(log, files)), "all_up_mass", "P-2")
 
     assert "spec" == mass.basis
     assert "weakest inputs, from sheet or plan: mass of P-1, mass of P-2" == mass.notes[0]
@@ -75,9 +75,8 @@ def test_a_small_margin_is_told_where_it_stands(tmp_path: Path, rating: str, ver
     """
     files = benched()
     specs = files["parts/specs.yaml"].replace("discharge_rate: 30C", f"discharge_rate: {rating}")
-    specs = specs.replace("max_current: 18 A, bench", "max_current: 16.7 A, bench")
-    if rating not in ("31C", "35C"):
-        specs = specs.replace("max_current: 16.7 A, bench", "max_current: 18 A, bench")
+    if rating in ("31C", "35C"):
+        specs = specs.replace("max_current: 18 A, bench", "max_current: 16.7 A, bench")
     figure = found(quad(tmp_path, {**files, "parts/specs.yaml": specs}), "battery_margin", "P-1")
 
     assert verdict == figure.verdict
@@ -111,10 +110,11 @@ def test_an_alarm_is_held_against_the_lowest_of_the_log(
     tmp_path: Path, used: tuple[str, ...], said: str
 ) -> None:
     """11.03 V under the load of a hover: 11.0 V is under it, as it is written."""
-    log = "".join(
-        f"- {{on: 2026-03-0{day}, flight: 6 min, pack: P-1, volts: {{lowest: {read} V}}"
-        f"{f', used: {took} mAh' if took else ''}}}\n"
-        for day, read, took in zip((1, 2, 3), (10.9, 10.7, 11.0), used, strict=True)
+    log = flown_daily(
+        *(
+            f"volts: {{lowest: {read} V}}{f', used: {took} mAh' if took else ''}"
+            for read, took in zip((10.9, 10.7, 11.0), used, strict=True)
+        )
     )
     figure = found(quad(tmp_path, benched(log)), "alarm_voltage", "P-1")
 
@@ -131,9 +131,8 @@ def test_an_alarm_is_held_against_the_lowest_of_the_log(
 )
 def test_an_alarm_beside_the_sag_of_the_log(tmp_path: Path, lowest: str, said: str) -> None:
     """11.19 V rested at the reserve, less 0.5 V, or 1.5 V: the cut-off is 9.90 V."""
-    volts = f"{{lowest: {lowest} V, after: 11.6 V}}"
-    log = f"- {{on: 2026-03-01, flight: 6 min, pack: P-1, volts: {volts}}}\n"
-    figure = found(quad(tmp_path, benched(log)), "alarm_voltage", "P-1")
+    answers = quad(tmp_path, benched(read_in_flight((lowest, "11.6"))))
+    figure = found(answers, "alarm_voltage", "P-1")
 
     assert f"with the sag of the log (on one flight) {said}" == figure.notes[-1]
 
@@ -141,14 +140,13 @@ def test_an_alarm_beside_the_sag_of_the_log(tmp_path: Path, lowest: str, said: s
 def test_gains_are_not_blamed_for_a_change_of_mass(tmp_path: Path) -> None:
     """Ten flights at 9 A, then 60 g more and other gains at 10 A."""
     log = (
-        LOG
-        + GAINS.format(day="2026-02-28", name="soft", p=30)
+        GAINS.format(day="2026-02-28", name="soft", p=30)
         + flights(10)
-        + "- {on: 2026-03-15, alteration: lamp taped on, mass: 60 g, at: [0 mm, 0 mm, 0 mm]}\n"
+        + MASS
         + GAINS.format(day="2026-03-16", name="crisp", p=36)
         + flights(10, 10.0, 20)
     )
-    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
+    answers = quad(tmp_path, logged(log))
 
     assert (
         "150 mAh a minute; all flown before motor, propeller or mass last changed: "
@@ -160,42 +158,34 @@ def test_gains_are_not_blamed_for_a_change_of_mass(tmp_path: Path) -> None:
 def test_gains_are_not_blamed_for_a_payload(tmp_path: Path) -> None:
     """Four flights, two of them with 200 g."""
     log = (
-        LOG
-        + GAINS.format(day="2026-02-28", name="soft", p=30)
+        GAINS.format(day="2026-02-28", name="soft", p=30)
         + flights(2)
         + "".join(
             f"- {{on: 2026-03-1{day}, flight: 300 s, pack: P-1, used: 900 mAh, payload: 200 g}}\n"
             for day in (1, 2)
         )
     )
-    figure = found(
-        quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}),
-        "flown_current",
-        "gains soft",
-    )
+    figure = found(quad(tmp_path, logged(log)), "flown_current", "gains soft")
 
     assert "2 of 4 flown with a payload: not the gains alone" in (figure.verdict or "")
 
 
 def test_flown_time_has_the_prediction_beside_it(tmp_path: Path) -> None:
     """704 s as flown at 9 A; what theory gives, and by how much it is off."""
-    figure = found(quad(tmp_path, {**benched(flights(12))}), "flown_time", "P-1")
+    figure = found(quad(tmp_path, benched(flights(12))), "flown_time", "P-1")
     predicted = figure.other["predicted, s"]
+    assert pytest.approx(704, rel=1e-3) == figure.value
     assert figure.value is not None
     off = round((predicted / figure.value - 1) * 100)
 
     assert f"{abs(off)} % {'more' if off > 0 else 'less'}" == (figure.verdict or "").split(", ")[1]
-    assert BENCH
 
 
 def test_each_that_waits_says_which_it_is(tmp_path: Path) -> None:
     """Eleven flights on one pack, one on the other."""
     items = ITEMS + "- {tag: P-2, spec: pack, acquired: 2026-01-01}\n"
-    log = LOG + flights(11) + "- {on: 2026-03-20, flight: 300 s, pack: P-2, used: 700 mAh}\n"
-    answers = quad(
-        tmp_path,
-        {**SMALL, "parts/items.yaml": items, "aircraft/sedge/logbook.yaml": log},
-    )
+    log = flights(11) + "- {on: 2026-03-20, flight: 300 s, pack: P-2, used: 700 mAh}\n"
+    answers = quad(tmp_path, logged(log, {**SMALL, "parts/items.yaml": items}))
 
     assert ["flights with 'used' so far, P-2: 1; it takes 4: write 'used' in the flights"] == [
         one.because for one in answers.cannot_say if one.name == "flown_current"
