@@ -122,6 +122,22 @@ def with_text(path: str, old: str, new: str, entries: str = "") -> dict[str, str
     return {**changed, log: changed[log] + entries}
 
 
+def with_parts(files: Mapping[str, str], specs: str, items: str) -> dict[str, str]:
+    """A hangar with more specs and items."""
+    more = {"parts/specs.yaml": specs, "parts/items.yaml": items}
+    return {**files, **{path: files[path] + text for path, text in more.items()}}
+
+
+def with_four_cells(files: Mapping[str, str], mass_g: int = 280) -> dict[str, str]:
+    """A hangar with a pack of four cells, Q-01."""
+    spec = f"spec: four, kind: battery, mass: {mass_g} g, cells: 4S, capacity: 2200 mAh"
+    return with_parts(
+        files,
+        f"- {{{spec}, chemistry: LiPo}}\n",
+        "- {tag: Q-01, spec: four, acquired: 2026-06-01}\n",
+    )
+
+
 class Hangar:
     """A hangar in a folder, and what the program says of it; each is asked for once."""
 

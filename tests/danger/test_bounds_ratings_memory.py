@@ -3,7 +3,16 @@
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import AIRCRAFT, QUIET, SET_UP, SPECS, Hangar, with_log, with_text
+from hangar_on_disk import (
+    AIRCRAFT,
+    QUIET,
+    SET_UP,
+    SPECS,
+    Hangar,
+    with_four_cells,
+    with_log,
+    with_text,
+)
 
 CRAFT = "aircraft/sedge/aircraft.yaml"
 RADIO = "radio: {memory: 4"
@@ -102,14 +111,9 @@ def test_a_pack_outside_the_cells_of_an_esc_is_told(tmp_path: Path) -> None:
 
 def test_a_pack_that_was_only_weighed_is_told_too(tmp_path: Path) -> None:
     """A13: 4S on ESCs for 2S to 3S, not flown yet: the pack is grounded, the aircraft is not."""
-    files = with_log("- {on: 2026-06-20, weigh: 1176 g, pack: Q-01}\n")
-    files["parts/specs.yaml"] = files["parts/specs.yaml"].replace(
-        "cells: 2S-4S", "cells: 2S-3S"
-    ) + (
-        "- {spec: four, kind: battery, mass: 300 g, cells: 4S, capacity: 2200 mAh,"
-        " chemistry: LiPo}\n"
-    )
-    files["parts/items.yaml"] += "- {tag: Q-01, spec: four, acquired: 2026-06-01}\n"
+    weighed = "- {on: 2026-06-20, weigh: 1176 g, pack: Q-01}\n"
+    files = with_text("parts/specs.yaml", "cells: 2S-4S", "cells: 2S-3S", weighed)
+    files = with_four_cells(files, 300)
     files["stores/q-01.yaml"] = "- {on: 2026-06-20, charge: Q-01, to: full}\n"
     hangar = Hangar(tmp_path, files)
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import AIRCRAFT, AS_OF, QUIET, Hangar, with_log
+from hangar_on_disk import AIRCRAFT, AS_OF, QUIET, Hangar, with_four_cells, with_log
 
 LOG = "aircraft/sedge/logbook.yaml"
 ARMS = """\
@@ -36,14 +36,16 @@ LOOKED = "- on: {day}\n  inspection: arm-look\n"
 CHECKED = "- on: 2026-06-19\n  check: board-look\n  result: pass\n"
 
 
-def hangar(folder: Path, entries: str, programme: str) -> Hangar:
+def own(entries: str, programme: str) -> dict[str, str]:
     """Sedge under a programme of its keeper's own."""
-    files = with_log(entries)
     craft = AIRCRAFT.replace("programme: small-multirotor", "programme: mine")
-    return Hangar(
-        folder,
-        {**files, "aircraft/sedge/aircraft.yaml": craft, "programmes/mine.yaml": programme},
-    )
+    changed = {"aircraft/sedge/aircraft.yaml": craft, "programmes/mine.yaml": programme}
+    return with_log(entries, **changed)
+
+
+def hangar(folder: Path, entries: str, programme: str) -> Hangar:
+    """The same on disk."""
+    return Hangar(folder, own(entries, programme))
 
 
 def flown_while(of: Hangar) -> list[str]:
@@ -202,7 +204,6 @@ def test_a_task_of_a_pack_that_grounds_counts_its_own_flights(tmp_path: Path) ->
     assert [] == flown_while(closed)
 
 
-FOUR = "- {spec: four, kind: battery, mass: MASS, cells: 4S, capacity: 2200 mAh, chemistry: LiPo}"
 ALARM = """\
 programme: mine
 based_on: built-in small-multirotor
@@ -218,34 +219,29 @@ def on_four(count: int) -> str:
 
 
 @pytest.mark.parametrize(
-    ("mass", "check", "entries", "said"),
+    ("mass_g", "check", "entries", "said"),
     [
-        ("220 g", "low-voltage-alarm", on_four(1), []),
-        ("220 g", "low-voltage-alarm", on_four(3), ["2 times"]),
+        (220, "low-voltage-alarm", on_four(1), []),
+        (220, "low-voltage-alarm", on_four(3), ["2 times"]),
         (
-            "220 g",
+            220,
             "low-voltage-alarm",
             on_four(1)
             + "- on: 2026-06-20\n  check: low-voltage-alarm\n  result: pass\n"
             + on_four(2),
             [],
         ),
-        ("280 g", "balance-point", on_four(2), ["1 time"]),
-        ("220 g", "weighing", on_four(2), []),
+        (280, "balance-point", on_four(2), ["1 time"]),
+        (220, "weighing", on_four(2), []),
     ],
     ids=["the first", "flown on", "checked at once", "another mass", "of neither"],
 )
 def test_another_pack_opens_what_it_re_opens_from_its_first_flight_on(
-    tmp_path: Path, mass: str, check: str, entries: str, said: list[str]
+    tmp_path: Path, mass_g: int, check: str, entries: str, said: list[str]
 ) -> None:
     """More cells, or over a tenth heavier: what was flown after it, until the check."""
-    of = hangar(tmp_path, entries, ALARM.replace("low-voltage-alarm", check))
-    specs = of.folder / "parts/specs.yaml"
-    specs.write_text(specs.read_text("utf-8") + FOUR.replace("MASS", mass) + "\n", "utf-8")
-    items = of.folder / "parts/items.yaml"
-    items.write_text(
-        items.read_text("utf-8") + "- {tag: Q-01, spec: four, acquired: 2026-06-01}\n", "utf-8"
-    )
+    files = own(entries, ALARM.replace("low-voltage-alarm", check))
+    of = Hangar(tmp_path, with_four_cells(files, mass_g))
 
     found = [one for one in flown_while(of) if check in one]
     assert [f"{times} while {check} was open, on 2026-06-20" for times in said] == found

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import PACK, QUIET, SPECS, Hangar, with_log
+from hangar_on_disk import PACK, QUIET, SPECS, Hangar, with_four_cells, with_log
 
 STORE = "stores/p-01.yaml"
 SPEC = "parts/specs.yaml"
@@ -19,7 +19,6 @@ def charged(words: str, then: str = "", specs: str = SPECS) -> dict[str, str]:
 
 
 RATED = SPECS.replace("chemistry: LiPo", "chemistry: LiPo, charge_rate: 1C")
-FOUR = "- {spec: four, kind: battery, mass: 280 g, cells: 4S, capacity: 2200 mAh, chemistry: LiPo}"
 WRONG = {
     "too much": ("P-01, put_in: 2430 mAh", SPECS, "took 2430 mAh, though rated 2200 mAh"),
     "too cold": ("P-01, temperature: -4 °C", SPECS, "charged at -4 °C, not 0 °C to 40 °C"),
@@ -61,9 +60,7 @@ def test_a_charge_within_its_limits_asks_for_nothing(
 
 def test_packs_of_other_cells_on_one_charge_are_both_to_be_looked_at(tmp_path: Path) -> None:
     """3S and 4S in one entry: whichever of the two counts the charger was set to."""
-    files = charged("[P-01, Q-01]", specs=f"{SPECS}{FOUR}\n")
-    files["parts/items.yaml"] += "- {tag: Q-01, spec: four, acquired: 2026-06-01}\n"
-    hangar = Hangar(tmp_path, files)
+    hangar = Hangar(tmp_path, with_four_cells(charged("[P-01, Q-01]")))
 
     said = "charged wrongly: due, charged as one with a pack of other cells or chemistry"
     assert [f"P-01 {said}"] == hangar.pack("P-01")[1]

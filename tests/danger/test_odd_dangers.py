@@ -6,7 +6,7 @@ import pytest
 from aeroplane_on_disk import AIRCRAFT as PLANE
 from aeroplane_on_disk import CRAFT as PLANE_FILE
 from aeroplane_on_disk import plane
-from hangar_on_disk import SPECS, Hangar, with_log, with_text
+from hangar_on_disk import SPECS, Hangar, with_four_cells, with_log, with_parts, with_text
 
 CRAFT = "aircraft/sedge/aircraft.yaml"
 LED = "Remarked of late For you to judge: no rule reads such words."
@@ -98,9 +98,7 @@ def with_small_pack(bounds: str, entries: str) -> dict[str, str]:
     """Sedge with its pack ahead of the middle, and a smaller one."""
     places = f"bounds: {{{bounds}}}\npositions: {{pack: [60 mm, 0 mm, 0 mm]}}\nradio: {{memory: 4"
     files = with_text(CRAFT, "radio: {memory: 4", places, entries)
-    files["parts/specs.yaml"] += SMALL
-    files["parts/items.yaml"] += "- {tag: K-01, spec: small, acquired: 2026-06-01}\n"
-    return files
+    return with_parts(files, SMALL, "- {tag: K-01, spec: small, acquired: 2026-06-01}\n")
 
 
 def test_A12_balance_with_another_pack_that_it_was_flown_on(tmp_path: Path) -> None:
@@ -232,10 +230,7 @@ def test_one_part_that_is_unlike_all_the_others(tmp_path: Path, kind: str) -> No
     items = "- {tag: R-09, spec: big}\n- {tag: M-09, spec: fast}\n"
 
     def hangar(name: str, more: str, entries: str) -> Hangar:
-        files = with_log(entries)
-        files["parts/specs.yaml"] += more
-        files["parts/items.yaml"] += items
-        return Hangar(tmp_path / name, files)
+        return Hangar(tmp_path / name, with_parts(with_log(entries), more, items))
 
     odd = hangar("odd", MORE, log)
     meant = hangar("meant", MORE.replace("}", ", sure: true}"), log)
@@ -248,14 +243,8 @@ def test_one_part_that_is_unlike_all_the_others(tmp_path: Path, kind: str) -> No
 
 def test_what_failed_stands_before_what_is_stale(tmp_path: Path) -> None:
     """A pack of too many cells first, and only then the check flight that it re-opened."""
-    specs = (
-        SPECS.replace("cells: 2S-4S", "cells: 2S-3S")
-        + "- {spec: four, kind: battery, mass: 210 g, cells: 4S, capacity: 2200 mAh,"
-        + " chemistry: LiPo}\n"
-    )
-    files = with_log("- on: 2026-06-19\n  flight: 4:00\n  pack: Q-01\n")
-    files["parts/specs.yaml"] = specs
-    files["parts/items.yaml"] += "- {tag: Q-01, spec: four}\n"
-    said = Hangar(tmp_path, files).due[1]
+    flown = "- on: 2026-06-19\n  flight: 4:00\n  pack: Q-01\n"
+    files = with_text("parts/specs.yaml", "cells: 2S-4S", "cells: 2S-3S", flown)
+    said = Hangar(tmp_path, with_four_cells(files, 210)).due[1]
 
     assert said.index("Sedge: ratings of E-01") < said.index("Sedge: check flight - stale")
