@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.cut_rims import CUT_RIMS
+from tests.cut_rims import CUT_RIMS, WORDS_OVER_WORDS
 
 from .conftest import Looks
 from .kinds import told_by_each
@@ -16,9 +16,10 @@ FINEST = """() => {
     const scale = svg.getBoundingClientRect().width / svg.viewBox.baseVal.width;
     for (const text of svg.querySelectorAll('.d-fact, .d-name'))
       found.letters = Math.min(found.letters, scale * parseFloat(getComputedStyle(text).fontSize));
-    for (const shape of svg.querySelectorAll('[stroke-width]'))
-      if (parseFloat(shape.getAttribute('stroke-width')) >= 0.6)
-        found.line = Math.min(found.line, scale * parseFloat(shape.getAttribute('stroke-width')));
+    for (const shape of svg.querySelectorAll('[stroke-width], .d-disc')) {
+      const width = parseFloat(getComputedStyle(shape).strokeWidth);
+      if (width >= 0.6) found.line = Math.min(found.line, scale * width);
+    }
   }
   return found;
 }"""
@@ -42,19 +43,6 @@ def test_a_phone_shows_drawings_as_legibly_as_a_desk(looks: Looks, owner_site: P
     assert found[390]["letters"] >= 13.0
     assert found[390]["letters"] >= found[1280]["letters"]
     assert found[390]["line"] >= 0.9
-
-
-# Words of a drawing that lie over other words of it; a line box holds the gap between lines too.
-WORDS_OVER_WORDS = """() => [...document.querySelectorAll('svg.d')].flatMap(svg => {
-  const boxes = [...svg.querySelectorAll('text')].map(text => {
-    const b = text.getBBox();
-    return {text: text.textContent, l: b.x, r: b.x + b.width,
-            t: b.y + b.height / 7, b: b.y + b.height * 6 / 7};
-  });
-  return boxes.flatMap((one, i) => boxes.slice(i + 1)
-    .filter(other => one.l < other.r && other.l < one.r && one.t < other.b && other.t < one.b)
-    .map(other => svg.querySelector('title').textContent + ': ' + one.text + ' / ' + other.text));
-})"""
 
 
 @pytest.mark.parametrize("width", [320, 390, 1280])

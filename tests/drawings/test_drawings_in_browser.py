@@ -5,7 +5,7 @@ import re
 from pathlib import Path
 
 import pytest
-from drawn_samples import RINGS, all_layouts, quad_wiring, ring_plan
+from drawn_samples import RINGS, all_layouts, disc_centres, quad_wiring, ring_plan
 from msgspec.structs import replace
 from test_small_drawings import DRAWINGS
 from test_trend_charts import CHARTS
@@ -16,7 +16,7 @@ from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.wiring.wiring import wiring_drawing
 from buildbook.report.drawn.plans import BalancePlan, CgPlan, DrivePlan, LoadPlan
-from tests.cut_rims import CUT_RIMS
+from tests.cut_rims import CUT_RIMS, WORDS_OVER_WORDS
 
 CHROMIUM = Path("/usr/bin/chromium")
 CSS = (Path(buildbook.drawings.__file__).parent / "drawings.css").read_text("utf-8")
@@ -31,12 +31,7 @@ MEASURE = """() => [...document.querySelectorAll('svg')].map(svg => {
   });
   const out = boxes.filter(b => b.l < -0.5 || b.t < -0.5
                              || b.r > view.width + 0.5 || b.b > view.height + 0.5);
-  const met = [];
-  boxes.forEach((one, i) => boxes.slice(i + 1).forEach(other => {
-    if (one.l < other.r && other.l < one.r && one.t < other.b && other.t < one.b)
-      met.push([one.text, other.text]);
-  }));
-  return {out: out.map(b => b.text), met, wide: svg.getBoundingClientRect().width};
+  return {out: out.map(b => b.text), wide: svg.getBoundingClientRect().width};
 })"""
 
 
@@ -72,12 +67,12 @@ def test_words_keep_clear_in_a_browser(family):
         )
         page = browser.new_page(viewport={"width": 320, "height": 800})
         page.set_content(sheet(drawings, family))
-        measured = page.evaluate(MEASURE)
+        measured, met = page.evaluate(MEASURE), page.evaluate(WORDS_OVER_WORDS)
         browser.close()
 
     assert [288] * len(drawings) == [round(one["wide"]) for one in measured]
     assert [] == [text for one in measured for text in one["out"]]
-    assert [] == [pair for one in measured for pair in one["met"]]
+    assert [] == met
 
 
 def generated_layouts(count):
@@ -129,13 +124,37 @@ def test_words_of_generated_drawings_keep_off_discs_and_each_other():
         )
         page = browser.new_page(viewport={"width": 320, "height": 800})
         page.set_content(sheet(drawings, "'DejaVu Sans'"))
-        measured, cut = page.evaluate(MEASURE), page.evaluate(CUT_RIMS)
+        measured, met = page.evaluate(MEASURE), page.evaluate(WORDS_OVER_WORDS)
+        cut = page.evaluate(CUT_RIMS)
         browser.close()
 
     assert 80 == len(measured)
     assert [] == cut
-    assert [] == [pair for one in measured for pair in one["met"]]
+    assert [] == met
     assert [] == [text for one in measured for text in one["out"]]
+
+
+@pytest.mark.browser
+@pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Debian's Chromium")
+def test_words_over_a_rim_or_over_words_are_seen():
+    """Twice the same word at the edge of a disc: the probes look at what is drawn."""
+    from playwright.sync_api import sync_playwright
+
+    drawing = str(layout_drawing(ring_plan("quad-x"), "seen"))
+    x, y, r = disc_centres(drawing)[0]
+    word = f'<text class="d-name" x="{x - r - 5}" y="{y}">odd word</text>'
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page(viewport={"width": 320, "height": 800})
+        page.set_content(sheet([drawing.replace("</svg>", f"{word}{word}</svg>")], "sans-serif"))
+        cut, met = page.evaluate(CUT_RIMS), page.evaluate(WORDS_OVER_WORDS)
+        browser.close()
+
+    title = "Layout of Sedge: quad-x, seen from above"
+    assert [f"{title}: odd word"] * 2 == cut
+    assert f"{title}: odd word / odd word" in met
 
 
 @pytest.mark.browser
