@@ -2,6 +2,7 @@
 
 import random
 import re
+from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from test_trend_charts import CHARTS
 
 import buildbook.drawings
 from buildbook.drawings.balance import balance_drawing
-from buildbook.drawings.layout.layout import layout_drawing
+from buildbook.drawings.layout.layout import layout_drawing, layout_portrait
 from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.wiring.wiring import wiring_drawing
 from buildbook.report.drawn.plans import BalancePlan, CgPlan, DrivePlan, LoadPlan
@@ -42,11 +43,27 @@ def sheet(drawings, family):
     return f"<!doctype html><meta charset=utf-8><title>x</title><style>{look}{CSS}</style>{figures}"
 
 
+@contextmanager
+def shown(html):
+    """A page in Chromium as wide as a phone."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
+        )
+        page = browser.new_page(viewport={"width": 320, "height": 800})
+        page.set_content(html)
+        yield page
+        browser.close()
+
+
 def every_drawing():
-    """Each kind of drawing once, layouts all."""
+    """Each kind of drawing once, layouts and portraits all."""
     layouts = all_layouts()
     planned = replace(layouts["quad-x"], diagonal_m=None, to_scale=False)
     drawings = [layout_drawing(plan, f"l-{name}") for name, plan in layouts.items()]
+    drawings += [layout_portrait(plan, f"p-{name}") for name, plan in layouts.items()]
     drawings += [layout_drawing(planned, "planned"), wiring_drawing(quad_wiring(), "wiring")]
     drawings += [draw(f"s-{name}") for name, draw in DRAWINGS.items()]
     drawings += [draw(series, f"c-{name}") for name, (draw, series, _) in CHARTS.items()]
@@ -58,17 +75,9 @@ def every_drawing():
 @pytest.mark.parametrize("family", ["sans-serif", "'DejaVu Sans'", "'Liberation Sans'"])
 def test_words_keep_clear_in_a_browser(family):
     """By getBBox in Chromium, in three fonts, at 288 px."""
-    from playwright.sync_api import sync_playwright
-
     drawings = every_drawing()
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
-        )
-        page = browser.new_page(viewport={"width": 320, "height": 800})
-        page.set_content(sheet(drawings, family))
+    with shown(sheet(drawings, family)) as page:
         measured, met = page.evaluate(MEASURE), page.evaluate(WORDS_OVER_WORDS)
-        browser.close()
 
     assert [288] * len(drawings) == [round(one["wide"]) for one in measured]
     assert [] == [text for one in measured for text in one["out"]]
@@ -115,18 +124,10 @@ def generated_layouts(count):
 @pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Debian's Chromium")
 def test_words_of_generated_drawings_keep_off_discs_and_each_other():
     """Forty layouts and their balances, measured by boxes in Chromium."""
-    from playwright.sync_api import sync_playwright
-
     drawings = list(generated_layouts(40))
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
-        )
-        page = browser.new_page(viewport={"width": 320, "height": 800})
-        page.set_content(sheet(drawings, "'DejaVu Sans'"))
+    with shown(sheet(drawings, "'DejaVu Sans'")) as page:
         measured, met = page.evaluate(MEASURE), page.evaluate(WORDS_OVER_WORDS)
         cut = page.evaluate(CUT_RIMS)
-        browser.close()
 
     assert 80 == len(measured)
     assert [] == cut
@@ -138,19 +139,11 @@ def test_words_of_generated_drawings_keep_off_discs_and_each_other():
 @pytest.mark.skipif(not CHROMIUM.exists(), reason="needs Debian's Chromium")
 def test_words_over_a_rim_or_over_words_are_seen():
     """Twice the same word at the edge of a disc: the probes look at what is drawn."""
-    from playwright.sync_api import sync_playwright
-
     drawing = str(layout_drawing(ring_plan("quad-x"), "seen"))
     x, y, r = disc_centres(drawing)[0]
     word = f'<text class="d-name" x="{x - r - 5}" y="{y}">odd word</text>'
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
-        )
-        page = browser.new_page(viewport={"width": 320, "height": 800})
-        page.set_content(sheet([drawing.replace("</svg>", f"{word}{word}</svg>")], "sans-serif"))
+    with shown(sheet([drawing.replace("</svg>", f"{word}{word}</svg>")], "sans-serif")) as page:
         cut, met = page.evaluate(CUT_RIMS), page.evaluate(WORDS_OVER_WORDS)
-        browser.close()
 
     title = "Layout of Sedge: quad-x, seen from above"
     assert [f"{title}: odd word"] * 2 == cut
@@ -162,19 +155,11 @@ def test_words_over_a_rim_or_over_words_are_seen():
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_the_tallest_wiring_prints_on_one_page(paper):
     """Twelve ESCs and sixteen leads, the most that is drawn, fit one sheet of paper."""
-    from playwright.sync_api import sync_playwright
-
     drives = tuple(DrivePlan(station=f"arm-{n}", output=n) for n in range(12))
     drawing = wiring_drawing(quad_wiring(drives=drives, leads=("lead",) * 16))
     page_of = f"<!doctype html><title>x</title><style>@page{{margin:15mm}}{CSS}</style>{drawing}"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=str(CHROMIUM), args=["--no-sandbox", "--disable-gpu"]
-        )
-        page = browser.new_page()
-        page.set_content(page_of)
+    with shown(page_of) as page:
         printed = page.pdf(format=paper)
-        browser.close()
 
     assert drawing is not None
     assert 1 == len(re.findall(rb"/Type\s*/Page\b", printed))
