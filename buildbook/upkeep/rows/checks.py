@@ -59,9 +59,10 @@ def _verdict(
     if not done:
         return Verdict("never done", because=_because(spot, Because(why="never done")))
     last = done[-1]
-    brought = _reopened(triggers, aircraft, spot, _brought(rule.stale_after))
-    if last.result == "not applicable" and not rule.grounds and not _stale(brought, last):
-        return _said("not applicable", last, Because(why="not here"), spot)
+    if last.result == "not applicable" and not rule.grounds:
+        brought = _reopened(triggers, aircraft, spot, _brought(rule.stale_after))
+        if not _stale(brought, last):
+            return _said("not applicable", last, Because(why="not here"), spot)
     if last.result == "fail":
         mended = _mended(aircraft, last) if rule.check == CHECK_FLIGHT else None
         if mended is None:

@@ -94,17 +94,22 @@ class Triggers:
     ) -> Reopened | None:
         if trigger.event == "idle":
             return idle(trigger, flights, self._hangar.as_of)
-        if trigger.event == "another pack mass":
-            return another_pack_mass(trigger, flights, self._mass_of, altered)
-        return another_cell_count(trigger, flights, self._cells_of, altered)
+        return _newest(trigger, self._on_other_packs(trigger, flights, altered))
 
     def pulled_by_flying(self, aircraft: AircraftNow, trigger: Trigger) -> list[FlightDone]:
         """The flights that pull a trigger by the packs they were flown on, oldest first."""
+        if trigger.event not in _BY_FLIGHTS:
+            return []
+        return [*self._on_other_packs(trigger, aircraft.flights, _altered(aircraft))]
+
+    def _on_other_packs(
+        self, trigger: Trigger, flights: Iterable[FlightDone], altered: Sequence[int]
+    ) -> Iterable[FlightDone]:
         if trigger.event == "another cell count":
-            return [*on_other_cells(aircraft.flights, self._cells_of, _altered(aircraft))]
+            return _on_other_cells(flights, self._cells_of, altered)
         if trigger.event == "another pack mass":
-            return [*on_other_mass(aircraft.flights, self._mass_of, _altered(aircraft))]
-        return []
+            return _on_other_mass(flights, self._mass_of, altered)
+        return ()
 
     def _mass_of(self, pack: str) -> float | None:
         item = self._hangar.items.get(pack)
@@ -245,20 +250,8 @@ def idle(
     return None
 
 
-def another_cell_count(
-    trigger: Trigger,
-    flights: Iterable[FlightDone],
-    cells_of: Callable[[str], int | None],
-    altered: Sequence[int] = (),
-) -> Reopened | None:
-    """The newest flight on a pack of more or fewer cells than any flown before it."""
-    return _newest(trigger, on_other_cells(flights, cells_of, altered))
-
-
-def on_other_cells(
-    flights: Iterable[FlightDone],
-    cells_of: Callable[[str], int | None],
-    altered: Sequence[int] = (),
+def _on_other_cells(
+    flights: Iterable[FlightDone], cells_of: Callable[[str], int | None], altered: Sequence[int]
 ) -> Iterator[FlightDone]:
     """Each flight on a pack of more or fewer cells than any flown before it.
 
@@ -277,20 +270,8 @@ def on_other_cells(
         last = flown or last
 
 
-def another_pack_mass(
-    trigger: Trigger,
-    flights: Iterable[FlightDone],
-    mass_of: Callable[[str], float | None],
-    altered: Sequence[int] = (),
-) -> Reopened | None:
-    """The newest flight on packs over a tenth heavier or lighter than any flown before it."""
-    return _newest(trigger, on_other_mass(flights, mass_of, altered))
-
-
-def on_other_mass(
-    flights: Iterable[FlightDone],
-    mass_of: Callable[[str], float | None],
-    altered: Sequence[int] = (),
+def _on_other_mass(
+    flights: Iterable[FlightDone], mass_of: Callable[[str], float | None], altered: Sequence[int]
 ) -> Iterator[FlightDone]:
     """Each flight on packs over a tenth heavier or lighter than any flown before it.
 
@@ -317,7 +298,7 @@ def on_other_mass(
 
 
 class _Packed(NamedTuple):
-    """A flight on other packs than the one before it, or the first after an alteration."""
+    """A flight on other packs than the one before it. altered: the first such since it was."""
 
     done: FlightDone
     altered: bool
