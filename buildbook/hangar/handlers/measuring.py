@@ -5,12 +5,11 @@ from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.doubts import (
-    apart_mv,
-    are_unequal,
+    Shared,
     doubt_measured,
     doubt_pack_charge,
     doubt_together,
-    most_current_a,
+    shared_by,
 )
 from buildbook.hangar.packs.rests import read_charge
 from buildbook.records.entries import Capacity, Charge, Weigh
@@ -20,17 +19,12 @@ from buildbook.report.packs.charge_tally import share_of_charge_ah
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
-    most_a, unequal, apart = None, False, None
+    shared = Shared()
     if len(entry.packs) > 1 or entry.current_a is not None:
         known = [one for tag in entry.packs if (one := fold.items.get(tag)) is not None]
         packs = [one for one in known if one.is_pack]
-        doubt_together(fold, packs, entry)
-        specs = [one.spec for one in packs]
-        unequal = len(specs) > 1 and are_unequal(specs)
-        if entry.current_a is not None:
-            most_a = most_current_a(specs, together=entry.together)
-        if entry.together and len(packs) > 1 and not unequal:
-            apart = apart_mv(packs)
+        shared = shared_by(packs, entry)
+        doubt_together(fold, packs, entry, shared)
     at, place = fold.at, entry.place("charge")
     for tag in entry.packs:
         pack = _pack(fold, tag, place, entry.aircraft)
@@ -54,9 +48,9 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             to=entry.to,
             packs_together=len(entry.packs),
             current_a=entry.current_a,
-            most_a=most_a,
-            unequal=unequal,
-            apart_v=None if apart is None else apart / 1000,
+            most_a=shared.most_a,
+            unequal=shared.unequal,
+            apart_v=None if shared.apart_mv is None else shared.apart_mv / 1000,
             set_aside=aside,
             sure=fold.sure,
         )

@@ -5,6 +5,7 @@ says another.
 """
 
 from collections.abc import Iterable, Sequence
+from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
@@ -74,12 +75,34 @@ def takes_too_much(spec: Spec, put_in_ah: float) -> bool:
     return round(put_in_ah / spec.capacity_ah, 6) > most
 
 
-def are_unequal(specs: Iterable[Spec]) -> bool:
-    """Whether packs differ in cells or chemistry."""
-    return len({(one.cells and one.cells.series, one.chemistry) for one in specs}) > 1
+class Shared(NamedTuple):
+    """What holds for all packs of one charge. unequal: in cells or chemistry.
+
+    on_one_lead: they are equal, and were charged there; apart_mv: how far their cells lay apart at
+    rest before, None where that is not known. most_a: what they may be charged at, where it is
+    written what they were; None where a spec does not say.
+    """
+
+    unequal: bool = False
+    on_one_lead: bool = False
+    apart_mv: int | None = None
+    most_a: float | None = None
 
 
-def most_current_a(specs: Sequence[Spec], *, together: bool) -> float | None:
+def shared_by(packs: Sequence[ItemBuilder], entry: Charge) -> Shared:
+    """What the packs of one charge have in common, and in what they differ."""
+    specs = [one.spec for one in packs]
+    unequal = len({(one.cells and one.cells.series, one.chemistry) for one in specs}) > 1
+    on_one_lead = entry.together and len(packs) > 1 and not unequal
+    return Shared(
+        unequal=unequal,
+        on_one_lead=on_one_lead,
+        apart_mv=_apart_mv(packs) if on_one_lead else None,
+        most_a=None if entry.current_a is None else _most_current_a(specs, entry.together),
+    )
+
+
+def _most_current_a(specs: Sequence[Spec], together: bool) -> float | None:
     """What packs of one charge may be charged at; None where a spec does not say."""
     rates_a = [
         one.charge_rate_c * one.capacity_ah
@@ -91,16 +114,14 @@ def most_current_a(specs: Sequence[Spec], *, together: bool) -> float | None:
     return sum(rates_a) if together else min(rates_a)
 
 
-def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
+def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge, shared: Shared) -> None:
     """Packs of one charge: unequal on one lead, or more current than they may take."""
-    specs = [one.spec for one in packs]
-    if len(packs) > 1:
-        if are_unequal(specs):
-            _warn(fold, f"{_listed(packs)} charged as one: cells or chemistry differ, not on one"
-                  " lead", entry.place("charge"), "charge them apart", entry.aircraft)  # fmt: skip
-        elif entry.together:
-            _doubt_voltages(fold, packs, entry)
-    most_a = most_current_a(specs, together=entry.together)
+    if shared.unequal:
+        _warn(fold, f"{_listed(packs)} charged as one: cells or chemistry differ, not on one"
+              " lead", entry.place("charge"), "charge them apart", entry.aircraft)  # fmt: skip
+    elif shared.on_one_lead:
+        _doubt_voltages(fold, packs, entry, shared.apart_mv)
+    most_a = shared.most_a
     if entry.current_a is not None and most_a is not None and more(entry.current_a, most_a):
         _warn(
             fold,
@@ -112,9 +133,8 @@ def doubt_together(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
         )
 
 
-def _doubt_voltages(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None:
+def _doubt_voltages(fold: Fold, packs: list[ItemBuilder], entry: Charge, apart: int | None) -> None:
     """On one lead the fuller pack charges the emptier one at whatever current the leads pass."""
-    apart = apart_mv(packs)
     if apart is None:
         _warn(fold, f"{_listed(packs)} charged together, their voltages before unknown: not on one"
               " lead", entry.place("together"), "read each pack at rest first",
@@ -125,7 +145,7 @@ def _doubt_voltages(fold: Fold, packs: list[ItemBuilder], entry: Charge) -> None
               entry.aircraft)  # fmt: skip
 
 
-def apart_mv(packs: Sequence[ItemBuilder]) -> int | None:
+def _apart_mv(packs: Sequence[ItemBuilder]) -> int | None:
     """How far the cells of packs lay apart at rest; None where one was not read since it flew."""
     read_mv: list[int] = []
     for pack in packs:
