@@ -42,6 +42,9 @@ LIMITS: Mapping[str, CellLimits] = {
 }
 """Common practice, no source."""
 
+MOST_OF_A_CELL_V = 5.0
+"""A voltage above it is one of the whole pack, of whatever chemistry."""
+
 LITHIUM = ("LiPo", "LiHV", "LiIon", "LiFe")
 FLAT_BELOW_V: Mapping[str, float] = {"LiPo": 3.6, "LiHV": 3.6, "LiIon": 3.6}
 """At and below it a small difference of charge is a large one of voltage."""

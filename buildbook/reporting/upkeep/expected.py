@@ -5,13 +5,13 @@ from collections.abc import Iterable, Iterator
 
 from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.units import Dimension
+from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
 from buildbook.report.figure import Answers
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.expected import Expected
 from buildbook.report.upkeep.work import Row
 from buildbook.reporting.whole import Whole
 
-_MOST_OF_A_CELL_V = 5.0  # above it a reading is of the whole pack
 _AT_THE_START = re.compile(r"\s*([+-]?[0-9.]+\s*[^\s,;]+)")
 
 
@@ -43,7 +43,7 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
     cells = pack.spec.cells.series
     for row in rows:
         last = _read(row.readings.get("alarm"), "voltage")
-        of_pack = last is not None and last > _MOST_OF_A_CELL_V
+        of_pack = last is not None and last > MOST_OF_A_CELL_V
         yield Expected(
             check=row.name,
             unit="V a cell",

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.place import Place
-from buildbook.hangar.packs.limits import limits_of, millivolts
+from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V, limits_of, millivolts
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row
@@ -22,7 +22,6 @@ RANGE = "range"
 LEAST_OF_BEFORE = 0.5
 """Of the range read the time before: less is more than the ground and the day explain."""
 
-_MOST_OF_A_CELL_V = 5.0  # above it a reading is of the whole pack
 _VOLTAGE = re.compile(r"\s*([0-9.]+\s*m?V)\b")
 _NAMED = re.compile(r"\balarm\b", re.IGNORECASE)
 
@@ -90,8 +89,9 @@ def _least_v(pack: ItemNow) -> float | None:
 
 def _of_a_cell(alarm_v: float, pack: ItemNow) -> float:
     cells = pack.spec.cells
-    whole = alarm_v > _MOST_OF_A_CELL_V and cells is not None
-    return alarm_v / cells.series if whole and cells is not None else alarm_v
+    if cells is None or alarm_v <= MOST_OF_A_CELL_V:
+        return alarm_v
+    return alarm_v / cells.series
 
 
 def _last(aircraft: AircraftNow) -> tuple[float, Place] | None:
