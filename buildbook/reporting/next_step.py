@@ -88,15 +88,15 @@ def _lacking(aircraft: AircraftNow, station: str, kinds: Iterable[str]) -> tuple
 
 
 def _has(aircraft: AircraftNow, kind: str) -> bool:
-    return any(kind in slots for slots in aircraft.fitted.values())
+    return any(fitted.kind == kind for fitted in aircraft.items())
 
 
 def _shared_esc(aircraft: AircraftNow, stations: Iterable[str]) -> str | None:
     """The tag of an ESC that sits at no motor, and of which nothing says what it serves."""
-    for station, slots in aircraft.fitted.items():
-        for fitted in slots.get("esc", ()) if station not in stations else ():
-            if not aircraft.serves.get(fitted.tag):
-                return fitted.tag
+    for fitted in aircraft.items():
+        apart = fitted.kind == "esc" and fitted.station not in stations
+        if apart and not aircraft.serves.get(fitted.tag):
+            return fitted.tag
     return None
 
 

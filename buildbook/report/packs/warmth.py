@@ -25,10 +25,6 @@ def may_be_corrected(temperature_k: float, reference_k: float) -> bool:
     return all(abs(math.log(end / usual)) <= math.log(1 + MOST_SPREAD) for end in ends)
 
 
-def at_temperature(
-    resistance_ohm: float, temperature_k: float | None, reference_k: float | None
-) -> float:
-    """A reading as it would be at another temperature; as it is where either is not known."""
-    if temperature_k is None or reference_k is None:
-        return resistance_ohm
+def at_temperature(resistance_ohm: float, temperature_k: float, reference_k: float) -> float:
+    """A reading as it would be at another temperature."""
     return resistance_ohm * warmth_ratio(reference_k, temperature_k, ACTIVATION_J_MOL)

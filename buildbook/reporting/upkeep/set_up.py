@@ -17,9 +17,9 @@ from buildbook.report.upkeep.set_up import (
 )
 from buildbook.report.upkeep.work import Row, RowState
 from buildbook.reporting.whole import Whole
+from buildbook.upkeep.dangers.hands import PROPELLER_FIT, SPIN_DIRECTIONS
 
-_OF_SPINS = ("spin-directions", "propeller-fit")
-
+_OF_SPINS = (SPIN_DIRECTIONS, PROPELLER_FIT)
 
 _BY_CHANNEL = "receiver-neutral"
 _BY_INPUT = "receiver-order"

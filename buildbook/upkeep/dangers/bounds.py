@@ -137,7 +137,7 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
 
 
 def _unbalanced_with_others(craft: Craft) -> Iterator[Row]:
-    """With a pack that it was flown on, though not with the last: computed, and no context."""
+    """With a pack that it was flown on, though not the last: computed, so it grounds nothing."""
     found: dict[Judged, list[str]] = {}
     for pack in craft.packs:
         if craft.slug not in pack.flown_on:

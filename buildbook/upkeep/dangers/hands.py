@@ -97,16 +97,14 @@ def unlike_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         return
     levels: dict[str, list[str]] = {}
     for station in aircraft.motor_stations:
-        levels.setdefault(station.rpartition("-")[2] if _has_level(station) else "", []).append(
-            station
-        )
+        levels.setdefault(_level(station), []).append(station)
     for stations in levels.values():
         for kind in ("motor", "propeller"):
             yield from _unlike(hangar, aircraft, stations, kind)
 
 
-def _has_level(station: str) -> bool:
-    return station.endswith(("-upper", "-lower"))
+def _level(station: str) -> str:
+    return next((end for end in ("-upper", "-lower") if station.endswith(end)), "")
 
 
 def _unlike(hangar: Hangar, aircraft: AircraftNow, stations: list[str], kind: str) -> Iterator[Row]:

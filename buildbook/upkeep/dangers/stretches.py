@@ -61,13 +61,14 @@ def stretches_of(
             if rule.check != CHECK_FLIGHT:
                 yield from checks.stretches(rule)
     yield from _of_looks(aircraft)
-    for item in _ever_fitted(hangar, aircraft):
+    for item in ever_fitted(hangar, aircraft):
         yield from _of_item_looks(aircraft, item)
     yield from _of_snapshots(aircraft, Meanwhile(kind="missing part"), _lacks)
     yield from _of_snapshots(aircraft, Meanwhile(kind="status", name="stored"), _stored)
 
 
-def _ever_fitted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[ItemNow]:
+def ever_fitted(hangar: Hangar, aircraft: AircraftNow) -> Iterator[ItemNow]:
+    """The items that ever sat on an aircraft."""
     return (hangar.items[tag] for tag in aircraft.ever_fitted)
 
 
@@ -89,7 +90,7 @@ class _Checks:
         if first is None and all(one.result != "fail" for one in done):
             return
         if rule.per not in (None, "motor station", "surface"):
-            for item in _ever_fitted(self._hangar, aircraft):
+            for item in ever_fitted(self._hangar, aircraft):
                 if item.spec.kind == rule.per:
                     yield from _of_item_check(self._triggers, aircraft, rule, item, done, first)
             return

@@ -24,7 +24,14 @@ from buildbook.upkeep.counted.completions import (
     together,
 )
 from buildbook.upkeep.counted.life import END, AircraftLife, Life, life_of
-from buildbook.upkeep.dangers.stretches import Mark, Stretch, during, stretches_of, walked
+from buildbook.upkeep.dangers.stretches import (
+    Mark,
+    Stretch,
+    during,
+    ever_fitted,
+    stretches_of,
+    walked,
+)
 from buildbook.upkeep.programmes.programme import covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
@@ -80,8 +87,7 @@ def _of_tasks(hangar: Hangar, aircraft: AircraftNow, programme: Resolved) -> Ite
 
 def _carried(hangar: Hangar, aircraft: AircraftNow) -> Iterator[ItemNow]:
     """What ever sat on it, and the packs that it was flown on."""
-    fitted = (hangar.items[tag] for tag in aircraft.ever_fitted)
-    yield from (item for item in fitted if not item.is_pack)
+    yield from (item for item in ever_fitted(hangar, aircraft) if not item.is_pack)
     packs = dict.fromkeys(tag for flight in aircraft.flights for tag in flight.row.packs)
     yield from (hangar.items[tag] for tag in packs if tag in hangar.items)
 
