@@ -1,9 +1,11 @@
 """Whether a pack was charged or flown first on a day whose two entries stand in different logs.
 
-Where the times do not say it, what the pack did next does: one that was charged next had been
-flown last, so its charge stands before the flight. A charge to storage comes after the flight.
-Where it did nothing next, the amounts say it, or how it was left the day before: one that was
-flown down, or left at storage, is charged before it flies again.
+Where the times do not say it and the flight says what it used, the amounts do, or how the pack
+was left the day before: one that was flown down, or left at storage, is charged before it flies
+again. Only what came before is asked, so a later entry never takes back what was counted.
+Where the flight does not say what it used, what the pack did next does: one that was charged next
+had been flown last, so its charge stands before the flight. A charge to storage comes after the
+flight.
 """
 
 import datetime
@@ -104,9 +106,11 @@ def _judge(
         stored = any(_to(line) == "storage" for line in unsettled)
         charged_first = charged_next is True and not stored
         known = False
-        if charged_next is None and not stored and len(charges) == _times(tag, flights) == 1:
+        asked = charged_next is None or _used_ah(tag, flights) is not None
+        if asked and not stored and len(charges) == _times(tag, flights) == 1:
             before_flown = _charged_before_flown(tag, charged, flown, on)
-            known, charged_first = before_flown is not None, bool(before_flown)
+            if before_flown is not None:
+                known, charged_first = True, before_flown
         for line in unsettled:
             uid = line.entry.uid
             first[uid] = first.get(uid, True) and charged_first

@@ -257,6 +257,20 @@ def test_amounts_say_whether_a_pack_was_charged_first(put_in: float, charge_firs
     assert [] == problems(hangar)
 
 
+def test_a_later_flight_takes_no_cycles_back() -> None:
+    """A day whose flight says what it used is judged by what came before it, and stays so."""
+    log, store = Log("aircraft/a"), Log("stores/packs")
+    store.charge("03-01", "P-1", 0.1)
+    log.flight("03-01", 300.0, "P-1", used_ah=0.3)
+    cycles_before = folded([log, store], ["P-1"]).items["P-1"].counters.cycles
+
+    log.flight("03-03", 300.0, "P-1")
+    pack = folded([log, store], ["P-1"]).items["P-1"]
+
+    assert pack.counters.cycles == cycles_before
+    assert pack.charges[0].seq < pack.flights[0].seq
+
+
 def test_nothing_says_whether_a_pack_was_charged_or_flown_last() -> None:
     """Told, as it may rest full; it counts as charged last."""
     hangar = pack_log("03-01 full", "03-02 full", "03-02 flown")
