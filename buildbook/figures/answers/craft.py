@@ -159,6 +159,11 @@ class Craft:
                     return self.hangar.items[tag]
         return self.packs[0]
 
+    @property
+    def known_packs(self) -> tuple[ItemNow, ...]:
+        """The packs that are flown on it. Lacking: there is none."""
+        return self.packs or (self.pack,)
+
     @cached_property
     def arm(self) -> Input:
         """Half the diagonal, in m. Lacking: no diagonal is written."""

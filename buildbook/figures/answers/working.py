@@ -6,8 +6,10 @@ from typing import Any, ParamSpec
 
 import msgspec
 
+from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number, weakest, weakest_links
 from buildbook.report.figure import Basis, CannotSay, Figure, Input, Sensitivity
+from buildbook.report.state import ItemNow
 
 Answer = Figure | CannotSay
 Given = ParamSpec("Given")
@@ -174,6 +176,19 @@ def attempt_each(
         yield CannotSay(name=name, because=lacking.because, place=lacking.place)
     except (ValueError, ArithmeticError) as refused:
         yield CannotSay(name=name, because=str(refused))
+
+
+def attempt_packs(
+    name: str, craft: Craft, work: Callable[[Craft, ItemNow], Figure]
+) -> Iterator[Answer]:
+    """A figure for each pack that is flown on an aircraft; a single cannot say where none is."""
+    try:
+        packs = craft.known_packs
+    except Lacking as lacking:
+        yield CannotSay(name=name, because=lacking.because, place=lacking.place)
+        return
+    for pack in packs:
+        yield attempt(name, pack.tag, work, craft, pack)
 
 
 def _sensitivity(

@@ -20,12 +20,12 @@ from buildbook.figures.answers.packs.packs import (
     reserve,
     resistance,
     rested,
+    rested_at_reserve,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
-    attempt,
-    attempt_each,
+    attempt_packs,
     by_law,
     by_method,
     given_value,
@@ -39,22 +39,12 @@ TIMER = by_method("the low end of the flight time; the reserve is already kept t
 
 def timer_setting(craft: Craft) -> Iterator[Answer]:
     """Flight timer for each pack."""
-    yield from attempt_each("timer_setting", _timers, craft)
+    yield from attempt_packs("timer_setting", craft, _timer)
 
 
 def alarm_voltage(craft: Craft) -> Iterator[Answer]:
     """Voltage under load at which the reserve begins, for each pack."""
-    yield from attempt_each("alarm_voltage", _alarms, craft)
-
-
-def _timers(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("timer_setting", pack.tag, _timer, craft, pack)
-
-
-def _alarms(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("alarm_voltage", pack.tag, _alarm, craft, pack)
+    yield from attempt_packs("alarm_voltage", craft, _alarm)
 
 
 def _timer(craft: Craft, pack: ItemNow) -> Figure:
@@ -147,7 +137,7 @@ def _as_logged(craft: Craft, pack: ItemNow, alarm_v: float) -> tuple[str, ...]:
     logged = sag_in_log(craft, pack)
     if logged is None:
         return ()
-    reached_v = number(rested(pack, number(reserve(craft.keeper)))) - logged.sag_v
+    reached_v = number(rested_at_reserve(pack, craft.keeper)) - logged.sag_v
     if round(reached_v, 2) >= round(alarm_v, 2):
         return ()
     limit_v = cutoff_v(pack)

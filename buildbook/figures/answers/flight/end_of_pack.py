@@ -12,10 +12,10 @@ from buildbook.figures.answers.flight.sag_in_log import IN_LOG, sag_in_log
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import (
     cutoff_v,
-    reserve,
     resistance,
     resistance_at_field,
     rested,
+    rested_at_reserve,
 )
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import methods_of
@@ -25,6 +25,7 @@ from buildbook.figures.answers.working import (
     Answer,
     attempt,
     attempt_each,
+    attempt_packs,
     by_law,
     by_method,
     given_value,
@@ -54,18 +55,13 @@ def pack_sag(craft: Craft) -> Iterator[Answer]:
 def throttle_at_end(craft: Craft) -> Iterator[Answer]:
     """Throttle of a hover when the reserve is reached."""
     if craft.hovers:
-        yield from attempt_each("throttle_at_end", _throttles, craft)
+        yield from attempt_packs("throttle_at_end", craft, _throttle)
 
 
 def _sags(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
+    for pack in craft.known_packs:
         yield attempt("pack_sag", f"{pack.tag}, in the air", _in_the_air, craft, pack)
         yield attempt("pack_sag", f"{pack.tag}, full throttle", _at_full, craft, pack)
-
-
-def _throttles(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("throttle_at_end", pack.tag, _throttle, craft, pack)
 
 
 def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
@@ -83,7 +79,7 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
             other={**by_ohm.other, **other},
             in_verdict=(*by_ohm.in_verdict, *other),
         )
-    open_circuit = rested(pack, number(reserve(craft.keeper)))
+    open_circuit = rested_at_reserve(pack, craft.keeper)
     low = number(open_circuit) - logged.sag_v
     theory = f"{amounts.voltage(by_ohm.value or 0.0)} by its resistance"
     return given_value(
@@ -117,7 +113,7 @@ def _under_cutoff(pack: ItemNow, low_v: float) -> tuple[str, ...]:
 
 def _by_resistance(craft: Craft, pack: ItemNow) -> Figure:
     inputs = {
-        "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
+        "open_circuit_v": rested_at_reserve(pack, craft.keeper),
         "resistance_ohm": resistance(pack),
         "power_w": power_in_the_air(craft, pack),
     }
@@ -145,7 +141,7 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
     full = full_throttle(craft, pack)
     known, notes = leads(craft)
     inputs = {
-        "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
+        "open_circuit_v": rested_at_reserve(pack, craft.keeper),
         "resistance_ohm": resistance_at_field(pack, craft.keeper),
         **known,
         **{key: one for key, one in full.inputs.items() if key != "supply_v"},
@@ -196,7 +192,7 @@ def _throttle(craft: Craft, pack: ItemNow) -> Figure:
     best = methods_of(craft, pack, ("bench", "motor constants"))[0]
     inputs = {
         **{key: one for key, one in best.inputs.items() if key != "supply_v"},
-        "open_circuit_v": rested(pack, number(reserve(craft.keeper))),
+        "open_circuit_v": rested_at_reserve(pack, craft.keeper),
         "resistance_ohm": resistance(pack),
     }
     nominal = number(best.inputs["supply_v"])

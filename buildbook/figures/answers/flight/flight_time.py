@@ -25,7 +25,7 @@ from buildbook.figures.answers.flight.rates import (
 )
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, attempt_each
+from buildbook.figures.answers.working import Answer, attempt_packs
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
@@ -33,7 +33,7 @@ from buildbook.report.state import ItemNow
 
 def flight_time(craft: Craft) -> Iterator[Answer]:
     """The time until the reserve, for each pack."""
-    yield from attempt_each("flight_time", _by_pack, craft)
+    yield from attempt_packs("flight_time", craft, _in_the_air)
 
 
 def time_with(craft: Craft, pack: ItemNow) -> Figure:
@@ -44,12 +44,7 @@ def time_with(craft: Craft, pack: ItemNow) -> Figure:
 def motor_endurance(craft: Craft) -> Iterator[Answer]:
     """How long a pack drives an aeroplane whose flights say how long the motor ran."""
     if craft.now.record.kind == "aeroplane" and glides(craft):
-        yield from attempt_each("motor_endurance", _endurances, craft)
-
-
-def _by_pack(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("flight_time", pack.tag, _in_the_air, craft, pack)
+        yield from attempt_packs("motor_endurance", craft, _endurance)
 
 
 def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
@@ -59,11 +54,6 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
             craft.home,
         )
     return time_with(craft, pack)
-
-
-def _endurances(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("motor_endurance", pack.tag, _endurance, craft, pack)
 
 
 def _endurance(craft: Craft, pack: ItemNow) -> Figure:

@@ -88,7 +88,7 @@ def _beside_hover(craft: Craft, figure: Figure) -> Figure:
 def _times(craft: Craft) -> Iterator[Answer]:
     if glides(craft):
         return  # motor_endurance says it
-    for pack in craft.packs or (craft.pack,):
+    for pack in craft.known_packs:
         yield attempt("flown_time", pack.tag, _time, craft, pack)
 
 

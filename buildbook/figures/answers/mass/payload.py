@@ -13,7 +13,7 @@ from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import electrical
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, attempt_each, by_method, worked
+from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import ItemNow
@@ -29,12 +29,7 @@ PAYLOAD = by_method(
 def payload(craft: Craft) -> Iterator[Answer]:
     """The mass that may be added, for each pack."""
     if craft.hovers:
-        yield from attempt_each("payload", _by_pack, craft)
-
-
-def _by_pack(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("payload", pack.tag, _payload, craft, pack)
+        yield from attempt_packs("payload", craft, _payload)
 
 
 def _wanted(craft: Craft) -> Input:

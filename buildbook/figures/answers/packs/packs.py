@@ -81,6 +81,11 @@ def rested(pack: ItemNow, state_of_charge: float) -> Input:
     return default(name, value, "V", words, chemistry(pack).place)
 
 
+def rested_at_reserve(pack: ItemNow, keeper: Keeper) -> Input:
+    """The same when what the keeper leaves in a pack is left. ValueError: unknown chemistry."""
+    return rested(pack, number(reserve(keeper)))
+
+
 def rated_capacity(pack: ItemNow) -> Input:
     """Rated capacity in Ah. Lacking: the spec has none."""
     return of_spec(pack, pack.spec.capacity_ah, "capacity", "capacity", "Ah")

@@ -13,7 +13,14 @@ from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loa
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.propulsion.supply import warned_fresh
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, attempt_each, by_law, worked
+from buildbook.figures.answers.working import (
+    Answer,
+    attempt,
+    attempt_each,
+    attempt_packs,
+    by_law,
+    worked,
+)
 from buildbook.figures.laws.propulsion.margins import (
     current_margin,
     discharge_rate_c,
@@ -38,18 +45,12 @@ def motor_margin(craft: Craft) -> Iterator[Answer]:
 
 def battery_margin(craft: Craft) -> Iterator[Answer]:
     """The margin of each pack at full throttle."""
-    yield from attempt_each("battery_margin", _batteries, craft)
+    yield from attempt_packs("battery_margin", craft, _battery)
 
 
 def discharge_rate(craft: Craft) -> Iterator[Answer]:
     """Current over capacity for each pack, in a hover and at full throttle."""
     yield from attempt_each("discharge_rate", _rates, craft)
-
-
-def full_amps(craft: Craft, pack: ItemNow) -> float:
-    """Current from the pack at full throttle in A."""
-    full = full_throttle(craft, pack)
-    return full.amps(**full.values())
 
 
 class _Row(NamedTuple):
@@ -123,7 +124,7 @@ def _least(craft: Craft, kind: str) -> Figure:
     law = by_law("current_margin")
     what = "P" if least.rating.unit == "W" else "I"
     warned, fresh = warned_fresh(
-        craft, craft.packs or (craft.pack,), least.margin, lambda one: one.what in of_kind
+        craft, craft.known_packs, least.margin, lambda one: one.what in of_kind
     )
     for_seconds = kind == "esc" and _for_seconds_alone(_rotor(craft, least.station).esc)
     return worked(
@@ -220,11 +221,6 @@ def _rate(pack: ItemNow) -> Input:
     return of_spec(pack, rate, "discharge_rate", "discharge rate", "1/h")
 
 
-def _batteries(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("battery_margin", pack.tag, _battery, craft, pack)
-
-
 def _battery(craft: Craft, pack: ItemNow) -> Figure:
     full = full_throttle(craft, pack)
 
@@ -252,7 +248,7 @@ def _battery(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def _rates(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
+    for pack in craft.known_packs:
         if craft.hovers:
             yield attempt("discharge_rate", f"{pack.tag}, hover", _hover_rate, craft, pack)
         yield attempt("discharge_rate", f"{pack.tag}, full throttle", _full_rate, craft, pack)

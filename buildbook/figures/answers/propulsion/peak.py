@@ -9,7 +9,7 @@ from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.supply import fresh_supply, held_supply, leads
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, attempt_each, by_method, worked
+from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.report.figure import Figure, Table
 from buildbook.report.state import ItemNow
 
@@ -23,12 +23,7 @@ MOMENT = "for the first seconds, standing still; in the air the propeller takes 
 
 def peak_current(craft: Craft) -> Iterator[Answer]:
     """Full throttle on each pack, charged full."""
-    yield from attempt_each("peak_current", _by_pack, craft)
-
-
-def _by_pack(craft: Craft) -> Iterator[Answer]:
-    for pack in craft.packs or (craft.pack,):
-        yield attempt("peak_current", pack.tag, _peak, craft, pack)
+    yield from attempt_packs("peak_current", craft, _peak)
 
 
 def _peak(craft: Craft, pack: ItemNow) -> Figure:

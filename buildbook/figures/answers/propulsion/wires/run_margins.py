@@ -54,7 +54,7 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
     if load is None:
         raise Lacking(f"what flows there is not known: no motor is behind {at}", craft.home)
     warned, fresh = warned_fresh(
-        craft, craft.packs or (craft.pack,), load.margin, lambda one: _is(one, what, at, tag)
+        craft, craft.known_packs, load.margin, lambda one: _is(one, what, at, tag)
     )
     name = f"{load.name}, {FULL}"
     law = by_law("current_margin")
