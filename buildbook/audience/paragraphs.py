@@ -9,7 +9,6 @@ from collections.abc import Iterator
 
 import msgspec
 
-PASS = "@ public: ok"
 _PASS = re.compile(r" {0,3}@[ \t]{1,20}public[ \t]{0,20}:[ \t]{0,20}ok[ \t]{0,100}", re.IGNORECASE)
 _FENCE = re.compile(r"^ {0,3}(`{3,}|~{3,})")
 _PHOTO = re.compile(

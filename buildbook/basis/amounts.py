@@ -78,16 +78,6 @@ def whole_mah(charge_ah: float) -> int:
     return whole(charge_ah, 1000)
 
 
-def whole_mv(voltage_v: float) -> int:
-    """For limits: exact whole mV, so that 3.85 V is 30 mV above 3.82 V and not more."""
-    return whole(voltage_v, 1000)
-
-
-def whole_grams(mass_kg: float) -> int:
-    """For limits: exact whole grams."""
-    return whole(mass_kg, 1000)
-
-
 def total_seconds(durations_s: Iterable[float]) -> int:
     """The sum of durations, each in whole seconds."""
     return sum(whole_seconds(duration_s) for duration_s in durations_s)

@@ -55,20 +55,9 @@ def add_months(anchor: datetime.date, months: int) -> datetime.date:
     return datetime.date(year, month0 + 1, min(anchor.day, days_in_month(year, month0 + 1)))
 
 
-def add_years(anchor: datetime.date, years: int) -> datetime.date:
-    """The same day of the year; 29 February becomes the 28th where there is none."""
-    return add_months(anchor, years * 12)
-
-
 def end_of_month(day: datetime.date) -> datetime.date:
     """The last day of the month of ``day``."""
     return day.replace(day=days_in_month(day.year, day.month))
-
-
-def months_between(first: datetime.date, last: datetime.date) -> int:
-    """Whole months from ``first`` to ``last``: the most m with add_months(first, m) <= last."""
-    months = (last.year - first.year) * 12 + last.month - first.month
-    return months if add_months(first, months) <= last else months - 1
 
 
 def _not_in_calendar(text: str, year: int, month: int, day: int) -> NotationError:

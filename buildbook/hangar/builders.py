@@ -190,10 +190,6 @@ class AircraftBuilder(msgspec.Struct, eq=False):
             fit.tag for kinds in self.fitted.values() for slot in kinds.values() for fit in slot
         ]
 
-    def is_fitted(self, item: ItemBuilder) -> bool:
-        """Whether an item sits on this aircraft."""
-        return item.fitted is not None and item.aircraft == self.slug
-
     def stay(
         self,
         fitted: Fitted,

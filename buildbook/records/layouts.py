@@ -10,8 +10,6 @@ from collections.abc import Iterable, Mapping
 
 import msgspec
 
-Place2 = tuple[float, float]
-
 
 class MotorStation(msgspec.Struct, frozen=True):
     """One motor station: ``forward`` and ``right`` in arms; ``tier`` for coaxial pairs."""

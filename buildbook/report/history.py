@@ -199,8 +199,6 @@ class Weighing(Recorded, frozen=True, kw_only=True):
     cg_m: Annotated[Place3 | None, of(Weigh, "cg_m")] = None
     scales_kg: Annotated[Mapping[str, float], of(Weigh, "scales_kg")] = {}
     fitted: Annotated[Mapping[str, str], made("public", (of(Fit, "slots"),))] = {}
-    # the sum of signed masses of alterations up to then
-    alterations_kg: Annotated[float, made("public", (of(Alteration, "mass_kg"),))] = 0.0
 
 
 class MassChange(Recorded, frozen=True, kw_only=True):

@@ -99,8 +99,3 @@ class Tally:
     def total(self) -> Flown:
         """The totals up to the end of the log."""
         return self._totals[-1] if self._totals else NOTHING
-
-    @property
-    def last_day(self) -> datetime.date | None:
-        """The day of the last flight."""
-        return self._days[-1] if self._days else None

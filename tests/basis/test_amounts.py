@@ -191,11 +191,10 @@ def test_three_digits_that_count(expected: str, value: float) -> None:
 
 
 def test_limits_compare_in_whole_parts() -> None:
-    """In binary fractions 3.85 - 3.82 is above 0.03; in millivolts it is not."""
+    """In binary fractions 3.85 - 3.82 is above 0.03; in thousandths it is not."""
     assert 3.85 - 3.82 > 0.03
-    assert 30 == amounts.whole_mv(3.85) - amounts.whole_mv(3.82)
+    assert 30 == amounts.whole(3.85, 1000) - amounts.whole(3.82, 1000)
     assert 1039 == amounts.whole_mah(1.039)
-    assert 705 == amounts.whole_grams(0.705)
     assert 440 == amounts.whole_seconds(439.5)
     assert -440 == amounts.whole_seconds(-439.5)
     assert 1 == amounts.whole_mah(0.0005)

@@ -11,10 +11,8 @@ from hypothesis import strategies as st
 
 from buildbook.basis.days import (
     add_months,
-    add_years,
     days_in_month,
     end_of_month,
-    months_between,
     parse_day,
 )
 from buildbook.basis.notation import NotationError
@@ -95,13 +93,6 @@ def test_months_agree_with_dateutil(day: datetime.date, months: int) -> None:
     assert day + relativedelta(months=months) == add_months(day, months)
 
 
-@given(day=DAYS, years=st.integers(-200, 200))
-@settings(max_examples=100, deadline=None)
-def test_years_agree_with_dateutil(day: datetime.date, years: int) -> None:
-    """Source: python-dateutil's relativedelta."""
-    assert day + relativedelta(years=years) == add_years(day, years)
-
-
 @given(day=DAYS)
 @settings(max_examples=100, deadline=None)
 def test_the_end_of_the_month_agrees_with_the_calendar(day: datetime.date) -> None:
@@ -118,16 +109,6 @@ def test_the_end_of_the_month_agrees_with_the_calendar(day: datetime.date) -> No
 def test_february(expected: int, year: int) -> None:
     """A century is a leap year where 400 divides it (the Gregorian rule)."""
     assert expected == days_in_month(year, 2)
-
-
-@given(first=DAYS, days=st.integers(0, 20_000))
-@settings(max_examples=200, deadline=None)
-def test_months_between_is_the_most_that_fit(first: datetime.date, days: int) -> None:
-    """One month more would go past the last day."""
-    last = first + datetime.timedelta(days)
-    months = months_between(first, last)
-
-    assert add_months(first, months) <= last < add_months(first, months + 1)
 
 
 def test_outside_the_calendar() -> None:

@@ -16,7 +16,6 @@ from buildbook.drawings.charts.bars import (
     health_bar,
     health_words,
     share_bars,
-    share_table,
 )
 from buildbook.drawings.charts.sparkline import sparkline
 from buildbook.drawings.charts.timeline import _axis_lines, timeline_drawing, timeline_table
@@ -133,7 +132,6 @@ def test_shares_add_up_in_words():
     svg = share_bars(BUDGET)
 
     assert ">300 g · 75 %<" in svg
-    assert (("pack", "300 g", "75.0 %"), ("frame", "100 g", "25.0 %")) == share_table(BUDGET)[1]
 
 
 def test_gains_show_what_changed():

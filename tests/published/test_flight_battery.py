@@ -79,14 +79,6 @@ def test_charged_voltage_would_give_another_band():
     assert "over 100 to 160 Wh" == pack_transport.transport_band(113.4).label
 
 
-def test_small_battery_limits():
-    """49 CFR 173.185(c)(1)(i), text seen: 20 Wh a cell, 100 Wh a battery."""
-    assert (20.0, 100.0) == (
-        pack_transport.SMALL_BATTERY_CELL_WH,
-        pack_transport.SMALL_BATTERY_PACK_WH,
-    )
-
-
 def test_band_table_agrees_with_the_dated_file(rows):
     """Each band of the dated data file is a band of the package, limits and words alike."""
     for row, band in zip(

@@ -90,16 +90,6 @@ def _share_words(plan: SharePlan) -> tuple[str, ...]:
     return tuple(f"{words} · {amount / total * 100:.0f} %" for _, amount, words in plan.rows)
 
 
-def share_table(plan: SharePlan) -> Table:
-    """Name, amount and share of the total, row by row."""
-    total = sum(amount for _, amount, _ in plan.rows)
-    rows = tuple(
-        (name, words, f"{amount / total * 100:.1f} %" if total > 0 else "")
-        for name, amount, words in plan.rows
-    )
-    return ("what", "amount", "share"), rows
-
-
 class GainBar(msgspec.Struct, frozen=True, kw_only=True):
     """One axis and term: length now, and where the set before ended."""
 

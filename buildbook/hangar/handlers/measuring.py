@@ -56,7 +56,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
         )
         read_charge(fold, pack, entry)
         pack.charges.append(done)
-        pack.through.charged(done.seq, done.on, share_of_charge_ah(done))
+        pack.through.charged(done.seq, share_of_charge_ah(done))
 
 
 def on_capacity(fold: Fold, entry: Capacity) -> None:
@@ -120,6 +120,5 @@ def on_weigh(fold: Fold, entry: Weigh) -> None:
             cg_m=entry.cg_m,
             scales_kg=entry.scales_kg,
             fitted=fitted,
-            alterations_kg=sum(change.mass_kg for change in aircraft.mass_changes),
         )
     )

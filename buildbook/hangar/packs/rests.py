@@ -25,7 +25,7 @@ from buildbook.hangar.packs.limits import (
 )
 from buildbook.records.entries import Charge, Inspection
 from buildbook.report.history import FlightDone
-from buildbook.report.packs.pack_history import ReadBy, RestReading
+from buildbook.report.packs.pack_history import RestReading
 
 REST_MINUTES = 30
 """So long after load a voltage is one at rest. Common practice, no source."""
@@ -41,7 +41,7 @@ def read_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
     """The resting voltages of a charge; of several packs together they are of none."""
     pack.last_load = None
     if entry.resting_v and len(entry.packs) == 1:
-        _read(fold, pack, "charge", entry.resting_v, full=entry.to == "full")
+        _read(fold, pack, entry.resting_v, full=entry.to == "full")
 
 
 def read_look(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
@@ -54,7 +54,7 @@ def read_look(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
         if (volts := quantity_or_none(words, "voltage")) is not None
     ]
     if cells_v:
-        _read(fold, pack, "look", cells_v)
+        _read(fold, pack, cells_v)
 
 
 def read_flight(fold: Fold, pack: ItemBuilder, flight: FlightDone, of_one: bool) -> None:
@@ -66,7 +66,7 @@ def read_flight(fold: Fold, pack: ItemBuilder, flight: FlightDone, of_one: bool)
     start = None if at.time is None else minute_of(at.time)
     before_v = None if flight.volts is None or not of_one else flight.volts.before_v
     if before_v is not None and _rested(pack.last_load, fold, start):
-        _read(fold, pack, "before", (before_v,))
+        _read(fold, pack, (before_v,))
     end = None if start is None else start + flight.duration_s / 60
     pack.last_load = LastLoad(at.day, start, end, flight.aircraft)
 
@@ -87,9 +87,7 @@ def _rested(load: LastLoad | None, fold: Fold, start: float | None) -> bool:
     return start is not None and load.until is not None and start - load.until >= REST_MINUTES
 
 
-def _read(
-    fold: Fold, pack: ItemBuilder, by: ReadBy, read_v: Sequence[float], *, full: bool = False
-) -> None:
+def _read(fold: Fold, pack: ItemBuilder, read_v: Sequence[float], *, full: bool = False) -> None:
     """Note a reading, and set the pack aside where it says so."""
     cells = pack.spec.cells
     cells_v = tuple(read_v)
@@ -99,7 +97,7 @@ def _read(
         return
     if millivolts(max(cells_v)) > MOST_READ_MV:
         return
-    reading = RestReading(**fold.at.stamp(), read_by=by, cells_v=cells_v)
+    reading = RestReading(**fold.at.stamp(), cells_v=cells_v)
     reading = msgspec.structs.replace(reading, spread_mv=_spread_mv(pack, reading, full))
     fell = _fell(pack, reading)
     if fell is not None:

@@ -144,5 +144,3 @@ class FreeText:
 
 
 FREE_TEXT = FreeText()
-WORDS = Several(TEXT, single=True)
-"""One text, or a list of them."""

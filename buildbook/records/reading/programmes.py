@@ -176,10 +176,6 @@ def _unclear_interval(
         )
 
 
-def _counters() -> list[str]:
-    return [field.attribute for field in fields_of(LimitRule, under="at").values()]
-
-
 def _unclear_follows(name: str, follows: Follows, counted: bool, scope: Scope) -> None:
     """One row is counted in one way; and time without flying is no moment to count from."""
     if counted:

@@ -7,7 +7,6 @@ one that was flown and charged twice on a day reads as two flights and two charg
 logs a day's flights come before its charges. Figures of several packs together are divided evenly.
 """
 
-import datetime
 from bisect import bisect_right
 from collections.abc import Iterable
 from typing import NamedTuple
@@ -16,14 +15,13 @@ from buildbook.report.history import ChargeDone, FlightDone
 
 
 class Stretch(NamedTuple):
-    """Flights and the charges that closed them; ``charged_on``: the day of the last of these."""
+    """Flights and the charges that closed them."""
 
     used_ah: float = 0.0
     put_in_ah: float = 0.0
     flights: int = 0
     unknown_flights: int = 0
     charges: int = 0
-    charged_on: datetime.date | None = None
     unknown_charges: int = 0
 
     @property
@@ -38,7 +36,7 @@ class Stretch(NamedTuple):
         return max(self.used_ah, self.put_in_ah)
 
 
-_Written = tuple[float, float, int, int, int, datetime.date | None, int]
+_Written = tuple[float, float, int, int, int, int]
 """The fields of a stretch."""
 
 
@@ -49,7 +47,6 @@ class ChargeTally:
     """
 
     __slots__ = (
-        "_charged_on",
         "_charges",
         "_closed",
         "_closed_ah",
@@ -72,7 +69,6 @@ class ChargeTally:
     def _begin(self) -> None:
         self._used_ah = self._put_in_ah = 0.0
         self._flights = self._unknown = self._charges = self._unknown_charges = 0
-        self._charged_on: datetime.date | None = None
 
     def flown(self, seq: int, used_ah: float | None) -> None:
         """Count a flight by what it took from this pack; after a charge it opens a new stretch."""
@@ -88,11 +84,10 @@ class ChargeTally:
         self._sequence.append(seq)
         self._totals_ah.append(self._closed_ah + max(self._used_ah, self._put_in_ah))
 
-    def charged(self, seq: int, on: datetime.date, put_in_ah: float | None) -> None:
+    def charged(self, seq: int, put_in_ah: float | None) -> None:
         """Count a charge by what went into this pack."""
         self._charges += 1
         self._unknown_charges += put_in_ah is None
-        self._charged_on = on
         self._put_in_ah += put_in_ah or 0.0
         self._sequence.append(seq)
         self._totals_ah.append(self._closed_ah + max(self._used_ah, self._put_in_ah))
@@ -114,7 +109,6 @@ class ChargeTally:
             self._flights,
             self._unknown,
             self._charges,
-            self._charged_on,
             self._unknown_charges,
         )
 
@@ -147,7 +141,7 @@ def charge_tally(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -
         if isinstance(event, FlightDone):
             tally.flown(event.seq, share_of_flight_ah(event))
         else:
-            tally.charged(event.seq, event.on, share_of_charge_ah(event))
+            tally.charged(event.seq, share_of_charge_ah(event))
     return tally
 
 

@@ -9,9 +9,6 @@ from buildbook.records.declare import PRIVATE, PUBLIC, of
 from buildbook.records.entries import Inspection
 from buildbook.report.history import Recorded
 
-ReadBy = Literal["charge", "look", "before"]
-"""The resting voltages of a charge, the readings of a look, the voltage before a flight."""
-
 
 class RestReading(Recorded, frozen=True, kw_only=True):
     """Voltages of a pack at rest: one of each cell, or one alone, the mean of the pack.
@@ -21,7 +18,6 @@ class RestReading(Recorded, frozen=True, kw_only=True):
     the pack lay; None: it did not lie long enough, or its cells were not read before.
     """
 
-    read_by: Annotated[ReadBy, PUBLIC]
     cells_v: Annotated[tuple[float, ...], PRIVATE]
     spread_mv: Annotated[int | None, PRIVATE] = None
     fell_mv: Annotated[int | None, PRIVATE] = None

@@ -22,9 +22,6 @@ from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import ItemNow
 from buildbook.report.tally import Flown
 
-LEVEL = 0.8
-"""The share of intervals that should hold the true day."""
-
 RECENT_DAYS = 365
 FEWEST_FLYING_DAYS = 5
 FARTHEST_DAYS = 3 * 365

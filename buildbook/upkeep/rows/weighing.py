@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.mass.masses import ON_THE_GROUND
-from buildbook.report.history import MassChange, Recorded, Weighing
+from buildbook.report.history import Recorded, Weighing
 from buildbook.report.state import AircraftNow, Hangar
 
 PASSES = 0.02
@@ -46,8 +46,3 @@ def unweighed(hangar: Hangar, aircraft: AircraftNow, weighing: Weighing) -> Unwe
             break
     last = newest or weighing
     return Unweighed(total_kg, last.uid, last.on, last.place)
-
-
-def changes_since(aircraft: AircraftNow, weighing: Weighing) -> tuple[MassChange, ...]:
-    """The alterations in mass that no weighing has confirmed yet."""
-    return tuple(change for change in aircraft.mass_changes if change.seq > weighing.seq)

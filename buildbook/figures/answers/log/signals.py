@@ -30,7 +30,6 @@ class Signal(msgspec.Struct, frozen=True, kw_only=True):
 
     task: str
     figure: str
-    look_at: str
     found: Finding
     entry: Recorded
 
@@ -42,9 +41,8 @@ def signals_of_aircraft(hangar: Hangar, slug: str) -> tuple[Signal, ...]:
         figure = aircraft_drift(craft)
     except (Lacking, ValueError):
         return ()
-    look_at = "propellers, motors, balance, and what was bolted on"
     entry = craft.now.flights[-1]
-    return _outside("aircraft-drift", figure, "time on an ampere-hour", look_at, entry)
+    return _outside("aircraft-drift", figure, "time on an ampere-hour", entry)
 
 
 def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
@@ -54,21 +52,19 @@ def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
         return ()
     found: list[Signal] = []
     try:
-        figure, look_at = pack_drift(part), "the pack, its plug and leads"
+        figure = pack_drift(part)
         entry = part.item.flights[-1]
-        found += _outside("pack-drift", figure, "charge a minute", look_at, entry)
+        found += _outside("pack-drift", figure, "charge a minute", entry)
     except (Lacking, ValueError):
         pass
     return (*found, *_odd_cell(part), *_worn(part))
 
 
-def _outside(
-    task: str, figure: Figure, of: Measure, look_at: str, entry: Recorded
-) -> tuple[Signal, ...]:
+def _outside(task: str, figure: Figure, of: Measure, entry: Recorded) -> tuple[Signal, ...]:
     if figure.judged != "outside its own limits" or figure.value is None:
         return ()
     found = Drifted(of=of, share=figure.value)
-    return (Signal(task=task, figure="drift", look_at=look_at, found=found, entry=entry),)
+    return (Signal(task=task, figure="drift", found=found, entry=entry),)
 
 
 def _odd_cell(part: Part) -> tuple[Signal, ...]:
@@ -85,7 +81,6 @@ def _odd_cell(part: Part) -> tuple[Signal, ...]:
             Signal(
                 task="odd-cell",
                 figure="pack_resistance",
-                look_at="that cell, at rest and under load",
                 found=OddCell(cell=odd.position + 1, share=odd.share),
                 entry=charge,
             ),
@@ -106,7 +101,6 @@ def _worn(part: Part) -> tuple[Signal, ...]:
         Signal(
             task="pack-capacity",
             figure="pack_end_of_life",
-            look_at="measure once more, then decide whether it retires",
             found=CapacityLow(share=now, least_share=share),
             entry=last,
         ),

@@ -16,8 +16,6 @@ from buildbook.report.state import ItemNow
 ON_THE_GROUND = ("transmitter",)
 """Kinds that are written as fitted, and never fly."""
 
-HAND = "in the hand"  # the group of what has no kind
-
 
 class Piece(msgspec.Struct, frozen=True, kw_only=True):
     """Something that weighs, and where it sits (None: nobody says)."""

@@ -80,10 +80,6 @@ class Full(msgspec.Struct, frozen=True, kw_only=True):
         """Current of all rotors in A."""
         return self._sum(values, lambda point: point.current_a)
 
-    def most_amps(self, **values: float) -> float:
-        """The greatest current of one rotor in A."""
-        return max(point.current_a for point in self.points(values))
-
     def least_thrust(self, **values: float) -> float:
         """The least thrust of one rotor in N."""
         return min(point.thrust_n for point in self.points(values))

@@ -6,10 +6,6 @@ from buildbook.figures.laws.aero.atmosphere import speed_of_sound_m_s
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
-# Above this a tip grows loud and the measured coefficients no longer hold. Common practice, no
-# source.
-WARNING_MACH = 0.7
-
 
 @finite_only
 def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:

@@ -53,9 +53,6 @@ TRANSPORT_BANDS: tuple[TransportBand, ...] = (
     ),
 )
 
-SMALL_BATTERY_CELL_WH = 20.0  # 49 CFR 173.185(c)(1)(i), shipping as a small battery, text seen
-SMALL_BATTERY_PACK_WH = 100.0
-
 
 @finite_only
 def transport_band(energy_wh: float) -> TransportBand:

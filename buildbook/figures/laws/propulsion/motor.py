@@ -85,7 +85,6 @@ class MotorPoint(msgspec.Struct, frozen=True):
     thrust_n: float
     current_a: float
     shaft_power_w: float
-    electrical_power_w: float
     efficiency: float  # shaft over electrical power
 
 
@@ -121,6 +120,5 @@ def full_throttle_point(
         thrust_n=thrust,
         current_a=current,
         shaft_power_w=shaft,
-        electrical_power_w=supply_v * current,
         efficiency=shaft / (supply_v * current),
     )
