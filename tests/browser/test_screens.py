@@ -155,3 +155,19 @@ def test_no_number_leaves_its_unit(looks: Looks, owner_site: Path, kind: str, wi
     torn = told_by_each(looks(width), owner_site, kind, TORN)
 
     assert {} == {address: found for address, found in torn.items() if found}
+
+
+@pytest.mark.parametrize("kind", ["aircraft", "set-up", "figures", "logbook", "gains", "layout"])
+def test_ways_round_are_a_row_each_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Two strips to push aside, each within its own line, before what the page is opened for."""
+    page = looks(WIDTH, HEIGHT)
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    strips = page.evaluate(
+        "[...document.querySelectorAll('.top nav, .crumbs, .turns')]"
+        ".filter(one => one.checkVisibility())"
+        ".map(one => [one.ariaLabel.split(' ')[0],"
+        " one.querySelectorAll('a').length > 5 && one.getBoundingClientRect().height <= 50])"
+    )
+
+    assert [["Hangar", True], ["Pages", True]] == strips
+    assert [] == page.evaluate(probes.SIDEWAYS)

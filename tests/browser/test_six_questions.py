@@ -44,6 +44,7 @@ def test_a_question_is_answered_on_one_screen(
         assert box is not None
         assert HEIGHT > box["y"] + box["height"]
         link.click()
+        page.wait_for_load_state()
     words = page.evaluate(ON_SCREEN)
 
     assert subject in words

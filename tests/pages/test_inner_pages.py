@@ -101,7 +101,7 @@ def test_a_row_of_the_keeper_says_its_stage_or_stands_by_its_propellers(open_cha
 
 def test_a_step_says_what_to_expect_at_each_station(owner):
     """The spin as planned."""
-    step = next(set_up.stretches(owner, "sedge")).steps[0]
+    step = next(next(set_up.stretches(owner, "sedge")).steps)
 
     assert ("front-left", "ccw") in [(spot.where, spot.expected) for spot in step.spots]
 
@@ -110,19 +110,52 @@ def test_props_off_stands_before_the_first_step(owner, public):
     """SW1 before the first step with the propellers off, SW2 before the first flights."""
     for reports in (owner, public):
         html = html_of(reports, set_up.page(reports, "sedge"))
-        assert html.index(CAUTIONS["SW1"].words[:30]) < html.index('class="step"')
+        assert html.index(CAUTIONS["SW1"].words[:30]) < html.index('class="fold step"')
         flights = html.index(first_flights.ROTORS[0].do)
         assert html.index(CAUTIONS["SW2"].words[:30]) < flights
 
 
 def test_each_run_of_hands_on_steps_has_its_caution(demo_reports):
-    """No step with propellers off follows one with propellers on without the caution."""
+    """Every step with propellers off stands below the caution and the line that stays in sight."""
     for slug in set_up.keys(demo_reports):
+        html = html_of(demo_reports, set_up.page(demo_reports, slug))
         for stretch in set_up.page(demo_reports, slug).facts["stretches"]:
-            off = False
-            for step in stretch.steps:
-                assert step.caution == (step.propellers_off and not off)
-                off = step.propellers_off
+            for run in stretch.runs:
+                assert {bool(run.off)} == {step.propellers_off for step in run.steps}
+        runs = re.findall(r'<div class="steps off">(.*?)<details', html, re.DOTALL)
+        assert len(runs) == html.count('<div class="steps off">') == 3
+        for before in runs:
+            said = before.index(CAUTIONS["SW1"].words)
+            assert said < before.index("<strong>Propellers off</strong> for step")
+
+
+def test_propellers_are_said_once_a_stage_and_where_they_change(demo_reports):
+    """Beside twenty steps in three lines; at a step only where they go on."""
+    html = html_of(demo_reports, set_up.page(demo_reports, "burdock"))
+
+    assert [" for steps 1 and 2", " for steps 3 to 16", " for step 17"] == re.findall(
+        "<strong>Propellers off</strong>([^<]*)<", html
+    )
+    assert [("propeller fit", "Propellers on.")] == changes_of(demo_reports, "burdock")
+    assert 1 == html.count("<strong>Propellers on.</strong>")
+
+
+def changes_of(reports, slug):
+    steps = (step for stretch in set_up.stretches(reports, slug) for step in stretch.steps)
+    return [(step.name, step.changes) for step in steps if step.changes]
+
+
+def test_propellers_that_must_come_off_again_are_told_at_the_step(open_changed):
+    """A keeper's check with the propellers on amid the others: off again, with the caution."""
+    reports = open_changed({"programmes/few.yaml": PROGRAMME_WITH_A_CHANGE})
+    html = html_of(reports, set_up.page(reports, "sedge"))
+
+    assert [
+        ("hover look", "Propellers on."),
+        ("receiver order", "Propellers off again."),
+    ] == changes_of(reports, "sedge")
+    again = html.index("Propellers off again.")
+    assert CAUTIONS["SW1"].words in html[html.index("Propellers on.") : again]
 
 
 def test_an_aircraft_being_built_has_a_sheet_too(demo_reports):
@@ -192,3 +225,17 @@ def test_a_code_leads_to_the_page_of_the_pack_where_there_is_an_address(open_cha
 
     assert with_address.count("M") > without.count("M")
     assert "QR code of P-1" in with_address
+
+
+PROGRAMME_WITH_A_CHANGE = """\
+programme: few
+checks:
+  - check: spin-directions
+    what: Compare each direction with the layout.
+  - check: hover-look
+    what: Hold it down and look at the discs.
+    stage: plugged
+    propellers: on
+  - check: receiver-order
+    what: Move each stick.
+"""

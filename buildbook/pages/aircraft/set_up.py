@@ -6,6 +6,7 @@ stand before the step that they are about.
 
 import datetime
 from collections.abc import Iterable, Iterator
+from itertools import groupby
 
 import msgspec
 
@@ -20,8 +21,10 @@ from buildbook.words.names import name_words
 from buildbook.words.sheets.expected import difference_words
 from buildbook.words.sheets.set_up import (
     STAGE_WORDS,
+    changed_words,
     expected_at,
     expected_of_step,
+    off_words,
     read_last,
     state_words,
 )
@@ -46,7 +49,7 @@ class Spot(msgspec.Struct, frozen=True, kw_only=True):
 
 class Step(msgspec.Struct, frozen=True, kw_only=True):
     """One check of the sheet, see ``SetUpStep``. said: its state, or how much is left; wanted:
-    readings to take, name and words."""
+    readings to take, name and words; changes: that the propellers go on or come off, else empty."""
 
     anchor: str
     number: int
@@ -57,11 +60,18 @@ class Step(msgspec.Struct, frozen=True, kw_only=True):
     said: str
     on: datetime.date | None
     propellers_off: bool
-    caution: bool
+    changes: str
     second_person: bool
     expected: str
     wanted: tuple[tuple[str, str], ...]
     spots: tuple[Spot, ...]
+
+
+class Run(msgspec.Struct, frozen=True, kw_only=True):
+    """Steps in a row that are done with the propellers on, or off. off: said above those."""
+
+    off: str
+    steps: tuple[Step, ...]
 
 
 class Stretch(msgspec.Struct, frozen=True, kw_only=True):
@@ -70,7 +80,12 @@ class Stretch(msgspec.Struct, frozen=True, kw_only=True):
     heading: str
     anchor: str
     words: str
-    steps: tuple[Step, ...]
+    runs: tuple[Run, ...]
+
+    @property
+    def steps(self) -> Iterator[Step]:
+        """All of its steps."""
+        return (step for run in self.runs for step in run.steps)
 
 
 def keys(reports: Reports) -> Iterable[str]:
@@ -111,8 +126,14 @@ def stretches(reports: Reports, slug: str) -> Iterator[Stretch]:
             heading=heading,
             anchor=stage.stage.replace(" ", "-"),
             words=words,
-            steps=tuple(_step(aircraft, step) for step in stage.steps),
+            runs=tuple(_runs(aircraft, stage.steps)),
         )
+
+
+def _runs(aircraft: AircraftNow, steps: Iterable[SetUpStep]) -> Iterator[Run]:
+    for off, found in groupby(steps, lambda step: step.propellers_off):
+        run = tuple(_step(aircraft, step) for step in found)
+        yield Run(off=off_words(run[0].number, run[-1].number) if off else "", steps=run)
 
 
 def _step(aircraft: AircraftNow, step: SetUpStep) -> Step:
@@ -127,7 +148,7 @@ def _step(aircraft: AircraftNow, step: SetUpStep) -> Step:
         said=state_words(step),
         on=step.on,
         propellers_off=step.propellers_off,
-        caution=step.caution,
+        changes=changed_words(step),
         second_person=rule is not None and rule.second_person,
         expected=expected_of_step(aircraft, step),
         wanted=tuple((rule.readings if rule else {}).items()),

@@ -49,7 +49,8 @@ class SetUpStep(msgspec.Struct, frozen=True, kw_only=True):
     """One check of the sheet. number: in the order of doing. first: the first that is not passed.
 
     on: the day that brought it into its state: that of the failure, else last done. propellers_off:
-    during it; caution: it begins a run of such steps. reading: expected of the whole aircraft.
+    during it; changes: they go on here, or must come off again. reading: expected of the whole
+    aircraft.
     """
 
     name: Public[str]
@@ -59,7 +60,7 @@ class SetUpStep(msgspec.Struct, frozen=True, kw_only=True):
     on: Public[datetime.date | None] = None
     rule: Public[CheckRule | None] = None
     propellers_off: Public[bool]
-    caution: Public[bool]
+    changes: Public[bool]
     reading: Public[Expected | None] = None
     spots: Public[tuple[SetUpSpot, ...]]
 

@@ -59,9 +59,9 @@ def set_up(whole: Whole, slug: str) -> SetUp:
 def _stages(known: _Known, by_name: Mapping[str, list[Row]]) -> Iterator[SetUpStage]:
     """Steps counted through all stages; the first that is not passed is where one goes on."""
     number, begun = 0, False
+    off: bool | None = None
     for stage in STAGES:
         steps: list[SetUpStep] = []
-        off = False
         for name, rows in by_name.items():
             if _stage(rows[0]) != stage:
                 continue
@@ -80,7 +80,7 @@ def _stages(known: _Known, by_name: Mapping[str, list[Row]]) -> Iterator[SetUpSt
                     on=_day_of(state, rows),
                     rule=rule,
                     propellers_off=off,
-                    caution=off and not was_off,
+                    changes=was_off is not None and off != was_off,
                     reading=known.readings.get((name, None)),
                     spots=tuple(_spot(known, row) for row in rows),
                 )

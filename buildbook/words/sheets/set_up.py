@@ -10,12 +10,26 @@ from buildbook.words.surfaces import surface_sense, throw_words
 
 STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "With no pack in, nothing can turn."),
-    "plugged": ("On the bench, a pack plugged in", "Propellers off, every one of them."),
+    "plugged": ("On the bench, a pack plugged in", "From here on a motor can start by itself."),
     "field": ("At the field, propellers still off", "It takes room to walk away."),
     "propellers on": ("Propellers on, pack out", "Fit the propellers only now."),
     "flight": ("In the air", "The first flights are at the end of the sheet."),
 }
 """Heading and a line of each stage."""
+
+
+def off_words(first: int, last: int) -> str:
+    """Beside all steps of a stage that are done without propellers, by their numbers."""
+    if first == last:
+        return f"for step {first}"
+    return f"for steps {first} {'and' if last == first + 1 else 'to'} {last}"
+
+
+def changed_words(step: SetUpStep) -> str:
+    """At the step where the propellers go on, or must come off again; else empty."""
+    if not step.changes:
+        return ""
+    return "Propellers off again." if step.propellers_off else "Propellers on."
 
 
 def state_words(step: SetUpStep) -> str:
