@@ -107,6 +107,17 @@ def test_a_task_that_does_not_ground_is_no_stretch(tmp_path: Path) -> None:
     assert [] == flown_while(hangar(tmp_path, late, mild))
 
 
+def test_a_rule_that_holds_since_a_later_day_marks_nothing_before(tmp_path: Path) -> None:
+    """A task that comes round from July on is not open on flights of June, in check and logbook."""
+    late = flights("2026-06-19", 3) + flights("2026-06-20", 2)
+    later = hangar(
+        tmp_path, late, ARMS.replace("    grounds", "    since: 2026-07-01\n    grounds")
+    )
+
+    assert [] == flown_while(later)
+    assert "flown while" not in later.page("aircraft/sedge/logbook.html")
+
+
 def test_a_task_of_an_item_counts_while_it_sits_there(tmp_path: Path) -> None:
     """M-01 was overdue for one flight, then it came out; the one in its place is new."""
     motors = ARMS.replace("arm-look", "bell-look").replace(

@@ -48,7 +48,7 @@ def flown_while_earlier(hangar: Hangar) -> tuple[Problem, ...]:
 
 def _together(hangar: Hangar) -> list[list[Stretch]]:
     """By aircraft; those that are about the same flights and the same kind of thing together."""
-    triggers, programmes = Triggers(hangar), Programmes(hangar.ledger.programmes)
+    triggers, programmes = Triggers(hangar), Programmes(hangar.ledger.programmes, hangar.as_of)
     found: dict[tuple[object, ...], list[Stretch]] = {}
     for slug in sorted(hangar.aircraft):
         aircraft = hangar.aircraft[slug]

@@ -9,14 +9,9 @@ from buildbook.upkeep.programmes.programme import resolve
 
 
 class Programmes:
-    """The programmes of one hangar, as ``resolve`` gives them.
+    """The programmes of one hangar as they are on a day."""
 
-    as_of: rows that hold only since a later day are left out; None: whatever is written last.
-    """
-
-    def __init__(
-        self, programmes: Mapping[str, Programme], as_of: datetime.date | None = None
-    ) -> None:
+    def __init__(self, programmes: Mapping[str, Programme], as_of: datetime.date) -> None:
         self._programmes = programmes
         self._as_of = as_of
         self._resolved: dict[str, Resolved | None] = {}

@@ -46,7 +46,7 @@ def _all(
         for flight in flown:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
-    programme = resolve(hangar.ledger.programmes, aircraft.programme or "")
+    programme = resolve(hangar.ledger.programmes, aircraft.programme or "", as_of=hangar.as_of)
     for stretch in all_stretches_of(hangar, triggers, aircraft, programme):
         for flight in stretch.flights:
             yield flight, stretch.what
