@@ -2,6 +2,8 @@
 
 from typing import TYPE_CHECKING, Any, TypeGuard
 
+from buildbook.basis.notation import quoted
+
 if TYPE_CHECKING:
     from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 else:
@@ -39,12 +41,6 @@ def shape_of(node: Node) -> str:
     return "a list" if is_list(node) else "a group of keys"
 
 
-def quoted(text: str) -> str:
-    """The text in single quotes, one line, not endless."""
-    words = " ".join(text.split()) if "\n" in text else text
-    return f"'{words[:57]}…'" if len(words) > 60 else f"'{words}'"
-
-
 __all__ = [
     "MappingNode",
     "Node",
@@ -54,6 +50,5 @@ __all__ = [
     "is_list",
     "is_text",
     "line_of",
-    "quoted",
     "shape_of",
 ]

@@ -16,9 +16,10 @@ from yaml.reader import Reader
 from yaml.resolver import BaseResolver
 from yaml.scanner import Scanner
 
+from buildbook.basis.notation import quoted
 from buildbook.basis.sizes import most
 from buildbook.records.keys.hints import typed_dash, typed_quote
-from buildbook.records.keys.nodes import line_of, quoted
+from buildbook.records.keys.nodes import line_of
 from buildbook.records.keys.plain_text import (
     HARMFUL,
     Fault,
