@@ -11,7 +11,7 @@ from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
 from buildbook.words.measures.lengths import size_words
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
-from buildbook.words.names import kind_word, name_words
+from buildbook.words.names import kind_word, kind_words, name_words
 from buildbook.words.public import spec_words
 
 MISSING = "not recorded"
@@ -58,14 +58,6 @@ def plain_number(value: float) -> str:
 def one_place(value: float) -> str:
     """A count with a fraction, such as equivalent full cycles: ``41.2``."""
     return amounts.fixed(value, 1)
-
-
-_KIND_WORDS = {"esc": "ESCs", "undercarriage": "undercarriage", "hardware": "hardware"}
-
-
-def kind_words(kind: str) -> str:
-    """Several of a kind of part: ``motors``, ``ESCs``, ``current sensors``."""
-    return _KIND_WORDS.get(kind) or amounts.plural(spaced(kind))
 
 
 def sentence(text: str) -> str:

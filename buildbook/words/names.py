@@ -29,13 +29,14 @@ def kind_word(kind: str) -> str:
     return _ABBREVIATED.get(kind) or kind.replace("_", " ")
 
 
-def kind_words(kind: str, many: int) -> str:
-    """The same of one or several: ``motor``, ``ESCs``, ``batteries``."""
+def kind_words(kind: str, many: int = 2) -> str:
+    """The same of one or several: ``motor``, ``ESCs``, ``batteries``, ``hardware``."""
     one = kind_word(kind)
-    return one if many == 1 else amounts.plural(one)
+    return one if many == 1 or kind in _WITHOUT_PLURAL else amounts.plural(one)
 
 
 _ABBREVIATED: Mapping[str, str] = {"esc": "ESC", "remote_id": "remote ID"}
+_WITHOUT_PLURAL = ("undercarriage", "hardware")
 
 
 def trigger_words(trigger: Trigger) -> str:
