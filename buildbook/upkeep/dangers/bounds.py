@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.figures.answers.mass.balance import balance, judged_with
+from buildbook.figures.answers.mass.balance import judged_at, judged_with
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import centre_with
 from buildbook.figures.answers.mass.masses import ON_THE_GROUND
@@ -118,21 +118,20 @@ def _changed_since(craft: Craft) -> bool:
 
 def _unbalanced(craft: Craft) -> Iterator[Row]:
     try:
-        found = [one for one in balance(craft) if isinstance(one, Figure)]
         weighed = centre_with(craft, pack_to_balance(craft))
+        judged = judged_at(craft.now, weighed.forward_m)
     except (Lacking, ValueError):
         yield from _last_weighed(craft)
         return
-    outside = next((one for one in found if one.judged in _OUTSIDE), None)
-    if outside is None or outside.judged is None:
+    if judged not in _OUTSIDE:
         yield from _unbalanced_with_others(craft)
         return
     measured = weighed.weighed and not weighed.corrected
     place = craft.now.places.get("bounds", craft.home)
     if measured:
         place = craft.now.weighings[-1].place
-    judged = Unbalanced(judged=outside.judged, by="scales" if measured else "computed")
-    because = Because(why="bounds", place=place, found=judged)
+    found = Unbalanced(judged=judged, by="scales" if measured else "computed")
+    because = Because(why="bounds", place=place, found=found)
     yield danger_row(craft.now, _BALANCE, because, place, grounds=measured)
 
 
@@ -158,18 +157,14 @@ def _unbalanced_with_others(craft: Craft) -> Iterator[Row]:
 def _last_weighed(craft: Craft) -> Iterator[Row]:
     """What cannot be worked out now, for a place or a mass is not known: what was weighed last."""
     last = next((one for one in reversed(craft.now.weighings) if one.cg_m is not None), None)
-    bounds, wing = craft.now.bounds, craft.now.record.wing
-    if last is None or last.cg_m is None or bounds is None:
+    if last is None or last.cg_m is None:
         return
-    forward_m = last.cg_m[0]
-    ahead = bounds.forward_cg_m is not None and forward_m > bounds.forward_cg_m
-    behind = bounds.aft_cg_m is not None and forward_m < bounds.aft_cg_m
-    if wing is not None and wing.leading_edge_m is not None and wing.mean_chord_m:
-        share = round((-forward_m - wing.leading_edge_m) / wing.mean_chord_m, 9)
-        ahead |= bounds.forward_cg_share is not None and share < bounds.forward_cg_share
-        behind |= bounds.aft_cg_share is not None and share > bounds.aft_cg_share
-    if not (ahead or behind):
+    try:
+        judged = judged_at(craft.now, last.cg_m[0])
+    except ValueError:
         return
-    found = Unbalanced(judged=_OUTSIDE[0] if ahead else _OUTSIDE[1], by="last weighing")
+    if judged not in _OUTSIDE:
+        return
+    found = Unbalanced(judged=judged, by="last weighing")
     because = Because(why="bounds", place=last.place, found=found)
     yield danger_row(craft.now, _BALANCE, because, last.place, grounds=False)

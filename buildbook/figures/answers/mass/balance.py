@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, measured, worked_out
 from buildbook.figures.answers.mass.bodies import bodies
@@ -20,9 +22,10 @@ from buildbook.figures.answers.working import (
     worked,
 )
 from buildbook.figures.laws.airframe.balance import chord_position, inertia_tensor_kg_m2
+from buildbook.records.aircraft import Bounds
 from buildbook.report.figure import Figure, Judged, Table
 from buildbook.report.figures.known_figures import Headline
-from buildbook.report.state import ItemNow
+from buildbook.report.state import AircraftNow, ItemNow
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"
@@ -51,13 +54,23 @@ def _balance(craft: Craft) -> Iterator[Answer]:
         yield attempt("balance", f"inertia about the {axis} axis", _inertia, craft, index)
 
 
-def judged_with(craft: Craft, pack: ItemNow) -> Judged | None:
+def judged_with(craft: Craft, pack: ItemNow | None) -> Judged | None:
     """How the balance with a pack stands to its limits; None: no limit. Lacking: not known."""
-    found = centre_with(craft, pack)
-    in_metres = _against_metres(craft, found.forward_m)
-    if craft.hovers or in_metres is not None:
+    return judged_at(craft.now, centre_with(craft, pack).forward_m)
+
+
+def judged_at(now: AircraftNow, forward_m: float) -> Judged | None:
+    """How a centre of gravity stands to the keeper's limits, in m or on the chord; None: no limit.
+
+    ValueError: it lies nowhere near the wing.
+    """
+    in_metres, wing = _against_metres(now.bounds, forward_m), now.record.wing
+    if in_metres is not None or wing is None:
         return in_metres
-    return _on_chord(craft, found).judged
+    if wing.mean_chord_m is None or wing.leading_edge_m is None:
+        return None
+    share = chord_position(-forward_m, wing.leading_edge_m, wing.mean_chord_m)
+    return _against_chord(now.bounds, share)
 
 
 def _no_chord(craft: Craft, key: str) -> Iterator[Answer]:
@@ -78,7 +91,7 @@ def _way(found: Centre) -> Way:
 
 
 def _along(craft: Craft, found: Centre, axis: str, value: float) -> Figure:
-    judged = _against_metres(craft, value) if axis == "forward" else None
+    judged = _against_metres(craft.now.bounds, value) if axis == "forward" else None
     asked = axis == "forward" and craft.hovers
     return given_value(
         "balance",
@@ -118,41 +131,39 @@ def _on_chord(craft: Craft, found: Centre) -> Figure:
         weighed=found.weighed and not found.corrected,
         notes=found.notes,
     )
-    return _judged(craft, figure)
-
-
-def _judged(craft: Craft, figure: Figure) -> Figure:
-    """The figure with the words of the limits on the chord."""
-    import msgspec
-
-    bounds, value = craft.now.bounds, figure.value
-    if bounds is None or value is None:
-        return msgspec.structs.replace(figure, verdict=NO_LIMIT)
-    forward, aft = bounds.forward_cg_share, bounds.aft_cg_share
-    judged: Judged | None
-    if forward is None and aft is None:
-        judged = None
-    elif forward is not None and value < forward:
-        judged = "ahead of the forward limit"
-    elif aft is not None and value > aft:
-        judged = "behind the aft limit"
-    else:
-        judged = "within the limits"
-    other = {
-        key: limit
-        for key, limit in (("forward_limit", forward), ("aft_limit", aft))
-        if limit is not None
-    }
-    return msgspec.structs.replace(figure, verdict=judged or NO_LIMIT, judged=judged, other=other)
-
-
-def _against_metres(craft: Craft, forward_m: float) -> Judged | None:
     bounds = craft.now.bounds
-    if bounds is None or (bounds.forward_cg_m is None and bounds.aft_cg_m is None):
+    judged = _against_chord(bounds, figure.value or 0.0)
+    limits = {} if bounds is None else _limits_on_chord(bounds)
+    return msgspec.structs.replace(figure, verdict=judged or NO_LIMIT, judged=judged, other=limits)
+
+
+def _limits_on_chord(bounds: Bounds) -> dict[str, float]:
+    limits = {"forward_limit": bounds.forward_cg_share, "aft_limit": bounds.aft_cg_share}
+    return {key: limit for key, limit in limits.items() if limit is not None}
+
+
+def _against_chord(bounds: Bounds | None, share: float) -> Judged | None:
+    if bounds is None:
         return None
-    if bounds.forward_cg_m is not None and forward_m > bounds.forward_cg_m:
+    return _between(share, bounds.forward_cg_share, bounds.aft_cg_share)
+
+
+def _against_metres(bounds: Bounds | None, forward_m: float) -> Judged | None:
+    if bounds is None:
+        return None
+    ahead, behind = bounds.forward_cg_m, bounds.aft_cg_m
+    return _between(
+        -forward_m, None if ahead is None else -ahead, None if behind is None else -behind
+    )
+
+
+def _between(at: float, forward: float | None, aft: float | None) -> Judged | None:
+    """All three count towards the tail; what a sum of fractions leaves behind is no excess."""
+    if forward is None and aft is None:
+        return None
+    if forward is not None and round(at - forward, 9) < 0:
         return "ahead of the forward limit"
-    if bounds.aft_cg_m is not None and forward_m < bounds.aft_cg_m:
+    if aft is not None and round(at - aft, 9) > 0:
         return "behind the aft limit"
     return "within the limits"
 

@@ -9,6 +9,7 @@ from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, mass_of, number, worked_out
+from buildbook.figures.answers.mass.balance import judged_at
 from buildbook.figures.answers.mass.budget import pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
@@ -21,13 +22,17 @@ NEAR_M = 0.0005  # nobody sets a balance nearer than half a millimetre
 
 
 class Aim(NamedTuple):
-    """Balance as it is and as it is wanted, both aft of the reference point in m."""
+    """Balance as it is and as it is wanted, both aft of the reference point in m.
+
+    of_limits: it is wanted in the middle of the keeper's limits.
+    """
 
     found: Centre
     mass: Input
     now: Input
     wanted: Input
     words: str
+    of_limits: bool
 
 
 def battery_shift(craft: Craft) -> Iterator[Answer]:
@@ -43,17 +48,15 @@ def ballast(craft: Craft) -> Iterator[Answer]:
 
 def _aim(craft: Craft) -> Aim:
     found = centre_with(craft, pack_to_balance(craft))
-    wanted, words = _wanted(craft)
     return Aim(
         found,
         worked_out("all-up mass", found.mass_kg, "kg", found.inputs),
         worked_out("balance", -found.forward_m, "m", found.inputs),
-        wanted,
-        words,
+        *_wanted(craft),
     )
 
 
-def _wanted(craft: Craft) -> tuple[Input, str]:
+def _wanted(craft: Craft) -> tuple[Input, str, bool]:
     """The middle of the keeper's limits, aft of the reference point; of a multirotor its middle.
 
     Lacking: no limits are recorded.
@@ -68,15 +71,15 @@ def _wanted(craft: Craft) -> tuple[Input, str]:
             middle = ((fore or 0.0) + (aft or 0.0)) / 2
             value = (edge or 0.0) + middle * (chord or 0.0)
             words = f"{amounts.share(middle)} of the mean chord, the middle of the limits"
-            return _aim_at(value, place), words
+            return _aim_at(value, place), words, True
         if bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
             value = -(bounds.forward_cg_m + bounds.aft_cg_m) / 2
-            return _aim_at(value, place), "the middle of the limits"
+            return _aim_at(value, place), "the middle of the limits", True
     if craft.hovers:
         places = craft.rotor_places()
         if places:
             value = -sum(one[0] for one in places) / len(places)
-            return _aim_at(value, craft.home), "the middle of the motors"
+            return _aim_at(value, craft.home), "the middle of the motors", False
     raise Lacking(
         "no wanted balance: write 'forward_cg' and 'aft_cg' under 'bounds' in aircraft.yaml", place
     )
@@ -137,21 +140,7 @@ def _shift(craft: Craft) -> Figure:
 
 def _within(craft: Craft, aim: Aim) -> bool:
     """Whether the balance is within the keeper's limits as it is."""
-    bounds, wing = craft.now.bounds, craft.now.record.wing
-    if bounds is None:
-        return False
-    ends: tuple[float | None, float | None] = (bounds.aft_cg_m, bounds.forward_cg_m)
-    at = aim.found.forward_m
-    if wing is not None and None not in (
-        wing.mean_chord_m,
-        wing.leading_edge_m,
-        bounds.aft_cg_share,
-        bounds.forward_cg_share,
-    ):
-        at = -(number(aim.now) - (wing.leading_edge_m or 0.0)) / (wing.mean_chord_m or 1.0)
-        ends = (-(bounds.aft_cg_share or 0.0), -(bounds.forward_cg_share or 0.0))
-    low, high = ends
-    return low is not None and high is not None and low <= at <= high
+    return aim.of_limits and judged_at(craft.now, aim.found.forward_m) == "within the limits"
 
 
 def _ballast(craft: Craft) -> Figure:
