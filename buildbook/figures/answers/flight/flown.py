@@ -9,15 +9,14 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
-    NEWEST,
     TIME,
     before_change,
+    comparable,
     fitted_time,
     flights_with_charge,
     glides,
     number_of,
     rate_figure,
-    with_charge,
 )
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.hover import hover_current_with
@@ -40,27 +39,34 @@ def flown_time(craft: Craft) -> Iterator[Answer]:
 
 
 def _currents(craft: Craft) -> Iterator[Answer]:
-    flights = flights_with_charge(craft)
-    yield attempt("flown_current", None, _beside_hover, craft, rate_figure(craft, flights, None))
-    everything = craft.once("all with charge", with_charge, craft.now.flights)
+    everything = craft.now.flights
+    yield attempt("flown_current", None, _of_all, craft)
     for pack in craft.packs:
-        own = [flight for flight in everything if pack.tag in flight.row.packs][-NEWEST:]
-        if own:
-            yield attempt("flown_current", pack.tag, rate_figure, craft, own, pack.tag)
+        own = [flight for flight in everything if pack.tag in flight.row.packs]
+        flights = comparable(craft, own)
+        if flights:
+            yield attempt("flown_current", pack.tag, rate_figure, craft, flights, own, pack.tag)
     for gains in craft.now.gain_sets:
-        own = [flight for flight in everything if flight.gains == gains][-NEWEST:]
-        of = f"gains {gains}"
-        if own:
-            yield attempt("flown_current", of, _with_gains, craft, own, of)
+        own = [flight for flight in everything if flight.gains == gains]
+        flights, of = comparable(craft, own), f"gains {gains}"
+        if flights:
+            yield attempt("flown_current", of, _with_gains, craft, flights, own, of)
 
 
-def _with_gains(craft: Craft, flights: Sequence[FlightDone], of: str) -> Figure:
+def _of_all(craft: Craft) -> Figure:
+    flights = flights_with_charge(craft)
+    return _beside_hover(craft, rate_figure(craft, flights, craft.now.flights, None))
+
+
+def _with_gains(
+    craft: Craft, flights: Sequence[FlightDone], among: Sequence[FlightDone], of: str
+) -> Figure:
     """Of a gain set; where the aircraft was another then, or loaded, the gains are not blamed."""
-    figure = rate_figure(craft, flights, of)
-    loaded = sum(bool(flight.payload_kg) for flight in flights)
+    figure = rate_figure(craft, flights, among, of)
+    loaded = bool(flights[-1].payload_kg)
     others = [
         *before_change(craft, flights),
-        *((f"{loaded} of {len(flights)} flown with a payload",) if loaded else ()),
+        *(("flown with a payload",) if loaded else ()),
     ]
     if not others:
         return figure

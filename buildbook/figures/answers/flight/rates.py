@@ -1,4 +1,7 @@
-"""The current that the log shows, fitted so that odd flights do not matter."""
+"""The current that the log shows, fitted so that odd flights do not matter.
+
+Flights with a payload and flights without one are never fitted together.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.log.changes import since_change
@@ -42,23 +46,37 @@ def flights_with_charge(craft: Craft) -> tuple[FlightDone, ...]:
 
     Those since the last change of propulsion or mass, where they are enough; else all.
     """
-    return craft.once("flights with charge", _comparable, craft)
+    return craft.once("flights with charge", comparable, craft, craft.now.flights, ENOUGH)
 
 
-def _comparable(craft: Craft) -> tuple[FlightDone, ...]:
-    everything = with_charge(craft.now.flights)
+def comparable(
+    craft: Craft, among: Sequence[FlightDone], least: int = LEAST
+) -> tuple[FlightDone, ...]:
+    """The newest of these that may be compared, oldest first.
+
+    Those since the last change of propulsion or mass, where they are the least or more; else all.
+    """
+    everything = with_charge(among)
     alike = since_the_change(craft, everything)
-    return (alike if len(alike) >= ENOUGH else everything)[-NEWEST:]
+    return (alike if len(alike) >= least else everything)[-NEWEST:]
 
 
 def with_charge(flights: Sequence[FlightDone]) -> tuple[FlightDone, ...]:
-    """The flights of which the charge used was written.
+    """The flights of which the charge used was written, as most are flown: loaded, or not.
 
     Where most of them say how long the motor ran, those alone: of the others nobody knows it.
     """
+    found = _charged(flights)
+    loaded = [flight for flight in found if flight.payload_kg]
+    if 2 * len(loaded) >= len(found):  # when in doubt with the payload: that takes more
+        return tuple(loaded)
+    return tuple(flight for flight in found if not flight.payload_kg)
+
+
+def _charged(flights: Sequence[FlightDone]) -> list[FlightDone]:
     found = [flight for flight in flights if flight.row.used_ah and flight.duration_s > 0]
     driven = [flight for flight in found if flight.motor_run_s]
-    return tuple(driven if 2 * len(driven) > len(found) else found)
+    return driven if 2 * len(driven) > len(found) else found
 
 
 def glides(craft: Craft) -> bool:
@@ -70,8 +88,13 @@ def _by_motor(flights: Sequence[FlightDone]) -> bool:
     return any(flight.motor_run_s for flight in flights)
 
 
-def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> Figure:
-    """The current flown on average, fitted to these flights. Lacking: too few of them."""
+def rate_figure(
+    craft: Craft, flights: Sequence[FlightDone], among: Sequence[FlightDone], of: str | None
+) -> Figure:
+    """The current flown on average, fitted to these flights. Lacking: too few of them.
+
+    among: those that they were chosen from.
+    """
     rate = fit(craft, flights, of)
     return given_value(
         "flown_current",
@@ -88,6 +111,7 @@ def rate_figure(craft: Craft, flights: Sequence[FlightDone], of: str | None) -> 
         notes=(
             f"fitted to {'the newest ' if len(flights) == NEWEST else ''}{rate.flights} flights",
             *driven(flights),
+            *loaded_apart(flights, _of_their_time(craft, flights, among)),
             *_set_aside(rate.set_aside),
             *before_change(craft, flights),
         ),
@@ -125,6 +149,7 @@ def fitted_time(craft: Craft, pack: ItemNow, name: str, of: str) -> Figure:
 def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
     from buildbook.figures.laws.statistics.robust import forecast_time
 
+    of_pack = tuple(one for one in craft.now.flights if pack.tag in one.row.packs)
     own = tuple(one for one in flights_with_charge(craft) if pack.tag in one.row.packs)
     flights = own if len(own) >= ENOUGH else flights_with_charge(craft)
     rate = fit(craft, flights)
@@ -132,6 +157,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
     usable = number(size) * (1 - number(kept))
     found = forecast_time(rate, usable, level=LEVEL)
     words = "of this pack" if flights is own else "of all packs of this aircraft"
+    among = of_pack if flights is own else craft.now.flights
     return given_value(
         "flown_time",
         found.expected,
@@ -146,6 +172,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
         notes=(
             f"fitted to {rate.flights} flights {words}",
             *driven(flights),
+            *loaded_apart(flights, _of_their_time(craft, flights, among)),
             *_set_aside(rate.set_aside),
             *before_change(craft, flights),
         ),
@@ -154,7 +181,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
 
 def flown_watts(craft: Craft) -> Input:
     """The power as flown in W, at the nominal voltage. Lacking: too few flights."""
-    figure = rate_figure(craft, flights_with_charge(craft), None)
+    figure = rate_figure(craft, flights_with_charge(craft), craft.now.flights, None)
     volts = number(nominal(craft.pack))
     return Input(
         name="power as flown",
@@ -209,6 +236,26 @@ def driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
     if not _by_motor(flights):
         return ()
     return ("over the time that the motor ran, not the time in the air",)
+
+
+def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> tuple[str, ...]:
+    """Notes on the payload: that these carried one, and how many are left apart.
+
+    among: those that they were chosen from.
+    """
+    if not flights:
+        return ()
+    loaded = bool(flights[-1].payload_kg)
+    apart = sum(bool(flight.payload_kg) != loaded for flight in _charged(among))
+    words = f"{amounts.count('flight', apart)} with{'out a' if loaded else ' a'} payload left apart"
+    return (*(("flown with a payload",) if loaded else ()), *((words,) if apart else ()))
+
+
+def _of_their_time(
+    craft: Craft, flights: Sequence[FlightDone], among: Sequence[FlightDone]
+) -> Sequence[FlightDone]:
+    """Of those that flights were chosen from, the ones since the last change, if these are."""
+    return among if before_change(craft, flights) else since_the_change(craft, among)
 
 
 def _set_aside(count: int) -> tuple[str, ...]:

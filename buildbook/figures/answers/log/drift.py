@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.rates import driven, with_charge
+from buildbook.figures.answers.flight.rates import driven, loaded_apart, with_charge
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.part import Part
@@ -38,11 +38,12 @@ def drift_of_part(part: Part) -> Iterator[Answer]:
     yield attempt("drift", "charge a minute", pack_drift, part)
 
 
-def _series(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
+def _since(hangar: Hangar, aircraft: AircraftNow, tag: str | None) -> list[FlightDone]:
+    """All flights since its last change, or those on one pack alone."""
     since = since_change(hangar, aircraft)
     return [
         flight
-        for flight in with_charge(aircraft.flights)
+        for flight in aircraft.flights
         if flight.seq > since and (tag is None or flight.row.packs == (tag,))
     ]
 
@@ -52,9 +53,10 @@ def aircraft_drift(craft: Craft) -> Figure:
 
     Of a glider the time that the motor ran: in the air it draws nothing.
     """
-    flights = _series(craft.hangar, craft.now, None)
+    among = _since(craft.hangar, craft.now, None)
+    flights = with_charge(among)
     values = [flight.motor_s / (flight.row.used_ah or 1.0) for flight in flights]
-    return _judged("time on an ampere-hour", values, flights, craft.home)
+    return _judged("time on an ampere-hour", values, flights, among, craft.home)
 
 
 def pack_drift(part: Part) -> Figure:
@@ -63,12 +65,19 @@ def pack_drift(part: Part) -> Figure:
     if not item.flights:
         raise Lacking(f"{item.tag} has not flown yet", item.item.place())
     aircraft = part.hangar.aircraft[item.flights[-1].aircraft]
-    flights = _series(part.hangar, aircraft, item.tag)
+    among = _since(part.hangar, aircraft, item.tag)
+    flights = with_charge(among)
     values = [(flight.row.used_ah or 0.0) / flight.motor_s for flight in flights]
-    return _judged("charge a minute", values, flights, item.item.place())
+    return _judged("charge a minute", values, flights, among, item.item.place())
 
 
-def _judged(of: str, values: Sequence[float], flights: Sequence[FlightDone], home: Place) -> Figure:
+def _judged(
+    of: str,
+    values: Sequence[float],
+    flights: Sequence[FlightDone],
+    among: Sequence[FlightDone],
+    home: Place,
+) -> Figure:
     if len(values) <= BASELINE:
         raise Lacking(
             f"flights with 'used' since the last change of motor, propeller or mass: "
@@ -96,7 +105,11 @@ def _judged(of: str, values: Sequence[float], flights: Sequence[FlightDone], hom
         ),
         verdict=words,
         judged="outside its own limits" if outside else None,
-        notes=("low and high: where the average may be by chance", *driven(flights)),
+        notes=(
+            "low and high: where the average may be by chance",
+            *driven(flights),
+            *loaded_apart(flights, among),
+        ),
     )
 
 
