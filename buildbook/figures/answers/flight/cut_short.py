@@ -8,12 +8,14 @@ from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_
 from buildbook.figures.answers.flight.rates import lately
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import cutoff_v, reserve
+from buildbook.hangar.packs.doubts import is_cold
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
 CLOSE_V = 1e-6  # 3 cells of 3.4 V are 10.2 V, whatever the last bit
 TIME, LOWEST = "time to the cut-off, s", "lowest at the cut-off, V"
+COLD = "temperature at the cut-off, K"
 
 
 def cut_short(craft: Craft, pack: ItemNow, figure: Figure) -> Figure:
@@ -27,18 +29,21 @@ def cut_short(craft: Craft, pack: ItemNow, figure: Figure) -> Figure:
         return figure
     kept = reserve(craft.keeper)
     allowed = ended.motor_s * (1 - number(kept))
-    if figure.low is not None and figure.low <= allowed:
+    if figure.value <= allowed:
         return figure
+    other = {TIME: ended.motor_s, LOWEST: lowest_v(ended)}
+    if ended.temperature_k is not None and is_cold(ended.temperature_k):
+        other[COLD] = ended.temperature_k
     return msgspec.structs.replace(
         figure,
-        value=min(figure.value, allowed),
-        low=allowed,
+        value=allowed,
+        low=allowed if figure.low is None else min(figure.low, allowed),
         high=None if figure.high is None else max(allowed, min(figure.high, ended.motor_s)),
         level=None,
         inputs=(*figure.inputs, measured("time to the cut-off", ended.motor_s, "s", ended.place)),
-        sensitivity=() if allowed < figure.value else figure.sensitivity,
-        other={**figure.other, TIME: ended.motor_s, LOWEST: lowest_v(ended)},
-        in_verdict=(*figure.in_verdict, TIME, LOWEST),
+        sensitivity=(),
+        other={**figure.other, **other},
+        in_verdict=(*figure.in_verdict, *other),
     )
 
 
@@ -47,9 +52,15 @@ def why_short(figure: Figure) -> tuple[str, ...]:
     if TIME not in figure.other:
         return ()
     return (
-        f"a flight stood at its cut-off, {amounts.voltage(figure.other[LOWEST])}, after "
+        f"a flight {_in_cold(figure)}stood at its cut-off, "
+        f"{amounts.voltage(figure.other[LOWEST])}, after "
         f"{amounts.duration(figure.other[TIME])}: at most that, less the reserve",
     )
+
+
+def _in_cold(figure: Figure) -> str:
+    kelvin = figure.other.get(COLD)
+    return "" if kelvin is None else f"at {amounts.temperature(kelvin)} "
 
 
 def _shortest_at_cutoff(craft: Craft, pack: ItemNow) -> FlightDone | None:

@@ -11,8 +11,15 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
 from buildbook.figures.answers.flight.cut_short import cut_short, why_short
-from buildbook.figures.answers.flight.prediction import reserve_words, simulated, simulated_s
+from buildbook.figures.answers.flight.prediction import (
+    discharge_with,
+    reserve_words,
+    shortest,
+    simulated,
+    simulated_s,
+)
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
     LEAST,
@@ -20,12 +27,13 @@ from buildbook.figures.answers.flight.rates import (
     before_change,
     fitted_time,
     flights_with_charge,
+    flown_watts,
     glides,
     since_the_change,
 )
-from buildbook.figures.answers.gathering import Lacking
+from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt_packs
+from buildbook.figures.answers.working import Answer, attempt_packs, rests_on
 from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
@@ -57,7 +65,8 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def _endurance(craft: Craft, pack: ItemNow) -> Figure:
-    figure = cut_short(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
+    fitted = _in_the_cold(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
+    figure = cut_short(craft, pack, fitted)
     runs = [one.motor_s for one in flights_with_charge(craft) if pack.tag in one.row.packs]
     other = {"longest motor run, s": max(runs)} if runs else {}
     return msgspec.structs.replace(
@@ -100,13 +109,38 @@ def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def _flown(craft: Craft, pack: ItemNow) -> Figure:
-    fitted = fitted_time(craft, pack, "flight_time", pack.tag)
+    fitted = _in_the_cold(craft, pack, fitted_time(craft, pack, "flight_time", pack.tag))
     return msgspec.structs.replace(
         fitted,
         other=_theory_beside(craft, pack, fitted),
         verdict=_planned(fitted, pack),
         notes=(*fitted.notes, reserve_words(craft)),
     )
+
+
+def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure) -> Figure:
+    """A time by the log, with the low end that a pack as cold as the field leaves."""
+    cold, notes = cold_at_field(craft, pack), cold_notes(craft, pack)
+    if cold is None or fitted.low is None:
+        return msgspec.structs.replace(fitted, notes=(*fitted.notes, *notes))
+    known = rests_on(fitted.inputs, stated=True)
+    inputs = (*fitted.inputs, *cold.inputs)
+    return msgspec.structs.replace(
+        fitted,
+        low=fitted.low * _share_left(craft, pack, cold),
+        level=None,
+        inputs=inputs,
+        notes=(*rests_on(inputs, stated=True), *fitted.notes[len(known) :], *notes),
+    )
+
+
+def _share_left(craft: Craft, pack: ItemNow, cold: Cold) -> float:
+    """The time of a cold pack over that of one as it was read, at the power as flown."""
+    try:
+        watts = number(flown_watts(craft))
+        return shortest(craft, pack, watts, cold) / discharge_with(craft, pack, watts).duration_s
+    except (Lacking, ValueError):
+        return cold.capacity_share
 
 
 def so_far(craft: Craft) -> str:

@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cut_short import cut_short, why_short
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
@@ -99,21 +100,25 @@ def _times(craft: Craft) -> Iterator[Answer]:
 
 
 def _time(craft: Craft, pack: ItemNow) -> Figure:
-    figure = fitted_time(craft, pack, "flown_time", pack.tag)
+    """By the charge used, and no longer than a flight that stood at its cut-off allows."""
+    figure = cut_short(craft, pack, fitted_time(craft, pack, "flown_time", pack.tag))
     flown = [one for one in flights_with_charge(craft) if pack.tag in one.row.packs]
     longest = max((flight.duration_s for flight in flown), default=None)
     other = {} if longest is None else {"longest flight, s": longest}
-    predicted = _predicted(craft, pack)
+    predicted, words = _predicted(craft, pack), why_short(figure)
+    beside = {}
     if predicted:
-        other["predicted, s"] = predicted
-        other["predicted against flown"] = predicted / number_of(figure) - 1
-        return msgspec.structs.replace(
-            figure,
-            other=other,
-            verdict=_against(predicted, number_of(figure)),
-            in_verdict=("predicted, s", "predicted against flown"),
-        )
-    return msgspec.structs.replace(figure, other=other)
+        beside = {
+            "predicted, s": predicted,
+            "predicted against flown": predicted / number_of(figure) - 1,
+        }
+        words = (_against(predicted, number_of(figure)), *words)
+    return msgspec.structs.replace(
+        figure,
+        other={**figure.other, **other, **beside},
+        verdict="; ".join(words) or None,
+        in_verdict=(*figure.in_verdict, *beside),
+    )
 
 
 def _against(predicted_s: float, flown_s: float) -> str:

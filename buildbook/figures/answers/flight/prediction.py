@@ -2,6 +2,7 @@
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
 from buildbook.figures.answers.flight.rates import flown_watts
 from buildbook.figures.answers.gathering import default, from_figure, number
 from buildbook.figures.answers.packs.packs import (
@@ -55,13 +56,15 @@ def power_draw(craft: Craft, pack: ItemNow) -> Input:
     return from_figure(figure, f"power in a hover, {method.key}")
 
 
-def discharge_with(craft: Craft, pack: ItemNow, power_w: float) -> Discharge:
-    """The discharge of a pack at a power."""
+def discharge_with(
+    craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None = None
+) -> Discharge:
+    """The discharge of a pack at a power, as it was read, or in the cold."""
     return constant_power_discharge(
         str(chemistry(pack).value),
         cells(pack).series,
-        number(capacity(pack)),
-        number(resistance(pack)),
+        number(capacity(pack)) * (cold.capacity_share if cold else 1.0),
+        number(resistance(pack)) * (cold.resistance_times if cold else 1.0),
         power_w,
         number(reserve(craft.keeper)),
         number(cutoff_cell(pack)),
@@ -101,6 +104,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
     least, most = (1.0, 1.0) if method is None else method.spread
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
     spread = default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM)
+    cold = cold_at_field(craft, pack)
     return worked(
         "flight_time",
         duration,
@@ -108,13 +112,19 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
         unit="s",
         way=by_law("constant_power_discharge"),
         of=pack.tag,
-        further=(rested(pack, whole.end_state_of_charge), spread, *_assumed(method)),
-        low=_shortest(craft, pack, number(power) * most * (1 + UNFLOWN_SHARE)),
+        further=(
+            rested(pack, whole.end_state_of_charge),
+            spread,
+            *_assumed(method),
+            *(cold.inputs if cold else ()),
+        ),
+        low=shortest(craft, pack, number(power) * most * (1 + UNFLOWN_SHARE), cold),
         high=longest.duration_s,
         notes=(
             *(() if method is None or method.aside is None else (method.aside,)),
             "hovering" if craft.hovers else "at the power as flown",
             f"the {whole.ended_by} ends it; {reserve_words(craft)}",
+            *cold_notes(craft, pack),
         ),
     )
 
@@ -127,9 +137,9 @@ def _assumed(method: Method | None) -> tuple[Input, ...]:
     return tuple(given for given in found.values() if given.unit == "ratio")
 
 
-def _shortest(craft: Craft, pack: ItemNow, power_w: float) -> float:
-    """The time at more power; nothing where the pack cannot give it."""
+def shortest(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> float:
+    """The time in s at more power or in the cold; nothing where the pack cannot give it."""
     try:
-        return discharge_with(craft, pack, power_w).duration_s
+        return discharge_with(craft, pack, power_w, cold).duration_s
     except ValueError:
         return 0.0

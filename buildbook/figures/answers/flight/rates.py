@@ -12,6 +12,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
@@ -112,6 +113,7 @@ def rate_figure(
             f"fitted to {'the newest ' if len(flights) == NEWEST else ''}{rate.flights} flights",
             *driven(flights),
             *loaded_apart(flights, _of_their_time(craft, flights, among)),
+            *flown_cold(flights),
             *_set_aside(rate.set_aside),
             *before_change(craft, flights),
         ),
@@ -173,6 +175,7 @@ def _fitted_time(craft: Craft, pack: ItemNow) -> Figure:
             f"fitted to {rate.flights} flights {words}",
             *driven(flights),
             *loaded_apart(flights, _of_their_time(craft, flights, among)),
+            *flown_cold(flights),
             *_set_aside(rate.set_aside),
             *before_change(craft, flights),
         ),

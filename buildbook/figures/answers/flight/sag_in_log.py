@@ -7,6 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
 from buildbook.figures.answers.flight.rates import lately
 from buildbook.figures.answers.working import by_method
@@ -22,19 +23,23 @@ IN_LOG = by_method(
 
 
 class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
-    """Volts lost under load by the log, from so many flights; place: of the newest."""
+    """Volts lost under load by the log, from so many flights; place: of the newest.
+
+    cold: how many of them were flown in the cold, in words.
+    """
 
     sag_v: float
     flights: int
     place: Place
+    cold: tuple[str, ...] = ()
 
     @property
     def words(self) -> str:
         """Of how many flights it is what."""
         if self.flights == 1:
-            return "on one flight"
+            return ", ".join(("on one flight", *self.cold))
         which = "the median" if self.flights >= MEDIAN_OF else "the greatest"
-        return f"{which} of {amounts.count('flight', self.flights)}"
+        return ", ".join((f"{which} of {amounts.count('flight', self.flights)}", *self.cold))
 
 
 def sag_in_log(craft: Craft, pack: ItemNow) -> LoggedSag | None:
@@ -45,7 +50,8 @@ def sag_in_log(craft: Craft, pack: ItemNow) -> LoggedSag | None:
     if not sags:
         return None
     sag_v = median(sags) if len(sags) >= MEDIAN_OF else max(sags)
-    return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place)
+    cold = flown_cold(flights)
+    return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place, cold=cold)
 
 
 def _after_v(flight: FlightDone) -> float:

@@ -133,7 +133,7 @@ def resistance(pack: ItemNow) -> Input:
 
     One that cannot be compared with those before it is left out.
     """
-    count, name, charge = cells(pack), f"resistance of {pack.tag}", _last_read(pack)
+    count, name, charge = cells(pack), f"resistance of {pack.tag}", last_read(pack)
     if charge is not None:
         value = series_resistance_ohm(charge.resistance_ohm)
         return measured(name, value, "Ω", charge.place)
@@ -153,7 +153,7 @@ def resistance(pack: ItemNow) -> Input:
     return default(name, value, "Ω", CUSTOM, pack.spec.place())
 
 
-def _last_read(pack: ItemNow) -> ChargeDone | None:
+def last_read(pack: ItemNow) -> ChargeDone | None:
     """The latest charge with a reading of each cell that can be compared with those before it."""
     series, alike = cells(pack).series, like_resistances(pack).alike
     whole = (charge for _, charge in reversed(alike) if len(charge.resistance_ohm) == series)
@@ -163,7 +163,7 @@ def _last_read(pack: ItemNow) -> ChargeDone | None:
 def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
     """The same at the field's temperature where that is colder, and known well enough."""
     as_read, field_k = resistance(pack), keeper.field_temperature_k
-    charge = None if field_k is None else _last_read(pack)
+    charge = None if field_k is None else last_read(pack)
     if field_k is None or charge is None:
         return as_read
     read_k = charge.temperature_k

@@ -1,0 +1,91 @@
+"""What cold takes from a pack: the low end of a time plans with it, and cold flights are named.
+
+No published relation of capacity and cold is at hand: so much a degree is a stated default, at
+most. The resistance goes with the greatest activation energy that small cells are said to have.
+"""
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import default
+from buildbook.figures.answers.packs.packs import CUSTOM, last_read
+from buildbook.hangar.packs.doubts import COLD_PACK_K, is_cold
+from buildbook.report.figure import Input
+from buildbook.report.history import FlightDone
+from buildbook.report.packs.like_conditions import like_capacities
+from buildbook.report.packs.warmth import ACTIVATION_RANGE_J_MOL, warmth_ratio
+from buildbook.report.state import ItemNow
+
+ROOM_K = 293.15  # at which a pack is taken to have been read where nobody wrote it
+MOST_LOST_A_KELVIN = 0.005  # of its capacity. Common practice, no source.
+AS_READ = "holds for a pack at about 20 °C: a cold one gives less"
+
+
+class Cold(NamedTuple):
+    """A pack as cold as the field, against when it was read; inputs: what is assumed of that."""
+
+    capacity_share: float
+    resistance_times: float
+    inputs: tuple[Input, ...]
+    note: str
+
+
+def cold_at_field(craft: Craft, pack: ItemNow) -> Cold | None:
+    """The pack at the field's temperature; None where that is not written, or no colder."""
+    field_k = craft.keeper.field_temperature_k
+    if field_k is None:
+        return None
+    read_k, ohm_read_k = _read_at(pack)
+    lost = MOST_LOST_A_KELVIN * max(0.0, read_k - field_k)
+    most_j_mol = ACTIVATION_RANGE_J_MOL[1]
+    lithium = pack.spec.chemistry != "NiMH"
+    times = max(1.0, warmth_ratio(field_k, ohm_read_k, most_j_mol)) if lithium else 1.0
+    if lost == 0.0 and times == 1.0:
+        return None
+    place = craft.keeper.place("field_temperature")
+    at = f"at the field's {field_k - 273.15:.0f} °C, at most"
+    words = f"half a per cent for each degree under {read_k - 273.15:.0f} °C; {CUSTOM}"
+    found = [
+        default(f"capacity lost {at}", lost, "ratio", words, place),
+        default(
+            f"more resistance {at}",
+            times - 1,
+            "ratio",
+            f"against {ohm_read_k - 273.15:.0f} °C; E_a {most_j_mol / 1000:.0f} kJ/mol, the most "
+            "of small lithium cells, from memory",
+            place,
+        ),
+    ]
+    return Cold(
+        1 - lost,
+        times,
+        tuple(one for one in found if one.value),
+        f"its low end: a pack as cold as the field, {field_k - 273.15:.0f} °C, all the way",
+    )
+
+
+def cold_notes(craft: Craft, pack: ItemNow) -> tuple[str, ...]:
+    """At which warmth of the pack a time holds."""
+    cold = cold_at_field(craft, pack)
+    if cold is not None:
+        return (cold.note,)
+    return (AS_READ,) if craft.keeper.field_temperature_k is None else ()
+
+
+def flown_cold(flights: Sequence[FlightDone]) -> tuple[str, ...]:
+    """Said where some of these flights were flown in the cold."""
+    count = sum(one.temperature_k is not None and is_cold(one.temperature_k) for one in flights)
+    if not count:
+        return ()
+    one = "flown" if len(flights) == 1 else f"{count} of them flown"
+    which = "all flown" if count == len(flights) > 1 else one
+    return (f"{which} under {COLD_PACK_K - 273.15:.0f} °C",)
+
+
+def _read_at(pack: ItemNow) -> tuple[float, float]:
+    """Temperatures in K at which its capacity and its resistance were read."""
+    measured_k = like_capacities(pack).alike[-1].temperature_k if pack.capacities else None
+    charge = last_read(pack)
+    ohm_k = None if charge is None else charge.temperature_k
+    return measured_k or ROOM_K, ohm_k or ROOM_K

@@ -1,0 +1,121 @@
+"""A pack in the cold: at the low end of its time, and by name where it was flown.
+
+What cold takes of the capacity is half a per cent a degree at most: common practice, no source.
+The resistance goes with exp(E_a/R/T), E_a up to 35 kJ/mol (from memory; check values of the second
+round): from 25 to 5 °C exp(4209.6 * 0.00024117) = 2.760.
+"""
+
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from small_hangars import KEEPER, SMALL, flown_daily, found, logged, quad
+from test_log_and_packs import flights
+
+READ = (
+    "- {on: 2026-05-01, capacity: P-1, measured: 2200 mAh, temperature: 25 °C}\n"
+    "- {on: 2026-05-01, charge: P-1, resistance: [5 mΩ, 5 mΩ, 5 mΩ], temperature: 25 °C}\n"
+)
+NAMES = {
+    "capacity lost at the field's 5 °C, at most": 0.1,
+    "more resistance at the field's 5 °C, at most": 1.760,
+}
+
+
+def at_field(log: str, celsius: str | None) -> dict[str, str]:
+    """The small quad with that log, and the field at a temperature, or at none."""
+    written = "" if celsius is None else f"field_temperature: {celsius} °C\n"
+    keeper = KEEPER.replace("field_temperature: 15 °C\n", written)
+    return {**logged(log), "hangar.yaml": keeper}
+
+
+def seconds(ohm: float, watts: float, capacity_ah: float) -> float:
+    """Time of 3S LiPo down to 20 % at a power, from the usual curve, apart from the answer."""
+    curve = [(0.2, 3.73), (0.3, 3.77), (0.4, 3.79), (0.5, 3.82), (0.6, 3.86), (0.7, 3.91)]
+    curve += [(0.8, 3.98), (0.9, 4.07), (1.0, 4.18)]
+    total = 0.0
+    for (low, low_v), (high, high_v) in pairwise(curve):
+        for step in range(50):
+            volts = 3 * (low_v + (high_v - low_v) * (step + 0.5) / 50)
+            amps = (volts - (volts**2 - 4 * ohm * watts) ** 0.5) / (2 * ohm)
+            total += capacity_ah * (high - low) / 50 / amps * 3600
+    return total
+
+
+def test_a_time_by_the_log_has_the_low_end_of_a_cold_pack(tmp_path: Path) -> None:
+    """Read at 25 °C, flown at 5: a tenth less, and what 2.76 times 15 mΩ take at 9 A of 11.1 V."""
+    log = flights(12) + READ
+    cold = found(quad(tmp_path / "cold", at_field(log, "5")), "flight_time", "P-1")
+    warm = found(quad(tmp_path / "warm", at_field(log, "25")), "flight_time", "P-1")
+    watts = 9.0 * 11.1
+    share = seconds(0.015 * 2.760, watts, 0.9) / seconds(0.015, watts, 1.0)
+    assert warm.low is not None
+    assert cold.low is not None
+
+    assert pytest.approx(warm.low * share, rel=2e-3) == cold.low
+    assert 0.85 < share < 0.9
+    assert (warm.value, warm.high) == (cold.value, cold.high)
+    assert (None, 0.95) == (cold.level, warm.level)
+    assert NAMES == {
+        one.name: pytest.approx(one.value, rel=1e-3) for one in cold.inputs if "at most" in one.name
+    }
+    assert "its low end: a pack as cold as the field, 5 °C, all the way" in cold.notes
+    assert f"rests on what is assumed: {', '.join(NAMES)}" == cold.notes[0]
+    assert not any("cold" in note for note in warm.notes)
+
+
+def test_the_timer_is_set_for_the_cold_pack(tmp_path: Path) -> None:
+    """The low end of the flight time."""
+    answers = quad(tmp_path, at_field(flights(12) + READ, "5"))
+
+    time = found(answers, "flight_time", "P-1")
+    assert time.low == found(answers, "timer_setting", "P-1").value
+    assert found(answers, "flown_time", "P-1").low != time.low
+
+
+def test_a_time_by_theory_has_it_too(tmp_path: Path) -> None:
+    """Not yet flown; without a temperature the time is said to hold for 20 °C."""
+    lows = {}
+    for celsius in ("25", "5", None):
+        figure = found(quad(tmp_path / str(celsius), at_field(READ, celsius)), "flight_time", "P-1")
+        lows[celsius] = figure.low or 0.0
+        said = "holds for a pack at about 20 °C: a cold one gives less" in figure.notes
+        assert (celsius is None) == said
+    # colder air is denser, and a hover takes less in it: with the square root of T
+    assert 0.83 < lows["5"] / lows["25"] * (278.15 / 298.15) ** 0.5 < 0.9
+
+
+def test_cold_flights_are_named(tmp_path: Path) -> None:
+    """12 flights, two at 4 °C, and one at 3 °C that stood at its cut-off of 9.90 V after 240 s."""
+    cold = "".join(
+        f"- {{on: 2026-05-0{day}, flight: 300 s, pack: P-1, used: 750 mAh, temperature: 4 °C}}\n"
+        for day in (2, 3)
+    )
+    ended = (
+        "- {on: 2026-05-04, flight: 240 s, pack: P-1, used: 600 mAh, temperature: 3 °C, "
+        "volts: {lowest: 9.9 V, after: 10.9 V}}\n"
+    )
+    answers = quad(tmp_path, logged(flights(12) + cold + ended, SMALL))
+    time = found(answers, "flight_time", "P-1")
+
+    assert "3 of them flown under 10 °C" in found(answers, "flown_current").notes
+    assert "3 of them flown under 10 °C" in time.notes
+    assert (
+        "a flight at 3 °C stood at its cut-off, 9.90 V, after 4 min 00 s: at most that, "
+        "less the reserve"
+    ) in (time.verdict or "")
+    assert "as the log shows, on one flight, flown under 10 °C" in (
+        found(answers, "pack_sag", "P-1, in the air").verdict or ""
+    )
+
+
+def test_a_flown_time_is_not_longer_than_the_cut_off_allows(tmp_path: Path) -> None:
+    """704 s by the charge used; a flight at its cut-off after 360 s allows 288 s."""
+    log = flights(12) + flown_daily("used: 900 mAh, volts: {lowest: 9.9 V}").replace("03-0", "05-0")
+    figure = found(quad(tmp_path, logged(log)), "flown_time", "P-1")
+
+    assert pytest.approx(288) == figure.value
+    assert pytest.approx(360) == figure.high
+    assert (
+        "a flight stood at its cut-off, 9.90 V, after 6 min 00 s: at most that, less the reserve"
+    ) in (figure.verdict or "")
