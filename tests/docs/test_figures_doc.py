@@ -24,7 +24,7 @@ from buildbook.figures.answers.packs.packs import (
     END_OF_LIFE_SHARE,
     RESERVE_SHARE,
 )
-from buildbook.figures.answers.propulsion.hinges import OVER_STALL, PER_DEGREE, PER_DEGREE_RANGE
+from buildbook.figures.answers.propulsion.hinges import OVER_STALL, PER_DEGREE_RANGE
 from buildbook.figures.answers.propulsion.loads import LITTLE
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY,
@@ -36,7 +36,7 @@ from buildbook.figures.answers.propulsion.losses import (
 )
 from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM_SHARE
 from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
-from buildbook.figures.answers.setup.readings import NEUTRAL_BAND, START_BAND
+from buildbook.figures.answers.setup.readings import NEUTRAL_AT, NEUTRAL_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.report.packs.warmth import (
     ACTIVATION_J_MOL,
@@ -78,13 +78,15 @@ VALUES = {
         f"{OVER_IN_CLIMB:g} in the climb, {OVER_RANGE[0]:g} to {OVER_RANGE[1]:g}",
     "fastest": f"{OVER_STALL:g} times the stall speed, as in a dive",
     "hinge moment coefficient a degree":
-        f"{PER_DEGREE:g} to {PER_DEGREE_RANGE[1]:g}, of a plain flap",
-    "load of the copper": f"{USUAL_A_MM2[1]:g} A/mm²",
+        f"{PER_DEGREE_RANGE[1]:g} of {PER_DEGREE_RANGE[0]:g} to {PER_DEGREE_RANGE[1]:g}, "
+        "of a plain flap",
+    "load of the copper": f"{USUAL_A_MM2[1]:g} A/mm², in a hover and at full throttle",
     "figure of merit": f"{FIGURE_OF_MERIT:g}",
     "yaw arm": f"{YAW_ARM_SHARE:g} of the diameter",
     "greatest lift coefficient": f"{MAX_LIFT_COEFFICIENT:g}",
     "hot copper": f"{HOT_COPPER_K - 273.15:g} °C",
     "spread of the power": f"{percent(UNFLOWN_SHARE)} either way, before the first flight",
+    "receiver neutral": f"nought of the travel, {NEUTRAL_AT['µs']:g} µs of a pulse",
     "band of receiver neutral":
         f"{NEUTRAL_BAND['%']:g} % of the travel, {NEUTRAL_BAND['µs']:g} µs of a pulse",
     "band of the start": f"{percent(START_BAND)} throttle between motors",
@@ -113,6 +115,7 @@ def test_what_is_said_of_warmth_and_of_margins_is_that_of_the_code() -> None:
 
 
 _PART_OF = {
+    "receiver neutral": "neutral",
     "band of receiver neutral": "band",
     "band of the start": "band",
     "efficiency of the motors": "efficiency",

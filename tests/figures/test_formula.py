@@ -46,6 +46,8 @@ def inputs(law):
         "ballast_arm_m": (-0.2, -0.1),
         "mass_change_kg": (-0.4, 0.4),
         "mass_kg": (0.5, 2.0),
+        "cold_k": (280.0, 300.0),
+        "hot_k": (340.0, 380.0),
     }
     for share in (0.13, 0.5, 0.81):
         arguments = {}
@@ -58,7 +60,7 @@ def inputs(law):
 
 def namespace(law, arguments):
     """What the symbols of a formula stand for: arguments by symbol, functions by symbol."""
-    known = {"sqrt": math.sqrt, "exp": math.exp, "cos": math.cos, "π": math.pi}
+    known = {"sqrt": math.sqrt, "exp": math.exp, "log": math.log, "cos": math.cos, "π": math.pi}
     source = ast.parse(inspect.getsource(law.function))
     for node in ast.walk(source):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id in LAWS:

@@ -82,3 +82,24 @@ def test_hot_copper_factor():
     )
 
     assert 1.2358 == pytest.approx(found, rel=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("start_c", "end_c", "k"),
+    [
+        pytest.param(70, 160, 115, id="PVC"),
+        pytest.param(90, 250, 143, id="XLPE"),
+        pytest.param(60, 200, 141, id="rubber"),
+    ],
+)
+def test_heating_of_copper_that_nothing_cools(start_c, end_c, k):
+    """k in A·s½/mm² with t = (k·S/I)² (IEC 60364-4-43, table 43A, from memory): 25 A in 1 mm²."""
+    seconds = wire.heating_s(25.0, 1e-6, start_c + 273.15, end_c + 273.15)
+
+    assert (k / 25) ** 2 == pytest.approx(seconds, rel=7e-3)
+
+
+def test_copper_is_not_heated_to_what_it_is():
+    """The end of a heating is hotter than its start."""
+    with pytest.raises(ValueError, match=r"hot_k must be above 353\.15 with a current"):
+        wire.heating_s(25.0, 1e-6, 353.15, 353.15)

@@ -16,6 +16,9 @@ EARTH_RADIUS_M = 6356766.0
 COPPER_RESISTIVITY_OHM_M = 1.7241e-8  # at 20 degrees, 100 % IACS
 COPPER_TEMPERATURE_COEFFICIENT_PER_K = 0.00393
 COPPER_REFERENCE_K = 293.15
+# Of copper that is heated too fast to give any heat away: IEC 60949, from memory.
+COPPER_HEATING_A_M2 = 2.26e8  # for a second
+COPPER_ZERO_RESISTANCE_K = 38.65  # 234.5 degrees below zero
 # How warm a loaded run is taken to be. Common practice, no source.
 HOT_COPPER_K = 353.15
 
@@ -36,6 +39,8 @@ CONSTANTS: dict[str, Quantity] = {
     "COPPER_RESISTIVITY_OHM_M": Quantity("ρ_Cu", "Ω·m"),
     "COPPER_TEMPERATURE_COEFFICIENT_PER_K": Quantity("α", "1/K"),
     "COPPER_REFERENCE_K": Quantity("T_20", "K"),
+    "COPPER_HEATING_A_M2": Quantity("K_Cu", "A·s½/m²"),
+    "COPPER_ZERO_RESISTANCE_K": Quantity("T_Cu", "K"),
     "SECONDS_PER_HOUR": Quantity("t_h", "s"),
     "SECONDS_PER_MINUTE": Quantity("t_min", "s"),
 }

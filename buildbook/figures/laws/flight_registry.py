@@ -19,6 +19,7 @@ BENCH = "the keeper's bench table; Cao and Strawson 2018 for the voltage correct
 CIRCUIT = "Ohm's law"
 CUSTOM = "common practice, no source"
 COPPER = "ASTM B258; annealed copper, 100 % IACS"
+HEATING = "IEC 60949, adiabatic heating, from memory"
 LIFT = "lift equation; Anderson, Introduction to Flight"
 HINGE = "any text on stability and control; McCormick, second-hand"
 STATICS = "rigid-body statics; a rotor's torque turns the frame against its spin"
@@ -176,6 +177,7 @@ FLIGHT: dict[str, Law] = {
     "run_drop_v": formula(wire.run_drop_v, "U", "V", CIRCUIT),
     "run_loss_w": formula(wire.run_loss_w, "P", "W", "Joule's law"),
     "current_density_a_m2": formula(wire.current_density_a_m2, "j", "A/m²", DEFINITION),
+    "heating_s": formula(wire.heating_s, "t", "s", HEATING, "nothing cools it"),
     # wings and tips
     "wing_loading_kg_m2": formula(wing.wing_loading_kg_m2, "w", "kg/m²", DEFINITION),
     "stall_speed_m_s": formula(wing.stall_speed_m_s, "v_s", "m/s", LIFT, "level flight"),

@@ -94,6 +94,8 @@ INPUTS: dict[str, Input] = {
     "wire_diameter_m": Input("d", "m", 5e-5, 0.02),
     "wire_area_m2": Input("A", "m²", 1e-9, 3e-4),
     "wire_temperature_k": Input("T", "K", 200.0, 480.0),
+    "cold_k": Input("T_1", "K", 200.0, 480.0),
+    "hot_k": Input("T_2", "K", 200.0, 600.0),
     "one_way_length_m": Input("l", "m", 0.0, 100.0),
     # wings
     "wing_area_m2": Input("S", "m²", 1e-4, 1000.0),

@@ -114,16 +114,17 @@ def neutral(readings: str) -> dict[str, str]:
         ("-6", "0", "outside: rudder"),
         ("2 %", "0.4 %", "none is outside"),
         ("-2.1 %", "0.4 %", "outside: rudder"),
-        ("1529", "1517", "none is outside"),
-        ("1530", "1517", "outside: rudder"),
-        ("1529 µs", "1517 µs", "none is outside"),
-        ("1530 µs", "1517 µs", "outside: rudder"),
+        ("1512", "1500", "none is outside"),
+        ("1513", "1500", "outside: rudder"),
+        ("1488 µs", "1512 µs", "none is outside"),
+        ("1487 µs", "1512 µs", "outside: rudder"),
+        ("1520 µs", "1520 µs", "outside: aileron, elevator, rudder"),
     ],
 )
 def test_bands_of_the_neutral_readings(
     tmp_path: Path, rudder: str, others: str, verdict: str
 ) -> None:
-    """2 % about nought, 12 µs about the middle: common practice, no source."""
+    """2 % about nought, 12 µs about 1500: common practice, no source."""
     files = neutral(f"aileron: {others}, elevator: {others}, rudder: {rudder}")
 
     assert verdict == found(quad(tmp_path, files), "receiver_neutral").verdict
@@ -176,12 +177,32 @@ def test_resistance_by_capacity_where_nothing_is_known(tmp_path: Path) -> None:
         assert "resistance of P-1" in figure.notes[0]
 
 
+@pytest.mark.parametrize(
+    ("stated", "verdict"),
+    [
+        ("1520 µs", "none is outside"),
+        ("1520", "none is outside"),
+        ("2 %", "outside: aileron, rudder"),
+    ],
+)
+def test_neutral_that_a_setting_states(tmp_path: Path, stated: str, verdict: str) -> None:
+    """A set that rests at 1520 µs is read against that; one stated in another unit is none."""
+    files = neutral("aileron: 1521 µs, rudder: 1528 µs")
+    setting = f"- {{on: 2026-02-20, setting: {{neutral: {stated}}}}}\n"
+    log = files["aircraft/sedge/logbook.yaml"].replace(
+        "- on: 2026-03-01", setting + "- on: 2026-03-01"
+    )
+    files["aircraft/sedge/logbook.yaml"] = log
+
+    assert verdict == found(quad(tmp_path, files), "receiver_neutral").verdict
+
+
 def test_neutral_readings_keep_the_unit_that_they_were_read_in(tmp_path: Path) -> None:
-    """1506 less 1494 µs; 0.6 less -0.7 %; a channel in another unit is not compared."""
+    """6 µs off 1500, 0.7 % off nought; a channel in another unit is not compared."""
     for readings, expected in (
-        ("rudder: 1506 µs, aileron: 1497 µs, elevator: 1494 µs", (12.0, "µs", "reading, µs", 3)),
-        ("rudder: 0.6 %, elevator: -0.7 %, aileron: 4", (1.3, "%", "reading, %", 2)),
-        ("rudder: 2, elevator: -1", (3.0, "%", "reading, %", 2)),
+        ("rudder: 1506 µs, aileron: 1497 µs, elevator: 1494 µs", (6.0, "µs", "reading, µs", 3)),
+        ("rudder: 0.6 %, elevator: -0.7 %, aileron: 4", (-0.7, "%", "reading, %", 2)),
+        ("rudder: 2, elevator: -1", (2.0, "%", "reading, %", 2)),
     ):
         figure = found(quad(tmp_path, neutral(readings)), "receiver_neutral")
         assert figure.table is not None

@@ -6,6 +6,7 @@ has 4.18 V full and 3.73 V at 20 % (common practice, no source). Leads: 0.11591 
 and 0.04743 · 1.2358 V at 15 A in 16 AWG (check values, section 6): 2.9087 mΩ for the whole current.
 """
 
+import math
 from pathlib import Path
 
 import pytest
@@ -196,7 +197,11 @@ def test_without_bench_or_constants_no_throttle_and_no_peak(tmp_path: Path) -> N
 
 
 def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
-    """60 A of 80 A at the plug, of 75 A at the sensor; 10.957 A on 3.3088 mm², 15 A/mm² usual."""
+    """60 A of 80 A at the plug, of 75 A at the sensor; 10.957 A on 3.3088 mm², 15 A/mm² usual.
+
+    On a full pack 62.6 A: 26 % more than usual. 226² · ln(314.5/254.5) · (3.3088/62.6)² = 30.2 s
+    from 20 to 80 °C (IEC 60949, from memory).
+    """
     files = benched("- {on: 2026-02-02, fit: {centre: {current_sensor: S-1}}}\n")
     craft = files["aircraft/sedge/aircraft.yaml"]
     files["aircraft/sedge/aircraft.yaml"] = craft.replace(
@@ -210,11 +215,22 @@ def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
 
     plug = found(answers, "plug_margin", "pack to distribution")
     sensor = found(answers, "sensor_margin", "S-1")
-    wire = found(answers, "wire_margin", "pack to distribution")
+    wire = found(answers, "wire_margin", "pack to distribution, hover")
+    full = found(answers, "wire_margin", "pack to distribution, full throttle")
     assert pytest.approx(0.25, abs=1e-5) == plug.value
     assert pytest.approx(0.20, abs=1e-5) == sensor.value
     copper = 1 - (4 * (22.2 + 33.3 * (2.941995 - 2.4) / 2.2) / 11.1) / (15 * 3.3088)
     assert pytest.approx(copper, rel=1e-3) == wire.value
+    assert wire.verdict is None
+    _, peak = held(3 * 4.18, 0.015 + LEADS)
+    assert pytest.approx(1 - peak / (15 * 3.3088), rel=1e-3) == full.value
+    heated = 226**2 * math.log(314.5 / 254.5) * (3.3088 / peak) ** 2
+    assert {"20 °C to 80 °C uncooled, s": pytest.approx(heated, rel=1e-3)} == full.other
+    assert (
+        "more than is usual; with nothing to cool it 30 s take the copper from 20 °C to 80 °C"
+        == full.verdict
+    )
+    assert "at full throttle, standing still, with P-1 full" in full.notes
     assert (
         "against 15 A/mm², the most that many builders put on short leads: common practice, no "
         "source; the rating of your wire takes precedence"

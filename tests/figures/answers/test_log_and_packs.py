@@ -364,7 +364,8 @@ def test_readings_of_receiver_and_motors(tmp_path: Path) -> None:
     answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log})
     neutral, start = found(answers, "receiver_neutral"), found(answers, "start_spread")
 
-    assert (19.0, "outside: rudder; the check failed") == (neutral.value, neutral.verdict)
+    assert (-17.0, "outside: rudder; the check failed") == (neutral.value, neutral.verdict)
+    assert {"spread, %": 19.0} == neutral.other
     assert (0.11, "starts apart: rear-right") == (start.value, start.verdict)
 
 

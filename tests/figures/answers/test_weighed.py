@@ -139,6 +139,29 @@ def test_scales_under_the_stations(tmp_path: Path) -> None:
     } == budget.other
 
 
+def test_mass_now_is_one_wherever_it_stands(tmp_path: Path) -> None:
+    """Balanced at 1210 g, then only weighed, 1204 g; 10 g taped on since: 1214 g everywhere.
+
+    Moments: 1210 g · 1.3223 mm = 1600 g·mm and 10 g · 100 mm; 2600/1220 = 2.131 mm ahead.
+    """
+    log = WEIGHED.replace("01", "02") + (
+        "- {on: 2026-03-03, weigh: 1204 g, pack: P-1}\n"
+        "- {on: 2026-03-04, alteration: camera taped on, mass: 10 g, at: [100 mm, 0 mm, 0 mm]}\n"
+    )
+    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": LOG + log})
+    table = found(answers, "balance", "weighings").table
+    assert table is not None
+    forward = found(answers, "balance", "forward")
+    moved = {given.name: given.value for given in found(answers, "battery_shift").inputs}
+
+    assert pytest.approx(1.214) == found(answers, "all_up_mass", "P-1").value
+    assert ("now", pytest.approx(1.214)) == table.rows[-1][:2]
+    assert pytest.approx(1.214) == moved["all-up mass"]
+    assert pytest.approx(2600 / 1220 / 1000, rel=1e-4) == forward.value
+    words = "from the last weighing that found the balance; since then: camera taped on added"
+    assert words in forward.notes
+
+
 def test_a_part_taken_off_counts_from_its_own_mass(tmp_path: Path) -> None:
     """The controller of 30 g comes out: 1210 - 30 = 1180 g."""
     log = LOG + WEIGHED + "- {on: 2026-03-02, remove: [C-1]}\n"

@@ -7,7 +7,7 @@ import msgspec
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, measured, worked_out
 from buildbook.figures.answers.mass.bodies import bodies
-from buildbook.figures.answers.mass.budget import pack_to_balance
+from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with
 from buildbook.figures.answers.mass.masses import parts
 from buildbook.figures.answers.spec import FigureSpec
@@ -29,6 +29,8 @@ from buildbook.report.state import AircraftNow, ItemNow
 
 AXES = ("forward", "right", "down")
 NO_LIMIT = "no limit recorded"
+
+Row = tuple[str | float | int | None, ...]
 
 
 def balance(craft: Craft) -> Iterator[Answer]:
@@ -190,7 +192,7 @@ def _inertia(craft: Craft, index: int) -> Figure:
 
 def _weighings(craft: Craft) -> Figure:
     """Every weighing; all but the last are superseded, and the last one too once it changed."""
-    rows: list[tuple[str | float | int | None, ...]] = []
+    rows: list[Row] = []
     inputs = []
     weighings = craft.now.weighings
     for count, weighing in enumerate(weighings, 1):
@@ -204,14 +206,7 @@ def _weighings(craft: Craft) -> Figure:
         rows.append((f"weighing {count}", weighing.mass_kg, forward, right, state))
         name = f"weighing {count}, {state}"
         inputs.append(measured(name, weighing.mass_kg, "kg", weighing.place))
-    try:
-        now = centre_with(craft, pack_to_balance(craft))
-    except (Lacking, ValueError):
-        now = None
-    if now is not None and (now.corrected or not now.weighed):
-        state = "from the last weighing" if now.weighed else "from the places of the parts"
-        row = ("now", now.mass_kg, now.forward_m, now.right_m, state)
-        rows.append(row)
+    rows += _now(craft)
     return given_value(
         "balance",
         None,
@@ -223,6 +218,19 @@ def _weighings(craft: Craft) -> Figure:
             columns=("weighing", "mass_kg", "forward_m", "right_m", "state"), rows=tuple(rows)
         ),
     )
+
+
+def _now(craft: Craft) -> list[Row]:
+    """A row for the mass and balance since; none where nothing changed, or nobody knows."""
+    try:
+        pack = pack_to_balance(craft)
+        found, mass = centre_with(craft, pack), mass_with(craft, pack)
+    except (Lacking, ValueError):
+        return []
+    if found.weighed and not found.corrected:
+        return []
+    state = "from the last weighing" if found.weighed else "from the places of the parts"
+    return [("now", mass.value, found.forward_m, found.right_m, state)]
 
 
 FIGURES = (

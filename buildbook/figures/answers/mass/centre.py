@@ -13,7 +13,6 @@ from buildbook.figures.answers.mass.masses import (
     item_piece,
     on_scales,
     parts,
-    signed,
     told,
     weighed_pack,
     without_pack,
@@ -33,7 +32,6 @@ class Centre(msgspec.Struct, frozen=True, kw_only=True):
     forward_m: float
     right_m: float
     down_m: float | None
-    mass_kg: float
     inputs: tuple[Input, ...]
     weighed: bool
     corrected: bool = False
@@ -85,7 +83,6 @@ def _centre_with(craft: Craft, pack: ItemNow | None) -> Centre:
         forward_m=at[0],
         right_m=at[1],
         down_m=at[2],
-        mass_kg=signed(pieces),
         inputs=tuple(piece.mass for piece in pieces),
         weighed=False,
         notes=(*_of_pack(craft, pack), "from the places of the parts, never weighed"),
@@ -121,17 +118,21 @@ def _corrected(craft: Craft, weighing: Weighing, at: Place3, pack: ItemNow | Non
         if apart_g:
             notes = (*notes, f"the scales together read {apart_g:+d} g against the weighing")
     if moved:
-        notes = (*notes, told([piece for piece, _ in moved]))
+        notes = (*notes, told([piece for piece, _ in moved], _called(craft, weighing)))
     return Centre(
         forward_m=moments[0],
         right_m=moments[1],
         down_m=moments[2] if weighing.cg_m is not None else None,
-        mass_kg=total,
         inputs=(*scales, *(piece.mass for piece, _ in moved)),
         weighed=True,
         corrected=bool(moved),
         notes=notes,
     )
+
+
+def _called(craft: Craft, weighing: Weighing) -> str:
+    last = weighing.seq == craft.now.weighings[-1].seq
+    return "the last weighing" if last else "the last weighing that found the balance"
 
 
 def _of_pack(craft: Craft, pack: ItemNow | None) -> tuple[str, ...]:

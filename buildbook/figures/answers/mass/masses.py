@@ -110,8 +110,8 @@ def weighed_pack(craft: Craft, weighing: Weighing) -> ItemNow | None:
     return craft.hangar.items.get(weighing.pack)
 
 
-def told(pieces: Sequence[Piece]) -> str:
-    """What came on, went off, and moved or has another mass since the weighing, by name."""
+def told(pieces: Sequence[Piece], weighing: str = "the last weighing") -> str:
+    """What came on, went off, and moved or has another mass since a weighing, by name."""
     put = dict.fromkeys(piece.what for piece in pieces if piece.sign > 0)
     taken = dict.fromkeys(piece.what for piece in pieces if piece.sign < 0)
     groups = {
@@ -120,7 +120,7 @@ def told(pieces: Sequence[Piece]) -> str:
         "changed": [what for what in put if what in taken],
     }
     words = ", ".join(f"{listed(whats)} {how}" for how, whats in groups.items() if whats)
-    return f"from the last weighing; since then: {words}"
+    return f"from {weighing}; since then: {words}"
 
 
 def without_pack(craft: Craft) -> str:

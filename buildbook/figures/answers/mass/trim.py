@@ -8,9 +8,16 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, mass_of, number, worked_out
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    from_figure,
+    mass_of,
+    number,
+    worked_out,
+)
 from buildbook.figures.answers.mass.balance import judged_at
-from buildbook.figures.answers.mass.budget import pack_to_balance
+from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_law, given_value, worked
@@ -47,10 +54,11 @@ def ballast(craft: Craft) -> Iterator[Answer]:
 
 
 def _aim(craft: Craft) -> Aim:
-    found = centre_with(craft, pack_to_balance(craft))
+    pack = pack_to_balance(craft)
+    found = centre_with(craft, pack)
     return Aim(
         found,
-        worked_out("all-up mass", found.mass_kg, "kg", found.inputs),
+        from_figure(mass_with(craft, pack), "all-up mass"),
         worked_out("balance", -found.forward_m, "m", found.inputs),
         *_wanted(craft),
     )

@@ -19,7 +19,7 @@ from buildbook.report.state import ItemNow
 
 # Of a plain flap, a degree of deflection. NACA Report 278 as quoted second-hand: 18 x 1.8 in at
 # 40 mph take 2, 3.2 and 6.4 oz·in at 5°, 10° and 20°, which are 0.0151, 0.0121 and 0.0121 a degree.
-PER_DEGREE, PER_DEGREE_RANGE = 0.0121, (0.0121, 0.0151)
+PER_DEGREE_RANGE = (0.0121, 0.0151)
 OVER_STALL = 3.5  # of a dive. Common practice, no source.
 SHARES = (0.5, 0.75, 1.0, 1.25)
 
@@ -53,10 +53,10 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
         "surface_length_m": _written(surface.length_m, f"length of {name}", "length", place),
         "per_degree": default(
             "hinge moment coefficient a degree",
-            PER_DEGREE,
+            PER_DEGREE_RANGE[1],
             "ratio",
-            f"{PER_DEGREE_RANGE[0]:g} to {PER_DEGREE_RANGE[1]:g}: a plain flap, NACA Report 278, "
-            "second-hand",
+            f"{PER_DEGREE_RANGE[0]:g} to {PER_DEGREE_RANGE[1]:g}, the most of it taken: a plain "
+            "flap, NACA Report 278, second-hand",
         ),
         "degrees": _deflection(surface, name, number(chord), place),
         **_arms(surface, place),
@@ -75,10 +75,10 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
 
     given = {key: number(one) for key, one in inputs.items()}
     needed = torque(**given)
-    item = next((craft.hangar.items.get(tag) for tag in surface.servos), None)
+    item = _weakest(craft, surface)
     rated = None if item is None else item.spec.torque_nm
     speeds = [given["airspeed_m_s"] * share for share in SHARES]
-    most = torque(**{**given, "per_degree": PER_DEGREE_RANGE[1]})
+    least = torque(**{**given, "per_degree": PER_DEGREE_RANGE[0]})
     rows = tuple(_row(speed, torque(**{**given, "airspeed_m_s": speed}), rated) for speed in speeds)
     hinge, rod = by_law("hinge_moment_nm"), by_law("servo_torque_nm")
     return worked(
@@ -93,15 +93,31 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
             by_method=hinge.by_method,
         ),
         of=name,
-        low=needed,
-        high=most,
-        verdict=_against(most, item, rated),
+        low=least,
+        high=needed,
+        verdict=_against(needed, item, rated) + _drives_too(craft, name, surface),
         table=Table(columns=("speed_m_s", "torque", "share"), rows=rows),
         notes=(
             "surface held out all the way, in calm air; what the wing's own angle adds is left out",
             *((f"shared by {servos} servos",) if servos > 1 else ()),
         ),
     )
+
+
+def _weakest(craft: Craft, surface: Surface) -> ItemNow | None:
+    """The servo with the least torque, or of which none is recorded; None: there is no servo."""
+    items = [one for one in map(craft.hangar.items.get, surface.servos) if one is not None]
+    return min(items, key=lambda one: one.spec.torque_nm or 0.0, default=None)
+
+
+def _drives_too(craft: Craft, name: str, surface: Surface) -> str:
+    """What else a servo of it drives, which is not in its number."""
+    others = [
+        other
+        for other, one in craft.now.surfaces.items()
+        if other != name and {*one.servos} & {*surface.servos}
+    ]
+    return f"; it drives {amounts.listed(others)} too: add both" if others else ""
 
 
 def _row(speed: float, torque: float, rated: float | None) -> tuple[float, str, float | None]:

@@ -23,7 +23,12 @@ MOMENT = "for the first seconds, standing still; in the air the propeller takes 
 
 def peak_current(craft: Craft) -> Iterator[Answer]:
     """Full throttle on each pack, charged full."""
-    yield from attempt_packs("peak_current", craft, _peak)
+    yield from attempt_packs("peak_current", craft, peak_with)
+
+
+def peak_with(craft: Craft, pack: ItemNow) -> Figure:
+    """Full throttle on a pack, charged full. Lacking, ValueError: it cannot be told."""
+    return craft.once(f"peak with {pack.tag}", _peak, craft, pack)
 
 
 def _peak(craft: Craft, pack: ItemNow) -> Figure:

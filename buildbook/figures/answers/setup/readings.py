@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from statistics import median
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, default, measured, number
+from buildbook.figures.answers.gathering import Lacking, declared, default, measured, number
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.report.figure import Figure, Input, Table
@@ -14,20 +14,21 @@ from buildbook.report.history import Completion
 
 NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
-# How far a channel at rest may be from the middle, by the unit that it is read in. A bare number is
-# taken as % of the travel, about a middle of many hundreds as the length of a pulse in µs.
+# Where a channel rests, and how far it may be from there, by the unit that it is read in. A bare
+# number is taken as % of the travel, about a middle of many hundreds as a length of pulses in µs.
+NEUTRAL_AT = {"%": 0.0, "µs": 1500.0}
 NEUTRAL_BAND = {"%": 2.0, "µs": 12.0}
 PULSE = 500.0
 START_BAND = 0.02  # of the throttle
 NOT_CENTRED = ("throttle", "gear", "flap", "slider", "mode")
 _NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
 
-SPREAD = by_method("greatest less least of the last readings", CUSTOM)
+FROM_NEUTRAL = by_method("the last reading that is furthest from neutral", CUSTOM)
 HIGHEST = by_method("the highest of the last readings, one a station", CUSTOM)
 
 
 def receiver_neutral(craft: Craft) -> Iterator[Answer]:
-    """Spread of the last neutral readings, and the channels that are outside."""
+    """How far the last readings are from neutral, and the channels that are outside."""
     yield attempt("receiver_neutral", None, _neutral, craft)
 
 
@@ -61,31 +62,45 @@ def _neutral(craft: Craft) -> Figure:
     found, unit = _alike(check)
     if not found:
         raise Lacking(f"the readings of {NEUTRAL} hold no number", check.place)
-    middle = median(found.values())
     bare = not unit
     if bare:
-        unit = "µs" if abs(middle) >= PULSE else "%"
-    centre = middle if unit == "µs" else 0.0
+        unit = "µs" if abs(median(found.values())) >= PULSE else "%"
+    neutral = _neutral_of(craft, unit)
     band = default("band", NEUTRAL_BAND[unit], unit, CUSTOM)
-    outside = [name for name, value in found.items() if abs(value - centre) > number(band)]
+    apart = {name: value - number(neutral) for name, value in found.items()}
+    outside = [name for name, far in apart.items() if abs(far) > number(band)]
     rows = tuple(
-        (name, value, "outside" if name in outside else "inside") for name, value in found.items()
+        (name, value, apart[name], "outside" if name in outside else "inside")
+        for name, value in found.items()
     )
     verdict = f"outside: {', '.join(outside)}" if outside else "none is outside"
     return given_value(
         "receiver_neutral",
-        max(found.values()) - min(found.values()),
+        max(apart.values(), key=abs),
         unit=unit,
-        way=SPREAD,
+        way=FROM_NEUTRAL,
         basis="measured",
-        inputs=[*_inputs(check, found, unit), band],
+        inputs=[*_inputs(check, found, unit), neutral, band],
         verdict=verdict if check.result == "pass" else f"{verdict}; the check failed",
-        table=Table(columns=("channel", f"reading, {unit}", "where"), rows=rows),
+        table=Table(
+            columns=("channel", f"reading, {unit}", f"from neutral, {unit}", "where"), rows=rows
+        ),
         notes=(
             "throttle and switches are left out: they do not rest in the middle",
             *((f"written without a unit, taken as {unit}",) if bare else ()),
         ),
+        other={f"spread, {unit}": max(found.values()) - min(found.values())},
     )
+
+
+def _neutral_of(craft: Craft, unit: str) -> Input:
+    """The neutral that a setting states in that unit; else the middle of all travel."""
+    setting = craft.now.settings.get((None, "neutral"))
+    read = None if setting is None else _read(setting.value)
+    if setting is not None and read is not None and read[1] in (unit, ""):
+        return declared("neutral", read[0], unit, setting.place)
+    words = f"{CUSTOM}; 'neutral' in a setting replaces it"
+    return default("neutral", NEUTRAL_AT[unit], unit, words)
 
 
 def _alike(check: Completion) -> tuple[dict[str, float], str]:
@@ -174,14 +189,14 @@ FIGURES = (
     FigureSpec(
         name="receiver_neutral",
         title="Receiver neutral",
-        line="The last readings and their spread.",
-        about="Spread of the last neutral readings, and which channel is outside.",
+        line="How far the last readings are from neutral.",
+        about="The reading that is furthest from neutral, and which channels are outside.",
         topic="Layout and control",
         unit="%",
         further_units=("µs",),
         shown="public",
         of_aircraft=receiver_neutral,
-        methods=(SPREAD,),
+        methods=(FROM_NEUTRAL,),
         held_by=("tests/figures/answers/test_log_and_packs.py",),
     ),
     FigureSpec(

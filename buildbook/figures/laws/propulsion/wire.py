@@ -6,9 +6,11 @@ A stranded wire of a gauge has the same nominal area of copper as the solid one.
 import math
 
 from buildbook.figures.laws.constants import (
+    COPPER_HEATING_A_M2,
     COPPER_REFERENCE_K,
     COPPER_RESISTIVITY_OHM_M,
     COPPER_TEMPERATURE_COEFFICIENT_PER_K,
+    COPPER_ZERO_RESISTANCE_K,
 )
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
@@ -66,3 +68,18 @@ def current_density_a_m2(current_a: float, wire_area_m2: float) -> float:
     """
     within(current_a=current_a, wire_area_m2=wire_area_m2)
     return current_a / wire_area_m2
+
+
+@finite_only
+def heating_s(current_a: float, wire_area_m2: float, cold_k: float, hot_k: float) -> float:
+    """Seconds in which a current heats copper from one temperature in K to another, uncooled.
+
+    ValueError: a value out of range, no current, or the end is not hotter than the start.
+    Source: IEC 60949, adiabatic heating, from memory.
+    """
+    within(current_a=current_a, wire_area_m2=wire_area_m2, cold_k=cold_k, hot_k=hot_k)
+    if not (current_a > 0 and hot_k > cold_k):
+        raise ValueError(f"hot_k must be above {cold_k:g} with a current, got {hot_k:g}")
+    return (COPPER_HEATING_A_M2 * wire_area_m2 / current_a) ** 2 * math.log(
+        (hot_k - COPPER_ZERO_RESISTANCE_K) / (cold_k - COPPER_ZERO_RESISTANCE_K)
+    )

@@ -2,20 +2,34 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, default
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    default,
+    from_figure,
+    number,
+    worked_out,
+)
 from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.peak import peak_current
 from buildbook.figures.answers.propulsion.supply import warned_fresh
-from buildbook.figures.answers.propulsion.wires.runs import run_label
+from buildbook.figures.answers.propulsion.wires.runs import run_label, share_of_run
 from buildbook.figures.answers.propulsion.wires.wiring import (
     CUSTOM,
+    STATES,
     USUAL_A_MM2,
     amps_of_run,
     area_of_run,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
+from buildbook.figures.laws.constants import COPPER_REFERENCE_K, HOT_COPPER_K
 from buildbook.figures.laws.propulsion.margins import current_margin
+from buildbook.figures.laws.propulsion.wire import heating_s
 from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input
 
@@ -46,7 +60,8 @@ def sensor_margin(craft: Craft) -> Iterator[Answer]:
 def wire_margin(craft: Craft) -> Iterator[Answer]:
     """Each run against what is usual for its copper."""
     for run in craft.now.wiring:
-        yield attempt("wire_margin", run_label(run), _of_wire, craft, run)
+        for state in STATES if craft.hovers else STATES[1:]:
+            yield attempt("wire_margin", f"{run_label(run)}, {state}", _of_wire, craft, run, state)
 
 
 def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure:
@@ -79,30 +94,61 @@ def _is(one: Load, what: str, at: str, tag: str | None) -> bool:
     return one.what == what and one.at == at and tag in (None, one.item and one.item.tag)
 
 
-def _of_wire(craft: Craft, run: Run) -> Figure:
-    state, most = "hover" if craft.hovers else FULL, USUAL_A_MM2[1]
+def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
+    most = USUAL_A_MM2[1]
     words = f"{most} A/mm², the most that many builders put on short leads: {CUSTOM}"
+    amps, when = _amps(craft, run, state)
+    area = area_of_run(craft, run)
 
     def margin(current_a: float, wire_area_m2: float, usual_a_mm2: float) -> float:
         return current_margin(current_a, usual_a_mm2 * wire_area_m2 * 1e6)
 
     law = by_law("current_margin")
-    return worked(
+    figure = worked(
         "wire_margin",
         margin,
         {
-            "current_a": amps_of_run(craft, run, state),
-            "wire_area_m2": area_of_run(craft, run),
+            "current_a": amps,
+            "wire_area_m2": area,
             "usual_a_mm2": default("load of the copper", float(most), "A/mm²", words),
         },
         unit="ratio",
         way=Way(formula=f"{law.formula}, I_max of the copper", source=CUSTOM, law=law.law),
-        of=run_label(run),
-        notes=(
-            f"against {words}; the rating of your wire takes precedence",
-            "in a hover" if craft.hovers else STANDING,
-        ),
+        of=f"{run_label(run)}, {state}",
+        notes=(f"against {words}; the rating of your wire takes precedence", when),
+        load=state,
     )
+    if (figure.value or 0.0) >= 0:
+        return figure
+    hot = heating_s(number(amps), number(area), COPPER_REFERENCE_K, HOT_COPPER_K)
+    return msgspec.structs.replace(
+        figure,
+        verdict=f"more than is usual; with nothing to cool it {amounts.figure(hot, 's')} take the "
+        "copper from 20 °C to 80 °C",
+        other={"20 °C to 80 °C uncooled, s": hot},
+        in_verdict=("20 °C to 80 °C uncooled, s",),
+    )
+
+
+def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
+    """What flows in a run, and when: the peak of all packs where it is known."""
+    if state != FULL:
+        return amps_of_run(craft, run, state), "in a hover"
+    peak = craft.once("greatest peak", _greatest_peak, craft)
+    if peak is None:
+        return amps_of_run(craft, run, state), STANDING
+    share, _ = share_of_run(craft, run)
+    name = f"current from {run_label(run)}, {FULL}"
+    given = from_figure(peak, f"peak current on {peak.of}")
+    return (
+        worked_out(name, number(given) * share, "A", (given,)),
+        f"at full throttle, standing still, with {peak.of} full",
+    )
+
+
+def _greatest_peak(craft: Craft) -> Figure | None:
+    found = [one for one in peak_current(craft) if isinstance(one, Figure)]
+    return max(found, key=lambda one: one.value or 0.0, default=None)
 
 
 FIGURES = (
@@ -135,17 +181,20 @@ FIGURES = (
     FigureSpec(
         name="wire_margin",
         title="Margin of the wires",
-        line="In a hover, against what is usual for the copper; no rating.",
+        line="Against what is usual for the copper; no rating.",
         about=(
-            "What is left of the current that many builders put on such a wire, in a hover, or at "
-            "full throttle of an aeroplane; no rating."
+            "What is left of the current that many builders put on such a wire, in a hover and at "
+            "full throttle on a full pack; no rating."
         ),
         topic="Margins and wires",
         unit="ratio",
         worded="share",
         shown="public",
         of_aircraft=wire_margin,
-        laws=("current_margin",),
-        held_by=("tests/figures/answers/test_ends_of_pack.py",),
+        laws=("current_margin", "heating_s"),
+        held_by=(
+            "tests/published/test_flight_wire.py",
+            "tests/figures/answers/test_ends_of_pack.py",
+        ),
     ),
 )
