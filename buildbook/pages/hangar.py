@@ -34,10 +34,16 @@ MOST_JOBS = 5
 """So many lines of the work list stand on the front page; the rest is on its own."""
 
 MOST_DRAWN = 16
-"""So many aircraft stand with their drawing; of a larger hangar the others are a line each."""
+"""So many aircraft stand with their drawing; in a larger hangar all are a line each, by state."""
 
-MOST_PACKS = 24
-"""So many packs have a bar, the worst ones; all of them stand in stock."""
+DRAWN_OF_MANY = 4
+"""Of a larger hangar: those that were flown last."""
+
+_IN_SIGHT = ("grounded", "cannot say")
+"""Aircraft that stand so are never folded away."""
+
+MOST_PACKS, PACKS_OF_MANY = 24, 8
+"""So many packs have a bar; of more the worst ones; all of them stand in stock."""
 
 _HEALTH_MARKS: Mapping[HealthState, str] = {
     "good": "ok",
@@ -101,14 +107,16 @@ def page(reports: Reports, _key: str) -> Page:
     urgent = tuple(job for job in jobs if job.group in ("first", "now"))
     packs = reports.packs()
     at_hand = [line for line in packs if line.at_hand]
-    shown = at_hand if len(at_hand) <= MOST_PACKS else worst_first(at_hand)[:MOST_PACKS]
+    shown = at_hand if len(at_hand) <= MOST_PACKS else worst_first(at_hand)[:PACKS_OF_MANY]
+    many = len(panels) > MOST_DRAWN
     return Page(
         address=address_of("hangar"),
         template="hangar.html.j2",
         title=keeper.hangar,
         facts={
-            "panels": tuple(panels[:MOST_DRAWN]),
-            "lines": tuple(panels[MOST_DRAWN:]),
+            "panels": flown_last(panels) if many else tuple(panels),
+            "by_state": by_state(panels) if many else (),
+            "in_sight": _IN_SIGHT,
             "counts": _counts(panels),
             "jobs": urgent[:MOST_JOBS],
             "more_jobs": len(urgent) - len(urgent[:MOST_JOBS]),
@@ -169,6 +177,22 @@ def _flying(slug: str, months: Sequence[MonthPlan]) -> Markup | None:
         f"Flights by month, {months[0].month} to {months[-1].month}",
         f"flying-{slug}",
     )
+
+
+def flown_last(panels: Iterable[Panel]) -> tuple[Panel, ...]:
+    """The few that were flown last, the newest first; fewer where others never flew."""
+    flown = [(panel.last_flown, panel) for panel in panels if panel.last_flown is not None]
+    flown.sort(key=lambda found: found[0], reverse=True)
+    return tuple(panel for _, panel in flown[:DRAWN_OF_MANY])
+
+
+def by_state(panels: Iterable[Panel]) -> tuple[tuple[str, tuple[Panel, ...]], ...]:
+    """All of them by how they stand; what is never folded away stands first."""
+    found: dict[str, list[Panel]] = {}
+    for panel in panels:
+        found.setdefault(panel.state, []).append(panel)
+    states = sorted(found, key=lambda state: state not in _IN_SIGHT)
+    return tuple((state, tuple(found[state])) for state in states)
 
 
 def _counts(panels: Iterable[Panel]) -> tuple[tuple[str, int], ...]:

@@ -38,18 +38,21 @@ def press(many):
     return Press(many, theme_folders(None))
 
 
-def test_the_front_page_draws_sixteen_and_has_a_line_for_each_other(many, press):
-    """With its state, hours and what comes first; of the packs the worst 24 stand there."""
+def test_the_front_page_draws_what_was_flown_last_and_has_a_line_for_each(many, press):
+    """By state, with hours and what comes first; grounded ones are not folded. Packs: the worst."""
     html = press.compose(hangar.page(many, ""))
 
-    assert 16 == html.count('<div class="panel">')
-    assert AIRCRAFT + 2 - 16 == len(re.findall(r"<li><span class=.mark [^\n]*index.html", html))
+    assert 1 == html.count('<div class="panel">')
+    in_sight, _, folded = html.partition('<details class="fold">')
+    lines = r"<li><span class=.mark [^\n]*index.html"
+    assert [AIRCRAFT + 1, 1] == [len(re.findall(lines, part)) for part in (in_sight, folded)]
+    assert AIRCRAFT + 1 == len(re.findall(lines + r"[^\n]*spin directions", in_sight))
     assert (
         '<a href="aircraft/rush-70/index.html">Rush 70</a><span class="soft">, tricopter, Y, '
         "not yet flown</span>; spin directions" in html
     )
-    assert 24 == html.count('<svg class="bar"')
-    assert '<a href="stock.html">1 more pack</a> in stock; these are the worst.' in html
+    assert 8 == html.count('<svg class="bar"')
+    assert '<a href="stock.html">17 more packs</a> in stock; these are the worst.' in html
 
 
 def test_a_long_work_list_leads_to_the_page_of_each_aircraft(many, press):
@@ -66,15 +69,17 @@ def test_a_long_work_list_leads_to_the_page_of_each_aircraft(many, press):
 
 
 def test_a_comparison_of_many_shows_those_used_most():
-    """Forty rows, the most used first; how many are left out is told."""
+    """Eight rows in sight, the most used first, and 32 to unfold; ten are left out, and told."""
     rows = tuple(
         Compared(key=f"M-{at}", title="", where=None, measures=(Measure(float(at), at / 50),))
         for at in range(50)
     )
     found = compare.bench(Comparison(of="motors", columns=("run",), rows=rows))
 
-    assert (40, 10) == (len(found.rows), found.left_out)
-    assert ["M-49", "M-48", "M-10"] == [found.rows[at].key for at in (0, 1, 39)]
+    assert (8, 32, 10) == (len(found.rows), len(found.folded), found.left_out)
+    assert ["M-49", "M-42", "M-41", "M-10"] == [
+        rows[at].key for rows in (found.rows, found.folded) for at in (0, -1)
+    ]
 
 
 def test_a_comparison_of_few_keeps_its_order():

@@ -13,18 +13,26 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Counters
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 
-MOST_ROWS = 40
-"""Of one table; of more, those that were used most."""
+MOST_ROWS, ROWS_OF_MANY = 40, 8
+"""Of one table; of more, those that were used most. A long one shows the first few of them, the
+rest is folded."""
+
+_LONG = 24
+
+_BARLESS: tuple[Column, ...] = ("crashes", "hard landings")
+"""Counts so small that a bar says no more than the number."""
 
 _USE: Mapping[str, Column] = {"aircraft": "flown", "packs": "cycles", "motors": "run"}
 
 
 class Bench(msgspec.Struct, frozen=True, kw_only=True):
-    """A comparison as the page shows it. left_out: how many rows it has no room for."""
+    """A comparison as the page shows it. folded: the rest of a long one, used less. left_out: how
+    many rows it has no room for."""
 
     of: str
     columns: tuple[Column, ...]
     rows: tuple[Compared, ...]
+    folded: tuple[Compared, ...]
     left_out: int
 
 
@@ -43,6 +51,7 @@ def page(reports: Reports, _key: str) -> Page:
         facts={
             "comparisons": tuple(bench(found) for found in reports.comparisons()),
             "use": _USE,
+            "barless": _BARLESS,
             "measure_words": measure_words,
             "flying": chart_of_hangar(reports),
         },
@@ -53,12 +62,18 @@ def page(reports: Reports, _key: str) -> Page:
 def bench(found: Comparison) -> Bench:
     """A comparison with as many rows as a page has room for: those that were used most."""
     rows = found.rows
-    if len(rows) > MOST_ROWS:
+    in_sight = len(rows)
+    if len(rows) > _LONG:
+        in_sight = ROWS_OF_MANY
         at = found.columns.index(_USE[found.of])
         by_use = sorted(rows, key=lambda row: (-(row.measures[at].value or 0.0), row.key))
         rows = tuple(by_use[:MOST_ROWS])
     return Bench(
-        of=found.of, columns=found.columns, rows=rows, left_out=len(found.rows) - len(rows)
+        of=found.of,
+        columns=found.columns,
+        rows=rows[:in_sight],
+        folded=rows[in_sight:],
+        left_out=len(found.rows) - len(rows),
     )
 
 

@@ -14,8 +14,12 @@ from buildbook.words.logbook.remarks import HEADING, LED, MOST
 from buildbook.words.measures.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, grouped
 
-MOST_IN_SIGHT = 60
-"""Jobs of a group; of more than these each aircraft has a line that leads to its own page."""
+MOST_IN_SIGHT = 24
+"""Jobs of a group. Of more each aircraft has a line where they ground it, else each kind of job
+one to unfold."""
+
+MOST_PACKS, PACKS_OF_MANY = 24, 5
+"""So many packs stand in the table; of more those of which something is open, but at least five."""
 
 MOST_AIRCRAFT = 20
 """With what is in order of each folded here; of more it stands on their own pages alone."""
@@ -53,6 +57,9 @@ def page(reports: Reports, _key: str) -> Page:
     """All rows of upkeep, those that are alike as one, grouped by what to do first."""
     jobs = reports.jobs()
     groups = tuple(found for found in grouped(jobs) if found[0] != "later")
+    packs = worst_first(reports.packs())
+    open_ = sum(line.standing != "nothing open" for line in packs)
+    shown = len(packs) if len(packs) <= MOST_PACKS else max(open_, PACKS_OF_MANY)
     return Page(
         address=address_of("due"),
         template="due.html.j2",
@@ -60,15 +67,18 @@ def page(reports: Reports, _key: str) -> Page:
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "groups": groups,
-            "folded": {
-                group: by_aircraft(found) for group, found in groups if len(found) > MOST_IN_SIGHT
+            "long": {
+                group: by_aircraft(found) if group == "first" else by_kind(found)
+                for group, found in groups
+                if len(found) > MOST_IN_SIGHT
             },
             "in_order": in_order(jobs),
             "many": len(reports.hangar.aircraft) > MOST_AIRCRAFT,
             "headings": GROUP_WORDS,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "set_aside": any(pack.state == "quarantined" for pack in reports.work.packs),
-            "packs": worst_first(reports.packs()),
+            "packs": packs[:shown],
+            "more_packs": packs[shown:],
             "programmes": reports.programmes(),
             "notices": notices(reports),
             "remarks": reports.remarks()[:MOST],
@@ -103,6 +113,15 @@ def by_aircraft(jobs: Iterable[Job]) -> tuple[tuple[str | None, tuple[Job, ...]]
     for job in jobs:
         found.setdefault(job.aircraft or None, []).append(job)
     return tuple((slug, tuple(of_one)) for slug, of_one in found.items())
+
+
+def by_kind(jobs: Iterable[Job]) -> tuple[tuple[Job, ...], ...]:
+    """Jobs that are the same thing to do, on whatever aircraft or items; those of no row alone."""
+    found: dict[object, list[Job]] = {}
+    for job in jobs:
+        key = (job.row.kind, job.row.name) if job.row else len(found)
+        found.setdefault(key, []).append(job)
+    return tuple(map(tuple, found.values()))
 
 
 def in_order(jobs: Iterable[Job]) -> tuple[InOrder, ...]:

@@ -6,12 +6,17 @@ from itertools import groupby
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.work.preflight import looks
+from buildbook.report.outing import Candidate
 from buildbook.report.reports import Reports
 from buildbook.words.upkeep.packs import cold_words
 
 _CHARGED = ("full", "charged")
 NOT_FLOWN = ("quarantined", "grounded")
 """A pack that stands so is on no list to charge or to fly."""
+
+MOST_TOLD = 12
+"""So many aircraft, or packs of a list, stand in sight. Of more those that one must know of before
+the flight; the others are folded, by how they stand."""
 
 
 def keys(_reports: Reports) -> Iterable[str]:
@@ -30,13 +35,16 @@ def page(reports: Reports, _key: str) -> Page:
         if line.standing not in NOT_FLOWN
         and (not line.flown_on or not goes.isdisjoint(line.flown_on))
     )
+    take = tuple(one for one in going.candidates if one.goes)
+    told = tuple(one for one in take if len(take) <= MOST_TOLD or _is_to_know(one))
     return Page(
         address=address_of("going-flying"),
         template="going_flying.html.j2",
         title="Going flying",
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
-            "take": tuple(one for one in going.candidates if one.goes),
+            "take": told,
+            "others": by_state(one for one in take if one not in told),
             "leave": tuple(one for one in going.candidates if not one.goes),
             "home": tuple(
                 (line, reports.pack_standing(line.tag).reasons)
@@ -46,6 +54,7 @@ def page(reports: Reports, _key: str) -> Page:
             "to_charge": tuple(line for line in usable if line.rest.left not in _CHARGED),
             "full": tuple(line for line in usable if line.rest.left in _CHARGED),
             "cold": {line.tag: cold_words(line.cold, reports.day) for line in usable},
+            "most": MOST_TOLD,
             "resting": going.resting,
             "spares": going.spares,
             "moments": tuple(
@@ -55,3 +64,16 @@ def page(reports: Reports, _key: str) -> Page:
         },
         about="What to take, what to look at, and what falls due on a usual flying day.",
     )
+
+
+def _is_to_know(one: Candidate) -> bool:
+    """Whether it flies a check flight next, or with a defect that is to be looked at before."""
+    return one.check_flight or any(job.defect for job in one.open)
+
+
+def by_state(candidates: Iterable[Candidate]) -> tuple[tuple[str, tuple[Candidate, ...]], ...]:
+    """Aircraft by how they stand, in their order."""
+    found: dict[str, list[Candidate]] = {}
+    for one in candidates:
+        found.setdefault(one.state, []).append(one)
+    return tuple((state, tuple(each)) for state, each in found.items())

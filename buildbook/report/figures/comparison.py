@@ -26,7 +26,11 @@ Column = Literal[
 
 
 class Measure(msgspec.Struct, frozen=True):
-    """A value and its share of the greatest in the column; None: it cannot be said."""
+    """A value and its share of the greatest in the column; None: it cannot be said.
+
+    Of a capacity the share is what is left of the way from new to worn out: shares of the greatest
+    would look alike.
+    """
 
     value: Public[float | None]
     share: Public[float | None]

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from buildbook.report.figures.comparison import Compared, Comparison, Measure
+from buildbook.report.packs.health import PackHealth
 from buildbook.report.state import ItemNow
 from buildbook.reporting.whole import Whole
 
@@ -72,6 +73,17 @@ def _of_aircraft(whole: Whole, slug: str) -> Values:
 
 def _packs(whole: Whole) -> Comparison:
     packs = [one for one in _at_hand(whole) if one.is_pack]
+    measures = on_one_scale(
+        [
+            (
+                pack.counters.cycles,
+                float(pack.counters.charges),
+                float(pack.counters.flights),
+                pack.counters.duration_s,
+            )
+            for pack in packs
+        ]
+    )
     return Comparison(
         of="packs",
         columns=("capacity, of rated", "cycles", "charges", "flights", "flown"),
@@ -79,17 +91,19 @@ def _packs(whole: Whole) -> Comparison:
             whole,
             packs,
             [
-                (
-                    whole.reports.health(pack.tag).share,
-                    pack.counters.cycles,
-                    float(pack.counters.charges),
-                    float(pack.counters.flights),
-                    pack.counters.duration_s,
-                )
-                for pack in packs
+                (_capacity(whole.reports.health(pack.tag)), *row)
+                for pack, row in zip(packs, measures, strict=True)
             ],
         ),
     )
+
+
+def _capacity(health: PackHealth) -> Measure:
+    if health.share is None:
+        return Measure(None, None)
+    room = 1 - health.limit_share
+    left = (health.share - health.limit_share) / room if room > 0 else 0.0
+    return Measure(health.share, min(max(left, 0.0), 1.0))
 
 
 def _motors(whole: Whole) -> Comparison:
@@ -100,15 +114,17 @@ def _motors(whole: Whole) -> Comparison:
         rows=_rows(
             whole,
             motors,
-            [
-                (
-                    motor.counters.duration_s,
-                    float(motor.counters.flights),
-                    float(motor.counters.crashes),
-                    float(motor.counters.hard_landings),
-                )
-                for motor in motors
-            ],
+            on_one_scale(
+                [
+                    (
+                        motor.counters.duration_s,
+                        float(motor.counters.flights),
+                        float(motor.counters.crashes),
+                        float(motor.counters.hard_landings),
+                    )
+                    for motor in motors
+                ]
+            ),
         ),
     )
 
@@ -117,7 +133,9 @@ def _at_hand(whole: Whole) -> Iterable[ItemNow]:
     return (item for item in whole.hangar.items.values() if item.state.state in _AT_HAND)
 
 
-def _rows(whole: Whole, items: Sequence[ItemNow], values: Sequence[Values]) -> tuple[Compared, ...]:
+def _rows(
+    whole: Whole, items: Sequence[ItemNow], measures: Sequence[tuple[Measure, ...]]
+) -> tuple[Compared, ...]:
     return tuple(
         Compared(
             key=item.tag,
@@ -126,5 +144,5 @@ def _rows(whole: Whole, items: Sequence[ItemNow], values: Sequence[Values]) -> t
             measures=row,
             counters=item.counters,
         )
-        for item, row in zip(items, on_one_scale(values), strict=True)
+        for item, row in zip(items, measures, strict=True)
     )
