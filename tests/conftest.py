@@ -2,8 +2,12 @@
 
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+from types import CodeType
+from typing import Any
 
+import jinja2
 import pytest
 
 
@@ -15,6 +19,23 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     if slow:
         config.hook.pytest_deselected(items=slow)
         items[:] = [item for item in items if item not in set(slow)]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def templates_are_compiled_once() -> Iterator[None]:
+    """The same text with the same filters gives the same code, which is most of a small render."""
+    compiled = jinja2.Environment.compile
+    made: dict[tuple[object, ...], CodeType] = {}
+
+    def once(self: jinja2.Environment, source: Any, *named: Any, **how: Any) -> Any:
+        key = (source, named, *how.items(), frozenset(self.filters), frozenset(self.globals))
+        if key not in made:
+            made[key] = compiled(self, source, *named, **how)
+        return made[key]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(jinja2.Environment, "compile", once)
+        yield
 
 
 @pytest.fixture

@@ -132,13 +132,14 @@ def test_time_grows_with_the_length_alone(piece: str) -> None:
 
     def taken(size: int) -> float:
         text = (piece * (size // len(piece) + 1))[:size]
-        best = float("inf")
-        for _ in range(2):
-            begin = time.process_time()
-            reasons(text)
-            best = min(best, time.process_time() - begin)
-        return best
+        begin = time.process_time()
+        reasons(text)
+        return time.process_time() - begin
 
-    short, long = taken(10_000), taken(100_000)
-    assert long < max(0.5, 30 * short)
-    assert long < 5
+    def best(size: int) -> float:
+        return min(taken(size), taken(size))
+
+    if taken(100_000) >= 0.5:  # a slow machine, or time that grows faster
+        long = best(100_000)
+        assert long < max(0.5, 30 * best(10_000))
+        assert long < 5

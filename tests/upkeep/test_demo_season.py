@@ -1,6 +1,7 @@
 """The demo hangar is kept as its programmes ask: newcomers copy what they see."""
 
 import datetime
+from functools import cache
 
 from buildbook.hangar.fold import fold
 from buildbook.pages.shipped import shipped
@@ -33,15 +34,12 @@ def test_no_aircraft_of_the_demo_flew_while_it_was_grounded() -> None:
     }
 
     assert len(flown) > 100
-    kept: dict[datetime.date, dict[str, set[str]]] = {}
-    for day in {on for on, _ in flown}:
-        for end in (day - DAY, day):
-            if end not in kept:
-                kept[end] = grounding(fold(ledger, end))
+    grounds = cache(lambda day: grounding(fold(ledger, day)))
+    eves = {(on, slug): eve for on, slug in flown if (eve := grounds(on - DAY).get(slug))}
     assert [] == [
         (str(on), slug, sorted(both))
-        for on, slug in sorted(flown)
-        if (both := kept[on - DAY].get(slug, set()) & kept[on].get(slug, set()))
+        for (on, slug), eve in sorted(eves.items())
+        if (both := eve & grounds(on).get(slug, set()))
     ]
 
 
