@@ -19,6 +19,7 @@ from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
+from buildbook.pages.line_ends import kept_together
 from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
@@ -164,7 +165,7 @@ class Press:
         """The HTML of a page. BrokenTheme: its template asks for what isn't there."""
         try:
             template = self._environment.get_template(page.template)
-            return template.render(self._common(page), **page.facts)
+            return kept_together(template.render(self._common(page), **page.facts))
         except Exception as error:
             if not self._is_named:
                 raise

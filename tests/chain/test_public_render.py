@@ -146,9 +146,9 @@ def disguises(word: str) -> set[bytes]:
 
 
 def files_of(site: Path) -> dict[str, bytes]:
-    """All files of a site, by address."""
+    """All files of a site, by address; a space that holds a number to its unit is a space."""
     return {
-        str(path.relative_to(site)): path.read_bytes()
+        str(path.relative_to(site)): path.read_bytes().replace("\u00a0".encode(), b" ")
         for path in sorted(site.rglob("*"))
         if path.is_file()
     }

@@ -12,6 +12,11 @@ _ASKING = {"src", "poster", "data", "background"}
 _ASKING_LINKS = {"stylesheet", "icon", "preload", "prefetch", "modulepreload", "preconnect"}
 
 
+def as_read(html: str) -> str:
+    """The same with plain spaces for those that hold a number to its unit."""
+    return html.replace("\u00a0", " ")
+
+
 class Link(NamedTuple):
     """A link or request of a page, as it is written."""
 

@@ -4,10 +4,11 @@ import re
 
 from buildbook.pages.stock import item, stock
 from buildbook.pages.theme import Press, theme_folders
+from tests.pages.sites import as_read
 
 
 def html_of(reports, tag):
-    return Press(reports, theme_folders(None)).compose(item.page(reports, tag))
+    return as_read(Press(reports, theme_folders(None)).compose(item.page(reports, tag)))
 
 
 def test_r11_the_life_of_a_part_follows_it(owner):

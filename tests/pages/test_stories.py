@@ -16,6 +16,7 @@ from buildbook.pages.story.inserts import Insert, Misfit, read_insert
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.publish.cards import cards_of
+from tests.pages.sites import as_read
 
 ABOUT = """\
 story:
@@ -130,7 +131,7 @@ def test_what_stands_around_a_story(open_changed, small_files):
     """Title and promise of aircraft.yaml, the month in public, licence, facts, four figures."""
     reports = told(open_changed, small_files)
     page = write_up.page(reports, "sedge")
-    html = Press(reports, theme_folders(None)).compose(page)
+    html = as_read(Press(reports, theme_folders(None)).compose(page))
     data = json.loads(re.search(r'ld\+json">(.*?)</script>', html).group(1))
 
     assert "A quad for the bank" == page.title

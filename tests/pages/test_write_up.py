@@ -15,6 +15,7 @@ from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.drawn.pictures import Picture
+from tests.pages.sites import as_read
 
 STORY = """\
 # Sedge, in brief
@@ -52,7 +53,7 @@ def opened(open_changed, text=STORY, audience="owner"):
 
 
 def html_of(reports):
-    return Press(reports, theme_folders(None)).compose(write_up.page(reports, "sedge"))
+    return as_read(Press(reports, theme_folders(None)).compose(write_up.page(reports, "sedge")))
 
 
 def test_nothing_harmful_is_left_of_the_markdown(open_changed):

@@ -1,0 +1,28 @@
+"""Lines of a page end anywhere but between a number and its unit."""
+
+import pytest
+
+from buildbook.pages.line_ends import kept_together
+
+
+@pytest.mark.parametrize(
+    ("written", "laid_out"),
+    [
+        ("<p>After 12 min 30 s, 1480 mAh used.</p>", "<p>After 12~min 30~s, 1480~mAh used.</p>"),
+        ("<p>-3.5 % to 21 °C; 640 rpm/V</p>", "<p>-3.5~% to 21~°C; 640~rpm/V</p>"),
+        ("<p>0.02 kg·m², 1.2 kg/m³, 35 g/dm²</p>", "<p>0.02~kg·m², 1.2~kg/m³, 35~g/dm²</p>"),
+        ("<p>about 240 EUR</p>", "<p>about 240~EUR</p>"),
+        ("<p>3 in the morning, 4 mice, 2 As</p>", None),
+        ('<td title="12 min"><path d="M 3 h 4 m 2 1"/></td>', None),
+        ("<code>used: 1480 mAh</code> <pre>7 min\n<b>8 min</b></pre>", None),
+        ("<select><option>7 min</option></select>", None),
+        ("<svg><title>7 min</title><text>8 min</text></svg>", None),
+        ("<head><title>7 min</title></head>", None),
+        ("<p>5 g</p><code>6 g</code><p>7 g</p>", "<p>5~g</p><code>6 g</code><p>7~g</p>"),
+    ],
+)
+def test_a_number_stays_with_its_unit_where_lines_are_broken(
+    written: str, laid_out: str | None
+) -> None:
+    """A no-break space, here ``~``, in running text alone; what is copied or run is as written."""
+    assert (laid_out or written).replace("~", "\u00a0") == kept_together(written)
