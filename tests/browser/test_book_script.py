@@ -1,6 +1,7 @@
 """The small script: days against the reader's clock, finding, filtering and sorting."""
 
 import datetime
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -46,19 +47,41 @@ def test_page_says_how_old_it_is(dated: Page, owner_site: Path, days_later: int,
     assert said == page.locator(".to-day").inner_text()
 
 
-def test_what_fell_due_since_is_said(dated: Page, owner_site: Path) -> None:
+@pytest.mark.parametrize(
+    ("was", "days_over", "state", "shape", "said"),
+    [
+        ("due soon", 3, "due", "#m-disc", "its day was 3 days ago"),
+        ("due soon", 0, "due", "#m-disc", "its day is today"),
+        ("deferred", 3, "overdue", "#m-square", "its day was 3 days ago"),
+    ],
+)
+def test_what_fell_due_since_is_said(
+    dated: Page,
+    owner_site: Path,
+    tmp_path: Path,
+    was: str,
+    days_over: int,
+    state: str,
+    shape: str,
+    said: str,
+) -> None:
     """A row whose day was still to come when the page was made is marked once it has passed."""
-    opened(dated, owner_site, "due.html", 0)
-    coming = "(rows) => rows.map(row => row.dataset.due)"
-    days = dated.locator("[data-due]").evaluate_all(coming)
-    ahead = sorted(day for day in days if day > RECORD_DAY.isoformat())
-    assert ahead
+    shutil.copy(owner_site / "book.js", tmp_path)
+    html = (owner_site / "due.html").read_text()  # its one day to come is that of a deferral
+    (tmp_path / "due.html").write_text(html.replace("</svg>deferred<", f"</svg>{was}<"))
+    opened(dated, tmp_path, "due.html", 0)
+    days = dated.locator("[data-due]").evaluate_all("rows => rows.map(row => row.dataset.due)")
+    ahead = min(day for day in days if day > RECORD_DAY.isoformat())
 
-    late = (datetime.date.fromisoformat(ahead[0]) - RECORD_DAY).days + 3
-    opened(dated, owner_site, "due.html", late)
+    late = (datetime.date.fromisoformat(ahead) - RECORD_DAY).days + days_over
+    opened(dated, tmp_path, "due.html", late)
 
-    row = dated.locator(f"[data-due='{ahead[0]}']").first
-    assert "its day was 3 days ago" == row.locator(".since").inner_text()
+    row = dated.locator(f"[data-due='{ahead}']").first
+    assert said == row.locator(".since").inner_text()
+    assert (state, shape) == (
+        row.locator(".mark").inner_text(),
+        row.locator("use").get_attribute("href"),
+    )
 
 
 def test_public_page_tells_no_day_by_script(dated: Page, public_site: Path) -> None:

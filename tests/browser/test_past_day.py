@@ -5,10 +5,22 @@ from pathlib import Path
 
 from buildbook.pages import hangar
 from buildbook.pages.theme import Press, stylesheet, theme_folders
+from buildbook.pages.work import due
 from buildbook.reporting.opening import open_reports
 
 from .conftest import Looks
 from .test_access import AXE, RUN
+
+
+def test_a_past_day_is_not_held_against_the_clock_of_the_reader(demo: Path) -> None:
+    """What was due soon then may have been done since: no row has a day for the script."""
+    day = datetime.date(2026, 1, 31)
+    reports = open_reports(demo, day, day).reports
+    assert reports is not None
+    html = Press(reports, theme_folders(None)).compose(due.page(reports, ""))
+
+    assert "due soon" in html
+    assert "data-due" not in html
 
 
 def test_the_banner_of_a_past_day_stands_in_a_landmark(

@@ -138,6 +138,18 @@ def test_columns_of_a_comparison_are_on_one_scale():
     assert "cannot say" == compare.measure_words("cycles", rows[0][1], Counters())
 
 
+def test_what_is_missing_is_said_in_words_and_its_lines_are_folded(demo_reports):
+    """The page of an aircraft that is being built: which step is next, and where all are."""
+    html = Press(demo_reports, theme_folders(None)).compose(aircraft.page(demo_reports, "clover"))
+    _, _, missing = html.partition('<h2 id="write-next">What is missing</h2>')
+    words, _, folded = missing.partition("<summary>What to write</summary>")
+
+    assert "18 set-up checks left; next motor-screws. Unplug the pack." in words
+    assert '<a href="set-up.html">set-up sheet</a> has all steps.' in words
+    assert "check: motor-screws" in folded.partition("</section>")[0]
+    assert "<pre" not in words
+
+
 def test_the_bar_of_a_capacity_is_what_is_left_from_new_to_worn(demo_reports):
     """Worked out by hand: P-01 has 95.5 % of rated, its limit is 80 %: 0.155 of 0.2."""
     packs = next(bench for bench in demo_reports.comparisons() if bench.of == "packs")

@@ -36,6 +36,13 @@
       if (over >= 0 && !row.querySelector(".since")) {
         var words = over === 0 ? "its day is today" : "its day was " + over + (over === 1 ? " day ago" : " days ago");
         (row.querySelector(".when") || row).appendChild(make("p", words, { "class": "since small" }));
+        /* A tolerance may be left; of a deferral nothing is. */
+        var mark = row.querySelector(".mark"), was = mark && mark.lastChild.data;
+        if (was === "due soon" || was === "deferred") {
+          var late = was === "deferred" && over > 0;
+          mark.lastChild.data = late ? "overdue" : "due";
+          mark.querySelector("use").setAttribute("href", late ? "#m-square" : "#m-disc");
+        }
         var fold = row.closest("details");
         if (fold) fold.open = true;
       }

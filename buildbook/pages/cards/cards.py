@@ -31,6 +31,7 @@ from buildbook.words.sheets.field import (
     CORRECTION,
     PULL_AT,
     PULL_AT_WINGED,
+    bench_words,
     holds_words,
     link_lost_words,
     state_words,
@@ -98,6 +99,8 @@ def bench_card(reports: Reports, slug: str) -> Page:
     name = aircraft.record.aircraft
     plan = reports.layout_outline(slug)
     gains = aircraft.gain_sets.get(aircraft.gains or "")
+    standing = reports.aircraft_standing(slug)
+    grounds = [job for job in reports.jobs_of_aircraft(slug) if job.group == "first"]
     return Page(
         address=address_of("bench-card", slug),
         template="bench_card.html.j2",
@@ -105,6 +108,8 @@ def bench_card(reports: Reports, slug: str) -> Page:
         crumbs=_crumbs(reports, slug),
         facts={
             "slug": slug,
+            "standing": standing,
+            "grounded": bench_words(standing, grounds) if standing.state in NOT_FLOWN else "",
             "shared_memory": _shared_memory(reports, slug),
             "drawing": layout_drawing(plan, "card") if plan else None,
             "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),

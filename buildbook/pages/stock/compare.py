@@ -17,7 +17,7 @@ MOST_ROWS, ROWS_OF_MANY = 40, 8
 """Of one table; of more, those that were used most. A long one shows the first few of them, the
 rest is folded."""
 
-_LONG = 24
+_LONG: Mapping[str, int] = {"aircraft": 16, "packs": MOST_ROWS, "motors": MOST_ROWS}
 
 _BARLESS: tuple[Column, ...] = ("crashes", "hard landings")
 """Counts so small that a bar says no more than the number."""
@@ -63,7 +63,7 @@ def bench(found: Comparison) -> Bench:
     """A comparison with as many rows as a page has room for: those that were used most."""
     rows = found.rows
     in_sight = len(rows)
-    if len(rows) > _LONG:
+    if len(rows) > _LONG[found.of]:
         in_sight = ROWS_OF_MANY
         at = found.columns.index(_USE[found.of])
         by_use = sorted(rows, key=lambda row: (-(row.measures[at].value or 0.0), row.key))

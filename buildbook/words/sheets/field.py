@@ -28,7 +28,7 @@ def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, g
 
     jobs: what is open, due or soon due, worst first.
     """
-    more = f"; and {len(jobs) - 1} more" if len(jobs) > 1 else ""
+    more = _more(jobs)
     if not goes:
         state = standing.state.capitalize()
         return f"{state}, leave at home: {_reason(jobs[0])}{more}" if jobs else state
@@ -37,6 +37,16 @@ def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, g
     left = job_left(jobs[0], Days())
     what = f"{job_title(jobs[0], Days())}{f', {left}' if left else ''}"
     return f"{standing.state.capitalize()}: {what}{more}"
+
+
+def bench_words(standing: Standing, jobs: Sequence[Job]) -> str:
+    """The same for the bench: ``Grounded: arm cracked; and 2 more``."""
+    state = standing.state.capitalize()
+    return f"{state}: {_reason(jobs[0])}{_more(jobs)}" if jobs else state
+
+
+def _more(jobs: Sequence[Job]) -> str:
+    return f"; and {len(jobs) - 1} more" if len(jobs) > 1 else ""
 
 
 def _reason(job: Job) -> str:
