@@ -168,3 +168,28 @@ def test_rows_of_a_day_of_flights_can_be_corrected_as_a_whole(write_hangar: Writ
     assert [440.0, 410.0, 300.0] == [row.duration_s for row in correction.becomes.rows]
     assert {("P-01",)} == {row.packs for row in correction.becomes.rows}
     assert "calm" == correction.becomes.wind
+
+
+def test_a_counted_name_is_looked_for_in_its_own_log(write_hangar: WriteHangar) -> None:
+    """Each log counts its own: that of another log would be corrected unseen."""
+    store = "stores/p-01.yaml"
+    files = {
+        LOG: "- {on: 2026-02-01, note: calm}\n"
+        "- {on: 2026-02-05, corrects: 2026-02-03-1, set: {put_in: 1.2 Ah}, because: misread}\n"
+        "- {on: 2026-02-05, voids: 2026-02-03-1, because: misread}\n"
+        "- {on: 2026-02-05, cleared: 2026-02-03-1}\n"
+        f"- {{on: 2026-02-05, voids: '{store}#2026-02-04-1', because: twice}}\n"
+        "- {on: 2026-02-05, voids: by-name, because: twice}\n",
+        store: "- {on: 2026-02-03, charge: P-01, put_in: 1.4 Ah}\n"
+        "- {on: 2026-02-04, charge: P-01, put_in: 1.4 Ah}\n"
+        "- {on: 2026-02-04, id: by-name, charge: P-01, put_in: 1.4 Ah}\n",
+    }
+    also = f"{store}:1", f"{LOG}:3", f"{LOG}:4"
+
+    (told,) = read_hangar(write_hangar(files)).problems
+
+    assert (
+        f"'2026-02-03-1' is an entry of another log and none of this one, 3 times in all @ {LOG}:2",
+        "write it in that log, or name the file too, as in stores/p-01.yaml#2026-02-03-1",
+        also,
+    ) == (str(told), told.hint, tuple(map(str, told.also)))

@@ -1,6 +1,7 @@
 """Entries about entries: corrections, voids and cleared defects find what they speak of."""
 
 import datetime
+import re
 from collections.abc import Sequence
 from functools import cached_property
 from typing import Any
@@ -27,6 +28,8 @@ VOIDS = fields_of(Void, beyond=Entry)
 _MOST_GUESSED = 400
 _LONGEST_CHAIN = most("corrections")
 _OF_SET = frozenset((*COMMON, *CORRECTS))
+_COUNTED = re.compile(r"\d{4}-\d\d-\d\d-\d+").fullmatch
+"""A name that was counted: each log may have it, so that one of another log may not be meant."""
 _KEPT = ("on", "id", "corrects", "voids", "because", "set")
 
 
@@ -54,7 +57,16 @@ class Ids:
             return exact
         everywhere = self._by_id.get(reference, [])
         log = draft.head["log"]
-        for candidates in ([one for one in everywhere if one.head["log"] == log], everywhere):
+        here = [one for one in everywhere if one.head["log"] == log]
+        if everywhere and not here and _COUNTED(reference):
+            draft.scope.refuse(
+                node,
+                f"{quoted(reference)} is an entry of another log and none of this one",
+                f"write it in that log, or name the file too, as in {everywhere[0].uid}",
+                tuple(one.place() for one in everywhere[:4]),
+            )
+            return None
+        for candidates in (here, everywhere):
             if len(candidates) == 1:
                 return candidates[0]
             if candidates:
@@ -65,7 +77,12 @@ class Ids:
                     tuple(one.place() for one in candidates[:4]),
                 )
                 return None
-        near = [one for one in self._by_id if one[:7] == reference[:7] or one[:1] not in "12"]
+        near = [
+            name
+            for name, drafts in self._by_id.items()
+            if any(one.head["log"] == log for one in drafts) or not _COUNTED(name)
+            if name[:7] == reference[:7] or name[:1] not in "12"
+        ]
         hint = did_you_mean(reference, near[:_MOST_GUESSED])
         draft.scope.refuse(node, f"unknown entry {quoted(reference)}", hint)
         return None
