@@ -1,14 +1,17 @@
 """Did you mean: the known word that is most like an unknown one."""
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from difflib import SequenceMatcher
 
 _ALIKE_ENOUGH = 0.6
 _LONGEST = 60
+_LEAST = 4
 
 
-def nearest(word: str, choices: Iterable[str]) -> str | None:
+def nearest(word: str, choices: Collection[str]) -> str | None:
     """The choice most like ``word``, or None where none is close; ties go by the alphabet.
+
+    Where none is, the only one that has it among its words.
 
     Capitals, hyphens, underscores and spaces count as nearly the same. Meant for errors only.
     """
@@ -25,12 +28,19 @@ def nearest(word: str, choices: Iterable[str]) -> str | None:
         alike = SequenceMatcher(None, plain, other, autojunk=False).ratio()
         if alike >= _ALIKE_ENOUGH and (best is None or alike > best[0]):
             best = (alike, choice)
-    return best[1] if best else None
+    return best[1] if best else _only_one_with(plain, choices)
+
+
+def _only_one_with(plain: str, choices: Collection[str]) -> str | None:
+    """The choice of several words of which the word is one: ``until`` of ``deferred_until``."""
+    parts = frozenset(plain.split("-"))
+    found = [choice for choice in set(choices) if parts < frozenset(_plain(choice).split("-"))]
+    return found[0] if len(found) == 1 and len(plain) >= _LEAST else None
 
 
 def did_you_mean(word: str, choices: Iterable[str]) -> str | None:
     """A hint such as ``did you mean 'mass'?``, or None."""
-    found = nearest(word, choices)
+    found = nearest(word, tuple(choices))
     return None if found is None else f"did you mean '{found}'?"
 
 

@@ -4,6 +4,7 @@ import argparse
 import datetime
 import re
 import sys
+import textwrap
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -23,6 +24,7 @@ from buildbook.records.keys.values import TRUTH
 from buildbook.records.ledger import Ledger
 
 _LATE_DAYS = 2
+_MOST_LINES = 30
 _TIME = re.compile(r"\d{1,2}:\d{2}").fullmatch
 _OFFERED: Mapping[str, tuple[str, ...]] = {"flight": ("pack", "used"), "charge": ("put_in",)}
 """What is asked for on a terminal though an entry can do without."""
@@ -195,8 +197,10 @@ def _undo(asked: _Asked) -> int:
     check_is_hangar(asked.folder)
     with alone(asked.folder):
         taken = take_back(asked.folder)
-    for line in taken:
+    for line, text in taken:
         print(f"took back {line}")
+        if text.count("\n") <= _MOST_LINES:
+            print(textwrap.indent(text.strip("\r\n"), "  "))
     return 0
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from buildbook.basis.amounts import count, listed
 from buildbook.basis.naming import file_name
 from buildbook.basis.notation import quoted
-from buildbook.commands.entered import Flags, one_line, outcome_shape, print_problems
+from buildbook.commands.entered import Flags, outcome_shape, print_problems
 from buildbook.commands.opening import WrongUse, today
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.bringing_in.bring_in import (
@@ -20,6 +20,7 @@ from buildbook.desk.bringing_in.guess import guess
 from buildbook.desk.bringing_in.scheme import NoScheme, read_scheme, write_scheme
 from buildbook.desk.bringing_in.tables import NoTable, read_table
 from buildbook.desk.enter import Outcome, enter, held_hangar
+from buildbook.desk.placing import one_line
 
 
 def bring_in(

@@ -77,11 +77,3 @@ def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]
             for each in (*outcome.problems, *outcome.doubts)
         ],
     }
-
-
-def one_line(entry: Written) -> str:
-    """An entry in a line: ``2026-03-01 flight 7:20, pack P-01 (aircraft/…/logbook.yaml)``."""
-    lines = [line.strip().removeprefix("- ") for line in entry.text.splitlines()]
-    on = lines[0].removeprefix("on: ")
-    rest = ", ".join(line.replace(": ", " ", 1) for line in lines if line[:3] not in ("on:", "id:"))
-    return f"{on} {rest} ({entry.file})"

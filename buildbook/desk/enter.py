@@ -10,6 +10,7 @@ import msgspec
 from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
+from buildbook.desk.amended import amended
 from buildbook.desk.bringing_in.same import not_there
 from buildbook.desk.changes import what_changed
 from buildbook.desk.entry_text import Entry, Tree
@@ -115,8 +116,12 @@ def _enter(
     look = _Look(folder, day_of(old, today, wanted), today, names_in(wanted), frozenset(texts))
     opened = look.at(after.reading)
     problems, doubts = _raised(held.reading, opened, look, written)
+    spoken_of = _amended(written, after)
     if problems or dry or (doubts and not sure):
-        return Outcome(written=written, problems=problems, doubts=doubts, repeated=repeated)
+        changed = spoken_of if dry else ()
+        return Outcome(
+            written=written, problems=problems, doubts=doubts, changed=changed, repeated=repeated
+        )
     if doubts and SURE in common():
         wanted = _meant(wanted, written, doubts)
         texts, after = _with(held, old, wanted)
@@ -124,12 +129,17 @@ def _enter(
         opened = look.at(after.reading)
     _write(folder, held, texts)
     keep_reading(after)
-    changed = what_changed(look.part(old), opened.reports, look.names, look.day)
+    changed = spoken_of + what_changed(look.part(old), opened.reports, look.names, look.day)
     changed += readings_left([(each.aircraft, dict(each.entry)) for each in wanted], old)
     frozen = old.keeper.as_of
     if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+
+
+def _amended(written: Sequence[Written], after: HeldFiles) -> tuple[str, ...]:
+    ledger = after.reading.ledger
+    return amended(written, ledger.entries, after.files.content) if ledger is not None else ()
 
 
 def new_names(wanted: Sequence[Wanted], there: Iterable[AnyEntry]) -> list[Wanted]:

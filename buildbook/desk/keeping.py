@@ -105,8 +105,8 @@ def replace(folder: Path, changes: Sequence[Change], summary: Sequence[str] = ()
     _exchange(folder, changes, Note(files, tuple(summary)))
 
 
-def take_back(folder: Path) -> tuple[str, ...]:
-    """Take back what was written last; gives the summary of it. Only within ``alone``.
+def take_back(folder: Path) -> tuple[tuple[str, str], ...]:
+    """Take back what was written last; gives summaries, each with its text. Only in ``alone``.
 
     CannotWrite: nothing was written, or something was written in those files since.
     """
@@ -117,20 +117,23 @@ def take_back(folder: Path) -> tuple[str, ...]:
             " void an earlier entry by enter voids"
         )
     changes = []
+    texts: list[str] = []
     for each in note.files:
         data = _content(folder / each.path)
         if data is None or _digest(data) != each.after:
             raise CannotWrite(f"{each.path} was changed since; void the entry with one of its own")
-        old = data
+        old, gone = data, b""
         for at, length in reversed(each.added):
+            gone += old[at : at + length]
             old = old[:at] + old[at + length :]
+        texts.append(gone.decode(errors="replace"))
         if old if each.before is None else _digest(old) != each.before:
             raise CannotWrite(f"{each.path} can't be put back as it was")
         changes.append(Change(each.path, data, None if each.before is None else old))
     files = tuple(_File(each.path, each.after, each.before) for each in note.files)
     _exchange(folder, changes, Note(files, note.summary))
     (folder / NOTE).unlink()
-    return note.summary
+    return tuple(zip(note.summary, texts, strict=False))
 
 
 def _exchange(folder: Path, changes: Sequence[Change], note: Note) -> None:

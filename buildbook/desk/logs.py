@@ -12,6 +12,7 @@ from buildbook.records.entries import (
     Charge,
     Correction,
     Inspection,
+    Note,
     StateChange,
 )
 from buildbook.records.ledger import Ledger
@@ -78,3 +79,5 @@ def _tags(entry: AnyEntry) -> Iterator[str]:
         yield from said.states
     elif isinstance(said, Inspection):
         yield from said.tags
+    elif isinstance(said, Note) and said.item is not None:
+        yield said.item

@@ -38,6 +38,14 @@ class Written(msgspec.Struct, frozen=True):
     number: int
 
 
+def one_line(entry: Written) -> str:
+    """An entry in a line: ``2026-03-01 flight 7:20, pack P-01 (aircraft/…/logbook.yaml)``."""
+    lines = [line.strip().removeprefix("- ") for line in entry.text.splitlines()]
+    on = lines[0].removeprefix("on: ")
+    rest = ", ".join(line.replace(": ", " ", 1) for line in lines if line[:3] not in ("on:", "id:"))
+    return f"{on} {rest} ({entry.file})"
+
+
 class Placed(msgspec.Struct, frozen=True):
     """The text of a log with the new entries. added: as in ``keeping.Change``."""
 
@@ -109,6 +117,17 @@ def placed(path: str, data: bytes, entries: Sequence[Entry]) -> Placed:
         data = data[:at] + block + data[at:]
         added.append((at, len(block)))
     return Placed(data, tuple(added), _held(path, text, new, data))
+
+
+def standing(data: bytes, line: int) -> str:
+    """The entry that begins on that line of a log, in the way of this program, without comments."""
+    lines: list[bytes] = _LINE.findall(data.removeprefix(_BOM))
+    hyphens = [(at, len(found[1])) for at, each in enumerate(lines) if (found := _HYPHEN(each))]
+    start, depth = max(pair for pair in hyphens if pair[0] < line)
+    end = next((at for at, indent in hyphens if at > start and indent <= depth), None)
+    node, *_ = _entries("", b"".join(lines[start:end]))
+    tree = tree_of(node)
+    return entry_text(tree) if isinstance(tree, Mapping) else ""
 
 
 def _block(text: _Text, index: int, entries: Sequence[Entry]) -> tuple[int, bytes]:

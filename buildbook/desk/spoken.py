@@ -89,6 +89,10 @@ def understood(
     entry = NewEntry(kind, {"on": options.get("on", on), kind: ""}, assumed=[], missing=[])
     rest = _where(entry, list(words), ledger)
     fields = further(kind)
+    if kind == "corrects":  # keys of the entry that is corrected
+        correct = {key: text for key, text in options.items() if key not in fields}
+        rest += [f"{key}={text}" for key, text in correct.items()]
+        options = {key: text for key, text in options.items() if key not in correct}
     _READERS.get(kind, _plain)(entry, rest, ledger)
     for key, text in options.items():
         if key == "on":
@@ -103,9 +107,9 @@ def understood(
         entry.entry[key] = _packs(entry, entry.entry[key], ledger)
     if kind in _OF_ITEMS and entry.aircraft is None:
         entry.item = next(iter(_tags(entry.entry[kind])), None)
-    if kind in ("defect", "inspection") and entry.item and entry.aircraft is None:
-        name = "item" if kind == "defect" else "tags"
-        entry.entry.setdefault(name, entry.item if kind == "defect" else [entry.item])
+    if kind in ("defect", "note", "inspection") and entry.item and entry.aircraft is None:
+        name = "tags" if kind == "inspection" else "item"
+        entry.entry.setdefault(name, [entry.item] if kind == "inspection" else entry.item)
     _note_missing(entry, fields)
     return entry
 
@@ -265,6 +269,26 @@ def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     entry.entry["flights"] = rows
 
 
+def _corrects(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """The id, then the keys with their correct values: ``2026-03-01-2 used=1480mAh``."""
+    values = [word for word in words if "=" in word]
+    _plain(entry, [word for word in words if word not in values], ledger)
+    if not values:
+        return
+    old = [
+        type(each)
+        for each in ledger.entries
+        if entry.entry["corrects"] in (each.id, each.uid) and each.aircraft == entry.aircraft
+    ]
+    kinds = [kind for kind in KINDS.values() if kind.make in old]
+    fields = {key: field for kind in kinds for key, field in kind.all.items()}
+    correct: dict[str, Tree] = {}
+    for word in values:
+        key, _, text = word.partition("=")
+        correct[key] = entry.value(fields[key], text) if key in fields else text
+    entry.entry["set"] = correct
+
+
 def _gains(entry: NewEntry, words: list[str], _: Ledger) -> None:
     """The name of the set, then ``roll.p=38``."""
     names = [word for word in words if "=" not in word]
@@ -335,6 +359,7 @@ def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
 
 _READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
     "capacity": _capacity,
+    "corrects": _corrects,
     "charge": _charge,
     "firmware": _firmware,
     "weigh": _weigh,

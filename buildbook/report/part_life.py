@@ -1,11 +1,15 @@
 """What is told of a part beside what it is: others of its kind, and what was done to it."""
 
+from typing import Annotated
+
 import msgspec
 
+from buildbook.records.declare import PRIVATE
 from buildbook.records.parts import ItemState, Spec
 from buildbook.report.history import Completion
 from buildbook.report.marks import Public
 from buildbook.report.state import Counters
+from buildbook.report.upkeep.remarks import Remarked
 
 
 class Sibling(msgspec.Struct, frozen=True, kw_only=True):
@@ -40,10 +44,11 @@ class Inspected(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PartLife(msgspec.Struct, frozen=True, kw_only=True):
-    """siblings: None where it is the only one of its spec. inspected: oldest first."""
+    """siblings: None where it is the only one of its spec. The others: oldest first."""
 
     siblings: Public[Siblings | None]
     inspected: Public[tuple[Inspected, ...]]
+    remarks: Annotated[tuple[Remarked, ...], PRIVATE] = ()
 
 
 class PartsLine(msgspec.Struct, frozen=True, kw_only=True):

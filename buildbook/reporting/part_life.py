@@ -7,6 +7,7 @@ from buildbook.records.parts import Hand, Spec
 from buildbook.report.history import Completion
 from buildbook.report.part_life import Inspected, PartLife, PartsLine, Sibling, Siblings
 from buildbook.report.state import ItemNow
+from buildbook.reporting.upkeep.remarks import remarks_on
 from buildbook.reporting.whole import Whole
 
 ENDED = ("scrapped", "retired")
@@ -14,9 +15,13 @@ MOST_SIBLINGS = 16
 
 
 def part_life(whole: Whole, tag: str) -> PartLife:
-    """Others of its kind, and the tasks done on it."""
+    """Others of its kind, the tasks done on it, and what was remarked of it."""
     item = whole.hangar.items[tag]
-    return PartLife(siblings=_siblings(whole, item), inspected=_inspected(whole, item))
+    return PartLife(
+        siblings=_siblings(whole, item),
+        inspected=_inspected(whole, item),
+        remarks=remarks_on(whole, tag),
+    )
 
 
 def parts_of_aircraft(whole: Whole, slug: str) -> tuple[PartsLine, ...]:

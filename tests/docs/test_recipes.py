@@ -34,7 +34,8 @@ def test_the_commands_of_the_recipes_run_in_order(
     for number, command in enumerate(commands):
         capsys.readouterr()
         assert 0 == main(shlex.split(command)[1:]), f"{command}: {capsys.readouterr().err}"
-        ends[number] = capsys.readouterr().out.splitlines()[-1]
+        lines = capsys.readouterr().out.splitlines()
+        ends[number] = lines[0 if "--undo" in command else -1]
 
     assert "took back aircraft/burdock/logbook/2026.yaml: 2026-09-05-2" == ends[1]
     assert "Wrote 2 entries." == ends[5]

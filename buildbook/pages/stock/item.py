@@ -86,6 +86,7 @@ def page(reports: Reports, tag: str) -> Page:
                 if not entry.name.startswith("component_")
             ),
             "inspected": _inspected(life),
+            "remarks": life.remarks,
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
             "charge_words": charge_words,
         },

@@ -339,6 +339,10 @@ class _Entries:
                 "write severity: defer",
             )
 
+    def _noted(self, entry: kinds.Note, _: Names, tell: Faults) -> None:
+        if entry.item is not None:
+            self.tags((entry.item,), entry, "item", tell)
+
     def _altered(self, entry: kinds.Alteration, _: Names, tell: Faults) -> None:
         aircraft = self._ledger.aircraft.get(entry.aircraft or "")
         if aircraft is not None:
@@ -386,6 +390,7 @@ _RULES: Mapping[type, Callable[[_Entries, Any, Names, Faults], None]] = {
     kinds.Overhaul: _Entries._overhauled,
     kinds.Inspection: _Entries._inspected,
     kinds.Defect: _Entries._defect,
+    kinds.Note: _Entries._noted,
     kinds.Firmware: lambda rules, entry, _, tell: rules.tags(
         entry.versions, entry, "firmware", tell
     ),

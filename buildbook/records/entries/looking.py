@@ -321,4 +321,5 @@ class Note(Entry, frozen=True, kw_only=True, tag="note"):
     """A remark."""
 
     words: Annotated[str, key("The remark", "new season", written="note", value_of_kind=True)]
+    item: Annotated[Tag | None, key("The item", "C-01", shown="public")] = None
     rewired: Rewired = ()

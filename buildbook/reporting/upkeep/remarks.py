@@ -37,6 +37,20 @@ def remarks(whole: Whole) -> tuple[Remarked, ...]:
     return tuple(found for line in late for found in _of(line))
 
 
+def remarks_on(whole: Whole, tag: str) -> tuple[Remarked, ...]:
+    """Notes that name an item, oldest first, from all logs."""
+    hangar = whole.hangar
+    logs = (hangar.store_log, *(one.log for one in hangar.aircraft.values()))
+    found = [
+        line
+        for log in logs
+        for line in log
+        if isinstance(line.stands, Note) and line.stands.item == tag
+    ]
+    found.sort(key=lambda line: line.seq)
+    return tuple(each for line in found for each in _of(line))
+
+
 def _of(line: LogLine) -> Iterator[Remarked]:
     entry = line.stands
     if entry is None or isinstance(entry, Defect | Incident):
@@ -66,5 +80,7 @@ def _tags(entry: Plain) -> tuple[str, ...]:
             return (entry.pack,)
         case Inspection():
             return entry.tags
+        case Note():
+            return (entry.item,) if entry.item else ()
         case _:
             return ()

@@ -105,7 +105,7 @@ def tags_of(entry: AnyEntry, known: Iterable[str] = ()) -> tuple[str, ...]:
             found += [entry.pack] if entry.pack else []
         case entries.Firmware():
             found += entry.versions
-        case entries.Defect():
+        case entries.Defect() | entries.Note():
             found += [entry.item] if entry.item else []
         case entries.Incident() | entries.Repair():
             found += entry.touched
@@ -260,5 +260,6 @@ _DETAILS: Mapping[type, Callable[[Any], Iterator[Detail]]] = {
     entries.Inspection: _inspection,
     entries.Repair: _repair,
     entries.Defect: _defect,
+    entries.Note: lambda entry: iter([("item", entry.item or "")]),
     entries.Alteration: alteration_details,
 }
