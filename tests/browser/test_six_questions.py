@@ -8,9 +8,9 @@ from .conftest import Looks
 
 WIDTH, HEIGHT = 390, 844
 QUESTIONS = {
-    "what can I fly": (["Going flying"], "Burdock", "due soon"),
+    "what can I fly": (["Going flying"], "nothing open Thistledown", "due soon Burdock"),
     "what comes first": (["Due"], "Boom clamp", "open"),
-    "which pack is worst": (["Stock"], "P-33", "82.2 %"),
+    "which pack is worst": (["Stock"], "Packs, worst first", "P-33 82.2 %"),
     "which way turns front-left": (["Burdock"], "forward", "front-left ccw output 4"),
     "which set is in": (["Burdock"], "Gain set", "long-blades"),
     "when was the failsafe tested": (["Burdock"], "failsafe last tested", "30 October 2026"),
@@ -26,7 +26,7 @@ ON_SCREEN = """() => {
         && box.top >= 0 && box.bottom <= innerHeight && box.right <= innerWidth)
       found.push(node.data.trim());
   }
-  return found.join(' ');
+  return found.join(' ').replace(/\\s+/g, ' ');
 }"""
 
 

@@ -4,7 +4,7 @@ import re
 import xml.etree.ElementTree as ET
 
 from buildbook.figures.answers.everything import FIGURES
-from buildbook.pages.aircraft import figure_sources, figure_summary, figures
+from buildbook.pages.aircraft import aircraft, figure_sources, figure_summary, figures
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
 from buildbook.words.figures import aside_words, cell_words, column_words
@@ -153,4 +153,17 @@ def test_a_small_margin_is_told_once(demo_reports):
 
     assert "battery_margin" == on_front[-1]
     assert 1 == names.count("battery_margin")
-    assert "hover_current" == names[names.index("battery_margin") - 1]
+    assert "hover_throttle" == names[names.index("battery_margin") - 1]
+
+
+def test_the_current_as_flown_stands_in_place_of_what_theory_says(demo_reports):
+    """Burdock draws 8.6 A by its log and 7.7 A by theory, which is what is left without it."""
+    shown = demo_reports.headlines("burdock").shown
+    led = [one.name for one in figure_summary.summary(demo_reports, "burdock")]
+    unflown = [one for one in shown if one.name != "flown_current"]
+    page = aircraft.page(demo_reports, "burdock")
+    html = Press(demo_reports, theme_folders(None)).compose(page)
+
+    assert ["flown_current"] == [name for name in led if name.endswith("_current")]
+    assert "hover_current" in [one.name for one in figure_summary.as_flown(unflown)]
+    assert ("Flown current" in html, "Hover current" in html) == (True, False)

@@ -56,6 +56,9 @@ def test_the_set_in_force_stands_against_the_one_before(reports):
     assert [("axis", "term", "in force", "against", "change")] == [
         one.columns for one in gains.page(reports, "sedge").facts["changes"]
     ]
+    assert [(("roll", "p", "38", "47.5", "-9.5"),)] == [
+        one.rows for one in gains.page(reports, "sedge").facts["changes"]
+    ]
     assert "Ratio" not in html
 
 

@@ -7,6 +7,7 @@ import msgspec
 
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft.figure_summary import as_flown
 from buildbook.pages.page import Page
 from buildbook.pages.story.portrait import portrait_of
 from buildbook.pages.work.due import InOrder, in_order
@@ -90,7 +91,7 @@ def page(reports: Reports, slug: str) -> Page:
                 (one, inoperative_words(one.defect)) for one in reports.inoperative(slug)
             ),
             "drive": DRIVE,
-            "headlines": headlines.shown,
+            "headlines": as_flown(headlines.shown),
             "unknown": headlines.lacks,
             "settings": tuple(sorted(aircraft.settings.values(), key=_by_setting)),
             "gains": gains,

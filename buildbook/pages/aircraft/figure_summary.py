@@ -1,6 +1,6 @@
 """What the figures page begins with: the figures that matter, and packs side by side."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
@@ -11,7 +11,10 @@ from buildbook.words.figures import meaning_of
 from buildbook.words.measures.figure_values import value_words
 
 _MARGINS = ("motor_margin", "esc_margin", "battery_margin")
-_MARGIN_AFTER = "hover_current"
+_MARGIN_AFTER = ("hover_throttle", "hover_current")
+_FLOWN_INSTEAD = {"hover_current": "flown_current"}
+"""What theory says, and the figure of the log that is shown in its place where there is one."""
+
 _ELSEWHERE = ("rotation_balance", "start_spread")
 """Seen at the bench: the set-up sheet tells them."""
 
@@ -38,14 +41,22 @@ def summary(reports: Reports, slug: str) -> tuple[Headline, ...]:
 
 def _summary(reports: Reports, slug: str) -> Iterator[Headline]:
     margin = _first_margin(reports.figures_of_aircraft(slug))
+    shown = as_flown(reports.headlines(slug).shown)
+    after = next((one for one in reversed(shown) if one.name in _MARGIN_AFTER), None)
     told = False
-    for one in reports.headlines(slug).shown:
+    for one in shown:
         again = told and margin is not None and one.name == margin.name  # so little that both tell
         if one.name not in _ELSEWHERE and not again:
             yield one
-        if one.name == _MARGIN_AFTER and margin is not None:
+        if one is after and margin is not None:
             told = True
             yield margin
+
+
+def as_flown(headlines: Sequence[Headline]) -> tuple[Headline, ...]:
+    """Without what theory says of that which the log tells too."""
+    known = {one.name for one in headlines if one.figure is not None}
+    return tuple(one for one in headlines if _FLOWN_INSTEAD.get(one.name) not in known)
 
 
 def _first_margin(answers: Answers) -> Headline | None:

@@ -18,7 +18,8 @@ BELONGS = "These gains belong to this aircraft and its controller; check yours."
 
 
 class Changes(msgspec.Struct, frozen=True, kw_only=True):
-    """The set in force against another, term by term. words: which set that is, what differs."""
+    """The set in force against another. words: which set that is, what differs; rows: only terms
+    that differ, as all others stand side by side above."""
 
     against: str
     words: str
@@ -70,6 +71,7 @@ def _changes(answers: Answers) -> Iterator[Changes]:
                 rows=tuple(
                     tuple(map(cell_words, columns, row))  # each cell by the name of its column
                     for row in figure.table.rows
+                    if row[-1] != 0
                 ),
             )
 
