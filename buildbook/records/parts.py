@@ -296,7 +296,13 @@ class Carried(msgspec.Struct, frozen=True, kw_only=True):
     """Life before these records began."""
 
     duration_s: Annotated[
-        CarriedTime_s, key("Hours flown before", "3.2", shown="public", written="hours")
+        CarriedTime_s,
+        key(
+            "Hours flown before; of a glider's motor, ESC and propeller those that the motor ran",
+            "3.2",
+            shown="public",
+            written="hours",
+        ),
     ] = 0.0
     flights: Annotated[CarriedFlights, key("Flights before", "20", shown="public")] = 0
     cycles: Annotated[CarriedCycles, key("Full charge cycles before", "0", shown="public")] = 0.0

@@ -53,6 +53,8 @@ _COLUMN_UNITS = {
     "_wh": "Wh",
 }
 _SHARES = ("share", "margin", "start")
+_WAYS = {"forward_m": ("forward", "aft"), "right_m": ("right", "left")}
+"""Columns of places: which way a number above zero lies, and one below."""
 
 
 def column_words(column: str) -> str:
@@ -74,6 +76,9 @@ def cell_words(column: str, value: str | float | None) -> str:
         return _group_words(value) if column == "group" else value
     if column in _SHARES:
         return amounts.share(value)
+    if column in _WAYS:
+        said = amounts.length(abs(value))
+        return said if said == "0 mm" else f"{said} {_WAYS[column][value < 0]}"
     for suffix, unit in _COLUMN_UNITS.items():
         if column.endswith(suffix):
             return amounts.figure(value, unit)

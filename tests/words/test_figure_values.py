@@ -60,12 +60,14 @@ def test_a_figure_is_said_by_its_unit_and_its_name(
 @pytest.mark.parametrize(
     ("expected", "axis", "value"),
     [
-        ("1.8 mm forward", "forward", 0.0018),
-        ("4 mm aft", "forward", -0.004),
+        ("1.8 mm forward of the reference point", "forward", 0.0018),
+        ("4 mm aft of the reference point", "forward", -0.004),
         ("2 mm to the right", "right", 0.002),
         ("2 mm to the left", "right", -0.002),
+        ("3 mm below the reference point", "down", 0.003),
+        ("3 mm above the reference point", "down", -0.003),
         ("0 mm", "forward", 0.0),
-        ("-3 mm", "down", -0.003),
+        ("0 mm", "right", -0.00002),
     ],
 )
 def test_a_balance_says_which_way(expected: str, axis: str, value: float) -> None:

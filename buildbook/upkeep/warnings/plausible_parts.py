@@ -20,7 +20,7 @@ from buildbook.figures.answers.propulsion.bench.words import (
     whole_words,
 )
 from buildbook.figures.answers.propulsion.hover import hover_throttle
-from buildbook.records.parts import Spec
+from buildbook.records.parts import DRIVE, Spec
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
@@ -44,6 +44,8 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     for item in hangar.items.values():
         if item.is_pack:
             yield from _one_charge(item, sure)
+        elif item.spec.kind in DRIVE:
+            yield from _life_of_airframe(hangar, item)
 
 
 def _doubt(reason: str, place: Place, hint: str, about: str | None = None) -> Problem:
@@ -146,6 +148,25 @@ def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
                 "check its mass, the thrust table and the cell count of its pack",
                 aircraft.slug,
             )
+
+
+def _life_of_airframe(hangar: Hangar, item: ItemNow) -> Iterator[Problem]:
+    """A motor of a glider that came with all the hours of its airframe."""
+    before = item.item.carried
+    aircraft = hangar.aircraft[item.stays[0].aircraft] if item.stays else None
+    born = None if aircraft is None else aircraft.record.carried
+    if before is None or born is None or aircraft is None or not before.duration_s:
+        return
+    if before.duration_s == born.duration_s and any(
+        flight.motor_run_s is not None for flight in aircraft.flights
+    ):
+        yield _doubt(
+            f"{item.tag} has the {amounts.hours(before.duration_s)} that {aircraft.slug} was flown "
+            "before, though its motor does not run all the time",
+            item.item.place("carried"),
+            "of a motor, ESC or propeller write the hours that the motor ran",
+            aircraft.slug,
+        )
 
 
 def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:

@@ -93,13 +93,18 @@ def value_words(figure: Figure, value: float) -> str:
     return _with_places(_said(figure, value), value, places)
 
 
-_WAYS = {"forward": ("forward", "aft"), "right": ("to the right", "to the left")}
+_WAYS = {
+    "forward": ("forward of the reference point", "aft of the reference point"),
+    "right": ("to the right", "to the left"),
+    "down": ("below the reference point", "above the reference point"),
+}
 """Of a balance: which way a number above zero lies, and one below."""
 
 
 def _said(figure: Figure, value: float) -> str:
-    if figure.name == "balance" and figure.of in _WAYS and figure.unit == "m" and value:
-        return f"{amounts.length(abs(value))} {_WAYS[figure.of][value < 0]}"
+    if figure.name == "balance" and figure.of in _WAYS and figure.unit == "m":
+        said = amounts.length(abs(value))
+        return said if said == "0 mm" else f"{said} {_WAYS[figure.of][value < 0]}"
     if figure.worded == "rough":
         return _rough(value, figure.unit)
     say = WORDED.get(figure.worded)

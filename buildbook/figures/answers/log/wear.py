@@ -11,10 +11,11 @@ from buildbook.figures.answers.packs.use import uncounted
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
-from buildbook.records.parts import Carried
+from buildbook.records.parts import DRIVE, Carried
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import Counters
 
+MOTOR_TIME = "of a glider the time that its motor ran, not the time in the air"
 UNKNOWN = "at least; earlier history unknown"
 SUMMED = by_method("sum over the log, and the life before it", "the log")
 CYCLES = by_method(
@@ -58,8 +59,15 @@ def _born(craft: Craft) -> Place:
 
 def component_hours(part: Part) -> Iterator[Answer]:
     """Flying time of an item, on whichever aircraft."""
-    counters = part.item.counters
-    yield _of_part("component_hours", part, counters.duration_s / 3600, "h")
+    item = part.item
+    figure = _of_part("component_hours", part, item.counters.duration_s / 3600, "h")
+    if item.spec.kind in DRIVE and any(
+        flight.motor_run_s is not None
+        for stay in item.stays
+        for flight in part.hangar.aircraft[stay.aircraft].flights
+    ):
+        figure = msgspec.structs.replace(figure, notes=(*figure.notes, MOTOR_TIME))
+    yield figure
 
 
 def component_flights(part: Part) -> Iterator[Answer]:
@@ -111,7 +119,8 @@ def _counted(
     home: Place,
 ) -> Figure:
     inputs: list[Input] = []
-    if carried is not None:
+    missing = carried is not None and _is_missing(name, carried)
+    if carried is not None and not missing:
         before = _before(name, carried)
         known = measured if carried.basis == "measured" else declared
         inputs.append(known("life before the log", before, unit, home))
@@ -120,7 +129,7 @@ def _counted(
         value_here = value
     inputs.append(measured("in this log", value_here, unit, last))
     verdict = {"unknown": UNKNOWN, "estimate": "about"}.get(counters.basis)
-    if carried is not None and counters.basis != "unknown" and _is_missing(name, carried):
+    if missing and counters.basis != "unknown":
         verdict = f"at least; {name.rpartition('_')[2]} before the log are not recorded"
     return given_value(
         name,
@@ -134,9 +143,6 @@ def _counted(
 
 def _is_missing(name: str, carried: Carried) -> bool:
     """Whether a life before the log was written without this count, though with another."""
-    kind = name.rpartition("_")[2]
-    if kind not in ("hours", "flights", "cycles"):
-        return False
     lived = carried.flights > 0 or carried.duration_s > 0 or carried.cycles > 0
     return lived and _before(name, carried) <= 0
 
