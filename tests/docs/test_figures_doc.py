@@ -15,7 +15,7 @@ from buildbook.figures.answers.flight.climb import (
 )
 from buildbook.figures.answers.flight.climb import OVER_STALL as OVER_IN_CLIMB
 from buildbook.figures.answers.flight.prediction import UNFLOWN_SHARE
-from buildbook.figures.answers.mass.loading import MAX_LIFT_COEFFICIENT
+from buildbook.figures.answers.mass.loading import MAX_LIFT_COEFFICIENT, MAX_LIFT_RANGE
 from buildbook.figures.answers.mass.payload import WANTED
 from buildbook.figures.answers.packs.packs import (
     CELL_RESISTANCE_OHM_AH,
@@ -83,7 +83,8 @@ VALUES = {
     "load of the copper": f"{USUAL_A_MM2[1]:g} A/mm², in a hover and at full throttle",
     "figure of merit": f"{FIGURE_OF_MERIT:g}",
     "yaw arm": f"{YAW_ARM_SHARE:g} of the diameter",
-    "greatest lift coefficient": f"{MAX_LIFT_COEFFICIENT:g}",
+    "greatest lift coefficient":
+        f"{MAX_LIFT_COEFFICIENT:g}, {MAX_LIFT_RANGE[0]:g} to {MAX_LIFT_RANGE[1]:g}",
     "hot copper": f"{HOT_COPPER_K - 273.15:g} °C",
     "spread of the power": f"{percent(UNFLOWN_SHARE)} either way, before the first flight",
     "receiver neutral": f"nought of the travel, {NEUTRAL_AT['µs']:g} µs of a pulse",

@@ -119,6 +119,19 @@ def test_an_estimate_is_told_as_about(tmp_path: Path) -> None:
     assert ("about", "spec") == (figure.verdict, figure.basis)
 
 
+def test_crashes_before_the_log_are_not_nought(tmp_path: Path) -> None:
+    """A life before the log is written without its crashes: those of the log are the least."""
+    items = ITEMS.replace(
+        "{tag: C-1, spec: controller, acquired: 2026-01-01}",
+        "{tag: C-1, spec: controller, acquired: 2026-01-01, carried: {hours: 30}}",
+    )
+    hangar = opened(tmp_path, {**SMALL, "parts/items.yaml": items})
+    figure = found(figures_of_item(hangar, "C-1"), "component_crashes")
+
+    assert "at least; crashes before the log are not recorded" == figure.verdict
+    assert ["in this log"] == [one.name for one in figure.inputs]
+
+
 def test_capacity_and_its_change_a_charge(tmp_path: Path) -> None:
     """2200, 2150, 2100 mAh after 10, 20, 30 charges: -5 mAh a charge; 95.5 % of rated."""
     entries, day = [], 0

@@ -10,6 +10,7 @@ import pytest
 from small_hangars import found, opened, refused
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 GLIDER = {
     "hangar.yaml": "format: 1\nhangar: Shed\nreserve: 20 %\n",
@@ -56,6 +57,31 @@ def test_a_motor_has_the_time_that_it_ran_and_a_frame_the_time_in_the_air(tmp_pa
         tag: hours[tag] for tag in ("M-1", "E-1", "R-1", "F-1", "S-1")
     }
     assert {12} == {items[tag].counters.flights for tag in ("M-1", "F-1")}
+
+
+def test_hours_of_a_driven_part_say_which_they_are(tmp_path: Path) -> None:
+    """Those of a motor are its own, those of a servo the time in the air."""
+    hangar = glider(tmp_path, flights(2))
+    said = "of a glider the time that its motor ran, not the time in the air"
+
+    for tag, told in (("M-1", True), ("E-1", True), ("S-1", False)):
+        notes = found(figures_of_item(hangar, tag), "component_hours").notes
+        assert told == (said in notes)
+
+
+def test_a_motor_that_came_with_the_hours_of_its_airframe_is_doubted(tmp_path: Path) -> None:
+    """25 h of a glider are none of its motor; 3 h may be, and of a frame they are its own."""
+    craft = GLIDER["aircraft/kite/aircraft.yaml"] + "carried: {hours: 25, basis: estimate}\n"
+    said = "has the 25.0 h that kite was flown before, though its motor does not run all the time"
+    for number, (letter, hours, doubts) in enumerate((("e", 25, 1), ("e", 3, 0), ("f", 25, 0))):
+        items = GLIDER["parts/items.yaml"].replace(
+            f"spec: {letter}, acquired: 2026-01-02",
+            f"spec: {letter}, acquired: 2026-01-02, carried: {{hours: {hours}, basis: estimate}}",
+        )
+        files = {**GLIDER, "parts/items.yaml": items, "aircraft/kite/aircraft.yaml": craft}
+        files["aircraft/kite/logbook.yaml"] = FITTED + flights(1)
+        found_doubts = doubted_parts(opened(tmp_path / str(number), files), frozenset())
+        assert doubts == len([one for one in found_doubts if said in one.reason])
 
 
 def test_where_no_run_is_noted_the_motor_has_the_whole_flight(tmp_path: Path) -> None:

@@ -88,9 +88,13 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     Hover with those 100 g: 24.42 Wh · 0.8 at the power of the bench for 1.3 kg, 3.1872 N a motor,
     on the line from 22.2 W at 2.4 N to 55.5 W at 4.6 N.
     """
-    usual = found(quad(tmp_path / "usual", benched()), "payload", "P-1")
     files = benched()
     craft = files["aircraft/sedge/aircraft.yaml"]
+    free = {
+        **files,
+        "aircraft/sedge/aircraft.yaml": craft.replace("bounds: {max_mass: 1300 g}\n", ""),
+    }
+    usual = found(quad(tmp_path / "usual", free), "payload", "P-1")
     files["aircraft/sedge/aircraft.yaml"] = craft.replace(
         "max_mass: 1300 g", "max_mass: 1300 g, thrust_to_weight: 2.5"
     )
@@ -98,8 +102,9 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
 
     assert pytest.approx(33.6 / (2 * 9.80665) - 1.2, rel=1e-4) == usual.value
     assert "rests on what is assumed: wanted thrust to weight" == usual.notes[0]
-    assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == wanted.value
-    assert "your own mass limit comes first, with 100 g left to it" in (wanted.verdict or "")
+    assert pytest.approx(0.1) == wanted.value
+    by_thrust = wanted.other["by the thrust to weight, kg"]
+    assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == by_thrust
     pull = 1.3 * 9.80665 / 4
     watts = 4 * (22.2 + 33.3 * (pull - 2.4) / 2.2)
     assert (
@@ -108,9 +113,9 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     )
     assert wanted.verdict is not None
     assert wanted.verdict.startswith(
-        "to a thrust to weight of 2.5; your own mass limit comes first, with 100 g left to it; "
-        "hovers "
+        "to your own mass limit; 170 g to a thrust to weight of 2.5; hovers "
     )
+    assert {"all-up mass with P-1", "maximum mass"} == {one.name for one in wanted.inputs}
 
 
 def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
@@ -130,12 +135,14 @@ def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
     free = found(quad(tmp_path / "free", files), "payload", "P-1")
 
     assert (
-        "to a thrust to weight of 2; your own mass limit comes first, with 100 g left to it; "
-        "flies 7 min 48 s with that, 8 min 48 s without, as flown"
+        "to your own mass limit; 513 g to a thrust to weight of 2; "
+        "flies 7 min 48 s with it, 8 min 48 s without, as flown"
     ) == limited.verdict
-    assert {"hover without it, s": 528.0, "hover at your own limit, s": 468.26} == pytest.approx(
-        limited.other, rel=1e-4
-    )
+    assert {
+        "by the thrust to weight, kg": 0.51312,
+        "hover without it, s": 528.0,
+        "hover at your own limit, s": 468.26,
+    } == pytest.approx(limited.other, rel=1e-4)
     assert (
         "to a thrust to weight of 2; flies 5 min 10 s with it, 8 min 48 s without, as flown"
         == free.verdict
@@ -173,6 +180,20 @@ def test_stall_in_a_turn(tmp_path: Path) -> None:
         )
         == shares
     )
+
+
+def test_stall_without_a_lift_coefficient_lies_in_a_range(tmp_path: Path) -> None:
+    """Of 1.1, at 1.4 and 0.8: √(2·0.886·9.80665/(1.225·0.30·C_L)); common practice, no source."""
+    files = plane(FLOWN)
+    craft = files["aircraft/teal/aircraft.yaml"]
+    files["aircraft/teal/aircraft.yaml"] = craft.replace(", max_lift_coefficient: 1.2", "")
+    answers = figures_of_aircraft(opened(tmp_path, files), "teal")
+    level, turn = found(answers, "stall_speed"), found(answers, "banked_stall_speed")
+
+    assert "default" == level.basis
+    expected = [(2 * 0.886 * 9.80665 / (1.225 * 0.30 * lift)) ** 0.5 for lift in (1.4, 1.1, 0.8)]
+    assert pytest.approx(expected) == [level.low, level.value, level.high]
+    assert pytest.approx([2**0.5 * one for one in expected]) == [turn.low, turn.value, turn.high]
 
 
 def test_climb_of_a_glider_by_its_log(tmp_path: Path) -> None:

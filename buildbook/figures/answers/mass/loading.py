@@ -24,7 +24,7 @@ from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 
 # Lift coefficient at the stall of a plain model wing. Common practice, no source.
-MAX_LIFT_COEFFICIENT = 1.1
+MAX_LIFT_COEFFICIENT, MAX_LIFT_RANGE = 1.1, (0.8, 1.4)
 BANKS = (0, 15, 30, 45, 60, 75)
 STEEP = 60  # twice its weight
 
@@ -120,17 +120,26 @@ def stall_figure(craft: Craft) -> Figure:
         lift = declared("greatest lift coefficient", wing.max_lift_coefficient, "ratio", place)
     else:
         place = record.place("wing")
-        words = "common practice, no source"
+        words = f"{MAX_LIFT_RANGE[0]:g} to {MAX_LIFT_RANGE[1]:g}; common practice, no source"
         lift = default("greatest lift coefficient", MAX_LIFT_COEFFICIENT, "ratio", words, place)
+    inputs = {
+        "mass_kg": _mass(craft),
+        "wing_area_m2": area,
+        "max_lift_coefficient": lift,
+        "density_kg_m3": density(craft),
+    }
+    ends: dict[str, float] = {}
+    if lift.basis == "default":
+        values = {key: number(one) for key, one in inputs.items()}
+        ends = {
+            end: stall_speed_m_s(**{**values, "max_lift_coefficient": most})
+            for end, most in zip(("low", "high"), MAX_LIFT_RANGE[::-1], strict=True)
+        }
     return worked(
         "stall_speed",
         stall_speed_m_s,
-        {
-            "mass_kg": _mass(craft),
-            "wing_area_m2": area,
-            "max_lift_coefficient": lift,
-            "density_kg_m3": density(craft),
-        },
+        inputs,
+        **ends,
         unit="m/s",
         way=by_law("stall_speed_m_s"),
         notes=("level flight; a turn or a gust takes more",),
@@ -144,7 +153,8 @@ def banked_stall_speed(craft: Craft) -> Iterator[Answer]:
 
 
 def _banked(craft: Craft) -> Figure:
-    level = from_figure(stall_figure(craft), "stall speed, level")
+    stall = stall_figure(craft)
+    level = from_figure(stall, "stall speed, level")
     law = by_law("banked_stall_speed_m_s")
 
     def speed(level_stall_speed_m_s: float, bank: float) -> float:
@@ -159,6 +169,8 @@ def _banked(craft: Craft) -> Figure:
         {"level_stall_speed_m_s": level},
         unit="m/s",
         way=law,
+        low=None if stall.low is None else speed(stall.low, STEEP),
+        high=None if stall.high is None else speed(stall.high, STEEP),
         verdict=f"at {STEEP}° of bank",
         table=Table(columns=("bank", "stall_m_s", "times its weight"), rows=rows),
         notes=("a level turn; pulling harder stalls earlier",),

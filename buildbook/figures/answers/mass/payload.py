@@ -25,6 +25,8 @@ PAYLOAD = by_method(
     "thrust_to_weight",
 )
 
+BELOW_LIMIT = by_method("m_max - m: your own maximum mass less the all-up mass", "addition")
+
 
 def payload(craft: Craft) -> Iterator[Answer]:
     """The mass that may be added, for each pack."""
@@ -57,33 +59,48 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         **interference(craft),
     }
     value = spare(**{key: number(one) for key, one in inputs.items()})
-    left = _left(craft, number(mass), value)
-    verdict, other = _then(craft, pack, number(mass), min(value, left), limited=left < value)
+    words = f"to a thrust to weight of {amounts.significant(number(wanted), 3)}"
+    limit = _limit(craft)
+    limited = limit is not None and number(limit) - number(mass) < value
+    other: dict[str, float] = {}
+    if limit is not None and limited:
+        other = {"by the thrust to weight, kg": value}
+        words = f"to your own mass limit; {1000 * value:.0f} g {words}"
+        value = number(limit) - number(mass)
+    then, times = _then(craft, pack, number(mass), value, limited=limited)
+    other |= times
     return worked(
         "payload",
-        spare,
-        inputs,
+        _below if limited else spare,
+        {"mass_kg": mass, "max_mass_kg": limit} if limit is not None and limited else inputs,
         unit="kg",
-        way=PAYLOAD,
+        way=BELOW_LIMIT if limited else PAYLOAD,
         of=pack.tag,
-        further=full.further,
-        verdict="; ".join(
-            (
-                f"to a thrust to weight of {amounts.significant(number(wanted), 3)}",
-                *_bound(left, value),
-                verdict,
-            )
-        ),
+        further=() if limited else full.further,
+        verdict=f"{words}; {then}",
         other=other,
-        in_verdict=tuple(other) if len(other) > 1 else (),
+        in_verdict=tuple(other) if len(times) > 1 else (),
         notes=(*full.notes, *pair_notes(craft)),
     )
+
+
+def _limit(craft: Craft) -> Input | None:
+    """The keeper's greatest mass, where one is written."""
+    bounds = craft.now.bounds
+    if bounds is None or bounds.max_mass_kg is None:
+        return None
+    place = craft.now.places.get("bounds", craft.home)
+    return declared("maximum mass", bounds.max_mass_kg, "kg", place)
+
+
+def _below(mass_kg: float, max_mass_kg: float) -> float:
+    return max_mass_kg - mass_kg
 
 
 def _then(
     craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float, *, limited: bool
 ) -> tuple[str, dict[str, float]]:
-    """Time in a hover without and with it; limited: with what the keeper's own limit leaves."""
+    """Time in a hover without and with it; limited: it is what the keeper's own limit leaves."""
     if spare_kg <= 0:
         return "nothing to spare", {}
     without, loaded, how = _times(craft, pack, mass_kg, mass_kg + spare_kg)
@@ -91,7 +108,7 @@ def _then(
     if isinstance(loaded, Exception):
         return f"how long it hovers then is not known: {loaded}", other
     words = (
-        f"{how.verb} {amounts.duration(loaded)} with {'that' if limited else 'it'}, "
+        f"{how.verb} {amounts.duration(loaded)} with it, "
         f"{amounts.duration(without)} without, {how.by}"
     )
     key = "hover at your own limit, s" if limited else "hover with it, s"
@@ -127,29 +144,14 @@ def _times(
         return without, refused, theory
 
 
-def _left(craft: Craft, mass_kg: float, spare_kg: float) -> float:
-    """What the keeper's greatest mass leaves in kg; all of the payload where none is written."""
-    bounds = craft.now.bounds
-    if bounds is None or bounds.max_mass_kg is None:
-        return spare_kg
-    return max(0.0, bounds.max_mass_kg - mass_kg)
-
-
-def _bound(left_kg: float, spare_kg: float) -> tuple[str, ...]:
-    """Where the keeper's greatest mass comes first."""
-    if left_kg >= spare_kg:
-        return ()
-    return (f"your own mass limit comes first, with {1000 * left_kg:.0f} g left to it",)
-
-
 FIGURES = (
     FigureSpec(
         name="payload",
         title="Payload",
-        line="What it may carry at the wanted thrust to weight.",
+        line="What may be added to it, by thrust or your own mass limit.",
         about=(
-            "Mass that may be added until the wanted thrust to weight is reached, and the time in "
-            "a hover with and without it."
+            "Mass that may be added until the wanted thrust to weight or the keeper's own limit is "
+            "reached, and the time in a hover with and without it."
         ),
         topic="Mass and balance",
         unit="kg",
@@ -157,7 +159,7 @@ FIGURES = (
         shown="public",
         of_aircraft=payload,
         laws=("bench_full_throttle", "full_throttle_point"),
-        methods=(PAYLOAD,),
+        methods=(PAYLOAD, BELOW_LIMIT),
         held_by=("tests/figures/answers/test_trim_and_turns.py",),
     ),
 )
