@@ -245,6 +245,7 @@ FLIGHT: dict[str, Law] = {
         margins.charge_current_a, "I", "A", DEFINITION, "only a rate recorded for the pack"
     ),
     "current_margin": formula(margins.current_margin, "μ", "", DEFINITION),
+    "power_margin": formula(margins.power_margin, "μ", "", DEFINITION),
     # masses
     "on_named_side": method(
         mass_classes.on_named_side, "side", "", "the rule of the row", "compared in whole mg"

@@ -114,6 +114,7 @@ INPUTS: dict[str, Input] = {
     "bank_rad": Input("φ", "rad", -1.5, 1.5),
     # ratings and shares
     "rating_a": Input("I_max", "A", 1e-3, 1e4),
+    "rating_w": Input("P_max", "W", 1e-3, 1e6),
     "discharge_rate_c": Input("c", "1/h", 0.01, 1000.0),
     "charge_rate_c": Input("c", "1/h", 0.01, 100.0),
 }

@@ -222,6 +222,7 @@ def test_a_part_without_a_mass_is_listed_and_stops_the_sum(tmp_path: Path) -> No
     budget = found(answers, "mass_budget")
     assert budget.table is not None
     assert ("unknown", "mass of C-1", None, None) == budget.table.rows[-1]
+    assert "each share is of what has a mass" in budget.notes
     assert because in budget.notes
 
 

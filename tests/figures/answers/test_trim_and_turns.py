@@ -40,6 +40,18 @@ def test_move_the_battery(tmp_path: Path) -> None:
     assert "to 13.6 % of the mean chord, the middle of the limits" in figure.notes
 
 
+def test_a_battery_that_would_have_to_fly_ahead_of_the_nose(tmp_path: Path) -> None:
+    """To 41.1 mm: 36.97 mm · 886/210 = 156 mm from 35 mm aft to 121 mm ahead; the nose is at 60."""
+    answers = model(tmp_path, "bounds: {forward_cg: 0 %, aft_cg: 1 %}")
+    figure = found(answers, "battery_shift")
+
+    assert pytest.approx((78.07 - 41.1) * 886 / 210 / 1000, rel=1e-3) == figure.value
+    assert (
+        "move P-1 forward, which is ahead of the nose: the pack alone does not do it"
+        == figure.verdict
+    )
+
+
 def test_ballast_at_the_nose(tmp_path: Path) -> None:
     """55.0 g at -60 mm (check values, section 2)."""
     figure = found(model(tmp_path), "ballast")

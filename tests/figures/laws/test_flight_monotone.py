@@ -225,6 +225,7 @@ def test_margins():
     assert 4.4 == margins.charge_current_a(2.2, 2.0)
     assert 0.25 == margins.current_margin(30.0, 40.0)
     assert -0.25 == margins.current_margin(50.0, 40.0)
+    assert 0.25 == margins.power_margin(6000.0, 8000.0)
     assert 2e7 == pytest.approx(wire.current_density_a_m2(40.0, 2e-6), rel=1e-12)
     assert 19.536 == pytest.approx(battery.usable_energy_wh(24.42, 0.2), rel=1e-12)
     assert 0.006 == pytest.approx(battery.pack_resistance_ohm(0.004, 3, 2), rel=1e-12)

@@ -32,6 +32,7 @@ CORRECTED = by_method(
     "last weighing, plus what was fitted since, less what was removed since", HANDBOOK
 )
 WEIGHED = by_method("last weighing", "the scales")
+PARTIAL = "each share is of what has a mass"
 
 
 def all_up_mass(craft: Craft) -> Iterator[Answer]:
@@ -202,7 +203,11 @@ def _budget(craft: Craft) -> Figure:
         of=None if pack is None else pack.tag,
         inputs=_with_kinds(ordered),
         table=Table(columns=("group", "part", "mass_kg", "share"), rows=(*rows, *unknown)),
-        notes=(*(missing.because for missing in lacking), *notes),
+        notes=(
+            *(missing.because for missing in lacking),
+            *((PARTIAL,) if lacking and pieces else ()),
+            *notes,
+        ),
         other={"sum_kg": total, **other},
     )
 

@@ -142,8 +142,21 @@ def _shift(craft: Craft) -> Figure:
     return msgspec.structs.replace(
         figure,
         value=abs(value),
-        verdict=f"move {pack.tag} {side}",
+        verdict=f"move {pack.tag} {side}{_outside(craft, -(at + value))}",
     )
+
+
+def _outside(craft: Craft, forward_m: float) -> str:
+    """That a place is ahead of the nose of an aeroplane or behind its tail, where those are known."""
+    for end, sign in () if craft.hovers else (("nose", 1), ("tail", -1)):
+        try:
+            edge_m = craft.station_at(end)[0]
+        except Lacking:
+            continue
+        if sign * (forward_m - edge_m) > 0:
+            where = "ahead of the nose" if sign > 0 else "behind the tail"
+            return f", which is {where}: the pack alone does not do it"
+    return ""
 
 
 def _within(craft: Craft, aim: Aim) -> bool:

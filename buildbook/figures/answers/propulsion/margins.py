@@ -1,6 +1,6 @@
 """Currents against ratings, and which limit is reached first."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -24,6 +24,7 @@ from buildbook.figures.answers.working import (
 from buildbook.figures.laws.propulsion.margins import (
     current_margin,
     discharge_rate_c,
+    power_margin,
     rated_current_a,
 )
 from buildbook.report.figure import Figure, Input, Table
@@ -83,6 +84,10 @@ def _asked(current_a: float, supply_v: float, rating: Input) -> float:
     return current_a * supply_v if rating.unit == "W" else current_a
 
 
+def _margin_of(rating: Input) -> Callable[[float, float], float]:
+    return power_margin if rating.unit == "W" else current_margin
+
+
 def _station_rows(craft: Craft, kind: str) -> list[_Row]:
     """Each rating of each motor station, least margin first."""
     full = full_throttle(craft, craft.pack)
@@ -95,7 +100,7 @@ def _station_rows(craft: Craft, kind: str) -> list[_Row]:
         current = amps.get(_kind(rotor), max(amps.values()))
         for rating in _ratings(craft, rotor, kind):
             asked = _asked(current, values["supply_v"], rating)
-            margin = current_margin(asked, number(rating))
+            margin = _margin_of(rating)(asked, number(rating))
             rows.append(_Row(margin, rotor.station, item.tag if item else "", asked, rating))
     if not rows:
         raise Lacking("no motor station is known: write 'stations'", craft.home)
@@ -118,10 +123,10 @@ def _least(craft: Craft, kind: str) -> Figure:
 
     def margin(rating: float, **values: float) -> float:
         current = full.points(values)[worst[0] if worst else 0].current_a
-        return current_margin(_asked(current, values["supply_v"], least.rating), rating)
+        return _margin_of(least.rating)(_asked(current, values["supply_v"], least.rating), rating)
 
     of_kind = ("ESC",) if kind == "esc" else ("motor", "power of the motor")
-    law = by_law("current_margin")
+    law = by_law(_margin_of(least.rating).__name__)
     what = "P" if least.rating.unit == "W" else "I"
     warned, fresh = warned_fresh(
         craft, craft.known_packs, least.margin, lambda one: one.what in of_kind
@@ -132,7 +137,7 @@ def _least(craft: Craft, kind: str) -> Figure:
         margin,
         {"rating": least.rating, **full.inputs},
         unit="ratio",
-        way=law.written(f"{law.formula.replace('I', what)}; {what} at full throttle"),
+        way=law.written(f"{law.formula}; {what} at full throttle"),
         further=full.further,
         verdict="; ".join(
             (
@@ -342,7 +347,7 @@ FIGURES = (
         worded="share",
         shown="public",
         of_aircraft=motor_margin,
-        laws=("current_margin",),
+        laws=("current_margin", "power_margin"),
         held_by=("tests/figures/answers/test_bench_and_wire.py",),
     ),
 )

@@ -53,3 +53,13 @@ def current_margin(current_a: float, rating_a: float) -> float:
     """
     within(current_a=current_a, rating_a=rating_a)
     return 1 - current_a / rating_a
+
+
+@finite_only
+def power_margin(power_w: float, rating_w: float) -> float:
+    """The same of a power in W and a rating in W.
+
+    ValueError: a value out of range. Source: the definition.
+    """
+    within(power_w=power_w, rating_w=rating_w)
+    return 1 - power_w / rating_w
