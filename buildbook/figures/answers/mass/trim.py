@@ -147,7 +147,7 @@ def _shift(craft: Craft) -> Figure:
 
 
 def _outside(craft: Craft, forward_m: float) -> str:
-    """That a place is ahead of the nose of an aeroplane or behind its tail, where those are known."""
+    """That a place is ahead of the nose of an aeroplane or behind its tail, if those are known."""
     for end, sign in () if craft.hovers else (("nose", 1), ("tail", -1)):
         try:
             edge_m = craft.station_at(end)[0]
