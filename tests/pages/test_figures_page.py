@@ -5,6 +5,7 @@ import xml.etree.ElementTree as ET
 
 from buildbook.figures.answers.everything import FIGURES
 from buildbook.pages.aircraft import aircraft, figure_sources, figure_summary, figures
+from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
 from buildbook.words.figures import aside_words, cell_words, column_words
@@ -98,6 +99,9 @@ def test_cells_are_said_by_the_unit_in_their_column():
     assert "not recorded" == cell_words("mass_kg", None)
     assert ("sum", "1028 g") == aside_words("sum_kg", 1.0283)
     assert ("of the first", "106 %") == aside_words("of the first", 1.06)
+    assert "322 mm aft" == cell_words("forward_m", -0.322)
+    assert "0.3 mm left" == cell_words("right_m", -0.0003)
+    assert "0 mm" == cell_words("right_m", -0.00001)
 
 
 def test_predicted_against_flown_needs_enough_flights(demo_reports, owner):
@@ -110,7 +114,8 @@ def test_the_public_is_told_for_which_air(owner, public, owner_press, public_pre
     """The elevation of the field is not shared, so figures differ from those of the owner."""
     words = "Figures that depend on the air are for sea level."
 
-    assert words in public_press.compose(figures.page(public, "sedge"))
+    for page in (figures.page, builds.page):
+        assert words in public_press.compose(page(public, "sedge"))
     assert words not in owner_press.compose(figures.page(owner, "sedge"))
 
 

@@ -56,6 +56,18 @@ def html_of(reports):
     return as_read(Press(reports, theme_folders(None)).compose(write_up.page(reports, "sedge")))
 
 
+def test_a_figure_in_a_story_says_for_which_air(open_changed):
+    """In public for sea level, as on the page of figures; a reserve is left of a time alone."""
+    text = "# S\n\n@ figure disk_loading\n\n@ figure flight_time\n"
+    words = "What depends on the air is for sea level."
+    public, owner = (html_of(opened(open_changed, text, one)) for one in ("public", "owner"))
+
+    assert (2, 0) == (public.count(words), owner.count(words))
+    assert "Figures that depend on the air are for sea level." in public
+    assert "Worked out from what was entered. <a" in owner
+    assert "Leave a reserve" not in owner.partition('aria-label="Flight time"')[0]
+
+
 def test_nothing_harmful_is_left_of_the_markdown(open_changed):
     """Scripts, handlers and addresses that run are gone; the words stay."""
     html = html_of(opened(open_changed))
