@@ -73,6 +73,9 @@ def test_a_figure_is_said_by_its_unit_and_its_name(
 def test_a_balance_says_which_way(expected: str, axis: str, value: float) -> None:
     """A sign that nobody defines beside it is no direction."""
     figure = msgspec.structs.replace(of("balance", "m"), of=axis, value=value)
+    chord = msgspec.structs.replace(of("balance", "ratio"), of="mean chord", value=0.271)
+
+    assert "27.1 % of the mean chord" == value_words(chord, 0.271)
 
     assert expected == value_words(figure, value)
 

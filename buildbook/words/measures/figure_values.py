@@ -105,6 +105,8 @@ def _said(figure: Figure, value: float) -> str:
     if figure.name == "balance" and figure.of in _WAYS and figure.unit == "m":
         said = amounts.length(abs(value))
         return said if said == "0 mm" else f"{said} {_WAYS[figure.of][value < 0]}"
+    if figure.name == "balance" and figure.of == "mean chord":
+        return f"{amounts.share(value)} of the mean chord"
     if figure.worded == "rough":
         return _rough(value, figure.unit)
     say = WORDED.get(figure.worded)

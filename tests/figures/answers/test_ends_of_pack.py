@@ -227,7 +227,7 @@ def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
     heated = 226**2 * math.log(314.5 / 254.5) * (3.3088 / peak) ** 2
     assert {"20 °C to 80 °C uncooled, s": pytest.approx(heated, rel=1e-3)} == full.other
     assert (
-        "more than is usual; with nothing to cool it 30 s take the copper from 20 °C to 80 °C"
+        "more than is usual; 30 s of it take the copper from 20 °C to 80 °C if nothing cools it"
         == full.verdict
     )
     assert "at full throttle, standing still, with P-1 full" in full.notes

@@ -128,18 +128,17 @@ def stall_figure(craft: Craft) -> Figure:
         "max_lift_coefficient": lift,
         "density_kg_m3": density(craft),
     }
-    ends: dict[str, float] = {}
-    if lift.basis == "default":
-        values = {key: number(one) for key, one in inputs.items()}
-        ends = {
-            end: stall_speed_m_s(**{**values, "max_lift_coefficient": most})
-            for end, most in zip(("low", "high"), MAX_LIFT_RANGE[::-1], strict=True)
-        }
+    values = {key: number(one) for key, one in inputs.items()}
+    slow, fast = (
+        stall_speed_m_s(**{**values, "max_lift_coefficient": most}) for most in MAX_LIFT_RANGE[::-1]
+    )
+    assumed = lift.basis == "default"
     return worked(
         "stall_speed",
         stall_speed_m_s,
         inputs,
-        **ends,
+        low=slow if assumed else None,
+        high=fast if assumed else None,
         unit="m/s",
         way=by_law("stall_speed_m_s"),
         notes=("level flight; a turn or a gust takes more",),

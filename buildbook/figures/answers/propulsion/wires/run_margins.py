@@ -123,8 +123,8 @@ def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
     hot = heating_s(number(amps), number(area), COPPER_REFERENCE_K, HOT_COPPER_K)
     return msgspec.structs.replace(
         figure,
-        verdict=f"more than is usual; with nothing to cool it {amounts.figure(hot, 's')} take the "
-        "copper from 20 °C to 80 °C",
+        verdict=f"more than is usual; {amounts.figure(hot, 's')} of it take the copper from 20 °C "
+        "to 80 °C if nothing cools it",
         other={"20 °C to 80 °C uncooled, s": hot},
         in_verdict=("20 °C to 80 °C uncooled, s",),
     )
