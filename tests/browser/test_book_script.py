@@ -174,3 +174,31 @@ def test_the_logbook_filters_by_kind(looks: Looks, owner_site: Path) -> None:
     assert same == shown.count()
     told = page.get_by_role("search", name="Filter the entries").get_by_role("status")
     assert f"{same} of {entries.count()} entries on this page" == told.inner_text()
+
+
+def test_the_filter_opens_what_is_folded(looks: Looks, public_site: Path) -> None:
+    """For others, too: folds with something that fits open, the rest goes, and comes back."""
+    page = looks()
+    page.goto((public_site / fullest(public_site, "logbook")).as_uri())
+    folds, shown = page.locator(".month details"), page.locator(".month details[open]:visible")
+    there = folds.count()
+    assert (True, 0) == (there > 3, shown.count())
+
+    form = page.get_by_role("search", name="Filter the entries")
+    form.get_by_label("With the words").fill("propeller touch")
+    assert 0 < shown.count() < there
+    assert shown.count() == page.locator(".month details:visible").count()
+    assert page.locator(".entry:visible").count() == page.locator(".entry:not([hidden])").count()
+    form.get_by_label("With the words").fill("")
+    assert (there, 0) == (page.locator(".month details:visible").count(), shown.count())
+
+
+def test_a_link_to_a_folded_entry_opens_its_fold(looks: Looks, public_site: Path) -> None:
+    """From a correction to what it corrects, and back, with scripts off."""
+    page = looks(java_script_enabled=False)
+    address = fullest(public_site, "logbook")
+    page.goto((public_site / address).as_uri())
+    name = page.locator(".month details .entry").first.get_attribute("id")
+    page.goto((public_site / address).as_uri() + f"#{name}")
+
+    assert page.locator(f"#{name}").is_visible()

@@ -134,6 +134,10 @@
         list.hidden = empty;
         if (before && before.classList.contains("day")) before.hidden = empty;
       });
+      each(all(".month details"), function (fold) {
+        fold.hidden = !fold.querySelector(".entry:not([hidden])");
+        fold.open = shown < entries.length && !fold.hidden;
+      });
       each(all(".month"), function (month) { month.hidden = !month.querySelector(".entry:not([hidden])"); });
       told.textContent = shown === entries.length ? "" : shown + " of " + entries.length + " entries on this page";
     }

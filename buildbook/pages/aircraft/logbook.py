@@ -4,28 +4,22 @@ Newest day first, because the last thing that was done is asked for most often; 
 the order of the work, because a day's work is read as one story.
 """
 
-import datetime
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import groupby
 from typing import Any
-
-import msgspec
 
 from buildbook.basis import amounts
 from buildbook.pages.addresses import PART_MARK, address_of
-from buildbook.pages.aircraft.log_parts import (
-    address_of_part,
-    month_anchor,
-    month_places,
-    parts_of_log,
-)
+from buildbook.pages.aircraft.log_months import by_month
+from buildbook.pages.aircraft.log_parts import address_of_part, month_places, parts_of_log
 from buildbook.pages.aircraft.timeline_moments import moment_anchors
-from buildbook.pages.linking import Linker, Piece
+from buildbook.pages.aircraft.told import Amendment, Body, Grid, Pieces, Told
+from buildbook.pages.linking import Linker
 from buildbook.pages.page import Page
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.drawn.pictures import Picture
 from buildbook.report.history import FlightDone, LogLine
+from buildbook.report.milestones import milestones
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.words.filters import sentence
@@ -38,88 +32,10 @@ from buildbook.words.logbook.entry_details import (
     tags_of,
 )
 from buildbook.words.logbook.flown_while import meanwhile_words
+from buildbook.words.logbook.stretches import milestone_words
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""
-
-Pieces = tuple[Piece, ...]
-
-
-class Grid(msgspec.Struct, frozen=True):
-    """The values of a gain set: axes as rows, terms as columns."""
-
-    columns: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-
-
-class Body(msgspec.Struct, frozen=True, kw_only=True):
-    """What an entry says. details: label and words. flights: a line for each, where several."""
-
-    kind: str
-    line: Pieces
-    details: tuple[tuple[str, Pieces], ...] = ()
-    flights: tuple[Pieces, ...] = ()
-    gains: Grid | None = None
-
-
-class Amendment(msgspec.Struct, frozen=True, kw_only=True):
-    """A later word on an entry."""
-
-    verb: str
-    on: datetime.date
-    because: str
-    uid: str
-
-
-class Told(msgspec.Struct, frozen=True, kw_only=True):
-    """An entry as the page shows it.
-
-    was: the body as first written, where something else stands now; now: what counts, None where
-    nothing does. gone, come: the details that changed. note_was, by_was, checked_by_was: as
-    first written, where corrected. about: words and uid of the entry that it is about.
-    meanwhile: what was open while it was flown.
-    """
-
-    uid: str
-    kind: str
-    on: datetime.date
-    now: Body | None
-    was: Body | None = None
-    gone: tuple[tuple[str, Pieces], ...] = ()
-    come: tuple[tuple[str, Pieces], ...] = ()
-    amendments: tuple[Amendment, ...] = ()
-    corrected_later: bool = False
-    about: tuple[str, str] | None = None
-    note: Pieces = ()
-    note_was: Pieces = ()
-    by: str | None = None
-    by_was: str | None = None
-    checked_by: str | None = None
-    checked_by_was: str | None = None
-    time: str | None = None
-    late_days: int = 0
-    pictures: tuple[Picture, ...] = ()
-    meanwhile: str = ""
-    total: str = ""
-    tags: tuple[str, ...] = ()
-    stations: tuple[str, ...] = ()
-    line: LogLine
-
-
-class Day(msgspec.Struct, frozen=True, kw_only=True):
-    """The entries of a day, or of a month where days are not shared."""
-
-    on: datetime.date
-    told: tuple[Told, ...]
-
-
-class Month(msgspec.Struct, frozen=True, kw_only=True):
-    """The days of a month, newest first."""
-
-    anchor: str
-    words: str
-    days: tuple[Day, ...]
-    entries: int
 
 
 def keys(reports: Reports) -> Iterable[str]:
@@ -160,13 +76,22 @@ def _page(reports: Reports, slug: str, key: str) -> Page:
         ),
         facts={
             **facts,
-            "as_it_was": moment_anchors(reports, slug),
+            "as_it_was": _moments(reports, slug),
             "counters": aircraft.counters,
             "charging": False,
             "cautions_at": _cautions_at(aircraft.log),
         },
         about=f"Entries of {name} in {span}, newest day first." if span else about,
     )
+
+
+def _moments(reports: Reports, slug: str) -> Mapping[str, str]:
+    """Where it is told how the aircraft was after an entry; to others, of those that changed it."""
+    anchors = moment_anchors(reports, slug)
+    if not reports.is_public:
+        return anchors
+    first = {anchor: name for name, anchor in reversed([*anchors.items()])}
+    return {name: anchor for anchor, name in first.items()}
 
 
 def _part_facts(
@@ -179,13 +104,18 @@ def _part_facts(
     older, newer = parts[at + 1 : at + 2], parts[max(at - 1, 0) : at]
     flights: tuple[FlightDone, ...] = ()
     after: Mapping[str, str] = {}
+    first: Mapping[str, str] = {}
     if slug:
         aircraft = reports.hangar.aircraft[slug]
         flights, after = aircraft.flights, _repairs_after(aircraft)
+        first = first_marks(reports, slug)
     teller = _Teller(reports, log, flights, after, marks_of(reports, slug) if slug else {})
     facts = {
         "slug": slug,
-        "months": by_month(tuple(teller.tell(line) for line in part.lines)),
+        "months": by_month(
+            tuple(teller.tell(line) for line in part.lines),
+            {*_cautions_at(log), *first} if reports.is_public else None,
+        ),
         "month_places": month_places(parts, slug),
         "entries": len(log),
         "shown": len(part.lines),
@@ -209,6 +139,21 @@ def told_of(reports: Reports, slug: str, uid: str) -> Told | None:
 def marks_of(reports: Reports, slug: str) -> Mapping[str, str]:
     """By uid of an entry of flights, what was open while they were flown."""
     return {one.uid: meanwhile_words(one.meanwhile) for one in reports.marked_flights(slug)}
+
+
+def first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
+    """Of flights one after the other with the same things open, the first with what they are."""
+    marks, last = marks_of(reports, slug), ""
+    found: dict[str, str] = {}
+    for line in reports.hangar.aircraft[slug].log:
+        if not isinstance(line.stands, entries.Flight):
+            continue
+        name = line.name
+        words = marks.get(name, "")
+        if words and words != last:
+            found[name] = words
+        last = words
+    return found
 
 
 def _repairs_after(aircraft: AircraftNow) -> Mapping[str, str]:
@@ -257,25 +202,6 @@ def _cautions_at(log: Iterable[LogLine]) -> Mapping[str, str]:
     return {uid: cautions[kind] for kind, uid in newest.items()}
 
 
-def by_month(told: Sequence[Told]) -> tuple[Month, ...]:
-    """Entries by month and day, newest first; within a day in the order of the log."""
-    months = []
-    newest_first = sorted(told, key=lambda one: (one.on, -one.line.seq), reverse=True)
-    for (year, number), found in groupby(newest_first, lambda one: (one.on.year, one.on.month)):
-        days = tuple(
-            Day(on=on, told=tuple(of_day)) for on, of_day in groupby(found, lambda one: one.on)
-        )
-        months.append(
-            Month(
-                anchor=month_anchor(year, number),
-                words=amounts.month(days[0].on),
-                days=days,
-                entries=sum(len(day.told) for day in days),
-            )
-        )
-    return tuple(months)
-
-
 class _Teller:
     """Tells the lines of one log."""
 
@@ -293,6 +219,12 @@ class _Teller:
         self._lines = {_uid(line.entry): line for line in log}
         self._after = after
         self._marks = marks
+        self._milestones: dict[str, str] = {}
+        for name, milestone in milestones(self._lines.values()):
+            words = milestone_words(milestone)
+            self._milestones[name] = (
+                f"{self._milestones[name]}, {words.lower()}" if name in self._milestones else words
+            )
 
     def tell(self, line: LogLine) -> Told:
         entry, stands = line.entry, line.stands
@@ -323,6 +255,7 @@ class _Teller:
             late_days=line.late_days if line.late_days > LATE_DAYS else 0,
             pictures=self._pictures(counted),
             meanwhile=self._marks.get(uid, "") if stands else "",
+            milestone=self._milestones.get(uid, ""),
             total=_total(line),
             tags=tags_of(counted, self._reports.hangar.items),
             stations=stations_of(counted),

@@ -11,7 +11,7 @@ from buildbook.basis import amounts
 from buildbook.drawings.charts.timeline import timeline_drawing, timeline_table
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_aircraft
-from buildbook.pages.aircraft.logbook import marks_of
+from buildbook.pages.aircraft.logbook import first_marks
 from buildbook.pages.aircraft.timeline_moments import Moment, moment_anchors, moments_of_aircraft
 from buildbook.pages.linking import Linker, Piece
 from buildbook.pages.page import Page
@@ -100,7 +100,7 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
     then = {moment.line.seq: moment for moment in moments_of_aircraft(reports, slug)}
     anchors = moment_anchors(reports, slug)
     link = Linker(reports)
-    marks = _first_marks(reports, slug)
+    marks = first_marks(reports, slug)
     told = [
         line
         for line in reversed(reports.hangar.aircraft[slug].log)
@@ -122,21 +122,6 @@ def months(reports: Reports, slug: str) -> tuple[Month, ...]:
             told, lambda line: (line.entry.on.year, line.entry.on.month)
         )
     )
-
-
-def _first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
-    """Of flights one after the other with the same things open, the first with what they are."""
-    marks, last = marks_of(reports, slug), ""
-    found: dict[str, str] = {}
-    for line in reports.hangar.aircraft[slug].log:
-        if not isinstance(line.stands, entries.Flight):
-            continue
-        name = line.name
-        words = marks.get(name, "")
-        if words and words != last:
-            found[name] = words
-        last = words
-    return found
 
 
 def _change(line: LogLine, then: Moment | None, anchors: Mapping[str, str], link: Linker) -> Change:

@@ -17,8 +17,9 @@ from buildbook.drawings.wiring.wiring import (
 )
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft.gains import BELONGS
-from buildbook.pages.aircraft.logbook import Told, told_of
+from buildbook.pages.aircraft.logbook import told_of
 from buildbook.pages.aircraft.set_up import stretches
+from buildbook.pages.aircraft.told import Told
 from buildbook.pages.page import Page
 from buildbook.pages.story.asked import Asked, title_line
 from buildbook.pages.story.builds import in_order

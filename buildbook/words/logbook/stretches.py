@@ -1,0 +1,53 @@
+"""A run of plain entries of a log in one line, and what makes a flight more than one of many."""
+
+from collections.abc import Sequence
+from types import UnionType
+
+from buildbook.basis import amounts
+from buildbook.records import entries
+from buildbook.records.entries import AnyEntry
+from buildbook.report.milestones import Milestone
+from buildbook.words.names import name_words
+
+
+def flown_words(flights: Sequence[entries.Flight]) -> str:
+    """``7 flights, 1.4 h``; nothing where there were none."""
+    rows = [row for flight in flights for row in flight.rows]
+    if not rows:
+        return ""
+    flown_s = amounts.total_seconds(row.duration_s for row in rows)
+    return f"{amounts.count('flight', len(rows))}, {amounts.hours(flown_s)}"
+
+
+def stretch_words(run: Sequence[AnyEntry]) -> str:
+    """``7 flights, 1.4 h; propeller touch: pass; 1 correction; 1 note not shared``."""
+    looked: dict[str, None] = {}
+    for one in run:
+        if isinstance(one, entries.Inspection):
+            looked |= dict.fromkeys(one.tasks)
+        elif isinstance(one, entries.Check):
+            looked |= dict.fromkeys(one.checks)
+    said = [
+        flown_words([one for one in run if isinstance(one, entries.Flight)]),
+        f"{amounts.listed(map(name_words, looked))}: pass" if looked else "",
+        _counted("correction", run, entries.Correction | entries.Void),
+        f"{unsaid} not shared" if (unsaid := _counted("note", run, entries.Note)) else "",
+    ]
+    words = "; ".join(filter(None, said))
+    return words[:1].upper() + words[1:]
+
+
+def _counted(noun: str, run: Sequence[AnyEntry], kind: UnionType | type) -> str:
+    number = sum(isinstance(one, kind) for one in run)
+    return amounts.count(noun, number) if number else ""
+
+
+def milestone_words(milestone: Milestone) -> str:
+    """``First flight``, ``Flight 100``, ``Longest flight so far``."""
+    match milestone.what:
+        case "first":
+            return "First flight"
+        case "hundred":
+            return f"Flight {milestone.number}"
+        case "longest":
+            return "Longest flight so far"
