@@ -21,6 +21,12 @@ from buildbook.desk.bringing_in.scheme import NoScheme, read_scheme, write_schem
 from buildbook.desk.bringing_in.tables import NoTable, read_table
 from buildbook.desk.enter import Outcome, enter, held_hangar
 from buildbook.desk.placing import one_line
+from buildbook.records.reading.unread import MAPPING
+
+_UNPLACED = (
+    "Correct the rows; in the mapping file, say under names what a name is here, or under skip"
+    " which lines are no entries."
+)
 
 
 def bring_in(
@@ -31,7 +37,7 @@ def bring_in(
     sheet: which of a book. 1 where rows have no place, or entries are wrong or doubted.
     WrongUse: it is no table.
     """
-    own = path.with_name(f"{path.name}{f'.{file_name(sheet)}' if sheet else ''}.mapping.yaml")
+    own = path.with_name(f"{path.name}{f'.{file_name(sheet)}' if sheet else ''}{MAPPING}")
     try:
         return _bring_in(folder, path, mapping or own, sheet, flags)
     except (NoScheme, NoTable) as error:
@@ -131,6 +137,6 @@ def _print_brought(outcome: Outcome, brought: Brought, name: str, *, every: bool
     verb = "Wrote" if outcome.done else "Nothing was written:"
     print(f"{verb} {number}{there}{left}.")
     if brought.unplaced:
-        print("Correct the rows, or name their lines under skip in the mapping file.")
+        print(wrapped(_UNPLACED))
     elif outcome.doubts and not outcome.done:
         print("Add --sure if it is right.")

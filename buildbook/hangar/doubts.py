@@ -25,6 +25,15 @@ def doubt_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
         _doubt_cells(fold, pack, entry, "resistance", entry.resistance_ohm)
     if entry.resting_v:
         _doubt_cells(fold, pack, entry, "resting", entry.resting_v)
+    readings = "resistance" if entry.resistance_ohm else "resting" if entry.resting_v else None
+    if readings and not entry.together and pack.tag != entry.packs[0]:
+        _doubt(
+            fold,
+            f"the same {readings} of each cell for {pack.words} as for {quoted(entry.packs[0])}",
+            entry.place(readings),
+            "write a charge for each pack, with its own readings",
+            entry.aircraft,
+        )
     if entry.temperature_k is not None and is_unfit_to_charge(entry.temperature_k):
         _doubt(
             fold,

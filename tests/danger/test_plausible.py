@@ -140,3 +140,50 @@ def test_a_storage_charge_written_as_its_task_closes_it(tmp_path: Path) -> None:
 
 
 FLOWN_EARLIER = QUIET[LOG].replace("2026-06-18", "2026-06-08")
+
+
+def test_alike_at_different_times_are_two_flights(tmp_path: Path) -> None:
+    """Round numbers repeat themselves; the clock says that both were."""
+    entry = "- {on: 2026-06-20T10:00, flight: '6:00', pack: P-02, used: 500 mAh}\n"
+    later = entry.replace("10:00", "10:20")
+
+    assert [] == warned(Hangar(tmp_path / "two", with_log(entry + later)))
+
+
+@pytest.mark.parametrize(
+    ("first", "again", "told"),
+    [
+        ("", "", True),
+        ("T18:00", "", True),
+        ("T18:00", "T18:00", True),
+        ("T18:00", "T20:30", False),
+    ],
+)
+def test_the_same_charge_twice_is_doubted(
+    tmp_path: Path, first: str, again: str, told: bool
+) -> None:
+    """Alike in packs, day and charge, unless their times differ."""
+    charge = "- {on: 2026-06-19DAY, charge: [P-01, P-02], put_in: 900 mAh}\n"
+    entries = charge.replace("DAY", first) + charge.replace("DAY", again)
+    store = {"stores/evening.yaml": entries}
+
+    expected = ["the same charge of P-01 on 2026-06-19 is written twice"] if told else []
+    doubts = warned(Hangar(tmp_path / "x", with_log("", **store)))
+
+    assert expected == [line.removeprefix("warning: ").partition(" @ ")[0] for line in doubts]
+
+
+def test_readings_of_one_pack_are_not_those_of_another(tmp_path: Path) -> None:
+    """Of several packs nobody knows whose they are; on one lead they rest alike."""
+    charge = "- {on: 2026-06-19, charge: [P-01, P-02], resting: [4.18 V, 4.19 V, 4.18 V]}\n"
+    apart = {"stores/evening.yaml": charge}
+    together = {"stores/evening.yaml": charge.replace("]}", "], together: true}")}
+
+    (told,) = [
+        line for line in warned(Hangar(tmp_path / "a", with_log("", **apart))) if "same" in line
+    ]
+    assert (
+        "warning: the same resting of each cell for battery 'P-02' as for 'P-01'"
+        " @ stores/evening.yaml:1"
+    ) == told
+    assert "same resting" not in Hangar(tmp_path / "b", with_log("", **together)).check

@@ -128,6 +128,16 @@ def test_a_defect_is_cleared_and_looked_at(tmp_path: Path, then: str, expected: 
     assert expected == hangar.pack("P-01")[0], hangar.check
 
 
+def test_a_defect_of_what_is_out_of_use_is_no_work(tmp_path: Path) -> None:
+    """It was taken out of use, as its row asked; its own page still says what was wrong."""
+    gone = "- {on: 2026-06-20, state: {P-01: scrapped}, because: swollen}\n"
+    hangar = Hangar(tmp_path, stored(DEFECT + gone))
+
+    assert "looks a bit fat" not in hangar.due[1]
+    assert "looks a bit fat" not in hangar.page("index.html")
+    assert "looks a bit fat" in hangar.page("items/P-01.html")
+
+
 @pytest.mark.parametrize("severity", ["defer", "note"])
 def test_what_may_wait_is_a_row_only(tmp_path: Path, severity: str) -> None:
     """A8: a deferred or noted defect, and a failed look that says so, leave the pack in use."""

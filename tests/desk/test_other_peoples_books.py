@@ -285,3 +285,38 @@ def test_a_point_between_thousands_is_no_decimal_point(
     bring_in(run, club, tmp_path / "flights.csv", head + rows)
 
     assert [1.48, 1.39] == [each.rows[0].used_ah for each in flights(club)]
+
+
+def test_an_american_sheet_with_sums_in_hours(club: Path, run: Any) -> None:
+    """Winds keep the unit of their head, and minutes are no hours because a sum is."""
+    (club / "log.csv").write_text(
+        "Flying Log,,,,,\nDate,Start,Model,Battery,Flight Time,mAh used,Wind (mph),Notes\n"
+        '3/16/2026,9:36 AM,Heron,Batt 1,9:26,"1,245",5-8,"Said ""never again"", did it again"\n'
+        "3/16/2026,1:10 PM,Heron,Batt 2,5:41,750,5,\n"
+        '3/27/2026,2:05 PM,The Crane,Batt 2,5:45,760,,# 3 nicked\nTotal,,,,2:20:52,"2,755",,\n',
+        "utf-8",
+    )
+    first = run("enter", "--from", club / "log.csv", club)
+    mapping = club / "log.csv.mapping.yaml"
+
+    assert 1 == first.status
+    assert (
+        "Correct the rows; in the mapping file, say under names what a name is here, or under skip"
+        " which lines are no entries."
+    ) in " ".join(first.out.split())
+    assert "  Flight Time: {is: flight, unit: m:s}\n" in mapping.read_text("utf-8")
+    text = mapping.read_text("utf-8")
+    for name, own in {"The Crane:": "heron", "Batt 1:": "P-1", "Batt 2:": "P-2"}.items():
+        text = text.replace(name, f"{name} {own}")
+    mapping.write_text(text, "utf-8")
+    assert 0 == run("enter", "--from", club / "log.csv", "--sure", club).status
+    assert "log.csv" not in run("check", club).out
+
+    assert [
+        ("13:10", 341.0, "5 mph", None),
+        ("14:05", 345.0, None, "# 3 nicked"),
+        ("09:36", 566.0, "5-8 mph", 'Said "never again", did it again'),
+    ] == sorted(
+        ((one.time, one.rows[0].duration_s, one.wind, one.note) for one in flights(club)),
+        key=lambda one: one[1],
+    )

@@ -67,3 +67,15 @@ def test_a_note_says_of_which_part_it_is(hangar: Path, run: Any) -> None:
 
     assert ["    note: runs hot", "    item: P-2"] == ran.out.splitlines()[3:5]
     assert "P-2, 10 February 2026: runs hot" in run("due", hangar).out
+
+
+def test_a_day_out_of_order_is_no_doubt_of_later_entries(hangar: Path, run: Any) -> None:
+    """The keeper is told by check; what comes next is not to blame."""
+    log = hangar / "aircraft/heron/logbook.yaml"
+    lines = "- {on: 2026-02-09, note: late}\n- {on: 2026-02-01, note: one}\n"
+    log.write_text(f"{log.read_text()}{lines}- {{on: 2026-02-03, note: two}}\n")
+
+    ran = run("enter", "note", "heron", "three", "--on", "2026-02-03", hangar)
+
+    assert (0, "") == (ran.status, ran.err)
+    assert "and so are 2 more below it" in run("check", hangar).out

@@ -45,6 +45,7 @@ _TAKEN: Mapping[str, Callable[[list[float]], float]] = {
     "mean": mean,
     "span": lambda numbers: numbers[-1] - numbers[0],
 }
+_NUMBER_OR_SPAN = re.compile(r"[-+]?[\d.]+(?: ?[-–] ?[\d.]+)?").fullmatch  # a wind of 5-8
 _UNIT_IN_HEAD = re.compile(r"[(\[]\s*(ms|s|min|h)\s*[)\]]").search
 _SECONDS: Mapping[str, float] = {"ms": 0.001, "s": 1, "min": 60, "h": 3600}
 
@@ -244,11 +245,7 @@ def _say_value(entry: NewEntry, key: str, text: str, lists: dict[str, list[Tree]
 def _with_unit(cell: str, unit: str | None) -> str:
     """The cell with the unit of its column where it is a bare number."""
     plain = cell.removesuffix(unit).strip() if unit else cell
-    try:
-        float(plain)
-    except ValueError:
-        return cell
-    return f"{plain} {unit}" if unit else cell
+    return f"{plain} {unit}" if unit and _NUMBER_OR_SPAN(plain) else cell
 
 
 def _taken(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> str:

@@ -19,88 +19,28 @@ from buildbook.desk.bringing_in.foreign import (
     time_of,
     with_points,
 )
+from buildbook.desk.bringing_in.heads import MEASURED, UNITS, key_of, plain_head
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
 from buildbook.desk.spoken import further
 from buildbook.records.ledger import Ledger
-
-_HEADS: Mapping[str, tuple[str, ...]] = {
-    "on": (
-        "date", "day", "datum", "tag", "flown on", "charged on", "timestamp", "date time",
-        "datum zeit",
-    ),
-    "time": ("time", "start time", "start", "time of day", "takeoff", "uhrzeit", "zeit"),
-    "aircraft": ("aircraft", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad"),
-    "flight": (
-        "duration", "flight time", "airtime", "air time", "flugzeit", "flugdauer", "dauer",
-        "minutes", "minuten", "flown", "length",
-    ),
-    "landed": ("landed", "landing time", "end", "end time", "touchdown", "gelandet", "ende"),
-    "pack": (
-        "pack", "battery", "batt", "lipo", "akku", "packs", "batteries", "akkus", "battery no",
-        "akku nr",
-    ),
-    "used": ("used", "mah used", "consumed", "mah out", "verbraucht", "verbrauch", "entnommen"),
-    "put_in": ("charged", "put in", "mah in", "charge", "geladen", "capacity", "eingeladen"),
-    "landing": ("landing", "landung"),
-    "wind": ("wind",),
-    "temperature": ("temperature", "temp", "temperatur"),
-    "place": ("place", "field", "location", "site", "ort", "platz", "where"),
-    "note": ("note", "notes", "remark", "remarks", "comment", "comments", "bemerkung", "notiz"),
-    "by": ("pilot", "by", "flown by"),
-    "resistance": ("ir", "ri", "resistance", "internal resistance", "innenwiderstand"),
-    "current": ("current", "charge current", "ladestrom"),
-    "resting": ("resting", "cell voltage", "cell"),
-    "volts.before": ("volts before", "voltage before", "v start", "start voltage"),
-    "volts.after": ("volts after", "voltage after", "v end", "end voltage"),
-    "volts.lowest": ("lowest", "min voltage", "v min", "lowest voltage"),
-    "motor_run": ("motor run", "motor time", "motorlaufzeit"),
-    "result": ("result", "ergebnis"),
-}  # fmt: skip
-"""How columns are called elsewhere; common practice, no source."""
 
 _LANDINGS: Mapping[str, str] = {
     "ok": "normal", "good": "normal", "fine": "normal", "smooth": "normal", "gut": "normal",
     "soft": "normal", "rough": "hard", "bumpy": "hard", "heavy": "hard", "hart": "hard",
     "crashed": "crash", "absturz": "crash", "destroyed": "crash",
 }  # fmt: skip
-_MEASURED: Mapping[str, str] = {
-    "used": "charge", "put_in": "charge", "current": "current", "temperature": "temperature",
-    "resistance": "resistance", "resting": "voltage", "volts.before": "voltage",
-    "volts.after": "voltage", "volts.lowest": "voltage", "flight": "duration",
-    "motor_run": "duration",
-}  # fmt: skip
-_UNITS: Mapping[str, Mapping[str, str]] = {
-    "charge": {"mah": "mAh", "ah": "Ah"},
-    "current": {"a": "A", "ma": "mA"},
-    "temperature": {"c": "°C", "°c": "°C", "f": "°F", "°f": "°F", "k": "K"},
-    "resistance": {"mω": "mΩ", "mohm": "mΩ", "milliohm": "mΩ", "ohm": "ohm", "ω": "Ω"},
-    "voltage": {"v": "V", "mv": "mV", "volt": "V", "volts": "V"},
-    "duration": {
-        "min": "min", "mins": "min", "minutes": "min", "s": "s", "sec": "s", "secs": "s",
-        "seconds": "s", "ms": "ms", "h": "h", "hours": "h", "mm:ss": "m:s", "m:s": "m:s",
-        "min:sec": "m:s", "min:s": "m:s", "min:sek": "m:s", "minuten": "min", "sek": "s",
-        "std": "h", "h:mm": "h:m", "hh:mm": "h:m", "h:m": "h:m", "hh:mm:ss": "h:m:s",
-        "h:mm:ss": "h:m:s",
-    },
-}  # fmt: skip
 _LIST_KEYS = ("resistance", "resting", "note")
 _SERIES_ROWS = 15
 _IN_NAME = re.compile(r"20\d\d[-_.]?\d\d[-_.]?\d\d").search
-_NUMBERED = re.compile(r"#|\b(?:no|nr|num|number|nummer)\b").search
 _BARE = re.compile(r"-?\d+(?:\.\d+)?").fullmatch
-_CLOCK = re.compile(r"\b(mm:ss|m:s|min:s(?:ek|ec)?|h{1,2}:mm?(?::ss)?|h:m:s)\b").search
-_BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
 
 
 def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> Scheme:
     """The likeliest scheme. file: the name of the file, which may say a day. sheet: of a book."""
     commas = has_commas(cell for row in table.rows for cell in row.cells.values())
     commas = commas or any(_has_thousands(table, head) for head in table.heads)
-    cells = {
-        head: [with_points(text) if commas else text for text in _column(table, head)]
-        for head in table.heads
-    }
+    cells = _cells(table, commas)
     series = _is_series(table, cells)
     columns = dict(_series_columns(cells) if series else _columns(cells, ledger))
     keys = {column.key for column in columns.values()}
@@ -122,6 +62,15 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         doubts.append(f"days may be day-first or month-first, {quoted(days[0])} is taken {order}")
     if any(day.endswith("Z") for day in days):
         doubts.append("times that end in Z are of UTC, and are taken as they stand")
+    skip = () if series else tuple(_sums(table, columns, order))
+    if skip:  # a sum may be hours where the rows are minutes
+        own = _cells(table, commas, skip)
+        columns = {
+            head: msgspec.structs.replace(
+                one, unit=_unit(one.key, head, own[head]) if one.unit else None
+            )
+            for head, one in columns.items()
+        }
     every, more = _for_every(kind, columns, ledger, file)
     scheme = Scheme(
         kind=kind,
@@ -131,7 +80,7 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         decimals="comma" if commas else "point",
         every=every,
         columns=columns,
-        skip=() if series else tuple(_sums(table, columns, order)),
+        skip=skip,
         left_out=tuple(head for head in table.heads if head not in columns),
         doubts=(*doubts, *more),
         sheet=sheet,
@@ -143,7 +92,7 @@ def _has_thousands(table: Table, head: str) -> bool:
     """Whether ``1.480`` under mAh has a point between thousands: no pack gives a few mAh."""
     cells = [cell for cell in _column(table, head) if not isinstance(cell, Numeral)]
     pointed = [cell for cell in cells if re.fullmatch(r"\d{1,2}\.\d{3}", cell)]
-    return _plain_head(head)[1] == "mah" and bool(pointed) and len(pointed) * 2 > len(cells)
+    return plain_head(head)[1] == "mah" and bool(pointed) and len(pointed) * 2 > len(cells)
 
 
 _SUMS = (
@@ -164,42 +113,17 @@ def _sums(table: Table, columns: Mapping[str, Column], order: Days) -> Iterator[
             yield row.line
 
 
-def _column(table: Table, head: str) -> list[str]:
-    return [text for row in table.rows if (text := row.cells.get(head, ""))]
+def _cells(table: Table, commas: bool, without: Sequence[int] = ()) -> dict[str, list[str]]:
+    """What stands under each head, but in some lines."""
+    return {
+        head: [with_points(text) if commas else text for text in _column(table, head, without)]
+        for head in table.heads
+    }
 
 
-def _plain_head(head: str) -> tuple[str, str]:
-    """A head without its unit, and the unit: ``Used (mAh)``, ``Used [mAh]``, ``mAh used``."""
-    unit = _BRACKETED.search(head)
-    words = re.sub(r"[^\w ]+", " ", _BRACKETED.sub(" ", head).casefold().replace("_", " "))
-    plain = " ".join(words.split())
-    unit = unit or _CLOCK(head.casefold())
-    if unit:
-        return plain, unit[1].casefold()
-    known = {spelling for units in _UNITS.values() for spelling in units}
-    return plain, next((word for word in plain.split() if word in known and len(word) > 1), "")
-
-
-def _key_of(head: str) -> str | None:
-    plain, unit = _plain_head(head)
-    bare = re.sub(r" ?\d+$", "", plain)  # R1, R2, cell 3
-    if _NUMBERED(head.casefold()):  # a number is no value, unless of a pack
-        return "pack" if set(bare.split()) & set(_HEADS["pack"]) else None
-    for key, names in _HEADS.items():
-        if plain in names or bare in names or bare.replace(" ", "_") == key:
-            return key
-    words = set(bare.split())
-    likely = [
-        (len(name), key) for key, names in _HEADS.items() for name in names
-        if len(name) > 2 and set(name.split()) <= words
-    ]  # fmt: skip
-    if likely:
-        return max(likely)[1]
-    if unit in ("mah", "ah"):
-        return "used"
-    if bare in ("r", "r cell") or (unit in _UNITS["resistance"] and unit):
-        return "resistance"
-    return None
+def _column(table: Table, head: str, without: Sequence[int] = ()) -> list[str]:
+    rows = [row for row in table.rows if row.line not in without]
+    return [text for row in rows if (text := row.cells.get(head, ""))]
 
 
 def _key_by_cells(cells: Sequence[str], ledger: Ledger) -> str | None:
@@ -219,7 +143,7 @@ def _key_by_cells(cells: Sequence[str], ledger: Ledger) -> str | None:
 
 def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tuple[str, Column]]:
     """Each head with its key; of two heads for one key the better one, except for lists."""
-    keys = {head: _key_of(head) for head in cells}
+    keys = {head: key_of(head) for head in cells}
     for head, key in keys.items():
         if key is None:
             keys[head] = _key_by_cells(cells[head], ledger)
@@ -248,10 +172,10 @@ def _is_no_time_of_day(cell: str) -> bool:
 
 def _unit(key: str, head: str, cells: Sequence[str]) -> str | None:
     """The unit of bare numbers: that of the head, else the one that their size makes likely."""
-    measured = _MEASURED.get(key)
+    measured = MEASURED.get(key)
     if measured is None:
         return None
-    unit = _UNITS[measured].get(_plain_head(head)[1])
+    unit = UNITS[measured].get(plain_head(head)[1])
     if measured == "duration":
         return _duration_unit(unit, cells)
     bare = [float(cell) for cell in cells if _BARE(cell)]
@@ -259,7 +183,8 @@ def _unit(key: str, head: str, cells: Sequence[str]) -> str | None:
         return unit
     if measured == "charge":
         return "mAh" if median(bare) >= 20 else "Ah"
-    return {"current": "A", "temperature": "°C", "resistance": "mΩ", "voltage": "V"}[measured]
+    usual = {"current": "A", "temperature": "°C", "resistance": "mΩ", "voltage": "V"}
+    return usual.get(measured)
 
 
 def _duration_unit(unit: str | None, cells: Sequence[str]) -> str:
@@ -278,7 +203,7 @@ def _duration_unit(unit: str | None, cells: Sequence[str]) -> str:
 
 def _is_series(table: Table, cells: Mapping[str, Sequence[str]]) -> bool:
     """Whether rows follow each other in seconds: a clock that runs, and no day a row."""
-    heads = [head for head in cells if _plain_head(head)[0] in ("time", "t", "zeit", "seconds")]
+    heads = [head for head in cells if plain_head(head)[0] in ("time", "t", "zeit", "seconds")]
     if not heads or len(table.rows) < _SERIES_ROWS:
         return False
     bare = [float(cell) for cell in cells[heads[0]] if _BARE(cell)]
@@ -288,11 +213,11 @@ def _is_series(table: Table, cells: Mapping[str, Sequence[str]]) -> bool:
 
 def _series_columns(cells: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, Column]]:
     """A charger counts what it puts in, or tells the current; a transmitter runs a clock."""
-    plain = {head: _plain_head(head) for head in cells}
+    plain = {head: plain_head(head) for head in cells}
     clock = next(
         head for head, (name, _) in plain.items() if name in ("time", "t", "zeit", "seconds")
     )
-    unit = _UNITS["duration"].get(plain[clock][1]) or "s"
+    unit = UNITS["duration"].get(plain[clock][1]) or "s"
     is_flight = any(
         word in name.split()
         for name, _ in plain.values()
@@ -311,7 +236,7 @@ def _series_columns(cells: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, C
             Column(amount, (plain[current[0]][1] == "ma" and "mA") or "A", "amount", clock),
         )
     for head in cells:
-        key = _key_of(head)
+        key = key_of(head)
         if key in ("on", "aircraft", "pack"):
             yield head, Column(key, None, "first")
         elif key == "temperature":

@@ -21,6 +21,7 @@ from buildbook.basis.sizes import most
 from buildbook.records.keys.plain_text import HARMFUL, MOST_BYTES, control_words
 from buildbook.records.keys.values import is_slug
 from buildbook.records.reading.unread import (
+    MAPPING,
     copied_from,
     copy_hint,
     like_folder,
@@ -327,6 +328,8 @@ def _odd_at_the_top(folder: Path, name: str, problems: Problems) -> None:
         if close is not None:
             hint = f"did you mean '{close}'?"
             problems.warn(f"{quoted(name)} is a folder that is not read", Place(name, 1), hint=hint)
+    elif name.endswith(MAPPING) or (folder / f"{name}{MAPPING}").exists():
+        return  # a table that is brought in
     elif looks_like_records(name) and not name.lower().endswith(".md"):
         original = copied_from(name, (HANGAR,))
         hint = copy_hint(original) if original else top_hint(name)

@@ -78,6 +78,8 @@ def _read_file(
     counts: dict[datetime.date, int] = {}
     ids: dict[str, Place] = {}
     latest: Draft | None = None
+    early: dict[str, list[tuple[Draft, Node]]] = {}  # by the id of the later entry above them
+    above: dict[str, Draft] = {}
     for node in records_in(root, Scope(file, 1, problems, slug), "entry"):
         scope = Scope(file, node.start_mark.line + 1, problems, slug)
         pairs = pairs_of(node, scope)
@@ -101,17 +103,27 @@ def _read_file(
             head["time"] = time
         draft = Draft(head, kind, pairs, scope)
         if latest is not None and on < latest.on:
-            scope.warn(
-                pairs["on"][1],
-                f"dated {on}, before the entry of {latest.on} above it",
-                "oldest first",
-                (latest.place(),),
-            )
+            early.setdefault(latest.id, []).append((draft, pairs["on"][1]))
+            above[latest.id] = latest
         else:
             latest = draft
         if kind not in AMENDING:
             read_plain(draft)
         drafts.append(draft)
+    for name, group in early.items():
+        _tell_order(above[name], group)
+
+
+def _tell_order(above: Draft, early: Sequence[tuple[Draft, Node]]) -> None:
+    """Entries of days before that of one above them: told once, whichever was misplaced."""
+    (first, node), *more = early
+    also = f", and so are {len(more)} more below it" if more else ""
+    first.scope.warn(
+        node,
+        f"dated {first.on}, before the entry of {above.on} above it{also}",
+        "oldest first",
+        (above.place(),),
+    )
 
 
 _ON = frozenset(("on",))

@@ -18,6 +18,7 @@ from buildbook.records.keys.values import NAME, an
 from buildbook.records.keys.yaml_nodes import MappingNode, Node, ScalarNode, SequenceNode
 from buildbook.records.parts import Item, Spec, spec_kinds
 
+_HYPHENED_RANGE = re.compile(r"(.*?)([0-9]{1,6})[-–]\1([0-9]{1,6})").fullmatch
 _WORDED_RANGE = re.compile(r"(\S*\d)\s+(?:to|bis|until|through|[-–])\s+(\S*\d)").fullmatch
 _RANGE = re.compile(r"(.*?)([0-9]{1,6})\s*\.\.\s*(.*?)([0-9]{1,6})").fullmatch
 _MOST_IN_A_BAG = most("bag")
@@ -202,6 +203,13 @@ def spread(text: str) -> tuple[str, ...]:
         if ".." in text or worded:
             hint = f"write {worded[1]}..{worded[2]}" if worded else "as in R-01..R-08"
             raise NotationError(f"{quoted(text)} is not a row of tags", hint)
+        hyphened = _HYPHENED_RANGE(text)
+        if hyphened and int(hyphened[2]) < int(hyphened[3]):
+            before, first, last = hyphened.groups()
+            raise NotationError(
+                f"{quoted(text)} is not a row of tags",
+                f"write {before}{first}..{before}{last}, or tag: if it is one tag",
+            )
         return (str(NAME.parsed(text)),)
     before, first, again, last = found.groups()
     padded = len(first) if len(first) == len(last) else 1

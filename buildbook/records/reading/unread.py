@@ -9,6 +9,9 @@ from buildbook.basis.nearest import did_you_mean, nearest
 RECORDS = (".yaml", ".yml", ".csv", ".md")
 """Endings of files that hold records, in small letters."""
 
+MAPPING = ".mapping.yaml"
+"""Ends the name of a file that says how a table is brought in: both may lie in the hangar."""
+
 _SLIP = 0.8  # how alike a folder must be to a known one; site/ and photos/ are not
 _COPY = re.compile(
     r"(?P<stem>.+?)(?: ?\(\d+\)|[ -]+copy(?: ?\(?\d+\)?)?|[ .-]*\(?[^()/]*conflict[^()/]*\)?)"

@@ -24,8 +24,13 @@ def defect_rows(hangar: Hangar, context: Context) -> Iterator[Row]:
     for item in hangar.items.values():
         found.update((state.uid, state) for state in item.defects)
     for state in sorted(found.values(), key=lambda one: (one.on, one.seq, one.uid)):
-        if state.open:
+        if state.open and not _is_out_of_use(hangar.items.get(state.defect.item or "")):
             yield _row(hangar, context, state)
+
+
+def _is_out_of_use(item: ItemNow | None) -> bool:
+    """Whether the keeper has retired or scrapped it, and it sits nowhere: nothing is left to do."""
+    return item is not None and item.state.state in ("retired", "scrapped") and item.fitted is None
 
 
 def _row(hangar: Hangar, context: Context, state: DefectState) -> Row:

@@ -36,7 +36,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _too_long(aircraft, flights)
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
-        yield from _written_twice(flights)
+        yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
         weighings = [one for one in aircraft.weighings if one.uid not in sure]
         yield from _weighings(hangar, aircraft, weighings)
@@ -96,15 +96,17 @@ def _motor_longer(flights: Iterable[FlightDone]) -> Iterator[Problem]:
             )
 
 
-def _written_twice(flights: Iterable[FlightDone]) -> Iterator[Problem]:
-    """Alike in day, length, packs and charge, in two entries."""
-    seen: dict[object, FlightDone] = {}
+def _written_twice(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iterator[Problem]:
+    """Alike in day, length, packs and charge, in two entries whose times, if written, agree."""
+    seen: dict[object, list[FlightDone]] = {}
     for flight in flights:
         row = flight.row
         if not row.packs or row.used_ah is None:
             continue
-        first = seen.setdefault((flight.on, row.duration_s, row.packs, row.used_ah), flight)
-        if first.uid != flight.uid:
+        alike = seen.setdefault((flight.on, row.duration_s, row.packs, row.used_ah), [])
+        first = next((each for each in alike if _may_be_one(each, flight, timed)), None)
+        alike.append(flight)
+        if first is not None:
             yield _doubt(
                 f"the same flight of {flight.on} is written twice",
                 flight.place,
@@ -112,6 +114,11 @@ def _written_twice(flights: Iterable[FlightDone]) -> Iterator[Problem]:
                 flight.aircraft,
                 (first.place,),
             )
+
+
+def _may_be_one(one: FlightDone, other: FlightDone, timed: Mapping[str, Flight]) -> bool:
+    times = {timed[each.uid].time for each in (one, other) if each.uid in timed}
+    return one.uid != other.uid and len(times) < 2
 
 
 def _at_once(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iterator[Problem]:

@@ -20,9 +20,10 @@ from buildbook.figures.answers.propulsion.bench.words import (
     whole_words,
 )
 from buildbook.figures.answers.propulsion.hover import hover_throttle
+from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, Spec
 from buildbook.report.figure import Figure
-from buildbook.report.history import FlightDone
+from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
@@ -46,6 +47,7 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
             yield from _one_charge(item, sure)
         elif item.spec.kind in DRIVE:
             yield from _life_of_airframe(hangar, item)
+    yield from _charged_twice(hangar, sure)
 
 
 def _doubt(reason: str, place: Place, hint: str, about: str | None = None) -> Problem:
@@ -167,6 +169,33 @@ def _life_of_airframe(hangar: Hangar, item: ItemNow) -> Iterator[Problem]:
             "of a motor, ESC or propeller write the hours that the motor ran",
             aircraft.slug,
         )
+
+
+def _charged_twice(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
+    """Alike in pack, day and charge, in two entries whose times agree, and not flown that day."""
+    times = {one.uid: one.time for one in hangar.ledger.entries if isinstance(one, Charge)}
+    told: dict[tuple[str, str], Problem] = {}
+    for pack in (item for item in hangar.items.values() if item.is_pack):
+        flown = {one.on for one in pack.flights}
+        before: dict[object, ChargeDone] = {}
+        for one in pack.charges:
+            if one.put_in_ah is None or one.on in flown or one.uid in sure:
+                continue
+            first = before.setdefault((one.on, one.put_in_ah, one.packs_together), one)
+            known = {time for uid in (first.uid, one.uid) if (time := times.get(uid))}
+            if first.uid != one.uid and len(known) < 2:
+                told.setdefault((first.uid, one.uid), _charge_again(first, one))
+    yield from told.values()
+
+
+def _charge_again(first: ChargeDone, again: ChargeDone) -> Problem:
+    return Problem(
+        f"the same charge of {again.pack} on {again.on} is written twice",
+        again.place,
+        "warning",
+        "remove one of them; write sure: true if it is right",
+        (first.place,),
+    )
 
 
 def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
