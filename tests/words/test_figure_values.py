@@ -86,6 +86,8 @@ def test_a_balance_says_which_way(expected: str, axis: str, value: float) -> Non
         ("151 m", "field elevation", "m", 150.52),
         ("0 m", "field elevation", "m", 0.0),
         ("150 mm", "length from pack to distribution", "m", 0.15),
+        ("1.8 mm forward", "balance from the reference point", "m", -0.0018),
+        ("84 mm aft", "wanted balance from the reference point", "m", 0.084),
         ("LiPo", "chemistry of pack", "", "LiPo"),
         ("not recorded", "mass of P-1", "kg", None),
     ],

@@ -9,6 +9,7 @@ from buildbook.basis import amounts
 from buildbook.report.figure import Figure, Input, Wording
 
 _HEIGHTS = ("altitude", "elevation")
+_AFT = "from the reference point"
 _NUMBER = re.compile(r"(-?\d+)(?:\.(\d+))?(\D*)")
 _ROUGH = ("rough", "two digits")
 _BY_DIGITS = ("fine charge",)  # an end far smaller than the value would have more decimals
@@ -171,4 +172,7 @@ def input_words(given: Input) -> str:
         return amounts.torque(given.value)
     if given.unit == "m" and given.name.endswith(_HEIGHTS):
         return amounts.altitude(given.value)
+    if given.unit == "m" and given.name.endswith(_AFT):
+        said = amounts.length(abs(given.value))
+        return said if said == "0 mm" else f"{said} {'aft' if given.value > 0 else 'forward'}"
     return amounts.figure(given.value, given.unit)

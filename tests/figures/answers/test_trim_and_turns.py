@@ -38,6 +38,8 @@ def test_move_the_battery(tmp_path: Path) -> None:
     assert pytest.approx(0.03405, abs=1e-5) == figure.value
     assert "move P-1 forward" == figure.verdict
     assert "to 13.6 % of the mean chord, the middle of the limits" in figure.notes
+    assert "place of P-1 from the reference point" == figure.inputs[-1].name
+    assert pytest.approx(0.035) == figure.inputs[-1].value
 
 
 def test_a_battery_that_would_have_to_fly_ahead_of_the_nose(tmp_path: Path) -> None:

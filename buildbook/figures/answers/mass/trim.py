@@ -59,7 +59,7 @@ def _aim(craft: Craft) -> Aim:
     return Aim(
         found,
         from_figure(mass_with(craft, pack), "all-up mass"),
-        worked_out("balance", -found.forward_m, "m", found.inputs),
+        _aft(worked_out("balance", -found.forward_m, "m", found.inputs)),
         *_wanted(craft),
     )
 
@@ -94,7 +94,13 @@ def _wanted(craft: Craft) -> tuple[Input, str, bool]:
 
 
 def _aim_at(value: float, place: Place) -> Input:
-    return declared("wanted balance", value, "m", place)
+    return _aft(declared("wanted balance", value, "m", place))
+
+
+def _aft(given: Input) -> Input:
+    """The same, saying from where it is told; in a note it keeps its short name."""
+    name = f"{given.name} from the reference point"
+    return msgspec.structs.replace(given, name=name, links=given.links or (given.name,))
 
 
 def _shift(craft: Craft) -> Figure:
@@ -119,8 +125,10 @@ def _shift(craft: Craft) -> Figure:
             "arm_m": aim.now,
             "wanted_arm_m": aim.wanted,
             "item_mass_kg": mass_of(pack),
-            "item_arm_m": declared(
-                f"place of {pack.tag}", at, "m", craft.now.places.get("positions", craft.home)
+            "item_arm_m": _aft(
+                declared(
+                    f"place of {pack.tag}", at, "m", craft.now.places.get("positions", craft.home)
+                )
             ),
         },
         unit="m",
@@ -186,8 +194,10 @@ def _ballast(craft: Craft) -> Figure:
             "mass_kg": aim.mass,
             "arm_m": aim.now,
             "wanted_arm_m": aim.wanted,
-            "ballast_arm_m": declared(
-                f"place of the {end}", at, "m", craft.now.places.get("positions", craft.home)
+            "ballast_arm_m": _aft(
+                declared(
+                    f"place of the {end}", at, "m", craft.now.places.get("positions", craft.home)
+                )
             ),
         },
         unit="kg",
