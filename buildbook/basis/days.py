@@ -30,7 +30,8 @@ def parse_day(text: str) -> tuple[datetime.date, datetime.time | None]:
     """
     found = _DAY(text)
     if found is None:
-        raise NotationError(f"{quoted(text)} is not a day", _suggestion(text))
+        hint, meant = _suggestion(text)
+        raise NotationError(f"{quoted(text)} is not a day", hint, meant)
     year, month, day = int(found[1]), int(found[2]), int(found[3])
     if not _FIRST_YEAR <= year <= _LAST_YEAR:
         raise NotationError(
@@ -128,21 +129,27 @@ def _otherwise(text: str) -> list[str]:
     ]
 
 
-def _suggestion(text: str) -> str:
+def _suggestion(text: str) -> tuple[str, str | None]:
+    """What to write, and the day where the text can mean but one."""
     loose = _LOOSE(text)
     if loose is None:
         if re.fullmatch(r"\s*[0-9]{1,2}:[0-9]{2}\s*", text):
-            return f"write the day before the time, as in 2026-03-01T{text.strip():0>5}"
+            return f"write the day before the time, as in 2026-03-01T{text.strip():0>5}", None
         meant = _otherwise(text)
-        return f"did you mean {' or '.join(meant)}?" if meant else _HINT
+        if not meant:
+            return _HINT, None
+        return f"did you mean {' or '.join(meant)}?", meant[0] if len(meant) == 1 else None
+    rest = ""
     written = f"{int(loose[1]):04d}-{int(loose[2]):02d}-{int(loose[3]):02d}"
     if loose[4] is not None:
         hour = _hour(int(loose[4]), loose[6])
         if hour is None or (loose[5] is None and not _HALF(loose[6])):
-            return _HINT
+            return _HINT, None
         written += f"T{hour:02d}:{loose[5] or '00'}"
+        half = _HALF(loose[6])
+        rest = loose[6][half.end() :] if half else loose[6]
     try:
         parse_day(written)
     except NotationError:
-        return _HINT
-    return f"write {written}"
+        return _HINT, None
+    return f"write {written}", None if rest.strip() else written

@@ -18,10 +18,11 @@ def nearest(word: str, choices: Collection[str]) -> str | None:
     if not word or len(word) > _LONGEST:
         return None
     plain = _plain(word)
+    parts = sorted(plain.split("-"))
     best: tuple[float, str] | None = None
     for choice in sorted(set(choices)):
         other = _plain(choice)
-        if other == plain and choice != word:
+        if choice != word and (other == plain or sorted(other.split("-")) == parts):
             return choice
         if abs(len(other) - len(plain)) > max(2, len(plain) // 2):
             continue

@@ -21,6 +21,7 @@ _NUMBER = re.compile(_DECIMAL).fullmatch
 _WHOLE = re.compile(r"[+-]?(?:0|[1-9][0-9]{0,17})").fullmatch
 _QUANTITY = re.compile(rf"({_DECIMAL})\s*((?:[^\s\d.,+\-:_]\S*)?)").fullmatch
 _CLOCK = re.compile(r"([0-9]{1,3}):([0-5][0-9])").fullmatch
+_POUNDS = re.compile(r"([0-9]+) ?lbs? ?([0-9.]+) ?oz").fullmatch
 _LONG_CLOCK = re.compile(r"([0-9]{1,3}):([0-5]?[0-9]):([0-5]?[0-9])").fullmatch
 _PIECE = re.compile(r"((?:[0-9]{1,2}|[1-9][0-9]*)(?:\.[0-9]+)?)\s*([^\s0-9.]+)\s*").match
 _RATE = re.compile(rf"({_DECIMAL})\s*C").fullmatch
@@ -54,12 +55,16 @@ _AGE_WORDS: dict[str, tuple[int, int]] = {  # days and months
 
 
 class NotationError(ValueError):
-    """A text that cannot be read. ``reason``: lower case, no full stop; ``hint``: what to write."""
+    """A text that cannot be read. ``reason``: lower case, no full stop; ``hint``: what to write.
 
-    def __init__(self, reason: str, hint: str | None = None) -> None:
+    ``meant``: how it is written rightly, where it can mean nothing else.
+    """
+
+    def __init__(self, reason: str, hint: str | None = None, meant: str | None = None) -> None:
         super().__init__(reason)
         self.reason = reason
         self.hint = hint
+        self.meant = meant
 
 
 class Age(NamedTuple):
@@ -355,6 +360,10 @@ def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
         return NotationError(f"{quoted(text)} has no unit", f"{hint}, as in {example}")
     found = _QUANTITY(plain)
     if found is None:
+        pounds = _POUNDS(plain) if dimension == "mass" else None
+        if pounds:
+            ounces = f"{16 * float(pounds[1]) + float(pounds[2]):g} oz"
+            return NotationError(f"{quoted(text)} has two units", f"write {ounces}", ounces)
         together = _QUANTITY(re.sub(r"\s+", "", plain))
         if together is not None and together[2] in kind.units and together[2]:
             hint = f"did you mean {together[1][:20]} {together[2]}? {hint}"
@@ -367,15 +376,18 @@ def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
         return NotationError(f"{quoted(text)} is {UNITS[others[0]].words}, not {kind.words}", hint)
     if meant:
         hint = f"did you mean {found[1][:20]} {meant}? {hint}"
-    return NotationError(f"{quoted(text)} is not {kind.words}", hint)
+    same = f"{found[1]} {meant}" if meant and meant.casefold() == found[2].casefold() else None
+    return NotationError(f"{quoted(text)} is not {kind.words}", hint, same)
 
 
 def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -> NotationError:
     plain = _plain(text)
     clock = _LONG_CLOCK(plain)
     if clock is not None:
-        hint = f"write {int(clock[1])} h {int(clock[2])} min {int(clock[3])} s"
-        return NotationError(f"{quoted(text)} is not a duration", hint)
+        whole = f"{int(clock[1])} h {int(clock[2])} min {int(clock[3])} s"
+        is_sure = int(clock[3]) > 0  # 7:20:00 may be a sheet's way to write minutes and seconds
+        reason = f"{quoted(text)} is not a duration"
+        return NotationError(reason, f"write {whole}", whole if is_sure else None)
     meant = [(amount, meant_unit(word, "duration") or word) for amount, word in pieces or ()]
     if meant and all(word in UNITS["duration"].units for _, word in meant):
         better = " ".join(f"{amount:g} {word}" for amount, word in meant)

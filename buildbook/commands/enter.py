@@ -272,6 +272,8 @@ def _on(text: str, now: datetime.date) -> str:
     try:
         parse_day(text)
     except NotationError as error:
+        if error.meant is not None:
+            return error.meant
         hint = f"; {error.hint}" if error.hint else ""
         raise WrongUse(f"--on: {error.reason}{hint}") from error
     return text

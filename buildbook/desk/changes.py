@@ -4,7 +4,9 @@ import datetime
 from collections.abc import Iterable, Iterator, Mapping
 
 from buildbook.basis import amounts
+from buildbook.basis.notation import quoted
 from buildbook.hangar.fold import fold
+from buildbook.records.entries import Defect
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
@@ -29,7 +31,9 @@ def what_changed(
     new = after.work
     told = [*_standings(old.aircraft, new.aircraft, names)]
     told += _packs(old.packs, new.packs, names)
-    told += _rows(_of(old, names), _of(new, names))
+    entries = after.hangar.ledger.entries
+    defects = {entry.uid: entry.words for entry in entries if isinstance(entry, Defect)}
+    told += _rows(_of(old, names), _of(new, names), defects)
     if len(told) > _MOST:
         told = [*told[: _MOST - 1], f"and {amounts.count('more change', len(told) - _MOST + 1)}"]
     return tuple(told)
@@ -62,7 +66,15 @@ def _packs(
             yield f"pack {each.tag} was {was.get(each.tag)}, is {each.state}"
 
 
-def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
+def _title(row: Row, defects: Mapping[str, str]) -> str:
+    """What a row is called; a defect by what the keeper wrote, as ids are counted."""
+    words = defects.get(row.because.entry or "") if row.because and row.kind == "defect" else None
+    return row_title(row) if words is None else f"defect {quoted(words)}"
+
+
+def _rows(
+    old: Mapping[_Key, Row], new: Mapping[_Key, Row], defects: Mapping[str, str]
+) -> Iterator[str]:
     coming: list[Row] = []
     changed: dict[tuple[str, str], dict[str, list[Row]]] = {}
     for key, row in new.items():
@@ -70,8 +82,8 @@ def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
         if before is None or before.state != row.state:
             if row.state == "not applicable" or (before is None and row.state == "ok"):
                 continue  # something else stands for it, which is listed; or all is well
-            name = f"defect {row.name}" if row.kind == "defect" else row.name
-            if row.rule is None:  # no row of a programme has that name
+            name = _title(row, defects) if row.kind == "defect" else row.name
+            if row.rule is None and row.kind != "defect":  # no row of a programme has that name
                 name = name.replace("-", " ")
             was: str = "" if before is None else before.state
             changed.setdefault((was, row.state), {}).setdefault(name, []).append(row)
@@ -82,7 +94,7 @@ def _rows(old: Mapping[_Key, Row], new: Mapping[_Key, Row]) -> Iterator[str]:
         yield f"{f'was {then}, ' if then else ''}is {now}: {names}"
     if coming:
         first = min(coming, key=lambda row: (row.state not in _OPEN, -(row.used or 0)))
-        yield f"{row_title(first)} {_due_in(first)}"
+        yield f"{_title(first, defects)} {_due_in(first)}"
 
 
 def _about(rows: Iterable[Row]) -> str:

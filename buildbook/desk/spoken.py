@@ -1,22 +1,17 @@
 """Words of a command line become an entry: where it goes, its kind key, its further keys."""
 
-from collections.abc import Callable, Mapping, Sequence
-from typing import get_args
+from collections.abc import Mapping, Sequence
 
-import msgspec
-
-from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import same_name
-from buildbook.desk.entry_text import Tree, as_tree
-from buildbook.desk.word_values import ASSUMED, WrongWords, bare, value_said
-from buildbook.records.entries import Looked
-from buildbook.records.entries.kinds import KINDS, common
-from buildbook.records.keys.fields import Field, Fields
-from buildbook.records.keys.shapes import ByName, FreeText, Several
+from buildbook.desk.entry_text import Tree
+from buildbook.desk.kinds_said import READERS, plain, tags_said
+from buildbook.desk.new_entry import NewEntry, further, own_key
+from buildbook.desk.word_values import ASSUMED, WrongWords
+from buildbook.records.entries import Fit
+from buildbook.records.keys.fields import Fields
 from buildbook.records.ledger import Ledger
-from buildbook.records.reading.corrections import CORRECTS, VOIDS
 
 __all__ = [
     "ASSUMED",
@@ -31,52 +26,8 @@ __all__ = [
 _OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _LOOKS = ("check", "calibration", "inspection")
-_RESULTS: tuple[str, ...] = get_args(Looked)
-
-
-class NewEntry(msgspec.Struct):
-    """An entry on its way. aircraft: its slug; or item: the tag in whose store it goes.
-
-    assumed: what was taken for granted, as in ``1480 → 1480 mAh``. missing: keys that it must have.
-    """
-
-    kind: str
-    entry: dict[str, Tree]
-    aircraft: str | None = None
-    item: str | None = None
-    assumed: list[str] = []
-    missing: list[str] = []
-
-    def add(self, field: Field, text: str) -> None:
-        """Say a key in words. WrongWords: they are none of its kind."""
-        self.entry[field.key] = self.value(field, text)
-
-    def meant(self, word: str, name: str) -> str:
-        """The name that a word was taken for; that is told where they differ."""
-        if word != name:
-            self.assumed.append(f"{word} → {name}")
-        return name
-
-    def value(self, field: Field, text: str) -> Tree:
-        """A value as it stands in a file."""
-        return value_said(field.value, text, field.key, self.assumed)
-
-
-def further(kind: str) -> Fields:
-    """The keys that an entry of a kind may have beside its kind key."""
-    own = {"corrects": CORRECTS, "voids": VOIDS}.get(kind)
-    if own is None:
-        own = KINDS[kind].fields
-    return {**own, **{key: field for key, field in common().items() if key != "id"}}
-
-
-def own_key(kind: str) -> Field:
-    """The kind key of a kind."""
-    return (
-        (CORRECTS if kind == "corrects" else VOIDS)[kind]
-        if kind not in KINDS
-        else (KINDS[kind].own_key)
-    )
+_OF_FITTED = ("check", "remove", "firmware", "overhaul")
+_DRIVE = ("motor", "esc", "propeller")
 
 
 def understood(
@@ -93,7 +44,7 @@ def understood(
         correct = {key: text for key, text in options.items() if key not in fields}
         rest += [f"{key}={text}" for key, text in correct.items()]
         options = {key: text for key, text in options.items() if key not in correct}
-    _READERS.get(kind, _plain)(entry, rest, ledger)
+    READERS.get(kind, plain)(entry, rest, ledger)
     for key, text in options.items():
         if key == "on":
             continue
@@ -106,7 +57,7 @@ def understood(
     for key in {"pack", kind} & {"pack", "charge", "capacity"} & entry.entry.keys():
         entry.entry[key] = _packs(entry, entry.entry[key], ledger)
     if kind in _OF_ITEMS and entry.aircraft is None:
-        entry.item = next(iter(_tags(entry.entry[kind])), None)
+        entry.item = next(iter(tags_said(entry.entry[kind])), None)
     if kind in ("defect", "note", "inspection") and entry.item and entry.aircraft is None:
         name = "tags" if kind == "inspection" else "item"
         entry.entry.setdefault(name, [entry.item] if kind == "inspection" else entry.item)
@@ -141,15 +92,39 @@ def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
         for at, word in enumerate(words[1:], 1):
             if named_aircraft(word, ledger) or (entry.kind in _ANYWHERE and word in ledger.items):
                 return _where(entry, [word, *words[:at], *words[at + 1 :]], ledger)
+    if entry.kind in _OF_FITTED and first in ledger.items and _of_fitted(entry, first, ledger):
+        return words[1:] if entry.kind == "check" else words
     names = [*ledger.aircraft, *(record.aircraft for record in ledger.aircraft.values())]
     hint = did_you_mean(first, names) if first else None
     if first in ledger.items:
         hint = f"write the aircraft before {quoted(first)}"
+        if entry.kind == "check":
+            hint = f"of a part that is not fitted write enter inspection {first}"
     if hint is not None or (len(words) > 1 and len(names) > 2):
         raise WrongWords(f"no aircraft is called {quoted(first)}" + (f"; {hint}" if hint else ""))
     if len(ledger.aircraft) == 1:
         (entry.aircraft,) = ledger.aircraft
     return words
+
+
+def _of_fitted(entry: NewEntry, tag: str, ledger: Ledger) -> bool:
+    """Whose aircraft it is by what was fitted last; a check of a motor is one of its station."""
+    fitted = [
+        (each.aircraft, slot.station)
+        for each in ledger.entries
+        if isinstance(each, Fit)
+        for slot in each.slots
+        if tag in slot.tags
+    ]
+    item = ledger.items[tag]
+    if not fitted or item.spec not in ledger.specs:
+        return False
+    slug, station = fitted[-1]
+    entry.aircraft = slug
+    entry.meant(tag, f"{tag} of {slug}")
+    if entry.kind == "check" and ledger.specs[item.spec].kind in _DRIVE:
+        entry.entry["stations"] = [station]
+    return slug is not None
 
 
 def named_aircraft(word: str, ledger: Ledger) -> str | None:
@@ -162,225 +137,7 @@ def named_aircraft(word: str, ledger: Ledger) -> str | None:
     )
 
 
-def _plain(entry: NewEntry, words: list[str], _: Ledger) -> None:
-    """The kind key takes all words: one text, or a list of names."""
-    field = own_key(entry.kind)
-    if not words:
-        return
-    if isinstance(field.value, Several):
-        names = [name for word in words for name in word.split(",") if name]
-        listed_up = [
-            value_said(field.value.each, name, entry.kind, entry.assumed) for name in names
-        ]
-        entry.entry[entry.kind] = listed_up[0] if len(listed_up) == 1 else listed_up
-    elif isinstance(field.value, ByName | FreeText):
-        entry.add(field, ",".join(words))
-    else:
-        entry.add(field, " ".join(words))
-
-
-def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """Checks and tasks, then pass or fail, then readings."""
-    names = [word for word in words if word not in _RESULTS and "=" not in word]
-    fields = further(entry.kind)
-    tags = [name for name in names if name in ledger.items] if "tags" in fields else []
-    looks = [name for name in names if name not in tags]
-    if looks and not set(words) & set(_RESULTS):
-        _refuse_result(looks[-1])
-    _plain(entry, looks, ledger)
-    if tags:
-        entry.add(fields["tags"], ",".join(tags))
-    results = [word for word in words if word in _RESULTS]
-    if len(results) > 1:
-        raise WrongWords(f"both {listed([quoted(word) for word in results])}; write two entries")
-    if results:
-        entry.entry["result"] = results[0]
-    readings = [word for word in words if "=" in word]
-    if readings:
-        if "readings" not in fields:
-            raise WrongWords(f"{quoted(entry.kind)} takes no {quoted(readings[0])}")
-        entry.add(fields["readings"], ",".join(readings))
-
-
-def _refuse_result(word: str) -> None:
-    """WrongWords: the word stands for a result, and is not one of those that there are."""
-    if word.casefold() in _NO_RESULTS:
-        options = [f"'{each}'" if " " in each else each for each in _RESULTS]
-        raise WrongWords(f"{quoted(word)} is not a result; write {listed(options, 'or')}")
-
-
-_NO_RESULTS = frozenset((
-    "bad", "done", "failed", "good", "n/a", "na", "no", "none", "ok", "okay", "passed", "skip",
-    "skipped", "yes",
-))  # fmt: skip
-"""Words that a person may put there."""
-
-
-def _capacity(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """A pack, and the charge that came out: ``P-01 2110mAh``."""
-    amounts = [word for word in words if word.endswith("Ah") or _is_amount(word, ledger)]
-    if amounts:
-        entry.add(further("capacity")["measured"], " ".join(amounts))
-    _plain(entry, [word for word in words if word not in amounts], ledger)
-
-
-def _firmware(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """``C-01=2.4.1``, or the item and then its version."""
-    if len(words) == 2 and "=" not in words[0] and words[0] in ledger.items:
-        words = ["=".join(words)]
-    _plain(entry, words, ledger)
-
-
-def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """A duration; then, in any order, a pack, a charge and a landing."""
-    fields = further("flight")
-    time: list[str] = []
-    for word in words:
-        tag = same_name(word, ledger.items)
-        if word in ("normal", "hard", "crash"):
-            entry.entry["landing"] = word
-        elif tag is not None:
-            packs = [*_tags(entry.entry.get("pack", [])), entry.meant(word, tag)]
-            entry.entry["pack"] = packs[0] if len(packs) == 1 else packs
-        elif word.endswith("Ah"):
-            apart = not word[0].isdigit() and bool(time)  # 1480 mAh as two words
-            entry.add(fields["used"], f"{time.pop()} {word}" if apart else word)
-        elif bare(word) and time and ":" in time[-1]:
-            entry.add(fields["used"], word)
-        else:
-            time.append(word)
-    _plain(entry, time, ledger)
-
-
-def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """A row a word: ``7:20,P-01,1480mAh``."""
-    used = further("flight")["used"]
-    rows: list[Tree] = []
-    for word in words:
-        first, *rest = [part.strip() for part in word.strip("[]").split(",")]
-        row: list[Tree] = [first]
-        for part in rest:
-            tag = None if part in ledger.items else same_name(part, ledger.items)
-            if part.endswith("Ah") or (bare(part) and tag is None):
-                row.append(entry.value(used, part))
-            else:
-                row.append(part if tag is None else entry.meant(part, tag))
-        rows.append(row)
-    entry.entry["flights"] = rows
-
-
-def _corrects(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """The id, then the keys with their correct values: ``2026-03-01-2 used=1480mAh``."""
-    values = [word for word in words if "=" in word]
-    _plain(entry, [word for word in words if word not in values], ledger)
-    if not values:
-        return
-    old = [
-        type(each)
-        for each in ledger.entries
-        if entry.entry["corrects"] in (each.id, each.uid) and each.aircraft == entry.aircraft
-    ]
-    kinds = [kind for kind in KINDS.values() if kind.make in old]
-    fields = {key: field for kind in kinds for key, field in kind.all.items()}
-    correct: dict[str, Tree] = {}
-    for word in values:
-        key, _, text = word.partition("=")
-        correct[key] = entry.value(fields[key], text) if key in fields else text
-    entry.entry["set"] = correct
-
-
-def _gains(entry: NewEntry, words: list[str], _: Ledger) -> None:
-    """The name of the set, then ``roll.p=38``."""
-    names = [word for word in words if "=" not in word]
-    if names:
-        entry.add(own_key("gains"), " ".join(names))
-    values = [word for word in words if "=" in word]
-    if values:
-        entry.add(further("gains")["values"], ",".join(values))
-
-
-def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """``front-left.motor=M-01``; the kind may be left out, the item has it."""
-    slots: dict[str, dict[str, Tree]] = {}
-    for word in words:
-        if word[:1] == "{":
-            entry.entry["fit"] = as_tree(word)
-            return
-        place, equals, tag = word.partition("=")
-        station, _, kind = place.partition(".")
-        if not equals or not tag:
-            raise WrongWords(
-                f"{quoted(word)} is not a part in its place; write front-left.motor=M-01"
-            )
-        for each in tag.split(","):
-            own = kind or _kind_of(each, ledger)
-            here = slots.setdefault(station, {})
-            tags = [*_tags(here.get(own, [])), each]
-            here[own] = tags[0] if len(tags) == 1 else tags
-    entry.entry["fit"] = slots
-
-
-def _kind_of(tag: str, ledger: Ledger) -> str:
-    """The kind of an item, as its spec has it. WrongWords: there is no such item."""
-    item = ledger.items.get(tag)
-    if item is None:
-        hint = did_you_mean(tag, ledger.items)
-        raise WrongWords(f"unknown tag {quoted(tag)}" + (f"; {hint}" if hint else ""))
-    return ledger.specs[item.spec].kind if item.spec in ledger.specs else ""
-
-
-def _charge(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """Packs, and what was put in: ``P-01 1520mAh``, or a bare number that is no pack."""
-    amounts = [word for word in words if word.endswith("Ah") or _is_amount(word, ledger)]
-    for amount in amounts:
-        entry.add(further("charge")["put_in"], amount)
-    _plain(entry, [word for word in words if word not in amounts], ledger)
-
-
-def _is_amount(word: str, ledger: Ledger) -> bool:
-    return bare(word) is not None and same_name(word, ledger.items) is None
-
-
-def _weigh(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """A mass, and the pack that was on."""
-    tags = {word: tag for word in words if (tag := same_name(word, ledger.items)) is not None}
-    for word, tag in tags.items():
-        entry.entry["pack"] = entry.meant(word, tag)
-    _plain(entry, [word for word in words if word not in tags], ledger)
-
-
-def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
-    """``R-01=scrapped``, or the items and then their state: ``R-01 R-02 scrapped``."""
-    if len(words) > 1 and not any("=" in word for word in words):
-        *tags, state = words
-        words = [f"{tag}={state}" for each in tags for tag in each.split(",")]
-    _plain(entry, words, ledger)
-
-
-_READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
-    "capacity": _capacity,
-    "corrects": _corrects,
-    "charge": _charge,
-    "firmware": _firmware,
-    "weigh": _weigh,
-    "state": _state,
-    "flight": _flight,
-    "flights": _flights,
-    "check": _looked,
-    "calibration": _looked,
-    "inspection": _looked,
-    "gains": _gains,
-    "fit": _fit,
-}
-
-
 def _packs(entry: NewEntry, value: Tree, ledger: Ledger) -> Tree:
     """Tags as the records have them: P1 is P-01 where nothing else is."""
-    packs = [entry.meant(tag, same_name(tag, ledger.items) or tag) for tag in _tags(value)]
+    packs = [entry.meant(tag, same_name(tag, ledger.items) or tag) for tag in tags_said(value)]
     return packs[0] if len(packs) == 1 else packs if packs else value
-
-
-def _tags(value: Tree) -> list[str]:
-    if isinstance(value, str):
-        return [value] if value else []
-    return [str(each) for each in value]

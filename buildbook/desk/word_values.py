@@ -86,10 +86,13 @@ def _group(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
         name, equals, text_there = part.partition("=")
         if equals:
             pairs.append([name.strip(), text_there.strip()])
-        elif pairs:
+        elif pairs and _own_name(value, part) is None:
             pairs[-1][1] += f",{part}"
         else:
-            raise WrongWords(f"{key}: {quoted(part)} has no name; write name=value")
+            own = _own_name(value, part)
+            if own is None:
+                raise WrongWords(f"{key}: {_stands_alone(value, part)}")
+            pairs.append(own)
     found: dict[str, Tree] = {}
     for name, text_there in pairs:
         outer, dot, inner = name.partition(".")
@@ -102,6 +105,40 @@ def _group(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
             continue
         found[name] = value_said(_member(value, name, key), text_there, name, assumed)
     return found
+
+
+def _own_name(value: Any, part: str) -> list[str] | None:
+    """A part with the only name that it can have in a group: ``5 flights``, or a day."""
+    fields = value.fields if isinstance(value, Group) else {}
+    words = part.split()
+    if len(words) == 2 and words[1] in fields:
+        return [words[1], words[0]]
+    fit = [
+        name
+        for name, field in fields.items()
+        if isinstance(field.value, Scalar)
+        and _reads(field.value, part.strip())
+        and not _reads(field.value, "?")  # any text would do
+    ]
+    return [fit[0], part.strip()] if len(fit) == 1 else None
+
+
+def _reads(value: Scalar, text: str) -> bool:
+    try:
+        value.parsed(text)
+    except NotationError:
+        return False
+    return True
+
+
+def _stands_alone(value: Any, part: str) -> str:
+    if (
+        isinstance(value, ByName)
+        and isinstance(value.each, Scalar)
+        and "enum" in value.each.schema()
+    ):
+        return f"{quoted(part)} stands alone; write {part}=STATE, one of {value.each.words}"
+    return f"{quoted(part)} has no name; write name=value"
 
 
 def _as_group(tree: Tree) -> Mapping[str, Tree]:
@@ -126,6 +163,9 @@ def _scalar(value: Scalar, text: str, key: str, assumed: list[str]) -> str:
         value.parsed(text)
         return text
     except NotationError as error:
+        if error.meant is not None:
+            assumed.append(f"{text} → {error.meant}")
+            return error.meant
         unit = ASSUMED.get(dimension) if dimension is not None else None
         if unit is not None and bare(text) and _likely(unit, text):
             whole = f"{text} {unit}"

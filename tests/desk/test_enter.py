@@ -93,7 +93,7 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
         (("defect", "heron", "mode switch: sticks", "--station", "nose"), LOG,
          ["defect: \"mode switch: sticks\"", "station: nose"]),
         (("defect", "P-1", "swollen"), "stores/p-1.yaml", ["defect: swollen", "item: P-1"]),
-        (("note", "P-1", "new", "strap"), "stores/p-1.yaml", ["note: new strap"]),
+        (("note", "P-1", "new", "strap"), "stores/p-1.yaml", ["note: new strap", "item: P-1"]),
         (("corrects", "heron", "2026-02-08-1", "--because", "it was hard",
           "--set", "landing=hard"), LOG,
          ["corrects: 2026-02-08-1", "because: it was hard", "set: {landing: hard}"]),
@@ -154,15 +154,14 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
         (("flight", "heron", "7:20", "--landing", "ok"),
          "landing: 'ok' is not normal, hard or crash; did you mean 'normal'?"),
         (("flight", "heron", "7:20", "--pack"), "--pack has no value"),
-        (("flight", "heron", "7:20", "--on", "20.2.2026"),
-         "--on: '20.2.2026' is not a day; did you mean 2026-02-20?"),
+        (("flight", "heron", "7:20", "--on", "2/1/2026"),
+         "--on: '2/1/2026' is not a day; did you mean 2026-01-02 or 2026-02-01?"),
         (("check", "heron", "failsafe", "n/a"),
          "'n/a' is not a result; write pass, fail or 'not applicable'"),
         (("swap", "heron", "M-1"),
          "'swap' is not a kind of entry; write fit, as in fit sedge rear-left.motor=M-09"
          " --instead-of M-02=scrapped"),
-        (("firmware", "M-1", "2.4.1"),
-         "no aircraft is called 'M-1'; write the aircraft before 'M-1'"),
+        (("remove", "P-2"), "no aircraft is called 'P-2'; write the aircraft before 'P-2'"),
         (("check", "heron", "failsafe"), "check: missing --result (as in pass)"),
         (("capacity", "P-1"), "capacity: missing --measured (as in 2140 mAh)"),
         ((), "what? one of fit, remove, state, flight, flights, opening, charge, capacity, check,"
@@ -255,7 +254,7 @@ def test_what_is_sure_says_so_in_the_log(tmp_path: Path, run: Any) -> None:
     assert 0 == run("enter", "charge", "P-1", "--put-in", "9520mAh", folder, "--sure").status
     assert added(folder, "stores/p-1.yaml").endswith("  put_in: 9520 mAh\n  sure: true\n")
     assert 0 == run("enter", "note", "P-1", "Calm.", folder, "--sure").status
-    assert added(folder, "stores/p-1.yaml").endswith("  note: Calm.\n")
+    assert added(folder, "stores/p-1.yaml").endswith("  note: Calm.\n  item: P-1\n")
 
 
 def test_a_real_terminal_is_asked(tmp_path: Path, fixed_day: datetime.date) -> None:

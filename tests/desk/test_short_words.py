@@ -169,3 +169,83 @@ def test_a_check_without_its_readings_is_told(tmp_path: Path, run: Any) -> None:
         "no readings"
         not in run("enter", "check", "heron", "failsafe", "pass", "failsafe=cut", folder).out
     )
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        (("fit", "heron", "centre", "X-1", "C-1"),
+         ["fit: {centre: {receiver: X-1, controller: C-1}}"]),
+        (("flights", "heron", "6:40 P-1 990", "7:10, P-2, 1100 mAh, hard"),
+         ["flights: [[6:40, P-1, 990 mAh], [7:10, P-2, 1100 mAh, hard]]"]),
+        (("flights", "heron", "[6:40, P-1, 990mah],", "[7:10, P-2]"),
+         ["flights: [[6:40, P-1, 990 mAh], [7:10, P-2]]"]),
+        (("flights", "heron", "6:40", "P-1", "990", "7:10", "hard"),
+         ["flights: [[6:40, P-1, 990 mAh], [7:10, hard]]"]),
+        (("flight", "heron", "1:02:10", "P-1", "990mah", "--on", "2/9/2026 3:30pm"), None),
+        (("flight", "heron", "1:02:10", "P-1", "990mah", "--on", "2026-02-09 3:30pm"),
+         ["- on: 2026-02-09T15:30", "flight: 1 h 2 min 10 s", "used: 990 mAh"]),
+        (("weigh", "heron", "3 lb 4.5 oz", "--on", "9 feb 2026"),
+         ["- on: 2026-02-09", "weigh: 52.5 oz"]),
+        (("defect", "heron", "gear loose", "--severity", "defer", "--deferred-until", "5 flights"),
+         ["deferred_until: {flights: 5}"]),
+        (("defect", "heron", "gear loose", "--severity", "defer", "--deferred-until",
+          "2026-12-24,3 flights"), ["deferred_until: {on: 2026-12-24, flights: 3}"]),
+        (("setting", "heron", "idle", "6 %"), ["setting: {idle: 6 %}"]),
+        (("check", "M-1", "failsafe", "pass"),
+         ["check: failsafe", "stations: [nose]", "result: pass"]),
+        (("remove", "M-1"), ["remove: M-1"]),
+    ],
+)  # fmt: skip
+def test_impatient_words_are_understood(
+    hangar: Path, run: Any, words: tuple[str, ...], lines: list[str] | None
+) -> None:
+    """What can mean but one thing; a day that may be in two months is not."""
+    ran = run("enter", *words, "--sure", hangar)
+
+    if lines is None:
+        assert 2 == ran.status
+    else:
+        assert (0, lines) == (
+            ran.status,
+            [line for each in ran.out.splitlines() if (line := each.strip()) in lines],
+        )
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (("flight", "heron", "6:00", "--noticed", "lost link"),
+         "noticed: 'lost link' is not link lost, flutter, power dip, shaking or wrong way;"
+         " did you mean 'link lost'?"),
+        (("defect", "heron", "loose", "--until", "2026-03-01"),
+         "'defect' has no key 'until'; did you mean 'deferred_until'?"),
+        (("fit", "heron", "nose", "M-2", "--instead-of", "M-1"),
+         "instead_of: 'M-1' stands alone; write M-1=STATE, one of serviceable, quarantined,"
+         " retired or scrapped"),
+        (("check", "P-1", "pack-look", "pass"),
+         "no aircraft is called 'P-1'; of a part that is not fitted write enter inspection P-1"),
+    ],
+)  # fmt: skip
+def test_impatient_words_are_led_on(
+    hangar: Path, run: Any, words: tuple[str, ...], told: str
+) -> None:
+    """With how it is written."""
+    assert (2, "", f"buildbook enter: {told}\n") == run("enter", *words, hangar)
+
+
+def test_a_defect_is_cleared_by_its_words(hangar: Path, run: Any) -> None:
+    """While it is the only open one with them; what changes names it by them too."""
+    ran = run("enter", "defect", "heron", "landing gear bent", hangar)
+    assert "is open: defect 'landing gear bent'" in ran.out.splitlines()
+    run("enter", "defect", "heron", "gear door missing", hangar)
+
+    ran = run("enter", "cleared", "heron", "gear", hangar)
+    assert (
+        "buildbook enter: no open defect is called 'gear'; write 2026-02-10-1 (landing gear bent)"
+        " or 2026-02-10-2 (gear door missing)\n"
+    ) == ran.err
+    ran = run("enter", "cleared", "heron", "bent", "--how", "pressed", hangar)
+    assert "  cleared: 2026-02-10-1" in [line[2:] for line in ran.out.splitlines()]
+    ran = run("enter", "cleared", "heron", "2026-02-10-2", "made", "anew", hangar)
+    assert "    how: made anew" in ran.out.splitlines()

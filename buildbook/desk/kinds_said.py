@@ -1,0 +1,294 @@
+"""What the words behind a kind of entry and its aircraft say, kind by kind."""
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from itertools import pairwise
+from typing import get_args
+
+from buildbook.basis.amounts import listed
+from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.notation import quoted
+from buildbook.desk.bringing_in.foreign import same_name
+from buildbook.desk.entry_text import Tree, as_tree
+from buildbook.desk.new_entry import NewEntry, further, own_key
+from buildbook.desk.word_values import WrongWords, bare, value_said
+from buildbook.records.entries import Cleared, Defect, Looked, Void
+from buildbook.records.entries.kinds import KINDS
+from buildbook.records.keys.shapes import ByName, FreeText, Several
+from buildbook.records.ledger import Ledger
+
+_FEW = 4
+_IN_BRACKETS = re.compile(r"\[([^\[\]]+)\]").findall
+_is_charge = re.compile(r"[\d.,]* ?m?ah", re.IGNORECASE).fullmatch
+_RESULTS: tuple[str, ...] = get_args(Looked)
+
+
+def plain(entry: NewEntry, words: list[str], _: Ledger) -> None:
+    """The kind key takes all words: one text, or a list of names."""
+    field = own_key(entry.kind)
+    if not words:
+        return
+    if isinstance(field.value, Several):
+        names = [name for word in words for name in word.split(",") if name]
+        listed_up = [
+            value_said(field.value.each, name, entry.kind, entry.assumed) for name in names
+        ]
+        entry.entry[entry.kind] = listed_up[0] if len(listed_up) == 1 else listed_up
+    elif isinstance(field.value, ByName | FreeText):
+        entry.add(field, ",".join(words))
+    else:
+        entry.add(field, " ".join(words))
+
+
+def _looked(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """Checks and tasks, then pass or fail, then readings."""
+    names = [word for word in words if word not in _RESULTS and "=" not in word]
+    fields = further(entry.kind)
+    tags = [name for name in names if name in ledger.items] if "tags" in fields else []
+    looks = [name for name in names if name not in tags]
+    if looks and not set(words) & set(_RESULTS):
+        _refuse_result(looks[-1])
+    plain(entry, looks, ledger)
+    if tags:
+        entry.add(fields["tags"], ",".join(tags))
+    results = [word for word in words if word in _RESULTS]
+    if len(results) > 1:
+        raise WrongWords(f"both {listed([quoted(word) for word in results])}; write two entries")
+    if results:
+        entry.entry["result"] = results[0]
+    readings = [word for word in words if "=" in word]
+    if readings:
+        if "readings" not in fields:
+            raise WrongWords(f"{quoted(entry.kind)} takes no {quoted(readings[0])}")
+        entry.add(fields["readings"], ",".join(readings))
+
+
+def _refuse_result(word: str) -> None:
+    """WrongWords: the word stands for a result, and is not one of those that there are."""
+    if word.casefold() in _NO_RESULTS:
+        options = [f"'{each}'" if " " in each else each for each in _RESULTS]
+        raise WrongWords(f"{quoted(word)} is not a result; write {listed(options, 'or')}")
+
+
+_NO_RESULTS = frozenset((
+    "bad", "done", "failed", "good", "n/a", "na", "no", "none", "ok", "okay", "passed", "skip",
+    "skipped", "yes",
+))  # fmt: skip
+"""Words that a person may put there."""
+
+
+def _capacity(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """A pack, and the charge that came out: ``P-01 2110mAh``."""
+    amounts = [word for word in words if _is_charge(word) or _is_amount(word, ledger)]
+    if amounts:
+        entry.add(further("capacity")["measured"], " ".join(amounts))
+    plain(entry, [word for word in words if word not in amounts], ledger)
+
+
+def _firmware(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """``C-01=2.4.1``, or the item and then its version."""
+    if len(words) == 2 and "=" not in words[0] and words[0] in ledger.items:
+        words = ["=".join(words)]
+    plain(entry, words, ledger)
+
+
+def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """A duration; then, in any order, a pack, a charge and a landing."""
+    fields = further("flight")
+    time: list[str] = []
+    for word in words:
+        tag = same_name(word, ledger.items)
+        if word in ("normal", "hard", "crash"):
+            entry.entry["landing"] = word
+        elif tag is not None:
+            packs = [*tags_said(entry.entry.get("pack", [])), entry.meant(word, tag)]
+            entry.entry["pack"] = packs[0] if len(packs) == 1 else packs
+        elif _is_charge(word):
+            apart = not word[0].isdigit() and bool(time)  # 1480 mAh as two words
+            entry.add(fields["used"], f"{time.pop()} {word}" if apart else word)
+        elif bare(word) and time and ":" in time[-1]:
+            entry.add(fields["used"], word)
+        else:
+            time.append(word)
+    plain(entry, time, ledger)
+
+
+def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """A row a word: ``7:20,P-01,1480mAh``; or in brackets, or each begun by its clock."""
+    used = further("flight")["used"]
+    rows: list[Tree] = []
+    for first, *rest in _rows_said(words):
+        row: list[Tree] = [first]
+        for part in rest:
+            tag = None if part in ledger.items else same_name(part, ledger.items)
+            if _is_charge(part) or (bare(part) and tag is None):
+                row.append(entry.value(used, part))
+            else:
+                row.append(part if tag is None else entry.meant(part, tag))
+        rows.append(row)
+    entry.entry["flights"] = rows
+
+
+def _corrects(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """The id, then the keys with their correct values: ``2026-03-01-2 used=1480mAh``."""
+    values = [word for word in words if "=" in word]
+    plain(entry, [word for word in words if word not in values], ledger)
+    if not values:
+        return
+    old = [
+        type(each)
+        for each in ledger.entries
+        if entry.entry["corrects"] in (each.id, each.uid) and each.aircraft == entry.aircraft
+    ]
+    kinds = [kind for kind in KINDS.values() if kind.make in old]
+    fields = {key: field for kind in kinds for key, field in kind.all.items()}
+    correct: dict[str, Tree] = {}
+    for word in values:
+        key, _, text = word.partition("=")
+        correct[key] = entry.value(fields[key], text) if key in fields else text
+    entry.entry["set"] = correct
+
+
+def _rows_said(words: Sequence[str]) -> Iterator[list[str]]:
+    """The parts of each flight."""
+    text = " ".join(words)
+    if "[" in text:
+        rows = _IN_BRACKETS(text)
+    elif any("," in word or " " in word for word in words):
+        rows = list(words)
+    else:  # 6:40 P-1 990 7:10 P-2 1150
+        begun = [at for at, word in enumerate(words) if ":" in word or at == 0]
+        rows = [" ".join(words[at:end]) for at, end in pairwise((*begun, len(words)))]
+    for row in rows:
+        parts = row.split("," if "," in row else None)
+        yield [part.strip() for part in parts]
+
+
+def _gains(entry: NewEntry, words: list[str], _: Ledger) -> None:
+    """The name of the set, then ``roll.p=38``."""
+    names = [word for word in words if "=" not in word]
+    if names:
+        entry.add(own_key("gains"), " ".join(names))
+    values = [word for word in words if "=" in word]
+    if values:
+        entry.add(further("gains")["values"], ",".join(values))
+
+
+def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """``front-left.motor=M-01``, or a station and what goes there: ``front-left M-01 E-02``.
+
+    The kind may be left out, the item has it.
+    """
+    slots: dict[str, dict[str, Tree]] = {}
+    station = ""
+    for at, word in enumerate(words):
+        if word[:1] == "{":
+            entry.entry["fit"] = as_tree(word)
+            return
+        place, equals, tag = word.partition("=")
+        if not equals and station and all(each in ledger.items for each in word.split(",")):
+            place, equals, tag = station, "=", word
+        elif not equals and any(each in ledger.items for each in words[at + 1 :]):
+            station = word
+            continue
+        station, _, kind = place.partition(".")
+        if not equals or not tag:
+            raise WrongWords(
+                f"{quoted(word)} is not a part in its place; write front-left.motor=M-01"
+            )
+        for each in tag.split(","):
+            own = kind or _kind_of(each, ledger)
+            here = slots.setdefault(station, {})
+            tags = [*tags_said(here.get(own, [])), each]
+            here[own] = tags[0] if len(tags) == 1 else tags
+    entry.entry["fit"] = slots
+
+
+def _kind_of(tag: str, ledger: Ledger) -> str:
+    """The kind of an item, as its spec has it. WrongWords: there is no such item."""
+    item = ledger.items.get(tag)
+    if item is None:
+        hint = did_you_mean(tag, ledger.items)
+        raise WrongWords(f"unknown tag {quoted(tag)}" + (f"; {hint}" if hint else ""))
+    return ledger.specs[item.spec].kind if item.spec in ledger.specs else ""
+
+
+def _named_words(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """``calm=steady``, or a name and what is said of it: ``calm "steady, but slow"``."""
+    if len(words) > 1 and not any("=" in word for word in words):
+        words = [f"{words[0]}={' '.join(words[1:])}"]
+    plain(entry, words, ledger)
+
+
+def _cleared(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """The id of a defect, or words of it while it is the only such one; then how."""
+    own = [each for each in ledger.entries if each.aircraft == entry.aircraft]
+    if words and any(words[0] in (each.id, each.uid) for each in own):
+        if words[1:]:
+            entry.add(further("cleared")["how"], " ".join(words[1:]))
+        return plain(entry, words[:1], ledger)
+    done = {each.target for each in own if isinstance(each, Cleared)}
+    done |= {each.original for each in own if isinstance(each, Void)}
+    left = [each for each in own if isinstance(each, Defect) and each.uid not in done]
+    said = " ".join(words)
+    found = [each for each in left if said and said.casefold() in each.words.casefold()]
+    if len(found) == 1:
+        return plain(entry, [entry.meant(said, found[0].id)], ledger)
+    if said and left:
+        names = listed([f"{each.id} ({each.words})" for each in left[-_FEW:]], "or")
+        raise WrongWords(f"no open defect is called {quoted(said)}; write {names}")
+    return plain(entry, words, ledger)
+
+
+def _charge(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """Packs, and what was put in: ``P-01 1520mAh``, or a bare number that is no pack."""
+    amounts = [word for word in words if _is_charge(word) or _is_amount(word, ledger)]
+    for amount in amounts:
+        entry.add(further("charge")["put_in"], amount)
+    plain(entry, [word for word in words if word not in amounts], ledger)
+
+
+def _is_amount(word: str, ledger: Ledger) -> bool:
+    return bare(word) is not None and same_name(word, ledger.items) is None
+
+
+def _weigh(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """A mass, and the pack that was on."""
+    tags = {word: tag for word in words if (tag := same_name(word, ledger.items)) is not None}
+    for word, tag in tags.items():
+        entry.entry["pack"] = entry.meant(word, tag)
+    plain(entry, [word for word in words if word not in tags], ledger)
+
+
+def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
+    """``R-01=scrapped``, or the items and then their state: ``R-01 R-02 scrapped``."""
+    if len(words) > 1 and not any("=" in word for word in words):
+        *tags, state = words
+        words = [f"{tag}={state}" for each in tags for tag in each.split(",")]
+    plain(entry, words, ledger)
+
+
+def tags_said(value: Tree) -> list[str]:
+    if isinstance(value, str):
+        return [value] if value else []
+    return [str(each) for each in value]
+
+
+READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
+    "capacity": _capacity,
+    "cleared": _cleared,
+    "corrects": _corrects,
+    "charge": _charge,
+    "firmware": _firmware,
+    "setting": _named_words,
+    "verdict": _named_words,
+    "weigh": _weigh,
+    "state": _state,
+    "flight": _flight,
+    "flights": _flights,
+    "check": _looked,
+    "calibration": _looked,
+    "inspection": _looked,
+    "gains": _gains,
+    "fit": _fit,
+}
