@@ -1,5 +1,6 @@
 """The trends of a pack as series for the charts."""
 
+from buildbook.figures.answers.packs.health import charges_by
 from buildbook.records.programmes import LimitRule
 from buildbook.report.drawn.series import CapacitySeries, ResistanceSeries
 from buildbook.report.packs.like_conditions import (
@@ -22,7 +23,11 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
     its band to the early and late end of that interval.
     """
     pack, answers = whole.hangar.items[tag], whole.reports.figures_of_item(tag)
-    points = tuple((float(done.charges), done.measured_ah) for done in pack.capacities)
+    counts = charges_by(pack, [done.seq for done in pack.capacities])
+    points = tuple(
+        (float(count), done.measured_ah)
+        for count, done in zip(counts, pack.capacities, strict=True)
+    )
     if len(points) < FEWEST:
         return None
     rated = pack.spec.capacity_ah
@@ -33,7 +38,7 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
     band: tuple[tuple[float, float, float], ...] = ()
     change = answers.find("pack_capacity", "change a charge")
     alike = like_capacities(pack).alike
-    at, now = float(alike[-1].charges), alike[-1].measured_ah
+    at, now = float(charges_by(pack, [alike[-1].seq])[0]), alike[-1].measured_ah
     if limit is not None and forecast is not None and forecast.value and forecast.value > at:
         line = ((at, now), (forecast.value, limit))
         if forecast.low is not None and forecast.high is not None:

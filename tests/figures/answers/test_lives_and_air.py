@@ -7,6 +7,7 @@ import pytest
 from small_hangars import ITEMS, KEEPER, LOG, QUAD, SMALL, found, opened, pack, quad
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.report.figure import Answers
 
 TWO_FLIGHTS = (
     "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n- {on: 2026-03-02, flight: 12 min, pack: P-1}\n"
@@ -201,7 +202,62 @@ def test_an_end_of_life_says_what_a_charge_is(tmp_path: Path) -> None:
             )
     end = found(pack(tmp_path, {**SMALL, "stores/p-1.yaml": "".join(entries)}), "pack_end_of_life")
 
+    assert "to storage, and not counted: 4 of 41 charges so far" in end.notes
+    assert "in part, and counted as one each: 1 of 41 charges so far" in end.notes
+
+
+def charged_and_stored(folder: Path, stored: bool) -> Answers:
+    """Thirty charges, every third measured, 6 mAh less each; between them one to storage, or not.
+
+    The loss is by use: what is topped up for the shelf takes nothing.
+    """
+    entries = []
+    for number in range(30):
+        day = datetime.date(2026, 1, 1) + datetime.timedelta(days=7 * number)
+        entries.append(f"- {{on: {day}, charge: P-1, put_in: 1500 mAh, to: full}}\n")
+        if number % 3 == 0:
+            left = 2200 - 6 * number
+            entries.append(
+                f"- {{on: {day}, capacity: P-1, measured: {left} mAh, temperature: 22 °C}}\n"
+            )
+        if stored:
+            later = day + datetime.timedelta(days=1)
+            entries.append(f"- {{on: {later}, charge: P-1, put_in: 300 mAh, to: storage}}\n")
+    as_of = datetime.date(2026, 7, 25)
+    return figures_of_item(
+        opened(folder, {**SMALL, "stores/p-1.yaml": "".join(entries)}, as_of), "P-1"
+    )
+
+
+def test_a_top_up_for_the_shelf_is_no_charge_of_its_life(tmp_path: Path) -> None:
+    """440 mAh to lose at 6 a charge: below for good at charge 75, topped up between or not."""
+    plain = charged_and_stored(tmp_path / "plain", stored=False)
+    topped = charged_and_stored(tmp_path / "topped", stored=True)
+    end = found(topped, "pack_end_of_life")
+
+    assert pytest.approx(75, abs=4) == end.value
+    assert found(plain, "pack_end_of_life").value == end.value
     assert (
-        "every charge counts as one, however little it put in: of 41 so far 5 went to storage or "
-        "in part"
-    ) in end.notes
+        pytest.approx(-0.006, rel=0.01) == found(topped, "pack_capacity", "change a charge").value
+    )
+    assert "30 of them to storage" == found(topped, "pack_charges").verdict
+    assert "to storage, and not counted: 30 of 60 charges so far" in end.notes
+
+
+def test_the_day_of_the_end_says_what_comes_first(tmp_path: Path) -> None:
+    """A charge a week and 45 to go: 45 weeks from 23 July 2026 on are about June 2027."""
+    figure = found(charged_and_stored(tmp_path, stored=True), "pack_end_of_life_date")
+    verdict = figure.verdict or ""
+
+    assert "charging comes first: alone " == verdict[:28]
+    assert verdict.endswith(", lying alone not within 20 years")
+    assert any(
+        f"alone {month} 2027" in verdict for month in ("June", "July", "August", "September")
+    )
+
+
+def test_a_reading_stands_with_its_day(tmp_path: Path) -> None:
+    """The capacity of week 27; its resistance of the last charge."""
+    answers = charged_and_stored(tmp_path, stored=False)
+
+    assert "measured on 9 July 2026 at 22 °C" == found(answers, "pack_capacity").notes[0]

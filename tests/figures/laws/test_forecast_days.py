@@ -46,6 +46,28 @@ def test_days_follow_from_the_recent_rate():
     assert ahead.low_days < ahead.days < ahead.high_days
 
 
+def test_the_days_by_charging_and_by_lying_are_told_apart():
+    """A pack charged twice a week, and one that loses by lying alone, both with known truth.
+
+    The first has lost 2.5 % · √(12/10 · 1000/365.25) by lying; what is left to 80 % goes at
+    0.15 % a charge. The second is charged once in 30 days and loses 8 % in the first ten months:
+    20 % in 62.5 months, 1,902 days from its first.
+    """
+    end, history, now = worn(two_a_week(270), lying=0.025)
+    busy = forecast_days(end, history, number_now=now, today=TODAY)
+    left = 0.2 - 0.0015 * now - rest_loss(TODAY / 365.25)
+    monthly = list(range(0, TODAY, 30))
+    end, history, charged = worn(monthly, loss=1e-9, measured_every=1, lying=0.08)
+    idle = forecast_days(end, history, number_now=charged, today=TODAY)
+
+    assert left / 0.0015 / (2 / 7) == pytest.approx(busy.by_charging, rel=0.1)
+    assert busy.days < busy.by_charging
+    assert busy.by_lying is None or busy.by_lying > 2 * busy.by_charging
+    # more than is assumed goes by lying, so some of it is blamed on charging
+    assert idle.days < idle.by_charging < idle.by_lying
+    assert idle.low_days < 1_902 - TODAY < idle.high_days
+
+
 def test_a_pack_that_is_no_longer_charged_still_ages():
     """No charge for half a year: no rate, and the day is by age alone, or too far to say."""
     charged = two_a_week(400, until=800)

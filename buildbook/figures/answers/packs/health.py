@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING, Any
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, Any, Literal
 
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.gathering import Lacking, measured
+from buildbook.figures.answers.gathering import Lacking, default, measured
 from buildbook.figures.answers.packs.packs import cells
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
@@ -32,6 +33,7 @@ from buildbook.report.packs.warmth import (
     ACTIVATION_RANGE_J_MOL,
     may_be_corrected,
 )
+from buildbook.report.state import ItemNow
 
 if TYPE_CHECKING:
     from buildbook.figures.laws.statistics.trend import RobustLine
@@ -55,13 +57,21 @@ LEVEL = 0.95
 LEAST_CELLS = 3  # of two, nobody can say which one is odd
 
 
-def numbered(capacities: Sequence[CapacityDone]) -> tuple[tuple[float, ...], str]:
+def charges_by(pack: ItemNow, moments: Iterable[int]) -> tuple[int, ...]:
+    """Charges up to each moment that count: one to storage is no use of the pack, but its rest."""
+    counting = [charge.seq for charge in pack.charges if charge.to != "storage"]
+    return tuple(bisect_right(counting, moment) for moment in moments)
+
+
+def numbered(
+    pack: ItemNow, capacities: Sequence[CapacityDone]
+) -> tuple[tuple[float, ...], Literal["measurements", "charges"]]:
     """A number for each measured capacity, and what is counted.
 
     Where every charge has its measurement, or charges are not recorded, the measurements
-    themselves are counted; else the charges recorded up to each.
+    themselves are counted; else the charges recorded up to each, those to storage left out.
     """
-    charges = [one.charges for one in capacities]
+    charges = charges_by(pack, [one.seq for one in capacities])
     recorded = charges[-1] - charges[0] if charges else 0
     if recorded <= DENSE * (len(charges) - 1):
         return tuple(float(count) for count in range(1, len(charges) + 1)), "measurements"
@@ -93,7 +103,7 @@ def _capacity(part: Part) -> Figure:
     if share is not None:
         other["share of rated"] = share
         verdict = f"{share * 100:.1f} % of the rated capacity"
-    warm = "" if last.temperature_k is None else f"measured at {last.temperature_k - 273.15:.0f} °C"
+    warm = "" if last.temperature_k is None else f" at {last.temperature_k - 273.15:.0f} °C"
     return given_value(
         "pack_capacity",
         last.measured_ah,
@@ -102,7 +112,10 @@ def _capacity(part: Part) -> Figure:
         inputs=inputs,
         verdict=verdict,
         other=other,
-        notes=(f"measurements so far: {len(item.capacities)}", *((warm,) if warm else ())),
+        notes=(
+            f"measured on {amounts.day(last.on)}{warm}",
+            f"measurements so far: {len(item.capacities)}",
+        ),
     )
 
 
@@ -111,7 +124,7 @@ def _capacity_trend(part: Part) -> Figure:
 
     likes = like_capacities(part.item)
     done = likes.alike
-    numbers, counted = numbered(done)
+    numbers, counted = numbered(part.item, done)
     line = theil_sen(numbers, [one.measured_ah for one in done], level=LEVEL)
     inputs = [
         measured("measured capacities", len(done), "count", done[-1].place),
@@ -180,9 +193,9 @@ def _pack_resistance(part: Part, readings: Numbered, left_out: Sequence[str]) ->
     inputs = []
     for cell, ohms in enumerate(last.resistance_ohm):
         values = _alike(part, readings, cell)
-        rows.append((f"cell {cell + 1}", values[0], ohms, *_slope(readings, values)))
+        rows.append((f"cell {cell + 1}", values[0], ohms, *_slope(part, readings, values)))
         inputs.append(measured(f"resistance of cell {cell + 1}", ohms, "Ω", last.place))
-    return given_value(
+    figure = given_value(
         "pack_resistance",
         sum(last.resistance_ohm),
         unit="Ω",
@@ -195,29 +208,45 @@ def _pack_resistance(part: Part, readings: Numbered, left_out: Sequence[str]) ->
             rows=tuple(rows),
         ),
         notes=(
-            f"readings so far: {len(readings)}",
+            f"read on {amounts.day(last.on)}, readings so far: {len(readings)}",
             *_warmth([charge.temperature_k for _, charge in readings]),
             *_corrected(part, readings),
             *left_out,
         ),
         other=_at_the_field(part, last),
     )
+    return _with_activation(figure, part, readings)
+
+
+def _are_corrected(part: Part, readings: Numbered) -> bool:
+    """Whether readings were brought to the temperature of the last one."""
+    last = readings[-1][1]
+    return last.temperature_k is not None and any(
+        resistances_at(part.item, charge, last.temperature_k) != charge.resistance_ohm
+        for _, charge in readings
+    )
+
+
+def _with_activation(figure: Figure, part: Part, readings: Numbered) -> Figure:
+    """With what its trend assumes; the last reading, its value, does not rest on that."""
+    if not _are_corrected(part, readings):
+        return figure
+    low, high = ACTIVATION_RANGE_J_MOL
+    words = f"{low / 1000:.0f} to {high / 1000:.0f}, from memory; for the trend alone"
+    name = "activation energy of the cells"
+    given = default(name, ACTIVATION_J_MOL / 1000, "kJ/mol", words)
+    return msgspec.structs.replace(figure, inputs=(*figure.inputs, given))
 
 
 def _corrected(part: Part, readings: Numbered) -> tuple[str, ...]:
     """Said where readings were brought to the temperature of the last one."""
-    last = readings[-1][1]
-    moved = any(
-        resistances_at(part.item, charge, last.temperature_k) != charge.resistance_ohm
-        for _, charge in readings
-    )
-    if not moved or last.temperature_k is None:
+    kelvin = readings[-1][1].temperature_k
+    if kelvin is None or not _are_corrected(part, readings):
         return ()
     usual, (low, high) = ACTIVATION_J_MOL / 1000, ACTIVATION_RANGE_J_MOL
     return (
-        f"for the trend all are brought to {last.temperature_k - 273.15:.0f} °C: R goes with "
-        f"exp(E_a/RT), E_a {usual:.0f} kJ/mol, a default ({low / 1000:.0f} to {high / 1000:.0f}; "
-        "from memory)",
+        f"for the trend all are brought to {kelvin - 273.15:.0f} °C: R goes with exp(E_a/RT), "
+        f"E_a {usual:.0f} kJ/mol, a default ({low / 1000:.0f} to {high / 1000:.0f}; from memory)",
     )
 
 
@@ -230,14 +259,15 @@ def _at_the_field(part: Part, last: ChargeDone) -> dict[str, float]:
     return {f"at the field's {field - 273.15:.0f} °C, Ω": sum(ohms)}
 
 
-def _slope(readings: Numbered, values: Sequence[float]) -> tuple[float | None, ...]:
+def _slope(part: Part, readings: Numbered, values: Sequence[float]) -> tuple[float | None, ...]:
     """Change of a cell's resistance a charge with its limits; nothing from too few readings."""
     from buildbook.figures.laws.statistics.trend import theil_sen
 
     if len(readings) < LEAST_LIMITS:
         return (None, None, None)
     try:
-        line = theil_sen([float(count) for count, _ in readings], values, level=LEVEL)
+        counts = charges_by(part.item, [charge.seq for _, charge in readings])
+        line = theil_sen([float(count) for count in counts], values, level=LEVEL)
     except ValueError:
         return (None, None, None)
     return (line.slope, line.slope_low, line.slope_high)
@@ -246,7 +276,7 @@ def _slope(readings: Numbered, values: Sequence[float]) -> tuple[float | None, .
 def _cell_resistance(part: Part, readings: Numbered, cell: int) -> Figure:
     first, last = readings[0][1], readings[-1][1]
     values = _alike(part, readings, cell)
-    slope, low, high = _slope(readings, values)
+    slope, low, high = _slope(part, readings, values)
     figure = given_value(
         "pack_resistance",
         last.resistance_ohm[cell],
@@ -264,7 +294,8 @@ def _cell_resistance(part: Part, readings: Numbered, cell: int) -> Figure:
     words = _trend_words(slope, low, high)
     if words is None and LEAST <= len(readings) < LEAST_LIMITS:
         words = _too_few(len(readings), "a trend")
-    return msgspec.structs.replace(figure, other=other, verdict=words, in_verdict=tuple(trend))
+    told = msgspec.structs.replace(figure, other=other, verdict=words, in_verdict=tuple(trend))
+    return told if slope is None else _with_activation(told, part, readings)
 
 
 def _trend_words(slope: float | None, low: float | None, high: float | None) -> str | None:

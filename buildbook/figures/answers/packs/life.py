@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
@@ -17,6 +18,7 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.report.figure import Figure, Input
+from buildbook.report.history import ChargeDone
 from buildbook.report.packs.like_conditions import like_capacities
 
 if TYPE_CHECKING:
@@ -108,7 +110,7 @@ def _forecast(part: Part) -> EndOfLife:
     threshold = number(rated_capacity(item)) * number(end_of_life(part.keeper))
     done = like_capacities(item).alike
     found = _worked_out(
-        tuple(numbered(done)[0]),
+        tuple(numbered(item, done)[0]),
         tuple(one.measured_ah for one in done),
         threshold,
     )
@@ -122,7 +124,7 @@ def _number(part: Part) -> Figure:
     narrow, wide = found.intervals
     is_over = found.state == "reached"  # then there is nothing to be unsure of
     likes = like_capacities(part.item)
-    counted = numbered(likes.alike)[1]
+    counted = numbered(part.item, likes.alike)[1]
     state = part.item.state.state
     told = [] if state == "serviceable" else [f"{part.item.tag} is {state}"]
     told += ["reached"] if is_over else []
@@ -158,20 +160,27 @@ def _number(part: Part) -> Figure:
 
 def _part_charges(part: Part, counted: str) -> tuple[str, ...]:
     """What a charge is, where some of them did not fill the pack."""
-    charges = part.item.charges
-    some = sum(charge.to in ("part", "storage") for charge in charges)
-    if counted != "charges" or not some:
+    if counted != "charges":
         return ()
+    charges = part.item.charges
+    stored = sum(charge.to == "storage" for charge in charges)
+    some = sum(charge.to == "part" for charge in charges)
+    all_of_them = amounts.count("charge", len(charges))
     return (
-        f"every charge counts as one, however little it put in: of {len(charges)} so far {some} "
-        "went to storage or in part",
+        *((f"to storage, and not counted: {stored} of {all_of_them} so far",) if stored else ()),
+        *((f"in part, and counted as one each: {some} of {all_of_them} so far",) if some else ()),
     )
+
+
+def _counting(part: Part) -> tuple[ChargeDone, ...]:
+    """The charges that count."""
+    return tuple(charge for charge in part.item.charges if charge.to != "storage")
 
 
 def _number_now(part: Part) -> float:
     """As many as were counted so far, as the forecast counts."""
-    numbers, counted = numbered(like_capacities(part.item).alike)
-    return float(len(part.item.charges)) if counted == "charges" else numbers[-1]
+    numbers, counted = numbered(part.item, like_capacities(part.item).alike)
+    return float(len(_counting(part))) if counted == "charges" else numbers[-1]
 
 
 def _date(part: Part) -> Figure:
@@ -179,8 +188,8 @@ def _date(part: Part) -> Figure:
 
     found, item = _forecast(part), part.item
     done = like_capacities(item).alike
-    numbers, counted = numbered(done)
-    counts = item.charges if counted == "charges" else done
+    numbers, counted = numbered(item, done)
+    counts = _counting(part) if counted == "charges" else done
     days = [one.on.toordinal() for one in counts]
     born = min(day for day in (item.born, done[0].on) if day is not None)
     history = History(
@@ -210,7 +219,11 @@ def _date(part: Part) -> Figure:
         high=ahead.high_days,
         level=LEVEL,
         inputs=(*_inputs(part, found), *_days_inputs(part, ahead, born)),
-        notes=(UNFORESEEN,),
+        verdict=_which_first(ahead, today),
+        notes=(
+            "by charging and by lying together, at the rate of the last 180 days",
+            UNFORESEEN,
+        ),
     )
     return msgspec.structs.replace(
         figure,
@@ -218,6 +231,23 @@ def _date(part: Part) -> Figure:
         low_day=_after(today, ahead.low_days),
         high_day=_after(today, ahead.high_days),
     )
+
+
+def _which_first(ahead: DayForecast, today: datetime.date) -> str:
+    """Whether charging or lying would end it first, each alone."""
+    charging, lying = ahead.by_charging, ahead.by_lying
+    if charging is None and lying is None:
+        return "neither charging nor lying alone ends it within 20 years"
+    if charging is not None and (lying is None or charging <= lying):
+        first, days, other, later = "charging", charging, "lying", lying
+    else:
+        first, days, other, later = "lying", lying or 0.0, "charging", charging
+    then = "not within 20 years" if later is None else _month(today, later)
+    return f"{first} comes first: alone {_month(today, days)}, {other} alone {then}"
+
+
+def _month(today: datetime.date, days: float) -> str:
+    return amounts.month(today + datetime.timedelta(days=round(days)))
 
 
 def _days_inputs(part: Part, ahead: DayForecast, born: datetime.date) -> Iterator[Input]:

@@ -88,14 +88,18 @@ def _sure(basis: str, partial: bool) -> str | None:
 def _charges(part: Part) -> Figure:
     item = part.item
     charges = len(item.charges)
-    known = item.item.carried is None
+    stored = sum(charge.to == "storage" for charge in item.charges)
+    told = (
+        *((f"{stored} of them to storage",) if stored else ()),
+        *(("in this log; charges before it are not counted",) if item.item.carried else ()),
+    )
     return given_value(
         "pack_charges",
         charges,
         unit="count",
         way=CHARGES,
         inputs=[measured("charges in the log", charges, "count", part.last_place)],
-        verdict=None if known else "in this log; charges before it are not counted",
+        verdict="; ".join(told) or None,
     )
 
 

@@ -5,7 +5,7 @@ rest is carried on with the charges, and both are put together on the day. Plain
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -34,7 +34,9 @@ _COUNTED = 0.98
 class DayForecast(msgspec.Struct, frozen=True):
     """Days from today until the capacity is below, by charging and age together.
 
-    Where it is too early, the limits are there if they are known.
+    Where it is too early, the limits are there if they are known. by_charging, by_lying: the days
+    if it did not age from today on, and if it were not charged any more; None: not within
+    ``FARTHEST_DAYS``.
     """
 
     state: State
@@ -44,6 +46,8 @@ class DayForecast(msgspec.Struct, frozen=True):
     high_days: float | None
     level: float
     charges_a_day: float | None
+    by_charging: float | None = None
+    by_lying: float | None = None
 
 
 class History(NamedTuple):
@@ -119,7 +123,36 @@ def forecast_days(
     if high > max(WIDEST * low, SOON_DAYS):
         wide = "the days lie too far apart to say"
         return DayForecast("too early", wide, None, low, high, level, seen)
-    return DayForecast("forecast", "", middle, low, high, level, seen)
+    return DayForecast(
+        "forecast",
+        "",
+        middle,
+        low,
+        high,
+        level,
+        seen,
+        by_charging=_alone(lambda days: (seen * days, 0.0), worn, number_now, end),
+        by_lying=_alone(lambda days: (0.0, days), worn, number_now, end),
+    )
+
+
+def _alone(
+    of: Callable[[float], tuple[float, float]],
+    worn: Sequence["_Worn"],
+    number_now: float,
+    end: EndOfLife,
+) -> float | None:
+    """The middle day if one of both were all. of: charges and days of age, by days from today."""
+
+    def below(days: float) -> float:
+        charges, lain = of(days)
+        return sum(
+            weight * pack.below(number_now + charges, lain, end)
+            for weight, pack in zip(_REST_WEIGHTS, worn, strict=True)
+        )
+
+    found = reached_at(below, (0.5,), first=1.0, last=FARTHEST_DAYS)[0]
+    return found if found <= FARTHEST_DAYS else None
 
 
 class _Worn:
