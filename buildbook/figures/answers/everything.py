@@ -10,12 +10,12 @@ from buildbook.figures.answers.packs import energy, health, life, use
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.propulsion import (
     air,
-    full_throttle,
     hinges,
     hover,
     margins,
     peak,
     servos,
+    thrust,
     tips,
 )
 from buildbook.figures.answers.propulsion.wires import run_margins, wiring
@@ -37,7 +37,7 @@ FIGURES: tuple[FigureSpec, ...] = (
     *advice.FIGURES,
     *end_of_pack.FIGURES,
     *climb.FIGURES,
-    *full_throttle.FIGURES,
+    *thrust.FIGURES,
     *hover.FIGURES,
     *tips.FIGURES,
     *air.FIGURES,

@@ -188,6 +188,22 @@ def test_throttle_of_a_hover_at_the_reserve(tmp_path: Path) -> None:
     assert f"{100 * fresh:.1f} % on a fresh pack" == figure.verdict
 
 
+def test_throttle_at_the_reserve_is_that_of_the_sag_in_the_log(tmp_path: Path) -> None:
+    """0.4 V in the log beside 0.17 V: 0.44927 at 11.1 V, 0.4622 at 10.79 V. Less changes nothing."""
+    sagging = quad(tmp_path / "more", benched(read_in_flight(("10.9", "11.3"))))
+    steady = quad(tmp_path / "less", benched(read_in_flight(("11.0", "11.1"))))
+    figure = found(sagging, "throttle_at_end", "P-1")
+    by_ohm = 0.44927 * 11.1 / under(11.19, 0.015, HOVER_W)
+    fresh = 0.44927 * 11.1 / under(12.54, 0.015, HOVER_W)
+
+    assert pytest.approx(0.44927 * 11.1 / 10.79, rel=1e-3) == figure.value
+    assert (
+        f"{100 * fresh:.1f} % on a fresh pack; at the sag in the log, on one flight; "
+        f"{100 * by_ohm:.1f} % by its resistance"
+    ) == figure.verdict
+    assert pytest.approx(by_ohm, rel=1e-3) == found(steady, "throttle_at_end", "P-1").value
+
+
 def test_without_bench_or_constants_no_throttle_and_no_peak(tmp_path: Path) -> None:
     """Momentum theory alone tells neither."""
     answers = quad(tmp_path, SMALL)

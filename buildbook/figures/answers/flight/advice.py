@@ -79,11 +79,12 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
     found = discharge_with(craft, pack, number(power))
     each = found.end_voltage_v / cells(pack).series
     law = by_law("constant_power_discharge")
+    logged, early = _as_logged(craft, pack, found.end_voltage_v)
     notes = (
         f"the {found.ended_by} ends the flight there",
         "under load; at rest it reads higher",
         *(() if glides(craft) else ("more throttle than is flown on average takes it lower",)),
-        *_as_logged(craft, pack, found.end_voltage_v),
+        *early,
     )
     under, other = _went_under(craft, pack, found.end_voltage_v)
     return given_value(
@@ -100,7 +101,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
             cutoff_cell(pack),
             rested(pack, found.end_state_of_charge),
         ],
-        verdict="; ".join((f"{each:.2f} V a cell", *under)),
+        verdict="; ".join((f"{each:.2f} V a cell", *logged, *under)),
         other={"a cell, V": each, **other},
         in_verdict=("a cell, V",),
         notes=notes,
@@ -132,23 +133,26 @@ def _went_under(
     return (words,), other
 
 
-def _as_logged(craft: Craft, pack: ItemNow, alarm_v: float) -> tuple[str, ...]:
-    """Where the sag in the log puts the reserve, if that is lower."""
+def _as_logged(
+    craft: Craft, pack: ItemNow, alarm_v: float
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Where the sag in the log puts the reserve, if that is lower; and why the alarm stays.
+
+    The lowest of a flight is that of a burst. An alarm as low as that would let a flight without
+    one go on past the reserve.
+    """
     logged = sag_in_log(craft, pack)
     if logged is None:
-        return ()
+        return (), ()
     reached_v = number(rested_at_reserve(pack, craft.keeper)) - logged.sag_v
     if round(reached_v, 2) >= round(alarm_v, 2):
-        return ()
-    limit_v = cutoff_v(pack)
+        return (), ()
+    limit_v, sag = cutoff_v(pack), f"with the sag of the log ({logged.words})"
     if round(reached_v, 2) < round(limit_v, 2):
-        return (
-            f"with the sag of the log ({logged.words}) the cut-off of "
-            f"{amounts.voltage(limit_v)} comes before the reserve",
-        )
+        return (f"{sag} the cut-off of {amounts.voltage(limit_v)} comes before the reserve",), ()
     return (
-        f"with the sag of the log ({logged.words}) the reserve begins at "
-        f"{amounts.voltage(reached_v)}: the alarm comes before it",
+        (f"{sag} the reserve begins at {amounts.voltage(reached_v)} in a burst of throttle",),
+        ("the higher of both: set to the lower, it would sound late in steady flight",),
     )
 
 

@@ -46,6 +46,12 @@ AT_END = by_method(
     "terminal_v",
 )
 
+AT_LOGGED_END = by_method(
+    "where the log shows more sag: throttle of a hover at the rested voltage of the reserve less "
+    "that sag",
+    "as for the hover throttle",
+)
+
 
 def pack_sag(craft: Craft) -> Iterator[Answer]:
     """Voltage lost under load at the reserve: as flown, and at full throttle."""
@@ -166,7 +172,7 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         verdict=verdict,
         other={"at its plug, V": low, **other},
         in_verdict=("at its plug, V", *other),
-        notes=(*notes, *(one for one in full.notes if "nominal" not in one)),
+        notes=(*notes, *full.asides),
     )
 
 
@@ -189,6 +195,41 @@ def _against_log(craft: Craft, pack: ItemNow, low_v: float) -> tuple[str, dict[s
 
 
 def _throttle(craft: Craft, pack: ItemNow) -> Figure:
+    """By the resistance, or at the voltage that the sag in the log leaves, where that is lower."""
+    by_ohm, logged = _throttle_by_resistance(craft, pack), sag_in_log(craft, pack)
+    if logged is None:
+        return by_ohm
+    best = methods_of(craft, pack, ("bench", "motor constants"))[0]
+    inputs = {
+        **{key: one for key, one in best.inputs.items() if key != "supply_v"},
+        "open_circuit_v": rested_at_reserve(pack, craft.keeper),
+        "sag_v": measured("sag in the log", logged.sag_v, "V", logged.place),
+    }
+
+    def throttle(open_circuit_v: float, sag_v: float, **values: float) -> float:
+        return best.throttle(**values, supply_v=open_circuit_v - sag_v)
+
+    at_end = throttle(**{key: number(one) for key, one in inputs.items()})
+    if at_end <= (by_ohm.value or 0.0):
+        return by_ohm
+    by_its_own = {"share by its resistance": by_ohm.value or 0.0}
+    words = f"at the sag in the log, {logged.words}; {amounts.share(by_ohm.value or 0.0)}"
+    return worked(
+        "throttle_at_end",
+        throttle,
+        inputs,
+        unit="ratio",
+        way=AT_LOGGED_END,
+        of=pack.tag,
+        further=best.further,
+        verdict=f"{by_ohm.verdict}; {words} by its resistance",
+        other={**by_ohm.other, **by_its_own},
+        in_verdict=(*by_ohm.in_verdict, *by_its_own),
+        notes=best.notes,
+    )
+
+
+def _throttle_by_resistance(craft: Craft, pack: ItemNow) -> Figure:
     best = methods_of(craft, pack, ("bench", "motor constants"))[0]
     inputs = {
         **{key: one for key, one in best.inputs.items() if key != "supply_v"},
@@ -243,14 +284,17 @@ FIGURES = (
         name="throttle_at_end",
         title="Throttle at the end",
         line="Where the stick stands in a hover at the reserve.",
-        about="Hover throttle at the voltage that the pack holds when the reserve is reached.",
+        about=(
+            "Hover throttle at the voltage that the pack holds when the reserve is reached, by its "
+            "resistance or the sag in the log, whichever is more."
+        ),
         topic="Time in the air",
         unit="ratio",
         worded="share",
         shown="public",
         of_aircraft=throttle_at_end,
         laws=("bench_point",),
-        methods=(AT_END,),
+        methods=(AT_END, AT_LOGGED_END),
         held_by=("tests/figures/answers/test_ends_of_pack.py",),
     ),
 )

@@ -1,18 +1,17 @@
 """Full throttle standing still: thrust, current and speed of each rotor."""
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 
 import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft, Rotor
-from buildbook.figures.answers.gathering import Lacking, from_figure, number, of_spec
-from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.blades import Blades, blades_of
-from buildbook.figures.answers.propulsion.losses import interference, pair_notes, paired
+from buildbook.figures.answers.propulsion.losses import paired
 from buildbook.figures.answers.propulsion.rotors import (
     alike,
     bench_inputs,
@@ -23,21 +22,13 @@ from buildbook.figures.answers.propulsion.rotors import (
     names_bench,
     propeller_of,
 )
-from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
+from buildbook.figures.answers.working import Way, by_law
 from buildbook.figures.laws.propulsion.bench import bench_full_throttle
-from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
 from buildbook.figures.laws.propulsion.motor import MotorPoint, full_throttle_point
-from buildbook.report.figure import Figure, Input
-from buildbook.report.figures.known_figures import Headline
+from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
 
 TURNS = 12  # of looking the coefficients up again; they change little with the speed
-AT_NOMINAL = "at the nominal voltage of the pack"
-POWER_OVER_MASS = by_method(
-    "current of all rotors at full throttle, times the voltage, over the all-up mass",
-    "the definition; the current: as for the thrust to weight",
-)
 
 
 class Point(msgspec.Struct, frozen=True):
@@ -52,7 +43,7 @@ class Full(msgspec.Struct, frozen=True, kw_only=True):
     """All rotors at full throttle: ``points`` gives one point a kind of rotor. law: its key.
 
     Where the values hold the interference of pairs, the thrusts are those of pairs; currents and
-    speeds do not ask for it.
+    speeds do not ask for it. asides: its notes but that on the voltage.
     """
 
     law: str
@@ -61,7 +52,13 @@ class Full(msgspec.Struct, frozen=True, kw_only=True):
     counts: tuple[int, ...]
     kinds: tuple[Rotor, ...]
     points: Callable[[Mapping[str, float]], list[Point]]
-    notes: tuple[str, ...]
+    asides: tuple[str, ...]
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """Its notes, the last of them at which voltage it is."""
+        volts = amounts.voltage(number(self.inputs["supply_v"]))
+        return (*self.asides, f"at {volts}, the nominal voltage of the pack")
 
     @property
     def way(self) -> Way:
@@ -97,63 +94,6 @@ def full_throttle(craft: Craft, pack: ItemNow) -> Full:
     return craft.once(f"full throttle with {pack.tag}", _full, craft, pack)
 
 
-def thrust_to_weight(craft: Craft) -> Iterator[Answer]:
-    """Full-throttle static thrust over weight, with the pack of the last flight."""
-    yield attempt("thrust_to_weight", None, _thrust_to_weight, craft)
-
-
-def _thrust_to_weight(craft: Craft) -> Figure:
-    pack = craft.pack
-    full = full_throttle(craft, pack)
-    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
-
-    def ratio(mass_kg: float, **values: float) -> float:
-        return ratio_of(full.thrust(**values), mass_kg)
-
-    pair = interference(craft)
-    values = {**full.values(), **{key: number(one) for key, one in pair.items()}}
-    law = by_law("thrust_to_weight")
-    way = Way(
-        formula=f"{law.formula}; F: {full.way.formula}",
-        source=f"{law.source}; F: {full.way.source}",
-        law=law.law,
-    )
-    return worked(
-        "thrust_to_weight",
-        ratio,
-        {"mass_kg": mass, **full.inputs, **pair},
-        unit="ratio",
-        way=way,
-        further=full.further,
-        notes=(*full.notes, *pair_notes(craft)),
-        other={"thrust, N": full.thrust(**values)},
-    )
-
-
-def specific_power(craft: Craft) -> Iterator[Answer]:
-    """Electrical power at full throttle over mass, with the pack of the last flight."""
-    yield attempt("specific_power", None, _specific_power, craft)
-
-
-def _specific_power(craft: Craft) -> Figure:
-    pack = craft.pack
-    full = full_throttle(craft, pack)
-    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
-
-    def power_over_mass(mass_kg: float, supply_v: float, **values: float) -> float:
-        return full.amps(supply_v=supply_v, **values) * supply_v / mass_kg
-
-    return worked(
-        "specific_power",
-        power_over_mass,
-        {"mass_kg": mass, **full.inputs},
-        unit="W/kg",
-        way=POWER_OVER_MASS,
-        further=full.further,
-        notes=full.notes,
-    )
-
-
 def _full(craft: Craft, pack: ItemNow) -> Full:
     try:
         return _by_bench(craft, pack)
@@ -169,7 +109,7 @@ def _full(craft: Craft, pack: ItemNow) -> Full:
         if not names_bench(craft):
             return full
         aside = f"not off the bench: {no_bench}"
-        return msgspec.structs.replace(full, notes=(aside, *full.notes))
+        return msgspec.structs.replace(full, asides=(aside, *full.asides))
 
 
 def _common(craft: Craft, pack: ItemNow) -> dict[str, Input]:
@@ -203,7 +143,7 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
             counts=tuple(group.count for group in groups),
             kinds=tuple(group.rotor for group in groups),
             points=points,
-            notes=(*bench_notes(craft), AT_NOMINAL),
+            asides=tuple(bench_notes(craft)),
         ),
     )
 
@@ -239,7 +179,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
             counts=tuple(group.count for group in groups),
             kinds=tuple(group.rotor for group in groups),
             points=lambda values: [point(values, index) for index in range(len(groups))],
-            notes=("ESC losses are ignored", AT_NOMINAL),
+            asides=("ESC losses are ignored",),
         ),
     )
 
@@ -276,40 +216,3 @@ def _proved(full: Full) -> Full:
     """The same, once it has given points for its own inputs."""
     full.points(full.values())
     return full
-
-
-FIGURES = (
-    FigureSpec(
-        name="thrust_to_weight",
-        title="Thrust to weight",
-        line="At full throttle, standing still.",
-        about="Static thrust at full throttle over the weight.",
-        topic="Thrust and hover",
-        unit="ratio",
-        shown="public",
-        of_aircraft=thrust_to_weight,
-        laws=(
-            "thrust_to_weight",
-            "bench_full_throttle",
-            "full_throttle_point",
-        ),
-        held_by=(
-            "tests/published/test_flight_hover.py",
-            "tests/figures/answers/test_bench_and_wire.py",
-        ),
-        headline=Headline(place=5),
-    ),
-    FigureSpec(
-        name="specific_power",
-        title="Power to mass",
-        line="Electrical, at full throttle, standing still.",
-        about="Electrical power at full throttle over the all-up mass.",
-        topic="Thrust and hover",
-        unit="W/kg",
-        shown="public",
-        of_aircraft=specific_power,
-        laws=("bench_full_throttle", "full_throttle_point"),
-        methods=(POWER_OVER_MASS,),
-        held_by=("tests/figures/answers/test_bench_and_wire.py",),
-    ),
-)

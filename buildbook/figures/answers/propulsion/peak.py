@@ -59,7 +59,7 @@ def _peak(craft: Craft, pack: ItemNow) -> Figure:
         verdict=_first(found),
         table=_table(found),
         other={"voltage held, V": held.volts},
-        notes=(MOMENT, *notes, *(one for one in full.notes if "nominal" not in one)),
+        notes=(MOMENT, *notes, *full.asides),
     )
 
 

@@ -8,7 +8,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
-from buildbook.figures.answers.packs.packs import resistance, rested
+from buildbook.figures.answers.packs.packs import resistance, rested, rested_at_reserve
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
@@ -65,14 +65,20 @@ def _leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
 
 def fresh_supply(craft: Craft, pack: ItemNow) -> Held:
     """Full throttle on the pack when it is full. Lacking, ValueError: it cannot be told."""
-    return craft.once(f"fresh supply of {pack.tag}", _fresh_supply, craft, pack)
+    return craft.once(f"fresh supply of {pack.tag}", _supply, craft, pack, rested(pack, 1.0))
 
 
-def _fresh_supply(craft: Craft, pack: ItemNow) -> Held:
+def reserve_supply(craft: Craft, pack: ItemNow) -> Held:
+    """Full throttle when the reserve is reached. Lacking, ValueError: it cannot be told."""
+    at_reserve = rested_at_reserve(pack, craft.keeper)
+    return craft.once(f"supply of {pack.tag} at the reserve", _supply, craft, pack, at_reserve)
+
+
+def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:
     full = full_throttle(craft, pack)
     known, _ = leads(craft)
     ohm = number(resistance(pack)) + sum(number(one) for one in known.values())
-    return held_supply(full, number(rested(pack, 1.0)), ohm, full.values())
+    return held_supply(full, number(open_circuit), ohm, full.values())
 
 
 def warned_fresh(

@@ -1,0 +1,134 @@
+"""Thrust over weight and power over mass, at full throttle standing still."""
+
+from collections.abc import Callable, Iterator
+
+from buildbook.basis import amounts
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.gathering import Lacking, from_figure, number
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
+from buildbook.figures.answers.propulsion.losses import interference, pair_notes
+from buildbook.figures.answers.propulsion.supply import reserve_supply
+from buildbook.figures.answers.spec import FigureSpec
+from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
+from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
+from buildbook.report.figure import Figure
+from buildbook.report.figures.known_figures import Headline
+from buildbook.report.state import ItemNow
+
+POWER_OVER_MASS = by_method(
+    "current of all rotors at full throttle, times the voltage, over the all-up mass",
+    "the definition; the current: as for the thrust to weight",
+)
+
+
+def thrust_to_weight(craft: Craft) -> Iterator[Answer]:
+    """Full-throttle static thrust over weight, with the pack of the last flight."""
+    yield attempt("thrust_to_weight", None, _thrust_to_weight, craft)
+
+
+def _thrust_to_weight(craft: Craft) -> Figure:
+    pack = craft.pack
+    full = full_throttle(craft, pack)
+    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+
+    def ratio(mass_kg: float, **values: float) -> float:
+        return ratio_of(full.thrust(**values), mass_kg)
+
+    pair = interference(craft)
+    values = {**full.values(), **{key: number(one) for key, one in pair.items()}}
+    words, other = _at_reserve(
+        craft, pack, lambda volts: ratio(**{**values, "mass_kg": number(mass), "supply_v": volts})
+    )
+    law = by_law("thrust_to_weight")
+    way = Way(
+        formula=f"{law.formula}; F: {full.way.formula}",
+        source=f"{law.source}; F: {full.way.source}",
+        law=law.law,
+    )
+    return worked(
+        "thrust_to_weight",
+        ratio,
+        {"mass_kg": mass, **full.inputs, **pair},
+        unit="ratio",
+        way=way,
+        further=full.further,
+        notes=(*full.notes, *pair_notes(craft)),
+        verdict=words,
+        other={"thrust, N": full.thrust(**values), **other},
+        in_verdict=tuple(other),
+    )
+
+
+def _at_reserve(
+    craft: Craft, pack: ItemNow, ratio: Callable[[float], float]
+) -> tuple[str | None, dict[str, float]]:
+    """The same by the voltage held when the reserve is reached; nothing where nobody knows it."""
+    try:
+        held = reserve_supply(craft, pack)
+        left = ratio(held.volts)
+    except (Lacking, ValueError):
+        return None, {}
+    words = f"{amounts.significant(left, 3)} at the reserve, {amounts.voltage(held.volts)} held"
+    return words, {"at the reserve": left, "held at the reserve, V": held.volts}
+
+
+def specific_power(craft: Craft) -> Iterator[Answer]:
+    """Electrical power at full throttle over mass, with the pack of the last flight."""
+    yield attempt("specific_power", None, _specific_power, craft)
+
+
+def _specific_power(craft: Craft) -> Figure:
+    pack = craft.pack
+    full = full_throttle(craft, pack)
+    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+
+    def power_over_mass(mass_kg: float, supply_v: float, **values: float) -> float:
+        return full.amps(supply_v=supply_v, **values) * supply_v / mass_kg
+
+    return worked(
+        "specific_power",
+        power_over_mass,
+        {"mass_kg": mass, **full.inputs},
+        unit="W/kg",
+        way=POWER_OVER_MASS,
+        further=full.further,
+        notes=full.notes,
+    )
+
+
+FIGURES = (
+    FigureSpec(
+        name="thrust_to_weight",
+        title="Thrust to weight",
+        line="At full throttle, standing still.",
+        about="Static thrust at full throttle over the weight.",
+        topic="Thrust and hover",
+        unit="ratio",
+        shown="public",
+        of_aircraft=thrust_to_weight,
+        laws=(
+            "thrust_to_weight",
+            "bench_full_throttle",
+            "full_throttle_point",
+        ),
+        held_by=(
+            "tests/published/test_flight_hover.py",
+            "tests/figures/answers/test_bench_and_wire.py",
+        ),
+        headline=Headline(place=5),
+    ),
+    FigureSpec(
+        name="specific_power",
+        title="Power to mass",
+        line="Electrical, at full throttle, standing still.",
+        about="Electrical power at full throttle over the all-up mass.",
+        topic="Thrust and hover",
+        unit="W/kg",
+        shown="public",
+        of_aircraft=specific_power,
+        laws=("bench_full_throttle", "full_throttle_point"),
+        methods=(POWER_OVER_MASS,),
+        held_by=("tests/figures/answers/test_bench_and_wire.py",),
+    ),
+)
