@@ -41,6 +41,10 @@ Wording = Literal[
 """How a value is said where its unit alone does not tell."""
 
 
+FRESH_SHARE = "share left with a full pack"
+"""What ``other`` of a margin has beside the share left at the nominal voltage, if it is less."""
+
+
 class Input(msgspec.Struct, frozen=True, kw_only=True):
     """A value that went in, with its basis and the line where it can be changed.
 
@@ -117,6 +121,11 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     high_day: Annotated[datetime.date | None, PUBLIC] = None
     worded: Annotated[Wording, PUBLIC] = ""
     shown: Annotated[Shown, PUBLIC] = "private"
+
+
+def least_share(margin: Figure) -> float:
+    """What is left of a rating where the least is: on a full pack. margin: it has a value."""
+    return min(margin.value or 0.0, margin.other.get(FRESH_SHARE, 1.0))
 
 
 class CannotSay(msgspec.Struct, frozen=True, kw_only=True):

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from buildbook.report.figure import Answers, Figure
+from buildbook.report.figure import Answers, Figure, least_share
 from buildbook.report.figures.headlines import Headline
 from buildbook.report.reports import Reports
 from buildbook.words.figures import meaning_of
@@ -61,7 +61,7 @@ def as_flown(headlines: Sequence[Headline]) -> tuple[Headline, ...]:
 
 def _first_margin(answers: Answers) -> Headline | None:
     found = [
-        (figure.value, _MARGINS.index(figure.name), figure)
+        (least_share(figure), _MARGINS.index(figure.name), figure)
         for figure in answers.figures
         if figure.name in _MARGINS and figure.value is not None
     ]

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.propulsion.loads import LITTLE
-from buildbook.report.figure import Answers, CannotSay, Figure
+from buildbook.report.figure import Answers, CannotSay, Figure, least_share
 from buildbook.report.figures.headlines import Headline, Headlines, Lack
 from buildbook.report.figures.known_figures import Headline as Wanted
 from buildbook.report.figures.known_figures import Pick
@@ -32,8 +32,8 @@ def headlines(whole: Whole, slug: str) -> Headlines:
 def _scarce(answers: Answers) -> Iterator[Headline]:
     """The least margin at full throttle, where so little is left that it must be told."""
     found = [one for one in answers.figures if one.name in MARGINS and one.value is not None]
-    least = min(found, key=lambda one: one.value or 0.0, default=None)
-    if least is not None and least.value is not None and least.value < LITTLE:
+    least = min(found, key=least_share, default=None)
+    if least is not None and least_share(least) < LITTLE:
         yield Headline(name=least.name, figure=least)
 
 

@@ -67,7 +67,7 @@ def test_margins_and_the_first_limit(answers: Answers) -> None:
     assert pytest.approx(1 / 6, rel=1e-4) == found(answers, "motor_margin").value
     battery = found(answers, "battery_margin", "P-1")
     assert pytest.approx(1 / 11, rel=1e-4) == battery.value
-    assert f"{LITTLE}the pack P-1 is the first limit" == battery.verdict
+    assert f"with P-1 full 5.1 % left; {LITTLE}the pack P-1 is the first limit" == battery.verdict
 
 
 def test_discharge_rate_against_the_rating(answers: Answers) -> None:

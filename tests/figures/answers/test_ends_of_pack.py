@@ -189,7 +189,7 @@ def test_throttle_of_a_hover_at_the_reserve(tmp_path: Path) -> None:
 
 
 def test_throttle_at_the_reserve_is_that_of_the_sag_in_the_log(tmp_path: Path) -> None:
-    """0.4 V in the log beside 0.17 V: 0.44927 at 11.1 V, 0.4622 at 10.79 V. Less changes nothing."""
+    """0.4 V in the log beside 0.17 V: 0.44927 at 11.1 V, 0.4622 at 10.79 V. Less moves nothing."""
     sagging = quad(tmp_path / "more", benched(read_in_flight(("10.9", "11.3"))))
     steady = quad(tmp_path / "less", benched(read_in_flight(("11.0", "11.1"))))
     figure = found(sagging, "throttle_at_end", "P-1")
@@ -251,3 +251,19 @@ def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
         "against 15 A/mm², the most that many builders put on short leads: common practice, no "
         "source; the rating of your wire takes precedence"
     ) in wire.notes
+
+
+def test_thrust_to_weight_says_its_voltage_and_that_at_the_reserve(tmp_path: Path) -> None:
+    """33.6 N at 11.1 V over 1.2 kg are 2.855; thrust goes with the voltage to the power 1.65.
+
+    That power: Cao and Strawson 2018, as the laws of the bench. At the reserve 11.19 V at rest hold what 15 mΩ and the leads leave under full throttle.
+    """
+    figure = found(quad(tmp_path, benched()), "thrust_to_weight")
+    volts, _ = held(11.19, 0.015 + LEADS)
+    left = 4 * 8.4 * (volts / 11.1) ** 1.65 / (1.2 * 9.80665)
+
+    assert pytest.approx(4 * 8.4 / (1.2 * 9.80665), rel=1e-4) == figure.value
+    assert "at 11.10 V, the nominal voltage of the pack" in figure.notes
+    assert pytest.approx(volts, rel=1e-4) == figure.other["held at the reserve, V"]
+    assert pytest.approx(left, rel=1e-3) == figure.other["at the reserve"]
+    assert f"{left:.2f} at the reserve, {volts:.2f} V held" == figure.verdict

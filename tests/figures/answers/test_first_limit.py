@@ -15,6 +15,10 @@ HANGED = "positions:"
 LEADS = "  - {from: each esc, to: motor, wire: 18 AWG, length: 60 mm}\n"
 
 
+FULL = f"with P-1 full 5.1 % left; {LITTLE}"
+"""62.6 A of the pack's 66 A, as in the tests of the ends of a pack."""
+
+
 def with_specs(*pairs: tuple[str, str]) -> dict[str, str]:
     """The small quad with other words in its specs."""
     files = benched()
@@ -42,7 +46,7 @@ def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
     assert pytest.approx(1 - 166.5 / 170, abs=1e-5) == figure.value
     assert (
         "least at front-left (M-1); with P-1 full 5.1 % over; past its rating; the power of the "
-        "motor is the first limit"
+        "motor is past its rating"
     ) == figure.verdict
     assert figure.table is not None
     assert ("front-left", "M-1", "167 W", "170 W") == figure.table.rows[0][:4]
@@ -51,13 +55,17 @@ def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
 
 
 def test_the_power_alone_will_do(tmp_path: Path) -> None:
-    """No current of the motor is recorded; ESC 25 %, pack 9.1 %, power 7.5 % left."""
+    """No current of the motor is recorded; ESC 25 %, pack 9.1 %, power 7.5 % left.
+
+    A full pack lets it take 178.7 W of 180 W: 0.7 % left.
+    """
     files = with_specs((MOTOR, "max_power: 180 W, bench"))
     figure = found(quad(tmp_path, files), "motor_margin")
 
     assert pytest.approx(1 - 166.5 / 180, abs=1e-5) == figure.value
     assert (
-        f"least at front-left (M-1); {LITTLE}the power of the motor is the first limit"
+        f"least at front-left (M-1); with P-1 full 0.7 % left; {LITTLE}the power of the motor is "
+        "the first limit"
     ) == figure.verdict
 
 
@@ -83,7 +91,7 @@ def test_cells_that_an_esc_does_not_take_come_before_any_current(tmp_path: Path)
     files["aircraft/sedge/logbook.yaml"] += "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n"
     figure = found(quad(tmp_path, files), "battery_margin")
 
-    assert f"{LITTLE}P-1 is outside the cells of E-1" == figure.verdict
+    assert f"{FULL}P-1 is outside the cells of E-1" == figure.verdict
 
 
 def test_servos_on_a_regulator_are_a_limit_too(tmp_path: Path) -> None:
@@ -102,7 +110,7 @@ def test_servos_on_a_regulator_are_a_limit_too(tmp_path: Path) -> None:
     )
 
     assert (
-        f"{LITTLE}the regulator is the first limit"
+        f"{FULL}the regulator is the first limit"
         == found(quad(tmp_path, files), "battery_margin").verdict
     )
 
@@ -156,7 +164,19 @@ def test_a_margin_is_warned_of_with_the_pack_that_gives_most(tmp_path: Path) -> 
     figure = found(quad(tmp_path, files), "motor_margin")
 
     assert (
-        f"least at front-left (M-1); with P-1 full 7.9 % left; {LITTLE}the pack P-2 is the first "
+        f"least at front-left (M-1); with P-1 full 7.9 % left; {LITTLE}the pack P-1 is the first "
         "limit"
     ) == figure.verdict
     assert pytest.approx(1 - 15.65 / 17, abs=1e-3) == figure.other["share left with a full pack"]
+
+
+def test_margin_and_peak_current_name_one_limit(tmp_path: Path) -> None:
+    """At 11.1 V the motor leaves 11.1 %, the pack 9.1 %; full, 178.7 W leave 0.7 % of 180 W."""
+    files = with_specs((MOTOR, "max_current: 16.9 A, max_power: 180 W, bench"))
+    answers = quad(tmp_path, files)
+    peak = found(answers, "peak_current", "P-1").verdict or ""
+
+    assert "the power of the motor is the first limit, 0.7 % left" == peak.split("; ")[0]
+    for name in ("motor_margin", "esc_margin", "battery_margin"):
+        said = (found(answers, name).verdict or "").split("; ")
+        assert "the power of the motor is the first limit" == said[-1]

@@ -62,16 +62,16 @@ def test_no_link_is_named_where_all_are_known_alike(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("rating", "verdict"),
     [
-        ("30C", f"{LITTLE}the pack P-1 is the first limit"),
+        ("30C", f"with P-1 full 5.1 % left; {LITTLE}the pack P-1 is the first limit"),
         ("31C", f"with P-1 full 8.2 % left; {LITTLE}the motor is the first limit"),
-        ("35C", "the motor is the first limit"),
-        ("20C", "past its rating; the pack P-1 is past its rating"),
+        ("35C", "with P-1 full 18.7 % left; the motor is the first limit"),
+        ("20C", "with P-1 full 42.3 % over; past its rating; the pack P-1 is past its rating"),
     ],
 )
 def test_a_small_margin_is_told_where_it_stands(tmp_path: Path, rating: str, verdict: str) -> None:
     """60 A of 66, 68.2, 77 and 44 A: 9.1 %, 12 % and 22 % are left, and 16 A too little.
 
-    A full pack gives 62.6 A: 8.2 % of 68.2 A are left then, and 19 % of 77 A.
+    A full pack gives 62.6 A: 5.1 % of 66 A are left then, 8.2 % of 68.2 A, 18.7 % of 77 A.
     """
     files = benched()
     specs = files["parts/specs.yaml"].replace("discharge_rate: 30C", f"discharge_rate: {rating}")

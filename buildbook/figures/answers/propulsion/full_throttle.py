@@ -57,8 +57,13 @@ class Full(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def notes(self) -> tuple[str, ...]:
         """Its notes, the last of them at which voltage it is."""
+        return (*self.asides, self.at_nominal)
+
+    @property
+    def at_nominal(self) -> str:
+        """At which voltage it is, in words."""
         volts = amounts.voltage(number(self.inputs["supply_v"]))
-        return (*self.asides, f"at {volts}, the nominal voltage of the pack")
+        return f"at {volts}, the nominal voltage of the pack"
 
     @property
     def way(self) -> Way:

@@ -11,7 +11,7 @@ from buildbook.figures.answers.propulsion.full_throttle import Full, full_thrott
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
-from buildbook.figures.answers.propulsion.supply import warned_fresh
+from buildbook.figures.answers.propulsion.supply import fresh_loads, warned_fresh
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
@@ -196,16 +196,15 @@ def _rotor(craft: Craft, station: str) -> Rotor:
 
 
 def first_limit(craft: Craft) -> str:
-    """Which recorded rating is nearest at full throttle, of whatever it is, in words."""
+    """Which recorded rating is nearest at full throttle, of whatever it is, in words.
+
+    With the pack that asks for most when it is full; at the nominal voltage where no pack tells.
+    """
     return craft.once("first limit", _first_limit, craft)
 
 
 def _first_limit(craft: Craft) -> str:
-    found: Sequence[Load]
-    try:
-        found = loads(craft, craft.pack)
-    except (Lacking, ValueError):
-        found = () if not craft.packs else tuple(constant_loads(craft, craft.pack))
+    found, when = _at_worst(craft)
     if not found:
         return "no limit is known"
     known = {one.what for one in found}
@@ -218,7 +217,18 @@ def _first_limit(craft: Craft) -> str:
     least = min(found, key=lambda one: (one.margin, one.name))
     past = "is past its rating" if least.passed else "is the first limit"
     rest = f"; no rating known of {', '.join(unknown)}" if unknown else ""
-    return f"the {least.name} {past}{rest}"
+    return f"the {least.name} {past}{when}{rest}"
+
+
+def _at_worst(craft: Craft) -> tuple[Sequence[Load], str]:
+    """All loads with the pack of which the least is left, and when, if that is not when full."""
+    full = [found for pack in craft.packs if (found := fresh_loads(craft, pack))]
+    if full:
+        return min(full, key=lambda found: min(one.margin for one in found)), ""
+    try:
+        return loads(craft, craft.pack), " at the nominal voltage"
+    except (Lacking, ValueError):
+        return tuple(constant_loads(craft, craft.pack)) if craft.packs else (), ""
 
 
 def _rate(pack: ItemNow) -> Input:

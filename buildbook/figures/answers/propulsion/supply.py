@@ -1,6 +1,6 @@
 """The voltage that a pack holds at full throttle: what it gives and what the motors take agree."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -13,11 +13,10 @@ from buildbook.figures.answers.propulsion.full_throttle import Full, full_thrott
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
 from buildbook.figures.laws.packs.battery import terminal_v
-from buildbook.report.figure import Input
+from buildbook.report.figure import FRESH_SHARE, Input
 from buildbook.report.state import ItemNow
 
 HALVINGS = 40
-FRESH = "share left with a full pack"
 NO_LEADS = "the leads are left out: not recorded"
 
 
@@ -84,21 +83,20 @@ def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:
 def warned_fresh(
     craft: Craft, packs: Sequence[ItemNow], margin: float, asked: Callable[[Load], bool]
 ) -> tuple[tuple[str, ...], dict[str, float]]:
-    """What is said of a margin at the nominal voltage, of that with a full pack if it is worse."""
-    found = [one for pack in packs for one in _fresh_margins(craft, pack, asked)]
+    """What is said of a margin at the nominal voltage: that with a full pack, if it is less."""
+    found = [
+        (one.margin, pack.tag) for pack in packs for one in fresh_loads(craft, pack) if asked(one)
+    ]
     fresh, tag = min(found, default=(margin, ""))
-    if fresh >= margin or warned_of(fresh) == warned_of(margin):
+    if fresh >= margin:
         return warned_of(margin), {}
     share = f"{amounts.share(abs(fresh))} {'over' if fresh < 0 else 'left'}"
-    return (f"with {tag} full {share}", *warned_of(fresh)), {FRESH: fresh}
+    return (f"with {tag} full {share}", *warned_of(fresh)), {FRESH_SHARE: fresh}
 
 
-def _fresh_margins(
-    craft: Craft, pack: ItemNow, asked: Callable[[Load], bool]
-) -> Iterator[tuple[float, str]]:
-    """Those of the loads asked for, with the tag of the pack; none where it cannot be told."""
+def fresh_loads(craft: Craft, pack: ItemNow) -> tuple[Load, ...]:
+    """All loads at full throttle on the pack when it is full; none where it cannot be told."""
     try:
-        found = loads(craft, pack, fresh_supply(craft, pack).volts)
+        return loads(craft, pack, fresh_supply(craft, pack).volts)
     except (Lacking, ValueError):
-        return
-    yield from ((one.margin, pack.tag) for one in found if asked(one))
+        return ()

@@ -15,7 +15,7 @@ from buildbook.figures.answers.gathering import (
     worked_out,
 )
 from buildbook.figures.answers.packs.packs import nominal
-from buildbook.figures.answers.propulsion.full_throttle import AT_NOMINAL, full_throttle
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover import hover_current_with, hover_throttle_with
 from buildbook.figures.answers.propulsion.wires.runs import (
     motors_behind,
@@ -118,7 +118,7 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     )
     notes = () if number(throttle) == 1 else (MOTOR_SIDE,)
     if state == STATES[1]:
-        notes = (AT_NOMINAL,)
+        notes = (full_throttle(craft, craft.pack).at_nominal,)
     return Carried(run, run_label(run), amps, count, notes)
 
 
