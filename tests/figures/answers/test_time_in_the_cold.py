@@ -17,8 +17,8 @@ READ = (
     "- {on: 2026-05-01, charge: P-1, resistance: [5 mΩ, 5 mΩ, 5 mΩ], temperature: 25 °C}\n"
 )
 NAMES = {
-    "capacity lost at the field's 5 °C, at most": 0.1,
-    "more resistance at the field's 5 °C, at most": 1.760,
+    "capacity lost in the cold of 5 °C, at most": 0.1,
+    "more resistance in the cold of 5 °C, at most": 1.760,
 }
 
 

@@ -44,12 +44,12 @@ def cold_at_field(craft: Craft, pack: ItemNow) -> Cold | None:
     if lost == 0.0 and times == 1.0:
         return None
     place = craft.keeper.place("field_temperature")
-    at = f"at the field's {field_k - 273.15:.0f} °C, at most"
+    at = f"{field_k - 273.15:.0f} °C, at most"
     words = f"half a per cent for each degree under {read_k - 273.15:.0f} °C; {CUSTOM}"
     found = [
-        default(f"capacity lost {at}", lost, "ratio", words, place),
+        default(f"capacity lost in the cold of {at}", lost, "ratio", words, place),
         default(
-            f"more resistance {at}",
+            f"more resistance in the cold of {at}",
             times - 1,
             "ratio",
             f"against {ohm_read_k - 273.15:.0f} °C; E_a {most_j_mol / 1000:.0f} kJ/mol, the most "
