@@ -1,7 +1,7 @@
 """``aircraft.yaml``: what an aircraft was when its log began."""
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Collection, Iterable, Mapping
 from typing import Annotated, Any, ClassVar, Literal
 
 import msgspec
@@ -70,6 +70,41 @@ class Run(msgspec.Struct, frozen=True, kw_only=True):
         Current_a | None, key("Maximum current of its connector", "60 A", shown="public")
     ] = None
     line: int = 0
+
+    @property
+    def label(self) -> str:
+        """The run as its two ends: ``pack to distribution``."""
+        return f"{self.start} to {self.end}"
+
+    @property
+    def is_one_of_each(self) -> bool:
+        """Whether there are as many like it as motors: ``each esc``."""
+        return self.start.startswith(_EACH) or self.end.startswith(_EACH)
+
+    @property
+    def is_behind_esc(self) -> bool:
+        """Whether it lies between an ESC and its motor."""
+        return "esc" in self.start.lower() and "motor" in self.end.lower()
+
+
+_EACH = "each "
+
+
+def stations_at(end: str, motor_stations: Collection[str]) -> frozenset[str]:
+    """The motor stations that an end of a run stands for: the one it names, or all."""
+    words, named = end.lower(), station_named(end, motor_stations)
+    if named is not None:
+        return frozenset((named,))
+    of_each = words.startswith(_EACH) and ("esc" in words or "motor" in words)
+    if of_each or words in ("esc", "escs", "motor", "motors", "esc board"):
+        return frozenset(motor_stations)
+    return frozenset()
+
+
+def station_named(end: str, stations: Iterable[str]) -> str | None:
+    """The station that an end of a run names; the longest name wins, as one may begin another."""
+    words = end.lower()
+    return max((name for name in stations if name in words), key=len, default=None)
 
 
 class Sundry(msgspec.Struct, frozen=True, kw_only=True):

@@ -9,6 +9,7 @@ from msgspec import UNSET
 from buildbook.basis import notation
 from buildbook.basis.limits import Limits, between, within
 from buildbook.basis.notation import NotationError
+from buildbook.basis.units import Dimension
 from buildbook.records.declare import key
 from buildbook.records.keys.fields import Group
 from buildbook.records.keys.names import TAGS, Tags
@@ -22,15 +23,21 @@ _FAR = between("length", "0.1 mm", "500 mm", zero_ok=True)
 _WIDE = Limits(0.1, 90, True, "0.1°", "90°")
 
 
-def _throw(text: str) -> str:
-    """As written: a length at the trailing edge, or an angle."""
+def throw_read(text: str) -> tuple[float, Dimension]:
+    """A length in m at the trailing edge, or an angle in degrees."""
     try:
-        fault = within(notation.quantity(text, "length"), _FAR, text)
+        return notation.quantity(text, "length"), "length"
     except NotationError as error:
         try:
-            fault = within(notation.quantity(text, "angle"), _WIDE, text)
+            return notation.quantity(text, "angle"), "angle"
         except NotationError:
             raise NotationError(error.reason, "write it as in 12 mm or 20°") from None
+
+
+def _throw(text: str) -> str:
+    """As written."""
+    value, dimension = throw_read(text)
+    fault = within(value, _FAR if dimension == "length" else _WIDE, text)
     if fault:
         raise NotationError(fault)
     return " ".join(text.split())

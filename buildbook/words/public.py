@@ -147,7 +147,7 @@ def wiring_notes(aircraft: AircraftNow) -> tuple[Said, ...]:
     """Each run with its size, from the pack on."""
     return tuple(
         Said(
-            f"{run.start} to {run.end}",
+            run.label,
             ", ".join(
                 word
                 for word in (

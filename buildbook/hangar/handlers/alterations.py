@@ -7,7 +7,7 @@ import msgspec
 from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, note_event, note_rewired
 from buildbook.hangar.folding import Fold
-from buildbook.records.aircraft import Radio, Run, StationPlan, Surface
+from buildbook.records.aircraft import Radio, Run, StationPlan, Surface, station_named
 from buildbook.records.entries import Alteration
 from buildbook.report.history import MassChange
 
@@ -58,9 +58,10 @@ def _rerouted(aircraft: AircraftBuilder, entry: Alteration) -> list[str]:
     if "wiring" not in entry.keys:
         return []
     before = {_route(run) for run in aircraft.wiring}
-    ends = " ".join(" ".join(route[:2]) for route in before ^ {_route(run) for run in entry.wiring})
+    changed = before ^ {_route(run) for run in entry.wiring}
     known = {*aircraft.stations, *motor_stations(aircraft)}
-    return [name for name in sorted(known) if name in ends.split() or f"{name} " in f"{ends} "]
+    named = {station_named(end, known) for route in changed for end in route[:2]}
+    return sorted(name for name in named if name is not None)
 
 
 def _route(run: Run) -> tuple[str, ...]:

@@ -114,7 +114,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
             "drawing": layout_drawing(plan, "card") if plan else None,
             "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),
             "receiver": aircraft.receiver,
-            "runs": tuple((f"{run.start} to {run.end}", run_words(run)) for run in aircraft.wiring),
+            "runs": tuple((run.label, run_words(run)) for run in aircraft.wiring),
             "repairs": reports.current_repairs(slug),
             "gains": gain_rows(gains.values) if gains else None,
             "set_name": aircraft.gains,

@@ -24,7 +24,7 @@ def alteration_details(entry: Alteration) -> Iterator[Said]:
     for name, surface in entry.surfaces.items():
         yield f"surface {name}", surface_words(surface)
     for run in entry.wiring:
-        yield f"wire {run.start} to {run.end}", run_words(run)
+        yield f"wire {run.label}", run_words(run)
     for name, at in entry.positions.items():
         yield f"place of {name}", place_words(at)
     for sundry in entry.sundries:

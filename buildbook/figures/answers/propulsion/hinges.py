@@ -3,8 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from buildbook.basis import amounts, notation
-from buildbook.basis.notation import NotationError
+from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
@@ -13,7 +12,7 @@ from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.wing import hinge_moment_nm, servo_torque_nm
-from buildbook.records.surfaces import Surface
+from buildbook.records.surfaces import Surface, throw_read
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.state import ItemNow
 
@@ -168,13 +167,12 @@ def _deflection(surface: Surface, name: str, chord_m: float, place: Place) -> In
 
 
 def _degrees(written: str, chord_m: float) -> float:
-    try:
-        length = notation.quantity(written, "length")
-    except NotationError:
-        return notation.quantity(written, "angle")
-    if length >= chord_m:
+    throw, dimension = throw_read(written)
+    if dimension == "angle":
+        return throw
+    if throw >= chord_m:
         raise ValueError(f"a throw of {written} is more than the chord of the surface")
-    return math.degrees(math.asin(length / chord_m))
+    return math.degrees(math.asin(throw / chord_m))
 
 
 FIGURES = (

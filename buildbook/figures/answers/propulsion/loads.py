@@ -9,7 +9,7 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
-from buildbook.figures.answers.propulsion.wires.runs import place_of_run, run_label, share_of_run
+from buildbook.figures.answers.propulsion.wires.runs import place_of_run, share_of_run
 from buildbook.hangar.packs.cells import takes
 from buildbook.report.state import ItemNow
 
@@ -144,7 +144,7 @@ def _of_plugs(craft: Craft, total: float) -> Iterator[Load]:
         except Lacking:
             continue
         place = place_of_run(craft, run)
-        yield Load("plug", run_label(run), None, place, total * share, run.plug_max_current_a)
+        yield Load("plug", run.label, None, place, total * share, run.plug_max_current_a)
 
 
 def _of_pack(pack: ItemNow, total: float) -> Iterator[Load]:

@@ -17,7 +17,7 @@ from buildbook.figures.answers.gathering import (
 from buildbook.figures.answers.propulsion.loads import Load, loads
 from buildbook.figures.answers.propulsion.peak import peak_current
 from buildbook.figures.answers.propulsion.supply import warned_fresh
-from buildbook.figures.answers.propulsion.wires.runs import run_label, share_of_run
+from buildbook.figures.answers.propulsion.wires.runs import share_of_run
 from buildbook.figures.answers.propulsion.wires.wiring import (
     CUSTOM,
     STATES,
@@ -41,7 +41,7 @@ def plug_margin(craft: Craft) -> Iterator[Answer]:
     """Each plug whose rating is recorded."""
     for run in craft.now.wiring:
         if run.plug_max_current_a is not None:
-            yield attempt("plug_margin", run_label(run), _of_load, craft, "plug", run_label(run))
+            yield attempt("plug_margin", run.label, _of_load, craft, "plug", run.label)
 
 
 def sensor_margin(craft: Craft) -> Iterator[Answer]:
@@ -61,7 +61,7 @@ def wire_margin(craft: Craft) -> Iterator[Answer]:
     """Each run against what is usual for its copper."""
     for run in craft.now.wiring:
         for state in STATES if craft.hovers else STATES[1:]:
-            yield attempt("wire_margin", f"{run_label(run)}, {state}", _of_wire, craft, run, state)
+            yield attempt("wire_margin", f"{run.label}, {state}", _of_wire, craft, run, state)
 
 
 def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure:
@@ -114,7 +114,7 @@ def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
         },
         unit="ratio",
         way=Way(formula=f"{law.formula}, I_max of the copper", source=CUSTOM, law=law.law),
-        of=f"{run_label(run)}, {state}",
+        of=f"{run.label}, {state}",
         notes=(f"against {words}; the rating of your wire takes precedence", when),
         load=state,
     )
@@ -138,7 +138,7 @@ def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
     if peak is None:
         return amps_of_run(craft, run, state), STANDING
     share, _ = share_of_run(craft, run)
-    name = f"current from {run_label(run)}, {FULL}"
+    name = f"current from {run.label}, {FULL}"
     given = from_figure(peak, f"peak current on {peak.of}")
     return (
         worked_out(name, number(given) * share, "A", (given,)),

@@ -3,14 +3,7 @@
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.records.aircraft import Run
-
-EVERY = "each "
-
-
-def run_label(run: Run) -> str:
-    """A run as its two ends: ``pack to distribution``."""
-    return f"{run.start} to {run.end}"
+from buildbook.records.aircraft import Run, stations_at
 
 
 def share_of_run(craft: Craft, run: Run) -> tuple[float, int]:
@@ -20,10 +13,10 @@ def share_of_run(craft: Craft, run: Run) -> tuple[float, int]:
     """
     motors = len(craft.rotors)
     behind = motors_behind(craft, run)
-    one = run.start.startswith(EVERY) or run.end.startswith(EVERY)
+    one = run.is_one_of_each
     if not behind and not one:
         raise Lacking(
-            f"what flows from {run_label(run)} is not known: no ESC or motor is behind it"
+            f"what flows from {run.label} is not known: no ESC or motor is behind it"
             + replaced(craft),
             place_of_run(craft, run),
         )
@@ -46,23 +39,9 @@ def motors_behind(craft: Craft, run: Run) -> frozenset[str]:
         if end in seen:
             continue
         seen.add(end)
-        reached |= _fed(end, stations)
+        reached |= stations_at(end, stations)
         ends += onward.get(end, [])
     return frozenset(reached)
-
-
-def _fed(end: str, stations: set[str]) -> set[str]:
-    """The motor stations that an end of a run stands for."""
-    words = end.lower()
-    at = {station for station in stations if station in words}
-    if at:
-        # The longest name wins: front-left must not be read in front-left-upper's place.
-        return {max(at, key=len)}
-    if words.startswith(EVERY) and ("esc" in words or "motor" in words):
-        return stations
-    if words in ("esc", "escs", "motor", "motors", "esc board"):
-        return stations
-    return set()
 
 
 def replaced(craft: Craft) -> str:

@@ -21,7 +21,6 @@ from buildbook.figures.answers.propulsion.wires.runs import (
     motors_behind,
     place_of_run,
     replaced,
-    run_label,
     share_of_run,
 )
 from buildbook.figures.answers.spec import FigureSpec
@@ -90,14 +89,14 @@ def _each(
         yield attempt(name, None, _no_wiring, craft)
     for run in craft.now.wiring:
         for state in STATES if craft.hovers else STATES[1:]:
-            label = f"{run_label(run)}, {state}"
+            label = f"{run.label}, {state}"
             yield attempt(name, label, _of_run, craft, run, state, work)
 
 
 def _of_run(
     craft: Craft, run: Run, state: str, work: Callable[[Craft, Carried, str], Figure]
 ) -> Figure:
-    figure = work(craft, _carried(craft, run, state), f"{run_label(run)}, {state}")
+    figure = work(craft, _carried(craft, run, state), f"{run.label}, {state}")
     return msgspec.structs.replace(figure, load=state)
 
 
@@ -111,7 +110,7 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     share, count = share_of_run(craft, run)
     throttle = _behind_esc(craft, run, state)
     amps = worked_out(
-        f"current from {run_label(run)}, {state}",
+        f"current from {run.label}, {state}",
         number(total) * share / number(throttle),
         "A",
         (total, throttle),
@@ -119,7 +118,7 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     notes = () if number(throttle) == 1 else (MOTOR_SIDE,)
     if state == STATES[1]:
         notes = (full_throttle(craft, craft.pack).at_nominal,)
-    return Carried(run, run_label(run), amps, count, notes)
+    return Carried(run, run.label, amps, count, notes)
 
 
 def _behind_esc(craft: Craft, run: Run, state: str) -> Input:
@@ -127,7 +126,7 @@ def _behind_esc(craft: Craft, run: Run, state: str) -> Input:
 
     Lacking, ValueError: the throttle of a hover is not known.
     """
-    if state != "hover" or not ("esc" in run.start.lower() and "motor" in run.end.lower()):
+    if state != "hover" or not run.is_behind_esc:
         return measured("throttle", 1.0, "ratio", None)
     return from_figure(hover_throttle_with(craft, craft.pack), "hover throttle")
 
@@ -148,7 +147,7 @@ def _total(craft: Craft, state: str) -> Input:
 
 def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
     """Length, area and temperature of a run. Lacking: wire or length is not written."""
-    place, label = place_of_run(craft, run), run_label(run)
+    place, label = place_of_run(craft, run), run.label
     if run.length_m is None:
         raise Lacking(f"the length from {label} is not recorded: write 'length'", place)
     return {
@@ -167,7 +166,7 @@ def area_of_run(craft: Craft, run: Run) -> Input:
     """The copper of a run in m². Lacking: its wire is not written."""
     if run.wire is None:
         raise Lacking(
-            f"the wire from {run_label(run)} is not recorded: write 'wire'",
+            f"the wire from {run.label} is not recorded: write 'wire'",
             place_of_run(craft, run),
         )
     name = f"copper of {run.wire.written}"
@@ -253,7 +252,7 @@ def whole_way(craft: Craft, state: str) -> tuple[Figure, Input]:
 def _whole_way(craft: Craft, state: str) -> Figure:
     """The drop from the pack to the motor that loses most: the runs that feed it, in a row."""
     drops = [
-        (run, _drop(craft, _carried(craft, run, state), run_label(run)))
+        (run, _drop(craft, _carried(craft, run, state), run.label))
         for run in craft.now.wiring
         if motors_behind(craft, run)
     ]
