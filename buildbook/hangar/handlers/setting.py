@@ -1,6 +1,5 @@
 """Settings, gain sets and firmware in force."""
 
-import re
 from collections.abc import Mapping
 
 from buildbook.basis.notation import quoted
@@ -9,24 +8,14 @@ from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Firmware, Gains, Setting, Verdict
-from buildbook.report.history import GainSet, GainsPeriod, GainsVerdict, InForce
-
-_OF_THE_RADIO = re.compile(
-    r"\b(revers\w*|mix\w*|end ?points?|ends|travels?|fail ?safe|memory)\b", re.IGNORECASE
+from buildbook.records.settings import (
+    is_of_binding,
+    is_of_motors,
+    is_of_radio,
+    is_of_turning,
+    stations_named,
 )
-"""Settings that change what the radio does to a channel; trim, rates and expo do not."""
-
-_BOUND = re.compile(r"\b((re ?)?bind(ing)?|re bound|receiver (re ?)?bound)\b", re.IGNORECASE)
-"""Settings that tell of a receiver taught its transmitter anew, however they are written."""
-
-
-_OF_TURNING = re.compile(r"\b(direction|revers\w*|rotation|spin|turns)\b", re.IGNORECASE)
-_OF_MOTORS = re.compile(r"\b(motors?|escs?|spin|rotation)\b", re.IGNORECASE)
-"""Settings by which motors turn the other way: of an ESC, a motor or its station, or named so."""
-
-
-def _spaced(name: str) -> str:
-    return name.replace("_", " ").replace("-", " ")
+from buildbook.report.history import GainSet, GainsPeriod, GainsVerdict, InForce
 
 
 def on_setting(fold: Fold, entry: Setting) -> None:
@@ -49,9 +38,9 @@ def on_setting(fold: Fold, entry: Setting) -> None:
     turned = _turned(fold, aircraft, entry, touch)
     if turned is not None:
         note_event(fold, aircraft, "rewired", touch=turned)
-    if any(_OF_THE_RADIO.search(_spaced(name)) for name in entry.settings):
+    if any(map(is_of_radio, entry.settings)):
         note_event(fold, aircraft, "alteration", "radio")
-    if "bind" not in entry.settings and any(_BOUND.search(_spaced(n)) for n in entry.settings):
+    if "bind" not in entry.settings and any(map(is_of_binding, entry.settings)):
         note_event(fold, aircraft, "setting", "bind")
     fold.changed(aircraft.slug)
 
@@ -59,14 +48,14 @@ def on_setting(fold: Fold, entry: Setting) -> None:
 def _turned(fold: Fold, aircraft: AircraftBuilder, entry: Setting, touch: Touch) -> Touch | None:
     """The motors whose turning a setting is about; None where it is about something else."""
     driven = motor_stations(aircraft)
-    said = [_spaced(f"{name} {value}") for name, value in entry.settings.items()]
-    if not any(map(_OF_TURNING.search, said)):
+    said = entry.settings.items()
+    if not any(is_of_turning(*one) for one in said):
         return None
     if entry.of is not None:
         return touch if set(touch.stations) & {*driven} else None
-    if any(_OF_MOTORS.search(one) for one in said):
+    if any(is_of_motors(*one) for one in said):
         return EVERYTHING
-    of = [station for station in driven if any(_spaced(station) in one for one in said)]
+    of = dict.fromkeys(at for one in said for at in stations_named(*one, driven))
     return named(fold, aircraft, of) if of else None
 
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 
 from buildbook.records.aircraft import Run
 from buildbook.records.parts import Spec
+from buildbook.records.readings import is_of_each, station_read, turn_read
 from buildbook.report.drawn.plans import (
     CgPlan,
     DrivePlan,
@@ -27,7 +28,6 @@ from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import Row
 from buildbook.reporting.upkeep.jobs import SPIN_CHECK
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.rows.readings import spin_read
 
 MONTHS = 12
 
@@ -131,9 +131,9 @@ def _seen(row: Row | None, station: str) -> Turn | None:
     """Which way the motor was read to turn there, while that check counts."""
     if row is None or row.state not in ("ok", "failed"):
         return None
-    read = {key: spin_read(value) for key, value in row.readings.items()}
-    of_station = [turn for key, turn in read.items() if station in key.split(".")]
-    of_each = [turn for key, turn in read.items() if key.split(".")[0] == "each"]
+    read = {name: turn_read(said) for name, said in row.readings.items()}
+    of_station = [turn for name, turn in read.items() if station_read(name, (station,))[0]]
+    of_each = [turn for name, turn in read.items() if is_of_each(name)]
     return next((turn for turn in (*of_station, *of_each) if turn), None)
 
 
@@ -255,7 +255,7 @@ def load_point(answers: Answers) -> str | None:
 
 
 def _run(run: Run, answers: Answers, point: str | None) -> RunPlan:
-    of = f"{run.start} to {run.end}, {point}"
+    of = f"{run.label}, {point}"
     current, drop = answers.find("wire_load", of), answers.find("wire_drop", of)
     return RunPlan(
         from_=run.start,

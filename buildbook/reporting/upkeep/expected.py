@@ -1,18 +1,14 @@
 """What the set-up checks of an aircraft should read, beside what they read last."""
 
-import re
 from collections.abc import Iterable, Iterator
 
-from buildbook.basis.notation import quantity_or_none
-from buildbook.basis.units import Dimension
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
+from buildbook.records.readings import amount_read, throttle_read
 from buildbook.report.figure import Answers
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.expected import Expected
 from buildbook.report.upkeep.work import Row
 from buildbook.reporting.whole import Whole
-
-_AT_THE_START = re.compile(r"\s*([+-]?[0-9.]+\s*[^\s,;]+)")
 
 
 def expected_readings(whole: Whole, slug: str) -> tuple[Expected, ...]:
@@ -42,7 +38,7 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
         return
     cells = pack.spec.cells.series
     for row in rows:
-        last = _read(row.readings.get("alarm"), "voltage")
+        last = amount_read(row.readings.get("alarm"), "voltage")
         of_pack = last is not None and last > MOST_OF_A_CELL_V
         yield Expected(
             check=row.name,
@@ -57,11 +53,11 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
 def _start(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Expected]:
     """Each motor starts below the throttle that is set for the start."""
     setting = aircraft.settings.get((None, "start_throttle"))
-    value = _read(setting.value, "share") if setting else None
+    value = throttle_read(setting.value) if setting else None
     if value is None:
         return
     for row in rows:
-        last = _read(row.readings.get(row.station or ""), "share")
+        last = throttle_read(row.readings.get(row.station or ""))
         yield Expected(
             check=row.name, unit="ratio", value=value, station=row.station, most=True, last=last
         )
@@ -92,15 +88,9 @@ def _balance(aircraft: AircraftNow, answers: Answers, rows: Iterable[Row]) -> It
     share, forward = answers.find("balance", "mean chord"), answers.find("balance", "forward")
     wing = aircraft.record.wing
     for row in rows:
-        last = _read(row.readings.get("place"), "length")
+        last = amount_read(row.readings.get("place"), "length")
         if share and share.value is not None and wing and wing.mean_chord_m is not None:
             behind = share.value * wing.mean_chord_m
             yield Expected(check=row.name, unit="m behind", value=behind, last=last)
         elif forward and forward.value is not None:
             yield Expected(check=row.name, unit="m forward", value=forward.value)
-
-
-def _read(text: str | None, dimension: Dimension) -> float | None:
-    """The quantity that a reading begins with: ``3.70 V a cell``; None where it has none."""
-    found = _AT_THE_START.match(text or "")
-    return None if found is None else quantity_or_none(found[1], dimension)

@@ -5,12 +5,12 @@ The alarm is held against the lowest voltage that a cell may have in flight. Com
 source.
 """
 
-import re
 from collections.abc import Iterator
 
-from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.place import Place
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V, limits_of, millivolts
+from buildbook.records.readings import amount_read
+from buildbook.records.settings import is_of_alarm
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row
@@ -21,9 +21,6 @@ RANGE = "range"
 
 LEAST_OF_BEFORE = 0.5
 """Of the range read the time before: less is more than the ground and the day explain."""
-
-_VOLTAGE = re.compile(r"\s*([0-9.]+\s*m?V)\b")
-_NAMED = re.compile(r"\balarm\b", re.IGNORECASE)
 
 _ASK = Ask(
     name=CHECK,
@@ -70,7 +67,7 @@ def range_rows(aircraft: AircraftNow) -> Iterator[Row]:
         for check in aircraft.checks
         if check.name == RANGE
         and check.result == "pass"
-        and (far_m := quantity_or_none(check.readings.get("distance", ""), "length")) is not None
+        and (far_m := amount_read(check.readings.get("distance"), "length")) is not None
     ]
     if len(read) < 2:
         return
@@ -98,20 +95,15 @@ def _last(aircraft: AircraftNow) -> tuple[float, Place] | None:
     """What the last check read, or a later setting says, in volts."""
     found: list[tuple[int, float, Place]] = []
     for check in aircraft.checks:
-        alarm_v = _volts(check.readings.get("alarm")) if check.name == CHECK else None
+        read = check.readings.get("alarm") if check.name == CHECK else None
+        alarm_v = amount_read(read, "voltage")
         if alarm_v is not None:
             found.append((check.seq, alarm_v, check.place))
     for (_, name), setting in aircraft.settings.items():
-        alarm_v = _volts(setting.value) if _NAMED.search(name.replace("_", " ")) else None
+        alarm_v = amount_read(setting.value, "voltage") if is_of_alarm(name) else None
         if alarm_v is not None:
             found.append((setting.seq, alarm_v, setting.place))
     if not found:
         return None
     _, alarm_v, place = max(found, key=lambda one: one[0])
     return alarm_v, place
-
-
-def _volts(said: str | None) -> float | None:
-    """The voltage that a reading begins with: ``3.4 V a cell``."""
-    found = _VOLTAGE.match(said or "")
-    return None if found is None else quantity_or_none(found[1], "voltage")

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
+from buildbook.records.readings import of_station
 from buildbook.records.triggers import Trigger
 from buildbook.report.history import Completion, Event
 from buildbook.report.state import AircraftNow, Hangar
@@ -21,7 +22,7 @@ from buildbook.upkeep.counted.completions import (
     covers,
     failed_as,
 )
-from buildbook.upkeep.rows.readings import Contradiction, contradictions, for_station
+from buildbook.upkeep.rows.readings import Contradiction, contradictions
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.rows.weighing import unweighed
 
@@ -251,7 +252,7 @@ def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, 
     readings = completion.readings
     if spot.station is None:
         return dict(readings)
-    return for_station(readings, spot.station)
+    return of_station(readings, spot.station)
 
 
 def _rank(rule: CheckRule, state: RowState, grounds: bool) -> int:

@@ -8,28 +8,19 @@ read is not ours to judge.
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from buildbook.basis.notation import quantity_or_none
-from buildbook.records.parts import Hand
 from buildbook.records.programmes import CheckRule
+from buildbook.records.readings import (
+    EACH,
+    amount_read,
+    is_of_each,
+    last_word,
+    list_read,
+    station_read,
+    turn_read,
+)
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.findings import Against
-
-_SPINS: dict[str, Hand] = {
-    "cw": "cw",
-    "clockwise": "cw",
-    "ccw": "ccw",
-    "counter-clockwise": "ccw",
-    "counterclockwise": "ccw",
-    "anticlockwise": "ccw",
-    "anti-clockwise": "ccw",
-}
-
-
-def spin_read(value: str) -> Hand | None:
-    """``cw`` or ``ccw`` of a reading that says which way something turns, else None."""
-    return _SPINS.get(value.strip().lower())
-
 
 MOST_SHOWN_OFF = 0.02
 """A voltage shown may be off by so much of what a meter reads. Common practice, no source."""
@@ -74,8 +65,9 @@ def contradictions(
         _is_about(rule, _OUTPUT_CHECKS),
         _is_about(rule, _LEAD_CHECKS),
     )
+    known = {*aircraft.stations, *aircraft.motor_stations}
     for key, value in done.readings.items():
-        station, name = _parted(aircraft, key)
+        station, name = station_read(key, known)
         stations = (station,) if station is not None else _covered(aircraft, done, name)
         for at in stations:
             contradiction = _at_station(aircraft, judged, at, name, value)
@@ -86,24 +78,9 @@ def contradictions(
     return (*found, *_shown(done.readings))
 
 
-def for_station(done: Mapping[str, str], station: str) -> dict[str, str]:
-    """The readings that are about a station, or about no station in particular."""
-    about = {key: value for key, value in done.items() if station in key.split(".")}
-    return about or {key: value for key, value in done.items() if key == "each"}
-
-
-def _parted(aircraft: AircraftNow, key: str) -> tuple[str | None, str]:
-    """The station that a key names, and what remains of the key."""
-    words = key.split(".")
-    for word in words:
-        if word in aircraft.stations or word in aircraft.motor_stations:
-            return word, ".".join(other for other in words if other != word)
-    return None, key
-
-
 def _covered(aircraft: AircraftNow, done: Completion, name: str) -> tuple[str, ...]:
     """The stations that a reading without a station speaks for."""
-    if name.split(".")[0] == "each":
+    if is_of_each(name):
         return done.stations or aircraft.motor_stations
     return done.stations if len(done.stations) == 1 else ()
 
@@ -114,8 +91,8 @@ def _at_station(
     plan = aircraft.stations.get(station)
     if plan is None:
         return None
-    spin = spin_read(value)
-    what = name.removeprefix("each").strip(".")
+    spin = turn_read(value)
+    what = name.removeprefix(EACH).strip(".")
     if spin is not None:
         told = judged.spin and (not what or what in _SPIN_KEYS)
         if told and plan.spin is not None and spin != plan.spin:
@@ -135,11 +112,11 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
     if not leads:
         return []
     if name in _ORDER_KEYS:
-        read = _listed(value)
+        read = list_read(value)
         if read != list(leads):
             return [Contradiction(None, "order", ", ".join(read), ", ".join(leads))]
         return []
-    number = name.replace("-", " ").replace(".", " ").split()[-1]
+    number = last_word(name)
     channel = value.strip().lower()
     if not number.isdigit() or channel not in leads or not 1 <= int(number) <= len(leads):
         return []
@@ -151,8 +128,8 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
 
 def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
     """A pack voltage as shown that is not what a meter reads: the alarm would be as wrong."""
-    shown_v = quantity_or_none(readings.get("shown", ""), "voltage")
-    meter_v = quantity_or_none(readings.get("meter", ""), "voltage")
+    shown_v = amount_read(readings.get("shown"), "voltage")
+    meter_v = amount_read(readings.get("meter"), "voltage")
     if shown_v is None or not meter_v or abs(shown_v / meter_v - 1) <= MOST_SHOWN_OFF + 1e-9:
         return []
     return [
@@ -162,7 +139,3 @@ def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
 
 def _is_about(rule: CheckRule, words: tuple[str, ...]) -> bool:
     return any(word in rule.check for word in words)
-
-
-def _listed(value: str) -> list[str]:
-    return [word.strip().strip("'\"") for word in value.strip().strip("[]").split(",")]

@@ -1,6 +1,5 @@
 """Readings of set-up checks: neutral values of the receiver, throttle at which motors start."""
 
-import re
 from collections.abc import Iterator, Mapping
 from statistics import median
 
@@ -8,6 +7,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, declared, default, measured, number
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.records.readings import number_read, throttle_read
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
@@ -21,7 +21,6 @@ NEUTRAL_BAND = {"%": 2.0, "µs": 12.0}
 PULSE = 500.0
 START_BAND = 0.02  # of the throttle
 NOT_CENTRED = ("throttle", "gear", "flap", "slider", "mode")
-_NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
 
 FROM_NEUTRAL = by_method("the last reading that is furthest from neutral", CUSTOM)
 HIGHEST = by_method("the highest of the last readings, one a station", CUSTOM)
@@ -36,15 +35,6 @@ def start_spread(craft: Craft) -> Iterator[Answer]:
     """The throttle that the slowest motor needs to start, and which start apart."""
     if craft.now.motor_stations or craft.hovers:
         yield attempt("start_spread", None, _start, craft)
-
-
-def _read(words: str) -> tuple[float, str] | None:
-    """The number at the start of a reading, and its unit: ``%``, ``µs``, or empty for none."""
-    found = _NUMBER.match(words)
-    if found is None:
-        return None
-    unit = found.group(2) or ""
-    return float(found.group(1)), unit if unit in ("", "%") else "µs"
 
 
 def _last(craft: Craft, name: str) -> Completion:
@@ -96,7 +86,7 @@ def _neutral(craft: Craft) -> Figure:
 def _neutral_of(craft: Craft, unit: str) -> Input:
     """The neutral that a setting states in that unit; else the middle of all travel."""
     setting = craft.now.settings.get((None, "neutral"))
-    read = None if setting is None else _read(setting.value)
+    read = None if setting is None else number_read(setting.value)
     if setting is not None and read is not None and read[1] in (unit, ""):
         return declared("neutral", read[0], unit, setting.place)
     words = f"{CUSTOM}; 'neutral' in a setting replaces it"
@@ -108,7 +98,7 @@ def _alike(check: Completion) -> tuple[dict[str, float], str]:
     found: dict[str, float] = {}
     of_first = ""
     for channel, words in check.readings.items():
-        read = None if any(word in channel for word in NOT_CENTRED) else _read(words)
+        read = None if any(word in channel for word in NOT_CENTRED) else number_read(words)
         if read is None:
             continue
         value, unit = read
@@ -141,7 +131,7 @@ def _start(craft: Craft) -> Figure:
             break
     if not found:
         _last(craft, START)
-        raise Lacking(f"the readings of {START} name no motor station", craft.home)
+        raise Lacking(f"no reading of {START} is a share of the throttle at a station", craft.home)
     middle = median(found.values())
     apart = [name for name, value in found.items() if abs(value - middle) > START_BAND + 1e-9]
     missing = [name for name in craft.now.motor_stations if name not in found]
@@ -170,14 +160,7 @@ def _start(craft: Craft) -> Figure:
 def _reading_at(check: Completion, station: str) -> float | None:
     if check.name != START:
         return None
-    words = check.readings.get(station, check.readings.get(f"{START}.{station}"))
-    if words is None:
-        return None
-    read = _read(words)
-    if read is None:
-        return None
-    value, unit = read
-    return value / 100 if unit == "%" or value > 1 else value
+    return throttle_read(check.readings.get(station, check.readings.get(f"{START}.{station}")))
 
 
 def _changed_since(craft: Craft, station: str, check: Completion) -> bool:
