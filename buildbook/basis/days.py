@@ -45,6 +45,12 @@ def parse_day(text: str) -> tuple[datetime.date, datetime.time | None]:
     return date, time
 
 
+def minute_of_day(time: str) -> int:
+    """Of a clock time as it is kept: ``16:40``."""
+    hour, minute = time.split(":")
+    return int(hour) * 60 + int(minute)
+
+
 def add_months(anchor: datetime.date, months: int) -> datetime.date:
     """The same day of the month, clipped to its end; always step from the anchor, not in chains.
 

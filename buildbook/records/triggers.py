@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis import notation
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import NotationError, quoted
+from buildbook.basis.notation import Age, NotationError, quoted
 from buildbook.records.declare import PUBLIC
 from buildbook.records.entries import NOTICED, alterable
 from buildbook.records.keys.shapes import Several
@@ -20,6 +20,11 @@ class Trigger(msgspec.Struct, frozen=True):
 
     event: Annotated[str, PUBLIC]
     subject: Annotated[str | None, PUBLIC] = None
+
+    @property
+    def age(self) -> Age:
+        """How long without flying, of ``idle``."""
+        return notation.age(self.subject or "0 days")
 
     def __str__(self) -> str:
         return self.event if self.subject is None else f"{self.event} {self.subject}"

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from buildbook.basis import amounts
+from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
@@ -17,7 +18,6 @@ from buildbook.hangar.packs.limits import (
     limits_of,
     millivolts,
 )
-from buildbook.hangar.packs.rests import minute_of
 from buildbook.records.entries import Charge
 from buildbook.records.parts import Spec
 from buildbook.report.history import FlightDone
@@ -208,8 +208,8 @@ def doubt_flight(
         and load.on == fold.at.day
         and load.aircraft != about
         and load.until is not None
-        and (start := minute_of(fold.at.time)) is not None
-        and start < load.until
+        and fold.at.time is not None
+        and minute_of_day(fold.at.time) < load.until
     ):
         _warn(fold, f"{pack.words} flown on {about} and on {load.aircraft} at once", place,
               "correct a time or a pack", about)  # fmt: skip

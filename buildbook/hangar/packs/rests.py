@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from buildbook.basis.days import minute_of_day
 from buildbook.basis.notation import quantity_or_none
 from buildbook.hangar.builders import ItemBuilder, LastLoad
 from buildbook.hangar.folding import Fold
@@ -63,22 +64,12 @@ def read_flight(fold: Fold, pack: ItemBuilder, flight: FlightDone, of_one: bool)
     of_one: whether the entry tells of one flight on one pack, so that its volts are of that.
     """
     at = fold.at
-    start = None if at.time is None else minute_of(at.time)
+    start = None if at.time is None else minute_of_day(at.time)
     before_v = None if flight.volts is None or not of_one else flight.volts.before_v
     if before_v is not None and _rested(pack.last_load, fold, start):
         _read(fold, pack, (before_v,))
     end = None if start is None else start + flight.duration_s / 60
     pack.last_load = LastLoad(at.day, start, end, flight.aircraft)
-
-
-def minute_of(time: str | None) -> float | None:
-    """Minutes of the day of a clock time such as ``16:40``."""
-    if not time:
-        return None
-    hours, _, minutes = time.partition(":")
-    if not (hours.isdecimal() and minutes[:2].isdecimal()):
-        return None
-    return int(hours) * 60 + float(minutes[:2])
 
 
 def _rested(load: LastLoad | None, fold: Fold, start: float | None) -> bool:

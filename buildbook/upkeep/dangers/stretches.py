@@ -11,7 +11,6 @@ from itertools import pairwise
 from operator import attrgetter
 from typing import NamedTuple
 
-from buildbook.basis import notation
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Completion, Event, FlightDone, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
@@ -163,7 +162,7 @@ def _after_idling(
     rule: CheckRule, aircraft: AircraftNow, done: Iterable[Completion], first: int | None
 ) -> Iterator[Mark]:
     """Flights after so long without one open a check, unless it was passed after that time."""
-    ages = [notation.age(one.subject or "") for one in rule.stale_after if one.event == "idle"]
+    ages = [one.age for one in rule.stale_after if one.event == "idle"]
     if not ages or first is None:
         return
     steps = [Step(months=age.months, days=age.days) for age in ages]

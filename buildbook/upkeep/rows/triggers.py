@@ -9,7 +9,6 @@ import datetime
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from buildbook.basis import notation
 from buildbook.basis.place import Place
 from buildbook.records.programmes import Trigger
 from buildbook.report.history import Event, FlightDone, Stay
@@ -235,7 +234,7 @@ def idle(
 
     It pulls on the first day beyond them, and takes the last flight before it as its entry.
     """
-    age = notation.age(trigger.subject or "0 days")
+    age = trigger.age
     step, until = Step(months=age.months, days=age.days), as_of
     least = step.least_days
     for flight in reversed(flights):

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
 from buildbook.basis import amounts
+from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.records.entries import Flight, Inspection
@@ -127,7 +128,7 @@ def _at_once(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iter
     for flight in flights if timed else ():
         entry = timed.get(flight.uid)
         if entry is not None and entry.time is not None and len(entry.rows) == 1:
-            begun.append((flight.on.toordinal() * DAY_S + _seconds(entry.time), flight))
+            begun.append((flight.on.toordinal() * DAY_S + minute_of_day(entry.time) * 60, flight))
     begun.sort(key=lambda one: one[0])
     for (begun_s, first), (next_s, second) in pairwise(begun):
         if next_s < begun_s + first.duration_s:
@@ -138,11 +139,6 @@ def _at_once(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iter
                 second.aircraft,
                 (first.place,),
             )
-
-
-def _seconds(time: str) -> float:
-    parts = [float(part) for part in time.split(":")]
-    return sum(part * size for part, size in zip(parts, (3600, 60, 1), strict=False))
 
 
 def _weighings(
