@@ -7,8 +7,12 @@ Stations stand in reading order: front row first, each row from left to right.
 
 import math
 from collections.abc import Iterable, Mapping
+from typing import Literal
 
 import msgspec
+
+Tier = Literal["upper", "lower", "single"]
+_HALVES: tuple[Tier, Tier] = ("upper", "lower")
 
 
 class MotorStation(msgspec.Struct, frozen=True):
@@ -17,7 +21,17 @@ class MotorStation(msgspec.Struct, frozen=True):
     name: str
     forward: float
     right: float
-    tier: str = "single"  # single | upper | lower
+    tier: Tier = "single"
+
+
+def tier_of(station: str) -> Tier:
+    """Which half of a coaxial pair a station is, by its name."""
+    return next((tier for tier in _HALVES if station.endswith(f"-{tier}")), "single")
+
+
+def arm_of(station: str) -> str:
+    """The name of a station without its tier: what a coaxial pair has in common."""
+    return station.removesuffix(f"-{tier_of(station)}")
 
 
 class Layout(msgspec.Struct, frozen=True):
@@ -68,7 +82,7 @@ def _paired(stations: Iterable[MotorStation]) -> tuple[MotorStation, ...]:
     return tuple(
         MotorStation(f"{station.name}-{tier}", station.forward, station.right, tier)
         for station in stations
-        for tier in ("upper", "lower")
+        for tier in _HALVES
     )
 
 

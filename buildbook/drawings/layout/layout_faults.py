@@ -53,13 +53,13 @@ def _wrong_hands(plan: LayoutPlan) -> Iterator[Fault]:
 
 def _twin_spins(plan: LayoutPlan) -> Iterator[Fault]:
     """Neighbours of a four-station ring, or a coaxial pair, that turn the same way."""
-    singles = [station for station in plan.stations if station.level == "single"]
+    singles = [station for station in plan.stations if station.tier == "single"]
     pairs: list[tuple[StationPlan, StationPlan]] = []
     if plan.layout in ("quad-x", "quad-plus") and len(singles) == 4:
         ring = sorted(singles, key=lambda at: math.atan2(at.right_m, at.forward_m))
         pairs += zip(ring, (*ring[1:], ring[0]), strict=True)
     for one, other in combinations(plan.stations, 2):
-        if one.arm == other.arm and {one.level, other.level} == {"upper", "lower"}:
+        if one.arm == other.arm and {one.tier, other.tier} == {"upper", "lower"}:
             pairs.append((one, other))
     for one, other in pairs:
         if one.spin and one.spin == other.spin:
@@ -71,7 +71,7 @@ def _overlaps(plan: LayoutPlan) -> Iterator[Fault]:
     if not plan.to_scale or plan.layout == "aeroplane":
         return
     for one, other in combinations(plan.stations, 2):
-        if one.level != other.level or not (one.propeller_m and other.propeller_m):
+        if one.tier != other.tier or not (one.propeller_m and other.propeller_m):
             continue
         apart = math.hypot(one.forward_m - other.forward_m, one.right_m - other.right_m)
         short_m = (one.propeller_m + other.propeller_m) / 2 - apart

@@ -81,7 +81,7 @@ def site_words(site: Site) -> tuple[str, ...]:
         words = " · ".join(filter(None, (spin_words(station), output_words(station))))
         return (words,) if words else ()
     return tuple(
-        " · ".join(filter(None, (station.level, spin_words(station), output_words(station))))
+        " · ".join(filter(None, (station.tier, spin_words(station), output_words(station))))
         for station in site.stations
     )
 
@@ -122,8 +122,8 @@ def _in_pair(site: Site) -> list[Line]:
     """Upper half for the upper rotor, lower half for the lower one, the name between."""
     lines = [_line(site.name, site.x, site.y + 4.5, "name")]
     for station in site.stations:
-        first, second = (-25.5, -13.0) if station.level == "upper" else (20.5, 33.0)
-        words = (f"{station.level} {spin_words(station)}".strip(), output_words(station))
+        first, second = (-25.5, -13.0) if station.tier == "upper" else (20.5, 33.0)
+        words = (f"{station.tier} {spin_words(station)}".strip(), output_words(station))
         for text, shift in zip(words, (first, second), strict=True):
             if text:
                 lines.append(_line(text, site.x, site.y + shift))

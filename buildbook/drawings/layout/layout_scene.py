@@ -86,10 +86,10 @@ def sites_of(stations: Sequence[StationPlan]) -> tuple[tuple[StationPlan, ...], 
     groups: dict[tuple[object, ...], list[StationPlan]] = {}
     for station in stations:
         place = (station.arm, station.forward_m, station.right_m)
-        key = (*place, station.name if station.level == "single" else "pair")
+        key = (*place, station.name if station.tier == "single" else "pair")
         groups.setdefault(key, []).append(station)
     return tuple(
-        tuple(sorted(group, key=lambda station: station.level == "lower"))
+        tuple(sorted(group, key=lambda station: station.tier == "lower"))
         for group in groups.values()
     )
 
@@ -202,7 +202,7 @@ def _pair(site: Site) -> tuple[tuple[Blade, ...], tuple[Turning, ...]]:
     shapes: list[Blade] = []
     turning: list[Turning] = []
     for station in site.stations:
-        middle = -90.0 if station.level == "upper" else 90.0
+        middle = -90.0 if station.tier == "upper" else 90.0
         sign = 1 if station.turns == "cw" else -1
         start = middle - sign * 62.0
         if station.hand is not None:
@@ -242,7 +242,7 @@ def _marks(faults: Sequence[Fault], sites: Sequence[Site], plate: Plate) -> tupl
             x, y = plate.area.right - 14.0, plate.area.top + 12.0
         elif len({id(site) for site, _ in found}) == 1:
             site, station = found[0]
-            y_side = 0.72 if station.level == "lower" and len(found) == 1 else -0.72
+            y_side = 0.72 if station.tier == "lower" and len(found) == 1 else -0.72
             x, y = site.x + 0.72 * site.radius, site.y + y_side * site.radius
         else:
             x = sum(site.x for site, _ in found) / len(found)

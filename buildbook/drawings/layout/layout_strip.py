@@ -98,7 +98,7 @@ def band_words(plan: LayoutPlan) -> str:
 
 def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
     states = {"seen" if at.otherwise else at.spin_state for at in plan.stations if at.turns}
-    if any(at.otherwise and at.level == "single" for at in plan.stations):
+    if any(at.otherwise and at.tier == "single" for at in plan.stations):
         states.add("planned")
     words = {
         "checked": "spin checked",

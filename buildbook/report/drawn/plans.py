@@ -8,13 +8,13 @@ from typing import Literal
 
 import msgspec
 
+from buildbook.records.layouts import Tier, arm_of, tier_of
 from buildbook.report.marks import OfDays, OfIncidents, Public
 
 Turn = Literal["cw", "ccw"]
 SpinState = Literal["planned", "checked", "read", "failed"]
 """As planned only; its check passed; read as planned in a check that failed as a whole; failed."""
 FaultKind = Literal["seen-otherwise", "wrong-hand", "twin-spins", "overlap", "other"]
-Level = Literal["single", "upper", "lower"]
 
 Columns = tuple[str, ...]
 Rows = tuple[tuple[str, ...], ...]
@@ -42,11 +42,9 @@ class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
     blades: Public[int] = 2
 
     @property
-    def level(self) -> Level:
+    def tier(self) -> Tier:
         """Which half of a coaxial pair this is, or `single`."""
-        if self.name.endswith("-upper"):
-            return "upper"
-        return "lower" if self.name.endswith("-lower") else "single"
+        return tier_of(self.name)
 
     @property
     def turns(self) -> Turn | None:
@@ -61,7 +59,7 @@ class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def arm(self) -> str:
         """The name without its level: what a coaxial pair has in common."""
-        return self.name.removesuffix("-upper").removesuffix("-lower")
+        return arm_of(self.name)
 
 
 class SurfacePlan(msgspec.Struct, frozen=True, kw_only=True):

@@ -9,6 +9,7 @@ from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.mass.centre import placed
 from buildbook.figures.answers.mass.masses import parts
 from buildbook.records.aircraft import Place3
+from buildbook.records.layouts import arm_of
 from buildbook.report.drawn.plans import Balance, BalancePlan, LayoutPlan, LoadPlan
 from buildbook.report.figure import Answers
 from buildbook.report.state import ItemNow
@@ -84,7 +85,7 @@ def _by_place(
 def _place_name(first: str, count: int, stations: Sequence[str]) -> str:
     """What is at one place, by its station; both halves of a coaxial pair by their arm."""
     named = tuple(dict.fromkeys(name for name in stations if name))
-    arms = {name.removesuffix("-upper").removesuffix("-lower") for name in named}
+    arms = {arm_of(name) for name in named}
     at = named[0] if len(named) == 1 else next(iter(arms)) if len(arms) == 1 else ""
     if count == 1:
         return f"{at} {first}" if at and at != first else first

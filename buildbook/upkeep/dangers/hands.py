@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
+from buildbook.records.layouts import tier_of
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import NoYaw, UnlikePart, WrongHand
 from buildbook.report.upkeep.work import Because, Row
@@ -95,16 +96,12 @@ def unlike_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """
     if aircraft.record.kind != "multirotor":
         return
-    levels: dict[str, list[str]] = {}
+    tiers: dict[str, list[str]] = {}
     for station in aircraft.motor_stations:
-        levels.setdefault(_level(station), []).append(station)
-    for stations in levels.values():
+        tiers.setdefault(tier_of(station), []).append(station)
+    for stations in tiers.values():
         for kind in ("motor", "propeller"):
             yield from _unlike(hangar, aircraft, stations, kind)
-
-
-def _level(station: str) -> str:
-    return next((end for end in ("-upper", "-lower") if station.endswith(end)), "")
 
 
 def _unlike(hangar: Hangar, aircraft: AircraftNow, stations: list[str], kind: str) -> Iterator[Row]:
