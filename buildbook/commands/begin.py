@@ -9,7 +9,7 @@ from buildbook.basis.amounts import count
 from buildbook.commands.opening import today
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.commands.terminal.wrong_use import WrongUse
-from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter, winged
+from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
 _LEFT = (
@@ -54,7 +54,7 @@ def run(options: argparse.Namespace) -> int:
     if options.demo and (asked or options.after):
         raise WrongUse(f"--demo copies what is there; leave out --{next(iter(asked), 'after')}")
     try:
-        files = _files(asked, options.after, demo=options.demo)
+        first, files = _begun(asked, options.after, demo=options.demo)
         another = "name" in asked and options.after is None
         written = begin(Path(options.folder), files, another=another)
     except CannotBegin as error:
@@ -64,17 +64,19 @@ def run(options: argparse.Namespace) -> int:
         from buildbook.desk.begin_after import CAUTION
 
         print(wrapped(f"Before you use any of it: {CAUTION}"))
-    if files is not None:
-        print(wrapped(_LEFT_WINGED if winged(files) else _LEFT))
+    if first is not None:
+        print(wrapped(_LEFT_WINGED if first.kind == "aeroplane" else _LEFT))
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0
 
 
-def _files(asked: dict[str, str], after: str | None, *, demo: bool) -> Mapping[str, str] | None:
-    """The first files; None: the demo's. CannotBegin: what is asked for can't be."""
+def _begun(
+    asked: dict[str, str], after: str | None, *, demo: bool
+) -> tuple[First | None, Mapping[str, str] | None]:
+    """The first aircraft and its files; None: the demo's. CannotBegin: what is asked can't be."""
     if demo:
-        return None
+        return None, None
     if after is not None:
         given = next((name for name in _OF_THE_BUILD if name in asked), None)
         if given is not None:
@@ -84,7 +86,8 @@ def _files(asked: dict[str, str], after: str | None, *, demo: bool) -> Mapping[s
         return files_after(Path(after), asked.get("name"), asked.get("programme"), today())
     if not asked and sys.stdin.isatty() and sys.stdout.isatty():
         asked = _answers()
-    return starter(_first(asked))
+    first = _first(asked)
+    return first, starter(first)
 
 
 def _first(asked: dict[str, str]) -> First:

@@ -161,12 +161,6 @@ def _size(first: First) -> str:
     return f"diagonal: {written}\n"
 
 
-def winged(files: Mapping[str, str]) -> bool:
-    """Whether what these files leave to the keeper is what an aeroplane leaves."""
-    first = BEHIND.partition("\n")[0]
-    return any(first in text for text in files.values())
-
-
 def layouts_of(kind: str) -> tuple[str, ...]:
     """The layouts that an aircraft of a kind may have."""
     if kind == "aeroplane":

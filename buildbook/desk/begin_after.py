@@ -44,8 +44,8 @@ _WIDTH = 96
 
 def files_after(
     path: Path, name: str | None, programme: str | None, today: datetime.date
-) -> Mapping[str, str]:
-    """The files of a hangar that begins after the build in a file, by path.
+) -> tuple[First, Mapping[str, str]]:
+    """The aircraft of the build in a file, and the files of a hangar that begins with it, by path.
 
     name: of the aircraft; else that of the build. CannotBegin: it is no build, one of a newer
     program, or something in it can't be a record.
@@ -70,7 +70,7 @@ def files_after(
             f"{path.name} is no build: one of its groups has another shape"
         ) from error
     _prove(files, path.name, today)
-    return files
+    return first, files
 
 
 def _read(path: Path) -> dict[str, Any]:

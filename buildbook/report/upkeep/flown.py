@@ -19,9 +19,18 @@ class Meanwhile(msgspec.Struct, frozen=True, kw_only=True):
     name: Public[str] = ""
     of: Public[str | None] = None
 
+    @property
+    def named(self) -> tuple[str, str, str | None]:
+        """What it is; of a limit also whose."""
+        return (self.kind, self.name, self.of if self.kind == "limit" else None)
+
 
 class MarkedFlight(msgspec.Struct, frozen=True, kw_only=True):
     """An entry of flights with what was open during them, the worst first."""
 
     uid: Public[str]
     meanwhile: Public[tuple[Meanwhile, ...]]
+
+    def is_like(self, other: "MarkedFlight") -> bool:
+        """Whether the same was open, of whichever stations and items."""
+        return {one.named for one in self.meanwhile} == {one.named for one in other.meanwhile}
