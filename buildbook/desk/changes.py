@@ -9,7 +9,7 @@ from buildbook.hangar.fold import fold
 from buildbook.records.entries import Defect
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
-from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Row, RowKey, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import amount, reason_words, row_title
@@ -17,8 +17,6 @@ from buildbook.words.reasons import amount, reason_words, row_title
 _COUNTED = frozenset(("flights", "hours", "cycles", "charges", "flying_days"))
 _OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "stale", "failed"))
 _MOST = 12
-
-_Key = tuple[str | None, str, str, str | None, str | None]
 
 
 def what_changed(
@@ -39,12 +37,8 @@ def what_changed(
     return tuple(told)
 
 
-def _of(work: WorkList, names: frozenset[str]) -> dict[_Key, Row]:
-    return {
-        (row.aircraft, row.kind, row.name, row.tag, row.station): row
-        for row in work.rows
-        if row.aircraft in names or row.tag in names
-    }
+def _of(work: WorkList, names: frozenset[str]) -> dict[RowKey, Row]:
+    return {row.key: row for row in work.rows if row.aircraft in names or row.tag in names}
 
 
 def _standings(
@@ -73,7 +67,7 @@ def _title(row: Row, defects: Mapping[str, str]) -> str:
 
 
 def _rows(
-    old: Mapping[_Key, Row], new: Mapping[_Key, Row], defects: Mapping[str, str]
+    old: Mapping[RowKey, Row], new: Mapping[RowKey, Row], defects: Mapping[str, str]
 ) -> Iterator[str]:
     coming: list[Row] = []
     changed: dict[tuple[str, str], dict[str, list[Row]]] = {}

@@ -8,6 +8,11 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 
+def pair(point: tuple[float, float]) -> str:
+    """Both coordinates of a point."""
+    return f"{short(point[0])} {short(point[1])}"
+
+
 def short(value: float) -> str:
     """A coordinate with at most one decimal and no trailing zero."""
     text = f"{value:.1f}"

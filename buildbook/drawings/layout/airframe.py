@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from buildbook.drawings.environment import short
+from buildbook.drawings.environment import pair, short
 from buildbook.drawings.layout.layout_labels import Site
 from buildbook.drawings.layout.wing_shape import Outline, moved_edge, shape_of
 from buildbook.drawings.plate import Plate
@@ -52,7 +52,7 @@ def airframe(plan: LayoutPlan, plate: Plate, sites: Sequence[Site]) -> Airframe:
     rooms = [reach - site.radius for reach, site in zip(reaches, sites, strict=True)]
     h = max(min(_HUB_OF_ARM * arm, _CLEAR * min(rooms)), 0.1 * arm)
     return Airframe(
-        arms=tuple(f"M{_at((x0, y0))}L{_at((site.x, site.y))}" for site in sites),
+        arms=tuple(f"M{pair((x0, y0))}L{pair((site.x, site.y))}" for site in sites),
         tube=min(max(_TUBE_OF_ARM * arm, 3.0), 7.0),
         hub=_octagon(x0, y0, 0.86 * h, 1.12 * h, 0.42 * h),
         screws="".join(
@@ -68,10 +68,6 @@ def airframe(plan: LayoutPlan, plate: Plate, sites: Sequence[Site]) -> Airframe:
     )
 
 
-def _at(point: tuple[float, float]) -> str:
-    return f"{short(point[0])} {short(point[1])}"
-
-
 def _octagon(x: float, y: float, wide: float, long: float, cut: float) -> str:
     corners = (
         (x - wide + cut, y - long),
@@ -83,7 +79,7 @@ def _octagon(x: float, y: float, wide: float, long: float, cut: float) -> str:
         (x - wide, y + long - cut),
         (x - wide, y - long + cut),
     )
-    return "M" + "L".join(_at(corner) for corner in corners) + "Z"
+    return "M" + "L".join(pair(corner) for corner in corners) + "Z"
 
 
 def _aeroplane(plan: LayoutPlan, plate: Plate) -> Airframe:
@@ -107,7 +103,7 @@ def _aeroplane(plan: LayoutPlan, plate: Plate) -> Airframe:
         tail=_rounded(_placed(shape.tail, plate), 5.0),
         wing=_rounded(_placed(shape.wing, plate), max(0.42 * tip, 2.0)),
         surfaces="".join(
-            "M" + "L".join(_at(point) for point in _placed(corners, plate)) + "Z"
+            "M" + "L".join(pair(point) for point in _placed(corners, plate)) + "Z"
             for corners in panels
         ),
     )
@@ -154,7 +150,7 @@ def _rounded(points: _Points, by: float) -> str:
     for number, corner in enumerate(points):
         before, after = points[number - 1], points[(number + 1) % len(points)]
         start, end = _towards(corner, before, by), _towards(corner, after, by)
-        pieces.append(f"{_at(start)}Q{_at(corner)} {_at(end)}")
+        pieces.append(f"{pair(start)}Q{pair(corner)} {pair(end)}")
     return "M" + "L".join(pieces) + "Z"
 
 
@@ -169,11 +165,11 @@ def _towards(
 def _smooth(points: _Points) -> str:
     """A closed curve through all points (Catmull and Rom, as cubic pieces)."""
     count = len(points)
-    path = f"M{_at(points[0])}"
+    path = f"M{pair(points[0])}"
     for number in range(count):
         a, b = points[number - 1], points[number]
         c, d = points[(number + 1) % count], points[(number + 2) % count]
         first = (b[0] + (c[0] - a[0]) / 6.0, b[1] + (c[1] - a[1]) / 6.0)
         second = (c[0] - (d[0] - b[0]) / 6.0, c[1] - (d[1] - b[1]) / 6.0)
-        path += f"C{_at(first)} {_at(second)} {_at(c)}"
+        path += f"C{pair(first)} {pair(second)} {pair(c)}"
     return path + "Z"

@@ -8,7 +8,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.drawings.environment import short
+from buildbook.drawings.environment import pair
 from buildbook.drawings.layout.layout_labels import (
     Lettering,
     Site,
@@ -167,7 +167,7 @@ def _path(outline: Outline, plate: Plate) -> str:
     befores, afters = points[-1:] + points[:-1], points[1:] + points[:1]
     for before, corner, after in zip(befores, points, afters, strict=True):
         start, end = _towards(corner, before), _towards(corner, after)
-        pieces.append(f"{_at(start)}Q{_at(corner)} {_at(end)}")
+        pieces.append(f"{pair(start)}Q{pair(corner)} {pair(end)}")
     return "M" + "L".join(pieces) + "Z"
 
 
@@ -179,10 +179,6 @@ def _towards(corner: tuple[float, float], other: tuple[float, float]) -> tuple[f
         corner[0] + share * (other[0] - corner[0]),
         corner[1] + share * (other[1] - corner[1]),
     )
-
-
-def _at(point: tuple[float, float]) -> str:
-    return f"{short(point[0])} {short(point[1])}"
 
 
 def _single(site: Site) -> tuple[tuple[Blade, ...], tuple[Turning, ...]]:

@@ -10,7 +10,7 @@ import math
 
 import msgspec
 
-from buildbook.drawings.environment import short
+from buildbook.drawings.environment import pair, short
 from buildbook.report.drawn.plans import Turn
 
 _SWEEP_DEG = 78.0
@@ -37,10 +37,6 @@ def _at(x: float, y: float, radius: float, angle_deg: float) -> tuple[float, flo
     return x + radius * math.cos(angle), y + radius * math.sin(angle)
 
 
-def _pair(point: tuple[float, float]) -> str:
-    return f"{short(point[0])} {short(point[1])}"
-
-
 def arc(x: float, y: float, radius: float, start_deg: float, turn: Turn, sweep: float) -> Arc:
     """The arc from `start_deg` over `sweep` degrees in the direction of `turn`."""
     sign = 1 if turn == "cw" else -1
@@ -48,12 +44,12 @@ def arc(x: float, y: float, radius: float, start_deg: float, turn: Turn, sweep: 
     tip_deg = start_deg + sign * sweep
     foot_deg = tip_deg - sign * head_deg
     begin, foot = _at(x, y, radius, start_deg), _at(x, y, radius, foot_deg)
-    path = f"M{_pair(begin)}A{short(radius)} {short(radius)} 0 0 {int(sign > 0)} {_pair(foot)}"
+    path = f"M{pair(begin)}A{short(radius)} {short(radius)} 0 0 {int(sign > 0)} {pair(foot)}"
     half = min(4.4, 0.2 * radius)
     tip = _at(x, y, radius - 0.06 * half, tip_deg)
     outer, inner = _at(x, y, radius + half, foot_deg), _at(x, y, radius - half, foot_deg)
     notch = _at(x, y, radius, foot_deg + sign * head_deg * 0.22)
-    head = f"M{_pair(tip)}L{_pair(outer)}L{_pair(notch)}L{_pair(inner)}Z"
+    head = f"M{pair(tip)}L{pair(outer)}L{pair(notch)}L{pair(inner)}Z"
     middle = _at(x, y, radius, start_deg + sign * sweep * 0.45)
     size = min(5.5, 0.26 * radius)
     cross = "".join(

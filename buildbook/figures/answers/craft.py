@@ -71,6 +71,11 @@ class Craft:
         """Where the aircraft is described."""
         return self.now.record.place()
 
+    def where(self, key: str, line: int = 0) -> Place:
+        """Where what is in force under a key is written, and its line there where it has one."""
+        place = self.now.places.get(key, self.home)
+        return Place(place.file, line) if line else place
+
     @property
     def hovers(self) -> bool:
         """Whether it is carried by its rotors."""
@@ -188,7 +193,7 @@ class Craft:
             _ = self.arm  # lacks the diagonal, and says so
         raise Lacking(
             f"the place of {station} is not recorded: write it under 'positions' in aircraft.yaml",
-            self.now.places.get("positions", self.home),
+            self.where("positions"),
         )
 
     def rotor_places(self) -> tuple[tuple[float, float], ...]:
@@ -202,7 +207,7 @@ class Craft:
             if rotor.spin is None:
                 raise Lacking(
                     f"the spin of {rotor.station} is not recorded: write 'spin' under 'stations'",
-                    self.now.places.get(f"stations.{rotor.station}", self.home),
+                    self.where(f"stations.{rotor.station}"),
                 )
             found.append(rotor.spin)
         if not found:
@@ -211,7 +216,7 @@ class Craft:
 
     def spin_place(self, station: str) -> Place:
         """The line on which the spin of a station stands."""
-        return self.now.places.get(f"stations.{station}", self.home)
+        return self.where(f"stations.{station}")
 
 
 def named(figure: Figure, name: str) -> Figure:

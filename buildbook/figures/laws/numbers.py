@@ -29,6 +29,13 @@ def finite_only(law: Callable[Given, Result]) -> Callable[Given, Result]:
     return refusing
 
 
+def inside_unit(**shares: float) -> None:
+    """Refuse what does not lie between 0 and 1, both left out. ValueError: by its name."""
+    for name, share in shares.items():
+        if not 0.0 < share < 1.0:
+            raise ValueError(f"{name} must be between 0 and 1, got {share:g}")
+
+
 def _refuse(name: str, value: Any) -> None:
     if isinstance(value, float):
         if not math.isfinite(value):

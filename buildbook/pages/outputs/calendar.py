@@ -42,11 +42,7 @@ def sheet(reports: Reports, _key: str) -> Sheet:
 
 def uid_of(hangar: str, row: Row) -> str:
     """The same for a row in every render: what the row is about, not when it falls due."""
-    return str(uuid.uuid5(uuid.uuid5(_ROWS, hangar), _key(row)))
-
-
-def _key(row: Row) -> str:
-    return "|".join((row.aircraft or "", row.kind, row.name, row.tag or "", row.station or ""))
+    return str(uuid.uuid5(uuid.uuid5(_ROWS, hangar), "|".join(one or "" for one in row.key)))
 
 
 def _caution(name: str) -> str:

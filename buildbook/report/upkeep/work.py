@@ -128,6 +128,14 @@ class Row(msgspec.Struct, frozen=True, kw_only=True):
     unknown: Annotated[bool, PUBLIC] = False
     rank: Annotated[int, PUBLIC] = 99
 
+    @property
+    def key(self) -> RowKey:
+        """What it is about, the same on every day."""
+        return (self.aircraft, self.kind, self.name, self.tag, self.station)
+
+
+RowKey = tuple[str | None, RowKind, str, str | None, str | None]
+
 
 class Reason(msgspec.Struct, frozen=True, kw_only=True):
     """A reason for the state of an aircraft or pack, worst first in any list of them.

@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
-from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, RowKey, Standing, WorkList
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted import planned
@@ -15,8 +15,6 @@ _FINE = ("ok", "not applicable")
 _UNCHECKED = ("stale", "failed", "never done", "open")
 
 SPIN_CHECK = "spin-directions"
-
-Key = tuple[str | None, ...]
 
 
 def jobs(whole: Whole) -> tuple[Job, ...]:
@@ -88,7 +86,7 @@ def _jobs(
     for row in rows:
         bundles.setdefault(_alike(row), []).append(row)
     for bundle in bundles.values():
-        yield _job(hangar, tuple(bundle), any(_key(row) in grounding for row in bundle))
+        yield _job(hangar, tuple(bundle), any(row.key in grounding for row in bundle))
 
 
 def _job(hangar: Hangar, rows: tuple[Row, ...], grounding: bool) -> Job:
@@ -163,13 +161,9 @@ def _job_of_reason(slug: str, reason: Reason) -> Job:
     )
 
 
-def _key(row: Row) -> Key:
-    return (row.aircraft, row.kind, row.name, row.tag, row.station)
-
-
-def _grounding(standings: Iterable[Standing | PackStanding]) -> frozenset[Key]:
+def _grounding(standings: Iterable[Standing | PackStanding]) -> frozenset[RowKey]:
     return frozenset(
-        _key(reason.row)
+        reason.row.key
         for standing in standings
         for reason in standing.reasons
         if reason.grounding and reason.row is not None

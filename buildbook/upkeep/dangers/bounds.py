@@ -58,7 +58,7 @@ def _too_heavy(craft: Craft, most_kg: float) -> Iterator[Row]:
     pack, lightest = min(over, key=lambda one: one[1].value or 0.0)
     weighed = bool(craft.now.weighings) and not _changed_since(craft)
     grounds = weighed and len(over) == len(masses)
-    place = craft.now.places.get("bounds", craft.home)
+    place = craft.where("bounds")
     if weighed:
         place = craft.now.weighings[-1].place
     found = TooHeavy(
@@ -127,7 +127,7 @@ def _unbalanced(craft: Craft) -> Iterator[Row]:
         yield from _unbalanced_with_others(craft)
         return
     measured = weighed.weighed and not weighed.corrected
-    place = craft.now.places.get("bounds", craft.home)
+    place = craft.where("bounds")
     if measured:
         place = craft.now.weighings[-1].place
     found = Unbalanced(judged=judged, by="scales" if measured else "computed")
@@ -148,7 +148,7 @@ def _unbalanced_with_others(craft: Craft) -> Iterator[Row]:
         if judged in _OUTSIDE:
             found.setdefault(judged, []).append(pack.tag)
     for judged, tags in found.items():
-        place = craft.now.places.get("bounds", craft.home)
+        place = craft.where("bounds")
         with_them = Unbalanced(judged=judged, by="computed", packs=tuple(tags))
         because = Because(why="bounds", place=place, found=with_them)
         yield danger_row(craft.now, _BALANCE, because, place, grounds=False)

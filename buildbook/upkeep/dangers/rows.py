@@ -11,7 +11,6 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.work import Because, Row, RowState
 
 Rule = CheckRule | TaskRule | LimitRule | None
-Key = tuple[str | None, str, str, str | None, str | None]
 
 
 class Ask(msgspec.Struct, frozen=True, kw_only=True):
@@ -67,10 +66,10 @@ def laid_over(rows: Iterable[Row], dangers: Iterable[Row]) -> list[Row]:
     to do about the danger. It is never made milder: what grounds for another reason goes on
     grounding.
     """
-    found = {_key(row): row for row in rows}
+    found = {row.key: row for row in rows}
     for danger in dangers:
-        before = found.get(_key(danger))
-        found[_key(danger)] = danger if before is None else _over(before, danger)
+        before = found.get(danger.key)
+        found[danger.key] = danger if before is None else _over(before, danger)
     return list(found.values())
 
 
@@ -92,7 +91,3 @@ def _with_words_of(rule: Rule, other: Rule) -> Rule:
     if not isinstance(rule, CheckRule | TaskRule) or not isinstance(other, CheckRule | TaskRule):
         return rule
     return msgspec.structs.replace(rule, what=other.what)
-
-
-def _key(row: Row) -> Key:
-    return (row.aircraft, row.kind, row.name, row.tag, row.station)

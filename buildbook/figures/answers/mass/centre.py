@@ -169,7 +169,7 @@ def _pack_moved(craft: Craft, weighing: Weighing, pack: ItemNow) -> list[tuple[P
     if before is None or after is None:
         raise Lacking(
             "the place of pack is not recorded: write it under 'positions' in aircraft.yaml",
-            craft.now.places.get("positions", craft.home),
+            craft.where("positions"),
         )
     return [(item_piece(weighed, "pack", -1), before), (item_piece(pack, "pack"), after)]
 

@@ -30,8 +30,7 @@ class Piece(msgspec.Struct, frozen=True, kw_only=True):
 
 def sundry_place(craft: Craft, sundry: Sundry) -> Place:
     """The line of a sundry."""
-    home = craft.now.places.get("sundries", craft.home)
-    return Place(home.file, sundry.line) if sundry.line else home
+    return craft.where("sundries", sundry.line)
 
 
 def sundry_piece(craft: Craft, sundry: Sundry, sign: int = 1) -> Piece:

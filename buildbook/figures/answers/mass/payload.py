@@ -36,7 +36,7 @@ def payload(craft: Craft) -> Iterator[Answer]:
 
 def _wanted(craft: Craft) -> Input:
     bounds = craft.now.bounds
-    place = craft.now.places.get("bounds", craft.home)
+    place = craft.where("bounds")
     name = "wanted thrust to weight"
     if bounds is not None and bounds.thrust_to_weight is not None:
         return declared(name, bounds.thrust_to_weight, "ratio", place)

@@ -127,7 +127,7 @@ def _shift(craft: Craft) -> Figure:
             "item_mass_kg": mass_of(pack),
             "item_arm_m": _aft(
                 declared(
-                    f"place of {pack.tag}", at, "m", craft.now.places.get("positions", craft.home)
+                    f"place of {pack.tag}", at, "m", craft.where("positions")
                 )
             ),
         },
@@ -196,7 +196,7 @@ def _ballast(craft: Craft) -> Figure:
             "wanted_arm_m": aim.wanted,
             "ballast_arm_m": _aft(
                 declared(
-                    f"place of the {end}", at, "m", craft.now.places.get("positions", craft.home)
+                    f"place of the {end}", at, "m", craft.where("positions")
                 )
             ),
         },

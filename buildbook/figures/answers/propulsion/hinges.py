@@ -43,7 +43,7 @@ def _speed(craft: Craft) -> Input:
 
 
 def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
-    place = craft.now.places.get(f"surfaces.{name}", craft.now.places.get("surfaces", craft.home))
+    place = craft.now.places.get(f"surfaces.{name}", craft.where("surfaces"))
     chord = _written(surface.chord_m, f"chord of {name}", "chord", place)
     inputs = {
         "airspeed_m_s": _speed(craft),

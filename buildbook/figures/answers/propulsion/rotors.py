@@ -73,7 +73,7 @@ def _fitted(craft: Craft, rotor: Rotor, item: ItemNow | None, kind: str) -> Item
     if item is None:
         raise Lacking(
             f"no {kind} is fitted at {rotor.station}: write a 'fit' entry",
-            craft.now.places.get(f"stations.{rotor.station}", craft.home),
+            craft.where(f"stations.{rotor.station}"),
         )
     return item
 

@@ -10,7 +10,7 @@ import math
 from collections.abc import Callable
 from functools import lru_cache
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, inside_unit
 
 _TINY = 1e-300
 _MAX_TERMS = 10_000
@@ -23,7 +23,7 @@ def normal_quantile(share: float) -> float:
     share: 0 < share < 1, dimensionless. Source: definition, by the complementary error function.
     ValueError: 'share must be between 0 and 1, got X'.
     """
-    _check_share(share)
+    inside_unit(share=share)
     if share > 0.5:
         return -normal_quantile(1.0 - share)
     return _invert(lambda z: 0.5 * math.erfc(-z / math.sqrt(2.0)), share, -40.0, 0.0)
@@ -37,7 +37,7 @@ def t_quantile(share: float, freedom: float) -> float:
     share: 0 < share < 1; freedom > 0. Source: Abramowitz and Stegun 26.7.1 with 26.5.8 (memory).
     ValueError: 'share must be …', 'degrees of freedom must be above 0, got X'.
     """
-    _check_share(share)
+    inside_unit(share=share)
     _check_freedom(freedom)
     if share > 0.5:
         return -t_quantile(1.0 - share, freedom)
@@ -66,17 +66,12 @@ def chi_square_quantile(share: float, freedom: float) -> float:
     share: 0 < share < 1; freedom > 0. Source: Abramowitz and Stegun 26.4.19 with 6.5.29
     and 6.5.31 (memory). ValueError: 'share must be …', 'degrees of freedom must be …'.
     """
-    _check_share(share)
+    inside_unit(share=share)
     _check_freedom(freedom)
     high = freedom + 1.0
     while _incomplete_gamma(freedom / 2.0, high / 2.0) < share:
         high *= 2.0
     return _invert(lambda x: _incomplete_gamma(freedom / 2.0, x / 2.0), share, 0.0, high)
-
-
-def _check_share(share: float) -> None:
-    if not 0.0 < share < 1.0:
-        raise ValueError(f"share must be between 0 and 1, got {share:g}")
 
 
 def _check_freedom(freedom: float) -> None:

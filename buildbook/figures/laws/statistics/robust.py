@@ -12,7 +12,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, inside_unit
 from buildbook.figures.laws.statistics.quantiles import t_quantile
 
 Floats = NDArray[np.float64]
@@ -92,7 +92,7 @@ def forecast_time(rate: FittedRate, charge_ah: float, *, level: float = 0.95) ->
     """
     if not (charge_ah > 0.0 and math.isfinite(charge_ah)):
         raise ValueError(f"charge must be above 0 Ah, got {charge_ah:g}")
-    _check_level(level)
+    inside_unit(level=level)
     coulombs = charge_ah * 3600.0
     expected = coulombs / rate.current_a
     low = _time_at_limit(rate, coulombs, level, 1.0)
@@ -183,10 +183,5 @@ def _checked(
     fine = np.isfinite(seconds) & np.isfinite(charges) & (seconds > 0.0) & (charges > 0.0)
     if not fine.all():
         raise ValueError("durations and charges must be above 0")
-    _check_level(level)
+    inside_unit(level=level)
     return seconds, charges * 3600.0 / seconds
-
-
-def _check_level(level: float) -> None:
-    if not 0.0 < level < 1.0:
-        raise ValueError(f"level must be between 0 and 1, got {level:g}")

@@ -10,7 +10,7 @@ import msgspec
 import numpy as np
 from numpy.typing import NDArray
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, inside_unit
 from buildbook.figures.laws.statistics.quantiles import normal_quantile
 
 Floats = NDArray[np.float64]
@@ -49,7 +49,7 @@ def theil_sen(
     'points must be finite', 'all points have the same x', 'level must be …'.
     """
     xs, ys = _checked(x, y)
-    _check_level(level)
+    inside_unit(level=level)
     if len(xs) > MOST_POINTS:
         xs, ys = _grouped(xs, ys, MOST_POINTS)
     slopes = _pair_slopes(xs, ys)
@@ -115,8 +115,3 @@ def _checked(x: Sequence[float], y: Sequence[float]) -> tuple[Floats, Floats]:
     if float(xs.min()) == float(xs.max()):
         raise ValueError("all points have the same x")
     return xs, ys
-
-
-def _check_level(level: float) -> None:
-    if not 0.0 < level < 1.0:
-        raise ValueError(f"level must be between 0 and 1, got {level:g}")

@@ -53,5 +53,4 @@ def replaced(craft: Craft) -> str:
 
 def place_of_run(craft: Craft, run: Run) -> Place:
     """Its line in aircraft.yaml, or of the alteration that wrote it."""
-    home = craft.now.places.get("wiring", craft.home)
-    return Place(home.file, run.line) if run.line else home
+    return craft.where("wiring", run.line)

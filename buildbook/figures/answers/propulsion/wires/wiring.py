@@ -259,7 +259,7 @@ def _whole_way(craft: Craft, state: str) -> Figure:
     if not drops:
         raise Lacking(
             "no run leads to an ESC or motor: write the 'wiring' as far as there" + replaced(craft),
-            craft.now.places.get("wiring", craft.home),
+            craft.where("wiring"),
         )
     ways = [
         [(run, figure) for run, figure in drops if rotor.station in motors_behind(craft, run)]
