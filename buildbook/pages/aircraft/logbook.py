@@ -22,6 +22,7 @@ from buildbook.report.history import FlightDone, LogLine
 from buildbook.report.milestones import milestones
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.report.upkeep.flown import MarkedFlight
 from buildbook.words.filters import sentence
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.logbook.entry_details import (
@@ -143,16 +144,16 @@ def marks_of(reports: Reports, slug: str) -> Mapping[str, str]:
 
 def first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
     """Of flights one after the other with the same things open, the first with what they are."""
-    marks, last = marks_of(reports, slug), ""
+    marked = {one.uid: one for one in reports.marked_flights(slug)}
     found: dict[str, str] = {}
+    last: MarkedFlight | None = None
     for line in reports.hangar.aircraft[slug].log:
         if not isinstance(line.stands, entries.Flight):
             continue
-        name = line.name
-        words = marks.get(name, "")
-        if words and words != last:
-            found[name] = words
-        last = words
+        this = marked.get(line.name)
+        if this is not None and not (last is not None and this.is_like(last)):
+            found[line.name] = meanwhile_words(this.meanwhile)
+        last = this
     return found
 
 

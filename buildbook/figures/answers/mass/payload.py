@@ -89,7 +89,7 @@ def _limit(craft: Craft) -> Input | None:
     bounds = craft.now.bounds
     if bounds is None or bounds.max_mass_kg is None:
         return None
-    place = craft.now.places.get("bounds", craft.home)
+    place = craft.where("bounds")
     return declared("maximum mass", bounds.max_mass_kg, "kg", place)
 
 

@@ -70,7 +70,7 @@ def _wanted(craft: Craft) -> tuple[Input, str, bool]:
     Lacking: no limits are recorded.
     """
     bounds, wing = craft.now.bounds, craft.now.record.wing
-    place = craft.now.places.get("bounds", craft.home)
+    place = craft.where("bounds")
     if bounds is not None:
         fore, aft = bounds.forward_cg_share, bounds.aft_cg_share
         chord = None if wing is None else wing.mean_chord_m
@@ -125,11 +125,7 @@ def _shift(craft: Craft) -> Figure:
             "arm_m": aim.now,
             "wanted_arm_m": aim.wanted,
             "item_mass_kg": mass_of(pack),
-            "item_arm_m": _aft(
-                declared(
-                    f"place of {pack.tag}", at, "m", craft.where("positions")
-                )
-            ),
+            "item_arm_m": _aft(declared(f"place of {pack.tag}", at, "m", craft.where("positions"))),
         },
         unit="m",
         way=law.written(f"x_n - x_i; {law.formula}"),
@@ -195,9 +191,7 @@ def _ballast(craft: Craft) -> Figure:
             "arm_m": aim.now,
             "wanted_arm_m": aim.wanted,
             "ballast_arm_m": _aft(
-                declared(
-                    f"place of the {end}", at, "m", craft.where("positions")
-                )
+                declared(f"place of the {end}", at, "m", craft.where("positions"))
             ),
         },
         unit="kg",
