@@ -43,20 +43,29 @@ def _probe(body: str) -> str:
     return f"() => {{ {_COMMON} {body} }}"
 
 
+# A page that scrolls sideways, and words in its margin, where only drawings may reach on a phone.
 SIDEWAYS = _probe("""
+const held = e => {
+  for (let up = e; up && up !== document.body; up = up.parentElement)
+    if (cuts(up)) return true;
+  return false;
+};
+const main = document.querySelector('main') || document.body;
+const margin = main.getBoundingClientRect().right - parseFloat(getComputedStyle(main).paddingRight);
+const past = words().filter(([node, parent]) => main.contains(parent) && !parent.closest('figure')
+  && !held(parent) && boxes(node, parent).some(b => b.right > margin + 1.5));
 const room = Math.min(innerWidth, document.documentElement.clientWidth);
-if (document.documentElement.scrollWidth <= room) return [];
-const out = [...document.body.querySelectorAll('*')].filter(e => {
-  if (!seen(e) || e.getBoundingClientRect().right <= room + 0.5) return false;
-  for (let up = e.parentElement; up !== document.body; up = up.parentElement)
-    if (cuts(up)) return false;
-  return true;
-});
+const scrolls = document.documentElement.scrollWidth > room;
+const out = scrolls ? [...document.body.querySelectorAll('*')].filter(e =>
+  seen(e) && e.getBoundingClientRect().right > room + 0.5 && !held(e.parentElement)) : [];
 const inner = out.filter(e => !out.some(other => other !== e && e.contains(other)));
 return inner.slice(0, 5).map(e => {
   const right = Math.round(e.getBoundingClientRect().right);
   return `${named(e)} ends at ${right} px of ${room}: ${e.textContent.trim().slice(0, 40)}`;
-}).concat(inner.length ? [] : [`the page is ${document.documentElement.scrollWidth} px wide`]);
+}).concat(
+  scrolls && !inner.length ? [`the page is ${document.documentElement.scrollWidth} px wide`] : [],
+  past.slice(0, 5).map(([node, parent]) =>
+    `"${node.data.trim().slice(0, 40)}" in the margin (${named(parent)})`));
 """)
 
 # The box of a line of text holds the gap between lines too: a fifth of it is cut above and below.

@@ -41,6 +41,14 @@ def test_probe_is_content_with_a_page_in_order(looks: Looks, name: str) -> None:
     assert [] == page.evaluate(getattr(probes, name))
 
 
+def test_words_in_the_margin_are_found(looks: Looks) -> None:
+    """The page does not scroll, but its column is left."""
+    page = looks()
+    page.set_content("<main style='width:60px;white-space:nowrap'><p>A long line</main>")
+
+    assert ['"A long line" in the margin (main > p)'] == page.evaluate(probes.SIDEWAYS)
+
+
 def test_drawn_words_that_overlap_are_found(looks: Looks) -> None:
     """Labels of a drawing are words too."""
     page = looks()
