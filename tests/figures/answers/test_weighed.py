@@ -250,6 +250,30 @@ def test_mass_thresholds_stand_in_a_dated_table(tmp_path: Path) -> None:
     assert "allowed" not in repr(figure)
 
 
+@pytest.mark.parametrize(
+    ("load", "told"),
+    [
+        (
+            "3000 g",
+            "with the 3000 g of payload once flown it weighs 4200 g, on the other side of: "
+            "mass of product class C2 (Regulation (EU) 2019/945, Annex part 3)",
+        ),
+        (
+            "120 g",
+            "with the 120 g of payload once flown it weighs 1320 g, on the same side of all",
+        ),
+    ],
+)
+def test_mass_thresholds_with_the_payload_that_was_flown(
+    tmp_path: Path, load: str, told: str
+) -> None:
+    """1.2 kg and 3 kg are past 4 kg; the rules speak of what takes off."""
+    log = LOG + f"- {{on: 2026-03-01, flight: 6 min, pack: P-1, payload: {load}}}\n"
+    figure = found(quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": log}), "mass_class")
+
+    assert told == figure.notes[-1]
+
+
 def with_servos(rating: str) -> dict[str, str]:
     """The aeroplane with three servos of 0.7 A and a regulator of that rating, or none."""
     files = plane(

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from buildbook.basis import amounts
 from buildbook.basis.amounts import listed
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import from_figure, number
@@ -51,6 +52,7 @@ def _mass_class(craft: Craft) -> Figure:
         notes=(
             "a class label belongs to a product sold with it: a home-built aircraft has none",
             *heaviest.notes,
+            *_loaded(craft, number(mass)),
             *(
                 [f"not counted, as the mass with it is not known: {listed(unknown)}"]
                 if unknown
@@ -58,6 +60,22 @@ def _mass_class(craft: Craft) -> Figure:
             ),
         ),
     )
+
+
+def _loaded(craft: Craft, mass_kg: float) -> tuple[str, ...]:
+    """On which thresholds the heaviest payload that was flown tells; none where none was."""
+    load_kg = max((flight.payload_kg or 0.0 for flight in craft.now.flights), default=0.0)
+    if not load_kg:
+        return ()
+    there = zip(mass_bands(mass_kg), mass_bands(mass_kg + load_kg), strict=True)
+    crossed = [
+        f"{bare.threshold.label} ({bare.threshold.rule})"
+        for bare, loaded in there
+        if bare.applies != loaded.applies
+    ]
+    with_it = f"with the {amounts.mass(load_kg)} of payload once flown it weighs"
+    tells = f"on the other side of: {listed(crossed)}" if crossed else "on the same side of all"
+    return (f"{with_it} {amounts.mass(mass_kg + load_kg)}, {tells}",)
 
 
 FIGURES = (
