@@ -46,6 +46,7 @@ def inputs(law):
         "ballast_arm_m": (-0.2, -0.1),
         "mass_change_kg": (-0.4, 0.4),
         "mass_kg": (0.5, 2.0),
+        "motor_current_a": (5.0, 30.0),
         "cold_k": (280.0, 300.0),
         "hot_k": (340.0, 380.0),
     }

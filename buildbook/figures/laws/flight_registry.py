@@ -103,6 +103,9 @@ FLIGHT: dict[str, Law] = {
     # motors
     "loaded_motor_current_a": formula(motor.loaded_motor_current_a, "I", "A", MACHINES),
     "loaded_motor_v": formula(motor.loaded_motor_v, "U", "V", MACHINES),
+    "motor_efficiency": formula(
+        motor.motor_efficiency, "η", "", MACHINES, "at full throttle; I above I_0, I·R below U"
+    ),
     "full_throttle_rotation_rev_s": formula(
         motor.full_throttle_rotation_rev_s, "n", "1/s", MACHINES, "at standstill; I_0·R below U"
     ),

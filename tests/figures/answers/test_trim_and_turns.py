@@ -239,6 +239,34 @@ def test_climb_of_a_glider_by_its_log(tmp_path: Path) -> None:
     assert pytest.approx((least, most), rel=1e-3) == (figure.low, figure.high)
 
 
+def test_climb_by_the_constants_of_the_motor(tmp_path: Path) -> None:
+    """24 A at 11.1 V, 50 mΩ and 1.5 A without load: 9.9 V · 22.5 A of 266.4 W are 83.6 %.
+
+    Source: the equivalent circuit, η = (U - I·R)(I - I_0)/(U·I).
+    """
+    files = {
+        **GLIDER,
+        "parts/specs.yaml": GLIDER["parts/specs.yaml"].replace(
+            "kv: 900 rpm/V", "kv: 900 rpm/V, resistance: 50 mΩ, no_load_current: 1.5 A"
+        ),
+        "aircraft/kite/aircraft.yaml": GLIDER["aircraft/kite/aircraft.yaml"]
+        + "wing: {area: 0.40 m², max_lift_coefficient: 1.15}\n",
+        "aircraft/kite/logbook.yaml": FITTED + flights(12),
+        "hangar.yaml": GLIDER["hangar.yaml"] + "field_elevation: 0 m\nfield_temperature: 15 °C\n",
+    }
+    figure = found(figures_of_aircraft(opened(tmp_path, files), "kite"), "climb_rate")
+    given = {one.name: one for one in figure.inputs}
+    weight = 1.252 * 9.80665
+    stall = (2 * weight / (1.225 * 0.40 * 1.15)) ** 0.5
+
+    assert pytest.approx(9.9 * 22.5 / 266.4, rel=1e-3) == given["efficiency of m"].value
+    assert "spec" == given["efficiency of m"].basis
+    useful = 9.9 * 22.5 * 0.95 * 0.55
+    assert pytest.approx(useful / weight - 1.4 * stall / 10, rel=1e-3) == figure.value
+    least = 9.9 * 22.5 * 0.92 * 0.40 / weight - 1.7 * stall / 6
+    assert pytest.approx(least, rel=1e-3) == figure.low
+
+
 def test_climb_with_a_measured_propeller(tmp_path: Path) -> None:
     """82.517 W at 5 m/s: 0.3820 of it is useful (10x4.7, check values, section 4).
 

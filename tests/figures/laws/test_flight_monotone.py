@@ -226,6 +226,13 @@ def test_margins():
     assert 0.25 == margins.current_margin(30.0, 40.0)
     assert -0.25 == margins.current_margin(50.0, 40.0)
     assert 0.25 == margins.power_margin(6000.0, 8000.0)
+
+
+def test_a_motor_cannot_run_on_less_than_it_takes_without_load():
+    """Nor on more than it takes held fast: 12 V over 0.1 Ω."""
+    for amps in (1.0, 120.0):
+        with pytest.raises(ValueError, match="motor_current_a must be above the 1 without load"):
+            motor.motor_efficiency(12.0, amps, 0.1, 1.0)
     assert 2e7 == pytest.approx(wire.current_density_a_m2(40.0, 2e-6), rel=1e-12)
     assert 19.536 == pytest.approx(battery.usable_energy_wh(24.42, 0.2), rel=1e-12)
     assert 0.006 == pytest.approx(battery.pack_resistance_ohm(0.004, 3, 2), rel=1e-12)

@@ -5,9 +5,17 @@ from itertools import pairwise
 
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.flight.rates import flown_watts, glides
-from buildbook.figures.answers.gathering import Lacking, default, from_figure, number, of_spec
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    default,
+    from_figure,
+    number,
+    of_spec,
+    worked_out,
+)
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
+from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.blades import in_flight, table_input, written_table
 from buildbook.figures.answers.propulsion.losses import (
@@ -22,6 +30,7 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
+from buildbook.figures.laws.propulsion.motor import motor_efficiency as by_constants
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import ItemNow
 
@@ -69,13 +78,28 @@ def _fan(craft: Craft, rotor: Rotor) -> tuple[Fanned, tuple[Input, ...]]:
     return measured, (table_input(rotor.propeller), air, span)
 
 
+def _of_motor(craft: Craft, rotor: Rotor, power: Input) -> Input:
+    """Its efficiency: of its spec, else by its constants at the current as flown, or a default."""
+    spec = None if rotor.motor is None else rotor.motor.spec
+    if spec is None or rotor.motor is None or spec.efficiency_share is not None:
+        return motor_efficiency(rotor)
+    if spec.resistance_ohm is None or spec.no_load_current_a is None:
+        return motor_efficiency(rotor)
+    volts = nominal(craft.pack)
+    ohm = of_spec(rotor.motor, spec.resistance_ohm, "resistance", "resistance", "Ω")
+    idle = of_spec(rotor.motor, spec.no_load_current_a, "no_load_current", "no-load current", "A")
+    value = by_constants(number(volts), number(power) / number(volts), number(ohm), number(idle))
+    return worked_out(f"efficiency of {spec.spec}", value, "ratio", (power, volts, ohm, idle))
+
+
 def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]:
     """All but what the propeller makes of it."""
+    power = flown_watts(craft)
     return {
-        "power_w": flown_watts(craft),
+        "power_w": power,
         "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
         "stall_m_s": from_figure(stall_figure(craft), "stall speed"),
-        "motor": motor_efficiency(rotor),
+        "motor": _of_motor(craft, rotor, power),
         "esc": esc_efficiency(rotor),
         "glide": default("glide ratio", GLIDE_RATIO, "ratio", _range(GLIDE_RANGE, share=False)),
         "over": default(
@@ -213,7 +237,7 @@ FIGURES = (
         unit="m/s",
         shown="public",
         of_aircraft=climb_rate,
-        laws=("climb_rate_m_s", "glide_power_w", "efficiency_at_power"),
+        laws=("climb_rate_m_s", "glide_power_w", "efficiency_at_power", "motor_efficiency"),
         held_by=(
             "tests/published/test_flight_wing.py",
             "tests/published/test_flight_propellers.py",

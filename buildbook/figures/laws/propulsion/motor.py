@@ -48,6 +48,32 @@ def loaded_motor_v(
 
 
 @finite_only
+def motor_efficiency(
+    supply_v: float,
+    motor_current_a: float,
+    winding_resistance_ohm: float,
+    no_load_current_a: float,
+) -> float:
+    """Share of the power that a motor takes, at full throttle, which reaches the shaft.
+
+    ValueError: a value out of range, or a current that is none of a motor that drives something.
+    Source: (U - I R)(I - I_0) over U I.
+    """
+    within(supply_v=supply_v, motor_current_a=motor_current_a)
+    within(winding_resistance_ohm=winding_resistance_ohm, no_load_current_a=no_load_current_a)
+    if not no_load_current_a < motor_current_a < supply_v / winding_resistance_ohm:
+        raise ValueError(
+            f"motor_current_a must be above the {no_load_current_a:g} without load, and below that "
+            f"of a motor held fast, got {motor_current_a:g}"
+        )
+    return (
+        (supply_v - motor_current_a * winding_resistance_ohm)
+        * (motor_current_a - no_load_current_a)
+        / (supply_v * motor_current_a)
+    )
+
+
+@finite_only
 def full_throttle_rotation_rev_s(
     supply_v: float,
     kv_rpm_per_v: float,
