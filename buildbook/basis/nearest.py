@@ -1,7 +1,6 @@
 """Did you mean: the known word that is most like an unknown one."""
 
 from collections.abc import Collection, Iterable
-from difflib import SequenceMatcher
 
 _ALIKE_ENOUGH = 0.6
 _LONGEST = 60
@@ -26,9 +25,9 @@ def nearest(word: str, choices: Collection[str]) -> str | None:
             return choice
         if abs(len(other) - len(plain)) > max(2, len(plain) // 2):
             continue
-        alike = SequenceMatcher(None, plain, other, autojunk=False).ratio()
-        if alike >= _ALIKE_ENOUGH and (best is None or alike > best[0]):
-            best = (alike, choice)
+        share = alike(plain, other)
+        if share >= _ALIKE_ENOUGH and (best is None or share > best[0]):
+            best = (share, choice)
     return best[1] if best else _only_one_with(plain, choices)
 
 
@@ -37,6 +36,13 @@ def _only_one_with(plain: str, choices: Collection[str]) -> str | None:
     parts = frozenset(plain.split("-"))
     found = [choice for choice in set(choices) if parts < frozenset(_plain(choice).split("-"))]
     return found[0] if len(found) == 1 and len(plain) >= _LEAST else None
+
+
+def alike(one: str, other: str) -> float:
+    """How much two words have in common: 1 where they are the same."""
+    from difflib import SequenceMatcher  # only where something is wrong
+
+    return SequenceMatcher(None, one, other, autojunk=False).ratio()
 
 
 def did_you_mean(word: str, choices: Iterable[str]) -> str | None:

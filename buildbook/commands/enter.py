@@ -13,12 +13,12 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, hangar_folder, today
+from buildbook.commands.terminal.help import HelpWithExamples
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
 from buildbook.desk.placing import CannotPlace
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
-from buildbook.desk.usual import usual
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.values import TRUTH
 from buildbook.records.ledger import Ledger
@@ -45,7 +45,7 @@ Any key of an entry is an option; buildbook enter KIND --help lists those of a k
 
 def options(parser: argparse.ArgumentParser) -> None:
     """Declare the options. The keys of an entry are options as well: they stay in ``words``."""
-    parser.formatter_class = argparse.RawDescriptionHelpFormatter
+    parser.formatter_class = HelpWithExamples
     parser.epilog = _EXAMPLES
     parser.allow_abbrev = False
     parser.usage = "buildbook enter KIND [AIRCRAFT] WORD... [--KEY VALUE]... [HANGAR]"
@@ -285,6 +285,8 @@ def _can_ask() -> bool:
 
 def _ask(entry: NewEntry, asked: _Asked, ledger: Ledger) -> None:
     """Ask for what is missing, and for what is usually said; an empty answer takes the offer."""
+    from buildbook.desk.usual import usual  # only where somebody can be asked
+
     kind = entry.kind
     if "aircraft" in entry.missing:
         slug = _answer("aircraft", usual(entry, "aircraft", ledger))

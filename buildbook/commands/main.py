@@ -13,6 +13,7 @@ from types import ModuleType
 from typing import NamedTuple
 
 from buildbook import __version__
+from buildbook.commands.terminal.help import Help, HelpWithExamples
 from buildbook.commands.terminal.screen import any_terminal, mute, wrapped
 from buildbook.commands.terminal.wrong_use import WrongUse
 
@@ -207,18 +208,21 @@ def _parser(name: str | None) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="buildbook",
         description="Keep the build documentation and maintenance records of model aircraft.",
+        formatter_class=Help,
         epilog="Exit status: 0 fine, 1 problems in the records, 2 wrong use, 3 something is due.",
     )
     parser.add_argument("--version", action="version", version=f"buildbook {__version__}")
     commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for key, command in COMMANDS.items():
         described = f"{command.what[:1].upper()}{command.what[1:]}"
-        sub = commands.add_parser(key, help=command.what, description=described)
+        sub = commands.add_parser(
+            key, help=command.what, description=described, formatter_class=Help
+        )
         if key == name:
             if command.examples:
-                sub.formatter_class = argparse.RawDescriptionHelpFormatter
+                sub.formatter_class = HelpWithExamples
                 sub.epilog = "\n".join(("examples:", *(f"  {line}" for line in command.examples)))
             import_module(f"buildbook.commands.{command.module}").options(sub)
-            if sub.formatter_class is argparse.RawDescriptionHelpFormatter:
+            if sub.formatter_class is HelpWithExamples:
                 sub.description = wrapped(described)
     return parser

@@ -11,7 +11,6 @@ from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.amended import amended
-from buildbook.desk.bringing_in.same import not_there
 from buildbook.desk.changes import what_changed
 from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
@@ -21,12 +20,11 @@ from buildbook.desk.readings_left import readings_left
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger, Reading
-from buildbook.records.reading.connected import connected
+from buildbook.records.reading.connected import Connections, log_of_file
 from buildbook.records.reading.files import HANGAR
 from buildbook.records.reading.reread import (
     HeldFiles,
     keep_reading,
-    log_of_file,
     read_held,
     with_texts,
 )
@@ -113,7 +111,8 @@ def _enter(
     if not wanted:
         return Outcome(written=(), repeated=repeated, done=not dry)
     written = tuple(entry for each in texts.values() for entry in each.entries)
-    look = _Look(folder, day_of(old, today, wanted), today, names_in(wanted), frozenset(texts))
+    day, names = day_of(old, today, wanted), names_in(wanted)
+    look = _Look(folder, day, today, names, frozenset(texts), held.connections)
     opened = look.at(after.reading)
     problems, doubts = _raised(held.reading, opened, look, written)
     spoken_of = _amended(written, after)
@@ -198,6 +197,8 @@ def _missing(
     wanted: Sequence[Wanted], texts: Mapping[str, Placed], new: Ledger, old: Ledger
 ) -> list[int]:
     """The numbers of the entries that were not in the logs before; what has a name is new."""
+    from buildbook.desk.bringing_in.same import not_there  # only of what is brought in
+
     numbers = {
         f"{each.file}#{each.id}": each.number
         for text in texts.values()
@@ -233,10 +234,12 @@ class _Look(msgspec.Struct, frozen=True):
     today: datetime.date
     names: frozenset[str]
     paths: frozenset[str]
+    connections: Connections
 
     def part(self, ledger: Ledger) -> Ledger:
         """What the entries can change."""
-        return connected(ledger, self.names, {log_of_file(path) for path in self.paths})
+        logs = {log_of_file(path) for path in self.paths}
+        return self.connections.part(ledger, self.names, logs)
 
     def at(self, reading: Reading) -> Opened:
         """That part on the day, with all that is told of it, and what reading told of the rest."""

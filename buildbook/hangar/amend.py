@@ -14,7 +14,6 @@ import msgspec
 from buildbook.records.entries import AnyEntry, Correction, Plain, Void
 
 Word = Correction | Void
-_WORDS = (Correction, Void)
 
 
 class Amended(msgspec.Struct, frozen=True):
@@ -36,7 +35,7 @@ def amended(entries: Iterable[AnyEntry], as_of: datetime.date) -> tuple[list[Ame
             held.append(entry)
         else:
             left_out += 1
-        if isinstance(entry, _WORDS):
+        if type(entry) is Correction or type(entry) is Void:
             words.append(entry)
     if not words:
         return [Amended(entry, cast(Plain, entry)) for entry in held], left_out
@@ -45,7 +44,7 @@ def amended(entries: Iterable[AnyEntry], as_of: datetime.date) -> tuple[list[Ame
 
 
 def _plain(entry: AnyEntry) -> Plain | None:
-    return None if isinstance(entry, _WORDS) else entry
+    return None if isinstance(entry, Word) else entry
 
 
 def _by_root(words: Iterable[Word]) -> Mapping[str, list[Word]]:

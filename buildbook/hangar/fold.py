@@ -82,8 +82,8 @@ HANDLERS: Mapping[type[Plain], Handler] = {
 }
 
 IN_STORES = (
-    StateChange,
     Charge,
+    StateChange,
     Capacity,
     Inspection,
     Repair,
@@ -147,10 +147,8 @@ def _counts_in_itself(folding: Fold, entry: AnyEntry, stands: Plain) -> bool:
     and items in themselves still counts.
     """
     if entry.aircraft is not None:
-        return isinstance(stands, OF_ITEMS) or (
-            isinstance(stands, Inspection) and bool(stands.tags)
-        )
-    if isinstance(stands, IN_STORES):
+        return type(stands) in OF_ITEMS or (isinstance(stands, Inspection) and bool(stands.tags))
+    if type(stands) in IN_STORES:
         return True
     folding.objections.object(
         f"{quoted(_kind(stands))} in {entry.log}, where there is no aircraft",

@@ -13,6 +13,7 @@ not been written.
 """
 
 import datetime
+from collections import defaultdict
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
 from buildbook.hangar.amend import Amended
@@ -59,12 +60,13 @@ def rank(line: Amended, charged_first: Collection[str] = ()) -> int:
 
 def in_order(lines: Iterable[Amended], charged_first: Collection[str] = ()) -> list[Amended]:
     """All entries in the one total order."""
-    days: dict[datetime.date, dict[str, list[Amended]]] = {}
+    days: defaultdict[datetime.date, defaultdict[str, list[Amended]]]
+    days = defaultdict(lambda: defaultdict(list))
     timed: set[datetime.date] = set()
     for line in lines:
         entry = line.entry
         on = entry.on
-        days.setdefault(on, {}).setdefault(entry.log, []).append(line)
+        days[on][entry.log].append(line)
         if (line.stands or entry).time:
             timed.add(on)
     ordered: list[Amended] = []

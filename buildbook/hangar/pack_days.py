@@ -44,11 +44,11 @@ def pack_days(lines: Sequence[Amended]) -> PackDays:
     flown: dict[str, _Days] = {tag: defaultdict(list) for tag in tags}
     for line in lines:
         entry = line.stands
-        if isinstance(entry, Flight):
+        if type(entry) is Flight:
             for tag in _flown(entry):
                 if tag in flown:
                     flown[tag][line.entry.on].append(line)
-        elif isinstance(entry, Charge):
+        elif type(entry) is Charge:
             for tag in entry.packs:
                 if tag in charged:
                     charged[tag][line.entry.on].append(line)
@@ -65,10 +65,10 @@ def _both_on_one_day(lines: Iterable[Amended]) -> list[str]:
     flown_on: defaultdict[str, set[datetime.date]] = defaultdict(set)
     for line in lines:
         entry = line.stands
-        if isinstance(entry, Flight):
+        if type(entry) is Flight:
             for tag in _flown(entry):
                 flown_on[tag].add(line.entry.on)
-        elif isinstance(entry, Charge):
+        elif type(entry) is Charge:
             for tag in entry.packs:
                 charged_on[tag].add(line.entry.on)
     return [tag for tag in sorted(charged_on) if not charged_on[tag].isdisjoint(flown_on[tag])]

@@ -16,7 +16,7 @@ from hangars import FILES, LOG, loft, texts
 from buildbook.desk.entry_text import as_tree
 from buildbook.desk.placing import placed
 from buildbook.records.entries.kinds import KINDS, common
-from buildbook.records.reading.connected import connected, tags_of
+from buildbook.records.reading.connected import Connections, tags_of
 from buildbook.records.reading.read import read_hangar
 from buildbook.records.reading.reread import read_held, with_texts
 from buildbook.reporting.opening import open_reading
@@ -399,10 +399,12 @@ def test_a_connected_part_is_told_the_same_as_in_the_whole(demo: Path, private_c
     assert ledger is not None
     assert ledger.keeper.as_of is not None
     day = ledger.keeper.as_of
+    connections = Connections()
+    connections.add(ledger)
     whole = open_reading(demo, reading, day, day)
     assert whole.reports is not None
     for slug in ledger.aircraft:
-        part = msgspec.structs.replace(reading, ledger=connected(ledger, [slug]))
+        part = msgspec.structs.replace(reading, ledger=connections.part(ledger, [slug]))
         opened = open_reading(demo, part, day, day)
         assert opened.reports is not None
         found = opened.reports.work

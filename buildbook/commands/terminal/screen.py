@@ -3,7 +3,6 @@
 import io
 import json
 import os
-import shutil
 import stat
 import sys
 import textwrap
@@ -66,7 +65,18 @@ def toned(text: str, tone: Tone, stream: TextIO) -> str:
 
 def width() -> int:
     """Columns for prose: those of the terminal or of ``COLUMNS``, 40 at least and 80 at most."""
-    return min(WIDTH, max(_NARROWEST, shutil.get_terminal_size((WIDTH, 24)).columns))
+    return min(WIDTH, max(_NARROWEST, columns()))
+
+
+def columns() -> int:
+    """Of the terminal or of ``COLUMNS``, as ``shutil`` has them, which loads its compressors."""
+    asked = os.environ.get("COLUMNS", "")
+    if asked.isdecimal() and int(asked):
+        return int(asked)
+    try:
+        return os.get_terminal_size(sys.__stdout__.fileno()).columns or WIDTH  # type: ignore[union-attr]
+    except (AttributeError, ValueError, OSError):  # no terminal
+        return WIDTH
 
 
 def wrapped(text: str, *, indent: str = "", hanging: str | None = None) -> str:

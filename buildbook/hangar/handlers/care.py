@@ -54,10 +54,13 @@ def on_inspection(fold: Fold, entry: Inspection) -> None:
             hint="add tags: [...]",
         )
         return
-    stamp = fold.at.stamp()
+    at = fold.at
     tasks = [
         Completion(
-            **stamp,
+            seq=at.sequence,
+            on=at.day,
+            uid=at.uid,
+            place=at.place,
             name=name,
             by_entry="inspection",
             aircraft=None if aircraft is None else aircraft.slug,

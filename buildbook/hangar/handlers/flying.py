@@ -1,6 +1,8 @@
 """Flights: tallies of aircraft and packs, bad landings, and packs that should have stayed down."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from operator import attrgetter
+from typing import Any
 
 import msgspec
 
@@ -30,12 +32,13 @@ def on_flight(fold: Fold, entry: Flight) -> None:
     aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
-    if not (aircraft.status == "building" and entry.purpose == CHECK):  # its last set-up check
-        _object_to_flying(fold, aircraft)
+    if aircraft.status != "flying" or aircraft.open_defects:
+        _object_to_flying(fold, aircraft, entry)
     doubt_volts(fold, entry)
     gains = _gains(fold, aircraft, entry)
     firmware = aircraft.firmware_fitted(fold.items)
     at = fold.at
+    around = _around(entry)
     for index, row in enumerate(entry.rows):
         place = Place(entry.file, row.line) if row.line else at.place
         flight = FlightDone(
@@ -48,21 +51,15 @@ def on_flight(fold: Fold, entry: Flight) -> None:
             row_index=index,
             gains=gains,
             volts=entry.volts,
-            wind=entry.wind,
-            temperature_k=entry.temperature_k,
-            payload_kg=entry.payload_kg,
-            where=entry.where,
-            preflight=entry.preflight,
             purpose=entry.purpose,
             result=entry.result,
             noticed=entry.noticed,
-            handling=entry.handling,
             motor_run_s=entry.motor_run_s,
-            timing=entry.timing,
-            note=entry.note,
             firmware=firmware,
             packs_aside=_aside(fold, row.packs),
         )
+        if around:
+            flight = msgspec.structs.replace(flight, **around)
         aircraft.flights.append(flight)
         motor_s = None if entry.motor_run_s is None else flight.motor_s
         aircraft.tally.add(at.sequence, at.day, row.duration_s, motor_s)
@@ -76,6 +73,28 @@ def on_flight(fold: Fold, entry: Flight) -> None:
         if row.landing != "normal":
             fold.at = msgspec.structs.replace(at, place=place)
             _land_badly(fold, aircraft, index, row)
+
+
+_AROUND = (
+    "wind",
+    "temperature_k",
+    "payload_kg",
+    "where",
+    "preflight",
+    "handling",
+    "timing",
+    "note",
+)
+"""What few flights say. Apart, as CPython takes six times as long over more than 15 keywords."""
+
+_around_of = attrgetter(*_AROUND)
+_NOT_SAID = (None,) * len(_AROUND)
+
+
+def _around(entry: Flight) -> Mapping[str, Any]:
+    """What was said of that, by name."""
+    said = _around_of(entry)
+    return {} if said == _NOT_SAID else dict(zip(_AROUND, said, strict=True))
 
 
 LONG_SHARE_S, SHORT_SHARE_S = 181.0, 19.0
@@ -141,12 +160,14 @@ def _gains(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> str | None:
     return entry.gains
 
 
-def _object_to_flying(fold: Fold, aircraft: AircraftBuilder) -> None:
+def _object_to_flying(fold: Fold, aircraft: AircraftBuilder, entry: Flight) -> None:
     """Flown while building; flown after it was retired or sold; flown with a grounding defect.
 
     ``status: retired`` in aircraft.yaml, without an alteration, says how the story ended.
     """
     slug, status, since = aircraft.slug, aircraft.status, aircraft.status_since
+    if status == "building" and entry.purpose == CHECK:
+        return  # its last set-up check
     if status == "building" or (status in ("retired", "sold") and since is not None):
         fold.objections.object(
             f"{slug} flown on {fold.at.day}, though {status}"
@@ -178,7 +199,7 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_
         pack = fold.item_used(tag, flight.place, aircraft.slug)
         if pack is None:
             continue
-        if pack.is_out(fold.at.day, fold.at.log):
+        if tag in flight.packs_aside:
             _object_to_pack(fold, aircraft, pack, flight.place)
         doubt_flight(fold, pack, flight, used_ah, of_one)
         read_flight(fold, pack, flight, of_one)

@@ -25,9 +25,9 @@ def pair(fold: Fold, lines: Iterable[Amended]) -> None:
     told = set()
     for line in lines:
         said = line.stands
-        if isinstance(said, Incident):
+        if type(said) is Incident:
             told.add((said.aircraft, said.on))
-        elif not isinstance(said, Flight) or not _landed_badly(said):
+        elif type(said) is not Flight or not _landed_badly(said):
             continue
         days.setdefault((said.aircraft, said.on), []).append((line.entry.uid, said))
     for day in told:

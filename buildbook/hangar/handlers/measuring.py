@@ -1,11 +1,13 @@
 """Charges and measured capacities of packs, and weighings of aircraft."""
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.doubts import (
-    Shared,
+    ALONE,
     doubt_measured,
     doubt_pack_charge,
     doubt_together,
@@ -19,7 +21,7 @@ from buildbook.report.packs.charge_tally import share_of_charge_ah
 
 def on_charge(fold: Fold, entry: Charge) -> None:
     """``charge``: of one pack, or of several that shared the charger's figures."""
-    shared = Shared()
+    shared = ALONE
     if len(entry.packs) > 1 or entry.current_a is not None:
         known = [one for tag in entry.packs if (one := fold.items.get(tag)) is not None]
         packs = [one for one in known if one.is_pack]
@@ -48,12 +50,16 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             to=entry.to,
             packs_together=len(entry.packs),
             current_a=entry.current_a,
-            most_a=shared.most_a,
-            unequal=shared.unequal,
-            apart_v=None if shared.apart_mv is None else shared.apart_mv / 1000,
             set_aside=aside,
             sure=fold.sure,
         )
+        if shared != ALONE:
+            done = msgspec.structs.replace(
+                done,
+                most_a=shared.most_a,
+                unequal=shared.unequal,
+                apart_v=None if shared.apart_mv is None else shared.apart_mv / 1000,
+            )
         read_charge(fold, pack, entry)
         pack.charges.append(done)
         pack.through.charged(done.seq, share_of_charge_ah(done))

@@ -89,6 +89,10 @@ class Shared(NamedTuple):
     most_a: float | None = None
 
 
+ALONE = Shared()
+"""Of one pack, and nobody wrote at what current."""
+
+
 def shared_by(packs: Sequence[ItemBuilder], entry: Charge) -> Shared:
     """What the packs of one charge have in common, and in what they differ."""
     specs = [one.spec for one in packs]

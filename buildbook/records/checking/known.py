@@ -1,12 +1,11 @@
 """The names that records may refer to, those of broken records among them."""
 
 from collections.abc import Iterable, Mapping
-from difflib import SequenceMatcher
 
 import msgspec
 
 from buildbook.basis.amounts import listed
-from buildbook.basis.nearest import did_you_mean
+from buildbook.basis.nearest import alike, did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
@@ -109,8 +108,7 @@ def meant_station(station: str, stations: Iterable[str]) -> str | None:
     for other in stations:
         if sorted(other.split("-")) == words or other.replace("-", "") == flat.replace("-", ""):
             return other
-        alike = SequenceMatcher(None, flat, other, autojunk=False).ratio()
-        if alike >= _ALIKE and abs(len(flat) - len(other)) <= 2:
+        if alike(flat, other) >= _ALIKE and abs(len(flat) - len(other)) <= 2:
             return other
     return None
 
@@ -138,16 +136,16 @@ def _names(
         motors = motor_stations(aircraft)
         stations.update(motors, aircraft.stations, aircraft.positions, aircraft.surfaces)
     for entry in entries:
-        spoken = entry.becomes if isinstance(entry, Correction) else entry
-        if isinstance(spoken, Fit):
+        spoken = entry.becomes if type(entry) is Correction else entry
+        if type(spoken) is Fit:
             stations.update(slot.station for slot in spoken.slots)
-        elif isinstance(spoken, Alteration):
+        elif type(spoken) is Alteration:
             stations.update(spoken.stations, spoken.positions, spoken.surfaces)
-        elif isinstance(spoken, Gains) and spoken.values:
+        elif type(spoken) is Gains and spoken.values:
             gains.add(spoken.name)
-        if isinstance(entry, Incident):
+        if type(entry) is Incident:
             incidents.add(entry.id)
-        elif isinstance(entry, Defect):
+        elif type(entry) is Defect:
             defects.add(entry.id)
     checks, tasks, grounding = _programme_names(aircraft, ledger, known)
     jobs = None

@@ -73,7 +73,7 @@ class _Entries:
         self._equipment = Equipment(ledger, known)
         self._notices = known.notices
         self._amended = frozenset(
-            one.original for one in ledger.entries if isinstance(one, Correction | Void)
+            one.original for one in ledger.entries if type(one) is Correction or type(one) is Void
         )
         self._corrected: AnyEntry | None = None
         self._people = frozenset(ledger.keeper.people)

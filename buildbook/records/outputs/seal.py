@@ -60,6 +60,8 @@ def digest_of_entry(entry: AnyEntry) -> str:
 
 def changed_entries(ledger: Ledger, seal: Mapping[str, str]) -> Iterator[Problem]:
     """A warning for each sealed entry that says something else now, or is gone."""
+    if not seal:
+        return
     now = {entry.uid: entry for entry in ledger.entries}
     odd = {
         uid: digest

@@ -3,7 +3,7 @@
 What happens in one such part never changes what stands in another, so that it can be folded alone.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -34,52 +34,90 @@ from buildbook.records.entries import (
 from buildbook.records.ledger import Ledger
 
 
-def connected(ledger: Ledger, names: Iterable[str], logs: Iterable[str] = ()) -> Ledger:
-    """The ledger with only the aircraft, items and entries that are connected with what is named.
+class Connections:
+    """Which logs, aircraft and items of a hangar have to do with each other, as far as added."""
 
-    names: slugs of aircraft and tags. logs: as in ``Entry.log``. Kinds of part, programmes and
-    notices are all there; stories, pictures and bench tables are too.
-    """
-    named = frozenset(names)
-    groups = _Groups()
-    for slug, one in ledger.aircraft.items():
-        for tag in _named(one.surfaces, one.radio):
-            if tag in ledger.items:
-                groups.join(f"aircraft/{slug}", f"#{tag}")
-    for entry in ledger.entries:
-        log = entry.log
-        for tag in tags_of(entry):
-            if tag in ledger.items:
-                groups.join(log, f"#{tag}")
-        if isinstance(entry, Correction | Void | Cleared):
-            groups.join(log, _log_of(entry))
-    wanted = {groups.of(f"aircraft/{name}") for name in named if name in ledger.aircraft}
-    wanted |= {groups.of(f"#{name}") for name in named}
-    wanted |= {groups.of(log) for log in logs}
-    aircraft = {
-        slug: one
-        for slug, one in ledger.aircraft.items()
-        if groups.of(f"aircraft/{slug}") in wanted
-    }
-    homes = {one.file for one in aircraft.values()}
-    return msgspec.structs.replace(
-        ledger,
-        aircraft=aircraft,
-        items={
-            tag: item
-            for tag, item in ledger.items.items()
-            if groups.of(f"#{tag}") in wanted or item.file in homes
-        },
-        entries=tuple(entry for entry in ledger.entries if groups.of(entry.log) in wanted),
-    )
+    def __init__(self) -> None:
+        self._groups = _Groups()
+
+    def add(self, ledger: Ledger) -> None:
+        """Those of a ledger."""
+        for slug, one in ledger.aircraft.items():
+            for tag in _named(one.surfaces, one.radio):
+                if tag in ledger.items:
+                    self._groups.join(f"aircraft/{slug}", f"#{tag}")
+        self.add_entries(ledger, ledger.entries)
+
+    def add_entries(self, ledger: Ledger, entries: Sequence[AnyEntry]) -> None:
+        """Those of some entries of a ledger."""
+        join, items = self._groups.join, ledger.items
+        joined: dict[str, set[str]] = {}
+        for entry in entries:
+            log = entry.log
+            known = joined.get(log)
+            if known is None:
+                known = joined[log] = set()
+            for tag in tags_of(entry):
+                if tag not in known:
+                    known.add(tag)
+                    if tag in items:
+                        join(log, f"#{tag}")
+        for speaker in that_speak_of_others(entries):
+            join(speaker.log, log_spoken_of(speaker))
+
+    def part(self, ledger: Ledger, names: Iterable[str], logs: Iterable[str] = ()) -> Ledger:
+        """An added ledger with only the aircraft, items and entries connected with what is named.
+
+        names: slugs of aircraft and tags. logs: as in ``Entry.log``. Kinds of part, programmes and
+        notices are all there; stories, pictures and bench tables are too. What another ledger that
+        was added connects too is one part.
+        """
+        of = self._groups.of
+        named = frozenset(names)
+        wanted = {of(f"aircraft/{name}") for name in named if name in ledger.aircraft}
+        wanted |= {of(f"#{name}") for name in named}
+        wanted |= {of(log) for log in logs}
+        aircraft = {
+            slug: one for slug, one in ledger.aircraft.items() if of(f"aircraft/{slug}") in wanted
+        }
+        homes = {one.file for one in aircraft.values()}
+        there = {entry.log for entry in ledger.entries}
+        there = {log for log in there if of(log) in wanted}
+        return msgspec.structs.replace(
+            ledger,
+            aircraft=aircraft,
+            items={
+                tag: item
+                for tag, item in ledger.items.items()
+                if of(f"#{tag}") in wanted or item.file in homes
+            },
+            entries=tuple([entry for entry in ledger.entries if entry.log in there]),
+        )
 
 
-def _log_of(entry: Correction | Void | Cleared) -> str:
-    """The log of the entry that is spoken of, by its file."""
+Speaker = Correction | Void | Cleared
+"""An entry that speaks of another one."""
+
+
+def that_speak_of_others(entries: Iterable[AnyEntry]) -> list[Speaker]:
+    """Those of the entries."""
+    return [
+        entry
+        for entry in entries
+        if type(entry) is Correction or type(entry) is Void or type(entry) is Cleared
+    ]
+
+
+def log_spoken_of(entry: Speaker) -> str:
+    """The log of the entry that is corrected, voided or cleared."""
     uid = entry.target if isinstance(entry, Cleared) else entry.original
-    file = uid.partition("#")[0]
-    parts = file.split("/")
-    return "/".join(parts[:2]) if parts[0] == "aircraft" else file.removesuffix(".yaml")
+    return log_of_file(uid.partition("#")[0])
+
+
+def log_of_file(path: str) -> str:
+    """The log that a file belongs to, as in ``Entry.log``."""
+    parts = path.split("/")
+    return "/".join(parts[:2]) if parts[0] == "aircraft" else path.removesuffix(".yaml")
 
 
 class _Groups:
@@ -105,18 +143,19 @@ class _Groups:
             self._above[second] = first
 
 
-def tags_of(entry: AnyEntry) -> Iterator[str]:
+def tags_of(entry: AnyEntry) -> Iterable[str]:
     """Every word of an entry that may be a tag; of a correction also what the entry becomes."""
-    if isinstance(entry, Correction):
-        yield from tags_of(entry.becomes)
+    if type(entry) is Correction:
+        return tags_of(entry.becomes)
     named = _TAGS.get(type(entry))
-    if named is not None:
-        yield from named(entry)
+    return () if named is None else named(entry)
 
 
-def _of_flight(entry: Flight) -> Iterator[str]:
-    for row in entry.rows:
-        yield from row.packs
+def _of_flight(entry: Flight) -> Iterable[str]:
+    rows = entry.rows
+    if len(rows) == 1:
+        return rows[0].packs
+    return [tag for row in rows for tag in row.packs]
 
 
 def _of_fit(entry: Fit) -> Iterator[str]:

@@ -4,6 +4,8 @@ What comes out is what reading the whole hangar gives, in a fraction of the time
 be held (something was wrong before, entries of other logs speak of this one), the whole is read.
 """
 
+from itertools import chain, groupby
+from operator import attrgetter
 from pathlib import Path
 from typing import Literal
 
@@ -14,13 +16,19 @@ from buildbook.basis.problems import Problems
 from buildbook.records.checking.known import Known
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers
-from buildbook.records.entries import AnyEntry, Cleared, Correction, Void
+from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import AMENDING
 from buildbook.records.keys.plain_text import Unreadable
 from buildbook.records.keys.yaml_nodes import compose
 from buildbook.records.ledger import Ledger, Reading
 from buildbook.records.reading.cache import digest_of, keep, recall, usual_folder
-from buildbook.records.reading.connected import connected
+from buildbook.records.reading.connected import (
+    Connections,
+    Speaker,
+    log_of_file,
+    log_spoken_of,
+    that_speak_of_others,
+)
 from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.files import HANGAR, Files, about, gather
 from buildbook.records.reading.interpret import read_files
@@ -28,12 +36,17 @@ from buildbook.records.reading.logs import Draft, read_log
 
 
 class HeldFiles(msgspec.Struct, frozen=True):
-    """The files of a hangar, and what they say. gathered: what was told of the files themselves."""
+    """The files of a hangar, and what they say.
+
+    gathered: what was told of the files themselves. connections: of the reading, and of all that
+    was read before it and after it.
+    """
 
     folder: Path
     files: Files
     gathered: Problems
     reading: Reading
+    connections: Connections
 
 
 def read_held(folder: Path, cache: Path | Literal["usual"] | None = "usual") -> HeldFiles | None:
@@ -46,12 +59,13 @@ def read_held(folder: Path, cache: Path | Literal["usual"] | None = "usual") -> 
         place = usual_folder() if cache == "usual" else cache
         digest = digest_of(files, tuple(gathered))
         kept = None if place is None else recall(place, folder, digest)
-        if kept is not None:
-            return HeldFiles(folder, files, gathered, Reading(*kept))
-        reading = read_files(files, Problems(gathered))
-        if place is not None:
+        reading = read_files(files, Problems(gathered)) if kept is None else Reading(*kept)
+        if place is not None and kept is None:
             keep(place, folder, digest, (reading.ledger, reading.problems))
-        return HeldFiles(folder, files, gathered, reading)
+        connections = Connections()
+        if reading.ledger is not None:
+            connections.add(reading.ledger)
+        return HeldFiles(folder, files, gathered, reading, connections)
 
 
 def with_texts(held: HeldFiles, texts: dict[str, bytes]) -> HeldFiles:
@@ -60,8 +74,12 @@ def with_texts(held: HeldFiles, texts: dict[str, bytes]) -> HeldFiles:
         content={**held.files.content, **texts}, slugs=held.files.slugs, photos=held.files.photos
     )
     with collector_paused():
-        reading = _with_logs(held, files, texts) or read_files(files, Problems(held.gathered))
-    return HeldFiles(held.folder, files, held.gathered, reading)
+        reading = _with_logs(held, files, texts)
+        if reading is None:
+            reading = read_files(files, Problems(held.gathered))
+            if reading.ledger is not None:
+                held.connections.add(reading.ledger)
+    return HeldFiles(held.folder, files, held.gathered, reading, held.connections)
 
 
 def keep_reading(held: HeldFiles) -> None:
@@ -78,7 +96,7 @@ def _with_logs(held: HeldFiles, files: Files, texts: dict[str, bytes]) -> Readin
     if old is None or held.reading.problems or len(held.gathered):
         return None
     logs = {log_of_file(path) for path in texts}
-    if any(_crosses(entry, logs) for entry in old.entries):
+    if any(_crosses(entry, logs) for entry in that_speak_of_others(old.entries)):
         return None
     problems = Problems()
     drafts: dict[str, list[Draft]] = {}
@@ -99,17 +117,14 @@ def _with_logs(held: HeldFiles, files: Files, texts: dict[str, bytes]) -> Readin
     if len(problems):
         return None  # read as a whole, so that they are counted and told as always
     ledger = msgspec.structs.replace(old, entries=_joined(old, files, drafts))
-    check_references(connected(ledger, (), logs), _known(ledger, files), problems)
+    for read in drafts.values():
+        held.connections.add_entries(ledger, _entries(read))
+    part = held.connections.part(ledger, (), logs)
+    check_references(part, _known(ledger, files), problems)
     problems.extend(secret_numbers(Files(content=texts)))
     if len(problems):
         return None
     return Reading(ledger, ())
-
-
-def log_of_file(path: str) -> str:
-    """The log that a file belongs to, as in ``Entry.log``."""
-    parts = path.split("/")
-    return "/".join(parts[:2]) if parts[0] == "aircraft" else path.removesuffix(".yaml")
 
 
 def _files_of(log: str, files: Files) -> list[str]:
@@ -120,28 +135,25 @@ def _files_of(log: str, files: Files) -> list[str]:
     return [*([single] if single in files.content else []), *files.under(f"{log}/logbook")]
 
 
-def _crosses(entry: AnyEntry, logs: set[str]) -> bool:
+def _crosses(entry: Speaker, logs: set[str]) -> bool:
     """Whether an entry speaks of another log than its own, and one of the two is read anew."""
-    if isinstance(entry, Correction | Void):
-        named = entry.original
-    elif isinstance(entry, Cleared):
-        named = entry.target
-    else:
-        return False
-    other = log_of_file(named.partition("#")[0])
+    other = log_spoken_of(entry)
     return other != entry.log and (other in logs or entry.log in logs)
+
+
+def _entries(read: list[Draft]) -> list[AnyEntry]:
+    return [draft.entry for draft in read if draft.entry is not None]
 
 
 def _joined(old: Ledger, files: Files, drafts: dict[str, list[Draft]]) -> tuple[AnyEntry, ...]:
     """The entries of all logs in the order in which logs are read."""
     by_log: dict[str, list[AnyEntry]] = {}
-    for entry in old.entries:
-        by_log.setdefault(entry.log, []).append(entry)
-    for log, read in drafts.items():
-        by_log[log] = [draft.entry for draft in read if draft.entry is not None]
+    for log, entries in groupby(old.entries, attrgetter("log")):
+        by_log.setdefault(log, []).extend(entries)
+    by_log |= {log: _entries(read) for log, read in drafts.items()}
     order = [f"aircraft/{slug}" for slug in files.slugs]
     order += [path.removesuffix(".yaml") for path in files.under("stores")]
-    return tuple(entry for log in order for entry in by_log.get(log, ()))
+    return tuple(chain.from_iterable(by_log.get(log, ()) for log in order))
 
 
 def _known(ledger: Ledger, files: Files) -> Known:

@@ -2,9 +2,8 @@
 
 import re
 from collections.abc import Collection
-from difflib import SequenceMatcher
 
-from buildbook.basis.nearest import did_you_mean, nearest
+from buildbook.basis.nearest import alike, did_you_mean, nearest
 
 RECORDS = (".yaml", ".yml", ".csv", ".md")
 """Endings of files that hold records, in small letters."""
@@ -62,7 +61,7 @@ def top_hint(name: str) -> str:
     """What to do with a file of records at the top of the hangar."""
     stem, _, ending = name.rpartition(".")
     belongs = nearest(f"{stem.lower()}-", [f"{one}-" for one in _BELONGS])
-    if belongs is not None and SequenceMatcher(None, stem.lower(), belongs[:-1]).ratio() >= _SLIP:
+    if belongs is not None and alike(stem.lower(), belongs[:-1]) >= _SLIP:
         return _BELONGS[belongs[:-1]]
     if ending.lower() == "csv":
         return "a table belongs in bench/"
@@ -72,6 +71,6 @@ def top_hint(name: str) -> str:
 def like_folder(name: str, known: tuple[str, ...]) -> str | None:
     """The folder that is read whose name this one nearly has."""
     close = nearest(name, known)
-    if close is None or SequenceMatcher(None, name, close, autojunk=False).ratio() < _SLIP:
+    if close is None or alike(name, close) < _SLIP:
         return None
     return close

@@ -3,6 +3,8 @@
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import of_station
@@ -211,7 +213,7 @@ def _row(
     flight = rule.check == CHECK_FLIGHT
     failed = verdict.state == "failed"
     grounds = open_ and (failed or (rule.grounds and not flight))
-    return Row(
+    row = Row(
         aircraft=aircraft.slug,
         kind="check",
         name=rule.check,
@@ -221,16 +223,21 @@ def _row(
         because=_as_check_flight(verdict.because) if flight else verdict.because,
         place=verdict.place or aircraft.record.place(),
         grounds=grounds,
-        done_on=None if done is None else done.on,
-        done_uid=None if done is None else done.uid,
-        done_place=None if done is None else done.place,
-        by=None if completion is None else completion.by,
-        checked_by=None if completion is None else completion.checked_by,
-        readings=_readings(completion, spot),
         rule=rule,
         usual=applied.usual,
         looser=applied.looser,
         rank=_rank(rule, verdict.state, grounds),
+    )
+    if completion is None:
+        return row
+    return msgspec.structs.replace(
+        row,
+        done_on=None if done is None else done.on,
+        done_uid=None if done is None else done.uid,
+        done_place=None if done is None else done.place,
+        by=completion.by,
+        checked_by=completion.checked_by,
+        readings=_readings(completion, spot),
     )
 
 
@@ -246,8 +253,8 @@ def _as_check_flight(because: Because | None) -> Because | None:
     )
 
 
-def _readings(completion: Completion | None, spot: CheckedStation) -> dict[str, str]:
-    if completion is None or completion.by_entry != "check":
+def _readings(completion: Completion, spot: CheckedStation) -> dict[str, str]:
+    if completion.by_entry != "check":
         return {}
     readings = completion.readings
     if spot.station is None:

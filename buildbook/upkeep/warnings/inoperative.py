@@ -63,7 +63,7 @@ def _full_inspections(hangar: Hangar, aircraft: AircraftNow) -> list[tuple[LogLi
     return [
         (line, line.stands)
         for line in aircraft.log
-        if isinstance(line.stands, Inspection) and not full.isdisjoint(line.stands.tasks)
+        if type(line.stands) is Inspection and not full.isdisjoint(line.stands.tasks)
     ]
 
 

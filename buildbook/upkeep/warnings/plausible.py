@@ -31,9 +31,11 @@ MEANT = "write sure: true if it is right"
 def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     """Each doubt once; an entry that is sure, by its uid, is left out."""
     entries = hangar.ledger.entries
-    timed = {entry.uid: entry for entry in entries if entry.time and isinstance(entry, Flight)}
+    timed = {entry.uid: entry for entry in entries if entry.time and type(entry) is Flight}
     for aircraft in hangar.aircraft.values():
-        flights = [one for one in aircraft.flights if one.uid not in sure]
+        flights = aircraft.flights
+        if sure:
+            flights = tuple(one for one in flights if one.uid not in sure)
         yield from _too_long(aircraft, flights)
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
@@ -53,9 +55,10 @@ def _doubt(
 
 def _too_long(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[Problem]:
     """Against the longest of the others: ``7:20`` written as ``72:00``."""
-    by_length = sorted((one.row.duration_s for one in aircraft.flights), reverse=True)
-    if len(by_length) < 2 or by_length[0] <= LONG_S:
+    by_length = [one.row.duration_s for one in aircraft.flights]
+    if len(by_length) < 2 or max(by_length) <= LONG_S:
         return
+    by_length.sort(reverse=True)
     for flight in flights:
         longest_s = by_length[1] if flight.duration_s == by_length[0] else by_length[0]
         if flight.duration_s > max(LONG_S, LONGER * longest_s):
@@ -206,7 +209,7 @@ def _wrong_kind(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     """A look at motors on the tag of a propeller. A store has the programme of the hangar."""
     by_programme: dict[str, dict[str, str]] = {}
     for entry in hangar.ledger.entries:
-        if not isinstance(entry, Inspection) or not entry.tags or entry.uid in sure:
+        if type(entry) is not Inspection or not entry.tags or entry.uid in sure:
             continue
         now = hangar.aircraft.get(entry.aircraft or "")
         name = (hangar.ledger.keeper.programme if now is None else now.programme) or ""

@@ -4,7 +4,6 @@ The time of setting grows with the square of the marks in a paragraph that nothi
 with the number of headings; nesting costs a level of recursion each.
 """
 
-import html
 import re
 import sys
 from collections.abc import Iterator
@@ -100,6 +99,8 @@ def _meant(escape: re.Match[str]) -> str:
     """The character; those that HTML has no use for too, which ``unescape`` leaves out."""
     six, ten = escape.groups()
     if six is None and ten is None:
+        import html  # few write-ups have any, and its table is long
+
         return html.unescape(escape.group())
     code = int(six, 16) if six else int(ten)
     return chr(code) if code <= sys.maxunicode else ""

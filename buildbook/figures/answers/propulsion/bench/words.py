@@ -15,7 +15,6 @@ from buildbook.figures.answers.propulsion.bench.rows import (
 )
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.records.ledger import BenchTable
-from buildbook.records.reading.bench import COLUMNS
 
 _NAMES = {
     "throttle_share": "throttle",
@@ -114,6 +113,8 @@ def _then(table: BenchTable, meant: Meant | None) -> str:
     """What was probably meant, in the units of the column."""
     if meant is None:
         return ""
+    from buildbook.records.reading.bench import COLUMNS  # only where a reading is odd
+
     head = next(one for one in table.heads if one in COLUMNS and COLUMNS[one][0] == meant.column)
     read = meant.read / COLUMNS[head][1]
     return (
