@@ -1,6 +1,6 @@
 """Which earlier entries the new ones speak of: that a wrong one was named is seen at once."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from buildbook.desk.placing import Written, one_line, standing
 from buildbook.records.entries import AnyEntry, Cleared, Correction, Void
@@ -10,13 +10,16 @@ def amended(
     written: Sequence[Written], entries: Sequence[AnyEntry], content: Mapping[str, bytes]
 ) -> tuple[str, ...]:
     """A sentence for each entry that is corrected, voided or cleared: as it stands in its file."""
-    return tuple(_sentences({f"{each.file}#{each.id}" for each in written}, entries, content))
+    files = {each.file for each in written}
+    new = {f"{each.file}#{each.id}" for each in written}
+    there = [entry for entry in entries if entry.file in files and entry.uid in new]
+    return tuple(_sentences(there, entries, content))
 
 
 def _sentences(
-    new: set[str], entries: Sequence[AnyEntry], content: Mapping[str, bytes]
+    new: Iterable[AnyEntry], entries: Iterable[AnyEntry], content: Mapping[str, bytes]
 ) -> Iterator[str]:
-    of = {uid: verb for entry in entries if entry.uid in new for uid, verb in _named(entry)}
+    of = {uid: verb for entry in new for uid, verb in _named(entry)}
     if not of:
         return
     for entry in entries:
