@@ -102,6 +102,11 @@ class ChargeTally:
         index = bisect_right(self._sequence, seq)
         return self._totals_ah[index - 1] if index else 0.0
 
+    @property
+    def most_flights(self) -> int:
+        """The most flights that it made on one charge, as far as charges are written."""
+        return max(self._flights, *[flights for _, _, flights, *_ in self._closed], 0)
+
     def _open(self) -> _Written:
         return (
             self._used_ah,

@@ -94,10 +94,9 @@ class _Checks:
                     yield from _of_item_check(self._triggers, aircraft, rule, item, done, first)
             return
         asks: list[tuple[int, Reach]] = []
-        for trigger in () if first is None else rule.stale_after:
-            asks += [(one.seq, reach) for one, reach in self._triggers.pulled(aircraft, trigger)]
-            flown = self._triggers.pulled_by_flying(aircraft, trigger)
-            asks += [(one.seq, None) for one in flown]
+        if first is not None:
+            pulled = self._triggers.asks(aircraft, rule.stale_after)
+            asks = [(seq, reach) for seq, reach in pulled if seq >= first]
         for spot in checked_stations(self._hangar, aircraft, rule):
             station = spot.station
             here = [one for one in done if covers(aircraft, spot, one)]
@@ -105,7 +104,6 @@ class _Checks:
             marks += [
                 Mark(seq, 2, open=True)
                 for seq, reach in asks
-                if first is not None and seq >= first
                 if station is None or reach is None or station in reach
             ]
             marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]

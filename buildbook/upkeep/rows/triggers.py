@@ -52,6 +52,8 @@ class Triggers:
     def __init__(self, hangar: Hangar) -> None:
         self._hangar = hangar
         self._events: dict[str, Mapping[tuple[str, str | None], list[tuple[Event, Reach]]]] = {}
+        self._by_flying: dict[tuple[str, str, str | None], Reopened | None] = {}
+        self._flown_otherwise: dict[tuple[str, str], list[FlightDone]] = {}
 
     def at_station(
         self, aircraft: AircraftNow, triggers: Iterable[Trigger], station: str | None
@@ -67,8 +69,7 @@ class Triggers:
                         found = _later(found, _by(trigger, event))
                         break
             elif trigger.event in _BY_FLIGHTS:
-                altered = _altered(aircraft)
-                found = _later(found, self._by_flights(trigger, aircraft.flights, altered))
+                found = _later(found, self._by_flights_of(aircraft, trigger))
         return found
 
     def on_item(self, item: ItemNow, triggers: Iterable[Trigger]) -> Reopened | None:
@@ -88,6 +89,14 @@ class Triggers:
                     found = _later(found, _by(trigger, event_there))
         return found
 
+    def _by_flights_of(self, aircraft: AircraftNow, trigger: Trigger) -> Reopened | None:
+        """The same for each check that asks for it, so that its flights are walked once."""
+        key = (aircraft.slug, trigger.event, trigger.subject)
+        if key not in self._by_flying:
+            altered = _altered(aircraft)
+            self._by_flying[key] = self._by_flights(trigger, aircraft.flights, altered)
+        return self._by_flying[key]
+
     def _by_flights(
         self, trigger: Trigger, flights: tuple[FlightDone, ...], altered: Sequence[int] = ()
     ) -> Reopened | None:
@@ -95,11 +104,28 @@ class Triggers:
             return idle(trigger, flights, self._hangar.as_of)
         return _newest(trigger, self._on_other_packs(trigger, flights, altered))
 
-    def pulled_by_flying(self, aircraft: AircraftNow, trigger: Trigger) -> list[FlightDone]:
-        """The flights that pull a trigger by the packs they were flown on, oldest first."""
-        if trigger.event not in _BY_FLIGHTS:
-            return []
-        return [*self._on_other_packs(trigger, aircraft.flights, _altered(aircraft))]
+    def asks(
+        self, aircraft: AircraftNow, triggers: Iterable[Trigger]
+    ) -> Iterator[tuple[int, Reach]]:
+        """Each moment at which one of the triggers was pulled, and the stations that it reached.
+
+        A flight pulls one by the packs that it was flown on.
+        """
+        by_kind = self._by_kind(aircraft)
+        for trigger in triggers:
+            for event, reach in by_kind.get((trigger.event, trigger.subject), ()):
+                yield event.seq, reach
+            if trigger.event in _BY_FLIGHTS:
+                for flight in self._pulled_by_flying(aircraft, trigger):
+                    yield flight.seq, None
+
+    def _pulled_by_flying(self, aircraft: AircraftNow, trigger: Trigger) -> list[FlightDone]:
+        """Oldest first, walked once."""
+        key = (aircraft.slug, trigger.event)
+        if key not in self._flown_otherwise:
+            flown = self._on_other_packs(trigger, aircraft.flights, _altered(aircraft))
+            self._flown_otherwise[key] = [*flown]
+        return self._flown_otherwise[key]
 
     def _on_other_packs(
         self, trigger: Trigger, flights: Iterable[FlightDone], altered: Sequence[int]

@@ -51,6 +51,8 @@ def _spans(aircraft: AircraftNow, rule: CheckRule | None) -> Iterator[Unchecked]
         for event in aircraft.events
         if any(matches(trigger, event) for trigger in rule.stale_after)
     ]
+    if not asks:
+        return
     flights = aircraft.flights
     # At one place of the log a flight comes first, then what asks, then a check.
     closing = [(flight.seq, 0) for flight in flights if check_flight_closed_by(flight)]

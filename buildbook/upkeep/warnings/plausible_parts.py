@@ -201,7 +201,7 @@ def _charge_again(first: ChargeDone, again: ChargeDone) -> Problem:
 def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
     """Flights between two charges that used more than the pack holds: a charge is not written."""
     held_ah = pack.spec.capacity_ah
-    if not held_ah:
+    if not held_ah or pack.through.most_flights < 2:
         return
     flown_at = [one.seq for one in pack.flights]
     at = [bisect_left(flown_at, one.seq) for one in pack.charges]
