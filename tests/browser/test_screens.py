@@ -171,3 +171,20 @@ def test_ways_round_are_a_row_each_on_a_phone(looks: Looks, owner_site: Path, ki
 
     assert [["Hangar", True], ["Pages", True]] == strips
     assert [] == page.evaluate(probes.SIDEWAYS)
+
+
+@pytest.mark.parametrize("kind", ["figures", "item"])
+def test_workings_scroll_nowhere_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
+    """Inputs are lines that wrap; a formula alone may be wider than the screen."""
+    page = looks(WIDTH, HEIGHT)
+    told = told_by_each(
+        page,
+        owner_site,
+        kind,
+        "() => { document.querySelectorAll('details').forEach(one => one.open = true);"
+        " return [...document.querySelectorAll('.working *')].filter(one =>"
+        " /auto|scroll/.test(getComputedStyle(one).overflowX) && !one.matches('.formula')"
+        " && one.scrollWidth > one.clientWidth + 1).map(one => one.ariaLabel); }",
+    )
+
+    assert {} == {address: found for address, found in told.items() if found}

@@ -25,6 +25,34 @@ def test_a_figure_shows_its_working(demo_reports):
         ET.fromstring(math)
 
 
+def test_what_many_workings_rest_on_stands_once(demo_reports):
+    """With its place; each working names it and leads there."""
+    page = figures.page(demo_reports, "burdock")
+    html = Press(demo_reports, theme_folders(None)).compose(page)
+    _, _, hover = html.partition("<summary>Working of hover current</summary>")
+    hover, _, _ = hover.partition("</details>")
+
+    names = [given.name for given in page.facts["shared"]]
+    assert ["air density", "bench table of motor-2216-760"] == names[:2]
+    assert 1 == html.count("<dt>Air density</dt>")
+    assert (
+        'From <a href="#shared">what many of them rest on</a>: all-up mass with P-05, air density,'
+        " nominal voltage of P-05, bench table of motor-2216-760." in hover
+    )
+    assert "<dl" not in hover
+
+
+def test_inputs_that_go_by_subject_are_a_line_each(demo_reports):
+    """A name and a value each, its basis where they differ, then where all of them are written."""
+    html = Press(demo_reports, theme_folders(None)).compose(figures.page(demo_reports, "burdock"))
+    _, _, mach = html.partition("<summary>Working of tip speed against sound</summary>")
+
+    assert (
+        "<li><strong>Hover:</strong> tip speed, hover 49 m/s "
+        '<span class="place">parts/specs/propellers.yaml:38</span> </li>'
+    ) in mach.replace("\xa0", " ")
+
+
 def test_the_public_sees_figures_without_places(public, public_press):
     """Inputs stand there, files and lines do not."""
     html = public_press.compose(figures.page(public, "sedge"))

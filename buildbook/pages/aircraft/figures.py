@@ -1,5 +1,6 @@
 """All figures of an aircraft, with what it takes to argue with each: inputs, formula, source."""
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 
 import msgspec
@@ -21,6 +22,9 @@ from buildbook.words.figures import (
     meaning_of,
     per_cent_words,
 )
+
+SHARED_BY = 3
+"""An input of so many workings stands once, above all of them."""
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
@@ -56,6 +60,7 @@ def page(reports: Reports, slug: str) -> Page:
     """The figures of an aircraft."""
     name = reports.hangar.aircraft[slug].record.aircraft
     answers = reports.figures_of_aircraft(slug)
+    by_topic = tuple(topics(reports, answers))
     return Page(
         address=address_of("figures", slug),
         template="figures.html.j2",
@@ -68,12 +73,20 @@ def page(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "summary": summary(reports, slug),
             "packs": pack_table(reports, answers),
-            "topics": tuple(topics(reports, answers)),
+            "topics": by_topic,
+            "shared": shared_inputs(by_topic),
             "nothing": not answers.figures,
             "flown": chart_of_prediction(reports, slug),
         },
         about=f"Every figure of {name} with its working, inputs and source.",
     )
+
+
+def shared_inputs(topics: Iterable[Topic]) -> tuple[Input, ...]:
+    """Inputs that several workings have in common, what most of them rest on first."""
+    ways = (way for topic in topics for entry in topic.entries for way in entry.ways)
+    found = Counter(given for way in ways for given in way.same)
+    return tuple(given for given, times in found.most_common() if times >= SHARED_BY)
 
 
 def topics(reports: Reports, answers: Answers) -> Iterator[Topic]:
