@@ -1,5 +1,6 @@
 """The rows of a flying day."""
 
+import re
 from typing import Annotated, Any, Literal
 
 import msgspec
@@ -41,6 +42,15 @@ def _is_part(text: str) -> bool:
     return text.endswith("Ah") or not text[:1].isdigit() or any(sign in text for sign in "-_")
 
 
+_PARTS = re.compile(r"\s*,\s*|\s+(?!m?Ah)").split
+
+
+def _is_flight(text: str) -> bool:
+    """Whether a text is a flight with its pack or charge: a clock, and more behind it."""
+    first, *more = _PARTS(text)
+    return ":" in first and bool(more) and any(map(_is_part, more))
+
+
 class FlightRows:
     """Rows of one day: duration, then pack, charge and landing in any order."""
 
@@ -49,7 +59,10 @@ class FlightRows:
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A tuple of rows."""
         if not is_list(node):
-            scope.expected(self.words, node, path)
+            if is_text(node) and _is_flight(node.value):
+                self._bare(node, scope, "[{}]")
+            else:
+                scope.expected(self.words, node, path)
             return UNSET
         if not node.value:
             scope.refuse(node, "'flights' is an empty list")
@@ -61,6 +74,9 @@ class FlightRows:
     def _row(self, node: Node, scope: Scope, path: str) -> FlightRow | None:
         members = node.value if is_list(node) else [node]
         scope.remember(path, node)
+        if is_text(node) and _is_flight(node.value):
+            self._bare(node, scope, "{}")
+            return None
         if not members or not is_text(members[0]):
             scope.refuse(node, f"expected a flight, got {shape_of(node)}", "as in [7:20, P-01]")
             return None
@@ -77,6 +93,12 @@ class FlightRows:
         if duration_s is UNSET:
             return None
         return FlightRow(duration_s=duration_s, line=node.start_mark.line + 1, **read)
+
+    def _bare(self, node: Node, scope: Scope, outer: str) -> None:
+        """A flight that stands there as a text: ``6:20 P-01 940 mAh``."""
+        text = f"[{', '.join(_PARTS(node.value))}]"
+        reason = f"{quoted(node.value)} is a flight without brackets"
+        scope.refuse(node, reason, f"write {outer.format(text)}")
 
     def _again(self, node: Node, attribute: str, scope: Scope) -> None:
         """A second pack, charge or landing; what looks like a pack may be a landing with a slip."""

@@ -5,7 +5,7 @@ PyYAML's C parser reads where libyaml is there, its pure parser elsewhere, with 
 
 import operator
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Any
 
 import yaml
@@ -232,7 +232,20 @@ _UNSPACED_KEY = re.compile(r"\s*(?:- +)?\w+:[^\s:/]").match
 _UNSPACED_DASH = re.compile(r"-(?:\w+:(?: |$)|[\[{])").match
 _EQUALS = re.compile(r"(\s*(?:- +)?)(\w+) ?= ?(?=\S)").match
 _AFTER_QUOTE = re.compile(r"""\s*(?:- +)?\w+: +(?:"[^"]*"|'[^']*') *[^\s#,\]}]""").match
+_KEY_AND_WORDS = re.compile(r"( +)([a-z_]+) ([^-#:].*)").fullmatch
 _KEY_AT_THE_EDGE = re.compile(r"\w+:(?: |$)").match
+
+
+def _without_colon(rows: Sequence[tuple[str, int]]) -> Unreadable | None:
+    """``check failsafe`` beside keys that have their colon; the last row is that of the fault."""
+    depth = len(rows[-1][0]) - len(rows[-1][0].lstrip())
+    for row, at in rows:
+        found = _KEY_AND_WORDS(row)
+        if found and len(found[1]) == depth and ": " not in row and not row.endswith(":"):
+            hint = f"write {found[2]}: {found[3]}"[:60]
+            hint += "; or indent it further where it goes on with the line above"
+            return Unreadable(f"{quoted(row.strip())} has no colon", at, hint)
+    return None
 
 
 def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | None:
@@ -253,6 +266,9 @@ def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | N
         better = re.sub(r"^(\s*(?:- +)?\w+) ?= ?", r"\1: ", line).strip()
         reason = f"{quoted(line.strip())} has an equals sign for its colon"
         return Unreadable(reason, number, f"write {better}"[:80])
+    colonless = _without_colon(((above, number - 1), (line, number)))
+    if colon is None and colonless is not None:
+        return colonless
     if _AFTER_QUOTE(line):
         reason = f"text goes on after its closing quotation mark in {quoted(line.strip())}"
         return Unreadable(reason, number, "put all of it in quotes, of the other sort")

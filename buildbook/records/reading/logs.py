@@ -1,7 +1,7 @@
 """Logbooks from their nodes: heads first (day, id, kind), then what each kind says."""
 
 import datetime
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from typing import Any
 
 from msgspec import UNSET
@@ -159,9 +159,11 @@ def kind_of(pairs: Pairs, scope: Scope) -> str | None:
             return amending[0]
         found = amending
     if not found:
-        if "note" in pairs:
+        if "note" in pairs and not _slip_of_kind(pairs, scope, owners().of):
             return "note"
-        _no_kind(pairs, scope)
+        if "note" not in pairs and not _slip_of_kind(pairs, scope, ()):
+            hint = f"one of {', '.join((*KINDS, *AMENDING))}"
+            scope.refuse(None, "entry has no kind key", hint)
         return None
     if len(found) > 1:
         inner = {key for key in found for other in found if key in _further(other)}
@@ -180,14 +182,14 @@ def _further(kind: str) -> Fields:
     return KINDS[kind].fields if kind in KINDS else {}
 
 
-def _no_kind(pairs: Pairs, scope: Scope) -> None:
-    odd = [key for key in pairs if key not in common()]
-    for key in odd:
-        hint = meant(key, _KIND_KEYS)
+def _slip_of_kind(pairs: Pairs, scope: Scope, owned: Collection[str]) -> bool:
+    """Whether a key was meant as a kind key, which is told. owned: keys that some kind has."""
+    for key in pairs:
+        hint = None if key in common() or key in owned else meant(key, _KIND_KEYS)
         if hint:
             scope.refuse(pairs[key][0], f"entry has no kind key, but {quoted(key)}", hint)
-            return
-    scope.refuse(None, "entry has no kind key", f"one of {', '.join((*KINDS, *AMENDING))}")
+            return True
+    return False
 
 
 def read_plain(draft: Draft) -> None:
