@@ -49,6 +49,7 @@ class Input(msgspec.Struct, frozen=True, kw_only=True):
     """A value that went in, with its basis and the line where it can be changed.
 
     links: where it was itself worked out, the names of the weakest inputs that it rests on.
+    is_share: a ratio that people say in per cent.
     """
 
     name: Annotated[str, PUBLIC]
@@ -58,6 +59,7 @@ class Input(msgspec.Struct, frozen=True, kw_only=True):
     place: Annotated[Place | None, PRIVATE] = None
     note: Annotated[str | None, PRIVATE] = None
     links: Annotated[tuple[str, ...], PUBLIC] = ()
+    is_share: Annotated[bool, PUBLIC] = False
 
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):

@@ -150,3 +150,12 @@ def test_a_day_that_nobody_knows_within_a_year_is_a_month(
 def test_cells_are_read_in_tenths(expected: str, ohm: float) -> None:
     """As a charger shows them."""
     assert expected == value_words(of("pack_resistance", "Ω"), ohm)
+
+
+def test_a_share_among_the_inputs_is_said_in_per_cent():
+    """A reserve of 0.2 is 20 %; a thrust to weight of 2 stays 2."""
+    reserve = Input(name="reserve", value=0.2, unit="ratio", basis="spec", is_share=True)
+    wanted = Input(name="wanted thrust to weight", value=2.0, unit="ratio", basis="default")
+
+    assert "20 %" == input_words(reserve)
+    assert "2" == input_words(wanted)

@@ -3,6 +3,8 @@
 import math
 from collections.abc import Iterable
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.records.record import Record
 from buildbook.report.figure import Basis, Figure, Input
@@ -71,6 +73,11 @@ def declared(name: str, value: float, unit: str, place: Place | None) -> Input:
 def default(name: str, value: float, unit: str, words: str, place: Place | None = None) -> Input:
     """A value that nobody wrote; ``words`` say where it is from, ``place`` where to write one."""
     return Input(name=name, value=value, unit=unit, basis="default", place=place, note=words)
+
+
+def in_per_cent(given: Input) -> Input:
+    """A ratio that is a share of a whole, and said as such: 20 %, not 0.2."""
+    return msgspec.structs.replace(given, is_share=True)
 
 
 def from_figure(figure: Figure, name: str | None = None) -> Input:

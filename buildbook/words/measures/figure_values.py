@@ -168,6 +168,8 @@ def input_words(given: Input) -> str:
         return "not recorded"
     if isinstance(given.value, str):
         return given.value
+    if given.is_share:
+        return amounts.share(given.value)
     if given.unit == "N·m":
         return amounts.torque(given.value)
     if given.unit == "m" and given.name.endswith(_HEIGHTS):

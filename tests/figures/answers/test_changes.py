@@ -212,3 +212,28 @@ def test_neutral_readings_keep_the_unit_that_they_were_read_in(tmp_path: Path) -
             figure.table.columns[1],
             len(figure.table.rows),
         )
+
+
+CHECKED = "- {on: 2026-02-05, check: spin-directions, result: pass}\n"
+
+
+@pytest.mark.parametrize(
+    ("since", "known"),
+    [
+        ("", {"measured"}),
+        ("- {on: 2026-02-06, firmware: {C-1: board 4.5}}\n", {"spec"}),
+        (
+            "- {on: 2026-02-06, fit: {front-left: {motor: M-9}}, instead_of: {M-1: scrapped}}\n",
+            {"measured", "spec"},
+        ),
+    ],
+)
+def test_spins_that_were_seen_are_known_well(tmp_path: Path, since: str, known: set[str]) -> None:
+    """Seen at the bench they are measured, until something may have turned a motor round."""
+    items = ITEMS + "- {tag: M-9, spec: motor, acquired: 2026-01-01}\n"
+    answers = quad(tmp_path, logged(CHECKED + since, {**SMALL, "parts/items.yaml": items}))
+    figure = found(answers, "allocation", "hover shares")
+    spins = [one for one in figure.inputs if one.name.startswith("spin of ")]
+
+    assert 4 == len(spins)
+    assert known == {one.basis for one in spins}

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from small_hangars import BENCH, SMALL, SPECS, benched, found, opened, quad, refused
+from test_ends_of_pack import LEADS, held
 from test_motor_time import FITTED, GLIDER, flights
 from test_propeller_tables import table
 from test_weighed import FLOWN, plane
@@ -127,9 +128,16 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     )
     assert wanted.verdict is not None
     assert wanted.verdict.startswith(
-        "to your own mass limit; 170 g to a thrust to weight of 2.5; hovers "
+        "to your own mass limit; 170 g to a thrust to weight of 2.5; nothing at the reserve, "
+        f"{AT_RESERVE_V:.2f} V held; hovers "
     )
     assert {"all-up mass with P-1", "maximum mass"} == {one.name for one in wanted.inputs}
+
+
+# At the reserve 11.19 V at rest hold what pack and leads leave; thrust goes with the voltage to the
+# power 1.65 (Cao and Strawson 2018, as the laws of the bench).
+AT_RESERVE_V = held(11.19, 0.015 + LEADS)[0]
+AT_RESERVE_KG = 33.6 * (AT_RESERVE_V / 11.1) ** 1.65 / (2 * 9.80665) - 1.2
 
 
 def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
@@ -150,17 +158,20 @@ def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
 
     assert (
         "to your own mass limit; 513 g to a thrust to weight of 2; "
+        f"{1000 * AT_RESERVE_KG:.0f} g at the reserve, {AT_RESERVE_V:.2f} V held; "
         "flies 7 min 48 s with it, 8 min 48 s without, as flown"
     ) == limited.verdict
     assert {
         "by the thrust to weight, kg": 0.51312,
+        "at the reserve, kg": AT_RESERVE_KG,
+        "held at the reserve, V": AT_RESERVE_V,
         "hover without it, s": 528.0,
         "hover at your own limit, s": 468.26,
     } == pytest.approx(limited.other, rel=1e-4)
     assert (
-        "to a thrust to weight of 2; flies 5 min 10 s with it, 8 min 48 s without, as flown"
-        == free.verdict
-    )
+        f"to a thrust to weight of 2; {1000 * AT_RESERVE_KG:.0f} g at the reserve, "
+        f"{AT_RESERVE_V:.2f} V held; flies 5 min 10 s with it, 8 min 48 s without, as flown"
+    ) == free.verdict
 
 
 def test_nothing_to_spare(tmp_path: Path) -> None:

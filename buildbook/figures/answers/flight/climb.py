@@ -9,6 +9,7 @@ from buildbook.figures.answers.gathering import (
     Lacking,
     default,
     from_figure,
+    in_per_cent,
     number,
     of_spec,
     worked_out,
@@ -120,11 +121,13 @@ def _climb(craft: Craft) -> Figure:
     fan, table = _fan(craft, rotor)
     inputs = _climb_inputs(craft, rotor, pack)
     if not table:
-        inputs["propeller"] = default(
-            "efficiency of the propeller in flight",
-            PROPELLER_EFFICIENCY,
-            "ratio",
-            _range(PROPELLER_RANGE, share=True),
+        inputs["propeller"] = in_per_cent(
+            default(
+                "efficiency of the propeller in flight",
+                PROPELLER_EFFICIENCY,
+                "ratio",
+                _range(PROPELLER_RANGE, share=True),
+            )
         )
 
     def climb(

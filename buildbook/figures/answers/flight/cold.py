@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import default
+from buildbook.figures.answers.gathering import default, in_per_cent
 from buildbook.figures.answers.packs.packs import CUSTOM, last_read
 from buildbook.hangar.packs.doubts import COLD_PACK_K, is_cold
 from buildbook.report.figure import Input
@@ -60,7 +60,7 @@ def cold_at_field(craft: Craft, pack: ItemNow) -> Cold | None:
     return Cold(
         1 - lost,
         times,
-        tuple(one for one in found if one.value),
+        tuple(in_per_cent(one) for one in found if one.value),
         f"its low end: a pack as cold as the field, {field_k - 273.15:.0f} °C, all the way",
     )
 

@@ -4,7 +4,7 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
 from buildbook.figures.answers.flight.rates import flown_watts
-from buildbook.figures.answers.gathering import default, from_figure, number
+from buildbook.figures.answers.gathering import default, from_figure, in_per_cent, number
 from buildbook.figures.answers.packs.packs import (
     CUSTOM,
     capacity,
@@ -103,7 +103,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
     method = electrical(craft, pack) if craft.hovers else None
     least, most = (1.0, 1.0) if method is None else method.spread
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
-    spread = default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM)
+    spread = in_per_cent(default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM))
     cold = cold_at_field(craft, pack)
     return worked(
         "flight_time",

@@ -1,6 +1,6 @@
 """What it may carry on top of what it weighs, and how long it hovers then."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from buildbook.basis import amounts
@@ -12,6 +12,7 @@ from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import electrical
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
+from buildbook.figures.answers.propulsion.supply import reserve_supply
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
@@ -67,6 +68,8 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         other = {"by the thrust to weight, kg": value}
         words = f"to your own mass limit; {1000 * value:.0f} g {words}"
         value = number(limit) - number(mass)
+    left, at_reserve = _at_reserve(craft, pack, inputs, spare) if value > 0 else ((), {})
+    other |= at_reserve
     then, times = _then(craft, pack, number(mass), value, limited=limited)
     other |= times
     return worked(
@@ -77,11 +80,25 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         way=BELOW_LIMIT if limited else PAYLOAD,
         of=pack.tag,
         further=() if limited else full.further,
-        verdict=f"{words}; {then}",
+        verdict="; ".join((words, *left, then)),
         other=other,
         in_verdict=tuple(other) if len(times) > 1 else (),
         notes=(*full.notes, *pair_notes(craft)),
     )
+
+
+def _at_reserve(
+    craft: Craft, pack: ItemNow, inputs: Mapping[str, Input], spare: Callable[..., float]
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """What the thrust still allows when the reserve is reached; nothing where it is not known."""
+    try:
+        held = reserve_supply(craft, pack)
+        left = spare(**{key: number(one) for key, one in inputs.items()} | {"supply_v": held.volts})
+    except (Lacking, ValueError):
+        return (), {}
+    grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
+    words = f"{grams} at the reserve, {amounts.voltage(held.volts)} held"
+    return (words,), {"at the reserve, kg": left, "held at the reserve, V": held.volts}
 
 
 def _limit(craft: Craft) -> Input | None:

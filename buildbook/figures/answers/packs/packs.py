@@ -6,6 +6,7 @@ from buildbook.figures.answers.gathering import (
     Lacking,
     declared,
     default,
+    in_per_cent,
     measured,
     number,
     of_spec,
@@ -180,14 +181,15 @@ def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
 def reserve(keeper: Keeper) -> Input:
     """The share of the capacity that is kept unflown."""
     if keeper.reserve_share is None:
-        return default("reserve", RESERVE_SHARE, "ratio", CUSTOM, keeper.place())
-    return declared("reserve", keeper.reserve_share, "ratio", keeper.place("reserve"))
+        return in_per_cent(default("reserve", RESERVE_SHARE, "ratio", CUSTOM, keeper.place()))
+    place = keeper.place("reserve")
+    return in_per_cent(declared("reserve", keeper.reserve_share, "ratio", place))
 
 
 def end_of_life(keeper: Keeper) -> Input:
     """The share of the rated capacity below which a pack is worn out."""
     name = "pack end of life"
     if keeper.pack_end_of_life_share is None:
-        return default(name, END_OF_LIFE_SHARE, "ratio", CUSTOM, keeper.place())
+        return in_per_cent(default(name, END_OF_LIFE_SHARE, "ratio", CUSTOM, keeper.place()))
     place: Place = keeper.place("pack_end_of_life")
-    return declared(name, keeper.pack_end_of_life_share, "ratio", place)
+    return in_per_cent(declared(name, keeper.pack_end_of_life_share, "ratio", place))

@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping
 
 from buildbook.figures.answers.craft import Craft, Rotor
-from buildbook.figures.answers.gathering import default, of_spec
+from buildbook.figures.answers.gathering import default, in_per_cent, of_spec
 from buildbook.figures.laws.aero.hover import coaxial_thrust_n
 from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
@@ -45,13 +45,14 @@ def esc_efficiency(rotor: Rotor) -> Input:
 
 def _efficiency(item: ItemNow | None, words: str, usual: float, span: tuple[float, float]) -> Input:
     if item is not None and item.spec.efficiency_share is not None:
-        return of_spec(item, item.spec.efficiency_share, "efficiency", "efficiency", "ratio")
+        share = item.spec.efficiency_share
+        return in_per_cent(of_spec(item, share, "efficiency", "efficiency", "ratio"))
     least, most = (f"{100 * end:.0f} %" for end in span)
     note = (
         f"{least} to {most}, from memory; a bench table, or 'efficiency' in the spec, replaces it"
     )
     place = None if item is None else item.spec.place()
-    return default(f"efficiency of {words}", usual, "ratio", note, place)
+    return in_per_cent(default(f"efficiency of {words}", usual, "ratio", note, place))
 
 
 def spread(inputs: Mapping[str, Input]) -> tuple[float, float]:

@@ -23,6 +23,8 @@ from buildbook.figures.laws.airframe.rotor_loss import losses_held
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
+from buildbook.report.history import Completion
+from buildbook.report.state import AircraftNow
 
 HAND = {1: "ccw", -1: "cw"}
 VERDICTS = {
@@ -36,6 +38,10 @@ GEOMETRY_ONLY = (
     "all of roll, pitch, yaw and height together; giving up yaw is another question",
 )
 MANY = (6, 8)
+SPIN_CHECK = "spin-directions"
+TURNS = (("fit", "motor"), ("fit", "esc"), ("setting", "direction"), ("alteration", "stations"))
+"""What may turn the motor of a station round; what may turn any of them is next."""
+TURNS_ALL = ("rewired", "firmware", "crash")
 
 
 def rotation_balance(craft: Craft) -> Iterator[Answer]:
@@ -58,17 +64,45 @@ def rotor_loss(craft: Craft) -> Iterator[Answer]:
 
 
 def spin_inputs(craft: Craft) -> tuple[Input, ...]:
-    """The spin of each station, with its line. Lacking: one isn't written."""
+    """The spin of each station, with its line: as seen at the bench, else as planned.
+
+    Lacking: one isn't written.
+    """
     return tuple(
-        Input(
-            name=f"spin of {rotor.station}",
-            value=HAND[spin],
-            unit="",
-            basis="spec",
-            place=craft.spin_place(rotor.station),
-        )
+        _spin_input(craft, rotor.station, HAND[spin])
         for rotor, spin in zip(craft.rotors, craft.spins(), strict=True)
     )
+
+
+def _spin_input(craft: Craft, station: str, planned: str) -> Input:
+    seen = _seen(craft, station, planned)
+    return Input(
+        name=f"spin of {station}",
+        value=planned,
+        unit="",
+        basis="spec" if seen is None else "measured",
+        place=craft.spin_place(station) if seen is None else seen.place,
+    )
+
+
+def _seen(craft: Craft, station: str, planned: str) -> Completion | None:
+    """The check that saw it turn as planned, unless something has changed there since."""
+    about = (one for one in reversed(craft.now.checks) if one.name == SPIN_CHECK)
+    last = next((one for one in about if not one.stations or station in one.stations), None)
+    if last is None or last.result != "pass":
+        return None
+    if last.readings.get(station, planned).strip().lower() != planned:
+        return None
+    return None if any(_may_turn(craft.now, station, last.seq)) else last
+
+
+def _may_turn(aircraft: AircraftNow, station: str, seq: int) -> Iterator[bool]:
+    """Whether each thing since then may have turned a motor there round."""
+    for event in reversed(aircraft.events):
+        if event.seq <= seq:
+            return
+        where = event.everything or not event.stations or station in event.stations
+        yield (where and (event.event, event.subject) in TURNS) or event.event in TURNS_ALL
 
 
 def _rotation_balance(craft: Craft) -> Figure:

@@ -4,7 +4,14 @@ from collections.abc import Iterator, Mapping
 from statistics import median
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, declared, default, measured, number
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    default,
+    in_per_cent,
+    measured,
+    number,
+)
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.records.readings import number_read, throttle_read
@@ -125,7 +132,8 @@ def _start(craft: Craft) -> Figure:
             if value is None:
                 continue
             found[station] = value
-            inputs.append(measured(f"start of {station}", value, "ratio", check.place))
+            start = measured(f"start of {station}", value, "ratio", check.place)
+            inputs.append(in_per_cent(start))
             if _changed_since(craft, station, check):
                 stale.append(station)
             break
@@ -135,7 +143,7 @@ def _start(craft: Craft) -> Figure:
     middle = median(found.values())
     apart = [name for name, value in found.items() if abs(value - middle) > START_BAND + 1e-9]
     missing = [name for name in craft.now.motor_stations if name not in found]
-    band = default("band", START_BAND, "ratio", CUSTOM)
+    band = in_per_cent(default("band", START_BAND, "ratio", CUSTOM))
     several = len(found) > 1
     beside = {name: "apart" if name in apart else "together" for name in found if several}
     rows = tuple((name, value, beside.get(name, "")) for name, value in found.items())
