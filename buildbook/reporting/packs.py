@@ -5,6 +5,8 @@ from collections.abc import Mapping
 from itertools import takewhile
 
 from buildbook.hangar.packs.doubts import is_cold
+from buildbook.hangar.packs.limits import limits_of
+from buildbook.report.history import CapacityDone, ChargeDone, Completion, FlightDone
 from buildbook.report.packs.health import (
     FlownCold,
     HealthState,
@@ -18,6 +20,7 @@ from buildbook.report.packs.spent import spent_capacity
 from buildbook.report.state import ItemNow
 from buildbook.reporting.upkeep.standings import pack_standing
 from buildbook.reporting.whole import Whole
+from buildbook.upkeep.rows.storage import STORAGE_CHARGE
 from buildbook.upkeep.rows.used import SOON
 
 LIMIT = 0.8
@@ -111,11 +114,35 @@ def flown_cold(pack: ItemNow, as_of: datetime.date) -> FlownCold | None:
 
 
 def rest(pack: ItemNow) -> PackRest:
-    """From the last charge or flight of a pack, whichever came later in the order of the log."""
-    charge = pack.charges[-1] if pack.charges else None
-    flight = pack.flights[-1] if pack.flights else None
-    if flight is not None and (charge is None or flight.seq > charge.seq):
-        return PackRest(left="flown", since=flight.on, uid=flight.uid, aircraft=flight.aircraft)
-    if charge is None:
+    """From what was done with a pack last in the order of the log, and what was read since."""
+    done = [*pack.charges[-1:], *pack.flights[-1:], *pack.capacities[-1:], *_brought_down(pack)]
+    last = max(done, key=lambda one: one.seq, default=None)
+    if last is None:
         return PackRest(left="not recorded")
+    if isinstance(last, FlightDone):
+        return PackRest(left="flown", since=last.on, uid=last.uid, aircraft=last.aircraft)
+    if isinstance(last, ChargeDone):
+        return _charged(pack, last)
+    left: Left = "discharged" if isinstance(last, CapacityDone) else "at storage charge"
+    return PackRest(left=left, since=last.on, uid=last.uid)
+
+
+def _brought_down(pack: ItemNow) -> list[Completion]:
+    """The last time that bringing it to storage charge was written as the task that it is."""
+    named = (one for one in pack.inspections if one.name == STORAGE_CHARGE)
+    return [one for one in named if one.result == "pass"][-1:]
+
+
+def _charged(pack: ItemNow, charge: ChargeDone) -> PackRest:
+    """As it was charged; in part where its cells read less since, or then if no end is said."""
+    limits = limits_of(pack.spec)
+    full_v = None if limits is None else limits.full_v
+    first = charge.seq + (charge.to == "full")
+    low = [
+        reading
+        for reading in pack.rests
+        if full_v is not None and reading.seq >= first and min(reading.cells_v) < full_v
+    ]
+    if low and charge.to in (None, "full"):
+        return PackRest(left="in part", since=low[-1].on, uid=low[-1].uid)
     return PackRest(left=_LEFT.get(charge.to, "charged"), since=charge.on, uid=charge.uid)

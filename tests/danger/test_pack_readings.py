@@ -40,6 +40,33 @@ A4 = [
 ]
 
 
+@pytest.mark.parametrize(
+    ("then", "left"),
+    [
+        ("", "full since"),
+        ("- {on: 2026-06-20, capacity: P-01, measured: 2100 mAh}\n", "discharged since"),
+        (
+            "- {on: 2026-06-20, inspection: pack-storage-charge, tags: [P-01]}\n",
+            "at storage charge since",
+        ),
+        (
+            "- {on: 2026-06-20, inspection: pack-rest-voltage, tags: [P-01],"
+            " readings: {cell 1: 3.81 V, cell 2: 3.81 V, cell 3: 3.82 V}}\n",
+            "in part since",
+        ),
+    ],
+)
+def test_what_was_drained_is_not_offered_as_charged(tmp_path: Path, then: str, left: str) -> None:
+    """However the keeper wrote it down: the list of charged packs and the stock follow."""
+    hangar = hangar_of(tmp_path, rest(4.18, 4.18, 4.19, to="full", on="2026-06-19") + then)
+    going = hangar.page("going-flying.html")
+
+    assert left in hangar.page("stock.html")
+    assert (left == "full since") == (
+        "P-01" in going.partition("Charged")[2].partition("Spares")[0]
+    )
+
+
 @pytest.mark.parametrize(("chemistry", "fine", "low", "still", "aside", "full", "over"), A4)
 def test_volts_at_rest(
     tmp_path: Path, chemistry: str, fine: float, low: float, still: float, aside: float,

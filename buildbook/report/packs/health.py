@@ -11,7 +11,9 @@ from buildbook.report.marks import Public
 from buildbook.report.state import Counters
 
 HealthState = Literal["good", "near", "worn", "quarantined", "unknown"]
-Left = Literal["full", "in part", "at storage charge", "charged", "flown", "not recorded"]
+Left = Literal[
+    "full", "in part", "at storage charge", "charged", "flown", "discharged", "not recorded"
+]
 
 
 class PackHealth(msgspec.Struct, frozen=True, kw_only=True):

@@ -76,6 +76,8 @@ def waiting_since(pack: ItemNow) -> ChargeDone | None:
     last = pack.charges[-1]
     if pack.flights and pack.flights[-1].seq > last.seq:
         return None
+    if pack.capacities and pack.capacities[-1].seq > last.seq:
+        return None  # measured: what it held came out
     if any(
         done.name == STORAGE_CHARGE and done.result == "pass" and done.seq > last.seq
         for done in pack.inspections
