@@ -148,6 +148,14 @@ def test_notices_stand_on_the_due_page(open_changed):
     assert "Later than the day shown." not in text
 
 
+def test_what_comes_round_has_a_line_for_each_value_on_a_phone(owner_press, owner):
+    """Three columns, of which the last is long: each cell knows the name of its own."""
+    html = owner_press.compose(page(owner, ""))
+
+    assert '<table class="coming stacks">' in html
+    assert 'data-label="due first"' in html
+
+
 def test_a_long_work_list_is_folded_by_aircraft_and_loses_nothing():
     """Worst first within an aircraft; every job stands in exactly one fold."""
     jobs = tuple(
