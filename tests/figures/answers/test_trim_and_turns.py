@@ -402,6 +402,9 @@ def test_torque_of_a_servo_that_drives_two_surfaces(tmp_path: Path) -> None:
          "no throw of elevator is recorded: write 'up' and 'down' of it"),
         (SURFACE.replace("up: 20°", "up: 50 mm"),
          "a throw of 50 mm is more than the chord of the surface"),
+        (SURFACE.replace("length: 457", "servo_arm: 4 mm, horn: 14 mm, length: 457"),
+         "a servo arm of 4 mm cannot throw elevator 20° by a horn of 14 mm: "
+         "'servo_arm', 'horn' or the throw is wrong"),
     ],
 )  # fmt: skip
 def test_what_the_torque_of_a_servo_lacks(tmp_path: Path, surface: str, why: str) -> None:

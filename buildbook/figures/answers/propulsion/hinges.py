@@ -73,6 +73,7 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
         return servo_torque_nm(moment, servo_arm_m, horn_m, math.radians(degrees)) / servos
 
     given = {key: number(one) for key, one in inputs.items()}
+    _must_reach(name, given["servo_arm_m"], given["horn_m"], given["degrees"])
     needed = torque(**given)
     item = _weakest(craft, surface)
     rated = None if item is None else item.spec.torque_nm
@@ -101,6 +102,16 @@ def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
             *((f"shared by {servos} servos",) if servos > 1 else ()),
         ),
     )
+
+
+def _must_reach(name: str, servo_arm_m: float, horn_m: float, degrees: float) -> None:
+    """ValueError: no turn of the servo moves the surface so far."""
+    if horn_m * math.sin(math.radians(degrees)) >= servo_arm_m:
+        raise ValueError(
+            f"a servo arm of {amounts.length(servo_arm_m)} cannot throw {name} "
+            f"{amounts.angle(degrees)} by a horn of {amounts.length(horn_m)}: 'servo_arm', 'horn' "
+            "or the throw is wrong"
+        )
 
 
 def _weakest(craft: Craft, surface: Surface) -> ItemNow | None:
