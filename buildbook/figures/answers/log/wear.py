@@ -30,7 +30,14 @@ def aircraft_hours(craft: Craft) -> Iterator[Answer]:
     now = craft.now
     hours = now.counters.duration_s / 3600
     yield _counted(
-        "aircraft_hours", hours, "h", now.counters, now.record.carried, _place(craft), _born(craft)
+        "aircraft",
+        "hours",
+        hours,
+        "h",
+        now.counters,
+        now.record.carried,
+        _place(craft),
+        _born(craft),
     )
 
 
@@ -39,7 +46,8 @@ def aircraft_flights(craft: Craft) -> Iterator[Answer]:
     now = craft.now
     flights = now.counters.flights
     yield _counted(
-        "aircraft_flights",
+        "aircraft",
+        "flights",
         flights,
         "count",
         now.counters,
@@ -60,7 +68,7 @@ def _born(craft: Craft) -> Place:
 def component_hours(part: Part) -> Iterator[Answer]:
     """Flying time of an item, on whichever aircraft."""
     item = part.item
-    figure = _of_part("component_hours", part, item.counters.duration_s / 3600, "h")
+    figure = _of_part("hours", part, item.counters.duration_s / 3600, "h")
     if item.spec.kind in DRIVE and any(
         flight.motor_run_s is not None
         for stay in item.stays
@@ -72,7 +80,7 @@ def component_hours(part: Part) -> Iterator[Answer]:
 
 def component_flights(part: Part) -> Iterator[Answer]:
     """Flights of an item."""
-    yield _of_part("component_flights", part, part.item.counters.flights, "count")
+    yield _of_part("flights", part, part.item.counters.flights, "count")
 
 
 def component_cycles(part: Part) -> Iterator[Answer]:
@@ -82,7 +90,7 @@ def component_cycles(part: Part) -> Iterator[Answer]:
 
 def _cycles(part: Part) -> Figure:
     gaps = uncounted(part)
-    figure = _of_part("component_cycles", part, part.item.counters.cycles, "count")
+    figure = _of_part("cycles", part, part.item.counters.cycles, "count")
     if not gaps:
         return figure
     verdict = UNKNOWN if part.item.counters.basis == "unknown" else "at least"
@@ -92,14 +100,15 @@ def _cycles(part: Part) -> Figure:
 def component_crashes(part: Part) -> Iterator[Answer]:
     """Crashes that touched an item, hard landings beside them."""
     counters = part.item.counters
-    figure = _of_part("component_crashes", part, counters.crashes, "count")
+    figure = _of_part("crashes", part, counters.crashes, "count")
     yield msgspec.structs.replace(figure, other={"hard landings": float(counters.hard_landings)})
 
 
-def _of_part(name: str, part: Part, value: float, unit: str) -> Figure:
+def _of_part(kind: str, part: Part, value: float, unit: str) -> Figure:
     item = part.item
     return _counted(
-        name,
+        "component",
+        kind,
         value,
         unit,
         item.counters,
@@ -110,7 +119,8 @@ def _of_part(name: str, part: Part, value: float, unit: str) -> Figure:
 
 
 def _counted(
-    name: str,
+    whose: str,
+    kind: str,
     value: float,
     unit: str,
     counters: Counters,
@@ -119,9 +129,9 @@ def _counted(
     home: Place,
 ) -> Figure:
     inputs: list[Input] = []
-    missing = carried is not None and _is_missing(name, carried)
+    missing = carried is not None and _is_missing(kind, carried)
     if carried is not None and not missing:
-        before = _before(name, carried)
+        before = _before(kind, carried)
         known = measured if carried.basis == "measured" else declared
         inputs.append(known("life before the log", before, unit, home))
         value_here = value - before
@@ -130,25 +140,24 @@ def _counted(
     inputs.append(measured("in this log", value_here, unit, last))
     verdict = {"unknown": UNKNOWN, "estimate": "about"}.get(counters.basis)
     if missing and counters.basis != "unknown":
-        verdict = f"at least; {name.rpartition('_')[2]} before the log are not recorded"
+        verdict = f"at least; {kind} before the log are not recorded"
     return given_value(
-        name,
+        f"{whose}_{kind}",
         value,
         unit=unit,
-        way=CYCLES if name == "component_cycles" else SUMMED,
+        way=CYCLES if kind == "cycles" else SUMMED,
         inputs=inputs,
         verdict=verdict,
     )
 
 
-def _is_missing(name: str, carried: Carried) -> bool:
+def _is_missing(kind: str, carried: Carried) -> bool:
     """Whether a life before the log was written without this count, though with another."""
     lived = carried.flights > 0 or carried.duration_s > 0 or carried.cycles > 0
-    return lived and _before(name, carried) <= 0
+    return lived and _before(kind, carried) <= 0
 
 
-def _before(name: str, carried: Carried) -> float:
-    kind = name.rpartition("_")[2]
+def _before(kind: str, carried: Carried) -> float:
     if kind == "hours":
         return carried.duration_s / 3600
     return {"flights": float(carried.flights), "cycles": carried.cycles}.get(kind, 0.0)
