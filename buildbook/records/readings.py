@@ -34,6 +34,12 @@ def amount_read(said: str | None, dimension: Dimension) -> float | None:
     return None if found is None else quantity_or_none(found[1], dimension)
 
 
+def voltages_read(readings: Mapping[str, str]) -> list[float]:
+    """Those of the readings that are a voltage and nothing else, as written one after another."""
+    read = (quantity_or_none(said, "voltage") for said in readings.values())
+    return [volts for volts in read if volts is not None]
+
+
 def number_read(said: str) -> tuple[float, str] | None:
     """The number at the start of a reading, and its unit: ``%``, ``µs``, or empty for none."""
     found = _NUMBER.match(said)
@@ -68,6 +74,11 @@ def station_read(name: str, stations: Collection[str]) -> tuple[str | None, str]
 def is_of_each(name: str) -> bool:
     """Whether a reading of that name holds for each station of its check."""
     return name.split(".")[0] == EACH
+
+
+def without_each(name: str) -> str:
+    """What is read, by the name of a reading whose station was taken out of it."""
+    return name.removeprefix(EACH).strip(".")
 
 
 def last_word(name: str) -> str:

@@ -138,3 +138,46 @@ def test_what_takes_a_sentence_apart_is_seen() -> None:
 
     assert faults(guilty) == [3, 4, 6, 7]
     assert faults(innocent) == []
+
+
+WORKERS = ("hangar", "figures/answers", "upkeep", "reporting")
+"""Rooms that work with what was read; what a keeper wrote is taken apart in ``records`` alone."""
+
+OF_NOTATION = {"NotationError", "quoted"}
+PARTED = {
+    "figures/answers/packs/health.py": "the decimals of a number that it words itself",
+    "reporting/everything.py": "module and function of a report",
+    "reporting/upkeep/programmes.py": "the mark of a built-in programme",
+    "reporting/upkeep/remarks.py": "lines of a remark become one",
+    "upkeep/warnings/inoperative.py": "the id of a defect, behind its file",
+}
+PARTS = TAKES_APART - {"startswith", "endswith", "replace", "find", "index", "count"}
+
+
+def reads_text(source: str) -> bool:
+    """Whether a module searches text, reads notation or takes text apart."""
+    for node in ast.walk(ast.parse(source)):
+        match node:
+            case ast.Import(names=names) if any(one.name == "re" for one in names):
+                return True
+            case ast.ImportFrom(module="buildbook.basis.notation", names=names):
+                if {one.name for one in names} - OF_NOTATION:
+                    return True
+            case ast.ImportFrom(module="buildbook.basis", names=names):
+                if any(one.name == "notation" for one in names):
+                    return True
+            case ast.Call(func=ast.Attribute(attr=name)) if name in PARTS:
+                return True
+    return False
+
+
+def test_what_a_keeper_wrote_is_taken_apart_in_records_alone() -> None:
+    """Readings, settings, ends of wires, throws and times reach the other rooms as values."""
+    found = {
+        path.relative_to(PACKAGE).as_posix()
+        for room in WORKERS
+        for path in (PACKAGE / room).rglob("*.py")
+        if reads_text(path.read_text("utf-8"))
+    }
+
+    assert sorted(PARTED) == sorted(found)

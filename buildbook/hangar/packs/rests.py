@@ -10,7 +10,6 @@ from collections.abc import Sequence
 import msgspec
 
 from buildbook.basis.days import minute_of_day
-from buildbook.basis.notation import quantity_or_none
 from buildbook.hangar.builders import ItemBuilder, LastLoad
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.aside import set_pack_aside
@@ -25,6 +24,7 @@ from buildbook.hangar.packs.limits import (
     millivolts,
 )
 from buildbook.records.entries import Charge, Inspection
+from buildbook.records.readings import voltages_read
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.pack_history import RestReading
 
@@ -49,11 +49,7 @@ def read_look(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
     """The readings in volts of a look at one pack, in the order in which they are written."""
     if len(entry.tags) != 1 or not any(name in _LOOKS for name in entry.tasks):
         return
-    cells_v = [
-        volts
-        for words in entry.readings.values()
-        if (volts := quantity_or_none(words, "voltage")) is not None
-    ]
+    cells_v = voltages_read(entry.readings)
     if cells_v:
         _read(fold, pack, cells_v)
 

@@ -10,13 +10,13 @@ from typing import NamedTuple
 
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import (
-    EACH,
     amount_read,
     is_of_each,
     last_word,
     list_read,
     station_read,
     turn_read,
+    without_each,
 )
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
@@ -92,7 +92,7 @@ def _at_station(
     if plan is None:
         return None
     spin = turn_read(value)
-    what = name.removeprefix(EACH).strip(".")
+    what = without_each(name)
     if spin is not None:
         told = judged.spin and (not what or what in _SPIN_KEYS)
         if told and plan.spin is not None and spin != plan.spin:
