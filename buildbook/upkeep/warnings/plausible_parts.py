@@ -159,9 +159,7 @@ def _life_of_airframe(hangar: Hangar, item: ItemNow) -> Iterator[Problem]:
     born = None if aircraft is None else aircraft.record.carried
     if before is None or born is None or aircraft is None or not before.duration_s:
         return
-    if before.duration_s == born.duration_s and any(
-        flight.motor_run_s is not None for flight in aircraft.flights
-    ):
+    if before.duration_s == born.duration_s and aircraft.tally.total.gliding_s:
         yield _doubt(
             f"{item.tag} has the {amounts.hours(before.duration_s)} that {aircraft.slug} was flown "
             "before, though its motor does not run all the time",

@@ -70,9 +70,7 @@ def component_hours(part: Part) -> Iterator[Answer]:
     item = part.item
     figure = _of_part("hours", part, item.counters.duration_s / 3600, "h")
     if item.spec.kind in DRIVE and any(
-        flight.motor_run_s is not None
-        for stay in item.stays
-        for flight in part.hangar.aircraft[stay.aircraft].flights
+        part.hangar.aircraft[stay.aircraft].tally.total.gliding_s for stay in item.stays
     ):
         figure = msgspec.structs.replace(figure, notes=(*figure.notes, MOTOR_TIME))
     yield figure
