@@ -41,6 +41,9 @@ def open_hangar(options: argparse.Namespace) -> Opened:
     folder = named_hangar(options)
     opened = open_reports(folder, day_of(options), today())
     if opened.reports is None and not os.path.lexists(folder / HANGAR):
+        word: str | None = options.hangar_word
+        if word and "aircraft" in options and (hangar_folder(None) / "aircraft" / word).is_dir():
+            raise WrongUse(f"{word} is an aircraft, not a hangar: write --aircraft {word}")
         missing = opened.problems[0]
         raise WrongUse(f"{missing.reason}; {missing.hint}")
     return opened

@@ -17,6 +17,7 @@ from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.desk.readings_left import readings_left
+from buildbook.desk.unlike_packs import unlike_packs
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger, Reading
@@ -115,7 +116,7 @@ def _enter(
     look = _Look(folder, day, today, names, frozenset(texts), held.connections)
     opened = look.at(after.reading)
     problems, doubts = _raised(held.reading, opened, look, written)
-    spoken_of = _amended(written, after)
+    spoken_of = _spoken_of(written, old, after)
     if problems or dry or (doubts and not sure):
         changed = spoken_of if dry else ()
         return Outcome(
@@ -136,9 +137,13 @@ def _enter(
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
 
 
-def _amended(written: Sequence[Written], after: HeldFiles) -> tuple[str, ...]:
+def _spoken_of(written: Sequence[Written], old: Ledger, after: HeldFiles) -> tuple[str, ...]:
+    """What the entries are about, where it may be another thing than the keeper thinks of."""
     ledger = after.reading.ledger
-    return amended(written, ledger.entries, after.files.content) if ledger is not None else ()
+    if ledger is None:
+        return ()
+    about = amended(written, ledger.entries, after.files.content)
+    return about + unlike_packs(written, old, ledger)
 
 
 def new_names(wanted: Sequence[Wanted], there: Iterable[AnyEntry]) -> list[Wanted]:

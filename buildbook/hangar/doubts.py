@@ -8,7 +8,8 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
-from buildbook.records.entries import Capacity, Charge, Flight, Weigh
+from buildbook.records.entries import Capacity, Charge, Check, Flight, Weigh
+from buildbook.records.readings import unread
 from buildbook.report.packs.like_conditions import is_of_one_cell
 
 COOLEST_CHARGE_K = 273.15
@@ -117,6 +118,18 @@ def doubt_weighing(fold: Fold, entry: Weigh, fitted: Mapping[str, str], slug: st
                 "name only what is fitted and was off",
                 slug,
             )
+
+
+def doubt_readings(fold: Fold, entry: Check) -> None:
+    """A reading that a rule would judge, in a form that it can't read."""
+    for name, said, wanted in unread(entry.readings):
+        _doubt(
+            fold,
+            f"the reading {quoted(f'{name}: {said}')} can't be read, and is not judged",
+            entry.place("readings"),
+            f"write {wanted}",
+            entry.aircraft,
+        )
 
 
 def doubt_pack_days(fold: Fold, doubts: Iterable[Doubt]) -> None:

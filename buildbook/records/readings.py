@@ -1,7 +1,7 @@
 """What a keeper's own readings of a check say: amounts, ways of turning, lists, and of what."""
 
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.units import Dimension
@@ -20,6 +20,7 @@ _TURNS: Mapping[str, Hand] = {
     "anti-clockwise": "ccw",
 }
 _AMOUNT = re.compile(r"\s*([+-]?[0-9.]+\s*(?:%|[^\W\d_]+)?)(?!\w)")
+_BARE = re.compile(r"\s*[0-9]+(?:\.[0-9]+)?\s*").fullmatch
 _NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
 
 
@@ -38,6 +39,32 @@ def voltages_read(readings: Mapping[str, str]) -> list[float]:
     """Those of the readings that are a voltage and nothing else, as written one after another."""
     read = (quantity_or_none(said, "voltage") for said in readings.values())
     return [volts for volts in read if volts is not None]
+
+
+VOLTS = ("alarm", "shown", "meter")
+"""Readings of the voltage of a cell or a pack: a bare number of them is in volts."""
+
+
+def voltage_read(said: str | None) -> float | None:
+    """The voltage that a reading of ``VOLTS`` begins with, a bare number in volts."""
+    if said is not None and _BARE(said):
+        return float(said)
+    return amount_read(said, "voltage")
+
+
+def distance_read(said: str | None) -> float | None:
+    """How far a range held, in metres; feet are usual for it too."""
+    return amount_read(said, "length") or amount_read(said, "altitude")
+
+
+def unread(readings: Mapping[str, str]) -> Iterator[tuple[str, str, str]]:
+    """Readings that begin with a number and are not what they are read for: name, text, what of."""
+    for name, said in readings.items():
+        if said[:1].isdigit():
+            if name in VOLTS and voltage_read(said) is None:
+                yield name, said, "a voltage, as in 3.6 V"
+            if name == "distance" and distance_read(said) is None:
+                yield name, said, "a length, as in 30 m or 100 ft"
 
 
 def number_read(said: str) -> tuple[float, str] | None:

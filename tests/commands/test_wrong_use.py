@@ -107,3 +107,14 @@ def test_the_program_runs_as_a_module() -> None:
     )
 
     assert f"buildbook {__version__}\n" == ran.stdout
+
+
+def test_an_aircraft_in_place_of_a_hangar_is_led_on(
+    run, loft: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In the folder of the hangar its aircraft are near at hand."""
+    monkeypatch.chdir(loft)
+    slug = min(path.name for path in (loft / "aircraft").iterdir())
+    assert (
+        2, "", f"buildbook due: {slug} is an aircraft, not a hangar: write --aircraft {slug}\n"
+    ) == run("due", slug)  # fmt: skip

@@ -34,3 +34,36 @@ def test_due_leads_to_the_warnings_of_the_records(tmp_path: Path) -> None:
 
     assert hangar.due[1].endswith(" There are warnings in the records: buildbook check")
     assert "warning: " in hangar.check
+
+
+def test_a_bare_voltage_and_feet_are_read(tmp_path: Path) -> None:
+    """As people write them: an alarm of 2.8 is 2.8 V, and 30 ft after 100 ft are less than half."""
+    ranges = "".join(
+        f"- on: 2026-06-1{day}\n  check: range\n  result: pass\n"
+        f"  readings: {{distance: {far} ft}}\n"
+        for day, far in ((7, 100), (8, 30))
+    )
+    alarm = (
+        "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  readings: {alarm: 2.8}\n"
+    )
+    hangar = Hangar(tmp_path, with_log(ranges + alarm))
+
+    assert [
+        "low voltage alarm sounds at 2.80 V a cell, lowest of P-01 is 3.00 V",
+        "range read 9.14 m, 30.48 m the time before",
+    ] == hangar.reasons()
+
+
+def test_a_reading_that_no_rule_can_read_is_told(tmp_path: Path) -> None:
+    """Else it stands there as if it were judged; prose is left alone."""
+    checks = (
+        "- on: 2026-06-19\n  check: range\n  result: pass\n  readings: {distance: 45yd}\n"
+        "- on: 2026-06-20\n  check: range\n  result: pass\n  readings: {distance: to the hedge}\n"
+    )
+    hangar = Hangar(tmp_path, with_log(checks))
+
+    (told,) = [line for line in hangar.check.splitlines() if line.startswith("warning: ")]
+    assert (
+        "warning: the reading 'distance: 45yd' can't be read, and is not judged"
+        f" @ {hangar.line('aircraft/sedge/logbook.yaml', 'distance: 45yd')}"
+    ) == told

@@ -79,3 +79,18 @@ def test_a_day_out_of_order_is_no_doubt_of_later_entries(hangar: Path, run: Any)
 
     assert (0, "") == (ran.status, ran.err)
     assert "and so are 2 more below it" in run("check", hangar).out
+
+
+def test_a_pack_of_other_cells_is_told(hangar: Path, run: Any) -> None:
+    """It may be the flight of another aircraft; the first flight of all has no other to be like."""
+    specs, items = hangar / "parts/specs.yaml", hangar / "parts/items.yaml"
+    specs.write_text(
+        f"{specs.read_text()}- {{spec: q, kind: battery, cells: 4S, capacity: 3000 mAh}}\n"
+    )
+    items.write_text(f"{items.read_text()}- {{tag: Q-1, spec: q, acquired: 2026-01-02}}\n")
+
+    ran = run("enter", "flight", "heron", "6:00", "Q-1", "--sure", hangar)
+    again = run("enter", "flight", "heron", "6:05", "Q-1", "--sure", hangar)
+
+    assert "Q-1 has 4 cells, heron flew on 3 before" in ran.out.splitlines()
+    assert "cells" not in again.out

@@ -4,6 +4,7 @@ import msgspec
 
 from buildbook.basis.notation import quoted
 from buildbook.hangar.builders import AircraftBuilder, stays_of
+from buildbook.hangar.doubts import doubt_readings
 from buildbook.hangar.events import Touch, note_event
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.service import inspect
@@ -20,6 +21,7 @@ def on_check(fold: Fold, entry: Check) -> None:
     aircraft = fold.aircraft_of(entry)
     if aircraft is None:
         return
+    doubt_readings(fold, entry)
     for name in entry.checks:
         aircraft.checks.append(
             Completion(

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
-from buildbook.records.readings import amount_read, throttle_read
+from buildbook.records.readings import amount_read, throttle_read, voltage_read
 from buildbook.report.figure import Answers
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.expected import Expected
@@ -38,7 +38,7 @@ def _alarm(whole: Whole, answers: Answers, rows: Iterable[Row]) -> Iterator[Expe
         return
     cells = pack.spec.cells.series
     for row in rows:
-        last = amount_read(row.readings.get("alarm"), "voltage")
+        last = voltage_read(row.readings.get("alarm"))
         of_pack = last is not None and last > MOST_OF_A_CELL_V
         yield Expected(
             check=row.name,

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 from buildbook.basis.place import Place
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V, limits_of, millivolts
-from buildbook.records.readings import amount_read
+from buildbook.records.readings import amount_read, distance_read, voltage_read
 from buildbook.records.settings import is_of_alarm
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
@@ -67,7 +67,7 @@ def range_rows(aircraft: AircraftNow) -> Iterator[Row]:
         for check in aircraft.checks
         if check.name == RANGE
         and check.result == "pass"
-        and (far_m := amount_read(check.readings.get("distance"), "length")) is not None
+        and (far_m := distance_read(check.readings.get("distance"))) is not None
     ]
     if len(read) < 2:
         return
@@ -96,7 +96,7 @@ def _last(aircraft: AircraftNow) -> tuple[float, Place] | None:
     found: list[tuple[int, float, Place]] = []
     for check in aircraft.checks:
         read = check.readings.get("alarm") if check.name == CHECK else None
-        alarm_v = amount_read(read, "voltage")
+        alarm_v = voltage_read(read)
         if alarm_v is not None:
             found.append((check.seq, alarm_v, check.place))
     for (_, name), setting in aircraft.settings.items():

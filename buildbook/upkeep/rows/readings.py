@@ -10,12 +10,12 @@ from typing import NamedTuple
 
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import (
-    amount_read,
     is_of_each,
     last_word,
     list_read,
     station_read,
     turn_read,
+    voltage_read,
     without_each,
 )
 from buildbook.report.history import Completion
@@ -128,8 +128,8 @@ def _order(aircraft: AircraftNow, name: str, value: str) -> list[Contradiction]:
 
 def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
     """A pack voltage as shown that is not what a meter reads: the alarm would be as wrong."""
-    shown_v = amount_read(readings.get("shown"), "voltage")
-    meter_v = amount_read(readings.get("meter"), "voltage")
+    shown_v = voltage_read(readings.get("shown"))
+    meter_v = voltage_read(readings.get("meter"))
     if shown_v is None or not meter_v or abs(shown_v / meter_v - 1) <= MOST_SHOWN_OFF + 1e-9:
         return []
     return [
