@@ -69,6 +69,16 @@ def test_model_aeroplane_balance_as_share_of_the_chord(tmp_path: Path) -> None:
     assert pytest.approx(0.886) == found(answers, "all_up_mass", "P-1").value
 
 
+def test_a_balance_on_its_limit_is_within_it(tmp_path: Path) -> None:
+    """73 mm aft is 15 % of a chord of 220 mm from 40 mm on; in binary fractions a hair less."""
+    assert (0.073 - 0.04) / 0.22 < 0.15
+    log = FLOWN + "- {on: 2026-03-02, weigh: 886 g, pack: P-1, cg: [-73 mm, 0 mm, 0 mm]}\n"
+    answers = figures_of_aircraft(opened(tmp_path, plane(log)), "teal")
+
+    assert "within the limits" == found(answers, "balance").verdict
+    assert "within its limits: none is needed" == found(answers, "ballast").verdict
+
+
 def test_wing_loading_and_stall_speed(tmp_path: Path) -> None:
     """1.5 kg on 0.30 m²: 5.000 kg/m² = 50.0 g/dm²; 8.1677 m/s with C_Lmax 1.2 at 1.225 kg/m³.
 
