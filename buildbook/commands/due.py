@@ -11,7 +11,6 @@ from buildbook.basis.collector import collector_paused
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.due_packs import print_packs
-from buildbook.commands.due_remarks import print_remarks
 from buildbook.commands.opening import WrongUse, open_hangar
 from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, print_problems, toned, wrapped
@@ -21,6 +20,7 @@ from buildbook.report.upkeep.jobs import Group, Job
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
 from buildbook.words.json.shapes import due_shape
+from buildbook.words.logbook.remarks import HEADING, LED, MOST, more_words, remark_words
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title
@@ -71,7 +71,7 @@ def _printed(options: argparse.Namespace, within: int | None, planned: float | N
     else:
         _print(reports, work, reports.jobs() if only is None else reports.jobs_around(only), within)
     if not options.json and planned is None:
-        print_remarks(reports, only)
+        _print_remarks(reports, only)
     if opened.broken:
         return 1
     if opened.doubts and not options.json:
@@ -226,3 +226,19 @@ def _print_planned(reports: Reports, work: WorkList, planned_s: float) -> None:
         print(f"\n{standing.name}: {standing.state}; {said} in this flight")
         for row in rows:
             print(wrapped(f"- {row_title(row)}, {work_list.left(row, EXACT)}", indent="  "))
+
+
+def _print_remarks(reports: Reports, only: str | None) -> None:
+    """The newest few, with their places; nothing where nothing was remarked. only: of an aircraft
+    and of the store."""
+    told = [one for one in reports.remarks() if only in (None, one.aircraft) or not one.aircraft]
+    if not told:
+        return
+    print(f"\n{toned(HEADING, 'strong', sys.stdout)}")
+    print(f"  {LED}")
+    for one in told[:MOST]:
+        aircraft = reports.hangar.aircraft.get(one.aircraft or "")
+        name = None if aircraft is None else aircraft.record.aircraft
+        print(wrapped(f"{remark_words(one, name)} @ {one.place}", indent="  ", hanging="      "))
+    if len(told) > MOST:
+        print(f"  {more_words(len(told) - MOST)}")
