@@ -104,19 +104,31 @@ def test_a_few_days_of_charging_widen_the_days():
     assert other.high_days / other.low_days > one.high_days / one.low_days
 
 
-def test_the_stated_days_hold_the_true_one_in_simulation():
-    """Seeded, packs that fade by charging and by lying, charged by chance: about 80 % are held.
+def test_the_stated_days_hold_the_true_one_in_a_sample():
+    """The first 20 packs of the simulation, whose share is known to nine points."""
+    held = _held(20)
 
-    True loss by lying from half to twice the usual, 0.5 to 1.5 % scatter, measured every fifth
-    charge, as of half to nine tenths of life. With 150 packs the share is known to 3.3 points.
-    """
-    rng = np.random.default_rng(5)
-    held = []
-    for _ in range(150):
-        held += _simulated_day(rng)
+    assert len(held) >= 16
+    assert 0.65 <= np.mean(held) <= 0.9
+
+
+@pytest.mark.slow
+def test_the_stated_days_hold_the_true_one_in_simulation():
+    """About 80 % of 150 packs are held, a share that is known to 3.3 points."""
+    held = _held(150)
 
     assert len(held) >= 75
     assert 0.72 <= np.mean(held) <= 0.93
+
+
+def _held(packs):
+    """Seeded, packs that fade by charging and by lying, charged by chance.
+
+    True loss by lying from half to twice the usual, 0.5 to 1.5 % scatter, measured every fifth
+    charge, as of half to nine tenths of life.
+    """
+    rng = np.random.default_rng(5)
+    return [held for _ in range(packs) for held in _simulated_day(rng)]
 
 
 def _simulated_day(rng):
