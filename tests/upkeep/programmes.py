@@ -26,6 +26,7 @@ from buildbook.words.reasons import reason_words, row_words
 
 HOUR = 3600.0
 FILE = "programmes/club.yaml"
+PLAIN = ("hard landing", "another pack mass", "another cell count")  # no subject follows
 
 
 def triggers(text: str) -> tuple[Trigger, ...]:
@@ -33,7 +34,7 @@ def triggers(text: str) -> tuple[Trigger, ...]:
     found = []
     for one in filter(None, text.split(", ")):
         event, _, subject = one.partition(" ")
-        plain = one in ("hard landing",) or not subject
+        plain = one in PLAIN or not subject
         found.append(Trigger(one) if plain else Trigger(event, subject))
     return tuple(found)
 
