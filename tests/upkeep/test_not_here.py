@@ -1,6 +1,8 @@
 """A check that grounds nothing may be said not to apply, until a part may have brought it."""
 
+from programmes import check, programme, the_row, work
 from written_files import hangar_of
+from written_logs import Log, aircraft
 
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.work_list import work_list
@@ -80,3 +82,18 @@ def test_one_motor_starts_with_no_other() -> None:
     assert ["nose"] == [
         row.station for row in work_list(hangar).rows if row.name == "spin-directions"
     ]
+
+
+def test_a_check_that_grounds_stays_open_though_it_is_said_not_to_apply() -> None:
+    """The reader refuses such an entry; where one was written before the check grounded, too."""
+    log = Log("aircraft/a")
+    log.check("01-02", "failsafe", "not applicable", because="no link")
+    plane = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+    found = {
+        grounds: the_row(
+            work([log], [programme(check("failsafe", grounds=grounds))], fleet=[plane]), "failsafe"
+        ).state
+        for grounds in (False, True)
+    }
+
+    assert {False: "not applicable", True: "open"} == found

@@ -230,3 +230,59 @@ def test_exactly_one_row_for_each_thing() -> None:
 
     keys = [(row.kind, row.name, row.aircraft, row.tag, row.station) for row in listed.rows]
     assert len(set(keys)) == len(keys)
+
+
+def test_only_of_a_flying_aircraft_what_sits_on_it_is_told() -> None:
+    """A stored one keeps a part that is out of service, and says that it is stored."""
+    log = built(Log("aircraft/a"))
+    log.state("01-04", R_2="quarantined")
+    fleet = {
+        status: aircraft("a", programme="club", status=status) for status in ("flying", "stored")
+    }
+    told_of = {
+        status: on(work([log], [programme()], items=WHOLE, fleet=[plane]), "a")
+        for status, plane in fleet.items()
+    }
+
+    assert ["R-2 at front-right: quarantined on 4 January 2026"] == told(told_of["flying"])
+    assert ("stored", []) == (told_of["stored"].state, told(told_of["stored"]))
+
+
+def test_the_keepers_word_on_a_pack_comes_before_its_rows() -> None:
+    """Also before a defect that grounds; it is told where the records set it aside as well."""
+    log = built(Log("aircraft/a"))
+    log.flight("01-02", packs="P-1")
+    log.state("01-03", P_1="quarantined")
+    log.defect("01-04", item="P-1")
+    fallen = built(Log("aircraft/a"))
+    fallen.flight("01-02", packs="P-1", landing="crash")
+    fallen.state("01-03", P_1="quarantined")
+    said, both = (
+        told(work([one], [programme()], items=[*WHOLE, "P-1"]).packs[0]) for one in (log, fallen)
+    )
+
+    assert [
+        "P-1: quarantined on 3 January 2026",
+        "defect of P-1: grounds, open for 361 days, found on 4 January 2026",
+    ] == said
+    assert [
+        "P-1 is set aside: it was in a crash on 2 January 2026",
+        "P-1: quarantined on 2 January 2026",
+    ] == both
+
+
+def test_a_stale_check_comes_before_one_that_was_never_done() -> None:
+    """Of two that ground nothing."""
+    club = programme(
+        check("balance-point", "repair", grounds=False), check("sockets", grounds=False)
+    )
+    log = Log("aircraft/a")
+    log.check("01-02", "balance-point")
+    log.repair("01-03")
+    plane = aircraft("a", programme="club", kind="aeroplane", layout="aeroplane")
+
+    reasons = on(work([log], [club], fleet=[plane]), "a").reasons
+
+    assert [(10, "balance-point"), (12, "sockets")] == [
+        (reason.rank, reason.row.name) for reason in reasons if reason.row is not None
+    ]

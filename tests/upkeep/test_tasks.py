@@ -700,3 +700,29 @@ def test_R25_running_to_the_end_of_the_month_is_looser() -> None:
 
     assert looser_task(to_end, exact)
     assert not looser_task(exact, to_end)
+
+
+def test_a_failed_look_is_not_the_last_that_was_done() -> None:
+    """It leads to the entry that failed; done on is the pass before it."""
+    log = Log("aircraft/a")
+    log.inspection("01-02", "big-look")
+    failed = log.inspection("02-01", "big-look", result="fail")
+    club = programme(task("big-look", {"days": 100}))
+
+    row = the_row(work([log], [club], fleet=[unbuilt()]), "big-look")
+
+    assert ("failed", date("01-02")) == (row.state, row.done_on)
+    assert failed.place() == row.place
+
+
+def test_what_is_in_order_gives_no_reason_and_leads_to_its_doing() -> None:
+    """What is stale leads to the entry that made it so."""
+    log = Log("aircraft/a")
+    done = log.inspection("01-02", "big-look")
+    club = programme(task("big-look", {"days": 100}, also_after="repair"))
+    fine = the_row(work([log], [club], fleet=[unbuilt()], as_of="01-03"), "big-look")
+    repair = log.repair("01-04")
+    stale = the_row(work([log], [club], fleet=[unbuilt()], as_of="01-05"), "big-look")
+
+    assert ("ok", None, done.place()) == (fine.state, fine.because, fine.place)
+    assert ("stale", repair.place()) == (stale.state, stale.place)
