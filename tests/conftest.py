@@ -1,5 +1,6 @@
 """What all tests share: a cache folder of their own, and where things are."""
 
+import os
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -9,6 +10,11 @@ from typing import Any
 
 import jinja2
 import pytest
+
+try:
+    import fcntl
+except ImportError:  # a system that has none; there each process may render
+    fcntl = None
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
@@ -53,22 +59,41 @@ def demo() -> Path:
     return Path(__file__).parents[1] / "content"
 
 
-def _render(into: Path, hangar: Path, audience: str) -> Path:
-    words = ["render", str(hangar), "--into", str(into), "--for", audience]
-    done = subprocess.run(
-        [sys.executable, "-m", "buildbook", *words], capture_output=True, text=True, check=False
-    )
-    assert done.returncode == 0, done.stdout + done.stderr
-    return into
+# Another test renders elsewhere, in other ways, and compares.
+HERE = {"PYTHONHASHSEED": "1", "TZ": "Pacific/Auckland", "LC_ALL": "C.UTF-8"}
+
+
+def _rendered_once(audience: str, demo: Path, folders: pytest.TempPathFactory) -> Path:
+    """The demo hangar rendered from within, by the first process of this run that asks for it."""
+    shared = folders.getbasetemp()
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        shared = shared.parent
+    site = shared / f"demo-{audience}" / "site"
+    site.parent.mkdir(exist_ok=True)
+    with (site.parent / "lock").open("w") as lock:
+        if fcntl is not None:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+        if not (site / "index.html").is_file():
+            words = ["render", ".", "--into", str(site), "--for", audience]
+            done = subprocess.run(
+                [sys.executable, "-m", "buildbook", *words],
+                cwd=demo,
+                env={**os.environ, "XDG_CACHE_HOME": str(site.parent / "cache"), **HERE},
+                capture_output=True,
+                text=True,
+                check=False,
+            )
+            assert done.returncode == 0, done.stdout + done.stderr
+    return site
 
 
 @pytest.fixture(scope="session")
 def owner_site(demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo hangar rendered for its owner, once; nobody may write into it."""
-    return _render(tmp_path_factory.mktemp("owner") / "site", demo, "owner")
+    return _rendered_once("owner", demo, tmp_path_factory)
 
 
 @pytest.fixture(scope="session")
 def public_site(demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The demo hangar rendered for the public, once; nobody may write into it."""
-    return _render(tmp_path_factory.mktemp("public") / "site", demo, "public")
+    return _rendered_once("public", demo, tmp_path_factory)

@@ -1,14 +1,16 @@
 """What is printed reaches any terminal; what goes into a file is UTF-8."""
 
+import io
 import json
 import os
 import subprocess
 import sys
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
-from buildbook.commands.main import COMMANDS
+from buildbook.commands.main import COMMANDS, main
 
 ASCII_LOCALE = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
 WORDS = {
@@ -56,23 +58,59 @@ def ran(words: list[str], place: Path, **more: object) -> subprocess.CompletedPr
     )
 
 
-@pytest.mark.parametrize("encoding", ["ascii", "cp1252", "utf-8:strict"])
+class Said(NamedTuple):
+    """What a command wrote, as bytes."""
+
+    status: int
+    out: bytes
+    err: bytes
+
+
+def said(words: list[str], encoding: str, patch: pytest.MonkeyPatch) -> Said:
+    """Run a command on streams as Python opens them where PYTHONIOENCODING asks for that."""
+    out, err = (
+        io.TextIOWrapper(io.BytesIO(), encoding, errors)
+        for errors in ("strict", "backslashreplace")
+    )
+    with patch.context() as patched:
+        patched.setenv("PYTHONIOENCODING", encoding)
+        patched.setattr(sys, "stdout", out)
+        patched.setattr(sys, "stderr", err)
+        status = main(words)
+        out.flush()
+        err.flush()
+    return Said(status, out.buffer.getvalue(), err.buffer.getvalue())
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252", "utf-8"])
 @pytest.mark.parametrize("name", WORDS)
+@pytest.mark.usefixtures("private_cache")
 def test_no_command_stumbles_over_an_encoding(
-    hangar: Path, tmp_path: Path, encoding: str, name: str
+    hangar: Path, tmp_path: Path, encoding: str, name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Signs that are lacking are replaced; JSON loses none."""
     words = [word.format(hangar=hangar, place=tmp_path) for word in WORDS[name]]
 
-    done = ran(words, tmp_path, ways={"PYTHONIOENCODING": encoding})
+    done = said(words, encoding, monkeypatch)
 
-    assert b"Traceback" not in done.stderr
-    assert done.returncode in (0, 2, 3)
-    printed = done.stdout.decode(encoding.split(":")[0])
+    assert b"Traceback" not in done.err
+    assert done.status in (0, 2, 3)
+    printed = done.out.decode(encoding)
     if "--json" in name or name == "schema":
-        assert json.loads(printed) == json.loads(
-            ran(words, tmp_path, ways={"PYTHONIOENCODING": "utf-8"}).stdout.decode("utf-8")
-        )
+        assert json.loads(printed) == json.loads(said(words, "utf-8", monkeypatch).out)
+
+
+@pytest.mark.parametrize("encoding", ["ascii", "cp1252", "utf-8:strict"])
+def test_the_program_takes_the_encoding_that_it_is_told(
+    hangar: Path, tmp_path: Path, encoding: str
+) -> None:
+    """The same in a process of its own, on the words of a defect in signs of two alphabets."""
+    done = ran(["due", str(hangar)], tmp_path, ways={"PYTHONIOENCODING": encoding})
+
+    assert (3, b"") == (done.returncode, done.stderr)
+    shown = {"ascii": "Ri? am Fl?gel", "cp1252": "Riß am Flügel, ? ?"}
+    words = shown.get(encoding, "Riß am Flügel, 🛩 Ω")
+    assert words in " ".join(done.stdout.decode(encoding.split(":")[0]).split())
 
 
 def test_each_command_is_tried() -> None:

@@ -1,8 +1,7 @@
 """A terminal of 60 columns: prose is wrapped there; what is copied stays on one line."""
 
 import re
-import subprocess
-import sys
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -10,6 +9,7 @@ from test_any_terminal import WORDS
 
 from buildbook.commands.main import COMMANDS
 
+Prose = Callable[[list[str]], list[str]]
 NARROW = 60
 # Lines that are typed, read by programs or looked up: entries, commands, places, paths, problems;
 # and a library's own word of patience.
@@ -21,21 +21,23 @@ PRINTED = [
 ]
 
 
-def ran(words: list[str], folder: Path) -> list[str]:
+@pytest.fixture
+def prose(run, monkeypatch: pytest.MonkeyPatch) -> Prose:
     """The lines that a command prints, as far as they are prose."""
-    done = subprocess.run(
-        [sys.executable, "-m", "buildbook", *words],
-        capture_output=True,
-        text=True,
-        check=False,
-        env={"COLUMNS": str(NARROW), "XDG_CACHE_HOME": str(folder), "PATH": ""},
-    )
-    lines = (done.stdout + done.stderr).splitlines()
-    return [line for line in lines if not WHOLE.match(line.strip())]
+    monkeypatch.setenv("COLUMNS", str(NARROW))
+
+    def lines(words: list[str]) -> list[str]:
+        ran = run(*words)
+        assert ran.out + ran.err
+        return [line for line in (ran.out + ran.err).splitlines() if not WHOLE.match(line.strip())]
+
+    return lines
 
 
 @pytest.mark.parametrize("name", PRINTED)
-def test_prose_fits_a_narrow_terminal(loft: Path, demo: Path, tmp_path: Path, name: str) -> None:
+def test_prose_fits_a_narrow_terminal(
+    prose: Prose, loft: Path, demo: Path, tmp_path: Path, name: str
+) -> None:
     """On the small hangar and on the demo."""
     for hangar in (loft, demo):
         if hangar == demo and name.startswith("enter") and "dry" not in name:
@@ -44,12 +46,12 @@ def test_prose_fits_a_narrow_terminal(loft: Path, demo: Path, tmp_path: Path, na
         words = [
             "burdock" if word in ("heron", "krähe") and hangar == demo else word for word in words
         ]
-        lines = ran(words, tmp_path)
+        lines = prose(words)
 
         assert [] == [line for line in lines if len(line) > NARROW]
 
 
 @pytest.mark.parametrize("name", COMMANDS)
-def test_help_fits_a_narrow_terminal(tmp_path: Path, name: str) -> None:
+def test_help_fits_a_narrow_terminal(prose: Prose, name: str) -> None:
     """Its examples are lines to type and stay whole."""
-    assert [] == [line for line in ran([name, "--help"], tmp_path) if len(line) > NARROW]
+    assert [] == [line for line in prose([name, "--help"]) if len(line) > NARROW]
