@@ -7,6 +7,7 @@ from typing import Any
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.whole import Whole
+from buildbook.upkeep.work_list import Untouched
 
 REPORTS: Mapping[str, str] = {
     "hangar": "whole:hangar",
@@ -72,9 +73,12 @@ def worker_of(name: str) -> Callable[..., Any]:
     return found
 
 
-def reports_of(hangar: Hangar, like: Whole | None = None) -> Reports:
-    """All reports of a folded hangar, from the whole truth. like: one with the same work list."""
-    whole = Whole(hangar, like)
+def reports_of(hangar: Hangar, like: Whole | None = None, kept: Untouched | None = None) -> Reports:
+    """All reports of a folded hangar, from the whole truth.
+
+    like: one with the same work list. kept: of its work list, what is known to stand as before.
+    """
+    whole = Whole(hangar, like, kept)
     reports = Reports(lambda name, key: worker_of(name)(whole, *key))
     whole.reports = reports
     return reports

@@ -16,6 +16,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.everything import reports_of
 from buildbook.upkeep.warnings.programme_faults import faults
+from buildbook.upkeep.work_list import Untouched
 
 
 class Opened:
@@ -67,10 +68,12 @@ def open_reading(
     today: datetime.date,
     *,
     each: bool = False,
+    kept: Untouched | None = None,
 ) -> Opened:
     """The same for what was read already; ``folder`` is where it was read.
 
-    each: warnings of long ago are told one by one, not as a count.
+    each: warnings of long ago are told one by one, not as a count. kept: of the work list, what
+    is known to stand as before.
     """
     found = Problems(reading.problems)
     if reading.ledger is None:
@@ -81,7 +84,7 @@ def open_reading(
     found.extend(faults(hangar.ledger))
     if named is None:
         _warn_of_future(found, hangar, today)
-    reports = reports_of(hangar)
+    reports = reports_of(hangar, kept=kept)
     return Opened(folder, reports, found, partial(_warned, reports, each))
 
 

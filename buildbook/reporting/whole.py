@@ -9,7 +9,7 @@ from buildbook.report.state import Hangar
 from buildbook.report.upkeep.remarks import Silence
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.rows.triggers import Triggers
-from buildbook.upkeep.work_list import work_list
+from buildbook.upkeep.work_list import Untouched, work_list
 
 if TYPE_CHECKING:
     from buildbook.upkeep.warnings.past_limits import PastLimit
@@ -22,14 +22,17 @@ class Whole:
 
     reports: Reports
 
-    def __init__(self, hangar: Hangar, like: "Whole | None" = None) -> None:
+    def __init__(
+        self, hangar: Hangar, like: "Whole | None" = None, kept: Untouched | None = None
+    ) -> None:
         self.hangar = hangar
         self._like = like
+        self._kept = kept
 
     @cached_property
     def work(self) -> WorkList:
         """The work list, of which not every command tells."""
-        return work_list(self.hangar) if self._like is None else self._like.work
+        return work_list(self.hangar, self._kept) if self._like is None else self._like.work
 
     @cached_property
     def past_limits(self) -> tuple["PastLimit", ...]:

@@ -1,8 +1,10 @@
 """The whole work list of a hangar: every row, and how each aircraft and pack stands."""
 
 import datetime
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
 
+from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import LimitRule
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
@@ -28,17 +30,41 @@ from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
 from buildbook.upkeep.standing import pack_standing, standing
 
 
-def work_list(hangar: Hangar) -> WorkList:
-    """All that is stale, due, grounded or fine on the day of the hangar."""
+class Untouched(NamedTuple):
+    """How aircraft and packs stood on a day of which nothing was written since, by slug and tag."""
+
+    as_of: datetime.date
+    aircraft: Mapping[str, Standing]
+    packs: Mapping[str, PackStanding]
+
+
+def untouched(before: WorkList, changed: Ledger) -> Untouched:
+    """What stands as before. changed: the part of the hangar in which something was written."""
+    return Untouched(
+        before.as_of,
+        {one.slug: one for one in before.aircraft if one.slug not in changed.aircraft},
+        {one.tag: one for one in before.packs if one.tag not in changed.items},
+    )
+
+
+def work_list(hangar: Hangar, kept: Untouched | None = None) -> WorkList:
+    """All that is stale, due, grounded or fine on the day of the hangar.
+
+    kept: of the same files of programmes, items and aircraft; else all is worked out.
+    """
+    if kept is None or kept.as_of != hangar.as_of:
+        kept = Untouched(hangar.as_of, {}, {})
     gathered = HangarContext(hangar)
     defects = list(defect_rows(hangar, gathered.context))
     aircraft = tuple(
-        _standing(gathered, hangar.aircraft[slug], defects) for slug in sorted(hangar.aircraft)
+        (None if _asks_others(one) else kept.aircraft.get(slug))
+        or _standing(gathered, one, defects)
+        for slug, one in sorted(hangar.aircraft.items())
     )
     packs = tuple(
-        _pack(gathered, hangar.items[tag], defects)
-        for tag in sorted(hangar.items)
-        if hangar.items[tag].is_pack
+        kept.packs.get(tag) or _pack(gathered, item, defects)
+        for tag, item in sorted(hangar.items.items())
+        if item.is_pack
     )
     rows = [
         *(row for one in aircraft for row in one.rows),
@@ -48,6 +74,11 @@ def work_list(hangar: Hangar) -> WorkList:
     return WorkList(
         as_of=hangar.as_of, aircraft=aircraft, packs=packs, rows=tuple(sorted(rows, key=_first))
     )
+
+
+def _asks_others(aircraft: AircraftNow) -> bool:
+    """Whether it stands as others do that share no part with it: on one memory (``memory``)."""
+    return aircraft.radio is not None and aircraft.radio.memory is not None
 
 
 def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:

@@ -2,12 +2,14 @@
 
 import http.client
 import os
+import re
 import shutil
 import signal
 import subprocess
 import sys
 import threading
 import time
+from pathlib import Path
 
 import jinja2
 import pytest
@@ -73,6 +75,54 @@ def test_a_change_is_seen_at_once_and_its_stamp_differs(server, hangar):
     assert before != after == ask(server, "/-/stamp")[1]
     page = ask(server, "/aircraft/tern/logbook.html")[1]
     assert ("Second cut" in page, f'data-stamp="{after}"' in page) == (True, True)
+
+
+def same_as_fresh(watched, folder, day, pages):
+    """Whether pages are, byte for byte, those of a preview that has just begun."""
+    fresh = Watched(folder, theme_folders(None), "owner", None, lambda: day)
+    fresh.renew()
+    watched.renew()
+    return [page for page in pages if watched.page(page) != fresh.page(page)] == []
+
+
+def test_what_stands_as_before_is_told_as_in_a_fresh_reading(tmp_path):
+    """A grounding defect in each logbook of the demo, one after another, and a charge of a pack."""
+    folder = tmp_path / "hangar"
+    shutil.copytree(Path(__file__).parents[2] / "content", folder)
+    day = parse_day("2026-06-01")[0]
+    watched = Watched(folder, theme_folders(None), "owner", None, lambda: day)
+    watched.renew()
+    logs = sorted(folder.glob("aircraft/*/logbook.yaml"))
+    pages = ["due.html", *(f"aircraft/{log.parent.name}/index.html" for log in logs)]
+    written = [(log, "- {on: 2026-05-20, defect: loose, severity: grounds}\n") for log in logs]
+    for store in sorted(folder.glob("stores/*.yaml")):
+        pack = re.search(r"charge: ([\w-]+)", store.read_text())
+        written += [(store, f"- {{on: 2026-05-20, charge: {pack[1]}}}\n")] if pack else []
+    for log, entry in written:
+        log.write_text(log.read_text() + entry)
+
+        assert same_as_fresh(watched, folder, day, pages)
+        assert () == watched.problems
+    assert len(written) > 2
+
+
+def test_an_aircraft_on_the_memory_of_another_is_told_what_is_written_of_that(hangar):
+    """They share no part; the row of one goes when the other is retired."""
+    radio = "status: flying\nradio: {memory: 3}\n"
+    for slug in ("tern", "sedge"):
+        home = hangar / "aircraft" / slug
+        home.mkdir(exist_ok=True)
+        (home / "aircraft.yaml").write_text(AIRCRAFT.replace("status: building\n", radio))
+        (home / "logbook.yaml").write_text(LOG)
+    day = parse_day("2026-03-01")[0]
+    watched = Watched(hangar, theme_folders(None), "owner", None, lambda: day)
+    watched.renew()
+    before = watched.page("due.html")
+    log = hangar / "aircraft/sedge/logbook.yaml"
+    log.write_text(LOG + "- {on: 2026-02-02, alteration: put away, status: retired}\n")
+
+    assert same_as_fresh(watched, hangar, day, ["due.html", "aircraft/tern/index.html"])
+    assert (True, False) == (b"memory" in before, b"memory" in watched.page("due.html"))
 
 
 def test_templates_are_compiled_again_only_after_a_change_of_the_theme(

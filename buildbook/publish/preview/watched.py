@@ -5,7 +5,7 @@ What was good last stays: a slip in a file takes no page away, it stands beside 
 
 import datetime
 import os
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
 from pathlib import Path
 
@@ -22,10 +22,12 @@ from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, Press
 from buildbook.publish.fixed_files import fixed_files
 from buildbook.publish.photos import photos_of
+from buildbook.records.reading.connected import log_of_file
 from buildbook.records.reading.files import gather
 from buildbook.records.reading.reread import HeldFiles, read_held, with_texts
 from buildbook.report.reports import Audience, Reports
 from buildbook.reporting.opening import Opened, open_reading, open_reports
+from buildbook.upkeep.work_list import Untouched, untouched
 
 Stamp = str
 
@@ -58,6 +60,7 @@ class Watched:
         self._folder, self._theme, self._audience = folder, theme, audience
         self._asked, self._today = asked, today
         self._held: HeldFiles | None = None
+        self._told: Reports | None = None
         self._good: Shown | None = None
         self._made: dict[str, bytes] = {}
         self._pressed: Stamp = ""
@@ -97,14 +100,34 @@ class Watched:
         return Problem(str(error), Place(str(self._theme[0]), 1))
 
     def _opened(self) -> Opened:
-        held = self._read_again() or read_held(self._folder)
+        before, changed = self._held, self._changed_logs()
+        if before is None or changed is None:
+            held = read_held(self._folder)
+        else:
+            held = with_texts(before, changed) if changed else before
+        kept = None
+        if before is not None and held is not None and changed is not None:
+            kept = self._untouched(before, held, changed)
         self._held = held
         if held is None:
-            return open_reports(self._folder, self._asked, self._today())
-        return open_reading(self._folder, held.reading, self._asked, self._today())
+            opened = open_reports(self._folder, self._asked, self._today())
+        else:
+            opened = open_reading(self._folder, held.reading, self._asked, self._today(), kept=kept)
+        self._told = opened.reports
+        return opened
 
-    def _read_again(self) -> HeldFiles | None:
-        """Only the logs that changed are read, where nothing else did; None: all must be."""
+    def _untouched(
+        self, before: HeldFiles, now: HeldFiles, changed: Iterable[str]
+    ) -> Untouched | None:
+        """What stands as it did before the change; None where a reading was not whole."""
+        ledger = now.reading.ledger
+        if self._told is None or ledger is None or before.reading.problems or now.reading.problems:
+            return None
+        logs = map(log_of_file, changed)
+        return untouched(self._told.work, now.connections.part(ledger, (), logs))
+
+    def _changed_logs(self) -> dict[str, bytes] | None:
+        """The logs that changed, where nothing else did; None: all must be read."""
         held = self._held
         files = None if held is None else gather(self._folder, Problems())
         if held is None or files is None:
@@ -120,7 +143,7 @@ class Watched:
         }
         if not alike or not all(_is_log(path) for path in changed):
             return None
-        return with_texts(held, changed) if changed else held
+        return changed
 
     def _take(self, opened: Opened) -> tuple[Problem, ...]:
         """Show this state if it is good; else what is wrong with it, and the one before stays."""
