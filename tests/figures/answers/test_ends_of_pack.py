@@ -135,6 +135,19 @@ def test_sag_in_the_air_is_that_of_the_log_where_it_is_more(
     assert "measured" == figure.basis
 
 
+def test_full_throttle_sags_no_less_than_was_flown(tmp_path: Path) -> None:
+    """1.5 V in the log; by 15 mΩ full throttle takes 0.75 V."""
+    answers = quad(tmp_path, benched(read_in_flight(("9.95", "11.45"))))
+    figure = found(answers, "pack_sag", "P-1, full throttle")
+    _, amps = held(11.19, 0.015 + LEADS)
+
+    assert pytest.approx(1.5) == figure.value
+    assert (
+        "9.69 V left under load at the reserve; under its cut-off of 9.90 V; as the log shows, on "
+        f"one flight; {0.015 * amps:.2f} V by its resistance"
+    ) == figure.verdict
+
+
 def test_sag_by_resistance_stands_where_the_log_shows_less(tmp_path: Path) -> None:
     """0.1 V in the log beside 0.17 V."""
     answers = quad(tmp_path, benched(read_in_flight(("11.0", "11.1"))))

@@ -8,7 +8,7 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.advice import power_in_the_air
 from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
-from buildbook.figures.answers.flight.sag_in_log import IN_LOG, sag_in_log
+from buildbook.figures.answers.flight.sag_in_log import IN_LOG, LoggedSag, sag_in_log
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import (
     cutoff_v,
@@ -85,6 +85,11 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
             other={**by_ohm.other, **other},
             in_verdict=(*by_ohm.in_verdict, *other),
         )
+    return _by_log(craft, pack, by_ohm, logged)
+
+
+def _by_log(craft: Craft, pack: ItemNow, by_ohm: Figure, logged: LoggedSag) -> Figure:
+    """Where the log shows more than the resistance tells."""
     open_circuit = rested_at_reserve(pack, craft.keeper)
     low = number(open_circuit) - logged.sag_v
     theory = f"{amounts.voltage(by_ohm.value or 0.0)} by its resistance"
@@ -97,8 +102,12 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
         inputs=(measured("sag in the log", logged.sag_v, "V", logged.place), open_circuit),
         basis="measured",
         verdict=f"{_left_under_load(pack, low)}; as the log shows, {logged.words}; {theory}",
-        other={"under load, V": low, **other},
-        in_verdict=("under load, V", *other),
+        other={
+            "under load, V": low,
+            "by its resistance, V": by_ohm.value or 0.0,
+            "by the log, V": logged.sag_v,
+        },
+        in_verdict=("under load, V", "by its resistance, V", "by the log, V"),
         notes=("a charger's reading leaves out what builds up over a minute of load",),
     )
 
@@ -161,7 +170,7 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
 
     low = number(inputs["open_circuit_v"]) - sag(**{k: number(one) for k, one in inputs.items()})
     verdict, other = _against_log(craft, pack, low)
-    return worked(
+    by_ohm = worked(
         "pack_sag",
         sag,
         inputs,
@@ -174,6 +183,10 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         in_verdict=("at its plug, V", *other),
         notes=(*notes, *full.asides),
     )
+    logged = sag_in_log(craft, pack)
+    if logged is None or logged.sag_v <= (by_ohm.value or 0.0):
+        return by_ohm
+    return _by_log(craft, pack, by_ohm, logged)  # full throttle takes no less than was flown
 
 
 def _against_log(craft: Craft, pack: ItemNow, low_v: float) -> tuple[str, dict[str, float]]:

@@ -125,6 +125,8 @@ def _capacity_trend(part: Part) -> Figure:
     likes = like_capacities(part.item)
     done = likes.alike
     numbers, counted = numbered(part.item, done)
+    any_stored = counted == "charges" and any(one.to == "storage" for one in part.item.charges)
+    stored = ", those to storage left out" if any_stored else ""
     line = theil_sen(numbers, [one.measured_ah for one in done], level=LEVEL)
     inputs = [
         measured("measured capacities", len(done), "count", done[-1].place),
@@ -141,7 +143,7 @@ def _capacity_trend(part: Part) -> Figure:
         basis="fitted",
         inputs=inputs,
         notes=(
-            f"by {counted} counted since the first",
+            f"by {counted} counted since the first{stored}",
             *_warmth([one.temperature_k for one in done]),
             *unlike_words(likes.unlike),
         ),

@@ -165,11 +165,10 @@ def _part_charges(part: Part, counted: str) -> tuple[str, ...]:
     charges = part.item.charges
     stored = sum(charge.to == "storage" for charge in charges)
     some = sum(charge.to == "part" for charge in charges)
-    all_of_them = amounts.count("charge", len(charges))
-    return (
-        *((f"to storage, and not counted: {stored} of {all_of_them} so far",) if stored else ()),
-        *((f"in part, and counted as one each: {some} of {all_of_them} so far",) if some else ()),
-    )
+    so_far = f"{amounts.count('charge', len(charges) - stored)} so far"
+    left_out = f"; {stored} to storage {'are' if stored > 1 else 'is'} not counted"
+    in_part = f"; {some} in part {'count' if some > 1 else 'counts'} as one"
+    return (f"{so_far}{left_out if stored else ''}{in_part if some else ''}",)
 
 
 def _counting(part: Part) -> tuple[ChargeDone, ...]:
@@ -242,8 +241,9 @@ def _which_first(ahead: DayForecast, today: datetime.date) -> str:
         first, days, other, later = "charging", charging, "lying", lying
     else:
         first, days, other, later = "lying", lying or 0.0, "charging", charging
-    then = "not within 20 years" if later is None else _month(today, later)
-    return f"{first} comes first: alone {_month(today, days)}, {other} alone {then}"
+    then = "not within 20 years" if later is None else f"in {_month(today, later)}"
+    soon = f"in {_month(today, days)}"
+    return f"{first} alone would end it {soon}, {other} alone {then}: {first} comes first"
 
 
 def _month(today: datetime.date, days: float) -> str:
