@@ -52,6 +52,8 @@ _COLUMN_UNITS = {
     "_ah": "Ah",
     "_wh": "Wh",
 }
+_SLOPES = ("slope_ohm", "slope_low", "slope_high")
+"""Of a resistance, a charge: a few hundredths of a milliohm."""
 _SHARES = ("share", "margin", "start")
 _WAYS = {"forward_m": ("forward", "aft"), "right_m": ("right", "left")}
 """Columns of places: which way a number above zero lies, and one below."""
@@ -74,6 +76,8 @@ def cell_words(column: str, value: str | float | None) -> str:
         return "not recorded"
     if isinstance(value, str):
         return _group_words(value) if column == "group" else value
+    if column in _SLOPES:
+        return f"{amounts.significant(value * 1000, 2)} mΩ"
     if column in _SHARES:
         return amounts.share(value)
     if column in _WAYS:

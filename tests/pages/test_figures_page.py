@@ -124,6 +124,8 @@ def test_cells_are_said_by_the_unit_in_their_column():
     """The unit leaves the heading and comes to the number."""
     assert "current" == column_words("current_a")
     assert "12.5 A" == cell_words("current_a", 12.5)
+    assert "0.022 mΩ" == cell_words("slope_ohm", 2.21e-5)
+    assert "-0.013 mΩ" == cell_words("slope_low", -1.29e-5)
     assert "not recorded" == cell_words("mass_kg", None)
     assert ("sum", "1028 g") == aside_words("sum_kg", 1.0283)
     assert ("of the first", "106 %") == aside_words("of the first", 1.06)

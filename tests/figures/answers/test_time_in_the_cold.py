@@ -98,8 +98,8 @@ def test_cold_flights_are_named(tmp_path: Path) -> None:
     answers = quad(tmp_path, logged(flights(12) + cold + ended, SMALL))
     time = found(answers, "flight_time", "P-1")
 
-    assert "3 of them flown under 10 °C" in found(answers, "flown_current").notes
-    assert "3 of them flown under 10 °C" in time.notes
+    assert "3 of the flights flown under 10 °C" in found(answers, "flown_current").notes
+    assert "3 of the flights flown under 10 °C" in time.notes
     assert (
         "a flight at 3 °C stood at its cut-off, 9.90 V, after 4 min 00 s: at most that, "
         "less the reserve"

@@ -147,12 +147,13 @@ def _as_logged(
     reached_v = number(rested_at_reserve(pack, craft.keeper)) - logged.sag_v
     if round(reached_v, 2) >= round(alarm_v, 2):
         return (), ()
-    limit_v, sag = cutoff_v(pack), f"with the sag of the log ({logged.words})"
+    limit_v, sag = cutoff_v(pack), f"burst of throttle: by the sag in the log, {logged.words}"
     if round(reached_v, 2) < round(limit_v, 2):
-        return (f"{sag} the cut-off of {amounts.voltage(limit_v)} comes before the reserve",), ()
+        cut = f"in a burst of throttle its cut-off of {amounts.voltage(limit_v)} comes first"
+        return (cut,), (sag,)
     return (
-        (f"{sag} the reserve begins at {amounts.voltage(reached_v)} in a burst of throttle",),
-        ("the higher of both: set to the lower, it would sound late in steady flight",),
+        (f"in a burst of throttle the reserve begins at {amounts.voltage(reached_v)}",),
+        (sag, "the higher of both: set to the lower, it would sound late in steady flight"),
     )
 
 

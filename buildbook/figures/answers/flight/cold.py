@@ -73,13 +73,13 @@ def cold_notes(craft: Craft, pack: ItemNow) -> tuple[str, ...]:
     return (AS_READ,) if craft.keeper.field_temperature_k is None else ()
 
 
-def flown_cold(flights: Sequence[FlightDone]) -> tuple[str, ...]:
-    """Said where some of these flights were flown in the cold."""
+def flown_cold(flights: Sequence[FlightDone], those: str) -> tuple[str, ...]:
+    """Said where some of these flights were flown in the cold. those: what they are called."""
     count = sum(one.temperature_k is not None and is_cold(one.temperature_k) for one in flights)
     if not count:
         return ()
-    one = "flown" if len(flights) == 1 else f"{count} of them flown"
-    which = "all flown" if count == len(flights) > 1 else one
+    one = "flown" if len(flights) == 1 else f"{count} of {those} flown"
+    which = f"all of {those} flown" if count == len(flights) > 1 else one
     return (f"{which} under {COLD_PACK_K - 273.15:.0f} °C",)
 
 

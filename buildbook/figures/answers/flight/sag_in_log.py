@@ -50,7 +50,7 @@ def sag_in_log(craft: Craft, pack: ItemNow) -> LoggedSag | None:
     if not sags:
         return None
     sag_v = median(sags) if len(sags) >= MEDIAN_OF else max(sags)
-    cold = flown_cold(flights)
+    cold = flown_cold(flights, "them")
     return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place, cold=cold)
 
 

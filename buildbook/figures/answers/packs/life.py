@@ -146,6 +146,7 @@ def _number(part: Part) -> Figure:
             "low at 95 %": wide.low,
             "high at 95 %": wide.high,
             "threshold, Ah": found.threshold_ah,
+            "charges so far": _number_now(part),
         },
         notes=(
             *_part_charges(part, counted),
