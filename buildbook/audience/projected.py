@@ -39,7 +39,7 @@ def projected(
     shared = whole.as_shared()
     watch = LeakWatch(ledger, sharing)
     hidden = not_shared(whole.hangar)
-    projector = Projector(sharing, watch.see, hidden)
+    projector = Projector(sharing, watch.see, hidden, ledger.bench)
     shown = Reports(
         lambda name, key: projector.show(shared.ask(name, *key)),
         audience=audience,

@@ -6,7 +6,8 @@ private until somebody says otherwise where it is declared.
 """
 
 import datetime
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterable, Mapping
 from typing import Any, TypeVar
 
 import msgspec
@@ -55,6 +56,8 @@ _BY_KEEPERS_NAMES = frozenset(("settings", "readings"))
 _BY_AIRCRAFT = frozenset(("aircraft", "write_ups", "photos", "flown_on"))
 PEOPLE = frozenset(("by", "checked_by", "author"))
 
+A_TABLE = "a bench table"
+
 Witness = Callable[[str, Place], None]
 
 
@@ -63,7 +66,8 @@ class Projector:
 
     witness: called with each text that passes, and where it was written, so that somebody can
     look for what should not stand in it. hidden: aircraft of which nothing is shown; what a part
-    went through on them counts in its totals and is told nowhere.
+    went through on them counts in its totals and is told nowhere. tables: names of files of
+    bench/, which the keeper gave them and nobody else needs.
     """
 
     def __init__(
@@ -71,9 +75,13 @@ class Projector:
         sharing: Sharing,
         witness: Witness | None = None,
         hidden: frozenset[str] = frozenset(),
+        tables: Iterable[str] = (),
     ) -> None:
         self._sharing = sharing
         self._hidden = hidden
+        longest_first = sorted(tables, key=len, reverse=True)
+        names = "|".join(map(re.escape, longest_first)) or "(?!)"
+        self._tables = re.compile(rf"(?<!\w)bench/(?:{names})")
         self._witness = witness
         self._names: dict[str, str] = {}
         self._parts: dict[int, tuple[Any, Any]] = {}  # with the part itself, which keeps its id
@@ -93,6 +101,8 @@ class Projector:
         if value is None or isinstance(value, bool | int | float):
             return value
         if isinstance(value, str):
+            if "bench/" in value:
+                value = self._tables.sub(A_TABLE, value)
             if self._witness is not None:
                 self._witness(value, near)
             return value

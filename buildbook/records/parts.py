@@ -148,7 +148,6 @@ class Spec(Record, frozen=True, kw_only=True):
         key(
             "Thrust-stand table, a file of bench/",
             "2310-11x45.csv",
-            shown="public",
             kinds=("motor",),
         ),
     ] = None
@@ -212,7 +211,6 @@ class Spec(Record, frozen=True, kw_only=True):
         key(
             "Measured coefficients CT and CP over rpm or J, a file of bench/",
             "10x47.csv",
-            shown="public",
             kinds=("propeller",),
         ),
     ] = None

@@ -14,6 +14,8 @@ from buildbook.records.ledger import BenchRow, Ledger
 
 STRUCTURE = frozenset(("file", "line", "lines", "log", "public"))
 """Where something was written, and the keeper's word that it may be public: no contents."""
+LEADING = {("Spec", "bench"), ("Spec", "table")}
+"""Names of files that figures are made from; ``test_files_of_a_keeper`` names them otherwise."""
 FITTED = (BenchRow,)
 """Readings that figures are made of; they may not be anything."""
 
@@ -95,7 +97,7 @@ class Canaries:
         hints = get_type_hints(kind)
         changed = {}
         for name in kind.__struct_fields__:
-            if name in self._kept:
+            if name in self._kept or (kind.__name__, name) in LEADING:
                 continue
             inner = hidden or self._fields[kind, name] not in self._open
             part = getattr(value, name)
@@ -149,6 +151,7 @@ def texts_that_may_hold_anything() -> set[tuple[str, str]]:
         for kind, name, shown in every_field()
         if shown not in ("public",)
         and name not in STRUCTURE
+        and (kind.__name__, name) not in LEADING
         and str in plain_types(get_type_hints(kind)[name])
     }
 

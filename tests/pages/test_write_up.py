@@ -401,3 +401,15 @@ def test_any_text_becomes_a_story(text):
     joined = "".join(str(piece) for piece in told.pieces if not isinstance(piece, Asked))
     assert not re.search(r"<(script|style|iframe|img|svg|form)\b", joined, re.IGNORECASE)
     assert len([piece for piece in told.pieces if isinstance(piece, Asked)]) <= len(asked_in(text))
+
+
+def test_how_far_the_set_up_is_stays_with_the_owner(open_changed):
+    """Others read what is checked and in which order; no state of a check is theirs."""
+    owner, public = (
+        html_of(opened(open_changed, "@ set-up\n", who)) for who in ("owner", "public")
+    )
+
+    assert "never done</td>" in owner
+    assert "never done" not in public
+    assert '<th scope="col">what is done</th>' in public
+    assert '<th scope="col">state</th>' not in public

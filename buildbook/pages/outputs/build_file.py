@@ -52,7 +52,7 @@ CAUTION = (
     "every part and every length against yours before a battery goes in."
 )
 LEFT_OUT = ("outputs", "receiver", "radio", "settings", "gains")
-_NOT_OF_A_SPEC = frozenset(("bench", "note", "public"))
+_NOT_OF_A_SPEC = frozenset(("note", "public"))
 
 
 def keys(reports: Reports) -> Iterable[str]:

@@ -6,6 +6,7 @@ allow-list, and then cut at the inserts.
 
 import re
 from collections.abc import Callable, Iterator
+from functools import partial
 
 import markdown
 import msgspec
@@ -27,6 +28,7 @@ _MARKED_WORD = re.compile(rf"{_OPEN_WORD}(\d+){_SHUT}")
 _UNMARK = str.maketrans("", "", _OPEN + _OPEN_WORD + _SHUT)
 _TAG_OR_TEXT = re.compile(r"(<[^>]*>)")
 _FOOTNOTE = re.compile(r"fn(?:ref\d{0,3})?:[\w-]{1,80}")
+_LINK_TO_NOTHING = re.compile(r'<a rel="noreferrer">(.*?)</a>', re.DOTALL)
 _LOWEST = 6
 
 _TAGS = {
@@ -38,6 +40,8 @@ _TAGS = {
 
 Say = Callable[[Asked], str]
 """What stands in a sentence instead of an insert: HTML where it is Markup, else escaped."""
+Leads = Callable[[str], bool]
+"""Whether a link without ``https:`` leads to a page of the site; else its words stand alone."""
 
 
 class Heading(msgspec.Struct, frozen=True):
@@ -56,16 +60,17 @@ class Story(msgspec.Struct, frozen=True, kw_only=True):
     headings: tuple[Heading, ...]
 
 
-def story(text: str, say: Say | None = None) -> Story:
+def story(text: str, say: Say | None = None, leads: Leads | None = None) -> Story:
     """The story in pieces; whatever is not on the list of harmless tags is gone.
 
     say: gives the words for each insert inside a sentence; without it they stay as written.
+    leads: without it links stay as written.
     """
     lines = unmarked(text.translate(_UNMARK)).splitlines()
     title = title_line(lines)
     if title is not None:
         lines[title[0]] = ""
-    asked, html = _rendered(lines)
+    asked, html = _rendered(lines, leads)
     filled = _MARKED_WORD.sub(lambda found: _said(asked[int(found[1])], say), html)
     settled, headings = _settle(_tables(filled))
     cut = _CUT.split(settled)
@@ -84,7 +89,7 @@ def _said(asked: Asked, say: Say | None) -> str:
     return str(escape(say(asked) if say else asked.written))
 
 
-def _rendered(lines: list[str]) -> tuple[tuple[Asked, ...], str]:
+def _rendered(lines: list[str], leads: Leads | None) -> tuple[tuple[Asked, ...], str]:
     """The inserts, and clean HTML with a mark where each stands."""
     found = tuple(inserts_of(lines))
     marked = lines.copy()
@@ -108,17 +113,21 @@ def _rendered(lines: list[str]) -> tuple[tuple[Asked, ...], str]:
         rendered,
         tags=_TAGS,
         attributes={"a": {"href"}, "th": {"scope"}, "li": {"id"}, "sup": {"id"}},
-        attribute_filter=_only_of_footnotes,
+        attribute_filter=partial(_attribute, leads),
         url_schemes={"https", "http"},
         link_rel="noreferrer",
     )
     asked = tuple(one.asked for one in found)
-    return asked, "".join(_as_written(cleaned, asked))
+    return asked, "".join(_as_written(_LINK_TO_NOTHING.sub(r"\1", cleaned), asked))
 
 
-def _only_of_footnotes(_tag: str, attribute: str, value: str) -> str | None:
-    """Ids are those of footnotes alone, so that none stands twice on the page."""
-    return value if attribute != "id" or _FOOTNOTE.fullmatch(value) else None
+def _attribute(leads: Leads | None, _tag: str, attribute: str, value: str) -> str | None:
+    """Ids are those of footnotes alone, so that none stands twice on the page; links lead on."""
+    if attribute == "id":
+        return value if _FOOTNOTE.fullmatch(value) else None
+    if attribute != "href" or leads is None or value.startswith(("https://", "http://", "#")):
+        return value
+    return value if leads(value) else None
 
 
 def _as_written(html: str, asked: tuple[Asked, ...]) -> Iterator[str]:

@@ -24,6 +24,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.story.asked import Asked, title_line
 from buildbook.pages.story.builds import in_order
 from buildbook.pages.story.inserts import Insert, Misfit, problems, read_insert, written_sets
+from buildbook.pages.story.leads import leads_of
 from buildbook.pages.story.linked import author_of, card_address, linked_data, written_words
 from buildbook.pages.story.portrait import portrait_of
 from buildbook.pages.story.story_text import Story, story
@@ -96,7 +97,9 @@ def page(reports: Reports, slug: str) -> Page:
     name = reports.hangar.aircraft[slug].record.aircraft
     address = address_of("write-up", slug)
     told = story(
-        reports.hangar.ledger.write_ups[slug].text, partial(_in_sentence, reports, slug, address)
+        reports.hangar.ledger.write_ups[slug].text,
+        partial(_in_sentence, reports, slug, address),
+        leads_of(reports, address),
     )
     blocks = tuple(_in_rows(_blocks(reports, slug, told)))
     aircraft = reports.hangar.aircraft[slug]
@@ -280,18 +283,19 @@ def _gains(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block |
 
 
 def _set_up(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block | None:
+    columns = ("stage", "check", "what is done", "state")
+    shown = columns[:3] if reports.is_public else columns  # how far they are is the owner's
     rows = tuple(
-        (stretch.heading, step.name, step.what, step.state)
+        (stretch.heading, step.name, step.what, step.state)[: len(shown)]
         for stretch in stretches(reports, slug)
         for step in stretch.steps
     )
     if not rows:
         return None
-    columns = ("stage", "check", "what is done", "state")
     return Block(
         kind="table",
         heading="Set-up checks",
-        table=(columns, rows),
+        table=(shown, rows),
         words="In the order of doing. Each holds until something it depends on changes.",
     )
 
