@@ -101,15 +101,25 @@ def table_lines(table: Table) -> Iterator[str]:
         yield ", ".join(cell_words(table.columns[index], row[index]) for index in shown)
 
 
+_SHARES_BESIDE = (
+    "aft_limit",
+    "forward_limit",
+    "of the first",
+    "predicted against flown",
+    "spread",
+)
+"""Other values of a figure that are shares, though their names do not say so."""
+
+
 def aside_words(name: str, value: float) -> tuple[str, str]:
     """A label and words for another value of a figure: ``simulated, s`` is a duration."""
     label, _, unit = name.rpartition(", ")
-    if label and unit in amounts.FIGURES:
-        return label, amounts.figure(value, unit)
-    if unit == "difference":
+    if label and unit == "difference":
         return name, f"{'+' if value > 0 else ''}{amounts.share(value)}"
-    if name.startswith(("share", "of the first")) or name.endswith(("against flown", "_limit")):
-        return name, amounts.share(value)
+    if label:
+        return label, amounts.figure(value, unit)
+    if name.startswith("share") or name in _SHARES_BESIDE:
+        return name.replace("_", " "), amounts.share(value)
     for suffix, suffix_unit in _COLUMN_UNITS.items():
         if name.endswith(suffix):
             return column_words(name), amounts.figure(value, suffix_unit)
