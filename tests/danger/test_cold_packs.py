@@ -63,3 +63,13 @@ def test_only_a_lipo_is_meant(tmp_path: Path) -> None:
 
     assert [] == saying(other)
     assert [] == saying(aside)
+
+
+def test_a_cold_pack_is_in_sight_among_many(tmp_path: Path) -> None:
+    """Of a long list what is in order is folded; this pack is told before."""
+    packs = "- {tags: P-11..P-30, spec: pack, acquired: 2026-01-01}\n"
+    hangar = Hangar(tmp_path, with_log(flown("4 °C"), **{"parts/items/more.yaml": packs}))
+    listed = hangar.page("going-flying.html").partition("To charge")[2]
+
+    assert listed.index(WORDS) < listed.index(" packs, nothing open")
+    assert WORDS not in listed.partition(" packs, nothing open")[2]

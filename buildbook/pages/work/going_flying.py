@@ -55,6 +55,9 @@ def page(reports: Reports, _key: str) -> Page:
             "full": tuple(line for line in usable if line.rest.left in _CHARGED),
             "cold": {line.tag: cold_words(line.cold, reports.day) for line in usable},
             "most": MOST_TOLD,
+            "in_order": frozenset(
+                line.tag for line in usable if line.standing == "nothing open" and not line.cold
+            ),
             "resting": going.resting,
             "spares": going.spares,
             "moments": tuple(
