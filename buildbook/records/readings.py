@@ -20,6 +20,7 @@ _TURNS: Mapping[str, Hand] = {
     "anti-clockwise": "ccw",
 }
 _AMOUNT = re.compile(r"\s*([+-]?[0-9.]+\s*(?:%|[^\W\d_]+)?)(?!\w)")
+_SHORT_UNIT = re.compile(r"[0-9.]+ ?[a-z]{0,2}").fullmatch  # 60 paces are words, 60 yd are not
 _BARE = re.compile(r"\s*[0-9]+(?:\.[0-9]+)?\s*").fullmatch
 _NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
 
@@ -63,7 +64,7 @@ def unread(readings: Mapping[str, str]) -> Iterator[tuple[str, str, str]]:
         if said[:1].isdigit():
             if name in VOLTS and voltage_read(said) is None:
                 yield name, said, "a voltage, as in 3.6 V"
-            if name == "distance" and distance_read(said) is None:
+            if name == "distance" and _SHORT_UNIT(said) and distance_read(said) is None:
                 yield name, said, "a length, as in 30 m or 100 ft"
 
 

@@ -58,7 +58,7 @@ def test_a_reading_that_no_rule_can_read_is_told(tmp_path: Path) -> None:
     """Else it stands there as if it were judged; prose is left alone."""
     checks = (
         "- on: 2026-06-19\n  check: range\n  result: pass\n  readings: {distance: 45yd}\n"
-        "- on: 2026-06-20\n  check: range\n  result: pass\n  readings: {distance: to the hedge}\n"
+        "- on: 2026-06-20\n  check: range\n  result: pass\n  readings: {distance: 60 paces}\n"
     )
     hangar = Hangar(tmp_path, with_log(checks))
 

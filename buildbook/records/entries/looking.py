@@ -127,7 +127,12 @@ class Incident(Entry, frozen=True, kw_only=True, tag="incident"):
         ),
     ]
     severity: Annotated[
-        Literal["light", "hard", "total"], key("How severe", "hard", shown="public")
+        Literal["light", "hard", "total"],
+        key(
+            "How severe; a light one counts as a hard landing, others as a crash",
+            "hard",
+            shown="public",
+        ),
     ] = "hard"
     touched: Annotated[
         Texts, key("Stations or tags; else everything", "[front-left]", shown="public")
