@@ -77,7 +77,7 @@ def cell_words(column: str, value: str | float | None) -> str:
     if isinstance(value, str):
         return _group_words(value) if column == "group" else value
     if column in _SLOPES:
-        return f"{amounts.significant(value * 1000, 2)} mΩ"
+        return f"{amounts.fixed(value * 1000, 3)} mΩ"
     if column in _SHARES:
         return amounts.share(value)
     if column in _WAYS:

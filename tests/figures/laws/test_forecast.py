@@ -323,3 +323,12 @@ def test_a_level_out_of_range_is_refused():
     """One is no level."""
     with pytest.raises(ValueError, match=r"^level must be between 0 and 1, got 1$"):
         forecast_end_of_life([1, 2], [2.0, 2.0], threshold_ah=1.0, levels=(1.0,))
+
+
+def test_few_readings_that_stay_below_have_reached_the_end():
+    """Two of three in a row below 1.6 Ah: no forecast is needed for that; one alone may be odd."""
+    end = forecast_end_of_life([1, 3, 5], [1.65, 1.58, 1.57], threshold_ah=1.6)
+    odd = forecast_end_of_life([1, 3, 5], [1.65, 1.62, 1.57], threshold_ah=1.6)
+
+    assert ("reached", 3.0, 3) == (end.state, end.number, end.readings)
+    assert ("too early", "3 readings, 4 are needed") == (odd.state, odd.reason)

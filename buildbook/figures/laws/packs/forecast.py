@@ -75,17 +75,18 @@ def forecast_end_of_life(
     and 1, got X'.
     """
     _check(numbers, capacities_ah, threshold_ah, levels)
-    few = _too_few(numbers)
+    few, since = _too_few(numbers), below_since(numbers, capacities_ah, threshold_ah)
+    if few and since is not None:
+        return _reached(None, threshold_ah, since, levels, len(numbers))
     if few:
         return _too_early(threshold_ah, len(numbers), few)
     try:
         fade = fit_fade(numbers, capacities_ah)
     except ValueError as refused:
         return _too_early(threshold_ah, len(numbers), str(refused))
-    since = below_since(numbers, capacities_ah, threshold_ah)
     threshold = threshold_ah / fade.reference_ah
     if since is not None and fade.below(fade.last_number, threshold) >= SURELY:
-        return _reached(fade, threshold_ah, since, levels)
+        return _reached(fade, threshold_ah, since, levels, fade.readings)
     tails = [(1.0 - level) / 2.0 for level in levels]
     wanted = (0.1, 0.5, 0.9, *tails, *(1.0 - tail for tail in tails))
     early, middle, late, *limits = _ends(fade, threshold, wanted)
@@ -185,18 +186,25 @@ def _share(fade: Fade, threshold: float, width: float, *, shape: bool) -> float:
     return max(1.0 - (late - early) / width, 0.0) if width > 0.0 else 0.0
 
 
-def _reached(fade: Fade, threshold_ah: float, since: float, levels: Sequence[float]) -> EndOfLife:
-    """It has stayed below since a number of the record."""
+def _reached(
+    fade: Fade | None,
+    threshold_ah: float,
+    since: float,
+    levels: Sequence[float],
+    readings: int,
+) -> EndOfLife:
+    """It has stayed below since a number of the record. fade: None of too few readings for one."""
+    level, loss = (None, None) if fade is None else _now(fade)
     return EndOfLife(
         state="reached",
         reason="",
         threshold_ah=threshold_ah,
         number=since,
-        intervals=tuple(LifeInterval(level, since, since) for level in levels),
-        capacity_now_ah=_now(fade)[0],
-        loss_now_ah=_now(fade)[1],
-        readings=fade.readings,
-        set_aside=fade.set_aside,
+        intervals=tuple(LifeInterval(one, since, since) for one in levels),
+        capacity_now_ah=level,
+        loss_now_ah=loss,
+        readings=readings,
+        set_aside=0 if fade is None else fade.set_aside,
     )
 
 
