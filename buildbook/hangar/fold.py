@@ -191,5 +191,6 @@ def _finished(folding: Fold, as_of: datetime.date, left_out: int) -> Hangar:
         },
         store_log=tuple(folding.store_log),
         left_out=left_out,
+        sure=frozenset(folding.said_sure),
         problems=tuple(folding.objections),
     )

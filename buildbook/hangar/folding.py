@@ -57,6 +57,7 @@ class Fold:
         self.ledger = ledger
         self.at = BEFORE
         self.sure = False
+        self.said_sure: set[str] = set()
         self.items = {
             tag: ItemBuilder(tag, item, ledger.specs[item.spec])
             for tag, item in ledger.items.items()
@@ -76,6 +77,8 @@ class Fold:
         place = Place(stands.file, stands.line)
         self.at = Position(sequence, stands.on, stands.time, entry.uid, place, entry.log)
         self.sure = stands.sure
+        if stands.sure:
+            self.said_sure.add(entry.uid)
 
     def aircraft_of(self, entry: Entry) -> AircraftBuilder | None:
         """The aircraft whose logbook the entry stands in."""

@@ -253,7 +253,10 @@ def _seq_of(snapshot: Snapshot) -> int:
 
 
 class Hangar(msgspec.Struct, frozen=True, kw_only=True):
-    """All of it. ``left_out``: how many entries are dated after the day."""
+    """All of it. ``left_out``: how many entries are dated after the day.
+
+    sure: the entries, by uid as first written, that stand and are right as written.
+    """
 
     as_of: Annotated[datetime.date, PUBLIC]
     ledger: Annotated[Ledger, PUBLIC]
@@ -261,6 +264,7 @@ class Hangar(msgspec.Struct, frozen=True, kw_only=True):
     items: Annotated[Mapping[str, ItemNow], PUBLIC]
     store_log: Annotated[tuple[LogLine, ...], PUBLIC] = ()
     left_out: Annotated[int, PUBLIC] = 0
+    sure: Annotated[frozenset[str], PRIVATE] = frozenset()
     problems: Annotated[tuple[Problem, ...], PRIVATE] = ()
 
     def item_at(self, aircraft: AircraftNow, station: str, kind: str) -> ItemNow | None:

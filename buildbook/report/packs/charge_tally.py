@@ -9,6 +9,7 @@ logs a day's flights come before its charges. Figures of several packs together 
 
 from bisect import bisect_right
 from collections.abc import Iterable
+from operator import itemgetter
 from typing import NamedTuple
 
 from buildbook.report.history import ChargeDone, FlightDone
@@ -35,6 +36,8 @@ class Stretch(NamedTuple):
         """What counts: the greater of used and put in."""
         return max(self.used_ah, self.put_in_ah)
 
+
+_FLIGHTS = itemgetter(Stretch._fields.index("flights"))
 
 _Written = tuple[float, float, int, int, int, int]
 """The fields of a stretch."""
@@ -105,7 +108,7 @@ class ChargeTally:
     @property
     def most_flights(self) -> int:
         """The most flights that it made on one charge, as far as charges are written."""
-        return max(self._flights, *[flights for _, _, flights, *_ in self._closed], 0)
+        return max(self._flights, max(map(_FLIGHTS, self._closed), default=0))
 
     def _open(self) -> _Written:
         return (

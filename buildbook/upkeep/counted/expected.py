@@ -177,7 +177,7 @@ def flown_days(
         flown[on] = (before_s + seconds, before + 1)
     found = {}
     for day, (duration_s, times) in flown.items():
-        brought = Flown(duration_s, times, 1)
+        brought = (duration_s, times, 1)  # as ``Flown`` begins
         found[day] = {key: brought[at] / ticks for key, at, ticks in _BY_FLYING}
     return found
 

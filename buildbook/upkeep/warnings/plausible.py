@@ -108,7 +108,9 @@ def _written_twice(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -
         if not row.packs or row.used_ah is None:
             continue
         alike = seen.setdefault((flight.on, row.duration_s, row.packs, row.used_ah), [])
-        first = next((each for each in alike if _may_be_one(each, flight, timed)), None)
+        first = None
+        if alike:
+            first = next((each for each in alike if _may_be_one(each, flight, timed)), None)
         alike.append(flight)
         if first is not None:
             yield _doubt(

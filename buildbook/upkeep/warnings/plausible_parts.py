@@ -171,8 +171,7 @@ def _life_of_airframe(hangar: Hangar, item: ItemNow) -> Iterator[Problem]:
 
 def _charged_twice(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     """Alike in pack, day and charge, in two entries whose times agree, and not flown that day."""
-    times = {one.uid: one.time for one in hangar.ledger.entries if isinstance(one, Charge)}
-    told: dict[tuple[str, str], Problem] = {}
+    alike: list[tuple[ChargeDone, ChargeDone]] = []
     for pack in (item for item in hangar.items.values() if item.is_pack):
         flown = {one.on for one in pack.flights}
         before: dict[object, ChargeDone] = {}
@@ -180,9 +179,16 @@ def _charged_twice(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
             if one.put_in_ah is None or one.on in flown or one.uid in sure:
                 continue
             first = before.setdefault((one.on, one.put_in_ah, one.packs_together), one)
-            known = {time for uid in (first.uid, one.uid) if (time := times.get(uid))}
-            if first.uid != one.uid and len(known) < 2:
-                told.setdefault((first.uid, one.uid), _charge_again(first, one))
+            if first.uid != one.uid:
+                alike.append((first, one))
+    if not alike:
+        return
+    times = {one.uid: one.time for one in hangar.ledger.entries if type(one) is Charge}
+    told: dict[tuple[str, str], Problem] = {}
+    for first, one in alike:
+        known = {time for uid in (first.uid, one.uid) if (time := times.get(uid))}
+        if len(known) < 2:
+            told.setdefault((first.uid, one.uid), _charge_again(first, one))
     yield from told.values()
 
 

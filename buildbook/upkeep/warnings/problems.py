@@ -22,7 +22,7 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
     listed: the work list of that hangar. each: also those of long ago one by one. All are
     warnings, sorted by place.
     """
-    sure = _sure_entries(hangar)
+    sure = hangar.sure
     return tuple(
         Problems(
             (
@@ -38,14 +38,6 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *flown_while(hangar, each),
             )
         )
-    )
-
-
-def _sure_entries(hangar: Hangar) -> frozenset[str]:
-    """By uid as first written: those that stand and silence doubts; a correction may say so."""
-    logs = [*(aircraft.log for aircraft in hangar.aircraft.values()), hangar.store_log]
-    return frozenset(
-        line.entry.uid for log in logs for line in log if line.stands and line.stands.sure
     )
 
 
