@@ -166,7 +166,8 @@ class AircraftBuilder(msgspec.Struct, eq=False):
     open_defects: dict[str, DefectState] = {}  # by uid
     alterations: int = 0
     snapshots: list[Snapshot] = []
-    firmware: dict[str, str] | None = None  # of what is fitted; None: to be gathered anew
+    tags: tuple[str, ...] | None = None  # of what is fitted; None: to be gathered anew
+    firmware: dict[str, str] | None = None  # likewise
 
     @property
     def total(self) -> Flown:
@@ -184,11 +185,12 @@ class AircraftBuilder(msgspec.Struct, eq=False):
         served += [tag for tag in driving if tag in self.all_fitted()]
         return here + [tag for tag in served if tag not in here]
 
-    def all_fitted(self) -> list[str]:
-        """All tags that are fitted, station by station."""
-        return [
-            fit.tag for kinds in self.fitted.values() for slot in kinds.values() for fit in slot
-        ]
+    def all_fitted(self) -> tuple[str, ...]:
+        """All tags that are fitted, station by station; gathered anew only after a change."""
+        if self.tags is None:
+            slots = (slot for kinds in self.fitted.values() for slot in kinds.values())
+            self.tags = tuple(fit.tag for slot in slots for fit in slot)
+        return self.tags
 
     def stay(
         self,

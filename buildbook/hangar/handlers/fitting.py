@@ -152,7 +152,7 @@ def _take_out(fold: Fold, item: ItemBuilder, place: Place, because: str | None) 
     if not kinds:
         del aircraft.fitted[fitted.station]
     aircraft.serves.pop(item.tag, None)
-    aircraft.firmware = None
+    aircraft.tags = aircraft.firmware = None
     item.stays.append(aircraft.stay(fitted, fold.at.day, fold.at.sequence, because))
     fold.changed(slug)
     item.fitted, item.aircraft, item.last_out = None, None, place
@@ -187,7 +187,7 @@ def _put_in(fold: Fold, aircraft: AircraftBuilder, slot: Slot, tag: str, place: 
     _clear_slot(fold, aircraft, slot, item, place)
     fitted = Fitted(tag, slot.station, slot.kind, fold.at.day, fold.at.sequence, place)
     aircraft.fitted.setdefault(slot.station, {}).setdefault(slot.kind, []).append(fitted)
-    aircraft.firmware = None
+    aircraft.tags = aircraft.firmware = None
     item.fitted, item.aircraft = fitted, aircraft.slug
     fold.changed(aircraft.slug)
     return True

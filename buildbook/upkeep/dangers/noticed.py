@@ -34,8 +34,10 @@ def grounding(rows: Iterable[Row]) -> list[Row]:
 
 def noticed_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
     """A row for what was noticed and no row of the programme asks to be looked at."""
-    asked = {trigger for row in rows for trigger in _triggers(row)}
     last = {event.subject: event for event in aircraft.events if event.event == "noticed"}
+    if not last:
+        return
+    asked = {trigger for row in rows for trigger in _triggers(row)}
     for what, event in last.items():
         if (
             what is not None

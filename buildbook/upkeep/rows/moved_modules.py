@@ -28,7 +28,7 @@ WHAT: Mapping[str, str] = {
 
 def moved_module_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """What the newest move of each module asks of an aircraft, until it was done there."""
-    for item in hangar.items.values():
+    for item in (hangar.items[tag] for tag in aircraft.ever_fitted):
         if item.spec.kind != REMOTE_ID:
             continue
         move = _newest_move(item, aircraft.slug)
