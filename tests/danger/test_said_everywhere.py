@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import pytest
 from aeroplane_on_disk import plane
-from hangar_on_disk import AIRCRAFT, SET_UP, Hangar, with_log, with_text
+from hangar_on_disk import AIRCRAFT, AS_OF, SET_UP, Hangar, with_log, with_text
 
 CRAFT = "aircraft/sedge/aircraft.yaml"
 LOG = "aircraft/sedge/logbook.yaml"
@@ -180,3 +180,16 @@ def test_the_quiet_hangars_say_none_of_it(tmp_path: Path) -> None:
         assert list(places) == hangar.silent_commands(
             danger.name, danger.why, danger.slug, warned=True
         )
+
+
+def test_going_flying_names_what_is_open_of_a_pack(tmp_path: Path) -> None:
+    """The row with its own state, never a "due soon" beside one that is overdue."""
+    files = with_log("- {on: 2026-06-20, note: a quiet day}\n")
+    files["stores/p-02.yaml"] = "- {on: 2026-06-12, charge: P-02, to: full}\n"
+    files["hangar.yaml"] = files["hangar.yaml"].replace(AS_OF, "2027-03-01")
+    going = Hangar(tmp_path, files).page("going-flying.html")
+
+    assert (
+        "P-02 pack, full since 12 June 2026 overdue pack resistance"
+        " Stored too full overdue pack storage charge of P-02 , by 14 June 2026 (260 days over)"
+    ) in going

@@ -8,6 +8,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.work.preflight import looks
 from buildbook.report.outing import Candidate
 from buildbook.report.reports import Reports
+from buildbook.report.upkeep.work import Row
 from buildbook.words.upkeep.packs import cold_words
 
 _CHARGED = ("full", "charged")
@@ -58,6 +59,7 @@ def page(reports: Reports, _key: str) -> Page:
             "in_order": frozenset(
                 line.tag for line in usable if line.standing == "nothing open" and not line.cold
             ),
+            "open": {line.tag: _open(reports, line.tag, going.resting) for line in usable},
             "resting": going.resting,
             "spares": going.spares,
             "moments": tuple(
@@ -72,6 +74,12 @@ def page(reports: Reports, _key: str) -> Page:
 def _is_to_know(one: Candidate) -> bool:
     """Whether it flies a check flight next, or with a defect that is to be looked at before."""
     return one.check_flight or any(job.defect for job in one.open)
+
+
+def _open(reports: Reports, tag: str, told: Iterable[Row]) -> Row | None:
+    """The worst open row of a pack, but for those that the page tells anyway."""
+    rows = (reason.row for reason in reports.pack_standing(tag).reasons)
+    return next((row for row in rows if row is not None and row not in told), None)
 
 
 def by_state(candidates: Iterable[Candidate]) -> tuple[tuple[str, tuple[Candidate, ...]], ...]:
