@@ -230,10 +230,14 @@ def _cleared(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     done = {each.target for each in own if isinstance(each, Cleared)}
     done |= {each.original for each in own if isinstance(each, Void)}
     left = [each for each in own if isinstance(each, Defect) and each.uid not in done]
+    for many in range(len(words), 0, -1):
+        said = " ".join(words[:many])
+        found = [each for each in left if said.casefold() in each.words.casefold()]
+        if len(found) == 1:
+            if words[many:]:
+                entry.add(further("cleared")["how"], " ".join(words[many:]))
+            return plain(entry, [entry.meant(said, found[0].id)], ledger)
     said = " ".join(words)
-    found = [each for each in left if said and said.casefold() in each.words.casefold()]
-    if len(found) == 1:
-        return plain(entry, [entry.meant(said, found[0].id)], ledger)
     if said and left:
         names = listed([f"{each.id} ({each.words})" for each in left[-_FEW:]], "or")
         raise WrongWords(f"no open defect is called {quoted(said)}; write {names}")

@@ -245,7 +245,9 @@ def test_a_defect_is_cleared_by_its_words(hangar: Path, run: Any) -> None:
         "buildbook enter: no open defect is called 'gear'; write 2026-02-10-1 (landing gear bent)"
         " or 2026-02-10-2 (gear door missing)\n"
     ) == ran.err
-    ran = run("enter", "cleared", "heron", "bent", "--how", "pressed", hangar)
-    assert "  cleared: 2026-02-10-1" in [line[2:] for line in ran.out.splitlines()]
+    ran = run("enter", "cleared", "heron", "gear", "bent", "pressed", "flat", hangar)
+    assert ["    cleared: 2026-02-10-1", "    how: pressed flat"] == [
+        line for line in ran.out.splitlines() if line.startswith(("    cleared", "    how"))
+    ]
     ran = run("enter", "cleared", "heron", "2026-02-10-2", "made", "anew", hangar)
     assert "    how: made anew" in ran.out.splitlines()
