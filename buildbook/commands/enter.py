@@ -17,6 +17,7 @@ from buildbook.commands.terminal.help import HelpWithExamples
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
+from buildbook.desk.kinds_said import IN_WORDS
 from buildbook.desk.placing import CannotPlace
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.records.entries.kinds import AMENDING, KINDS
@@ -330,6 +331,8 @@ def _wanted(key: str, entry: NewEntry) -> str:
 def _help(kind: str) -> int:
     """The keys of a kind, each with what it is and an example."""
     print(f"buildbook enter {kind}: {own_key(kind).doc}, as in {own_key(kind).example}")
+    if kind in IN_WORDS:
+        print(wrapped(f"in words: buildbook enter {IN_WORDS[kind]}", hanging="    "))
     for key, field in further(kind).items():
         example = f", as in {field.example}" if field.example else ""
         text = f"--{key.replace('_', '-')}: {field.doc}{example}"

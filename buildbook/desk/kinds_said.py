@@ -278,6 +278,20 @@ def tags_said(value: Tree) -> list[str]:
     return [str(each) for each in value]
 
 
+IN_WORDS: Mapping[str, str] = {
+    "charge": "charge P-01 P-02 2900mAh",
+    "check": "check burdock failsafe pass",
+    "corrects": 'corrects burdock 2026-11-08-1 used=1290 --because "digits swapped"',
+    "fit": "fit trefoil rear-upper M-05 --instead-of M-15=serviceable",
+    "flight": "flight burdock 6:10 P-01 1290mAh",
+    "flights": "flights burdock 6:10,P-01,1290mAh 5:50,P-02,hard",
+    "inspection": "inspection P-01 pack-look pass",
+    "setting": "setting burdock idle 6%",
+    "state": "state P-01 P-02 quarantined",
+    "weigh": "weigh burdock 742g P-01",
+}
+"""An example of each kind that is shorter than its keys; all are of the demo."""
+
 READERS: Mapping[str, Callable[[NewEntry, list[str], Ledger], None]] = {
     "capacity": _capacity,
     "cleared": _cleared,
