@@ -4,6 +4,7 @@ The quiet hangar has one multirotor, Sedge, one pack and nothing open. A test ad
 its files, as a keeper would write it, and looks whether it is heard everywhere.
 """
 
+import datetime
 import html
 import io
 import json
@@ -15,6 +16,12 @@ from pathlib import Path
 from typing import Any
 
 from buildbook.commands.main import main
+from buildbook.pages.addresses import address_of
+from buildbook.pages.page import Page
+from buildbook.pages.site import Work, make, plan
+from buildbook.pages.theme import Press, theme_folders
+from buildbook.report.reports import Reports
+from buildbook.reporting.opening import open_reports
 
 AS_OF = "2026-06-20"
 
@@ -143,7 +150,6 @@ class Hangar:
 
     def __init__(self, folder: Path, files: Mapping[str, str]) -> None:
         self.folder = folder / "hangar"
-        self._site = folder / "site"
         for path, text in files.items():
             (self.folder / path).parent.mkdir(parents=True, exist_ok=True)
             (self.folder / path).write_text(text, "utf-8")
@@ -230,16 +236,22 @@ class Hangar:
         return [place for place, said in says.items() if not said]
 
     @cached_property
-    def _rendered(self) -> Path:
-        words = ("render", str(self.folder), "--into", str(self._site))
-        status, said = self.run(*words)
-        assert status == 0, said
-        return self._site
+    def _pages(self) -> tuple[Reports, Press, dict[str, Work]]:
+        opened = open_reports(self.folder, None, datetime.date.today())
+        assert opened.reports is not None
+        assert not opened.broken, [str(problem) for problem in opened.problems]
+        works = {address_of(work.kind, work.key): work for work in plan(opened.reports)}
+        return opened.reports, Press(opened.reports, theme_folders(None)), works
+
+    def source(self, address: str) -> str:
+        """A page of the owner as ``render`` writes it: ``aircraft/sedge.html``, ``index.html``."""
+        reports, press, works = self._pages
+        leaf = make(reports, works[address])
+        return press.compose(leaf) if isinstance(leaf, Page) else leaf.text
 
     def page(self, address: str) -> str:
-        """The words of a page, white space made one: ``aircraft/sedge.html``, ``index.html``."""
-        text = (self._rendered / address).read_text("utf-8")
-        text = re.sub(r"<(script|style)\b.*?</\1>", " ", text, flags=re.DOTALL)
+        """The words of a page, white space made one."""
+        text = re.sub(r"<(script|style)\b.*?</\1>", " ", self.source(address), flags=re.DOTALL)
         return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", text)).split())
 
 

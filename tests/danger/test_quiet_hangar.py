@@ -17,3 +17,15 @@ def test_nothing_is_open(tmp_path: Path) -> None:
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())
     assert ("nothing open", []) == hangar.pack("P-01")
     assert "Quad, X nothing open" in hangar.page("index.html")
+
+
+def test_a_page_of_these_hangars_is_what_render_writes(tmp_path: Path) -> None:
+    """The tests of this room ask for a few pages each, and only those are made."""
+    hangar, site = Hangar(tmp_path, QUIET), tmp_path / "site"
+    assert 0 == hangar.run("render", str(hangar.folder), "--into", str(site))[0]
+    pages = sorted(path.relative_to(site).as_posix() for path in site.rglob("*.html"))
+
+    assert {"index.html", "due.html", "aircraft/sedge/index.html", "items/P-01.html"} <= {*pages}
+    assert {page: (site / page).read_text("utf-8") for page in pages} == {
+        page: hangar.source(page) for page in pages
+    }
