@@ -5,11 +5,13 @@ import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from buildbook.basis.amounts import count
+from buildbook.basis.amounts import count, listed
+from buildbook.basis.notation import quoted
 from buildbook.commands.opening import today
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
+from buildbook.records.keys.hints import meant
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
 _LEFT = (
@@ -35,7 +37,9 @@ def options(parser: argparse.ArgumentParser) -> None:
         "--after", metavar="FILE", help="the build.json of a published build, to begin after it"
     )
     parser.add_argument("--name", metavar="NAME", help="name of the first aircraft")
-    parser.add_argument("--kind", choices=tuple(USUAL), help="kind of the first aircraft")
+    parser.add_argument(
+        "--kind", type=_kind, choices=tuple(USUAL), help="kind of the first aircraft"
+    )
     parser.add_argument("--layout", metavar="LAYOUT", help="its layout, as in hexa-x")
     parser.add_argument(
         "--diagonal",
@@ -46,6 +50,15 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--programme", metavar="NAME", help="its maintenance programme: small-multirotor"
     )
+
+
+def _kind(text: str) -> str:
+    """A kind of aircraft; of another word the one that is meant is told."""
+    hint = None if text in USUAL else meant(text, frozenset(USUAL))
+    if hint is not None:
+        among = listed(tuple(USUAL), "or")
+        raise argparse.ArgumentTypeError(f"{quoted(text)} is not {among}; {hint}")
+    return text
 
 
 def run(options: argparse.Namespace) -> int:

@@ -404,3 +404,14 @@ def obey(sentence: str, step: str, new: Path, home: Path) -> None:
     else:
         name = sentence.split("next ")[1].split(".")[0]
         add(log, f"- on: {today(step)}\n  check: {name}\n  result: pass\n")
+
+
+@pytest.mark.parametrize(("word", "kind"), [("plane", "aeroplane"), ("quad", "multirotor")])
+def test_another_word_for_a_kind_is_led_on(run, tmp_path: Path, word: str, kind: str) -> None:
+    """As in the files."""
+    ran = run("begin", tmp_path / "shed", "--name", "Tern", "--kind", word)
+
+    assert 2 == ran.status
+    assert ran.err.endswith(
+        f"argument --kind: '{word}' is not multirotor or aeroplane; did you mean '{kind}'?\n"
+    )
