@@ -8,7 +8,7 @@ import datetime
 from pathlib import Path
 
 import pytest
-from small_hangars import SMALL, found, logged, pack, quad
+from small_hangars import SMALL, benched, found, logged, pack, quad
 from test_changes import LARGER, MORE_ITEMS, fit
 from test_log_and_packs import flights
 
@@ -91,3 +91,10 @@ def test_the_current_of_a_pack_is_that_since_the_last_change(tmp_path: Path) -> 
     assert not any("last changed" in note for note in own.notes)
     assert 17 == counted(all_of_it)
     assert "12 of them flown before motor, propeller or mass last changed" in all_of_it.notes
+
+
+def test_payload_of_what_mostly_carries_something(tmp_path: Path) -> None:
+    """Flown at 12.58 A with 300 g: without them 9 A, and so as long as 80 % of 2200 mAh last."""
+    figure = found(quad(tmp_path, benched(loaded(12))), "payload", "P-1")
+
+    assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=2e-3) == figure.other["hover without it, s"]

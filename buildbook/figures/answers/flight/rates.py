@@ -6,6 +6,7 @@ Flights with a payload and flights without one are never fitted together.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from statistics import median
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -252,6 +253,11 @@ def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> 
     apart = sum(bool(flight.payload_kg) != loaded for flight in _charged(among))
     words = f"{amounts.count('flight', apart)} with{'out a' if loaded else ' a'} payload left apart"
     return (*(("flown with a payload",) if loaded else ()), *((words,) if apart else ()))
+
+
+def carried_kg(flights: Sequence[FlightDone]) -> float:
+    """The payload of these flights in kg, the middle one; they all have one, or none has."""
+    return median(flight.payload_kg or 0.0 for flight in flights) if flights else 0.0
 
 
 def _of_their_time(

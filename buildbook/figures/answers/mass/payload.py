@@ -7,6 +7,7 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.flight_time import time_with
 from buildbook.figures.answers.flight.prediction import discharge_with
+from buildbook.figures.answers.flight.rates import carried_kg, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -149,8 +150,9 @@ def _times(
     """
     flown = time_with(craft, pack)
     if flown.basis == "fitted" and flown.value:
-        loaded = flown.value * (mass_kg / loaded_kg) ** 1.5
-        return flown.value, loaded, _How("flies", "as flown")
+        with_kg = mass_kg + carried_kg(flights_with_charge(craft))
+        without, loaded = (flown.value * (with_kg / kg) ** 1.5 for kg in (mass_kg, loaded_kg))
+        return without, loaded, _How("flies", "as flown")
     method, theory = electrical(craft, pack), _How("hovers", "by theory")
     values = {key: number(one) for key, one in method.inputs.items()}
     without = discharge_with(craft, pack, method.total_w(**values)).duration_s

@@ -40,6 +40,7 @@ DAY = by_method(
     "forecast_days",
 )
 UNFORESEEN = "a sudden loss after the last measurement cannot be predicted"
+EVEN = "the interval is for all kinds of fade together: soon after a bend it holds less often"
 PAST = "past already, as its readings go: measure the capacity once more"
 PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
@@ -153,7 +154,7 @@ def _number(part: Part) -> Figure:
             f"{counted} since the first are counted; what is not recorded of temperature, current "
             "and cut-off is assumed to match",
             *unlike_words(likes.unlike),
-            *((UNFORESEEN,) if found.state == "forecast" else ()),
+            *((EVEN, UNFORESEEN) if found.state == "forecast" else ()),
             *aside,
         ),
     )
