@@ -48,7 +48,18 @@ def many():
     return [one for one in judged_packs(2026, 30) if one.pack.foreseeable]
 
 
+def as_read(one):
+    """The likeliest shape by the readings alone: all that a keeper can know of a fade."""
+    if not one.stated:
+        return ""
+    shape = fit_fade(one.pack.numbers, one.pack.capacities_ah).likeliest.shape
+    if shape.bend != 1.0:
+        return "bends down" if shape.bend > 1.0 else "slows"
+    return "root" if shape.power < 0.75 else "straight"
+
+
 GROUPS = {
+    "as read": as_read,
     "all": lambda _: "all",
     "life": lambda one: one.nominal_life,
     "share of life": lambda one: one.pack.share,
@@ -56,6 +67,7 @@ GROUPS = {
     "scatter": lambda one: "little" if one.pack.scatter < 0.01 else "much",
 }
 NAMES = {
+    "as read": ["root", "straight", "slows", "bends down"],
     "all": ["all"],
     "life": LIVES,
     "share of life": SHARES,
