@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.publish.small_sites import loft
+
 ROOT = Path(__file__).parents[2]
 
 
@@ -15,3 +17,14 @@ def beside_the_demo(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, private_cac
     shutil.copytree(ROOT / "content", tmp_path / "content")
     monkeypatch.chdir(tmp_path)
     return tmp_path
+
+
+@pytest.fixture
+def beside_a_small_hangar(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, private_cache: Path
+) -> Path:
+    """The same with a small hangar as ``content``, where it is rendered: of the demo tests do."""
+    assert private_cache
+    loft(tmp_path / "small" / "content", "Heron")
+    monkeypatch.chdir(tmp_path / "small")
+    return tmp_path / "small"
