@@ -8,6 +8,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.remarks import Silence
 from buildbook.report.upkeep.work import WorkList
+from buildbook.upkeep.programmes.by_name import Programmes
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.work_list import Untouched, work_list
 
@@ -40,6 +41,11 @@ class Whole:
         from buildbook.upkeep.warnings.past_limits import past_limits  # only logbooks ask
 
         return tuple(past_limits(self.hangar, self.work))
+
+    @cached_property
+    def programmes(self) -> Programmes:
+        """The programmes on the day."""
+        return Programmes(self.hangar.ledger.programmes, self.hangar.as_of)
 
     @cached_property
     def triggers(self) -> Triggers:

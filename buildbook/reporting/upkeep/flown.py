@@ -7,4 +7,5 @@ from buildbook.upkeep.warnings.marked_flights import marked_flights as found_of
 
 def marked_flights(whole: Whole, slug: str) -> tuple[MarkedFlight, ...]:
     """By entry, in the order of the log."""
-    return found_of(whole.hangar, whole.past_limits, whole.triggers, whole.hangar.aircraft[slug])
+    aircraft = whole.hangar.aircraft[slug]
+    return found_of(whole.hangar, whole.past_limits, whole.triggers, whole.programmes, aircraft)

@@ -5,7 +5,7 @@ work list would have had it that day.
 """
 
 import datetime
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from operator import attrgetter
 
@@ -37,6 +37,7 @@ from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, idle, matches
 
+_SEQ = attrgetter("seq")
 _GROUNDS = ("stale", "overdue")
 """States in which a task keeps its carrier down; one that failed is a look that failed."""
 
@@ -148,12 +149,13 @@ class _OfTask:
 
     def _done(self, seq: int) -> datetime.date | None:
         """When it was last passed before an entry."""
-        return next((one.on for one in reversed(self._jobs) if one.seq < seq), None)
+        at = bisect_left(self._jobs, seq, key=_SEQ)
+        return self._jobs[at - 1].on if at else None
 
     def _is_open(self, seq: int, day: datetime.date) -> bool:
         """Whether it kept its carrier down after an entry, on that day."""
-        jobs = [job for job in self._jobs if job.seq <= seq]
-        events = [event for event in self._events if event.seq <= seq]
+        jobs = self._jobs[: bisect_right(self._jobs, seq, key=_SEQ)]
+        events = self._events[: bisect_right(self._events, seq, key=_SEQ)]
         row = self._row(seq, day, jobs, events)
         return row is not None and row.state in _GROUNDS
 
@@ -177,7 +179,7 @@ class _OfTask:
         idling = [one for one in triggers if one.event == "idle"]
         if idling:
             flights = self._aircraft.flights
-            upto = flights[: bisect_right(flights, seq, key=attrgetter("seq"))]
+            upto = flights[: bisect_right(flights, seq, key=_SEQ)]
             found = [idle(one, upto, day) for one in idling]
         if events:
             last = events[-1]

@@ -2,7 +2,6 @@
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
-from functools import cache, partial
 from operator import attrgetter
 
 from buildbook.basis import amounts
@@ -10,8 +9,9 @@ from buildbook.basis.problems import Problem
 from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.upkeep.programme import Resolved
 from buildbook.upkeep.counted.completions import CHECK_FLIGHT, check_flight_closed_by
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.programmes.by_name import Programmes
 from buildbook.upkeep.rows.triggers import matches
 
 _SEQ = attrgetter("seq")
@@ -23,22 +23,24 @@ Unchecked = tuple[Event, list[FlightDone]]
 
 def flown_unchecked(hangar: Hangar) -> tuple[Problem, ...]:
     """One warning for each time: on the first flight that was no check flight, with the count."""
-    rule_of = cache(partial(_rule, hangar))
+    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
     return tuple(
         _problem(aircraft, opened, flown)
         for _, aircraft in sorted(hangar.aircraft.items())
-        for opened, flown in _spans(aircraft, rule_of(aircraft.programme))
+        for opened, flown in unchecked(aircraft, programmes.named(aircraft.programme))
     )
 
 
-def unchecked(hangar: Hangar, aircraft: AircraftNow) -> list[Unchecked]:
-    """Each event that asked for a check flight, with the other flights before it was flown."""
-    return list(_spans(aircraft, _rule(hangar, aircraft.programme)))
+def unchecked(aircraft: AircraftNow, programme: Resolved | None) -> Iterator[Unchecked]:
+    """Each event that asked for a check flight, with the other flights before it was flown.
+
+    programme: that of the aircraft.
+    """
+    return _spans(aircraft, _rule(programme))
 
 
-def _rule(hangar: Hangar, programme: str | None) -> CheckRule | None:
-    found = resolve(hangar.ledger.programmes, programme or "", as_of=hangar.as_of)
-    rules = () if found is None else (one.rule for one in found.checks)
+def _rule(programme: Resolved | None) -> CheckRule | None:
+    rules = () if programme is None else (one.rule for one in programme.checks)
     return next((one for one in rules if one.check == CHECK_FLIGHT), None)
 
 

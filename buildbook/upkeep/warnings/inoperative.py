@@ -11,7 +11,8 @@ from buildbook.basis.problems import Problem
 from buildbook.records.entries import Inspection
 from buildbook.report.history import DefectState, LogLine
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.report.upkeep.programme import Resolved
+from buildbook.upkeep.programmes.by_name import Programmes
 
 FULL = "full-inspection"
 COVERS_SEVERAL = 2
@@ -20,10 +21,11 @@ COVERS_SEVERAL = 2
 
 def inoperative_doubts(hangar: Hangar) -> Iterator[Problem]:
     """Of the open defects that are inoperative, each at most once in each way."""
+    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
     for aircraft in hangar.aircraft.values():
         waiting = [one for one in aircraft.defects if one.open and one.defect.inoperative]
         if waiting:
-            full = _full_inspections(hangar, aircraft)
+            full = _full_inspections(aircraft, programmes.named(aircraft.programme))
             for state in waiting:
                 yield from _still_weighed(hangar, aircraft, state)
                 yield from _not_addressed(aircraft, state, full)
@@ -56,8 +58,9 @@ def _mass_followed(hangar: Hangar, aircraft: AircraftNow, state: DefectState) ->
     return any(event.event == "remove" and event.on >= state.on for event in aircraft.events)
 
 
-def _full_inspections(hangar: Hangar, aircraft: AircraftNow) -> list[tuple[LogLine, Inspection]]:
-    programme = resolve(hangar.ledger.programmes, aircraft.programme or "", as_of=hangar.as_of)
+def _full_inspections(
+    aircraft: AircraftNow, programme: Resolved | None
+) -> list[tuple[LogLine, Inspection]]:
     tasks = () if programme is None else (row.rule for row in programme.tasks)
     full = {rule.task for rule in tasks if len(rule.covers) >= COVERS_SEVERAL} | {FULL}
     return [

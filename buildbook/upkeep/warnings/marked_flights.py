@@ -5,8 +5,9 @@ from collections.abc import Iterable, Iterator
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile
+from buildbook.report.upkeep.programme import Resolved
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.programmes.by_name import Programmes
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.check_flights import unchecked
 from buildbook.upkeep.warnings.past_limits import PastLimit
@@ -15,14 +16,19 @@ _ORDER = ("defect", "limit", "pack", "missing part", "status", "look", "check", 
 
 
 def marked_flights(
-    hangar: Hangar, past: Iterable[PastLimit], triggers: Triggers, aircraft: AircraftNow
+    hangar: Hangar,
+    past: Iterable[PastLimit],
+    triggers: Triggers,
+    programmes: Programmes,
+    aircraft: AircraftNow,
 ) -> tuple[MarkedFlight, ...]:
     """By entry, in the order of the log; several rows of one entry are one.
 
-    past, triggers: of the whole hangar.
+    past, triggers, programmes: of the whole hangar, on its day.
     """
     found: dict[str, dict[Meanwhile, None]] = {}
-    for flight, what in _all(hangar, past, triggers, aircraft):
+    programme = programmes.named(aircraft.programme)
+    for flight, what in _all(hangar, past, triggers, programme, aircraft):
         found.setdefault(flight.uid, {})[what] = None
     order = {flight.uid: at for at, flight in enumerate(aircraft.flights)}
     return tuple(
@@ -32,7 +38,11 @@ def marked_flights(
 
 
 def _all(
-    hangar: Hangar, past: Iterable[PastLimit], triggers: Triggers, aircraft: AircraftNow
+    hangar: Hangar,
+    past: Iterable[PastLimit],
+    triggers: Triggers,
+    programme: Resolved | None,
+    aircraft: AircraftNow,
 ) -> Iterator[tuple[FlightDone, Meanwhile]]:
     for flight in aircraft.flights:
         then = aircraft.after(flight.seq)
@@ -46,10 +56,9 @@ def _all(
         for flight in flown:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
-    programme = resolve(hangar.ledger.programmes, aircraft.programme or "", as_of=hangar.as_of)
     for stretch in all_stretches_of(hangar, triggers, aircraft, programme):
         for flight in stretch.flights:
             yield flight, stretch.what
-    for _, flown in unchecked(hangar, aircraft):
+    for _, flown in unchecked(aircraft, programme):
         for flight in flown:
             yield flight, Meanwhile(kind="check flight")

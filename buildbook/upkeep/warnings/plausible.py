@@ -14,7 +14,7 @@ from buildbook.basis.problems import Problem
 from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone, Weighing
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.programmes.by_name import Programmes
 
 LONGER = 3
 """So many times the longest other flight, and more than ``LONG_S``, is hardly one flight."""
@@ -209,6 +209,7 @@ def _prices(hangar: Hangar) -> Iterator[Problem]:
 
 def _wrong_kind(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     """A look at motors on the tag of a propeller. A store has the programme of the hangar."""
+    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
     by_programme: dict[str, dict[str, str]] = {}
     for entry in hangar.ledger.entries:
         if type(entry) is not Inspection or not entry.tags or entry.uid in sure:
@@ -216,7 +217,7 @@ def _wrong_kind(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         now = hangar.aircraft.get(entry.aircraft or "")
         name = (hangar.ledger.keeper.programme if now is None else now.programme) or ""
         if name not in by_programme:
-            programme = resolve(hangar.ledger.programmes, name, as_of=hangar.as_of)
+            programme = programmes.named(name)
             rows = () if programme is None else programme.tasks
             by_programme[name] = {row.rule.task: row.rule.each for row in rows}
         kinds = by_programme[name]
