@@ -35,6 +35,9 @@ CLUB = programme(
 )
 _NUMBER = re.compile(r"(?<![\w.])[-−]?\d+(?:[.,:]\d+)*")
 _MARK = re.compile(r'<span class="mark [\w ]+">(?:<svg.*?</svg>)?([^<]*)</span>')
+_SUMS = re.compile(
+    r"<summary>.*?</summary>|<p class=\"soft\">\d+ flights?, [\d.]+ h</p>", re.DOTALL
+)
 _UNSEEN = re.compile(r"<(script|style)\b.*?</\1>|<[^>]+>", re.DOTALL)
 
 
@@ -60,6 +63,11 @@ def composed(reports: Reports) -> Iterator[tuple[str, str]]:
             yield leaf.address, press.compose(leaf)
         elif leaf.address.endswith(".json"):
             yield leaf.address, leaf.text
+
+
+def listed(text: str) -> str:
+    """A logbook without the sums of its months and folds: what they add up stands under them."""
+    return _SUMS.sub(" ", text)
 
 
 def numbers(text: str) -> set[str]:
@@ -110,7 +118,8 @@ def test_every_number_and_state_of_the_public_is_the_owners(history, status, ago
         if address.endswith(".json"):
             assert rows(told[address]) == rows(text), address
             continue
-        assert set() == numbers(text) - numbers(told[address]), address
+        seen = listed(text) if "/logbook" in address else text
+        assert set() == numbers(seen) - numbers(told[address]), address
         assert Counter() == states(text) - states(told[address]), address
 
 
