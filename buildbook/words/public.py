@@ -15,6 +15,7 @@ from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
 from buildbook.words.measures.lengths import apart_m, length_words, place_words
 from buildbook.words.measures.time_in_service import flown_words
+from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
 
 OWN = "Outputs, leads and directions belong to this aircraft and its controller; check yours."
@@ -143,11 +144,16 @@ def _station_words(station: StationPlan) -> str:
     return "; ".join(said)
 
 
+def _end_words(end: str) -> str:
+    """``distribution``; ``each ESC`` of ``each esc``."""
+    return " ".join(kind_word(word) for word in end.split())
+
+
 def wiring_notes(aircraft: AircraftNow) -> tuple[Said, ...]:
     """Each run with its size, from the pack on."""
     return tuple(
         Said(
-            run.label,
+            f"{_end_words(run.start)} to {_end_words(run.end)}",
             ", ".join(
                 word
                 for word in (

@@ -192,3 +192,19 @@ def test_a_heading_of_the_set_up_sheet_keeps_its_first_step(looks: Looks, owner_
     assert len(found) > 2
     assert {"block"} == {shown for one in found for shown in one[:2]}
     assert {"avoid"} == {kept for one in found for kept in one[2:]}
+
+
+def test_a_logbook_for_others_is_whole_on_paper(looks: Looks, public_site: Path) -> None:
+    """Each entry is printed, those folded on a screen too, and no line that only opens a fold."""
+    page = looks()
+    with on_paper(page, public_site / fullest(public_site, "logbook")):
+        folds, entries, seen = page.evaluate(
+            """() => [document.querySelectorAll('.month summary').length,
+              document.querySelectorAll('.entry').length,
+              [...document.querySelectorAll('.month summary, .entry')]
+                .filter(e => e.checkVisibility({contentVisibilityAuto: true}))
+                .map(e => e.localName)]"""
+        )
+
+    assert 3 < folds
+    assert ["li"] * entries == seen

@@ -5,6 +5,7 @@ import itertools
 import json
 import re
 
+import msgspec
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,7 +15,9 @@ from buildbook.pages.story import inserts, write_up
 from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.records.aircraft import Run
 from buildbook.report.drawn.pictures import Picture
+from buildbook.words.public import wiring_notes
 from tests.pages.sites import as_read
 
 STORY = """\
@@ -413,3 +416,13 @@ def test_how_far_the_set_up_is_stays_with_the_owner(open_changed):
     assert "never done" not in public
     assert '<th scope="col">what is done</th>' in public
     assert '<th scope="col">state</th>' not in public
+
+
+def test_ends_of_a_run_are_said_in_words(open_changed):
+    """An ESC is written as everybody writes it."""
+    record = open_changed({"aircraft/sedge/write-up.md": "@ wiring\n"}).hangar.aircraft["sedge"]
+    run = Run(start="distribution", end="each esc")
+
+    assert ["distribution to each ESC"] == [
+        said.what for said in wiring_notes(msgspec.structs.replace(record, wiring=(run,)))
+    ]
