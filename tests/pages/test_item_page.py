@@ -46,7 +46,8 @@ def test_too_early_to_say_is_said(owner):
     html = html_of(owner, "P-2")
 
     assert "Expected to stay below" not in html
-    assert "oo early to say" in html or "capacity" in html.partition('id="outlook"')[2][:600]
+    outlook = html.partition('id="outlook"')[2].partition("</section>")[0]
+    assert "<p>No capacity of P-2 was measured: write a &#39;capacity&#39; entry" in outlook
 
 
 def test_a_forecast_is_an_interval_in_months(demo_reports):

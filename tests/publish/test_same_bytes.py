@@ -59,7 +59,7 @@ def test_two_machines_make_the_same_site(
     elsewhere = tmp_path / "else where" / "book"
     elsewhere.parent.mkdir()
     ways = {"cwd": tmp_path, "hangar": str(demo), "ways": ELSEWHERE}
-    renders = [(os.cpu_count() or 1) + 1] + ([1] if audience == "owner" else [])
+    renders = [(os.cpu_count() or 1) + 1] + ([1] if audience == "public" else [])
 
     for cores in renders:
         other = rendered(elsewhere, audience, cores=cores, **ways)
