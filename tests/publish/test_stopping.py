@@ -17,7 +17,7 @@ from small_sites import loft
 RENDER = (
     "import os, sys, time; cores = int(sys.argv.pop(1)); os.cpu_count = lambda: cores; "
     "from buildbook.pages.theme import Press; compose = Press.compose; "
-    "Press.compose = lambda press, page: time.sleep(0.1) or compose(press, page); "
+    "Press.compose = lambda press, page: time.sleep(0.2) or compose(press, page); "
     "from buildbook.publish import share_out; share_out._WORTH_A_PROCESS = 1; "
     "from buildbook.commands.main import main; sys.exit(main())"
 )
