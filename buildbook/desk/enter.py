@@ -16,8 +16,7 @@ from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
-from buildbook.desk.readings_left import readings_left
-from buildbook.desk.unlike_packs import unlike_packs
+from buildbook.desk.remarks import readings_left, unlike_packs
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger, Reading

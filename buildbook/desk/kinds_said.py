@@ -273,6 +273,7 @@ def _state(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
 
 
 def tags_said(value: Tree) -> list[str]:
+    """One tag, or a list of them, as a list; empty where none is said."""
     if isinstance(value, str):
         return [value] if value else []
     return [str(each) for each in value]

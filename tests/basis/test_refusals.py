@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from buildbook.basis import notation
+from buildbook.basis import notation, yes_or_no
 from buildbook.basis.notation import NotationError, quantity
 from buildbook.basis.units import Dimension
 
@@ -181,9 +181,9 @@ def test_ages(reason: str, hint: str | None, text: str) -> None:
             notation.whole,
             "1.5",
         ),
-        ("'yes' is neither true nor false", "did you mean true?", notation.truth, "yes"),
-        ("'True' is neither true nor false", "did you mean true?", notation.truth, "True"),
-        ("'on' is neither true nor false", "did you mean true?", notation.truth, "on"),
+        ("'yes' is neither true nor false", "did you mean true?", yes_or_no.truth, "yes"),
+        ("'True' is neither true nor false", "did you mean true?", yes_or_no.truth, "True"),
+        ("'on' is neither true nor false", "did you mean true?", yes_or_no.truth, "on"),
     ],
 )
 def test_the_notation_of_the_trade(

@@ -12,7 +12,7 @@ from typing import Any, Protocol
 
 from msgspec import UNSET
 
-from buildbook.basis import days, notation
+from buildbook.basis import days, notation, yes_or_no
 from buildbook.basis.amounts import listed
 from buildbook.basis.limits import LIMITS, Limits, within
 from buildbook.basis.notation import NotationError, quoted
@@ -161,7 +161,7 @@ def _link(text: str) -> str:
 
 TEXT = Scalar("text", _text, {"type": ["string", "number", "boolean"]})
 LINK = Scalar("a link", _link, {"type": "string", "pattern": "^(https?://|mailto:)"})
-TRUTH = Scalar("true or false", notation.truth, {"type": "boolean"})
+TRUTH = Scalar("true or false", yes_or_no.truth, {"type": "boolean"})
 
 
 def _day(text: str) -> datetime.date:
