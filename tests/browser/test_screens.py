@@ -188,3 +188,25 @@ def test_workings_scroll_nowhere_on_a_phone(looks: Looks, owner_site: Path, kind
     )
 
     assert {} == {address: found for address, found in told.items() if found}
+
+
+@pytest.mark.parametrize("width", [320, 360, 384, 385, 390])
+def test_what_a_pack_lands_at_is_never_cut(looks: Looks, owner_site: Path, width: int) -> None:
+    """The packs of a field card scroll nowhere: all voltages, and what they are, are in sight."""
+    page = looks(width)
+    told = told_by_each(
+        page,
+        owner_site,
+        "field-card",
+        """() => {
+  const box = document.querySelector('.field .scroll:has(.steady)');
+  const edge = box.getBoundingClientRect().right;
+  const seen = [...box.querySelectorAll('td, th')].filter(e => e.getClientRects().length);
+  return [box.scrollWidth - box.clientWidth,
+          seen.filter(e => e.getBoundingClientRect().right > edge + 1).map(e => e.innerText),
+          seen.filter(e => e.innerText.endsWith('V')).length];
+}""",
+    )
+
+    assert [] == [address for address, (wide, cut, _) in told.items() if wide > 0 or cut]
+    assert 0 < sum(volts for _, _, volts in told.values())
