@@ -84,6 +84,20 @@ def test_what_fell_due_since_is_said(
     )
 
 
+@pytest.mark.parametrize(
+    "address", ["index.html", "going-flying.html", "aircraft/trefoil/index.html"]
+)
+def test_the_state_of_an_aircraft_says_what_fell_due_since(
+    dated: Page, owner_site: Path, address: str
+) -> None:
+    """The deferral of Trefoil runs to 24 November: four days later it is not "due soon"."""
+    opened(dated, owner_site, address, 8)
+
+    row = dated.locator("[data-due='2026-11-24']").first
+    assert "its day was 4 days ago" in row.locator(".since").inner_text()
+    assert "due" == row.locator(".mark").first.inner_text()
+
+
 def test_public_page_tells_no_day_by_script(dated: Page, public_site: Path) -> None:
     """Where days are months, the script has no day to count from."""
     page = opened(dated, public_site, "index.html", 400)

@@ -35,7 +35,8 @@
       var over = today - dayNumber(row.getAttribute("data-due"));
       if (over >= 0 && !row.querySelector(".since")) {
         var words = over === 0 ? "its day is today" : "its day was " + over + (over === 1 ? " day ago" : " days ago");
-        (row.querySelector(".when") || row).appendChild(make("p", words, { "class": "since small" }));
+        var told = row.querySelector(".when") || row;
+        told.appendChild(make(told.nodeName === "P" ? "span" : "p", (told.nodeName === "P" ? "; " : "") + words, { "class": "since small" }));
         /* A tolerance may be left; of a deferral nothing is. */
         var mark = row.querySelector(".mark"), was = mark && mark.lastChild.data;
         if (was === "due soon" || was === "deferred") {
