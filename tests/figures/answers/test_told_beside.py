@@ -122,6 +122,41 @@ def test_an_alarm_is_held_against_the_lowest_of_the_log(
     assert f"3.67 V a cell; 3 of 3 flights went under it, down to 10.70 V{said}" == figure.verdict
 
 
+NO_EARLY = "2 of 2 flights went under it, down to 10.50 V"
+ONE_EARLY = f"{NO_EARLY}, 1 of them before the reserve by the charge used"
+BOTH_EARLY = f"{NO_EARLY}, all before the reserve by the charge used"
+
+
+@pytest.mark.parametrize(
+    ("log", "said"),
+    [
+        (("1 full", "1 900", "1 900"), ONE_EARLY),  # 1800 mAh out after the second
+        (("1 full", "1 900", "2 900"), ONE_EARLY),
+        (("1 full", "1 900", "1 full", "1 900"), BOTH_EARLY),
+        (("1 full", "1 900", "2 850"), BOTH_EARLY),  # 1750 mAh
+        # No charge is written at all: each day begins full.
+        (("1 900", "1 900"), ONE_EARLY),
+        (("1 900", "2 900"), BOTH_EARLY),
+        # 3000 mAh are more than it holds: a charge was not written.
+        (("1 full", "1 1500", "2 1500"), BOTH_EARLY),
+        # What was in it is not known.
+        (("1 storage", "1 900", "2 900"), NO_EARLY),
+    ],
+)
+def test_flights_on_one_charge_count_together(
+    tmp_path: Path, log: tuple[str, ...], said: str
+) -> None:
+    """The reserve of 2200 mAh begins at 1760 mAh out since the charge, by hand."""
+    lines = []
+    for day, what in (one.split() for one in log):
+        flown = f"flight: 6 min, pack: P-1, used: {what} mAh, volts: {{lowest: 10.5 V}}"
+        done = flown if what.isdigit() else f"charge: P-1, to: {what}"
+        lines.append(f"- {{on: 2026-03-0{day}, {done}}}\n")
+    figure = found(quad(tmp_path, benched("".join(lines))), "alarm_voltage", "P-1")
+
+    assert said == (figure.verdict or "").split("; ")[-1]
+
+
 @pytest.mark.parametrize(
     ("lowest", "said"),
     [

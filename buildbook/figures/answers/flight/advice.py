@@ -11,6 +11,7 @@ from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.flight.sag_in_log import sag_in_log
+from buildbook.figures.answers.flight.since_charge import flown_as, out_since_charged_ah
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     capacity,
@@ -113,7 +114,8 @@ def _went_under(
 ) -> tuple[tuple[str, ...], dict[str, float]]:
     """On how many flights of the log less was read, and on how many of them the reserve was there.
 
-    As both are written, to hundredths: a reading in tenths is taken as it stands.
+    As both are written, to hundredths: a reading in tenths is taken as it stands. Flights on one
+    charge count together.
     """
     flights = flights_with_lowest(craft, pack)
     under = [one for one in flights if round(lowest_v(one), 2) < round(alarm_v, 2)]
@@ -124,8 +126,9 @@ def _went_under(
     words = f"{count} went under it, down to {amounts.voltage(volts)}"
     other = {"flights under it": float(len(under)), "lowest in the log, V": volts}
     usable = number(capacity(pack)) * (1 - number(reserve(craft.keeper)))
-    used_ah = [one.row.used_ah for one in under if one.row.used_ah is not None]
-    early = sum(used < usable for used in used_ah)
+    out_ah = out_since_charged_ah(pack, number(capacity(pack)))
+    ends = [out_ah.get(flown_as(one)) for one in under]
+    early = sum(out is not None and out < usable for out in ends)
     if early:
         which = "all" if early == len(under) else f"{early} of them"
         words += f", {which} before the reserve by the charge used"
