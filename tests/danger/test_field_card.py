@@ -63,3 +63,37 @@ def test_a_defect_that_waits_is_named_before_each_flight(tmp_path: Path, severit
     assert "Hinge has play" in hangar.page("cards/sedge-field.html")
     going = hangar.page("going-flying.html").partition("Packs")[0]
     assert "found on 19 June 2026: Hinge has play" in going
+
+
+@pytest.mark.parametrize(
+    ("status", "said"),
+    [
+        (
+            "building",
+            "Still being built: do not fly it; 3 set-up checks left, 1 of them failed.",
+        ),
+        ("stored", "Stored: do not fly it."),
+    ],
+)
+def test_an_aircraft_that_is_not_in_use_has_no_rows_to_fly(
+    tmp_path: Path, status: str, said: str
+) -> None:
+    """Nobody may take it for one with nothing open: no validity, no looks, no flights to fill in.
+
+    Of one that is built, what its set-up lacks.
+    """
+    failed = "- on: 2026-06-19\n  check: range\n  result: fail\n"
+    moved = "- on: 2026-06-19\n  note: leads\n  rewired: [front-left]\n"
+    rests = f"- on: 2026-06-20\n  alteration: at the bench\n  status: {status}\n"
+    card = Hangar(tmp_path, with_log(moved + failed + rests)).page("cards/sedge-field.html")
+
+    assert said in card
+    unwanted = (
+        "Nothing open",
+        "land at",
+        "one day’s flying",
+        "Flights of the day",
+        "Look over",
+        "Pull at",
+    )
+    assert [] == [words for words in unwanted if words in card]

@@ -34,6 +34,7 @@ from buildbook.words.sheets.field import (
     bench_words,
     holds_words,
     link_lost_words,
+    resting_words,
     state_words,
     transmitter_words,
 )
@@ -133,7 +134,8 @@ def field_card(reports: Reports, slug: str) -> Page:
     aircraft = reports.hangar.aircraft[slug]
     name = aircraft.record.aircraft
     standing = reports.aircraft_standing(slug)
-    goes = standing.state not in NOT_FLOWN
+    in_use = aircraft.status == "flying"
+    goes = in_use and standing.state not in NOT_FLOWN
     wings = aircraft.record.kind == "aeroplane"
     all_jobs = reports.jobs_of_aircraft(slug)
     open_jobs = [job for job in all_jobs if job.group != "later"]
@@ -146,7 +148,9 @@ def field_card(reports: Reports, slug: str) -> Page:
         facts={
             "slug": slug,
             "holds": holds_words(standing.rows, reports.hangar.as_of),
-            "state": state_words(standing, open_jobs, reports.hangar.as_of, goes),
+            "state": state_words(standing, open_jobs, reports.hangar.as_of, goes)
+            if in_use
+            else _resting(reports, slug),
             "shared_memory": _shared_memory(reports, slug),
             "standing": standing,
             "cold": tuple(
@@ -158,6 +162,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "inoperative": tuple(
                 inoperative_words(one.defect) for one in reports.inoperative(slug)
             ),
+            "in_use": in_use,
             "goes": goes,
             "lines": tuple(_lines(reports, slug)) if goes else (),
             "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
@@ -176,6 +181,13 @@ def field_card(reports: Reports, slug: str) -> Page:
         },
         about=f"State, packs, preflight look and room to write for {name} on one sheet.",
     )
+
+
+def _resting(reports: Reports, slug: str) -> str:
+    """What is said of an aircraft that is not in use, with the set-up checks that it lacks."""
+    failed = {row.name for row in reports.set_up_checks(slug) if row.state == "failed"}
+    left = reports.glance(slug).open_checks
+    return resting_words(reports.hangar.aircraft[slug].status, left, len(failed))
 
 
 def _lines(reports: Reports, slug: str) -> Iterator[tuple[str, str]]:

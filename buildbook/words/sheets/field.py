@@ -7,7 +7,7 @@ import datetime
 from collections.abc import Iterable, Sequence
 
 from buildbook.basis import amounts
-from buildbook.records.aircraft import Radio
+from buildbook.records.aircraft import Radio, Status
 from buildbook.report.upkeep.jobs import Job
 from buildbook.report.upkeep.work import Row, Standing
 from buildbook.words.measures.days import Days
@@ -37,6 +37,18 @@ def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, g
     left = job_left(jobs[0], Days())
     what = f"{job_title(jobs[0], Days())}{f', {left}' if left else ''}"
     return f"{standing.state.capitalize()}: {what}{more}"
+
+
+def resting_words(status: Status, left: int, failed: int) -> str:
+    """The same of an aircraft that is not in use: ``Still being built: do not fly it; 18 set-up
+    checks left, 2 of them failed``, ``Stored: do not fly it``.
+
+    left, failed: set-up checks, while it is built.
+    """
+    state = "Still being built" if status == "building" else status.capitalize()
+    checks = f"; {amounts.count('set-up check', left)} left" if left else ""
+    of_them = f", {failed} of them failed" if left and failed else ""
+    return f"{state}: do not fly it{checks}{of_them}"
 
 
 def bench_words(standing: Standing, jobs: Sequence[Job]) -> str:
