@@ -173,3 +173,10 @@ def test_a_check_that_is_done_in_part_says_how_much_is_left(open_changed):
     assert ("never done", "2 of 4 left") == (spins.state, spins.said)
     bare = open_changed({"programmes/few.yaml": FEW, "aircraft/sedge/logbook.yaml": "[]\n"})
     assert "never done" == step_of(bare, "sedge", "spin directions").said
+
+
+def test_a_reading_stays_with_its_check_after_the_others_were_done_again(demo_reports):
+    """One entry passed throttle cut, failsafe and range; the failsafe was tested again since."""
+    (spot,) = step_of(demo_reports, "thistledown", "throttle cut").spots
+
+    assert "" == spot.last

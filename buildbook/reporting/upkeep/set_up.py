@@ -4,6 +4,7 @@ import datetime
 from collections.abc import Container, Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from buildbook.records.entries import Check
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.expected import Expected
@@ -46,7 +47,7 @@ def set_up(whole: Whole, slug: str) -> SetUp:
     known = _Known(
         whole.hangar.aircraft[slug],
         {(one.check, one.station): one for one in whole.reports.expected_readings(slug)},
-        _joint(row for found in by_name.values() for row in found),
+        _joint(whole.hangar.aircraft[slug]),
         _asked(row for found in by_name.values() for row in found),
     )
     return SetUp(
@@ -151,10 +152,10 @@ def _asked(rows: Iterable[Row]) -> frozenset[str]:
     ) - {"each"}
 
 
-def _joint(rows: Iterable[Row]) -> frozenset[str]:
-    """Entries that passed several checks at once."""
-    names: dict[str, set[str]] = {}
-    for row in rows:
-        if row.done_uid:
-            names.setdefault(row.done_uid, set()).add(row.name)
-    return frozenset(uid for uid, found in names.items() if len(found) > 1)
+def _joint(aircraft: AircraftNow) -> frozenset[str]:
+    """Entries that passed several checks at once, whatever was done again since."""
+    return frozenset(
+        line.entry.uid
+        for line in aircraft.log
+        if isinstance(line.stands, Check) and len(line.stands.checks) > 1
+    )
