@@ -112,8 +112,8 @@ def _spread_mv(pack: ItemBuilder, reading: RestReading, full: bool) -> int | Non
         return spread_mv if full else None
     if flat_v is None:
         return None
-    weak = spread_mv > SPREAD_ASIDE_MV and max(reading.cells_v) >= CHARGED_V
-    return spread_mv if min(reading.cells_v) > flat_v or weak else None
+    charged = max(reading.cells_v) >= CHARGED_V
+    return spread_mv if charged or min(reading.cells_v) > flat_v else None
 
 
 def _fell(pack: ItemBuilder, reading: RestReading) -> tuple[int, int] | None:
