@@ -149,7 +149,7 @@ def test_resistances_of_lithium_cells_are_brought_to_one_temperature(
 def resistances(*rows: tuple[float, float]) -> str:
     """A charge a day with all cells alike: °C and mΩ."""
     return "".join(
-        f"- {{on: 2026-03-{day:02d}, charge: P-1, to: storage, temperature: {warm} °C, "
+        f"- {{on: 2026-03-{day:02d}, charge: P-1, to: full, temperature: {warm} °C, "
         f"resistance: [{ohm} mΩ, {ohm} mΩ, {ohm} mΩ]}}\n"
         for day, (warm, ohm) in enumerate(rows, 1)
     )
