@@ -60,7 +60,10 @@ def kind_of_build(aircraft: AircraftNow) -> str:
 
 
 def four_figures(aircraft: AircraftNow, headlines: Headlines) -> tuple[Said, ...]:
-    """Size, mass, time in the air and time flown; a dash is not shown for what nobody recorded."""
+    """Size, mass, time in the air and time flown; a dash is not shown for what nobody recorded.
+
+    The time is the one to plan with; the current that of the log where there is one.
+    """
     return tuple(_figures(aircraft, headlines))[:4]
 
 
@@ -77,7 +80,13 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
     known = {one.name: one.figure for one in headlines.shown if one.figure}
     for name, what in _CHOSEN:
         figure = known.get(name)
-        if figure is not None and figure.value is not None:
+        if name == "hover_current" and "flown_current" in known and record.kind == "multirotor":
+            figure, what = known["flown_current"], "as flown"
+        if figure is None or figure.value is None:
+            continue
+        if name == "flight_time" and figure.low is not None:
+            yield Said("planned on one pack", _whole(figure, figure.low))
+        else:
             yield Said(what, _whole(figure, figure.value))
     if aircraft.counters.flights:
         flights = amounts.count("flight", aircraft.counters.flights)

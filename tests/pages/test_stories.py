@@ -10,12 +10,14 @@ from PIL import Image
 from buildbook.audience.paragraphs import paragraphs
 from buildbook.pages.aircraft import layout
 from buildbook.pages.outputs import feeds
-from buildbook.pages.story import builds, inserts, write_up
+from buildbook.pages.story import build, builds, inserts, write_up
 from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.pages.story.inserts import Insert, Misfit, read_insert
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.publish.cards import cards_of
+from buildbook.report.figures.headlines import Headlines
+from buildbook.words.public import Said, four_figures
 from tests.pages.sites import as_read
 
 ABOUT = """\
@@ -172,6 +174,26 @@ def test_the_front_page_says_what_each_build_is(open_changed, small_files):
     assert "Rush" not in html
     assert 'class="mark' not in html
     assert "All builds: CC BY 4.0." in html
+
+
+def test_the_four_figures_are_those_to_plan_with(demo_reports, demo_public):
+    """Burdock: 12 min 52 s to plan with, 8.6 A flown; 14 min and 7.7 A of theory are neither."""
+    aircraft = demo_public.hangar.aircraft["burdock"]
+    headlines = demo_public.headlines("burdock")
+    unflown = tuple(one for one in headlines.shown if one.name != "flown_current")
+    theory = four_figures(aircraft, Headlines(shown=unflown, lacks=()))
+    time = demo_reports.figures_of_aircraft("burdock").figures
+
+    assert 772 == int(min(one.low for one in time if one.name == "flight_time"))
+    assert (
+        Said("across the motors", "430 mm"),
+        Said("ready to fly", "1032 g"),
+        Said("planned on one pack", "12 min"),
+        Said("as flown", "8.6 A"),
+    ) == four_figures(aircraft, headlines)
+    assert Said("in the hover", "7.7 A") == theory[3]
+    shown = [one.name for one in build.page(demo_public, "burdock").facts["headlines"]]
+    assert ["flown_current"] == [name for name in shown if name.endswith("_current")]
 
 
 def test_stories_stand_first_in_the_feed(open_changed, small_files):

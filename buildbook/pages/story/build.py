@@ -2,6 +2,7 @@
 
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft.figure_summary import as_flown
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.page import Page
 from buildbook.pages.story.portrait import portrait_of
@@ -32,7 +33,7 @@ def page(reports: Reports, slug: str) -> Page:
             "drawing": layout_portrait(plan) if plan else None,
             "figures": four_figures(aircraft, headlines),
             "story_facts": story_facts(aircraft),
-            "headlines": tuple(one for one in headlines.shown if one.figure),
+            "headlines": tuple(one for one in as_flown(headlines.shown) if one.figure),
             "parts": reports.parts_of_aircraft(slug),
             "gains": (gains.name, gain_rows(gains.values)) if gains else None,
             "belongs": BELONGS,
