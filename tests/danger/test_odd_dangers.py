@@ -41,6 +41,7 @@ def test_A9_an_ESC_that_was_set_to_turn_the_other_way(
 
 
 ALARM = "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  readings: {{alarm: {}}}\n"
+CUT = ", cutoff_cell_voltage: 3.3 V"
 
 
 @pytest.mark.parametrize(
@@ -48,7 +49,18 @@ ALARM = "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  reading
     [
         (ALARM.format("2.9 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
         (ALARM.format("8.7 V"), "", "2.90 V a cell, lowest of P-01 is 3.00 V"),
-        (ALARM.format("3.0 V"), "", ""),
+        (ALARM.format("3.0 V"), "", "3.00 V a cell, lowest of P-01 is 3.00 V"),
+        (ALARM.format("3.01 V"), "", ""),
+        (ALARM.format("3.3 V"), "", ""),  # a usual cut-off is no limit of this pack
+        (ALARM.format("3.30 V"), CUT, "3.30 V a cell, cut-off of P-01 is 3.30 V"),
+        (ALARM.format("9.9 V"), CUT, "3.30 V a cell, cut-off of P-01 is 3.30 V"),
+        (ALARM.format("2.9 V"), CUT, "2.90 V a cell, cut-off of P-01 is 3.30 V"),
+        (ALARM.format("3.35 V"), CUT, ""),
+        (
+            ALARM.format("3.3 V"),
+            CUT + ", volts: {lowest: 3.4 V}",
+            "3.30 V a cell, lowest of P-01 is 3.40 V",
+        ),
         (ALARM.format("at 3 beeps"), "", ""),
         (
             ALARM.format("3.2 V"),
@@ -68,7 +80,7 @@ ALARM = "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  reading
         ),
     ],
 )
-def test_an_alarm_below_what_a_cell_may_have(
+def test_an_alarm_that_is_not_above_what_a_cell_may_have(
     tmp_path: Path, written: str, spec: str, said: str
 ) -> None:
     """Of a cell or of all of them, as read or as set, whichever came last. Common practice."""
@@ -82,6 +94,18 @@ def test_an_alarm_below_what_a_cell_may_have(
         assert 3 == hangar.due[0]
         assert [] == hangar.silent_commands("low voltage alarm", words)
         assert [] == hangar.silent_pages(words, "sedge", "aircraft/sedge/set-up.html")
+
+
+@pytest.mark.parametrize(("alarm", "rows"), [("3.29 V", 1), ("3.30 V", 0)])
+def test_the_cut_off_of_an_aeroplane_may_be_its_alarm(
+    tmp_path: Path, alarm: str, rows: int
+) -> None:
+    """Its motor lets go and it glides: only an alarm below it comes too late. Common practice."""
+    cut = ("parts/specs.yaml", "chemistry: LiPo", "chemistry: LiPo" + CUT)
+    hangar = Hangar(tmp_path, plane(ALARM.format(alarm), cut))
+
+    said = "low voltage alarm sounds at 3.29 V a cell, cut-off of P-01 is 3.30 V"
+    assert [said] * rows == hangar.reasons("heron")
 
 
 SMALL = (

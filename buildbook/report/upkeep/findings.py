@@ -133,10 +133,11 @@ class Unbalanced(msgspec.Struct, frozen=True, kw_only=True, tag="unbalanced"):
 
 
 class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
-    """An alarm that sounds below the lowest voltage of a cell in flight, and for which packs."""
+    """An alarm that sounds too late for packs: for their cut-off, or the lowest of a cell in flight."""
 
     alarm_v: Public[float]
     least_v: Public[float]
+    of: Public[Literal["lowest", "cut-off"]] = "lowest"
     packs: Public[tuple[str, ...]]
 
 

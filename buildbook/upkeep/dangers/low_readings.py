@@ -1,11 +1,14 @@
 """Checks that passed with a reading that is too low: an alarm that sounds too late, a range that
 fell to less than half.
 
-The alarm is held against the lowest voltage that a cell may have in flight. Common practice, no
-source.
+The alarm is held against the lowest voltage that a cell may have in flight, and against a recorded
+cut-off, never a usual one. Below them it is too late for any aircraft, at them for a multirotor: an
+aeroplane whose motor stops glides, and its cut-off may be its alarm. Common practice, no source.
 """
 
 from collections.abc import Iterator
+
+import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V, limits_of, millivolts
@@ -24,30 +27,29 @@ LEAST_OF_BEFORE = 0.5
 
 _ASK = Ask(
     name=CHECK,
-    what="Propellers off. Set the alarm above the lowest voltage that a cell of these packs may"
-    " have in flight, hear it sound there, and record the check with its reading.",
+    what="Propellers off. Set the alarm above the cut-off of these packs and the lowest voltage"
+    " that a cell may have in flight, hear it sound there, and record the check with its reading.",
     stage="plugged",
 )
 
 
 def alarm_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
-    """A row where the alarm, as read or set last, is below the limit of a pack flown here."""
+    """A row where the alarm, as read or set last, is too low for a pack flown here."""
     told = _last(aircraft)
     if told is None:
         return
     alarm_v, place = told
-    low: dict[str, float] = {}
+    low: dict[str, AlarmLow] = {}
     for pack in hangar.items.values():
         if pack.is_pack and pack.state.state == "serviceable" and aircraft.slug in pack.flown_on:
-            least_v = _least_v(pack)
-            if least_v is not None and millivolts(_of_a_cell(alarm_v, pack)) < millivolts(least_v):
-                low[pack.tag] = least_v
+            found = _too_low(_of_a_cell(alarm_v, pack), pack, aircraft)
+            if found is not None:
+                low[pack.tag] = found
     if not low:
         return
-    first = hangar.items[next(iter(low))]
-    found = AlarmLow(
-        alarm_v=_of_a_cell(alarm_v, first), least_v=max(low.values()), packs=tuple(low)
-    )
+    worst = max(low.values(), key=lambda one: one.least_v)
+    alike = tuple(tag for tag, one in low.items() if one.of == worst.of)
+    found = msgspec.structs.replace(worst, packs=alike)
     because = Because(why="alarm", place=place, found=found)
     yield danger_row(aircraft, _ASK, because, place, grounds=False)
 
@@ -78,10 +80,19 @@ def range_rows(aircraft: AircraftNow) -> Iterator[Row]:
         yield danger_row(aircraft, _WALK, because, last.place, grounds=False)
 
 
-def _least_v(pack: ItemNow) -> float | None:
-    """The lowest of a cell in flight, of its spec or usual for its chemistry."""
-    limits = limits_of(pack.spec)
-    return None if limits is None else limits.lowest_v
+def _too_low(alarm_v: float, pack: ItemNow, aircraft: AircraftNow) -> AlarmLow | None:
+    """The alarm beside the higher of a pack's limits, where it sounds too late for that."""
+    limits, cutoff_v = limits_of(pack.spec), pack.spec.cutoff_cell_voltage_v
+    lowest_v = None if limits is None else limits.lowest_v
+    if cutoff_v is not None and cutoff_v >= (lowest_v or 0.0):
+        found = AlarmLow(alarm_v=alarm_v, least_v=cutoff_v, of="cut-off", packs=(pack.tag,))
+    elif lowest_v is not None:
+        found = AlarmLow(alarm_v=alarm_v, least_v=lowest_v, packs=(pack.tag,))
+    else:
+        return None
+    above_mv = millivolts(alarm_v) - millivolts(found.least_v)
+    late = above_mv <= 0 if aircraft.record.kind == "multirotor" else above_mv < 0
+    return found if late else None
 
 
 def _of_a_cell(alarm_v: float, pack: ItemNow) -> float:

@@ -58,7 +58,7 @@ def _unbalanced(found: Unbalanced, _days: Days) -> str:
 def alarm_found(found: AlarmLow) -> str:
     """``2.90 V a cell, lowest of P-1 is 3.00 V``."""
     alarm, least = amounts.voltage(found.alarm_v), amounts.voltage(found.least_v)
-    return f"{alarm} a cell, lowest of {amounts.listed(found.packs)} is {least}"
+    return f"{alarm} a cell, {found.of} of {amounts.listed(found.packs)} is {least}"
 
 
 def _range_fell(found: RangeFell, _days: Days) -> str:
