@@ -94,3 +94,18 @@ def test_a_pack_of_other_cells_is_told(hangar: Path, run: Any) -> None:
 
     assert "Q-1 has 4 cells, heron flew on 3 before" in ran.out.splitlines()
     assert "cells" not in again.out
+
+
+def test_an_inspection_entered_as_a_check_is_asked_back(hangar: Path, run: Any) -> None:
+    """It would close what the inspection covers, and not its own failure."""
+    ran = run("enter", "check", "heron", "motor-bearings", "pass", hangar)
+    sure = run("enter", "check", "heron", "motor-bearings", "pass", "--sure", hangar)
+    check = run("enter", "check", "heron", "failsafe", "pass", hangar)
+
+    assert 1 == ran.status
+    assert (
+        "doubt: 'motor-bearings' is an inspection, not a check\n"
+        "    write inspection: motor-bearings\n"
+    ) in ran.err
+    assert (0, 0) == (sure.status, check.status)
+    assert "not a check" not in run("check", hangar).out

@@ -219,14 +219,17 @@ class _Entries:
             tell.unknown("gain set", name, names.gains, entry.place(path))
 
     def _checked(self, entry: kinds.Check, names: Names, tell: Faults) -> None:
-        key = "calibration" if entry.taught else "check"
+        place = entry.place("calibration" if entry.taught else "check")
         if names.checks is not None and names.tasks is not None:
             for check in entry.checks:
                 former = renamed(check)
                 if former is not None:
-                    tell.refuse(former[0], entry.place(key), former[1])
-                elif check not in names.checks and check not in names.tasks:
-                    tell.unknown("check", check, names.checks, entry.place(key))
+                    tell.refuse(former[0], place, former[1])
+                elif check not in names.checks | names.tasks:
+                    tell.unknown("check", check, names.checks, place)
+                elif check not in names.checks and not entry.sure:
+                    reason = f"{quoted(check)} is an inspection, not a check"
+                    tell.warn(reason, place, f"write inspection: {check}")
         if entry.result == "not applicable":
             for check in names.grounding.intersection(entry.checks):
                 tell.refuse(
