@@ -133,7 +133,7 @@ class Unbalanced(msgspec.Struct, frozen=True, kw_only=True, tag="unbalanced"):
 
 
 class AlarmLow(msgspec.Struct, frozen=True, kw_only=True, tag="alarm low"):
-    """An alarm that sounds too late for packs: for their cut-off, or the lowest of a cell in flight."""
+    """An alarm too late for packs: for their cut-off, or the lowest of a cell in flight."""
 
     alarm_v: Public[float]
     least_v: Public[float]
