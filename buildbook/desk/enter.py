@@ -115,7 +115,9 @@ def _enter(
     look = _Look(folder, day, today, names, frozenset(texts), held.connections)
     opened = look.at(after.reading)
     problems, doubts = _raised(held.reading, opened, look, written)
-    spoken_of = _spoken_of(written, old, after)
+    if after.reading.ledger is not None:
+        doubts += unlike_packs(written, old, after.reading.ledger)
+    spoken_of = _spoken_of(written, after)
     if problems or dry or (doubts and not sure):
         changed = spoken_of if dry else ()
         return Outcome(
@@ -136,13 +138,12 @@ def _enter(
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
 
 
-def _spoken_of(written: Sequence[Written], old: Ledger, after: HeldFiles) -> tuple[str, ...]:
+def _spoken_of(written: Sequence[Written], after: HeldFiles) -> tuple[str, ...]:
     """What the entries are about, where it may be another thing than the keeper thinks of."""
     ledger = after.reading.ledger
     if ledger is None:
         return ()
-    about = amended(written, ledger.entries, after.files.content)
-    return about + unlike_packs(written, old, ledger)
+    return amended(written, ledger.entries, after.files.content)
 
 
 def new_names(wanted: Sequence[Wanted], there: Iterable[AnyEntry]) -> list[Wanted]:

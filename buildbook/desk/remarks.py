@@ -7,6 +7,8 @@ that the aircraft flew on, which is perhaps another's.
 from collections.abc import Iterator, Sequence, Set
 
 from buildbook.basis.amounts import count
+from buildbook.basis.place import Place
+from buildbook.basis.problems import Problem
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.placing import Written
 from buildbook.records.checking.known import programme_chain
@@ -47,18 +49,25 @@ def _left(entries: Sequence[Named], ledger: Ledger) -> Iterator[tuple[str, str]]
                 yield str(name), f"{reading}: {how}"
 
 
-def unlike_packs(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[str, ...]:
-    """A sentence for each pack with another count of cells than those flown before."""
-    new = {f"{each.file}#{each.id}" for each in written}
-    flights = [one for one in after.entries if isinstance(one, Flight) and one.uid in new]
+def unlike_packs(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[Problem, ...]:
+    """A doubt for each pack with another count of cells than those flown before."""
+    places = {f"{each.file}#{each.id}": Place(each.file, each.line) for each in written}
+    flights = [
+        one
+        for one in after.entries
+        if isinstance(one, Flight) and one.uid in places and not one.sure
+    ]
     if not flights:
         return ()
     flown: dict[str | None, set[int]] = {one.aircraft: set() for one in flights}
     for old in before.entries:
         if isinstance(old, Flight) and old.aircraft in flown:
             flown[old.aircraft].update(_cells_of(old, before).values())
-    told = (words for one in flights for words in _told(one, flown[one.aircraft], before))
-    return tuple(dict.fromkeys(told))
+    told: dict[str, Problem] = {}
+    for one in flights:
+        for words in _told(one, flown[one.aircraft], before):
+            told.setdefault(words, Problem(words, places[one.uid], "warning"))
+    return tuple(told.values())
 
 
 def _told(flight: Flight, flown: Set[int], ledger: Ledger) -> Iterator[str]:

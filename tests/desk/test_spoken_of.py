@@ -81,7 +81,7 @@ def test_a_day_out_of_order_is_no_doubt_of_later_entries(hangar: Path, run: Any)
     assert "and so are 2 more below it" in run("check", hangar).out
 
 
-def test_a_pack_of_other_cells_is_told(hangar: Path, run: Any) -> None:
+def test_a_pack_of_other_cells_is_asked_back(hangar: Path, run: Any) -> None:
     """It may be the flight of another aircraft; the first flight of all has no other to be like."""
     specs, items = hangar / "parts/specs.yaml", hangar / "parts/items.yaml"
     specs.write_text(
@@ -89,11 +89,18 @@ def test_a_pack_of_other_cells_is_told(hangar: Path, run: Any) -> None:
     )
     items.write_text(f"{items.read_text()}- {{tag: Q-1, spec: q, acquired: 2026-01-02}}\n")
 
+    log = (hangar / "aircraft/heron/logbook.yaml").read_bytes()
+    asked = run("enter", "flight", "heron", "6:00", "Q-1", hangar)
+    assert (1, log) == (asked.status, (hangar / "aircraft/heron/logbook.yaml").read_bytes())
+    assert "doubt: Q-1 has 4 cells, heron flew on 3 before\n" in asked.err
+
     ran = run("enter", "flight", "heron", "6:00", "Q-1", "--sure", hangar)
     again = run("enter", "flight", "heron", "6:05", "Q-1", "--sure", hangar)
 
-    assert "Q-1 has 4 cells, heron flew on 3 before" in ran.out.splitlines()
-    assert "cells" not in again.out
+    assert 0 == ran.status
+    assert "heron flew on 3 before" in ran.out + ran.err
+    assert 0 == again.status
+    assert "cells" not in again.out + again.err
 
 
 def test_an_inspection_entered_as_a_check_is_asked_back(hangar: Path, run: Any) -> None:

@@ -222,8 +222,7 @@ class _Entries:
         place = entry.place("calibration" if entry.taught else "check")
         if names.checks is not None and names.tasks is not None:
             for check in entry.checks:
-                former = renamed(check)
-                if former is not None:
+                if (former := renamed(check)) is not None:
                     tell.refuse(former[0], place, former[1])
                 elif check not in names.checks | names.tasks:
                     tell.unknown("check", check, names.checks, place)
