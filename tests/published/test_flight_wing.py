@@ -109,3 +109,9 @@ def test_torque_of_a_servo_over_the_moment_of_the_hinge(servo, horn, degrees, sh
     found = wing.servo_torque_nm(1.0, servo, horn, math.radians(degrees))
 
     assert share == pytest.approx(found, rel=1e-4)
+
+
+@pytest.mark.parametrize(("airspeed", "power"), [(0, 0), (5, 37.5), (10, 50), (20, 0), (25, -62.5)])
+def test_thrust_falls_to_nothing_at_the_pitch_speed(airspeed, power):
+    """10 N standing still, 20 m/s: 7.5 N at 5 m/s; by hand, common practice, no source."""
+    assert power == pytest.approx(wing.power_by_thrust_w(10, airspeed, 20))

@@ -194,6 +194,9 @@ FLIGHT: dict[str, Law] = {
     ),
     "climb_rate_m_s": formula(wing.climb_rate_m_s, "w", "m/s", LIFT),
     "glide_power_w": formula(wing.glide_power_w, "P_l", "W", LIFT),
+    "power_by_thrust_w": formula(
+        wing.power_by_thrust_w, "P", "W", CUSTOM, "negative above the pitch speed: it brakes"
+    ),
     "banked_stall_speed_m_s": formula(
         wing.banked_stall_speed_m_s, "v_sφ", "m/s", LIFT, "level turn"
     ),

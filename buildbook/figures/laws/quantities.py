@@ -103,6 +103,7 @@ INPUTS: dict[str, Input] = {
     "level_stall_speed_m_s": Input("v_s", "m/s", 0.0, 300.0),
     "useful_power_w": Input("P", "W", 0.0, 1e6),
     "level_power_w": Input("P_l", "W", 0.0, 1e6),
+    "pitch_speed_m_s": Input("v_p", "m/s", 0.01, 1000.0),
     "glide_ratio": Input("ε", "", 0.5, 100.0),
     "surface_chord_m": Input("c", "m", 0.001, 5.0),
     "surface_length_m": Input("l", "m", 0.001, 20.0),

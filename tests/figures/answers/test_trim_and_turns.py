@@ -8,6 +8,8 @@ the nose.
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from small_hangars import BENCH, SMALL, SPECS, benched, found, opened, quad, refused
 from test_ends_of_pack import LEADS, held
 from test_motor_time import FITTED, GLIDER, flights
@@ -15,11 +17,18 @@ from test_propeller_tables import table
 from test_weighed import FLOWN, plane
 
 from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.figures.answers.flight.climb import climb_m_s
 from buildbook.report.figure import Answers
 from buildbook.words.measures.figure_values import value_words
 
 # The middle of these is 13.636 % of the chord of 220 mm behind 40 mm: 70.0 mm.
 AT_70 = "bounds: {forward_cg: 13 %, aft_cg: 14.27273 %}"
+STILL = """\
+throttle_%,voltage_V,current_A,thrust_g,rpm
+50,11.1,8.0,500,6364
+75,11.1,16.0,750,7794
+100,11.1,26.0,1000,9000
+"""
 LIMITS = "bounds: {forward_cg: 15 %, aft_cg: 25 %}"
 
 
@@ -246,8 +255,82 @@ def test_climb_of_a_glider_by_its_log(tmp_path: Path) -> None:
     useful = 266.4 * 0.78 * 0.95 * 0.55
     assert pytest.approx(useful / weight - 1.4 * stall / 10, rel=1e-3) == figure.value
     least = 266.4 * 0.70 * 0.92 * 0.40 / weight - 1.7 * stall / 6
-    most = 266.4 * 0.86 * 0.97 * 0.70 / weight - 1.2 * stall / 16
-    assert pytest.approx((least, most), rel=1e-3) == (figure.low, figure.high)
+    # 11.97 m/s by the power at 1.7 times the stall speed, which are 11.22 m/s: straight up.
+    assert 11.9 < 266.4 * 0.86 * 0.97 * 0.70 / weight - 1.7 * stall / 16 < 12.0
+    assert pytest.approx((least, 1.7 * stall), rel=1e-3) == (figure.low, figure.high)
+    note = "the thrust standing still is not known: held to the speed of flight alone"
+    assert note in figure.notes
+    assert figure.formula.endswith("; w at most v")
+
+
+def with_bench(table_of_motor: str) -> dict[str, str]:
+    """The glider with a wing, and a bench table of its motor."""
+    return {
+        **GLIDER,
+        "parts/specs.yaml": GLIDER["parts/specs.yaml"].replace(
+            "kv: 900 rpm/V", "kv: 900 rpm/V, bench: m.csv"
+        ),
+        "bench/m.csv": table_of_motor,
+        "aircraft/kite/aircraft.yaml": GLIDER["aircraft/kite/aircraft.yaml"]
+        + "wing: {area: 0.40 m², max_lift_coefficient: 1.15}\n",
+        "aircraft/kite/logbook.yaml": FITTED + flights(12),
+        "hangar.yaml": GLIDER["hangar.yaml"] + "field_elevation: 0 m\nfield_temperature: 15 °C\n",
+    }
+
+
+def test_a_climb_takes_no_more_thrust_than_there_is(tmp_path: Path) -> None:
+    """1000 g at 11.1 V and 9000 rpm; 150 · 0.1524 m are 22.86 m/s.
+
+    12.278 N of weight stall at 6.6018 m/s; at 9.2425 m/s 9.80665 · (1 - 9.2425/22.86) = 5.8417 N
+    are left, of which drag takes 1.2278 N: 9.2425 · 4.6139/12.278 = 3.473 m/s. The power alone
+    would be 7.92 m/s. Worst at 11.2231 m/s: 4.9921 N, drag 2.0463 N, 2.693 m/s; by hand.
+    """
+    answers = figures_of_aircraft(opened(tmp_path, with_bench(STILL)), "kite")
+    figure = found(answers, "climb_rate")
+
+    assert pytest.approx(22.86, rel=1e-4) == found(answers, "pitch_speed").value
+    assert pytest.approx(3.473, rel=1e-3) == figure.value
+    assert pytest.approx(2.693, rel=1e-3) == figure.low
+    assert figure.high is not None
+    assert 3.473 < figure.high < 9.2425
+    assert (
+        "held back by the thrust, taken to fall by a straight line to nothing at the pitch speed: "
+        "common practice, no source"
+    ) in figure.notes
+    assert "at most P = F_max·" in figure.formula
+
+
+def test_a_bench_without_speeds_holds_the_climb_to_the_thrust_standing_still(
+    tmp_path: Path,
+) -> None:
+    """9.2425 · (9.80665 - 1.2278)/12.278 m/s; by hand as above, without the straight line."""
+    table_of_motor = "".join(f"{row.rpartition(',')[0]}\n" for row in STILL.splitlines())
+    answers = figures_of_aircraft(opened(tmp_path, with_bench(table_of_motor)), "kite")
+    figure = found(answers, "climb_rate")
+
+    assert pytest.approx(6.458, rel=1e-3) == figure.value
+    assert "held back by the thrust" in figure.notes
+    assert "P at most the thrust standing still times v; w at most v" in figure.formula
+
+
+@given(
+    power_w=st.floats(1, 5000),
+    mass_kg=st.floats(0.05, 20),
+    stall_m_s=st.floats(0.5, 40),
+    glide=st.floats(1, 40),
+    over=st.floats(1.2, 1.7),
+    propeller=st.floats(0.4, 0.7),
+    thrust_n=st.none() | st.floats(0.01, 500),
+    pitch_m_s=st.none() | st.floats(0.1, 100),
+)
+def test_nothing_climbs_faster_than_it_flies(**values: float) -> None:
+    """Nor by more thrust than it has standing still: sine of the climb at most F/W; geometry."""
+    found_m_s = climb_m_s(lambda _shaft, _speed, usual: usual, motor=0.8, esc=0.95, **values)
+    speed = values["over"] * values["stall_m_s"]
+
+    assert found_m_s <= speed
+    if values["thrust_n"] is not None:
+        assert found_m_s <= speed * values["thrust_n"] / (values["mass_kg"] * 9.80665) * (1 + 1e-9)
 
 
 def test_climb_by_the_constants_of_the_motor(tmp_path: Path) -> None:

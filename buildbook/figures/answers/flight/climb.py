@@ -1,6 +1,8 @@
 """How fast an aeroplane climbs with its motor, and how fast its propeller would screw ahead."""
 
 from collections.abc import Callable, Iterator, Mapping
+from contextlib import suppress
+from functools import partial
 from itertools import pairwise
 
 from buildbook.figures.answers.craft import Craft, Rotor
@@ -19,18 +21,20 @@ from buildbook.figures.answers.mass.loading import stall_figure
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.blades import in_flight, table_input, written_table
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import (
     ESC_EFFICIENCY_RANGE,
     MOTOR_EFFICIENCY_RANGE,
     esc_efficiency,
+    interference,
     motor_efficiency,
 )
 from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec
-from buildbook.figures.answers.working import Answer, attempt, by_law, worked
+from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
-from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w
+from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w, power_by_thrust_w
 from buildbook.figures.laws.propulsion.motor import motor_efficiency as by_constants
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import ItemNow
@@ -39,6 +43,7 @@ CUSTOM = "common practice, no source"
 PROPELLER_EFFICIENCY, PROPELLER_RANGE = 0.55, (0.40, 0.70)
 GLIDE_RATIO, GLIDE_RANGE = 10.0, (6.0, 16.0)
 OVER_STALL, OVER_RANGE = 1.4, (1.2, 1.7)
+STEPS = 10  # of the range of speeds, in search of its ends
 
 
 def climb_rate(craft: Craft) -> Iterator[Answer]:
@@ -130,61 +135,127 @@ def _climb(craft: Craft) -> Figure:
             )
         )
 
-    def climb(
-        power_w: float,
-        mass_kg: float,
-        stall_m_s: float,
-        motor: float,
-        esc: float,
-        glide: float,
-        over: float,
-        propeller: float = 0.0,
-    ) -> float:
-        shaft, speed = power_w * motor * esc, over * stall_m_s
-        level = glide_power_w(mass_kg, speed, glide)
-        return climb_rate_m_s(shaft * fan(shaft, speed, propeller), level, mass_kg)
-
-    law, level = by_law("climb_rate_m_s"), by_law("glide_power_w")
-    blades = f"; {by_law('efficiency_at_power').formula}" if table else ""
-    least, most = _ends(inputs)
+    inputs |= _thrust_inputs(craft, measured=bool(table))
+    climb = partial(climb_m_s, fan)
+    least, most = _ends(climb, inputs)
     return worked(
         "climb_rate",
         climb,
         inputs,
         unit="m/s",
-        way=law.written(f"{law.formula}; {level.formula}{blades}"),
+        way=_way(inputs, measured=bool(table)),
         further=table,
-        low=_beyond(climb, least),
-        high=_beyond(climb, most),
+        low=least,
+        high=most,
         notes=(
             "at the power drawn in flight, at its nominal voltage",
+            *_held_back(climb, inputs),
             "low and high: all defaults at their worst and at their best together; their ranges: "
             + CUSTOM,
         ),
     )
 
 
-def _beyond(climb: Callable[..., float], values: Mapping[str, float]) -> float | None:
-    """An end of the interval; None where the table of the propeller does not reach so far."""
+def climb_m_s(
+    fan: Fanned,
+    *,
+    power_w: float,
+    mass_kg: float,
+    stall_m_s: float,
+    motor: float,
+    esc: float,
+    glide: float,
+    over: float,
+    propeller: float = 0.0,
+    thrust_n: float | None = None,
+    pitch_m_s: float | None = None,
+) -> float:
+    """Of the lesser of power and thrust; never more than the speed at which it flies."""
+    shaft, speed = power_w * motor * esc, over * stall_m_s
+    useful = shaft * fan(shaft, speed, propeller)
+    if thrust_n is not None:
+        by_thrust = thrust_n * speed
+        if pitch_m_s is not None:
+            by_thrust = power_by_thrust_w(thrust_n, speed, pitch_m_s)
+        useful = min(useful, max(0.0, by_thrust))
+    level = glide_power_w(mass_kg, speed, glide)
+    return min(speed, climb_rate_m_s(useful, level, mass_kg))
+
+
+def _thrust_inputs(craft: Craft, *, measured: bool) -> dict[str, Input]:
+    """The thrust standing still, and the speed at which it ends; none of what is not known.
+
+    measured: rows in flight tell where it ends, and no straight line.
+    """
     try:
-        return climb(**values)
-    except ValueError:
-        return None
+        full = full_throttle(craft, craft.pack)
+        pair = {key: number(one) for key, one in interference(craft).items()}
+        thrust = full.thrust(**full.values(), **pair)
+    except (Lacking, ValueError):
+        return {}
+    givens = (*full.further, *full.inputs.values())
+    found = {"thrust_n": worked_out("thrust standing still", thrust, "N", givens)}
+    if not measured:
+        with suppress(Lacking, ValueError):
+            found["pitch_m_s"] = from_figure(_pitch_speed(craft), "pitch speed")
+    return found
 
 
-def _ends(inputs: Mapping[str, Input]) -> tuple[dict[str, float], dict[str, float]]:
-    """All defaults at their worst, and at their best."""
+def _way(inputs: Mapping[str, Input], *, measured: bool) -> Way:
+    law = by_law("climb_rate_m_s")
+    formulas = [law.formula, by_law("glide_power_w").formula]
+    if measured:
+        formulas.append(by_law("efficiency_at_power").formula)
+    if "pitch_m_s" in inputs:
+        formulas.append(f"at most {by_law('power_by_thrust_w').formula}")
+    elif "thrust_n" in inputs:
+        formulas.append("P at most the thrust standing still times v")
+    return law.written("; ".join((*formulas, "w at most v")))
+
+
+def _held_back(climb: Callable[..., float], inputs: Mapping[str, Input]) -> Iterator[str]:
+    """What holds the climb below what the power alone would give."""
+    values = {key: number(one) for key, one in inputs.items()}
+    speed = values["over"] * values["stall_m_s"]
+    if "thrust_n" not in values:
+        yield "the thrust standing still is not known: held to the speed of flight alone"
+    elif climb(**values) < climb(**_without_thrust(values)):
+        line = f", taken to fall by a straight line to nothing at the pitch speed: {CUSTOM}"
+        yield f"held back by the thrust{line if 'pitch_m_s' in values else ''}"
+    if climb(**values) >= speed:
+        yield "no faster than it flies: straight up"
+
+
+def _without_thrust(values: Mapping[str, float]) -> dict[str, float]:
+    return {key: one for key, one in values.items() if key not in ("thrust_n", "pitch_m_s")}
+
+
+def _ends(
+    climb: Callable[..., float], inputs: Mapping[str, Input]
+) -> tuple[float | None, float | None]:
+    """All defaults at their worst, and at their best, at any usual speed over the stall speed.
+
+    Which speed is the worst depends on whether power or thrust holds it back. None where the
+    table of the propeller does not reach so far.
+    """
     spans = {
         "propeller": PROPELLER_RANGE,
         "glide": GLIDE_RANGE,
-        "over": OVER_RANGE[::-1],  # the faster, the more the drag takes
         "motor": MOTOR_EFFICIENCY_RANGE,
         "esc": ESC_EFFICIENCY_RANGE,
     }
     values = {key: number(one) for key, one in inputs.items()}
     assumed = [key for key in spans if key in inputs and inputs[key].basis == "default"]
-    least, most = ({**values, **{key: spans[key][end] for key in assumed}} for end in (0, 1))
-    return least, most
+    slow, fast = OVER_RANGE
+    speeds = [slow + (fast - slow) * step / STEPS for step in range(STEPS + 1)]
+    found: list[float | None] = []
+    for end, pick in enumerate((min, max)):
+        at_end = {**values, **{key: spans[key][end] for key in assumed}}
+        try:
+            found.append(pick(climb(**{**at_end, "over": over}) for over in speeds))
+        except ValueError:
+            found.append(None)
+    return found[0], found[1]
 
 
 def _pitch_speed(craft: Craft) -> Figure:
@@ -234,13 +305,19 @@ FIGURES = (
         line="With the motor running, at the power of the log.",
         about=(
             "Rate of climb at the power that the log shows while the motor runs, with what level "
-            "flight takes."
+            "flight takes, as far as the thrust goes."
         ),
         topic="Time in the air",
         unit="m/s",
         shown="public",
         of_aircraft=climb_rate,
-        laws=("climb_rate_m_s", "glide_power_w", "efficiency_at_power", "motor_efficiency"),
+        laws=(
+            "climb_rate_m_s",
+            "glide_power_w",
+            "power_by_thrust_w",
+            "efficiency_at_power",
+            "motor_efficiency",
+        ),
         held_by=(
             "tests/published/test_flight_wing.py",
             "tests/published/test_flight_propellers.py",

@@ -64,6 +64,17 @@ def glide_power_w(mass_kg: float, speed_m_s: float, glide_ratio: float) -> float
 
 
 @finite_only
+def power_by_thrust_w(max_thrust_n: float, airspeed_m_s: float, pitch_speed_m_s: float) -> float:
+    """Useful power in W of the thrust standing still that falls to nothing at the pitch speed.
+
+    Negative above it: the propeller brakes. ValueError: a value out of range.
+    Source: a straight line between the two, common practice, no source.
+    """
+    within(max_thrust_n=max_thrust_n, airspeed_m_s=airspeed_m_s, pitch_speed_m_s=pitch_speed_m_s)
+    return max_thrust_n * (1 - airspeed_m_s / pitch_speed_m_s) * airspeed_m_s
+
+
+@finite_only
 def hinge_moment_nm(
     airspeed_m_s: float,
     density_kg_m3: float,
