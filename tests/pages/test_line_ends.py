@@ -8,10 +8,19 @@ from buildbook.pages.line_ends import kept_together
 @pytest.mark.parametrize(
     ("written", "laid_out"),
     [
-        ("<p>After 12 min 30 s, 1480 mAh used.</p>", "<p>After 12~min 30~s, 1480~mAh used.</p>"),
+        ("<p>After 12 min 30 s, 1480 mAh used.</p>", "<p>After 12~min~30~s, 1480~mAh used.</p>"),
         ("<p>-3.5 % to 21 °C; 640 rpm/V</p>", "<p>-3.5~% to 21~°C; 640~rpm/V</p>"),
         ("<p>0.02 kg·m², 1.2 kg/m³, 35 g/dm²</p>", "<p>0.02~kg·m², 1.2~kg/m³, 35~g/dm²</p>"),
         ("<p>about 240 EUR</p>", "<p>about 240~EUR</p>"),
+        (
+            "<p>2 flights left, 1 charge, 10 months</p>",
+            "<p>2~flights left, 1~charge, 10~months</p>",
+        ),
+        ("<p>proved on 30 October 2026</p>", "<p>proved on 30~October 2026</p>"),
+        (
+            "<p>2 min 5 sets, 3 Marches, 2026 flighty</p>",
+            "<p>2~min 5 sets, 3 Marches, 2026 flighty</p>",
+        ),
         ("<p>3 in the morning, 4 mice, 2 As</p>", None),
         ('<td title="12 min"><path d="M 3 h 4 m 2 1"/></td>', None),
         ("<code>used: 1480 mAh</code> <pre>7 min\n<b>8 min</b></pre>", None),

@@ -159,7 +159,7 @@ def test_the_owner_reads_the_day_and_the_name(open_changed, small_files):
     }
     owner = open_changed(changed, "owner")
     public = open_changed(changed, "public")
-    page = Press(owner, theme_folders(None)).compose(write_up.page(owner, "sedge"))
+    page = as_read(Press(owner, theme_folders(None)).compose(write_up.page(owner, "sedge")))
 
     assert 'By Ida Quill. Written in <time datetime="2026-05-17">17 May 2026</time>.' in page
     assert "Ida" not in Press(public, theme_folders(None)).compose(write_up.page(public, "sedge"))

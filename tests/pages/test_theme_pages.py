@@ -12,6 +12,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.site import SITE, make, plan
 from buildbook.pages.theme import Press, stylesheet, theme_folders, tightened
 from buildbook.words.cautions import CAUTIONS
+from tests.pages.sites import as_read
 
 VERDICTS = re.compile(r"airworthy|certified|compliant|safe to fly|legal to fly|\ballowed\b", re.I)
 AN_EXACT_DAY = re.compile(
@@ -66,7 +67,7 @@ def composed(request: pytest.FixtureRequest) -> tuple[str, dict[str, str]]:
     press = request.getfixturevalue(f"{request.param}_press")
     leaves = [make(reports, work) for work in plan(reports)]
     return request.param, {
-        leaf.address: press.compose(leaf) if isinstance(leaf, Page) else leaf.text
+        leaf.address: as_read(press.compose(leaf) if isinstance(leaf, Page) else leaf.text)
         for leaf in leaves
     }
 
@@ -195,7 +196,7 @@ def test_a_past_day_is_said_on_every_page(open_changed):
     for work in plan(reports):
         leaf = make(reports, work)
         if isinstance(leaf, Page) and "card" not in leaf.template and "labels" not in leaf.template:
-            text = press.compose(leaf)
+            text = as_read(press.compose(leaf))
             assert "This is the hangar as it was on" in text, leaf.address
             assert "2 February 2026" in text, leaf.address
 
