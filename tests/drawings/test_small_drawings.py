@@ -1,5 +1,6 @@
 """Sparklines, health, shares, gains, balance and timeline."""
 
+import itertools
 import math
 import re
 
@@ -18,7 +19,8 @@ from buildbook.drawings.charts.bars import (
     share_bars,
 )
 from buildbook.drawings.charts.sparkline import sparkline
-from buildbook.drawings.charts.timeline import _axis_lines, timeline_drawing, timeline_table
+from buildbook.drawings.charts.timeline import _axis_lines, _keys, timeline_drawing, timeline_table
+from buildbook.drawings.lettering import Box
 from buildbook.report.drawn.plans import (
     BalancePlan,
     EventPlan,
@@ -232,6 +234,20 @@ def test_the_timeline_tells_what_happened():
     ] == list(timeline_table(TIMELINE)[1])
     told = words_of(timeline_drawing(TIMELINE))
     assert "14 Nov 2025: crash, lost orientation. Jan 2026: repair, new arm." in told
+
+
+@pytest.mark.parametrize("count", [1, 2, 3, 4, 5])
+def test_marks_of_the_key_keep_clear_of_its_words(count):
+    """Whatever kinds of events occur: a mark reaches 5.5 to each side and its word begins after."""
+    kinds = ("crash", "hard landing", "repair", "alteration", "note")
+    for some in itertools.combinations(kinds, count):
+        keys = _keys(some, 100.0)
+        marks = [Box(mark.x - 5.5, mark.y - 5.5, mark.x + 5.5, mark.y + 5.5) for mark, _ in keys]
+        lines = [words for _, words in keys]
+
+        assert [] == collisions(lines)
+        assert [] == [line.text for line in lines for box in marks if line.box.meets(box)]
+        assert [] == [line.text for line in lines if line.box.right > 340]
 
 
 @settings(max_examples=60)

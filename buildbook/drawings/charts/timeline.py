@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 from markupsafe import Markup
 
@@ -55,13 +57,9 @@ def timeline_drawing(plan: TimelinePlan, prefix: str = "timeline") -> Markup:
         for event in plan.events
     )
     edge = WIDTH - _RIGHT
-    height = _BASE + 26.0 + 20.0 * len(kinds) + (20.0 if kinds else 0.0)
-    x = _LEFT + 6.0
-    keys: list[EventMark] = []
-    for kind in kinds:
-        keys.append(EventMark(kind, x, height - 12.0))
-        lines.append(Line(text=kind, x=x + 10, y=height - 8, size=_FACT, anchor="start"))
-        x += 84.0
+    keys = _keys(kinds, _BASE + 34.0 + 20.0 * len(kinds))
+    lines += [words for _, words in keys]
+    height = keys[-1][0].y + 12.0 if keys else _BASE + 26.0
     return draw(
         "timeline",
         prefix=prefix,
@@ -75,9 +73,23 @@ def timeline_drawing(plan: TimelinePlan, prefix: str = "timeline") -> Markup:
         tall=_TALL,
         bars=bars,
         lanes=tuple(lanes.values()),
-        marks=(*marks, *keys),
+        marks=(*marks, *(mark for mark, _ in keys)),
         lines=lines,
     )
+
+
+def _keys(kinds: Sequence[str], y: float) -> list[tuple[EventMark, Line]]:
+    """Each mark with its word, beside one another; below where the line has no room left."""
+    keys: list[tuple[EventMark, Line]] = []
+    x = _LEFT + 6.0
+    for kind in kinds:
+        words = Line(text=kind, x=x + 10.0, y=y + 4.0, size=_FACT, anchor="start")
+        if words.box.right > WIDTH - _RIGHT:
+            x, y = _LEFT + 6.0, y + 18.0
+            words = Line(text=kind, x=x + 10.0, y=y + 4.0, size=_FACT, anchor="start")
+        keys.append((EventMark(kind, x, y), words))
+        x = words.box.right + 14.0
+    return keys
 
 
 def _months_in(event: EventPlan, first: int) -> float:
