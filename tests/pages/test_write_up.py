@@ -426,3 +426,13 @@ def test_ends_of_a_run_are_said_in_words(open_changed):
     assert ["distribution to each ESC"] == [
         said.what for said in wiring_notes(msgspec.structs.replace(record, wiring=(run,)))
     ]
+
+
+def test_a_balance_names_the_mean_chord_once(owner_site):
+    """It is the centre of gravity that lies at a share of it; the demo's story tells it."""
+    page = as_read((owner_site / "aircraft/thistledown/write-up.html").read_text("utf-8"))
+
+    assert (
+        '<dt>Centre of gravity</dt><dd><span class="value">27.1 % of the mean chord</span>' in page
+    )
+    assert "<dt>Mean chord</dt>" not in page
