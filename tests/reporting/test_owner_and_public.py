@@ -36,7 +36,7 @@ CLUB = programme(
 _NUMBER = re.compile(r"(?<![\w.])[-−]?\d+(?:[.,:]\d+)*")
 _MARK = re.compile(r'<span class="mark [\w ]+">(?:<svg.*?</svg>)?([^<]*)</span>')
 _SUMS = re.compile(
-    r"<summary>.*?</summary>|<p class=\"soft\">\d+ flights?, [\d.]+ h</p>", re.DOTALL
+    r"<summary>.*?</summary>|<p class=\"soft\">\d+\sflights?, [\d.]+\sh</p>", re.DOTALL
 )
 _UNSEEN = re.compile(r"<(script|style)\b.*?</\1>|<[^>]+>", re.DOTALL)
 
