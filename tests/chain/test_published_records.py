@@ -15,6 +15,7 @@ from buildbook.commands.main import main
 from buildbook.hangar.fold import fold
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.state import Hangar
+from tests.pages.sites import as_read
 
 pytestmark = pytest.mark.usefixtures("private_cache")
 DAY = datetime.date(2024, 12, 31)
@@ -120,6 +121,6 @@ def test_the_site_of_published_records_is_written(
     site = tmp_path / "site"
 
     assert main(["render", str(published_hangar), "--into", str(site), "--for", audience]) == 0
-    page = (site / "aircraft/nano/index.html").read_text("utf-8")
+    page = as_read((site / "aircraft/nano/index.html").read_text("utf-8"))
     assert "155 flights" in page
     assert (audience == "owner") == (site / "items/B0005.html").exists()
