@@ -19,7 +19,7 @@ from buildbook.figures.answers.packs.packs import (
 )
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import methods_of
-from buildbook.figures.answers.propulsion.supply import held_supply, leads
+from buildbook.figures.answers.propulsion.supply import held_supply, leads, without_supply
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
@@ -159,7 +159,7 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         "open_circuit_v": rested_at_reserve(pack, craft.keeper),
         "resistance_ohm": resistance_at_field(pack, craft.keeper),
         **known,
-        **{key: one for key, one in full.inputs.items() if key != "supply_v"},
+        **without_supply(full.inputs),
     }
 
     def sag(
@@ -214,7 +214,7 @@ def _throttle(craft: Craft, pack: ItemNow) -> Figure:
         return by_ohm
     best = methods_of(craft, pack, ("bench", "motor constants"))[0]
     inputs = {
-        **{key: one for key, one in best.inputs.items() if key != "supply_v"},
+        **without_supply(best.inputs),
         "open_circuit_v": rested_at_reserve(pack, craft.keeper),
         "sag_v": measured("sag in the log", logged.sag_v, "V", logged.place),
     }
@@ -245,7 +245,7 @@ def _throttle(craft: Craft, pack: ItemNow) -> Figure:
 def _throttle_by_resistance(craft: Craft, pack: ItemNow) -> Figure:
     best = methods_of(craft, pack, ("bench", "motor constants"))[0]
     inputs = {
-        **{key: one for key, one in best.inputs.items() if key != "supply_v"},
+        **without_supply(best.inputs),
         "open_circuit_v": rested_at_reserve(pack, craft.keeper),
         "resistance_ohm": resistance(pack),
     }

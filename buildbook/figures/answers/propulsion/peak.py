@@ -7,7 +7,12 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.packs.packs import resistance, rested
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
-from buildbook.figures.answers.propulsion.supply import fresh_supply, held_supply, leads
+from buildbook.figures.answers.propulsion.supply import (
+    fresh_supply,
+    held_supply,
+    leads,
+    without_supply,
+)
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.report.figure import Figure, Table
@@ -38,7 +43,7 @@ def _peak(craft: Craft, pack: ItemNow) -> Figure:
         "open_circuit_v": rested(pack, 1.0),
         "resistance_ohm": resistance(pack),
         **known,
-        **{key: one for key, one in full.inputs.items() if key != "supply_v"},
+        **without_supply(full.inputs),
     }
 
     def amps(

@@ -47,6 +47,11 @@ def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[s
     return Held(low, amps(low))
 
 
+def without_supply(inputs: Mapping[str, Input]) -> dict[str, Input]:
+    """Inputs of a working whose voltage is worked out, so not given."""
+    return {key: one for key, one in inputs.items() if key != "supply_v"}
+
+
 def leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
     """Resistance of the runs from pack to motor, as the whole current sees it, if recorded."""
     return craft.once("leads", _leads, craft)
