@@ -38,6 +38,7 @@ def page(reports: Reports, _key: str) -> Page:
     )
     take = tuple(one for one in going.candidates if one.goes)
     told = tuple(one for one in take if len(take) <= MOST_TOLD or _is_to_know(one))
+    others = (one for one in take if one not in told)  # by their state already
     return Page(
         address=address_of("going-flying"),
         template="going_flying.html.j2",
@@ -45,7 +46,9 @@ def page(reports: Reports, _key: str) -> Page:
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "take": told,
-            "others": by_state(one for one in take if one not in told),
+            "others": tuple(
+                (state, tuple(found)) for state, found in groupby(others, lambda one: one.state)
+            ),
             "leave": tuple(one for one in going.candidates if not one.goes),
             "home": tuple(
                 (line, reports.pack_standing(line.tag).reasons)
@@ -80,11 +83,3 @@ def _open(reports: Reports, tag: str, told: Iterable[Row]) -> Row | None:
     """The worst open row of a pack, but for those that the page tells anyway."""
     rows = (reason.row for reason in reports.pack_standing(tag).reasons)
     return next((row for row in rows if row is not None and row not in told), None)
-
-
-def by_state(candidates: Iterable[Candidate]) -> tuple[tuple[str, tuple[Candidate, ...]], ...]:
-    """Aircraft by how they stand, in their order."""
-    found: dict[str, list[Candidate]] = {}
-    for one in candidates:
-        found.setdefault(one.state, []).append(one)
-    return tuple((state, tuple(each)) for state, each in found.items())
