@@ -24,7 +24,7 @@ from buildbook.words.upkeep.packs import returns
 
 NEWEST_CHARGES = 8
 FAR_DAYS = 3653
-"""Ten years: a forecast beyond that is not told."""
+"""Ten years: a late end beyond that is not told."""
 
 
 class Fact(msgspec.Struct, frozen=True):
@@ -191,8 +191,10 @@ def _outlook(item: ItemNow, answers: Answers) -> Outlook | None:
 
 def _months(end: Figure | None) -> str:
     """The months between which the day lies; no day of a forecast is worth giving exactly."""
-    if end is None or end.low_day is None:
+    if end is None:
         return ""
+    if end.low_day is None:
+        return end.verdict or ""
     early = amounts.month(end.low_day)
     if end.high_day is None or end.high is None or end.high > FAR_DAYS:
         return f"not before {early}"

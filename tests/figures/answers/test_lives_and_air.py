@@ -248,9 +248,58 @@ def test_the_day_of_the_end_says_what_comes_first(tmp_path: Path) -> None:
     figure = found(charged_and_stored(tmp_path, stored=True), "pack_end_of_life_date")
     verdict = figure.verdict or ""
 
-    assert verdict.endswith(", lying alone not within 20 years: charging comes first")
+    assert verdict.endswith(", age by itself not within 5 years")
     months = ("June", "July", "August", "September")
-    assert any(verdict.startswith(f"charging alone would end it in {one} 2027") for one in months)
+    first = "charging ends it first: by itself in"
+    assert any(verdict.startswith(f"{first} {one} 2027, ") for one in months)
+
+
+def seldom_charged(folder: Path, until: datetime.date, state: str = "") -> Answers:
+    """Every fifth week a charge for five years, a capacity at each fifth, then as of a day."""
+    entries = []
+    for number in range(30):
+        day = datetime.date(2023, 7, 1) + datetime.timedelta(days=35 * number)
+        entries.append(f"- {{on: {day}, charge: P-1, put_in: 1500 mAh, to: full}}\n")
+        if number % 5 == 0:
+            entries.append(f"- {{on: {day}, capacity: P-1, measured: {2200 - 4 * number} mAh}}\n")
+    files = {**SMALL, "stores/p-1.yaml": "".join(entries) + state}
+    return figures_of_item(opened(folder, files, until), "P-1")
+
+
+def test_a_day_that_nobody_plans_for_is_not_told(tmp_path: Path) -> None:
+    """80 of 110 charges to go at ten a year: some eight years, and nobody believes the month."""
+    figure = found(seldom_charged(tmp_path, datetime.date(2026, 4, 20)), "pack_end_of_life_date")
+
+    assert (None, None, None, None) == (figure.value, figure.low, figure.day, figure.low_day)
+    assert "not within 5 years at this rate" == figure.verdict
+    assert (
+        "by charging as in the last 180 days and by age together",
+        "the early end of the interval decides: of ten packs like it at most one ends sooner",
+        "a sudden loss after the last measurement cannot be predicted",
+    ) == figure.notes[1:]
+
+
+def test_a_pack_that_lies_uncharged_is_told_so(tmp_path: Path) -> None:
+    """Nothing charged for a year: no rate, and by age alone it is far."""
+    figure = found(seldom_charged(tmp_path, datetime.date(2027, 6, 1)), "pack_end_of_life_date")
+
+    assert "not within 5 years if it goes on lying uncharged" == figure.verdict
+
+
+@pytest.mark.parametrize("state", ["retired", "scrapped"])
+def test_a_pack_out_of_use_has_no_end_to_come(tmp_path: Path, state: str) -> None:
+    """Neither a number nor a day, and never that it is too early to say."""
+    gone = f"- {{on: 2026-04-15, state: {{P-1: {state}}}, because: swollen}}\n"
+    whole = seldom_charged(tmp_path / "whole", datetime.date(2026, 4, 20), gone)
+    few = figures_of_item(
+        opened(tmp_path / "few", {**SMALL, "stores/p-1.yaml": gone}, datetime.date(2026, 4, 20)),
+        "P-1",
+    )
+
+    for answers in (whole, few):
+        said = {one.name: one.because for one in answers.cannot_say}
+        assert f"P-1 is {state}: no forecast" == said["pack_end_of_life"]
+        assert f"P-1 is {state}: no forecast" == said["pack_end_of_life_date"]
 
 
 def test_a_reading_stands_with_its_day(tmp_path: Path) -> None:

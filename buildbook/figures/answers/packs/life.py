@@ -42,6 +42,14 @@ DAY = by_method(
 UNFORESEEN = "a sudden loss after the last measurement cannot be predicted"
 EVEN = "the interval is for all kinds of fade together: soon after a bend it holds less often"
 PAST = "past already, as its readings go: measure the capacity once more"
+TOGETHER = "by charging as in the last 180 days and by age together"
+FAR = "the early end of the interval decides: of ten packs like it at most one ends sooner"
+FAR_YEARS = 5
+"""Beyond them no day is told: until then cells swell and keepers change. Common practice, no
+source."""
+YEAR_DAYS = 365.25
+FAR_DAYS = FAR_YEARS * YEAR_DAYS
+GONE = ("retired", "scrapped")
 PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
 
@@ -102,9 +110,10 @@ def _worked_out(
 
 
 def _forecast(part: Part) -> EndOfLife:
-    """The forecast. Lacking: nothing measured, or too early to say."""
+    """The forecast. Lacking: nothing measured, too early to say, or retired before its end."""
     item = part.item
     if not item.capacities:
+        _refuse_gone(part)
         raise Lacking(
             f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
         )
@@ -115,9 +124,19 @@ def _forecast(part: Part) -> EndOfLife:
         tuple(one.measured_ah for one in done),
         threshold,
     )
+    if found.state != "reached":
+        _refuse_gone(part)
     if found.state == "too early" or found.number is None:
         raise Lacking(f"too early to say: {found.reason}", item.capacities[-1].place)
     return found
+
+
+def _refuse_gone(part: Part) -> None:
+    """Lacking: a pack that is out of use has no end to come."""
+    state = part.item.state
+    if state.state in GONE:
+        gone = f"{part.item.tag} is {state.state}: no forecast"
+        raise Lacking(gone, state.place or part.item.item.place())
 
 
 def _number(part: Part) -> Figure:
@@ -206,9 +225,22 @@ def _date(part: Part) -> Figure:
     )
     place = item.capacities[-1].place
     if ahead.state == "reached":
+        _refuse_gone(part)
         raise Lacking("reached already: see the number of charges", place)
     if ahead.days is not None and ahead.days <= 1.0:
         raise Lacking(PAST, place)
+    inputs = (*_inputs(part, found), *_days_inputs(part, ahead, born))
+    if _is_far(ahead):
+        return given_value(
+            "pack_end_of_life_date",
+            None,
+            unit="count",
+            way=DAY,
+            level=LEVEL,
+            inputs=inputs,
+            verdict=_not_within(ahead),
+            notes=(TOGETHER, FAR, UNFORESEEN),
+        )
     if ahead.days is None or ahead.low_days is None or ahead.high_days is None:
         raise Lacking(f"too early to say: {_why(ahead, today)}", item.item.place())
     figure = given_value(
@@ -219,12 +251,9 @@ def _date(part: Part) -> Figure:
         low=ahead.low_days,
         high=ahead.high_days,
         level=LEVEL,
-        inputs=(*_inputs(part, found), *_days_inputs(part, ahead, born)),
+        inputs=inputs,
         verdict=_which_first(ahead, today),
-        notes=(
-            "by charging and by lying together, at the rate of the last 180 days",
-            UNFORESEEN,
-        ),
+        notes=(TOGETHER, UNFORESEEN),
     )
     return msgspec.structs.replace(
         figure,
@@ -234,18 +263,35 @@ def _date(part: Part) -> Figure:
     )
 
 
+def _is_far(ahead: DayForecast) -> bool:
+    """Whether the middle day lies beyond what anybody plans for, and the early one a year off."""
+    low, middle = ahead.low_days, ahead.days
+    if low is None or low < YEAR_DAYS:
+        return False
+    return low >= FAR_DAYS or (middle is not None and middle > FAR_DAYS)
+
+
+def _not_within(ahead: DayForecast) -> str:
+    """``not within 4 years at this rate``: whole years before the early end, five at most."""
+    years = min(int((ahead.low_days or 0.0) / YEAR_DAYS), FAR_YEARS)
+    rate = "at this rate" if ahead.charges_a_day else "if it goes on lying uncharged"
+    return f"not within {amounts.count('year', years)} {rate}"
+
+
 def _which_first(ahead: DayForecast, today: datetime.date) -> str:
-    """Whether charging or lying would end it first, each alone."""
-    charging, lying = ahead.by_charging, ahead.by_lying
-    if charging is None and lying is None:
-        return "neither charging nor lying alone ends it within 20 years"
-    if charging is not None and (lying is None or charging <= lying):
-        first, days, other, later = "charging", charging, "lying", lying
+    """Whether charging or age would end it first, each by itself."""
+    charging, age = (
+        None if days is None or days > FAR_DAYS else days
+        for days in (ahead.by_charging, ahead.by_lying)
+    )
+    if charging is None and age is None:
+        return f"charging and age together; neither by itself within {FAR_YEARS} years"
+    if charging is not None and (age is None or charging <= age):
+        first, days, other, later = "charging", charging, "age", age
     else:
-        first, days, other, later = "lying", lying or 0.0, "charging", charging
-    then = "not within 20 years" if later is None else f"in {_month(today, later)}"
-    soon = f"in {_month(today, days)}"
-    return f"{first} alone would end it {soon}, {other} alone {then}: {first} comes first"
+        first, days, other, later = "age", age or 0.0, "charging", charging
+    then = f"not within {FAR_YEARS} years" if later is None else f"in {_month(today, later)}"
+    return f"{first} ends it first: by itself in {_month(today, days)}, {other} by itself {then}"
 
 
 def _month(today: datetime.date, days: float) -> str:

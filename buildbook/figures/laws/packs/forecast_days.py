@@ -34,7 +34,8 @@ _COUNTED = 0.98
 class DayForecast(msgspec.Struct, frozen=True):
     """Days from today until the capacity is below, by charging and age together.
 
-    Where it is too early, the limits are there if they are known. by_charging, by_lying: the days
+    Where it is too early, the limits are there if they are known; an early one that lies beyond
+    ``FARTHEST_DAYS`` is those. by_charging, by_lying: the days
     if it did not age from today on, and if it were not charged any more; None: not within
     ``FARTHEST_DAYS``.
     """
@@ -119,7 +120,7 @@ def forecast_days(
     if math.inf in (low, middle, high):
         lying = f"no charge in the last {window_days} days and " if not seen else ""
         reason = f"{lying}no end within {FARTHEST_DAYS / YEAR_DAYS:.0f} years for certain"
-        return DayForecast("too early", reason, None, None, None, level, seen)
+        return DayForecast("too early", reason, None, min(low, FARTHEST_DAYS), None, level, seen)
     if high > max(WIDEST * low, SOON_DAYS):
         wide = "the days lie too far apart to say"
         return DayForecast("too early", wide, None, low, high, level, seen)
