@@ -270,14 +270,52 @@ def test_thrust_to_weight_says_its_voltage_and_that_at_the_reserve(tmp_path: Pat
     """33.6 N at 11.1 V over 1.2 kg are 2.855; thrust goes with the voltage to the power 1.65.
 
     That power: Cao and Strawson 2018, as the laws of the bench. At the reserve 11.19 V at rest
-    hold what 15 mΩ and the leads leave under full throttle.
+    leave what 15 mΩ take at the plug; the motors have less by what the leads take.
     """
     figure = found(quad(tmp_path, benched()), "thrust_to_weight")
-    volts, _ = held(11.19, 0.015 + LEADS)
+    volts, amps = held(11.19, 0.015 + LEADS)
+    plug = 11.19 - 0.015 * amps
     left = 4 * 8.4 * (volts / 11.1) ** 1.65 / (1.2 * 9.80665)
 
     assert pytest.approx(4 * 8.4 / (1.2 * 9.80665), rel=1e-4) == figure.value
-    assert "at 11.10 V, the nominal voltage of the pack" in figure.notes
-    assert pytest.approx(volts, rel=1e-4) == figure.other["held at the reserve, V"]
+    assert "at 11.10 V, the nominal voltage of P-1" in figure.notes
+    assert pytest.approx(plug, rel=1e-4) == figure.other["held at the reserve, V"]
+    assert pytest.approx(volts, rel=1e-4) == figure.other["at the motors then, V"]
     assert pytest.approx(left, rel=1e-3) == figure.other["at the reserve"]
-    assert f"{left:.3g} at the reserve, {volts:.2f} V held" == figure.verdict
+    assert f"with P-1; {left:.3g} at the reserve, {plug:.2f} V left" == figure.verdict
+
+
+# Read at 25 °C where the field has 15: exp(25000/8.3145·(1/288.15 - 1/298.15)) = 1.41905.
+WARM_READ = "- {on: 2026-03-01, charge: P-1, resistance: [7 mΩ, 7 mΩ, 7 mΩ], temperature: 25 °C}\n"
+
+
+@pytest.mark.parametrize(
+    ("log", "plug", "motors"),
+    [
+        ("", *(11.19 - 0.015 * held(11.19, 0.015 + LEADS)[1], held(11.19, 0.015 + LEADS)[0])),
+        (
+            WARM_READ,
+            11.19 - 0.021 * 1.41905 * held(11.19, 0.021 * 1.41905 + LEADS)[1],
+            held(11.19, 0.021 * 1.41905 + LEADS)[0],
+        ),
+        (read_in_flight(("9.95", "11.45")), 9.69, held(9.69, LEADS)[0]),
+    ],
+)
+def test_the_voltage_left_at_the_reserve_is_one(
+    tmp_path: Path, log: str, plug: float, motors: float
+) -> None:
+    """By the resistance, that of a colder field, or 1.5 V of sag in the log: all take the same."""
+    answers = quad(tmp_path, benched(log))
+    sag = found(answers, "pack_sag", "P-1, full throttle")
+    over = found(answers, "thrust_to_weight")
+    load = found(answers, "payload", "P-1")
+
+    told = sag.other.get("at its plug, V", sag.other.get("under load, V"))
+    beside = [one.other["held at the reserve, V"] for one in (over, load)]
+    assert pytest.approx([plug] * 3, rel=1e-4) == [told, *beside]
+    then = [one.other["at the motors then, V"] for one in (over, load)]
+    assert pytest.approx([motors] * 2, rel=1e-4) == then
+    ratio = 4 * 8.4 * (motors / 11.1) ** 1.65 / (1.2 * 9.80665)
+    assert pytest.approx(ratio, rel=1e-3) == over.other["at the reserve"]
+    for figure in (sag, over, load):
+        assert f"{plug:.2f} V left" in (figure.verdict or "")

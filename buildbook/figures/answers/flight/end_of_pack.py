@@ -19,7 +19,13 @@ from buildbook.figures.answers.packs.packs import (
 )
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import methods_of
-from buildbook.figures.answers.propulsion.supply import held_supply, leads, without_supply
+from buildbook.figures.answers.propulsion.supply import (
+    AtReserve,
+    held_supply,
+    leads,
+    reserve_supply,
+    without_supply,
+)
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
@@ -168,8 +174,8 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         held = held_supply(full, open_circuit_v, resistance_ohm + leads_ohm, values)
         return resistance_ohm * held.amps
 
-    low = number(inputs["open_circuit_v"]) - sag(**{k: number(one) for k, one in inputs.items()})
-    verdict, other = _against_log(craft, pack, low)
+    reached = reserve_supply(craft, pack)
+    verdict, other = _against_log(craft, pack, reached)
     by_ohm = worked(
         "pack_sag",
         sag,
@@ -179,19 +185,16 @@ def _at_full(craft: Craft, pack: ItemNow) -> Figure:
         of=f"{pack.tag}, full throttle",
         further=full.further,
         verdict=verdict,
-        other={"at its plug, V": low, **other},
+        other={"at its plug, V": reached.plug_v, **other},
         in_verdict=("at its plug, V", *other),
         notes=(*notes, *full.asides),
     )
-    logged = sag_in_log(craft, pack)
-    if logged is None or logged.sag_v <= (by_ohm.value or 0.0):
-        return by_ohm
-    return _by_log(craft, pack, by_ohm, logged)  # full throttle takes no less than was flown
+    return by_ohm if reached.logged is None else _by_log(craft, pack, by_ohm, reached.logged)
 
 
-def _against_log(craft: Craft, pack: ItemNow, low_v: float) -> tuple[str, dict[str, float]]:
+def _against_log(craft: Craft, pack: ItemNow, reached: AtReserve) -> tuple[str, dict[str, float]]:
     """The prediction beside the lowest voltage that was read in flight."""
-    left = f"{amounts.voltage(low_v)} left at the reserve"
+    low_v, left = reached.plug_v, f"{reached.left} at the reserve"
     said = "; ".join((left, *_under_cutoff(pack, low_v)))
     read = [lowest_v(flight) for flight in flights_with_lowest(craft, pack)]
     if not read:

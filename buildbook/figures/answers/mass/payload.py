@@ -94,12 +94,18 @@ def _at_reserve(
     """What the thrust still allows when the reserve is reached; nothing where it is not known."""
     try:
         held = reserve_supply(craft, pack)
-        left = spare(**{key: number(one) for key, one in inputs.items()} | {"supply_v": held.volts})
+        left = spare(
+            **{key: number(one) for key, one in inputs.items()} | {"supply_v": held.motors_v}
+        )
     except (Lacking, ValueError):
         return (), {}
     grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
-    words = f"{grams} at the reserve, {amounts.voltage(held.volts)} held"
-    return (words,), {"at the reserve, kg": left, "held at the reserve, V": held.volts}
+    words = f"{grams} at the reserve, {held.left}"
+    return (words,), {
+        "at the reserve, kg": left,
+        "held at the reserve, V": held.plug_v,
+        "at the motors then, V": held.motors_v,
+    }
 
 
 def _limit(craft: Craft) -> Input | None:

@@ -41,12 +41,14 @@ class Point(msgspec.Struct, frozen=True):
 
 class Full(msgspec.Struct, frozen=True, kw_only=True):
     """All rotors at full throttle: ``points`` gives one point a kind of rotor. law: its key.
+    pack: the tag of the pack that it is on.
 
     Where the values hold the interference of pairs, the thrusts are those of pairs; currents and
     speeds do not ask for it. asides: its notes but that on the voltage.
     """
 
     law: str
+    pack: str
     inputs: Mapping[str, Input]
     further: tuple[Input, ...]
     counts: tuple[int, ...]
@@ -63,7 +65,7 @@ class Full(msgspec.Struct, frozen=True, kw_only=True):
     def at_nominal(self) -> str:
         """At which voltage it is, in words."""
         volts = amounts.voltage(number(self.inputs["supply_v"]))
-        return f"at {volts}, the nominal voltage of the pack"
+        return f"at {volts}, the nominal voltage of {self.pack}"
 
     @property
     def way(self) -> Way:
@@ -143,6 +145,7 @@ def _by_bench(craft: Craft, pack: ItemNow) -> Full:
     return _proved(
         Full(
             law="bench_full_throttle",
+            pack=pack.tag,
             inputs=_common(craft, pack),
             further=bench_inputs(craft),
             counts=tuple(group.count for group in groups),
@@ -179,6 +182,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
     return _proved(
         Full(
             law="full_throttle_point",
+            pack=pack.tag,
             inputs=inputs,
             further=tuple(one for each in blades for one in each.further),
             counts=tuple(group.count for group in groups),

@@ -7,8 +7,14 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.sag_in_log import LoggedSag, sag_in_log
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
-from buildbook.figures.answers.packs.packs import resistance, rested, rested_at_reserve
+from buildbook.figures.answers.packs.packs import (
+    resistance,
+    resistance_at_field,
+    rested,
+    rested_at_reserve,
+)
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
@@ -25,6 +31,23 @@ class Held(NamedTuple):
 
     volts: float
     amps: float
+
+
+class AtReserve(NamedTuple):
+    """Full throttle when the reserve is reached: V at the plug of the pack, V at the motors, A.
+
+    logged: the sag in the log, where that is more than the resistance tells.
+    """
+
+    plug_v: float
+    motors_v: float
+    amps: float
+    logged: LoggedSag | None
+
+    @property
+    def left(self) -> str:
+        """What is left of the pack's voltage, as everybody says it."""
+        return f"{amounts.voltage(self.plug_v)} left"
 
 
 def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[str, float]) -> Held:
@@ -72,10 +95,27 @@ def fresh_supply(craft: Craft, pack: ItemNow) -> Held:
     return craft.once(f"fresh supply of {pack.tag}", _supply, craft, pack, rested(pack, 1.0))
 
 
-def reserve_supply(craft: Craft, pack: ItemNow) -> Held:
-    """Full throttle when the reserve is reached. Lacking, ValueError: it cannot be told."""
-    at_reserve = rested_at_reserve(pack, craft.keeper)
-    return craft.once(f"supply of {pack.tag} at the reserve", _supply, craft, pack, at_reserve)
+def reserve_supply(craft: Craft, pack: ItemNow) -> AtReserve:
+    """Full throttle when the reserve is reached: the one voltage that all figures of it take.
+
+    By the resistance, at the field's temperature where that is colder, or by the sag in the log:
+    full throttle takes no less than was flown. Lacking, ValueError: it cannot be told.
+    """
+    return craft.once(f"supply of {pack.tag} at the reserve", _at_reserve, craft, pack)
+
+
+def _at_reserve(craft: Craft, pack: ItemNow) -> AtReserve:
+    full, (known, _) = full_throttle(craft, pack), leads(craft)
+    leads_ohm = sum(number(one) for one in known.values())
+    rested_v = number(rested_at_reserve(pack, craft.keeper))
+    ohm = number(resistance_at_field(pack, craft.keeper))
+    held = held_supply(full, rested_v, ohm + leads_ohm, full.values())
+    logged = sag_in_log(craft, pack)
+    if logged is None or logged.sag_v <= ohm * held.amps:
+        return AtReserve(rested_v - ohm * held.amps, held.volts, held.amps, None)
+    plug_v = rested_v - logged.sag_v
+    held = held_supply(full, plug_v, leads_ohm, full.values())
+    return AtReserve(plug_v, held.volts, held.amps, logged)
 
 
 def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:

@@ -54,23 +54,27 @@ def _thrust_to_weight(craft: Craft) -> Figure:
         way=way,
         further=full.further,
         notes=(*full.notes, *pair_notes(craft)),
-        verdict=words,
+        verdict="; ".join((f"with {pack.tag}", *words)),
         other={"thrust, N": full.thrust(**values), **other},
-        in_verdict=tuple(other),
+        in_verdict=tuple(other)[:2],
     )
 
 
 def _at_reserve(
     craft: Craft, pack: ItemNow, ratio: Callable[[float], float]
-) -> tuple[str | None, dict[str, float]]:
-    """The same by the voltage held when the reserve is reached; nothing where nobody knows it."""
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """The same by the voltage left when the reserve is reached; nothing where nobody knows it."""
     try:
         held = reserve_supply(craft, pack)
-        left = ratio(held.volts)
+        left = ratio(held.motors_v)
     except (Lacking, ValueError):
-        return None, {}
-    words = f"{amounts.significant(left, 3)} at the reserve, {amounts.voltage(held.volts)} held"
-    return words, {"at the reserve": left, "held at the reserve, V": held.volts}
+        return (), {}
+    words = f"{amounts.significant(left, 3)} at the reserve, {held.left}"
+    return (words,), {
+        "at the reserve": left,
+        "held at the reserve, V": held.plug_v,
+        "at the motors then, V": held.motors_v,
+    }
 
 
 def specific_power(craft: Craft) -> Iterator[Answer]:
