@@ -16,7 +16,7 @@ from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standin
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.planned import reached_by
 from buildbook.upkeep.packs.cells import parts_against
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.programme import resolve
 
 RECENT = 10
 """So many of the last flying days make the usual one."""

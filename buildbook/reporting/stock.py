@@ -1,14 +1,14 @@
 """What is in the drawer, and how long parts of a kind lasted."""
 
-from statistics import fmean
+from statistics import fmean, median
 
-from buildbook.records.parts import KINDS
+from buildbook.records.parts import KINDS, Spec
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.stock import Drawer, PastLives, Shelf, Stock
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.past_lives import past_lives
 
 _STATES = ("serviceable", "quarantined", "retired", "scrapped")
+_ENDED = ("retired", "scrapped")
 
 Alike = tuple[str, str, str, str, str]
 """Kind, size, hand, title and state: what items on one shelf have in common."""
@@ -47,19 +47,27 @@ def _shelf(items: list[ItemNow]) -> Shelf:
 
 def lives(hangar: Hangar) -> tuple[PastLives, ...]:
     """Kinds of part of which some were taken out of use for good, in the order of the records."""
-    specs = hangar.ledger.specs
-    found = [
-        PastLives(
-            title=specs[name].title,
-            kind=specs[name].kind,
-            tags=past.tags,
-            median_s=past.median_s,
-            shortest_s=min(past.durations_s),
-            longest_s=max(past.durations_s),
-            at_least=past.at_least,
-        )
-        for name, past in past_lives(hangar).items()
-        if name in specs
-    ]
+    ended: dict[str, list[ItemNow]] = {}
+    for _, item in sorted(hangar.items.items()):
+        if item.state.state in _ENDED and item.item.spec in hangar.ledger.specs:
+            ended.setdefault(item.item.spec, []).append(item)
     kinds = list(KINDS)
-    return tuple(sorted(found, key=lambda life: (kinds.index(life.kind), life.title)))
+    return tuple(
+        sorted(
+            (_lasted(hangar.ledger.specs[spec], items) for spec, items in sorted(ended.items())),
+            key=lambda life: (kinds.index(life.kind), life.title),
+        )
+    )
+
+
+def _lasted(spec: Spec, items: list[ItemNow]) -> PastLives:
+    flown_s = [item.counters.duration_s for item in items]
+    return PastLives(
+        title=spec.title,
+        kind=spec.kind,
+        tags=tuple(item.tag for item in items),
+        median_s=median(flown_s),
+        shortest_s=min(flown_s),
+        longest_s=max(flown_s),
+        at_least=any(item.counters.time_at_least for item in items),
+    )

@@ -8,7 +8,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.remarks import Silence
 from buildbook.report.upkeep.work import WorkList
-from buildbook.upkeep.programmes.by_name import Programmes
+from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.work_list import Untouched, work_list
 

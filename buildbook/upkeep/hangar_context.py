@@ -19,8 +19,7 @@ from buildbook.upkeep.counted.completions import (
 )
 from buildbook.upkeep.counted.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
-from buildbook.upkeep.programmes.by_name import Programmes
-from buildbook.upkeep.programmes.programme import covering
+from buildbook.upkeep.programme import Programmes, covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.limits import limit_row
 from buildbook.upkeep.rows.notices import by_spec, notice_row

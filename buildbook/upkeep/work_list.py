@@ -15,12 +15,10 @@ from buildbook.upkeep.dangers.aircraft import dangers_of, set_up_dangers
 from buildbook.upkeep.dangers.looks import as_meant, failed_looks
 from buildbook.upkeep.dangers.rows import laid_over
 from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
-from buildbook.upkeep.packs.aside import aside_row
 from buildbook.upkeep.packs.cells import cell_rows
 from buildbook.upkeep.packs.charging import used_while_aside
 from buildbook.upkeep.packs.readings import reading_rows
-from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE
-from buildbook.upkeep.packs.shelf import lies_new, shelf_rows
+from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE, aside_row, lies_new, shelf_rows
 from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.rows.checks import check_rows
 from buildbook.upkeep.rows.covering import without_covered

@@ -23,7 +23,7 @@ from buildbook.records.programmes import Follows, TaskRule
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.counted.planned import falls_due
-from buildbook.upkeep.programmes import intervals
+from buildbook.upkeep.programme import looser_task
 from buildbook.words.measures.intervals import follow_words
 
 
@@ -258,11 +258,11 @@ def test_R22_fewer_looks_are_marked_as_looser() -> None:
     """Later, after fewer events, or not at all; sooner is not."""
     usual = again("repair, crash", 5)
 
-    assert intervals.looser_task(again("repair, crash", 6), usual)
-    assert intervals.looser_task(again("repair", 5), usual)
-    assert intervals.looser_task(task("again", {"flights": 5}), usual)
-    assert not intervals.looser_task(again("repair, crash, water", 4), usual)
-    assert not intervals.looser_task(usual, task("again", {}))
+    assert looser_task(again("repair, crash", 6), usual)
+    assert looser_task(again("repair", 5), usual)
+    assert looser_task(task("again", {"flights": 5}), usual)
+    assert not looser_task(again("repair, crash, water", 4), usual)
+    assert not looser_task(usual, task("again", {}))
 
 
 def test_the_words_of_a_follow_up() -> None:

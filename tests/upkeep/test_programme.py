@@ -22,7 +22,7 @@ from buildbook.basis.counting import amount
 from buildbook.basis.place import Place
 from buildbook.records.programmes import Follows, Programme, Trigger
 from buildbook.report.upkeep.programme import Resolved
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.programme import resolve
 from buildbook.upkeep.warnings.programme_faults import faults
 from buildbook.words.measures.intervals import interval_words, limit_words
 

@@ -23,7 +23,7 @@ from written_logs import Log, aircraft, item
 from buildbook.records.parts import Carried
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.counted.counting import due_count
-from buildbook.upkeep.programmes.intervals import looser_task
+from buildbook.upkeep.programme import looser_task
 
 LOG = "aircraft/a/logbook.yaml"
 

@@ -3,7 +3,7 @@
 from buildbook.records.programmes import BUILT_IN
 from buildbook.report.upkeep.programme import ProgrammeReport, Resolved
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.programmes.programme import find, resolve
+from buildbook.upkeep.programme import find, resolve
 
 
 def programmes(whole: Whole) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""All dangers of one aircraft, in the order in which their modules stand here."""
+"""All dangers of one aircraft, in the order in which they stand here."""
 
 from collections.abc import Collection, Iterator
 
@@ -6,13 +6,11 @@ from buildbook.records.failsafe import FAILSAFE
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.dangers.bounds import bounds_rows
-from buildbook.upkeep.dangers.hands import hand_rows, rank_rows, unlike_rows
-from buildbook.upkeep.dangers.link_lost import link_lost_rows
+from buildbook.upkeep.dangers.hands import hand_rows, nut_rows, rank_rows, unlike_rows
+from buildbook.upkeep.dangers.link_lost import link_lost_rows, memory_rows
 from buildbook.upkeep.dangers.low_readings import alarm_rows, range_rows
-from buildbook.upkeep.dangers.memory import memory_rows
 from buildbook.upkeep.dangers.missing import missing_rows
 from buildbook.upkeep.dangers.noticed import wet_rows
-from buildbook.upkeep.dangers.nuts import nut_rows
 from buildbook.upkeep.dangers.ratings import rating_rows
 
 

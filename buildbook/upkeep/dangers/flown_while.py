@@ -12,7 +12,7 @@ from buildbook.report.state import Hangar
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.upkeep.dangers.stretches import Stretch
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
-from buildbook.upkeep.programmes.by_name import Programmes
+from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import Triggers
 
 TOLD_DAYS = 90

@@ -1,8 +1,12 @@
-"""Propellers, spins and plans that contradict each other.
+"""Propellers, their nuts, spins and plans that contradict each other.
 
 The hand of a propeller is seen from where its thrust goes. On a multirotor that is above, as the
 spin is, so the two must be equal. On an aeroplane it is ahead, while the spin is seen from behind,
 so they must differ, tractor or pusher. Plane geometry, no source.
+
+A nut must tighten against the turn: seen from its side a right-hand thread wants a motor that turns
+ccw, a left-hand one cw. It sits where the spin is seen from, above a rotor, but below on the lower
+one of a pair; of an aeroplane it sits ahead, behind only of a pusher. Mechanics, no source.
 """
 
 from collections import Counter
@@ -11,9 +15,9 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
-from buildbook.records.layouts import tier_of
+from buildbook.records.layouts import LAYOUTS, tier_of
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.report.upkeep.findings import NoYaw, UnlikePart, WrongHand
+from buildbook.report.upkeep.findings import NoYaw, NutAgainst, UnlikePart, WrongHand
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
@@ -130,3 +134,45 @@ def _measure(item: ItemNow) -> str | None:
         return item.spec.size.written
     kv_rpm_v = item.spec.kv_rpm_v
     return None if kv_rpm_v is None else f"{kv_rpm_v:g} rpm/V"
+
+
+_NUT = Ask(
+    name="propeller-nut",
+    what="Unplug the pack. Does this nut tighten against the turn of its motor? Fit the other"
+    " thread, or a locking nut, and look at it before each flight.",
+)
+_WANTS = {"right": "ccw", "left": "cw"}
+PUSHERS = ("tail-motor",)
+
+
+def nut_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """A row for each motor whose nut does not tighten as it turns; it grounds nothing."""
+    for station in aircraft.motor_stations:
+        plan, fitted = aircraft.stations.get(station), aircraft.at(station, "motor")
+        motor = hangar.item_at(aircraft, station, "motor")
+        if plan is None or plan.spin is None or fitted is None or motor is None:
+            continue
+        nut = motor.spec.nut
+        if nut is None:
+            continue
+        seen = _OTHER[plan.spin] if _turned_round(aircraft, station) else plan.spin
+        if seen == _WANTS[nut]:
+            continue
+        because = Because(
+            why="nut",
+            on=fitted.since,
+            place=fitted.place,
+            tag=motor.tag,
+            station=station,
+            found=NutAgainst(tag=motor.tag, station=station, thread=nut, spin=seen),
+        )
+        yield danger_row(aircraft, _NUT, because, fitted.place, grounds=False)
+
+
+def _turned_round(aircraft: AircraftNow, station: str) -> bool:
+    """Whether the nut is on the other side than the one from which the spin is seen."""
+    if aircraft.record.kind == "aeroplane":
+        return station not in PUSHERS
+    layout = LAYOUTS.get(aircraft.record.layout)
+    stations = layout.stations if layout is not None else ()
+    return any(one.name == station and one.tier == "lower" for one in stations)

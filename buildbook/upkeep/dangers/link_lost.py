@@ -1,4 +1,4 @@
-"""What the motor does when the link is lost: it must stop, and somebody must have written so.
+"""The link to the transmitter: lost, the motor must stop; and no other aircraft may answer to it.
 
 What is read at the failsafe check wins over what is planned; a figure is the throttle held.
 """
@@ -8,13 +8,13 @@ from collections.abc import Iterator
 from buildbook.basis.place import Place
 from buildbook.records.failsafe import FAILSAFE, throttle_does
 from buildbook.report.history import Completion
-from buildbook.report.state import AircraftNow
+from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.findings import WithoutLink
+from buildbook.report.upkeep.findings import SameMemory, WithoutLink
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
-_ASK = Ask(
+_CUT = Ask(
     name=FAILSAFE,
     what="Set the throttle to cut when the link is lost. Then test it, propellers off: motors"
     " turning slowly, transmitter off. They must stop.",
@@ -58,7 +58,7 @@ def _read(aircraft: AircraftNow) -> Completion | None:
 
 def _runs_on(aircraft: AircraftNow, found: WithoutLink, place: Place) -> Row:
     because = Because(why="link lost", place=place, found=found)
-    return danger_row(aircraft, _ASK, because, place, grounds=True)
+    return danger_row(aircraft, _CUT, because, place, grounds=True)
 
 
 def _not_recorded(aircraft: AircraftNow) -> Row:
@@ -73,3 +73,43 @@ def _not_recorded(aircraft: AircraftNow) -> Row:
         state="open",
         rank=ranks.NOT_RECORDED,
     )
+
+
+MEMORY = "memory"
+
+_OWN_MEMORY = Ask(
+    name=MEMORY,
+    what="Propellers off, see which one answers the sticks. Give each a memory of its own, then"
+    " check sticks, throttle cut and failsafe of both again.",
+    stage="plugged",
+)
+
+
+def memory_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
+    """A row where another flying aircraft has the same memory; it grounds nothing."""
+    radio = aircraft.radio
+    if radio is None or radio.memory is None:
+        return
+    mine = _transmitter(aircraft)
+    others = [
+        other.record.aircraft
+        for slug, other in sorted(hangar.aircraft.items())
+        if slug != aircraft.slug
+        and other.status == "flying"
+        and other.radio is not None
+        and other.radio.memory == radio.memory
+        and mine in (None, _transmitter(other) or mine)
+    ]
+    if not others:
+        return
+    place = aircraft.places.get("radio", aircraft.record.place("radio"))
+    found = SameMemory(memory=radio.memory, others=tuple(others))
+    because = Because(why="memory", place=place, found=found)
+    yield danger_row(aircraft, _OWN_MEMORY, because, place, grounds=False)
+
+
+def _transmitter(aircraft: AircraftNow) -> str | None:
+    """The transmitter recorded for it, by tag; None: nobody wrote which, so it may be the same."""
+    if aircraft.radio is not None and aircraft.radio.transmitter is not None:
+        return aircraft.radio.transmitter
+    return next((here.tag for here in aircraft.items() if here.kind == "transmitter"), None)

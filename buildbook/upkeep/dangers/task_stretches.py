@@ -32,7 +32,7 @@ from buildbook.upkeep.dangers.stretches import (
     stretches_of,
     walked,
 )
-from buildbook.upkeep.programmes.programme import covering
+from buildbook.upkeep.programme import covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, idle, matches

@@ -2,9 +2,10 @@
 
 A row is closed by a better reading, or by a passed look of its name, or ``pack-look``, after it.
 A pack that is set aside has none of them: it is not to be charged to see whether it still works.
+The page also marks what cannot be compared, and conditions that are not recorded.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from buildbook.hangar.packs.limits import (
     FELL_ROW_MV,
@@ -13,11 +14,20 @@ from buildbook.hangar.packs.limits import (
     limits_of,
     millivolts,
 )
-from buildbook.report.history import FlightDone, Recorded
-from buildbook.report.packs.like_conditions import like_readings, of_capacity
+from buildbook.report.history import CapacityDone, ChargeDone, FlightDone, Recorded
+from buildbook.report.packs.like_conditions import (
+    Conditions,
+    like_capacities,
+    like_readings,
+    like_resistances,
+    of_capacity,
+    of_charges,
+    resistances,
+)
 from buildbook.report.packs.pack_history import RestReading
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import (
+    CannotCompare,
     CellFell,
     CellLow,
     CellsApart,
@@ -27,7 +37,6 @@ from buildbook.report.upkeep.pack_findings import (
 )
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.upkeep.packs.charging import charged_wrongly
-from buildbook.upkeep.packs.conditions import unlike_notes
 from buildbook.upkeep.packs.rows import (
     CELL_VOLTAGES,
     FALLING_CELL,
@@ -215,3 +224,39 @@ def _not_judged(pack: ItemNow) -> Iterator[Reason]:
     last = max(read, key=lambda one: one.seq, default=None)
     if last is not None and limits_of(pack.spec) is None:
         yield found_note(pack, last, NotJudged(lacks="chemistry"))
+
+
+Unlike = tuple[CapacityDone | ChargeDone, tuple[str, ...]]
+
+
+def unlike_notes(pack: ItemNow) -> Iterator[Reason]:
+    """One for the last capacity and resistance that stand apart; one for what is taken as like."""
+    capacities: list[Unlike] = [*like_capacities(pack).unlike]
+    charges: list[Unlike] = [(one, differs) for (_, one), differs in like_resistances(pack).unlike]
+    for of, unlike in (("capacity", capacities), ("resistance", charges)):
+        if unlike:
+            reading, differs = unlike[-1]
+            found = CannotCompare(of=of, differs=differs, on=reading.on)
+            yield found_note(pack, reading, found)
+    yield from _taken_as_like(pack)
+
+
+def _taken_as_like(pack: ItemNow) -> Iterator[Reason]:
+    """Said once, where two readings are compared of which one has a condition and one not."""
+    charges = [one for _, one in resistances(pack)]
+    read: tuple[tuple[str, Sequence[CapacityDone | ChargeDone], list[Conditions]], ...] = (
+        ("capacity", pack.capacities, [of_capacity(pack, one) for one in pack.capacities]),
+        (
+            "resistance",
+            charges,
+            [*map(of_charges(pack), charges)],
+        ),
+    )
+    for of, done, conditions in read:
+        if len(done) > 1 and any(_unrecorded(of, one) for one in conditions):
+            yield found_note(pack, done[-1], CannotCompare(of=of))
+
+
+def _unrecorded(of: str, conditions: Conditions) -> bool:
+    known = conditions[:1] if of == "resistance" else conditions
+    return None in known

@@ -3,12 +3,16 @@
 from collections.abc import Mapping
 from typing import Literal
 
+from buildbook.basis.days import add_months
+from buildbook.hangar.packs.limits import LITHIUM
 from buildbook.records.programmes import TaskRule
 from buildbook.report.history import Recorded
+from buildbook.report.packs.pack_history import Aside, AsideWhy
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.pack_findings import PackFinding
+from buildbook.report.upkeep.pack_findings import OnShelf, PackFinding, SetAside
 from buildbook.report.upkeep.work import Because, Reason, Row, RowState
+from buildbook.upkeep.context import Context
 
 PACK_LOOK = "pack-look"
 SET_ASIDE = "set-aside"
@@ -116,3 +120,65 @@ def found_note(pack: ItemNow, seen: Recorded, found: PackFinding) -> Reason:
             found=found,
         ),
     )
+
+
+_STATE: Mapping[AsideWhy, RowState] = {
+    "crash": "stale",
+    "incident": "stale",
+    "water": "stale",
+    "failed look": "failed",
+}
+"""How the look at it stands; one that a reading asks for is due."""
+
+
+def aside_row(pack: ItemNow) -> Row | None:
+    """What set it aside and what returns it; None where only the keeper or an open defect did.
+
+    An open defect has its own row, and the keeper knows of what he set aside himself.
+    """
+    if pack.state.state != "quarantined":
+        return None
+    open_defects = {state.uid for state in pack.defects if state.open}
+    own = [
+        aside for aside in pack.asides if aside.why != "keeper" and aside.defect not in open_defects
+    ]
+    if not own:
+        return None
+    first: Aside = min(own, key=lambda aside: aside.release != "word")
+    found = SetAside(
+        why=first.why, facts=tuple(sorted(first.detail.items())), findings=first.findings
+    )
+    return found_row(
+        pack,
+        SET_ASIDE if first.release == "word" else PACK_LOOK,
+        first,
+        found,
+        why="set aside",
+        state=_STATE.get(first.why, "due"),
+        rank=ranks.ITEM_OUT_OF_SERVICE,
+    )
+
+
+SHELF_MONTHS = 6
+"""A lithium pack on the shelf: its cells are read so often. Common practice, no source."""
+
+
+def lies_new(pack: ItemNow) -> bool:
+    """Whether nothing was done with it yet: no flight, no charge, no life before these records."""
+    return not (pack.flights or pack.charges or pack.item.carried or pack.events)
+
+
+def shelf_rows(context: Context, pack: ItemNow) -> list[Row]:
+    """Lithium: its cells read after six months, counted from when it came or was last read."""
+    came = pack.item.acquired or pack.born
+    read = [
+        *(reading.on for reading in pack.rests),
+        *(look.on for look in pack.inspections if look.result == "pass"),
+    ]
+    since = max([*read, *([] if came is None else [came])], default=None)
+    if since is None or pack.spec.chemistry not in LITHIUM:
+        return []
+    if context.as_of < add_months(since, SHELF_MONTHS):
+        return []
+    seen = Recorded(seq=-1, on=since, uid="", place=pack.item.place("acquired"))
+    return [found_row(pack, READ_AT_REST, seen, OnShelf(months=SHELF_MONTHS))]

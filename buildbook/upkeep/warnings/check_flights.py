@@ -11,7 +11,7 @@ from buildbook.report.history import Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.programme import Resolved
 from buildbook.upkeep.counted.completions import CHECK_FLIGHT, check_flight_closed_by
-from buildbook.upkeep.programmes.by_name import Programmes
+from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import matches
 
 _SEQ = attrgetter("seq")

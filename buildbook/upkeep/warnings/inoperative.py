@@ -12,7 +12,7 @@ from buildbook.records.entries import Inspection
 from buildbook.report.history import DefectState, LogLine
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.programme import Resolved
-from buildbook.upkeep.programmes.by_name import Programmes
+from buildbook.upkeep.programme import Programmes
 
 FULL = "full-inspection"
 COVERS_SEVERAL = 2

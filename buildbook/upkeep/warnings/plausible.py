@@ -14,7 +14,7 @@ from buildbook.basis.problems import Problem
 from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone, Weighing
 from buildbook.report.state import AircraftNow, Hangar
-from buildbook.upkeep.programmes.by_name import Programmes
+from buildbook.upkeep.programme import Programmes
 
 LONGER = 3
 """So many times the longest other flight, and more than ``LONG_S``, is hardly one flight."""

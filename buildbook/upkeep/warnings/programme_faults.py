@@ -9,7 +9,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.records.ledger import Ledger
 from buildbook.records.programmes import BUILT_IN, CheckRule, Programme, TaskRule, limit_parts
 from buildbook.records.record import Record
-from buildbook.upkeep.programmes.programme import resolve
+from buildbook.upkeep.programme import resolve
 
 
 def faults(ledger: Ledger) -> tuple[Problem, ...]:

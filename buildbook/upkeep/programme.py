@@ -5,14 +5,22 @@ from collections.abc import Iterable, Mapping
 
 import msgspec
 
+from buildbook.basis.counting import Interval, parts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.checking.known import programme_chain
-from buildbook.records.programmes import BUILT_IN, CheckRule, LimitRule, Programme, TaskRule
+from buildbook.records.programmes import (
+    BUILT_IN,
+    CheckRule,
+    Follows,
+    LimitRule,
+    Programme,
+    TaskRule,
+    limit_parts,
+)
 from buildbook.report.upkeep.programme import Applied, Dropped, Resolved, Rule
 from buildbook.report.upkeep.work import RowKind
-from buildbook.upkeep.programmes import intervals
 
 _WHERE = ("file", "line", "lines", "written", "since")
 
@@ -179,9 +187,76 @@ def _same(one: Rule, other: Rule) -> bool:
 
 def _looser(own: Rule, usual: Rule) -> bool:
     if isinstance(own, CheckRule) and isinstance(usual, CheckRule):
-        return intervals.looser_check(own, usual)
+        return looser_check(own, usual)
     if isinstance(own, TaskRule) and isinstance(usual, TaskRule):
-        return intervals.looser_task(own, usual)
+        return looser_task(own, usual)
     if isinstance(own, LimitRule) and isinstance(usual, LimitRule):
-        return intervals.looser_limit(own, usual)
+        return looser_limit(own, usual)
     raise TypeError(f"no rule: {own!r}")
+
+
+def looser_interval(own: Interval, usual: Interval) -> bool:
+    """Whether a unit of the usual interval is longer in the own one, or no longer counts."""
+    mine = parts(own)
+    return any(unit not in mine or mine[unit] > value for unit, value in parts(usual).items())
+
+
+def looser_task(own: TaskRule, usual: TaskRule) -> bool:
+    """Whether the own task is weaker: interval, tolerance, counting, triggers, second person."""
+    allowed, usually = parts(own.tolerance), parts(usual.tolerance)
+    return (
+        looser_interval(own.every, usual.every)
+        or any(value > usually.get(unit, 0) for unit, value in allowed.items())
+        or (usual.counted_from == "earlier" and own.counted_from != "earlier")
+        or (usual.month_rule == "exact" and own.month_rule != "exact")
+        or _looser_follows(own.follows, usual.follows)
+        or not set(usual.also_after) <= set(own.also_after)
+        or (usual.grounds and not own.grounds)
+        or (usual.second_person and not own.second_person)
+        or (usual.propellers == "off" and own.propellers == "on")
+    )
+
+
+def _looser_follows(own: Follows | None, usual: Follows | None) -> bool:
+    if usual is None:
+        return False
+    return own is None or own.flights > usual.flights or not set(usual.after) <= set(own.after)
+
+
+def looser_check(own: CheckRule, usual: CheckRule) -> bool:
+    """Whether the own check is weaker: triggers, grounding, what it goes by, second person."""
+    return (
+        not set(usual.stale_after) <= set(own.stale_after)
+        or (usual.grounds and not own.grounds)
+        or (usual.per is not None and own.per is None)
+        or (usual.second_person and not own.second_person)
+        or (usual.propellers == "off" and own.propellers == "on")
+    )
+
+
+def looser_limit(own: LimitRule, usual: LimitRule) -> bool:
+    """Whether a limit of the usual rule is further away in the own one, or gone."""
+    mine = limit_parts(own)
+    for unit, value in limit_parts(usual).items():
+        if unit not in mine:
+            return True
+        if (mine[unit] < value) if unit == "capacity" else (mine[unit] > value):
+            return True
+    return False
+
+
+class Programmes:
+    """The programmes of one hangar as they are on a day."""
+
+    def __init__(self, programmes: Mapping[str, Programme], as_of: datetime.date) -> None:
+        self._programmes = programmes
+        self._as_of = as_of
+        self._resolved: dict[str, Resolved | None] = {}
+
+    def named(self, name: str | None) -> Resolved | None:
+        """The programme of that name with its bases laid under it; None: there is none."""
+        if name is None:
+            return None
+        if name not in self._resolved:
+            self._resolved[name] = resolve(self._programmes, name, as_of=self._as_of)
+        return self._resolved[name]

@@ -4,7 +4,8 @@ from programmes import HOUR, hangar
 from written_logs import Log, item
 
 from buildbook.records.parts import Carried
-from buildbook.upkeep.past_lives import past_lives
+from buildbook.reporting.stock import lives
+from buildbook.words.measures.time_in_service import lasted_words
 
 
 def test_R26_the_past_lives_of_a_kind_of_part() -> None:
@@ -19,14 +20,15 @@ def test_R26_the_past_lives_of_a_kind_of_part() -> None:
     log.flight("01-09", 50 * HOUR)
     log.remove("01-10", "M-4")
 
-    lives = past_lives(hangar([log], items=["M-1", "M-2", "M-3", "M-4"]))
+    (motors,) = lives(hangar([log], items=["M-1", "M-2", "M-3", "M-4"]))
 
-    assert ["motor"] == list(lives)
-    assert "3 replaced, median 19.0 h" == str(lives["motor"])
-    assert (("M-1", "M-2", "M-3"), (18 * HOUR, 21.5 * HOUR, 19 * HOUR)) == (
-        lives["motor"].tags,
-        lives["motor"].durations_s,
+    assert ("motor", ("M-1", "M-2", "M-3")) == (motors.kind, motors.tags)
+    assert (18 * HOUR, 19 * HOUR, 21.5 * HOUR) == (
+        motors.shortest_s,
+        motors.median_s,
+        motors.longest_s,
     )
+    assert "19.0 h" == lasted_words(motors, motors.median_s)
 
 
 def test_an_unknown_beginning_makes_it_an_at_least() -> None:
@@ -37,6 +39,6 @@ def test_an_unknown_beginning_makes_it_an_at_least() -> None:
     log.remove("01-02", "M-1", state="scrapped")
     motor = item("M-1", carried=Carried(basis="unknown"))
 
-    assert "1 replaced, median at least 3.2 h" == str(
-        past_lives(hangar([log], items=[motor]))["motor"]
-    )
+    (motors,) = lives(hangar([log], items=[motor]))
+
+    assert "at least 3.2 h" == lasted_words(motors, motors.median_s)

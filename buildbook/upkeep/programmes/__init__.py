@@ -1,1 +1,0 @@
-"""Programmes as they apply, and which of two intervals is weaker."""
