@@ -72,7 +72,7 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
     if record.diagonal_m is not None:
         apart = apart_m(record.layout, record.diagonal_m)
         if apart is None:
-            yield Said("across the motors", amounts.length(record.diagonal_m))
+            yield Said("diagonal, shaft to shaft", amounts.length(record.diagonal_m))
         else:
             yield Said("from motor to motor", length_words(apart))
     elif record.wing and record.wing.span_m is not None:

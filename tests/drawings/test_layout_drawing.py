@@ -391,8 +391,9 @@ def test_a_plan_without_stations_is_still_a_drawing():
 @pytest.mark.parametrize(
     ("name", "sentence", "below"),
     [
-        ("quad-x", "Diagonal 520 mm.", "diagonal 520 mm"),
-        ("quad-coaxial", "Diagonal 520 mm.", "diagonal 520 mm"),
+        ("quad-x", "Diagonal 520 mm, side 368 mm.", "diagonal 520 mm, side 368 mm"),
+        ("quad-plus", "Diagonal 520 mm, side 368 mm.", "diagonal 520 mm, side 368 mm"),
+        ("quad-coaxial", "Diagonal 520 mm, side 368 mm.", "diagonal 520 mm, side 368 mm"),
         ("hexa-x", "Diagonal 520 mm.", "diagonal 520 mm"),
         ("y6", "Arm 260 mm, motors 450 mm apart.", "arm 260 mm"),
         ("tri-y", "Arm 260 mm, motors 450 mm apart.", "arm 260 mm"),

@@ -26,8 +26,8 @@ def said(plan):
 
 def test_a_portrait_tells_the_main_lengths():
     """Between the shafts and the propeller of a quad; the span and the propeller of a plane."""
-    assert ["354 mm", "Ø 229 mm", "forward", "100 mm"] == said(ring_plan("quad-x"))
-    assert ["1400 mm", "Ø 254 mm", "forward", "200 mm"] == said(glider_plan())
+    assert ["side 354 mm", "Ø 229 mm", "forward", "100 mm"] == said(ring_plan("quad-x"))
+    assert ["span 1400 mm", "Ø 254 mm", "forward", "200 mm"] == said(glider_plan())
 
 
 def test_without_a_scale_no_length_is_told():
@@ -119,3 +119,18 @@ def test_recorded_surfaces_stand_at_the_trailing_edge():
 
     assert 0 == build_sheet(bare).airframe.surfaces.count("M")
     assert 3 == build_sheet(plan).airframe.surfaces.count("M")
+
+
+@pytest.mark.parametrize(
+    ("layout", "length"),
+    [
+        ("quad-x", "side 354 mm"),
+        ("quad-plus", "diagonal 500 mm"),
+        ("hexa-x", "diagonal 500 mm"),
+        ("y6", "side 433 mm"),
+        ("octo-x", "across 462 mm"),
+    ],
+)
+def test_a_length_says_which_one_it_is(layout: str, length: str) -> None:
+    """Side and diagonal of a quad are never taken for each other (plane geometry)."""
+    assert length == said(ring_plan(layout))[0]

@@ -140,7 +140,7 @@ def test_what_stands_around_a_story(open_changed, small_files):
     assert '<p class="promise">It lands where you want.</p>' in html
     assert 'Written in <time datetime="2026-05">May 2026</time>. CC BY 4.0.' in html
     assert "two weekends" in html
-    assert "<dt>across the motors</dt><dd>400 mm</dd>" in html
+    assert "<dt>diagonal, shaft to shaft</dt><dd>400 mm</dd>" in html
     assert ("CC BY 4.0", "2026-05", "It lands where you want.") == (
         data["license"],
         data["datePublished"],
@@ -186,7 +186,7 @@ def test_the_four_figures_are_those_to_plan_with(demo_reports, demo_public):
 
     assert 772 == int(min(one.low for one in time if one.name == "flight_time"))
     assert (
-        Said("across the motors", "430 mm"),
+        Said("diagonal, shaft to shaft", "430 mm"),
         Said("ready to fly", "1032 g"),
         Said("planned on one pack", "12 min"),
         Said("as flown", "8.6 A"),

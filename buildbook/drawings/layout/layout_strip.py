@@ -21,6 +21,7 @@ from buildbook.words.measures.lengths import across_words, place_words
 
 _LEFT = 14.0
 _ROW = 16.0
+_APART = 14.0  # between words of one row
 _SWATCH = 26.0
 
 
@@ -145,9 +146,13 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
     y = top + 20.0
     bar_y = y - 4.0
     words = bar.words if bar else "not to scale: no diagonal recorded"
-    write(words, _LEFT + (bar.units + 7.0 if bar else 0.0), y)
+    beside = _LEFT + (bar.units + 7.0 if bar else 0.0)
+    write(words, beside, y)
     if plan.diagonal_m is not None:
+        taken = beside + text_width(words, FACT_SIZE) + _APART
         words = across_words(plan.layout, plan.diagonal_m)
+        if taken + text_width(words, FACT_SIZE) > width - _LEFT:
+            y += _ROW
         lines.append(Line(text=words, x=width - _LEFT, y=y, size=FACT_SIZE, anchor="end"))
     y += _ROW + 2.0
     x = _LEFT

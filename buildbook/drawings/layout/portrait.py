@@ -20,7 +20,7 @@ from buildbook.drawings.layout.portrait_rotors import Rotors, portrayed
 from buildbook.drawings.lettering import Line, text_width
 from buildbook.drawings.plate import Plate, ScaleBar, scale_bar
 from buildbook.report.drawn.plans import LayoutPlan
-from buildbook.words.measures.lengths import length_words
+from buildbook.words.measures.lengths import length_words, name_of, named_length
 
 WIDTH = 400.0
 SIZE = 14.0  # of words; a theme makes them smaller where the picture is large
@@ -104,7 +104,7 @@ def _lengths(
     found = []
     across = _across(plan, plate, sites)
     if across is not None:
-        found.append(_across_length(plate, *across, height - 36.0))
+        found.append(_across_length(plan, plate, *across, height - 36.0))
     known = [site for site in sites if site.stations[0].propeller_m]
     if known:
         found.append(_propeller_length(max(known, key=lambda site: (site.x, -site.y))))
@@ -123,19 +123,27 @@ def _across(plan: LayoutPlan, plate: Plate, sites: Sequence[Site]) -> tuple[_Poi
         return None
     left = min(sites, key=lambda site: (round(site.x, 1), -site.y))
     right = max(sites, key=lambda site: (round(site.x, 1), site.y))
-    if right.x - left.x < text_width("0000 mm", SIZE) + 16.0:
+    if right.x - left.x < text_width("across 0000 mm", SIZE) + 16.0:
         return None
     return (left.x, left.y), (right.x, right.y)
 
 
-def _across_length(plate: Plate, left: _Point, right: _Point, y: float) -> Length:
+def _across_length(plan: LayoutPlan, plate: Plate, left: _Point, right: _Point, y: float) -> Length:
     lines = "".join(f"M{short(x)} {short(from_y)}V{short(y + 5)}" for x, from_y in (left, right))
-    words = length_words((right[0] - left[0]) / plate.scale)
+    words = _across_words(plan, (right[0] - left[0]) / plate.scale)
     middle, gap = (left[0] + right[0]) / 2.0, text_width(words, SIZE) / 2.0 + 3.0
     lines += f"M{short(left[0])} {short(y)}H{short(middle - gap)}"
     lines += f"M{short(middle + gap)} {short(y)}H{short(right[0])}"
     ends = "".join(f"M{short(x - 3.5)} {short(y + 3.5)}l7-7" for x, _ in (left, right))
     return Length(lines=lines, ends=ends, words=Line(text=words, x=middle, y=y + 4.5, size=SIZE))
+
+
+def _across_words(plan: LayoutPlan, across_m: float) -> str:
+    """Which length it is: side and diagonal of a quad are easily taken for each other."""
+    if plan.wing is not None:
+        return named_length("span", across_m)
+    name = "across" if plan.diagonal_m is None else name_of(plan.layout, plan.diagonal_m, across_m)
+    return named_length(name, across_m)
 
 
 def _propeller_length(site: Site) -> Length:

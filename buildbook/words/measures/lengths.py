@@ -21,18 +21,42 @@ def apart_m(layout: str, diagonal_m: float) -> float | None:
     return None if arms is None else arms * diagonal_m / 2
 
 
+def side_m(layout: str, diagonal_m: float) -> float | None:
+    """Of four motors on a square, from a shaft to the next along its side; else None."""
+    known = LAYOUTS.get(layout)
+    places = {(one.forward, one.right) for one in known.stations} if known else set()
+    square = len(places) == 4 and apart_m(layout, diagonal_m) is None
+    return diagonal_m / math.sqrt(2) if square else None
+
+
 def across_words(layout: str, diagonal_m: float) -> str:
-    """``diagonal 430 mm``; of a Y, whose shafts have none opposite, ``arm 260 mm``."""
-    if apart_m(layout, diagonal_m) is None:
-        return f"diagonal {length_words(diagonal_m)}"
-    return f"arm {length_words(diagonal_m / 2)}"
+    """``diagonal 430 mm, side 304 mm``; of a Y, whose shafts have none opposite, ``arm 260 mm``."""
+    if apart_m(layout, diagonal_m) is not None:
+        return f"arm {length_words(diagonal_m / 2)}"
+    side = side_m(layout, diagonal_m)
+    beside = "" if side is None else f", side {length_words(side)}"
+    return f"diagonal {length_words(diagonal_m)}{beside}"
+
+
+def name_of(layout: str, diagonal_m: float, shafts_m: float) -> str:
+    """Which length two shafts that far apart are: ``diagonal``, ``side``, else ``across``."""
+    beside = side_m(layout, diagonal_m) or apart_m(layout, diagonal_m)
+    for name, metres in (("diagonal", diagonal_m), ("side", beside)):
+        if metres is not None and math.isclose(shafts_m, metres, rel_tol=0.002):
+            return name
+    return "across"
+
+
+def named_length(name: str, metres: float) -> str:
+    """``side 304 mm``: a length on a drawing says which one it is."""
+    return f"{name} {length_words(metres)}"
 
 
 def size_words(layout: str, diagonal_m: float) -> str:
-    """``430 mm across``; of a Y ``motors 450 mm apart``."""
+    """``diagonal 430 mm, side 304 mm``; of a Y ``motors 450 mm apart``."""
     apart = apart_m(layout, diagonal_m)
     if apart is None:
-        return f"{length_words(diagonal_m)} across"
+        return across_words(layout, diagonal_m)
     return f"motors {length_words(apart)} apart"
 
 
