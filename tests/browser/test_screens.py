@@ -40,6 +40,36 @@ def test_a_page_is_a_few_screens_of_a_phone(looks: Looks, owner_site: Path, kind
     ]
 
 
+# Panels that are in sight to their last line without moving the page.
+IN_SIGHT = """() => [...document.querySelectorAll('.panel')]
+  .filter(one => one.querySelector('.flown').getBoundingClientRect().bottom <= innerHeight)
+  .map(one => one.querySelector('h3').innerText + ': ' + one.querySelector('.mark').innerText)"""
+
+
+def test_the_front_page_begins_with_what_comes_first(looks: Looks, owner_site: Path) -> None:
+    """One line with its link, the name of the hangar once, four aircraft on the first screen."""
+    page = looks(WIDTH, HEIGHT, java_script_enabled=False)
+    page.goto((owner_site / "index.html").as_uri())
+    first = page.locator(".head .lede")
+    named = page.get_by_text("Gorse End loft", exact=True).all()
+
+    assert "First: Defect of F-31, Hogweed: Boom clamp at rear-left cracked through one ear" == (
+        first.inner_text()
+    )
+    assert "aircraft/hogweed/index.html#work" == first.locator("a").first.get_attribute("href")
+    assert ["P"] == [
+        one.evaluate("e => e.closest('p, h1').tagName")
+        for one in named
+        if (one.bounding_box() or {"height": 0})["height"] > 1
+    ]
+    assert [
+        "Thistledown: nothing open",
+        "Burdock: due soon",
+        "Trefoil: due soon",
+        "Hogweed: grounded",
+    ] == page.evaluate(IN_SIGHT)[:4]
+
+
 @pytest.mark.parametrize("kind", ["due", "stock"])
 def test_all_packs_stand_on_one_screen(looks: Looks, owner_site: Path, kind: str) -> None:
     """One table, worst first, a line each."""
