@@ -13,6 +13,7 @@ from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
+from buildbook.upkeep.warnings.plausible_charges import doubted_charges
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 
@@ -35,6 +36,7 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *danger_warnings(_hands_while_building(hangar)),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
+                *doubted_charges(hangar, sure),
                 *flown_while(hangar, each),
             )
         )

@@ -1,0 +1,170 @@
+"""Section C: a charge into a full pack, and a flight on one that was left at storage charge.
+
+Limits are common practice, no source.
+"""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import QUIET, Hangar, with_text
+
+STORE = "stores/p-01.yaml"
+LOG = "aircraft/sedge/logbook.yaml"
+DAYS = "as_of: 2026-06-20"
+FULL = "- {on: 2026-06-22, charge: P-01, put_in: 1000 mAh, to: full}\n"
+BEFORE = "- {on: 2026-06-18, charge: P-01, to: full}\n"
+FLIGHT = "is a flight of it missing, or was it another pack? write sure: true if it is right"
+CHARGE = (
+    "is its charge before that missing, or was it another pack? write sure: true if it is right"
+)
+OUT = (
+    "what is taken out on the way to storage is not put_in: leave it out, or write the flight"
+    " before it; write sure: true if it is right"
+)
+
+
+def told(folder: Path, store: str, flown: str = "") -> list[str]:
+    """What ``check`` says of the pack, flown before and at storage charge since 19 June."""
+    files = with_text("hangar.yaml", DAYS, "as_of: 2026-08-20", flown)
+    files[STORE] = BEFORE + QUIET[STORE] + store
+    words = " ".join(Hangar(folder, files).check.split())
+    return [
+        one.partition(" @ ")[0] + " @ " + one.partition(" @ ")[2].partition(" warning: ")[0]
+        for one in words.split("warning: ")[1:]
+        if one.startswith(("P-01 took", "P-01 used", "2 flights of P-01 used"))
+    ]
+
+
+def of(found: list[str]) -> list[str]:
+    """Without what follows the last warning."""
+    return [one.partition(" 1 warning")[0] for one in found]
+
+
+@pytest.mark.parametrize(
+    ("store", "flown", "said"),
+    [
+        (
+            FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1310 mAh, to: full}\n",
+            "",
+            f"P-01 took 1310 mAh, though charged full on 2026-06-22 and not flown since"
+            f" @ {STORE}:9 {FLIGHT}",
+        ),
+        (
+            FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1310 mAh, to: storage}\n",
+            "",
+            f"P-01 took 1310 mAh, though charged full on 2026-06-22 and not flown since"
+            f" @ {STORE}:9 {OUT}",
+        ),
+        (
+            FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1700 mAh, to: full}\n",
+            "- {on: 2026-06-23, flight: 4:00, pack: P-01, used: 700 mAh}\n",
+            f"P-01 took 1700 mAh, though charged full on 2026-06-22 and flown for 700 mAh since"
+            f" @ {STORE}:9 {FLIGHT}",
+        ),
+        (
+            "- {on: 2026-06-22, charge: P-01, put_in: 2200 mAh, to: full}\n",
+            "",
+            f"P-01 took 2200 mAh, though at storage charge since 2026-06-19 and not flown since"
+            f" @ {STORE}:8 {FLIGHT}",
+        ),
+        (
+            "",
+            "- {on: 2026-06-22, flight: 7:00, pack: P-01, used: 1800 mAh}\n",
+            f"P-01 used 1800 mAh, though at storage charge since 2026-06-19 and rated 2200 mAh"
+            f" @ {LOG}:24 {CHARGE}",
+        ),
+        (
+            "",
+            "- {on: 2026-06-22, flights: [[4:00, P-01, 900 mAh], [4:00, P-01, 900 mAh]]}\n",
+            f"2 flights of P-01 used 1800 mAh, though at storage charge since 2026-06-19 and rated"
+            f" 2200 mAh @ {LOG}:24 {CHARGE}",
+        ),
+    ],
+)  # fmt: skip
+def test_what_a_pack_can_neither_take_nor_give(
+    tmp_path: Path, store: str, flown: str, said: str
+) -> None:
+    """At the line of the later of both, with what is probably missing."""
+    assert [said] == of(told(tmp_path, store, flown))
+
+
+@pytest.mark.parametrize(
+    ("store", "flown"),
+    [
+        # Topped up after two weeks; what a counter errs by; a storage charge well below half.
+        (FULL + "- {on: 2026-07-06, charge: P-01, put_in: 380 mAh, to: full}\n", ""),
+        (
+            FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1450 mAh, to: full}\n",
+            "- {on: 2026-06-23, flight: 6:00, pack: P-01, used: 1000 mAh}\n",
+        ),
+        ("- {on: 2026-06-22, charge: P-01, put_in: 1900 mAh, to: full}\n", ""),
+        ("", "- {on: 2026-06-22, flight: 5:00, pack: P-01, used: 1400 mAh}\n"),
+        # Its flight does not say what it used; its fill between is not said; it was emptied.
+        (
+            FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1800 mAh, to: full}\n",
+            "- {on: 2026-06-23, flight: 6:00, pack: P-01}\n",
+        ),
+        (
+            FULL
+            + "- {on: 2026-06-23, charge: P-01, to: part}\n"
+            + "- {on: 2026-06-24, charge: P-01, put_in: 1800 mAh, to: full}\n",
+            "",
+        ),
+        (
+            FULL
+            + "- {on: 2026-06-23, capacity: P-01, measured: 2150 mAh}\n"
+            + "- {on: 2026-06-23, charge: P-01, put_in: 1100 mAh, to: storage}\n",
+            "",
+        ),
+        (
+            FULL
+            + "- {on: 2026-06-23, inspection: pack-rest-voltage, tags: [P-01],"
+            + " readings: {cell 1: 3.80 V, cell 2: 3.80 V, cell 3: 3.80 V}}\n"
+            + "- {on: 2026-06-24, charge: P-01, put_in: 1100 mAh, to: full}\n",
+            "",
+        ),
+        # Charged and flown twice on one day, in logs that do not say which came first.
+        (
+            "- {on: 2026-06-22, charge: P-01, put_in: 1100 mAh, to: full}\n"
+            "- {on: 2026-06-22, charge: P-01, put_in: 1600 mAh, to: full}\n",
+            "- {on: 2026-06-22, flights: [[6:00, P-01, 1500 mAh], [6:00, P-01, 1500 mAh]]}\n",
+        ),
+        (
+            "- {on: 2026-06-22, charge: P-01, to: full}\n",
+            "- {on: 2026-06-22, flight: 7:00, pack: P-01, used: 1800 mAh}\n",
+        ),
+    ],
+)
+def test_what_is_ordinary_is_not_doubted(tmp_path: Path, store: str, flown: str) -> None:
+    """A charger, a counter and a storage charge are never to the point."""
+    assert [] == told(tmp_path, store, flown)
+
+
+def test_a_keeper_who_writes_one_of_both_is_told_once(tmp_path: Path) -> None:
+    """Four charges and no flight between: one line, at the last."""
+    days = ("06-24", "06-27", "06-29", "07-03")
+    store = FULL + "".join(
+        f"- {{on: 2026-{day}, charge: P-01, put_in: 1310 mAh, to: full}}\n" for day in days
+    )
+
+    assert [
+        "P-01 took 1310 mAh, though charged full on 2026-06-29 and not flown since, 4 times in all"
+        f" @ {STORE}:12 {FLIGHT}"
+    ] == of(told(tmp_path, store))
+
+
+def test_a_pack_whose_full_charges_are_never_written_is_not_asked_for_them(tmp_path: Path) -> None:
+    """Only storage charges stand in its log."""
+    flown = "- {on: 2026-06-22, flight: 7:00, pack: P-01, used: 1800 mAh}\n"
+    files = with_text("hangar.yaml", DAYS, "as_of: 2026-08-20", flown)
+
+    assert "used 1800 mAh" not in Hangar(tmp_path, files).check
+
+
+def test_a_sure_charge_or_flight_is_not_doubted(tmp_path: Path) -> None:
+    """Neither of them."""
+    charge = FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1310 mAh, to: full, sure: true}\n"
+    flight = "- {on: 2026-06-22, flight: 7:00, pack: P-01, used: 1800 mAh, sure: true}\n"
+
+    assert [] == told(tmp_path / "charge", charge)
+    assert [] == told(tmp_path / "flight", "", flight)
