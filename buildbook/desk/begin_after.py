@@ -34,9 +34,10 @@ __all__ = ["CAUTION", "files_after"]
 
 _MOST_BYTES = 1024 * 1024
 _TOP: Mapping[str, type] = {"build": str, "aircraft": dict, "specs": list, "fitted": dict}
-_TAKEN = ("wing", "wiring", "positions", "sundries", "bounds")
+_TAKEN = ("wing", "surfaces", "wiring", "positions", "sundries", "bounds")
 """Groups of aircraft.yaml that are written as they stand there, in this order."""
 
+_NOTED = {"surfaces": "# To each of the surfaces add servo: <its tag>, when it is fitted.\n"}
 _NEVER_OF_A_SPEC = ("bench", "note", "public")
 _SPINS = ("cw", "ccw")
 _WIDTH = 96
@@ -136,7 +137,7 @@ def _aircraft(first: First, build: Any) -> str:
     )
     for name in _TAKEN:
         if record.get(name):
-            text += _group(name, record[name])
+            text += _NOTED.get(name, "") + _group(name, record[name])
     text += _comment(CAUTION)
     stations = record.get("stations", {})
     places = {name: {"at": plan["at"]} for name, plan in stations.items() if "at" in plan}

@@ -7,6 +7,7 @@ V-tail both trailing edges go to the side of the stick.
 
 from collections.abc import Mapping
 
+from buildbook.basis import amounts
 from buildbook.records.aircraft import Surface
 from buildbook.records.surfaces import Throws
 
@@ -78,3 +79,49 @@ def surface_words(surface: Surface) -> str:
     """``servo S-3, up 12 mm, down 10 mm``."""
     driven = f"servo {' and '.join(surface.servos)}" if surface.servos else ""
     return ", ".join(words for words in (driven, throw_words(surface)) if words) or "as recorded"
+
+
+THROWS = (
+    "Throws are measured at the trailing edge, as far behind the hinge as the table says; up, "
+    "down, left and right as seen from behind. A servo arm goes from its middle to the link, a "
+    "horn from the hinge to the link."
+)
+"""How the table of surfaces is meant."""
+_LENGTHS = (
+    ("hinge to trailing edge", "chord_m"),
+    ("along the hinge", "length_m"),
+    ("servo arm", "servo_arm_m"),
+    ("horn", "horn_m"),
+)
+
+
+def surface_rows(
+    surfaces: Mapping[str, Surface],
+) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]] | None:
+    """Columns and a row a surface, for a table; None where none is recorded.
+
+    A column in which no surface has anything is left out; a cell without a value says so.
+    """
+    if not surfaces:
+        return None
+    kept = [
+        (head, name)
+        for head, name in _LENGTHS
+        if any(getattr(surface, name) is not None for surface in surfaces.values())
+    ]
+    rows = tuple(
+        (
+            name,
+            throw_words(surface) or _NOT_RECORDED,
+            *(_length(getattr(surface, field)) for _, field in kept),
+        )
+        for name, surface in surfaces.items()
+    )
+    return ("surface", "throw", *(head for head, _ in kept)), rows
+
+
+def _length(length_m: float | None) -> str:
+    return _NOT_RECORDED if length_m is None else amounts.length(length_m)
+
+
+_NOT_RECORDED = "not recorded"

@@ -33,6 +33,18 @@ BUILD: dict[str, Any] = {
     "packs": ["b-1"],
 }
 
+GROUPS = (
+    "kind",
+    "layout",
+    "diagonal",
+    "wing",
+    "surfaces",
+    "wiring",
+    "positions",
+    "sundries",
+    "bounds",
+)
+
 
 def build_file(folder: Path, **changed: Any) -> Path:
     """A build with some of its groups replaced."""
@@ -75,7 +87,7 @@ def test_the_builds_of_the_demo_come_back(
     written = (new / f"aircraft/{slug}/aircraft.yaml").read_text("utf-8")
     record = yaml.load(written, yaml.BaseLoader)
     there = build["aircraft"]
-    for name in ("kind", "layout", "diagonal", "wing", "wiring", "positions", "sundries", "bounds"):
+    for name in GROUPS:
         assert as_texts(there.get(name)) == record.get(name), name
     assert {"receiver", "radio"}.isdisjoint(record)
     assert {"at"} >= {key for plan in record.get("stations", {}).values() for key in plan}

@@ -4,6 +4,7 @@ import datetime
 import json
 
 import yaml
+from msgspec.structs import replace
 
 from buildbook.audience.projected import projected
 from buildbook.pages.outputs import build_file
@@ -80,6 +81,9 @@ def test_all_that_a_build_says_can_be_read_back_from_record_files(demo, tmp_path
         assert aircraft.positions == read.positions
         assert aircraft.bounds == read.bounds
         assert aircraft.record.wing == read.record.wing
+        assert read.surfaces == {
+            name: replace(surface, servos=()) for name, surface in aircraft.surfaces.items()
+        }
         assert _runs(aircraft) == _runs(read)
     for name, spec in again.reports.hangar.ledger.specs.items():
         before = reports.hangar.ledger.specs[name]

@@ -13,11 +13,13 @@ from hypothesis import strategies as st
 from buildbook.audience.projected import projected
 from buildbook.pages.story import inserts, write_up
 from buildbook.pages.story.asked import Asked, asked_in
+from buildbook.pages.story.blocks import block_of
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.records.aircraft import Run
 from buildbook.report.drawn.pictures import Picture
 from buildbook.words.public import wiring_notes
+from buildbook.words.surfaces import surface_rows
 from tests.pages.sites import as_read
 
 STORY = """\
@@ -48,6 +50,10 @@ It began <script>alert(1)</script> with a [drawing](javascript:alert(1)) and <b 
 """
 
 
+USAGE = (
+    "inserts: layout, wiring, parts, figure, gains, balance, surfaces, timeline, set-up, entry,"
+    " photo"
+)
 HANGAR = "format: 1\nhangar: S\nas_of: 2026-06-30\n"
 
 
@@ -238,7 +244,7 @@ def test_gains_in_a_story_say_whose_they_are(open_changed):
         (
             "@",
             "the insert is empty",
-            "inserts: layout, wiring, parts, figure, gains, timeline, set-up, entry, photo",
+            USAGE,
         ),
         (
             "@ entry 2026-06-06-2",
@@ -264,7 +270,7 @@ def test_what_else_may_be_wrong_with_an_insert(open_changed, line, reason, hint)
         (
             "zzz",
             "unknown insert 'zzz'",
-            "inserts: layout, wiring, parts, figure, gains, timeline, set-up, entry, photo",
+            USAGE,
         ),
         ("layout big", "the insert 'layout' takes nothing after it", "write @ layout"),
         (
@@ -293,6 +299,33 @@ def test_a_wrong_insert_is_a_problem_with_its_line(open_changed, words, reason, 
     assert [(reason, "aircraft/sedge/write-up.md:3", "problem", hint)] == [
         (one.reason, str(one.place), one.severity, one.hint) for one in found
     ]
+
+
+def test_a_story_shows_throws_and_what_weighs_where(demo_reports):
+    """The control surfaces as a table that says how it is meant, the balance as a drawing."""
+    columns, rows = surface_rows(demo_reports.hangar.aircraft["thistledown"].surfaces)
+
+    assert columns == (
+        "surface",
+        "throw",
+        "hinge to trailing edge",
+        "along the hinge",
+        "servo arm",
+        "horn",
+    )
+    assert rows[2:] == (
+        ("elevator", "up 9.5 mm, down 9.5 mm", "41 mm", "430 mm", "not recorded", "not recorded"),
+        ("rudder", "left 23 mm, right 23 mm", "68 mm", "190 mm", "13 mm", "15 mm"),
+    )
+    assert surface_rows({}) is None
+    shown = block_of(demo_reports, "thistledown", inserts.Insert(kind="surfaces"), "i1")
+    assert shown is not None
+    assert shown.table == (columns, rows)
+    assert block_of(demo_reports, "burdock", inserts.Insert(kind="surfaces"), "i1") is None
+    balance = block_of(demo_reports, "burdock", inserts.Insert(kind="balance"), "i1")
+    assert balance is not None
+    assert balance.table is not None
+    assert balance.table[1][0] == ("centre", "330.0 g", "at the reference point", "-8 mm")
 
 
 def test_the_demo_has_no_problem_with_its_inserts(demo_reports):

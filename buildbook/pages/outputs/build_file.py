@@ -16,6 +16,7 @@ into a file as it is. The file, as JSON::
       "wiring": [{"from": "pack", "to": "distribution", "wire": "14 AWG", "length": "160 mm"}, …],
       "sundries": [{"what": "straps", "mass": "47 g", "at": ["0 mm", "0 mm", "6 mm"]}, …],
       "positions": {"pack": ["9 mm", "0 mm", "26 mm"], …},
+      "surfaces": {"elevator": {"up": "9.5 mm", "chord": "41 mm", …}, …},   without servos
       "wing": {"span": "1900 mm", …}, "bounds": {"max_mass": "1250 g"}
      },
      "specs": [{"spec": "motor-a", "kind": "motor", "name": "…", "mass": "54 g", …}, …],
@@ -102,7 +103,7 @@ def _aircraft(aircraft: AircraftNow) -> Written:
     said: Written = {"kind": record.kind, "layout": record.layout}
     if record.diagonal_m is not None:
         said["diagonal"] = notation_of.length(record.diagonal_m)
-    without_output = frozenset(("output",))
+    without_output, without_servo = frozenset(("output",)), frozenset(("servo",))
     groups: Written = {
         "stations": {
             station: notation_of.written_keys(plan, without=without_output)
@@ -111,6 +112,10 @@ def _aircraft(aircraft: AircraftNow) -> Written:
         "wiring": [notation_of.written_keys(run) for run in aircraft.wiring],
         "sundries": [notation_of.written_keys(sundry) for sundry in aircraft.sundries],
         "positions": {name: notation_of.place(at) for name, at in aircraft.positions.items()},
+        "surfaces": {
+            name: notation_of.written_keys(surface, without=without_servo)
+            for name, surface in aircraft.surfaces.items()
+        },
         "wing": notation_of.written_keys(record.wing) if record.wing else {},
         "bounds": _bounds(aircraft),
     }

@@ -217,6 +217,8 @@ KINDS: Mapping[str, Kind] = {
     "parts": _bare("parts"),
     "figure": Kind(_figure, _figure_there),
     "gains": Kind(_gains, _gains_there),
+    "balance": _bare("balance"),
+    "surfaces": _bare("surfaces"),
     "timeline": _bare("timeline"),
     "set-up": _bare("set-up"),
     "entry": Kind(_entry, _entry_there),

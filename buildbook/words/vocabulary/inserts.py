@@ -13,6 +13,8 @@ INSERTS: Mapping[str, tuple[str, str]] = {
         "@ figure flight_time",
     ),
     "gains": ("A gain set", "@ gains soft"),
+    "balance": ("What weighs where, as a drawing and a table", "@ balance"),
+    "surfaces": ("The control surfaces of an aeroplane with their throws", "@ surfaces"),
     "timeline": ("What happened, on a timeline", "@ timeline"),
     "set-up": ("The set-up checks and their readings", "@ set-up"),
     "entry": ("An entry of the logbook", "@ entry 2026-05-17-1"),
