@@ -14,8 +14,7 @@ from buildbook.hangar.doubts import doubt_volts
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.hangar.handlers.incidents import CRASHES, touched_by
-from buildbook.hangar.packs.aboard import struck_before
-from buildbook.hangar.packs.aside import set_all_aside
+from buildbook.hangar.packs.aside import set_all_aside, struck_before
 from buildbook.hangar.packs.doubts import doubt_flight
 from buildbook.hangar.packs.rests import read_flight
 from buildbook.records.entries import Flight, FlightRow, Opening

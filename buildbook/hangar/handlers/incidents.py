@@ -6,7 +6,7 @@ from buildbook.hangar.amend import Amended
 from buildbook.hangar.builders import AircraftBuilder
 from buildbook.hangar.events import Touch, named, note_event, note_rewired
 from buildbook.hangar.folding import BadLanding, Fold
-from buildbook.hangar.packs.aboard import strike
+from buildbook.hangar.packs.aside import strike
 from buildbook.records.entries import Flight, Incident, Repair, Water
 from buildbook.report.history import IncidentDone, RepairDone
 from buildbook.report.packs.pack_history import AsideWhy

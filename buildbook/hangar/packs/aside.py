@@ -8,11 +8,12 @@ as well. The keeper's own quarantine ends by any passed look that names the pack
 a routine measurement.
 """
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from typing import NamedTuple
 
 import msgspec
 
-from buildbook.hangar.builders import ItemBuilder
+from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Inspection
 from buildbook.report.history import StateSince
@@ -149,3 +150,39 @@ def set_all_aside(
         pack = fold.items.get(tag)
         if pack is not None and pack.is_pack:
             set_pack_aside(fold, pack, why, release=release, because=because)
+
+
+class Struck(NamedTuple):
+    """What happened to an aircraft before a flight of that day was written."""
+
+    why: AsideWhy
+    release: Release
+    because: str | None
+
+
+def strike(
+    fold: Fold,
+    aircraft: AircraftBuilder,
+    named: Sequence[str],
+    why: AsideWhy,
+    release: Release = "look",
+    because: str | None = None,
+) -> None:
+    """Set aside the packs that are named, else those of the flight of that day.
+
+    That is the last flight before the entry, else the first one after it.
+    """
+    if named:
+        set_all_aside(fold, named, why, release=release, because=because)
+        return
+    last = aircraft.flights[-1] if aircraft.flights else None
+    if last is not None and last.on == fold.at.day:
+        set_all_aside(fold, last.row.packs, why, release=release, because=because)
+        return
+    fold.struck.setdefault((aircraft.slug, fold.at.day), []).append(Struck(why, release, because))
+
+
+def struck_before(fold: Fold, aircraft: AircraftBuilder, packs: Sequence[str]) -> None:
+    """The first flight after such an entry, on its day, names the packs that it meant."""
+    for struck in fold.struck.pop((aircraft.slug, fold.at.day), ()):
+        set_all_aside(fold, packs, struck.why, release=struck.release, because=struck.because)

@@ -1,7 +1,7 @@
 """Limits of one cell by its chemistry: common practice, no source, unless a line says another.
 
 What the spec of a pack says under ``volts:`` goes before them. Without a recorded chemistry there
-are none: nothing is judged by a guess.
+are none: nothing is judged by a guess. How many cells a part takes stands below.
 """
 
 from collections.abc import Mapping
@@ -9,6 +9,7 @@ from collections.abc import Mapping
 import msgspec
 
 from buildbook.records.parts import Spec
+from buildbook.report.state import ItemNow
 
 
 class CellLimits(msgspec.Struct, frozen=True, kw_only=True):
@@ -95,3 +96,18 @@ def limits_of(spec: Spec) -> CellLimits | None:
         lowest_v=base.lowest_v if own.lowest_v is None else own.lowest_v,
         full_v=base.full_v,
     )
+
+
+NIMH_FOR_ONE = 3
+
+
+def takes(part: ItemNow, pack: ItemNow) -> bool:
+    """Whether a part takes a pack; True where either does not say its cells.
+
+    Parts count lithium cells: three of NiMH stand for one. Common practice, no source.
+    """
+    has, range_ = pack.spec.cells, part.spec.cells
+    if has is None or range_ is None:
+        return True
+    cells = round(has.series / NIMH_FOR_ONE) if pack.spec.chemistry == "NiMH" else has.series
+    return range_.series <= max(1, cells) <= range_.series_most

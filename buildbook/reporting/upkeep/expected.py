@@ -6,7 +6,7 @@ from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
 from buildbook.records.readings import amount_read, throttle_read, voltage_read
 from buildbook.report.figure import Answers
 from buildbook.report.state import AircraftNow
-from buildbook.report.upkeep.expected import Expected
+from buildbook.report.upkeep.set_up import Expected
 from buildbook.report.upkeep.work import Row
 from buildbook.reporting.whole import Whole
 

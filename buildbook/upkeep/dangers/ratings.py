@@ -7,7 +7,7 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.loads import Load, loads
-from buildbook.hangar.packs.cells import takes
+from buildbook.hangar.packs.limits import takes
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import (
     Carries,

@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Iterator
 
 import msgspec
 
-from buildbook.hangar.packs.cells import takes
+from buildbook.hangar.packs.limits import takes
 from buildbook.report.history import Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks

@@ -13,8 +13,11 @@ from buildbook.figures.answers.packs.packs import CUSTOM, last_read
 from buildbook.hangar.packs.doubts import COLD_PACK_K, is_cold
 from buildbook.report.figure import Input
 from buildbook.report.history import FlightDone
-from buildbook.report.packs.like_conditions import like_capacities
-from buildbook.report.packs.warmth import ACTIVATION_RANGE_J_MOL, warmth_ratio
+from buildbook.report.packs.like_conditions import (
+    ACTIVATION_RANGE_J_MOL,
+    like_capacities,
+    warmth_ratio,
+)
 from buildbook.report.state import ItemNow
 
 ROOM_K = 293.15  # at which a pack is taken to have been read where nobody wrote it

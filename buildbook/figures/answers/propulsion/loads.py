@@ -10,7 +10,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.wires.runs import place_of_run, share_of_run
-from buildbook.hangar.packs.cells import takes
+from buildbook.hangar.packs.limits import takes
 from buildbook.report.state import ItemNow
 
 EQUAL = 0.001
