@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.records.reading.stories.front_matter import without_front_matter
+from buildbook.records.reading.story_shape import without_front_matter
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ from small_hangar import WriteHangar
 from buildbook.basis.sizes import most
 from buildbook.pages.story.story_text import story
 from buildbook.records.reading.read import read_hangar
-from buildbook.records.reading.stories.story_shape import faults_of
+from buildbook.records.reading.story_shape import faults_of
 
 # Shapes of Markdown, each made as long as it is asked for, in characters.
 SHAPES: dict[str, Callable[[int], str]] = {

@@ -9,7 +9,7 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.records.aircraft import Aircraft
 from buildbook.records.checking.known import Known
-from buildbook.records.checking.lost_parts import lost_parts_told_once
+from buildbook.records.checking.parts_references import lost_parts_told_once
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers, without_secrets
 from buildbook.records.keys.plain_text import Unreadable, decoded
@@ -24,11 +24,9 @@ from buildbook.records.reading.corrections import amend
 from buildbook.records.reading.files import HANGAR, Files, about
 from buildbook.records.reading.logs import Draft, read_log
 from buildbook.records.reading.lost_comments import lost_to_comments
-from buildbook.records.reading.notices import read_notices
 from buildbook.records.reading.parts import Named, read_items, read_specs
-from buildbook.records.reading.programmes import built_in_programmes, read_programme
-from buildbook.records.reading.stories.front_matter import without_front_matter
-from buildbook.records.reading.stories.story_shape import faults_of
+from buildbook.records.reading.programmes import built_in_programmes, read_notices, read_programme
+from buildbook.records.reading.story_shape import faults_of, without_front_matter
 
 _MOST_PLACES = 8
 

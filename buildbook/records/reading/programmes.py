@@ -1,4 +1,4 @@
-"""Programmes from their nodes, the keeper's own and the built-in ones."""
+"""Programmes and notices from their nodes; programmes are the keeper's own or built in."""
 
 from collections.abc import Mapping
 from pathlib import Path
@@ -6,10 +6,11 @@ from typing import Any
 
 from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problems
-from buildbook.records.keys.fields import fields_of, missing, read_fields
+from buildbook.records.keys.fields import complete, fields_of, missing, read_fields
 from buildbook.records.keys.scope import Pairs, Scope, pairs_of
 from buildbook.records.keys.values import an
 from buildbook.records.keys.yaml_nodes import Node, compose
+from buildbook.records.notices import Notice
 from buildbook.records.programmes import (
     BUILT_IN,
     CheckRule,
@@ -187,3 +188,20 @@ def _unclear_follows(name: str, follows: Follows, counted: bool, scope: Scope) -
                 f"task {quoted(name)} follows {quoted(str(trigger))}, which is not an event",
                 f"write also_after: [{trigger}]",
             )
+
+
+def read_notices(
+    root: Node | None, file: str, problems: Problems, names: Named, notices: dict[str, Notice]
+) -> None:
+    """Read one file of notices into ``notices``."""
+    for node in records_in(root, Scope(file, 1, problems), "notice"):
+        scope = Scope(file, node.start_mark.line + 1, problems)
+        pairs, fields = pairs_of(node, scope), fields_of(Notice)
+        read = read_fields(pairs, fields, scope, "a notice")
+        name = read.get("notice")
+        missing(
+            pairs, fields, scope, None, "a notice" if name is None else f"notice {quoted(name)}"
+        )
+        new = name is not None and names.add(name, pairs["notice"][1], scope)
+        if new and complete(read, fields):
+            notices[read["notice"]] = Notice(file=file, line=scope.line, lines=scope.lines, **read)

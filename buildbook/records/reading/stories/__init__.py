@@ -1,1 +1,0 @@
-"""Build stories: what stands above them, and their shape."""
