@@ -12,7 +12,7 @@ from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
-from buildbook.words.open_rows import open_rows
+from buildbook.words.work_list import open_rows
 
 
 def options(parser: argparse.ArgumentParser) -> None:

@@ -20,10 +20,10 @@ from buildbook.report.upkeep.jobs import Group, Job
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
 from buildbook.words.json.shapes import due_shape
-from buildbook.words.logbook.remarks import HEADING, LED, MOST, more_words, remark_words
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title
+from buildbook.words.work_list import HEADING, LED, MOST, more_words, remark_words
 
 _TONES: Mapping[str, Tone] = {
     "grounded": "bad",

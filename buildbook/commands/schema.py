@@ -7,7 +7,7 @@ from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.records.outputs.reference import reference
 from buildbook.records.outputs.schema import schema
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.vocabulary.figures_page import figures_page
+from buildbook.words.vocabulary.figures import figures_page
 from buildbook.words.vocabulary.manual import manual
 
 

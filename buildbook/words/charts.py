@@ -11,7 +11,7 @@ from buildbook.report.drawn.series import (
     MonthSeries,
     ResistanceSeries,
 )
-from buildbook.words.measures.months import every_month, month_number, month_words
+from buildbook.words.measures.days import every_month, month_number, month_words
 
 
 def capacity_words(series: CapacitySeries) -> str:

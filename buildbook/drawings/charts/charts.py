@@ -35,7 +35,7 @@ from buildbook.words.charts import (
     month_words_of,
     resistance_words,
 )
-from buildbook.words.measures.months import MONTH_WORDS, every_month, month_number
+from buildbook.words.measures.days import MONTH_WORDS, every_month, month_number
 
 _WIDTH_PT, _HEIGHT_PT = 360.0, 226.0
 _SIZE = 12.5  # at 320 px wide this is 11 px

@@ -1,4 +1,4 @@
-"""A row of small bars for a line of text or a card: the shape of a series, no numbers."""
+"""Rows of small bars in a line of text or a card: the shape of a series, no numbers."""
 
 from __future__ import annotations
 
@@ -35,3 +35,20 @@ def sparkline(values: Sequence[float], words: str, prefix: str) -> Markup:
         bars=bars,
         bar=wide,
     )
+
+
+_STRIP_HEIGHT, _STEP, _WIDE, _MOST_WIDTH = 16, 7, 4, 112
+
+
+def strip(lengths_s: Sequence[float], most_s: float) -> Markup:
+    """In the colour of the words, which say the same. lengths_s: in the order of the bars."""
+    width = _STEP * len(lengths_s)
+    heights = (max(length_s / (most_s or 1.0) * _STRIP_HEIGHT, 1.0) for length_s in lengths_s)
+    bars = "".join(
+        f"M{_STEP * at} {_STRIP_HEIGHT}v-{short(high)}h{_WIDE}v{short(high)}z"
+        for at, high in enumerate(heights)
+    )
+    return Markup(
+        '<svg viewBox="0 0 {} {}" width="{}" height="{}" preserveAspectRatio="none"'
+        ' fill="currentColor" aria-hidden="true"><path d="{}"/></svg>'
+    ).format(width, _STRIP_HEIGHT, min(width, _MOST_WIDTH), _STRIP_HEIGHT, bars)

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from buildbook.drawings.environment import draw, short
 from buildbook.drawings.lettering import Line
 from buildbook.report.drawn.plans import EventPlan, Table, TimelinePlan
-from buildbook.words.measures.months import MONTH_WORDS, every_month, month_number, month_words
+from buildbook.words.measures.days import MONTH_WORDS, every_month, month_number, month_words
 
 WIDTH = 340.0
 _LEFT, _RIGHT = 8.0, 8.0

@@ -12,7 +12,7 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.basis import amounts
-from buildbook.drawings.charts.strip import strip
+from buildbook.drawings.charts.sparkline import strip
 from buildbook.pages.aircraft.log_parts import month_anchor
 from buildbook.pages.aircraft.told import Told
 from buildbook.records import entries

@@ -10,9 +10,8 @@ from buildbook.records.notices import Notice
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
-from buildbook.words.logbook.remarks import HEADING, LED, MOST
 from buildbook.words.measures.intervals import interval_words
-from buildbook.words.work_list import GROUP_WORDS, grouped
+from buildbook.words.work_list import GROUP_WORDS, HEADING, LED, MOST, grouped
 
 MOST_IN_SIGHT = 24
 """Jobs of a group. Of more each aircraft has a line where they ground it, else each kind of job

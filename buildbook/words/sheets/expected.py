@@ -1,7 +1,7 @@
 """What a set-up check should read, and how far the last reading was from it."""
 
 from buildbook.basis import amounts
-from buildbook.report.upkeep.expected import Expected, ReadingUnit
+from buildbook.report.upkeep.set_up import Expected, ReadingUnit
 
 
 def reading_words(value: float, unit: ReadingUnit) -> str:

@@ -1,4 +1,4 @@
-"""The closed lists of the files: triggers, layouts, stations, columns of a bench table."""
+"""The closed lists of the files: triggers, layouts, stations, columns of a bench, inserts."""
 
 from collections.abc import Iterator, Mapping
 
@@ -82,4 +82,35 @@ def columns() -> Iterator[Term]:
             what="A column of a table of bench/, named in its first line.",
             where=("bench/*.csv",),
             details=(("from", f"{least:,.0f} to {most:,.0f}"),),
+        )
+
+
+INSERTS: Mapping[str, tuple[str, str]] = {
+    "layout": ("The layout drawing", "@ layout"),
+    "wiring": ("The wiring drawing", "@ wiring"),
+    "parts": ("The parts that are fitted", "@ parts"),
+    "figure": (
+        "A figure with its working; name a pack where there are several",
+        "@ figure flight_time",
+    ),
+    "gains": ("A gain set", "@ gains soft"),
+    "balance": ("What weighs where, as a drawing and a table", "@ balance"),
+    "surfaces": ("The control surfaces of an aeroplane with their throws", "@ surfaces"),
+    "timeline": ("What happened, on a timeline", "@ timeline"),
+    "set-up": ("The set-up checks and their readings", "@ set-up"),
+    "entry": ("An entry of the logbook", "@ entry 2026-05-17-1"),
+    "photo": ("A photograph with its caption", '@ photo arm.jpg "The new arm"'),
+}
+"""What each shows, and an example. Each stands alone on its line."""
+
+
+def inserts() -> Iterator[Term]:
+    """One term an insert."""
+    for name, (what, example) in INSERTS.items():
+        yield Term(
+            word=name,
+            kind="insert",
+            what=f"{what}.",
+            where=("write-up.md, alone on its line",),
+            details=(("as in", example),),
         )

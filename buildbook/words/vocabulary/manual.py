@@ -5,8 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from buildbook.basis.units import UNITS
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS, Layout, MotorStation
 from buildbook.records.reading.programmes import built_in_programmes
-from buildbook.words.vocabulary.inserts import inserts
-from buildbook.words.vocabulary.lists import columns
+from buildbook.words.vocabulary.lists import columns, inserts
 from buildbook.words.vocabulary.rows import rules
 from buildbook.words.vocabulary.states import states
 from buildbook.words.vocabulary.term import Term
