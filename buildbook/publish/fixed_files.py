@@ -1,11 +1,14 @@
-"""Files of a site that are no pages: styles, the script, and photographs, by address."""
+"""Files of a site that are no pages: styles, the script, photographs and cards, by address."""
 
 from collections.abc import Mapping
 from pathlib import Path
 
 from buildbook.pages.addresses import address_of
+from buildbook.pages.story import write_up
+from buildbook.pages.story.linked import card_address
 from buildbook.pages.theme import more_script, more_style, script, stylesheet
 from buildbook.report.reports import Reports
+from buildbook.words.public import kind_of_build
 
 
 def fixed_files(
@@ -33,3 +36,25 @@ def _more(reports: Reports) -> tuple[str, ...]:
     """Styles that only some pages load; nobody else sees cards or the form for the field."""
     kinds = ("story-style",) if reports.is_public else ("card-style", "form-style", "story-style")
     return tuple(map(address_of, kinds))
+
+
+def cards_of(reports: Reports) -> Mapping[str, bytes]:
+    """One for each story with a layout, where others may read it."""
+    if not reports.is_public:
+        return {}
+    plans = {slug: reports.layout_outline(slug) for slug in write_up.keys(reports)}
+    if not any(plans.values()):
+        return {}
+    from buildbook.pictures.card import card  # only here: letters and pixels take long to load
+
+    made = {}
+    for slug, plan in plans.items():
+        aircraft = reports.hangar.aircraft[slug]
+        story = aircraft.record.story
+        if plan is not None:
+            promise = (story.promise if story else None) or kind_of_build(aircraft).capitalize()
+            name = aircraft.record.aircraft
+            made[card_address(slug)] = card(
+                plan, name, promise, reports.hangar.ledger.keeper.hangar
+            )
+    return made

@@ -11,8 +11,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.site import Work, make, plan
 from buildbook.pages.theme import BrokenTheme, Press
-from buildbook.publish.cards import cards_of
-from buildbook.publish.fixed_files import fixed_files
+from buildbook.publish.fixed_files import cards_of, fixed_files
 from buildbook.publish.renewal import renewed
 from buildbook.publish.share_out import share_out
 from buildbook.publish.where import CannotWrite

@@ -38,13 +38,13 @@ from buildbook.figures.answers.propulsion.rotors import FIGURE_OF_MERIT, YAW_ARM
 from buildbook.figures.answers.propulsion.wires.wiring import USUAL_A_MM2
 from buildbook.figures.answers.setup.readings import NEUTRAL_AT, NEUTRAL_BAND, START_BAND
 from buildbook.figures.laws.constants import HOT_COPPER_K
-from buildbook.report.packs.warmth import (
+from buildbook.report.packs.like_conditions import (
     ACTIVATION_J_MOL,
     ACTIVATION_RANGE_J_MOL,
     may_be_corrected,
 )
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.vocabulary.figures_page import figures_page
+from buildbook.words.vocabulary.figures import figures_page
 
 ROOT = Path(__file__).parents[2]
 TEXT = (ROOT / "docs/figures.md").read_text("utf-8")

@@ -31,7 +31,7 @@ from buildbook.report.drawn.plans import (
     TimelinePlan,
 )
 from buildbook.report.packs.health import PackHealth
-from buildbook.words.measures.months import every_month, month_number, month_words
+from buildbook.words.measures.days import every_month, month_number, month_words
 
 GAINS = GainPlan(
     name="spring",

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from buildbook.pages.aircraft import set_up
-from buildbook.report.upkeep.expected import Expected
+from buildbook.report.upkeep.set_up import Expected
 from buildbook.reporting.opening import open_reports
 from buildbook.words.sheets.expected import difference_words, expected_words, last_words
 

@@ -15,7 +15,7 @@ from buildbook.pages.story.asked import Asked, asked_in
 from buildbook.pages.story.inserts import Insert, Misfit, read_insert
 from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.publish.cards import cards_of
+from buildbook.publish.fixed_files import cards_of
 from buildbook.report.figures.headlines import Headlines
 from buildbook.words.public import Said, four_figures
 from tests.pages.sites import as_read

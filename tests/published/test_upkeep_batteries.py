@@ -13,7 +13,7 @@ from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.figures.laws.statistics.trend import (
     theil_sen,
 )
-from buildbook.report.packs.warmth import at_temperature, warmth_ratio
+from buildbook.report.packs.like_conditions import at_temperature, warmth_ratio
 
 RATED_AH = 2.0
 

@@ -1,20 +1,49 @@
-"""The set-up sheet: the checks of an aircraft in the order of doing, each as it stands."""
+"""The set-up sheet: the checks of an aircraft in the order of doing, and what each should read."""
 
 from __future__ import annotations  # marks are looked at for the public only
 
 import datetime
 from collections.abc import Mapping
-from typing import Annotated, get_args
+from typing import Annotated, Literal, get_args
 
 import msgspec
 
-from buildbook.records.declare import of
+from buildbook.records.declare import PRIVATE, PUBLIC, of
 from buildbook.records.entries import Check
 from buildbook.records.parts import Hand
 from buildbook.records.programmes import CheckRule, Stage
 from buildbook.report.marks import Public
-from buildbook.report.upkeep.expected import Expected
 from buildbook.report.upkeep.work import Row, RowState
+
+ReadingUnit = Literal["kg", "V a cell", "ratio", "m behind", "m forward"]
+"""``m behind``: the leading edge of the mean chord; ``m forward``: of the reference point."""
+
+
+class Expected(msgspec.Struct, frozen=True, kw_only=True):
+    """A reading that the records lead one to expect, and the last one that can be compared.
+
+    station: None of the whole aircraft. pack: with which it holds, where it goes by pack. most:
+    the reading should stay below ``value``. on, uid: of the entry that holds ``last``, where that
+    is another than the one that passed the check. of_pack: the last voltage was read of all cells
+    together.
+    """
+
+    check: Annotated[str, PUBLIC]
+    unit: Annotated[ReadingUnit, PUBLIC]
+    value: Annotated[float, PUBLIC]
+    station: Annotated[str | None, PUBLIC] = None
+    pack: Annotated[str | None, PUBLIC] = None
+    most: Annotated[bool, PUBLIC] = False
+    last: Annotated[float | None, PRIVATE] = None
+    of_pack: Annotated[bool, PRIVATE] = False
+    on: Annotated[datetime.date | None, PRIVATE] = None
+    uid: Annotated[str | None, PRIVATE] = None
+
+    @property
+    def is_past(self) -> bool:
+        """Whether the last reading is at or above what it should stay below."""
+        return self.most and self.last is not None and self.last >= self.value
+
 
 WORST: tuple[RowState, ...] = ("failed", "stale", "never done", "ok", "not applicable")
 """States of checks, worst first."""

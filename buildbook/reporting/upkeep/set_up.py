@@ -7,10 +7,10 @@ from typing import NamedTuple
 from buildbook.records.entries import Check
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
 from buildbook.report.state import AircraftNow
-from buildbook.report.upkeep.expected import Expected
 from buildbook.report.upkeep.set_up import (
     NOT_ON_THE_SHEET,
     WORST,
+    Expected,
     SetUp,
     SetUpSpot,
     SetUpStage,

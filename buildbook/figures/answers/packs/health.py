@@ -24,14 +24,12 @@ from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
 from buildbook.report.figure import Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.packs.like_conditions import (
-    like_capacities,
-    like_resistances,
-    resistances_at,
-)
-from buildbook.report.packs.warmth import (
     ACTIVATION_J_MOL,
     ACTIVATION_RANGE_J_MOL,
+    like_capacities,
+    like_resistances,
     may_be_corrected,
+    resistances_at,
 )
 from buildbook.report.state import ItemNow
 

@@ -22,11 +22,12 @@ from buildbook.records.parts import Cells
 from buildbook.report.figure import Input
 from buildbook.report.history import ChargeDone
 from buildbook.report.packs.like_conditions import (
+    ACTIVATION_J_MOL,
     like_capacities,
     like_resistances,
+    may_be_corrected,
     resistances_at,
 )
-from buildbook.report.packs.warmth import ACTIVATION_J_MOL, may_be_corrected
 from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
