@@ -70,6 +70,30 @@ def test_the_front_page_begins_with_what_comes_first(looks: Looks, owner_site: P
     ] == page.evaluate(IN_SIGHT)[:4]
 
 
+def test_an_aircraft_page_has_what_to_do_before_its_portrait(
+    looks: Looks, owner_site: Path
+) -> None:
+    """Of each with a job the first one is on the first screen of a phone; with none it is later."""
+    page = looks(WIDTH, HEIGHT, java_script_enabled=False)
+    told = told_by_each(
+        page,
+        owner_site,
+        "aircraft",
+        "() => { const job = document.querySelector('#work ~ * .job > p, #work ~ .jobs .job > p');"
+        " return [[...document.querySelectorAll('h2')].slice(0, 2).map(one => one.innerText),"
+        " job && job.getBoundingClientRect().bottom <= innerHeight]; }",
+    )
+
+    jobs_first = ["What to do next", "At a glance"]
+    assert {
+        "aircraft/burdock/index.html": [jobs_first, True],
+        "aircraft/clover/index.html": [["What is missing", "At a glance"], None],
+        "aircraft/hogweed/index.html": [jobs_first, True],
+        "aircraft/thistledown/index.html": [["At a glance", "What is open"], None],
+        "aircraft/trefoil/index.html": [jobs_first, True],
+    } == told
+
+
 @pytest.mark.parametrize("kind", ["due", "stock"])
 def test_all_packs_stand_on_one_screen(looks: Looks, owner_site: Path, kind: str) -> None:
     """One table, worst first, a line each."""

@@ -11,7 +11,12 @@ QUESTIONS = {
     "what can I fly": (["Going flying"], "nothing open Thistledown", "due soon Burdock"),
     "what comes first": (["Due"], "Boom clamp", "open"),
     "which pack is worst": (["Stock"], "Packs, worst first", "P-33 82.2 %"),
-    "which way turns front-left": (["Burdock"], "forward", "front-left ccw output 4"),
+    "what must be done to Burdock": (["Burdock"], "due soon", "Screws and mounts Unplug the pack."),
+    "which way turns front-left": (
+        ["Burdock", "Layout and wiring"],
+        "forward",
+        "front-left ccw output 4",
+    ),
     "which set is in": (["Burdock"], "Gain set", "long-blades"),
     "when was the failsafe tested": (["Burdock"], "failsafe last tested", "30 October 2026"),
 }
