@@ -23,7 +23,7 @@ REPORTS: Mapping[str, str] = {
     "aircraft_standing": "upkeep.standings:aircraft_standing",
     "pack_standing": "upkeep.standings:pack_standing",
     "spin_jobs": "upkeep.jobs:spin_jobs",
-    "health": "packs:health",
+    "health": "pack_health:health",
     "packs": "packs:packs",
     "stock": "stock:stock",
     "glance": "glance:glance",

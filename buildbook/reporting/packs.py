@@ -1,30 +1,21 @@
-"""How packs stand: health, how they were left, and all of them in their order."""
+"""How packs were left, and all of them in their order."""
 
 import datetime
 from collections.abc import Mapping
-from itertools import takewhile
 
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.hangar.packs.limits import limits_of
 from buildbook.report.history import CapacityDone, ChargeDone, Completion, FlightDone
 from buildbook.report.packs.health import (
     FlownCold,
-    HealthState,
     Left,
-    PackHealth,
     PackLine,
     PackRest,
 )
-from buildbook.report.packs.like_conditions import like_capacities
-from buildbook.report.packs.spent import spent_capacity
 from buildbook.report.state import ItemNow
 from buildbook.reporting.upkeep.standings import pack_standing
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.rows.storage import STORAGE_CHARGE
-from buildbook.upkeep.rows.used import SOON
-
-LIMIT = 0.8
-"""Of rated: the limit where the keeper names none. Common practice, no source."""
 
 COLD_DAYS = 30
 """After so many days nobody can say that it is still cold out."""
@@ -36,49 +27,6 @@ _LEFT: Mapping[str | None, Left] = {
     "part": "in part",
     "storage": "at storage charge",
 }
-
-
-def health(whole: Whole, tag: str) -> PackHealth:
-    """Whether a pack is good or worn: the one place; by its last capacity under like conditions.
-
-    Worn once two running were below the limit, as ``report.packs.spent`` has it.
-    """
-    pack = whole.hangar.items[tag]
-    limit = whole.hangar.ledger.keeper.pack_end_of_life_share or LIMIT
-    alike = like_capacities(pack).alike if pack.capacities else ()
-    shares = [(one.on, pack.share_of_rated_in(one)) for one in alike]
-    share = shares[-1][1] if shares else None
-    below = takewhile(lambda one: one[1] is not None and one[1] < limit, reversed(shares))
-    state = health_state(
-        share,
-        limit,
-        worn=spent_capacity(pack, limit).reached is not None,
-        quarantined=pack.state.state == "quarantined",
-    )
-    return PackHealth(
-        tag=tag,
-        state=state,
-        share=share,
-        limit_share=limit,
-        below_since=min((on for on, _ in below), default=None),
-    )
-
-
-def health_state(
-    share: float | None, limit: float, *, worn: bool, quarantined: bool
-) -> HealthState:
-    """Quarantine first, then what was measured.
-
-    Near the limit where its row in the work list is due soon: both say so from the same reading on.
-    """
-    if quarantined:
-        return "quarantined"
-    if share is None:
-        return "unknown"
-    if worn:
-        return "worn"
-    used = (1 - share) / (1 - limit) if limit < 1 else 1.0
-    return "near" if round(used, 6) >= SOON else "good"
 
 
 def packs(whole: Whole) -> tuple[PackLine, ...]:

@@ -5,7 +5,7 @@ from programmes import hangar, limit, programme
 from written_logs import Log
 
 from buildbook.reporting.everything import reports_of
-from buildbook.reporting.packs import health_state
+from buildbook.reporting.pack_health import health_state
 
 
 @pytest.mark.parametrize(

@@ -2,29 +2,40 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, shorten, text_width
 from buildbook.report.drawn.plans import GainPlan, SharePlan, Table
-from buildbook.report.packs.health import PackHealth
+from buildbook.report.packs.health import HealthOf, HealthState, PackHealth
 
 WIDTH = 340.0
 _FACT = 11.5
 
-_HEALTH_WORDS = {
+_HEALTH_WORDS: Mapping[HealthState, str] = {
     "good": "good",
     "near": "near limit",
     "worn": "below limit",
     "quarantined": "quarantined",
     "unknown": "not measured",
 }
+_WEAK_WORDS: Mapping[tuple[HealthState, HealthOf], str] = {
+    ("near", "resistance"): "resistance high",
+    ("worn", "resistance"): "resistance doubled",
+    ("near", "cells"): "cells uneven",
+    ("near", "voltage"): "voltage low",
+}
+"""Where it is not the capacity that decides: what does."""
 
 
 def health_words(plan: PackHealth) -> str:
-    """`good, 91 %`; quarantine first."""
+    """`good, 91 %`; quarantine first; `voltage low, 82 %` where that is worse than the capacity."""
     words = _HEALTH_WORDS[plan.state]
+    if plan.of is not None:
+        words = _WEAK_WORDS.get((plan.state, plan.of), words)
     return words if plan.share is None else f"{words}, {plan.share * 100:.0f} %"
 
 

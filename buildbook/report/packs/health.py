@@ -11,20 +11,25 @@ from buildbook.report.marks import Public
 from buildbook.report.state import Counters
 
 HealthState = Literal["good", "near", "worn", "quarantined", "unknown"]
+HealthOf = Literal["capacity", "resistance", "cells", "voltage"]
+"""What decides it. cells: apart at rest, falling, or one odd in resistance. voltage: low at rest,
+or down at the cut-off in flight."""
 Left = Literal[
     "full", "in part", "at storage charge", "charged", "flown", "discharged", "not recorded"
 ]
 
 
 class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
-    """Capacity as a share of rated, as last measured; None: not measured, or no rated capacity.
+    """How worn a pack is, by the worst of what was read of it, and its capacity.
 
-    limit_share: below it a pack is worn. Quarantine comes before health in ``state``. below_since:
-    the first of the readings at the end that all lie below it.
+    of: what the worst is; None: nothing was read. share: of rated, as last measured; None: not
+    measured, or no rated capacity. limit_share: below it a pack is worn. Quarantine comes before
+    health in ``state``. below_since: the first of the readings at the end that all lie below it.
     """
 
     tag: Public[str]
     state: Public[HealthState]
+    of: Public[HealthOf | None] = None
     share: Public[float | None] = None
     limit_share: Public[float] = 0.8
     below_since: Public[datetime.date | None] = None

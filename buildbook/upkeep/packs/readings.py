@@ -90,29 +90,58 @@ def _looked_at(pack: ItemNow, row: Row) -> bool:
 
 
 def _at_rest(pack: ItemNow) -> Iterator[Row]:
+    low, apart, fell = low_at_rest(pack), apart_at_rest(pack), fell_at_rest(pack)
+    if low is not None:
+        yield found_row(pack, LOW_CELLS, pack.rests[-1], low)
+    if apart is not None:
+        yield found_row(pack, CELL_VOLTAGES, _spreads(pack)[-1], apart)
+    if fell is not None:
+        yield found_row(pack, FALLING_CELL, pack.rests[-1], fell)
+
+
+def low_at_rest(pack: ItemNow) -> CellLow | None:
+    """The lowest cell of the last reading at rest, where it is under its limit."""
     limits = limits_of(pack.spec)
-    last = pack.rests[-1] if pack.rests else None
-    if last is not None and limits is not None and limits.rest_row_v is not None:
-        lowest = millivolts(min(last.cells_v))
-        if lowest < millivolts(limits.rest_row_v):
-            low = CellLow(when="at rest", cell_v=lowest / 1000, least_v=limits.rest_row_v)
-            yield found_row(pack, LOW_CELLS, last, low)
+    if not pack.rests or limits is None or limits.rest_row_v is None:
+        return None
+    lowest = millivolts(min(pack.rests[-1].cells_v))
+    if lowest >= millivolts(limits.rest_row_v):
+        return None
+    return CellLow(when="at rest", cell_v=lowest / 1000, least_v=limits.rest_row_v)
+
+
+def apart_at_rest(pack: ItemNow) -> CellsApart | None:
+    """Cells of the last reading far apart, or of two running a little."""
     spread = _spreads(pack)
-    if spread and (
-        _spread(spread[-1]) > SPREAD_ROW_MV
-        or (len(spread) > 1 and min(map(_spread, spread[-2:])) > SPREAD_MARK_MV)
-    ):
-        found_mv = _spread(spread[-1])
-        most = SPREAD_ROW_MV if found_mv > SPREAD_ROW_MV else SPREAD_MARK_MV
-        apart = CellsApart(
-            spread_v=found_mv / 1000, most_v=most / 1000, twice=most == SPREAD_MARK_MV
-        )
-        yield found_row(pack, CELL_VOLTAGES, spread[-1], apart)
-    if last is not None and last.fell_mv is not None and last.fell_mv >= FELL_ROW_MV:
-        fell = CellFell(
-            cell=last.fell_cell or 0, fell_v=last.fell_mv / 1000, most_v=FELL_ROW_MV / 1000
-        )
-        yield found_row(pack, FALLING_CELL, last, fell)
+    if not spread:
+        return None
+    found_mv, far = _spread(spread[-1]), _spread(spread[-1]) > SPREAD_ROW_MV
+    if not far and (len(spread) < 2 or min(map(_spread, spread[-2:])) <= SPREAD_MARK_MV):
+        return None
+    most = SPREAD_ROW_MV if far else SPREAD_MARK_MV
+    return CellsApart(spread_v=found_mv / 1000, most_v=most / 1000, twice=not far)
+
+
+def fell_at_rest(pack: ItemNow) -> CellFell | None:
+    """The cell that fell more than the others before the last reading."""
+    last = pack.rests[-1] if pack.rests else None
+    if last is None or last.fell_mv is None or last.fell_mv < FELL_ROW_MV:
+        return None
+    return CellFell(cell=last.fell_cell or 0, fell_v=last.fell_mv / 1000, most_v=FELL_ROW_MV / 1000)
+
+
+def at_cut_off(pack: ItemNow) -> bool:
+    """Whether the last flight of which it is known came down to the cut-off of the pack.
+
+    That is what its spec says, or below what its chemistry may have in flight.
+    """
+    cut_off_v = pack.spec.cutoff_cell_voltage_v
+    for flight in reversed(pack.flights):
+        lowest_v = None if flight.volts is None else cell_v(pack, flight.volts.lowest_v, flight)
+        if lowest_v is not None:
+            own = cut_off_v is not None and millivolts(lowest_v) <= millivolts(cut_off_v)
+            return own or lowest_below(pack, flight) is not None
+    return False
 
 
 def _spreads(pack: ItemNow) -> list[RestReading]:

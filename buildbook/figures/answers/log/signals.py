@@ -12,9 +12,9 @@ from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.part import Part
 from buildbook.figures.laws.statistics.odd_one import odd_one_out
 from buildbook.report.figure import Figure
-from buildbook.report.history import Recorded
+from buildbook.report.history import ChargeDone, Recorded
 from buildbook.report.packs.like_conditions import like_capacities
-from buildbook.report.state import Hangar
+from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.upkeep.findings import Drifted, Finding, Measure
 from buildbook.report.upkeep.pack_findings import CapacityLow, OddCell
 
@@ -68,24 +68,24 @@ def _outside(task: str, figure: Figure, of: Measure, entry: Recorded) -> tuple[S
 
 
 def _odd_cell(part: Part) -> tuple[Signal, ...]:
-    for charge in reversed(part.item.charges):
+    found = odd_cell(part.item)
+    if found is None:
+        return ()
+    odd, charge = found
+    return (Signal(task="odd-cell", figure="pack_resistance", found=odd, entry=charge),)
+
+
+def odd_cell(pack: ItemNow) -> tuple[OddCell, ChargeDone] | None:
+    """The cell that stands out in the last reading of each, and the charge that read them."""
+    for charge in reversed(pack.charges):
         ohms = charge.resistance_ohm
         if len(ohms) < 3:
             continue
         if min(ohms) <= 0 or max(ohms) < ODD_AT_FIRST_SIGHT * min(ohms):
-            return ()
+            return None
         odd = odd_one_out(ohms)
-        if odd is None:
-            return ()
-        return (
-            Signal(
-                task="odd-cell",
-                figure="pack_resistance",
-                found=OddCell(cell=odd.position + 1, share=odd.share),
-                entry=charge,
-            ),
-        )
-    return ()
+        return None if odd is None else (OddCell(cell=odd.position + 1, share=odd.share), charge)
+    return None
 
 
 def _worn(part: Part) -> tuple[Signal, ...]:
