@@ -9,7 +9,7 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
 from buildbook.report.drawn.plans import LayoutPlan, StationPlan
-from buildbook.report.figure import Figure
+from buildbook.report.figure import Answers, Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
@@ -176,6 +176,23 @@ def wiring_notes(aircraft: AircraftNow) -> tuple[Said, ...]:
         )
         for run in aircraft.wiring
     )
+
+
+def parts_total(answers: Answers) -> str:
+    """What the list of parts adds up to with all that it leaves out, as the mass budget has it.
+
+    Empty where a mass is missing: the sum would be of a part of them.
+    """
+    budget = next((one for one in answers.figures if one.name == "mass_budget"), None)
+    if budget is None or budget.table is None:
+        return ""
+    at = budget.table.columns.index("mass_kg")
+    if any(row[at] is None for row in budget.table.rows):
+        return ""
+    pack = f"With {budget.of}, fixings" if budget.of else "With fixings"
+    summed = f"{pack} and alterations they add up to {amounts.mass(budget.other['sum_kg'])}"
+    weighed = budget.other.get("measured_kg")
+    return summed if weighed is None else f"{summed}; weighed, {amounts.mass(weighed)}"
 
 
 def spec_words(spec: Spec) -> str:

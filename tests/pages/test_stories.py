@@ -17,7 +17,7 @@ from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.publish.fixed_files import cards_of
 from buildbook.report.figures.headlines import Headlines
-from buildbook.words.public import Said, four_figures
+from buildbook.words.public import Said, four_figures, parts_total
 from tests.pages.sites import as_read
 
 ABOUT = """\
@@ -245,3 +245,38 @@ def test_a_public_layout_lists_no_work(owner, public):
     assert 'class="jobs"' not in Press(public, theme_folders(None)).compose(
         layout.page(public, "sedge")
     )
+
+
+def _budget(reports, slug):
+    answers = reports.figures_of_aircraft(slug).figures
+    return next(one for one in answers if one.name == "mass_budget")
+
+
+@pytest.mark.parametrize("slug", ["burdock", "hogweed", "thistledown", "trefoil"])
+def test_a_parts_list_adds_up_to_the_mass_budget(demo_reports, slug):
+    """Each part once in both; the rest of the sum is fixings, alterations and one pack."""
+    lines = [one for one in demo_reports.parts_of_aircraft(slug) if one.kind != "battery"]
+    budget = _budget(demo_reports, slug)
+    tags = sorted(tag for line in lines for tag in line.tags)
+    beside = ("battery", "sundries", "alterations")
+    rest = [row for row in budget.table.rows if row[0] in beside]
+
+    assert tags == sorted(row[1] for row in budget.table.rows if row[0] not in beside)
+    assert pytest.approx(budget.other["sum_kg"]) == sum(line.mass_kg for line in lines) + sum(
+        row[2] for row in rest
+    )
+    assert [budget.of] == [row[1] for row in rest if row[0] == "battery"]
+
+
+def test_a_parts_list_says_what_it_adds_up_to(demo_reports, open_changed):
+    """In words, beside the scales; nothing where a part was not weighed."""
+    small = open_changed({})
+
+    assert "With P-05, fixings and alterations they add up to 1027 g; weighed, 1029 g" == (
+        parts_total(demo_reports.figures_of_aircraft("burdock"))
+    )
+    assert "" == parts_total(small.figures_of_aircraft("sedge"))
+    page = build.page(demo_reports, "burdock")
+    html = Press(demo_reports, theme_folders(None)).compose(page).replace("\xa0", " ")
+    assert '<td class="num" data-label="mass">91.8 g in all</td>' in html
+    assert '<a href="figures.html#mass_budget">What weighs how much</a>' in html

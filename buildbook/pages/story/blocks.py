@@ -26,7 +26,7 @@ from buildbook.report.part_life import PartsLine
 from buildbook.report.reports import Reports
 from buildbook.words.figures import meaning_of
 from buildbook.words.logbook.entry_details import gain_rows
-from buildbook.words.public import OWN, Said, layout_notes, wiring_notes
+from buildbook.words.public import OWN, Said, layout_notes, parts_total, wiring_notes
 from buildbook.words.surfaces import THROWS, surface_rows
 from buildbook.words.upkeep.packs import counted_words
 
@@ -62,7 +62,12 @@ class Block(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def _parts(reports: Reports, slug: str, _insert: Insert, _prefix: str) -> Block:
-    return Block(kind="parts", heading="Parts", parts=reports.parts_of_aircraft(slug))
+    return Block(
+        kind="parts",
+        heading="Parts",
+        parts=reports.parts_of_aircraft(slug),
+        words=parts_total(reports.figures_of_aircraft(slug)),
+    )
 
 
 def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block | None:

@@ -8,7 +8,7 @@ from buildbook.pages.page import Page
 from buildbook.pages.story.portrait import portrait_of
 from buildbook.report.reports import Reports
 from buildbook.words.logbook.entry_details import gain_rows
-from buildbook.words.public import four_figures, kind_of_build, licence_of, story_facts
+from buildbook.words.public import four_figures, kind_of_build, licence_of, parts_total, story_facts
 
 
 def page(reports: Reports, slug: str) -> Page:
@@ -35,6 +35,7 @@ def page(reports: Reports, slug: str) -> Page:
             "story_facts": story_facts(aircraft),
             "headlines": tuple(one for one in as_flown(headlines.shown) if one.figure),
             "parts": reports.parts_of_aircraft(slug),
+            "parts_total": parts_total(reports.figures_of_aircraft(slug)),
             "gains": (gains.name, gain_rows(gains.values)) if gains else None,
             "belongs": BELONGS,
             "settings": tuple(
