@@ -8,8 +8,8 @@ from pathlib import Path
 from buildbook.basis.amounts import count, listed
 from buildbook.basis.notation import quoted
 from buildbook.commands.opening import today
+from buildbook.commands.terminal.command_line import WrongUse
 from buildbook.commands.terminal.screen import wrapped
-from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
 from buildbook.records.keys.hints import meant
 

@@ -8,7 +8,7 @@ from buildbook.basis.amounts import count
 from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
-from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports

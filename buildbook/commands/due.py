@@ -12,7 +12,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.due_packs import print_packs
 from buildbook.commands.opening import WrongUse, open_hangar
-from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, print_problems, toned, wrapped
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks

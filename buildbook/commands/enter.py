@@ -13,7 +13,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, hangar_folder, today
-from buildbook.commands.terminal.help import HelpWithExamples
+from buildbook.commands.terminal.command_line import HelpWithExamples
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back

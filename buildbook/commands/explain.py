@@ -6,9 +6,8 @@ from collections.abc import Iterator
 
 import msgspec
 
-from buildbook.commands.terminal.choices import add_json
+from buildbook.commands.terminal.command_line import WrongUse, add_json
 from buildbook.commands.terminal.screen import print_json, toned, wrapped
-from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.reporting.figures.known_figures import all_known_figures
 from buildbook.words.vocabulary.everything import everything, found, like
 from buildbook.words.vocabulary.term import Term

@@ -8,7 +8,7 @@ from pathlib import Path
 from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
-from buildbook.commands.terminal.choices import add_as_of, add_hangar, add_json
+from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, toned, wrapped
 from buildbook.records.reading.files import HANGAR
 from buildbook.report.figure import Answers, Figure

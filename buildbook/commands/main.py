@@ -13,9 +13,8 @@ from types import ModuleType
 from typing import NamedTuple
 
 from buildbook import __version__
-from buildbook.commands.terminal.help import Help, HelpWithExamples
+from buildbook.commands.terminal.command_line import Help, HelpWithExamples, WrongUse
 from buildbook.commands.terminal.screen import any_terminal, mute, wrapped
-from buildbook.commands.terminal.wrong_use import WrongUse
 
 FINE, PROBLEMS, WRONG_USE, DUE = 0, 1, 2, 3
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError
-from buildbook.commands.terminal.wrong_use import WrongUse
+from buildbook.commands.terminal.command_line import WrongUse
 from buildbook.records.reading.files import HANGAR
 from buildbook.reporting.opening import Opened, open_reports
 

@@ -5,7 +5,7 @@ import sys
 from contextlib import suppress
 
 from buildbook.commands.opening import WrongUse, day_of, named_hangar, today
-from buildbook.commands.terminal.choices import add_as_of, add_hangar
+from buildbook.commands.terminal.command_line import add_as_of, add_hangar
 from buildbook.pages.theme import UnknownTheme, theme_folders
 from buildbook.publish.preview.server import PreviewServer, is_loopback
 from buildbook.publish.preview.watched import Watched

@@ -9,7 +9,7 @@ from buildbook.audience.projected import projected
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, named_hangar, open_hangar
-from buildbook.commands.terminal.choices import add_as_of, add_hangar
+from buildbook.commands.terminal.command_line import add_as_of, add_hangar
 from buildbook.commands.terminal.progress import Bar
 from buildbook.commands.terminal.screen import print_problems
 from buildbook.pages.story import inserts

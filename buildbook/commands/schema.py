@@ -2,8 +2,8 @@
 
 import argparse
 
+from buildbook.commands.terminal.command_line import WrongUse
 from buildbook.commands.terminal.screen import print_json
-from buildbook.commands.terminal.wrong_use import WrongUse
 from buildbook.records.outputs.reference import reference
 from buildbook.records.outputs.schema import schema
 from buildbook.reporting.figures.known_figures import all_known_figures

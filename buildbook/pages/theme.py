@@ -19,12 +19,11 @@ from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of, relative, row_anchor
 from buildbook.pages.aircraft.log_parts import entry_place
-from buildbook.pages.line_ends import kept_together
 from buildbook.pages.marks import mark_of
 from buildbook.pages.page import Page
 from buildbook.pages.shipped import shipped
 from buildbook.pages.site import plan
-from buildbook.pages.table_rows import labelled
+from buildbook.pages.typesetting import kept_together, labelled
 from buildbook.report.reports import Reports
 from buildbook.words import work_list
 from buildbook.words.cautions import CAUTIONS

@@ -32,7 +32,6 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.figures.gains import GainsReport
     from buildbook.report.figures.headlines import Headlines
     from buildbook.report.figures.known_figures import KnownFigures
-    from buildbook.report.glance import Glance
     from buildbook.report.history import DefectState, RepairDone
     from buildbook.report.next_step import NextStep
     from buildbook.report.outing import GoingFlying
@@ -42,7 +41,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.state import Hangar
     from buildbook.report.stock import Stock
     from buildbook.report.upkeep.flown import MarkedFlight
-    from buildbook.report.upkeep.jobs import Job
+    from buildbook.report.upkeep.jobs import Glance, Job
     from buildbook.report.upkeep.programme import ProgrammeReport
     from buildbook.report.upkeep.remarks import Remarked, Silence
     from buildbook.report.upkeep.set_up import Expected, SetUp

@@ -26,7 +26,7 @@ REPORTS: Mapping[str, str] = {
     "health": "pack_health:health",
     "packs": "packs:packs",
     "stock": "stock:stock",
-    "glance": "glance:glance",
+    "glance": "upkeep.standings:glance",
     "part_life": "part_life:part_life",
     "parts_of_aircraft": "part_life:parts_of_aircraft",
     "radio": "radio:radio",

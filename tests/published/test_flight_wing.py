@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from buildbook.figures.laws.aero import propeller, tip, wing
+from buildbook.figures.laws.aero import propeller, wing
 
 FOOT_M = 0.3048
 OUNCE_KG = 0.028349523125
@@ -51,22 +51,22 @@ def test_stall_speed_of_a_jet():
 )
 def test_tip_speed(inches, rpm, speed, mach):
     """Definition: tip speed in m/s and Mach number at 15 degC."""
-    found = tip.tip_speed_m_s(inches * 0.0254, rpm / 60)
+    found = propeller.tip_speed_m_s(inches * 0.0254, rpm / 60)
 
     assert speed == pytest.approx(found, rel=1e-4)
-    assert mach == pytest.approx(tip.mach_number(found, 288.15), rel=1e-4)
+    assert mach == pytest.approx(propeller.mach_number(found, 288.15), rel=1e-4)
 
 
 def test_mach_number():
     """Definition: 134.490 m/s at 15 degC is Mach 0.3952."""
-    assert 0.3952 == pytest.approx(tip.mach_number(134.490, 288.15), rel=1e-4)
+    assert 0.3952 == pytest.approx(propeller.mach_number(134.490, 288.15), rel=1e-4)
 
 
 def test_tip_mach_in_the_cold():
     """Definition: standing still at -10 degC Mach 0.4090."""
-    found = tip.tip_speed_m_s(0.254, 10000 / 60)
+    found = propeller.tip_speed_m_s(0.254, 10000 / 60)
 
-    assert 0.4090 == pytest.approx(tip.mach_number(found, 263.15), rel=1e-3)
+    assert 0.4090 == pytest.approx(propeller.mach_number(found, 263.15), rel=1e-3)
 
 
 @pytest.mark.parametrize(("useful", "level"), [(180, 0), (300, 120)])

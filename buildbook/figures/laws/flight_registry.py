@@ -3,7 +3,7 @@
 It imports no numpy.
 """
 
-from buildbook.figures.laws.aero import atmosphere, hover, propeller, tip, wing
+from buildbook.figures.laws.aero import atmosphere, hover, propeller, wing
 from buildbook.figures.laws.airframe import allocation, balance, mass_classes, rotor_loss
 from buildbook.figures.laws.entries import formula, method
 from buildbook.figures.laws.law import Law
@@ -200,8 +200,8 @@ FLIGHT: dict[str, Law] = {
     "banked_stall_speed_m_s": formula(
         wing.banked_stall_speed_m_s, "v_sφ", "m/s", LIFT, "level turn"
     ),
-    "tip_speed_m_s": formula(tip.tip_speed_m_s, "v_t", "m/s", DEFINITION, "at most 1000 m/s"),
-    "mach_number": formula(tip.mach_number, "Ma", "", DEFINITION),
+    "tip_speed_m_s": formula(propeller.tip_speed_m_s, "v_t", "m/s", DEFINITION, "at most 1000 m/s"),
+    "mach_number": formula(propeller.mach_number, "Ma", "", DEFINITION),
     # layouts
     "allocation_matrix": method(
         allocation.allocation_matrix,

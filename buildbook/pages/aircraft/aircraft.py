@@ -9,7 +9,7 @@ from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.figure_summary import as_flown
 from buildbook.pages.page import Page
-from buildbook.pages.story.portrait import portrait_of
+from buildbook.pages.story.linked import portrait_of
 from buildbook.pages.work.due import InOrder, in_order
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import DRIVE, Hand

@@ -5,7 +5,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.figure_summary import as_flown
 from buildbook.pages.aircraft.gains import BELONGS
 from buildbook.pages.page import Page
-from buildbook.pages.story.portrait import portrait_of
+from buildbook.pages.story.linked import portrait_of
 from buildbook.report.reports import Reports
 from buildbook.words.logbook.entry_details import gain_rows
 from buildbook.words.public import four_figures, kind_of_build, licence_of, parts_total, story_facts

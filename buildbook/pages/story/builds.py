@@ -6,7 +6,7 @@ from markupsafe import Markup
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
-from buildbook.pages.story.portrait import portrait_of
+from buildbook.pages.story.linked import portrait_of
 from buildbook.report.drawn.pictures import Picture
 from buildbook.report.reports import Reports
 from buildbook.words.public import Said, four_figures, kind_of_build, licence_of, story_facts

@@ -1,4 +1,4 @@
-"""A story for machines that read pages, and for those who pass on a link to it."""
+"""A story for machines that read pages and those who pass on a link to it; its portrait."""
 
 import json
 from typing import Any
@@ -8,8 +8,8 @@ from markupsafe import Markup
 from buildbook.basis import amounts
 from buildbook.basis.naming import file_name
 from buildbook.pages.addresses import address_of
-from buildbook.pages.story.portrait import portrait_of
 from buildbook.records.story import WrittenWhen
+from buildbook.report.drawn.pictures import Picture
 from buildbook.report.reports import Reports
 from buildbook.words.public import licence_of
 
@@ -74,3 +74,9 @@ def linked_data(reports: Reports, slug: str, title: str) -> Markup:
     said.update((key, value) for key, value in more.items() if value)
     text = json.dumps(said, ensure_ascii=False)
     return Markup(text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e"))
+
+
+def portrait_of(reports: Reports, slug: str) -> Picture | None:
+    """The photograph that ``story: portrait`` names, where this audience may see it."""
+    story = reports.hangar.aircraft[slug].record.story
+    return reports.pictures.get((slug, story.portrait)) if story and story.portrait else None

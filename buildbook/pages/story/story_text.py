@@ -1,12 +1,14 @@
 """A build story: Markdown becomes clean HTML in pieces, with the inserts between them.
 
 The Markdown is rendered as a whole, so that links and lists work across inserts, cleaned by an
-allow-list, and then cut at the inserts.
+allow-list, and then cut at the inserts. Lists may be nested by two columns or three, and follow
+their sentence without a blank line, as people write them; the reader of Markdown wants four.
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
+from typing import NamedTuple
 
 import markdown
 import msgspec
@@ -15,7 +17,6 @@ from markupsafe import Markup, escape
 
 from buildbook.audience.paragraphs import fenced, unmarked
 from buildbook.pages.story.asked import Asked, inserts_of, title_line
-from buildbook.pages.story.nested_lists import deepened
 
 _HEADING = re.compile(r"<h([1-6])>(.*?)</h\1>", re.DOTALL)
 _TAG = re.compile(r"<[^>]+>")
@@ -173,3 +174,54 @@ def _settle(html: str) -> tuple[str, tuple[Heading, ...]]:
         return f'<h{level} id="{anchor}">{found.group(2)}</h{level}>'
 
     return _HEADING.sub(settled, html), tuple(headings)
+
+
+_ITEM = re.compile(r"( *)([-*+]|\d{1,9}\.)( +)(?=\S)")
+_RULE = re.compile(r" {0,3}([-*_])(?: *\1){2,} *")
+_INTERRUPTS = re.compile(r"(?:[-*+]|1\.)$")  # after CommonMark 0.31.2, section 5.3
+_LEVEL = "    "
+_LIST_BEGINS_WITHIN = 3
+
+
+class _Open(NamedTuple):
+    """An item around the line: the column at which its words begin, and whether it is numbered."""
+
+    column: int
+    numbered: bool
+
+
+def deepened(lines: Iterable[str], code: set[int]) -> Iterator[str]:
+    """The lines with their lists indented by four columns a level. code: lines that are code."""
+    open_items: list[_Open] = []
+    before, after_item = "", False
+    for at, line in enumerate(lines):
+        if at in code or line.startswith("\n"):
+            open_items, before, after_item = [], "", False
+            yield line
+            continue
+        found = None if _RULE.fullmatch(line) else _ITEM.match(line)
+        if found is not None and (open_items or len(found[1]) <= _LIST_BEGINS_WITHIN):
+            was_open, last = bool(open_items), None
+            while open_items and len(found[1]) < open_items[-1].column:
+                last = open_items.pop()
+            other_kind = last is not None and last.numbered != found[2][0].isdigit()
+            begins = bool(before.strip()) and (
+                other_kind or (not after_item and bool(was_open or _INTERRUPTS.match(found[2])))
+            )
+            yield ("\n" if begins else "") + _LEVEL * len(open_items) + line[len(found[1]) :]
+            open_items.append(_Open(found.end(), found[2][0].isdigit()))
+        else:
+            yield _inside(line, open_items) if not before.strip() else line
+        before, after_item = line, found is not None
+
+
+def _inside(line: str, open_items: list[_Open]) -> str:
+    """A line after a blank one: a further paragraph of an item, or the end of the list."""
+    if not line.strip():
+        return line
+    indent = len(line) - len(line.lstrip(" "))
+    while open_items and indent < open_items[-1].column:
+        open_items.pop()
+    if not open_items:
+        return line
+    return _LEVEL * len(open_items) + " " * (indent - open_items[-1].column) + line.lstrip(" ")

@@ -1,7 +1,9 @@
 """The build story: the keeper's own Markdown, with live inserts from the records between."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import partial
+from posixpath import dirname, join, normpath
+from urllib.parse import unquote
 
 import msgspec
 from markupsafe import Markup
@@ -9,15 +11,20 @@ from markupsafe import Markup
 from buildbook.audience.paragraphs import unmarked
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of, relative
+from buildbook.pages.aircraft import aircraft, figures, gains, layout, logbook, timeline
 from buildbook.pages.page import Page
 from buildbook.pages.story.asked import Asked, title_line
 from buildbook.pages.story.blocks import Block, asked_figures, block_of
 from buildbook.pages.story.builds import in_order
 from buildbook.pages.story.inserts import Insert, Misfit, problems, read_insert
-from buildbook.pages.story.leads import leads_of
-from buildbook.pages.story.linked import author_of, card_address, linked_data, written_words
-from buildbook.pages.story.portrait import portrait_of
-from buildbook.pages.story.story_text import Story, story
+from buildbook.pages.story.linked import (
+    author_of,
+    card_address,
+    linked_data,
+    portrait_of,
+    written_words,
+)
+from buildbook.pages.story.story_text import Leads, Story, story
 from buildbook.records.story import StoryFacts
 from buildbook.report.figure import Figure
 from buildbook.report.reports import Reports
@@ -188,3 +195,28 @@ def _in_cell(reports: Reports, slug: str, address: str, insert: Insert) -> str:
 def _value_of(figure: Figure, one_of_several: bool) -> str:
     value = value_words(figure, figure.value) if figure.value is not None else ""
     return f"{value} with {figure.of}" if one_of_several and figure.of else value
+
+
+_OF_A_BUILD: Mapping[str, Callable[[Reports], Iterable[str]]] = {
+    "aircraft": aircraft.keys,
+    "layout": layout.keys,
+    "figures": figures.keys,
+    "logbook": logbook.keys,
+    "gains": gains.keys,
+    "timeline": timeline.keys,
+    "write-up": lambda reports: reports.hangar.ledger.write_ups,
+}
+
+
+def leads_of(reports: Reports, address: str) -> Leads | None:
+    """For the page at that address; None where its reader has the records at hand."""
+    if not reports.is_public:
+        return None
+    pages = {address_of(kind, slug) for kind, keys in _OF_A_BUILD.items() for slug in keys(reports)}
+    pages.add(address_of("hangar"))
+
+    def leads(link: str) -> bool:
+        path = unquote(link.partition("#")[0])
+        return normpath(join(dirname(address), path)) in pages
+
+    return leads

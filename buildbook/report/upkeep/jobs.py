@@ -1,4 +1,7 @@
-"""The work list as jobs: the same thing to do on several items or stations is one job."""
+"""The work list as jobs: the same thing to do on several items or stations is one job.
+
+At a glance an aircraft shows the first of them and how many more there are.
+"""
 
 import datetime
 from collections.abc import Mapping
@@ -73,3 +76,15 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         if self.tags:
             return ()
         return tuple(dict.fromkeys(row.station for row in self.rows if row.station))
+
+
+class Glance(msgspec.Struct, frozen=True, kw_only=True):
+    """What to do first, or what comes round first, and how much else is open.
+
+    more: other jobs that are open or due soon. open_checks: set-up checks that do not hold while
+    it is being built, each counted once, at however many stations.
+    """
+
+    first: Public[Job | None]
+    more: Public[int]
+    open_checks: Public[int]

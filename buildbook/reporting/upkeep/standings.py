@@ -1,8 +1,10 @@
-"""How one aircraft or pack stands in the work list, and what of it a calendar shows."""
+"""How one aircraft or pack stands in the work list, at a glance, and in a calendar."""
 
 import datetime
 
+from buildbook.report.upkeep.jobs import Glance
 from buildbook.report.upkeep.work import PackStanding, Row, Standing
+from buildbook.reporting.upkeep.checks import open_checks
 from buildbook.reporting.whole import Whole
 
 
@@ -35,3 +37,17 @@ def dated_work(whole: Whole) -> tuple[Row, ...]:
 def _order(row: Row) -> tuple[datetime.date, str, str, str, str, str]:
     due_on = row.due_on or datetime.date.min
     return (due_on, row.aircraft or "", row.kind, row.name, row.tag or "", row.station or "")
+
+
+def glance(whole: Whole, slug: str) -> Glance:
+    """What to do first on an aircraft, and how much else is open."""
+    reports = whole.reports
+    jobs = [job for job in reports.jobs_of_aircraft(slug) if job.state != "not applicable"]
+    left: set[str] = set()
+    if whole.hangar.aircraft[slug].status == "building":
+        left = {rule.check for rule in open_checks(whole, slug)}
+    return Glance(
+        first=jobs[0] if jobs else None,
+        more=sum(job.group != "later" for job in jobs[1:]),
+        open_checks=len(left),
+    )

@@ -31,7 +31,6 @@ FLIGHT_MODULES = (
     "packs.pack_transport",
     "aero.propeller",
     "airframe.rotor_loss",
-    "aero.tip",
     "aero.wing",
     "propulsion.wire",
 )

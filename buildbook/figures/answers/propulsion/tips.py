@@ -22,7 +22,7 @@ from buildbook.figures.answers.propulsion.rotors import (
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.hover import hover_thrust_n
-from buildbook.figures.laws.aero.tip import mach_number, tip_speed_m_s
+from buildbook.figures.laws.aero.propeller import mach_number, tip_speed_m_s
 from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
 from buildbook.report.figure import Figure, Input
 

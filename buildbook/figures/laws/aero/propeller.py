@@ -1,4 +1,4 @@
-"""Propellers by their coefficients: thrust, power, torque, and tables of measured rows.
+"""Propellers by their coefficients: thrust, power, torque, tables of measured rows; tip speed.
 
 C_T = F/(ρ n² D⁴), C_P = P/(ρ n³ D⁵), n in revolutions a second. The coefficients of helicopter
 books are others; never mix the two. Source: the UIUC propeller papers, Brandt and Selig,
@@ -8,6 +8,7 @@ AIAA 2011-1255; Deters, Ananda and Selig, AIAA 2014-2151.
 import math
 from collections.abc import Sequence
 
+from buildbook.figures.laws.aero.atmosphere import speed_of_sound_m_s
 from buildbook.figures.laws.interpolation import interpolated
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import each_within, within
@@ -194,3 +195,24 @@ def pitch_speed_m_s(rotation_rev_s: float, pitch_m: float) -> float:
     """
     within(rotation_rev_s=rotation_rev_s, pitch_m=pitch_m)
     return rotation_rev_s * pitch_m
+
+
+@finite_only
+def tip_speed_m_s(diameter_m: float, rotation_rev_s: float) -> float:
+    """Speed in m/s of the tip round the shaft.
+
+    ValueError: a value out of range, or more than 1000 m/s. Source: π D n.
+    """
+    within(diameter_m=diameter_m, rotation_rev_s=rotation_rev_s)
+    within(tip_speed_m_s=math.pi * diameter_m * rotation_rev_s)
+    return math.pi * diameter_m * rotation_rev_s
+
+
+@finite_only
+def mach_number(speed_m_s: float, temperature_k: float) -> float:
+    """A speed in m/s over the speed of sound at a temperature in K.
+
+    ValueError: a value out of range. Source: the definition.
+    """
+    within(speed_m_s=speed_m_s, temperature_k=temperature_k)
+    return speed_m_s / speed_of_sound_m_s(temperature_k)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.pages.line_ends import kept_together
+from buildbook.pages.typesetting import kept_together
 
 
 @pytest.mark.parametrize(
