@@ -72,6 +72,15 @@ def composed(request: pytest.FixtureRequest) -> tuple[str, dict[str, str]]:
     }
 
 
+@pytest.fixture(scope="module")
+def demo_owner_pages(owner_site: Path) -> dict[str, str]:
+    """The text of each page of the demo for its owner, by address."""
+    return {
+        path.relative_to(owner_site).as_posix(): as_read(path.read_text("utf-8"))
+        for path in owner_site.rglob("*.html")
+    }
+
+
 def html_of(composed: tuple[str, dict[str, str]]) -> dict[str, str]:
     """The pages among the files."""
     return {address: text for address, text in composed[1].items() if address.endswith(".html")}
@@ -154,6 +163,18 @@ def test_props_off_stands_before_the_layout_and_the_work(composed):
         return
     due = composed[1]["due.html"]
     assert due.index(CAUTIONS["SW1"].words) < due.index('class="jobs"')
+
+
+def test_props_off_stands_once_on_due_and_no_link_leads_past_it(demo_owner_pages):
+    """Above the groups; who is led to the work of one aircraft finds it below that heading."""
+    words = CAUTIONS["SW1"].words
+    due = demo_owner_pages["due.html"]
+    work = demo_owner_pages["aircraft/hogweed/index.html"].split('<h2 id="work">')[1]
+    past = re.compile(r'href="[^"]*\bdue\.html#')
+
+    assert 1 == due.count(words)
+    assert [] == [name for name, text in demo_owner_pages.items() if past.search(text)]
+    assert work.index(words) < work.index('class="jobs"') < work.index("Start spread")
 
 
 def test_a_pack_in_quarantine_brings_its_caution(composed):
