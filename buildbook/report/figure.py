@@ -44,6 +44,16 @@ Wording = Literal[
 FRESH_SHARE = "share left with a full pack"
 """What ``other`` of a margin has beside the share left at the nominal voltage, if it is less."""
 
+FREEZING_K = 273.15
+AT_FREEZING_S = "at 0 °C, s"
+PAYLOAD_KG = "payload flown, kg"
+LOADED_S = "with the payload flown, s"
+LOADED_AT_FREEZING_S = "with the payload flown at 0 °C, s"
+"""What ``other`` of a timer has: for a pack at freezing, and for the heaviest payload flown."""
+
+LOADED_V = "with the payload flown, V"
+"""What ``other`` of an alarm has for that payload."""
+
 
 class Input(msgspec.Struct, frozen=True, kw_only=True):
     """A value that went in, with its basis and the line where it can be changed.

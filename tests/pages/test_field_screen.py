@@ -5,11 +5,14 @@ import re
 
 import pytest
 
+from buildbook.basis import amounts
 from buildbook.pages.cards import cards
 from buildbook.pages.theme import Press, theme_folders
+from buildbook.pages.work import going_flying
 from buildbook.records.aircraft import Radio
 from buildbook.words.sheets.expected import cell_words
 from buildbook.words.sheets.field import holds_words, link_lost_words, transmitter_words
+from buildbook.words.sheets.timers import air_words, going_lines
 
 LOG = "aircraft/sedge/logbook.yaml"
 CHECKED = """\
@@ -105,3 +108,60 @@ def test_what_is_not_recorded_of_the_radio_is_said():
 def test_the_voltage_to_land_at_is_that_of_a_cell(cells, said):
     """11.04 V of three cells is 3.68 V each (a division)."""
     assert said == cell_words(11.04, cells)
+
+
+def test_the_timers_say_for_which_air_they_are_and_what_cold_leaves(demo_reports):
+    """Beside each of them, and in a sentence below; a glider's are those of its motor."""
+    words, glider = words_of(demo_reports, "trefoil"), words_of(demo_reports, "thistledown")
+    timer = demo_reports.figures_of_aircraft("trefoil").find("timer_setting", "P-11")
+    cold = as_set(timer.other["at 0 °C, s"])
+
+    assert f"{amounts.duration(timer.value)} 0 °C: {cold} 3.67 V P-12 " in words
+    assert (
+        "Times are estimates; leave a reserve. Timers are for a pack at 14 °C, and at 0 °C; what "
+        "cold takes is assumed: common practice, no source. "
+    ) in words
+    assert "pack charge motor timer land at, a cell, under load P-31" in glider
+    assert "0 °C: none 3.45 V" in glider
+    assert "With 140 g" not in words
+
+
+def test_the_card_has_the_plan_for_the_payload_that_was_flown(demo_reports):
+    """Its low end as a timer is set, what cold leaves of it, and the voltage to land at."""
+    figures = demo_reports.figures_of_aircraft("hogweed")
+    timer, alarm = figures.find("timer_setting", "P-21"), figures.find("alarm_voltage", "P-21")
+    time, cold = (as_set(timer.other[f"with the payload flown{at}, s"]) for at in ("", " at 0 °C"))
+    volts = amounts.voltage(alarm.other["with the payload flown, V"] / 4)
+
+    assert f"With 140 g: P-21 {time} ({cold}), land at {volts} a cell, P-22 " in words_of(
+        demo_reports, "hogweed"
+    )
+
+
+def as_set(seconds):
+    """Minutes and seconds."""
+    return f"{round(seconds) // 60}:{round(seconds) % 60:02d}"
+
+
+def test_going_flying_has_the_timers_of_what_can_be_taken(demo_reports):
+    """Once for which air, then a line for each aircraft; what stays at home has none."""
+    page = going_flying.page(demo_reports, "")
+    html = Press(demo_reports, theme_folders(None)).compose(page)
+    words = " ".join(re.sub(r"<[^>]+>", " ", html).split())
+    timer = demo_reports.figures_of_aircraft("thistledown").find("timer_setting", "P-31")
+
+    assert 1 == words.count(
+        "Timers are for a pack at 14 °C, in brackets at 0 °C; what cold takes is assumed: common "
+        "practice, no source."
+    )
+    told = f"{as_set(timer.value)} ({as_set(timer.other['at 0 °C, s'])})"
+    assert f"Motor timer P-31 {told}, P-32 " in words
+    assert "P-33 1:18 (none)." in words
+    assert "Timer P-21" not in words
+
+
+def test_timers_for_air_that_nobody_wrote_or_that_is_freezing():
+    """About 20 °C where it is not recorded; nothing in brackets where no air is colder."""
+    assert air_words(None, "and").startswith("timers are for a pack at about 20 °C, and at 0 °C;")
+    assert "timers are for a pack at -4 °C" == air_words(269.15, "and")
+    assert () == going_lines((), by_motor=False)

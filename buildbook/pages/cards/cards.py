@@ -18,6 +18,7 @@ from buildbook.pages.cards.qr import qr_drawing
 from buildbook.pages.page import Page
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.pages.work.preflight import looks
+from buildbook.pages.work.timers import goes_by_motor, timers_of
 from buildbook.records.parts import Hand, Spec
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
@@ -38,6 +39,7 @@ from buildbook.words.sheets.field import (
     state_words,
     transmitter_words,
 )
+from buildbook.words.sheets.timers import air_words, at_freezing, kind_of_timer, payload_lines
 from buildbook.words.surfaces import surface_sense
 from buildbook.words.upkeep.packs import cold_words
 
@@ -140,6 +142,8 @@ def field_card(reports: Reports, slug: str) -> Page:
     all_jobs = reports.jobs_of_aircraft(slug)
     open_jobs = [job for job in all_jobs if job.group != "later"]
     jobs = [job for job in all_jobs if job.group in ("first", "now") or job.defect is not None]
+    packs = tuple(_pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on)
+    timers = timers_of(reports, slug, {pack.tag for pack in packs if pack.flies})
     return Page(
         address=address_of("field-card", slug),
         template="field_card.html.j2",
@@ -169,10 +173,14 @@ def field_card(reports: Reports, slug: str) -> Page:
             "correction": "" if wings else CORRECTION,
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
-            "packs": tuple(
-                _pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on
-            ),
+            "packs": packs,
             "timers": _by_pack(reports, slug, "timer_setting", amounts.duration),
+            "timer": kind_of_timer(by_motor=goes_by_motor(reports, slug)),
+            "frozen": at_freezing(timers),
+            "air": air_words(reports.hangar.ledger.keeper.field_temperature_k, "and")
+            if timers
+            else "",
+            "timer_lines": payload_lines(timers),
             "land_at": _land_at(reports, slug),
             "looks": looks(wings=wings),
             "total": f"{flown_words(aircraft.counters)}, "

@@ -6,9 +6,11 @@ from itertools import groupby
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.pages.work.preflight import looks
+from buildbook.pages.work.timers import goes_by_motor, timers_of
 from buildbook.report.outing import Candidate
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.work import Row
+from buildbook.words.sheets.timers import Line, air_words, going_lines
 from buildbook.words.upkeep.packs import cold_words
 
 _CHARGED = ("full", "charged")
@@ -46,6 +48,8 @@ def page(reports: Reports, _key: str) -> Page:
         crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
         facts={
             "take": told,
+            "air": air_words(reports.hangar.ledger.keeper.field_temperature_k, "in brackets"),
+            "timers": {one.slug: _timers(reports, one) for one in take},
             "others": tuple(
                 (state, tuple(found)) for state, found in groupby(others, lambda one: one.state)
             ),
@@ -71,6 +75,14 @@ def page(reports: Reports, _key: str) -> Page:
             "looks": looks(wings=going.wings),
         },
         about="What to take, what to look at, and what falls due on a usual flying day.",
+    )
+
+
+def _timers(reports: Reports, one: Candidate) -> tuple[Line, ...]:
+    """The timer of each pack that it may be flown with, and what cold leaves of it."""
+    return going_lines(
+        timers_of(reports, one.slug, one.packs),
+        by_motor=goes_by_motor(reports, one.slug),
     )
 
 

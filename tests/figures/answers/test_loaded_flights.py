@@ -10,8 +10,11 @@ from pathlib import Path
 import pytest
 from small_hangars import SMALL, benched, found, logged, pack, quad
 from test_changes import LARGER, MORE_ITEMS, fit
+from test_ends_of_pack import under
 from test_log_and_packs import flights
+from test_time_in_the_cold import seconds
 
+from buildbook.basis import amounts
 from buildbook.report.figure import Figure
 
 LOADED_A = 9.0 * 1.25**1.5
@@ -98,3 +101,55 @@ def test_payload_of_what_mostly_carries_something(tmp_path: Path) -> None:
     figure = found(quad(tmp_path, benched(loaded(12))), "payload", "P-1")
 
     assert pytest.approx(2.2 * 0.8 / 9.0 * 3600, rel=2e-3) == figure.other["hover without it, s"]
+
+
+# At 9 A of 11.1 V, and as a hover with 1.5 kg instead of 1.2 takes it; the pack is 15 mΩ, and at
+# the field's 15 °C 2.5 % less with 1.283 times the resistance (as in test_time_in_the_cold).
+BARE_W, LOADED_W = 99.9, 99.9 * 1.25**1.5
+
+
+def cold_s(watts: float) -> float:
+    """Time of the pack in the field's air at a power."""
+    return seconds(0.015 * 1.283, watts, 2.2 * 0.975)
+
+
+def test_a_payload_as_flown_has_a_timer_and_an_alarm(tmp_path: Path) -> None:
+    """Twelve flights without, two with 300 g: 1.4 times the power, the low end of the ordinary."""
+    answers = quad(tmp_path, logged(flights(12) + loaded(2)))
+    timer, alarm = found(answers, "timer_setting", "P-1"), found(answers, "alarm_voltage", "P-1")
+    expected = (timer.value or 0.0) * cold_s(LOADED_W) / cold_s(BARE_W)
+    words = f"with 300 g {amounts.duration(timer.other['with the payload flown, s'])}"
+
+    assert pytest.approx(0.3) == timer.other["payload flown, kg"]
+    assert pytest.approx(expected, rel=2e-3) == timer.other["with the payload flown, s"]
+    assert expected < (timer.value or 0.0) / 1.39
+    frozen = timer.other["with the payload flown at 0 °C, s"]
+    assert frozen < timer.other["at 0 °C, s"] / 1.39
+    assert (timer.verdict or "").endswith(f"{words}, at 0 °C {amounts.duration(frozen)}")
+    assert (
+        "with 300 g: 1.40 times the power, as a hover takes it with the mass to the power 1.5, or "
+        "what 2 flights with it used, whichever is shorter"
+    ) == timer.notes[-1]
+    volts = under(11.19, 0.015, LOADED_W)
+    assert pytest.approx(volts, abs=2e-3) == alarm.other["with the payload flown, V"]
+    assert f"with 300 g {volts:.2f} V" in (alarm.verdict or "").split("; ")
+
+
+@pytest.mark.parametrize(("count", "amperes"), [(2, 16.0), (5, 16.0)])
+def test_flights_that_used_more_with_the_payload_shorten_its_timer(
+    tmp_path: Path, count: int, amperes: float
+) -> None:
+    """16 A: 1.76 Ah last 396 s, in the field's air by what that takes of them."""
+    answers = quad(tmp_path, logged(flights(12) + loaded(count, amperes)))
+    timer = found(answers, "timer_setting", "P-1")
+    share = cold_s(LOADED_W) / seconds(0.015, LOADED_W, 2.2)
+
+    expected = 1.76 / 16 * 3600 * share
+    assert pytest.approx(expected, rel=5e-3) == timer.other["with the payload flown, s"]
+
+
+def test_what_mostly_carries_the_same_has_no_other_timer(tmp_path: Path) -> None:
+    """Its ordinary time is that with the payload."""
+    timer = found(quad(tmp_path, logged(flights(4) + loaded(12))), "timer_setting", "P-1")
+
+    assert "payload flown, kg" not in timer.other

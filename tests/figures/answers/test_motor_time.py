@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from small_hangars import found, opened, refused
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
@@ -121,15 +122,47 @@ def test_current_and_endurance_go_by_the_motor(tmp_path: Path) -> None:
     assert {"longest motor run, s": 150.0} == endurance.other
 
 
-def test_no_flight_time_is_made_of_motor_time(tmp_path: Path) -> None:
-    """It says which figure to look at."""
-    answers = figures_of_aircraft(glider(tmp_path, flights(12)), "kite")
+def test_time_in_the_air_is_what_the_air_made_of_the_motors_time(tmp_path: Path) -> None:
+    """240 s of motor; 12 flights of 150 s each, up for 10 to 32 times that: in the middle 22 times.
+
+    Of twelve one is left out on either side: 12 times the low end of the motor's time at least, and
+    30 times the high end at most.
+    """
+    log = "".join(
+        f"- {{on: 2026-03-{day:02d}, flight: {150 * (8 + 2 * day)} s, pack: P-1, used: 1000 mAh, "
+        "motor_run: 150 s}\n"
+        for day in range(1, 13)
+    )
+    answers = figures_of_aircraft(glider(tmp_path, log), "kite")
+    motor, time = found(answers, "motor_endurance", "P-1"), found(answers, "flight_time", "P-1")
+
+    assert pytest.approx(240.0) == motor.value
+    assert motor.low is not None
+    assert motor.high is not None
+    assert pytest.approx((240 * 22, motor.low * 12, motor.high * 30)) == (
+        time.value, time.low, time.high,
+    )  # fmt: skip
+    assert (
+        f"plan with {amounts.duration(motor.low * 12)}; 12 to 30 minutes in the air for each of "
+        "the motor"
+    ) == time.verdict
+    assert (
+        "by 12 flights of this aircraft",
+        "the air promises nothing: the motor's timer comes first",
+    ) == time.notes[-2:]
+    assert {"longest flight, s": 4800.0} == time.other
+    assert [] == [one for one in answers.figures if one.name == "flown_time"]
+    assert motor.low == found(answers, "timer_setting", "P-1").value
+
+
+def test_three_flights_tell_no_time_in_the_air(tmp_path: Path) -> None:
+    """As they tell none of the motor."""
+    answers = figures_of_aircraft(glider(tmp_path, flights(3)), "kite")
 
     assert (
-        "a pack gives it motor time, and the air does the rest: see motor_endurance"
+        "flights with 'used' so far: 3; it takes 4: write 'used' in the flights"
         == refused(answers, "flight_time", "P-1")[0]
     )
-    assert [] == [one for one in answers.figures if one.name == "flown_time"]
 
 
 def test_flights_that_do_not_say_the_run_stay_out_where_most_say_it(tmp_path: Path) -> None:
@@ -175,7 +208,7 @@ def test_drift_and_timer_of_a_glider_go_by_the_motor(tmp_path: Path) -> None:
     assert pytest.approx(0.0, abs=0.004) == drift.value
     assert note in drift.notes
     assert note in found(figures_of_item(hangar, "P-1"), "drift").notes
-    assert ("fitted", ("of the motor's running time",)) == (timer.basis, timer.notes)
+    assert ("fitted", "of the motor's running time") == (timer.basis, timer.notes[0])
 
 
 def test_without_motor_times_no_climb_and_no_prediction(tmp_path: Path) -> None:

@@ -81,7 +81,7 @@ CASES = (
     Case(3, KITE, "kite", "flown_current", None, 24.0, "1000 mAh in 150 s of motor"),
     Case(3, KITE, "kite", "motor_endurance", "P-1", 240.0, "2000 mAh, 80 % of it, at 24 A"),
     Case(3, KITE, "M-1", "component_hours", None, 0.5, "12 times 150 s, not 12 times 40 min"),
-    Case(3, KITE, "kite", "flight_time", "P-1", "the air does the rest", "no time in the air"),
+    Case(3, KITE, "kite", "flight_time", "P-1", 3840.0, "240 s of motor, 16 times that in the air"),
     Case(3, KITE, "kite", "alarm_voltage", "P-1", RESTED_V - CLIMB_A * PACK_OHM,
          "at the reserve, under the current of the climb"),
     Case(4, logged(COLD), "P-1", "pack_resistance", None, 0.0156, "3 · 5.2 mΩ; 3 °C is apart"),

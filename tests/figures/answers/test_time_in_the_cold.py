@@ -12,6 +12,9 @@ import pytest
 from small_hangars import KEEPER, SMALL, flown_daily, found, logged, quad
 from test_log_and_packs import flights
 
+from buildbook.basis import amounts
+from buildbook.figures.answers.flight.cold import AS_READ
+
 READ = (
     "- {on: 2026-05-01, capacity: P-1, measured: 2200 mAh, temperature: 25 °C}\n"
     "- {on: 2026-05-01, charge: P-1, resistance: [5 mΩ, 5 mΩ, 5 mΩ], temperature: 25 °C}\n"
@@ -71,6 +74,46 @@ def test_the_timer_is_set_for_the_cold_pack(tmp_path: Path) -> None:
     time = found(answers, "flight_time", "P-1")
     assert time.low == found(answers, "timer_setting", "P-1").value
     assert found(answers, "flown_time", "P-1").low != time.low
+
+
+def test_the_timer_says_for_which_air_it_is_and_what_freezing_leaves(tmp_path: Path) -> None:
+    """Read at 25 °C: at 0 °C 12.5 % less capacity, and exp(4209.5 · 0.00030698) = 3.641 times R."""
+    log = flights(12) + READ
+    timer = found(quad(tmp_path / "5", at_field(log, "5")), "timer_setting", "P-1")
+    warm = found(quad(tmp_path / "25", at_field(log, "25")), "timer_setting", "P-1")
+    unsaid = found(quad(tmp_path / "none", at_field(log, None)), "timer_setting", "P-1")
+    share = seconds(0.015 * 3.641, 99.9, 0.875) / seconds(0.015, 99.9, 1.0)
+    frozen = (warm.value or 0.0) * share
+
+    for figure, air in (
+        (timer, "for a pack at 5 °C; "),
+        (warm, "for a pack at 25 °C; "),
+        (unsaid, ""),
+    ):
+        assert pytest.approx(frozen, rel=2e-3) == figure.other["at 0 °C, s"]
+        assert f"{air}at 0 °C {amounts.duration(figure.other['at 0 °C, s'])}" == figure.verdict
+        assert (
+            "at 0 °C: 12.5 % of the capacity lost at most, half a per cent a degree: common "
+            "practice, no source; 3.6 times the resistance at most: from memory"
+        ) == figure.notes[-1]
+    assert AS_READ in unsaid.notes
+    assert AS_READ not in (*timer.notes, *warm.notes)
+
+
+def test_a_field_at_freezing_has_one_timer(tmp_path: Path) -> None:
+    """No other air is colder: -4 °C, and nothing beside it."""
+    timer = found(quad(tmp_path, at_field(flights(12) + READ, "-4")), "timer_setting", "P-1")
+
+    assert ("for a pack at -4 °C", {}) == (timer.verdict, timer.other)
+
+
+def test_a_pack_that_cannot_give_the_power_at_freezing(tmp_path: Path) -> None:
+    """60 mΩ a cell read at 25 °C are 218 at 0 °C, 655 in all: at most 12.54² / 4 / 0.655 = 60 W."""
+    weak = READ.replace("5 mΩ", "60 mΩ")
+    timer = found(quad(tmp_path, at_field(flights(12) + weak, "25")), "timer_setting", "P-1")
+
+    assert "for a pack at 25 °C; at 0 °C not at all" == timer.verdict
+    assert {"at 0 °C, s": 0.0} == timer.other
 
 
 def test_a_time_by_theory_has_it_too(tmp_path: Path) -> None:

@@ -6,8 +6,16 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import AS_READ
 from buildbook.figures.answers.flight.flight_time import so_far, time_with
 from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
+from buildbook.figures.answers.flight.plan import (
+    freezing,
+    freezing_note,
+    loaded,
+    planned_s,
+    time_words,
+)
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.flight.sag_in_log import sag_in_log
@@ -31,7 +39,15 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import (
+    AT_FREEZING_S,
+    LOADED_AT_FREEZING_S,
+    LOADED_S,
+    LOADED_V,
+    PAYLOAD_KG,
+    Figure,
+    Input,
+)
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
@@ -55,6 +71,10 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
     if time.low is None or time.low <= 0:
         raise Lacking("the flight time has no low end", craft.home)
     low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
+    other, words, notes = _beside(craft, pack)
+    field_k = craft.keeper.field_temperature_k
+    unflown = () if time.basis == "fitted" else (so_far(craft),)
+    warm = () if field_k is None else (f"for a pack at {amounts.temperature(field_k)}",)
     return given_value(
         "timer_setting",
         time.low,
@@ -63,9 +83,37 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         of=pack.tag,
         inputs=[low, reserve(craft.keeper)],
         basis=time.basis,  # the reserve is chosen, not known more or less well
-        verdict=None if time.basis == "fitted" else so_far(craft),
-        notes=("of the motor's running time",) if glides(craft) else (),
+        verdict="; ".join((*warm, *words, *unflown)) or None,
+        other=other,
+        in_verdict=tuple(other),
+        notes=(
+            *(("of the motor's running time",) if glides(craft) else ()),
+            *(() if warm else (AS_READ,)),
+            *notes,
+        ),
     )
+
+
+def _beside(
+    craft: Craft, pack: ItemNow
+) -> tuple[dict[str, float], tuple[str, ...], tuple[str, ...]]:
+    """The timer of a pack at freezing, and of one that carries what was flown: words and notes."""
+    other: dict[str, float] = {}
+    said, notes = [], []
+    cold, load = freezing(craft, pack), loaded(craft, pack)
+    if cold is not None:
+        other[AT_FREEZING_S] = planned_s(craft, pack, cold)
+        said.append(f"at 0 °C {time_words(other[AT_FREEZING_S])}")
+        notes.append(freezing_note(cold))
+    if load is not None:
+        other |= {PAYLOAD_KG: load.kg, LOADED_S: planned_s(craft, pack, load=load)}
+        words = f"{load.words} {time_words(other[LOADED_S])}"
+        if cold is not None:
+            other[LOADED_AT_FREEZING_S] = planned_s(craft, pack, cold, load)
+            words += f", at 0 °C {time_words(other[LOADED_AT_FREEZING_S])}"
+        said.append(words)
+        notes.append(load.note)
+    return other, tuple(said), tuple(notes)
 
 
 def power_in_the_air(craft: Craft, pack: ItemNow) -> Input:
@@ -88,6 +136,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         *early,
     )
     under, other = _went_under(craft, pack, found.end_voltage_v)
+    carrying, with_load = _with_load(craft, pack, number(power))
     return given_value(
         "alarm_voltage",
         found.end_voltage_v,
@@ -102,11 +151,22 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
             cutoff_cell(pack),
             rested(pack, found.end_state_of_charge),
         ],
-        verdict="; ".join((f"{each:.2f} V a cell", *logged, *under)),
-        other={"a cell, V": each, **other},
-        in_verdict=("a cell, V",),
+        verdict="; ".join((f"{each:.2f} V a cell", *carrying, *logged, *under)),
+        other={"a cell, V": each, **other, **with_load},
+        in_verdict=("a cell, V", *with_load),
         notes=notes,
     )
+
+
+def _with_load(
+    craft: Craft, pack: ItemNow, power_w: float
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """The alarm with the heaviest payload flown."""
+    load = loaded(craft, pack)
+    if load is None:
+        return (), {}
+    volts = discharge_with(craft, pack, power_w * load.times_power).end_voltage_v
+    return (f"{load.words} {amounts.voltage(volts)}",), {LOADED_V: volts}
 
 
 def _went_under(
@@ -171,7 +231,11 @@ FIGURES = (
         shown="public",
         of_aircraft=timer_setting,
         methods=(TIMER,),
-        held_by=("tests/figures/answers/test_small_quad.py",),
+        held_by=(
+            "tests/figures/answers/test_small_quad.py",
+            "tests/figures/answers/test_time_in_the_cold.py",
+            "tests/figures/answers/test_loaded_flights.py",
+        ),
     ),
     FigureSpec(
         name="alarm_voltage",
@@ -190,6 +254,6 @@ FIGURES = (
             "tests/published/test_flight_battery.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
-        headline=Headline(place=3, pick="most", words="highest alarm"),
+        headline=Headline(place=4, pick="most", words="highest alarm"),
     ),
 )

@@ -37,8 +37,11 @@ class Cold(NamedTuple):
 def cold_at_field(craft: Craft, pack: ItemNow) -> Cold | None:
     """The pack at the field's temperature; None where that is not written, or no colder."""
     field_k = craft.keeper.field_temperature_k
-    if field_k is None:
-        return None
+    return None if field_k is None else cold_at(craft, pack, field_k)
+
+
+def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
+    """The pack as cold as a field of so many K; None where it was read no warmer."""
     read_k, ohm_read_k = _read_at(pack)
     lost = MOST_LOST_A_KELVIN * max(0.0, read_k - field_k)
     most_j_mol = ACTIVATION_RANGE_J_MOL[1]

@@ -11,6 +11,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.aloft import ALOFT, time_aloft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
 from buildbook.figures.answers.flight.cut_short import cut_short, why_short
 from buildbook.figures.answers.flight.prediction import (
@@ -57,10 +58,7 @@ def motor_endurance(craft: Craft) -> Iterator[Answer]:
 
 def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
     if glides(craft):
-        raise Lacking(
-            "a pack gives it motor time, and the air does the rest: see motor_endurance",
-            craft.home,
-        )
+        return time_aloft(craft, pack, _endurance(craft, pack))
     return time_with(craft, pack)
 
 
@@ -187,7 +185,8 @@ FIGURES = (
         line="Down to the reserve, by pack; plan with the low end.",
         about=(
             "Time until the reserve: simulated at constant power, from ten flights on as "
-            "flown. Its low end is the one to plan with."
+            "flown. Its low end is the one to plan with. Of a glider the time in the air that its "
+            "motor's time makes."
         ),
         topic="Time in the air",
         unit="s",
@@ -198,11 +197,12 @@ FIGURES = (
             "load_current_a",
             "open_circuit_cell_v",
         ),
-        methods=(TIME,),
+        methods=(TIME, ALOFT),
         held_by=(
             "tests/published/test_flight_battery.py",
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_log_and_packs.py",
+            "tests/figures/answers/test_motor_time.py",
         ),
         headline=Headline(place=2, pick="least low", words="shortest flight"),
     ),
@@ -219,5 +219,6 @@ FIGURES = (
         of_aircraft=motor_endurance,
         methods=(TIME,),
         held_by=("tests/figures/answers/test_motor_time.py",),
+        headline=Headline(place=3, pick="least low", words="shortest"),
     ),
 )

@@ -165,6 +165,6 @@ FIGURES = (
             "tests/figures/answers/test_log_and_packs.py",
             "tests/figures/answers/test_changes.py",
         ),
-        headline=Headline(place=4, of=(None,)),
+        headline=Headline(place=5, of=(None,)),
     ),
 )

@@ -101,7 +101,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
 
     whole = discharge_with(craft, pack, number(power))
     method = electrical(craft, pack) if craft.hovers else None
-    least, most = (1.0, 1.0) if method is None else method.spread
+    least = 1.0 if method is None else method.spread[0]
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
     spread = in_per_cent(default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM))
     cold = cold_at_field(craft, pack)
@@ -118,7 +118,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
             *_assumed(method),
             *(cold.inputs if cold else ()),
         ),
-        low=shortest(craft, pack, number(power) * most * (1 + UNFLOWN_SHARE), cold),
+        low=shortest(craft, pack, number(power) * unflown_most(craft, pack), cold),
         high=longest.duration_s,
         notes=(
             *(() if method is None or method.aside is None else (method.aside,)),
@@ -127,6 +127,12 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
             *cold_notes(craft, pack),
         ),
     )
+
+
+def unflown_most(craft: Craft, pack: ItemNow) -> float:
+    """How many times the power by theory the low end of a time by theory is planned at."""
+    most = electrical(craft, pack).spread[1] if craft.hovers else 1.0
+    return most * (1 + UNFLOWN_SHARE)
 
 
 def _assumed(method: Method | None) -> tuple[Input, ...]:

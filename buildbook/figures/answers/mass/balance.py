@@ -262,6 +262,6 @@ FIGURES = (
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_weighed.py",
         ),
-        headline=Headline(place=10, of=("mean chord", "forward")),
+        headline=Headline(place=11, of=("mean chord", "forward")),
     ),
 )

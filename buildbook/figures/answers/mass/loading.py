@@ -210,7 +210,7 @@ FIGURES = (
             "tests/published/test_flight_wing.py",
             "tests/figures/answers/test_weighed.py",
         ),
-        headline=Headline(place=8),
+        headline=Headline(place=9),
     ),
     FigureSpec(
         name="stall_speed",
@@ -226,7 +226,7 @@ FIGURES = (
             "tests/published/test_flight_wing.py",
             "tests/figures/answers/test_weighed.py",
         ),
-        headline=Headline(place=9),
+        headline=Headline(place=10),
     ),
     FigureSpec(
         name="banked_stall_speed",

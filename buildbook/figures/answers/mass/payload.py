@@ -1,12 +1,13 @@
-"""What it may carry on top of what it weighs, and how long it hovers then."""
+"""What it may carry on top of what it weighs, and what time to plan with then."""
 
 from collections.abc import Callable, Iterator, Mapping
 from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import cold_at_field
 from buildbook.figures.answers.flight.flight_time import time_with
-from buildbook.figures.answers.flight.prediction import discharge_with
+from buildbook.figures.answers.flight.prediction import discharge_with, shortest, unflown_most
 from buildbook.figures.answers.flight.rates import carried_kg, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
@@ -83,7 +84,7 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         further=() if limited else full.further,
         verdict="; ".join((words, *left, then)),
         other=other,
-        in_verdict=tuple(other) if len(times) > 1 else (),
+        in_verdict=tuple(other) if "plan with it, s" in times else (),
         notes=(*full.notes, *pair_notes(craft)),
     )
 
@@ -121,52 +122,59 @@ def _below(mass_kg: float, max_mass_kg: float) -> float:
     return max_mass_kg - mass_kg
 
 
+class _Times(NamedTuple):
+    """Seconds in the air at a mass: in the middle, and the low end, which is planned with."""
+
+    middle_s: float
+    low_s: float
+
+
 def _then(
     craft: Craft, pack: ItemNow, mass_kg: float, spare_kg: float, *, limited: bool
 ) -> tuple[str, dict[str, float]]:
-    """Time in a hover without and with it; limited: it is what the keeper's own limit leaves."""
+    """Time to plan with, with and without it; limited: it is what the keeper's own limit leaves."""
     if spare_kg <= 0:
         return "nothing to spare", {}
-    without, loaded, how = _times(craft, pack, mass_kg, mass_kg + spare_kg)
-    other = {"hover without it, s": without}
+    without, loaded, by = _times(craft, pack, mass_kg, mass_kg + spare_kg)
+    other = {"hover without it, s": without.middle_s, "plan without it, s": without.low_s}
     if isinstance(loaded, Exception):
-        return f"how long it hovers then is not known: {loaded}", other
+        return f"how long it flies then is not known: {loaded}", other
     words = (
-        f"{how.verb} {amounts.duration(loaded)} with it, "
-        f"{amounts.duration(without)} without, {how.by}"
+        f"plan with {amounts.duration(loaded.low_s)} with it, "
+        f"{amounts.duration(without.low_s)} without, {by}"
     )
     key = "hover at your own limit, s" if limited else "hover with it, s"
-    return words, {**other, key: loaded}
-
-
-class _How(NamedTuple):
-    """Whether a time is that of the log or of theory, in words."""
-
-    verb: str
-    by: str
+    return words, {**other, key: loaded.middle_s, "plan with it, s": loaded.low_s}
 
 
 def _times(
     craft: Craft, pack: ItemNow, mass_kg: float, loaded_kg: float
-) -> tuple[float, float | Exception, _How]:
-    """Seconds at both masses: as flown where the log tells the draw, else by theory.
+) -> tuple[_Times, _Times | Exception, str]:
+    """Seconds at both masses, and by what: as flown where the log tells the draw, else by theory.
 
     The draw of the log grows with the mass to the power 1.5, as that of a hover (momentum theory:
     P goes with T to the power 1.5).
     """
     flown = time_with(craft, pack)
+    low_s = flown.low or 0.0
     if flown.basis == "fitted" and flown.value:
         with_kg = mass_kg + carried_kg(flights_with_charge(craft))
-        without, loaded = (flown.value * (with_kg / kg) ** 1.5 for kg in (mass_kg, loaded_kg))
-        return without, loaded, _How("flies", "as flown")
-    method, theory = electrical(craft, pack), _How("hovers", "by theory")
+        shares = [(with_kg / kg) ** 1.5 for kg in (mass_kg, loaded_kg)]
+        without, loaded = (_Times(flown.value * share, low_s * share) for share in shares)
+        return without, loaded, "as flown"
+    method = electrical(craft, pack)
     values = {key: number(one) for key, one in method.inputs.items()}
-    without = discharge_with(craft, pack, method.total_w(**values)).duration_s
+    most, cold = unflown_most(craft, pack), cold_at_field(craft, pack)
+    bare_w = method.total_w(**values)
+    without = _Times(discharge_with(craft, pack, bare_w).duration_s, low_s)
     try:
         watts = method.total_w(**{**values, "mass_kg": loaded_kg})
-        return without, discharge_with(craft, pack, watts).duration_s, theory
+        middle_s = discharge_with(craft, pack, watts).duration_s
+        bare_s = shortest(craft, pack, bare_w * most, cold)
+        share = shortest(craft, pack, watts * most, cold) / bare_s if bare_s > 0 else 0.0
+        return without, _Times(middle_s, low_s * share), "by theory"
     except (Lacking, ValueError) as refused:
-        return without, refused, theory
+        return without, refused, "by theory"
 
 
 FIGURES = (
@@ -176,7 +184,7 @@ FIGURES = (
         line="What may be added to it, by thrust or your own mass limit.",
         about=(
             "Mass that may be added until the wanted thrust to weight or the keeper's own limit is "
-            "reached, and the time in a hover with and without it."
+            "reached, and the time to plan with, with and without it."
         ),
         topic="Mass and balance",
         unit="kg",

@@ -145,7 +145,7 @@ FIGURES = (
             "tests/figures/answers/test_bench_and_wire.py",
             "tests/figures/answers/test_propeller_tables.py",
         ),
-        headline=Headline(place=6),
+        headline=Headline(place=7),
     ),
     FigureSpec(
         name="hover_power",
@@ -186,6 +186,6 @@ FIGURES = (
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
-        headline=Headline(place=7),
+        headline=Headline(place=8),
     ),
 )

@@ -120,7 +120,7 @@ FIGURES = (
             "tests/published/test_flight_hover.py",
             "tests/figures/answers/test_bench_and_wire.py",
         ),
-        headline=Headline(place=5),
+        headline=Headline(place=6),
     ),
     FigureSpec(
         name="specific_power",

@@ -288,7 +288,7 @@ FIGURES = (
             "tests/published/test_flight_layouts.py",
             "tests/figures/answers/test_small_quad.py",
         ),
-        headline=Headline(place=11),
+        headline=Headline(place=12),
     ),
     FigureSpec(
         name="allocation",

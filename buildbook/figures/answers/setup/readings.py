@@ -202,6 +202,6 @@ FIGURES = (
         of_aircraft=start_spread,
         methods=(HIGHEST,),
         held_by=("tests/figures/answers/test_log_and_packs.py",),
-        headline=Headline(place=12),
+        headline=Headline(place=13),
     ),
 )

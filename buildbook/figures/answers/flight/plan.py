@@ -1,0 +1,161 @@
+"""What to plan with beside the ordinary flight: a pack at freezing, a payload as it was flown.
+
+Both scale the low end that is planned with anyway, so whatever shortened that shortens these.
+"""
+
+from typing import NamedTuple
+
+from buildbook.basis import amounts
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import Cold, cold_at, cold_at_field
+from buildbook.figures.answers.flight.flight_time import time_with
+from buildbook.figures.answers.flight.prediction import power_draw, shortest, unflown_most
+from buildbook.figures.answers.flight.rates import (
+    LEAST,
+    LEVEL,
+    carried_kg,
+    fit,
+    flights_with_charge,
+    flown_watts,
+    lately,
+)
+from buildbook.figures.answers.gathering import Lacking, number
+from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.packs.packs import CUSTOM, capacity, reserve
+from buildbook.report.figure import FREEZING_K
+from buildbook.report.history import FlightDone
+from buildbook.report.state import ItemNow
+
+LIKE_KG = 0.02  # payloads so near to the heaviest, as a share of it, are the same one
+HOVER_POWER = 1.5  # power of a hover goes with the thrust to it: momentum theory
+
+
+class Loaded(NamedTuple):
+    """The heaviest payload flown of late, in kg, its flights, and what it does to the power.
+
+    times_power: of the power that the ordinary time is planned at.
+    """
+
+    kg: float
+    flights: tuple[FlightDone, ...]
+    times_power: float
+
+    @property
+    def words(self) -> str:
+        """How it is named: ``with 140 g``."""
+        return f"with {amounts.mass(self.kg)}"
+
+    @property
+    def note(self) -> str:
+        """What its plan rests on."""
+        flown = amounts.count("flight", len(self.flights))
+        return (
+            f"{self.words}: {amounts.fixed(self.times_power, 2)} times the power, as a hover takes "
+            f"it with the mass to the power 1.5, or what {flown} with it used, whichever is shorter"
+        )
+
+
+def loaded(craft: Craft, pack: ItemNow) -> Loaded | None:
+    """Of a multirotor that was flown with more than its ordinary time is planned with."""
+    if not craft.hovers:
+        return None
+    flights = [one for one in craft.now.flights if one.payload_kg]
+    flights = list(lately(craft, flights))
+    if not flights:
+        return None
+    most = max(one.payload_kg or 0.0 for one in flights)
+    like = tuple(one for one in flights if (one.payload_kg or 0.0) >= most * (1 - LIKE_KG))
+    bare = mass_with(craft, pack).value or 0.0
+    planned = bare
+    if time_with(craft, pack).basis == "fitted":
+        planned += carried_kg(flights_with_charge(craft))
+    if most <= planned - bare or planned <= 0:
+        return None
+    return Loaded(most, like, ((bare + most) / planned) ** HOVER_POWER)
+
+
+def time_words(seconds: float) -> str:
+    """A time to plan with; of a pack that cannot give the power, that."""
+    return amounts.duration(seconds) if seconds > 0 else "not at all"
+
+
+def is_colder(craft: Craft) -> bool:
+    """Whether freezing is colder than the field that times are planned for."""
+    field_k = craft.keeper.field_temperature_k
+    return field_k is None or field_k > FREEZING_K
+
+
+def freezing(craft: Craft, pack: ItemNow) -> Cold | None:
+    """The pack at freezing, where that is colder than the field."""
+    return cold_at(craft, pack, FREEZING_K) if is_colder(craft) else None
+
+
+def freezing_note(cold: Cold) -> str:
+    """What a time at freezing rests on."""
+    lost = amounts.share(1 - cold.capacity_share)
+    times = amounts.fixed(cold.resistance_times, 1)
+    return (
+        f"at 0 °C: {lost} of the capacity lost at most, half a per cent a degree: {CUSTOM}; "
+        f"{times} times the resistance at most: from memory"
+    )
+
+
+def planned_s(
+    craft: Craft, pack: ItemNow, cold: Cold | None = None, load: Loaded | None = None
+) -> float:
+    """The low end in s with a colder pack, a payload, or both.
+
+    cold: None is the field, as in the ordinary time. Lacking, ValueError: no time is known.
+    """
+    time, at_field = time_with(craft, pack), cold_at_field(craft, pack)
+    low_s, times = time.low or 0.0, 1.0 if load is None else load.times_power
+    share = _share(craft, pack, (at_field, 1.0), (cold or at_field, times))
+    found = low_s * share
+    if load is None:
+        return found
+    here = _share(craft, pack, (None, times), (cold or at_field, times))
+    return min(found, _as_used_s(craft, pack, load.flights) * here)
+
+
+def _share(
+    craft: Craft,
+    pack: ItemNow,
+    before: tuple[Cold | None, float],
+    after: tuple[Cold | None, float],
+) -> float:
+    """Time after over time before: of a cold and of how many times the power planned with."""
+    watts = _planned_w(craft, pack)
+    if watts is not None:
+        long_s, short_s = (
+            shortest(craft, pack, watts * times, cold) for cold, times in (before, after)
+        )
+        return short_s / long_s if long_s > 0 else 0.0
+    left = [(cold.capacity_share if cold else 1.0) / times for cold, times in (before, after)]
+    return left[1] / left[0]
+
+
+def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
+    """The power that the low end is planned at; None where the pack's own curve is not known."""
+    try:
+        if time_with(craft, pack).basis == "fitted":
+            watts = number(flown_watts(craft))
+        else:
+            watts = number(power_draw(craft, pack)) * unflown_most(craft, pack)
+        return watts if shortest(craft, pack, watts, None) > 0 else None
+    except (Lacking, ValueError):
+        return None
+
+
+def _as_used_s(craft: Craft, pack: ItemNow, flights: tuple[FlightDone, ...]) -> float:
+    """Time in s by what flights with it used: the low end of a fit, of few the most that one did.
+
+    Infinite where none says what it used.
+    """
+    from buildbook.figures.laws.statistics.robust import forecast_time
+
+    used = tuple(one for one in flights if one.row.used_ah and one.motor_s > 0)
+    usable_ah = number(capacity(pack)) * (1 - number(reserve(craft.keeper)))
+    if len(used) >= LEAST:
+        return forecast_time(fit(craft, used), usable_ah, level=LEVEL).low or 0.0
+    each = (usable_ah / (one.row.used_ah or 1.0) * one.motor_s for one in used)
+    return min(each, default=float("inf"))
