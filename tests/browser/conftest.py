@@ -13,6 +13,8 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
+from .kinds import visit
+
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -78,7 +80,7 @@ def on_paper(page: Page, path: Path, **ways: Any) -> Iterator[None]:
     """A file as it is printed, in whatever other way it is looked at; afterwards a screen again."""
     page.emulate_media(media="print", **ways)
     try:
-        page.goto(path.as_uri())
+        visit(page, path)
         yield
     finally:
         page.emulate_media(media="null", **dict.fromkeys(ways, "null"))

@@ -10,6 +10,7 @@ from buildbook.pages.site import SITE
 
 ANY = "ANY"
 WIDTHS = (320, 768, 1280)
+FORM_STANDS = "#field ul.kept, html:not(:has(#field))"
 
 _TWO_PARTS = {"earlier-logbook": f"{ANY}{PART_MARK}{ANY}"}  # keys that are no single name
 
@@ -32,11 +33,22 @@ def pages_of(site: Path, kind: str) -> tuple[str, ...]:
     return tuple(address for _, address in sorted(addresses))
 
 
+def visit(page: Page, file: Path) -> None:
+    """Open a page; the field form stands on it only once the browser can keep things for it."""
+    page.goto(file.as_uri())
+    there(page)
+
+
+def there(page: Page) -> None:
+    """Wait for the field form, where the page has one."""
+    page.locator(FORM_STANDS).wait_for(state="attached")
+
+
 def told_by_each(page: Page, site: Path, kind: str, script: str) -> dict[str, Any]:
     """What a script says on each page of a kind, by its address."""
     told = {}
     for address in pages_of(site, kind):
-        page.goto((site / address).as_uri())
+        visit(page, site / address)
         told[address] = page.evaluate(script)
     return told
 

@@ -7,7 +7,7 @@ import axe_playwright_python
 import pytest
 
 from .conftest import Looks
-from .kinds import KINDS, PUBLIC_KINDS, fullest
+from .kinds import KINDS, PUBLIC_KINDS, fullest, visit
 
 AXE = (Path(axe_playwright_python.__file__).parent / "axe.min.js").read_text("utf-8")
 # target-size (WCAG 2.2, 2.5.8) is off until it is asked for.
@@ -27,7 +27,7 @@ WAYS: dict[str, dict[str, Any]] = {
 def test_axe_finds_nothing(looks: Looks, owner_site: Path, kind: str, way: str) -> None:
     """axe-core with all its rules and that of target size: no violation."""
     page = looks(**WAYS[way])
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    visit(page, owner_site / fullest(owner_site, kind))
     page.evaluate(AXE)
 
     assert "" == "\n".join(page.evaluate(RUN))

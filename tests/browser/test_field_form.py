@@ -17,6 +17,7 @@ from buildbook.reporting.opening import open_reports
 
 from . import probes
 from .conftest import SUB_PATH, Looks
+from .kinds import there, visit
 from .test_access import AXE, RUN
 
 DAY = datetime.date(2026, 11, 20)
@@ -50,7 +51,7 @@ def alone(context: BrowserContext, owner_site: Path, tmp_path: Path) -> Page:
     file = shutil.copy(owner_site / "field-form-alone.html", tmp_path / "form.html")
     context.set_offline(True)
     page = context.new_page()
-    page.goto(Path(file).as_uri())
+    visit(page, Path(file))
     return page
 
 
@@ -102,6 +103,12 @@ def test_one_touch_writes_the_time_down(alone: Page, kind: str, button: str, tim
     assert time == alone.locator("[name=time]").input_value()
 
 
+def again(page: Page) -> None:
+    """Load the form again."""
+    page.reload()
+    there(page)
+
+
 def said(page: Page) -> list[str]:
     """The entries that are kept, as the page lists them."""
     return page.locator("ul.kept > li p:first-child").all_inner_texts()
@@ -137,7 +144,7 @@ def test_a_day_out_is_kept_and_brought_in_once(
     assert private_cache
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1795190400")  # 20 November 2026
     a_day_out(alone)
-    alone.reload()
+    again(alone)
     assert SAID == said(alone)
 
     with alone.expect_download() as coming:
@@ -172,7 +179,7 @@ def test_what_was_exported_stays_until_it_is_cleared(alone: Page) -> None:
     with alone.expect_download():
         alone.get_by_role("button", name="Save as a file").click()
     keep(alone, "Flight", aircraft="thistledown", flown="P-33", minutes="5")
-    alone.reload()
+    again(alone)
 
     assert 5 == alone.get_by_text("exported on 20 November 2026", exact=True).count()
     alone.once("dialog", lambda asked: asked.dismiss())
@@ -218,7 +225,7 @@ def test_the_share_sheet_gets_a_file_that_it_lets_through(
         "navigator.share = async what => { window.shared = what.files[0]; };"
     )
     page = context.new_page()
-    page.goto((owner_site / "field-form-alone.html").as_uri())
+    visit(page, owner_site / "field-form-alone.html")
     keep(page, "Charge", charge="P-05")
     page.get_by_role("button", name="Share").click()
     expect(page.locator("[data-taken]")).to_have_text(f"Shared as field-2026-11-20.{name}.")
@@ -305,7 +312,7 @@ def test_a_browser_that_keeps_nothing_says_so(context: BrowserContext, owner_sit
         "Object.defineProperty(window, 'localStorage', {get() { throw new Error('denied'); }})"
     )
     page = context.new_page()
-    page.goto((owner_site / "field-form-alone.html").as_uri())
+    visit(page, owner_site / "field-form-alone.html")
     keep(page, "Charge", charge="P-05")
 
     assert (
@@ -320,7 +327,7 @@ def test_a_browser_that_keeps_nothing_says_so(context: BrowserContext, owner_sit
 def test_what_cannot_be_read_is_laid_aside(alone: Page, broken: str) -> None:
     """Nothing is lost with it, and the form goes on."""
     alone.evaluate("([key, text]) => localStorage.setItem(key, text)", [KEY, broken])
-    alone.reload()
+    again(alone)
 
     assert alone.get_by_role("alert").inner_text().startswith("What was kept here could not be")
     keep(alone, "Charge", charge="P-05")
@@ -336,23 +343,62 @@ def test_a_renamed_hangar_loses_nothing(alone: Page) -> None:
         "([key, text]) => { localStorage.clear(); localStorage.setItem(key, text); }",
         ["field form of Gorse End", rows],
     )
-    alone.reload()
+    again(alone)
 
     offer = alone.locator("[data-former]")
     assert [] == said(alone)
     alone.get_by_role("button", name="Take over what is kept for “Gorse End”").click()
 
     assert ["20 November 2026: charge P-05, to full"] == said(alone)
-    alone.reload()
+    again(alone)
     assert "" == offer.inner_text()
     assert ["20 November 2026: charge P-05, to full"] == said(alone)
+
+
+HELD_BACK = """
+  window.touched = 0;
+  const kept = localStorage;
+  Object.defineProperty(window, "localStorage", {get() { window.touched += 1; return kept; }});
+  indexedDB.databases = () => new Promise(answer => { window.answer = () => answer([]); });
+"""
+
+
+def test_the_storage_waits_for_the_browser(context: BrowserContext, owner_site: Path) -> None:
+    """Opened before the browser has noted the page, it may read as empty and lose what is kept."""
+    context.add_init_script(HELD_BACK)
+    page = context.new_page()
+    page.goto((owner_site / "field-form-alone.html").as_uri())
+
+    assert [0, 0] == page.evaluate("[touched, document.querySelectorAll('ul.kept').length]")
+    page.evaluate("answer()")
+    there(page)
+    assert 0 < page.evaluate("touched")
+
+
+def test_a_browser_that_never_answers_has_the_form_too(
+    context: BrowserContext, owner_site: Path
+) -> None:
+    """After ten seconds it is there, once."""
+    context.add_init_script(
+        HELD_BACK
+        + "window.setTimeout = (act, after) => { if (after === 10000) window.late = act; }"
+    )
+    page = context.new_page()
+    page.goto((owner_site / "field-form-alone.html").as_uri())
+    assert 0 == page.locator("ul.kept").count()
+    page.evaluate("late()")
+    assert 1 == page.locator("ul.kept").count()
+    page.evaluate("answer()")
+    keep(page, "Charge", charge="P-05")
+
+    assert 1 == page.locator("ul.kept").count()
 
 
 def test_two_tabs_lose_nothing(context: BrowserContext, owner_site: Path) -> None:
     """Each reads again before it writes, and shows what the other wrote."""
     one, other = context.new_page(), context.new_page()
     for page in (one, other):
-        page.goto((owner_site / "field-form-alone.html").as_uri())
+        visit(page, owner_site / "field-form-alone.html")
     keep(one, "Charge", charge="P-05")
     keep(other, "Charge", charge="P-06")
 
@@ -364,6 +410,7 @@ def test_the_browser_keeps_the_form_of_a_server(context: BrowserContext, served:
     """Only where it is asked to; then the page of the site opens without network, entries too."""
     page = context.new_page()
     page.goto(f"{served}field-form.html")
+    there(page)
     keep(page, "Charge", charge="P-05")
     page.get_by_text("How to have this form where there is no network").click()
     page.get_by_role("button", name="Keep the form in this browser").click()
@@ -371,7 +418,7 @@ def test_the_browser_keeps_the_form_of_a_server(context: BrowserContext, served:
         page.get_by_text("Kept: from now on it opens without network too, at this address.")
     ).to_be_visible()
     context.set_offline(True)
-    page.reload()
+    again(page)
 
     assert SUB_PATH in page.url
     assert ["20 November 2026: charge P-05, to full"] == said(page)
@@ -393,7 +440,7 @@ def test_every_part_fits_a_phone(looks: Looks, owner_site: Path, kind: str, widt
     """Four screens at most, no target below 44 px, nothing sideways, axe finds nothing; dark."""
     page = looks(width, 844, color_scheme="dark")
     for address in ("field-form.html", "field-form-alone.html"):
-        page.goto((owner_site / address).as_uri())
+        visit(page, owner_site / address)
         page.get_by_role("button", name=kind, exact=True).click()
         page.evaluate(AXE)
 

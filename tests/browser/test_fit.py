@@ -7,7 +7,7 @@ from playwright.sync_api import Page
 
 from . import probes
 from .conftest import Looks
-from .kinds import KINDS, PUBLIC_KINDS, WIDTHS, both_ends
+from .kinds import KINDS, PUBLIC_KINDS, WIDTHS, both_ends, visit
 
 pytestmark = pytest.mark.parametrize("kind", KINDS)
 
@@ -16,7 +16,7 @@ def found(page: Page, site: Path, kind: str, probe: str) -> list[str]:
     """Faults of the fullest and the emptiest page of a kind, each with its address."""
     faults = []
     for address in both_ends(site, kind):
-        page.goto((site / address).as_uri())
+        visit(page, site / address)
         faults += [f"{address}: {fault}" for fault in page.evaluate(probe)]
     return faults
 

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from .conftest import Looks
-from .kinds import KINDS, pages_of
+from .kinds import KINDS, pages_of, visit
 from .probes import WATCH_FOCUS
 
 MOST_STOPS = 260
@@ -25,7 +25,7 @@ def test_tab_reaches_everything_in_order(looks: Looks, owner_site: Path, kind: s
     """Each stop is reached in the order of the page, can be told from the rest and is in view."""
     page = looks()
     for address in pages_of(owner_site, kind):  # the fullest that a walk does not take minutes for
-        page.goto((owner_site / address).as_uri())
+        visit(page, owner_site / address)
         if page.evaluate(STOPS) <= MOST_STOPS:
             break
     page.evaluate(START_AT_THE_TOP)
@@ -47,7 +47,7 @@ def test_tab_reaches_everything_in_order(looks: Looks, owner_site: Path, kind: s
 def test_skip_link_leads_to_the_page(looks: Looks, owner_site: Path, kind: str) -> None:
     """The first stop is a visible link over the ways round, and the next stop is in the page."""
     page = looks()
-    page.goto((owner_site / pages_of(owner_site, kind)[0]).as_uri())
+    visit(page, owner_site / pages_of(owner_site, kind)[0])
     page.evaluate(START_AT_THE_TOP)
 
     page.keyboard.press("Tab")

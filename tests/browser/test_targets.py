@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from .conftest import Looks
-from .kinds import KINDS, fullest
+from .kinds import KINDS, fullest, visit
 
 SMALL = """() => [...document.querySelectorAll('.top li a, .turns li a, .fold > summary, .ends a,'
   + ' .ways a, .neighbours a, .sieve input, .sieve select')]
@@ -17,6 +17,6 @@ SMALL = """() => [...document.querySelectorAll('.top li a, .turns li a, .fold > 
 def test_main_targets_are_large_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
     """Ways round, what unfolds, what turns the page, and boxes to type in."""
     page = looks(390, 844)
-    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
+    visit(page, owner_site / fullest(owner_site, kind))
 
     assert [] == page.evaluate(SMALL)

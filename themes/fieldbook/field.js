@@ -1,5 +1,16 @@
 /* The field form: fills the lists, keeps entries in this browser, gives them out as JSON. It asks no server for anything. */
-(function () {
+(function (start) {
+  /* Chromium may drop a storage that is opened before it has noted the page: what is read then is empty, and what is
+     written is gone. An answer of its databases, which is the page's own, says that it has. One that never answers is not waited for. */
+  var begun = false;
+  function begin() {
+    if (begun) return;
+    begun = true;
+    start();
+  }
+  setTimeout(begin, 1e4);
+  try { indexedDB.databases().then(begin, begin); } catch (none) { begin(); }
+}(function () {
   "use strict";
   var doc = document, data = JSON.parse(doc.getElementById("field-data").textContent);
   var place = doc.getElementById("field"), begins = "field form of ", key = begins + data.hangar;
@@ -347,4 +358,4 @@
   offerFormer();
   draw();
   show();
-}());
+}));
