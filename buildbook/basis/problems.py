@@ -16,7 +16,8 @@ class Problem(msgspec.Struct, frozen=True):
     reason: lower case, no full stop, names the value that was found.
     hint: what to write instead, or nothing. also: further places that take part.
     about: the slug of the one aircraft that it silences, where it is only one.
-    unknown: what it names that is not there, by kind and name.
+    unknown: what it names that is not there, by kind and name. once: the reason less how often it
+    came, where it counts that.
     """
 
     reason: str
@@ -26,9 +27,15 @@ class Problem(msgspec.Struct, frozen=True):
     also: tuple[Place, ...] = ()
     about: str | None = None
     unknown: tuple[str, str] | None = None
+    once: str | None = None
 
     def __str__(self) -> str:
         return f"{self.reason} @ {self.place}"
+
+    @property
+    def known_by(self) -> tuple[str, Severity, str]:
+        """The same for a problem when its lines have moved, or when it has come once more."""
+        return self.once or self.reason, self.severity, self.about or self.place.file
 
 
 class Problems:

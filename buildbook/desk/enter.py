@@ -314,10 +314,10 @@ def _raised(
     lines = _lines(written)
     raised = [each for each in opened.problems if _is_about(each, lines)]
     rest = [each for each in opened.problems if not _is_about(each, lines)]
-    known = Counter(map(_words, look.at(before).problems)) if rest else Counter()
+    known = Counter(each.known_by for each in look.at(before).problems) if rest else Counter()
     for each in rest:
-        if known[_words(each)]:
-            known[_words(each)] -= 1
+        if known[each.known_by]:
+            known[each.known_by] -= 1
         else:
             raised.append(each)
     latest = max(look.today, look.day)
@@ -346,9 +346,3 @@ def _future(entry: Written, today: datetime.date) -> Problem:
 
 def _is_about(problem: Problem, lines: set[tuple[str, int]]) -> bool:
     return any((place.file, place.line) in lines for place in (problem.place, *problem.also))
-
-
-def _words(problem: Problem) -> tuple[str, str, str]:
-    """A problem as it is however far its lines have moved."""
-    reason = problem.reason.partition(", ")[0]
-    return reason, problem.severity, problem.about or problem.place.file

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems, Severity
 
@@ -39,13 +41,10 @@ class Objections:
         found = Problems(
             problem
             if self._counts[key] == 1
-            else Problem(
-                f"{problem.reason}, {self._counts[key]} times in all",
-                problem.place,
-                problem.severity,
-                problem.hint,
-                problem.also,
-                problem.about,
+            else msgspec.structs.replace(
+                problem,
+                reason=f"{problem.reason}, {self._counts[key]} times in all",
+                once=problem.reason,
             )
             for key, problem in self._first.items()
         )

@@ -227,6 +227,18 @@ def test_a_fault_elsewhere_keeps_nobody_from_entering(tmp_path: Path, run: Any) 
     assert 0 == run("enter", "flight", "heron", "7:20", folder).status
 
 
+def test_what_comes_once_more_is_no_new_fault(tmp_path: Path, run: Any) -> None:
+    """A fault told before, whose count a new entry raises, keeps nobody from entering."""
+    building = FILES["aircraft/heron/aircraft.yaml"] + "status: building\n"
+    log = FILES[LOG] + "- {on: 2026-02-09, flight: 6:30, pack: P-3}\n"
+    folder = loft(tmp_path / "loft", {"aircraft/heron/aircraft.yaml": building, LOG: log})
+    told = "heron flown on 2026-02-08, though building, %s times in all"
+    assert told % 2 in run("check", folder).out
+
+    assert 0 == run("enter", "flight", "heron", "7:20", folder).status
+    assert told % 3 in run("check", folder).out
+
+
 def test_a_doubt_is_told_and_written_only_when_it_is_sure(tmp_path: Path, run: Any) -> None:
     """Without a terminal nobody can be asked."""
     folder = loft(tmp_path / "loft")

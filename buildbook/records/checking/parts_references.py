@@ -95,12 +95,13 @@ def lost_parts_told_once(found: Problems, known: Known) -> Problems:
         if names is None or names or named < _FEWEST:
             continue
         problems = [each for each in problems if each not in unknown]
+        lost = f"the file is lost or empty: no {what} is known"
         problems.append(
             Problem(
-                f"the file is lost or empty: no {what} is known, "
-                f"though {count(what, named)} are named",
+                f"{lost}, though {count(what, named)} are named",
                 Place(file, 1),
                 hint="bring it back, from a backup or from version control",
+                once=lost,
             )
         )
     return Problems(problems)

@@ -43,8 +43,7 @@ def counted(problems: Iterable[Problem]) -> Iterator[Problem]:
     """The problems in their order; repeats of one reason about one thing are one with a count."""
     groups: dict[object, list[Problem]] = {}
     for problem in problems:
-        what = (problem.reason, problem.severity, problem.about or problem.place.file)
-        groups.setdefault(what, []).append(problem)
+        groups.setdefault(problem.known_by, []).append(problem)
     for first, *more in groups.values():
         if not more:
             yield first
@@ -52,6 +51,7 @@ def counted(problems: Iterable[Problem]) -> Iterator[Problem]:
         yield msgspec.structs.replace(
             first,
             reason=f"{first.reason}, {len(more) + 1} times in all",
+            once=first.reason,
             also=(*first.also, *(problem.place for problem in more[:_MOST_PLACES])),
         )
 

@@ -77,12 +77,16 @@ def _problem(aircraft: AircraftNow, opened: Event, flown: list[FlightDone]) -> P
     more = len(flown) - 1
     times = f", and {amounts.count('time', more).replace(' ', ' more ')}" if more else ""
     subject = f" {opened.subject}" if opened.subject else ""
-    return Problem(
+    reason = (
         f"{aircraft.slug} flown on {flown[0].on} before the check flight asked for by"
-        f" {opened.event}{subject} of {opened.on}{times}",
+        f" {opened.event}{subject} of {opened.on}"
+    )
+    return Problem(
+        f"{reason}{times}",
         flown[0].place,
         "warning",
         "write purpose: check and result: pass on the flight that was the check flight",
         (opened.place,),
         aircraft.slug,
+        once=reason,
     )

@@ -127,11 +127,13 @@ def _problem(row: Row, flown: Sequence[FlightDone]) -> Problem:
     first, more = flown[0], len(flown) - 1
     times = f", and {amounts.count('time', more).replace(' ', ' more ')}" if more else ""
     what = row.name if row.tag is None else f"{row.name} of {row.tag}"
+    reason = f"{first.aircraft} flown on {first.on} with {what} reached"
     return Problem(
-        f"{first.aircraft} flown on {first.on} with {what} reached{times}",
+        f"{reason}{times}",
         first.place,
         "warning",
         None,
         (row.place,),
         first.aircraft,
+        once=reason,
     )

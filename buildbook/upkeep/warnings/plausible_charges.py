@@ -71,7 +71,14 @@ def _told(found: Iterator[_Found]) -> Iterator[Problem]:
     each = tuple(found)
     times = f", {len(each)} times in all" if len(each) > EACH else ""
     for one in each[-1:] if times else each:
-        yield Problem(f"{one.reason}{times}", one.place, "warning", one.hint, (), one.aircraft)
+        yield Problem(
+            f"{one.reason}{times}",
+            one.place,
+            "warning",
+            one.hint,
+            about=one.aircraft,
+            once=one.reason,
+        )
 
 
 def _lefts(pack: ItemNow) -> tuple[_Left, ...]:
