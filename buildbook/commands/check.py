@@ -12,6 +12,7 @@ from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_
 from buildbook.commands.terminal.screen import print_json, print_problems, tally, wrapped
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
+from buildbook.words.upkeep.danger_warnings import with_dangers
 from buildbook.words.work_list import open_rows
 
 
@@ -54,7 +55,8 @@ def _checked(options: argparse.Namespace) -> int:
     betrayed = _betrayed(opened) if options.audience == "public" else ()
     earlier = _earlier(opened) if options.all else ()
     photos = _photos(opened, options.audience)
-    found = Problems([*opened.problems, *inserted, *betrayed, *photos, *earlier, *_seals(opened)])
+    of_records = with_dangers(opened.problems, opened.dangers)
+    found = Problems([*of_records, *inserted, *betrayed, *photos, *earlier, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:

@@ -23,6 +23,7 @@ from buildbook.words.json.shapes import due_shape
 from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title
+from buildbook.words.upkeep.danger_warnings import with_dangers
 from buildbook.words.work_list import HEADING, LED, MOST, more_words, remark_words
 
 _TONES: Mapping[str, Tone] = {
@@ -58,7 +59,7 @@ def run(options: argparse.Namespace) -> int:
 def _printed(options: argparse.Namespace, within: int | None, planned: float | None) -> int:
     opened = open_hangar(options)
     if opened.broken:
-        print_problems(opened.problems)
+        print_problems(with_dangers(opened.problems, opened.dangers))
     if opened.reports is None:
         return 1
     reports = opened.reports

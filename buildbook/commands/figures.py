@@ -18,6 +18,7 @@ from buildbook.reporting.figures.headlines import lacks_of
 from buildbook.words.figures import basis_words, table_lines
 from buildbook.words.json.shapes import figures_shape
 from buildbook.words.measures.figure_values import day_words, interval_words, value_words
+from buildbook.words.upkeep.danger_warnings import with_dangers
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +34,7 @@ def run(options: argparse.Namespace) -> int:
     _wants_a_name(options)
     opened = open_hangar(options)
     if opened.reports is None or opened.broken:
-        print_problems(opened.problems)
+        print_problems(with_dangers(opened.problems, opened.dangers))
     if opened.reports is None:
         return 1
     hangar = opened.reports.hangar

@@ -18,6 +18,7 @@ from buildbook.publish.photos import Photos, photos_of
 from buildbook.publish.render import render
 from buildbook.publish.renewal import audience_for, repair
 from buildbook.publish.where import CannotWrite, site_folder
+from buildbook.words.upkeep.danger_warnings import with_dangers
 
 _KEPT_NAMED = 10
 
@@ -66,13 +67,13 @@ def run(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     inserted = () if opened.reports is None else inserts.problems(opened.reports)
     if opened.reports is None or (opened.broken and not options.despite_problems):
-        print_problems(Problems([*opened.problems, *inserted]))
+        print_problems(Problems([*_told(opened), *inserted]))
         print("Nothing was written.", file=sys.stderr)
         return 1
     photos = photos_of(opened.reports.hangar, opened.folder, audience)
     despite = _despite(opened, inserted, photos) if options.despite_problems else ()
     shown = projected(opened.reports, audience, photos.shown, despite)
-    found = Problems([*opened.problems, *shown.problems, *inserted, *photos.problems])
+    found = Problems([*_told(opened), *shown.problems, *inserted, *photos.problems])
     print_problems(found)
     if found.any_problem and not despite:
         print("Nothing was written.", file=sys.stderr)
@@ -100,6 +101,10 @@ def run(options: argparse.Namespace) -> int:
     what = f"{count('file', written.files)} for {_for(audience)}"
     print(f"Wrote {what}{', despite problems' if despite else ''}: {index}")
     return 1 if despite else 0
+
+
+def _told(opened: Opened) -> tuple[Problem, ...]:
+    return with_dangers(opened.problems, opened.dangers)
 
 
 def _despite(opened: Opened, inserted: Iterable[Problem], photos: Photos) -> tuple[Problem, ...]:

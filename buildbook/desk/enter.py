@@ -29,6 +29,7 @@ from buildbook.records.reading.reread import (
     with_texts,
 )
 from buildbook.reporting.opening import Opened, open_reading
+from buildbook.words.upkeep.danger_warnings import with_dangers
 
 _TRIES = 5
 _FEW = 4
@@ -312,9 +313,13 @@ def _raised(
 ) -> tuple[tuple[Problem, ...], tuple[Problem, ...]]:
     """Problems and warnings that were not there before the entries."""
     lines = _lines(written)
-    raised = [each for each in opened.problems if _is_about(each, lines)]
-    rest = [each for each in opened.problems if not _is_about(each, lines)]
-    known = Counter(each.known_by for each in look.at(before).problems) if rest else Counter()
+    told = with_dangers(opened.problems, opened.dangers)
+    raised = [each for each in told if _is_about(each, lines)]
+    rest = [each for each in told if not _is_about(each, lines)]
+    known: Counter[object] = Counter()
+    if rest:
+        there = look.at(before)
+        known.update(each.known_by for each in with_dangers(there.problems, there.dangers))
     for each in rest:
         if known[each.known_by]:
             known[each.known_by] -= 1

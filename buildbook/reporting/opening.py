@@ -14,6 +14,7 @@ from buildbook.records.ledger import Reading
 from buildbook.records.reading.read import read_hangar
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
+from buildbook.report.upkeep.work import Row
 from buildbook.reporting.everything import reports_of
 from buildbook.upkeep.warnings.programme_faults import faults
 from buildbook.upkeep.work_list import Untouched
@@ -22,8 +23,8 @@ from buildbook.upkeep.work_list import Untouched
 class Opened:
     """The reports of a hangar as of a day; None where hangar.yaml could not be read.
 
-    sure: the problems that were found on the way. warned: works out the warnings, which take
-    long and which not every command tells.
+    sure: the problems that were found on the way. warned, endangered: work out the warnings, and
+    the rows that are warnings too; they take long, and not every command tells them.
     """
 
     def __init__(
@@ -32,12 +33,14 @@ class Opened:
         reports: Reports | None,
         sure: Problems,
         warned: Callable[[], Iterable[Problem]] = tuple,
+        endangered: Callable[[], tuple[Row, ...]] = tuple,
     ) -> None:
         self.folder = folder
         self.reports = reports
         self.broken = sure.any_problem
         self._sure = sure
         self._warned = warned
+        self._endangered = endangered
 
     @property
     def doubts(self) -> int:
@@ -46,8 +49,13 @@ class Opened:
 
     @cached_property
     def problems(self) -> tuple[Problem, ...]:
-        """All that is wrong with the records, warnings among it."""
+        """What is wrong with the records, warnings among it, but for ``dangers``."""
         return tuple(Problems((*self._sure, *self._warned())))
+
+    @cached_property
+    def dangers(self) -> tuple[Row, ...]:
+        """Rows that are to be told as warnings too, in the words of rows."""
+        return self._endangered()
 
 
 def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
@@ -85,13 +93,21 @@ def open_reading(
     if named is None:
         _warn_of_future(found, hangar, today)
     reports = reports_of(hangar, kept=kept)
-    return Opened(folder, reports, found, partial(_warned, reports, each))
+    return Opened(
+        folder, reports, found, partial(_warned, reports, each), partial(_endangered, reports)
+    )
 
 
 def _warned(reports: Reports, each: bool) -> tuple[Problem, ...]:
     from buildbook.upkeep.warnings.problems import warnings_of  # only where they are told
 
     return warnings_of(reports.hangar, reports.work, each)
+
+
+def _endangered(reports: Reports) -> tuple[Row, ...]:
+    from buildbook.upkeep.warnings.problems import told_dangers  # only where they are told
+
+    return told_dangers(reports.hangar, reports.work)
 
 
 def _warn_of_future(found: Problems, hangar: Hangar, today: datetime.date) -> None:

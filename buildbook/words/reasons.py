@@ -277,6 +277,9 @@ def _not_fitted(found: NotFitted, _days: Days) -> str:
     return f"no {kinds} {'fitted' if found.recorded else 'was ever recorded'}"
 
 
+RUNS_ON = "link lost, the motor keeps running"
+
+
 def _without_link(found: WithoutLink, days: Days) -> str:
     if found.throttle is None:
         return "what the throttle does when the link is lost is not recorded"
@@ -286,7 +289,7 @@ def _without_link(found: WithoutLink, days: Days) -> str:
     if found.read is not None:
         on = "" if found.read_on is None else f" {days.on(found.read_on)}"
         said.append(f"seen {found.read}{on}")
-    return f"link lost, the motor keeps running: {', '.join(said)}"
+    return f"{RUNS_ON}: {', '.join(said)}"
 
 
 def _defect(found: DefectFound, _days: Days) -> str:

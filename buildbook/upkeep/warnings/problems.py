@@ -5,10 +5,9 @@ from collections.abc import Iterator
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound
-from buildbook.report.upkeep.work import Row, WorkList
+from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
-from buildbook.upkeep.dangers.warnings import danger_warnings
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
@@ -18,7 +17,7 @@ from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 
 def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[Problem, ...]:
-    """What should not have been flown or fitted, dangers, what waits, what is doubted.
+    """What should not have been flown or fitted, what waits, what is doubted.
 
     listed: the work list of that hangar. each: also those of long ago one by one. All are
     warnings, sorted by place.
@@ -32,8 +31,6 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(listed),
                 *inoperative_doubts(hangar),
-                *danger_warnings(listed.rows),
-                *danger_warnings(_hands_while_building(hangar)),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
                 *doubted_charges(hangar, sure),
@@ -41,6 +38,22 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
             )
         )
     )
+
+
+_TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut"))
+"""Why a row is open that is a warning as well: what was written contradicts itself, or kills."""
+
+
+def told_dangers(hangar: Hangar, listed: WorkList) -> tuple[Row, ...]:
+    """The rows that are warnings as well; of all stations of one plan the first speaks."""
+    rows = (*listed.rows, *_hands_while_building(hangar))
+    told = [row for row in rows if row.state == "failed" and _why(row) in _TOLD]
+    plans = {row.aircraft: row for row in reversed(told) if _why(row) == "plan"}
+    return tuple(row for row in told if _why(row) != "plan" or plans[row.aircraft] is row)
+
+
+def _why(row: Row) -> Why | None:
+    return None if row.because is None else row.because.why
 
 
 def _hands_while_building(hangar: Hangar) -> Iterator[Row]:

@@ -1,0 +1,34 @@
+"""Dangers as warnings, each at the line where it was written: in the words of their rows."""
+
+from collections.abc import Iterable
+
+from buildbook.basis.problems import Problem, Problems
+from buildbook.report.upkeep.findings import WithoutLink, WrongHand
+from buildbook.report.upkeep.work import Row
+from buildbook.words.measures.days import Days
+from buildbook.words.reasons import RUNS_ON, finding_words, row_words
+
+_DAYS = Days()
+
+
+def with_dangers(problems: Iterable[Problem], rows: Iterable[Row]) -> tuple[Problem, ...]:
+    """All of them by place. rows: those that are warnings as well."""
+    return tuple(Problems((*problems, *map(_warning, rows))))
+
+
+def _warning(row: Row) -> Problem:
+    what = getattr(row.rule, "what", None)
+    return Problem(
+        f"{row.aircraft}: {_fault(row)}", row.place, "warning", hint=what, about=row.aircraft
+    )
+
+
+def _fault(row: Row) -> str:
+    """What is wrong, in one clause."""
+    found = None if row.because is None else row.because.found
+    if found is None:
+        return row_words(row, _DAYS)
+    if isinstance(found, WithoutLink):
+        return RUNS_ON
+    words = finding_words(found, _DAYS)
+    return f"{row.station}: {words}" if isinstance(found, WrongHand) else words
