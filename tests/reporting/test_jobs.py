@@ -69,3 +69,33 @@ def test_what_is_left_of_a_job_in_words():
     assert "3 flights (M-3) to 9 flights left" == said(3, 9)
     assert "2 flights over (M-3) to 9 flights left" == said(-2, 9)
     assert "2 flights over" == said(-2, -2)
+
+
+def stored(tag: str, by: datetime.date | None) -> Row:
+    """A storage charge that is in order, of a full pack with its day, of any other without."""
+    days = {} if by is None else {"days": (by - DAY).days}
+    return Row(
+        aircraft=None,
+        kind="task",
+        name="pack-storage-charge",
+        tag=tag,
+        state="ok",
+        first_by=None if by is None else "days",
+        left=days,
+        due_on=by,
+        place=Place("programmes/own.yaml", 9),
+        rank=20,
+    )
+
+
+def test_a_day_is_told_of_those_packs_alone_that_have_it():
+    """Two full ones are named with tomorrow; those that lie at storage are another job."""
+    tomorrow = DAY + datetime.timedelta(days=1)
+    days = {"P-05": tomorrow, "P-09": tomorrow, "P-01": None, "P-33": None}
+    rows = tuple(stored(tag, by) for tag, by in days.items())
+    jobs = jobs_of_work(EMPTY, WorkList(as_of=DAY, aircraft=(), packs=(), rows=rows))
+
+    assert [
+        (("P-05", "P-09"), "by 1 July 2026 (1 day)"),
+        (("P-01", "P-33"), ""),
+    ] == [(job.tags, work_list.job_left(job, EXACT)) for job in jobs]

@@ -173,11 +173,12 @@ def _grounding(standings: Iterable[Standing | PackStanding]) -> frozenset[RowKey
 def _alike(row: Row) -> object:
     """Rows that are alike in this are one job; a defect is always one of its own.
 
-    What is in order is one job by its name, with the range of what is left.
+    What is in order is one job by its name, with the range of what is left; what has nothing to
+    come is another, or a day would be read as of all of them.
     """
     because = row.because
     if row.state in _FINE:
-        return (row.aircraft, row.kind, row.name, row.state)
+        return (row.aircraft, row.kind, row.name, row.state, bool(row.left or row.due_on))
     return (
         row.aircraft,
         row.kind,
