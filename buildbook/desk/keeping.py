@@ -8,7 +8,7 @@ next finishes or takes back what a killed writer left; ``--undo`` reads the same
 import hashlib
 import os
 import stat
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -263,8 +263,3 @@ def _digest(data: bytes | None) -> str | None:
 
 def _why(error: OSError) -> str:
     return (error.strerror or str(error)).lower()
-
-
-def contents(folder: Path, paths: Sequence[str]) -> Mapping[str, bytes | None]:
-    """What files hold now."""
-    return {path: _content(_place(folder, path)) for path in paths}

@@ -44,27 +44,12 @@ class Derivation(NamedTuple):
     symbols: dict[str, str]
 
 
-def formula_text(function: Function) -> str:
-    """The formula of a law of flight as text: `v_s = sqrt(2·m·g / (ρ·S·C_Lmax)), where g = …`.
+def law_text(law: Law) -> str:
+    """The formula of a law as text: `v_s = sqrt(2·m·g / (ρ·S·C_Lmax)), where g = …`.
 
-    A law of kind "method" gives `method: …`. For any entry of a registry: `law_text`.
-    KeyError: the function is not in FLIGHT.
+    A law of kind "method" gives `method: …`.
     ValueError: its code holds something that is no formula, with the line.
     """
-    return law_text(FLIGHT[function.__name__])
-
-
-def formula_mathml(function: Function) -> str:
-    """The formula of a law of flight as one MathML Core `<math>` element.
-
-    A law of kind "method" gives its words in `<mtext>`, which does not wrap: on a page its text is
-    the better choice. Errors: `formula_text`.
-    """
-    return law_mathml(FLIGHT[function.__name__])
-
-
-def law_text(law: Law) -> str:
-    """As `formula_text`, for any entry of a registry."""
     if law.kind == "method":
         return f"method: {law.method}"
     found = _derivation(law.function, law.result.symbol, tuple(law.parameters.items()))
@@ -81,7 +66,11 @@ def law_text(law: Law) -> str:
 
 
 def law_mathml(law: Law) -> str:
-    """As `formula_mathml`, for any entry of a registry."""
+    """The formula of a law as one MathML Core `<math>` element.
+
+    A law of kind "method" gives its words in `<mtext>`, which does not wrap: on a page its text is
+    the better choice. ValueError: as `law_text`.
+    """
     if law.kind == "method":
         return f"<math><mtext>method: {escape(law.method)}</mtext></math>"
     found = _derivation(law.function, law.result.symbol, tuple(law.parameters.items()))

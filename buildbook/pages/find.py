@@ -13,7 +13,7 @@ import msgspec
 
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.log_parts import entry_place
-from buildbook.pages.page import Page, Sheet
+from buildbook.pages.page import Page, Sheet, crumbs
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.words.filters import sentence
@@ -63,7 +63,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("find"),
         template="find.html.j2",
         title="Find",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "register": tuple(_register(reports)),
             "settings": tuple(_settings(reports)),

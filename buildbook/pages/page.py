@@ -5,6 +5,9 @@ from typing import Any
 
 import msgspec
 
+from buildbook.pages.addresses import address_of
+from buildbook.report.reports import Reports
+
 
 class Page(msgspec.Struct, frozen=True, kw_only=True):
     """A page to be composed.
@@ -26,6 +29,17 @@ class Sheet(msgspec.Struct, frozen=True, kw_only=True):
 
     address: str
     text: str
+
+
+Crumbs = tuple[tuple[str, str], ...]
+
+
+def crumbs(reports: Reports, slug: str | None = None) -> Crumbs:
+    """The way up from a page to the front one. slug: by way of the page of that aircraft."""
+    home = (address_of("hangar"), reports.hangar.ledger.keeper.hangar)
+    if slug is None:
+        return (home,)
+    return (home, (address_of("aircraft", slug), reports.hangar.aircraft[slug].record.aircraft))
 
 
 Leaf = Page | Sheet

@@ -1,4 +1,4 @@
-"""Sparklines, health, shares, gains, balance and timeline."""
+"""Sparklines, health, gains, balance and timeline."""
 
 import itertools
 import math
@@ -16,7 +16,6 @@ from buildbook.drawings.charts.bars import (
     gain_table,
     health_bar,
     health_words,
-    share_bars,
 )
 from buildbook.drawings.charts.sparkline import sparkline
 from buildbook.drawings.charts.timeline import _axis_lines, _keys, timeline_drawing, timeline_table
@@ -27,7 +26,6 @@ from buildbook.report.drawn.plans import (
     GainPlan,
     LoadPlan,
     MonthPlan,
-    SharePlan,
     TimelinePlan,
 )
 from buildbook.report.packs.health import PackHealth
@@ -39,7 +37,6 @@ GAINS = GainPlan(
     before_name="first",
     before={"roll": {"p": 34.0, "i": 21.0, "d": 4.0}, "yaw": {"p": 60.0}},
 )
-BUDGET = SharePlan(title="Mass budget", rows=(("pack", 0.3, "300 g"), ("frame", 0.1, "100 g")))
 TIMELINE = TimelinePlan(
     aircraft="Sedge",
     months=(
@@ -65,7 +62,6 @@ BALANCE = BalancePlan(
 DRAWINGS = {
     "sparkline": lambda prefix: sparkline([1, 0, 5], "flights by month", prefix),
     "health": lambda prefix: health_bar(PackHealth(tag="P-01", state="good", share=0.9), prefix),
-    "shares": lambda prefix: share_bars(BUDGET, prefix),
     "gains": lambda prefix: gain_bars(GAINS, prefix),
     "timeline": lambda prefix: timeline_drawing(TIMELINE, prefix),
     "balance": lambda prefix: balance_drawing(BALANCE, prefix),
@@ -127,13 +123,6 @@ def test_a_sparkline_is_as_high_as_its_values():
     assert 0.5 == pytest.approx(heights[0] / heights[1], rel=0.01)
     assert "3 values, oldest first: 2, 0, 4." in words_of(svg)
     assert [] == complaints(sparkline([], "flights by month", "s"), "s")
-
-
-def test_shares_add_up_in_words():
-    """Each row says its amount and its share of the total."""
-    svg = share_bars(BUDGET)
-
-    assert ">300 g · 75 %<" in svg
 
 
 def test_gains_show_what_changed():

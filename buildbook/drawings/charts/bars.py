@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import Line, shorten, text_width
-from buildbook.report.drawn.plans import GainPlan, SharePlan, Table
+from buildbook.report.drawn.plans import GainPlan, Table
 from buildbook.report.packs.health import HealthOf, HealthState, PackHealth
 
 WIDTH = 340.0
@@ -62,43 +62,6 @@ class ShareBar(msgspec.Struct, frozen=True):
     y: float
     length: float
     minus: bool
-
-
-def share_bars(plan: SharePlan, prefix: str = "shares") -> Markup:
-    """One bar a row, the greatest amount at full width; amount and share of the total beside it."""
-    most = max((abs(amount) for _, amount, _ in plan.rows), default=0.0) or 1.0
-    lines: list[Line] = []
-    bars: list[ShareBar] = []
-    y = 4.0
-    for (name, amount, _), words in zip(plan.rows, _share_words(plan), strict=True):
-        y += 14.0
-        room = WIDTH - 20.0 - text_width(words, _FACT)
-        label = shorten(name, _FACT, room)
-        lines.append(Line(text=label, x=4.0, y=y, size=_FACT, anchor="start"))
-        lines.append(Line(text=words, x=WIDTH - 4.0, y=y, size=_FACT, anchor="end"))
-        bars.append(ShareBar(y + 5.0, abs(amount) / most * (WIDTH - 8.0), amount < 0))
-        y += 15.0
-    return draw(
-        "share_bars",
-        prefix=prefix,
-        width=WIDTH,
-        height=round(y + 4.0),
-        title=plan.title,
-        desc="; ".join(
-            f"{name} {words}"
-            for (name, _, _), words in zip(plan.rows, _share_words(plan), strict=True)
-        )
-        or "Nothing to show.",
-        lines=lines,
-        bars=bars,
-    )
-
-
-def _share_words(plan: SharePlan) -> tuple[str, ...]:
-    total = sum(amount for _, amount, _ in plan.rows)
-    if total <= 0:
-        return tuple(words for _, _, words in plan.rows)
-    return tuple(f"{words} · {amount / total * 100:.0f} %" for _, amount, words in plan.rows)
 
 
 class GainBar(msgspec.Struct, frozen=True, kw_only=True):

@@ -8,7 +8,7 @@ import msgspec
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.figure_summary import as_flown
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.linked import portrait_of
 from buildbook.pages.work.due import InOrder, in_order
 from buildbook.records.layouts import LAYOUTS
@@ -72,7 +72,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("aircraft", slug),
         template="aircraft.html.j2",
         title=aircraft.record.aircraft,
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "slug": slug,
             "aircraft": aircraft,

@@ -6,7 +6,7 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.figures.known_figures import KnownFigure, KnownFigures, Step
 from buildbook.report.reports import Reports
 
@@ -49,7 +49,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("figure-sources"),
         template="figure_sources.html.j2",
         title="Where the figures come from",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={"topics": tuple(topics(reports.known_figures()))},
         about="Formula, valid range, source and tests of every figure.",
     )

@@ -10,7 +10,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_prediction
 from buildbook.pages.aircraft.figure_summary import pack_table, summary
 from buildbook.pages.aircraft.working import Shown, Worked, ways_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Table
 from buildbook.report.figures.known_figures import LawFacts
 from buildbook.report.reports import Reports
@@ -65,10 +65,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("figures", slug),
         template="figures.html.j2",
         title=f"Figures of {name}",
-        crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), name),
-        ),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "summary": summary(reports, slug),

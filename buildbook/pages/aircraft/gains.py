@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.drawings.charts.bars import gain_bars
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers
 from buildbook.report.figures.gains import GainCell
 from buildbook.report.reports import Reports
@@ -41,10 +41,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("gains", slug),
         template="gains.html.j2",
         title=f"Gains of {name}",
-        crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), name),
-        ),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "sets": found.sets,

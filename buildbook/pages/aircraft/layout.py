@@ -10,7 +10,7 @@ from buildbook.drawings.layout.layout import layout_drawing, layout_table
 from buildbook.drawings.layout.layout_faults import layout_faults
 from buildbook.drawings.wiring.wiring import drawn_wiring, wiring_drawing, wiring_table
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.records.entries import Alteration
 from buildbook.report.drawn.plans import Table
 from buildbook.report.figure import Answers, Figure
@@ -47,10 +47,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("layout", slug),
         template="layout.html.j2",
         title=f"{aircraft.record.aircraft}: layout and wiring",
-        crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), aircraft.record.aircraft),
-        ),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "aircraft": aircraft,

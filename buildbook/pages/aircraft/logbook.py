@@ -14,7 +14,7 @@ from buildbook.pages.aircraft.log_parts import address_of_part, month_places, pa
 from buildbook.pages.aircraft.timeline_moments import moment_anchors
 from buildbook.pages.aircraft.told import Amendment, Body, Grid, Pieces, Told
 from buildbook.pages.linking import Linker
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.records import entries
 from buildbook.records.entries import AnyEntry
 from buildbook.report.drawn.pictures import Picture
@@ -71,8 +71,7 @@ def _page(reports: Reports, slug: str, key: str) -> Page:
         template="logbook.html.j2",
         title=f"{title}, {span}" if key else title,
         crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), name),
+            *crumbs(reports, slug),
             *(((address_of("logbook", slug), "Logbook"),) if key else ()),
         ),
         facts={
@@ -176,7 +175,7 @@ def earlier_store_page(reports: Reports, key: str) -> Page:
         template="logbook.html.j2",
         title=f"Store log, {span}" if key else "Store log",
         crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
+            *crumbs(reports),
             *(((address_of("store-log"), "Store log"),) if key else ()),
         ),
         facts={

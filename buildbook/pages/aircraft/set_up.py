@@ -11,7 +11,7 @@ from itertools import groupby
 import msgspec
 
 from buildbook.pages.addresses import address_of, row_anchor
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.set_up import SetUpSpot, SetUpStep
@@ -102,10 +102,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("set-up", slug),
         template="set_up.html.j2",
         title=f"Set-up sheet of {name}",
-        crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), name),
-        ),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "stretches": tuple(stretches(reports, slug)),

@@ -14,7 +14,7 @@ from buildbook.pages.aircraft.charts import charts_of_aircraft
 from buildbook.pages.aircraft.logbook import first_marks
 from buildbook.pages.aircraft.timeline_moments import Moment, moment_anchors, moments_of_aircraft
 from buildbook.pages.linking import Linker, Piece
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.records import entries
 from buildbook.report.drawn.plans import Table
 from buildbook.report.history import LogLine
@@ -79,10 +79,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("timeline", slug),
         template="timeline.html.j2",
         title=f"Timeline of {name}",
-        crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), name),
-        ),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "drawing": drawing,

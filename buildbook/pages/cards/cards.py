@@ -15,7 +15,7 @@ from buildbook.basis.naming import file_name
 from buildbook.drawings.layout.layout import layout_drawing
 from buildbook.pages.addresses import address_of
 from buildbook.pages.cards.qr import qr_drawing
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.pages.work.preflight import looks
 from buildbook.pages.work.timers import goes_by_motor, timers_of
@@ -108,7 +108,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
         address=address_of("bench-card", slug),
         template="bench_card.html.j2",
         title=f"Bench card of {name}",
-        crumbs=_crumbs(reports, slug),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "standing": standing,
@@ -148,7 +148,7 @@ def field_card(reports: Reports, slug: str) -> Page:
         address=address_of("field-card", slug),
         template="field_card.html.j2",
         title=f"Field card of {name}",
-        crumbs=_crumbs(reports, slug),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "holds": holds_words(standing.rows, reports.hangar.as_of),
@@ -247,19 +247,12 @@ def labels(reports: Reports, _key: str) -> Page:
         address=address_of("pack-labels"),
         template="pack_labels.html.j2",
         title="Pack labels",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "packs": tuple(_pack(reports, pack) for pack in _packs(reports)),
             "with_address": bool(reports.hangar.ledger.keeper.address),
         },
         about="Labels for packs, to cut out.",
-    )
-
-
-def _crumbs(reports: Reports, slug: str) -> tuple[tuple[str, str], ...]:
-    return (
-        (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-        (address_of("aircraft", slug), reports.hangar.aircraft[slug].record.aircraft),
     )
 
 

@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_hangar
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.figures.comparison import Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters
@@ -47,7 +47,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("compare"),
         template="compare.html.j2",
         title="Compare",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "comparisons": tuple(bench(found) for found in reports.comparisons()),
             "use": _USE,

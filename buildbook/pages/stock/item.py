@@ -11,7 +11,7 @@ from buildbook.drawings.charts.bars import health_bar
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_pack
 from buildbook.pages.aircraft.figures import topics
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import Completion
 from buildbook.report.part_life import PartLife, Siblings
@@ -59,7 +59,7 @@ def page(reports: Reports, tag: str) -> Page:
         address=address_of("item", tag),
         template="item.html.j2",
         title=tag,
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "item": item,
             "standing": standing,

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.reports import Reports
 
 
@@ -19,7 +19,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("radio"),
         template="radio.html.j2",
         title="Radio",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={"memories": found.memories, "modes": found.modes, "silent": found.silent},
         about="Memories of the transmitter by aircraft: switches, reversals, failsafe.",
     )

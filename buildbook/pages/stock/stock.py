@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.words.measures.time_in_service import lasted_words
@@ -21,7 +21,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("stock"),
         template="stock.html.j2",
         title="Stock",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "drawers": stock.drawers,
             "packs": packs,

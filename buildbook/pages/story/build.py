@@ -4,7 +4,7 @@ from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.figure_summary import as_flown
 from buildbook.pages.aircraft.gains import BELONGS
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.linked import portrait_of
 from buildbook.report.reports import Reports
 from buildbook.words.logbook.entry_details import gain_rows
@@ -23,7 +23,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address_of("aircraft", slug),
         template="build.html.j2",
         title=record.aircraft,
-        crumbs=((address_of("hangar"), keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "slug": slug,
             "record": record,

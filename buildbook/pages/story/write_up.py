@@ -12,7 +12,7 @@ from buildbook.audience.paragraphs import unmarked
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft import aircraft, figures, gains, layout, logbook, timeline
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.story.asked import Asked, title_line
 from buildbook.pages.story.blocks import Block, asked_figures, block_of
 from buildbook.pages.story.builds import in_order
@@ -69,10 +69,7 @@ def page(reports: Reports, slug: str) -> Page:
         address=address,
         template="write_up.html.j2",
         title=title,
-        crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
-            (address_of("aircraft", slug), name),
-        ),
+        crumbs=crumbs(reports, slug),
         facts={
             "slug": slug,
             "blocks": blocks,

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 import msgspec
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.records.notices import Notice
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
@@ -63,7 +63,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("due"),
         template="due.html.j2",
         title="What is due",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "groups": groups,
             "long": {

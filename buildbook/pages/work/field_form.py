@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.records.programmes import CheckRule
 from buildbook.report.outing import Candidate
@@ -46,7 +46,7 @@ def _page(reports: Reports, kind: str) -> Page:
         address=address_of(kind),
         template=f"{kind.replace('-', '_')}.html.j2",
         title="Field form",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={"form": reports.once(form_data)},
         about="Write flights, charges, defects and checks down where there is no network.",
     )

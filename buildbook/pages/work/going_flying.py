@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from itertools import groupby
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.preflight import looks
 from buildbook.pages.work.timers import goes_by_motor, timers_of
 from buildbook.report.outing import Candidate
@@ -45,7 +45,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("going-flying"),
         template="going_flying.html.j2",
         title="Going flying",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={
             "take": told,
             "air": air_words(reports.hangar.ledger.keeper.field_temperature_k, "in brackets"),

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.report.reports import Reports
 
 
@@ -18,7 +18,7 @@ def page(reports: Reports, _key: str) -> Page:
         address=address_of("problems"),
         template="problems.html.j2",
         title="Problems in the records",
-        crumbs=((address_of("hangar"), reports.hangar.ledger.keeper.hangar),),
+        crumbs=crumbs(reports),
         facts={"problems": reports.despite},
         about="What could not be read, and what contradicts itself.",
     )

@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.pages.addresses import address_of
-from buildbook.pages.page import Page
+from buildbook.pages.page import Page, crumbs
 from buildbook.records.programmes import CheckRule, LimitRule, TaskRule
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.programme import Applied, Resolved
@@ -48,7 +48,7 @@ def page(reports: Reports, name: str) -> Page:
         template="programme.html.j2",
         title=f"Programme {name}",
         crumbs=(
-            (address_of("hangar"), reports.hangar.ledger.keeper.hangar),
+            *crumbs(reports),
             (address_of("due"), "What is due"),
         ),
         facts={

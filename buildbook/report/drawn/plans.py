@@ -243,13 +243,6 @@ class TimelinePlan(msgspec.Struct, frozen=True, kw_only=True):
     events: Public[tuple[EventPlan, ...]] = ()
 
 
-class SharePlan(msgspec.Struct, frozen=True, kw_only=True):
-    """Named amounts as bars: `rows` are name, amount, words for the amount ("214 g")."""
-
-    title: Public[str]
-    rows: Public[tuple[tuple[str, float, str], ...]]
-
-
 class GainPlan(msgspec.Struct, frozen=True, kw_only=True):
     """A gain set, and the one before it where there is one: axis -> term -> value."""
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Sequence
 
+import msgspec
+
 from buildbook.basis.counting import UNITS, Interval
 from buildbook.basis.place import Place
 from buildbook.records.programmes import TaskRule
@@ -129,30 +131,13 @@ def _after(reopened: Reopened, job: Completion) -> bool:
 
 
 def _entry(because: Because, job: Completion) -> Because:
-    return Because(
-        why=because.why,
-        unit=because.unit,
-        entry=job.uid,
-        on=job.on,
-        place=job.place,
-        found=because.found,
-    )
+    return msgspec.structs.replace(because, trigger=None, entry=job.uid, on=job.on, place=job.place)
 
 
 def _filled(because: Because | None, subject: Subject) -> Because | None:
     if because is None:
         return None
-    return Because(
-        why=because.why,
-        unit=because.unit,
-        trigger=because.trigger,
-        entry=because.entry,
-        on=because.on,
-        place=because.place,
-        tag=subject.tag,
-        station=subject.station,
-        found=because.found,
-    )
+    return msgspec.structs.replace(because, tag=subject.tag, station=subject.station)
 
 
 def _place(subject: Subject, because: Because | None, done: Completion | None) -> Place:

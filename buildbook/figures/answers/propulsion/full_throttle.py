@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft, Rotor
-from buildbook.figures.answers.gathering import Lacking, number, of_spec
+from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.blades import Blades, blades_of
@@ -18,6 +18,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     bench_notes,
     bench_of,
     diameter,
+    motor_constants,
     motor_of,
     names_bench,
     propeller_of,
@@ -162,14 +163,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Full:
     blades: list[Blades] = []
     for index, group in enumerate(groups):
         motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
-        spec = motor.spec
-        inputs[f"kv_{index}"] = of_spec(motor, spec.kv_rpm_v, "kv", "kv", "rpm/V")
-        inputs[f"ohm_{index}"] = of_spec(
-            motor, spec.resistance_ohm, "resistance", "resistance", "Ω"
-        )
-        inputs[f"idle_{index}"] = of_spec(
-            motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
-        )
+        inputs.update(motor_constants(motor, index))
         found = blades_of(craft, propeller, index)
         blades.append(found)
         inputs.update(found.inputs)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 import msgspec
 
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.gathering import Lacking, from_figure, number, of_spec
+from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import nominal
 from buildbook.figures.answers.propulsion.air import density
@@ -27,6 +27,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     bench_of,
     diameter,
     merit,
+    motor_constants,
     motor_of,
     names_bench,
     propeller_of,
@@ -197,14 +198,7 @@ def _by_constants(craft: Craft, pack: ItemNow) -> Method:
     inputs = _common(craft, pack)
     for index, group in enumerate(groups):
         motor, propeller = motor_of(craft, group.rotor), propeller_of(craft, group.rotor)
-        spec = motor.spec
-        inputs[f"kv_{index}"] = of_spec(motor, spec.kv_rpm_v, "kv", "kv", "rpm/V")
-        inputs[f"ohm_{index}"] = of_spec(
-            motor, spec.resistance_ohm, "resistance", "resistance", "Ω"
-        )
-        inputs[f"idle_{index}"] = of_spec(
-            motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
-        )
+        inputs.update(motor_constants(motor, index))
         inputs[f"diameter_{index}"] = diameter(propeller)
         found = blades_of(craft, propeller, index)
         blades.append(found)

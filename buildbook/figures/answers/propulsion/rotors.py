@@ -59,6 +59,18 @@ def motor_of(craft: Craft, rotor: Rotor) -> ItemNow:
     return _fitted(craft, rotor, rotor.motor, "motor")
 
 
+def motor_constants(motor: ItemNow, index: int) -> dict[str, Input]:
+    """The constants of one of several kinds of motor. Lacking: its spec has not all of them."""
+    spec = motor.spec
+    return {
+        f"kv_{index}": of_spec(motor, spec.kv_rpm_v, "kv", "kv", "rpm/V"),
+        f"ohm_{index}": of_spec(motor, spec.resistance_ohm, "resistance", "resistance", "Ω"),
+        f"idle_{index}": of_spec(
+            motor, spec.no_load_current_a, "no_load_current", "no-load current", "A"
+        ),
+    }
+
+
 def propeller_of(craft: Craft, rotor: Rotor) -> ItemNow:
     """The propeller of a rotor. Lacking: none is fitted."""
     return _fitted(craft, rotor, rotor.propeller, "propeller")

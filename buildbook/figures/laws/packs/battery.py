@@ -7,15 +7,12 @@ as a check. None is the curve of the reader's own pack.
 
 import math
 from collections.abc import Sequence
-from typing import Literal
 
 import msgspec
 
 from buildbook.figures.laws.interpolation import interpolated
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
-
-Chemistry = Literal["LiPo", "LiHV", "LiIon", "LiFe", "NiMH"]
 
 
 class CellCurve(msgspec.Struct, frozen=True):
