@@ -45,6 +45,7 @@ ADDRESSES: Mapping[str, Callable[[str], str]] = {
     "item": lambda tag: f"items/{file_name(tag)}.html",
     "style": lambda _: "style.css",
     "card-style": lambda _: "cards.css",
+    "inner-style": lambda _: "inner.css",
     "story-style": lambda _: "stories.css",
     "form-style": lambda _: "field.css",
     "script": lambda _: "book.js",

@@ -67,7 +67,7 @@ def stylesheet(folders: tuple[Path, ...]) -> str:
 
 
 def more_style(folders: tuple[Path, ...], name: str) -> str:
-    """What only some pages need beside the stylesheet: ``stories.css``, ``cards.css``."""
+    """What only some pages need beside the stylesheet: ``inner.css``, ``cards.css``."""
     return tightened(_text_of(folders, name))
 
 

@@ -34,8 +34,9 @@ def fixed_files(
 
 def _more(reports: Reports) -> tuple[str, ...]:
     """Styles that only some pages load; nobody else sees cards or the form for the field."""
-    kinds = ("story-style",) if reports.is_public else ("card-style", "form-style", "story-style")
-    return tuple(map(address_of, kinds))
+    kinds = ("inner-style", "story-style")
+    more = () if reports.is_public else ("card-style", "form-style")
+    return tuple(map(address_of, (*kinds, *more)))
 
 
 def cards_of(reports: Reports) -> Mapping[str, bytes]:

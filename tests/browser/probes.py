@@ -138,6 +138,21 @@ for (const [node, parent] of words()) {{
 return [...faults.values()].slice(0, 8);
 """)
 
+# What is smaller than a thumb needs, 24 px each way; a link that wraps counts by its largest line.
+SMALL_TARGETS = _probe("""
+document.querySelectorAll('details').forEach(one => one.open = true);
+const faults = [];
+for (const e of document.querySelectorAll('a[href], button, summary, input, select, textarea')) {
+  if (e.ownerSVGElement || !seen(e) || unseen(e)) continue;
+  const boxes = [...e.getClientRects()];
+  const high = Math.max(...boxes.map(b => b.height)), wide = Math.max(...boxes.map(b => b.width));
+  if (Math.min(high, wide) < 23.9)
+    faults.push(`${named(e)}: "${e.textContent.trim().slice(0, 30)}",`
+                + ` ${wide.toFixed(0)} by ${high.toFixed(0)} px`);
+}
+return faults.slice(0, 8);
+""")
+
 # Text and tables that a reader without scripts would miss; closed details open without one, and
 # what stands on paper alone is not for a screen.
 HIDDEN = _probe("""

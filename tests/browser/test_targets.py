@@ -1,13 +1,18 @@
-"""Main targets of a phone are 44 px high, for a thumb in a glove (common practice, no source)."""
+"""What a thumb has to find on a phone.
+
+Main targets are 44 px high, for a glove (common practice, no source), all others 24 px each way
+(WCAG 2.2, success criterion 2.5.8, here for links in sentences too).
+"""
 
 from pathlib import Path
 
 import pytest
 
+from . import probes
 from .conftest import Looks
-from .kinds import KINDS, fullest, visit
+from .kinds import KINDS, fullest, told_by_each, visit
 
-SMALL = """() => [...document.querySelectorAll('.top li a, .turns li a, .fold > summary, .ends a,'
+SMALL = """() => [...document.querySelectorAll('.top li a, .turns a, .fold > summary, .ends a,'
   + ' .ways a, .neighbours a, .sieve input, .sieve select')]
   .filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 43.9)
   .map(e => `${e.textContent.trim().slice(0, 30)}: ${e.getBoundingClientRect().height}`)"""
@@ -20,3 +25,53 @@ def test_main_targets_are_large_on_a_phone(looks: Looks, owner_site: Path, kind:
     visit(page, owner_site / fullest(owner_site, kind))
 
     assert [] == page.evaluate(SMALL)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_target_is_small_on_a_phone(looks: Looks, owner_site: Path, kind: str) -> None:
+    """On every page, with what is folded open: links, buttons, boxes and what unfolds."""
+    told = told_by_each(looks(390, 844), owner_site, kind, probes.SMALL_TARGETS)
+
+    assert {} == {address: found for address, found in told.items() if found}
+
+
+def test_a_small_target_is_told(looks: Looks) -> None:
+    """A link as high as its letters is one; a tall one, and one that nobody sees, is none."""
+    page = looks(390, 844)
+    page.set_content(
+        "<p style='font: 14px/20px sans-serif'><a href='#'>due</a>"
+        " <a href='#' style='padding: 8px'>stock</a>"
+        " <a href='#' style='display: none'>radio</a></p>"
+    )
+
+    assert ['p > a: "due", 23 by 16 px'] == page.evaluate(probes.SMALL_TARGETS)
+
+
+# Of each strip: links whose words are cut, whether a sign says that there are more, and its height.
+STRIPS = """() => [...document.querySelectorAll('.top nav, .turns')].map(nav => {
+  const list = nav.querySelector('ul'), room = list.getBoundingClientRect();
+  const cut = () => [...nav.querySelectorAll('a')].filter(a => {
+    const range = document.createRange();
+    range.selectNodeContents(a);
+    const b = range.getBoundingClientRect();
+    const outside = b.right <= room.left + 1 || b.left >= room.right - 1;
+    return !outside && (b.left < room.left - 1 || b.right > room.right + 1);
+  }).map(a => a.textContent);
+  const wide = list.scrollWidth > list.clientWidth + 1;
+  const first = cut();
+  list.scrollTo({left: list.scrollWidth, behavior: 'instant'});
+  return {cut: [...first, ...cut()], high: room.height,
+          silent: wide && !getComputedStyle(nav, '::after').content.includes('›')};
+})"""
+
+
+@pytest.mark.parametrize("width", [320, 390, 600])
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "field-form-alone"])
+def test_ways_round_show_whole_words(looks: Looks, owner_site: Path, kind: str, width: int) -> None:
+    """A row of at most 50 px that is pushed aside; where there are more a sign says so."""
+    page = looks(width, 844, java_script_enabled=False)
+    visit(page, owner_site / fullest(owner_site, kind))
+    strips = page.evaluate(STRIPS)
+
+    assert strips
+    assert [] == [one for one in strips if one["cut"] or one["silent"] or one["high"] > 50]

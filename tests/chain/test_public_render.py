@@ -233,6 +233,7 @@ def test_chores_and_stock_are_not_for_others(public: dict[str, bytes]) -> None:
         "feed.xml",
         "figure-sources.html",
         "index.html",
+        "inner.css",
         "stories.css",
         "style.css",
     ] == sorted(public)

@@ -113,8 +113,8 @@ def test_links_are_relative_and_lead_to_a_page_and_a_place_on_it(composed):
     """From a folder on a stick, in any sub-path."""
     texts = composed[1]
     ids = {address: set(Reader(text).ids) for address, text in html_of(composed).items()}
-    shared = {"style.css", "cards.css", "stories.css", "field.css", "book.js", "search.js"}
-    shared.add("field.js")
+    shared = {"style.css", "cards.css", "inner.css", "stories.css", "field.css"}
+    shared |= {"book.js", "field.js", "search.js"}
     broken = []
     for address, text in html_of(composed).items():
         for link in Reader(text).links:
