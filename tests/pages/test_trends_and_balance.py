@@ -67,7 +67,10 @@ def test_what_lacks_for_several_figures_is_said_once(demo_reports):
     reasons = [lack.because for lack in told]
 
     assert len(set(reasons)) == len(reasons)
-    assert "no pack is known: write 'pack' in a flight or a weighing" == reasons[0]
+    assert (
+        "its pack is not recorded: weigh it with the pack in, write 'pack' there or with a flight"
+        == reasons[0]
+    )
     assert ("all_up_mass", "flight_time") == told[0].names[:2]
 
 

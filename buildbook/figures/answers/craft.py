@@ -19,7 +19,7 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 Found = TypeVar("Found")
 Given = ParamSpec("Given")
 
-NO_PACK = "no pack is known: write 'pack' in a flight or a weighing"
+NO_PACK = "its pack is not recorded: weigh it with the pack in, write 'pack' there or with a flight"
 MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on
 
 

@@ -90,7 +90,10 @@ def test_three_flights_are_too_few_for_a_rate(tmp_path: Path) -> None:
     """The words name how many there are and how many it takes."""
     because, place = refused(quad(tmp_path, flown(3)), "flown_current")
 
-    assert "flights with 'used' so far: 3; it takes 4: write 'used' in the flights" == because
+    assert (
+        "flights with their charge so far: 3; it takes 4: write what each took, as 'used'"
+        == because
+    )
     assert "aircraft/sedge/logbook.yaml:12" == place
 
 

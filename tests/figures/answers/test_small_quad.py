@@ -184,7 +184,7 @@ def test_places_point_at_the_lines_to_change(answers) -> None:  # type: ignore[n
         (
             "flown_current",
             None,
-            "flights with 'used' so far: 0; it takes 4: write 'used' in the flights",
+            "flights with their charge so far: 0; it takes 4: write what each took, as 'used'",
             "aircraft/sedge/aircraft.yaml:1",
         ),
         (
@@ -196,13 +196,13 @@ def test_places_point_at_the_lines_to_change(answers) -> None:  # type: ignore[n
         (
             "gain_changes",
             None,
-            "no gain set is in force: write a 'gains' entry",
+            "no gain set is recorded: write down the one in the controller, as 'gains'",
             "aircraft/sedge/aircraft.yaml:1",
         ),
         (
             "receiver_neutral",
             None,
-            "no readings of receiver-neutral are recorded: write a 'check' with 'readings'",
+            "no readings of receiver-neutral are recorded: do the check and write its 'readings'",
             "aircraft/sedge/aircraft.yaml:1",
         ),
     ],

@@ -227,9 +227,9 @@ def test_each_that_waits_says_which_it_is(tmp_path: Path) -> None:
     log = flights(11) + "- {on: 2026-03-20, flight: 300 s, pack: P-2, used: 700 mAh}\n"
     answers = quad(tmp_path, logged(log, {**SMALL, "parts/items.yaml": items}))
 
-    assert ["flights with 'used' so far, P-2: 1; it takes 4: write 'used' in the flights"] == [
-        one.because for one in answers.cannot_say if one.name == "flown_current"
-    ]
+    assert [
+        "flights with their charge so far, P-2: 1; it takes 4: write what each took, as 'used'"
+    ] == [one.because for one in answers.cannot_say if one.name == "flown_current"]
 
 
 def test_an_end_that_lies_behind_is_not_expected(tmp_path: Path) -> None:

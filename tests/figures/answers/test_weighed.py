@@ -464,7 +464,7 @@ def test_no_mass_without_scales_or_packs(tmp_path: Path) -> None:
     """No weighing and no pack: what lacks is a pack, and the class lacks the same."""
     answers = figures_of_aircraft(opened(tmp_path, plane("") | {"parts/items.yaml": ""}), "teal")
     lacking = (
-        "no pack is known: write 'pack' in a flight or a weighing",
+        "its pack is not recorded: weigh it with the pack in, write 'pack' there or with a flight",
         "aircraft/teal/aircraft.yaml:1",
     )
 

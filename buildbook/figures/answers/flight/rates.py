@@ -210,8 +210,8 @@ def fit(craft: Craft, flights: Sequence[FlightDone], of: str | None = None) -> F
 
     if len(flights) < LEAST:
         raise Lacking(
-            f"flights with 'used' so far{f', {of}' if of else ''}: {len(flights)}; it takes "
-            f"{LEAST}: write 'used' in the flights",
+            f"flights with their charge so far{f', {of}' if of else ''}: {len(flights)}; it takes "
+            f"{LEAST}: write what each took, as 'used'",
             flights[-1].place if flights else craft.home,
         )
     return fit_rate(

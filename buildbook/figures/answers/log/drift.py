@@ -80,7 +80,7 @@ def _judged(
 ) -> Figure:
     if len(values) <= BASELINE:
         raise Lacking(
-            f"flights with 'used' since the last change of motor, propeller or mass: "
+            f"flights with their charge since the last change of motor, propeller or mass: "
             f"{len(values)}; it takes {BASELINE + 1}",
             flights[-1].place if flights else home,
         )

@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import NO_PACK, Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
     declared,
@@ -106,7 +106,7 @@ def _aft(given: Input) -> Input:
 def _shift(craft: Craft) -> Figure:
     pack = pack_to_balance(craft)
     if pack is None:
-        raise Lacking("no pack is known: write 'pack' in a flight or a weighing", craft.home)
+        raise Lacking(NO_PACK, craft.home)
     aim = _aim(craft)
     at = -craft.station_at("pack")[0]
 

@@ -84,7 +84,7 @@ def esc_of(craft: Craft, rotor: Rotor) -> ItemNow:
 def _fitted(craft: Craft, rotor: Rotor, item: ItemNow | None, kind: str) -> ItemNow:
     if item is None:
         raise Lacking(
-            f"no {kind} is fitted at {rotor.station}: write a 'fit' entry",
+            f"no {kind} is fitted at {rotor.station}: write it as 'fit' once it is on",
             craft.where(f"stations.{rotor.station}"),
         )
     return item

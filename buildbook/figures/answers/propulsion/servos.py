@@ -26,7 +26,7 @@ def _fitted(craft: Craft, kind: str) -> list[ItemNow]:
 def _margin(craft: Craft) -> Figure:
     servos = _fitted(craft, "servo")
     if not servos:
-        raise Lacking("no servo is fitted: write a 'fit' entry", craft.home)
+        raise Lacking("no servo is fitted: write it as 'fit' once it is on", craft.home)
     regulators = _fitted(craft, "regulator")
     if not regulators:
         raise Lacking(

@@ -25,7 +25,9 @@ def gain_changes(craft: Craft) -> Iterator[Answer]:
 def _changes(craft: Craft) -> Iterator[Answer]:
     periods = craft.now.gain_periods
     if not periods:
-        raise Lacking("no gain set is in force: write a 'gains' entry", craft.home)
+        raise Lacking(
+            "no gain set is recorded: write down the one in the controller, as 'gains'", craft.home
+        )
     now = craft.now.gain_sets[periods[-1].name]
     before, most = _before(craft, now), _flown_most(craft)
     if before is None and (most is None or most is now):

@@ -50,7 +50,8 @@ def _last(craft: Craft, name: str) -> Completion:
         if check.name == name and check.readings:
             return check
     raise Lacking(
-        f"no readings of {name} are recorded: write a 'check' with 'readings'", craft.home
+        f"no readings of {name} are recorded: do the check and write its 'readings'",
+        craft.home,
     )
 
 
