@@ -160,7 +160,7 @@ def test_three_flights_tell_no_time_in_the_air(tmp_path: Path) -> None:
     answers = figures_of_aircraft(glider(tmp_path, flights(3)), "kite")
 
     assert (
-        "flights with 'used' so far: 3; it takes 4: write 'used' in the flights"
+        "flights with their charge so far: 3; it takes 4: write what each took, as 'used'"
         == refused(answers, "flight_time", "P-1")[0]
     )
 
