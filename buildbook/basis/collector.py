@@ -15,3 +15,17 @@ def collector_paused() -> Iterator[None]:
     finally:
         if was_on:
             gc.enable()
+
+
+@contextmanager
+def collector_at_work() -> Iterator[None]:
+    """Garbage collection of what is made inside; what was there before is not walked again."""
+    was_on = gc.isenabled()
+    gc.freeze()
+    gc.enable()
+    try:
+        yield
+    finally:
+        gc.unfreeze()
+        if not was_on:
+            gc.disable()

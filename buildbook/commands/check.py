@@ -5,7 +5,6 @@ import sys
 from functools import partial
 
 from buildbook.basis.amounts import count
-from buildbook.basis.collector import collector_paused
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
@@ -45,11 +44,6 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Print the problems; 1 where one stands."""
-    with collector_paused():  # all that is made is needed to the end
-        return _checked(options)
-
-
-def _checked(options: argparse.Namespace) -> int:
     opened = open_hangar(options)
     inserted = _inserted(opened)
     betrayed = _betrayed(opened) if options.audience == "public" else ()

@@ -7,7 +7,6 @@ import sys
 from collections.abc import Iterable, Iterator, Mapping
 
 from buildbook.basis import amounts
-from buildbook.basis.collector import collector_paused
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.due_packs import print_packs
@@ -52,11 +51,6 @@ def run(options: argparse.Namespace) -> int:
     """Print the work list; 3 where something is due or grounded, 1 where the records are broken."""
     within = None if options.within is None else _days(options.within)
     planned = None if options.planned is None else _planned(options.planned)
-    with collector_paused():  # all that is made is needed to the end
-        return _printed(options, within, planned)
-
-
-def _printed(options: argparse.Namespace, within: int | None, planned: float | None) -> int:
     opened = open_hangar(options)
     if opened.broken:
         print_problems(with_dangers(opened.problems, opened.dangers))

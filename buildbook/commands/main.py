@@ -1,7 +1,6 @@
 """The program: which commands there are, and what they are given."""
 
 import argparse
-import gc
 import os
 import signal
 import sys
@@ -9,7 +8,6 @@ import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from importlib import import_module
-from types import ModuleType
 from typing import NamedTuple
 
 from buildbook import __version__
@@ -143,7 +141,7 @@ def _run(words: list[str]) -> int:
             except OSError:
                 mute(sys.stdout)
         raise
-    command = _imported(f"buildbook.commands.{COMMANDS[options.command].module}")
+    command = import_module(f"buildbook.commands.{COMMANDS[options.command].module}")
     try:
         status: int = command.run(options)
         sys.stdout.flush()
@@ -160,19 +158,6 @@ def _run(words: list[str]) -> int:
         print(f"buildbook {options.command}: {reason}{where}", file=sys.stderr)
         return WRONG_USE
     return status
-
-
-def _imported(name: str) -> ModuleType:
-    """The module of a command. What importing makes stays: it is not searched for rubbish."""
-    if name in sys.modules or not gc.isenabled():
-        return import_module(name)
-    gc.disable()
-    try:
-        module = import_module(name)
-        gc.freeze()
-    finally:
-        gc.enable()
-    return module
 
 
 @contextmanager

@@ -4,6 +4,7 @@ import argparse
 import sys
 from contextlib import suppress
 
+from buildbook.basis.collector import collector_at_work
 from buildbook.commands.opening import WrongUse, day_of, named_hangar, today
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar
 from buildbook.pages.theme import UnknownTheme, theme_folders
@@ -62,7 +63,8 @@ def run(options: argparse.Namespace) -> int:
             f"cannot answer at {options.address}, port {options.port}: {reason};"
             " --port 0 takes a free one"
         ) from error
-    with server, suppress(KeyboardInterrupt):  # Ctrl-C may come as soon as the line is read
+    # Ctrl-C may come as soon as the line is read.
+    with collector_at_work(), server, suppress(KeyboardInterrupt):
         print(f"Preview of {folder}: {server.url} (Ctrl-C ends it)")
         sys.stdout.flush()
         server.serve_forever(poll_interval=0.1)

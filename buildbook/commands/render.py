@@ -7,6 +7,7 @@ from pathlib import Path
 
 from buildbook.audience.projected import projected
 from buildbook.basis.amounts import count
+from buildbook.basis.collector import collector_at_work
 from buildbook.basis.problems import Problem, Problems
 from buildbook.commands.opening import Opened, WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar
@@ -79,7 +80,7 @@ def run(options: argparse.Namespace) -> int:
         print("Nothing was written.", file=sys.stderr)
         return 1
     try:
-        with Bar(sys.stderr) as bar:
+        with Bar(sys.stderr) as bar, collector_at_work():
             written = render(
                 shown.reports,
                 target,

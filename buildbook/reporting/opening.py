@@ -1,7 +1,6 @@
 """The one door to a hangar: read it, fold it to a day, and say what is wrong with it."""
 
 import datetime
-import gc
 from collections.abc import Callable, Iterable
 from functools import cached_property, partial
 from pathlib import Path
@@ -59,14 +58,9 @@ class Opened:
 
 
 def open_reports(folder: Path, asked: datetime.date | None, today: datetime.date) -> Opened:
-    """Read and fold a hangar folder, as of the day asked for, else the keeper's, else today.
-
-    All of it lives until the command ends, so the garbage collector is kept from walking it.
-    """
+    """Read and fold a hangar folder, as of the day asked for, else the keeper's, else today."""
     with collector_paused():
-        opened = open_reading(folder, read_hangar(folder), asked, today)
-        gc.freeze()
-        return opened
+        return open_reading(folder, read_hangar(folder), asked, today)
 
 
 def open_reading(

@@ -1,13 +1,11 @@
 """YAML as the files use it: strings only, one document, nothing hidden."""
 
-import gc
 from typing import Any
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from buildbook.basis.collector import collector_paused
 from buildbook.records.keys import yaml_nodes
 from buildbook.records.keys.nodes import line_of
 from buildbook.records.keys.plain_text import (
@@ -205,20 +203,6 @@ def test_without_libyaml_the_pure_parser_is_used(monkeypatch: pytest.MonkeyPatch
     """An installation without it reads all the same."""
     monkeypatch.setattr(yaml_nodes, "cyaml", None)
     assert (1, {0: ((1, "a"), (1, "1"))}) == tree(compose(b"a: 1\n"))
-
-
-def test_the_collector_is_on_again_after_reading() -> None:
-    """Also after an exception."""
-
-    def fail() -> None:
-        with collector_paused():
-            assert not gc.isenabled()
-            raise KeyError
-
-    assert gc.isenabled()
-    with pytest.raises(KeyError):
-        fail()
-    assert gc.isenabled()
 
 
 def test_the_quick_look_for_harmful_characters_misses_none() -> None:
