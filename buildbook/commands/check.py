@@ -99,8 +99,12 @@ def _print_next(reports: Reports) -> None:
 def _earlier(opened: Opened) -> tuple[Problem, ...]:
     """What is else told as one count."""
     from buildbook.upkeep.dangers.flown_while import flown_while_earlier
+    from buildbook.upkeep.packs.reserve import reserve_warnings_earlier
 
-    return () if opened.reports is None else flown_while_earlier(opened.reports.hangar)
+    if opened.reports is None:
+        return ()
+    hangar = opened.reports.hangar
+    return (*flown_while_earlier(hangar), *reserve_warnings_earlier(hangar))
 
 
 def _inserted(opened: Opened) -> tuple[Problem, ...]:

@@ -45,6 +45,7 @@ SIGNAL_TASKS = (
     "charged-wrongly",
     "drying",
     "falling-cell",
+    "flown-into-reserve",
     "flown-low",
     "low-cells",
     "odd-cell",

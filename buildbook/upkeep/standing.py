@@ -32,7 +32,9 @@ def standing(
     )
 
 
-def pack_standing(pack: ItemNow, rows: Iterable[Row], programmed: bool) -> PackStanding:
+def pack_standing(
+    hangar: Hangar, pack: ItemNow, rows: Iterable[Row], programmed: bool
+) -> PackStanding:
     """The state of a pack: that of the item where it is out of service, else from its rows."""
     rows = tuple(rows)
     reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
@@ -56,7 +58,7 @@ def pack_standing(pack: ItemNow, rows: Iterable[Row], programmed: bool) -> PackS
         state=said,
         reasons=tuple(reasons),
         rows=rows,
-        notes=reading_notes(pack) if state.state == "serviceable" else (),
+        notes=reading_notes(hangar, pack, rows) if state.state == "serviceable" else (),
     )
 
 

@@ -165,7 +165,7 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     hangar = gathered.hangar
     rows = [*(row for row in defects if row.tag == pack.tag), *used_while_aside(pack)]
     if pack.state.state in ("retired", "scrapped"):
-        return pack_standing(pack, rows, programmed=True)
+        return pack_standing(hangar, pack, rows, programmed=True)
     flown = [gathered.programmes.named(hangar.aircraft[slug].programme) for slug in pack.flown_on]
     programmes = [one for one in flown if one is not None]
     if not programmes:
@@ -177,14 +177,18 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
-    rows += [*read_again_rows(pack, rules), *pack_signals(hangar, pack, rows), *reading_rows(pack)]
+    rows += [
+        *read_again_rows(pack, rules),
+        *pack_signals(hangar, pack, rows),
+        *reading_rows(hangar, pack),
+    ]
     rows += cell_rows(hangar, pack, gathered.weighed_on.get(pack.tag, ()))
     if pack.state.state == "quarantined":
         rows = [row for row in rows if row.name not in WANT_A_CHARGE]
     aside = aside_row(pack)
     if aside is not None:
         rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]
-    return pack_standing(pack, rows, programmed=bool(programmes))
+    return pack_standing(hangar, pack, rows, programmed=bool(programmes))
 
 
 def _drawer(gathered: HangarContext, defects: Iterable[Row]) -> list[Row]:

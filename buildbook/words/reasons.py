@@ -74,7 +74,13 @@ def row_title(row: Row, subject: str | None = None) -> str:
     return f"{row_name(row)} {row_subject(row) if subject is None else subject}".strip()
 
 
-_OF_A_PACK = ("flown-low", "used-too-much", "charged-wrongly", "used-while-aside")
+_OF_A_PACK = (
+    "flown-low",
+    "flown-into-reserve",
+    "used-too-much",
+    "charged-wrongly",
+    "used-while-aside",
+)
 """Rows that say what became of a pack, and so follow its tag."""
 
 

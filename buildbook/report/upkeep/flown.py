@@ -6,12 +6,15 @@ import msgspec
 
 from buildbook.report.marks import Public
 
-Open = Literal["check", "look", "missing part", "status", "defect", "pack", "limit", "check flight"]
+Open = Literal[
+    "check", "look", "missing part", "status", "defect", "pack", "limit", "check flight", "reserve"
+]
 
 
 class Meanwhile(msgspec.Struct, frozen=True, kw_only=True):
     """One thing that was open during a flight.
 
+    A reserve is that of a pack, which the flight itself went into.
     name: of the check, look or limit; the status; the tag of a pack. of: a station or a tag.
     """
 

@@ -41,6 +41,20 @@ class UsedShare(msgspec.Struct, frozen=True, kw_only=True, tag="used share"):
     most_share: Public[float | None] = None
 
 
+class IntoReserve(msgspec.Struct, frozen=True, kw_only=True, tag="into reserve"):
+    """A flight that went on into the reserve. usable_ah: what may be out of the pack at most.
+
+    together: with the flights before it on that charge. flown_s: how long it flew, where nobody
+    wrote what it used and out_ah is its usual draw. before: how often that had happened.
+    """
+
+    out_ah: Public[float]
+    usable_ah: Public[float]
+    together: Public[bool] = False
+    flown_s: Public[float | None] = None
+    before: Public[int] = 0
+
+
 class OnShelf(msgspec.Struct, frozen=True, kw_only=True, tag="on shelf"):
     """A new pack that lay for so long without a reading."""
 
@@ -146,6 +160,7 @@ PackFinding = (
     | CellFell
     | NotFull
     | UsedShare
+    | IntoReserve
     | OnShelf
     | NotJudged
     | CellsApart

@@ -10,9 +10,20 @@ from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
+from buildbook.upkeep.packs.reserve import into_reserve
 from buildbook.upkeep.warnings.check_flights import unchecked
 
-_ORDER = ("defect", "limit", "pack", "missing part", "status", "look", "check", "check flight")
+_ORDER = (
+    "defect",
+    "limit",
+    "pack",
+    "missing part",
+    "status",
+    "look",
+    "check",
+    "check flight",
+    "reserve",
+)
 
 
 def marked_flights(whole: Whole, slug: str) -> tuple[MarkedFlight, ...]:
@@ -45,6 +56,15 @@ def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Mean
     for stretch in all_stretches_of(whole.hangar, whole.triggers, aircraft, programme):
         for flight in stretch.flights:
             yield flight, stretch.what
+    yield from _into_reserve(whole, aircraft)
     for _, flown in unchecked(aircraft, programme):
         for flight in flown:
             yield flight, Meanwhile(kind="check flight")
+
+
+def _into_reserve(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Meanwhile]]:
+    items = whole.hangar.items
+    for pack in (items[tag] for tag in aircraft.packs_flown if tag in items):
+        for flight, _ in into_reserve(whole.hangar, pack).reached:
+            if flight.aircraft == aircraft.slug:
+                yield flight, Meanwhile(kind="reserve", name=pack.tag)

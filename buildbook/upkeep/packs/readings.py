@@ -5,7 +5,7 @@ A pack that is set aside has none of them: it is not to be charged to see whethe
 The page also marks what cannot be compared, and conditions that are not recorded.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 
 from buildbook.hangar.packs.limits import (
     FELL_ROW_MV,
@@ -18,14 +18,13 @@ from buildbook.report.history import CapacityDone, ChargeDone, FlightDone, Recor
 from buildbook.report.packs.like_conditions import (
     Conditions,
     like_capacities,
-    like_readings,
     like_resistances,
     of_capacity,
     of_charges,
     resistances,
 )
 from buildbook.report.packs.pack_history import RestReading
-from buildbook.report.state import ItemNow
+from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.upkeep.pack_findings import (
     CannotCompare,
     CellFell,
@@ -37,10 +36,12 @@ from buildbook.report.upkeep.pack_findings import (
 )
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.upkeep.packs.charging import charged_wrongly
+from buildbook.upkeep.packs.reserve import capacity_then_ah, into_reserve
 from buildbook.upkeep.packs.rows import (
     CELL_VOLTAGES,
     FALLING_CELL,
     FLOWN_LOW,
+    INTO_RESERVE,
     LOW_CELLS,
     PACK_LOOK,
     READ_AT_REST,
@@ -54,20 +55,25 @@ USED_ROW = 1.05
 """Of the last measured capacity, else of the rated; counters err. Common practice, no source."""
 
 
-def reading_rows(pack: ItemNow) -> Iterator[Row]:
+def reading_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:
     """A row for each reading that asks for something."""
     if pack.state.state != "serviceable":
         return
-    for row in (*_at_rest(pack), *_flown_low(pack), *_flown(pack), *charged_wrongly(pack)):
+    flown = (*_flown_low(pack), *_flown(pack))
+    into = _into_reserve(hangar, pack, {row.because.entry for row in flown if row.because})
+    for row in (*_at_rest(pack), *flown, *into, *charged_wrongly(pack)):
         if not _looked_at(pack, row):
             yield row
 
 
-def reading_notes(pack: ItemNow) -> tuple[Reason, ...]:
-    """What is worth a mark, and what cannot be judged."""
+def reading_notes(hangar: Hangar, pack: ItemNow, rows: Iterable[Row]) -> tuple[Reason, ...]:
+    """What is worth a mark, and what cannot be judged. rows: those that the pack has anyway."""
+    told = {row.because.entry for row in rows if row.because}
+    reached = into_reserve(hangar, pack).reached
     return (
         *_spread_noted(pack),
-        *_flight_noted(pack),
+        *(found_note(pack, *one) for one in reached[-1:] if one[0].uid not in told),
+        *_flight_noted(pack, reached[-1][0].uid if reached else None),
         *_not_judged(pack),
         *unlike_notes(pack),
     )
@@ -185,9 +191,7 @@ def used_share(pack: ItemNow, flight: FlightDone) -> float | None:
     """What a flight used of the capacity last measured before it, else of the rated one."""
     if flight.row.used_ah is None or not flight.row.packs:
         return None
-    before = [done for done in pack.capacities if done.seq < flight.seq]
-    like = like_readings(before, lambda done: of_capacity(pack, done)).alike
-    capacity_ah = like[-1].measured_ah if like else pack.spec.capacity_ah
+    capacity_ah = capacity_then_ah(pack, flight)
     if not capacity_ah:
         return None
     return flight.row.used_ah / len(flight.row.packs) / capacity_ah
@@ -201,6 +205,22 @@ def _flown_low(pack: ItemNow) -> Iterator[Row]:
             low = CellLow(when="in flight", cell_v=below[0], least_v=below[1])
             yield found_row(pack, FLOWN_LOW, flight, low)
             return
+
+
+def _into_reserve(hangar: Hangar, pack: ItemNow, told: Collection[str | None]) -> Iterator[Row]:
+    """The last flight, if it went into the reserve and nobody read the pack since.
+
+    Open until one lands with the reserve, or the cells are read. told: entries that a row is about
+    already.
+    """
+    last = into_reserve(hangar, pack).open
+    if last is None or last[0].uid in told:
+        return
+    flight, found = last
+    series = pack.spec.cells.series if pack.spec.cells else 1
+    read = [one for one in pack.rests if len(one.cells_v) >= series]
+    if not any(one.seq > flight.seq for one in (*read, *pack.capacities)):
+        yield found_row(pack, INTO_RESERVE, flight, found)
 
 
 def _flown(pack: ItemNow) -> Iterator[Row]:
@@ -223,11 +243,12 @@ def _flown(pack: ItemNow) -> Iterator[Row]:
         )
 
 
-def _flight_noted(pack: ItemNow) -> Iterator[Reason]:
+def _flight_noted(pack: ItemNow, told: str | None) -> Iterator[Reason]:
+    """Of the last flight. told: the entry of which a row or note says already what it used."""
     if not pack.flights:
         return
     last = pack.flights[-1]
-    share = used_share(pack, last)
+    share = used_share(pack, last) if last.uid != told else None
     if share is not None and USED_NOTED < round(share, 6) <= USED_ROW:
         yield found_note(pack, last, UsedShare(share=share))
     limits = limits_of(pack.spec)

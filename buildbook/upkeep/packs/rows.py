@@ -22,6 +22,7 @@ FALLING_CELL = "falling-cell"
 READ_AT_REST = "read-at-rest"
 FLOWN_LOW = "flown-low"
 USED_TOO_MUCH = "used-too-much"
+INTO_RESERVE = "flown-into-reserve"
 READ_AGAIN = "read-again"
 PACK_CELLS = "pack-cells"
 CHARGED_WRONGLY = "charged-wrongly"
@@ -46,6 +47,8 @@ DO: Mapping[str, str] = {
     " that as pack-look. Land earlier.",
     USED_TOO_MUCH: "Let it rest and read each cell. Measure its capacity, or correct the figure"
     " for the charge used.",
+    INTO_RESERVE: "Before it flies again let it rest, read each cell and record that; or land its"
+    " next flight with the reserve in it, by the timer of its page and the alarm.",
     READ_AGAIN: "Measure it again at the same temperature, current and cut-off before you judge"
     " it.",
     CHARGED_WRONGLY: "Before you charge or fly it again, let it rest outdoors, look it over, read"

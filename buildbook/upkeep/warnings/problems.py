@@ -8,6 +8,7 @@ from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
+from buildbook.upkeep.packs.reserve import reserve_warnings
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
@@ -35,6 +36,7 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *doubted_parts(hangar, sure),
                 *doubted_charges(hangar, sure),
                 *flown_while(hangar, each),
+                *reserve_warnings(hangar, each),
             )
         )
     )

@@ -32,6 +32,7 @@ from buildbook.report.upkeep.pack_findings import (
     CellLow,
     CellsApart,
     CellsOutside,
+    IntoReserve,
     OddCell,
     ReadAtLimit,
     SetAside,
@@ -136,6 +137,9 @@ def _of_pack(found: Finding | None) -> Facts:
                 {} if most_share is None else {"expected": f"{amounts.share(most_share)} or less"}
             )
             return {**limit, "found": amounts.share(found.share)}
+        case IntoReserve():
+            usable = f"{amounts.charge(found.usable_ah)} or less"
+            return {"expected": usable, "found": amounts.charge(found.out_ah)}
         case CellsOutside():
             return {
                 "found": ", ".join(f"{each}S" for each in found.series),

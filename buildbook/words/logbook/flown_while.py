@@ -29,6 +29,8 @@ def _other(one: Meanwhile) -> str:
             return f"with {name_words(one.name)}{of} reached"
         case "pack":
             return f"with {one.name} set aside"
+        case "reserve":
+            return f"into the reserve of {one.name}"
         case "status":
             return f"while {one.name}"
         case "defect":

@@ -13,6 +13,7 @@ from buildbook.report.upkeep.pack_findings import (
     CellsApart,
     CellsOutside,
     ChargedWrongly,
+    IntoReserve,
     NotFull,
     NotJudged,
     OddCell,
@@ -115,10 +116,24 @@ def _charged_wrongly(found: ChargedWrongly, _days: Days) -> str:
     return "; ".join(said)
 
 
+_BEFORE: Mapping[int, str] = {0: "", 1: "; once before"}
+
+
+def into_reserve(found: IntoReserve) -> str:
+    """``2450 mAh used, 2072 mAh to its reserve; once before``."""
+    out = amounts.charge(found.out_ah)
+    said = f"{out} out since its charge" if found.together else f"{out} used"
+    if found.flown_s is not None:
+        said = f"{amounts.duration(found.flown_s)}, about {out} by its usual draw"
+    before = _BEFORE.get(found.before, f"; {found.before} times before")
+    return f"{said}, {amounts.charge(found.usable_ah)} to its reserve{before}"
+
+
 OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     CellLow: _cell_low,
     CellFell: _cell_fell,
     NotFull: _not_full,
+    IntoReserve: lambda found, _: into_reserve(found),
     UsedShare: lambda found, _: f"{amounts.share(found.share)} of its capacity used",
     OnShelf: _on_shelf,
     NotJudged: lambda found, _: f"{found.lacks} not recorded: its voltages are not judged",
