@@ -8,6 +8,8 @@ import math
 from collections.abc import Callable, Iterable
 from decimal import ROUND_HALF_UP, Context, Decimal
 
+from buildbook.basis.units import STANDARD_GRAVITY_M_S2
+
 MONTHS = (
     "January",
     "February",
@@ -184,7 +186,7 @@ def torque(torque_nm: float) -> str:
 
 def servo_rating(torque_nm: float) -> str:
     """``2.1 kg·cm``, as it is printed on a servo."""
-    return f"{significant(torque_nm / 0.0980665, 2, keep_zeros=True)} kg·cm"
+    return f"{significant(torque_nm / STANDARD_GRAVITY_M_S2 * 100, 2, keep_zeros=True)} kg·cm"
 
 
 def share(ratio: float) -> str:

@@ -15,6 +15,9 @@ _HINT = "write year-month-day, as in 2026-03-01 or 2026-03-01T16:40"
 
 _LENGTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
+YEAR_DAYS = 365.25
+"""In the mean, for rates and ages; a period of the calendar goes by its months."""
+
 
 def days_in_month(year: int, month: int) -> int:
     """28 to 31; month counts from 1."""

@@ -31,6 +31,10 @@ Dimension = Literal[
 ]
 
 
+STANDARD_GRAVITY_M_S2 = 9.80665
+"""Exact by definition, CGPM 1901."""
+
+
 class Unit(NamedTuple):
     """``kept = (said + plus) * times / over``: whole factors, so that decimals stay exact."""
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.commands.terminal.screen import Tone, toned, wrapped
+from buildbook.records.parts import GONE
 from buildbook.report.upkeep.pack_findings import (
     CellFell,
     CellLow,
@@ -37,7 +38,6 @@ _OF_ONE = (
     UsedAside,
     UsedShare,
 )
-_GONE = ("retired", "scrapped")
 
 
 def print_packs(work: WorkList, defects: Mapping[str | None, str]) -> None:
@@ -67,7 +67,7 @@ def print_packs(work: WorkList, defects: Mapping[str | None, str]) -> None:
 def _is_gone(pack: PackStanding) -> bool:
     """Whether it left the hangar, and nobody charged or flew it since."""
     used = any(reason.because.why == "used aside" for reason in pack.reasons)
-    return pack.state in _GONE and not used
+    return pack.state in GONE and not used
 
 
 def _worst(pack: PackStanding) -> tuple[int, float, str]:

@@ -13,13 +13,11 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.lettering import Anchor, Box, Line, shorten, text_width
+from buildbook.drawings.lettering import FACT, WIDTH, Anchor, Box, Line, shorten, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
 from buildbook.report.drawn.plans import BalancePlan, LoadPlan, Table
 from buildbook.words.measures.lengths import length_words, place_words
 
-WIDTH = 340.0
-_FACT = 11.5
 _GROWN = 1.05  # a theme may set words larger on a phone, by so much
 _LARGEST, _SMALLEST = 17.0, 2.2  # radius of the heaviest load, and of the lightest
 _TOP = 58.0  # where the views begin
@@ -109,7 +107,7 @@ def _around(disc: LoadDisc, text: str) -> Iterator[Number]:
             angle = math.tau * turn / 16
             across, down = math.cos(angle), math.sin(angle)
             x, y = disc.x + (reach + 3.0 * abs(across)) * across, disc.y + reach * down
-            line = Line(text=text, x=x, y=y + 4.0, size=_FACT)
+            line = Line(text=text, x=x, y=y + 4.0, size=FACT)
             foot = (x - 7.5 * across, y - 7.5 * down)
             rim = (disc.x + (disc.r - 1.0) * across, disc.y + (disc.r - 1.0) * down)
             yield Number(line, (*rim, *foot) if step else None)
@@ -201,8 +199,8 @@ def _views(plan: BalancePlan, loads: Sequence[LoadPlan]) -> tuple[float, float, 
 def _key(loads: Sequence[LoadPlan], top: float) -> tuple[tuple[KeyLine, ...], float]:
     """Number, name and mass of each load, in two columns where names are short."""
     masses = [f"{load.mass_kg * 1000:.0f} g" for load in loads]
-    room = WIDTH / 2 - 54.0 - max((text_width(words, _FACT) for words in masses), default=0.0)
-    longest = max((text_width(load.name, _FACT) for load in loads), default=0.0)
+    room = WIDTH / 2 - 54.0 - max((text_width(words, FACT) for words in masses), default=0.0)
+    longest = max((text_width(load.name, FACT) for load in loads), default=0.0)
     columns = 2 if longest <= room and len(loads) > 3 else 1
     width = (WIDTH - 28.0 - 22.0 * (columns - 1)) / columns
     deep = -(-len(loads) // columns)
@@ -210,26 +208,26 @@ def _key(loads: Sequence[LoadPlan], top: float) -> tuple[tuple[KeyLine, ...], fl
     for place, (load, mass) in enumerate(zip(loads, masses, strict=True)):
         x = 14.0 + (place // deep) * (width + 22.0)
         y = top + (place % deep) * _ROW
-        fitting = shorten(load.name, _FACT, width - 30.0 - text_width(mass, _FACT))
+        fitting = shorten(load.name, FACT, width - 30.0 - text_width(mass, FACT))
         lines.append(
             KeyLine(
-                number=Line(text=str(place + 1), x=x + 14.0, y=y, size=_FACT, anchor="end"),
-                name=Line(text=fitting, x=x + 21.0, y=y, size=_FACT, anchor="start"),
-                mass=Line(text=mass, x=x + width, y=y, size=_FACT, anchor="end"),
+                number=Line(text=str(place + 1), x=x + 14.0, y=y, size=FACT, anchor="end"),
+                name=Line(text=fitting, x=x + 21.0, y=y, size=FACT, anchor="start"),
+                mass=Line(text=mass, x=x + width, y=y, size=FACT, anchor="end"),
             )
         )
     return tuple(lines), top + deep * _ROW
 
 
 def _fact(text: str, x: float, y: float, anchor: Anchor) -> Line:
-    return Line(text=text, x=x, y=y, size=_FACT, anchor=anchor)
+    return Line(text=text, x=x, y=y, size=FACT, anchor=anchor)
 
 
 def _directions(top: View, side: View) -> tuple[tuple[Line, ...], tuple[End, ...]]:
     """Which way the views stand: "forward" over both arrows, "up" and "down" at the side's ends."""
     y = side.area.bottom + 11.0
     left, right = side.area.left + 2.0, side.area.right - 2.0
-    half = text_width("forward", _FACT * _GROWN) / 2
+    half = text_width("forward", FACT * _GROWN) / 2
     lines = [
         _fact("from above", 14.0, 20.0, "start"),
         _fact("from the right", WIDTH - 14.0, 20.0, "end"),
@@ -258,8 +256,8 @@ def build_balance(plan: BalancePlan) -> BalanceSheet:
     lines = [*directions, length]
     cg_mark, rows = None, base
     if plan.words and plan.cg_m is not None:
-        room = WIDTH - 31.0 - length.x - _GROWN * text_width(bar.words, _FACT) - 12.0
-        if _GROWN * text_width(plan.words, _FACT) > room:  # a line of its own
+        room = WIDTH - 31.0 - length.x - _GROWN * text_width(bar.words, FACT) - 12.0
+        if _GROWN * text_width(plan.words, FACT) > room:  # a line of its own
             rows += _ROW + 4.0
         cg_mark = (WIDTH - 20.0, rows)
         lines.append(_fact(plan.words, WIDTH - 31.0, rows + 4.0, "end"))

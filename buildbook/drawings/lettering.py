@@ -22,6 +22,11 @@ _EM_BY_CHARACTERS = (
 _EM = {character: em for em, characters in _EM_BY_CHARACTERS for character in characters}
 _BOLD = 1.17
 
+WIDTH = 340.0
+"""Of a drawing, so that it fits a phone."""
+NAME, FACT = 13.0, 11.5
+"""Sizes of letters on it: of names, and of what is said beside them."""
+
 Anchor = Literal["start", "middle", "end"]
 Role = Literal["name", "fact", "mark"]
 

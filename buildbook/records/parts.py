@@ -70,6 +70,8 @@ _POWERED = ("regulator", "current_sensor", "servo")
 Hand = Literal["cw", "ccw"]
 LifeBasis = Literal["measured", "estimate", "unknown"]
 ItemState = Literal["serviceable", "quarantined", "retired", "scrapped"]
+GONE: tuple[ItemState, ...] = ("retired", "scrapped")
+"""Out of use for good."""
 
 
 class CellVolts(msgspec.Struct, frozen=True, kw_only=True):

@@ -122,9 +122,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
     coming = (
         row
         for row in standing.rows
-        if outing is not None
-        and row.rank in (ranks.DUE_SOON, ranks.FINE, ranks.NOTED)
-        and reached_by(row, Flown(outing.duration_s, outing.flights, 1))
+        if outing is not None and reached_by(row, Flown(outing.duration_s, outing.flights, 1))
     )
     fit = tuple(_packs_for(whole, whole.hangar.aircraft[slug]))
     return Candidate(

@@ -5,7 +5,7 @@ from itertools import takewhile
 
 from buildbook.figures.answers.log.signals import odd_cell
 from buildbook.report.history import ChargeDone
-from buildbook.report.packs.health import HealthOf, HealthState, PackHealth
+from buildbook.report.packs.health import END_OF_LIFE_SHARE, HealthOf, HealthState, PackHealth
 from buildbook.report.packs.like_conditions import like_capacities, like_resistances
 from buildbook.report.packs.spent import has_grown, spent_capacity, spent_resistance
 from buildbook.report.state import ItemNow
@@ -19,9 +19,6 @@ from buildbook.upkeep.packs.readings import (
 from buildbook.upkeep.packs.spent_rows import RESISTANCE_SOON
 from buildbook.upkeep.rows.used import SOON
 
-LIMIT = 0.8
-"""Of rated: the limit where the keeper names none. Common practice, no source."""
-
 MOST_GROWN = 2.0
 """Of its first reading: the limit of a cell's resistance (record rule D16, common practice)."""
 
@@ -34,7 +31,7 @@ def health(whole: Whole, tag: str) -> PackHealth:
     By capacity it is worn once two running were below the limit, as ``report.packs.spent`` has it.
     """
     pack = whole.hangar.items[tag]
-    limit = whole.hangar.ledger.keeper.pack_end_of_life_share or LIMIT
+    limit = whole.hangar.ledger.keeper.pack_end_of_life_share or END_OF_LIFE_SHARE
     alike = like_capacities(pack).alike if pack.capacities else ()
     shares = [(one.on, pack.share_of_rated_in(one)) for one in alike]
     share = shares[-1][1] if shares else None

@@ -3,14 +3,13 @@
 from collections.abc import Iterable
 from statistics import median
 
-from buildbook.records.parts import Hand, Spec
+from buildbook.records.parts import GONE, Hand, Spec
 from buildbook.report.history import Completion
 from buildbook.report.part_life import Inspected, PartLife, PartsLine, Sibling, Siblings
 from buildbook.report.state import ItemNow
 from buildbook.reporting.upkeep.remarks import remarks_on
 from buildbook.reporting.whole import Whole
 
-ENDED = ("scrapped", "retired")
 MOST_SIBLINGS = 16
 
 
@@ -66,7 +65,7 @@ def _packs(whole: Whole, slug: str) -> tuple[PartsLine, ...]:
     kept = {
         name: at_hand
         for name, packs in flown.items()
-        if (at_hand := [pack for pack in packs if pack.state.state not in ENDED])
+        if (at_hand := [pack for pack in packs if pack.state.state not in GONE])
     }
     gone = [packs[0].spec for name, packs in flown.items() if name not in kept]
     return tuple(
@@ -116,7 +115,7 @@ def _siblings(whole: Whole, item: ItemNow) -> Siblings | None:
     same = [other for other in whole.hangar.items.values() if other.spec.spec == item.spec.spec]
     if len(same) < 2:
         return None
-    ended = [other.counters for other in same if other.state.state in ENDED]
+    ended = [other.counters for other in same if other.state.state in GONE]
     shown = same if len(same) <= MOST_SIBLINGS else _nearest(item, same)
     return Siblings(
         items=tuple(

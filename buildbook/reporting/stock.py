@@ -2,13 +2,12 @@
 
 from statistics import fmean, median
 
-from buildbook.records.parts import KINDS, Spec
+from buildbook.records.parts import GONE, KINDS, Spec
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.stock import Drawer, PastLives, Shelf, Stock
 from buildbook.reporting.whole import Whole
 
 _STATES = ("serviceable", "quarantined", "retired", "scrapped")
-_ENDED = ("retired", "scrapped")
 
 Alike = tuple[str, str, str, str, str]
 """Kind, size, hand, title and state: what items on one shelf have in common."""
@@ -49,7 +48,7 @@ def lives(hangar: Hangar) -> tuple[PastLives, ...]:
     """Kinds of part of which some were taken out of use for good, in the order of the records."""
     ended: dict[str, list[ItemNow]] = {}
     for _, item in sorted(hangar.items.items()):
-        if item.state.state in _ENDED and item.item.spec in hangar.ledger.specs:
+        if item.state.state in GONE and item.item.spec in hangar.ledger.specs:
             ended.setdefault(item.item.spec, []).append(item)
     kinds = list(KINDS)
     return tuple(

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from typing import NamedTuple
 
 from buildbook.records.ledger import Ledger
+from buildbook.records.parts import GONE
 from buildbook.records.programmes import LimitRule
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
@@ -141,7 +142,7 @@ def _fitted(
 
 
 def _in_use(item: ItemNow) -> bool:
-    return item.state.state in ("serviceable", "quarantined")
+    return item.state.state not in GONE
 
 
 def _dropped(aircraft: AircraftNow, programme: Resolved) -> list[Row]:
@@ -164,7 +165,7 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     """The rows of every programme that it was flown under, else those of the hangar."""
     hangar = gathered.hangar
     rows = [*(row for row in defects if row.tag == pack.tag), *used_while_aside(pack)]
-    if pack.state.state in ("retired", "scrapped"):
+    if pack.state.state in GONE:
         return pack_standing(hangar, pack, rows, programmed=True)
     flown = [gathered.programmes.named(hangar.aircraft[slug].programme) for slug in pack.flown_on]
     programmes = [one for one in flown if one is not None]

@@ -8,12 +8,9 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.lettering import Line, shorten, text_width
+from buildbook.drawings.lettering import FACT, WIDTH, Line, shorten, text_width
 from buildbook.report.drawn.plans import GainPlan, Table
 from buildbook.report.packs.health import HealthOf, HealthState, PackHealth
-
-WIDTH = 340.0
-_FACT = 11.5
 
 _HEALTH_WORDS: Mapping[HealthState, str] = {
     "good": "good",
@@ -48,7 +45,7 @@ def health_bar(plan: PackHealth, prefix: str) -> Markup:
         height=38.0,
         title=f"{plan.tag}: {health_words(plan)}",
         desc=f"Capacity as a share of rated; limit {plan.limit_share * 100:.0f} %.",
-        tag=shorten(plan.tag, 12.5, 164.0 - text_width(health_words(plan), _FACT), True),
+        tag=shorten(plan.tag, 12.5, 164.0 - text_width(health_words(plan), FACT), True),
         words=health_words(plan),
         state=plan.state,
         share=None if plan.share is None else min(max(plan.share, 0.0), 1.1),
@@ -93,8 +90,8 @@ def gain_bars(plan: GainPlan, prefix: str = "gains") -> Markup:
     y = 6.0
     if plan.before is not None:
         y += 16.0
-        head = shorten(f"({plan.before_name or 'that set'})", _FACT, WIDTH - 242.0)
-        lines.append(Line(text=head, x=238.0, y=y, size=_FACT, anchor="start"))
+        head = shorten(f"({plan.before_name or 'that set'})", FACT, WIDTH - 242.0)
+        lines.append(Line(text=head, x=238.0, y=y, size=FACT, anchor="start"))
     last = None
     for axis, term, now, was in rows:
         y += 20.0 if axis == last or last is None else 28.0
@@ -103,12 +100,12 @@ def gain_bars(plan: GainPlan, prefix: str = "gains") -> Markup:
             lines.append(Line(text=label, x=4, y=y, size=12.5, role="name", anchor="start"))
         last = axis
         scale = 118.0 / (most[term] or 1.0)
-        label = shorten(term, _FACT, 30.0)
-        lines.append(Line(text=label, x=72.0, y=y, size=_FACT, anchor="start"))
+        label = shorten(term, FACT, 30.0)
+        lines.append(Line(text=label, x=72.0, y=y, size=FACT, anchor="start"))
         words = "none" if now is None else f"{now:g}"
         if plan.before is not None and now != was:
             words += " (none)" if was is None else f" ({was:g})"
-        lines.append(Line(text=words, x=238.0, y=y, size=_FACT, anchor="start"))
+        lines.append(Line(text=words, x=238.0, y=y, size=FACT, anchor="start"))
         mark = None if plan.before is None or was is None else abs(was) * scale
         bars.append(GainBar(y=y - 4.0, length=abs(now or 0.0) * scale, before=mark))
     against = f", against {plan.before_name}" if plan.before is not None else ""

@@ -8,15 +8,13 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw, short
-from buildbook.drawings.lettering import Line
+from buildbook.drawings.lettering import FACT, WIDTH, Line
 from buildbook.report.drawn.plans import EventPlan, Table, TimelinePlan
 from buildbook.words.measures.days import MONTH_WORDS, every_month, month_number, month_words
 
-WIDTH = 340.0
 _LEFT, _RIGHT = 8.0, 8.0
 _BASE = 92.0
 _TALL = 66.0
-_FACT = 11.5
 _LANES = ("crash", "hard landing", "repair", "alteration", "note")
 
 
@@ -51,7 +49,7 @@ def timeline_drawing(plan: TimelinePlan, prefix: str = "timeline") -> Markup:
     first = month_number(months[0].month) if months else 0
     lines = [*_axis_lines(first, len(months), step)]
     unit = "flight" if most == 1 else "flights"
-    lines.append(Line(text=f"{most} {unit}", x=_LEFT, y=16.0, size=_FACT, anchor="start"))
+    lines.append(Line(text=f"{most} {unit}", x=_LEFT, y=16.0, size=FACT, anchor="start"))
     marks = tuple(
         EventMark(event.kind, _LEFT + step * _months_in(event, first), lanes[event.kind])
         for event in plan.events
@@ -83,10 +81,10 @@ def _keys(kinds: Sequence[str], y: float) -> list[tuple[EventMark, Line]]:
     keys: list[tuple[EventMark, Line]] = []
     x = _LEFT + 6.0
     for kind in kinds:
-        words = Line(text=kind, x=x + 10.0, y=y + 4.0, size=_FACT, anchor="start")
+        words = Line(text=kind, x=x + 10.0, y=y + 4.0, size=FACT, anchor="start")
         if words.box.right > WIDTH - _RIGHT:
             x, y = _LEFT + 6.0, y + 18.0
-            words = Line(text=kind, x=x + 10.0, y=y + 4.0, size=_FACT, anchor="start")
+            words = Line(text=kind, x=x + 10.0, y=y + 4.0, size=FACT, anchor="start")
         keys.append((EventMark(kind, x, y), words))
         x = words.box.right + 14.0
     return keys
@@ -107,10 +105,10 @@ def _axis_lines(first: int, count: int, step: float) -> list[Line]:
         middle = _LEFT + step * (place + 0.5)
         if step >= 12.0:
             initial = MONTH_WORDS[number % 12][0]
-            lines.append(Line(text=initial, x=middle, y=_BASE + 13.0, size=_FACT))
+            lines.append(Line(text=initial, x=middle, y=_BASE + 13.0, size=FACT))
         if place == 0 or number % 12 == 0:
             x = _LEFT + step * place
-            line = Line(text=str(number // 12), x=x, y=year_y, size=_FACT, anchor="start")
+            line = Line(text=str(number // 12), x=x, y=year_y, size=FACT, anchor="start")
             soon = place == 0 and (12 - number % 12) * step < line.box.right - line.box.left + 6
             hidden = soon and number % 12 != 0 and count > 12 - number % 12
             if not hidden and line.box.left > year_edge and line.box.right <= WIDTH:

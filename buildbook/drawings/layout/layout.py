@@ -8,15 +8,13 @@ from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.layout.layout_faults import layout_faults
-from buildbook.drawings.layout.layout_labels import FACT_SIZE
 from buildbook.drawings.layout.layout_scene import build_scene
 from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_words
 from buildbook.drawings.layout.portrait import portrait_drawing
-from buildbook.drawings.lettering import Anchor, Box, Line
+from buildbook.drawings.lettering import FACT, WIDTH, Anchor, Box, Line
 from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan, Table
 from buildbook.words.measures.lengths import across_words, apart_m, length_words, place_words
 
-WIDTH = 340.0
 THUMBNAIL_WIDTH = 160.0
 
 _STATE_WORDS: dict[SpinState, str] = {
@@ -47,7 +45,7 @@ def _head_lines(plan: LayoutPlan, axis_x: float) -> tuple[Line, ...]:
     """The words at the head of the plate: forward at its mark, the view where there is room."""
 
     def line(text: str, x: float, anchor: Anchor) -> Line:
-        return Line(text=text, x=x, y=20.0, size=FACT_SIZE, anchor=anchor)
+        return Line(text=text, x=x, y=20.0, size=FACT, anchor=anchor)
 
     right = axis_x < 0.74 * WIDTH
     forward = line("forward", axis_x + (11.0 if right else -11.0), "start" if right else "end")

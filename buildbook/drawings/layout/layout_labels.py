@@ -7,11 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
-from buildbook.drawings.lettering import Anchor, Box, Line, Role, clear, text_width
+from buildbook.drawings.lettering import FACT, NAME, Anchor, Box, Line, Role, clear, text_width
 from buildbook.report.drawn.plans import StationPlan
 
-NAME_SIZE = 13.0
-FACT_SIZE = 11.5
 _PITCH = 14.0
 _BOOM = 4.0  # half the width of a boom, and a little room
 
@@ -68,7 +66,7 @@ def spin_words(station: StationPlan) -> str:
 def name_lines(name: str) -> tuple[str, ...]:
     """A long name broken at the hyphen nearest its middle, any other in one line."""
     breaks = [at + 1 for at, character in enumerate(name[:-1]) if character == "-"]
-    if not breaks or text_width(name, NAME_SIZE, bold=True) <= 88.0:
+    if not breaks or text_width(name, NAME, bold=True) <= 88.0:
         return (name,)
     at = min(breaks, key=lambda place: abs(2 * place - len(name)))
     return name[:at], name[at:]
@@ -87,7 +85,7 @@ def site_words(site: Site) -> tuple[str, ...]:
 
 
 def _line(text: str, x: float, y: float, role: Role = "fact", anchor: Anchor = "middle") -> Line:
-    size = NAME_SIZE if role == "name" else FACT_SIZE
+    size = NAME if role == "name" else FACT
     return Line(text=text, x=x, y=y, size=size, role=role, anchor=anchor)
 
 
@@ -95,7 +93,7 @@ def _in_disc(site: Site) -> list[Line]:
     """Spin over the hub, name and output under it."""
     station = site.stations[0]
     clearance = max(6.0, 0.12 * site.radius)
-    below = site.y + clearance + NAME_SIZE
+    below = site.y + clearance + NAME
     lines = [_line(site.name, site.x, below, "name")]
     if station.turns:
         lines.append(_line(spin_words(station), site.x, site.y - clearance - 3))

@@ -7,14 +7,13 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.drawings.layout.layout_labels import (
-    FACT_SIZE,
     Site,
     output_words,
     site_words,
     spin_words,
 )
 from buildbook.drawings.layout.layout_scene import Scene
-from buildbook.drawings.lettering import Line, text_width
+from buildbook.drawings.lettering import FACT, Line, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
 from buildbook.report.drawn.plans import LayoutPlan, StationPlan
 from buildbook.words.measures.lengths import across_words, place_words
@@ -140,7 +139,7 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
     marks: list[KeyMark] = []
 
     def write(text: str, x: float, y: float) -> None:
-        lines.append(Line(text=text, x=x, y=y, size=FACT_SIZE, anchor="start"))
+        lines.append(Line(text=text, x=x, y=y, size=FACT, anchor="start"))
 
     bar = scale_bar(scene.plate.scale, 0.3 * width) if plan.to_scale else None
     y = top + 20.0
@@ -149,19 +148,19 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
     beside = _LEFT + (bar.units + 7.0 if bar else 0.0)
     write(words, beside, y)
     if plan.diagonal_m is not None:
-        taken = beside + text_width(words, FACT_SIZE) + _APART
+        taken = beside + text_width(words, FACT) + _APART
         words = across_words(plan.layout, plan.diagonal_m)
-        if taken + text_width(words, FACT_SIZE) > width - _LEFT:
+        if taken + text_width(words, FACT) > width - _LEFT:
             y += _ROW
-        lines.append(Line(text=words, x=width - _LEFT, y=y, size=FACT_SIZE, anchor="end"))
+        lines.append(Line(text=words, x=width - _LEFT, y=y, size=FACT, anchor="end"))
     y += _ROW + 2.0
     x = _LEFT
     for sign, text in _legend(plan):
-        wide = _SWATCH + text_width(text, FACT_SIZE)
+        wide = _SWATCH + text_width(text, FACT)
         if x > _LEFT and x + wide > width - _LEFT:
             x, y = _LEFT, y + _ROW
         swatches.append(Swatch(sign, x, y - 4.0))
-        for row, part in enumerate(wrap(text, FACT_SIZE, room - _SWATCH)):
+        for row, part in enumerate(wrap(text, FACT, room - _SWATCH)):
             y += _ROW if row else 0.0
             write(part, x + _SWATCH, y)
         x += wide + 14.0
@@ -171,14 +170,14 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
         y += 4.0
     for mark in scene.marks:
         marks.append(KeyMark(mark.letter, _LEFT + 8.0, y - 4.0))
-        for part in wrap(mark.words, FACT_SIZE, room - _SWATCH):
+        for part in wrap(mark.words, FACT, room - _SWATCH):
             write(part, _LEFT + _SWATCH, y)
             y += _ROW
         y += 4.0
     keyed = [keyed_words(site, plan.to_scale) for site in scene.lettering.keyed]
     keyed += (_unplaced_words(station) for station in plan.unplaced)
     for words in keyed:
-        for part in wrap(words, FACT_SIZE, room):
+        for part in wrap(words, FACT, room):
             write(part, _LEFT, y)
             y += _ROW
     return Strip(

@@ -10,12 +10,10 @@ from collections.abc import Sequence
 import msgspec
 
 from buildbook.drawings.environment import short
-from buildbook.drawings.lettering import Anchor, Line, Role, shorten, text_width
+from buildbook.drawings.lettering import FACT, WIDTH, Anchor, Line, Role, shorten, text_width
 from buildbook.report.drawn.plans import DrivePlan, WiringPlan
 
-WIDTH = 340.0
 _HEAD = 13.0
-_FACT = 11.5
 _NAME = 12.0
 _PITCH, _CLOSE = 20.0, 17.0  # from pin to pin; the second where there are many
 _MANY = 10
@@ -82,7 +80,7 @@ class _Sheet:
         x: float,
         y: float,
         anchor: Anchor,
-        size: float = _FACT,
+        size: float = FACT,
         role: Role = "fact",
     ) -> None:
         self.lines.append(Line(text=text, x=x, y=y, size=size, anchor=anchor, role=role))
@@ -153,8 +151,8 @@ def _receiver(sheet: _Sheet, plan: WiringPlan, edges: tuple[float, float]) -> di
     sheet.block(edges, len(rows), plan.receiver is not None)
     for place, (number, name) in enumerate(rows):
         y = sheet.first + place * sheet.pitch
-        room = edges[1] - edges[0] - 16.0 - text_width(number, _FACT)
-        sheet.write(shorten(name, _FACT, room), edges[0] + 7.0, y + 4.0, "start")
+        room = edges[1] - edges[0] - 16.0 - text_width(number, FACT)
+        sheet.write(shorten(name, FACT, room), edges[0] + 7.0, y + 4.0, "start")
         if number:
             sheet.write(number, edges[1] - 8.0, y + 4.0, "end")
         sheet.pins.append((edges[1], y))
@@ -244,7 +242,7 @@ def _to_servos(sheet: _Sheet, plan: WiringPlan) -> None:
         y = sheet.first + shift + place * sheet.pitch
         sheet.pins.append((_SERVOS, y))
         sheet.lead((_ALONE[1], heights[end.channel]), (_SERVOS, y))
-        room = WIDTH - 14.0 - _SERVOS - 9.0 - text_width(end.fact, _FACT)
+        room = WIDTH - 14.0 - _SERVOS - 9.0 - text_width(end.fact, FACT)
         name = shorten(end.name, _NAME, room, True)
         sheet.write(name, _SERVOS + 9.0, y + 4.0, "start", _NAME, "name")
         sheet.write(end.fact, WIDTH - 12.0, y + 4.0, "end")

@@ -8,16 +8,13 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
-from buildbook.drawings.lettering import Line, Role, shorten, text_width
+from buildbook.drawings.lettering import FACT, NAME, WIDTH, Line, Role, shorten, text_width
 from buildbook.drawings.wiring.signals import Signals, ends_of, signals
 from buildbook.drawings.wiring.wiring_tree import Node, wiring_tree
 from buildbook.report.drawn.plans import RunPlan, Table, WiringPlan
 from buildbook.words.measures.lengths import length_words
 
-WIDTH = 340.0
 TALLEST = 920.0  # on one page of A4 or Letter its words are still 8 point
-_NAME = 13.0
-_FACT = 11.5
 _LEFT = 16.0
 _INDENT = 22.0
 _BOX = 26.0
@@ -99,7 +96,7 @@ class _Pen:
         self.lines: list[Line] = []
 
     def write(self, text: str, x: float, y: float, role: Role = "fact", room: float = 999) -> None:
-        size = _NAME if role == "name" else _FACT
+        size = NAME if role == "name" else FACT
         room = min(room, WIDTH - 8.0 - x)
         fitting = shorten(text, size, room, role == "name")
         self.lines.append(Line(text=fitting, x=x, y=y, size=size, role=role, anchor="start"))
@@ -136,12 +133,12 @@ class _Pen:
     def part(self, node: Node, x: float, middle: float) -> None:
         drive = node.drive
         if drive is None:
-            width = min(text_width(node.name, _NAME, True) + 22.0, WIDTH - 12.0 - x)
+            width = min(text_width(node.name, NAME, True) + 22.0, WIDTH - 12.0 - x)
             self.parts.append(Part(x=x, y=middle, width=width))
             self.write(node.name, x + 11.0, middle + 4.5, "name", width - 14.0)
             return
         label = drive.esc or "ESC"
-        width = min(max(text_width(label, _FACT) + 18.0, 48.0), 128.0)
+        width = min(max(text_width(label, FACT) + 18.0, 48.0), 128.0)
         motor_x = x + width + 42.0
         self.parts.append(Part(x=x, y=middle, width=width, motor_x=motor_x))
         self.write(label, x + 9.0, middle + 4.0, room=width - 12.0)
@@ -152,7 +149,7 @@ class _Pen:
         self.write(drive.station, at, middle - 1.0, "name")
         output = "" if drive.output is None else f"output {drive.output}"
         words = [" · ".join(filter(None, (output, drive.motor)))]
-        if text_width(words[0], _FACT) > WIDTH - 8.0 - at:
+        if text_width(words[0], FACT) > WIDTH - 8.0 - at:
             words = [output, drive.motor or ""]
         for row, text in enumerate(filter(None, words)):
             self.write(text, at, middle + 11.5 + 13.0 * row)

@@ -11,6 +11,7 @@ from buildbook.figures.answers.gathering import Lacking, declared
 from buildbook.records.aircraft import Place3
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
+from buildbook.records.parts import GONE
 from buildbook.report.drawn.station_place import place_of_station
 from buildbook.report.figure import Figure, Input
 from buildbook.report.snapshots import Snapshot
@@ -128,7 +129,7 @@ class Craft:
             for tag in {*self.now.packs_flown, *weighed}
             if tag is not None and tag in items and items[tag].is_pack
         )
-        current = [tag for tag in known if items[tag].state.state not in ("retired", "scrapped")]
+        current = [tag for tag in known if items[tag].state.state not in GONE]
         chosen = current or known or self._packs_that_fit()
         return tuple(items[tag] for tag in chosen)
 

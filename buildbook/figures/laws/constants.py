@@ -1,8 +1,8 @@
 """Constants of nature, of the standard atmosphere and of standards, with their symbols."""
 
+from buildbook.basis.units import STANDARD_GRAVITY_M_S2 as STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.law import Quantity
 
-STANDARD_GRAVITY_M_S2 = 9.80665
 AIR_GAS_CONSTANT_J_KG_K = 287.05287
 HEAT_CAPACITY_RATIO = 1.4
 SEA_LEVEL_TEMPERATURE_K = 288.15
@@ -11,7 +11,6 @@ SEA_LEVEL_DENSITY_KG_M3 = 1.225
 LAPSE_RATE_K_M = 0.0065
 PRESSURE_EXPONENT = 5.25588
 DENSITY_EXPONENT = 4.25588
-EARTH_RADIUS_M = 6356766.0
 
 COPPER_RESISTIVITY_OHM_M = 1.7241e-8  # at 20 degrees, 100 % IACS
 COPPER_TEMPERATURE_COEFFICIENT_PER_K = 0.00393
@@ -22,7 +21,6 @@ COPPER_ZERO_RESISTANCE_K = 38.65  # 234.5 degrees below zero
 # How warm a loaded run is taken to be. Common practice, no source.
 HOT_COPPER_K = 353.15
 
-SECONDS_PER_HOUR = 3600.0
 SECONDS_PER_MINUTE = 60.0
 
 CONSTANTS: dict[str, Quantity] = {
@@ -35,12 +33,10 @@ CONSTANTS: dict[str, Quantity] = {
     "LAPSE_RATE_K_M": Quantity("Λ", "K/m"),
     "PRESSURE_EXPONENT": Quantity("κ", ""),
     "DENSITY_EXPONENT": Quantity("κ_ρ", ""),
-    "EARTH_RADIUS_M": Quantity("r_E", "m"),
     "COPPER_RESISTIVITY_OHM_M": Quantity("ρ_Cu", "Ω·m"),
     "COPPER_TEMPERATURE_COEFFICIENT_PER_K": Quantity("α", "1/K"),
     "COPPER_REFERENCE_K": Quantity("T_20", "K"),
     "COPPER_HEATING_A_M2": Quantity("K_Cu", "A·s½/m²"),
     "COPPER_ZERO_RESISTANCE_K": Quantity("T_Cu", "K"),
-    "SECONDS_PER_HOUR": Quantity("t_h", "s"),
     "SECONDS_PER_MINUTE": Quantity("t_min", "s"),
 }

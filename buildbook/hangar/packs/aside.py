@@ -16,6 +16,7 @@ import msgspec
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Inspection
+from buildbook.records.parts import GONE
 from buildbook.report.history import StateSince
 from buildbook.report.packs.pack_history import Aside, AsideWhy, Release
 
@@ -46,7 +47,7 @@ def set_pack_aside(
     findings: str | None = None,
 ) -> None:
     """From here on the pack is quarantined for that; what is retired or scrapped stays so."""
-    if pack.state.state in ("retired", "scrapped"):
+    if pack.state.state in GONE:
         return
     aside = Aside(
         **fold.at.stamp(),

@@ -1,7 +1,7 @@
 """What an aircraft is made of and how it is set up: parts, settings, gains, alterations."""
 
 from collections.abc import Mapping
-from typing import Annotated
+from typing import Annotated, get_args
 
 from buildbook.basis.limits import Limits
 from buildbook.records.aircraft import (
@@ -25,7 +25,7 @@ from buildbook.records.keys.shapes import FREE_TEXT, ByName, Several
 from buildbook.records.keys.values import TEXT, choice, number
 from buildbook.records.parts import ItemState
 
-_ITEM_STATE = choice("serviceable", "quarantined", "retired", "scrapped")
+_ITEM_STATE = choice(*get_args(ItemState))
 
 
 class Fit(Entry, frozen=True, kw_only=True, tag="fit"):

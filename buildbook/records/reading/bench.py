@@ -9,12 +9,11 @@ from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.basis.sizes import most
+from buildbook.basis.units import STANDARD_GRAVITY_M_S2
 from buildbook.records.keys.plain_text import Unreadable, decoded
 from buildbook.records.ledger import BenchRow, BenchTable
 
-STANDARD_GRAVITY = 9.80665  # m/s², CGPM 1901
-
-_FORCE = STANDARD_GRAVITY / 1000
+_FORCE = STANDARD_GRAVITY_M_S2 / 1000  # of a gram
 
 # The columns by their header: the attribute, the factor to SI, the least and the most.
 COLUMNS: dict[str, tuple[str, float, float, float]] = {

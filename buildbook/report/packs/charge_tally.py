@@ -138,14 +138,19 @@ def share_of_charge_ah(charge: ChargeDone) -> float | None:
     return None if charge.put_in_ah is None else charge.put_in_ah / charge.packs_together
 
 
+def in_order(
+    flights: Iterable[FlightDone], charges: Iterable[ChargeDone]
+) -> list[FlightDone | ChargeDone]:
+    """As the log has them; flights of one entry by their rows."""
+    return sorted(
+        [*flights, *charges], key=lambda event: (event.seq, getattr(event, "row_index", 0))
+    )
+
+
 def charge_tally(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> ChargeTally:
     """The tally of one pack from its whole history."""
     tally = ChargeTally()
-    events: list[FlightDone | ChargeDone] = sorted(
-        [*flights, *charges],
-        key=lambda event: (event.seq, getattr(event, "row_index", 0)),
-    )
-    for event in events:
+    for event in in_order(flights, charges):
         if isinstance(event, FlightDone):
             tally.flown(event.seq, share_of_flight_ah(event))
         else:

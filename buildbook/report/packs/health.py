@@ -18,6 +18,9 @@ Left = Literal[
     "full", "in part", "at storage charge", "charged", "flown", "discharged", "not recorded"
 ]
 
+END_OF_LIFE_SHARE = 0.8
+"""Of rated: the limit where the keeper names none. Common practice, no source."""
+
 
 class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
     """How worn a pack is, by the worst of what was read of it, and its capacity.
@@ -31,7 +34,7 @@ class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
     state: Public[HealthState]
     of: Public[HealthOf | None] = None
     share: Public[float | None] = None
-    limit_share: Public[float] = 0.8
+    limit_share: Public[float] = END_OF_LIFE_SHARE
     below_since: Public[datetime.date | None] = None
 
 

@@ -18,3 +18,6 @@ NOTED = 13
 # Nothing is open from here on.
 FINE = 20
 NOT_APPLICABLE = 21
+
+NOT_DUE = (DUE_SOON, NOTED, FINE)
+"""What flying may yet bring to due."""

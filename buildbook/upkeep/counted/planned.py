@@ -24,13 +24,14 @@ def falls_due(
         row
         for row in listed.rows
         if (row.aircraft == slug or (row.aircraft is None and row.tag in packs))
-        and row.rank in (ranks.DUE_SOON, ranks.FINE, ranks.NOTED)
         and reached_by(row, brings)
     )
 
 
 def reached_by(row: Row, brings: Flown) -> bool:
-    """Whether flying that much brings a unit of a row to its end; just at it counts."""
+    """Whether flying that much brings a row to due that is not so yet; just at its end counts."""
+    if row.rank not in ranks.NOT_DUE:
+        return False
     for key, left in row.left.items():
         unit = UNITS.get(key)
         if unit is None or unit.counts != "flying":

@@ -7,6 +7,7 @@ The page also marks what cannot be compared, and conditions that are not recorde
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
+from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.hangar.packs.limits import (
     FELL_ROW_MV,
     SPREAD_MARK_MV,
@@ -51,7 +52,6 @@ from buildbook.upkeep.packs.rows import (
 )
 
 USED_NOTED = 0.80
-USED_ROW = 1.05
 """Of the last measured capacity, else of the rated; counters err. Common practice, no source."""
 
 
@@ -231,8 +231,8 @@ def _flown(pack: ItemNow) -> Iterator[Row]:
     last = flights[-1]
     below = lowest_below(pack, last)
     share = used_share(pack, last)
-    if share is not None and round(share, 6) > USED_ROW:
-        yield found_row(pack, USED_TOO_MUCH, last, UsedShare(share=share, most_share=USED_ROW))
+    if share is not None and round(share, 6) > MOST_USED:
+        yield found_row(pack, USED_TOO_MUCH, last, UsedShare(share=share, most_share=MOST_USED))
     limits = limits_of(pack.spec)
     after_v = cell_v(pack, last.volts.after_v if last.volts else None, last)
     if after_v is None or limits is None or limits.rest_row_v is None or below is not None:
@@ -249,7 +249,7 @@ def _flight_noted(pack: ItemNow, told: str | None) -> Iterator[Reason]:
         return
     last = pack.flights[-1]
     share = used_share(pack, last) if last.uid != told else None
-    if share is not None and USED_NOTED < round(share, 6) <= USED_ROW:
+    if share is not None and USED_NOTED < round(share, 6) <= MOST_USED:
         yield found_note(pack, last, UsedShare(share=share))
     limits = limits_of(pack.spec)
     before_v = cell_v(pack, last.volts.before_v if last.volts else None, last)

@@ -8,6 +8,7 @@ while it stays, it is where the keeper found it.
 import datetime
 from collections.abc import Iterator
 
+from buildbook.records.parts import GONE
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.upkeep import ranks
@@ -30,7 +31,7 @@ def defect_rows(hangar: Hangar, context: Context) -> Iterator[Row]:
 
 def _is_out_of_use(item: ItemNow | None) -> bool:
     """Whether the keeper has retired or scrapped it, and it sits nowhere: nothing is left to do."""
-    return item is not None and item.state.state in ("retired", "scrapped") and item.fitted is None
+    return item is not None and item.state.state in GONE and item.fitted is None
 
 
 def _row(hangar: Hangar, context: Context, state: DefectState) -> Row:

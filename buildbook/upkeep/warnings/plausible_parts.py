@@ -20,6 +20,7 @@ from buildbook.figures.answers.propulsion.bench.words import (
     whole_words,
 )
 from buildbook.figures.answers.propulsion.hover import hover_throttle
+from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, Spec
 from buildbook.report.figure import Figure
@@ -28,8 +29,6 @@ from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 
 LEAST_HOVER = 0.05
-MOST_OF_CHARGE = 1.05
-"""Counters err by so much."""
 
 
 def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
@@ -220,7 +219,7 @@ def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
 def _too_much(pack: ItemNow, held_ah: float, flown: Sequence[FlightDone]) -> Iterator[Problem]:
     used_ah = sum(share_of_flight_ah(one) or 0.0 for one in flown)
     last = flown[-1]
-    if round(used_ah / held_ah, 6) > MOST_OF_CHARGE:
+    if round(used_ah / held_ah, 6) > MOST_USED:
         yield _doubt(
             f"{len(flown)} flights on one charge of {pack.tag} used {amounts.charge(used_ah)},"
             f" though it is rated {amounts.charge(held_ah)}",

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 
 from buildbook.report.history import ChargeDone, FlightDone
-from buildbook.report.packs.charge_tally import share_of_flight_ah
+from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
 from buildbook.report.state import ItemNow
 
 Flown = tuple[int, int]
@@ -24,11 +24,7 @@ def out_since_charged_ah(pack: ItemNow, capacity_ah: float) -> Mapping[Flown, fl
     found: dict[Flown, float | None] = {}
     out_ah: float | None = 0.0
     flown: FlightDone | None = None
-    events: list[FlightDone | ChargeDone] = sorted(
-        [*pack.flights, *pack.charges],
-        key=lambda one: (one.seq, getattr(one, "row_index", 0)),
-    )
-    for event in events:
+    for event in in_order(pack.flights, pack.charges):
         if isinstance(event, ChargeDone):
             out_ah = 0.0 if event.to in (None, "full") else None
             continue

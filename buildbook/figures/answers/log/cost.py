@@ -7,6 +7,7 @@ from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.records.parts import GONE
 from buildbook.report.figure import Figure, Input
 from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import ItemNow
@@ -62,7 +63,7 @@ def _cost(craft: Craft) -> Figure:
 
 def _worn_here(craft: Craft, item: ItemNow) -> float:
     """The share of an item that this aircraft has worn."""
-    gone = item.state.state in ("scrapped", "retired")
+    gone = item.state.state in GONE
     if not item.is_pack:
         here = bool(item.stays) and item.stays[-1].aircraft == craft.slug
         return 1.0 if gone and here else 0.0

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from buildbook.basis import amounts
+from buildbook.basis.days import YEAR_DAYS
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
@@ -17,6 +18,7 @@ from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
+from buildbook.records.parts import GONE
 from buildbook.report.figure import Figure, Input
 from buildbook.report.history import ChargeDone
 from buildbook.report.packs.like_conditions import like_capacities
@@ -47,9 +49,7 @@ FAR = "the early end of the interval decides: of ten packs like it at most one e
 FAR_YEARS = 5
 """Beyond them no day is told: until then cells swell and keepers change. Common practice, no
 source."""
-YEAR_DAYS = 365.25
 FAR_DAYS = FAR_YEARS * YEAR_DAYS
-GONE = ("retired", "scrapped")
 PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
 
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 import msgspec
 
 from buildbook.basis.amounts import count
+from buildbook.basis.days import YEAR_DAYS
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.packs.fade import Fade, ShapeNow, fit_fade
 from buildbook.figures.laws.packs.forecast import EndOfLife, State, reached_at
@@ -24,7 +25,6 @@ REST_LOSS_TIMES = (0.5, 1.0, 2.0)
 _REST_WEIGHTS = (0.25, 0.5, 0.25)
 # Three points that stand for a doubt: at the ends 5 of 18 each, in the middle 8 (Gauss-Legendre).
 _AT, _WEIGHTS = (0.1127, 0.5, 0.8873), (5 / 18, 8 / 18, 5 / 18)
-YEAR_DAYS = 365.25
 FARTHEST_DAYS = 20 * YEAR_DAYS
 WIDEST = 4.0  # late over early limit, in days from today
 SOON_DAYS = 90.0  # an interval that ends by then is told however wide

@@ -13,7 +13,7 @@ from typing import Literal
 import msgspec
 
 from buildbook.figures.laws.aero.hover import ideal_hover_power_w
-from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
+from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3, STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.propulsion.bench import BenchRow as Usable
 from buildbook.figures.laws.propulsion.bench import BenchTable as Ready
 from buildbook.figures.laws.propulsion.bench import bench_table
@@ -257,7 +257,7 @@ def _slips(turning: Sequence[_Checked], limits: Limits) -> Iterator[tuple[Column
         if limit is None or 0.1 * limit <= mended <= TIMES_LIMIT * limit:
             yield "current_a", factor
     if limit is None or most <= TIMES_LIMIT * limit:
-        grams_n, ounces = 1000 / 9.80665, 28.349523125
+        grams_n, ounces = 1000 / STANDARD_GRAVITY_M_S2, 28.349523125
         yield from (("thrust_n", factor) for factor in (0.1, 10.0, grams_n, 1 / grams_n, ounces))
 
 
