@@ -6,6 +6,7 @@ from typing import Any
 from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.report.upkeep.findings import (
+    Against,
     AtLeast,
     CoveredBy,
     DefectFound,
@@ -17,6 +18,7 @@ from buildbook.report.upkeep.findings import (
     Moved,
     NotFitted,
     Noticed,
+    NotReadAgain,
     NoYaw,
     ReadOtherwise,
     Revised,
@@ -264,8 +266,20 @@ _SAYS_STATE: Mapping[str, Callable[[Because, Days], str]] = {
 
 def _read_otherwise(found: ReadOtherwise, _days: Days) -> str:
     at = f" at {found.at}" if found.at else ""
-    held = "planned" if found.against == "plan" else "by meter"
-    return f"{found.of}{at} read as {found.found}, {held} {found.expected}"
+    return f"{found.of}{at} read as {found.found}, {_AGAINST[found.against]} {found.expected}"
+
+
+_AGAINST: Mapping[Against, str] = {
+    "plan": "planned",
+    "meter": "by meter",
+    "neutral": "expected",
+    "others": "the others about",
+}
+
+
+def _not_read_again(found: NotReadAgain, days: Days) -> str:
+    on = "" if found.failed_on is None else f" {days.on(found.failed_on)}"
+    return f"passed without the reading that failed{on}: {found.of} {found.found}"
 
 
 def _mass_computed(found: MassComputed, days: Days) -> str:
@@ -316,6 +330,7 @@ def _at_least(found: AtLeast, _days: Days) -> str:
 
 FOUND: Mapping[type, Callable[[Any, Days], str]] = {
     ReadOtherwise: _read_otherwise,
+    NotReadAgain: _not_read_again,
     MassComputed: _mass_computed,
     Drifted: _drifted,
     InState: lambda found, _: f"a {found.state} item is fitted",

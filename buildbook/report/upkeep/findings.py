@@ -13,14 +13,15 @@ from buildbook.report.figure import Judged
 from buildbook.report.marks import OfDays, Public
 from buildbook.report.upkeep.pack_findings import PackFinding
 
-Against = Literal["plan", "meter"]
+Against = Literal["plan", "meter", "neutral", "others"]
 """What a reading is held against."""
 
 
 class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
     """A reading that contradicts the layout. of: ``spin``, ``output``, ``order``, ``input 2``.
 
-    at: the station, where it is not that of the row. expected: of the plan, or by meter.
+    at: the station, where it is not that of the row. expected: of the plan, or by meter; of a
+    channel about neutral, of a motor that starts as the others do.
     """
 
     of: Public[str]
@@ -28,6 +29,14 @@ class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
     found: Public[str]
     expected: Public[str]
     against: Public[Against] = "plan"
+
+
+class NotReadAgain(msgspec.Struct, frozen=True, kw_only=True, tag="not read again"):
+    """A pass without the reading that failed before. of: its name; found: what it was then."""
+
+    of: Public[str]
+    found: Public[str]
+    failed_on: OfDays[datetime.date | None] = None
 
 
 class MassComputed(msgspec.Struct, frozen=True, kw_only=True, tag="mass computed"):
@@ -243,6 +252,7 @@ class AtLeast(msgspec.Struct, frozen=True, kw_only=True, tag="at least"):
 
 Finding = (
     ReadOtherwise
+    | NotReadAgain
     | MassComputed
     | Drifted
     | InState

@@ -1,6 +1,6 @@
 """Set-up checks: done once, and good until something that they depend on changes."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 import msgspec
@@ -24,6 +24,7 @@ from buildbook.upkeep.counted.completions import (
     covers,
     failed_as,
 )
+from buildbook.upkeep.rows.passes import not_borne_out
 from buildbook.upkeep.rows.readings import Contradiction, contradictions
 from buildbook.upkeep.rows.triggers import Reopened, Triggers, reopens
 from buildbook.upkeep.rows.weighing import unweighed
@@ -88,7 +89,7 @@ def _verdict(
         None,
     )
     if accepted is not None and not _stale(reopened, accepted):
-        return _held(hangar, aircraft, rule, spot, accepted)
+        return _held(hangar, aircraft, rule, spot, accepted, done)
     if accepted is not last and not _stale(reopened, last):
         return _said("open", last, Because(why="second person"), spot)
     if reopened is None or accepted is None:
@@ -137,12 +138,16 @@ def _held(
     rule: CheckRule,
     spot: CheckedStation,
     completion: Completion,
+    done: Sequence[Completion],
 ) -> Verdict:
     """A pass that nothing re-opened: fine, unless its readings or the scales say otherwise."""
     if completion.by_entry == "check":
         for found in contradictions(aircraft, rule, completion):
             if found.station is None or found.station == spot.station or _whole(rule):
                 return _said("failed", completion, _contradicted(found, spot), spot)
+    against = not_borne_out(hangar, aircraft, rule, spot, done, completion)
+    if against is not None:
+        return _said("open", completion, Because(why="reading", found=against), spot)
     if rule.check == WEIGHING:
         weighed = next((one for one in aircraft.weighings if one.seq == completion.seq), None)
         change = None if weighed is None else unweighed(hangar, aircraft, weighed)
@@ -212,7 +217,9 @@ def _row(
     open_ = verdict.state not in ("ok", "not applicable")
     flight = rule.check == CHECK_FLIGHT
     failed = verdict.state == "failed"
-    grounds = open_ and (failed or (rule.grounds and not flight))
+    because = verdict.because
+    passed = verdict.state == "open" and because is not None and because.why == "reading"
+    grounds = open_ and (failed or (rule.grounds and not flight and not passed))
     row = Row(
         aircraft=aircraft.slug,
         kind="check",

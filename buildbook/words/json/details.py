@@ -13,6 +13,7 @@ from buildbook.report.upkeep.findings import (
     Moved,
     NotFitted,
     Noticed,
+    NotReadAgain,
     NoYaw,
     NutAgainst,
     OverRated,
@@ -52,6 +53,8 @@ def detail(found: Finding | None) -> Facts:
     match found:
         case ReadOtherwise():
             return {"of": found.of, "found": found.found, "expected": found.expected}
+        case NotReadAgain():
+            return {"of": found.of, "found": found.found}
         case MassComputed():
             return {"change_g": f"{found.change_kg * 1000:+.0f}"}
         case InState():

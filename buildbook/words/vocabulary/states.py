@@ -30,7 +30,7 @@ ROW_STATES: Mapping[RowState, str] = {
     "in tolerance": "Past its interval, within the tolerance that the programme gives it.",
     "overdue": "Past its interval and its tolerance.",
     "reached": "A life limit is reached. It has no tolerance.",
-    "open": "A defect or a finding that nobody has cleared.",
+    "open": "A defect or a finding that nobody has cleared; a pass that readings speak against.",
     "deferred": "A defect that may wait, for as long as its entry says.",
     "not applicable": "It doesn't apply here; the programme or the layout says why.",
 }

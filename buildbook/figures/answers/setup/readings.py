@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from statistics import median
+from typing import NamedTuple
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import (
@@ -18,6 +19,7 @@ from buildbook.records.readings import number_read, throttle_read
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
+from buildbook.report.state import AircraftNow
 
 NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
@@ -55,18 +57,41 @@ def _last(craft: Craft, name: str) -> Completion:
     )
 
 
-def _neutral(craft: Craft) -> Figure:
-    check = _last(craft, NEUTRAL)
+class NeutralRead(NamedTuple):
+    """Readings of the channels that rest in the middle, and which are outside the band.
+
+    bare: they were written without a unit.
+    """
+
+    found: Mapping[str, float]
+    unit: str
+    bare: bool
+    neutral: Input
+    band: float
+    outside: tuple[str, ...]
+
+
+def neutral_read(now: AircraftNow, check: Completion) -> NeutralRead | None:
+    """What a check of the neutral read; None where nothing of it is a number."""
     found, unit = _alike(check)
     if not found:
-        raise Lacking(f"the readings of {NEUTRAL} hold no number", check.place)
+        return None
     bare = not unit
     if bare:
         unit = "µs" if abs(median(found.values())) >= PULSE else "%"
-    neutral = _neutral_of(craft, unit)
-    band = default("band", NEUTRAL_BAND[unit], unit, CUSTOM)
+    neutral, band = _neutral_of(now, unit), NEUTRAL_BAND[unit]
+    outside = (name for name, value in found.items() if abs(value - number(neutral)) > band)
+    return NeutralRead(found, unit, bare, neutral, band, tuple(outside))
+
+
+def _neutral(craft: Craft) -> Figure:
+    check = _last(craft, NEUTRAL)
+    read = neutral_read(craft.now, check)
+    if read is None:
+        raise Lacking(f"the readings of {NEUTRAL} hold no number", check.place)
+    found, unit, bare, neutral, _, outside = read
+    band = default("band", read.band, unit, CUSTOM)
     apart = {name: value - number(neutral) for name, value in found.items()}
-    outside = [name for name, far in apart.items() if abs(far) > number(band)]
     rows = tuple(
         (name, value, apart[name], "outside" if name in outside else "inside")
         for name, value in found.items()
@@ -91,9 +116,9 @@ def _neutral(craft: Craft) -> Figure:
     )
 
 
-def _neutral_of(craft: Craft, unit: str) -> Input:
+def _neutral_of(now: AircraftNow, unit: str) -> Input:
     """The neutral that a setting states in that unit; else the middle of all travel."""
-    setting = craft.now.settings.get((None, "neutral"))
+    setting = now.settings.get((None, "neutral"))
     read = None if setting is None else number_read(setting.value)
     if setting is not None and read is not None and read[1] in (unit, ""):
         return declared("neutral", read[0], unit, setting.place)
@@ -123,26 +148,36 @@ def _inputs(check: Completion, found: Mapping[str, float], unit: str) -> list[In
     ]
 
 
-def _start(craft: Craft) -> Figure:
-    found: dict[str, float] = {}
-    inputs: list[Input] = []
-    stale: list[str] = []
-    for station in craft.now.motor_stations:
-        for check in reversed(craft.now.checks):
+def starts_read(now: AircraftNow) -> Mapping[str, tuple[float, Completion]]:
+    """The last throttle at which the motor of each station started, and the check that read it."""
+    found: dict[str, tuple[float, Completion]] = {}
+    for station in now.motor_stations:
+        for check in reversed(now.checks):
             value = _reading_at(check, station)
-            if value is None:
-                continue
-            found[station] = value
-            start = measured(f"start of {station}", value, "ratio", check.place)
-            inputs.append(in_per_cent(start))
-            if _changed_since(craft, station, check):
-                stale.append(station)
-            break
+            if value is not None:
+                found[station] = value, check
+                break
+    return found
+
+
+def starts_apart(starts: Mapping[str, float]) -> tuple[str, ...]:
+    """The stations whose start is further from the middle one than the band. starts: not none."""
+    middle = median(starts.values())
+    return tuple(name for name, one in starts.items() if abs(one - middle) > START_BAND + 1e-9)
+
+
+def _start(craft: Craft) -> Figure:
+    read = starts_read(craft.now)
+    found = {station: value for station, (value, _) in read.items()}
+    stale = [station for station, (_, one) in read.items() if _changed_since(craft, station, one)]
+    inputs = [
+        in_per_cent(measured(f"start of {station}", value, "ratio", check.place))
+        for station, (value, check) in read.items()
+    ]
     if not found:
         _last(craft, START)
         raise Lacking(f"no reading of {START} is a share of the throttle at a station", craft.home)
-    middle = median(found.values())
-    apart = [name for name, value in found.items() if abs(value - middle) > START_BAND + 1e-9]
+    apart = starts_apart(found)
     missing = [name for name in craft.now.motor_stations if name not in found]
     band = in_per_cent(default("band", START_BAND, "ratio", CUSTOM))
     several = len(found) > 1

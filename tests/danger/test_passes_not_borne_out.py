@@ -1,0 +1,90 @@
+"""A pass beside a reading that is out of line, or without the one that failed before.
+
+The keeper wrote a pass, so it grounds nothing; but it is not in order either. Bands are those of
+the figures of these readings, common practice, no source.
+"""
+
+from pathlib import Path
+
+import pytest
+from hangar_on_disk import SET_UP, Hangar, with_log
+
+ALL = "front-left: {} %, front-right: 4.8 %, rear-left: 4.6 %, rear-right: 4.7 %"
+FAILED = (
+    "- {on: 2026-06-18, check: start-spread, result: fail, stations: [front-left],"
+    " readings: {front-left: 8.7 %}}\n"
+)
+PASSED = "- {on: 2026-06-20, check: start-spread, result: pass}\n"
+SPREAD = "- {{on: 2026-06-20, check: start-spread, result: pass, readings: {{{}}}}}\n"
+NEUTRAL = "- {{on: 2026-06-20, check: receiver-neutral, result: pass, readings: {{{}}}}}\n"
+AGAIN = (
+    "start spread at front-left: open, passed without the reading that failed on 18 June 2026:"
+    " front-left 8.7 %"
+)
+APART = "start spread at front-left: open, start read as 8.7 %, the others about 4.8 %"
+
+
+def reasons(folder: Path, log: str) -> list[str]:
+    """What is open of Sedge, which is grounded by none of it."""
+    hangar = Hangar(folder, with_log(log))
+    found = hangar.reasons()
+    assert ("due soon" if found else "nothing open") == hangar.state()
+    return found
+
+
+@pytest.mark.parametrize(
+    ("log", "said"),
+    [
+        (FAILED + PASSED, [AGAIN]),
+        (FAILED + PASSED + PASSED.replace("-20", "-19"), [AGAIN]),
+        (FAILED + SPREAD.format(ALL.format("4.8")), []),
+        (FAILED + PASSED.replace("pass}", "pass, sure: true}"), []),
+        (PASSED, []),
+        (SPREAD.format(ALL.format("8.7")), [APART]),
+        (SPREAD.format(ALL.format("6.7")), []),
+        (SPREAD.format(ALL.format("8.7")).replace("}}", "}, sure: true}"), []),
+    ],
+)  # fmt: skip
+def test_motors_that_started_apart(tmp_path: Path, log: str, said: list[str]) -> None:
+    """Open until it is read again, something is done, or its keeper is sure."""
+    assert said == reasons(tmp_path, log)
+
+
+def test_a_repair_between_is_word_enough(tmp_path: Path) -> None:
+    """The reading was of what was mended."""
+    repaired = FAILED + "- {on: 2026-06-19, repair: a new bearing}\n" + PASSED
+
+    assert AGAIN not in Hangar(tmp_path, with_log(repaired)).reasons()
+
+
+@pytest.mark.parametrize(
+    ("readings", "said"),
+    [
+        (
+            "aileron: 9 %, elevator: 0.5 %, rudder: -0.4 %",
+            ["receiver neutral: open, aileron read as 9 %, expected 0 ± 2 %"],
+        ),
+        ("aileron: -2 %, elevator: 0.5 %, rudder: 2 %", []),
+        (
+            "aileron: 1540 µs, elevator: 1500 µs, rudder: 1502 µs",
+            ["receiver neutral: open, aileron read as 1540 µs, expected 1500 ± 12 µs"],
+        ),
+        ("aileron: 1520 µs, elevator: 1521 µs, rudder: 1518 µs", []),  # a radio with that neutral
+        ("aileron: 9 %", ["receiver neutral: open, aileron read as 9 %, expected 0 ± 2 %"]),
+        ("throttle: 9 %, aileron: 0.5 %", []),
+    ],
+)
+def test_a_channel_off_neutral(tmp_path: Path, readings: str, said: list[str]) -> None:
+    """By its unit; throttle and switches do not rest in the middle."""
+    assert said == reasons(tmp_path, NEUTRAL.format(readings))
+
+
+def test_it_stands_on_the_work_list_and_the_set_up_sheet(tmp_path: Path) -> None:
+    """And in what ``due`` prints, whose exit status asks for it."""
+    hangar = Hangar(tmp_path, with_log(NEUTRAL.format("aileron: 9 %")))
+    words = "aileron read as 9 %, expected 0 ± 2 %"
+
+    assert 3 == hangar.due[0]
+    assert words in hangar.due[1]
+    for page in ("due.html", "aircraft/sedge/index.html", SET_UP.format(slug="sedge")):
+        assert words in hangar.page(page), page
