@@ -16,7 +16,7 @@ def test_nothing_is_open(tmp_path: Path) -> None:
     assert (0, "Record to 20 June 2026 Sedge nothing open") == hangar.due
     assert ("nothing open", []) == (hangar.state(), hangar.reasons())
     assert ("nothing open", []) == hangar.pack("P-01")
-    assert "Quad, X nothing open" in hangar.page("index.html")
+    assert "Sedge nothing open" in hangar.page("index.html")
 
 
 def test_a_page_of_these_hangars_is_what_render_writes(tmp_path: Path) -> None:
