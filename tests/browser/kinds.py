@@ -10,7 +10,7 @@ from buildbook.pages.site import SITE
 
 ANY = "ANY"
 WIDTHS = (320, 768, 1280)
-FORM_STANDS = "#field ul.kept, html:not(:has(#field))"
+FORM_STANDS = "#field ul.kept, html:not(:has(div#field))"  # a set-up sheet has a heading `field`
 
 _TWO_PARTS = {"earlier-logbook": f"{ANY}{PART_MARK}{ANY}"}  # keys that are no single name
 

@@ -24,6 +24,7 @@ MOST_SCREENS = {
     "programme": 6,
     "gains": 5,
     "layout": 6,
+    "figure-sources": 3,
 }
 
 
@@ -127,10 +128,11 @@ def test_rows_become_lines_on_a_phone(looks: Looks, owner_site: Path, kind: str)
     assert [] == page.evaluate(probes.SIDEWAYS)
 
 
-def test_what_is_folded_lies_open_on_paper(looks: Looks, owner_site: Path) -> None:
-    """The set-up sheet is printed with the words of each step."""
+@pytest.mark.parametrize("kind", ["set-up", "figure-sources"])
+def test_what_is_folded_lies_open_on_paper(looks: Looks, owner_site: Path, kind: str) -> None:
+    """The set-up sheet is printed with the words of each step, formulas with their ranges."""
     page = looks()
-    with on_paper(page, owner_site / fullest(owner_site, "set-up")):
+    with on_paper(page, owner_site / fullest(owner_site, kind)):
         heights = page.evaluate(
             "[...document.querySelectorAll('.fold > .folded')]"
             ".map(one => one.checkVisibility({contentVisibilityAuto: true})"
