@@ -5,8 +5,9 @@ Decimal halves are rounded away from zero, as people expect. Nothing asks the lo
 
 import datetime
 import math
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from decimal import ROUND_HALF_UP, Context, Decimal
+from typing import NamedTuple
 
 from buildbook.basis.units import STANDARD_GRAVITY_M_S2
 
@@ -85,98 +86,158 @@ def total_seconds(durations_s: Iterable[float]) -> int:
     return sum(whole_seconds(duration_s) for duration_s in durations_s)
 
 
-def mass(mass_kg: float) -> str:
+class Said(NamedTuple):
+    """A number as it is said: ``14.1`` and `` A``. exact: in that unit, before it was rounded."""
+
+    exact: float
+    digits: str
+    behind: str
+
+    def __str__(self) -> str:
+        return self.digits + self.behind
+
+    @property
+    def places(self) -> int:
+        """Its decimals."""
+        return len(self.digits.partition(".")[2])
+
+    def with_places(self, places: int) -> "Said":
+        """The same with so many decimals."""
+        return self._replace(digits=fixed(self.exact, places))
+
+
+class Measure:
+    """One kind of value: called it gives words, ``said`` the number and what stands behind it."""
+
+    def __init__(self, said: Callable[[float], Said]) -> None:
+        self.said = said
+
+    def __call__(self, value: float) -> str:
+        return str(self.said(value))
+
+
+def _fixed(exact: float, places: int, behind: str) -> Said:
+    return Said(exact, fixed(exact, places), behind)
+
+
+def _trimmed(exact: float, places: int, behind: str) -> Said:
+    return Said(exact, trimmed(exact, places), behind)
+
+
+def _significant(exact: float, digits: int, behind: str, *, keep_zeros: bool = False) -> Said:
+    return Said(exact, significant(exact, digits, keep_zeros=keep_zeros), behind)
+
+
+@Measure
+def mass(mass_kg: float) -> Said:
     """``54.2 g``, ``1480 g``, ``12.3 kg``."""
     size = abs(mass_kg)
     if size >= 10:
-        return f"{trimmed(mass_kg, 2)} kg"
-    return f"{trimmed(mass_kg * 1000, 0 if size >= 1 else 1 if size >= 0.01 else 2)} g"
+        return _trimmed(mass_kg, 2, " kg")
+    return _trimmed(mass_kg * 1000, 0 if size >= 1 else 1 if size >= 0.01 else 2, " g")
 
 
-def length(length_m: float) -> str:
+@Measure
+def length(length_m: float) -> Said:
     """``140 mm``, ``86.4 mm``, and ``12.5 m`` from two metres on."""
     if abs(length_m) >= 2:
-        return f"{trimmed(length_m, 2)} m"
-    return f"{trimmed(length_m * 1000, 1)} mm"
+        return _trimmed(length_m, 2, " m")
+    return _trimmed(length_m * 1000, 1, " mm")
 
 
-def altitude(altitude_m: float) -> str:
+@Measure
+def altitude(altitude_m: float) -> Said:
     """``120 m``."""
-    return f"{trimmed(altitude_m, 0)} m"
+    return _trimmed(altitude_m, 0, " m")
 
 
-def area(area_m2: float) -> str:
+@Measure
+def area(area_m2: float) -> Said:
     """``0.32 m²``."""
-    return f"{significant(area_m2, 3)} m²"
+    return _significant(area_m2, 3, " m²")
 
 
-def conductor(area_m2: float) -> str:
+@Measure
+def conductor(area_m2: float) -> Said:
     """The area of a wire: ``1.31 mm²``."""
-    return f"{significant(area_m2 * 1e6, 3)} mm²"
+    return _significant(area_m2 * 1e6, 3, " mm²")
 
 
-def voltage(voltage_v: float) -> str:
+@Measure
+def voltage(voltage_v: float) -> Said:
     """``3.82 V``; two decimals, as a cell is read."""
-    return f"{fixed(voltage_v, 2)} V"
+    return _fixed(voltage_v, 2, " V")
 
 
-def current(current_a: float) -> str:
+@Measure
+def current(current_a: float) -> Said:
     """``12.4 A``, ``350 mA``."""
     if 0 < abs(current_a) < 1:
-        return f"{trimmed(current_a * 1000, 0)} mA"
-    return f"{trimmed(current_a, 1)} A"
+        return _trimmed(current_a * 1000, 0, " mA")
+    return _trimmed(current_a, 1, " A")
 
 
-def charge(charge_ah: float) -> str:
+@Measure
+def charge(charge_ah: float) -> Said:
     """``1480 mAh``; what is no number is said as such."""
-    return f"{whole_mah(charge_ah)} mAh" if math.isfinite(charge_ah) else f"{charge_ah} mAh"
+    digits = str(whole_mah(charge_ah)) if math.isfinite(charge_ah) else str(charge_ah)
+    return Said(charge_ah * 1000, digits, " mAh")
 
 
-def energy(energy_wh: float) -> str:
+@Measure
+def energy(energy_wh: float) -> Said:
     """``19.24 Wh``, ``111.0 Wh``: four digits that count."""
-    return f"{significant(energy_wh, 4, keep_zeros=True)} Wh"
+    return _significant(energy_wh, 4, " Wh", keep_zeros=True)
 
 
-def power(power_w: float) -> str:
+@Measure
+def power(power_w: float) -> Said:
     """``185 W``, ``4.2 W``."""
-    return f"{trimmed(power_w, 0 if abs(power_w) >= 10 else 1)} W"
+    return _trimmed(power_w, 0 if abs(power_w) >= 10 else 1, " W")
 
 
-def resistance(resistance_ohm: float) -> str:
+@Measure
+def resistance(resistance_ohm: float) -> Said:
     """``8.1 mΩ``, and ``1.2 Ω`` from one ohm on."""
     if abs(resistance_ohm) >= 1:
-        return f"{trimmed(resistance_ohm, 2)} Ω"
-    return f"{trimmed(resistance_ohm * 1000, 2)} mΩ"
+        return _trimmed(resistance_ohm, 2, " Ω")
+    return _trimmed(resistance_ohm * 1000, 2, " mΩ")
 
 
-def speed_constant(rpm_per_volt: float) -> str:
+@Measure
+def speed_constant(rpm_per_volt: float) -> Said:
     """``870 rpm/V``."""
-    return f"{trimmed(rpm_per_volt, 0)} rpm/V"
+    return _trimmed(rpm_per_volt, 0, " rpm/V")
 
 
-def rotation(speed_rpm: float) -> str:
+@Measure
+def rotation(speed_rpm: float) -> Said:
     """``8420 rpm``."""
-    return f"{trimmed(speed_rpm, 0)} rpm"
+    return _trimmed(speed_rpm, 0, " rpm")
 
 
-def speed(speed_m_s: float) -> str:
+@Measure
+def speed(speed_m_s: float) -> Said:
     """``12.3 m/s``."""
-    return f"{trimmed(speed_m_s, 1)} m/s"
+    return _trimmed(speed_m_s, 1, " m/s")
 
 
-def temperature(temperature_k: float) -> str:
+@Measure
+def temperature(temperature_k: float) -> Said:
     """``15 °C``."""
-    return f"{trimmed(temperature_k - 273.15, 1)} °C"
+    return _trimmed(temperature_k - 273.15, 1, " °C")
 
 
-def pressure(pressure_pa: float) -> str:
+@Measure
+def pressure(pressure_pa: float) -> Said:
     """``1013.3 hPa``."""
-    return f"{trimmed(pressure_pa / 100, 1)} hPa"
+    return _trimmed(pressure_pa / 100, 1, " hPa")
 
 
-def angle(angle_deg: float) -> str:
+@Measure
+def angle(angle_deg: float) -> Said:
     """``12.5°``."""
-    return f"{trimmed(angle_deg, 1)}°"
+    return _trimmed(angle_deg, 1, "°")
 
 
 def torque(torque_nm: float) -> str:
@@ -189,19 +250,16 @@ def servo_rating(torque_nm: float) -> str:
     return f"{significant(torque_nm / STANDARD_GRAVITY_M_S2 * 100, 2, keep_zeros=True)} kg·cm"
 
 
-def share(ratio: float) -> str:
+@Measure
+def share(ratio: float) -> Said:
     """``80 %``, ``79.9 %``."""
-    return " ".join(share_parts(ratio))
+    return _trimmed(ratio * 100, 1, " %")
 
 
-def share_parts(ratio: float) -> tuple[str, str]:
-    """The number and its unit: ``79.9`` and ``%``."""
-    return trimmed(ratio * 100, 1), "%"
-
-
-def discharge_rate(multiple: float) -> str:
+@Measure
+def discharge_rate(multiple: float) -> Said:
     """``25C``."""
-    return f"{trimmed(multiple, 1)}C"
+    return _trimmed(multiple, 1, "C")
 
 
 def cells(series: int, series_most: int | None = None, parallel: int = 1) -> str:
@@ -227,15 +285,11 @@ def duration(duration_s: float) -> str:
     return f"{sign}{minute} min {left:02d} s" if minute else f"{sign}{left} s"
 
 
-def hours(duration_s: float) -> str:
+@Measure
+def hours(duration_s: float) -> Said:
     """``12.4 h``, and two decimals under one hour: ``0.22 h``."""
-    return " ".join(hours_parts(duration_s))
-
-
-def hours_parts(duration_s: float) -> tuple[str, str]:
-    """The number and its unit: ``12.4`` and ``h``."""
     value = duration_s / 3600
-    return fixed(value, 2 if abs(value) < 0.995 else 1), "h"
+    return _fixed(value, 2 if abs(value) < 0.995 else 1, " h")
 
 
 def flown(duration_s: float, flights: int) -> str:
@@ -288,41 +342,57 @@ def listed(words: Iterable[str], last: str = "and") -> str:
     return f"{', '.join(most)} {last} {end}" if most else end
 
 
+def _by_digits(digits: int, behind: str) -> Measure:
+    return Measure(lambda value: _significant(value, digits, behind))
+
+
+def _seconds(duration_s: float) -> Said | str:
+    seconds = whole_seconds(duration_s)
+    return duration(duration_s) if abs(seconds) >= 60 else Said(duration_s, str(seconds), " s")
+
+
 # Units of figures that are said otherwise than in three digits, and those of asides.
-FIGURES: dict[str, Callable[[float], str]] = {
+FIGURES: Mapping[str, Measure | Callable[[float], Said | str]] = {
     "kg": mass,
-    "N": lambda value: f"{significant(value, 3)} N",
+    "N": _by_digits(3, " N"),
     "W": power,
     "A": current,
     "V": voltage,
     "Ω": resistance,
-    "s": duration,
-    "h": lambda value: hours(value * 3600),
+    "s": _seconds,
+    "h": Measure(lambda value: hours.said(value * 3600)),
     "m": length,
     "m/s": speed,
-    "Pa": lambda value: pressure(value) if value >= 1e4 else f"{significant(value, 3)} Pa",
+    "Pa": Measure(
+        lambda value: pressure.said(value) if value >= 1e4 else _significant(value, 3, " Pa")
+    ),
     "K": temperature,
-    "kg/m³": lambda value: f"{significant(value, 4)} kg/m³",
-    "kg·m²": lambda value: f"{significant(value, 3)} kg·m²",
+    "kg/m³": _by_digits(4, " kg/m³"),
+    "kg·m²": _by_digits(3, " kg·m²"),
     "rpm": rotation,
     "deg": angle,
     "Ah": charge,
     "Wh": energy,
-    "ratio": lambda value: significant(value, 3),
-    "count": lambda value: trimmed(value, 2),
+    "ratio": _by_digits(3, ""),
+    "count": Measure(lambda value: _trimmed(value, 2, "")),
 }
 
 
 # Units that only inputs of figures have.
-INPUTS: dict[str, Callable[[float], str]] = {
-    "m²": lambda value: area(value) if value >= 1e-4 else conductor(value),
+INPUTS: Mapping[str, Measure] = {
+    "m²": Measure(lambda value: area.said(value) if value >= 1e-4 else conductor.said(value)),
     "rpm/V": speed_constant,
     "1/h": discharge_rate,
-    "": lambda value: significant(value, 3),
+    "": _by_digits(3, ""),
 }
 
 
+def figure_said(value: float, unit: str) -> Said | str:
+    """A figure or an input of one, by its unit; words where it is more than one number."""
+    say = FIGURES.get(unit) or INPUTS.get(unit) or _by_digits(3, f" {unit}")
+    return say.said(value) if isinstance(say, Measure) else say(value)
+
+
 def figure(value: float, unit: str) -> str:
-    """A figure or an input of one in words, by its unit; three digits where no table has it."""
-    say = FIGURES.get(unit) or INPUTS.get(unit)
-    return f"{significant(value, 3)} {unit}" if say is None else say(value)
+    """The same in words; three digits where no table has the unit."""
+    return str(figure_said(value, unit))

@@ -43,13 +43,17 @@ def amount_parts(unit: str, value: float) -> tuple[str, str]:
     """Its number and its unit: ``3`` and ``flights``."""
     size = abs(value)
     if unit == "share":
-        return amounts.share_parts(size)
+        return _parts(amounts.share.said(size))
     counted = UNITS[unit]
     if counted.symbol == "h":
-        return amounts.hours_parts(size * 3600)
+        return _parts(amounts.hours.said(size * 3600))
     if counted.divisible:
         return amounts.fixed(size, 1), counted.plural
     return amounts.count_parts(counted.noun, round(size))
+
+
+def _parts(said: amounts.Said) -> tuple[str, str]:
+    return said.digits, said.behind.strip()
 
 
 def row_name(row: Row) -> str:

@@ -115,6 +115,8 @@ def test_an_input_is_said_likewise(
         ("14 h, 2.5 to 550 h", "failure_interval", "h", (13.9, 2.5, 549.0)),
         ("313 charges, 252 to 537 charges", "pack_end_of_life", "count", (313.2, 252.4, 536.6)),
         ("1.8 %, -8.6 to 8.6 %", "drift", "ratio", (0.018, -0.086, 0.086)),
+        ("0.02 %, 0.01 to 0.04 %", "drift", "ratio", (0.0002, 0.0001, 0.0004)),
+        ("12 s, 11 to 14 s", "flown_time", "s", (12.2, 11.4, 13.8)),
     ],
 )
 def test_both_ends_have_as_many_decimals_as_the_value(

@@ -1,64 +1,73 @@
 """How the value of a figure or of an input is said: by its unit, unless the figure says more."""
 
 import datetime
-import math
-import re
 from collections.abc import Callable, Mapping
 
 from buildbook.basis import amounts
+from buildbook.basis.amounts import Measure, Said
 from buildbook.report.figure import Figure, Input, Wording
 
 _HEIGHTS = ("altitude", "elevation")
 _AFT = "from the reference point"
-_NUMBER = re.compile(r"(-?\d+)(?:\.(\d+))?(\D*)")
 _ROUGH = ("rough", "two digits")
 _BY_DIGITS = ("fine charge",)  # an end far smaller than the value would have more decimals
 _YEAR = 365  # days: of an interval longer than this nobody reads the day
 _FINEST = 3  # decimals more than usual, to tell two ends apart
 
 
-def _few_digits(value: float) -> str:
-    return amounts.significant(value, 2)
+@Measure
+def _few_digits(value: float) -> Said:
+    return Said(value, amounts.significant(value, 2), "")
 
 
-def _fine_charge(value: float) -> str:
+@Measure
+def _fine_charge(value: float) -> Said:
     """A change a charge is a few mAh: two digits of it, where ``charge`` would say whole ones."""
     if abs(value) >= 0.05:
-        return amounts.charge(value)
-    return f"{amounts.significant(value * 1000, 2)} mAh"
+        return amounts.charge.said(value)
+    return Said(value * 1000, amounts.significant(value * 1000, 2), " mAh")
 
 
-def _rough(value: float, unit: str) -> str:
+def _rough(value: float, unit: str) -> Said:
     """A number that is known only roughly, two digits of it: ``7.5``, ``1700``, ``550 h``."""
     digits = amounts.significant(value, 2)
     if abs(value) >= 100:
         step = 10 ** (len(str(int(abs(value)))) - 2)
         digits = str(int(abs(value) / step + 0.5) * step)
-    return digits if unit == "count" else f"{digits} {unit}"
+    return Said(value, digits, "" if unit == "count" else f" {unit}")
 
 
-def _throttle(value: float) -> str:
-    return f"{amounts.share(value)} throttle"
+@Measure
+def _throttle(value: float) -> Said:
+    said = amounts.share.said(value)
+    return said._replace(behind=f"{said.behind} throttle")
 
 
-def _one_place(value: float) -> str:
-    return amounts.fixed(value, 1)
+@Measure
+def _one_place(value: float) -> Said:
+    return Said(value, amounts.fixed(value, 1), "")
 
 
-def _milliohms(value: float) -> str:
+@Measure
+def _milliohms(value: float) -> Said:
     """As a charger reads it: ``5.6 mΩ``, ``6.0 mΩ``."""
-    return f"{amounts.fixed(value * 1000, 1)} mΩ" if value < 1 else amounts.resistance(value)
+    if value >= 1:
+        return amounts.resistance.said(value)
+    return Said(value * 1000, amounts.fixed(value * 1000, 1), " mΩ")
 
 
-def _grams(value: float) -> str:
-    return f"{amounts.fixed(value * 1000, 0)} g"
+@Measure
+def _grams(value: float) -> Said:
+    return Said(value * 1000, amounts.fixed(value * 1000, 0), " g")
 
 
-def _charges(value: float) -> str:
-    return amounts.count("charge", round(value))
+@Measure
+def _charges(value: float) -> Said:
+    digits, noun = amounts.count_parts("charge", round(value))
+    return Said(value, digits, f" {noun}")
 
 
-WORDED: Mapping[Wording, Callable[[float], str]] = {
+WORDED: Mapping[Wording, Measure | Callable[[float], str]] = {
     "share": amounts.share,
     "throttle": _throttle,
     "capacities an hour": amounts.discharge_rate,
@@ -76,22 +85,27 @@ WORDED: Mapping[Wording, Callable[[float], str]] = {
 
 def value_words(figure: Figure, value: float) -> str:
     """The value of a figure, or an end of its interval, all three with as many decimals."""
+    return str(_alike(figure, value))
+
+
+def _alike(figure: Figure, value: float) -> Said | str:
+    said = _said(figure, value)
     ends = [one for one in (figure.low, figure.high) if one is not None]
-    if figure.value is None or not ends:
-        return _said(figure, value)
+    if isinstance(said, str) or figure.value is None or not ends:
+        return said
     if figure.worded in _ROUGH:
-        return _no_finer(_said(figure, value), value, _said(figure, figure.value))
-    known = [figure.value, *ends]
-    words = [_said(figure, one) for one in known]
-    if len({_NUMBER.sub(r"\3", one) for one in words}) > 1:
-        return _said(figure, value)  # 750 mA to 1.2 A
-    places = max(map(_places, words[:1] if figure.worded in _BY_DIGITS else words))
-    if places >= 0 and len(ends) == 2 and ends[0] < ends[1]:
+        return _no_finer(said, value, _said(figure, figure.value))
+    worded = [_said(figure, one) for one in (figure.value, *ends)]
+    known = [one for one in worded if isinstance(one, Said) and one.behind == said.behind]
+    if len(known) < len(worded):
+        return said  # 750 mA to 1.2 A
+    places = max(one.places for one in (known[:1] if figure.worded in _BY_DIGITS else known))
+    if len(ends) == 2 and ends[0] < ends[1]:
         for _ in range(_FINEST):
-            if _with_places(words[1], ends[0], places) != _with_places(words[2], ends[1], places):
+            if known[1].with_places(places).digits != known[2].with_places(places).digits:
                 break
             places += 1
-    return _with_places(_said(figure, value), value, places)
+    return said.with_places(places)
 
 
 _WAYS = {
@@ -102,43 +116,29 @@ _WAYS = {
 """Of a balance: which way a number above zero lies, and one below."""
 
 
-def _said(figure: Figure, value: float) -> str:
+def _said(figure: Figure, value: float) -> Said | str:
     if figure.name == "balance" and figure.of in _WAYS and figure.unit == "m":
-        said = amounts.length(abs(value))
-        return said if said == "0 mm" else f"{said} {_WAYS[figure.of][value < 0]}"
+        said = amounts.length.said(abs(value))
+        if said.digits == "0":
+            return said
+        return said._replace(behind=f"{said.behind} {_WAYS[figure.of][value < 0]}")
     if figure.name == "balance" and figure.of == "mean chord":
-        return f"{amounts.share(value)} of the mean chord"
+        said = amounts.share.said(value)
+        return said._replace(behind=f"{said.behind} of the mean chord")
     if figure.worded == "rough":
         return _rough(value, figure.unit)
     say = WORDED.get(figure.worded)
-    return amounts.figure(value, figure.unit) if say is None else say(value)
+    if say is None:
+        return amounts.figure_said(value, figure.unit)
+    return say.said(value) if isinstance(say, Measure) else say(value)
 
 
-def _places(words: str) -> int:
-    """Decimals of the one number in some words; -1: there is more than one, or none."""
-    found = _NUMBER.fullmatch(words)
-    return -1 if found is None else len(found[2] or "")
-
-
-def _with_places(words: str, value: float, places: int) -> str:
-    """The same number with that many decimals, in the unit in which it was said."""
-    found = _NUMBER.fullmatch(words)
-    if found is None or places == len(found[2] or ""):
-        return words
-    shown = float(f"{found[1]}.{found[2] or 0}")
-    scale = 10 ** round(math.log10(abs(shown / value))) if shown and value else 1
-    near = value * scale
-    if abs(near - shown) > 1:
-        near = shown
-    return f"{amounts.fixed(near, places)}{found[3]}"
-
-
-def _no_finer(words: str, value: float, beside: str) -> str:
+def _no_finer(said: Said, value: float, beside: Said | str) -> Said:
     """An end of a rough interval far below the value: one digit of it, ``0.06`` beside ``2.4``."""
-    found, most = _NUMBER.fullmatch(words), _places(beside)
-    if found is None or abs(value) >= 1 or len(found[2] or "") <= most:
-        return words
-    return f"{amounts.significant(value, 1)}{found[3]}"
+    most = beside.places if isinstance(beside, Said) else 0
+    if abs(value) >= 1 or said.places <= most:
+        return said
+    return said._replace(digits=amounts.significant(value, 1))
 
 
 def day_words(figure: Figure, day: datetime.date) -> str:
@@ -155,10 +155,9 @@ def interval_words(figure: Figure) -> str:
         return ""
     if figure.low_day is not None and figure.high_day is not None:
         return f"{day_words(figure, figure.low_day)} to {day_words(figure, figure.high_day)}"
-    low, high = (value_words(figure, end) for end in (figure.low, figure.high))
-    first, second = _NUMBER.fullmatch(low), _NUMBER.fullmatch(high)
-    if first is not None and second is not None and first[3] == second[3]:
-        low = low.removesuffix(first[3])
+    low, high = (_alike(figure, end) for end in (figure.low, figure.high))
+    if isinstance(low, Said) and isinstance(high, Said) and low.behind == high.behind:
+        return f"{low.digits} to {high}"
     return f"{low} to {high}"
 
 
