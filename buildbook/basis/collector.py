@@ -29,3 +29,10 @@ def collector_at_work() -> Iterator[None]:
         gc.unfreeze()
         if not was_on:
             gc.disable()
+
+
+def rubbish_collected() -> None:
+    """Collect all that is no longer needed, and look at what stays no more: for a quiet moment."""
+    gc.unfreeze()
+    gc.collect()
+    gc.freeze()

@@ -19,6 +19,7 @@ from buildbook.commands.main import main
 from buildbook.pages.theme import theme_folders
 from buildbook.publish.preview.server import PreviewServer, is_loopback
 from buildbook.publish.preview.watched import Watched
+from buildbook.records.reading import interpret
 
 AIRCRAFT = "aircraft: Tern\nkind: multirotor\nlayout: quad-x\nstatus: building\n"
 LOG = "- on: 2026-02-01\n  note: First cut\n"
@@ -123,6 +124,103 @@ def test_an_aircraft_on_the_memory_of_another_is_told_what_is_written_of_that(ha
 
     assert same_as_fresh(watched, hangar, day, ["due.html", "aircraft/tern/index.html"])
     assert (True, False) == (b"memory" in before, b"memory" in watched.page("due.html"))
+
+
+EDITS = {
+    "parts/items/packs.yaml": (b"mass: 213 g", b"mass: 231 g"),
+    "parts/specs/propellers.yaml": (b"mass: 11.6 g", b"mass: 14.2 g"),
+    "hangar.yaml": (b"reserve: 20 %", b"reserve: 25 %"),
+    "aircraft/burdock/write-up.md": (b"\n\n", b"\n\nOne thing more.\n\n"),
+    "aircraft/burdock/aircraft.yaml": (b"diagonal: 430", b"diagonal: 434"),
+}
+
+
+@pytest.mark.parametrize("file", EDITS)
+def test_what_is_no_logbook_is_read_anew_alone(tmp_path, monkeypatch, file):
+    """The logs are not read again; the pages are those of a preview that has just begun."""
+    folder = tmp_path / "hangar"
+    shutil.copytree(Path(__file__).parents[2] / "content", folder)
+    day = parse_day("2026-06-01")[0]
+    watched = Watched(folder, theme_folders(None), "owner", None, lambda: day)
+    watched.renew()
+    text = (folder / file).read_bytes()
+    assert EDITS[file][0] in text
+    (folder / file).write_bytes(text.replace(*EDITS[file], 1))
+    logs = []
+    monkeypatch.setattr(interpret._Reader, "read_logs", logs.append)
+    watched.renew()
+    monkeypatch.undo()
+
+    assert [] == logs
+    pages = ["due.html", "aircraft/burdock/index.html", "aircraft/burdock/write-up.html"]
+    assert same_as_fresh(watched, folder, day, [*pages, "stock.html", "index.html"])
+
+
+def test_a_log_that_comes_or_goes_is_read_with_the_rest(hangar):
+    """So is one beside another file; a log that was wrong is read again too."""
+    day = parse_day("2026-03-01")[0]
+    watched = Watched(hangar, theme_folders(None), "owner", None, lambda: day)
+    watched.renew()
+    log, aircraft = (hangar / "aircraft/tern" / name for name in ("logbook.yaml", "aircraft.yaml"))
+    told = []
+    for text in (None, LOG, LOG.replace("note", "nte"), LOG + LOG):
+        log.write_text(text) if text else log.unlink()
+        aircraft.write_text(AIRCRAFT + f"# {len(told)}\n")
+        watched.renew()
+        told.append((len(watched.problems), watched.page("aircraft/tern/logbook.html") or b""))
+
+    assert [0, 0, 1, 0] == [count for count, _ in told]
+    assert [0, 1, 1, 2] == [page.count(b">First cut") for _, page in told]
+    assert same_as_fresh(watched, hangar, day, ["aircraft/tern/logbook.html", "index.html"])
+
+
+def test_a_question_for_another_stamp_is_answered_when_there_is_one(server, hangar):
+    """At once where the page is old; else once a file changes, and others are served meanwhile."""
+    first = ask(server, "/-/stamp")[1]
+    answers = []
+    waiting = threading.Thread(
+        target=lambda: answers.append(ask(server, f"/-/stamp?not={first}")[1])
+    )
+    waiting.start()
+    assert 200 == ask(server, "/")[0]
+    assert [] == answers
+    (hangar / "aircraft/tern/logbook.yaml").write_text(LOG + "- {on: 2026-02-02, note: More}\n")
+    waiting.join(20)
+
+    assert [ask(server, "/-/stamp")[1]] == answers
+    assert answers[0] != first
+    assert answers[0] == ask(server, f"/-/stamp?not={first}")[1]
+
+
+def test_who_waits_is_let_go_when_the_preview_ends(server):
+    """And told the stamp that it knows."""
+    stamp = ask(server, "/-/stamp")[1]
+    answers = []
+    waiting = threading.Thread(target=lambda: answers.append(server.changed_from(stamp)))
+    waiting.start()
+    server.ending.set()
+    waiting.join(20)
+
+    assert [stamp] == answers
+
+
+def test_a_change_of_the_theme_reads_no_records(hangar, tmp_path, monkeypatch):
+    """What was wrong in them still stands beside the page."""
+    templates = tmp_path / "mine/templates"
+    templates.mkdir(parents=True)
+    day = parse_day("2026-03-01")[0]
+    watched = Watched(hangar, theme_folders(str(tmp_path / "mine")), "owner", None, lambda: day)
+    watched.renew()
+    (hangar / "aircraft/tern/logbook.yaml").write_text(LOG + "- on: 2026-02-02\n  nte: More\n")
+    watched.renew()
+    found = watched.problems
+    opened = []
+    monkeypatch.setattr(Watched, "_opened", opened.append)
+    (templates / "logbook.html.j2").write_text("<title>Mine</title>")
+    watched.renew()
+
+    assert ([], 1, found) == (opened, len(found), watched.problems)
+    assert b"<title>Mine</title>" == watched.page("aircraft/tern/logbook.html")
 
 
 def test_templates_are_compiled_again_only_after_a_change_of_the_theme(

@@ -10,7 +10,7 @@ import threading
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from typing import Any
-from urllib.parse import unquote, urlsplit
+from urllib.parse import parse_qs, unquote, urlsplit
 
 from markupsafe import Markup
 
@@ -23,15 +23,26 @@ STAMP = "-/stamp"
 SCRIPT = "-/reload.js"
 _LOOPBACK_NAMES = ("localhost", "127.0.0.1", "::1")
 
-# A page asks twice a second whether it is still what the records say.
+# A page asks for another stamp than its own and is answered when there is one; a page that nobody
+# looks at waits until it is looked at, for a browser asks one address only so often at a time.
 _RELOAD = b"""const shown = document.currentScript.dataset.stamp;
-setInterval(async () => {
-  try {
-    const now = await (await fetch("/-/stamp", {cache: "no-store"})).text();
-    if (now !== shown) location.reload();
-  } catch { /* the preview has ended */ }
-}, 400);
+const wait = after => new Promise(done => setTimeout(done, after));
+const looked_at = () => !document.hidden || new Promise(done =>
+  document.addEventListener("visibilitychange", done, {once: true}));
+(async () => {
+  for (;;) {
+    try {
+      await looked_at();
+      const now = await (await fetch("/-/stamp?not=" + shown, {cache: "no-store"})).text();
+      if (now !== shown) return location.reload();
+    } catch { await wait(1000); /* the preview has ended */ }
+  }
+})();
 """
+_LOOK_S = 0.1
+_SETTLE_S = 0.03  # an editor may write a file in more than one go
+_QUIET_LOOKS = 8  # so long nothing changed and no page was asked for by the one that waits
+_LOOKS = 200  # then the page asks again: a browser that has gone away is noticed so
 
 
 def is_loopback(address: str) -> bool:
@@ -51,12 +62,34 @@ class PreviewServer(ThreadingHTTPServer):
         super().__init__(address, _Handler)
         self.watched = watched
         self.turn = threading.Lock()
+        self.ending = threading.Event()
 
     @property
     def url(self) -> str:
         """Where a browser finds it."""
         host, port = self.server_address[:2]
         return f"http://{host!s}:{port}/"
+
+    def server_close(self) -> None:
+        """End, and let go whoever waits for a change."""
+        self.ending.set()
+        super().server_close()
+
+    def changed_from(self, stamp: str) -> str:
+        """The stamp of the disk once it is another and stays so; after a while the same."""
+        now = self.watched.stamp_now()
+        for look in range(_LOOKS):
+            if now != stamp or self.ending.wait(_LOOK_S):
+                break
+            if look == _QUIET_LOOKS:
+                with self.turn:
+                    self.watched.rest()
+            now = self.watched.stamp_now()
+        while now != stamp and not self.ending.wait(_SETTLE_S):
+            before, now = now, self.watched.stamp_now()
+            if before == now:
+                break
+        return now
 
     def handle_error(self, request: Any, client_address: Any) -> None:
         """A browser that goes away is no fault worth a traceback."""
@@ -79,6 +112,10 @@ class _Handler(BaseHTTPRequestHandler):
             address += "index.html"
         if address == SCRIPT:
             self._send(HTTPStatus.OK, _RELOAD, "text/javascript")
+            return
+        asked = parse_qs(urlsplit(self.path).query).get("not")
+        if address == STAMP and asked:
+            self._send(HTTPStatus.OK, self.server.changed_from(asked[0]).encode(), "text/plain")
             return
         with self.server.turn:
             stamp = self.server.watched.renew()

@@ -4,6 +4,7 @@ What was good last stays: a slip in a file takes no page away, it stands beside 
 """
 
 import datetime
+import gc
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from hashlib import sha256
@@ -12,7 +13,7 @@ from pathlib import Path
 import msgspec
 
 from buildbook.audience.projected import projected
-from buildbook.basis.collector import collector_paused
+from buildbook.basis.collector import collector_paused, rubbish_collected
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem, Problems
 from buildbook.pages.addresses import address_of
@@ -22,9 +23,7 @@ from buildbook.pages.story import inserts
 from buildbook.pages.theme import BrokenTheme, Press
 from buildbook.publish.fixed_files import fixed_files
 from buildbook.publish.photos import photos_of
-from buildbook.records.reading.connected import log_of_file
-from buildbook.records.reading.files import gather
-from buildbook.records.reading.reread import HeldFiles, read_held, with_texts
+from buildbook.records.reading.reread import HeldFiles, read_again, read_held
 from buildbook.report.reports import Audience, Reports
 from buildbook.reporting.opening import Opened, open_reading, open_reports
 from buildbook.upkeep.work_list import Untouched, untouched
@@ -39,6 +38,7 @@ class Shown(msgspec.Struct, frozen=True):
     press: Press
     works: Mapping[str, Work]
     fixed: Mapping[str, bytes]
+    photos: Mapping[str, bytes]
 
 
 class Watched:
@@ -63,21 +63,41 @@ class Watched:
         self._told: Reports | None = None
         self._good: Shown | None = None
         self._made: dict[str, bytes] = {}
+        self._found: tuple[Problem, ...] = ()  # in the records; a broken theme comes beside them
+        self._read: Stamp = ""
         self._pressed: Stamp = ""
+        self._is_tidy = True
+
+    def stamp_now(self) -> Stamp:
+        """The stamp of what is on the disk; may be asked while another thread renews."""
+        return stamp_of((self._folder,)) + stamp_of(self._theme)
 
     def renew(self) -> Stamp:
         """Read again what changed on the disk since the last time; the stamp of what is shown."""
-        stamp = stamp_of((self._folder, *self._theme))
-        if stamp == self.stamp:
-            return stamp
+        records, theme = stamp_of((self._folder,)), stamp_of(self._theme)
+        if records + theme == self.stamp:
+            return self.stamp
+        before = self._good
         with collector_paused():  # all that is made is needed until the next time
-            opened = self._opened()
             try:
-                self.problems = self._take(opened)
+                if records != self._read:
+                    self._found = self._take(self._opened())
+                elif self._good is not None:
+                    self._good = self._set_anew(self._good)
+                self.problems = self._found
             except BrokenTheme as error:
-                self.problems = (self._broken_theme(error),)
-        self.stamp = stamp
-        return stamp
+                self.problems = (*self._found, self._broken_theme(error))
+            gc.freeze()  # walked only when there is time for it: see rest()
+        if self._good is not before:
+            self._made = {}
+        self._read, self.stamp, self._is_tidy = records, records + theme, False
+        return self.stamp
+
+    def rest(self) -> None:
+        """Nobody waits for a page: what earlier states left is collected now."""
+        if not self._is_tidy:
+            self._is_tidy = True
+            rubbish_collected()
 
     def page(self, address: str) -> bytes | None:
         """A file of the site, as the last good state of the records has it; None: there is none."""
@@ -91,7 +111,7 @@ class Watched:
             try:
                 text = good.press.compose(leaf) if isinstance(leaf, Page) else leaf.text
             except BrokenTheme as error:
-                self.problems = (self._broken_theme(error),)
+                self.problems = (*self._found, self._broken_theme(error))
                 return None
             self._made[address] = text.encode("utf-8")
         return self._made.get(address)
@@ -100,15 +120,16 @@ class Watched:
         return Problem(str(error), Place(str(self._theme[0]), 1))
 
     def _opened(self) -> Opened:
-        before, changed = self._held, self._changed_logs()
-        if before is None or changed is None:
-            held = read_held(self._folder)
-        else:
-            held = with_texts(before, changed) if changed else before
+        before = self._held
         kept = None
-        if before is not None and held is not None and changed is not None:
-            kept = self._untouched(before, held, changed)
-        self._held = held
+        if before is None:
+            self._held = read_held(self._folder)
+        else:
+            anew = read_again(before)
+            self._held = None if anew is None else anew.held
+            if anew is not None and anew.logs is not None:
+                kept = self._untouched(before, anew.held, anew.logs)
+        held = self._held
         if held is None:
             opened = open_reports(self._folder, self._asked, self._today())
         else:
@@ -117,33 +138,13 @@ class Watched:
         return opened
 
     def _untouched(
-        self, before: HeldFiles, now: HeldFiles, changed: Iterable[str]
+        self, before: HeldFiles, now: HeldFiles, logs: Iterable[str]
     ) -> Untouched | None:
         """What stands as it did before the change; None where a reading was not whole."""
         ledger = now.reading.ledger
         if self._told is None or ledger is None or before.reading.problems or now.reading.problems:
             return None
-        logs = map(log_of_file, changed)
         return untouched(self._told.work, now.connections.part(ledger, (), logs))
-
-    def _changed_logs(self) -> dict[str, bytes] | None:
-        """The logs that changed, where nothing else did; None: all must be read."""
-        held = self._held
-        files = None if held is None else gather(self._folder, Problems())
-        if held is None or files is None:
-            return None
-        before, now = held.files, files
-        alike = (before.content.keys(), before.slugs, before.photos) == (
-            now.content.keys(),
-            now.slugs,
-            now.photos,
-        )
-        changed = {
-            path: data for path, data in now.content.items() if before.content.get(path) != data
-        }
-        if not alike or not all(_is_log(path) for path in changed):
-            return None
-        return changed
 
     def _take(self, opened: Opened) -> tuple[Problem, ...]:
         """Show this state if it is good; else what is wrong with it, and the one before stays."""
@@ -160,9 +161,17 @@ class Watched:
             self._press(reports),
             {address_of(work.kind, work.key): work for work in plan(reports)},
             fixed_files(reports, self._theme, photos.files),
+            photos.files,
         )
-        self._made = {}
         return ()
+
+    def _set_anew(self, good: Shown) -> Shown:
+        """The same reports in another theme."""
+        return msgspec.structs.replace(
+            good,
+            press=self._press(good.reports),
+            fixed=fixed_files(good.reports, self._theme, good.photos),
+        )
 
     def _press(self, reports: Reports) -> Press:
         """One that has its templates compiled already, unless the theme changed."""
@@ -175,11 +184,6 @@ class Watched:
 
 def _grave(found: tuple[Problem, ...]) -> tuple[Problem, ...]:
     return tuple(problem for problem in Problems(found) if problem.severity == "problem")
-
-
-def _is_log(path: str) -> bool:
-    parts = path.split("/")
-    return parts[0] == "stores" or (parts[0] == "aircraft" and parts[2].startswith("logbook"))
 
 
 def stamp_of(folders: tuple[Path, ...]) -> Stamp:

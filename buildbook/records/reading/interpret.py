@@ -12,6 +12,7 @@ from buildbook.records.checking.known import Known
 from buildbook.records.checking.parts_references import lost_parts_told_once
 from buildbook.records.checking.references import check_references
 from buildbook.records.checking.secrets import secret_numbers, without_secrets
+from buildbook.records.entries import AnyEntry
 from buildbook.records.keys.plain_text import Unreadable, decoded
 from buildbook.records.keys.yaml_nodes import Node, compose
 from buildbook.records.ledger import BenchTable, Ledger, Reading, WriteUp
@@ -31,9 +32,14 @@ from buildbook.records.reading.story_shape import faults_of, without_front_matte
 _MOST_PLACES = 8
 
 
-def read_files(files: Files, problems: Problems) -> Reading:
-    """What the files say; ``problems``: those of gathering them, others are added."""
-    ledger = interpret(files, problems)
+def read_files(
+    files: Files, problems: Problems, *, entries: tuple[AnyEntry, ...] | None = None
+) -> Reading:
+    """What the files say; ``problems``: those of gathering them, others are added.
+
+    entries: what all logs say, where they were read already and nothing was wrong with them.
+    """
+    ledger = interpret(files, problems, entries=entries)
     problems.extend(secret_numbers(files))
     told = (without_secrets(problem) for problem in problems)
     return Reading(ledger, tuple(counted(told)))
@@ -56,10 +62,16 @@ def counted(problems: Iterable[Problem]) -> Iterator[Problem]:
         )
 
 
-def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger | None:
+def interpret(
+    files: Files,
+    problems: Problems,
+    *,
+    pure: bool = False,
+    entries: tuple[AnyEntry, ...] | None = None,
+) -> Ledger | None:
     """The ledger of the files; broken records are told and left out.
 
-    pure: read with the parser that needs no libyaml.
+    pure: read with the parser that needs no libyaml. entries: as in ``read_files``.
     """
     reader = _Reader(files, problems, pure)
     keeper = None
@@ -71,7 +83,9 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
     reader.read_programmes()
     reader.read_notices()
     reader.read_aircraft()
-    reader.read_logs()
+    if entries is None:
+        reader.read_logs()
+        entries = tuple(draft.entry for draft in reader.drafts if draft.entry is not None)
     if keeper is None:
         return None
     ledger = Ledger(
@@ -79,7 +93,7 @@ def interpret(files: Files, problems: Problems, *, pure: bool = False) -> Ledger
         specs=reader.specs,
         items=reader.items,
         aircraft=reader.aircraft,
-        entries=tuple(draft.entry for draft in reader.drafts if draft.entry is not None),
+        entries=entries,
         programmes=reader.programmes,
         bench=reader.read_bench(),
         write_ups=reader.read_write_ups(),

@@ -1,4 +1,4 @@
-"""One log more or anew, when all the rest of a hangar was read already.
+"""What changed is read anew, when all the rest of a hangar was read already.
 
 What comes out is what reading the whole hangar gives, in a fraction of the time. Where that can't
 be held (something was wrong before, entries of other logs speak of this one), the whole is read.
@@ -79,6 +79,54 @@ def with_texts(held: HeldFiles, texts: dict[str, bytes]) -> HeldFiles:
             reading = read_files(files, Problems(held.gathered))
             if reading.ledger is not None:
                 held.connections.add(reading.ledger)
+    return HeldFiles(held.folder, files, held.gathered, reading, held.connections)
+
+
+class Anew(msgspec.Struct, frozen=True):
+    """A hangar read again. logs: the ones that changed, where nothing else did that counts for how
+    anything stands; None: all may have changed."""
+
+    held: HeldFiles
+    logs: frozenset[str] | None
+
+
+def read_again(held: HeldFiles) -> Anew | None:
+    """The hangar as its files are now; None where there is none any more."""
+    gathered = Problems()
+    files = gather(held.folder, gathered)
+    if files is None or HANGAR not in files.content:
+        return None
+    before, now = held.files.content, files.content
+    changed = {path for path in before.keys() | now.keys() if before.get(path) != now.get(path)}
+    logs = {path for path in changed if _is_log(path)}
+    alike = files.slugs == held.files.slugs and tuple(gathered) == tuple(held.gathered)
+    both = logs & before.keys() & now.keys()
+    if alike and logs and both == changed and files.photos == held.files.photos:
+        texts = {path: now[path] for path in logs}
+        return Anew(with_texts(held, texts), frozenset(map(log_of_file, logs)))
+    if not alike or logs:
+        whole = read_held(held.folder, None)
+        return None if whole is None else Anew(whole, None)
+    stories = all(path.endswith(_STORY) for path in changed)
+    return Anew(_beside_logs(held, files), frozenset() if stories else None)
+
+
+_STORY = "/write-up.md"
+
+
+def _is_log(path: str) -> bool:
+    parts = path.split("/")
+    return parts[0] == "stores" or (parts[0] == "aircraft" and parts[2].startswith("logbook"))
+
+
+def _beside_logs(held: HeldFiles, files: Files) -> HeldFiles:
+    """The hangar with other files than its logs read anew."""
+    old = held.reading
+    entries = None if old.ledger is None or old.problems else old.ledger.entries
+    with collector_paused():
+        reading = read_files(files, Problems(held.gathered), entries=entries)
+        if reading.ledger is not None:
+            held.connections.add(reading.ledger)
     return HeldFiles(held.folder, files, held.gathered, reading, held.connections)
 
 
