@@ -10,13 +10,12 @@ import msgspec
 from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
-from buildbook.desk.amended import amended
 from buildbook.desk.changes import what_changed
 from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
 from buildbook.desk.logs import log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
-from buildbook.desk.remarks import readings_left, unlike_packs
+from buildbook.desk.remarks import amended, readings_left, unlike_packs
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger, Reading

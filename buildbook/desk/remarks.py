@@ -1,18 +1,19 @@
 """What ``enter`` remarks of entries that are in order, but may not be what was meant.
 
 Checks passed without the readings that their programme asks for; flights with a pack unlike all
-that the aircraft flew on, which is perhaps another's.
+that the aircraft flew on, which is perhaps another's. An earlier entry that is corrected, voided or
+cleared is shown, so that a wrong one is seen at once.
 """
 
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 
 from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.entry_text import Tree
-from buildbook.desk.placing import Written
+from buildbook.desk.placing import Written, one_line, standing
 from buildbook.records.checking.known import programme_chain
-from buildbook.records.entries import Flight
+from buildbook.records.entries import AnyEntry, Cleared, Correction, Flight, Void
 from buildbook.records.ledger import Ledger
 
 Named = tuple[str | None, dict[str, Tree]]
@@ -87,3 +88,36 @@ def _cells(tag: str, ledger: Ledger) -> int | None:
     item = ledger.items.get(tag)
     spec = None if item is None else ledger.specs.get(item.spec)
     return None if spec is None or spec.cells is None else spec.cells.series
+
+
+def amended(
+    written: Sequence[Written], entries: Sequence[AnyEntry], content: Mapping[str, bytes]
+) -> tuple[str, ...]:
+    """A sentence for each entry that is corrected, voided or cleared: as it stands in its file."""
+    files = {each.file for each in written}
+    new = {f"{each.file}#{each.id}" for each in written}
+    there = [entry for entry in entries if entry.file in files and entry.uid in new]
+    return tuple(_sentences(there, entries, content))
+
+
+def _sentences(
+    new: Iterable[AnyEntry], entries: Iterable[AnyEntry], content: Mapping[str, bytes]
+) -> Iterator[str]:
+    of = {uid: verb for entry in new for uid, verb in _named(entry)}
+    if not of:
+        return
+    for entry in entries:
+        if entry.uid in of:
+            text = standing(content[entry.file], entry.line)
+            original = Written(entry.file, entry.line, entry.id, entry.on, text, 0)
+            yield f"{of[entry.uid]}: {one_line(original)}"
+
+
+def _named(entry: AnyEntry) -> Iterator[tuple[str, str]]:
+    """The uid of the entry that it speaks of, and what it does to it."""
+    if isinstance(entry, Correction):
+        yield entry.original, "corrected"
+    elif isinstance(entry, Void):
+        yield entry.original, "voided"
+    elif isinstance(entry, Cleared):
+        yield entry.target, "cleared"

@@ -4,6 +4,8 @@ from collections.abc import Callable, Mapping
 from importlib import import_module
 from typing import Any
 
+import msgspec
+
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.whole import Whole
@@ -61,7 +63,7 @@ REPORTS: Mapping[str, str] = {
     "set_up": "upkeep.set_up:set_up",
     "set_up_checks": "upkeep.checks:set_up_checks",
     "next_step": "next_step:next_step",
-    "as_shared": "shared:as_shared",
+    "as_shared": "everything:as_shared",
 }
 """Module of this room and function, by the name of the report."""
 
@@ -82,3 +84,17 @@ def reports_of(hangar: Hangar, like: Whole | None = None, kept: Untouched | None
     reports = Reports(lambda name, key: worker_of(name)(whole, *key))
     whole.reports = reports
     return reports
+
+
+def as_shared(whole: Whole) -> Reports:
+    """All reports, as if no elevation of the field were written unless the keeper shares it.
+
+    The density of the air goes into powers, currents and times, so whoever has one of these could
+    work the elevation out; without it they rest on the default, and say so.
+    """
+    keeper = whole.hangar.ledger.keeper
+    if keeper.field_elevation_m is None or keeper.share.elevation:
+        return whole.reports
+    keeper = msgspec.structs.replace(keeper, field_elevation_m=None)
+    ledger = msgspec.structs.replace(whole.hangar.ledger, keeper=keeper)
+    return reports_of(msgspec.structs.replace(whole.hangar, ledger=ledger), like=whole)

@@ -8,7 +8,13 @@ from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import AS_READ
 from buildbook.figures.answers.flight.flight_time import so_far, time_with
-from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
+from buildbook.figures.answers.flight.pack_in_flight import (
+    flights_with_lowest,
+    flown_as,
+    lowest_v,
+    out_since_charged_ah,
+    sag_in_log,
+)
 from buildbook.figures.answers.flight.plan import (
     freezing,
     freezing_note,
@@ -18,8 +24,6 @@ from buildbook.figures.answers.flight.plan import (
 )
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import flown_watts, glides
-from buildbook.figures.answers.flight.sag_in_log import sag_in_log
-from buildbook.figures.answers.flight.since_charge import flown_as, out_since_charged_ah
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     capacity,

@@ -4,7 +4,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
+from buildbook.figures.answers.flight.pack_in_flight import flights_with_lowest, lowest_v
 from buildbook.figures.answers.flight.rates import lately
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import cutoff_v, reserve

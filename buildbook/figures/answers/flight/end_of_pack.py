@@ -7,8 +7,13 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.advice import power_in_the_air
-from buildbook.figures.answers.flight.lowest import flights_with_lowest, lowest_v
-from buildbook.figures.answers.flight.sag_in_log import IN_LOG, LoggedSag, sag_in_log
+from buildbook.figures.answers.flight.pack_in_flight import (
+    IN_LOG,
+    LoggedSag,
+    flights_with_lowest,
+    lowest_v,
+    sag_in_log,
+)
 from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import (
     cutoff_v,

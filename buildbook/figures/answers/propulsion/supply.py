@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.sag_in_log import LoggedSag, sag_in_log
+from buildbook.figures.answers.flight.pack_in_flight import LoggedSag, sag_in_log
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.packs.packs import (
     resistance,

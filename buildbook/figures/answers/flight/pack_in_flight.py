@@ -1,0 +1,111 @@
+"""What the log shows of a pack in flight: how low it came, how far it sagged, what was out of it.
+
+It sagged from what stood after a flight to the lowest in it.
+"""
+
+from collections.abc import Mapping
+from statistics import median
+
+import msgspec
+
+from buildbook.basis import amounts
+from buildbook.basis.place import Place
+from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.cold import flown_cold
+from buildbook.figures.answers.flight.rates import lately
+from buildbook.figures.answers.working import by_method
+from buildbook.report.history import ChargeDone, FlightDone
+from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
+from buildbook.report.state import ItemNow
+
+MEDIAN_OF = 3  # flights from which on the middle one is taken; of fewer the greatest
+IN_LOG = by_method(
+    "where the log shows more: voltage after a flight less the lowest in it, the median of three "
+    "flights or more, of fewer the greatest",
+    "own",
+)
+
+
+class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
+    """Volts lost under load by the log, from so many flights; place: of the newest.
+
+    cold: how many of them were flown in the cold, in words.
+    """
+
+    sag_v: float
+    flights: int
+    place: Place
+    cold: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        """Of how many flights it is what."""
+        if self.flights == 1:
+            return ", ".join(("on one flight", *self.cold))
+        which = "the median" if self.flights >= MEDIAN_OF else "the greatest"
+        return ", ".join((f"{which} of {amounts.count('flight', self.flights)}", *self.cold))
+
+
+def sag_in_log(craft: Craft, pack: ItemNow) -> LoggedSag | None:
+    """Off the flights since the last change that say both voltages, else off all that do."""
+    read = flights_with_lowest(craft, pack)
+    flights = lately(craft, [one for one in read if _after_v(one) > lowest_v(one) > 0])
+    sags = [_after_v(flight) - lowest_v(flight) for flight in flights]
+    if not sags:
+        return None
+    sag_v = median(sags) if len(sags) >= MEDIAN_OF else max(sags)
+    cold = flown_cold(flights, "them")
+    return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place, cold=cold)
+
+
+def _after_v(flight: FlightDone) -> float:
+    """What stood after a flight; 0 where it was not written."""
+    return flight.volts.after_v or 0.0 if flight.volts else 0.0
+
+
+def flights_with_lowest(craft: Craft, pack: ItemNow) -> tuple[FlightDone, ...]:
+    """The flights on this pack of which the lowest voltage was written."""
+    return tuple(
+        flight
+        for flight in craft.now.flights
+        if pack.tag in flight.row.packs
+        and flight.volts is not None
+        and flight.volts.lowest_v is not None
+    )
+
+
+def lowest_v(flight: FlightDone) -> float:
+    """The lowest voltage of a flight that has one."""
+    return flight.volts.lowest_v or 0.0 if flight.volts else 0.0
+
+
+Flown = tuple[int, int]
+"""A flight by its place in the log: its entry, and its row there."""
+
+
+def flown_as(flight: FlightDone) -> Flown:
+    """How a flight is looked up."""
+    return (flight.seq, flight.row_index)
+
+
+def out_since_charged_ah(pack: ItemNow, capacity_ah: float) -> Mapping[Flown, float | None]:
+    """Charge in Ah by flight; None where a flight since then, or the charge, does not say it.
+
+    Of a pack without any charge in the log each day begins full; where more would be out than it
+    holds, a charge was not written, and the flight is counted alone.
+    """
+    found: dict[Flown, float | None] = {}
+    out_ah: float | None = 0.0
+    flown: FlightDone | None = None
+    for event in in_order(pack.flights, pack.charges):
+        if isinstance(event, ChargeDone):
+            out_ah = 0.0 if event.to in (None, "full") else None
+            continue
+        if not pack.charges and flown is not None and flown.on != event.on:
+            out_ah = 0.0
+        used_ah, flown = share_of_flight_ah(event), event
+        out_ah = None if out_ah is None or used_ah is None else out_ah + used_ah
+        if out_ah is not None and used_ah is not None and out_ah > capacity_ah:
+            out_ah = used_ah
+        found[flown_as(event)] = out_ah
+    return found
