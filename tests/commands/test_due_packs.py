@@ -1,5 +1,6 @@
 """Packs and spares on ``buildbook due``: apart from what flies, worst first, ranges of all."""
 
+import json
 from pathlib import Path
 
 import pytest
@@ -78,23 +79,36 @@ def test_a_new_spare_asks_for_nothing(run, shelf: Path) -> None:
     assert (0, "Record to 20 November 2026\n\n", "") == run("due", shelf)
 
 
-def test_a_used_spare_stands_apart_and_presses_nobody(run, shelf: Path) -> None:
-    """In the drawer: said, with what to do before it is used, and exit status 0."""
+def test_a_used_spare_waits_until_it_is_fitted(run, shelf: Path) -> None:
+    """What comes round of a part in the drawer nags nobody; for machines the row stands."""
     (shelf / "stores/log.yaml").write_text("[]\n", "utf-8")
     (shelf / "parts/items.yaml").write_text(ITEMS + CARRIED, "utf-8")
 
     ran = run("due", shelf)
+    rows = json.loads(run("due", shelf, "--json").out)["rows"]
 
-    assert (0, "") == (ran.status, ran.err)
+    assert (0, "Record to 20 November 2026\n\n", "") == ran
+    assert [("motor-bearings", "M-3", "overdue")] == [
+        (row["name"], row["tag"], row["state"]) for row in rows if row["tag"] == "M-3"
+    ]
+
+
+def test_a_spare_that_failed_a_look_is_told_before_use(run, shelf: Path) -> None:
+    """A defect and a failed look stay: who reaches into the drawer must not take it."""
+    (shelf / "stores/log.yaml").write_text(
+        "- {on: 2026-11-06, inspection: motor-bearings, tags: [M-3], result: fail,"
+        " findings: Grinds.}\n",
+        "utf-8",
+    )
+    (shelf / "parts/items.yaml").write_text(ITEMS + CARRIED, "utf-8")
+
     assert (
         """\
 In the drawer, before use
-  motor bearings of M-3 - overdue
-      by 22 January 2026 (302 days over)
-      parts/items.yaml:3
-      Turn each motor by hand.
+  motor bearings of M-3 - failed
+      the last one failed on 6 November 2026: Grinds
 """
-        in ran.out
+        in run("due", shelf).out
     )
 
 
@@ -116,6 +130,9 @@ def test_an_instruction_is_said_to_its_end(run, shelf: Path) -> None:
     shop = SHOP.replace("Count it.", long).replace("Turn each motor by hand.", long)
     (shelf / "programmes/shop.yaml").write_text(shop, "utf-8")
     (shelf / "parts/items.yaml").write_text(ITEMS + CARRIED, "utf-8")
+    with (shelf / "stores/log.yaml").open("a", encoding="utf-8") as log:
+        log.write("- {on: 2026-11-06, inspection: motor-bearings, tags: [M-3], result: fail,")
+        log.write(" findings: Grinds.}\n")
 
     said = run("due", shelf).out
 
@@ -128,8 +145,8 @@ def test_an_instruction_is_said_to_its_end(run, shelf: Path) -> None:
     )
     assert (
         """\
-      Turn every one of them slowly by hand and listen to it all the while as it
-      turns round.
+      First repair what was found. Turn every one of them slowly by hand and
+      listen to it all the while as it turns round.
 """
         in said
     )

@@ -87,7 +87,12 @@ def test_the_calendar_can_be_read_back(demo_reports):
     """All-day events with the day of the row, a stamp of the day of the record, one uid each."""
     text = calendar.sheet(demo_reports, "").text
     events = icalendar.Calendar.from_ical(text).walk("VEVENT")
-    dated = [row for row in demo_reports.work.rows if row.due_on and row.state != "not applicable"]
+    spares = ("M-05", "M-06", "M-16", "M-17")  # their bearings wait until they are fitted
+    dated = [
+        row
+        for row in demo_reports.work.rows
+        if row.due_on and row.state != "not applicable" and row.tag not in spares
+    ]
 
     assert sorted(row.due_on for row in dated) == [event.decoded("dtstart") for event in events]
     assert len(dated) == len({str(event["uid"]) for event in events})

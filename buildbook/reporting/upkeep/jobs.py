@@ -2,11 +2,13 @@
 
 from collections.abc import Iterable, Iterator, Mapping
 
+import msgspec
+
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, RowKey, Standing, WorkList
-from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
+from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing, waits_for_fitting
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted import planned
 
@@ -18,8 +20,12 @@ SPIN_CHECK = "spin-directions"
 
 
 def jobs(whole: Whole) -> tuple[Job, ...]:
-    """All jobs of the hangar, worst group first, else in the order of the work list."""
-    return jobs_of_work(whole.hangar, whole.work)
+    """All jobs of the hangar, worst group first, else in the order of the work list.
+
+    What comes round of a spare part waits until it is fitted: its own page says it.
+    """
+    rows = tuple(row for row in whole.work.rows if not waits_for_fitting(whole.hangar, row))
+    return jobs_of_work(whole.hangar, msgspec.structs.replace(whole.work, rows=rows))
 
 
 def jobs_of_aircraft(whole: Whole, slug: str) -> tuple[Job, ...]:

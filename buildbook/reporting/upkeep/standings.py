@@ -2,6 +2,7 @@
 
 import datetime
 
+from buildbook.report.state import Hangar
 from buildbook.report.upkeep.jobs import Glance
 from buildbook.report.upkeep.work import PackStanding, Row, Standing
 from buildbook.reporting.upkeep.checks import open_checks
@@ -28,9 +29,25 @@ def pack_standing(whole: Whole, tag: str) -> PackStanding:
     )
 
 
+_AT_FITTING = (None, "interval", "trigger", "never done")
+"""Why a task of a spare part need not be told before it is fitted; a failed look must be."""
+
+
+def waits_for_fitting(hangar: Hangar, row: Row) -> bool:
+    """Whether it is what comes round of a part in the drawer: told on its page, and once fitted."""
+    item = hangar.items.get(row.tag or "")
+    if item is None or item.is_pack or row.aircraft is not None or row.kind != "task":
+        return False
+    return (None if row.because is None else row.because.why) in _AT_FITTING
+
+
 def dated_work(whole: Whole) -> tuple[Row, ...]:
     """Rows of the work list with a day of their own, by day, aircraft and name."""
-    rows = [row for row in whole.work.rows if row.due_on and row.state != "not applicable"]
+    rows = [
+        row
+        for row in whole.work.rows
+        if row.due_on and row.state != "not applicable" and not waits_for_fitting(whole.hangar, row)
+    ]
     return tuple(sorted(rows, key=_order))
 
 
