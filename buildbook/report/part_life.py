@@ -43,12 +43,41 @@ class Inspected(msgspec.Struct, frozen=True, kw_only=True):
     done: Public[Completion]
 
 
+class Fits(msgspec.Struct, frozen=True, kw_only=True):
+    """An aircraft on which items of the same spec sit, and at which stations."""
+
+    slug: Public[str]
+    stations: Public[tuple[str, ...]]
+
+
+class Look(msgspec.Struct, frozen=True, kw_only=True):
+    """A task or check of a part alone: its name, and what to do."""
+
+    name: Public[str]
+    what: Public[str]
+
+
+class Spare(msgspec.Struct, frozen=True, kw_only=True):
+    """A part in the drawer. fits: where its kind sits now. looks: what to look at first.
+
+    reopens: set-up checks that fitting it opens again.
+    """
+
+    fits: Public[tuple[Fits, ...]]
+    looks: Public[tuple[Look, ...]]
+    reopens: Public[tuple[str, ...]]
+
+
 class PartLife(msgspec.Struct, frozen=True, kw_only=True):
-    """siblings: None where it is the only one of its spec. The others: oldest first."""
+    """siblings: None where it is the only one of its spec. The others: oldest first.
+
+    spare: None where it is fitted, a pack, or out of use.
+    """
 
     siblings: Public[Siblings | None]
     inspected: Public[tuple[Inspected, ...]]
     remarks: Annotated[tuple[Remarked, ...], PRIVATE] = ()
+    spare: Public[Spare | None] = None
 
 
 class PartsLine(msgspec.Struct, frozen=True, kw_only=True):

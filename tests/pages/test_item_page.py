@@ -177,3 +177,33 @@ def test_a_pack_that_is_gone_has_no_forecast(demo_reports):
     ) in html
     assert "Expected to stay below" not in html
     assert "one more reading" not in html
+
+
+def test_a_spare_says_where_it_fits_and_what_to_look_at_before_it_goes_on(demo_reports):
+    """Stations of its kind by aircraft, with the drawing; looks with no pack in; then its sheet."""
+    spare = demo_reports.part_life("R-43").spare
+    html = html_of(demo_reports, "R-43")
+
+    assert [("burdock", ("front-left", "rear-right"))] == [
+        (one.slug, one.stations) for one in spare.fits
+    ]
+    assert ["propeller-balance", "propeller-touch"] == [one.name for one in spare.looks]
+    assert ("propeller-fit", "check-flight") == spare.reopens
+    assert "<p>at front-left, rear-right</p>" in html
+    assert '<div class="thumb"><svg' in html
+    assert "Do these set-up checks again: propeller fit, check flight." in html
+    order = [f'id="{name}"' for name in ("fits", "before", "part", "lived", "same")]
+    assert order == sorted(order, key=html.index)
+    assert html.index("Take the propellers off") < html.index("Set the propeller on a balancer")
+    assert "<p>Not flown yet.</p>" in html
+
+
+def test_what_is_fitted_set_aside_or_a_pack_is_no_spare(demo_reports):
+    """Nor is what goes on no aircraft; of one of whose kind none is fitted the looks are told."""
+    for tag in ("R-41", "E-13", "P-01", "B-01", "N-01"):
+        assert None is demo_reports.part_life(tag).spare, tag
+    lone = demo_reports.part_life("R-81").spare
+    assert ((), ["propeller-balance", "propeller-touch"]) == (
+        lone.fits,
+        [one.name for one in lone.looks],
+    )

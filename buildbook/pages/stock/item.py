@@ -8,13 +8,14 @@ from markupsafe import Markup
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.drawings.charts.bars import health_bar
+from buildbook.drawings.layout.layout import layout_thumbnail
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import charts_of_pack
 from buildbook.pages.aircraft.figures import topics
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers, CannotSay, Figure
 from buildbook.report.history import Completion
-from buildbook.report.part_life import PartLife, Siblings
+from buildbook.report.part_life import Fits, PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
@@ -85,6 +86,8 @@ def page(reports: Reports, tag: str) -> Page:
                 for entry in topic.entries
                 if not entry.name.startswith("component_")
             ),
+            "spare": life.spare,
+            "thumbs": _where_it_fits(reports, life),
             "inspected": _inspected(life),
             "remarks": life.remarks,
             "charges": item.charges[: -NEWEST_CHARGES - 1 : -1],
@@ -92,6 +95,16 @@ def page(reports: Reports, tag: str) -> Page:
         },
         about=f"{tag}, {item.spec.title}: where it has been and its life to date.",
     )
+
+
+def _where_it_fits(reports: Reports, life: PartLife) -> tuple[tuple[str, Markup], ...]:
+    """The outline of each aircraft that a spare fits, by slug."""
+    plans = ((one.slug, reports.layout_outline(one.slug)) for one in _fits(life))
+    return tuple((slug, layout_thumbnail(plan, f"fits-{slug}")) for slug, plan in plans if plan)
+
+
+def _fits(life: PartLife) -> tuple[Fits, ...]:
+    return life.spare.fits if life.spare else ()
 
 
 def _inspected(life: PartLife) -> tuple[tuple[str, Completion], ...]:
