@@ -6,7 +6,7 @@ from a folder too.
 """
 
 import json
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 import msgspec
@@ -50,11 +50,6 @@ class Letter(msgspec.Struct, frozen=True, kw_only=True):
     def count(self) -> int:
         """How many things stand in it."""
         return sum(len(one.links) for one in self.found)
-
-
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
 
 
 def page(reports: Reports, _key: str) -> Page:

@@ -91,11 +91,6 @@ class PackBar(msgspec.Struct, frozen=True, kw_only=True):
     limit: float
 
 
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
-
-
 def page(reports: Reports, _key: str) -> Page:
     """The hangar."""
     keeper = reports.hangar.ledger.keeper

@@ -1,15 +1,8 @@
 """The page that a server shows where there is none. Its links are relative to the top."""
 
-from collections.abc import Iterable
-
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.report.reports import Reports
-
-
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
 
 
 def page(_reports: Reports, _key: str) -> Page:

@@ -1,4 +1,4 @@
-"""What a page is: an address, a template, and the facts that the template shows."""
+"""What a page is: an address, a template, the facts that it shows; and which pages there are."""
 
 from collections.abc import Mapping
 from typing import Any
@@ -40,6 +40,21 @@ def crumbs(reports: Reports, slug: str | None = None) -> Crumbs:
     if slug is None:
         return (home,)
     return (home, (address_of("aircraft", slug), reports.hangar.aircraft[slug].record.aircraft))
+
+
+def single(_reports: Reports) -> tuple[str]:
+    """The key of a page that there is once."""
+    return ("",)
+
+
+def each_aircraft(reports: Reports) -> tuple[str, ...]:
+    """The keys of pages that every aircraft has."""
+    return tuple(reports.hangar.aircraft)
+
+
+def each_logged(reports: Reports) -> tuple[str, ...]:
+    """The keys of pages that every aircraft has of which something was written."""
+    return tuple(slug for slug, found in reports.hangar.aircraft.items() if found.log)
 
 
 Leaf = Page | Sheet

@@ -1,7 +1,7 @@
 """The site: which pages there are, in the order in which they are made.
 
-Each kind of page is a module with two functions: ``keys(reports)`` names its pages (aircraft, tags,
-or one empty key for a page that there is once) and ``page(reports, key)`` makes one of them.
+Each kind of page has two functions: one names its pages by their keys (aircraft, tags, or an empty
+key for a page that there is once), the other, ``page(reports, key)``, makes one of them.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
@@ -24,7 +24,7 @@ from buildbook.pages.aircraft import (
 )
 from buildbook.pages.cards import cards
 from buildbook.pages.outputs import build_file, calendar, feeds, json_files, sitemap
-from buildbook.pages.page import Leaf
+from buildbook.pages.page import Leaf, each_aircraft, each_logged, single
 from buildbook.pages.stock import compare, item, radio, stock
 from buildbook.pages.story import build, builds, write_up
 from buildbook.pages.work import due, field_form, going_flying, problems, programme
@@ -52,40 +52,40 @@ def _sitemap(reports: Reports, _key: str) -> Leaf:
 
 
 SITE: Mapping[str, Kind] = {
-    "hangar": Kind(hangar.keys, hangar.page, for_public=builds.page),
-    "aircraft": Kind(aircraft.keys, aircraft.page, for_public=build.page),
-    "layout": Kind(layout.keys, layout.page),
-    "due": Kind(due.keys, due.page, of="owner"),
-    "going-flying": Kind(going_flying.keys, going_flying.page, of="owner"),
-    "field-form": Kind(field_form.keys, field_form.page, of="owner"),
-    "field-form-alone": Kind(field_form.keys, field_form.alone, of="owner"),
-    "stock": Kind(stock.keys, stock.page, of="owner"),
-    "radio": Kind(radio.keys, radio.page, of="owner"),
-    "compare": Kind(compare.keys, compare.page, of="owner"),
+    "hangar": Kind(single, hangar.page, for_public=builds.page),
+    "aircraft": Kind(each_aircraft, aircraft.page, for_public=build.page),
+    "layout": Kind(each_aircraft, layout.page),
+    "due": Kind(single, due.page, of="owner"),
+    "going-flying": Kind(single, going_flying.page, of="owner"),
+    "field-form": Kind(single, field_form.page, of="owner"),
+    "field-form-alone": Kind(single, field_form.alone, of="owner"),
+    "stock": Kind(single, stock.page, of="owner"),
+    "radio": Kind(single, radio.page, of="owner"),
+    "compare": Kind(single, compare.page, of="owner"),
     "programme": Kind(programme.keys, programme.page, of="owner"),
-    "logbook": Kind(logbook.keys, logbook.page),
+    "logbook": Kind(each_aircraft, logbook.page),
     "earlier-logbook": Kind(log_parts.earlier_keys, logbook.earlier_page),
     "store-log": Kind(logbook.store_keys, logbook.store_page, of="owner"),
     "earlier-store-log": Kind(log_parts.earlier_store_keys, logbook.earlier_store_page, of="owner"),
-    "figures": Kind(figures.keys, figures.page),
-    "figure-sources": Kind(figure_sources.keys, figure_sources.page),
+    "figures": Kind(each_aircraft, figures.page),
+    "figure-sources": Kind(single, figure_sources.page),
     "gains": Kind(gains.keys, gains.page),
     "write-up": Kind(write_up.keys, write_up.page),
-    "timeline": Kind(timeline.keys, timeline.page),
+    "timeline": Kind(each_logged, timeline.page),
     "set-up": Kind(set_up.keys, set_up.page, of="owner"),
     "item": Kind(item.keys, item.page, of="owner"),
     "bench-card": Kind(cards.keys, cards.bench_card, of="owner"),
     "field-card": Kind(cards.keys, cards.field_card, of="owner"),
     "pack-labels": Kind(cards.label_keys, cards.labels, of="owner"),
-    "find": Kind(find.keys, find.page, of="owner"),
-    "search": Kind(find.keys, find.sheet, of="owner"),
-    "feed": Kind(feeds.hangar_keys, feeds.hangar_feed),
-    "aircraft-feed": Kind(feeds.aircraft_keys, feeds.aircraft_feed),
+    "find": Kind(single, find.page, of="owner"),
+    "search": Kind(single, find.sheet, of="owner"),
+    "feed": Kind(single, feeds.hangar_feed),
+    "aircraft-feed": Kind(each_logged, feeds.aircraft_feed),
     "calendar": Kind(calendar.keys, calendar.sheet, of="owner"),
     "problems": Kind(problems.keys, problems.page, of="owner"),
-    "not-found": Kind(not_found.keys, not_found.page),
-    "hangar-json": Kind(json_files.hangar_keys, json_files.hangar_sheet, of="owner"),
-    "aircraft-json": Kind(json_files.aircraft_keys, json_files.aircraft_sheet),
+    "not-found": Kind(single, not_found.page),
+    "hangar-json": Kind(single, json_files.hangar_sheet, of="owner"),
+    "aircraft-json": Kind(each_aircraft, json_files.aircraft_sheet),
     "build-json": Kind(build_file.keys, build_file.sheet),
     "sitemap": Kind(sitemap.keys, _sitemap),
 }

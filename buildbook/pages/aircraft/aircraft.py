@@ -1,7 +1,6 @@
 """The one page to hand to somebody: how an aircraft stands, what it is, what was done last."""
 
 import datetime
-from collections.abc import Iterable
 
 import msgspec
 
@@ -53,11 +52,6 @@ class ToWrite(msgspec.Struct, frozen=True, kw_only=True):
     sentence: str
     file: str
     lines: tuple[str, ...]
-
-
-def keys(reports: Reports) -> Iterable[str]:
-    """Each aircraft."""
-    return tuple(reports.hangar.aircraft)
 
 
 def page(reports: Reports, slug: str) -> Page:

@@ -1,6 +1,6 @@
 """Where the figures come from: each with its formula, range, source, and the tests that hold it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 import msgspec
 from markupsafe import Markup
@@ -36,11 +36,6 @@ class Topic(msgspec.Struct, frozen=True, kw_only=True):
     heading: str
     anchor: str
     rows: tuple[Row, ...]
-
-
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
 
 
 def page(reports: Reports, _key: str) -> Page:

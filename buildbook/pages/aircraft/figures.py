@@ -51,11 +51,6 @@ class Topic(msgspec.Struct, frozen=True, kw_only=True):
     entries: tuple[Entry, ...]
 
 
-def keys(reports: Reports) -> Iterable[str]:
-    """One for each aircraft."""
-    return tuple(reports.hangar.aircraft)
-
-
 def page(reports: Reports, slug: str) -> Page:
     """The figures of an aircraft."""
     name = reports.hangar.aircraft[slug].record.aircraft

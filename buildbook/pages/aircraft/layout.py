@@ -1,7 +1,5 @@
 """Layout and wiring of an aircraft: drawings to scale, the same facts as tables, what is wrong."""
 
-from collections.abc import Iterable
-
 import msgspec
 
 from buildbook.basis.place import Place
@@ -29,11 +27,6 @@ class Change(msgspec.Struct, frozen=True, kw_only=True):
 
     line: LogLine
     entry: Alteration
-
-
-def keys(reports: Reports) -> Iterable[str]:
-    """Each aircraft."""
-    return tuple(reports.hangar.aircraft)
 
 
 def page(reports: Reports, slug: str) -> Page:

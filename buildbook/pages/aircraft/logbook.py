@@ -39,11 +39,6 @@ LATE_DAYS = 30
 """An entry written later than this after the work says so."""
 
 
-def keys(reports: Reports) -> Iterable[str]:
-    """One for each aircraft."""
-    return tuple(reports.hangar.aircraft)
-
-
 def store_keys(reports: Reports) -> Iterable[str]:
     """One, where something was written of items on no aircraft."""
     return ("",) if reports.hangar.store_log else ()

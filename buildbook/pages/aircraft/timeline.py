@@ -64,11 +64,6 @@ class Month(msgspec.Struct, frozen=True, kw_only=True):
     changes: tuple[Change, ...]
 
 
-def keys(reports: Reports) -> Iterable[str]:
-    """Each aircraft with a log."""
-    return tuple(slug for slug, found in reports.hangar.aircraft.items() if found.log)
-
-
 def page(reports: Reports, slug: str) -> Page:
     """The timeline of an aircraft."""
     name = reports.hangar.aircraft[slug].record.aircraft

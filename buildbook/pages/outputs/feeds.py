@@ -8,7 +8,7 @@ import datetime
 import re
 import uuid
 import xml.etree.ElementTree as ET
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 import msgspec
@@ -16,7 +16,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of, relative
 from buildbook.pages.aircraft.log_parts import entry_place, month_places, parts_of_log
-from buildbook.pages.page import Sheet
+from buildbook.pages.page import Sheet, each_logged
 from buildbook.pages.story import write_up
 from buildbook.records import entries
 from buildbook.report.drawn.plans import MonthPlan
@@ -42,20 +42,10 @@ class Item(msgspec.Struct, frozen=True, kw_only=True):
     anchor: str = ""
 
 
-def hangar_keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
-
-
-def aircraft_keys(reports: Reports) -> Iterable[str]:
-    """Each aircraft with a log."""
-    return tuple(slug for slug, found in reports.hangar.aircraft.items() if found.log)
-
-
 def hangar_feed(reports: Reports, _key: str) -> Sheet:
     """What was written of all aircraft."""
     keeper = reports.hangar.ledger.keeper
-    items = [item for slug in aircraft_keys(reports) for item in _items(reports, slug)]
+    items = [item for slug in each_logged(reports) for item in _items(reports, slug)]
     stories = list(_stories(reports))
     address = address_of("feed")
     return _sheet(reports, address, address_of("hangar"), keeper.hangar, items, stories)

@@ -1,7 +1,6 @@
 """``hangar.json`` and ``aircraft/<slug>.json``: what ``due`` and ``figures`` print, as files."""
 
 import json
-from collections.abc import Iterable
 from typing import Any
 
 from buildbook.pages.addresses import address_of
@@ -11,22 +10,12 @@ from buildbook.words.json.shapes import due_shape, figures_shape
 from buildbook.words.measures.days import Days
 
 
-def hangar_keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
-
-
 def hangar_sheet(reports: Reports, _key: str) -> Sheet:
     """The work list of the hangar."""
     return Sheet(
         address=address_of("hangar-json"),
         text=_text(due_shape(reports.work, reports.machine_day, Days(reports.exact_days))),
     )
-
-
-def aircraft_keys(reports: Reports) -> Iterable[str]:
-    """One for each aircraft."""
-    return tuple(reports.hangar.aircraft)
 
 
 def aircraft_sheet(reports: Reports, slug: str) -> Sheet:

@@ -1,6 +1,6 @@
 """Motors, packs and aircraft of the hangar side by side, each column on one scale."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 
 import msgspec
 
@@ -34,11 +34,6 @@ class Bench(msgspec.Struct, frozen=True, kw_only=True):
     rows: tuple[Compared, ...]
     folded: tuple[Compared, ...]
     left_out: int
-
-
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
 
 
 def page(reports: Reports, _key: str) -> Page:

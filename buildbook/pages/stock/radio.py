@@ -1,15 +1,8 @@
 """The transmitter: which memory is which aircraft, switches, reversals, failsafe."""
 
-from collections.abc import Iterable
-
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.reports import Reports
-
-
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
 
 
 def page(reports: Reports, _key: str) -> Page:

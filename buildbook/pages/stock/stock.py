@@ -1,17 +1,10 @@
 """What is on no aircraft: parts by kind, size, hand and state; and all packs."""
 
-from collections.abc import Iterable
-
 from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
 from buildbook.words.measures.time_in_service import lasted_words
-
-
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
 
 
 def page(reports: Reports, _key: str) -> Page:

@@ -11,8 +11,8 @@ from markupsafe import Markup
 from buildbook.audience.paragraphs import unmarked
 from buildbook.drawings.layout.layout import layout_portrait
 from buildbook.pages.addresses import address_of, relative
-from buildbook.pages.aircraft import aircraft, figures, gains, layout, logbook, timeline
-from buildbook.pages.page import Page, crumbs
+from buildbook.pages.aircraft import gains
+from buildbook.pages.page import Page, crumbs, each_aircraft, each_logged
 from buildbook.pages.story.asked import Asked, title_line
 from buildbook.pages.story.blocks import Block, asked_figures, block_of
 from buildbook.pages.story.builds import in_order
@@ -195,13 +195,13 @@ def _value_of(figure: Figure, one_of_several: bool) -> str:
 
 
 _OF_A_BUILD: Mapping[str, Callable[[Reports], Iterable[str]]] = {
-    "aircraft": aircraft.keys,
-    "layout": layout.keys,
-    "figures": figures.keys,
-    "logbook": logbook.keys,
+    "aircraft": each_aircraft,
+    "layout": each_aircraft,
+    "figures": each_aircraft,
+    "logbook": each_aircraft,
     "gains": gains.keys,
-    "timeline": timeline.keys,
-    "write-up": lambda reports: reports.hangar.ledger.write_ups,
+    "timeline": each_logged,
+    "write-up": keys,
 }
 
 

@@ -24,11 +24,6 @@ MOST_AIRCRAFT = 20
 """With what is in order of each folded here; of more it stands on their own pages alone."""
 
 
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
-
-
 class Told(msgspec.Struct, frozen=True, kw_only=True):
     """A notice, the names of the kinds of part that it is about, and how it comes round."""
 

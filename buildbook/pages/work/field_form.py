@@ -26,11 +26,6 @@ Data = Mapping[str, Any]
 """What the script is given: texts, numbers and lists of them."""
 
 
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
-
-
 def page(reports: Reports, _key: str) -> Page:
     """The form as a page of the site."""
     return _page(reports, "field-form")

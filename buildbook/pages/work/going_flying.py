@@ -22,11 +22,6 @@ MOST_TOLD = 12
 the flight; the others are folded, by how they stand."""
 
 
-def keys(_reports: Reports) -> Iterable[str]:
-    """There is one."""
-    return ("",)
-
-
 def page(reports: Reports, _key: str) -> Page:
     """The list for a day at the field."""
     going, packs = reports.going_flying(), reports.packs()
