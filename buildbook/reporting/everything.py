@@ -9,6 +9,7 @@ import msgspec
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.whole import Whole
+from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.work_list import Untouched
 
 REPORTS: Mapping[str, str] = {
@@ -75,12 +76,18 @@ def worker_of(name: str) -> Callable[..., Any]:
     return found
 
 
-def reports_of(hangar: Hangar, like: Whole | None = None, kept: Untouched | None = None) -> Reports:
+def reports_of(
+    hangar: Hangar,
+    like: Whole | None = None,
+    kept: Untouched | None = None,
+    triggers: Triggers | None = None,
+) -> Reports:
     """All reports of a folded hangar, from the whole truth.
 
     like: one with the same work list. kept: of its work list, what is known to stand as before.
+    triggers: of that hangar, where others ask them too.
     """
-    whole = Whole(hangar, like, kept)
+    whole = Whole(hangar, like, kept, triggers)
     reports = Reports(lambda name, key: worker_of(name)(whole, *key))
     whole.reports = reports
     return reports

@@ -15,6 +15,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import Row
 from buildbook.reporting.everything import reports_of
+from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.programme_faults import faults
 from buildbook.upkeep.work_list import Untouched
 
@@ -86,16 +87,16 @@ def open_reading(
     found.extend(faults(hangar.ledger))
     if named is None:
         _warn_of_future(found, hangar, today)
-    reports = reports_of(hangar, kept=kept)
-    return Opened(
-        folder, reports, found, partial(_warned, reports, each), partial(_endangered, reports)
-    )
+    triggers = Triggers(hangar)
+    reports = reports_of(hangar, kept=kept, triggers=triggers)
+    warned = partial(_warned, reports, triggers, each)
+    return Opened(folder, reports, found, warned, partial(_endangered, reports))
 
 
-def _warned(reports: Reports, each: bool) -> tuple[Problem, ...]:
+def _warned(reports: Reports, triggers: Triggers, each: bool) -> tuple[Problem, ...]:
     from buildbook.upkeep.warnings.problems import warnings_of  # only where they are told
 
-    return warnings_of(reports.hangar, reports.work, each)
+    return warnings_of(reports.hangar, reports.work, each, triggers)
 
 
 def _endangered(reports: Reports) -> tuple[Row, ...]:

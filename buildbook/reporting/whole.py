@@ -24,16 +24,23 @@ class Whole:
     reports: Reports
 
     def __init__(
-        self, hangar: Hangar, like: "Whole | None" = None, kept: Untouched | None = None
+        self,
+        hangar: Hangar,
+        like: "Whole | None" = None,
+        kept: Untouched | None = None,
+        triggers: Triggers | None = None,
     ) -> None:
         self.hangar = hangar
+        self.triggers = triggers or Triggers(hangar)
         self._like = like
         self._kept = kept
 
     @cached_property
     def work(self) -> WorkList:
         """The work list, of which not every command tells."""
-        return work_list(self.hangar, self._kept) if self._like is None else self._like.work
+        if self._like is not None:
+            return self._like.work
+        return work_list(self.hangar, self._kept, self.triggers)
 
     @cached_property
     def past_limits(self) -> tuple["PastLimit", ...]:
@@ -46,11 +53,6 @@ class Whole:
     def programmes(self) -> Programmes:
         """The programmes on the day."""
         return Programmes(self.hangar.ledger.programmes, self.hangar.as_of)
-
-    @cached_property
-    def triggers(self) -> Triggers:
-        """What events of all the hangar re-open."""
-        return Triggers(self.hangar)
 
 
 def hangar(whole: Whole) -> Hangar:

@@ -31,10 +31,10 @@ from buildbook.upkeep.rows.triggers import Triggers
 class HangarContext:
     """One hangar: its programmes resolved, triggers indexed, rates of flying worked out."""
 
-    def __init__(self, hangar: Hangar) -> None:
+    def __init__(self, hangar: Hangar, triggers: Triggers | None = None) -> None:
         self.hangar = hangar
         self.context = Context(hangar.as_of, hangar.ledger.keeper)
-        self.triggers = Triggers(hangar)
+        self.triggers = triggers or Triggers(hangar)
         self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
         self.programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
         self._covering: dict[str, Mapping[str, tuple[str, ...]]] = {}

@@ -26,6 +26,7 @@ from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
 from buildbook.upkeep.rows.moved_modules import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
+from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.standing import pack_standing, standing
 
 
@@ -46,14 +47,17 @@ def untouched(before: WorkList, changed: Ledger) -> Untouched:
     )
 
 
-def work_list(hangar: Hangar, kept: Untouched | None = None) -> WorkList:
+def work_list(
+    hangar: Hangar, kept: Untouched | None = None, triggers: Triggers | None = None
+) -> WorkList:
     """All that is stale, due, grounded or fine on the day of the hangar.
 
     kept: of the same files of programmes, items and aircraft; else all is worked out.
+    triggers: of this hangar, where others ask them too.
     """
     if kept is None or kept.as_of != hangar.as_of:
         kept = Untouched(hangar.as_of, {}, {})
-    gathered = HangarContext(hangar)
+    gathered = HangarContext(hangar, triggers)
     defects = list(defect_rows(hangar, gathered.context))
     aircraft = tuple(
         (None if _asks_others(one) else kept.aircraft.get(slug))

@@ -19,7 +19,7 @@ TOLD_DAYS = 90
 """Stretches that ended so long ago or longer are told as one count."""
 
 
-def flown_while(hangar: Hangar, each: bool = False) -> Iterator[Problem]:
+def flown_while(hangar: Hangar, triggers: Triggers, each: bool = False) -> Iterator[Problem]:
     """A warning for each that ended of late, and one that counts the others.
 
     each: a warning for every one, however long ago.
@@ -27,7 +27,7 @@ def flown_while(hangar: Hangar, each: bool = False) -> Iterator[Problem]:
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
     if each:
         since = datetime.date.min
-    found = _together(hangar)
+    found = _together(hangar, triggers)
     yield from (_problem(hangar, alike) for alike in found if _last(alike) >= since)
     earlier = [alike for alike in found if _last(alike) < since]
     if earlier:
@@ -43,12 +43,13 @@ def flown_while(hangar: Hangar, each: bool = False) -> Iterator[Problem]:
 def flown_while_earlier(hangar: Hangar) -> tuple[Problem, ...]:
     """A warning for each that ``flown_while`` only counts."""
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
-    return tuple(_problem(hangar, alike) for alike in _together(hangar) if _last(alike) < since)
+    found = _together(hangar, Triggers(hangar))
+    return tuple(_problem(hangar, alike) for alike in found if _last(alike) < since)
 
 
-def _together(hangar: Hangar) -> list[list[Stretch]]:
+def _together(hangar: Hangar, triggers: Triggers) -> list[list[Stretch]]:
     """By aircraft; those that are about the same flights and the same kind of thing together."""
-    triggers, programmes = Triggers(hangar), Programmes(hangar.ledger.programmes, hangar.as_of)
+    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
     found: dict[tuple[object, ...], list[Stretch]] = {}
     for slug in sorted(hangar.aircraft):
         aircraft = hangar.aircraft[slug]

@@ -93,16 +93,19 @@ class Triggers:
         """The same for each check that asks for it, so that its flights are walked once."""
         key = (aircraft.slug, trigger.event, trigger.subject)
         if key not in self._by_flying:
-            altered = _altered(aircraft)
-            self._by_flying[key] = self._by_flights(trigger, aircraft.flights, altered)
+            if trigger.event == "idle":
+                found = idle(trigger, aircraft.flights, self._hangar.as_of)
+            else:
+                found = _newest(trigger, self._pulled_by_flying(aircraft, trigger))
+            self._by_flying[key] = found
         return self._by_flying[key]
 
     def _by_flights(
-        self, trigger: Trigger, flights: tuple[FlightDone, ...], altered: Sequence[int] = ()
+        self, trigger: Trigger, flights: tuple[FlightDone, ...]
     ) -> Reopened | None:
         if trigger.event == "idle":
             return idle(trigger, flights, self._hangar.as_of)
-        return _newest(trigger, self._on_other_packs(trigger, flights, altered))
+        return _newest(trigger, self._on_other_packs(trigger, flights, ()))
 
     def asks(
         self, aircraft: AircraftNow, triggers: Iterable[Trigger]

@@ -9,6 +9,7 @@ from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
 from buildbook.upkeep.packs.reserve import reserve_warnings
+from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
@@ -17,11 +18,13 @@ from buildbook.upkeep.warnings.plausible_charges import doubted_charges
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 
-def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[Problem, ...]:
+def warnings_of(
+    hangar: Hangar, listed: WorkList, each: bool = False, triggers: Triggers | None = None
+) -> tuple[Problem, ...]:
     """What should not have been flown or fitted, what waits, what is doubted.
 
-    listed: the work list of that hangar. each: also those of long ago one by one. All are
-    warnings, sorted by place.
+    listed: the work list of that hangar. each: also those of long ago one by one. triggers: of
+    that hangar, where the work list asked them. All are warnings, sorted by place.
     """
     sure = hangar.sure
     return tuple(
@@ -35,7 +38,7 @@ def warnings_of(hangar: Hangar, listed: WorkList, each: bool = False) -> tuple[P
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
                 *doubted_charges(hangar, sure),
-                *flown_while(hangar, each),
+                *flown_while(hangar, triggers or Triggers(hangar), each),
                 *reserve_warnings(hangar, each),
             )
         )

@@ -23,7 +23,7 @@ from buildbook.figures.answers.packs.packs import (
     rested_at_reserve,
 )
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
-from buildbook.figures.answers.propulsion.hover_ways import methods_of
+from buildbook.figures.answers.propulsion.hover_ways import Method, methods_of
 from buildbook.figures.answers.propulsion.supply import (
     AtReserve,
     held_supply,
@@ -217,10 +217,10 @@ def _against_log(craft: Craft, pack: ItemNow, reached: AtReserve) -> tuple[str, 
 
 def _throttle(craft: Craft, pack: ItemNow) -> Figure:
     """By the resistance, or at the voltage that the sag in the log leaves, where that is lower."""
-    by_ohm, logged = _throttle_by_resistance(craft, pack), sag_in_log(craft, pack)
+    best = methods_of(craft, pack, ("bench", "motor constants"))[0]
+    by_ohm, logged = _throttle_by_resistance(craft, pack, best), sag_in_log(craft, pack)
     if logged is None:
         return by_ohm
-    best = methods_of(craft, pack, ("bench", "motor constants"))[0]
     inputs = {
         **without_supply(best.inputs),
         "open_circuit_v": rested_at_reserve(pack, craft.keeper),
@@ -250,8 +250,7 @@ def _throttle(craft: Craft, pack: ItemNow) -> Figure:
     )
 
 
-def _throttle_by_resistance(craft: Craft, pack: ItemNow) -> Figure:
-    best = methods_of(craft, pack, ("bench", "motor constants"))[0]
+def _throttle_by_resistance(craft: Craft, pack: ItemNow, best: Method) -> Figure:
     inputs = {
         **without_supply(best.inputs),
         "open_circuit_v": rested_at_reserve(pack, craft.keeper),
