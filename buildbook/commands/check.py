@@ -12,7 +12,7 @@ from buildbook.commands.terminal.screen import print_json, print_problems, tally
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
 from buildbook.words.upkeep.danger_warnings import with_dangers
-from buildbook.words.work_list import open_rows
+from buildbook.words.upkeep.open_rows import open_rows
 
 
 def options(parser: argparse.ArgumentParser) -> None:

@@ -6,11 +6,10 @@ from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule, TaskRule
-from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.remarks import Remarked
-from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
+from buildbook.report.upkeep.work import Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, amount_parts, reason_words, row_name, row_words
@@ -239,28 +238,6 @@ def _first_few(said: Iterable[str]) -> tuple[str, ...]:
 def not_flying(status: Status) -> tuple[str, ...]:
     """Why an aircraft of that status is not flown."""
     return (_NOT_FLYING[status],) if status in _NOT_FLYING else ()
-
-
-_MOST_NAMED = 6
-_KEPT = ("grounded", "quarantined")
-
-
-def open_rows(work: WorkList) -> str:
-    """What must not be taken, and how much is open: that files agree does not say that all is well.
-
-    ``Grounded or set aside: Sedge, P-03. 12 rows are open or due; run: buildbook due``.
-    """
-    standings: tuple[Standing | PackStanding, ...] = (*work.aircraft, *work.packs)
-    count = sum(one.rank <= ranks.DUE for each in standings for one in each.reasons)
-    if not count:
-        return "For what is open or due, run: buildbook due"
-    kept = [one.name for one in work.aircraft if one.state == "grounded"]
-    kept += [one.tag for one in work.packs if one.state in _KEPT]
-    more = len(kept) - _MOST_NAMED
-    named = kept[:_MOST_NAMED] + ([f"{more} more"] if more > 0 else [])
-    aside = f"Grounded or set aside: {amounts.listed(named)}. " if kept else ""
-    rows = "1 row is" if count == 1 else f"{count} rows are"
-    return f"{aside}{rows} open or due; run: buildbook due"
 
 
 HEADING = "Remarked of late"

@@ -1,7 +1,6 @@
 """Words on a terminal: 80 columns or what it has, colour on a terminal only and never alone."""
 
 import io
-import json
 import os
 import stat
 import sys
@@ -49,6 +48,8 @@ def mute(stream: TextIO) -> None:
 
 def print_json(shape: object) -> None:
     """Print facts as JSON; signs that the encoding of the output lacks are escaped, not lost."""
+    import json  # only where it is asked for
+
     encoding = (sys.stdout.encoding or "utf-8").lower().replace("_", "-")
     print(json.dumps(shape, ensure_ascii=encoding not in ("utf-8", "utf8"), indent=2))
 

@@ -5,7 +5,6 @@ What is sealed is what an entry says, not the line it stands on or how it is lai
 """
 
 import hashlib
-import json
 import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -51,6 +50,8 @@ def digests(ledger: Ledger) -> dict[str, str]:
 
 def digest_of_entry(entry: AnyEntry) -> str:
     """A digest of what the entry says; that it may be public is no word of it."""
+    import json  # only where there is a seal
+
     whole = _said(entry)
     for part in (whole, whole.get("becomes", {})):
         part.pop("public", None)

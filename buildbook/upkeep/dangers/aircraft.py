@@ -5,7 +5,6 @@ from collections.abc import Collection, Iterator
 from buildbook.records.failsafe import FAILSAFE
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.dangers.bounds import bounds_rows
 from buildbook.upkeep.dangers.hands import hand_rows, nut_rows, rank_rows, unlike_rows
 from buildbook.upkeep.dangers.link_lost import link_lost_rows, memory_rows
 from buildbook.upkeep.dangers.low_readings import alarm_rows, range_rows
@@ -31,5 +30,8 @@ def dangers_of(hangar: Hangar, aircraft: AircraftNow, checks: Collection[str]) -
     yield from memory_rows(hangar, aircraft)
     yield from alarm_rows(hangar, aircraft)
     yield from range_rows(aircraft)
-    yield from bounds_rows(hangar, aircraft)
+    if aircraft.bounds is not None:
+        from buildbook.upkeep.dangers.bounds import bounds_rows  # with all figures of the balance
+
+        yield from bounds_rows(hangar, aircraft)
     yield from rating_rows(hangar, aircraft)

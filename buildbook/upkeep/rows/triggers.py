@@ -100,9 +100,7 @@ class Triggers:
             self._by_flying[key] = found
         return self._by_flying[key]
 
-    def _by_flights(
-        self, trigger: Trigger, flights: tuple[FlightDone, ...]
-    ) -> Reopened | None:
+    def _by_flights(self, trigger: Trigger, flights: tuple[FlightDone, ...]) -> Reopened | None:
         if trigger.event == "idle":
             return idle(trigger, flights, self._hangar.as_of)
         return _newest(trigger, self._on_other_packs(trigger, flights, ()))

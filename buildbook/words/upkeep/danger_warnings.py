@@ -5,10 +5,6 @@ from collections.abc import Iterable
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.upkeep.findings import WithoutLink, WrongHand
 from buildbook.report.upkeep.work import Row
-from buildbook.words.measures.days import Days
-from buildbook.words.reasons import RUNS_ON, finding_words, row_words
-
-_DAYS = Days()
 
 
 def with_dangers(problems: Iterable[Problem], rows: Iterable[Row]) -> tuple[Problem, ...]:
@@ -25,10 +21,13 @@ def _warning(row: Row) -> Problem:
 
 def _fault(row: Row) -> str:
     """What is wrong, in one clause."""
+    from buildbook.words.measures.days import EXACT  # all words of rows: only where one is told
+    from buildbook.words.reasons import RUNS_ON, finding_words, row_words
+
     found = None if row.because is None else row.because.found
     if found is None:
-        return row_words(row, _DAYS)
+        return row_words(row, EXACT)
     if isinstance(found, WithoutLink):
         return RUNS_ON
-    words = finding_words(found, _DAYS)
+    words = finding_words(found, EXACT)
     return f"{row.station}: {words}" if isinstance(found, WrongHand) else words

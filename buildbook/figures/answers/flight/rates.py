@@ -6,7 +6,6 @@ Flights with a payload and flights without one are never fitted together.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from statistics import median
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -257,7 +256,11 @@ def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> 
 
 def carried_kg(flights: Sequence[FlightDone]) -> float:
     """The payload of these flights in kg, the middle one; they all have one, or none has."""
-    return median(flight.payload_kg or 0.0 for flight in flights) if flights else 0.0
+    if not any(flight.payload_kg for flight in flights):
+        return 0.0
+    from statistics import median  # it takes long to load, and few flights have a payload
+
+    return median(flight.payload_kg or 0.0 for flight in flights)
 
 
 def _of_their_time(

@@ -1,21 +1,21 @@
 """Propellers and motors of the rotors as inputs of laws, and their bench tables."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 import msgspec
 
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
-from buildbook.figures.answers.propulsion.bench.rows import Held, Limits, held
-from buildbook.figures.answers.propulsion.bench.words import (
-    groups,
-    left_out_words,
-    place_of,
-    whole_words,
-)
 from buildbook.figures.laws.aero.propeller import figure_of_merit
-from buildbook.figures.laws.propulsion.bench import BenchTable
 from buildbook.records import ledger
 from buildbook.report.figure import Input
 from buildbook.report.state import ItemNow
+
+if TYPE_CHECKING:
+    from buildbook.figures.answers.propulsion.bench.rows import Held, Limits
+    from buildbook.figures.laws.propulsion.bench import BenchTable
 
 # Share of the ideal power in the shaft power of a hovering model propeller where nothing is known
 # of it. Common practice, no source; the measured propellers of Brandt and Selig 2011 that the
@@ -154,6 +154,8 @@ def bench_of(craft: Craft, rotor: Rotor) -> BenchTable:
     """The bench table of a rotor made ready. Lacking: there is none that serves, and why."""
     found, limits = held_bench(craft, rotor)
     if found.ready is None:
+        from buildbook.figures.answers.propulsion.bench.words import place_of, whole_words
+
         table = written_bench(craft, motor_of(craft, rotor))
         raise Lacking(whole_words(table, found, limits), place_of(found))
     return found.ready
@@ -168,9 +170,12 @@ def held_bench(craft: Craft, rotor: Rotor) -> tuple[Held, Limits]:
 
 
 def _held(craft: Craft, motor: ItemNow, size_m: float | None) -> tuple[Held, Limits]:
-    spec = motor.spec
+    spec, table = motor.spec, written_bench(craft, motor)
+    # They take long to load, and few hangars have a table.
+    from buildbook.figures.answers.propulsion.bench.rows import Limits, held
+
     limits = Limits(size_m, spec.max_current_a, spec.max_power_w)
-    return held(written_bench(craft, motor), limits), limits
+    return held(table, limits), limits
 
 
 def names_bench(craft: Craft) -> bool:
@@ -180,6 +185,8 @@ def names_bench(craft: Craft) -> bool:
 
 def bench_notes(craft: Craft) -> tuple[str, ...]:
     """Which rows are left out and why, and what is taken of the bench."""
+    from buildbook.figures.answers.propulsion.bench.words import groups, left_out_words
+
     words: list[str] = []
     for group in alike(craft):
         found, limits = held_bench(craft, group.rotor)
