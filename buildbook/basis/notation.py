@@ -10,6 +10,7 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
+from buildbook.basis.gauge import area_of_gauge_m2
 from buildbook.basis.nearest import nearest
 from buildbook.basis.units import UNITS, Dimension, accepted, known_as, meant_unit
 
@@ -196,10 +197,7 @@ def cells(text: str) -> CellCount:
 
 
 def wire(text: str) -> float:
-    """Area of the conductor, m², from ``16 AWG`` or ``1.5 mm²``.
-
-    Source: ASTM B258, diameter = 0.127 mm × 92^((36 − n)/39).
-    """
+    """Area of the conductor, m², from ``16 AWG`` or ``1.5 mm²``."""
     plain = _plain(text)
     gauge = _GAUGE(plain)
     if gauge is not None:
@@ -208,8 +206,7 @@ def wire(text: str) -> float:
                 f"{quoted(text)} is not a gauge",
                 f"AWG goes from {_LEAST_GAUGE} to {_MOST_GAUGE} here",
             )
-        diameter_m: float = 0.127e-3 * 92.0 ** ((36 - int(gauge[1])) / 39)
-        return math.pi / 4 * diameter_m**2
+        return area_of_gauge_m2(int(gauge[1]))
     found = _QUANTITY(plain)
     if found is not None and found[2] in ("mm²", "mm2"):
         return _float(found[1], text) / 1e6

@@ -26,6 +26,8 @@ Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 Wording = Literal[
     "",
     "share",
+    "margin",
+    "usual margin",
     "throttle",
     "capacities an hour",
     "fine charge",
@@ -37,6 +39,7 @@ Wording = Literal[
     "milliohms",
     "grams",
     "charges",
+    "wing loading",
 ]
 """How a value is said where its unit alone does not tell."""
 

@@ -78,6 +78,8 @@ def cell_words(column: str, value: str | float | None) -> str:
         return _group_words(value) if column == "group" else value
     if column in _SLOPES:
         return f"{amounts.fixed(value * 1000, 3)} mΩ"
+    if column == "margin" and value < 0:
+        return f"{amounts.share(-value)} over"
     if column in _SHARES:
         return amounts.share(value)
     if column in _WAYS:

@@ -95,9 +95,9 @@ def test_a_fact_that_many_figures_wait_for_is_told_once(tmp_path: Path) -> None:
     )[1]
 
     assert (
-        "  3 figures wait: mass of X-01 is not recorded: write 'mass' in its spec\n"
+        "  2 figures wait: mass of X-01 is not recorded: write 'mass' in its spec\n"
         "      receiver or in the item @ parts/specs.yaml:7\n"
-        "      balance, battery_shift, allocation\n"
+        "      balance, allocation\n"
     ) in said
     assert 1 == said.count("  3 figures wait: no wiring is recorded")
 

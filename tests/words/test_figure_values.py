@@ -6,8 +6,9 @@ import msgspec
 import pytest
 
 from buildbook.figures.answers.everything import FIGURES
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Wording
 from buildbook.words.measures.figure_values import (
+    WORDED,
     day_words,
     input_words,
     interval_words,
@@ -161,3 +162,22 @@ def test_a_share_among_the_inputs_is_said_in_per_cent():
 
     assert "20 %" == input_words(reserve)
     assert "2" == input_words(wanted)
+
+
+@pytest.mark.parametrize(
+    ("worded", "value", "said"),
+    [
+        ("margin", 0.279, "27.9 %"),
+        ("margin", 0.0, "0 %"),
+        ("margin", -0.05, "5 % over its rating"),
+        ("margin", -0.26, "1.3 times its rating"),
+        ("usual margin", -1.607, "2.6 times what is usual"),
+        ("usual margin", -0.098, "9.8 % over what is usual"),
+        ("grams", -0.0578, "58 g too heavy"),
+        ("grams", 0.578, "578 g"),
+        ("wing loading", 49.03325, "50.0 g/dm²"),
+    ],
+)
+def test_what_is_passed_is_said_as_it_is(worded: Wording, value: float, said: str) -> None:
+    """A margin below nought is how many times it is, of little how much over; by arithmetic."""
+    assert said == WORDED[worded](value)

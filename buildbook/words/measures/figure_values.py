@@ -5,6 +5,7 @@ from collections.abc import Callable, Mapping
 
 from buildbook.basis import amounts
 from buildbook.basis.amounts import Measure, Said
+from buildbook.basis.units import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input, Wording
 
 _HEIGHTS = ("altitude", "elevation")
@@ -57,8 +58,40 @@ def _milliohms(value: float) -> Said:
 
 
 @Measure
+def _margin(value: float) -> Said:
+    """What is left of a rating; where it is passed, by how much: ``1.3 times its rating``."""
+    return amounts.share.said(value) if value >= 0 else _over(value, "its rating")
+
+
+@Measure
+def _usual_margin(value: float) -> Said:
+    """The same of what has no rating: ``2.6 times what is usual``."""
+    return amounts.share.said(value) if value >= 0 else _over(value, "what is usual")
+
+
+_TIMES_FROM = 0.1
+
+
+def _over(margin: float, of: str) -> Said:
+    """A margin below 0: ``2.6 times its rating``, of little ``5 % over its rating``."""
+    if margin > -_TIMES_FROM:
+        said = amounts.share.said(-margin)
+        return said._replace(behind=f"{said.behind} over {of}")
+    return Said(1 - margin, amounts.significant(1 - margin, 2), f" times {of}")
+
+
+@Measure
 def _grams(value: float) -> Said:
-    return Said(value * 1000, amounts.fixed(value * 1000, 0), " g")
+    """A payload; less than none is too much on board already."""
+    grams = abs(value) * 1000
+    return Said(grams, amounts.fixed(grams, 0), " g" if value >= 0 else " g too heavy")
+
+
+@Measure
+def _wing_loading(value: float) -> Said:
+    """As builders say it: ``27.1 g/dm²``."""
+    loading = value / STANDARD_GRAVITY_M_S2 * 10
+    return Said(loading, amounts.fixed(loading, 1), " g/dm²")
 
 
 @Measure
@@ -69,6 +102,9 @@ def _charges(value: float) -> Said:
 
 WORDED: Mapping[Wording, Measure | Callable[[float], str]] = {
     "share": amounts.share,
+    "margin": _margin,
+    "usual margin": _usual_margin,
+    "wing loading": _wing_loading,
     "throttle": _throttle,
     "capacities an hour": amounts.discharge_rate,
     "fine charge": _fine_charge,

@@ -122,6 +122,7 @@ def test_a_full_hangar_answers_every_name(whole: Whole) -> None:
         "stall_speed",
         "regulator_margin",
         "rotor_loss",
+        "battery_shift",
         "motor_endurance",
         "plug_margin",
         "sensor_margin",

@@ -12,6 +12,8 @@ from pathlib import Path
 import pytest
 from small_hangars import SMALL, benched, flown_daily, found, quad, refused
 
+from buildbook.words.measures.figure_values import value_words
+
 LEADS = (0.11591 + 0.04743 * 1.2358) / 60
 HOVER_W = 121.62
 
@@ -256,9 +258,10 @@ def test_plugs_sensors_and_wires(tmp_path: Path) -> None:
     heated = 226**2 * math.log(314.5 / 254.5) * (3.3088 / peak) ** 2
     assert {"20 °C to 80 °C uncooled, s": pytest.approx(heated, rel=1e-3)} == full.other
     assert (
-        "more than is usual; 30 s of it take the copper from 20 °C to 80 °C if nothing cools it"
-        == full.verdict
-    )
+        f"{peak / 15:.1f} mm² of copper would carry it, such as 10 AWG; 30 s of it take the copper "
+        "from 20 °C to 80 °C if nothing cools it"
+    ) == full.verdict
+    assert f"{peak / (15 * 3.3088):.1f} times what is usual" == value_words(full, full.value or 0.0)
     assert "at full throttle, standing still, with P-1 full" in full.notes
     assert (
         "against 15 A/mm², the most that many builders put on short leads: common practice, no "

@@ -6,6 +6,7 @@ import pytest
 from small_hangars import KEEPER, LOG, QUAD, SMALL, found, opened, quad, refused
 
 from buildbook.figures.answers.everything import figures_of_aircraft
+from buildbook.words.measures.figure_values import value_words
 
 PLANE = """\
 aircraft: Teal
@@ -89,7 +90,8 @@ def test_wing_loading_and_stall_speed(tmp_path: Path) -> None:
     loading = found(answers, "wing_loading")
 
     assert pytest.approx(5.0 * 9.80665) == loading.value
-    assert "50.0 g/dm²" == loading.verdict
+    assert "50.0 g/dm²" == value_words(loading, loading.value or 0.0)
+    assert "49.0 Pa" == loading.verdict
     assert pytest.approx(8.1677, rel=1e-4) == found(answers, "stall_speed").value
 
 
@@ -158,7 +160,11 @@ def test_mass_now_is_one_wherever_it_stands(tmp_path: Path) -> None:
         "- {on: 2026-03-03, weigh: 1204 g, pack: P-1}\n"
         "- {on: 2026-03-04, alteration: camera taped on, mass: 10 g, at: [100 mm, 0 mm, 0 mm]}\n"
     )
-    answers = quad(tmp_path, {**SMALL, "aircraft/sedge/logbook.yaml": LOG + log})
+    craft = SMALL["aircraft/sedge/aircraft.yaml"].replace(
+        "{max_mass: 1300 g}", "{max_mass: 1300 g, forward_cg: 1 mm, aft_cg: -1 mm}"
+    )
+    files = {**SMALL, "aircraft/sedge/aircraft.yaml": craft}
+    answers = quad(tmp_path, {**files, "aircraft/sedge/logbook.yaml": LOG + log})
     table = found(answers, "balance", "weighings").table
     assert table is not None
     forward = found(answers, "balance", "forward")

@@ -5,6 +5,7 @@ from contextlib import suppress
 from functools import partial
 from itertools import pairwise
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.gathering import (
@@ -18,7 +19,7 @@ from buildbook.figures.answers.gathering import (
 )
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.mass.loading import stall_figure
-from buildbook.figures.answers.packs.packs import nominal
+from buildbook.figures.answers.packs.packs import nominal, resistance, rested
 from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.propulsion.blades import in_flight, table_input, written_table
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -30,11 +31,13 @@ from buildbook.figures.answers.propulsion.losses import (
     motor_efficiency,
 )
 from buildbook.figures.answers.propulsion.rotors import diameter, propeller_of
+from buildbook.figures.answers.propulsion.supply import HALF, half_supply, without_supply
 from buildbook.figures.answers.propulsion.tips import full_rotation
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w, power_by_thrust_w
+from buildbook.figures.laws.packs.battery import terminal_v
 from buildbook.figures.laws.propulsion.motor import motor_efficiency as by_constants
 from buildbook.report.figure import Figure, Input
 from buildbook.report.state import ItemNow
@@ -91,16 +94,33 @@ def _of_motor(craft: Craft, rotor: Rotor, power: Input) -> Input:
         return motor_efficiency(rotor)
     if spec.resistance_ohm is None or spec.no_load_current_a is None:
         return motor_efficiency(rotor)
-    volts = nominal(craft.pack)
+    volts = _climb_v(craft)
     ohm = of_spec(rotor.motor, spec.resistance_ohm, "resistance", "resistance", "Ω")
     idle = of_spec(rotor.motor, spec.no_load_current_a, "no_load_current", "no-load current", "A")
     value = by_constants(number(volts), number(power) / number(volts), number(ohm), number(idle))
-    return worked_out(f"efficiency of {spec.spec}", value, "ratio", (power, volts, ohm, idle))
+    # The voltage moves it so little that it does not make it a default.
+    return worked_out(f"efficiency of {spec.spec}", value, "ratio", (flown_watts(craft), ohm, idle))
+
+
+def _climb_v(craft: Craft) -> Input:
+    """The voltage in V that the pack holds at half its charge, under the current as flown."""
+    pack, flown = craft.pack, flown_watts(craft)
+    amps = number(flown) / number(nominal(pack))
+    givens = (rested(pack, HALF), resistance(pack), flown)
+    value = terminal_v(number(givens[0]), number(givens[1]), amps)
+    return worked_out(f"voltage of {pack.tag} in the climb", value, "V", givens)
+
+
+def _power(craft: Craft) -> Input:
+    """The power in W as flown, at that voltage."""
+    flown, volts = flown_watts(craft), _climb_v(craft)
+    amps = number(flown) / number(nominal(craft.pack))
+    return worked_out("power as flown", amps * number(volts), "W", (flown, volts))
 
 
 def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]:
     """All but what the propeller makes of it."""
-    power = flown_watts(craft)
+    power = _power(craft)
     return {
         "power_w": power,
         "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
@@ -148,7 +168,8 @@ def _climb(craft: Craft) -> Figure:
         low=least,
         high=most,
         notes=(
-            "at the power drawn in flight, at its nominal voltage",
+            "at the current drawn in flight, at half charge: the pack holds "
+            f"{amounts.voltage(number(_climb_v(craft)))} under it",
             *_held_back(climb, inputs),
             "low and high: all defaults at their worst and at their best together; their ranges: "
             + CUSTOM,
@@ -185,19 +206,22 @@ def climb_m_s(
 def _thrust_inputs(craft: Craft, *, measured: bool) -> dict[str, Input]:
     """The thrust standing still, and the speed at which it ends; none of what is not known.
 
+    At the voltage that the pack holds at half its charge under the current of full throttle.
+
     measured: rows in flight tell where it ends, and no straight line.
     """
     try:
-        full = full_throttle(craft, craft.pack)
+        full, volts = full_throttle(craft, craft.pack), half_supply(craft, craft.pack).volts
         pair = {key: number(one) for key, one in interference(craft).items()}
-        thrust = full.thrust(**full.values(), **pair)
+        thrust = full.thrust(**{**full.values(), "supply_v": volts}, **pair)
     except (Lacking, ValueError):
         return {}
-    givens = (*full.further, *full.inputs.values())
+    held = (rested(craft.pack, HALF), resistance(craft.pack))
+    givens = (*full.further, *without_supply(full.inputs).values(), *held)
     found = {"thrust_n": worked_out("thrust standing still", thrust, "N", givens)}
     if not measured:
         with suppress(Lacking, ValueError):
-            found["pitch_m_s"] = from_figure(_pitch_speed(craft), "pitch speed")
+            found["pitch_m_s"] = from_figure(_pitch_speed(craft, volts), "pitch speed")
     return found
 
 
@@ -258,7 +282,8 @@ def _ends(
     return found[0], found[1]
 
 
-def _pitch_speed(craft: Craft) -> Figure:
+def _pitch_speed(craft: Craft, supply_v: float | None = None) -> Figure:
+    """At the nominal voltage, or another."""
     if not craft.rotors:
         raise Lacking("no motor station is known: write 'stations'", craft.home)
     rotor = craft.rotors[0]
@@ -269,7 +294,7 @@ def _pitch_speed(craft: Craft) -> Figure:
     def speed(rotation_rpm: float, pitch_m: float) -> float:
         return pitch_speed_m_s(rotation_rpm / 60, pitch_m)
 
-    turning = full_rotation(craft, rotor)
+    turning = full_rotation(craft, rotor, supply_v)
     other = _end_of_thrust(craft, propeller, number(turning) / 60)
     return worked(
         "pitch_speed",

@@ -75,12 +75,14 @@ def judged_at(now: AircraftNow, forward_m: float) -> Judged | None:
     return _against_chord(now.bounds, share)
 
 
+NO_CHORD = (
+    "the mean chord and leading edge are not recorded: write 'mean_chord' and "
+    "'leading_edge' under 'wing' in aircraft.yaml"
+)
+
+
 def _no_chord(craft: Craft, key: str) -> Iterator[Answer]:
-    raise Lacking(
-        "the mean chord and leading edge are not recorded: write 'mean_chord' and "
-        "'leading_edge' under 'wing' in aircraft.yaml",
-        craft.now.record.place(key),
-    )
+    raise Lacking(NO_CHORD, craft.now.record.place(key))
     yield  # pragma: no cover (makes this an iterator)
 
 

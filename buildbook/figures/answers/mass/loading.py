@@ -105,9 +105,9 @@ def _wing_loading(craft: Craft) -> Figure:
     kg_m2 = (figure.value or 0.0) / STANDARD_GRAVITY_M_S2
     return msgspec.structs.replace(
         figure,
-        verdict=f"{kg_m2 * 10:.1f} g/dm²",
+        verdict=f"{figure.value or 0.0:.1f} Pa",
         other={"kg/m²": kg_m2, "g/dm²": kg_m2 * 10},
-        in_verdict=("g/dm²",),
+        in_verdict=("g/dm²",),  # the value is said in them
     )
 
 
@@ -203,6 +203,7 @@ FIGURES = (
         about="Weight over wing area.",
         topic="Mass and balance",
         unit="Pa",
+        worded="wing loading",
         shown="public",
         of_aircraft=wing_loading,
         laws=("wing_loading_kg_m2",),

@@ -16,7 +16,7 @@ from buildbook.figures.answers.gathering import (
     number,
     worked_out,
 )
-from buildbook.figures.answers.mass.balance import judged_at
+from buildbook.figures.answers.mass.balance import NO_CHORD, judged_at
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
@@ -29,28 +29,34 @@ NEAR_M = 0.0005  # nobody sets a balance nearer than half a millimetre
 
 
 class Aim(NamedTuple):
-    """Balance as it is and as it is wanted, both aft of the reference point in m.
-
-    of_limits: it is wanted in the middle of the keeper's limits.
-    """
+    """Balance as it is and as it is wanted, both aft of the reference point in m."""
 
     found: Centre
     mass: Input
     now: Input
     wanted: Input
     words: str
-    of_limits: bool
 
 
 def battery_shift(craft: Craft) -> Iterator[Answer]:
-    """How far to move the pack, along the aircraft."""
-    yield attempt("battery_shift", None, _shift, craft)
+    """How far to move the pack, along the aircraft; nobody asks without limits of the balance."""
+    if has_limits(craft):
+        yield attempt("battery_shift", None, _shift, craft)
 
 
 def ballast(craft: Craft) -> Iterator[Answer]:
     """The mass to fix at the nose or at the tail of an aeroplane."""
-    if not craft.hovers:
+    if not craft.hovers and has_limits(craft):
         yield attempt("ballast", None, _ballast, craft)
+
+
+def has_limits(craft: Craft) -> bool:
+    """Whether the keeper wrote limits of the balance along the aircraft."""
+    bounds = craft.now.bounds
+    if bounds is None:
+        return False
+    shares = (bounds.forward_cg_share, bounds.aft_cg_share)
+    return None not in shares or None not in (bounds.forward_cg_m, bounds.aft_cg_m)
 
 
 def _aim(craft: Craft) -> Aim:
@@ -64,33 +70,24 @@ def _aim(craft: Craft) -> Aim:
     )
 
 
-def _wanted(craft: Craft) -> tuple[Input, str, bool]:
-    """The middle of the keeper's limits, aft of the reference point; of a multirotor its middle.
+def _wanted(craft: Craft) -> tuple[Input, str]:
+    """The middle of the keeper's limits, aft of the reference point.
 
-    Lacking: no limits are recorded.
+    Lacking: they are shares of a chord that is not recorded.
     """
     bounds, wing = craft.now.bounds, craft.now.record.wing
     place = craft.where("bounds")
-    if bounds is not None:
-        fore, aft = bounds.forward_cg_share, bounds.aft_cg_share
-        chord = None if wing is None else wing.mean_chord_m
-        edge = None if wing is None else wing.leading_edge_m
-        if None not in (fore, aft, chord, edge):
-            middle = ((fore or 0.0) + (aft or 0.0)) / 2
-            value = (edge or 0.0) + middle * (chord or 0.0)
-            words = f"{amounts.share(middle)} of the mean chord, the middle of the limits"
-            return _aim_at(value, place), words, True
-        if bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
-            value = -(bounds.forward_cg_m + bounds.aft_cg_m) / 2
-            return _aim_at(value, place), "the middle of the limits", True
-    if craft.hovers:
-        places = craft.rotor_places()
-        if places:
-            value = -sum(one[0] for one in places) / len(places)
-            return _aim_at(value, craft.home), "the middle of the motors", False
-    raise Lacking(
-        "no wanted balance: write 'forward_cg' and 'aft_cg' under 'bounds' in aircraft.yaml", place
-    )
+    if bounds is not None and bounds.forward_cg_m is not None and bounds.aft_cg_m is not None:
+        value = -(bounds.forward_cg_m + bounds.aft_cg_m) / 2
+        return _aim_at(value, place), "the middle of the limits"
+    shares = () if bounds is None else (bounds.forward_cg_share, bounds.aft_cg_share)
+    chord = None if wing is None else wing.mean_chord_m
+    edge = None if wing is None else wing.leading_edge_m
+    if chord is None or edge is None:
+        raise Lacking(NO_CHORD, craft.now.record.place("wing"))
+    middle = sum(one or 0.0 for one in shares) / 2
+    words = f"{amounts.share(middle)} of the mean chord, the middle of the limits"
+    return _aim_at(edge + middle * chord, place), words
 
 
 def _aim_at(value: float, place: Place) -> Input:
@@ -165,7 +162,7 @@ def _outside(craft: Craft, forward_m: float) -> str:
 
 def _within(craft: Craft, aim: Aim) -> bool:
     """Whether the balance is within the keeper's limits as it is."""
-    return aim.of_limits and judged_at(craft.now, aim.found.forward_m) == "within the limits"
+    return judged_at(craft.now, aim.found.forward_m) == "within the limits"
 
 
 def _ballast(craft: Craft) -> Figure:

@@ -23,6 +23,7 @@ from buildbook.report.figure import FRESH_SHARE, Input
 from buildbook.report.state import ItemNow
 
 HALVINGS = 40
+HALF = 0.5
 NO_LEADS = "the leads are left out: not recorded"
 
 
@@ -123,6 +124,11 @@ def _supply(craft: Craft, pack: ItemNow, open_circuit: Input) -> Held:
     known, _ = leads(craft)
     ohm = number(resistance(pack)) + sum(number(one) for one in known.values())
     return held_supply(full, number(open_circuit), ohm, full.values())
+
+
+def half_supply(craft: Craft, pack: ItemNow) -> Held:
+    """Full throttle on the pack at half its charge. Lacking, ValueError: it cannot be told."""
+    return craft.once(f"supply of {pack.tag} at half", _supply, craft, pack, rested(pack, HALF))
 
 
 def warned_fresh(

@@ -104,10 +104,14 @@ def _hover_rotation(craft: Craft, rotor: Rotor) -> Input:
     return worked_out(name, rpm, "rpm", (table, mass, air, *assumed))
 
 
-def full_rotation(craft: Craft, rotor: Rotor) -> Input:
-    """Speed in rpm at full throttle, standing still. Lacking: nothing tells it."""
+def full_rotation(craft: Craft, rotor: Rotor, supply_v: float | None = None) -> Input:
+    """Speed in rpm at full throttle, standing still. Lacking: nothing tells it.
+
+    supply_v: at another voltage than the nominal one.
+    """
     full = full_throttle(craft, craft.pack)
-    points = full.points(full.values())
+    values = full.values()
+    points = full.points(values if supply_v is None else {**values, "supply_v": supply_v})
     spec = None if rotor.motor is None else rotor.motor.spec.spec
     for kind, point in zip(full.kinds, points, strict=True):
         if (None if kind.motor is None else kind.motor.spec.spec) == spec:

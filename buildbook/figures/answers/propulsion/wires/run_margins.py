@@ -5,6 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.basis import amounts
+from buildbook.basis.gauge import area_of_gauge_m2
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
@@ -34,6 +35,7 @@ from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input
 
 FULL = "full throttle"
+GAUGES = range(26, -1, -2)  # that shops have, the thinnest first
 STANDING = "at full throttle, standing still, at the nominal voltage of the pack"
 
 
@@ -123,11 +125,18 @@ def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
     hot = heating_s(number(amps), number(area), COPPER_REFERENCE_K, HOT_COPPER_K)
     return msgspec.structs.replace(
         figure,
-        verdict=f"more than is usual; {amounts.figure(hot, 's')} of it take the copper from 20 °C "
-        "to 80 °C if nothing cools it",
+        verdict=f"{_wanted(number(amps) / most)}; {amounts.figure(hot, 's')} of it take the copper "
+        "from 20 °C to 80 °C if nothing cools it",
         other={"20 °C to 80 °C uncooled, s": hot},
         in_verdict=("20 °C to 80 °C uncooled, s",),
     )
+
+
+def _wanted(area_mm2: float) -> str:
+    """What would carry it as is usual: ``8.6 mm² of copper would carry it, such as 6 AWG``."""
+    said = f"{amounts.significant(area_mm2, 2)} mm² of copper would carry it"
+    gauge = next((one for one in GAUGES if area_of_gauge_m2(one) * 1e6 >= area_mm2), None)
+    return said if gauge is None else f"{said}, such as {gauge} AWG"
 
 
 def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
@@ -159,7 +168,7 @@ FIGURES = (
         about="What is left of a plug's rating at full throttle.",
         topic="Margins and wires",
         unit="ratio",
-        worded="share",
+        worded="margin",
         shown="public",
         of_aircraft=plug_margin,
         laws=("current_margin",),
@@ -172,7 +181,7 @@ FIGURES = (
         about="What is left of a current sensor's rating at full throttle.",
         topic="Margins and wires",
         unit="ratio",
-        worded="share",
+        worded="margin",
         shown="public",
         of_aircraft=sensor_margin,
         laws=("current_margin",),
@@ -188,7 +197,7 @@ FIGURES = (
         ),
         topic="Margins and wires",
         unit="ratio",
-        worded="share",
+        worded="usual margin",
         shown="public",
         of_aircraft=wire_margin,
         laws=("current_margin", "heating_s"),
