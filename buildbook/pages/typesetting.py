@@ -42,7 +42,7 @@ def kept_together(html: str) -> str:
 
 
 _ROW = re.compile(r"<tr\b[^>]*>.*?</tr>", re.DOTALL)
-_CELL = re.compile(r"<t([hd])\b([^>]*)>")
+_CELL = re.compile(r"<t([hd])\b([^>]*)>(</t)?")
 _ROWSPAN = re.compile(r'rowspan="(\d+)"')
 _COLSPAN = re.compile(r'colspan="(\d+)"')
 
@@ -59,14 +59,15 @@ def labelled(rows: str, columns: Sequence[str]) -> Markup:
             while at < len(columns) and below[at]:
                 below[at] -= 1
                 at += 1
-            kind, said = opening.groups()
+            kind, said, empty = opening.groups()
             deep, wide = _ROWSPAN.search(said), _COLSPAN.search(said)
             name = columns[at] if at < len(columns) else ""
             if deep and at < len(columns):
                 below[at] = int(deep[1]) - 1
             at += int(wide[1]) if wide else 1
-            label = f' data-label="{escape(name)}"' if kind == "d" and not wide and name else ""
-            return f"<t{kind}{said}{label}>"
+            told = kind == "d" and name and not (wide or empty)
+            label = f' data-label="{escape(name)}"' if told else ""
+            return f"<t{kind}{said}{label}>{empty or ''}"
 
         return _CELL.sub(cell, found[0])
 

@@ -181,6 +181,35 @@ def test_packs_side_by_side_are_whole_on_a_phone(looks: Looks, owner_site: Path)
     assert all(over <= 0 and lines <= 2 for over, lines in found), found
 
 
+# Of each group of three figures: tops of the cells of its columns, and what ends past the table.
+LEVEL = """() => [...document.querySelectorAll('.by-pack tbody')].map(group => {
+  const edge = group.closest('table').parentElement.getBoundingClientRect().right;
+  const columns = [...group.rows].map(row =>
+    [...row.cells].slice(1).map(cell => Math.round(cell.getBoundingClientRect().top)));
+  const past = [...group.querySelectorAll('td, th')].filter(cell => {
+    const words = document.createRange();
+    words.selectNodeContents(cell);
+    return words.getBoundingClientRect().right > edge + 1;
+  });
+  const tags = [...group.rows[0].cells].slice(1).filter(cell =>
+    getComputedStyle(cell, '::before').content !== 'none').length;
+  return [new Set(columns.map(String)).size, columns[0].length - tags, past.length,
+          new Set(columns[0]).size - columns[0].length];
+})"""
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_figures_of_packs_stand_level_on_a_phone(
+    looks: Looks, owner_site: Path, width: int
+) -> None:
+    """A line for each pack with its tag, three figures beside each other, nothing cut."""
+    told = told_by_each(looks(width), owner_site, "figures", LEVEL)
+    groups = [group for found in told.values() for group in found]
+
+    assert groups
+    assert [[1, 0, 0, 0]] * len(groups) == groups
+
+
 # Numbers at the end of a line whose unit begins the next, in the words that go with a value.
 TORN = r"""() => {
   const torn = [];

@@ -3,6 +3,8 @@
 import re
 import xml.etree.ElementTree as ET
 
+import pytest
+
 from buildbook.figures.answers.everything import FIGURES
 from buildbook.pages.aircraft import aircraft, figure_sources, figure_summary, figures
 from buildbook.pages.story import builds
@@ -36,8 +38,8 @@ def test_what_many_workings_rest_on_stands_once(demo_reports):
     assert ["air density", "bench table of motor-2216-760"] == names[:2]
     assert 1 == html.count("<dt>Air density</dt>")
     assert (
-        'From <a href="#shared">what many of them rest on</a>: all-up mass with P-05, air density,'
-        " nominal voltage of P-05, bench table of motor-2216-760." in hover
+        'From <a href="#shared">what several of them rest on</a>: all-up mass with P-05,'
+        " air density, nominal voltage of P-05, bench table of motor-2216-760." in hover
     )
     assert "<dl" not in hover
 
@@ -202,3 +204,48 @@ def test_the_current_as_flown_stands_in_place_of_what_theory_says(demo_reports):
     assert ["flown_current"] == [name for name in led if name.endswith("_current")]
     assert "hover_current" in [one.name for one in figure_summary.as_flown(unflown)]
     assert ("Flown current" in html, "Hover current" in html) == (True, False)
+
+
+def test_what_is_the_same_with_each_pack_stands_once(demo_reports):
+    """In a sentence below the table, not in a row of equal cells."""
+    page = figures.page(demo_reports, "burdock")
+    packs = page.facts["packs"]
+    html = Press(demo_reports, theme_folders(None)).compose(page)
+
+    assert ["battery_margin"] == [row.name for row in packs.same]
+    assert "battery_margin" not in [row.name for row in packs.rows]
+    assert {"27.9 %"} == set(packs.same[0].cells)
+    assert (
+        '<p>The same with each: <a href="#battery_margin">Margin of the pack</a>'
+        ' <span class="value">27.9 %</span>.</p>'
+    ) in html.replace("\xa0", " ")
+
+
+def test_subjects_of_which_the_same_is_told_share_a_line(demo_reports):
+    """Alike in every word; a pack that weighs a gram more has its own."""
+    page = figures.page(demo_reports, "burdock")
+    found = {entry.name: entry for topic in page.facts["topics"] for entry in topic.entries}
+
+    assert [
+        (("P-01", "P-06"), "1030 g", "220 g below the limit"),
+        (("P-02",), "1031 g", "219 g below the limit"),
+        (("P-03",), "1032 g", "218 g below the limit"),
+        (("P-05",), "1029 g", "221 g below the limit"),
+    ] == [
+        (line.subjects, line.told.value, line.told.verdict) for line in found["all_up_mass"].lines
+    ]
+    (peak,) = re.findall(
+        r'<article class="figure" id="peak_current">.*?</article>',
+        Press(demo_reports, theme_folders(None)).compose(page),
+        re.DOTALL,
+    )
+    assert 1 == peak.count("<table")
+    assert 5 == peak.count('scope="rowgroup"')
+
+
+@pytest.mark.parametrize("slug", ["burdock", "hogweed", "trefoil", "thistledown", "clover"])
+def test_a_page_of_figures_keeps_to_its_weight(demo_reports, slug):
+    """At most 155,000 bytes; what several workings rest on stands once (our own bar)."""
+    html = Press(demo_reports, theme_folders(None)).compose(figures.page(demo_reports, slug))
+
+    assert 155_000 >= len(html.encode())

@@ -28,3 +28,12 @@ def test_names_of_columns_are_escaped() -> None:
     assert 'data-label="a &#34;b&#34; &amp; c"' in labelled(
         "<tr><th>x</th><td>1</td></tr>", ("", 'a "b" & c')
     )
+
+
+def test_an_empty_cell_names_no_column() -> None:
+    """It is left out on a phone, and its name with it."""
+    row = "<tr><th>P-01</th><td></td><td>97 %</td></tr>"
+
+    assert labelled(row, ("pack", "charge", "health")) == (
+        '<tr><th>P-01</th><td></td><td data-label="health">97 %</td></tr>'
+    )

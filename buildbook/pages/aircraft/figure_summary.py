@@ -28,10 +28,16 @@ class PackRow(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class PackTable(msgspec.Struct, frozen=True, kw_only=True):
-    """Figures that go by pack, packs as columns."""
+    """Figures that go by pack, packs as columns; same: those that are alike with each of them."""
 
     tags: tuple[str, ...]
     rows: tuple[PackRow, ...]
+    same: tuple[PackRow, ...]
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Of all figures that are told here."""
+        return tuple(row.name for row in (*self.rows, *self.same))
 
 
 def summary(reports: Reports, slug: str) -> tuple[Headline, ...]:
@@ -88,7 +94,9 @@ def pack_table(reports: Reports, answers: Answers) -> PackTable | None:
         )
         for name, found in by_name.items()
     )
-    return PackTable(tags=tags, rows=rows) if rows else None
+    alike = tuple(row for row in rows if row.cells[0] and len(set(row.cells)) == 1)
+    unlike = tuple(row for row in rows if row not in alike)
+    return PackTable(tags=tags, rows=unlike, same=alike) if rows else None
 
 
 def _value(figure: Figure | None) -> str:

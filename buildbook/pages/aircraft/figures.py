@@ -7,6 +7,7 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
+from buildbook.pages.aircraft.answer_lines import AnswerLine, answer_lines
 from buildbook.pages.aircraft.charts import chart_of_prediction
 from buildbook.pages.aircraft.figure_summary import pack_table, summary
 from buildbook.pages.aircraft.working import Shown, Worked, ways_of
@@ -23,20 +24,21 @@ from buildbook.words.figures import (
     per_cent_words,
 )
 
-SHARED_BY = 3
-"""An input of so many workings stands once, above all of them."""
+SHARED_BY = 2
+"""An input of so many ways stands once, above all of them."""
 
 
 class Entry(msgspec.Struct, frozen=True, kw_only=True):
     """All figures of one name, and those of it that nobody can say.
 
-    many: it is told subject by subject. ways: how it was come by. notes: those that hold for all
-    of its subjects.
+    many: it is told subject by subject. lines: those without a table. ways: how it was come by.
+    notes: those that hold for all of its subjects.
     """
 
     name: str
     meaning: Meaning
     shown: tuple[Shown, ...]
+    lines: tuple[AnswerLine, ...]
     ways: tuple[Worked, ...]
     missing: tuple[CannotSay, ...]
     many: bool
@@ -110,6 +112,7 @@ def _entry(reports: Reports, name: str, answers: Answers) -> Entry:
         name=name,
         meaning=meaning_of(reports, name),
         shown=shown,
+        lines=tuple(answer_lines(one for one in shown if not one.rows)),
         ways=tuple(ways_of(shown, held_by_all)),
         missing=tuple(missing for missing in answers.cannot_say if missing.name == name),
         many=len(figures) > 1 or any(figure.of for figure in figures),
@@ -128,6 +131,7 @@ def show(figure: Figure, law: LawFacts | None = None) -> Shown:
         method=figure.formula,
         valid=law.valid if law else "",
         columns=tuple(column_words(column) for column in _columns(table)) if table else (),
+        numeric=tuple(map(column_words, _numbers(table))) if table else (),
         rows=tuple(_rows(table)) if table else (),
         other=tuple(
             aside_words(name, value)
@@ -148,6 +152,13 @@ _SEEN = "seen"
 
 def _columns(table: Table) -> tuple[str, ...]:
     return tuple(column for column in table.columns if column != _SEEN)
+
+
+def _numbers(table: Table) -> Iterator[str]:
+    """Columns without words in them, which stand level by their last digits."""
+    for index, column in enumerate(table.columns):
+        if index and column != _SEEN and not any(isinstance(row[index], str) for row in table.rows):
+            yield column
 
 
 def _rows(table: Table) -> Iterator[tuple[str, ...]]:

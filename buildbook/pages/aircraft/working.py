@@ -12,6 +12,9 @@ from buildbook.words.figures import without_subject
 
 Moves = tuple[tuple[str, str], ...]
 T = TypeVar("T")
+WRAPS, NARROW = 12, 38
+"""Letters: of a column of words, and of a row that a phone has room for."""
+
 ALL = "all"
 """The subject of a figure that is of none, beside others that are of one."""
 
@@ -20,7 +23,7 @@ class Shown(msgspec.Struct, frozen=True, kw_only=True):
     """One figure, ready to be shown.
 
     formula: MathML where the law has one, else None and ``method`` tells how. other: label and
-    words of the same by another way. moves: what changes it most.
+    words of the same by another way. moves: what changes it most. numeric: columns of numbers.
     """
 
     figure: Figure
@@ -29,9 +32,17 @@ class Shown(msgspec.Struct, frozen=True, kw_only=True):
     method: str
     valid: str
     columns: tuple[str, ...] = ()
+    numeric: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
     other: tuple[tuple[str, str], ...] = ()
     moves: Moves = ()
+
+    @property
+    def is_narrow(self) -> bool:
+        """Whether a phone has room for a row of its table: words wrap, numbers do not."""
+        columns = zip(self.columns, *self.rows, strict=True)
+        widths = ((column[0], max(map(len, column))) for column in columns)
+        return sum(w if name in self.numeric else min(w, WRAPS) for name, w in widths) <= NARROW
 
 
 class Column(msgspec.Struct, frozen=True, kw_only=True):
@@ -63,7 +74,7 @@ class Worked(msgspec.Struct, frozen=True, kw_only=True):
     same: tuple[Input, ...]
     columns: tuple[Column, ...]
     rows: tuple[Row, ...]
-    notes: tuple[tuple[tuple[str, ...], str], ...]
+    notes: tuple[tuple[tuple[str, ...], tuple[str, ...]], ...]
     moves: tuple[tuple[str, Moves], ...]
 
 
@@ -99,7 +110,7 @@ def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
         same=tuple(given[0][name] for name in names if name in same),
         columns=tuple(_column(name, given) for name in own),
         rows=tuple(_rows(own, subjects, given)) if own else (),
-        notes=tuple(_unless_all(_gathered(notes), len(found))),
+        notes=tuple(_by_subjects(_unless_all(gathered(notes), len(found)))),
         moves=tuple(reversed(moves.values())),
     )
 
@@ -130,7 +141,7 @@ def _rows(
 ) -> Iterator[Row]:
     """Subjects for which all of it is the same have one row."""
     cells = (tuple(each.get(name) for name in own) for each in given)
-    for together, row in _gathered(zip(subjects, cells, strict=True)):
+    for together, row in gathered(zip(subjects, cells, strict=True)):
         places = dict.fromkeys(cell.place for cell in row if cell and cell.place)
         yield Row(subjects=together, cells=row, places=tuple(places))
 
@@ -145,8 +156,8 @@ def _moves(found: Iterable[Shown]) -> Iterator[tuple[str, Moves]]:
             )
 
 
-def _gathered(found: Iterable[tuple[str, T]]) -> tuple[tuple[tuple[str, ...], T], ...]:
-    """What is the same for several subjects once, with all of them."""
+def gathered(found: Iterable[tuple[str, T]]) -> tuple[tuple[tuple[str, ...], T], ...]:
+    """What is the same for several subjects once, with all of them, in the order they come."""
     by: list[tuple[list[str], T]] = []
     for subject, value in found:
         at = next((each for each in by if each[1] == value), None)
@@ -162,3 +173,14 @@ def _unless_all(
 ) -> Iterator[tuple[tuple[str, ...], T]]:
     for subjects, value in gathered:
         yield (() if len(subjects) == many else subjects), value
+
+
+def _by_subjects(
+    notes: Iterable[tuple[tuple[str, ...], str]],
+) -> Iterator[tuple[tuple[str, ...], tuple[str, ...]]]:
+    """Notes that hold for the same subjects together."""
+    by: dict[tuple[str, ...], list[str]] = {}
+    for subjects, note in notes:
+        by.setdefault(subjects, []).append(note)
+    for subjects, found in by.items():
+        yield subjects, tuple(found)
