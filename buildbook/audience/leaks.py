@@ -57,7 +57,7 @@ class LeakWatch:
                 self._tell(reason, place, OUT_OF_A_RECORD)
 
     def betrayed_by(self, text: str) -> Found:
-        """What one text betrays."""
+        """Reasons, each once; the same text stands on many pages and is looked at once."""
         found = self._known.get(text)
         if found is None:
             found = self._known[text] = tuple(dict.fromkeys(self._look(text)))

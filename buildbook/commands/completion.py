@@ -48,7 +48,7 @@ def options(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    """Print it."""
+    """Print the script that the shell is to read."""
     print(script(options.shell), end="")
     return 0
 
@@ -62,7 +62,7 @@ class _Noted(argparse.ArgumentParser):
         super().__init__(add_help=False)
 
     def add_argument(self, *names: str, **more: Any) -> argparse.Action:
-        """As that of argparse."""
+        """Note the flags and choices, then go on as argparse does."""
         flags = [name for name in names if name.startswith("--")]
         self.flags += flags
         if more.get("choices"):

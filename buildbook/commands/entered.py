@@ -56,7 +56,7 @@ def print_problems(problems: Iterable[Problem], written: Iterable[Written] = ())
 
 
 def outcome_shape(outcome: Outcome, assumed: Iterable[str]) -> dict[str, object]:
-    """The outcome for machines."""
+    """What was written, or why not, for ``--json``."""
     return {
         "done": outcome.done,
         "written": [

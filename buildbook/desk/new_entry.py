@@ -46,9 +46,7 @@ def further(kind: str) -> Fields:
 
 
 def own_key(kind: str) -> Field:
-    """The kind key of a kind."""
-    return (
-        (CORRECTS if kind == "corrects" else VOIDS)[kind]
-        if kind not in KINDS
-        else (KINDS[kind].own_key)
-    )
+    """The key that says which kind an entry is; of a correction and a void their own."""
+    if kind in KINDS:
+        return KINDS[kind].own_key
+    return (CORRECTS if kind == "corrects" else VOIDS)[kind]

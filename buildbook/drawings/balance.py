@@ -61,7 +61,7 @@ class End(msgspec.Struct, frozen=True):
 
 
 class KeyLine(msgspec.Struct, frozen=True, kw_only=True):
-    """A load in the key."""
+    """A load in the list below: its number in the views, its name and mass."""
 
     number: Line
     name: Line
@@ -69,7 +69,7 @@ class KeyLine(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class BalanceSheet(msgspec.Struct, frozen=True, kw_only=True):
-    """All of the drawing."""
+    """Two views with a number at each load, the scale below them, and the list of loads."""
 
     views: tuple[View, View]
     band: tuple[float, float] | None  # its upper and lower edge

@@ -286,7 +286,7 @@ def first_of(record: Aircraft) -> AircraftBuilder:
 def aircraft_built(
     aircraft: AircraftBuilder, defects: Iterable[DefectState], ever_fitted: Iterable[str]
 ) -> AircraftNow:
-    """The frozen aircraft."""
+    """What the fold gathered of an aircraft, so that nothing changes it any more."""
     return _built(
         aircraft,
         AircraftNow,
@@ -307,7 +307,7 @@ def aircraft_built(
 def item_built(
     item: ItemBuilder, aircraft: Mapping[str, AircraftBuilder], defects: Iterable[DefectState]
 ) -> ItemNow:
-    """The frozen item."""
+    """What the fold gathered of an item, with its time in service from its stays."""
     stays = tuple(stays_of(item, aircraft))
     kind = item.spec.kind
 

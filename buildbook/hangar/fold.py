@@ -165,7 +165,7 @@ def _kind(entry: Plain) -> str:
 
 
 def _finished(folding: Fold, as_of: datetime.date, left_out: int) -> Hangar:
-    """All of it frozen."""
+    """The hangar that was gathered, each defect with what it is about."""
     of_aircraft: dict[str, list[DefectState]] = {}
     of_item: dict[str, list[DefectState]] = {}
     for state in aged(folding):

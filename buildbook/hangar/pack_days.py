@@ -36,7 +36,7 @@ class PackDays(NamedTuple):
 
 
 def pack_days(lines: Sequence[Amended]) -> PackDays:
-    """What is known of every pack."""
+    """Which packs were charged before they flew, on days on which both was written."""
     tags = _both_on_one_day(lines)
     if not tags:
         return PackDays(frozenset(), ())

@@ -38,7 +38,7 @@ def is_of_alarm(name: str) -> bool:
 
 
 def stations_named(name: str, value: str, stations: Iterable[str]) -> list[str]:
-    """The stations that it names."""
+    """Those of the stations whose name, with spaces or hyphens, stands in it."""
     return [one for one in stations if _spaced(one) in _spaced(f"{name} {value}")]
 
 

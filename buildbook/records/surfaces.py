@@ -35,7 +35,7 @@ def throw_read(text: str) -> tuple[float, Dimension]:
 
 
 def _throw(text: str) -> str:
-    """As written."""
+    """As written, for a page tells a throw in the unit of who set it."""
     value, dimension = throw_read(text)
     fault = within(value, _FAR if dimension == "length" else _WIDE, text)
     if fault:

@@ -116,7 +116,7 @@ class FlightDone(Recorded, frozen=True, kw_only=True):
 
     @property
     def landing(self) -> Landing:
-        """How it ended."""
+        """As its row says; one that says nothing ended well."""
         return self.row.landing
 
 
@@ -273,7 +273,7 @@ class IncidentDone(Recorded, frozen=True, kw_only=True):
 
 
 class RepairDone(Recorded, frozen=True, kw_only=True):
-    """A repair."""
+    """A repair. after_uid: the incident that it mends, where one is known."""
 
     aircraft: Annotated[str, PUBLIC]
     repair: Annotated[Repair, PUBLIC]

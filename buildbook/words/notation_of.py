@@ -53,7 +53,7 @@ def written_keys(
 
 
 def length(length_m: float) -> str:
-    """A length in millimetres."""
+    """In millimetres, with all of its decimals, so that it reads back as the same length."""
     return _amount("_m", length_m)
 
 
@@ -63,7 +63,7 @@ def place(at: tuple[float, float, float]) -> list[str]:
 
 
 def share(ratio: float) -> str:
-    """A share of a hundred."""
+    """In per cent, with all of its decimals."""
     return f"{trimmed(ratio * 100, _FINE)} %"
 
 

@@ -282,7 +282,7 @@ def _aircraft_in(file: str, ledger: Ledger) -> str | None:
 
 
 def packs_of(ledger: Ledger) -> tuple[str, ...]:
-    """The tags of all packs."""
+    """Their tags, also of those that were never flown."""
     specs = ledger.specs
     return tuple(
         tag for tag, item in ledger.items.items()

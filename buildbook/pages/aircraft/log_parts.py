@@ -41,12 +41,12 @@ class MonthAt(msgspec.Struct, frozen=True, kw_only=True):
 
     @property
     def short(self) -> str:
-        """``Jan``."""
+        """Three letters, as in ``Jan``."""
         return amounts.MONTHS[self.number - 1][:3]
 
     @property
     def anchor(self) -> str:
-        """On its page."""
+        """Where it begins on its page."""
         return month_anchor(self.year, self.number)
 
 

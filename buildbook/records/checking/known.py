@@ -86,7 +86,7 @@ class Faults:
         self._problems.add(reason, place, hint=hint, also=also, about=self.about)
 
     def warn(self, reason: str, place: Place, hint: str | None = None) -> None:
-        """A warning."""
+        """What may be meant, and is worth a look."""
         self._problems.warn(reason, place, hint=hint, about=self.about)
 
 

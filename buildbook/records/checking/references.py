@@ -138,7 +138,7 @@ class _Entries:
     def stations(
         self, stations: Iterable[str], entry: AnyEntry, path: str, names: Names, tell: Faults
     ) -> None:
-        """Stations that the aircraft has."""
+        """Each must be one that the aircraft has."""
         for station in stations:
             if station not in names.stations:
                 tell.unknown("station", station, names.stations, entry.place(f"{path}.{station}"))

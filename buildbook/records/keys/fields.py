@@ -208,7 +208,7 @@ class Group:
 
     @property
     def fields(self) -> Fields:
-        """The keys."""
+        """By their names; those of a Struct are looked at when first asked for."""
         if self._fields is not None:
             return self._fields()
         assert isinstance(self._make, type)

@@ -97,13 +97,13 @@ def quantity(dimension: Dimension, limits: Limits | None = None) -> Scalar:
 
 
 def number(limits: Limits) -> Scalar:
-    """A bare number."""
+    """A number that has no unit."""
     bounds = _bounds(limits)
     return Scalar("a number", _limited(notation.number, limits), {"type": "number", **bounds})
 
 
 def whole(limits: Limits) -> Scalar:
-    """A whole number."""
+    """A count: a number without decimals."""
     return Scalar(
         "a whole number",
         _limited(notation.whole, limits),

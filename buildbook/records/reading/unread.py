@@ -48,7 +48,7 @@ def copied_from(name: str, names: Collection[str]) -> str | None:
 
 
 def copy_hint(original: str) -> str:
-    """What to do with a copy."""
+    """For a file that an editor or a sync left: its records would count twice."""
     return f"it looks like a copy of {original}; delete it, or keep it outside the hangar"
 
 

@@ -159,5 +159,5 @@ def charge_tally(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -
 
 
 def stretches(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> tuple[Stretch, ...]:
-    """The stretches of one pack."""
+    """From charge to charge, with what each put in and what was flown on it."""
     return charge_tally(flights, charges).stretches

@@ -198,7 +198,7 @@ def interval_words(figure: Figure) -> str:
 
 
 def input_words(given: Input) -> str:
-    """The value of an input."""
+    """An input by its unit; a height and a place fore or aft are told by the end of its name."""
     if given.value is None:
         return "not recorded"
     if isinstance(given.value, str):

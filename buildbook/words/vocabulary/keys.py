@@ -64,7 +64,7 @@ def entries() -> Iterator[Term]:
 
 
 def part_kinds() -> Iterator[Term]:
-    """The kinds of parts."""
+    """Each kind of part, with the keys that its specs may have beside those of all."""
     for kind, fields in spec_kinds().items():
         yield Term(
             word=kind,

@@ -42,7 +42,7 @@ def aircraft_hours(craft: Craft) -> Iterator[Answer]:
 
 
 def aircraft_flights(craft: Craft) -> Iterator[Answer]:
-    """Flights of the airframe."""
+    """Those in the log and those carried over; at least so many where the start is not known."""
     now = craft.now
     flights = now.counters.flights
     yield _counted(
@@ -77,7 +77,7 @@ def component_hours(part: Part) -> Iterator[Answer]:
 
 
 def component_flights(part: Part) -> Iterator[Answer]:
-    """Flights of an item."""
+    """Those it was fitted for, on any aircraft, and those carried over."""
     yield _of_part("flights", part, part.item.counters.flights, "count")
 
 

@@ -29,12 +29,12 @@ class Piece(msgspec.Struct, frozen=True, kw_only=True):
 
 
 def sundry_place(craft: Craft, sundry: Sundry) -> Place:
-    """The line of a sundry."""
+    """Where its mass is written."""
     return craft.where("sundries", sundry.line)
 
 
 def sundry_piece(craft: Craft, sundry: Sundry, sign: int = 1) -> Piece:
-    """A sundry as a piece."""
+    """What is neither fitted nor a pack, such as glue, with the place that the keeper gave it."""
     mass = measured(f"mass of {sundry.what}", sundry.mass_kg, "kg", sundry_place(craft, sundry))
     return Piece(what=sundry.what, group="sundries", mass=mass, at=sundry.at, sign=sign)
 

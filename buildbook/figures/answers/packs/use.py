@@ -25,7 +25,7 @@ def pack_cycles(part: Part) -> Iterator[Answer]:
 
 
 def pack_charges(part: Part) -> Iterator[Answer]:
-    """Number of charges."""
+    """Those in the log, of storage too; what was before it is not counted."""
     yield attempt("pack_charges", None, _charges, part)
 
 

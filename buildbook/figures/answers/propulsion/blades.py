@@ -84,7 +84,7 @@ def blades_of(craft: Craft, propeller: ItemNow, index: int) -> Blades:
 
 
 def table_input(propeller: ItemNow) -> Input:
-    """The table as an input."""
+    """By the name of its file, at the line of the spec that names it."""
     return Input(
         name=f"coefficients of {propeller.spec.spec}",
         value=_file(propeller),

@@ -25,7 +25,7 @@ def hover_current(craft: Craft) -> Iterator[Answer]:
 
 
 def hover_throttle(craft: Craft) -> Iterator[Answer]:
-    """Throttle in a hover."""
+    """With the pack flown last; nothing for what cannot hover."""
     if craft.hovers:
         yield attempt("hover_throttle", None, _with_last_pack, craft, hover_throttle_with)
 

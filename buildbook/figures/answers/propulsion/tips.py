@@ -32,7 +32,7 @@ STATES = ("hover", "full throttle")
 
 
 def tip_speed(craft: Craft) -> Iterator[Answer]:
-    """Speed of the fastest tip."""
+    """Of the fastest rotor, in a hover where it can, and at full throttle."""
     for state in STATES if craft.hovers else STATES[1:]:
         yield attempt("tip_speed", state, _tip_speed, craft, state)
 
