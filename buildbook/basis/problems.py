@@ -17,7 +17,8 @@ class Problem(msgspec.Struct, frozen=True):
     hint: what to write instead, or nothing. also: further places that take part.
     about: the slug of the one aircraft that it silences, where it is only one.
     unknown: what it names that is not there, by kind and name. once: the reason less how often it
-    came, where it counts that.
+    came, where it counts that. begins: the line on which the record begins that could not be read
+    as it stands.
     """
 
     reason: str
@@ -28,6 +29,7 @@ class Problem(msgspec.Struct, frozen=True):
     about: str | None = None
     unknown: tuple[str, str] | None = None
     once: str | None = None
+    begins: int | None = None
 
     def __str__(self) -> str:
         return f"{self.reason} @ {self.place}"
@@ -53,9 +55,11 @@ class Problems:
         also: tuple[Place, ...] = (),
         about: str | None = None,
         unknown: tuple[str, str] | None = None,
+        begins: int | None = None,
     ) -> None:
         """Note a problem: the site is not written while one stands."""
-        self._found.append(Problem(reason, place, "problem", hint, also, about, unknown))
+        problem = Problem(reason, place, "problem", hint, also, about, unknown, begins=begins)
+        self._found.append(problem)
 
     def warn(
         self,
@@ -65,9 +69,10 @@ class Problems:
         hint: str | None = None,
         also: tuple[Place, ...] = (),
         about: str | None = None,
+        once: str | None = None,
     ) -> None:
         """Note a warning: worth a look, and the site is written all the same."""
-        self._found.append(Problem(reason, place, "warning", hint, also, about))
+        self._found.append(Problem(reason, place, "warning", hint, also, about, once=once))
 
     def extend(self, found: Iterable[Problem]) -> None:
         """Take over problems found elsewhere."""

@@ -13,9 +13,14 @@ from buildbook.basis.problems import Problem
 from buildbook.desk.changes import what_changed
 from buildbook.desk.entry_text import Entry, Tree
 from buildbook.desk.keeping import Change, Overtaken, alone, replace
-from buildbook.desk.logs import log_of_aircraft, log_of_item
+from buildbook.desk.logs import aircraft_under, log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
-from buildbook.desk.remarks import amended, readings_left, unlike_packs
+from buildbook.desk.remarks import (
+    amended,
+    readings_left,
+    unlike_packs,
+    written_with_aircraft,
+)
 from buildbook.records.entries import AnyEntry
 from buildbook.records.entries.kinds import common
 from buildbook.records.ledger import Ledger, Reading
@@ -41,7 +46,7 @@ class CannotEnter(Exception):
 
 
 class Wanted(msgspec.Struct, frozen=True):
-    """An entry, and whose it is: an aircraft's, or an item's that is on none."""
+    """An entry, and whose it is: an aircraft's, an item's, or that of an item on an aircraft."""
 
     entry: Entry
     aircraft: str | None = None
@@ -98,7 +103,7 @@ def _enter(
     folder: Path, wanted_of: WantedOf, today: datetime.date, sure: bool, dry: bool, once: bool
 ) -> Outcome:
     held, old = held_hangar(folder)
-    wanted = given = wanted_of(old)
+    wanted = given = [_at_home(each, held, old) for each in wanted_of(old)]
     if once:
         wanted = new_names(given, old.entries)
     texts, after = _with(held, old, wanted)
@@ -131,11 +136,23 @@ def _enter(
     _write(folder, held, texts)
     keep_reading(after)
     changed = spoken_of + what_changed(look.part(old), opened.reports, look.names, look.day)
+    changed += written_with_aircraft([(each.aircraft, each.item) for each in wanted])
     changed += readings_left([(each.aircraft, dict(each.entry)) for each in wanted], old)
     frozen = old.keeper.as_of
     if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+
+
+def _at_home(each: Wanted, held: HeldFiles, ledger: Ledger) -> Wanted:
+    """An entry of a part that has no store file is one of the aircraft on which it sits."""
+    if each.aircraft is not None or each.item is None:
+        return each
+    if log_of_item(ledger, each.item) in held.files.content:
+        return each
+    part = held.connections.part(ledger, (each.item,))
+    slug = aircraft_under(part, each.item, str(each.entry["on"]))
+    return msgspec.structs.replace(each, aircraft=slug)
 
 
 def _spoken_of(written: Sequence[Written], after: HeldFiles) -> tuple[str, ...]:

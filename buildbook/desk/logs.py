@@ -1,4 +1,7 @@
-"""Which file an entry goes into: the logbook of the aircraft, or the store file of the part."""
+"""Which file an entry goes into: the logbook of the aircraft, or the store file of the part.
+
+A part that sits on an aircraft is written of in its logbook, unless it has a store file already.
+"""
 
 import re
 from collections import Counter
@@ -6,6 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from buildbook.basis.days import parse_day
 from buildbook.basis.notation import NotationError
+from buildbook.hangar.fold import fold
 from buildbook.records.entries import (
     AnyEntry,
     Capacity,
@@ -67,6 +71,15 @@ def log_of_item(ledger: Ledger, tag: str) -> str:
         return max(found, key=lambda path: (named[path], alone[path], path))
     stem = re.sub(r"[^a-z0-9]+", "-", tag.lower()).strip("-") or "shelf"
     return f"stores/{stem}.yaml"
+
+
+def aircraft_under(part: Ledger, tag: str, on: str) -> str | None:
+    """The aircraft on which the item sits at the end of a day; None: on none.
+
+    part: of the hangar, what is connected with the item.
+    """
+    item = fold(part, parse_day(on)[0]).items.get(tag)
+    return None if item is None else item.aircraft
 
 
 def _tags(entry: AnyEntry) -> Iterator[str]:

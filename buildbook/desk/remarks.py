@@ -50,6 +50,12 @@ def _left(entries: Sequence[Named], ledger: Ledger) -> Iterator[tuple[str, str]]
                 yield str(name), f"{reading}: {how}"
 
 
+def written_with_aircraft(whose: Sequence[tuple[str | None, str | None]]) -> tuple[str, ...]:
+    """A sentence for each part that sits on an aircraft. whose: slug and tag of each entry."""
+    told = dict.fromkeys((slug, tag) for slug, tag in whose if slug and tag)
+    return tuple(f"{tag} sits on {slug}: written in its logbook" for slug, tag in told)
+
+
 def unlike_packs(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[Problem, ...]:
     """A doubt for each pack with another count of cells than those flown before."""
     places = {f"{each.file}#{each.id}": Place(each.file, each.line) for each in written}

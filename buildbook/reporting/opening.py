@@ -83,7 +83,7 @@ def open_reading(
         return Opened(folder, None, found)
     named = asked or reading.ledger.keeper.as_of
     hangar = fold(reading.ledger, named or today)
-    found.extend(hangar.problems)
+    found.extend(_without_consequences(hangar, reading.problems))
     found.extend(faults(hangar.ledger))
     if named is None:
         _warn_of_future(found, hangar, today)
@@ -91,6 +91,32 @@ def open_reading(
     reports = reports_of(hangar, kept=kept, triggers=triggers)
     warned = partial(_warned, reports, triggers, each)
     return Opened(folder, reports, found, warned, partial(_endangered, reports))
+
+
+def _without_consequences(hangar: Hangar, read: Iterable[Problem]) -> list[Problem]:
+    """What entries contradict, but for those that could not be read as they are written.
+
+    A key that was not understood is told once, and not again by what its entry lacks without it.
+    """
+    broken = {
+        (problem.place.file, line)
+        for problem in read
+        if problem.severity == "problem"
+        for line in (problem.place.line, problem.begins)
+    }
+    if not broken:
+        return list(hangar.problems)
+    silent = {
+        (entry.file, line)
+        for entry in hangar.ledger.entries
+        if any((entry.file, line) in broken for line in (entry.line, *entry.lines.values()))
+        for line in (entry.line, *entry.lines.values())
+    }
+    return [
+        problem
+        for problem in hangar.problems
+        if problem.severity != "problem" or (problem.place.file, problem.place.line) not in silent
+    ]
 
 
 def _warned(reports: Reports, triggers: Triggers, each: bool) -> tuple[Problem, ...]:

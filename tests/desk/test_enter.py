@@ -101,7 +101,7 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
          ["voids: 2026-02-08-1", "because: another aircraft"]),
         (("firmware", "heron", "M-1=2.4.1"), LOG, ["firmware: {M-1: 2.4.1}"]),
         (("firmware", "heron", "M-1", "2.4.1"), LOG, ["firmware: {M-1: 2.4.1}"]),
-        (("inspection", "motor-bearings", "M-1"), "stores/m-1.yaml",
+        (("inspection", "motor-bearings", "M-1"), LOG,
          ["inspection: motor-bearings", "tags: [M-1]"]),
         (("check", "failsafe", "heron", "pass"), LOG, ["check: failsafe", "result: pass"]),
         (("capacity", "P-1", "2140mAh"), "stores/p-1.yaml",
@@ -128,6 +128,21 @@ def test_one_line_for_the_common_things(
         "  id: 2026-02-10-1",
         *(f"  {line}" for line in lines),
     ] == added(folder, file).splitlines()
+
+
+def test_what_is_said_of_a_part_stands_where_it_sits(tmp_path: Path, run: Any) -> None:
+    """In the logbook of its aircraft on that day; else, or where it has one, in its store file."""
+    folder = loft(tmp_path / "loft")
+
+    ran = run("enter", "note", "M-1", "bell", "scratched", "--sure", folder)
+    assert "M-1 sits on heron: written in its logbook" in ran.out.splitlines()
+    assert added(folder, LOG).endswith("  note: bell scratched\n  item: M-1\n")
+    ran = run("enter", "note", "M-1", "unpacked", "--on", "2026-01-20", "--sure", folder)
+    assert "sits on" not in ran.out
+    assert "  note: unpacked\n  item: M-1\n" in added(folder, "stores/m-1.yaml")
+    run("enter", "defect", "M-1", "grinds", "--sure", folder)
+
+    assert added(folder, "stores/m-1.yaml").endswith("  defect: grinds\n  item: M-1\n")
 
 
 def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:

@@ -45,7 +45,9 @@ class Scope:
         also: tuple[Place, ...] = (),
     ) -> None:
         """Note a problem at a node, or at the record."""
-        self.problems.add(reason, self.place(node), hint=hint, also=also, about=self.about)
+        self.problems.add(
+            reason, self.place(node), hint=hint, also=also, about=self.about, begins=self.line
+        )
 
     def warn(
         self,

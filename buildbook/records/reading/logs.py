@@ -118,11 +118,14 @@ def _tell_order(above: Draft, early: Sequence[tuple[Draft, Node]]) -> None:
     """Entries of days before that of one above them: told once, whichever was misplaced."""
     (first, node), *more = early
     also = f", and so are {len(more)} more below it" if more else ""
-    first.scope.warn(
-        node,
-        f"dated {first.on}, before the entry of {above.on} above it{also}",
-        "oldest first",
-        (above.place(),),
+    scope, once = first.scope, f"dated {first.on}, before the entry of {above.on} above it"
+    scope.problems.warn(
+        f"{once}{also}",
+        scope.place(node),
+        hint="oldest first",
+        also=(above.place(),),
+        about=scope.about,
+        once=once,
     )
 
 
