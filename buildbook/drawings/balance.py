@@ -84,10 +84,6 @@ class BalanceSheet(msgspec.Struct, frozen=True, kw_only=True):
     height: float
 
 
-def _by_mass(plan: BalancePlan) -> tuple[LoadPlan, ...]:
-    return tuple(sorted(plan.loads, key=lambda load: -load.mass_kg))
-
-
 def _ends(values: Sequence[float]) -> tuple[float, float]:
     return min((0.0, *values)), max((0.0, *values))
 
@@ -246,7 +242,7 @@ def _directions(top: View, side: View) -> tuple[tuple[Line, ...], tuple[End, ...
 
 def build_balance(plan: BalancePlan) -> BalanceSheet:
     """Both views, scale and key as shapes."""
-    loads = _by_mass(plan)
+    loads = plan.numbered
     scale, zero, top, side = _views(plan, loads)
     floor = top.area.bottom + _FOOT
     base = floor + 18.0

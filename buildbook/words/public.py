@@ -8,7 +8,7 @@ from buildbook.basis import amounts
 from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
-from buildbook.report.drawn.plans import LayoutPlan, StationPlan
+from buildbook.report.drawn.plans import BalancePlan, LayoutPlan, StationPlan
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
@@ -142,6 +142,25 @@ _TURNS = {"cw": "clockwise", "ccw": "counter-clockwise"}
 def layout_notes(plan: LayoutPlan) -> tuple[Said, ...]:
     """What to know of each motor station, in the order of the drawing."""
     return tuple(Said(station.name, _station_words(station)) for station in plan.stations)
+
+
+def balance_notes(plan: BalancePlan) -> tuple[Said, ...]:
+    """Where each mass is, by the numbers of the drawing: ``9 mm forward; 26 mm down``."""
+    return tuple(
+        Said(
+            load.name,
+            "; ".join((place_words(load.forward_m, load.right_m), *_height_words(load.down_m))),
+        )
+        for load in plan.numbered
+    )
+
+
+def _height_words(down_m: float) -> Iterator[str]:
+    if abs(down_m) >= _LEAST_M:
+        yield f"{length_words(abs(down_m))} {'down' if down_m > 0 else 'up'}"
+
+
+_LEAST_M = 0.0005
 
 
 def _station_words(station: StationPlan) -> str:

@@ -6,8 +6,9 @@ import pytest
 
 from tests.cut_rims import CUT_RIMS, WORDS_OVER_WORDS
 
-from .conftest import Looks
+from .conftest import Looks, on_paper
 from .kinds import told_by_each
+from .test_print import sheets_of
 
 # The smallest letters and the finest line of the drawings, in pixels of the screen.
 FINEST = """() => {
@@ -51,3 +52,23 @@ def test_words_of_a_balance_keep_off_each_other(looks: Looks, owner_site: Path, 
     told = told_by_each(looks(width), owner_site, "layout", WORDS_OVER_WORDS).values()
 
     assert [] == [fault for faults in told for fault in faults if fault.startswith("Balance of")]
+
+
+BESIDE = """() => [...document.querySelectorAll('.pair .plate, .drawn > *')]
+  .map(one => Math.round(one.getBoundingClientRect().left))"""
+
+
+def test_a_desk_and_paper_show_drawings_side_by_side(looks: Looks, public_site: Path) -> None:
+    """No empty half: wiring beside balance, the stations beside the layout; two sheets of paper."""
+    page = looks(1280)
+    for slug in ("burdock", "hogweed", "thistledown", "trefoil"):
+        address = public_site / f"aircraft/{slug}/layout.html"
+        page.goto(address.as_uri())
+        places = page.evaluate(BESIDE)
+
+        assert [places[0], places[1]] == [places[2], places[3]], slug
+        assert places[0] < places[1] - 400, slug
+        assert sheets_of(page.pdf(format="A4")) == 2, slug
+        with on_paper(page, address):
+            left, right, *_ = page.evaluate(BESIDE)
+        assert left < right, slug

@@ -17,7 +17,9 @@ MARGIN_MM = 14  # of @page in style.css, left and right
 FULL_SIZE = 300 / 96  # Chromium writes a page at 300 dots to the inch, of 96 CSS pixels each
 
 _STREAM = re.compile(rb"stream\r?\n(.*?)\r?\nendstream", re.DOTALL)
-_SCALE = re.compile(rb"\S+ 0 0 -\S+ 0 \S+ cm\nq\n\S+ \S+ (\S+) \S+ re\nW\* n\nq\n(\S+) 0 0")
+_SCALE = re.compile(
+    rb"\S+ 0 0 -\S+ 0 \S+ cm\nq\n(\S+) \S+ (\S+) \S+ re\nW\* n\nq\n(\S+) 0 0 \S+ (\S+) \S+ cm"
+)
 _MARK_DOTS = 100  # the clip of a mark, where a page begins with one: its scale is not the page's
 
 
@@ -35,8 +37,9 @@ def scales_of(printed: bytes) -> set[float]:
         except zlib.error:  # a font or picture that is kept another way
             continue
         scale = _SCALE.match(content)
-        if scale and float(scale[1]) > _MARK_DOTS:
-            found.add(round(float(scale[2]), 3))
+        # A drawing at the head of a page has a scale of its own, and stands within its frame.
+        if scale and float(scale[2]) > _MARK_DOTS and scale[1] == scale[4]:
+            found.add(round(float(scale[3]), 3))
     return found
 
 

@@ -18,7 +18,7 @@ from buildbook.pages.story.story_text import story
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.records.aircraft import Run
 from buildbook.report.drawn.pictures import Picture
-from buildbook.words.public import wiring_notes
+from buildbook.words.public import Said, wiring_notes
 from buildbook.words.surfaces import surface_rows
 from tests.pages.sites import as_read
 
@@ -314,7 +314,7 @@ def test_a_story_shows_throws_and_what_weighs_where(demo_reports):
         "horn",
     )
     assert rows[2:] == (
-        ("elevator", "up 9.5 mm, down 9.5 mm", "41 mm", "430 mm", "not recorded", "not recorded"),
+        ("elevator", "up 9.5 mm, down 9.5 mm", "41 mm", "430 mm", "9 mm", "16 mm"),
         ("rudder", "left 23 mm, right 23 mm", "68 mm", "190 mm", "13 mm", "15 mm"),
     )
     assert surface_rows({}) is None
@@ -325,6 +325,10 @@ def test_a_story_shows_throws_and_what_weighs_where(demo_reports):
     balance = block_of(demo_reports, "burdock", inserts.Insert(kind="balance"), "i1")
     assert balance is not None
     assert balance.table is not None
+    assert balance.notes[:2] == (
+        Said("centre", "at the reference point; 8 mm up"),
+        Said("pack P-05", "9 mm forward; 26 mm down"),
+    )
     assert balance.table[1][0] == ("centre", "330.0 g", "at the reference point", "-8 mm")
 
 

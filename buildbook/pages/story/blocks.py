@@ -26,7 +26,14 @@ from buildbook.report.part_life import PartsLine
 from buildbook.report.reports import Reports
 from buildbook.words.figures import meaning_of
 from buildbook.words.logbook.entry_details import gain_rows
-from buildbook.words.public import OWN, Said, layout_notes, parts_total, wiring_notes
+from buildbook.words.public import (
+    OWN,
+    Said,
+    balance_notes,
+    layout_notes,
+    parts_total,
+    wiring_notes,
+)
 from buildbook.words.surfaces import THROWS, surface_rows
 from buildbook.words.upkeep.packs import counted_words
 
@@ -110,6 +117,7 @@ def _balance(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block
         drawing=balance_drawing(found.drawn, prefix),
         table=balance_table(found.drawn),
         words=f"Masses in place, nose up. {counted_words(found.pack)}",
+        notes=balance_notes(found.drawn),
     )
 
 

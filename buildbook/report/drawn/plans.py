@@ -198,6 +198,11 @@ class BalancePlan(msgspec.Struct, frozen=True, kw_only=True):
     band_forward_m: Public[tuple[float, float] | None] = None  # front end, rear end
     words: Public[str] = ""  # how the balance is known, or "22 % of mean chord"
 
+    @property
+    def numbered(self) -> tuple[LoadPlan, ...]:
+        """The loads in the order of their numbers on the drawing: the heaviest first."""
+        return tuple(sorted(self.loads, key=lambda load: -load.mass_kg))
+
 
 class Balance(msgspec.Struct, frozen=True, kw_only=True):
     """The plan to draw and the one to tell, and how many masses have no place and are left out.

@@ -1,0 +1,1 @@
+"""The dimensioned drawings of the demo's build stories, drawn from its records."""

@@ -1,0 +1,51 @@
+"""All sheets of the demo, and the pictures that Chromium makes of them."""
+
+import datetime
+import io
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from PIL import Image
+from playwright.sync_api import Browser
+
+from buildbook.report.state import AircraftNow
+from buildbook.reporting.opening import open_reports
+
+from . import burdock, thistledown
+from .paper import WIDTH, Paper
+
+CONTENT = Path(__file__).resolve().parents[3] / "content"
+TODAY = datetime.date(2026, 11, 20)  # the day on which the demo stands still
+FINER = 4
+COLOURS = 32
+Named = tuple[str, str]
+
+SHEETS: Mapping[Named, Callable[[AircraftNow], Paper]] = {
+    ("burdock", "plates.png"): burdock.plates,
+    ("burdock", "tube.png"): burdock.tube,
+    ("burdock", "heights.png"): burdock.heights,
+    ("burdock", "tray.png"): burdock.tray,
+    ("thistledown", "panel.png"): thistledown.panel,
+    ("thistledown", "body.png"): thistledown.body,
+}
+"""By aircraft and file of its photos/, as the record says when the demo stands still."""
+
+
+def taken(
+    browser: Browser, sheets: Mapping[Named, Callable[[AircraftNow], Paper]]
+) -> Mapping[Named, bytes]:
+    """Each sheet as a PNG of few colours."""
+    reports = open_reports(CONTENT, None, TODAY).reports
+    page = browser.new_page(device_scale_factor=FINER)
+    found = {}
+    for named, draw in sheets.items():
+        paper = draw(reports.hangar.aircraft[named[0]])
+        page.set_viewport_size({"width": round(WIDTH), "height": round(paper.height)})
+        page.set_content(f"<body style='margin:0'>{paper.svg()}")
+        picture = Image.open(io.BytesIO(page.locator("svg").screenshot())).convert("RGB")
+        few = picture.quantize(COLOURS, dither=Image.Dither.NONE)
+        out = io.BytesIO()
+        few.save(out, "PNG", optimize=True)
+        found[named] = out.getvalue()
+    page.close()
+    return found
