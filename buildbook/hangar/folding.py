@@ -6,6 +6,7 @@ from typing import Any, NamedTuple
 import msgspec
 
 from buildbook.basis.place import Place
+from buildbook.basis.problems import Severity
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder, first_of
 from buildbook.hangar.objections import Objections
 from buildbook.records.entries import AnyEntry, Entry, Incident, Plain
@@ -102,6 +103,31 @@ class Fold:
                 about=about,
             )
         return item
+
+    def object_to_state(
+        self,
+        item: ItemBuilder,
+        done: str,
+        place: Place,
+        about: str | None,
+        *,
+        severity: Severity = "problem",
+        again: str | None = None,
+    ) -> None:
+        """Object to what was done with an item although it is out of service.
+
+        again: the same without its day, where repeats of it are one line.
+        """
+        state = item.state
+        though = f"though {state.state} since {state.on}"
+        self.objections.object(
+            f"{item.words} {done} {though}",
+            place,
+            again=None if again is None else f"{item.tag} {again} {though}",
+            severity=severity,
+            also=() if state.place is None else (state.place,),
+            about=about,
+        )
 
     def changed(self, slug: str | None) -> None:
         """Note that an aircraft is no more as its last snapshot has it."""

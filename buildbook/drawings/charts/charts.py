@@ -108,18 +108,27 @@ def _xy(points: Sequence[Point]) -> tuple[list[float], list[float]]:
     return [x for x, _ in points], [y for _, y in points]
 
 
-def _dots(axes: Axes, points: Sequence[Point], colour: str = "ink", label: str = "") -> None:
+def _dots(axes: Axes, points: Sequence[Point], label: str = "") -> None:
     size = 5.5 if len(points) <= 60 else 3.6
     axes.plot(
-        *_xy(points), "o", ms=size, mew=0, color=COLOURS[colour], label=label or "_", clip_on=False
+        *_xy(points), "o", ms=size, mew=0, color=COLOURS["ink"], label=label or "_", clip_on=False
     )
 
 
-def _rings(axes: Axes, points: Sequence[Point], label: str = "not comparable") -> None:
+def _rings(axes: Axes, points: Sequence[Point]) -> None:
     """Readings under other conditions: shown, but compared with none."""
     if points:
         ink = COLOURS["ink"]
-        axes.plot(*_xy(points), "o", ms=6, mew=1.2, mfc="none", mec=ink, label=label, clip_on=False)
+        axes.plot(
+            *_xy(points),
+            "o",
+            ms=6,
+            mew=1.2,
+            mfc="none",
+            mec=ink,
+            label="not comparable",
+            clip_on=False,
+        )
 
 
 def _area(axes: Axes, corners: Sequence[Point], label: str) -> None:

@@ -173,7 +173,9 @@ def _put_in(fold: Fold, aircraft: AircraftBuilder, slot: Slot, tag: str, place: 
             about=aircraft.slug,
         )
         return False
-    _object_out_of_service(fold, aircraft, slot, item, place)
+    if item.state.state != "serviceable":
+        fitted_at = f"fitted at {aircraft.slug} {slot.station} on {fold.at.day}"
+        fold.object_to_state(item, fitted_at, place, aircraft.slug)
     if item.fitted is not None:
         fold.objections.object(
             f"{item.words} fitted at {where} on {fold.at.day}"
@@ -191,25 +193,6 @@ def _put_in(fold: Fold, aircraft: AircraftBuilder, slot: Slot, tag: str, place: 
     item.fitted, item.aircraft = fitted, aircraft.slug
     fold.changed(aircraft.slug)
     return True
-
-
-def _object_out_of_service(
-    fold: Fold,
-    aircraft: AircraftBuilder,
-    slot: Slot,
-    item: ItemBuilder,
-    place: Place,
-) -> None:
-    state = item.state
-    if state.state == "serviceable":
-        return
-    fold.objections.object(
-        f"{item.words} fitted at {aircraft.slug} {slot.station} on {fold.at.day}"
-        f" though {state.state} since {state.on}",
-        place,
-        also=() if state.place is None else (state.place,),
-        about=aircraft.slug,
-    )
 
 
 def _clear_slot(

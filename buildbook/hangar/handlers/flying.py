@@ -9,7 +9,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
-from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
+from buildbook.hangar.builders import AircraftBuilder
 from buildbook.hangar.doubts import doubt_volts
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
@@ -199,7 +199,14 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_
         if pack is None:
             continue
         if tag in flight.packs_aside:
-            _object_to_pack(fold, aircraft, pack, flight.place)
+            fold.object_to_state(
+                pack,
+                f"flown on {aircraft.slug} on {fold.at.day}",
+                flight.place,
+                aircraft.slug,
+                severity="warning",
+                again="flown",
+            )
         doubt_flight(fold, pack, flight, used_ah, of_one)
         read_flight(fold, pack, flight, of_one)
         pack.flights.append(flight)
@@ -208,19 +215,6 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_
         if tag not in aircraft.packs:
             aircraft.packs[tag] = None
             pack.flown_on.append(aircraft.slug)
-
-
-def _object_to_pack(fold: Fold, aircraft: AircraftBuilder, pack: ItemBuilder, place: Place) -> None:
-    state = pack.state
-    fold.objections.object(
-        f"{pack.words} flown on {aircraft.slug} on {fold.at.day}"
-        f" though {state.state} since {state.on}",
-        place,
-        again=f"{pack.tag} flown though {state.state} since {state.on}",
-        severity="warning",
-        also=() if state.place is None else (state.place,),
-        about=aircraft.slug,
-    )
 
 
 def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRow) -> None:

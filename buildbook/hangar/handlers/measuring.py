@@ -34,7 +34,14 @@ def on_charge(fold: Fold, entry: Charge) -> None:
             continue
         aside = pack.is_out(at.day, at.log)
         if aside:
-            _object_to_charge(fold, pack, entry)
+            fold.object_to_state(
+                pack,
+                f"charged on {at.day}",
+                entry.place("charge"),
+                entry.aircraft,
+                severity="warning",
+                again="charged",
+            )
         doubt_charge(fold, pack, entry)
         doubt_pack_charge(fold, pack, entry)
         done = ChargeDone(
@@ -91,18 +98,6 @@ def _pack(fold: Fold, tag: str, place: Place, about: str | None) -> ItemBuilder 
     """The pack of that tag; that another kind of item isn't charged is the reader's to say."""
     item = fold.item_used(tag, place, about)
     return item if item is not None and item.is_pack else None
-
-
-def _object_to_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
-    state = pack.state
-    fold.objections.object(
-        f"{pack.words} charged on {fold.at.day} though {state.state} since {state.on}",
-        entry.place("charge"),
-        again=f"{pack.tag} charged though {state.state} since {state.on}",
-        severity="warning",
-        also=() if state.place is None else (state.place,),
-        about=entry.aircraft,
-    )
 
 
 def on_weigh(fold: Fold, entry: Weigh) -> None:

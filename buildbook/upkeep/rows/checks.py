@@ -94,14 +94,7 @@ def _verdict(
         return _said("open", last, Because(why="second person"), spot)
     if reopened is None or accepted is None:
         return Verdict("never done", because=_because(spot, Because(why="never done")))
-    because = Because(
-        why="trigger",
-        trigger=reopened.trigger,
-        entry=reopened.uid,
-        on=reopened.on,
-        place=reopened.place,
-    )
-    return Verdict("stale", accepted, _because(spot, because), reopened.place)
+    return Verdict("stale", accepted, _because(spot, reopened.because), reopened.place)
 
 
 def _reopened(

@@ -89,12 +89,11 @@ def _by_event(follows: Follows, event: Event, subject: Subject) -> Because:
 
 
 def _by_job(why: Literal["failed", "second person"], job: Completion, subject: Subject) -> Because:
-    what = job
     return Because(
         why=why,
-        entry=what.uid,
-        on=what.on,
-        place=what.place,
+        entry=job.uid,
+        on=job.on,
+        place=job.place,
         tag=subject.tag,
         station=subject.station,
     )

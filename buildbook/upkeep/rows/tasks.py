@@ -99,13 +99,7 @@ def _state(
         return "failed", _entry(Because(why="failed", found=failed_as(jobs[-1])), jobs[-1])
     done = accepted[-1] if accepted else None
     if reopened is not None and (done is None or _after(reopened, done)):
-        return "stale", Because(
-            why="trigger",
-            trigger=reopened.trigger,
-            entry=reopened.uid,
-            on=reopened.on,
-            place=reopened.place,
-        )
+        return "stale", reopened.because
     first = first_of(sides)
     state: RowState = "ok" if first is None else first.state
     if done is None and state in ("ok", "due soon") and not all_told(rule, sides):

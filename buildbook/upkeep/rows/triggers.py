@@ -13,6 +13,7 @@ from buildbook.basis.place import Place
 from buildbook.records.programmes import Trigger
 from buildbook.report.history import Event, FlightDone, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.upkeep.work import Because
 from buildbook.upkeep.counted.counting import Step
 
 _EXACT = ("crash", "hard landing", "repair", "water")
@@ -44,6 +45,13 @@ class Reopened:
         self.on = on
         self.uid = uid
         self.place = place
+
+    @property
+    def because(self) -> Because:
+        """Why a row is open that it re-opened."""
+        return Because(
+            why="trigger", trigger=self.trigger, entry=self.uid, on=self.on, place=self.place
+        )
 
 
 class Triggers:
