@@ -62,7 +62,8 @@ def kind_of_build(aircraft: AircraftNow) -> str:
 def four_figures(aircraft: AircraftNow, headlines: Headlines) -> tuple[Said, ...]:
     """Size, mass, time in the air and time flown; a dash is not shown for what nobody recorded.
 
-    The time is the one to plan with; the current that of the log where there is one.
+    The time is the one to plan with, on the pack flown most; the current that of the log where
+    there is one.
     """
     return tuple(_figures(aircraft, headlines))[:4]
 
@@ -78,6 +79,8 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
     elif record.wing and record.wing.span_m is not None:
         yield Said("span", amounts.length(record.wing.span_m))
     known = {one.name: one.figure for one in headlines.shown if one.figure}
+    if headlines.usual_time is not None:
+        known["flight_time"] = headlines.usual_time
     for name, what in _CHOSEN:
         figure = known.get(name)
         if name == "hover_current" and "flown_current" in known and record.kind == "multirotor":

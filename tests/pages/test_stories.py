@@ -176,6 +176,28 @@ def test_the_front_page_says_what_each_build_is(open_changed, small_files):
     assert "All builds: CC BY 4.0." in html
 
 
+def test_a_visitor_is_told_the_time_on_the_pack_that_is_flown_most(demo_public):
+    """Not on the weakest one, which flew once: the low end of the glider's time on P-31."""
+    aircraft = demo_public.hangar.aircraft["thistledown"]
+    usual = demo_public.figures_of_aircraft("thistledown").find("flight_time", "P-31")
+    weakest = demo_public.figures_of_aircraft("thistledown").find("flight_time", "P-33")
+    said = Said("planned on one pack", f"{int(usual.low // 60)} min")
+
+    assert said in four_figures(aircraft, demo_public.headlines("thistledown"))
+    assert weakest.low < usual.low / 2
+
+
+@pytest.mark.parametrize("slug", ["hogweed", "trefoil"])
+def test_what_the_loss_of_a_rotor_leaves_is_told_of_each_with_six(demo_public, slug):
+    """Of none that could be held as of all: on its page of the layout, and of the figures."""
+    figure = demo_public.figures_of_aircraft(slug).find("rotor_loss")
+    html = Press(demo_public, theme_folders(None)).compose(layout.page(demo_public, slug))
+    words = " ".join(re.sub(r"<[^>]+>", " ", html).split())
+
+    assert {"hogweed": 0, "trefoil": 6}[slug] == figure.value
+    assert f"Loss of a rotor {figure.verdict[0].upper()}{figure.verdict[1:]}" in words
+
+
 def test_the_four_figures_are_those_to_plan_with(demo_reports, demo_public):
     """Burdock: 12 min 52 s to plan with, 8.6 A flown; 14 min and 7.7 A of theory are neither."""
     aircraft = demo_public.hangar.aircraft["burdock"]

@@ -31,7 +31,11 @@ class Lack(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Headlines(msgspec.Struct, frozen=True, kw_only=True):
-    """In the order of the page; lacks: each reason once."""
+    """In the order of the page; lacks: each reason once.
+
+    usual_time: the flight time on the pack that it flew on most, for those who fly none of them.
+    """
 
     shown: Public[tuple[Headline, ...]]
     lacks: Public[tuple[Lack, ...]]
+    usual_time: Public[Figure | None] = None

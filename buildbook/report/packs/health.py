@@ -21,6 +21,9 @@ Left = Literal[
 END_OF_LIFE_SHARE = 0.8
 """Of rated: the limit where the keeper names none. Common practice, no source."""
 
+RESERVE_SHARE = 0.2
+"""Of the capacity: kept unflown where the keeper says nothing. Common practice, no source."""
+
 
 class PackHealth(msgspec.Struct, frozen=True, kw_only=True):
     """How worn a pack is, by the worst of what was read of it, and its capacity.

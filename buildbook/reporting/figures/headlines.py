@@ -3,6 +3,7 @@
 Where a figure goes by pack, the one to plan with is shown: the heaviest mass, the shortest time.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from buildbook.basis.place import Place
@@ -26,7 +27,19 @@ def headlines(whole: Whole, slug: str) -> Headlines:
     found = (_headline(answers, name, headline) for headline, name in wanted)
     shown = tuple(one for one in found if one is not None)
     missing = (one.missing for one in shown if one.missing is not None)
-    return Headlines(shown=(*shown, *_scarce(answers)), lacks=lacks_of(missing))
+    return Headlines(
+        shown=(*shown, *_scarce(answers)),
+        lacks=lacks_of(missing),
+        usual_time=_usual_time(whole, slug, answers),
+    )
+
+
+def _usual_time(whole: Whole, slug: str, answers: Answers) -> Figure | None:
+    """The time on the pack of the most flights; the first of several, None where it never flew."""
+    flights = whole.hangar.aircraft[slug].flights
+    flown = Counter(tag for flight in flights for tag in flight.row.packs)
+    found = [one for one in answers.figures if one.name == "flight_time" and flown[one.of or ""]]
+    return max(found, key=lambda one: flown[one.of or ""], default=None)
 
 
 def _scarce(answers: Answers) -> Iterator[Headline]:

@@ -15,21 +15,17 @@ from typing import NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
+from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.report.history import ChargeDone, FlightDone
-from buildbook.report.packs.charge_tally import share_of_flight_ah
+from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
+from buildbook.report.packs.health import RESERVE_SHARE
 from buildbook.report.packs.like_conditions import like_readings, of_capacity
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.report.upkeep.pack_findings import IntoReserve
 
-RESERVE_SHARE = 0.2
-"""What is kept where the keeper says nothing: that of the figures. Common practice, no source."""
-
 PAST = 0.05
 """Of the capacity: a flight that went so little past the reserve is not told, for counters err.
 Common practice, no source."""
-
-MOST_HELD = 1.05
-"""Of the capacity: where more is out, a charge was not written, or the figure is wrong."""
 
 LEAST, NEWEST = 4, 60
 """Flights of the aircraft before it that a flight without a figure is judged by."""
@@ -117,7 +113,7 @@ def _warnings(hangar: Hangar) -> Iterator[tuple[datetime.date, Problem]]:
         if not told:
             continue
         flight, found = told[-1]
-        if found.out_ah > MOST_HELD * (capacity_then_ah(pack, flight) or 0.0):
+        if found.out_ah > MOST_USED * (capacity_then_ah(pack, flight) or 0.0):
             continue  # told already: it gave more than it holds
         before = {0: "", 1: "; once before"}.get(found.before, f"; {found.before} times before")
         used, usable = amounts.charge(found.out_ah), amounts.charge(found.usable_ah)
@@ -139,12 +135,8 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
     """The charge out after each flight that can be judged. most_ah: more it never held."""
     out_ah: float | None = None  # since a full charge, all on one day; None: not known
     day: datetime.date | None = None
-    events: list[FlightDone | ChargeDone] = sorted(
-        [*pack.flights, *pack.charges],
-        key=lambda one: (one.seq, getattr(one, "row_index", 0)),
-    )
     draws: dict[str, _Draws] = {}
-    for event in events:
+    for event in in_order(pack.flights, pack.charges):
         if isinstance(event, ChargeDone):
             out_ah, day = (0.0 if event.to in (None, "full") else None), None
             continue
@@ -159,7 +151,7 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
             continue
         together = bool(out_ah) and day == event.on
         sum_ah = used_ah + (out_ah or 0.0) if together else used_ah
-        if together and sum_ah > MOST_HELD * most_ah:
+        if together and sum_ah > MOST_USED * most_ah:  # a charge was not written
             sum_ah, together, out_ah = used_ah, False, None
         else:
             out_ah = sum_ah if out_ah is not None and day in (None, event.on) else None

@@ -21,7 +21,7 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
 from buildbook.report.figure import Input
 from buildbook.report.history import ChargeDone
-from buildbook.report.packs.health import END_OF_LIFE_SHARE
+from buildbook.report.packs.health import END_OF_LIFE_SHARE, RESERVE_SHARE
 from buildbook.report.packs.like_conditions import (
     ACTIVATION_J_MOL,
     like_capacities,
@@ -32,7 +32,6 @@ from buildbook.report.packs.like_conditions import (
 from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
-RESERVE_SHARE = 0.2
 CHEMISTRY = "LiPo"
 # Lowest voltage of a cell under load. Common practice, no source.
 CUTOFF_CELL_V = {"LiPo": 3.3, "LiHV": 3.3, "LiIon": 2.8, "LiFe": 2.6, "NiMH": 1.0}
