@@ -19,7 +19,7 @@ from buildbook.upkeep.counted.completions import (
 )
 from buildbook.upkeep.counted.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
-from buildbook.upkeep.programme import Programmes, covering
+from buildbook.upkeep.programme import Programmes, checks_in, covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.limits import limit_row
 from buildbook.upkeep.rows.notices import by_spec, notice_row
@@ -90,18 +90,23 @@ class OnAircraft:
 
     def tasks(self, programme: Resolved) -> list[Row]:
         """One row for each task of the aircraft itself; none where nothing asks for it."""
-        closed_by = self._gathered.covering(programme)
+        closed_by, checks = self._gathered.covering(programme), checks_in(programme)
         rules = (
-            self._task(applied, closed_by.get(applied.rule.task, ()))
+            self._task(applied, closed_by.get(applied.rule.task, ()), checks)
             for applied in programme.tasks
             if applied.rule.each == "aircraft" and comes_round(applied.rule)
         )
         return [row for row in rules if row is not None]
 
-    def _task(self, applied: Applied[TaskRule], others: tuple[str, ...]) -> Row | None:
+    def _task(
+        self, applied: Applied[TaskRule], others: tuple[str, ...], checks: frozenset[str]
+    ) -> Row | None:
         gathered, aircraft, rule = self._gathered, self._aircraft, applied.rule
         subject, life, flown = self._subject, self._life, gathered.pace_of(aircraft)
-        larger = (passed(self._jobs.get(name, ())) for name in others)
+        larger = (
+            [done for done in passed(self._jobs.get(name, ())) if name in checks or _is_look(done)]
+            for name in others
+        )
         jobs = together(self._jobs.get(rule.task, ()), *larger)
         if rule.follows is not None:
             return follow_up_row(
@@ -126,6 +131,11 @@ class OnAircraft:
             for applied in programme.life_limits
             if applied.rule.each == "aircraft"
         ]
+
+
+def _is_look(done: Completion) -> bool:
+    """Whether a task was written as the inspection that it is: only that closes what it covers."""
+    return done.by_entry != "check"
 
 
 class OnItem:
@@ -153,7 +163,7 @@ class OnItem:
         found: dict[str, list[Row]] = {}
         seen: list[TaskRule] = []
         for programme in programmes:
-            closed_by = self._gathered.covering(programme)
+            closed_by, checks = self._gathered.covering(programme), checks_in(programme)
             for applied in programme.tasks:
                 rule = applied.rule
                 if rule.each != self._item.spec.kind or not comes_round(rule):
@@ -161,7 +171,7 @@ class OnItem:
                 if any(rule is other for other in seen):
                     continue
                 seen.append(rule)
-                row = self._task(applied, closed_by.get(rule.task, ()))
+                row = self._task(applied, closed_by.get(rule.task, ()), checks)
                 if row is not None:
                     found.setdefault(rule.task, []).append(row)
         return [strictest(rows) for rows in found.values()]
@@ -171,14 +181,17 @@ class OnItem:
         item = self._item
         return not item.is_pack and not item.stays and item.item.carried is None
 
-    def _task(self, applied: Applied[TaskRule], names: tuple[str, ...]) -> Row | None:
+    def _task(
+        self, applied: Applied[TaskRule], names: tuple[str, ...], checks: frozenset[str]
+    ) -> Row | None:
         gathered, rule = self._gathered, applied.rule
         if rule.task == STORAGE_CHARGE and self._item.is_pack:
             return storage_row(gathered.context, applied, self._subject, self._life, self._item)
         jobs: list[Completion] = self._jobs.get(rule.task, [])
         if names:
             others = (passed(self._jobs.get(name, ())) for name in names)
-            checked = passed(checks_of_item(self._gathered.hangar, self._item, names))
+            of_checks = [name for name in names if name in checks]
+            checked = passed(checks_of_item(self._gathered.hangar, self._item, of_checks))
             jobs = together(jobs, *others, checked)
         subject, life, flown = self._subject, self._life, self._pace
         if rule.follows is not None:

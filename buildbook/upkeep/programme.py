@@ -135,6 +135,11 @@ def _held(rows: Iterable[Rule], key: str, as_of: datetime.date) -> tuple[Rule, .
     return tuple(found[name] for name in order if name in found)
 
 
+def checks_in(programme: Resolved | None) -> frozenset[str]:
+    """The names of its set-up checks; of no programme none."""
+    return frozenset(one.rule.check for one in programme.checks) if programme else frozenset()
+
+
 def covering(programme: Resolved) -> Mapping[str, tuple[str, ...]]:
     """By task, the checks and tasks of which a pass closes it as well."""
     found: dict[str, tuple[str, ...]] = {}

@@ -21,6 +21,7 @@ from buildbook.upkeep.packs.charging import used_while_aside
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE, aside_row, lies_new, shelf_rows
 from buildbook.upkeep.packs.spent_rows import read_again_rows
+from buildbook.upkeep.programme import checks_in
 from buildbook.upkeep.rows.checks import check_rows
 from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
@@ -91,7 +92,7 @@ def set_up(hangar: Hangar, slug: str) -> tuple[Row, ...]:
     if programme is None:
         return ()
     rows = check_rows(hangar, gathered.triggers, aircraft, programme)
-    return tuple(laid_over(rows, set_up_dangers(hangar, aircraft, _checks(programme))))
+    return tuple(laid_over(rows, set_up_dangers(hangar, aircraft, checks_in(programme))))
 
 
 def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[Row]) -> Standing:
@@ -117,16 +118,12 @@ def _standing(gathered: HangarContext, aircraft: AircraftNow, defects: Iterable[
         rows += [*failed_looks(hangar, aircraft, programme, rows)]
         rows = noticed.grounding(as_meant(rows, (aircraft, *carried)))
         rows += [*noticed.noticed_rows(aircraft, rows)]
-        rows = laid_over(rows, dangers_of(hangar, aircraft, _checks(programme)))
+        rows = laid_over(rows, dangers_of(hangar, aircraft, checks_in(programme)))
         rows += [*aircraft_signals(hangar, aircraft, rows)]
     if flying and programme is not None:
         rows += _dropped(aircraft, programme)
     name = None if programme is None else programme.name
     return standing(hangar, aircraft, without_covered(rows), name)
-
-
-def _checks(programme: Resolved | None) -> frozenset[str]:
-    return frozenset(one.rule.check for one in programme.checks) if programme else frozenset()
 
 
 def _fitted(

@@ -104,3 +104,14 @@ def test_a_larger_look_that_failed_fails_itself_alone() -> None:
         worded(reason) for reason in on(listed, "a").reasons if reason.grounding
     ]
     assert "ok" == the_row(listed, "screws").state
+
+
+def test_a_look_written_as_a_check_closes_itself_alone() -> None:
+    """It is told what it should be; sure or not, it does not stand for what the look covers."""
+    club = programme(LARGE, SCREWS, task("bearings", {"flights": 3}, "motor"))
+    log = flown(built(Log("aircraft/a")), 3)
+    log.check("02-02", "all-over", sure=True)
+    listed = work([log], [club], items=MOTORS)
+
+    assert ("ok", "due") == (the_row(listed, "all-over").state, the_row(listed, "screws").state)
+    assert {"due"} == set(states(listed, "bearings").values())

@@ -25,6 +25,7 @@ from buildbook.figures.answers.flight.plan import (
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
+from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import (
     capacity,
     cells,
@@ -43,6 +44,7 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
+from buildbook.hangar.packs.limits import takes
 from buildbook.report.figure import (
     AT_FREEZING_S,
     LOADED_AT_FREEZING_S,
@@ -71,6 +73,7 @@ def alarm_voltage(craft: Craft) -> Iterator[Answer]:
 def _timer(craft: Craft, pack: ItemNow) -> Figure:
     if pack.state.state != "serviceable":
         raise Lacking(f"{pack.tag} is {pack.state.state}", pack.state.place or craft.home)
+    _refuse_unfit(craft, pack)
     time = time_with(craft, pack)
     if time.low is None or time.low <= 0:
         raise Lacking("the flight time has no low end", craft.home)
@@ -96,6 +99,22 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
             *notes,
         ),
     )
+
+
+def _refuse_unfit(craft: Craft, pack: ItemNow) -> None:
+    """Lacking: it is not to be flown on this aircraft, by its cells or by the mass with it."""
+    for here in craft.now.items():
+        part = craft.hangar.items.get(here.tag)
+        if part is not None and not takes(part, pack):
+            series = amounts.cells(pack.spec.cells.series if pack.spec.cells else 0)
+            words = f"{pack.tag} is {series}, and {part.tag} does not take that"
+            raise Lacking(words, part.spec.place("cells"))
+    most_kg = craft.now.bounds.max_mass_kg if craft.now.bounds else None
+    if most_kg is None or not craft.now.weighings:
+        return  # what was never weighed is to be weighed first
+    if round((mass_with(craft, pack).value or 0.0) - most_kg, 6) > 0:
+        words = f"{pack.tag} takes it over the mass limit of {amounts.mass(most_kg)}"
+        raise Lacking(words, craft.where("bounds"))
 
 
 def _beside(
