@@ -6,7 +6,7 @@ from typing import Any
 
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
-from buildbook.basis.units import UNITS, Dimension
+from buildbook.basis.units import Dimension
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.records.entries.rows import FlightRows
 from buildbook.records.entries.slots import Slots
@@ -33,7 +33,6 @@ _GLUED = re.compile(r"([+-]?\d[\d.]*)([^\W\d_]+|%|°[CF])").fullmatch
 _BETWEEN = re.compile(r"\s*[/|;]\s*|\s+(?=[\d.])").split
 _MEASURED = re.compile(r"[\d.]+ ?[^\W\d]*").fullmatch
 _LEAST_MAH = 20.0
-_DIMENSIONS: Mapping[str, Dimension] = {kind.words: name for name, kind in UNITS.items()}
 bare = re.compile(r"[+-]?\d+(?:\.\d+)?").fullmatch
 """A number without a unit."""
 
@@ -52,10 +51,10 @@ def value_said(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
     if isinstance(value, Scalar):
         return _scalar(value, text, key, assumed)
     if isinstance(value, Several):
-        measured = isinstance(value.each, Scalar) and value.each.words in _DIMENSIONS
+        measured = isinstance(value.each, Scalar) and value.each.dimension is not None
         parts = measurements(text) if measured else _parts(text)
         members = [value_said(value.each, part, key, assumed) for part in parts]
-        single = len(members) == 1 and value.words.endswith("or a list")
+        single = len(members) == 1 and value.single
         return members[0] if single else members
     if isinstance(value, Group | ByName | FreeText):
         return _group(value, text, key, assumed)
@@ -156,7 +155,7 @@ def _member(value: Any, name: str, key: str) -> Any:
 
 def _scalar(value: Scalar, text: str, key: str, assumed: list[str]) -> str:
     """The text, with the unit that is usual there where it has none; that is told."""
-    dimension = _DIMENSIONS.get(value.words)
+    dimension = value.dimension
     if dimension is not None:
         text = _spaced(text.strip())
     try:

@@ -117,6 +117,41 @@ def test_no_sentence_is_compared_searched_or_taken_apart() -> None:
     assert set(ALLOWED) == {name for name, _ in found if name in ALLOWED}
 
 
+WORDED_WHERE_MADE = {
+    "records/checking/secrets.py": "a number that nobody may repeat is struck out",
+    "records/keys/shapes.py": "the words of a list are made of those of its members",
+}
+"""By module of those that read or make sentences, why one is taken apart there."""
+
+
+def test_who_reads_a_keeper_leaves_sentences_of_the_program_alone() -> None:
+    """The rooms that take a keeper's text apart know problems and values by more than words."""
+    found = {
+        path.relative_to(PACKAGE).as_posix()
+        for path in PACKAGE.rglob("*.py")
+        if path.relative_to(PACKAGE).as_posix().startswith(READERS)
+        for function in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(function, ast.FunctionDef)
+        for _ in taken_apart(function, set())
+    }
+
+    assert sorted(WORDED_WHERE_MADE) == sorted(found)
+
+
+def test_the_room_of_words_searches_no_text() -> None:
+    """What it words it has as values: no pattern reads its own sentences again."""
+    found = [
+        path.relative_to(PACKAGE).as_posix()
+        for path in (PACKAGE / "words").rglob("*.py")
+        if any(
+            isinstance(node, ast.Import) and any(one.name == "re" for one in node.names)
+            for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        )
+    ]
+
+    assert [] == found
+
+
 def test_what_takes_a_sentence_apart_is_seen() -> None:
     """Each way of it, and none of the innocent ones."""
     guilty = (

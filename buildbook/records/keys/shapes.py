@@ -26,7 +26,7 @@ class Several:
 
     def __init__(self, each: Value, *, single: bool = False, least: int = 0) -> None:
         self.each = each
-        self._single = single
+        self.single = single
         self._least = least
         plural = each.words.removeprefix("an ").removeprefix("a ")
         self.words = f"{each.words} or a list" if single else f"a list of {plural}"
@@ -34,7 +34,7 @@ class Several:
     def read(self, node: Node, scope: Scope, path: str) -> Any:
         """A tuple; a broken member is left out."""
         if not is_list(node):
-            if self._single and (not is_group(node) or hasattr(self.each, "fields")):
+            if self.single and (not is_group(node) or hasattr(self.each, "fields")):
                 one = self.each.read(node, scope, path)
                 return UNSET if one is UNSET else (one,)
             scope.expected(self.words, node, path)
@@ -57,7 +57,7 @@ class Several:
     def schema(self) -> Schema:
         """An array, or a single value where that is accepted."""
         array = {"type": "array", "items": self.each.schema()}
-        return {"anyOf": [self.each.schema(), array]} if self._single else array
+        return {"anyOf": [self.each.schema(), array]} if self.single else array
 
 
 class ByName:

@@ -43,12 +43,20 @@ class Value(Protocol):
 
 
 class Scalar:
-    """A value on its own, read by a function that raises ``NotationError``."""
+    """A value on its own, read by a function that raises ``NotationError``.
+
+    dimension: what it measures, where it has a unit.
+    """
 
     def __init__(
-        self, words: str, parse: Callable[[str], Any], schema: Schema | None = None
+        self,
+        words: str,
+        parse: Callable[[str], Any],
+        schema: Schema | None = None,
+        dimension: Dimension | None = None,
     ) -> None:
         self.words = words
+        self.dimension = dimension
         self._parse = lru_cache(_REMEMBERED)(parse)
         self._schema = schema or {"type": ["string", "number"]}
 
@@ -93,7 +101,7 @@ def quantity(dimension: Dimension, limits: Limits | None = None) -> Scalar:
     parse = _limited(lambda text: notation.quantity(text, dimension), limits or LIMITS[dimension])
     bare = {"type": ["string", "number"]} if dimension == "share" else {"type": "string"}
     schema: Schema = {**bare, "description": f"{UNITS[dimension].words} ({accepted(dimension)})"}
-    return Scalar(UNITS[dimension].words, parse, schema)
+    return Scalar(UNITS[dimension].words, parse, schema, dimension)
 
 
 def number(limits: Limits) -> Scalar:
