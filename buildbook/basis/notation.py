@@ -304,6 +304,7 @@ def _duration_of_pieces(text: str) -> float:
 
 _SHARE_HINT = "write it as in 20 % or 0.2"
 _AGE_HINT = "write it with days, months or years, as in 6 months"
+_PARTED = re.compile(r"([0-9]{1,3})[.,]([0-9]{1,2})").fullmatch
 _DURATION_HINT = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
 
 
@@ -368,6 +369,14 @@ def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -
         is_sure = int(clock[3]) > 0  # 7:20:00 may be a sheet's way to write minutes and seconds
         reason = f"{quoted(text)} is not a duration"
         return NotationError(reason, f"write {whole}", whole if is_sure else None)
+    parted = _PARTED(plain)
+    if parted is not None:  # 7.20 and 7,20
+        clock_like = (
+            f"{parted[1]}:{parted[2]}, or " if re.fullmatch("[0-5][0-9]", parted[2]) else ""
+        )
+        better = f"did you mean {clock_like}{parted[1]}.{parted[2]} min? {_DURATION_HINT}"
+        wrong = "has a comma" if "," in text else "has no unit"
+        return NotationError(f"{quoted(text)} {wrong}", better)
     meant = [(amount, meant_unit(word, "duration") or word) for amount, word in pieces or ()]
     if meant and all(word in UNITS["duration"].units for _, word in meant):
         better = " ".join(f"{amount:g} {word}" for amount, word in meant)

@@ -7,7 +7,7 @@ from typing import get_args
 
 from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
-from buildbook.basis.notation import quoted
+from buildbook.basis.notation import NotationError, duration_s, quoted
 from buildbook.desk.bringing_in.foreign import same_name
 from buildbook.desk.entry_text import Tree, as_tree
 from buildbook.desk.new_entry import NewEntry, further, own_key
@@ -106,11 +106,38 @@ def _flight(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         elif _is_charge(word):
             apart = not word[0].isdigit() and bool(time)  # 1480 mAh as two words
             entry.add(fields["used"], f"{time.pop()} {word}" if apart else word)
-        elif bare(word) and time and ":" in time[-1]:
+        elif bare(word) and time and (":" in time[-1] or _is_no_amount(time[-1])):
             entry.add(fields["used"], word)
         else:
             time.append(word)
+    _refuse_beside_duration(time, ledger)
     plain(entry, time, ledger)
+
+
+def _refuse_beside_duration(words: list[str], ledger: Ledger) -> None:
+    """WrongWords: the first words are a duration, and the next is nothing that a flight has."""
+    if _is_duration(" ".join(words)):
+        return
+    for at in range(len(words) - 1, 0, -1):
+        if _is_duration(" ".join(words[:at])):
+            near = did_you_mean(words[at], ledger.items)
+            hint = f"write {words[at]}mAh" if bare(words[at]) else near
+            raise WrongWords(
+                f"{quoted(words[at])} is neither a pack of this hangar nor a charge or a landing"
+                + (f"; {hint}" if hint else "")
+            )
+
+
+_is_no_amount = re.compile(r"\d+[.,]\d\d").fullmatch
+"""7.20 and 7,20, which are refused as durations: what comes after them is no part of them."""
+
+
+def _is_duration(text: str) -> bool:
+    try:
+        duration_s(text)
+    except NotationError:
+        return False
+    return True
 
 
 def _flights(entry: NewEntry, words: list[str], ledger: Ledger) -> None:

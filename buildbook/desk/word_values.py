@@ -32,6 +32,7 @@ be seconds or a slip."""
 _GLUED = re.compile(r"([+-]?\d[\d.]*)([^\W\d_]+|%|°[CF])").fullmatch
 _BETWEEN = re.compile(r"\s*[/|;]\s*|\s+(?=[\d.])").split
 _MEASURED = re.compile(r"[\d.]+ ?[^\W\d]*").fullmatch
+_DECIMAL_COMMAS = re.compile(r"\d+,\d+(?:[\s/;|]+\d+,\d+)+(?: ?[^\W\d]+)?").fullmatch
 _LEAST_MAH = 20.0
 bare = re.compile(r"[+-]?\d+(?:\.\d+)?").fullmatch
 """A number without a unit."""
@@ -66,7 +67,13 @@ def value_said(value: Any, text: str, key: str, assumed: list[str]) -> Tree:
 
 
 def measurements(text: str) -> list[str]:
-    """Values side by side as chargers show them: ``4.1, 4.3``, ``4.1 4.3`` or ``4.1/4.3 mΩ``."""
+    """Values side by side as chargers show them: ``4.1, 4.3``, ``4.1 4.3`` or ``4.1/4.3 mΩ``.
+
+    WrongWords: their commas are decimal ones, as in ``4,18 4,19``.
+    """
+    if _DECIMAL_COMMAS(text.strip()):
+        points = text.strip().replace(",", ".")
+        raise WrongWords(f"{quoted(text)} has decimal commas; write {points}")
     return [
         each
         for part in _parts(text)
