@@ -127,11 +127,17 @@ def _share(
     watts = _planned_w(craft, pack)
     if watts is not None:
         long_s, short_s = (
-            shortest(craft, pack, watts * times, cold) for cold, times in (before, after)
+            _lasts(craft, pack, watts * times, cold) for cold, times in (before, after)
         )
         return short_s / long_s if long_s > 0 else 0.0
     left = [(cold.capacity_share if cold else 1.0) / times for cold, times in (before, after)]
     return left[1] / left[0]
+
+
+def _lasts(craft: Craft, pack: ItemNow, watts: float, cold: Cold | None) -> float:
+    """The time in s at a power, worked out once for each warmth."""
+    how = (1.0, 1.0) if cold is None else cold[:2]
+    return craft.once(f"{pack.tag} at {watts} W, {how}", shortest, craft, pack, watts, cold)
 
 
 def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
@@ -141,7 +147,7 @@ def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
             watts = number(flown_watts(craft))
         else:
             watts = number(power_draw(craft, pack)) * unflown_most(craft, pack)
-        return watts if shortest(craft, pack, watts, None) > 0 else None
+        return watts if _lasts(craft, pack, watts, None) > 0 else None
     except (Lacking, ValueError):
         return None
 

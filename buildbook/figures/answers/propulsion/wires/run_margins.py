@@ -36,7 +36,6 @@ from buildbook.report.figure import Figure, Input
 
 FULL = "full throttle"
 GAUGES = range(26, -1, -2)  # that shops have, the thinnest first
-STANDING = "at full throttle, standing still, at the nominal voltage of the pack"
 
 
 def plug_margin(craft: Craft) -> Iterator[Answer]:
@@ -88,8 +87,12 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
         verdict="; ".join(warned) or None,
         other=fresh,
         in_verdict=tuple(fresh),
-        notes=(STANDING,),
+        notes=(_standing(craft),),
     )
+
+
+def _standing(craft: Craft) -> str:
+    return f"at full throttle, standing still, at the nominal voltage of {craft.pack.tag}"
 
 
 def _is(one: Load, what: str, at: str, tag: str | None) -> bool:
@@ -145,7 +148,7 @@ def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
         return amps_of_run(craft, run, state), "in a hover"
     peak = craft.once("greatest peak", _greatest_peak, craft)
     if peak is None:
-        return amps_of_run(craft, run, state), STANDING
+        return amps_of_run(craft, run, state), _standing(craft)
     share, _ = share_of_run(craft, run)
     name = f"current from {run.label}, {FULL}"
     given = from_figure(peak, f"peak current on {peak.of}")
