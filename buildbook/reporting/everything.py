@@ -9,7 +9,7 @@ import msgspec
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.rows.triggers import Triggers
+from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.work_list import Untouched
 
 REPORTS: Mapping[str, str] = {
@@ -80,14 +80,14 @@ def reports_of(
     hangar: Hangar,
     like: Whole | None = None,
     kept: Untouched | None = None,
-    triggers: Triggers | None = None,
+    gathered: HangarContext | None = None,
 ) -> Reports:
     """All reports of a folded hangar, from the whole truth.
 
     like: one with the same work list. kept: of its work list, what is known to stand as before.
-    triggers: of that hangar, where others ask them too.
+    gathered: of that hangar, where others ask it too.
     """
-    whole = Whole(hangar, like, kept, triggers)
+    whole = Whole(hangar, like, kept, gathered)
     reports = Reports(lambda name, key: worker_of(name)(whole, *key))
     whole.reports = reports
     return reports

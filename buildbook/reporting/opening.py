@@ -15,7 +15,7 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.work import Row
 from buildbook.reporting.everything import reports_of
-from buildbook.upkeep.rows.triggers import Triggers
+from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.warnings.programme_faults import faults
 from buildbook.upkeep.work_list import Untouched
 
@@ -87,9 +87,9 @@ def open_reading(
     found.extend(faults(hangar.ledger))
     if named is None:
         _warn_of_future(found, hangar, today)
-    triggers = Triggers(hangar)
-    reports = reports_of(hangar, kept=kept, triggers=triggers)
-    warned = partial(_warned, reports, triggers, each)
+    gathered = HangarContext(hangar)
+    reports = reports_of(hangar, kept=kept, gathered=gathered)
+    warned = partial(_warned, reports, gathered, each)
     return Opened(folder, reports, found, warned, partial(_endangered, reports))
 
 
@@ -119,10 +119,10 @@ def _without_consequences(hangar: Hangar, read: Iterable[Problem]) -> list[Probl
     ]
 
 
-def _warned(reports: Reports, triggers: Triggers, each: bool) -> tuple[Problem, ...]:
+def _warned(reports: Reports, gathered: HangarContext, each: bool) -> tuple[Problem, ...]:
     from buildbook.upkeep.warnings.problems import warnings_of  # only where they are told
 
-    return warnings_of(reports.hangar, reports.work, each, triggers)
+    return warnings_of(reports.hangar, reports.work, each, gathered)
 
 
 def _endangered(reports: Reports) -> tuple[Row, ...]:

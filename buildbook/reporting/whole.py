@@ -8,8 +8,8 @@ from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.remarks import Silence
 from buildbook.report.upkeep.work import WorkList
+from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.programme import Programmes
-from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.work_list import Untouched, work_list
 
 if TYPE_CHECKING:
@@ -28,10 +28,10 @@ class Whole:
         hangar: Hangar,
         like: "Whole | None" = None,
         kept: Untouched | None = None,
-        triggers: Triggers | None = None,
+        gathered: HangarContext | None = None,
     ) -> None:
         self.hangar = hangar
-        self.triggers = triggers or Triggers(hangar)
+        self.gathered = gathered or HangarContext(hangar)
         self._like = like
         self._kept = kept
 
@@ -40,7 +40,7 @@ class Whole:
         """The work list, of which not every command tells."""
         if self._like is not None:
             return self._like.work
-        return work_list(self.hangar, self._kept, self.triggers)
+        return work_list(self.hangar, self._kept, self.gathered)
 
     @cached_property
     def past_limits(self) -> tuple["PastLimit", ...]:
@@ -49,10 +49,10 @@ class Whole:
 
         return tuple(past_limits(self.hangar, self.work))
 
-    @cached_property
+    @property
     def programmes(self) -> Programmes:
         """The programmes on the day."""
-        return Programmes(self.hangar.ledger.programmes, self.hangar.as_of)
+        return self.gathered.programmes
 
 
 def hangar(whole: Whole) -> Hangar:

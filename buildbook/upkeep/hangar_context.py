@@ -19,6 +19,7 @@ from buildbook.upkeep.counted.completions import (
 )
 from buildbook.upkeep.counted.expected import SILENT, Pace, flown_days, pace, pack_days
 from buildbook.upkeep.counted.life import AircraftLife, Life, life_of
+from buildbook.upkeep.packs.reserve import Judged, into_reserve
 from buildbook.upkeep.programme import Programmes, checks_in, covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.limits import limit_row
@@ -31,15 +32,16 @@ from buildbook.upkeep.rows.triggers import Triggers
 class HangarContext:
     """One hangar: its programmes resolved, triggers indexed, rates of flying worked out."""
 
-    def __init__(self, hangar: Hangar, triggers: Triggers | None = None) -> None:
+    def __init__(self, hangar: Hangar) -> None:
         self.hangar = hangar
         self.context = Context(hangar.as_of, hangar.ledger.keeper)
-        self.triggers = triggers or Triggers(hangar)
+        self.triggers = Triggers(hangar)
         self.notices = by_spec(hangar.ledger.notices.values(), hangar.as_of)
         self.programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
         self._covering: dict[str, Mapping[str, tuple[str, ...]]] = {}
         self._gliding: dict[str, bool] = {}
         self._paces: dict[tuple[str, bool], Pace | None] = {}
+        self._into_reserve: dict[str, Judged] = {}
 
     @cached_property
     def weighed_on(self) -> Mapping[str, set[str]]:
@@ -56,6 +58,13 @@ class HangarContext:
         found = self._covering.get(programme.name)
         if found is None:
             found = self._covering[programme.name] = covering(programme)
+        return found
+
+    def into_reserve(self, pack: ItemNow) -> Judged:
+        """The flights of a pack that went into its reserve."""
+        found = self._into_reserve.get(pack.tag)
+        if found is None:
+            found = self._into_reserve[pack.tag] = into_reserve(self.hangar, pack)
         return found
 
     def pace_of(self, aircraft: AircraftNow, *, driven: bool = False) -> Pace | None:

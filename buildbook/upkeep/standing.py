@@ -7,6 +7,7 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import InState
 from buildbook.report.upkeep.work import AircraftState, Because, PackStanding, Reason, Row, Standing
 from buildbook.upkeep.packs.readings import reading_notes
+from buildbook.upkeep.packs.reserve import Judged
 
 _OUT_OF_SERVICE = ("quarantined", "retired", "scrapped")
 
@@ -33,9 +34,12 @@ def standing(
 
 
 def pack_standing(
-    hangar: Hangar, pack: ItemNow, rows: Iterable[Row], programmed: bool
+    pack: ItemNow, rows: Iterable[Row], into: Judged, *, programmed: bool
 ) -> PackStanding:
-    """The state of a pack: that of the item where it is out of service, else from its rows."""
+    """The state of a pack: that of the item where it is out of service, else from its rows.
+
+    into: its flights that went into the reserve.
+    """
     rows = tuple(rows)
     reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
     state = pack.state
@@ -58,7 +62,7 @@ def pack_standing(
         state=said,
         reasons=tuple(reasons),
         rows=rows,
-        notes=reading_notes(hangar, pack, rows) if state.state == "serviceable" else (),
+        notes=reading_notes(pack, rows, into) if state.state == "serviceable" else (),
     )
 
 

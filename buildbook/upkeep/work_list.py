@@ -19,6 +19,7 @@ from buildbook.upkeep.hangar_context import HangarContext, OnAircraft, OnItem
 from buildbook.upkeep.packs.cells import cell_rows
 from buildbook.upkeep.packs.charging import used_while_aside
 from buildbook.upkeep.packs.readings import reading_rows
+from buildbook.upkeep.packs.reserve import NEVER
 from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE, aside_row, lies_new, shelf_rows
 from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.programme import checks_in
@@ -27,7 +28,6 @@ from buildbook.upkeep.rows.covering import without_covered
 from buildbook.upkeep.rows.defects import defect_rows
 from buildbook.upkeep.rows.moved_modules import moved_module_rows
 from buildbook.upkeep.rows.signals import aircraft_signals, pack_signals
-from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.standing import pack_standing, standing
 
 
@@ -49,16 +49,16 @@ def untouched(before: WorkList, changed: Ledger) -> Untouched:
 
 
 def work_list(
-    hangar: Hangar, kept: Untouched | None = None, triggers: Triggers | None = None
+    hangar: Hangar, kept: Untouched | None = None, gathered: HangarContext | None = None
 ) -> WorkList:
     """All that is stale, due, grounded or fine on the day of the hangar.
 
     kept: of the same files of programmes, items and aircraft; else all is worked out.
-    triggers: of this hangar, where others ask them too.
+    gathered: of this hangar, where others ask it too.
     """
     if kept is None or kept.as_of != hangar.as_of:
         kept = Untouched(hangar.as_of, {}, {})
-    gathered = HangarContext(hangar, triggers)
+    gathered = gathered or HangarContext(hangar)
     defects = list(defect_rows(hangar, gathered.context))
     aircraft = tuple(
         (None if _asks_others(one) else kept.aircraft.get(slug))
@@ -167,7 +167,7 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     hangar = gathered.hangar
     rows = [*(row for row in defects if row.tag == pack.tag), *used_while_aside(pack)]
     if pack.state.state in GONE:
-        return pack_standing(hangar, pack, rows, programmed=True)
+        return pack_standing(pack, rows, NEVER, programmed=True)
     flown = [gathered.programmes.named(hangar.aircraft[slug].programme) for slug in pack.flown_on]
     programmes = [one for one in flown if one is not None]
     if not programmes:
@@ -179,10 +179,11 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     rows += on_item.notices()
     rows += on_item.limits(*programmes)
     rules = [row.rule for row in rows if isinstance(row.rule, LimitRule)]
+    into = gathered.into_reserve(pack)
     rows += [
         *read_again_rows(pack, rules),
         *pack_signals(hangar, pack, rows),
-        *reading_rows(hangar, pack),
+        *reading_rows(pack, into),
     ]
     rows += cell_rows(hangar, pack, gathered.weighed_on.get(pack.tag, ()))
     if pack.state.state == "quarantined":
@@ -190,7 +191,7 @@ def _pack(gathered: HangarContext, pack: ItemNow, defects: Iterable[Row]) -> Pac
     aside = aside_row(pack)
     if aside is not None:
         rows = [aside, *(row for row in rows if row.name != PACK_LOOK)]
-    return pack_standing(hangar, pack, rows, programmed=bool(programmes))
+    return pack_standing(pack, rows, into, programmed=bool(programmes))
 
 
 def _drawer(gathered: HangarContext, defects: Iterable[Row]) -> list[Row]:

@@ -10,7 +10,6 @@ from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.flown import MarkedFlight, Meanwhile
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
-from buildbook.upkeep.packs.reserve import into_reserve
 from buildbook.upkeep.warnings.check_flights import unchecked
 
 _ORDER = (
@@ -53,7 +52,7 @@ def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Mean
         for flight in flown:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="limit", name=row.name, of=row.tag)
-    for stretch in all_stretches_of(whole.hangar, whole.triggers, aircraft, programme):
+    for stretch in all_stretches_of(whole.hangar, whole.gathered.triggers, aircraft, programme):
         for flight in stretch.flights:
             yield flight, stretch.what
     yield from _into_reserve(whole, aircraft)
@@ -65,6 +64,6 @@ def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Mean
 def _into_reserve(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Meanwhile]]:
     items = whole.hangar.items
     for pack in (items[tag] for tag in aircraft.packs_flown if tag in items):
-        for flight, _ in into_reserve(whole.hangar, pack).reached:
+        for flight, _ in whole.gathered.into_reserve(pack).reached:
             if flight.aircraft == aircraft.slug:
                 yield flight, Meanwhile(kind="reserve", name=pack.tag)

@@ -194,11 +194,13 @@ def _of_item_looks(aircraft: AircraftNow, item: ItemNow) -> Iterator[Stretch]:
 
 
 def _by_name(looks: Iterable[Completion]) -> Mapping[str, list[Completion]]:
+    looks = list(looks)
+    failed = {look.name for look in looks if look.result == "fail"}
     found: dict[str, list[Completion]] = {}
-    for look in looks:
-        found.setdefault(look.name, []).append(look)
-    failed = {name for name, done in found.items() if any(one.result == "fail" for one in done)}
-    return {name: done for name, done in found.items() if name in failed}
+    for look in looks if failed else ():
+        if look.name in failed:
+            found.setdefault(look.name, []).append(look)
+    return found
 
 
 def _looked(looks: Iterable[Completion]) -> list[Mark]:

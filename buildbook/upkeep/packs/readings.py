@@ -25,7 +25,7 @@ from buildbook.report.packs.like_conditions import (
     resistances,
 )
 from buildbook.report.packs.pack_history import RestReading
-from buildbook.report.state import Hangar, ItemNow
+from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import (
     CannotCompare,
     CellFell,
@@ -37,7 +37,7 @@ from buildbook.report.upkeep.pack_findings import (
 )
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.upkeep.packs.charging import charged_wrongly
-from buildbook.upkeep.packs.reserve import capacity_then_ah, into_reserve
+from buildbook.upkeep.packs.reserve import Judged, capacity_then_ah
 from buildbook.upkeep.packs.rows import (
     CELL_VOLTAGES,
     FALLING_CELL,
@@ -55,21 +55,21 @@ USED_NOTED = 0.80
 """Of the last measured capacity, else of the rated; counters err. Common practice, no source."""
 
 
-def reading_rows(hangar: Hangar, pack: ItemNow) -> Iterator[Row]:
-    """A row for each reading that asks for something."""
+def reading_rows(pack: ItemNow, into: Judged) -> Iterator[Row]:
+    """A row for each reading that asks for something. into: its flights into the reserve."""
     if pack.state.state != "serviceable":
         return
     flown = (*_flown_low(pack), *_flown(pack))
-    into = _into_reserve(hangar, pack, {row.because.entry for row in flown if row.because})
-    for row in (*_at_rest(pack), *flown, *into, *charged_wrongly(pack)):
+    reserve = _into_reserve(pack, into, {row.because.entry for row in flown if row.because})
+    for row in (*_at_rest(pack), *flown, *reserve, *charged_wrongly(pack)):
         if not _looked_at(pack, row):
             yield row
 
 
-def reading_notes(hangar: Hangar, pack: ItemNow, rows: Iterable[Row]) -> tuple[Reason, ...]:
+def reading_notes(pack: ItemNow, rows: Iterable[Row], into: Judged) -> tuple[Reason, ...]:
     """What is worth a mark, and what cannot be judged. rows: those that the pack has anyway."""
     told = {row.because.entry for row in rows if row.because}
-    reached = into_reserve(hangar, pack).reached
+    reached = into.reached
     return (
         *_spread_noted(pack),
         *(found_note(pack, *one) for one in reached[-1:] if one[0].uid not in told),
@@ -207,13 +207,13 @@ def _flown_low(pack: ItemNow) -> Iterator[Row]:
             return
 
 
-def _into_reserve(hangar: Hangar, pack: ItemNow, told: Collection[str | None]) -> Iterator[Row]:
+def _into_reserve(pack: ItemNow, into: Judged, told: Collection[str | None]) -> Iterator[Row]:
     """The last flight, if it went into the reserve and nobody read the pack since.
 
     Open until one lands with the reserve, or the cells are read. told: entries that a row is about
     already.
     """
-    last = into_reserve(hangar, pack).open
+    last = into.open
     if last is None or last[0].uid in told:
         return
     flight, found = last

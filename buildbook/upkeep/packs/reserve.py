@@ -8,7 +8,7 @@ little.
 
 import datetime
 from bisect import bisect_left
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from operator import itemgetter
 from typing import NamedTuple
@@ -46,6 +46,10 @@ class Judged(NamedTuple):
         return self.reached[-1] if self.reached and self.reached[-1][0] is self.last else None
 
 
+NEVER = Judged((), None)
+"""Of a pack of which nothing can be said."""
+
+
 class _Out(NamedTuple):
     """Charge out of a pack after a flight. together: with flights before it; by_time: estimated."""
 
@@ -62,7 +66,7 @@ def into_reserve(hangar: Hangar, pack: ItemNow) -> Judged:
     known = [one.measured_ah for one in pack.capacities]
     known += [pack.spec.capacity_ah] if pack.spec.capacity_ah else []
     if not known:
-        return Judged((), None)
+        return NEVER
     reached: list[tuple[FlightDone, IntoReserve]] = []
     least_ah, last = min(known), None
     for out in _outs(hangar, pack, max(known)):
@@ -89,13 +93,15 @@ def capacity_then_ah(pack: ItemNow, flight: FlightDone) -> float | None:
     return like[-1].measured_ah if like else pack.spec.capacity_ah
 
 
-def reserve_warnings(hangar: Hangar, each: bool = False) -> Iterator[Problem]:
+def reserve_warnings(
+    hangar: Hangar, into: Callable[[ItemNow], Judged], each: bool = False
+) -> Iterator[Problem]:
     """A warning for each pack: its last flight into the reserve, and how often before.
 
-    each: however long ago.
+    into: ``into_reserve`` of a pack of this hangar. each: however long ago.
     """
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
-    for on, problem in _warnings(hangar):
+    for on, problem in _warnings(hangar, into):
         if each or on >= since:
             yield problem
 
@@ -103,12 +109,15 @@ def reserve_warnings(hangar: Hangar, each: bool = False) -> Iterator[Problem]:
 def reserve_warnings_earlier(hangar: Hangar) -> tuple[Problem, ...]:
     """Those that ``reserve_warnings`` leaves out, for they are of long ago."""
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
-    return tuple(problem for on, problem in _warnings(hangar) if on < since)
+    into = partial(into_reserve, hangar)
+    return tuple(problem for on, problem in _warnings(hangar, into) if on < since)
 
 
-def _warnings(hangar: Hangar) -> Iterator[tuple[datetime.date, Problem]]:
+def _warnings(
+    hangar: Hangar, into: Callable[[ItemNow], Judged]
+) -> Iterator[tuple[datetime.date, Problem]]:
     for pack in hangar.items.values():
-        told = into_reserve(hangar, pack).reached if pack.is_pack else ()
+        told = into(pack).reached if pack.is_pack else ()
         told = tuple(one for one in told if one[0].uid not in hangar.sure)
         if not told:
             continue

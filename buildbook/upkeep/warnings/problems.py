@@ -8,8 +8,8 @@ from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
+from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.packs.reserve import reserve_warnings
-from buildbook.upkeep.rows.triggers import Triggers
 from buildbook.upkeep.warnings.check_flights import flown_unchecked
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
@@ -19,13 +19,14 @@ from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 
 def warnings_of(
-    hangar: Hangar, listed: WorkList, each: bool = False, triggers: Triggers | None = None
+    hangar: Hangar, listed: WorkList, each: bool = False, gathered: HangarContext | None = None
 ) -> tuple[Problem, ...]:
     """What should not have been flown or fitted, what waits, what is doubted.
 
-    listed: the work list of that hangar. each: also those of long ago one by one. triggers: of
-    that hangar, where the work list asked them. All are warnings, sorted by place.
+    listed: the work list of that hangar. each: also those of long ago one by one. gathered: what
+    the work list was made from. All are warnings, sorted by place.
     """
+    gathered = gathered or HangarContext(hangar)
     sure = hangar.sure
     return tuple(
         Problems(
@@ -38,8 +39,8 @@ def warnings_of(
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
                 *doubted_charges(hangar, sure),
-                *flown_while(hangar, triggers or Triggers(hangar), each),
-                *reserve_warnings(hangar, each),
+                *flown_while(hangar, gathered.triggers, each),
+                *reserve_warnings(hangar, gathered.into_reserve, each),
             )
         )
     )
