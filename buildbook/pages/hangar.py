@@ -6,7 +6,6 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 from markupsafe import Markup
 
-from buildbook.drawings.charts.bars import health_words
 from buildbook.drawings.charts.sparkline import sparkline
 from buildbook.drawings.layout.layout import layout_thumbnail
 from buildbook.pages.addresses import address_of
@@ -17,6 +16,7 @@ from buildbook.report.packs.health import HealthState, PackLine, worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
 from buildbook.words.measures.time_in_service import flown_words
+from buildbook.words.upkeep.packs import health_words
 
 ORDER = (
     "nothing open",

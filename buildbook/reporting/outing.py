@@ -10,7 +10,7 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Job
-from buildbook.report.upkeep.work import Reason
+from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason
 from buildbook.reporting.upkeep.jobs import jobs_from, jobs_of_aircraft
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing
 from buildbook.reporting.whole import Whole
@@ -37,7 +37,7 @@ def going_flying(whole: Whole) -> GoingFlying:
         resting=tuple(
             row
             for row in whole.work.rows
-            if row.name == _STORAGE and row.state not in ("ok", "not applicable")
+            if row.name == _STORAGE and row.state not in NOTHING_TO_DO
         ),
         spares=spares(hangar, flying),
         tasks=field_tasks(whole, flying),

@@ -9,7 +9,7 @@ from buildbook.records.programmes import CheckRule, TaskRule
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.remarks import Remarked
-from buildbook.report.upkeep.work import Reason, Row
+from buildbook.report.upkeep.work import OPEN_ANYHOW, Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, amount_parts, reason_words, row_name, row_words
@@ -27,9 +27,6 @@ _NOT_FLYING: Mapping[Status, str] = {
     "building": "It is still being built.",
     "stored": "It is stored.",
 }
-
-
-_OPEN_ANYHOW = ("stale", "failed", "never done", "open")
 
 
 def job_title(job: Job, days: Days) -> str:
@@ -119,7 +116,7 @@ def left(row: Row, day: Days) -> str:
 
     Empty where the row is open whatever is left.
     """
-    if row.state in _OPEN_ANYHOW:
+    if row.state in OPEN_ANYHOW:
         return ""
     units = sorted(row.left, key=lambda unit: (unit != row.first_by, unit))
     said = [
@@ -141,7 +138,7 @@ def job_left(job: Job, day: Days) -> str:
 
     Empty where the job is open whatever is left.
     """
-    if job.state in _OPEN_ANYHOW:
+    if job.state in OPEN_ANYHOW:
         return ""
     units = sorted(job.left, key=lambda unit: (unit != job.first_by, unit))
     said = [_range(unit, job.left[unit]) for unit in units if unit != "days"]

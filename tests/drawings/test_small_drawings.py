@@ -15,7 +15,6 @@ from buildbook.drawings.charts.bars import (
     gain_bars,
     gain_table,
     health_bar,
-    health_words,
 )
 from buildbook.drawings.charts.sparkline import sparkline
 from buildbook.drawings.charts.timeline import _axis_lines, _keys, timeline_drawing, timeline_table
@@ -30,6 +29,7 @@ from buildbook.report.drawn.plans import (
 )
 from buildbook.report.packs.health import PackHealth
 from buildbook.words.measures.days import every_month, month_number, month_words
+from buildbook.words.upkeep.packs import health_words
 
 GAINS = GainPlan(
     name="spring",

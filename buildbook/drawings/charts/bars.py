@@ -2,38 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-
 import msgspec
 from markupsafe import Markup
 
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import FACT, WIDTH, Line, shorten, text_width
 from buildbook.report.drawn.plans import GainPlan, Table
-from buildbook.report.packs.health import HealthOf, HealthState, PackHealth
-
-_HEALTH_WORDS: Mapping[HealthState, str] = {
-    "good": "good",
-    "near": "near limit",
-    "worn": "below limit",
-    "quarantined": "quarantined",
-    "unknown": "not measured",
-}
-_WEAK_WORDS: Mapping[tuple[HealthState, HealthOf], str] = {
-    ("near", "resistance"): "resistance high",
-    ("worn", "resistance"): "resistance doubled",
-    ("near", "cells"): "cells uneven",
-    ("near", "voltage"): "voltage low",
-}
-"""Where it is not the capacity that decides: what does."""
-
-
-def health_words(plan: PackHealth) -> str:
-    """`good, 91 %`; quarantine first; `voltage low, 82 %` where that is worse than the capacity."""
-    words = _HEALTH_WORDS[plan.state]
-    if plan.of is not None:
-        words = _WEAK_WORDS.get((plan.state, plan.of), words)
-    return words if plan.share is None else f"{words}, {plan.share * 100:.0f} %"
+from buildbook.report.packs.health import PackHealth
+from buildbook.words.upkeep.packs import health_words
 
 
 def health_bar(plan: PackHealth, prefix: str) -> Markup:
@@ -51,14 +27,6 @@ def health_bar(plan: PackHealth, prefix: str) -> Markup:
         share=None if plan.share is None else min(max(plan.share, 0.0), 1.1),
         limit=plan.limit_share,
     )
-
-
-class ShareBar(msgspec.Struct, frozen=True):
-    """One row: where it is, how long its bar is, and whether it is below nothing."""
-
-    y: float
-    length: float
-    minus: bool
 
 
 class GainBar(msgspec.Struct, frozen=True, kw_only=True):

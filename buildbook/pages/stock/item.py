@@ -18,6 +18,7 @@ from buildbook.report.history import Completion
 from buildbook.report.part_life import Fits, PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
+from buildbook.report.upkeep.work import NOTHING_TO_DO
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
@@ -65,7 +66,7 @@ def page(reports: Reports, tag: str) -> Page:
             "item": item,
             "standing": standing,
             "returns": returns(standing) if item.is_pack else "",
-            "jobs": tuple(job for job in jobs if job.state not in ("ok", "not applicable")),
+            "jobs": tuple(job for job in jobs if job.state not in NOTHING_TO_DO),
             "in_order": tuple(job for job in jobs if job.state == "ok"),
             "about": tuple(_about(reports, item)),
             "sheet": tuple(

@@ -2,8 +2,8 @@
 
 ``positions`` of aircraft.yaml or of an alteration, then ``at`` beside the station, then the layout
 by the diagonal; the reference point is the centre. An alteration that gives one of the first two
-replaces the other (``hangar.alterations``), so that they can only disagree where aircraft.yaml
-itself gives both.
+replaces the other (``hangar.handlers.alterations``), so that they can only disagree where
+aircraft.yaml itself gives both.
 """
 
 from __future__ import annotations  # marks are looked at for the public only

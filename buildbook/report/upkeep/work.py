@@ -30,6 +30,10 @@ RowState = Literal[
     "deferred",
     "not applicable",
 ]
+NOTHING_TO_DO: tuple[RowState, ...] = ("ok", "not applicable")
+OPEN_ANYHOW: tuple[RowState, ...] = ("stale", "failed", "never done", "open")
+"""Open whatever is left of an interval."""
+
 Why = Literal[
     "never done",  # no entry of it at all
     "interval",  # the unit in ``unit`` decides

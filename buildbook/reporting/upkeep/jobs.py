@@ -7,14 +7,21 @@ import msgspec
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
-from buildbook.report.upkeep.work import PackStanding, Reason, Row, RowKey, Standing, WorkList
+from buildbook.report.upkeep.work import (
+    NOTHING_TO_DO,
+    OPEN_ANYHOW,
+    PackStanding,
+    Reason,
+    Row,
+    RowKey,
+    Standing,
+    WorkList,
+)
 from buildbook.reporting.upkeep.standings import aircraft_standing, pack_standing, waits_for_fitting
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted import planned
 
 _SOON = ("due soon", "deferred")
-_FINE = ("ok", "not applicable")
-_UNCHECKED = ("stale", "failed", "never done", "open")
 
 SPIN_CHECK = "spin-directions"
 
@@ -146,7 +153,7 @@ def _defect_of(hangar: Hangar, row: Row) -> DefectState | None:
 def _group(row: Row, grounding: bool) -> Group:
     if grounding:
         return "first"
-    if row.state in _FINE:
+    if row.state in NOTHING_TO_DO:
         return "later"
     return "soon" if row.state in _SOON else "now"
 
@@ -183,7 +190,7 @@ def _alike(row: Row) -> object:
     come is another, or a day would be read as of all of them.
     """
     because = row.because
-    if row.state in _FINE:
+    if row.state in NOTHING_TO_DO:
         return (row.aircraft, row.kind, row.name, row.state, bool(row.left or row.due_on))
     return (
         row.aircraft,
@@ -200,7 +207,7 @@ def _alike(row: Row) -> object:
 
 def spin_jobs(whole: Whole, slug: str) -> tuple[Job, ...]:
     """Spin directions that no check holds for, whatever the status of the aircraft."""
-    rows = (row for row in whole.reports.set_up_checks(slug) if row.state in _UNCHECKED)
+    rows = (row for row in whole.reports.set_up_checks(slug) if row.state in OPEN_ANYHOW)
     return jobs_from(whole, (row for row in rows if row.name == SPIN_CHECK and row.station))
 
 

@@ -14,7 +14,7 @@ from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import MassComputed, ReadOtherwise
 from buildbook.report.upkeep.programme import Applied, Resolved
-from buildbook.report.upkeep.work import Because, Row, RowState
+from buildbook.report.upkeep.work import NOTHING_TO_DO, Because, Row, RowState
 from buildbook.upkeep.counted.completions import (
     CHECK_FLIGHT,
     WEIGHING,
@@ -207,7 +207,7 @@ def _row(
 ) -> Row:
     rule, completion = applied.rule, verdict.completion
     done = completion if completion is not None and completion.result == "pass" else None
-    open_ = verdict.state not in ("ok", "not applicable")
+    open_ = verdict.state not in NOTHING_TO_DO
     flight = rule.check == CHECK_FLIGHT
     failed = verdict.state == "failed"
     because = verdict.because

@@ -1,10 +1,10 @@
-"""What is said of packs that are set aside, and of cold ones."""
+"""What is said of packs: how worn they are, why they are set aside, how cold they flew."""
 
 import datetime
 from collections.abc import Callable, Mapping
 
 from buildbook.basis import amounts
-from buildbook.report.packs.health import FlownCold
+from buildbook.report.packs.health import FlownCold, HealthOf, HealthState, PackHealth
 from buildbook.report.upkeep.pack_findings import SetAside, UsedAside
 from buildbook.report.upkeep.work import Because, PackStanding
 from buildbook.words.measures.days import Days
@@ -79,3 +79,27 @@ def counted_words(tag: str | None) -> str:
     if tag is None:
         return "Without a pack: none is known."
     return f"With {tag}, the pack flown last."
+
+
+_HEALTH_WORDS: Mapping[HealthState, str] = {
+    "good": "good",
+    "near": "near limit",
+    "worn": "below limit",
+    "quarantined": "quarantined",
+    "unknown": "not measured",
+}
+_WEAK_WORDS: Mapping[tuple[HealthState, HealthOf], str] = {
+    ("near", "resistance"): "resistance high",
+    ("worn", "resistance"): "resistance doubled",
+    ("near", "cells"): "cells uneven",
+    ("near", "voltage"): "voltage low",
+}
+"""Where it is not the capacity that decides: what does."""
+
+
+def health_words(plan: PackHealth) -> str:
+    """``good, 91 %``; ``voltage low, 82 %`` where that is worse than the capacity."""
+    words = _HEALTH_WORDS[plan.state]
+    if plan.of is not None:
+        words = _WEAK_WORDS.get((plan.state, plan.of), words)
+    return words if plan.share is None else f"{words}, {plan.share * 100:.0f} %"
