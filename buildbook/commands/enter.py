@@ -2,6 +2,7 @@
 
 import argparse
 import datetime
+import os
 import re
 import sys
 import textwrap
@@ -165,7 +166,7 @@ class _Asked:
                     hangar = value
                 else:
                     self._key(name.replace("-", "_"), value)
-        if self.words and (Path(self.words[-1]) / "hangar.yaml").exists():
+        if self.words and os.path.exists(os.path.join(self.words[-1], "hangar.yaml")):
             if hangar is not None:
                 raise WrongUse(GIVEN_TWICE)
             hangar = self.words.pop()

@@ -42,7 +42,11 @@ def open_hangar(options: argparse.Namespace) -> Opened:
     opened = open_reports(folder, day_of(options), today())
     if opened.reports is None and not os.path.lexists(folder / HANGAR):
         word: str | None = options.hangar_word
-        if word and "aircraft" in options and (hangar_folder(None) / "aircraft" / word).is_dir():
+        if (
+            word
+            and "aircraft" in options
+            and os.path.isdir(hangar_folder(None) / "aircraft" / word)
+        ):
             raise WrongUse(f"{word} is an aircraft, not a hangar: write --aircraft {word}")
         missing = opened.problems[0]
         raise WrongUse(f"{missing.reason}; {missing.hint}")

@@ -145,6 +145,17 @@ def test_what_is_said_of_a_part_stands_where_it_sits(tmp_path: Path, run: Any) -
     assert added(folder, "stores/m-1.yaml").endswith("  defect: grinds\n  item: M-1\n")
 
 
+def test_a_long_text_is_no_file_name(tmp_path: Path, run: Any) -> None:
+    """The last word may be the folder of the hangar; one longer than any name is not looked for."""
+    folder = loft(tmp_path / "loft")
+    text = "the wing tip scraped the grass on landing, " * 9 + "and held"
+
+    ran = run("enter", "note", "heron", text, "--hangar", folder)
+
+    assert ("", 0) == (ran.err, ran.status)
+    assert text in added(folder, LOG)
+
+
 def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
     """Its kind is that of the item, unless it is said."""
     log = "- {on: 2026-02-01, note: New.}\n"
