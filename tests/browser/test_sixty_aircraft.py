@@ -7,7 +7,7 @@ import pytest
 
 from buildbook.pages.page import Page
 from buildbook.pages.site import SITE
-from buildbook.pages.theme import Press, stylesheet, theme_folders
+from buildbook.pages.theme import Press, more_style, stylesheet, theme_folders
 from buildbook.reporting.opening import open_reports
 from tests.benchmarks.big_hangar import write
 
@@ -26,6 +26,7 @@ def site_of(folder: Path, flights: int) -> Path:
     assert reports is not None
     press = Press(reports, theme_folders(None))
     (folder / "style.css").write_text(stylesheet(theme_folders(None)), "utf-8")
+    (folder / "inner.css").write_text(more_style(theme_folders(None), "inner.css"), "utf-8")
     for kind in MOST_SCREENS:
         page = SITE[kind].make(reports, "")
         assert isinstance(page, Page)

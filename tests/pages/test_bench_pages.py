@@ -9,8 +9,9 @@ from buildbook.pages.aircraft import aircraft, layout
 from buildbook.pages.stock import compare, radio, stock
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.pages.work import going_flying, preflight, programme
+from buildbook.report.figures.comparison import Compared, Comparison, Measure
 from buildbook.report.state import Counters
-from buildbook.reporting.figures.comparison import on_one_scale
+from buildbook.reporting.figures.comparison import best, on_one_scale
 from buildbook.reporting.outing import usual_outing
 from buildbook.words.measures.days import EXACT
 from buildbook.words.work_list import job_title
@@ -167,8 +168,61 @@ def test_a_count_of_crashes_has_no_bar(demo_reports):
     html = Press(demo_reports, theme_folders(None)).compose(compare.page(demo_reports, ""))
     crashes = re.findall(r'<td data-label="crashes">([^<]*)<(/td|svg)', html)
 
-    assert 5 == len(crashes)
+    assert 4 == len(crashes)  # of the one that is being built nothing is known
     assert {"/td"} == {end for _, end in crashes}
+
+
+def test_a_comparison_begins_with_which_one_for_what(demo_reports):
+    """Of those that nothing keeps on the ground: Hogweed flies longer, and is grounded."""
+    found = {bench.of: bench.best for bench in demo_reports.comparisons()}
+
+    assert [
+        ("longest in the air", ("burdock",)),
+        ("most thrust", ("burdock",)),
+        ("lightest", ("burdock",)),
+        ("most flown", ("thistledown",)),
+    ] == [(one.purpose, one.keys) for one in found["aircraft"]]
+    assert [("most capacity left", ("P-31",)), ("most worn", ("P-33",))] == [
+        (one.purpose, one.keys) for one in found["packs"]
+    ]
+    assert [("run longest", ("M-01", "M-02", "M-04"))] == [
+        (one.purpose, one.keys) for one in found["motors"]
+    ]
+
+
+def test_nothing_is_first_of_one_or_of_noughts():
+    """It takes two that ran."""
+
+    def run(*hours):
+        rows = tuple(
+            Compared(key=f"M-{at}", title="", where=None, measures=(Measure(value, None),))
+            for at, value in enumerate(hours)
+        )
+        return Comparison(of="motors", columns=("run",), rows=rows)
+
+    assert [] == [*best(run(0.0, 0.0))]
+    assert [] == [*best(run(3600.0, 0.0, None))]
+    assert ["M-1"] == [key for one in best(run(60.0, 3600.0, 0.0)) for key in one.keys]
+    assert [] == [*best(run(60.0, 3600.0), without={"M-1"})]
+    assert [] == [*best(run(3600.0, 3600.0))]
+    assert [] == [*best(run(60.0, *[3600.0] * 5))]
+
+
+def test_motors_of_which_the_same_is_told_share_a_line(demo_reports):
+    """Those of one aircraft with the same life; what never ran is named below the table."""
+    bench = compare.page(demo_reports, "").facts["comparisons"][2]
+    lines, unused = compare.lines_of(bench, bench.rows)
+
+    assert [
+        (("M-21", "M-22", "M-23"), ["14.4 h", "72", "0", "0"]),
+        (("M-24",), ["14.4 h", "72", "1", "0"]),
+    ] == [
+        (line.keys, [words for _, _, words in line.cells])
+        for line in lines
+        if line.where == "burdock"
+    ]
+    assert ("M-06", "M-25", "M-37", "M-51", "M-52", "M-53", "M-54") == unused
+    assert ("M-17",) in [line.keys for line in lines]  # how long it ran is not known
 
 
 def test_a_comparison_says_how_sure_a_total_is(demo_reports):

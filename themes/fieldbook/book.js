@@ -87,7 +87,7 @@
     var box = make("input", "", { type: "search", autocomplete: "off" });
     var form = make("p", "", { "class": "sieve" });
     form.appendChild(labelled("Only rows with", box));
-    table.parentNode.parentNode.insertBefore(form, table.parentNode);
+    (table.closest(".scroll") || table).before(form);
     box.addEventListener("input", function () {
       var words = plain(box.value).split(" ");
       each(body.rows, function (row) { row.hidden = !has(plain(row.textContent), words); });

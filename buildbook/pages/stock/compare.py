@@ -1,6 +1,6 @@
 """Motors, packs and aircraft of the hangar side by side, each column on one scale."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import msgspec
 
@@ -8,7 +8,7 @@ from buildbook.basis import amounts
 from buildbook.pages.addresses import address_of
 from buildbook.pages.aircraft.charts import chart_of_hangar
 from buildbook.pages.page import Page, crumbs
-from buildbook.report.figures.comparison import Column, Compared, Comparison, Measure
+from buildbook.report.figures.comparison import Best, Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
@@ -25,15 +25,25 @@ _BARLESS: tuple[Column, ...] = ("crashes", "hard landings")
 _USE: Mapping[str, Column] = {"aircraft": "flown", "packs": "cycles", "motors": "run"}
 
 
+class Line(msgspec.Struct, frozen=True, kw_only=True):
+    """Subjects of which the same is told. cells: a measure of a column and its words."""
+
+    keys: tuple[str, ...]
+    title: str
+    where: str | None
+    cells: tuple[tuple[Column, Measure, str], ...]
+
+
 class Bench(msgspec.Struct, frozen=True, kw_only=True):
     """A comparison as the page shows it. folded: the rest of a long one, used less. left_out: how
-    many rows it has no room for."""
+    many rows it has no room for. best: the first for each purpose, with its words."""
 
     of: str
     columns: tuple[Column, ...]
     rows: tuple[Compared, ...]
     folded: tuple[Compared, ...]
     left_out: int
+    best: tuple[tuple[Best, str], ...]
 
 
 def page(reports: Reports, _key: str) -> Page:
@@ -47,7 +57,8 @@ def page(reports: Reports, _key: str) -> Page:
             "comparisons": tuple(bench(found) for found in reports.comparisons()),
             "use": _USE,
             "barless": _BARLESS,
-            "measure_words": measure_words,
+            "lines_of": lines_of,
+            "standing": reports.aircraft_standing,
             "flying": chart_of_hangar(reports),
         },
         about="Aircraft, packs and motors side by side, each column on one scale.",
@@ -69,7 +80,41 @@ def bench(found: Comparison) -> Bench:
         rows=rows[:in_sight],
         folded=rows[in_sight:],
         left_out=len(found.rows) - len(rows),
+        best=tuple(_best(found)),
     )
+
+
+def _best(found: Comparison) -> Iterator[tuple[Best, str]]:
+    """Which is first for what, with what stands in its column."""
+    rows = {row.key: row for row in found.rows}
+    for one in found.best:
+        row = rows[one.keys[0]]
+        measure = row.measures[found.columns.index(one.column)]
+        yield one, measure_words(one.column, measure, row.counters)
+
+
+def lines_of(bench: Bench, rows: Iterable[Compared]) -> tuple[tuple[Line, ...], tuple[str, ...]]:
+    """Lines in the order of their first subjects, then subjects of which nothing is known yet."""
+    by: dict[tuple[str, ...], list[Compared]] = {}
+    empty: list[str] = []
+    for row in rows:
+        measures = zip(bench.columns, row.measures, strict=True)
+        words = tuple(measure_words(column, one, row.counters) for column, one in measures)
+        if not (any(one.value for one in row.measures) or row.counters.time_at_least):
+            empty.append(row.key)
+        else:
+            alone = row.key if bench.of == "aircraft" else ""
+            by.setdefault((alone, row.title, row.where or "", *words), []).append(row)
+    lines = (
+        Line(
+            keys=tuple(row.key for row in found),
+            title=found[0].title,
+            where=found[0].where,
+            cells=tuple(zip(bench.columns, found[0].measures, words, strict=True)),
+        )
+        for (_, _, _, *words), found in by.items()
+    )
+    return tuple(lines), tuple(empty)
 
 
 def measure_words(column: Column, measure: Measure, counters: Counters) -> str:

@@ -25,6 +25,18 @@ Column = Literal[
 """Masses in kg, times in s, a share and a ratio as such, all others counts."""
 
 
+Purpose = Literal[
+    "longest in the air",
+    "most thrust",
+    "lightest",
+    "most flown",
+    "most capacity left",
+    "most worn",
+    "run longest",
+]
+"""What somebody looks for who compares."""
+
+
 class Measure(msgspec.Struct, frozen=True):
     """A value and its share of the greatest in the column; None: it cannot be said.
 
@@ -49,9 +61,22 @@ class Compared(msgspec.Struct, frozen=True, kw_only=True):
     counters: Public[Counters] = Counters()
 
 
+class Best(msgspec.Struct, frozen=True, kw_only=True):
+    """The first by one column, of those that nothing recorded keeps at home; several where the same
+    is told of them."""
+
+    purpose: Public[Purpose]
+    column: Public[Column]
+    keys: Public[tuple[str, ...]]
+
+
 class Comparison(msgspec.Struct, frozen=True, kw_only=True):
-    """Subjects of one kind: ``aircraft``, ``packs`` or ``motors``."""
+    """Subjects of one kind: ``aircraft``, ``packs`` or ``motors``.
+
+    best: which of them is first for what, none for a column that tells of fewer than two.
+    """
 
     of: Public[Literal["aircraft", "packs", "motors"]]
     columns: Public[tuple[Column, ...]]
     rows: Public[tuple[Compared, ...]]
+    best: Public[tuple[Best, ...]] = ()

@@ -1,21 +1,71 @@
 """Aircraft, packs and motors side by side."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 
-from buildbook.report.figures.comparison import Compared, Comparison, Measure
+import msgspec
+
+from buildbook.report.figures.comparison import (
+    Best,
+    Column,
+    Compared,
+    Comparison,
+    Measure,
+    Purpose,
+)
 from buildbook.report.packs.health import PackHealth
 from buildbook.report.state import ItemNow
 from buildbook.reporting.whole import Whole
 
 _AT_HAND = ("serviceable", "quarantined")
 
+FIRST_ALIKE = 4
+"""So many may be first together, as the motors of a quad; of more nobody is told which to take."""
+
 Values = tuple[float | None, ...]
+
+_MOST, _LEAST = 1, -1
+_PURPOSES: Mapping[str, Mapping[Purpose, tuple[Column, int]]] = {
+    "aircraft": {
+        "longest in the air": ("flight time", _MOST),
+        "most thrust": ("thrust to weight", _MOST),
+        "lightest": ("all-up mass", _LEAST),
+        "most flown": ("flown", _MOST),
+    },
+    "packs": {
+        "most capacity left": ("capacity, of rated", _MOST),
+        "most worn": ("capacity, of rated", _LEAST),
+    },
+    "motors": {"run longest": ("run", _MOST)},
+}
 
 
 def comparisons(whole: Whole) -> tuple[Comparison, ...]:
     """Each kind of which there are at least two."""
     found = (_aircraft(whole), _packs(whole), _motors(whole))
-    return tuple(one for one in found if len(one.rows) > 1)
+    goes = {one.slug for one in whole.reports.going_flying().candidates if one.goes}
+    at_home = whole.hangar.aircraft.keys() - goes
+    return tuple(
+        msgspec.structs.replace(one, best=tuple(best(one, at_home)))
+        for one in found
+        if len(one.rows) > 1
+    )
+
+
+def best(found: Comparison, without: Container[str] = ()) -> Iterator[Best]:
+    """The first for each purpose, of those that could be taken.
+
+    without: keys of those that something keeps at home. A count of nought, or one told of a single
+    subject, is none, and nobody is first where all are alike.
+    """
+    for purpose, (column, sign) in _PURPOSES[found.of].items():
+        at = found.columns.index(column)
+        values = {row.key: row.measures[at].value for row in found.rows}
+        known = {key: value for key, value in values.items() if value and key not in without}
+        if len(known) > 1:
+            first = max(sign * value for value in known.values())
+            keys = tuple(key for key, value in known.items() if sign * value == first)
+            if len(keys) <= FIRST_ALIKE and len(keys) < len(known):
+                yield Best(purpose=purpose, column=column, keys=keys)
 
 
 def on_one_scale(rows: Sequence[Values]) -> tuple[tuple[Measure, ...], ...]:
