@@ -135,8 +135,19 @@ def digest_of(path: Path) -> str | None:
         return hashlib.file_digest(file, "sha256").hexdigest()
 
 
-def state_of(folder: Path, address: str, digests: set[str]) -> State:
-    """Whether a file is there, and as one of the digests says."""
+_OF_NOTHING = hashlib.sha256().hexdigest()
+
+
+def is_emptied(path: Path, digest: str) -> bool:
+    """Whether of a file that was written nothing is left, as a power cut leaves it."""
+    return digest != _OF_NOTHING and path.lstat().st_size == 0
+
+
+def state_of(folder: Path, address: str, digests: set[str], written: str | None = None) -> State:
+    """Whether a file is there, and as one of the digests says.
+
+    written: the digest of what a render wrote there; emptied since, it is as good as written.
+    """
     if not has_real_parents(folder, address):
         return "missing"
     path = folder / address
@@ -146,6 +157,8 @@ def state_of(folder: Path, address: str, digests: set[str]) -> State:
         return "missing"
     if not stat.S_ISREG(facts.st_mode):
         return "changed"
+    if written is not None and is_emptied(path, written):
+        return "as written"
     return "as written" if digest_of(path) in digests else "changed"
 
 

@@ -13,7 +13,11 @@ place nothing of the keeper's is touched or moved: only what the manifest lists,
 is as it was written. A page that comes out the same keeps its file.
 
 What is not held: a reader during the renewal, some milliseconds, sees pages of both. Where the
-power fails the disk may lose what it had not written yet.
+power fails the disk may lose what it had not written yet, and a page may be there with nothing in
+it. Pages are not waited for: asking the disk for each takes as long as half a render, and one
+render more makes them again from the records, which are. So what a power cut leaves is mended by
+that render: the manifest is on the disk before its name is, and a page that is empty and was not
+written so is neither put in the place of a whole one nor taken for the keeper's own change.
 """
 
 import os
@@ -33,6 +37,7 @@ from buildbook.publish.manifest import (
     digest_of,
     files_below,
     has_real_parents,
+    is_emptied,
     read_manifest,
     state_of,
 )
@@ -197,7 +202,7 @@ def _renew(folder: Path, called: str, audience: Audience) -> tuple[str, ...]:
     # A changed page that is no longer made stays ours, so that a public render stumbles over it.
     left = {address: old.files[address] for address in changed if address not in fresh}
     manifest = Manifest(audience=audience, files={**fresh, **left})
-    (staging / NAME).write_bytes(manifest.encoded())
+    _write_manifest(staging, manifest)
     with signals_held_back():
         staging.rename(folder / _READY)
         try:
@@ -244,7 +249,7 @@ def _state(folder: Path, address: str, old: Manifest, fresh: dict[str, str]) -> 
     digests = {old.files.get(address, ""), fresh.get(address, "")}
     if address not in old.files:  # on some disks a page whose name changed its capitals is there
         digests |= {old.files[name] for name in old.spellings.get(alike(address), ())}
-    return state_of(folder, address, digests - {""})
+    return state_of(folder, address, digests - {""}, old.files.get(address))
 
 
 def _finish(folder: Path, called: str) -> None:
@@ -255,14 +260,31 @@ def _finish(folder: Path, called: str) -> None:
     new = read_manifest(ready, called)
     if new is not None:
         old = read_manifest(folder, called) or Manifest(audience=new.audience, files={})
+        lost: list[str] = []
         for address, digest in sorted(new.files.items()):
             if has_real_parents(ready, address) and (ready / address).is_file():
+                if is_emptied(ready / address, digest):
+                    lost.append(address)
+                    continue
                 _put(ready, folder, address, digest, _state(folder, address, old, new.files))
         for address in sorted(old.files.keys() - new.files.keys()):
-            if state_of(folder, address, {old.files[address]}) == "as written":
+            digest = old.files[address]
+            if state_of(folder, address, {digest}, digest) == "as written":
                 _remove(folder, address, new)
+        if lost:  # what stands in their places is still what was written before
+            stands = {**new.files, **{name: old.files.get(name, "") for name in lost}}
+            files = {name: digest for name, digest in stands.items() if digest}
+            _write_manifest(ready, Manifest(audience=new.audience, files=files))
         (ready / NAME).replace(folder / NAME)
     shutil.rmtree(ready)
+
+
+def _write_manifest(folder: Path, manifest: Manifest) -> None:
+    """Write it whole to the disk: without it nobody knows what a render wrote."""
+    with (folder / NAME).open("wb") as file:
+        file.write(manifest.encoded())
+        file.flush()
+        os.fsync(file.fileno())
 
 
 def _put(ready: Path, folder: Path, address: str, digest: str, state: State) -> None:

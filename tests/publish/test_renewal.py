@@ -93,6 +93,66 @@ def test_pages_that_are_no_longer_made_go(site: Path) -> None:
     assert not (site / "aircraft").exists()
 
 
+@pytest.mark.parametrize("audience", ["owner", "public"])
+def test_a_page_that_a_power_cut_emptied_is_made_again(tmp_path: Path, audience: str) -> None:
+    """It is no change by hand; one that is no longer made goes."""
+    site = tmp_path / "site"
+    write(site, PAGES, audience)
+    for name in PAGES:
+        (site / name).write_text("")
+
+    assert () == write(site, {"index.html": "two", "style.css": "ink"}, audience)
+    assert {"index.html": "two", "style.css": "ink"} == files(site)
+
+
+def test_an_empty_file_of_the_keeper_is_not_overwritten(site: Path) -> None:
+    """No render wrote it: it stays where a new page would come."""
+    (site / "due.html").write_text("")
+
+    assert ("due.html",) == write(site, {**PAGES, "due.html": "due"})
+    assert "" == (site / "due.html").read_text()
+
+
+def test_a_page_that_was_empty_from_the_start_is_known_by_its_digest(site: Path) -> None:
+    """Filled by hand it stays; emptied it cannot be told from what was written."""
+    write(site, {**PAGES, "none.html": ""})
+    (site / "none.html").write_text("mine")
+
+    assert ("none.html",) == write(site, {**PAGES, "none.html": ""})
+
+
+def test_a_renewal_under_way_puts_no_emptied_page_in_place_of_a_whole_one(site: Path) -> None:
+    """After a power cut: the old page stays and stays known, and the next render renews it."""
+    other = site.parent / "other"
+    write(other, {**PAGES, "index.html": "two", "style.css": "new ink", "due.html": "due"})
+    other.rename(site / ".buildbook-ready")
+    for name in ("index.html", "due.html"):
+        (site / ".buildbook-ready" / name).write_text("")
+    repair(site, "site")
+
+    assert {**PAGES, "style.css": "new ink"} == files(site)
+    assert () == write(site, {"index.html": "three", "due.html": "due"})
+    assert {"index.html": "three", "due.html": "due"} == files(site)
+
+
+@pytest.mark.skipif(not Path("/proc/self/fd").is_dir(), reason="names of open files by /proc")
+def test_the_manifest_is_on_the_disk_before_it_has_its_name(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The one file of a site that is waited for; without it the next render has to refuse."""
+    kept: list[str] = []
+    really = os.fsync
+
+    def keep(handle: int) -> None:
+        kept.append(os.readlink(f"/proc/self/fd/{handle}").rpartition("site/")[2])
+        really(handle)
+
+    monkeypatch.setattr(os, "fsync", keep)
+    write(tmp_path / "site", PAGES)
+
+    assert [".buildbook-new/.buildbook-site"] == kept
+
+
 def test_what_the_keeper_added_stays(site: Path) -> None:
     """At the top, in a folder of ours, in a folder of its own; hidden or not; links too."""
     added = {
