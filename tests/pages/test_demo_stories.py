@@ -2,12 +2,26 @@
 
 import math
 
+from buildbook.pages.aircraft import layout
 from buildbook.records.entries import Weigh
 
 
 def told(reports, slug):
     """The story of an aircraft on one line."""
     return " ".join(reports.hangar.ledger.write_ups[slug].text.split())
+
+
+def test_an_aeroplanes_layout_page_has_its_throws(demo_public):
+    """Beside the layout, for visitors too; a quad has no such table."""
+    glider, quad = (layout.page(demo_public, slug) for slug in ("thistledown", "burdock"))
+
+    assert [row[0] for row in glider.facts["surfaces"][1]] == [
+        "aileron-left",
+        "aileron-right",
+        "elevator",
+        "rudder",
+    ]
+    assert quad.facts["surfaces"] is None
 
 
 def test_burdock_tells_the_lengths_of_its_record(demo_reports):

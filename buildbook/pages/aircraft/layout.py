@@ -15,6 +15,7 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow
+from buildbook.words.surfaces import THROWS, surface_rows
 from buildbook.words.upkeep.packs import counted_words
 
 _KEYS = frozenset(("stations", "receiver", "wiring", "positions", "sundries"))
@@ -49,6 +50,8 @@ def page(reports: Reports, slug: str) -> Page:
             "faults": layout_faults(plan) if plan else (),
             "unchecked": () if reports.is_public else reports.spin_jobs(slug),
             "beside": _beside(answers),
+            "surfaces": surface_rows(aircraft.surfaces),
+            "throws": THROWS,
             "wiring": wiring_drawing(drawn_wiring(wiring)) if wiring else None,
             "wiring_table": without_empty_columns(wiring_table(wiring)) if wiring else None,
             "wiring_sockets": bool(wiring and (wiring.sockets or not wiring.controlled)),

@@ -7,7 +7,7 @@ from buildbook.report.state import AircraftNow
 
 from .paper import Paper
 
-SIDE, CUT, BOLTS, PINS, STUBS, LEAD = 118.0, 18.0, 80.0, (34.0, 50.0), 18.0, 28.0
+SIDE, CUT, BOLTS, PINS, SPACERS, LEAD = 118.0, 18.0, 80.0, (34.0, 50.0), 18.0, 28.0
 TUBE, WALL, LONG, BEYOND, STOP = 12.0, 1.0, 220.0, 16.0, 11.0
 PLATE, CLEAR = 4.0, 12.2
 STACK = 30.5
@@ -36,7 +36,7 @@ def plates(_now: AircraftNow) -> Paper:
     for x in (-1, 1):
         for y in (-1, 1):
             paper.ring("hole", *at(x * BOLTS / 2, y * BOLTS / 2), 2.7)
-            paper.ring("hole", *at(x * STUBS / math.sqrt(2), y * STUBS / math.sqrt(2)), 2.7)
+            paper.ring("hole", *at(x * SPACERS / math.sqrt(2), y * SPACERS / math.sqrt(2)), 2.7)
     lead = LEAD / math.sqrt(2)
     paper.ring("hole", *at(lead, lead), 5 * scale)
     left, top = at(-half, -half)
@@ -51,8 +51,8 @@ def plates(_now: AircraftNow) -> Paper:
     paper.line("measure", (left + 8, top + 8), (left + 26, top + 26))
     paper.say(left - 22, top - 4, "forward", "of")
     paper.say(middle_x, top - 17, "front-right tube", "soft", "middle")
-    paper.say(12, HIGH - 42, f"Stubs: 4 holes, {STUBS:.0f} from the middle, top plate")
-    paper.say(12, HIGH - 26, f"only. Lead: {LEAD:.0f} behind the middle, both.")
+    paper.say(12, HIGH - 42, f"Carrier: 4 holes {SPACERS:.0f} from the middle, top")
+    paper.say(12, HIGH - 26, f"plate only. Lead: {LEAD:.0f} behind it, in both.")
     paper.say(12, HIGH - 8, "Dashed: strips and block between the plates.", "soft")
     return paper
 
@@ -170,7 +170,7 @@ def heights(now: AircraftNow) -> Paper:
     box("cut", forward - 75, forward + 75, tray, tray + 3)
     box("part", forward - 67.5, forward + 67.5, down - 11, down + 11)
     box("part", -22, 22, -21.6, -20.1)
-    for x in (-STUBS, STUBS):
+    for x in (-SPACERS, SPACERS):
         box("line", x - 2, x + 2, -20.1, -10.1)
     box("hole", -17, 17, -34, -26)
     for x in (-32.0, 32.0):
@@ -239,8 +239,8 @@ def _carrier(paper: Paper) -> None:
         at = STACK / 2 * scale
         paper.ring("hole", x + across * at, y + along * at, 1.6 * scale)
     for across, along in ((1, 0), (-1, 0), (0, 1), (0, -1)):
-        paper.ring("hole", x + across * STUBS * scale, y + along * STUBS * scale, 1.6 * scale)
+        paper.ring("hole", x + across * SPACERS * scale, y + along * SPACERS * scale, 1.6 * scale)
     half = STACK / 2 * scale
     paper.along(x - half, x + half, y + 22 * scale + 14, f"{STACK}", below=True)
-    paper.along(x - STUBS * scale, x + STUBS * scale, y + 22 * scale + 44, "36", below=True)
+    paper.along(x - SPACERS * scale, x + SPACERS * scale, y + 22 * scale + 44, "36", below=True)
     paper.along(x - 22 * scale, x + 22 * scale, y + 22 * scale + 74, "44", below=True)
