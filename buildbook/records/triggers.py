@@ -1,6 +1,7 @@
 """The closed list of triggers, and how one is written."""
 
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import Annotated
 
 import msgspec
@@ -14,6 +15,8 @@ from buildbook.records.keys.shapes import Several
 from buildbook.records.keys.values import Scalar
 from buildbook.records.parts import KINDS
 
+_age = lru_cache(64)(notation.age)
+
 
 class Trigger(msgspec.Struct, frozen=True):
     """What re-opens a row: an event and, where it has one, its subject (``fit`` ``motor``)."""
@@ -24,7 +27,7 @@ class Trigger(msgspec.Struct, frozen=True):
     @property
     def age(self) -> Age:
         """How long without flying, of ``idle``."""
-        return notation.age(self.subject or "0 days")
+        return _age(self.subject or "0 days")
 
     def __str__(self) -> str:
         return self.event if self.subject is None else f"{self.event} {self.subject}"

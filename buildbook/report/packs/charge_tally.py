@@ -9,7 +9,7 @@ logs a day's flights come before its charges. Figures of several packs together 
 
 from bisect import bisect_right
 from collections.abc import Iterable
-from operator import itemgetter
+from operator import attrgetter, itemgetter
 from typing import NamedTuple
 
 from buildbook.report.history import ChargeDone, FlightDone
@@ -37,6 +37,7 @@ class Stretch(NamedTuple):
         return max(self.used_ah, self.put_in_ah)
 
 
+_SEQ = attrgetter("seq")
 _FLIGHTS = itemgetter(Stretch._fields.index("flights"))
 
 _Written = tuple[float, float, int, int, int, int]
@@ -141,10 +142,8 @@ def share_of_charge_ah(charge: ChargeDone) -> float | None:
 def in_order(
     flights: Iterable[FlightDone], charges: Iterable[ChargeDone]
 ) -> list[FlightDone | ChargeDone]:
-    """As the log has them; flights of one entry by their rows."""
-    return sorted(
-        [*flights, *charges], key=lambda event: (event.seq, getattr(event, "row_index", 0))
-    )
+    """As the log has them, and as each of the two is already: an entry is of one kind."""
+    return sorted([*flights, *charges], key=_SEQ)
 
 
 def charge_tally(flights: Iterable[FlightDone], charges: Iterable[ChargeDone]) -> ChargeTally:

@@ -50,15 +50,17 @@ def sides_of(
     known of it has come to due by itself.
     """
     tolerance = _intervals(rule.tolerance)
+    # Counted from when it was done, the last doing alone says when it is due again.
+    counted = accepted[-1:] if rule.counted_from == "done" else accepted
     sides: list[Side] = []
     for unit, size in _intervals(rule.every).items():
         if not UNITS[unit].by_calendar:
             ticks = UNITS[unit].in_ticks(size)
-            side = _counted(context, rule, UNITS[unit], ticks, tolerance, life, pace, accepted)
+            side = _counted(context, rule, UNITS[unit], ticks, tolerance, life, pace, counted)
             if accepted or life.knows(unit) or side.left <= 0:
                 sides.append(side)
         else:
-            day = _due_day(rule, unit, int(size), life, accepted)
+            day = _due_day(rule, unit, int(size), life, counted)
             if day is not None:
                 sides.append(_dated(context, unit, day, int(size), tolerance))
     return sides
@@ -72,9 +74,9 @@ def _counted(
     tolerance: Mapping[str, float],
     life: Life,
     pace: Pace | None,
-    accepted: Sequence[Completion],
+    counted: Sequence[Completion],
 ) -> Side:
-    dones = [life.ticks(unit.key, job.seq) for job in accepted]
+    dones = [life.ticks(unit.key, job.seq) for job in counted]
     due = due_count(rule.counted_from, dones, interval)
     left = due - life.ticks(unit.key)
     late = unit.in_ticks(tolerance.get(unit.key, 0))
@@ -94,9 +96,9 @@ def _soon(context: Context, unit: Unit, interval: int) -> int:
 
 
 def _due_day(
-    rule: TaskRule, unit: str, size: int, life: Life, accepted: Sequence[Completion]
+    rule: TaskRule, unit: str, size: int, life: Life, counted: Sequence[Completion]
 ) -> datetime.date | None:
-    days = [job.on for job in accepted]
+    days = [job.on for job in counted]
     start = life.began
     if start is None:
         if not days:

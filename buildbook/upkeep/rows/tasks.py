@@ -49,7 +49,7 @@ def task_row(
     ]
     sides = sides_of(context, rule, life, pace, accepted)
     first = first_of(sides)
-    state, because = _state(rule, jobs, accepted, reopened, sides)
+    state, because = _state(rule, jobs, accepted, reopened, sides, first)
     rank = rank_of(state, rule.grounds)
     waits = _waits_for_second(jobs, accepted, reopened)
     if waits is not None:
@@ -93,6 +93,7 @@ def _state(
     accepted: Sequence[Completion],
     reopened: Reopened | None,
     sides: Sequence[Side],
+    first: Side | None,
 ) -> tuple[RowState, Because | None]:
     """How it stands by what was accepted, a second person or no second person being needed."""
     if jobs and jobs[-1].result == "fail":
@@ -100,7 +101,6 @@ def _state(
     done = accepted[-1] if accepted else None
     if reopened is not None and (done is None or _after(reopened, done)):
         return "stale", reopened.because
-    first = first_of(sides)
     state: RowState = "ok" if first is None else first.state
     if done is None and state in ("ok", "due soon") and not all_told(rule, sides):
         return "never done", Because(why="never done")

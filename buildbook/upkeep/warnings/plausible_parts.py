@@ -12,13 +12,6 @@ from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.propulsion.bench.rows import Limits, held
-from buildbook.figures.answers.propulsion.bench.words import (
-    groups,
-    left_out_words,
-    place_of,
-    whole_words,
-)
 from buildbook.figures.answers.propulsion.hover import hover_throttle
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.records.entries import Charge
@@ -36,7 +29,8 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     for spec in hangar.ledger.specs.values():
         if not spec.sure:
             yield from _burst(spec)
-    yield from _benches(hangar)
+    if hangar.ledger.bench:
+        yield from _benches(hangar)
     yield from _tolerances(hangar)
     for aircraft in hangar.aircraft.values():
         yield from _balance(aircraft, sure)
@@ -65,6 +59,15 @@ def _burst(spec: Spec) -> Iterator[Problem]:
 
 
 def _benches(hangar: Hangar) -> Iterator[Problem]:
+    # They take long to load, and few hangars have a table.
+    from buildbook.figures.answers.propulsion.bench.rows import Limits, held
+    from buildbook.figures.answers.propulsion.bench.words import (
+        groups,
+        left_out_words,
+        place_of,
+        whole_words,
+    )
+
     for spec in hangar.ledger.specs.values():
         table = None if spec.bench is None else hangar.ledger.bench.get(spec.bench)
         if table is None or spec.sure:
