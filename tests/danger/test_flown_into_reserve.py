@@ -150,6 +150,10 @@ def test_a_flight_without_a_figure_is_judged_by_its_time(tmp_path: Path) -> None
     assert [
         f"{ROW}10 min 00 s, about 2043 mAh by its usual draw, 1760 mAh to its reserve"
     ] == found.pack("P-01")[1]
+    assert (
+        "P-01 flown into its reserve on 2026-06-22: about 2043 mAh by its usual draw, 1760 mAh to "
+        "its reserve"
+    ) in " ".join(found.check.split())
     assert [] == hangar(tmp_path / "long", USUAL + long).pack("P-01")[1]
     few = "".join(flown(day, "1400 mAh") for day in (1, 2, 3))
     assert [] == hangar(tmp_path / "few", few + late).pack("P-01")[1]

@@ -125,11 +125,13 @@ def _warnings(
         if found.out_ah > MOST_USED * (capacity_then_ah(pack, flight) or 0.0):
             continue  # told already: it gave more than it holds
         before = {0: "", 1: "; once before"}.get(found.before, f"; {found.before} times before")
-        used, usable = amounts.charge(found.out_ah), amounts.charge(found.usable_ah)
+        used, usable = f"{amounts.charge(found.out_ah)} used", amounts.charge(found.usable_ah)
+        if found.flown_s is not None:
+            used = f"about {amounts.charge(found.out_ah)} by its usual draw"
         yield (
             flight.on,
             Problem(
-                f"{pack.tag} flown into its reserve on {flight.on}: {used} used, {usable} to its "
+                f"{pack.tag} flown into its reserve on {flight.on}: {used}, {usable} to its "
                 f"reserve{before}",
                 flight.place,
                 "warning",
