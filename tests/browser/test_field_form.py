@@ -2,6 +2,7 @@
 
 import datetime
 import json
+import re
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -169,6 +170,47 @@ def test_a_day_out_is_kept_and_brought_in_once(
     assert 0 == main(command)
     assert "Wrote 0 entries, 5 there already.\n" == capsys.readouterr().out
     assert len(written) == len(ledger(hangar).entries)
+
+
+GUIDE = (Path(__file__).parents[2] / "docs/field-form.md").read_text("utf-8")
+
+
+def test_the_guide_shows_what_the_form_gives_out(
+    alone: Page, demo: Path, tmp_path: Path, private_cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its entries, written down here and saved, are the same file; at home they add up the same."""
+    assert private_cache
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", "1795190400")  # 20 November 2026
+    (shown,) = re.findall(r"```json\n(.*?)```", GUIDE, re.S)
+    keep(alone, "Flight", aircraft="burdock", flown="P-02", minutes="6", seconds="20",
+         used="1310", time="15:10")  # fmt: skip
+    keep(alone, "Charge", charge="P-02", put_in="1370", time="14:20")
+    keep(alone, "Defect", of="aburdock", defect="mode switch sticks", severity="note")
+    with alone.expect_download() as coming:
+        alone.get_by_role("button", name="Save as a file").click()
+    exported = Path(coming.value.path()).read_text("utf-8")
+
+    told = []
+    for number, text in enumerate((shown, exported)):
+        file = tmp_path / f"{number}.json"
+        file.write_text(text, "utf-8")
+        hangar = Path(shutil.copytree(demo, tmp_path / f"hangar {number}"))
+        assert 0 == main(["enter", str(hangar), "--from", str(file)])
+        now = state(hangar)
+        counters = now.aircraft["burdock"].counters
+        told.append((
+            [[(key, value) for key, value in each.items() if key != "id"]
+             for each in json.loads(text)["entries"]],
+            json.loads(text)["hangar"],
+            {len(each["id"]) for each in json.loads(text)["entries"]},
+            (counters.flights, round(counters.duration_s), len(now.items["P-02"].charges)),
+            now.aircraft["burdock"].defects[-1].defect.words,
+        ))  # fmt: skip
+
+    assert told[0] == told[1]
+    before = state(demo)
+    flights = before.aircraft["burdock"].counters.flights
+    assert (flights + 1, len(before.items["P-02"].charges) + 1) == (told[1][3][0], told[1][3][2])
 
 
 def test_what_was_exported_stays_until_it_is_cleared(alone: Page) -> None:
