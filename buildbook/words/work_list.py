@@ -237,19 +237,19 @@ def not_flying(status: Status) -> tuple[str, ...]:
     return (_NOT_FLYING[status],) if status in _NOT_FLYING else ()
 
 
-HEADING = "Remarked of late"
-LED = "For you to judge: no rule reads such words."
+HEADING = "Your latest notes"
+LED = "As you wrote them. Nothing in this list is worked out from them: judge them yourself."
 MOST = 6
 _LONGEST = 200
 
 
 def remark_words(found: Remarked, aircraft: str | None) -> str:
-    """``Curlew, 23 May 2026: elevator servo buzzes``; of a store entry its tags go first."""
+    """``Curlew, flight of 23 May 2026: elevator servo buzzes``; of the store its tags first."""
     about = aircraft or ", ".join(found.tags) or "In the store"
     words = found.words
     if len(words) > _LONGEST:
         words = f"{words[:_LONGEST].rsplit(' ', 1)[0]} …"
-    return f"{about}, {amounts.day(found.on)}: {words}"
+    return f"{about}, {found.kind} of {amounts.day(found.on)}: {words}"
 
 
 def more_words(count: int) -> str:

@@ -9,7 +9,10 @@ from aeroplane_on_disk import plane
 from hangar_on_disk import SPECS, Hangar, with_four_cells, with_log, with_parts, with_text
 
 CRAFT = "aircraft/sedge/aircraft.yaml"
-LED = "Remarked of late For you to judge: no rule reads such words."
+LED = (
+    "Your latest notes As you wrote them. Nothing in this list is worked out from them: judge them"
+    " yourself."
+)
 
 
 @pytest.mark.parametrize(
@@ -163,10 +166,10 @@ def test_what_is_only_said_in_words_is_told_word_for_word(tmp_path: Path) -> Non
     hangar = Hangar(tmp_path, files)
 
     said = hangar.due[1].partition(LED)[2]
-    assert " P-01, 20 June 2026: fat in the middle @ stores/p-01.yaml:7" in said
-    assert " Sedge, 20 June 2026: elevator servo buzzes at rest @ " in said
-    assert " Sedge, 20 June 2026: lively @ " in said
-    page = hangar.page("due.html").partition("Remarked of late")[2]
+    assert " P-01, charge of 20 June 2026: fat in the middle @ stores/p-01.yaml:7" in said
+    assert " Sedge, flight of 20 June 2026: elevator servo buzzes at rest @ " in said
+    assert " Sedge, flight of 20 June 2026: lively @ " in said
+    page = hangar.page("due.html").partition("Your latest notes")[2]
     assert ["elevator servo buzzes at rest", "fat in the middle"] == [
         words for words in ("elevator servo buzzes at rest", "fat in the middle") if words in page
     ]
@@ -202,7 +205,7 @@ def test_what_stands_elsewhere_is_not_remarked_again(tmp_path: Path) -> None:
     )
     said = Hangar(tmp_path, with_log(log)).due[1].partition(LED)[2]
 
-    assert said.startswith(f" Sedge, 20 June 2026: {'word ' * 40}… @ ")
+    assert said.startswith(f" Sedge, note of 20 June 2026: {'word ' * 40}… @ ")
     assert ("not good" in said, "another aircraft" in said) == (False, False)
 
 

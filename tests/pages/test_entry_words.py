@@ -64,7 +64,7 @@ LOG = """\
 OWNER = [
     ("fit", "fitted M-1 and E-1 at front-left; R-3 at centre"),
     ("fit", "fitted 5 items at 4 stations"),
-    ("removal", "took out R-3, nick"),
+    ("removal", "took out R-3: nick"),
     ("calibration", "spin directions at front-left: pass"),
     ("inspection", "screws: fail. Two loose"),
     ("flight", "7 min 20 s with P-1, hard landing, check flight: pass"),

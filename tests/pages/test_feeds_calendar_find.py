@@ -134,7 +134,7 @@ def test_everything_can_be_found(owner):
     assert ("gain set", "Sedge: soft", "aircraft/sedge/gains.html") in found
     assert (
         "state",
-        "26 June 2026: P-1 quarantined, swollen corner",
+        "26 June 2026: P-1 quarantined: swollen corner",
         "store-log.html#packs-2026-06-26-1",
     ) in found
 

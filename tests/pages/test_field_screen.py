@@ -118,8 +118,8 @@ def test_the_timers_say_for_which_air_they_are_and_what_cold_leaves(demo_reports
 
     assert f"{amounts.duration(timer.value)} 0 °C: {cold} 3.67 V P-12 " in words
     assert (
-        "Times are estimates; leave a reserve. Timers are for a pack at 14 °C, and at 0 °C; what "
-        "cold takes is assumed: common practice, no source. "
+        "Times are estimates; leave a reserve. Timers are for a pack at 14 °C, and at 0 °C; how "
+        "much the cold takes is assumed: common practice, no source. "
     ) in words
     assert "pack charge motor timer land at, a cell, under load P-31" in glider
     assert "0 °C: none 3.45 V" in glider
@@ -151,8 +151,8 @@ def test_going_flying_has_the_timers_of_what_can_be_taken(demo_reports):
     timer = demo_reports.figures_of_aircraft("thistledown").find("timer_setting", "P-31")
 
     assert 1 == words.count(
-        "Timers are for a pack at 14 °C, in brackets at 0 °C; what cold takes is assumed: common "
-        "practice, no source."
+        "Timers are for a pack at 14 °C, in brackets at 0 °C; how much the cold takes is "
+        "assumed: common practice, no source."
     )
     told = f"{as_set(timer.value)} ({as_set(timer.other['at 0 °C, s'])})"
     assert f"Motor timer P-31 {told}, P-32 " in words

@@ -299,3 +299,25 @@ def test_stylesheet_and_front_page_stay_small(demo_reports):
     text = Press(demo_reports, theme_folders(None)).compose(front)
     assert 60_000 >= len(css.encode()) + len(text.encode())
     assert [] == re.findall(r"@import|url\(", css)
+
+
+def test_short_words_for_a_direction_are_said_in_full_where_they_stand(demo_owner_pages):
+    """In the key of each drawing, at the step that asks for them, and with the spares."""
+    above = "ccw counter-clockwise, cw clockwise, from above"
+    for address in ("aircraft/burdock/index.html", "aircraft/trefoil/layout.html"):
+        assert above in demo_owner_pages[address], address
+    glider = demo_owner_pages["aircraft/thistledown/layout.html"]
+    assert "ccw counter-clockwise, cw clockwise, from behind" in glider
+    set_up = demo_owner_pages["aircraft/burdock/set-up.html"]
+    assert "for each, cw (clockwise) or ccw (counter-clockwise), seen from above" in set_up
+    assert (
+        "Hand: ccw counter-clockwise, cw clockwise, seen from above."
+        in (demo_owner_pages["stock.html"])
+    )
+
+
+def test_the_latest_notes_name_the_entry_that_they_stand_in(demo_owner_pages):
+    """“For the weekend” is a word on a charge."""
+    due = re.sub(r"<[^>]+>", "", demo_owner_pages["due.html"])
+
+    assert "P-05, charge of 19 November 2026: For the weekend." in due

@@ -118,6 +118,13 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
     yield from ((sign, text) for sign, text in (("band", band_words(plan)),) if text)
 
 
+def _hands(plan: LayoutPlan) -> Iterator[str]:
+    """What the two short words for a direction mean, where they stand on the plate."""
+    if any(at.turns for at in plan.stations):
+        seen = "behind" if plan.layout == "aeroplane" else "above"
+        yield f"ccw counter-clockwise, cw clockwise, from {seen}"
+
+
 def keyed_words(site: Site, to_scale: bool) -> str:
     """A site that found no room on the plate, in one line of the key."""
     place = place_words(site.stations[0].forward_m, site.stations[0].right_m, to_scale)
@@ -174,7 +181,8 @@ def build_strip(plan: LayoutPlan, scene: Scene, width: float) -> Strip:
             write(part, _LEFT + _SWATCH, y)
             y += _ROW
         y += 4.0
-    keyed = [keyed_words(site, plan.to_scale) for site in scene.lettering.keyed]
+    keyed = [*_hands(plan)]
+    keyed += (keyed_words(site, plan.to_scale) for site in scene.lettering.keyed)
     keyed += (_unplaced_words(station) for station in plan.unplaced)
     for words in keyed:
         for part in wrap(words, FACT, room):

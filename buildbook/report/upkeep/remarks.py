@@ -19,7 +19,9 @@ class Silence(msgspec.Struct, frozen=True):
 
 
 class Remarked(msgspec.Struct, frozen=True, kw_only=True):
-    """A remark, how it flew, or what a passed look found. tags: of the items it is about.
+    """A remark, how it flew, or what a passed look found.
+
+    tags: of the items it is about. kind: the key of the kind of entry that it stands in.
 
     It may name anybody and anything: the public sees none of it.
     """
@@ -27,6 +29,7 @@ class Remarked(msgspec.Struct, frozen=True, kw_only=True):
     aircraft: Annotated[str | None, PRIVATE]
     tags: Annotated[tuple[str, ...], PRIVATE] = ()
     on: Annotated[datetime.date, PRIVATE]
+    kind: Annotated[str, PRIVATE]
     entry: Annotated[str, PRIVATE]
     words: Annotated[str, PRIVATE]
     place: Annotated[Place, PRIVATE]

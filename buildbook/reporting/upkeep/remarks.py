@@ -66,6 +66,7 @@ def _of(line: LogLine) -> Iterator[Remarked]:
                 aircraft=entry.aircraft,
                 tags=_tags(entry),
                 on=entry.on,
+                kind=str(type(entry).__struct_config__.tag),
                 entry=entry.uid,
                 words=" ".join(words.split()),
                 place=entry.place(),

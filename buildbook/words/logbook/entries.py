@@ -53,7 +53,7 @@ def _fit(entry: entries.Fit) -> str:
 
 
 def _remove(entry: entries.Remove) -> str:
-    because = f", {entry.because}" if entry.because else ""
+    because = f": {entry.because}" if entry.because else ""
     return f"took out {amounts.listed(entry.tags)}{because}"
 
 
@@ -65,7 +65,7 @@ def _overhaul(entry: entries.Overhaul) -> str:
 
 def _states(entry: entries.StateChange) -> str:
     said = ", ".join(f"{tag} {state}" for tag, state in entry.states.items())
-    return f"{said}{f', {entry.because}' if entry.because else ''}"
+    return f"{said}{f': {entry.because}' if entry.because else ''}"
 
 
 def _flight(entry: entries.Flight) -> str:

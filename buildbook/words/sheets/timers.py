@@ -17,7 +17,7 @@ from buildbook.report.figure import (
 )
 
 AS_READ = "about 20 °C"
-ASSUMED = "what cold takes is assumed: common practice, no source"
+ASSUMED = "how much the cold takes is assumed: common practice, no source"
 
 
 class Timer(NamedTuple):

@@ -303,7 +303,7 @@ FIGURES = (
     FigureSpec(
         name="throttle_at_end",
         title="Throttle at the end",
-        line="Where the stick stands in a hover at the reserve.",
+        line="Stick position in a hover with only the reserve left.",
         about=(
             "Hover throttle at the voltage that the pack holds when the reserve is reached, by its "
             "resistance or the sag in the log, whichever is more."
