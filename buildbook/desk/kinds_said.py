@@ -208,6 +208,7 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """
     slots: dict[str, dict[str, Tree]] = {}
     station = ""
+    words = [bare_word for word in words if (bare_word := word.strip(","))]
     for at, word in enumerate(words):
         if word[:1] == "{":
             entry.entry["fit"] = as_tree(word)
@@ -216,6 +217,7 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         if not equals and station and all(each in ledger.items for each in word.split(",")):
             place, equals, tag = station, "=", word
         elif not equals and any(each in ledger.items for each in words[at + 1 :]):
+            _refuse_empty(station, word, slots, ledger)
             station = word
             continue
         station, _, kind = place.partition(".")
@@ -229,6 +231,18 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
             tags = [*tags_said(here.get(own, [])), each]
             here[own] = tags[0] if len(tags) == 1 else tags
     entry.entry["fit"] = slots
+
+
+def _refuse_empty(
+    station: str, word: str, slots: Mapping[str, Mapping[str, Tree]], ledger: Ledger
+) -> None:
+    """WrongWords: what was taken for a station got no part before the next one came."""
+    if station and station not in slots:
+        hint = did_you_mean(word, ledger.items)
+        raise WrongWords(
+            f"{quoted(station)} gets no part: {quoted(word)} is none"
+            + (f"; {hint}" if hint else "")
+        )
 
 
 def _kind_of(tag: str, ledger: Ledger) -> str:

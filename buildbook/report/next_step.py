@@ -10,7 +10,7 @@ from buildbook.records.programmes import CheckRule
 
 Lack = Literal[
     "size",  # how large it is
-    "parts",  # no motor is in the records that could be fitted
+    "parts",  # no such part is in the records that could be fitted
     "fit",  # a motor station is empty
     "stations",  # which way a motor should turn, or what drives it
     "serves",  # which stations the one ESC that sits elsewhere serves
@@ -28,8 +28,8 @@ class NextStep(msgspec.Struct, frozen=True, kw_only=True):
     """What to write next. file: where, within the hangar. station, check: as far as it has one.
 
     kind: ``multirotor`` or ``aeroplane``. left: how many set-up checks are still to do, names:
-    which, in the order of doing. slots: kinds of part; of an ESC that serves several its tag and
-    they.
+    which, in the order of doing. slots: kinds of part, or the one to record; of an ESC that serves
+    several its tag and they.
     """
 
     slug: Annotated[str, PRIVATE]

@@ -22,7 +22,9 @@ def next_step(whole: Whole, slug: str) -> NextStep | None:
     aircraft = hangar.aircraft[slug]
     if aircraft.status != "building":
         return None
-    steps = chain(_described(hangar, aircraft), _set_up(whole, aircraft), _made_up(aircraft))
+    steps = chain(
+        _described(hangar, aircraft), _set_up(whole, aircraft), _made_up(hangar, aircraft)
+    )
     lack, more = next(steps, ("flying", {}))
     return _step(hangar, aircraft, lack, more)
 
@@ -48,10 +50,10 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
         yield "size", {}
     stations = aircraft.motor_stations or ("nose",)
     empty = [(station, _lacking(aircraft, station, _UNDER_POWER)) for station in stations]
-    without = [station for station, slots in empty if "motor" in slots]
-    if without and not _spare_motor(hangar):
-        yield "parts", {"station": without[0]}
     shared = _shared_esc(aircraft, stations)
+    for kind in _UNDER_POWER:
+        if kind != "esc" or shared is None:
+            yield from _unrecorded(hangar, kind, empty)
     without_esc = [station for station, slots in empty if slots == ("esc",)]
     if shared is not None and without_esc:
         yield "serves", {"slots": (shared, *without_esc)}
@@ -73,10 +75,12 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
         yield "pack", {}
 
 
-def _made_up(aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
+def _made_up(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
     """What comes once the motors were run without propellers: these, and the scales."""
-    for station in aircraft.motor_stations or ("nose",):
-        slots = _lacking(aircraft, station, ("propeller",))
+    stations = aircraft.motor_stations or ("nose",)
+    empty = [(station, _lacking(aircraft, station, ("propeller",))) for station in stations]
+    yield from _unrecorded(hangar, "propeller", empty)
+    for station, slots in empty:
         if slots:
             yield "fit", {"station": station, "slots": slots}
     if not aircraft.weighings:
@@ -112,12 +116,16 @@ def _is_multirotor(aircraft: AircraftNow) -> bool:
     return aircraft.record.kind == "multirotor"
 
 
-def _spare_motor(hangar: Hangar) -> bool:
-    """Whether a motor is in the records that sits nowhere."""
-    return any(
-        item.spec.kind == "motor" and item.fitted is None and item.state.state == "serviceable"
+def _unrecorded(
+    hangar: Hangar, kind: str, empty: Iterable[tuple[str, tuple[str, ...]]]
+) -> Iterator[tuple[Lack, dict[str, Any]]]:
+    """The kind of part that a station lacks, where no such part sits nowhere."""
+    station = next((station for station, slots in empty if kind in slots), None)
+    if station is not None and not any(
+        item.spec.kind == kind and item.fitted is None and item.state.state == "serviceable"
         for item in hangar.items.values()
-    )
+    ):
+        yield "parts", {"station": station, "slots": (kind,)}
 
 
 def _set_up(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
@@ -128,5 +136,5 @@ def _set_up(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[st
         names = list(dict.fromkeys(rule.check for rule in in_order))
         first = in_order[0]
         if STAGES.index(stage_of(first)) >= STAGES.index("propellers on"):
-            yield from _made_up(aircraft)
+            yield from _made_up(whole.hangar, aircraft)
         yield "check", {"check": first, "left": len(names), "names": tuple(names)}

@@ -26,9 +26,11 @@ def _size(step: NextStep) -> str:
 
 
 def _parts(step: NextStep) -> str:
+    (kind,) = step.slots
+    what = "ESC" if kind == "esc" else kind
     return (
-        f"record the motor for {step.station}: its spec in parts/specs.yaml, and the motor itself,"
-        " with a tag"
+        f"record the {what} for {step.station}: its spec in parts/specs.yaml, and the {what}"
+        " itself, with a tag"
     )
 
 

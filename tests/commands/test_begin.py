@@ -340,6 +340,28 @@ def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path
     ) in said
 
 
+def test_each_kind_of_part_is_asked_for_before_it_is_fitted(run, tmp_path: Path) -> None:
+    """Nobody is told to fit an ESC that is in no list; one that drives several is enough."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Tern", "--layout", "tri-y", "--diagonal", "380mm")
+    (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
+    items, log = new / "parts/items.yaml", new / "aircraft/tern/logbook.yaml"
+
+    def asked() -> str:
+        return " ".join(run("check", new).out.split("Next for Tern: ", 1)[1].split())
+
+    items.write_text("- {tags: M-1..M-3, spec: m, acquired: 2026-01-02}\n", "utf-8")
+    assert asked().startswith(
+        "record the ESC for front-left: its spec in parts/specs.yaml, and the ESC itself, with"
+        " a tag."
+    )
+    items.write_text(items.read_text("utf-8") + "- {tag: E-4, spec: e}\n", "utf-8")
+    assert asked().startswith("fit what front-left lacks: motor and esc.")
+    fit = "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3}"
+    log.write_text(f"- on: 2026-01-03\n  fit: {fit}, centre: {{esc: E-4}}}}\n", "utf-8")
+    assert asked().startswith("say that E-4 drives front-left, front-right and rear,")
+
+
 SPECS = """\
 - {spec: m, kind: motor, mass: 50 g, kv: 900 rpm/V}
 - {spec: e, kind: esc, mass: 20 g}

@@ -145,6 +145,24 @@ def test_what_is_said_of_a_part_stands_where_it_sits(tmp_path: Path, run: Any) -
     assert added(folder, "stores/m-1.yaml").endswith("  defect: grinds\n  item: M-1\n")
 
 
+def test_parts_of_several_stations_may_stand_between_commas(tmp_path: Path, run: Any) -> None:
+    """None of them is left out."""
+    items = "- {tags: M-1..M-3, spec: m}\n"
+    plan = "aircraft: Heron\nkind: multirotor\nlayout: tri-y\ndiagonal: 400 mm\n"
+    folder = loft(
+        tmp_path / "loft",
+        {"parts/items.yaml": items, "aircraft/heron/aircraft.yaml": plan, LOG: "",
+         "stores/p-1.yaml": ""},
+    )  # fmt: skip
+
+    words = ("front-left", "M-1,", "front-right", "M-2", ",", "rear", "M-3")
+    ran = run("enter", "fit", "heron", *words, folder)
+
+    assert ("", 0) == (ran.err, ran.status)
+    fit = "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3}}"
+    assert f"  fit: {fit}\n" in (folder / LOG).read_text("utf-8")
+
+
 def test_a_long_text_is_no_file_name(tmp_path: Path, run: Any) -> None:
     """The last word may be the folder of the hangar; one longer than any name is not looked for."""
     folder = loft(tmp_path / "loft")
@@ -173,6 +191,8 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
         (("flihgt", "heron", "7:20"), "'flihgt' is not a kind of entry; did you mean 'flight'?"),
         (("flight", "heron", "7:20", "--packs", "P-1"),
          "'flight' has no key 'packs'; did you mean 'pack'?"),
+        (("fit", "heron", "nose", "M-9", "tail", "M-1"),
+         "'nose' gets no part: 'M-9' is none; did you mean 'M-1'?"),
         (("flight", "heron", "7:20", "P-9", "1480"),
          "'P-9' is neither a pack of this hangar nor a charge or a landing; did you mean 'P-1'?"),
         (("flight", "heron", "7:20", "P-1", "1480V"),
