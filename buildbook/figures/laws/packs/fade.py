@@ -12,7 +12,7 @@ from itertools import pairwise
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, unguarded
 from buildbook.figures.laws.packs.fade_shapes import Points, Shape, chances, fit_shapes
 
 MOST_POINTS = 60
@@ -67,18 +67,21 @@ class Fade(msgspec.Struct, frozen=True, dict=True):
         Box and Tiao 1973 (memory).
         """
         place = (number - self.first_number) / (self.last_number - self.first_number)
+        ahead, beyond = max(place, 0.0), place > 1.0
         wander = 0.0 if steady else self.wander
-        return sum(one.chance * _below(one, place, threshold, wander, self) for one in self.shapes)
-
-
-def _below(one: ShapeNow, place: float, threshold: float, wander: float, fade: Fade) -> float:
-    gone = one.shape.at(max(place, 0.0))
-    level = one.start - one.loss * gone + fade.wave
-    variance = one.start_variance - gone * (2.0 * one.covariance - gone * one.loss_variance)
-    variance += fade.wave**2
-    if place > 1.0:
-        variance += (wander * one.loss * (gone - 1.0)) ** 2
-    return student_below((threshold - level) / math.sqrt(variance), fade.freedom)
+        wave, of_wave = self.wave, self.wave**2
+        share_below, freedom = unguarded(student_below), self.freedom
+        found = []
+        for one in self.shapes:  # hundreds, at hundreds of days: no number is checked anew here
+            gone = one.shape.at(ahead)
+            level = one.start - one.loss * gone + wave
+            variance = one.start_variance - gone * (2.0 * one.covariance - gone * one.loss_variance)
+            variance += of_wave
+            if beyond:
+                variance += (wander * one.loss * (gone - 1.0)) ** 2
+            t = (threshold - level) / math.sqrt(variance)
+            found.append(one.chance * share_below(t, freedom))
+        return sum(found)
 
 
 @finite_only

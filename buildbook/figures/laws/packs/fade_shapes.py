@@ -40,10 +40,11 @@ class Shape(NamedTuple):
 
     def at(self, place: float) -> float:
         """The share of the loss of the whole record that has gone by there; beyond 1 it goes on."""
-        if self.bend == 1.0:
-            return float(place**self.power)
-        whole = self.turn + self.bend * (1.0 - self.turn)
-        return (min(place, self.turn) + self.bend * max(place - self.turn, 0.0)) / whole
+        power, turn, bend = self
+        if bend == 1.0:
+            return float(place**power)
+        whole = turn + bend * (1.0 - turn)
+        return (place if place <= turn else turn + bend * (place - turn)) / whole
 
 
 class ShapeFit(NamedTuple):
