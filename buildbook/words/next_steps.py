@@ -80,7 +80,7 @@ def _check(step: NextStep) -> str:
     return f"{left}{off}{step.check.what.rstrip('.')}{none}"
 
 
-_NONE = ". If it has no such thing, write result: not applicable, with because:"
+_NONE = ". If it has no such thing, write result: not applicable, and because: why"
 
 
 def _flying(_step: NextStep) -> str:

@@ -294,6 +294,7 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
         next(number for number, one in enumerate(said) if words in one)
         for words in ("next spin-directions", "lacks: propeller", "weigh it", "next propeller-fit")
     ]
+    assert not [one for one in said if ":. " in one]
     assert sorted(firsts) == firsts  # no propeller goes on before the motors were run
     assert said[-1] == (
         "everything the program asks for is recorded; when it flies, say so; its check flight"
