@@ -178,7 +178,7 @@
   }
 
   tellAge();
-  each(all(".scroll > table"), sortable);
+  each(all(".scroll > table, .answers, .short"), sortable);
   each(all("[data-filter=log]"), filterLog);
   doc.addEventListener("DOMContentLoaded", function () { each(all("[data-find]"), find); }); // its data is there by then
 }());
