@@ -34,12 +34,15 @@ def opened(page: Page, site: Path, address: str, days_later: int) -> Page:
     return page
 
 
+COUNTED = "Days and ages count to the record."
+
+
 @pytest.mark.parametrize(
     ("days_later", "said"),
     [
         (0, "Record to 20 November 2026"),
-        (1, "Record to 20 November 2026; today is 1 day later"),
-        (12, "Record to 20 November 2026; today is 12 days later"),
+        (1, f"Record to 20 November 2026; today is 1 day later. {COUNTED}"),
+        (12, f"Record to 20 November 2026; today is 12 days later. {COUNTED}"),
     ],
 )
 def test_page_says_how_old_it_is(dated: Page, owner_site: Path, days_later: int, said: str) -> None:

@@ -184,6 +184,21 @@ def test_packs_side_by_side_are_whole_on_a_phone(
     assert all(over <= 0 and lines <= (2 if width > 320 else 3) for over, lines in found), found
 
 
+def test_gain_sets_are_whole_on_a_phone(looks: Looks, owner_site: Path) -> None:
+    """Five sets side by side, the last column too."""
+    page = looks(390)
+    told = told_by_each(
+        page,
+        owner_site,
+        "gains",
+        "[...document.querySelectorAll('.gains')].map(e =>"
+        " [e.rows[0].cells.length, e.parentElement.scrollWidth - e.parentElement.clientWidth])",
+    )
+
+    assert [7, 0] in told["aircraft/burdock/gains.html"]
+    assert {0} == {over for found in told.values() for _, over in found}
+
+
 # Of each group of three figures: tops of the cells of its columns, and what ends past the table.
 LEVEL = """() => [...document.querySelectorAll('.by-pack tbody')].map(group => {
   const edge = group.closest('table').parentElement.getBoundingClientRect().right;

@@ -25,7 +25,10 @@ def test_a_page_says_how_old_it_is(late: Page, owner_site: Path) -> None:
     late.goto((owner_site / "due.html").as_uri())
 
     said = as_read(late.locator(".to-day").inner_text())
-    assert "Record to 20 November 2026; today is 12 days later" == said
+    assert (
+        "Record to 20 November 2026; today is 12 days later. Days and ages count to the record."
+        == said
+    )
     assert "its day was 8 days ago" in late.locator(".since").all_inner_texts()
 
 

@@ -23,13 +23,13 @@
     return label;
   }
 
-  /* The page ages: how long ago its record ends, and what has fallen due since. */
+  /* The page ages: how long ago its record ends, to which day its numbers count, and what has fallen due since. */
   function tellAge() {
     var now = new Date();
     var today = Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()) / 864e5;
     each(all(".to-day time"), function (time) {
       var days = today - dayNumber(time.getAttribute("datetime"));
-      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + days + (days === 1 ? " day" : " days") + " later"));
+      if (days >= 1) time.parentNode.appendChild(make("span", "; today is " + days + (days === 1 ? " day" : " days") + " later. Days and ages count to the record."));
     });
     each(all("[data-due]"), function (row) {
       var over = today - dayNumber(row.getAttribute("data-due"));
