@@ -68,11 +68,14 @@ def clean(data: bytes) -> Cleaned:
     kind, bare, doubts = _decoded(data)
     marks = f"{bare.mode} {bare.width} {bare.height} ".encode()
     name = hashlib.sha256(marks + bare.tobytes()).hexdigest()[:20]
+    large = _sized(bare, kind, LARGE_PX)
     small = _sized(bare, kind, SMALL_PX) if max(bare.size) > SMALL_PX else None
+    if small and len(small.data) >= len(large.data):  # a drawing of few colours grows by scaling
+        small = None
     return Cleaned(
         name=name,
         suffix=_SUFFIXES[kind],
-        large=_sized(bare, kind, LARGE_PX),
+        large=large,
         small=small,
         doubts=doubts,
     )

@@ -473,3 +473,23 @@ def test_a_balance_names_the_mean_chord_once(owner_site):
         '<dt>Centre of gravity</dt><dd><span class="value">27.1 % of the mean chord</span>' in page
     )
     assert "<dt>Mean chord</dt>" not in page
+
+
+def test_long_words_of_a_photograph_are_told_and_it_is_never_left_out():
+    """What is too long to be read aloud is a problem with its line; the rest is a picture."""
+    found = []
+    for length in (600, 601):
+        text = f"# S\n\n![{'w' * length}](arm.jpg)\n"
+        (asked,) = asked_in(text)
+        try:
+            found.append(inserts.read_insert(asked).name)
+        except inserts.Misfit as misfit:
+            found.append((misfit.reason, misfit.hint))
+
+    assert found == [
+        "arm.jpg",
+        (
+            "the words of the photo 'arm.jpg' have 601 characters; 600 are the most",
+            "say what is to be seen; the rest belongs in the text",
+        ),
+    ]

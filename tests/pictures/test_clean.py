@@ -4,7 +4,7 @@ import io
 import struct
 
 import pytest
-from PIL import Image
+from PIL import Image, ImageDraw
 from PIL.PngImagePlugin import PngInfo
 
 from buildbook.pictures.clean import LARGE_PX, SMALL_PX, NoPicture, clean
@@ -115,6 +115,19 @@ def test_large_pictures_are_scaled_and_small_ones_left():
     assert (SMALL_PX, 160) == (cleaned.small.width, cleaned.small.height)
     assert little.small is None
     assert (120, 80) == (little.large.width, little.large.height)
+
+
+def test_a_small_size_that_is_no_lighter_is_left_out():
+    """A drawing of a few colours: scaled, its edges have many, and it weighs more than before."""
+    drawing = Image.new("RGB", (700, 700), "white")
+    for ring in range(7, 500, 7):
+        box = (350 - ring, 350 - ring, 350 + ring, 350 + ring)
+        ImageDraw.Draw(drawing).ellipse(box, outline="black")
+
+    cleaned = clean(png(drawing))
+
+    assert cleaned.small is None
+    assert (700, 700) == (cleaned.large.width, cleaned.large.height)
 
 
 def test_the_same_file_gives_the_same_bytes():

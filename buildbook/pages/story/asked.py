@@ -18,7 +18,7 @@ _BRACES = re.compile(r" {0,3}\{\{(.*)\}\}$")
 # Neither part of an address nor a name that links somewhere: a@[b], @[Jon](https://…).
 _SENTENCE = re.compile(r"(?<![\w.+/\\-])@\[([^\[\]\n]*)\](?![(\[])")
 PICTURE = re.compile(
-    r"(?<!\\)!\[([^\[\]\n]{0,400})\]"
+    r"(?<!\\)!\[([^\[\]\n]{0,2000})\]"
     r"\([ \t]{0,4}(<[^<>\n]{1,400}>|[^\s()<>]{1,400})"
     r"(?:[ \t]{1,4}\"([^\"\n]{0,400})\")?[ \t]{0,4}\)"
 )

@@ -93,6 +93,7 @@ def _problem(reports: Reports, slug: str, asked: Asked, file: str) -> Iterator[P
         yield Problem(misfit.reason, place, "problem", misfit.hint, about=slug)
 
 
+_LONGEST_WORDS = 600  # of a photograph, read aloud in one breath or two
 _QUOTES = re.compile("[“”„]")
 
 
@@ -198,6 +199,12 @@ def _picture(written: str) -> Insert:
     if not words:
         raise Misfit(
             f"the photo {quoted(name)} has no words", "say between the brackets what is to be seen"
+        )
+    if len(words) > _LONGEST_WORDS:
+        raise Misfit(
+            f"the words of the photo {quoted(name)} have {len(words)} characters; "
+            f"{_LONGEST_WORDS} are the most",
+            "say what is to be seen; the rest belongs in the text",
         )
     return Insert(kind="photo", name=name, of=words, caption=caption or words)
 

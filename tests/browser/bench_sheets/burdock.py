@@ -27,7 +27,7 @@ def plates(_now: AircraftNow) -> Paper:
     corners = [(near, -half), (half, -near), (half, near), (near, half)]
     corners += [(-x, -y) for x, y in corners]
     paper.say(12, 20, "Top and bottom plate, two alike", "head")
-    paper.say(12, 36, "bamboo ply 4 mm; holes Ø 3.2 but one", "soft")
+    paper.say(12, 36, "bamboo ply 4 mm; pins Ø 3, bolts Ø 3.2", "soft")
     paper.line("part", *(at(x, y) for x, y in corners), closed=True)
     paper.line("axis", at(-half - 8, 0), at(half + 8, 0))
     paper.line("axis", at(0, -half - 8), at(0, half + 8))

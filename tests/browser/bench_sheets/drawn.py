@@ -16,7 +16,7 @@ from .paper import WIDTH, Paper
 
 CONTENT = Path(__file__).resolve().parents[3] / "content"
 TODAY = datetime.date(2026, 11, 20)  # the day on which the demo stands still
-FINER = 4
+FINER = 3
 COLOURS = 32
 Named = tuple[str, str]
 
