@@ -314,3 +314,17 @@ def test_what_a_pack_lands_at_is_never_cut(looks: Looks, owner_site: Path, width
 
     assert [] == [address for address, (wide, cut, _) in told.items() if wide > 0 or cut]
     assert 0 < sum(volts for _, _, volts in told.values())
+
+
+def test_the_words_of_a_build_stand_beside_its_picture(looks: Looks, public_site: Path) -> None:
+    """At 1280 px promise, figures and ways fill a good part of the height of the picture."""
+    page = looks(1280)
+    page.goto((public_site / "aircraft/burdock/index.html").as_uri())
+    picture = page.locator(".build-head > :first-child").bounding_box()
+    words = page.locator(".build-head > .build-words").bounding_box()
+
+    assert picture is not None
+    assert words is not None
+    assert 1 == page.locator(".build-words .promise").count() == page.locator(".promise").count()
+    assert words["x"] > picture["x"] + picture["width"]
+    assert 0.4 * picture["height"] < words["height"] < picture["height"]
