@@ -1,6 +1,7 @@
 """``buildbook check``: what is wrong in the records."""
 
 import argparse
+import re
 import sys
 from functools import partial
 
@@ -50,7 +51,8 @@ def run(options: argparse.Namespace) -> int:
     earlier = _earlier(opened) if options.all else ()
     photos = _photos(opened, options.audience)
     of_records = with_dangers(opened.problems, opened.dangers)
-    found = Problems([*of_records, *inserted, *betrayed, *photos, *earlier, *_seals(opened)])
+    lost = _lost_links(opened)
+    found = Problems([*of_records, *inserted, *lost, *betrayed, *photos, *earlier, *_seals(opened)])
     broken = found.any_problem
     sealed = _seal(opened, broken) if options.seal else None
     if options.json:
@@ -114,6 +116,23 @@ def _inserted(opened: Opened) -> tuple[Problem, ...]:
     from buildbook.pages.story import inserts
 
     return inserts.problems(opened.reports)
+
+
+_LINKED = re.compile(r"(?<!!)\[[^]]*\]\((?!https?:|mailto:|#)|^ {0,3}\[[^]^]+\]:", re.MULTILINE)
+"""What may be a link to a page of the site, and no picture: without one no page is made."""
+
+
+def _lost_links(opened: Opened) -> tuple[Problem, ...]:
+    """Links of build stories that lead nowhere in public; only where a story has such a link."""
+    if opened.reports is None:
+        return ()
+    written = opened.reports.hangar.ledger.write_ups
+    if not any(_LINKED.search(one.text) for one in written.values()):
+        return ()
+    from buildbook.audience.projected import projected
+    from buildbook.pages.lost_links import lost_links
+
+    return tuple(lost_links(opened.reports, projected(opened.reports, "public").reports))
 
 
 def _betrayed(opened: Opened) -> tuple[Problem, ...]:

@@ -59,6 +59,38 @@ def test_check_and_render_tell_a_wrong_insert_alike(run, loft: Path, tmp_path: P
     assert all(told in each and "M-9" in each for each in both)
 
 
+def test_check_warns_of_links_that_a_story_loses_in_public(run, loft: Path) -> None:
+    """To a page that is the owner's alone, to an anchor that is not there; others are quiet."""
+    (loft / "aircraft/heron/write-up.md").write_text(
+        "# H\n\nSee [the log](logbook.html), [the figures](figures.html#all_up_mass),\n"
+        "[the sheet](set-up.html) and [the mass](figures.html#no_such_figure).\n"
+        "[Elsewhere](https://example.org/x), [above](#h).\n",
+        "utf-8",
+    )
+
+    ran = run("check", loft, "--json")
+
+    assert 0 == ran.status
+    assert [
+        (
+            "the link to 'figures.html#no_such_figure' leads to a place that its page lacks in"
+            " public",
+            4,
+            "warning",
+        ),
+        (
+            "the link to 'set-up.html' leads to no page that the public gets; its words stand"
+            " there alone",
+            4,
+            "warning",
+        ),
+    ] == [
+        (one["reason"], one["line"], one["severity"])
+        for one in json.loads(ran.out)["problems"]
+        if one["file"] == "aircraft/heron/write-up.md"
+    ]
+
+
 def test_check_tells_what_upkeep_finds_wrong(run, loft: Path) -> None:
     """A programme that stands on itself, a deferral without a limit: all commands tell of them."""
     programme = loft / "programmes/shop.yaml"
