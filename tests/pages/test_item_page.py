@@ -207,3 +207,11 @@ def test_what_is_fitted_set_aside_or_a_pack_is_no_spare(demo_reports):
         lone.fits,
         [one.name for one in lone.looks],
     )
+
+
+def test_what_to_do_with_a_spare_is_said_once(demo_reports):
+    """Its row stands before it is fitted; how it is done, where all is that comes before."""
+    html = html_of(demo_reports, "R-02")
+
+    assert '<h2 id="stands">Before it is fitted</h2>' in html
+    assert 1 == html.count("Run a finger along each blade edge and round the hub.")
