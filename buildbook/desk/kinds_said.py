@@ -181,9 +181,10 @@ def _rows_said(words: Sequence[str]) -> Iterator[list[str]]:
     text = " ".join(words)
     if "[" in text:
         rows = _IN_BRACKETS(text)
-    elif any("," in word or " " in word for word in words):
+    elif any("," in word.strip(",") or " " in word for word in words):
         rows = list(words)
-    else:  # 6:40 P-1 990 7:10 P-2 1150
+    else:  # 6:40 P-1 990 7:10 P-2 1150, with or without commas behind
+        words = [bare_word for word in words if (bare_word := word.strip(","))]
         begun = [at for at, word in enumerate(words) if ":" in word or at == 0]
         rows = [" ".join(words[at:end]) for at, end in pairwise((*begun, len(words)))]
     for row in rows:

@@ -1,5 +1,6 @@
 """Words of a command line become an entry: where it goes, its kind key, its further keys."""
 
+import re
 from collections.abc import Mapping, Sequence
 
 from buildbook.basis.nearest import did_you_mean
@@ -38,7 +39,7 @@ def understood(
     WrongWords: an unknown name, or a value that is none. What is missing is noted, not refused.
     """
     entry = NewEntry(kind, {"on": options.get("on", on), kind: ""}, assumed=[], missing=[])
-    rest = _where(entry, list(words), ledger)
+    rest = _where(entry, _names_apart(words) if kind in _LOOKS else list(words), ledger)
     fields = further(kind)
     if kind == "corrects":  # keys of the entry that is corrected
         correct = {key: text for key, text in options.items() if key not in fields}
@@ -58,11 +59,22 @@ def understood(
         entry.entry[key] = _packs(entry, entry.entry[key], ledger)
     if kind in _OF_ITEMS and entry.aircraft is None:
         entry.item = next(iter(tags_said(entry.entry[kind])), None)
-    if kind in ("defect", "note", "inspection") and entry.item and entry.aircraft is None:
-        name = "tags" if kind == "inspection" else "item"
-        entry.entry.setdefault(name, [entry.item] if kind == "inspection" else entry.item)
+    if kind in ("defect", "note") and entry.item and entry.aircraft is None:
+        entry.entry.setdefault("item", entry.item)
+    if kind == "inspection" and entry.item and entry.aircraft is None:
+        tags = [entry.item, *tags_said(entry.entry.get("tags", []))]
+        entry.entry["tags"] = list(dict.fromkeys(tags))
     _note_missing(entry, fields)
     return entry
+
+
+def _names_apart(words: Sequence[str]) -> list[str]:
+    """Names one by one, however they are listed; readings and what is in brackets stay whole."""
+    whole = [each for word in words for each in ([word] if _IS_GROUP(word) else word.split(","))]
+    return [word.strip() for word in whole if word.strip()]
+
+
+_IS_GROUP = re.compile(r"[=\[{]").search
 
 
 def _note_missing(entry: NewEntry, fields: Fields) -> None:

@@ -103,6 +103,8 @@ def test_a_flight_says_where_it_is_and_what_comes_next(tmp_path: Path, run: Any)
         (("firmware", "heron", "M-1", "2.4.1"), LOG, ["firmware: {M-1: 2.4.1}"]),
         (("inspection", "motor-bearings", "M-1"), LOG,
          ["inspection: motor-bearings", "tags: [M-1]"]),
+        (("flights", "heron", "7:20", "P-1", "1480,", "6:50", "P-2", "1390"), LOG,
+         ["flights: [[7:20, P-1, 1480 mAh], [6:50, P-2, 1390 mAh]]"]),
         (("check", "failsafe", "heron", "pass"), LOG, ["check: failsafe", "result: pass"]),
         (("capacity", "P-1", "2140mAh"), "stores/p-1.yaml",
          ["capacity: P-1", "measured: 2140 mAh"]),
@@ -161,6 +163,24 @@ def test_parts_of_several_stations_may_stand_between_commas(tmp_path: Path, run:
     assert ("", 0) == (ran.err, ran.status)
     fit = "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3}}"
     assert f"  fit: {fit}\n" in (folder / LOG).read_text("utf-8")
+
+
+@pytest.mark.parametrize("words", [("M-1", "M-2"), ("M-1,", "M-2"), ("M-1,M-2",)])
+def test_an_inspection_of_two_parts_names_both(
+    tmp_path: Path, run: Any, words: tuple[str, ...]
+) -> None:
+    """However they are listed; it stands where the first one sits."""
+    items = "- {tags: M-1..M-2, spec: m}\n"
+    files = {"parts/items.yaml": items, LOG: LOG_OF_ONE, "stores/p-1.yaml": ""}
+    folder = loft(tmp_path / "loft", files)
+
+    ran = run("enter", "inspection", "motor-bearings", *words, "--sure", folder)
+
+    assert ("", 0) == (ran.err, ran.status)
+    assert "  tags: [M-1, M-2]\n" in (folder / LOG).read_text("utf-8")
+
+
+LOG_OF_ONE = "- {on: 2026-02-01, fit: {nose: {motor: M-1}}}\n"
 
 
 def test_a_long_text_is_no_file_name(tmp_path: Path, run: Any) -> None:

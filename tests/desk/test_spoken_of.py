@@ -66,7 +66,7 @@ def test_a_note_says_of_which_part_it_is(hangar: Path, run: Any) -> None:
     ran = run("enter", "note", "P-2", "runs hot", hangar)
 
     assert ["    note: runs hot", "    item: P-2"] == ran.out.splitlines()[3:5]
-    assert "P-2, 10 February 2026: runs hot" in run("due", hangar).out
+    assert "P-2, note of 10 February 2026: runs hot" in run("due", hangar).out
 
 
 def test_a_day_out_of_order_is_no_doubt_of_later_entries(hangar: Path, run: Any) -> None:
