@@ -10,6 +10,7 @@ import pytest
 
 from buildbook.pages.aircraft import logbook
 from buildbook.pages.linking import Linker, Piece, plain
+from buildbook.pages.page import each_aircraft
 from buildbook.pages.theme import Press, theme_folders
 from buildbook.words.logbook.entry_details import details_of, flight_lines, stations_of, tags_of
 from tests.pages.sites import as_read
@@ -134,7 +135,7 @@ def test_every_anchor_stands_once(demo_reports, owner):
     """Entries of different files may have the same id; on the page they do not."""
     for reports in (demo_reports, owner):
         press = Press(reports, theme_folders(None))
-        pages = [logbook.page(reports, slug) for slug in logbook.keys(reports)]
+        pages = [logbook.page(reports, slug) for slug in each_aircraft(reports)]
         pages += [logbook.store_page(reports, key) for key in logbook.store_keys(reports)]
         for page in pages:
             anchors = re.findall(r' id="([^"]+)"', press.compose(page))

@@ -7,6 +7,7 @@ from buildbook.hangar.fold import fold
 from buildbook.pages.aircraft import logbook, timeline
 from buildbook.pages.aircraft.timeline_moments import moment_anchors, moments_of_aircraft
 from buildbook.pages.linking import plain
+from buildbook.pages.page import each_logged
 from buildbook.pages.theme import Press, theme_folders
 
 MOST_BYTES = 120_000
@@ -215,7 +216,7 @@ def test_the_last_moment_of_a_day_is_the_fold_of_that_day(demo_reports):
     """Every day of the demo on which something changed: parts, states, firmware, gains, defects."""
     ledger = demo_reports.hangar.ledger
     days = 0
-    for slug in timeline.keys(demo_reports):
+    for slug in each_logged(demo_reports):
         last = {moment.line.entry.on: moment for moment in moments_of_aircraft(demo_reports, slug)}
         for on, moment in last.items():
             hangar = fold(ledger, on)
@@ -271,7 +272,7 @@ def test_the_fullest_timeline_stays_light(demo_reports):
     """A state for each change, and yet a page for a field phone."""
     pages = {
         slug: len(html_of(demo_reports, timeline.page(demo_reports, slug)).encode())
-        for slug in timeline.keys(demo_reports)
+        for slug in each_logged(demo_reports)
     }
 
     assert {} == {slug: size for slug, size in pages.items() if size > MOST_BYTES}

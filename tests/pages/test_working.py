@@ -79,7 +79,7 @@ def test_notes_and_what_moves_a_figure_are_told_once():
         ("of all",),
     )
 
-    assert (((), "of both"), (("P-2",), "own")) == way.notes
+    assert (((), ("of both",)), (("P-2",), ("own",))) == way.notes
     assert (("P-1", (("mass", "1 % more"),)),) == way.moves
 
 
