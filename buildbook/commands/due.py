@@ -230,7 +230,7 @@ def _print_remarks(reports: Reports, only: str | None) -> None:
     if not told:
         return
     print(f"\n{toned(HEADING, 'strong', sys.stdout)}")
-    print(f"  {LED}")
+    print(wrapped(LED, indent="  "))
     for one in told[:MOST]:
         aircraft = reports.hangar.aircraft.get(one.aircraft or "")
         name = None if aircraft is None else aircraft.record.aircraft
