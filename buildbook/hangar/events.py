@@ -58,10 +58,11 @@ def note_event(
     subject: str | None = None,
     touch: Touch = EVERYTHING,
     packs: tuple[str, ...] = (),
+    row_index: int | None = None,
 ) -> None:
     """Note an event with the aircraft and with every item that it touched.
 
-    packs: the packs on board, touched in any case.
+    packs: the packs on board, touched in any case. row_index: after which flight of its entry.
     """
     happened = Event(
         **fold.at.stamp(),
@@ -71,6 +72,7 @@ def note_event(
         stations=touch.stations,
         tags=(*touch.tags, *(pack for pack in packs if pack not in touch.tags)),
         everything=touch.everything,
+        row_index=row_index,
     )
     touched = list(happened.tags)
     if aircraft is not None:

@@ -69,6 +69,7 @@ class Event(Recorded, frozen=True, kw_only=True):
     ``calibration`` NAME, ``transport``, ``rewired``, ``noticed`` WHAT.
     One pulls none: ``cleared defect``.
     stations, tags: what it touched. everything: it named nothing, so it touched all.
+    row_index: after which flight of its entry, where it is of one; those after it came later.
     """
 
     event: Annotated[str, PUBLIC]
@@ -77,6 +78,7 @@ class Event(Recorded, frozen=True, kw_only=True):
     stations: Annotated[tuple[str, ...], PUBLIC] = ()
     tags: Annotated[tuple[str, ...], PUBLIC] = ()
     everything: Annotated[bool, PUBLIC] = False
+    row_index: Annotated[int | None, PUBLIC] = None
 
 
 class FlightDone(Recorded, frozen=True, kw_only=True):

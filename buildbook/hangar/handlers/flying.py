@@ -238,4 +238,4 @@ def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRo
             )
         )
     event = "crash" if crash else "hard landing"
-    note_event(fold, aircraft, event, touch=touch, packs=row.packs)
+    note_event(fold, aircraft, event, touch=touch, packs=row.packs, row_index=index)

@@ -36,16 +36,32 @@ class Stretch(NamedTuple):
     closed_on: datetime.date | None = None
 
 
+_ALL_ROWS = 2**31
+
+
 class Mark(NamedTuple):
     """A moment of the log from which on something is open, or closed.
 
     first: what goes first of several at one place of the log; below 0, before a flight there.
+    row: which flight of an entry of several it is about; None: of all of them.
     """
 
     seq: int
     first: int
     open: bool = False
     on: datetime.date | None = None
+    row: int | None = None
+
+    @property
+    def order(self) -> tuple[int, int, int]:
+        """By which marks are walked."""
+        return (self.seq, self.first, self.at[1])
+
+    @property
+    def at(self) -> tuple[int, int]:
+        """Where it stands among flights: before or after this entry, or this flight of it."""
+        edge = -1 if self.first < 0 else _ALL_ROWS
+        return (self.seq, edge if self.row is None else self.row)
 
 
 def stretches_of(
@@ -93,17 +109,17 @@ class _Checks:
                 if item.spec.kind == rule.per:
                     yield from _of_item_check(self._triggers, aircraft, rule, item, done, first)
             return
-        asks: list[tuple[int, Reach]] = []
+        asks: list[tuple[int, int | None, Reach]] = []
         if first is not None:
             pulled = self._triggers.asks(aircraft, rule.stale_after)
-            asks = [(seq, reach) for seq, reach in pulled if seq >= first]
+            asks = [one for one in pulled if one[0] >= first]
         for spot in checked_stations(self._hangar, aircraft, rule):
             station = spot.station
             here = [one for one in done if covers(aircraft, spot, one)]
             marks = [] if first is None else [Mark(first, 1, open=True)]
             marks += [
-                Mark(seq, 2, open=True)
-                for seq, reach in asks
+                Mark(seq, 2, open=True, row=row)
+                for seq, row, reach in asks
                 if station is None or reach is None or station in reach
             ]
             marks += [*_looked(here), *_after_idling(rule, aircraft, here, first)]
@@ -131,7 +147,7 @@ def _of_item_check(
         elsewhere = (event for event in item.events if event.aircraft != aircraft.slug)
         touched = (one for one in aircraft.events if _touched(triggers, aircraft, item, stays, one))
         marks += [
-            Mark(event.seq, 2, open=True)
+            Mark(event.seq, 2, open=True, row=event.row_index)
             for event in (*elsewhere, *touched)
             if event.seq >= first and any(matches(one, event) for one in rule.stale_after)
         ]
@@ -257,7 +273,7 @@ def _lacks(aircraft: AircraftNow, seq: int) -> bool:
 
 def during(stay: Stay, marks: Iterable[Mark]) -> list[Mark]:
     """The marks of a stay: how it stood when the item came in, and closed when it comes out."""
-    in_order = sorted(marks, key=_MARK_ORDER)
+    in_order = sorted(marks, key=_mark_order)
     before = [mark for mark in in_order if mark.seq < stay.since_seq]
     found = [Mark(stay.since_seq, 0, open=bool(before) and before[-1].open)]
     found += [mark for mark in in_order if stay.holds(mark.seq)]
@@ -266,7 +282,7 @@ def during(stay: Stay, marks: Iterable[Mark]) -> list[Mark]:
     return found
 
 
-_MARK_ORDER = attrgetter("seq", "first")
+_mark_order, _flown_at = attrgetter("order"), attrgetter("seq", "row_index")
 _seq_of = attrgetter("seq")
 
 
@@ -281,10 +297,10 @@ def walked(
     flights: those that count, of a pack its own; None: all of the aircraft.
     """
     flights, opened = aircraft.flights if flights is None else flights, None
-    for mark in sorted(marks, key=_MARK_ORDER):
+    for mark in sorted(marks, key=_mark_order):
         if mark.open == (opened is not None):
             continue
-        at = (bisect_left if mark.first < 0 else bisect_right)(flights, mark.seq, key=_seq_of)
+        at = (bisect_left if mark.first < 0 else bisect_right)(flights, mark.at, key=_flown_at)
         if mark.open:
             opened = at
             continue

@@ -58,6 +58,11 @@ class _LifeUpTo:
         return self._life.ticks(unit, min(seq, self._seq))
 
 
+def _landed_before(event: Event, seq: int, row: int) -> bool:
+    """Whether it is of an earlier flight of the same entry."""
+    return event.seq == seq and event.row_index is not None and event.row_index < row
+
+
 def all_stretches_of(
     hangar: Hangar, triggers: Triggers, aircraft: AircraftNow, programme: Resolved | None
 ) -> Iterator[Stretch]:
@@ -141,8 +146,9 @@ class _OfTask:
         marks = []
         for flight in flights:
             if stay is None or stay.holds(flight.seq):
-                is_open = self._is_open(flight.seq - 1, flight.on)
-                marks.append(Mark(flight.seq, -1, open=is_open, on=self._done(flight.seq)))
+                row = flight.row_index
+                is_open = self._is_open(flight.seq - 1, flight.on, row)
+                marks.append(Mark(flight.seq, -1, is_open, self._done(flight.seq), row))
         if not self._is_open(END, self._hangar.as_of) and (stay is None or stay.until is None):
             marks.append(Mark(END, -1, on=self._done(END)))
         return marks
@@ -152,12 +158,15 @@ class _OfTask:
         at = bisect_left(self._jobs, seq, key=_SEQ)
         return self._jobs[at - 1].on if at else None
 
-    def _is_open(self, seq: int, day: datetime.date) -> bool:
-        """Whether it kept its carrier down after an entry, on that day."""
+    def _is_open(self, seq: int, day: datetime.date, row: int = 0) -> bool:
+        """Whether it kept its carrier down after an entry and so many flights of the next."""
         jobs = self._jobs[: bisect_right(self._jobs, seq, key=_SEQ)]
-        events = self._events[: bisect_right(self._events, seq, key=_SEQ)]
-        row = self._row(seq, day, jobs, events)
-        return row is not None and row.state in _GROUNDS
+        upto = bisect_right(self._events, seq, key=_SEQ)
+        events = self._events[:upto]
+        if row:
+            events += [one for one in self._events[upto:] if _landed_before(one, seq + 1, row)]
+        found = self._row(seq, day, jobs, events)
+        return found is not None and found.state in _GROUNDS
 
     def _row(
         self, seq: int, day: datetime.date, jobs: list[Completion], events: list[Event]

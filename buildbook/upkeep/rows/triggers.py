@@ -115,18 +115,19 @@ class Triggers:
 
     def asks(
         self, aircraft: AircraftNow, triggers: Iterable[Trigger]
-    ) -> Iterator[tuple[int, Reach]]:
+    ) -> Iterator[tuple[int, int | None, Reach]]:
         """Each moment at which one of the triggers was pulled, and the stations that it reached.
 
-        A flight pulls one by the packs that it was flown on.
+        The second says after which flight of that entry, if it is of one. A flight pulls one by
+        the packs that it was flown on, after its whole entry.
         """
         by_kind = self._by_kind(aircraft)
         for trigger in triggers:
             for event, reach in by_kind.get((trigger.event, trigger.subject), ()):
-                yield event.seq, reach
+                yield event.seq, event.row_index, reach
             if trigger.event in _BY_FLIGHTS:
                 for flight in self._pulled_by_flying(aircraft, trigger):
-                    yield flight.seq, None
+                    yield flight.seq, None, None
 
     def _pulled_by_flying(self, aircraft: AircraftNow, trigger: Trigger) -> list[FlightDone]:
         """Oldest first, walked once."""

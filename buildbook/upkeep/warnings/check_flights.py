@@ -14,7 +14,8 @@ from buildbook.upkeep.counted.completions import CHECK_FLIGHT, check_flight_clos
 from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import matches
 
-_SEQ = attrgetter("seq")
+_SEQ, _FLOWN_AT = attrgetter("seq"), attrgetter("seq", "row_index")
+_WHOLE_ENTRY = 2**31
 _NEVER = (2**62, 0)
 
 Unchecked = tuple[Event, list[FlightDone]]
@@ -66,7 +67,8 @@ def _spans(aircraft: AircraftNow, rule: CheckRule | None) -> Iterator[Unchecked]
             continue
         at = bisect_right(closing, (event.seq, 1))
         closed = closing[at] if at < len(closing) else _NEVER
-        begin = bisect_right(flights, event.seq, key=_SEQ)
+        row = _WHOLE_ENTRY if event.row_index is None else event.row_index
+        begin = bisect_right(flights, (event.seq, row), key=_FLOWN_AT)
         end = (bisect_right if closed[1] else bisect_left)(flights, closed[0], key=_SEQ)
         flown = [flight for flight in flights[begin:end] if flight.purpose != "check"]
         if flown:
@@ -86,7 +88,7 @@ def _problem(aircraft: AircraftNow, opened: Event, flown: list[FlightDone]) -> P
         flown[0].place,
         "warning",
         "write purpose: check and result: pass on the flight that was the check flight",
-        (opened.place,),
+        () if opened.place == flown[0].place else (opened.place,),
         aircraft.slug,
         once=reason,
     )
