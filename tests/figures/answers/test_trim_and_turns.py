@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from small_hangars import BENCH, SMALL, SPECS, benched, found, opened, quad, refused
-from test_ends_of_pack import LEADS, held
+from test_ends_of_pack import COLD_OHM, LEADS, held
 from test_motor_time import FITTED, GLIDER, flights
 from test_propeller_tables import table
 from test_time_in_the_cold import seconds
@@ -168,8 +168,8 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
 # At the reserve 11.19 V at rest leave what the pack takes at its plug, and less at the motors by
 # what the leads take; thrust goes with the voltage there to the power 1.65 (Cao and Strawson 2018,
 # as the laws of the bench).
-AT_MOTORS_V, RESERVE_A = held(11.19, 0.015 + LEADS)
-AT_RESERVE_V = 11.19 - 0.015 * RESERVE_A
+AT_MOTORS_V, RESERVE_A = held(11.19, COLD_OHM + LEADS)
+AT_RESERVE_V = 11.19 - COLD_OHM * RESERVE_A
 AT_RESERVE_KG = 33.6 * (AT_MOTORS_V / 11.1) ** 1.65 / (2 * 9.80665) - 1.2
 
 

@@ -9,18 +9,13 @@ from typing import NamedTuple
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import default, in_per_cent
-from buildbook.figures.answers.packs.packs import CUSTOM, last_read
+from buildbook.figures.answers.packs.packs import CUSTOM, ROOM_K, against_read, times_in_cold
 from buildbook.hangar.packs.doubts import COLD_PACK_K, is_cold
 from buildbook.report.figure import Input
 from buildbook.report.history import FlightDone
-from buildbook.report.packs.like_conditions import (
-    ACTIVATION_RANGE_J_MOL,
-    like_capacities,
-    warmth_ratio,
-)
+from buildbook.report.packs.like_conditions import like_capacities
 from buildbook.report.state import ItemNow
 
-ROOM_K = 293.15  # at which a pack is taken to have been read where nobody wrote it
 MOST_LOST_A_KELVIN = 0.005  # of its capacity. Common practice, no source.
 AS_READ = "holds for a pack at about 20 °C: a cold one gives less"
 
@@ -42,11 +37,9 @@ def cold_at_field(craft: Craft, pack: ItemNow) -> Cold | None:
 
 def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
     """The pack as cold as a field of so many K; None where it was read no warmer."""
-    read_k, ohm_read_k = _read_at(pack)
+    read_k = _measured_at_k(pack)
     lost = MOST_LOST_A_KELVIN * max(0.0, read_k - field_k)
-    most_j_mol = ACTIVATION_RANGE_J_MOL[1]
-    lithium = pack.spec.chemistry != "NiMH"
-    times = max(1.0, warmth_ratio(field_k, ohm_read_k, most_j_mol)) if lithium else 1.0
+    times = times_in_cold(pack, field_k)
     if lost == 0.0 and times == 1.0:
         return None
     place = craft.keeper.place("field_temperature")
@@ -55,12 +48,7 @@ def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
     found = [
         default(f"capacity lost in the cold of {at}", lost, "ratio", words, place),
         default(
-            f"more resistance in the cold of {at}",
-            times - 1,
-            "ratio",
-            f"against {ohm_read_k - 273.15:.0f} °C; E_a {most_j_mol / 1000:.0f} kJ/mol, the most "
-            "of small lithium cells, from memory",
-            place,
+            f"more resistance in the cold of {at}", times - 1, "ratio", against_read(pack), place
         ),
     ]
     return Cold(
@@ -89,9 +77,7 @@ def flown_cold(flights: Sequence[FlightDone], those: str) -> tuple[str, ...]:
     return (f"{which} under {COLD_PACK_K - 273.15:.0f} °C",)
 
 
-def _read_at(pack: ItemNow) -> tuple[float, float]:
-    """Temperatures in K at which its capacity and its resistance were read."""
+def _measured_at_k(pack: ItemNow) -> float:
+    """The temperature in K at which its capacity was measured; a room's where nobody wrote it."""
     measured_k = like_capacities(pack).alike[-1].temperature_k if pack.capacities else None
-    charge = last_read(pack)
-    ohm_k = None if charge is None else charge.temperature_k
-    return measured_k or ROOM_K, ohm_k or ROOM_K
+    return measured_k or ROOM_K

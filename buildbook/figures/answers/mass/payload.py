@@ -98,8 +98,10 @@ def _at_reserve(
         left = spare(
             **{key: number(one) for key, one in inputs.items()} | {"supply_v": held.motors_v}
         )
-    except (Lacking, ValueError):
+    except Lacking:
         return (), {}
+    except ValueError as refused:
+        return (f"at the reserve not known: {refused}",), {}
     grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
     words = f"{grams} at the reserve, {held.left}"
     return (words,), {

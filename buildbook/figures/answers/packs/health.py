@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any, Literal
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.gathering import Lacking, default, measured
-from buildbook.figures.answers.packs.packs import cells
+from buildbook.figures.answers.gathering import Lacking, default, measured, number
+from buildbook.figures.answers.packs.packs import cells, resistance_at_field
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -251,12 +251,16 @@ def _corrected(part: Part, readings: Numbered) -> tuple[str, ...]:
 
 
 def _at_the_field(part: Part, last: ChargeDone) -> dict[str, float]:
-    """The pack at the temperature of the field, where that is written and not too far."""
+    """The pack at the field's temperature: colder as margins take it, warmer if not too far."""
     field, read = part.keeper.field_temperature_k, last.temperature_k
-    if field is None or read is None or not may_be_corrected(field, read):
+    if field is None or read is None:
         return {}
-    ohms = resistances_at(part.item, last, field)
-    return {f"at the field's {field - 273.15:.0f} °C, Ω": sum(ohms)}
+    name = f"at the field's {field - 273.15:.0f} °C, Ω"
+    if field < read:
+        return {name: number(resistance_at_field(part.item, part.keeper))}
+    if not may_be_corrected(field, read):
+        return {}
+    return {name: sum(resistances_at(part.item, last, field))}
 
 
 def _slope(part: Part, readings: Numbered, values: Sequence[float]) -> tuple[float | None, ...]:

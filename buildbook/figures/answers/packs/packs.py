@@ -23,11 +23,10 @@ from buildbook.report.figure import Input
 from buildbook.report.history import ChargeDone
 from buildbook.report.packs.health import END_OF_LIFE_SHARE, RESERVE_SHARE
 from buildbook.report.packs.like_conditions import (
-    ACTIVATION_J_MOL,
+    ACTIVATION_RANGE_J_MOL,
     like_capacities,
     like_resistances,
-    may_be_corrected,
-    resistances_at,
+    warmth_ratio,
 )
 from buildbook.report.state import ItemNow
 
@@ -37,6 +36,7 @@ CHEMISTRY = "LiPo"
 CUTOFF_CELL_V = {"LiPo": 3.3, "LiHV": 3.3, "LiIon": 2.8, "LiFe": 2.6, "NiMH": 1.0}
 # Resistance of a cell times its capacity. Common practice, no source.
 CELL_RESISTANCE_OHM_AH = 0.015
+ROOM_K = 293.15  # at which a pack is taken to have been read where nobody wrote it
 
 
 def cells(pack: ItemNow) -> Cells:
@@ -161,21 +161,39 @@ def last_read(pack: ItemNow) -> ChargeDone | None:
     return next(whole, None)
 
 
+def read_at_k(pack: ItemNow) -> float:
+    """The temperature in K that its resistance is of; a room's where nobody wrote it."""
+    charge = last_read(pack)
+    return (None if charge is None else charge.temperature_k) or ROOM_K
+
+
+def times_in_cold(pack: ItemNow, field_k: float) -> float:
+    """How many times its resistance it has in a field of so many K, at most; 1 where no colder.
+
+    However cold: a trend may leave out what cannot be compared, a margin may not.
+    """
+    if pack.spec.chemistry == "NiMH":
+        return 1.0
+    return max(1.0, warmth_ratio(field_k, read_at_k(pack), ACTIVATION_RANGE_J_MOL[1]))
+
+
 def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
-    """The same at the field's temperature where that is colder, and known well enough."""
+    """The same at the field's temperature where that is colder: for margins, and in the timer."""
     as_read, field_k = resistance(pack), keeper.field_temperature_k
-    charge = None if field_k is None else last_read(pack)
-    if field_k is None or charge is None:
+    times = 1.0 if field_k is None else times_in_cold(pack, field_k)
+    if field_k is None or times == 1.0:
         return as_read
-    read_k = charge.temperature_k
-    if read_k is None or field_k >= read_k or not may_be_corrected(field_k, read_k):
-        return as_read
-    value = series_resistance_ohm(resistances_at(pack, charge, field_k))
     name = f"{as_read.name} at the field's {field_k - 273.15:.0f} °C"
-    words = (
-        f"read at {read_k - 273.15:.0f} °C; E_a {ACTIVATION_J_MOL / 1000:.0f} kJ/mol from memory"
+    return default(name, number(as_read) * times, "Ω", against_read(pack), as_read.place)
+
+
+def against_read(pack: ItemNow) -> str:
+    """What ``times_in_cold`` rests on, in words."""
+    most = ACTIVATION_RANGE_J_MOL[1] / 1000
+    return (
+        f"against {read_at_k(pack) - 273.15:.0f} °C; E_a {most:.0f} kJ/mol, the most of small "
+        "lithium cells, from memory"
     )
-    return default(name, value, "Ω", words, as_read.place)
 
 
 def reserve(keeper: Keeper) -> Input:

@@ -67,8 +67,10 @@ def _at_reserve(
     try:
         held = reserve_supply(craft, pack)
         left = ratio(held.motors_v)
-    except (Lacking, ValueError):
+    except Lacking:
         return (), {}
+    except ValueError as refused:
+        return (f"at the reserve not known: {refused}",), {}
     words = f"{amounts.significant(left, 3)} at the reserve, {held.left}"
     return (words,), {
         "at the reserve": left,
