@@ -39,7 +39,7 @@ def flown(log: Log, times: int, on_day: str = "02-02") -> Log:
 
 
 def looked(log: Log, *rules: TaskRule) -> list[Row]:
-    return rows(work([log], [programme(*(rules or (again(),)))]), "again")
+    return rows(work([log], [programme(*(rules or (again(),)))], items=["M-1"]), "again")
 
 
 def test_there_is_no_row_before_the_first_event() -> None:
@@ -282,3 +282,53 @@ def test_the_usual_is_told_beside_the_own() -> None:
     row = the_row(work([log], [base, own]), "again")
 
     assert ("3 flights after repair", True) == (follow_words(row.usual.follows), row.looser)
+
+
+def test_a_look_at_a_new_build_answers_for_what_was_fitted_before_its_first_flight() -> None:
+    """However early; a look before the fit does not, nor one that failed."""
+    fitted = again("fit motor")
+
+    def state(log: Log) -> str:
+        return looked(flown(log, 5, "02-04"), fitted)[0].state
+
+    def new() -> Log:
+        log = Log("aircraft/a")
+        log.fit("02-01", {"front-left": {"motor": "M-1"}})
+        return log
+
+    before, after, failed = Log("aircraft/a"), new(), new()
+    before.inspection("01-31", "again")
+    before.fit("02-01", {"front-left": {"motor": "M-1"}})
+    after.inspection("02-01", "again")
+    failed.inspection("02-01", "again", result="fail")
+
+    assert ["overdue", "overdue", "ok", "failed"] == [
+        state(new()),
+        state(before),
+        state(after),
+        state(failed),
+    ]
+
+
+def test_a_motor_fitted_later_settles_before_a_look_at_it_counts() -> None:
+    """At once is too soon; three flights on it counts."""
+    log = flown(Log("aircraft/a"), 1, "01-02")
+    log.fit("02-01", {"front-left": {"motor": "M-1"}})
+    log.inspection("02-01", "again")
+
+    (row,) = looked(flown(log, 3), again("fit motor"))
+    assert "again: due, re-opened: motor fitted on 1 February 2026" == worded(row)
+
+    log.inspection("02-03", "again")
+    (row,) = looked(log, again("fit motor"))
+    assert "again: ok" == worded(row)
+
+
+def test_a_new_motor_that_counts_its_own_flights_is_no_new_build() -> None:
+    """Where a programme asks for a look at each motor, it settles for its own flights first."""
+    log = flown(Log("aircraft/a"), 1, "01-02")
+    log.fit("02-01", {"front-left": {"motor": "M-1"}})
+    log.inspection("02-01", "again", tags="M-1")
+
+    (row,) = looked(flown(log, 3), again("fit motor", each="motor"))
+    assert ("due", "M-1") == (row.state, row.tag)

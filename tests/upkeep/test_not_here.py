@@ -1,5 +1,7 @@
 """A check that grounds nothing may be said not to apply, until a part may have brought it."""
 
+from collections.abc import Mapping
+
 from programmes import check, programme, the_row, work
 from written_files import hangar_of
 from written_logs import Log, aircraft
@@ -41,9 +43,9 @@ LOG = """\
 """
 
 
-def rows(log: str, *names: str) -> dict[str, str]:
+def rows(log: str, *names: str, files: Mapping[str, str] = FILES) -> dict[str, str]:
     """The rows of these names in words, or their state where nothing more is said."""
-    hangar = hangar_of({**FILES, "aircraft/sedge/logbook.yaml": log}, "2026-12-01")
+    hangar = hangar_of({**FILES, **files, "aircraft/sedge/logbook.yaml": log}, "2026-12-01")
     found: list[Row] = [row for row in work_list(hangar).rows if row.name in names]
     return {row.name: row_words(row, EXACT) for row in found}
 
@@ -97,3 +99,50 @@ def test_a_check_that_grounds_stays_open_though_it_is_said_not_to_apply() -> Non
     }
 
     assert {False: "not applicable", True: "open"} == found
+
+
+def test_what_only_disturbs_a_compass_asks_for_none() -> None:
+    """Another ESC brings no compass aboard; a controller may."""
+    parts = {
+        "parts/specs.yaml": FILES["parts/specs.yaml"] + "- {spec: e, kind: esc}\n",
+        "parts/items.yaml": FILES["parts/items.yaml"]
+        + "- {tags: E-1..E-2, spec: e}\n- {tag: C-2, spec: c}\n",
+    }
+    esc = (
+        "- {on: 2026-02-01, fit: {rear-left: {esc: E-1}}}\n"
+        "- {on: 2026-02-02, fit: {rear-left: {esc: E-2}}, instead_of: {E-1: scrapped}}\n"
+    )
+    other = "- {on: 2026-02-03, fit: {centre: {controller: C-2}}, instead_of: {C-1: retired}}\n"
+
+    assert {
+        "compass": "compass: said not to apply on 7 January 2026",
+        "compass-again": "compass recalibration: covered by compass",
+    } == rows(LOG + esc, "compass", "compass-again", files=parts)
+    assert {"compass": "compass: never done"} == rows(LOG + esc + other, "compass", files=parts)
+
+
+def test_another_esc_asks_for_its_throttle_range_again() -> None:
+    """Whether that kind needs it is for its keeper to say once more."""
+    parts = {
+        "parts/specs.yaml": FILES["parts/specs.yaml"] + "- {spec: e, kind: esc}\n",
+        "parts/items.yaml": FILES["parts/items.yaml"] + "- {tag: E-1, spec: e}\n",
+    }
+    none = (
+        "- {on: 2026-01-09, check: esc-endpoints, result: not applicable,"
+        " because: it learns them, stations: [rear-left]}\n"
+    )
+    fitted = "- {on: 2026-02-01, fit: {rear-left: {esc: E-1}}}\n"
+
+    def at_rear_left(log: str) -> str:
+        hangar = hangar_of({**FILES, **parts, "aircraft/sedge/logbook.yaml": log}, "2026-12-01")
+        (row,) = (
+            row
+            for row in work_list(hangar).rows
+            if (row.name, row.station) == ("esc-endpoints", "rear-left")
+        )
+        return row.state
+
+    assert ["not applicable", "never done"] == [
+        at_rear_left(LOG + none),
+        at_rear_left(LOG + none + fitted),
+    ]

@@ -15,6 +15,7 @@ from buildbook.upkeep.rows.triggers import sat_there
 _SEQ = attrgetter("seq")
 
 CHECK_FLIGHT = "check-flight"
+COMPASS = "compass"
 START_SPREAD = "start-spread"
 WEIGHING = "weighing"
 BALANCE_POINT = "balance-point"

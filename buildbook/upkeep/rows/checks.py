@@ -17,6 +17,7 @@ from buildbook.report.upkeep.programme import Applied, Resolved
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Because, Row, RowState
 from buildbook.upkeep.counted.completions import (
     CHECK_FLIGHT,
+    COMPASS,
     WEIGHING,
     CheckedStation,
     checked_stations,
@@ -64,7 +65,7 @@ def _verdict(
         return Verdict("never done", because=_because(spot, Because(why="never done")))
     last = done[-1]
     if last.result == "not applicable" and not rule.grounds:
-        brought = _reopened(triggers, aircraft, spot, _brought(rule.stale_after))
+        brought = _reopened(triggers, aircraft, spot, _brought(rule))
         if not _stale(brought, last):
             return _said("not applicable", last, Because(why="not here"), spot)
     if last.result == "fail":
@@ -105,9 +106,16 @@ def _reopened(
     return triggers.at_station(aircraft, of, spot.station)
 
 
-def _brought(triggers: Iterable[Trigger]) -> tuple[Trigger, ...]:
+_CARRIES = {COMPASS: (Trigger("fit", "controller"), Trigger("fit", "sensor"))}
+"""What alone can bring the thing to be checked, where more than that disturbs it once it is there:
+an ESC beside a compass."""
+
+
+def _brought(rule: CheckRule) -> tuple[Trigger, ...]:
     """Those after which something may be aboard that was not: a compass, a mode switch."""
-    return tuple(one for one in triggers if one.event in ("fit", "alteration"))
+    asked = tuple(one for one in rule.stale_after if one.event in ("fit", "alteration"))
+    carries = _CARRIES.get(rule.check)
+    return asked if carries is None else tuple(one for one in asked if one in carries)
 
 
 _MENDING = ("repair", "overhaul", "setting", "gains", "fit", "cleared defect")

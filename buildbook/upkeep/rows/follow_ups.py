@@ -2,9 +2,11 @@
 
 A look counts once so many flights were flown since the event: before that it comes too soon to
 tell. Each event asks for a look of its own, and one look answers all that are far enough back.
+What was fitted before an aircraft first flew is a new build: any look after it answers for that.
 """
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 from typing import Literal
 
 import msgspec
@@ -43,10 +45,11 @@ def follow_up_row(
     fine = _row(applied, subject, accepted)
     if jobs and jobs[-1].result == "fail":
         return _told(fine, "failed", _by_job("failed", jobs[-1], subject))
-    waiting = [one for one in asked if not _answered(life, follows, one, accepted)]
+    answered = partial(_answered, life, follows, subject)
+    waiting = [one for one in asked if not answered(one, accepted)]
     if not waiting:
         return fine
-    if all(_answered(life, follows, one, passed) for one in waiting):
+    if all(answered(one, passed) for one in waiting):
         return _told(fine, "open", _by_job("second person", passed[-1], subject))
     first = min(waiting, key=lambda event: event.seq)
     flown = life.ticks("flights") - life.ticks("flights", first.seq)
@@ -69,8 +72,12 @@ def _own(rule: TaskRule, job: Completion) -> bool:
     return job.by_entry == "inspection" and job.name == rule.task
 
 
-def _answered(life: Life, follows: Follows, event: Event, jobs: Iterable[Completion]) -> bool:
-    due = life.ticks("flights", event.seq) + follows.flights
+def _answered(
+    life: Life, follows: Follows, subject: Subject, event: Event, jobs: Iterable[Completion]
+) -> bool:
+    flown = life.ticks("flights", event.seq)
+    new_build = subject.tag is None and event.event == "fit" and not flown
+    due = flown + (0 if new_build else follows.flights)
     return any(job.seq > event.seq and life.ticks("flights", job.seq) >= due for job in jobs)
 
 
