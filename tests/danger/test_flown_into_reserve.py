@@ -100,6 +100,49 @@ def test_a_flight_that_says_nothing_leaves_it_open(tmp_path: Path) -> None:
     assert [f"{ROW}2000 mAh used, 1760 mAh to its reserve"] == found.pack("P-01")[1]
 
 
+@pytest.mark.parametrize(
+    ("log", "entries", "opened"),
+    [
+        # where full charges are written, one without its own tells nothing of what was in it
+        (flown(24, "1500 mAh"), full(21), True),
+        (flown(24, "1500 mAh"), full(21) + full(23), False),
+        (flown(24, "1500 mAh"), full(21) + full(23).replace("full", "part"), True),
+        # three on one charge, more than it holds: a doubt, and no witness
+        (flown(24, "800 mAh") + flown(24, "900 mAh"), full(21), True),
+        # who writes no full charge is not asked for them
+        (flown(24, "1500 mAh"), "", False),
+    ],
+)
+def test_a_flight_of_which_nobody_knows_the_charge_closes_nothing(
+    tmp_path: Path, log: str, entries: str, opened: bool
+) -> None:
+    """It stays as it was until one landed with the reserve beyond doubt."""
+    reasons = hangar(tmp_path, flown(22, "2000 mAh") + log, entries).pack("P-01")[1]
+    said = [one for one in reasons if one.startswith(ROW)]
+
+    assert ([f"{ROW}2000 mAh used, 1760 mAh to its reserve"] if opened else []) == said
+
+
+def test_a_time_closes_nothing(tmp_path: Path) -> None:
+    """What a flight took by its usual draw is no figure of its own."""
+    found = hangar(tmp_path, USUAL + flown(22, "2000 mAh") + flown(24, ""))
+
+    assert [f"{ROW}2000 mAh used, 1760 mAh to its reserve"] == found.pack("P-01")[1]
+
+
+def test_a_habit_stays_told_though_the_last_landed_well(tmp_path: Path) -> None:
+    """Three of the last six; with fewer it closes, and so it does once the cells are read."""
+    deep = "".join(flown(day, f"{1980 + day} mAh") for day in (19, 20, 21))
+    well = "".join(flown(day, "1500 mAh") for day in (22, 23, 24))
+    read = "- {on: 2026-06-25, charge: P-01, to: storage, resting: [3.8 V, 3.8 V, 3.8 V]}\n"
+
+    assert [f"{ROW}2001 mAh used, 1760 mAh to its reserve; 3 of its last 6 flights"] == (
+        hangar(tmp_path / "three", deep + well).pack("P-01")[1]
+    )
+    assert [] == hangar(tmp_path / "two", deep + well + flown(25, "1500 mAh")).pack("P-01")[1]
+    assert [] == hangar(tmp_path / "read", deep + well, read).pack("P-01")[1]
+
+
 def test_the_last_is_told_and_the_others_are_counted(tmp_path: Path) -> None:
     """One row, one warning at the line of the last, one note."""
     log = "".join(flown(day, f"{1977 + day} mAh") for day in (20, 21, 22))

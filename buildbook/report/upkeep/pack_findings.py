@@ -45,7 +45,8 @@ class IntoReserve(msgspec.Struct, frozen=True, kw_only=True, tag="into reserve")
     """A flight that went on into the reserve. usable_ah: what may be out of the pack at most.
 
     together: with the flights before it on that charge. flown_s: how long it flew, where nobody
-    wrote what it used and out_ah is its usual draw. before: how often that had happened.
+    wrote what it used and out_ah is its usual draw. before: how often that had happened. habit:
+    how many of its last six flights, where that is all that keeps it open; else 0.
     """
 
     out_ah: Public[float]
@@ -53,6 +54,7 @@ class IntoReserve(msgspec.Struct, frozen=True, kw_only=True, tag="into reserve")
     together: Public[bool] = False
     flown_s: Public[float | None] = None
     before: Public[int] = 0
+    habit: Public[int] = 0
 
 
 class OnShelf(msgspec.Struct, frozen=True, kw_only=True, tag="on shelf"):

@@ -208,10 +208,9 @@ def _flown_low(pack: ItemNow) -> Iterator[Row]:
 
 
 def _into_reserve(pack: ItemNow, into: Judged, told: Collection[str | None]) -> Iterator[Row]:
-    """The last flight, if it went into the reserve and nobody read the pack since.
+    """The last flight that went into the reserve, while nobody read the pack since.
 
-    Open until one lands with the reserve, or the cells are read. told: entries that a row is about
-    already.
+    Open as ``Judged`` says, until the cells are read. told: entries that a row is about already.
     """
     last = into.open
     if last is None or last[0].uid in told:

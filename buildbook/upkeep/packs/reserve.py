@@ -4,14 +4,20 @@ Flights on one charge count together where the log says so without doubt: charge
 all on one day. Each other flight counts alone, so a charge that nobody wrote accuses nobody. A
 flight that does not say what it used is judged by its time, at the draw of those like it that drew
 little.
+
+The last one stays open until a flight landed with the reserve beyond doubt: one that says what it
+used, on a full charge of its own where full charges of that pack are written. A habit stays open
+whatever the last flight was.
 """
 
 import datetime
 from bisect import bisect_left
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import partial
 from operator import itemgetter
 from typing import NamedTuple
+
+from msgspec.structs import replace
 
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
@@ -30,20 +36,18 @@ Common practice, no source."""
 LEAST, NEWEST = 4, 60
 """Flights of the aircraft before it that a flight without a figure is judged by."""
 
+HABIT, HABIT_OF = 3, 6
+"""Of its last flights so many into the reserve are a habit. Common practice, no source."""
+
 TOLD_DAYS = 90
 """``check`` tells of what happened no longer ago."""
 
 
 class Judged(NamedTuple):
-    """Flights that went into the reserve, oldest first, and the last of which it can be said."""
+    """Flights that went into the reserve, oldest first, and the last if it is open still."""
 
     reached: tuple[tuple[FlightDone, IntoReserve], ...]
-    last: FlightDone | None
-
-    @property
-    def open(self) -> tuple[FlightDone, IntoReserve] | None:
-        """The last flight that can be judged, if that one went into the reserve."""
-        return self.reached[-1] if self.reached and self.reached[-1][0] is self.last else None
+    open: tuple[FlightDone, IntoReserve] | None
 
 
 NEVER = Judged((), None)
@@ -51,12 +55,16 @@ NEVER = Judged((), None)
 
 
 class _Out(NamedTuple):
-    """Charge out of a pack after a flight. together: with flights before it; by_time: estimated."""
+    """Charge out of a pack after a flight. together: with flights before it; by_time: estimated.
+
+    acquits: whether it shows, where it is little, that the pack landed with its reserve.
+    """
 
     flight: FlightDone
     out_ah: float
     together: bool
     by_time: bool
+    acquits: bool = False
 
 
 def into_reserve(hangar: Hangar, pack: ItemNow) -> Judged:
@@ -68,9 +76,9 @@ def into_reserve(hangar: Hangar, pack: ItemNow) -> Judged:
     if not known:
         return NEVER
     reached: list[tuple[FlightDone, IntoReserve]] = []
-    least_ah, last = min(known), None
+    least_ah, acquitted = min(known), False
     for out in _outs(hangar, pack, max(known)):
-        last = out.flight
+        acquitted = acquitted or out.acquits
         if out.out_ah <= (share + PAST) * least_ah:
             continue  # whatever it held
         held_ah = capacity_then_ah(pack, out.flight)
@@ -83,7 +91,20 @@ def into_reserve(hangar: Hangar, pack: ItemNow) -> Judged:
                 before=len(reached),
             )
             reached.append((out.flight, found))
-    return Judged(tuple(reached), last)
+            acquitted = False
+    return Judged(tuple(reached), _still_open(pack, reached, acquitted))
+
+
+def _still_open(
+    pack: ItemNow, reached: Sequence[tuple[FlightDone, IntoReserve]], acquitted: bool
+) -> tuple[FlightDone, IntoReserve] | None:
+    """The last one; once one landed with the reserve, only where it is a habit."""
+    if not reached or not acquitted:
+        return reached[-1] if reached else None
+    newest = {id(flight) for flight in pack.flights[-HABIT_OF:]}
+    times = sum(id(flight) in newest for flight, _ in reached)
+    flight, found = reached[-1]
+    return (flight, replace(found, habit=times)) if times >= HABIT else None
 
 
 def capacity_then_ah(pack: ItemNow, flight: FlightDone) -> float | None:
@@ -147,10 +168,14 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
     out_ah: float | None = None  # since a full charge, all on one day; None: not known
     day: datetime.date | None = None
     draws: dict[str, _Draws] = {}
+    unwritten = not any(one.to in _FULL for one in pack.charges)
+    charged = False  # full, since the flight before
     for event in in_order(pack.flights, pack.charges):
         if isinstance(event, ChargeDone):
-            out_ah, day = (0.0 if event.to in (None, "full") else None), None
+            charged = event.to in _FULL
+            out_ah, day = (0.0 if charged else None), None
             continue
+        acquits, charged = charged or unwritten, False
         used_ah = share_of_flight_ah(event)
         if used_ah is None:
             out_ah = None
@@ -167,7 +192,10 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
         else:
             out_ah = sum_ah if out_ah is not None and day in (None, event.on) else None
         day = event.on
-        yield _Out(event, sum_ah, together, by_time=False)
+        yield _Out(event, sum_ah, together, by_time=False, acquits=acquits)
+
+
+_FULL = (None, "full")
 
 
 class _Draws:

@@ -48,7 +48,8 @@ DO: Mapping[str, str] = {
     USED_TOO_MUCH: "Let it rest and read each cell. Measure its capacity, or correct the figure"
     " for the charge used.",
     INTO_RESERVE: "Before it flies again let it rest, read each cell and record that; or land its"
-    " next flight with the reserve in it, by the timer of its page and the alarm.",
+    " next flight with the reserve in it, by the timer of its page and the alarm. Three in its last"
+    " six are a habit, which one good landing does not close.",
     READ_AGAIN: "Measure it again at the same temperature, current and cut-off before you judge"
     " it.",
     CHARGED_WRONGLY: "Before you charge or fly it again, let it rest outdoors, look it over, read"

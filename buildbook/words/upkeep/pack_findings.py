@@ -126,6 +126,8 @@ def into_reserve(found: IntoReserve) -> str:
     if found.flown_s is not None:
         said = f"{amounts.duration(found.flown_s)}, about {out} by its usual draw"
     before = _BEFORE.get(found.before, f"; {found.before} times before")
+    if found.habit:
+        before = f"; {found.habit} of its last 6 flights"
     return f"{said}, {amounts.charge(found.usable_ah)} to its reserve{before}"
 
 
