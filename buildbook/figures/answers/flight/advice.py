@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import AS_READ
-from buildbook.figures.answers.flight.flight_time import so_far, time_with
+from buildbook.figures.answers.flight.flight_time import planned_by, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
     flights_with_lowest,
     flown_as,
@@ -80,7 +80,6 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
     low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
     other, words, notes = _beside(craft, pack)
     field_k = craft.keeper.field_temperature_k
-    unflown = () if time.basis == "fitted" else (so_far(craft),)
     warm = () if field_k is None else (f"for a pack at {amounts.temperature(field_k)}",)
     return given_value(
         "timer_setting",
@@ -90,7 +89,7 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         of=pack.tag,
         inputs=[low, reserve(craft.keeper)],
         basis=time.basis,  # the reserve is chosen, not known more or less well
-        verdict="; ".join((*warm, *words, *unflown)) or None,
+        verdict="; ".join((*warm, *words, *planned_by(craft, time))) or None,
         other=other,
         in_verdict=tuple(other),
         notes=(

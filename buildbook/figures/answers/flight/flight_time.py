@@ -1,8 +1,9 @@
 """How long a pack lasts: simulated, and from ten flights on as it was flown.
 
-Between four and ten flights the shorter of both is planned with: a log that is known to be short
-must not be overruled by a theory that rests on defaults. Likewise where ten flights are only there
-with those from before motor, propeller or mass changed.
+Before that, from the first flight with a charge on, the shorter of log and theory is planned with:
+a log that is known to be short must not be overruled by a theory that rests on defaults. Likewise
+where ten flights are only there with those from before motor, propeller or mass changed. One to
+three flights make no rate: the highest draw of them stands for the log, never without a theory.
 """
 
 from collections.abc import Iterator
@@ -14,6 +15,14 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.aloft import ALOFT, time_aloft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
 from buildbook.figures.answers.flight.cut_short import cut_short, why_short
+from buildbook.figures.answers.flight.few_flights import (
+    FEW,
+    few_flights,
+    few_time,
+    few_watts,
+    few_words,
+    is_by_few,
+)
 from buildbook.figures.answers.flight.prediction import (
     discharge_with,
     reserve_words,
@@ -26,6 +35,7 @@ from buildbook.figures.answers.flight.rates import (
     LEAST,
     TIME,
     before_change,
+    carried_kg,
     fitted_time,
     flights_with_charge,
     flown_watts,
@@ -81,8 +91,7 @@ def _time_with(craft: Craft, pack: ItemNow) -> Figure:
     cut = cut_short(craft, pack, figure)
     if cut is figure:
         return figure
-    more = () if figure.basis == "fitted" else (so_far(craft),)
-    return msgspec.structs.replace(cut, verdict="; ".join((_planned(cut, pack), *more)))
+    return msgspec.structs.replace(cut, verdict=_with_basis(craft, pack, cut))
 
 
 def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
@@ -96,14 +105,52 @@ def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     except (Lacking, ValueError):
         if flown is None:
             raise
-        return flown
-    if flown is not None and (flown.low or 0.0) < (theory.low or 0.0):
-        return flown
+        return min((flown, *_by_few(craft, pack)), key=_low_s)
+    by_log = (*(() if flown is None else (flown,)), *_by_few(craft, pack))
+    least = min(by_log, key=_low_s, default=theory)
+    if _low_s(least) < _low_s(theory):
+        return least
     return msgspec.structs.replace(
         theory,
-        verdict=f"{_planned(theory, pack)}; {so_far(craft)}",
+        verdict=_with_basis(craft, pack, theory),
         other=_flown_beside(craft, pack, theory),
     )
+
+
+def _low_s(figure: Figure) -> float:
+    return figure.low or 0.0
+
+
+def _with_basis(craft: Craft, pack: ItemNow, figure: Figure) -> str:
+    return "; ".join((_planned(figure, pack), *planned_by(craft, figure)))
+
+
+def planned_by(craft: Craft, time: Figure) -> tuple[str, ...]:
+    """What a time to plan with rests on, where it is no rate fitted to the log."""
+    if time.basis == "fitted":
+        return ()
+    return (few_words(craft, time) if is_by_few(time) else so_far(craft),)
+
+
+def is_flown(time: Figure) -> bool:
+    """Whether a time to plan with is by the log, by a rate or by the draw of few flights."""
+    return time.basis == "fitted" or is_by_few(time)
+
+
+def carried_in(craft: Craft, time: Figure) -> float:
+    """The middle payload in kg of the flights that a time is by; by theory there is none."""
+    if is_by_few(time):
+        return carried_kg(few_flights(craft))
+    return carried_kg(flights_with_charge(craft)) if time.basis == "fitted" else 0.0
+
+
+def _by_few(craft: Craft, pack: ItemNow) -> tuple[Figure, ...]:
+    """By the highest draw of few flights, where they are few."""
+    time = few_time(craft, pack)
+    if time is None:
+        return ()
+    time = _in_the_cold(craft, pack, time, few_watts(craft, time))
+    return (msgspec.structs.replace(time, verdict=_with_basis(craft, pack, time)),)
 
 
 def _flown(craft: Craft, pack: ItemNow) -> Figure:
@@ -116,26 +163,29 @@ def _flown(craft: Craft, pack: ItemNow) -> Figure:
     )
 
 
-def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure) -> Figure:
-    """A time by the log, with the low end that a pack as cold as the field leaves."""
+def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure, watts: float | None = None) -> Figure:
+    """A time by the log, with the low end that a pack as cold as the field leaves.
+
+    watts: the power that it is planned at; None: as fitted to the log.
+    """
     cold, notes = cold_at_field(craft, pack), cold_notes(craft, pack)
     if cold is None or fitted.low is None:
         return msgspec.structs.replace(fitted, notes=(*fitted.notes, *notes))
-    known = rests_on(fitted.inputs, stated=True)
+    known = rests_on(fitted.inputs, stated=fitted.basis == "fitted")
     inputs = (*fitted.inputs, *cold.inputs)
     return msgspec.structs.replace(
         fitted,
-        low=fitted.low * _share_left(craft, pack, cold),
+        low=fitted.low * _share_left(craft, pack, cold, watts),
         level=None,
         inputs=inputs,
         notes=(*rests_on(inputs, stated=True), *fitted.notes[len(known) :], *notes),
     )
 
 
-def _share_left(craft: Craft, pack: ItemNow, cold: Cold) -> float:
+def _share_left(craft: Craft, pack: ItemNow, cold: Cold, watts: float | None) -> float:
     """The time of a cold pack over that of one as it was read, at the power as flown."""
     try:
-        watts = number(flown_watts(craft))
+        watts = number(flown_watts(craft)) if watts is None else watts
         return shortest(craft, pack, watts, cold) / discharge_with(craft, pack, watts).duration_s
     except (Lacking, ValueError):
         return cold.capacity_share
@@ -185,8 +235,8 @@ FIGURES = (
         line="Down to the reserve, by pack; plan with the low end.",
         about=(
             "Time until the reserve: simulated at constant power, from ten flights on as "
-            "flown. Its low end is the one to plan with. Of a glider the time in the air that its "
-            "motor's time makes."
+            "flown; before that the shorter of both. Its low end is the one to plan with. Of a "
+            "glider the time in the air that its motor's time makes."
         ),
         topic="Time in the air",
         unit="s",
@@ -197,11 +247,12 @@ FIGURES = (
             "load_current_a",
             "open_circuit_cell_v",
         ),
-        methods=(TIME, ALOFT),
+        methods=(TIME, FEW, ALOFT),
         held_by=(
             "tests/published/test_flight_battery.py",
             "tests/figures/answers/test_small_quad.py",
             "tests/figures/answers/test_log_and_packs.py",
+            "tests/figures/answers/test_few_flights.py",
             "tests/figures/answers/test_motor_time.py",
         ),
         headline=Headline(place=2, pick="least low", words="shortest flight"),

@@ -8,14 +8,13 @@ from typing import NamedTuple
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at, cold_at_field
-from buildbook.figures.answers.flight.flight_time import time_with
+from buildbook.figures.answers.flight.few_flights import few_watts, is_by_few
+from buildbook.figures.answers.flight.flight_time import carried_in, time_with
 from buildbook.figures.answers.flight.prediction import power_draw, shortest, unflown_most
 from buildbook.figures.answers.flight.rates import (
     LEAST,
     LEVEL,
-    carried_kg,
     fit,
-    flights_with_charge,
     flown_watts,
     lately,
 )
@@ -66,9 +65,7 @@ def loaded(craft: Craft, pack: ItemNow) -> Loaded | None:
     most = max(one.payload_kg or 0.0 for one in flights)
     like = tuple(one for one in flights if (one.payload_kg or 0.0) >= most * (1 - LIKE_KG))
     bare = mass_with(craft, pack).value or 0.0
-    planned = bare
-    if time_with(craft, pack).basis == "fitted":
-        planned += carried_kg(flights_with_charge(craft))
+    planned = bare + carried_in(craft, time_with(craft, pack))
     if most <= planned - bare or planned <= 0:
         return None
     return Loaded(most, like, ((bare + most) / planned) ** HOVER_POWER)
@@ -143,7 +140,10 @@ def _lasts(craft: Craft, pack: ItemNow, watts: float, cold: Cold | None) -> floa
 def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
     """The power that the low end is planned at; None where the pack's own curve is not known."""
     try:
-        if time_with(craft, pack).basis == "fitted":
+        time = time_with(craft, pack)
+        if is_by_few(time):
+            watts = few_watts(craft, time)
+        elif time.basis == "fitted":
             watts = number(flown_watts(craft))
         else:
             watts = number(power_draw(craft, pack)) * unflown_most(craft, pack)

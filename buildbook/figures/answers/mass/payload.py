@@ -6,9 +6,8 @@ from typing import NamedTuple
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import cold_at_field
-from buildbook.figures.answers.flight.flight_time import time_with
+from buildbook.figures.answers.flight.flight_time import carried_in, is_flown, time_with
 from buildbook.figures.answers.flight.prediction import discharge_with, shortest, unflown_most
-from buildbook.figures.answers.flight.rates import carried_kg, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
@@ -159,8 +158,8 @@ def _times(
     """
     flown = time_with(craft, pack)
     low_s = flown.low or 0.0
-    if flown.basis == "fitted" and flown.value:
-        with_kg = mass_kg + carried_kg(flights_with_charge(craft))
+    if is_flown(flown) and flown.value:
+        with_kg = mass_kg + carried_in(craft, flown)
         shares = [(with_kg / kg) ** 1.5 for kg in (mass_kg, loaded_kg)]
         without, loaded = (_Times(flown.value * share, low_s * share) for share in shares)
         return without, loaded, "as flown"
