@@ -10,9 +10,10 @@ from buildbook.basis import amounts
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, duration_s
 from buildbook.commands.due_packs import print_packs
-from buildbook.commands.opening import WrongUse, open_hangar
+from buildbook.commands.opening import Opened, WrongUse, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import Tone, print_json, print_problems, toned, wrapped
+from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.jobs import Group, Job
@@ -69,9 +70,24 @@ def run(options: argparse.Namespace) -> int:
         _print_remarks(reports, only)
     if opened.broken:
         return 1
-    if opened.doubts and not options.json:
-        print("\nThere are warnings in the records: buildbook check")
+    if not options.json and _records_warn(opened):
+        print("\n" + wrapped("There are warnings in the records: buildbook check"))
     return 3 if something_is_due(work) else 0
+
+
+def _records_warn(opened: Opened) -> bool:
+    """Whether ``check`` has a warning of the records, or stops at their seals.
+
+    What it says of stories and photographs takes pages, and is left to it.
+    """
+    told = with_dangers(opened.problems, opened.dangers)
+    if opened.reports is None or any(problem.severity == "warning" for problem in told):
+        return bool(told)
+    try:
+        sealed = read_seal(opened.folder)
+    except BrokenSeal:
+        return True
+    return next(changed_entries(opened.reports.hangar.ledger, sealed), None) is not None
 
 
 def something_is_due(work: WorkList) -> bool:

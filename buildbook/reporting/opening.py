@@ -42,11 +42,6 @@ class Opened:
         self._warned = warned
         self._endangered = endangered
 
-    @property
-    def doubts(self) -> int:
-        """Warnings that were found on the way; ``problems`` may hold more."""
-        return sum(problem.severity == "warning" for problem in self._sure)
-
     @cached_property
     def problems(self) -> tuple[Problem, ...]:
         """What is wrong with the records, warnings among it, but for ``dangers``."""

@@ -36,6 +36,18 @@ def test_due_leads_to_the_warnings_of_the_records(tmp_path: Path) -> None:
     assert "warning: " in hangar.check
 
 
+def test_due_leads_to_every_warning_of_check(tmp_path: Path) -> None:
+    """Flown while something was open, or waiting without a limit: worked out, and said."""
+    open_ended = "- {on: 2026-06-20, id: crack, defect: canopy cracked, severity: defer}\n"
+    warned = Hangar(tmp_path / "warned", with_log(open_ended))
+    quiet = Hangar(tmp_path / "quiet", with_log(""))
+
+    assert warned.check.startswith("warning: defect crack is deferred without a limit")
+    assert warned.due[1].endswith(" There are warnings in the records: buildbook check")
+    assert "warning: " not in quiet.check
+    assert "There are warnings" not in quiet.due[1]
+
+
 def test_a_bare_voltage_and_feet_are_read(tmp_path: Path) -> None:
     """As people write them: an alarm of 2.8 is 2.8 V, and 30 ft after 100 ft are less than half."""
     ranges = "".join(
