@@ -154,11 +154,28 @@ def test_a_keeper_who_writes_one_of_both_is_told_once(tmp_path: Path) -> None:
 
 
 def test_a_pack_whose_full_charges_are_never_written_is_not_asked_for_them(tmp_path: Path) -> None:
-    """Only storage charges stand in its log."""
+    """Only storage charges stand in its log, and more than one of them."""
     flown = "- {on: 2026-06-22, flight: 7:00, pack: P-01, used: 1800 mAh}\n"
     files = with_text("hangar.yaml", DAYS, "as_of: 2026-08-20", flown)
+    files[STORE] += "- {on: 2026-06-24, charge: P-01, to: storage}\n"
 
     assert "used 1800 mAh" not in Hangar(tmp_path, files).check
+
+
+@pytest.mark.parametrize(
+    "more", ["", "- {on: 2026-06-20, charge: P-02, put_in: 900 mAh, to: full}\n"]
+)
+def test_a_first_charge_to_storage_tells_as_well(tmp_path: Path, more: str) -> None:
+    """No earlier full charge of the pack is needed; a later one of another shows how he writes."""
+    flown = "- {on: 2026-06-22, flight: 7:00, pack: P-01, used: 1800 mAh}\n"
+    files = with_text("hangar.yaml", DAYS, "as_of: 2026-08-20", flown)
+    files[STORE] += more
+    said = " ".join(Hangar(tmp_path, files).check.split())
+
+    assert (
+        "P-01 used 1800 mAh, though at storage charge since 2026-06-19 and rated 2200 mAh"
+        f" @ {LOG}:24 {CHARGE}"
+    ) in said
 
 
 def test_a_sure_charge_or_flight_is_not_doubted(tmp_path: Path) -> None:

@@ -48,6 +48,20 @@ class _Left(NamedTuple):
     done: ChargeDone | Completion
 
 
+class _Kept(NamedTuple):
+    """What the keeper writes of charges, of any pack. filled: the first that is not to storage.
+
+    only_storage: as far as is known he writes those to storage alone, for some pack had several.
+    """
+
+    filled: int | None
+    only_storage: bool
+
+    def asked(self, seq: int) -> bool:
+        """Whether a charge that is not written by then is missed."""
+        return not self.only_storage if self.filled is None or self.filled > seq else True
+
+
 class _Found(NamedTuple):
     reason: str
     place: Place
@@ -57,13 +71,21 @@ class _Found(NamedTuple):
 
 def doubted_charges(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     """Each doubt once; an entry that is sure, by its uid, is left out."""
+    kept = _kept(hangar)
     for pack in hangar.items.values():
         if not pack.is_pack or pack.spec.chemistry not in LITHIUM or not pack.spec.capacity_ah:
             continue
         held_ah = max(pack.spec.capacity_ah, *(one.measured_ah for one in pack.capacities), 0.0)
         lefts = _lefts(pack)
         yield from _told(_took(pack, held_ah, lefts, sure))
-        yield from _told(_gave(pack, held_ah, lefts, sure))
+        yield from _told(_gave(pack, held_ah, lefts, sure, kept))
+
+
+def _kept(hangar: Hangar) -> _Kept:
+    charges = [pack.charges for pack in hangar.items.values() if pack.is_pack]
+    filled = [one.seq for each in charges for one in each if one.to != "storage"]
+    often = any(sum(one.to == "storage" for one in each) > 1 for each in charges)
+    return _Kept(min(filled, default=None), often)
 
 
 def _told(found: Iterator[_Found]) -> Iterator[Problem]:
@@ -149,16 +171,17 @@ def _used_between_ah(pack: ItemNow, left: _Left, charge: ChargeDone) -> float | 
 
 
 def _gave(
-    pack: ItemNow, held_ah: float, lefts: Sequence[_Left], sure: frozenset[str]
+    pack: ItemNow, held_ah: float, lefts: Sequence[_Left], sure: frozenset[str], kept: _Kept
 ) -> Iterator[_Found]:
     """Flights since a storage charge. A keeper who writes no other charges is not asked."""
-    filled = next((one.seq for one in pack.charges if one.to != "storage"), None)
     for number, left in enumerate(lefts):
-        if left.full or filled is None or filled > left.done.seq:
+        if left.full:
             continue
         flown = _flown_uncharged(pack, left, lefts[number + 1 : number + 2])
         used_ah = sum(share_of_flight_ah(one) or 0.0 for one in flown)
-        if not flown or flown[-1].uid in sure or used_ah > MOST_USED * held_ah:
+        if not flown or not kept.asked(flown[-1].seq):
+            continue
+        if flown[-1].uid in sure or used_ah > MOST_USED * held_ah:
             continue  # more than it holds at all is another doubt
         if round(used_ah, 6) > round(MOST_STORED * held_ah, 6):
             flights = f"{len(flown)} flights of " if len(flown) > 1 else ""
