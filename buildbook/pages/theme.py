@@ -212,6 +212,7 @@ class Press:
             "reason_words": partial(_in_days, reason_words, reports),
             "row_left": partial(_in_days, work_list.left, reports),
             "left_of_job": partial(_in_days, work_list.job_left, reports),
+            "days_to_go": work_list.days_to_go,
             "row_expected": partial(_in_days, work_list.expected, reports),
             "why": partial(_in_days, because_words, reports),
         }

@@ -174,10 +174,16 @@ def _by(job: Job, day: Days) -> str:
     first, last = (day(end) for end in job.due_on)
     if first != last:
         return f"between {first} and {last}"
+    to_go = days_to_go(job)
+    return f"by {first} {to_go}" if to_go else f"by {first}"
+
+
+def days_to_go(job: Job) -> str:
+    """What stands behind the one day of ``job_left``: ``(3 days)``; empty where nothing does."""
     days = job.left.get("days")
-    if days is None or days.low != days.high:
-        return f"by {first}"
-    return f"by {first} ({_days_to(days.low)})"
+    if job.due_on is None or job.due_on[0] != job.due_on[1] or days is None:
+        return ""
+    return f"({_days_to(days.low)})" if days.low == days.high else ""
 
 
 def _size(unit: str, value: float) -> str:

@@ -37,13 +37,8 @@
         var words = over === 0 ? "its day is today" : "its day was " + over + (over === 1 ? " day ago" : " days ago");
         var told = row.querySelector(".when") || row;
         told.appendChild(make(told.nodeName === "P" ? "span" : "p", (told.nodeName === "P" ? "; " : "") + words, { "class": "since small" }));
-        /* A tolerance may be left; of a deferral nothing is. */
-        var mark = row.querySelector(".mark"), was = mark && mark.lastChild.data;
-        if (was === "due soon" || was === "deferred") {
-          var late = was === "deferred" && over > 0;
-          mark.lastChild.data = late ? "overdue" : "due";
-          mark.querySelector("use").setAttribute("href", late ? "#m-square" : "#m-disc");
-        }
+        /* State and counts stay as the record has them; the days to go alone hold no longer. */
+        each(all(".ahead", row), function (days) { days.remove(); });
         var fold = row.closest("details");
         if (fold) fold.open = true;
       }
