@@ -214,3 +214,21 @@ def test_a_nut_that_its_motor_unscrews_is_asked_about(tmp_path: Path) -> None:
         "propeller nut of M-03 at rear-left: does its right-hand thread tighten?",
     ] == hangar.reasons()
     assert 2 == hangar.check.count("does its right-hand thread tighten?")
+
+
+def test_cells_do_not_hide_the_servos_of_a_regulator(tmp_path: Path) -> None:
+    """One regulator, wrong in both: 3S on 4S to 6S, and 5 V for a servo of 7.4 V."""
+    specs = SPECS + "- {spec: bec, kind: regulator, mass: 8 g, cells: 4S-6S, voltage: 5 V}\n"
+    specs += "- {spec: servo, kind: servo, mass: 9 g, voltage: 7.4 V}\n"
+    items = QUIET["parts/items.yaml"] + "- {tag: B-01, spec: bec}\n- {tag: V-01, spec: servo}\n"
+    fit = "- on: 2026-06-20\n  fit: {centre: {regulator: B-01, servo: V-01}}\n"
+    files = {**with_log(fit), "parts/specs.yaml": specs, "parts/items.yaml": items}
+    hangar = Hangar(tmp_path, files)
+
+    said = (
+        "ratings of B-01 (regulator) at centre exceeded: takes 4S to 6S, P-01 is 3S;"
+        " gives 5.00 V; V-01 is for 7.40 V"
+    )
+    assert said in hangar.reasons()
+    assert said in hangar.due[1]
+    assert "gives 5.00 V; V-01 is for 7.40 V" in hangar.page("due.html")

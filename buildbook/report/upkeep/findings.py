@@ -11,7 +11,7 @@ from buildbook.records.declare import PRIVATE, of
 from buildbook.records.entries import Check, Inoperative, Inspection
 from buildbook.report.figure import Judged
 from buildbook.report.marks import OfDays, Public
-from buildbook.report.upkeep.pack_findings import PackFinding
+from buildbook.report.upkeep.pack_findings import CellsOutside, PackFinding
 
 Against = Literal["plan", "meter", "neutral", "others"]
 """What a reading is held against."""
@@ -194,7 +194,7 @@ class ServosFed(msgspec.Struct, frozen=True, kw_only=True, tag="servos fed"):
     servos: Public[tuple[tuple[float, tuple[str, ...]], ...]]
 
 
-PassedRating = Carries | ServosDraw | ServosFed
+PassedRating = CellsOutside | Carries | ServosDraw | ServosFed
 
 
 class OverRated(msgspec.Struct, frozen=True, kw_only=True, tag="over rated"):

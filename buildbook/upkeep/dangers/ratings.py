@@ -16,6 +16,7 @@ from buildbook.report.upkeep.findings import (
     ServosDraw,
     ServosFed,
 )
+from buildbook.report.upkeep.pack_findings import CellsOutside
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 from buildbook.upkeep.packs.cells import outside
@@ -45,6 +46,12 @@ _FED = Ask(
     what="Unplug the pack. Fit a regulator for these servos, or servos for this regulator; one that"
     " gives way takes receiver and surfaces with it. Correct the spec if it is wrong.",
 )
+_FED_AND_CELLS = Ask(
+    name=RATINGS,
+    what="Unplug the pack. Fit a regulator for these servos and these cells, or servos and a pack"
+    " for this regulator; one that gives way takes receiver and surfaces with it. Correct the spec"
+    " if it is wrong.",
+)
 
 
 class Passed(NamedTuple):
@@ -69,10 +76,8 @@ def rating_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
         for here in aircraft.items()
         if (item := hangar.items.get(here.tag)) is not None
     ]
-    yield from _cells(craft, fitted)
-    found = [*_currents(craft), *_regulated(fitted)]
     together: dict[tuple[str | None, str], list[Passed]] = {}
-    for one in found:
+    for one in (*_cells(craft, fitted), *_currents(craft), *_regulated(fitted)):
         key = (None if one.item is None else one.item.tag, one.station)
         together.setdefault(key, []).append(one)
     for of_one in together.values():
@@ -83,21 +88,14 @@ def _flown(craft: Craft) -> list[ItemNow]:
     return [pack for pack in craft.packs if craft.slug in pack.flown_on]
 
 
-def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Row]:
+def _cells(craft: Craft, fitted: Iterable[tuple[Fitted, ItemNow]]) -> Iterator[Passed]:
     """A pack outside the cells of what it feeds; told with each that was flown, or weighed, so."""
     packs = [pack for pack in craft.packs if pack.spec.cells is not None]
     for here, item in fitted:
         wrong = [pack for pack in packs if not takes(item, pack)]
         if wrong:
-            because = Because(
-                why="rating",
-                place=here.place,
-                tag=item.tag,
-                station=here.station or None,
-                found=outside(item, wrong),
-            )
             grounds = len(wrong) == len(craft.packs)
-            yield danger_row(craft.now, _CELLS, because, here.place, grounds=grounds)
+            yield Passed(item, here.station, here.place, outside(item, wrong), grounds)
 
 
 def _currents(craft: Craft) -> Iterator[Passed]:
@@ -155,13 +153,19 @@ def _row(aircraft: AircraftNow, found: list[Passed]) -> Row:
     tag, station = None if first.item is None else first.item.tag, first.station or None
     kind = None if first.item is None or first.item.is_pack else first.item.spec.kind
     passed = tuple(one.rating for one in found)
+    over = OverRated(tag=tag, kind=kind, station=station, passed=passed)
+    alone = passed[0] if len(passed) == 1 and isinstance(passed[0], CellsOutside) else None
     because = Because(
-        why="rating",
-        place=first.place,
-        tag=tag,
-        station=station,
-        found=OverRated(tag=tag, kind=kind, station=station, passed=passed),
+        why="rating", place=first.place, tag=tag, station=station, found=alone or over
     )
-    ask = _FED if first.item is not None and first.item.spec.kind == "regulator" else _ASK
     grounds = any(one.grounds for one in found)
-    return danger_row(aircraft, ask, because, first.place, grounds=grounds)
+    return danger_row(aircraft, _asked(found), because, first.place, grounds=grounds)
+
+
+def _asked(found: list[Passed]) -> Ask:
+    """What to do about all of them; the servos of a regulator come before its cells."""
+    fed = any(isinstance(one.rating, ServosDraw | ServosFed) for one in found)
+    if fed:
+        return _FED_AND_CELLS if isinstance(found[0].rating, CellsOutside) else _FED
+    cells = all(isinstance(one.rating, CellsOutside) for one in found)
+    return _CELLS if cells else _ASK

@@ -18,8 +18,10 @@ from buildbook.report.upkeep.findings import (
     Unbalanced,
     UnlikePart,
 )
+from buildbook.report.upkeep.pack_findings import CellsOutside
 from buildbook.words.measures.days import Days
 from buildbook.words.names import kind_word
+from buildbook.words.upkeep.pack_findings import cells_outside
 
 
 def mass_found(found: TooHeavy) -> str:
@@ -77,6 +79,8 @@ def _alarm_low(found: AlarmLow, _days: Days) -> str:
 
 def _passed(rating: PassedRating) -> str:
     match rating:
+        case CellsOutside():
+            return cells_outside(rating)
         case Carries():
             of = f"the plug from {rating.plug_from} carries " if rating.plug_from else ""
             packs = f" with {', '.join(rating.packs)}" if rating.packs else ""

@@ -64,7 +64,7 @@ def _cells_apart(found: CellsApart, _days: Days) -> str:
     return f"{said} twice running" if found.twice else said
 
 
-def _cells_outside(found: CellsOutside, _days: Days) -> str:
+def cells_outside(found: CellsOutside) -> str:
     range_ = f"{found.least}S" if found.least == found.most else f"{found.least}S to {found.most}S"
     packs = [f"{tag} is {series}S" for tag, series in zip(found.packs, found.series, strict=True)]
     takes = "takes" if found.of is None else f"{found.of} takes"
@@ -144,7 +144,7 @@ OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     CapacityLow: _capacity_low,
     ReadAtLimit: _read_at_limit,
     CannotCompare: _cannot_compare,
-    CellsOutside: _cells_outside,
+    CellsOutside: lambda found, _: cells_outside(found),
     ChargedWrongly: _charged_wrongly,
 }
 """By what was found, its words."""
