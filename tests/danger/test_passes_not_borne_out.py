@@ -88,3 +88,19 @@ def test_it_stands_on_the_work_list_and_the_set_up_sheet(tmp_path: Path) -> None
     assert words in hangar.due[1]
     for page in ("due.html", "aircraft/sedge/index.html", SET_UP.format(slug="sedge")):
         assert words in hangar.page(page), page
+
+
+def test_of_starts_that_failed_the_motor_out_of_line_stays_open(tmp_path: Path) -> None:
+    """All four were read and one was late: that one row, and not three of motors in line first.
+    Where no motor is out of line, nobody knows which one it was, and all stay open."""
+    failed = "- {{on: 2026-06-18, check: start-spread, result: fail, readings: {{{}}}}}\n"
+    late = "front-left: 5.8 %, front-right: 6.0 %, rear-left: 9.9 %, rear-right: 6.0 %"
+    one = Hangar(tmp_path / "one", with_log(failed.format(late) + PASSED))
+    together = failed.format(late.replace("9.9", "5.9"))
+    unknown = Hangar(tmp_path / "unknown", with_log(together + PASSED))
+
+    assert [
+        "start spread at rear-left: open, passed without the reading that failed on 18 June 2026:"
+        " rear-left 9.9 %"
+    ] == one.reasons()
+    assert 4 == len(unknown.rows("start-spread"))

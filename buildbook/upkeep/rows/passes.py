@@ -15,6 +15,7 @@ from buildbook.figures.answers.setup.readings import (
     START,
     neutral_read,
     starts_apart,
+    starts_of,
     starts_read,
 )
 from buildbook.records.programmes import CheckRule
@@ -118,11 +119,20 @@ def _not_read_again(
                 one.seq < event.seq <= passed.seq and event.event in _DONE
                 for event in aircraft.events
             )
-            if mended:
+            if mended or (rule.check == START and _in_line(aircraft, spot, one)):
                 return None
             name, said = next(iter(sorted(read.items())))
             return NotReadAgain(of=name, found=said, failed_on=one.on)
     return None
+
+
+def _in_line(aircraft: AircraftNow, spot: CheckedStation, failed: Completion) -> bool:
+    """Whether another motor is why starts failed: it is out of line there, that of the spot not."""
+    starts = starts_of(aircraft, failed)
+    if len(starts) < LEAST_BESIDE:
+        return False
+    apart = starts_apart(starts)
+    return bool(apart) and spot.station in starts and spot.station not in apart
 
 
 def _asked(rule: CheckRule, spot: CheckedStation, done: Completion) -> dict[str, str]:

@@ -160,6 +160,12 @@ def starts_read(now: AircraftNow) -> Mapping[str, tuple[float, Completion]]:
     return found
 
 
+def starts_of(now: AircraftNow, check: Completion) -> Mapping[str, float]:
+    """The throttle at which the motor of each station started, as one check read it."""
+    read = ((station, _reading_at(check, station)) for station in now.motor_stations)
+    return {station: value for station, value in read if value is not None}
+
+
 def starts_apart(starts: Mapping[str, float]) -> tuple[str, ...]:
     """The stations whose start is further from the middle one than the band. starts: not none."""
     middle = median(starts.values())
