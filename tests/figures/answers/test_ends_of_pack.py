@@ -337,6 +337,28 @@ def test_thrust_to_weight_says_its_voltage_and_that_at_the_reserve(tmp_path: Pat
     assert f"with P-1; {left:.3g} at the reserve, {plug:.2f} V left" == figure.verdict
 
 
+def test_thrust_to_weight_is_that_of_the_pack_that_holds_least(tmp_path: Path) -> None:
+    """P-1 was flown last; P-2, as heavy, reads 24 mΩ at the field's 15 °C, P-1 15."""
+    read = "".join(
+        f"- {{on: 2026-03-01, charge: P-{number}, resistance: [{ohm} mΩ, {ohm} mΩ, {ohm} mΩ], "
+        "temperature: 15 °C}\n"
+        for number, ohm in ((1, 5), (2, 8))
+    )
+    flights = (
+        "- {on: 2026-03-02, flight: 300 s, pack: P-2}\n"
+        "- {on: 2026-03-03, flight: 300 s, pack: P-1}\n"
+    )
+    files = benched(read + flights)
+    files["parts/items.yaml"] += "- {tag: P-2, spec: pack, acquired: 2026-01-01}\n"
+    figure = found(quad(tmp_path, files), "thrust_to_weight")
+    volts, amps = held(11.19, 0.024 + LEADS)
+
+    assert figure.verdict is not None
+    assert figure.verdict.startswith("with P-2; ")
+    assert f"{11.19 - 0.024 * amps:.2f} V left" in figure.verdict
+    assert pytest.approx(volts, rel=1e-4) == figure.other["at the motors then, V"]
+
+
 # Read at 25 °C where the field has 15: exp(35000/8.3145·(1/288.15 - 1/298.15)) = 1.63234.
 WARM_READ = "- {on: 2026-03-01, charge: P-1, resistance: [7 mΩ, 7 mΩ, 7 mΩ], temperature: 25 °C}\n"
 

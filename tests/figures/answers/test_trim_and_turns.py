@@ -130,7 +130,8 @@ def test_a_multirotor_is_wanted_in_the_middle_of_its_limits(tmp_path: Path) -> N
 def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
     """4 · 8.4 N over 2 · 9.80665 less 1.2 kg: 513.1 g by default; at 2.5, which is set, 170.5 g.
 
-    The keeper's 1300 g leave 100 g. The cells are above nominal for most of the time.
+    Less is left at the reserve, so that comes first. The keeper's 1300 g leave 100 g; the cells
+    are above nominal for most of the time.
     Hover with those 100 g: 24.42 Wh · 0.8 at the power of the bench for 1.3 kg, 3.1872 N a motor,
     on the line from 22.2 W at 2.4 N to 55.5 W at 4.6 N.
     """
@@ -141,28 +142,30 @@ def test_payload_at_the_wanted_thrust_to_weight(tmp_path: Path) -> None:
         "aircraft/sedge/aircraft.yaml": craft.replace("bounds: {max_mass: 1300 g}\n", ""),
     }
     usual = found(quad(tmp_path / "usual", free), "payload", "P-1")
+    limited = found(quad(tmp_path / "limited", files), "payload", "P-1")
     files["aircraft/sedge/aircraft.yaml"] = craft.replace(
         "max_mass: 1300 g", "max_mass: 1300 g, thrust_to_weight: 2.5"
     )
     wanted = found(quad(tmp_path / "set", files), "payload", "P-1")
 
-    assert pytest.approx(33.6 / (2 * 9.80665) - 1.2, rel=1e-4) == usual.value
-    assert "rests on what is assumed: wanted thrust to weight" == usual.notes[0]
-    assert pytest.approx(0.1) == wanted.value
-    by_thrust = wanted.other["by the thrust to weight, kg"]
-    assert pytest.approx(33.6 / (2.5 * 9.80665) - 1.2, rel=1e-4) == by_thrust
+    assert pytest.approx(AT_RESERVE_KG, rel=1e-3) == usual.value
+    by_thrust = usual.other["by the thrust to weight, kg"]
+    assert pytest.approx(33.6 / (2 * 9.80665) - 1.2, rel=1e-4) == by_thrust
+    assert "voltage at the motors at the reserve" in {one.name for one in usual.inputs}
+    assert pytest.approx(0.1) == limited.value
+    assert {"all-up mass with P-1", "maximum mass"} == {one.name for one in limited.inputs}
     pull = 1.3 * 9.80665 / 4
     watts = 4 * (22.2 + 33.3 * (pull - 2.4) / 2.2)
     assert (
         pytest.approx(24.42 * 0.8 / watts * 3600, rel=0.06)
-        == wanted.other["hover at your own limit, s"]
+        == limited.other["hover at your own limit, s"]
     )
-    assert wanted.verdict is not None
-    assert wanted.verdict.startswith(
-        "to your own mass limit; 170 g to a thrust to weight of 2.5; nothing at the reserve, "
-        f"{AT_RESERVE_V:.2f} V left; plan with "
-    )
-    assert {"all-up mass with P-1", "maximum mass"} == {one.name for one in wanted.inputs}
+    assert pytest.approx((AT_RESERVE_KG + 1.2) * 2 / 2.5 - 1.2, rel=1e-3) == wanted.value
+    assert (
+        f"at the reserve, to a thrust to weight of 2.5, {AT_RESERVE_V:.2f} V left; "
+        "170 g at 11.10 V; 100 g to your own mass limit; nothing to spare"
+    ) == wanted.verdict
+    assert "at 11.10 V, the nominal voltage of P-1" not in usual.notes
 
 
 # At the reserve 11.19 V at rest leave what the pack takes at its plug, and less at the motors by
@@ -176,8 +179,8 @@ AT_RESERVE_KG = 33.6 * (AT_MOTORS_V / 11.1) ** 1.65 / (2 * 9.80665) - 1.2
 def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
     """1000 mAh in 5 minutes are 12 A: 80 % of 2200 mAh last 528 s; at 1300 of 1200 g 468.3 s.
 
-    528 s · (1.2/1.3)^1.5 = 468.26 s. Without a limit of mass all of the payload goes along:
-    528 s · (1.2/1.71312)^1.5 = 309.5 s. It is planned with the low end, for a pack at the field's
+    528 s · (1.2/1.3)^1.5 = 468.26 s. Without a limit of mass what the reserve
+    allows goes along. It is planned with the low end, for a pack at the field's
     15 °C: 2.5 % less capacity, and exp(4209.5 · 0.00005919) = 1.283 times the resistance.
     """
     log = "".join(
@@ -208,8 +211,8 @@ def test_payload_as_flown_where_the_log_tells_the_draw(tmp_path: Path) -> None:
         "plan with it, s": low * 468.26 / 528,
     } == pytest.approx(limited.other, rel=2e-4)
     assert (
-        f"to a thrust to weight of 2; {1000 * AT_RESERVE_KG:.0f} g at the reserve, "
-        f"{AT_RESERVE_V:.2f} V left; plan with {amounts.duration(low * (1.2 / 1.71312) ** 1.5)} "
+        f"at the reserve, to a thrust to weight of 2, {AT_RESERVE_V:.2f} V left; 513 g at 11.10 V; "
+        f"plan with {amounts.duration(low * (1.2 / (1.2 + AT_RESERVE_KG)) ** 1.5)} "
         f"with it, {amounts.duration(low)} without, as flown"
     ) == free.verdict
 

@@ -8,8 +8,17 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import cold_at_field
 from buildbook.figures.answers.flight.flight_time import carried_in, is_flown, time_with
 from buildbook.figures.answers.flight.prediction import discharge_with, shortest, unflown_most
-from buildbook.figures.answers.gathering import Lacking, declared, default, from_figure, number
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    declared,
+    default,
+    from_figure,
+    measured,
+    number,
+    worked_out,
+)
 from buildbook.figures.answers.mass.budget import mass_with
+from buildbook.figures.answers.packs.packs import resistance_at_field, rested_at_reserve
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import electrical
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
@@ -60,37 +69,61 @@ def _payload(craft: Craft, pack: ItemNow) -> Figure:
         **full.inputs,
         **interference(craft),
     }
-    value = spare(**{key: number(one) for key, one in inputs.items()})
+    by_thrust = spare(**{key: number(one) for key, one in inputs.items()})
     words = f"to a thrust to weight of {amounts.significant(number(wanted), 3)}"
     limit = _limit(craft)
-    limited = limit is not None and number(limit) - number(mass) < value
+    by_limit = float("inf") if limit is None else number(limit) - number(mass)
+    limited, value = by_limit < by_thrust, min(by_limit, by_thrust)
+    left = _at_reserve(craft, pack, inputs, spare) if value > 0 else _Left((), {})
+    first = left.supply is not None and left.kg < value
     other: dict[str, float] = {}
-    if limit is not None and limited:
-        other = {"by the thrust to weight, kg": value}
-        words = f"to your own mass limit; {1000 * value:.0f} g {words}"
-        value = number(limit) - number(mass)
-    left, at_reserve = _at_reserve(craft, pack, inputs, spare) if value > 0 else ((), {})
-    other |= at_reserve
-    then, times = _then(craft, pack, number(mass), value, limited=limited)
-    other |= times
+    if limited or first:
+        other["by the thrust to weight, kg"] = by_thrust
+    said = (words, *left.words)
+    if first and left.supply is not None:
+        volts = amounts.voltage(number(full.inputs["supply_v"]))
+        said = (f"at the reserve, {words}, {left.held}", f"{1000 * by_thrust:.0f} g at {volts}")
+        if limited:
+            said = (*said, f"{1000 * by_limit:.0f} g to your own mass limit")
+            other["by your own limit, kg"] = by_limit
+        value, inputs = left.kg, {**inputs, "supply_v": left.supply}
+    elif limited:
+        said = ("to your own mass limit", f"{1000 * by_thrust:.0f} g {words}", *left.words)
+        value = by_limit
+    by_mass = limit if limited and not first else None
+    then, times = _then(craft, pack, number(mass), value, limited=by_mass is not None)
+    other |= {**left.other, **times}
     return worked(
         "payload",
-        _below if limited else spare,
-        {"mass_kg": mass, "max_mass_kg": limit} if limit is not None and limited else inputs,
+        spare if by_mass is None else _below,
+        inputs if by_mass is None else {"mass_kg": mass, "max_mass_kg": by_mass},
         unit="kg",
-        way=BELOW_LIMIT if limited else PAYLOAD,
+        way=PAYLOAD if by_mass is None else BELOW_LIMIT,
         of=pack.tag,
-        further=() if limited else full.further,
-        verdict="; ".join((words, *left, then)),
+        further=full.further if by_mass is None else (),
+        verdict="; ".join((*said, then)),
         other=other,
         in_verdict=tuple(other) if "plan with it, s" in times else (),
-        notes=(*full.notes, *pair_notes(craft)),
+        notes=(*(full.asides if first else full.notes), *pair_notes(craft)),
     )
+
+
+class _Left(NamedTuple):
+    """What the thrust still allows at the reserve, in kg and words.
+
+    held: the voltage left, in words; supply: that of the motors, None where it is not known.
+    """
+
+    words: tuple[str, ...]
+    other: Mapping[str, float]
+    kg: float = 0.0
+    held: str = ""
+    supply: Input | None = None
 
 
 def _at_reserve(
     craft: Craft, pack: ItemNow, inputs: Mapping[str, Input], spare: Callable[..., float]
-) -> tuple[tuple[str, ...], dict[str, float]]:
+) -> _Left:
     """What the thrust still allows when the reserve is reached; nothing where it is not known."""
     try:
         held = reserve_supply(craft, pack)
@@ -98,16 +131,21 @@ def _at_reserve(
             **{key: number(one) for key, one in inputs.items()} | {"supply_v": held.motors_v}
         )
     except Lacking:
-        return (), {}
+        return _Left((), {})
     except ValueError as refused:
-        return (f"at the reserve not known: {refused}",), {}
+        return _Left((f"at the reserve not known: {refused}",), {})
     grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
-    words = f"{grams} at the reserve, {held.left}"
-    return (words,), {
+    given = [rested_at_reserve(pack, craft.keeper), resistance_at_field(pack, craft.keeper)]
+    if held.logged is not None:
+        given[1] = measured("sag in the log", held.logged.sag_v, "V", held.logged.place)
+    supply = worked_out("voltage at the motors at the reserve", held.motors_v, "V", given)
+    other = {
         "at the reserve, kg": left,
         "held at the reserve, V": held.plug_v,
         "at the motors then, V": held.motors_v,
     }
+    words = f"{grams} at the reserve, {held.left}"
+    return _Left((words,), other, left, held.left, supply)
 
 
 def _limit(craft: Craft) -> Input | None:
@@ -184,8 +222,8 @@ FIGURES = (
         title="Payload",
         line="What may be added to it, by thrust or your own mass limit.",
         about=(
-            "Mass that may be added until the wanted thrust to weight or the keeper's own limit is "
-            "reached, and the time to plan with, with and without it."
+            "Mass that may be added until the wanted thrust to weight, with the reserve left, or "
+            "the keeper's own limit is reached, and the time to plan with, with and without it."
         ),
         topic="Mass and balance",
         unit="kg",

@@ -23,12 +23,35 @@ POWER_OVER_MASS = by_method(
 
 
 def thrust_to_weight(craft: Craft) -> Iterator[Answer]:
-    """Full-throttle static thrust over weight, with the pack of the last flight."""
+    """Full-throttle static thrust over weight, with the pack that leaves least at the reserve."""
     yield attempt("thrust_to_weight", None, _thrust_to_weight, craft)
 
 
+def _holds_least(craft: Craft) -> ItemNow:
+    """The pack with the least thrust to weight at the reserve; where none tells, the last flown.
+
+    Of one that holds too little for the law of full throttle less is left than of any other.
+    """
+
+    def left(pack: ItemNow) -> float:
+        try:
+            held = reserve_supply(craft, pack)
+            full = full_throttle(craft, pack)
+            mass_kg = mass_with(craft, pack).value or 0.0
+            given = {key: number(one) for key, one in interference(craft).items()}
+            values = {**full.values(), **given, "supply_v": held.motors_v}
+            return ratio_of(full.thrust(**values), mass_kg)
+        except Lacking:
+            return float("inf")
+        except ValueError:
+            return float("-inf")
+
+    last = craft.pack
+    return min((last, *(one for one in craft.known_packs if one is not last)), key=left)
+
+
 def _thrust_to_weight(craft: Craft) -> Figure:
-    pack = craft.pack
+    pack = _holds_least(craft)
     full = full_throttle(craft, pack)
     mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
 
