@@ -54,6 +54,9 @@ LOADED_S = "with the payload flown, s"
 LOADED_AT_FREEZING_S = "with the payload flown at 0 °C, s"
 """What ``other`` of a timer has: for a pack at freezing, and for the heaviest payload flown."""
 
+FLIGHTS_BEHIND = "flights with a charge behind it"
+"""What ``other`` of a timer has where it is nought, and something is assumed."""
+
 LOADED_V = "with the payload flown, V"
 """What ``other`` of an alarm has for that payload."""
 

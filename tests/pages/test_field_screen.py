@@ -3,6 +3,7 @@
 import datetime
 import re
 
+import msgspec
 import pytest
 
 from buildbook.basis import amounts
@@ -12,7 +13,7 @@ from buildbook.pages.work import going_flying
 from buildbook.records.aircraft import Radio
 from buildbook.words.sheets.expected import cell_words
 from buildbook.words.sheets.field import holds_words, link_lost_words, transmitter_words
-from buildbook.words.sheets.timers import air_words, going_lines
+from buildbook.words.sheets.timers import Timer, air_words, going_lines, guessed
 
 LOG = "aircraft/sedge/logbook.yaml"
 CHECKED = """\
@@ -165,3 +166,25 @@ def test_timers_for_air_that_nobody_wrote_or_that_is_freezing():
     assert air_words(None, "and").startswith("timers are for a pack at about 20 °C, and at 0 °C;")
     assert "timers are for a pack at -4 °C" == air_words(269.15, "and")
     assert () == going_lines((), by_motor=False)
+
+
+def test_a_timer_that_no_flight_tells_of_is_called_assumed(demo_reports):
+    """On *going flying* after its time, on the card below it; one that was flown is not."""
+    flown = demo_reports.figures_of_aircraft("trefoil").find("timer_setting", "P-11")
+    unflown = msgspec.structs.replace(
+        flown, value=703.0, other={"at 0 °C, s": 613.0, "flights with a charge behind it": 0.0}
+    )
+    timers = (Timer("P-11", flown), Timer("P-12", unflown))
+
+    (line,) = going_lines(timers, by_motor=False)
+    assert ("P-12", "11:43 (10:13) assumed") == line.packs[1]
+    assert "assumed" not in line.packs[0][1]
+    assert {"P-12": "assumed"} == guessed(timers)
+
+
+def test_the_card_calls_a_timer_assumed_until_a_flight_wrote_its_charge(monkeypatch, demo_reports):
+    """The word stands in its cell, between the time and what cold leaves of it."""
+    assert "assumed 0 °C" not in words_of(demo_reports, "trefoil")
+
+    monkeypatch.setattr(cards, "guessed", lambda timers: {one.tag: "assumed" for one in timers})
+    assert "assumed 0 °C: " in words_of(demo_reports, "trefoil")

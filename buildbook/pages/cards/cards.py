@@ -39,7 +39,13 @@ from buildbook.words.sheets.field import (
     state_words,
     transmitter_words,
 )
-from buildbook.words.sheets.timers import air_words, at_freezing, kind_of_timer, payload_lines
+from buildbook.words.sheets.timers import (
+    air_words,
+    at_freezing,
+    guessed,
+    kind_of_timer,
+    payload_lines,
+)
 from buildbook.words.surfaces import surface_sense
 from buildbook.words.upkeep.packs import cold_words
 
@@ -177,6 +183,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "timers": _by_pack(reports, slug, "timer_setting", amounts.duration),
             "timer": kind_of_timer(by_motor=goes_by_motor(reports, slug)),
             "frozen": at_freezing(timers),
+            "guessed": guessed(timers),
             "air": air_words(reports.hangar.ledger.keeper.field_temperature_k, "and")
             if timers
             else "",

@@ -9,6 +9,7 @@ from typing import NamedTuple
 from buildbook.basis import amounts
 from buildbook.report.figure import (
     AT_FREEZING_S,
+    FLIGHTS_BEHIND,
     FREEZING_K,
     LOADED_AT_FREEZING_S,
     LOADED_S,
@@ -59,12 +60,19 @@ def at_freezing(timers: Sequence[Timer]) -> Mapping[str, str]:
     }
 
 
+def guessed(timers: Sequence[Timer]) -> Mapping[str, str]:
+    """``assumed``, by pack, where no flight says what it draws and theory lacked something."""
+    return {one.tag: "assumed" for one in timers if FLIGHTS_BEHIND in one.figure.other}
+
+
 def going_lines(timers: Sequence[Timer], *, by_motor: bool) -> tuple[Line, ...]:
     """Each pack's timer as it is set, at freezing in brackets, and those with the payload flown."""
     if not timers:
         return ()
+    no_flight = guessed(timers)
     each = tuple(
-        (one.tag, _with_cold(one.figure, AT_FREEZING_S, one.figure.value)) for one in timers
+        (one.tag, " ".join(filter(None, (_ordinary(one), no_flight.get(one.tag)))))
+        for one in timers
     )
     return (Line(kind_of_timer(by_motor=by_motor), each), *payload_lines(timers))
 
@@ -77,6 +85,10 @@ def payload_lines(timers: Sequence[Timer]) -> tuple[Line, ...]:
     most = max(one.figure.other[PAYLOAD_KG] for one in loaded)
     each = tuple((one.tag, ", ".join(_with_payload(one))) for one in loaded)
     return (Line(f"with {amounts.mass(most)}:", each),)
+
+
+def _ordinary(one: Timer) -> str:
+    return _with_cold(one.figure, AT_FREEZING_S, one.figure.value)
 
 
 def _with_payload(one: Timer) -> Iterator[str]:

@@ -116,3 +116,16 @@ def test_payload_follows_the_draw_of_few_flights(tmp_path: Path) -> None:
     assert (payload.verdict or "").endswith(
         "plan with 4 min 04 s with it, 4 min 35 s without, as flown"
     )
+
+
+def test_a_timer_that_no_flight_tells_of_is_marked(tmp_path: Path) -> None:
+    """Once one wrote its charge, it is not, whichever of log and theory is shorter."""
+    behind = "flights with a charge behind it"
+    none, easy, hard = (
+        found(quad(tmp_path / name, flown(*log)), "timer_setting", "P-1").other
+        for name, log in (("none", ()), ("easy", (EASY,)), ("hard", HARD))
+    )
+
+    assert none[behind] == 0
+    assert behind not in easy
+    assert behind not in hard

@@ -23,7 +23,7 @@ from buildbook.figures.answers.flight.plan import (
     time_words,
 )
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
-from buildbook.figures.answers.flight.rates import flown_watts, glides
+from buildbook.figures.answers.flight.rates import flights_with_charge, flown_watts, glides
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import (
@@ -47,6 +47,7 @@ from buildbook.figures.answers.working import (
 from buildbook.hangar.packs.limits import takes
 from buildbook.report.figure import (
     AT_FREEZING_S,
+    FLIGHTS_BEHIND,
     LOADED_AT_FREEZING_S,
     LOADED_S,
     LOADED_V,
@@ -79,6 +80,7 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         raise Lacking("the flight time has no low end", craft.home)
     low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
     other, words, notes = _beside(craft, pack)
+    guessed = time.basis == "default" and not flights_with_charge(craft)
     field_k = craft.keeper.field_temperature_k
     warm = () if field_k is None else (f"for a pack at {amounts.temperature(field_k)}",)
     return given_value(
@@ -90,7 +92,7 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         inputs=[low, reserve(craft.keeper)],
         basis=time.basis,  # the reserve is chosen, not known more or less well
         verdict="; ".join((*warm, *words, *planned_by(craft, time))) or None,
-        other=other,
+        other={**other, **({FLIGHTS_BEHIND: 0.0} if guessed else {})},
         in_verdict=tuple(other),
         notes=(
             *(("of the motor's running time",) if glides(craft) else ()),
