@@ -178,6 +178,52 @@ def test_a_first_charge_to_storage_tells_as_well(tmp_path: Path, more: str) -> N
     ) in said
 
 
+def charged(day: int, put_in: str, to: str = "", pack: str = "P-01") -> str:
+    """A charge of a day of June."""
+    said = f", to: {to}" if to else ""
+    return f"- {{on: 2026-06-{day}, charge: {pack}, put_in: {put_in}{said}}}\n"
+
+
+@pytest.mark.parametrize(
+    ("first", "again", "flown", "said"),
+    [
+        ("1300 mAh", "1300 mAh", "", "1300 mAh, though charged with 1300 mAh on 2026-06-22 and not"
+         " flown since"),
+        ("1700 mAh", "1800 mAh", "500 mAh", "1800 mAh, though charged with 1700 mAh on 2026-06-22"
+         " and flown for 500 mAh since"),
+        # 1.15 times 2200 mAh are 2530 mAh, and with a flight of 500 mAh 3105 mAh
+        ("1300 mAh", "1230 mAh", "", None),
+        ("1300 mAh", "1231 mAh", "", "1231 mAh, though charged with 1300 mAh on 2026-06-22 and not"
+         " flown since"),
+        ("1700 mAh", "1400 mAh", "500 mAh", None),
+    ],
+)  # fmt: skip
+def test_two_charges_that_do_not_say_how_full_it_was(
+    tmp_path: Path, first: str, again: str, flown: str, said: str | None
+) -> None:
+    """Together more than it holds, and more than was flown between."""
+    flight = f"- {{on: 2026-06-23, flight: 4:00, pack: P-01, used: {flown}}}\n" if flown else ""
+    found = told(tmp_path, charged(22, first) + charged(24, again), flight)
+
+    assert ([f"P-01 took {said} @ {STORE}:9 {FLIGHT}"] if said else []) == of(found)
+
+
+@pytest.mark.parametrize(("first", "again"), [("full", ""), ("full", "full"), ("", "")])
+def test_a_pack_that_was_never_flown_is_doubted_from_its_second_charge(
+    tmp_path: Path, first: str, again: str
+) -> None:
+    """Of one charged time and again and never flown somebody does not write the flights."""
+    files = with_text("hangar.yaml", DAYS, "as_of: 2026-08-20")
+    two = charged(22, "1300 mAh", first, "P-02") + charged(24, "1300 mAh", again, "P-02")
+    files[STORE] += two
+    how = "charged full on" if first else "charged with 1300 mAh on"
+    said = f"P-02 took 1300 mAh, though {how} 2026-06-22 and not flown since"
+
+    assert said in " ".join(Hangar(tmp_path / "two", files).check.split())
+    files[STORE] += charged(26, "1300 mAh", again, "P-02")
+    assert "P-02 took" not in Hangar(tmp_path / "three", files).check
+
+
 def test_a_sure_charge_or_flight_is_not_doubted(tmp_path: Path) -> None:
     """Neither of them."""
     charge = FULL + "- {on: 2026-06-24, charge: P-01, put_in: 1310 mAh, to: full, sure: true}\n"

@@ -19,6 +19,7 @@ from buildbook.hangar.packs.limits import LITHIUM, limits_of, millivolts
 from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorded
 from buildbook.report.packs.charge_tally import share_of_charge_ah, share_of_flight_ah
 from buildbook.report.state import Hangar, ItemNow
+from buildbook.upkeep.counted.life import END
 from buildbook.upkeep.rows.storage import STORAGE_CHARGE
 
 LEAST_STORED, MOST_STORED = 0.35, 0.65
@@ -29,6 +30,10 @@ COUNTERS = 1.15
 
 ANYHOW, A_DAY = 0.15, 0.002
 """A charger puts in so much of the capacity that nobody missed, and more for each day it lay."""
+
+NEW = 2
+"""A pack charged more often than that before its first flight, or without any, is flown by somebody
+who does not write it."""
 
 EACH = 2
 """So many of one pack are told each; of more, the last with how many they are."""
@@ -115,17 +120,21 @@ def _took(
     pack: ItemNow, held_ah: float, lefts: Sequence[_Left], sure: frozenset[str]
 ) -> Iterator[_Found]:
     """Charges of this pack alone. A keeper who writes no flights of it is not asked for them."""
-    first_flown = pack.flights[0].seq if pack.flights else None
+    first_flown = pack.flights[0].seq if pack.flights else END
+    unflown = bisect_left(pack.charges, first_flown, key=_seq)
     for number, charge in enumerate(pack.charges):
         put_in_ah = share_of_charge_ah(charge)
         before = bisect_left(lefts, charge.seq, key=_seq_of_left)
-        if not before or put_in_ah is None or charge.packs_together > 1 or charge.uid in sure:
+        if put_in_ah is None or charge.packs_together > 1 or charge.uid in sure:
             continue
-        if first_flown is None or first_flown > charge.seq or takes_too_much(pack.spec, put_in_ah):
+        if number < unflown > NEW or takes_too_much(pack.spec, put_in_ah):
             continue
-        left = lefts[before - 1]
-        if number and pack.charges[number - 1].seq > left.done.seq:
-            continue  # nobody can say how much that one put in
+        left = lefts[before - 1] if before else None
+        if number and (left is None or pack.charges[number - 1].seq > left.done.seq):
+            yield from _both(pack, held_ah, pack.charges[number - 1], charge)
+            continue
+        if left is None:
+            continue
         if _otherwise(pack, left, charge):
             continue
         used_ah = _used_between_ah(pack, left, charge)
@@ -142,6 +151,31 @@ def _took(
                 charge.place,
                 _flight_missing(left, charge, used_ah),
             )
+
+
+def _both(pack: ItemNow, held_ah: float, first: ChargeDone, charge: ChargeDone) -> Iterator[_Found]:
+    """Two charges, the first of which does not say how full it left the pack.
+
+    Whatever was in it before, both cannot put in more than it holds and was flown between.
+    """
+    put_in_ah, first_ah = share_of_charge_ah(charge) or 0.0, share_of_charge_ah(first)
+    left = _Left(True, first)
+    used_ah = _used_between_ah(pack, left, charge)
+    if (
+        first_ah is None
+        or used_ah is None
+        or first.to == "storage"
+        or _otherwise(pack, left, charge)
+    ):
+        return
+    if round(first_ah + put_in_ah, 6) > round(COUNTERS * (held_ah + used_ah), 6):
+        flown = f"flown for {amounts.charge(used_ah)}" if used_ah else "not flown"
+        yield _Found(
+            f"{pack.tag} took {amounts.charge(put_in_ah)}, though charged with"
+            f" {amounts.charge(first_ah)} on {first.on} and {flown} since",
+            charge.place,
+            _flight_missing(left, charge, used_ah),
+        )
 
 
 def _flight_missing(left: _Left, charge: ChargeDone, used_ah: float) -> str:
