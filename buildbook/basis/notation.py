@@ -190,9 +190,8 @@ def cells(text: str) -> CellCount:
         raise _refused_bare(text, "a count of cells", "write it as in 3S, 3S1P or 2S-4S", meant)
     least, most = int(found[1]), int(found[2] or found[1])
     if most < least:
-        raise NotationError(
-            f"{quoted(text)} runs from more cells to fewer", f"write {most}S-{least}S"
-        )
+        reason = f"{quoted(text)} runs from more cells to fewer"
+        raise NotationError(reason, f"write {most}S-{least}S")
     return CellCount(least, most, int(found[3] or 1))
 
 
@@ -313,7 +312,8 @@ def _refused(text: str, words: str, hint: str) -> NotationError:
     comma = _DECIMAL_COMMA(text)
     if comma is not None:
         before, after = comma[1][-9:], comma[2][:9]
-        either = f"{before}{after} or {before}.{after}" if len(after) == 3 else f"{before}.{after}"
+        thousands = f"{before}{after}" + ("" if "mAh" in text else f" or {before}.{after}")
+        either = thousands if len(after) == 3 else f"{before}.{after}"
         return NotationError(f"{quoted(text)} has a comma", f"write {either}, not {before},{after}")
     zero = _LEADING_ZERO(_plain(text))
     if zero is not None and not re.search("[:_/-]", text):

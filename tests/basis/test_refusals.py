@@ -42,6 +42,8 @@ def refusal(reader: Callable[..., object], *given: str) -> tuple[str, str | None
         ("'54' has no unit", f"{MASS}, as in 54 g", "54", "mass"),
         ("'1,5 g' has a comma", "write 1.5, not 1,5", "1,5 g", "mass"),
         ("'1,500 g' has a comma", "write 1500 or 1.500, not 1,500", "1,500 g", "mass"),
+        ("'1,900mAh' has a comma", "write 1900, not 1,900", "1,900mAh", "charge"),
+        ("'1,900 Ah' has a comma", "write 1900 or 1.900, not 1,900", "1,900 Ah", "charge"),
         ("'012 g' starts with a zero", "write 12 g", "012 g", "mass"),
         ("'1e400 g' is too large for a number", None, "1e400 g", "mass"),
         ("'1e308 kW' is too large for a number", None, "1e308 kW", "power"),

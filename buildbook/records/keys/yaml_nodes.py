@@ -229,6 +229,7 @@ def _explained(error: yaml.MarkedYAMLError, text: str) -> Unreadable:
 
 
 _UNSPACED_KEY = re.compile(r"\s*(?:- +)?\w+:[^\s:/]").match
+_DAY_RUN_IN = re.compile(r"\s*- +on( +|:)([0-9][^#]*?) *(?:#.*)?").fullmatch
 _UNSPACED_DASH = re.compile(r"-(?:\w+:(?: |$)|[\[{])").match
 _EQUALS = re.compile(r"(\s*(?:- +)?)(\w+) ?= ?(?=\S)").match
 _AFTER_QUOTE = re.compile(r"""\s*(?:- +)?\w+: +(?:"[^"]*"|'[^']*') *[^\s#,\]}]""").match
@@ -272,6 +273,11 @@ def _slip_of(lines: list[str], number: int, colon: int | None) -> Unreadable | N
     if _AFTER_QUOTE(line):
         reason = f"text goes on after its closing quotation mark in {quoted(line.strip())}"
         return Unreadable(reason, number, "put all of it in quotes, of the other sort")
+    for row, at in ((above, number - 1), (line, number)):
+        day = _DAY_RUN_IN(row)
+        if day:
+            lacks = "space after the colon" if day[1] == ":" else "colon after on"
+            return Unreadable(f"{quoted(row.strip())} has no {lacks}", at, f"write on: {day[2]}")
     if colon is not None:
         if ":" not in line[:colon] and line[:1] == " " and above.strip():
             hint = "let it begin below the key that it stands beside"

@@ -133,7 +133,8 @@ class _Reader:
                 self.problems.warn(
                     f"{quoted(lost)} is a comment: a # after a space ends the text before it",
                     Place(path, line),
-                    hint="put the whole text in quotes, or leave a space after the #",
+                    hint="put the whole text in quotes; with a space after the # it is a comment"
+                    " too, and is not read",
                     about=about(path),
                 )
             return root
