@@ -71,12 +71,14 @@ class Spare(msgspec.Struct, frozen=True, kw_only=True):
 class PartLife(msgspec.Struct, frozen=True, kw_only=True):
     """siblings: None where it is the only one of its spec. The others: oldest first.
 
-    spare: None where it is fitted, a pack, or out of use.
+    spare: None where it is fitted, a pack, or out of use. unanswered: the last remark about a pack
+    that nobody looked at since.
     """
 
     siblings: Public[Siblings | None]
     inspected: Public[tuple[Inspected, ...]]
     remarks: Annotated[tuple[Remarked, ...], PRIVATE] = ()
+    unanswered: Annotated[Remarked | None, PRIVATE] = None
     spare: Public[Spare | None] = None
 
 

@@ -8,7 +8,7 @@ from buildbook.report.history import Completion
 from buildbook.report.part_life import Inspected, PartLife, PartsLine, Sibling, Siblings
 from buildbook.report.state import ItemNow
 from buildbook.reporting.spare import spare
-from buildbook.reporting.upkeep.remarks import remarks_on
+from buildbook.reporting.upkeep.remarks import remarks_on, unanswered
 from buildbook.reporting.whole import Whole
 
 MOST_SIBLINGS = 16
@@ -21,6 +21,7 @@ def part_life(whole: Whole, tag: str) -> PartLife:
         siblings=_siblings(whole, item),
         inspected=_inspected(whole, item),
         remarks=remarks_on(whole, tag),
+        unanswered=unanswered(whole, tag) if item.is_pack else None,
         spare=spare(whole, item),
     )
 

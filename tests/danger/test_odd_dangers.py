@@ -195,6 +195,44 @@ def test_remarks_press_nobody_and_old_ones_are_left_to_the_log(tmp_path: Path) -
     assert LED not in quiet.due[1]
 
 
+SOFT = (
+    "- on: 2026-06-20\n  flight: 5:00\n  pack: P-01\n  note: p-01 came down warm, slightly soft\n"
+)
+LATER = "- on: 2026-07-{:02}\n  flight: 5:00\n  pack: P-01\n  note: calm\n"
+TOLD = " Sedge, flight of 20 June 2026: p-01 came down warm, slightly soft @ {}:{}"
+
+
+@pytest.mark.parametrize(
+    ("later", "told"),
+    [
+        ("", True),
+        ("- {on: 2026-07-20, inspection: pack-look, tags: [P-01]}\n", False),
+        ("- {on: 2026-07-20, inspection: pack-rest-voltage, tags: [P-01]}\n", True),
+        ("- {on: 2026-07-20, note: P-01 was cool again}\n", False),
+        ("- {on: 2026-07-20, note: P-011 is no pack}\n", True),
+        ("- {on: 2026-12-17, note: half a year on}\n", True),
+        ("- {on: 2026-12-18, note: half a year and a day on}\n", False),
+    ],
+)
+def test_the_last_remark_about_a_pack_stays_until_it_is_looked_at(
+    tmp_path: Path, later: str, told: bool
+) -> None:
+    """However often it flies meanwhile, and before what is newer; on the page of the pack too."""
+    log = SOFT + "".join(LATER.format(day) for day in range(5, 15)) + later
+    files = with_log(log)
+    files["hangar.yaml"] = files["hangar.yaml"].replace("as_of: 2026-06-20", "as_of: 2026-12-31")
+    hangar = Hangar(tmp_path, files)
+    logged = "aircraft/sedge/logbook.yaml"
+    text = (hangar.folder / logged).read_text("utf-8")
+    line = text.partition("  note: p-01")[0].count("\n") - 2
+
+    said = hangar.due[1].partition(LED)[2]
+    assert told is said.startswith(TOLD.format(logged, line))
+    kept = "Your note, 20 June 2026 , and no look at it since: p-01 came down warm, slightly soft"
+    assert told is (kept in hangar.page("items/P-01.html"))
+    assert "p-01 came down" not in hangar.page("items/P-02.html")
+
+
 def test_what_stands_elsewhere_is_not_remarked_again(tmp_path: Path) -> None:
     """A defect is a row; a voided entry counts for nothing; long words are cut at a space."""
     log = (
