@@ -132,7 +132,7 @@ def _candidate(whole: Whole, slug: str) -> Candidate:
         outing=outing,
         coming=jobs_from(whole, coming),
         grounds=_as_jobs(jobs, (one for one in standing.reasons if one.grounding)),
-        open=_as_jobs(
+        open=_in_order(
             jobs,
             (
                 one
@@ -158,6 +158,13 @@ def _packs_for(whole: Whole, aircraft: AircraftNow) -> Iterator[ItemNow]:
             and not parts_against(whole.hangar, aircraft, item)
         ):
             yield item
+
+
+def _in_order(jobs: Iterable[Job], reasons: Iterable[Reason]) -> tuple[Job, ...]:
+    """The same in the order of the jobs: the field card has no other."""
+    jobs = tuple(jobs)
+    stands = {id(job) for job in _as_jobs(jobs, reasons)}
+    return tuple(job for job in jobs if id(job) in stands)
 
 
 def _as_jobs(jobs: Iterable[Job], reasons: Iterable[Reason]) -> tuple[Job, ...]:

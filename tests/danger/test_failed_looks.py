@@ -89,3 +89,14 @@ def test_a_preflight_list_that_was_not_gone_through_is_a_mark_only(tmp_path: Pat
     hangar = Hangar(tmp_path, with_log(entry))
 
     assert "grounded" != hangar.state()
+
+
+def test_a_defect_that_waits_without_a_limit_stands_before_what_comes_round(tmp_path: Path) -> None:
+    """Flown with twice: among what is now, on all pages; and check counts."""
+    crack = "- {on: 2026-06-20, id: arm, defect: arm cracked at the motor, severity: defer}\n"
+    flown = "- {on: 2026-06-20, flight: 4:00, pack: P-01}\n" * 2
+    hangar = Hangar(tmp_path, with_log(crack + flown))
+
+    assert "Now Sedge: defect - deferred arm cracked at the motor" in hangar.due[1]
+    assert "warning: defect arm is deferred without a limit, 2 flights since @" in hangar.check
+    assert [] == hangar.silent_pages("arm cracked at the motor")

@@ -6,6 +6,7 @@ import msgspec
 
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
+from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
 from buildbook.report.upkeep.work import (
     NOTHING_TO_DO,
@@ -82,13 +83,16 @@ def jobs_from(whole: Whole, rows: Iterable[Row]) -> tuple[Job, ...]:
 
 
 def _sorted(found: Iterable[Job]) -> tuple[Job, ...]:
-    """By group; of what is open now, what failed first: it decides whether the rest is done."""
-    return tuple(
-        sorted(
-            found,
-            key=lambda job: (GROUPS.index(job.group), job.group == "now" and job.state != "failed"),
-        )
-    )
+    """By group; of what is open now, what failed first: it decides whether the rest is done.
+
+    Then what is flown with, broken, for as long as nobody says until when.
+    """
+    return tuple(sorted(found, key=_order))
+
+
+def _order(job: Job) -> tuple[int, int]:
+    first = {"failed": 0, "deferred": 1}.get(job.state, 2) if job.group == "now" else 0
+    return GROUPS.index(job.group), first
 
 
 def _jobs(
@@ -155,7 +159,13 @@ def _group(row: Row, grounding: bool) -> Group:
         return "first"
     if row.state in NOTHING_TO_DO:
         return "later"
-    return "soon" if row.state in _SOON else "now"
+    return "soon" if row.state in _SOON and not _without_limit(row) else "now"
+
+
+def _without_limit(row: Row) -> bool:
+    """Whether it is a defect that waits, and nobody wrote until when."""
+    found = None if row.because is None else row.because.found
+    return isinstance(found, DefectFound) and not found.limited
 
 
 def _without_rows(standings: Iterable[Standing]) -> Iterator[Job]:

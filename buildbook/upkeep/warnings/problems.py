@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from buildbook.basis import amounts
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound
@@ -34,7 +35,7 @@ def warnings_of(
                 *flown_unchecked(hangar),
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
-                *_deferred_without_limit(listed),
+                *_deferred_without_limit(hangar, listed),
                 *inoperative_doubts(hangar),
                 *doubts(hangar, sure),
                 *doubted_parts(hangar, sure),
@@ -69,19 +70,26 @@ def _hands_while_building(hangar: Hangar) -> Iterator[Row]:
             yield from hand_rows(hangar, aircraft)
 
 
-def _deferred_without_limit(listed: WorkList) -> list[Problem]:
-    return [
-        Problem(
-            f"defect {row.name} is deferred without a limit",
+def _deferred_without_limit(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:
+    """With the flights since it was written; the same doubt however many there are."""
+    known = [one for aircraft in hangar.aircraft.values() for one in aircraft.defects]
+    known += [one for item in hangar.items.values() for one in item.defects]
+    since = {one.uid: one.flights_since for one in known}
+    for row in listed.rows:
+        because = row.because
+        if row.kind != "defect" or because is None:
+            continue
+        if not isinstance(because.found, DefectFound) or because.found.limited:
+            continue
+        reason = f"defect {row.name} is deferred without a limit"
+        flights = since.get(because.entry or "", 0)
+        flown = f", {amounts.count('flight', flights)} since" if flights else ""
+        yield Problem(
+            f"{reason}{flown}",
             row.place,
             "warning",
             "add deferred_until: with on, flights or hours",
             (),
             row.aircraft,
+            once=reason,
         )
-        for row in listed.rows
-        if row.kind == "defect"
-        and row.because is not None
-        and isinstance(row.because.found, DefectFound)
-        and not row.because.found.limited
-    ]

@@ -65,6 +65,7 @@ def _cells_apart(found: CellsApart, _days: Days) -> str:
 
 
 def cells_outside(found: CellsOutside) -> str:
+    """``takes 2S to 3S, K-1 is 4S``."""
     range_ = f"{found.least}S" if found.least == found.most else f"{found.least}S to {found.most}S"
     packs = [f"{tag} is {series}S" for tag, series in zip(found.packs, found.series, strict=True)]
     takes = "takes" if found.of is None else f"{found.of} takes"
