@@ -18,7 +18,7 @@ class Problem(msgspec.Struct, frozen=True):
     about: the slug of the one aircraft that it silences, where it is only one.
     unknown: what it names that is not there, by kind and name. once: the reason less how often it
     came, where it counts that. begins: the line on which the record begins that could not be read
-    as it stands.
+    as it stands. of_flight: it asks about the flight at its place, whichever charge shows it.
     """
 
     reason: str
@@ -30,6 +30,7 @@ class Problem(msgspec.Struct, frozen=True):
     unknown: tuple[str, str] | None = None
     once: str | None = None
     begins: int | None = None
+    of_flight: bool = False
 
     def __str__(self) -> str:
         return f"{self.reason} @ {self.place}"

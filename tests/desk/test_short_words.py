@@ -79,6 +79,31 @@ def test_a_time_of_today_needs_no_day(hangar: Path, run: Any, on: str, written: 
     assert f"  - on: {written}" in ran.out.splitlines()
 
 
+def test_a_charge_is_not_asked_about_the_flights_after_it(hangar: Path, run: Any) -> None:
+    """It shows that two of 1500 and 1300 mAh were on one charge of 3000: ``check`` tells that."""
+    told = "P-3 flown into its reserve on 2026-02-09: 2800 mAh used, 2400 mAh to its reserve"
+    for used in ("1500mAh", "1300mAh"):
+        words = ("heron", "6:00", "P-3", used, "--on", "2026-02-09")
+        assert run("enter", "flight", *words, hangar).status == 0
+    assert told not in " ".join(run("check", hangar).out.split())
+
+    charged = run("enter", "charge", "P-3", "--on", "2026-02-08", hangar)
+
+    assert (0, "") == (charged.status, charged.err)
+    assert "charge: P-3" in charged.out
+    checked = run("check", hangar)
+    assert told in " ".join((checked.out + checked.err).split())
+
+
+def test_a_flight_into_the_reserve_is_asked_about(hangar: Path, run: Any) -> None:
+    """Where the flight itself is entered."""
+    words = ("heron", "9:00", "P-2", "2700mAh", "--on", "2026-02-09")
+    flown = run("enter", "flight", *words, hangar)
+
+    assert flown.status == 1
+    assert "doubt: P-2 flown into its reserve on 2026-02-09: 2700 mAh used" in flown.out + flown.err
+
+
 def test_what_is_new_and_in_order_is_not_told(hangar: Path, run: Any) -> None:
     """A first charge begins rows of a pack, all of them fine: there is nothing to say."""
     assert "is ok" not in run("enter", "charge", "P-3", hangar).out

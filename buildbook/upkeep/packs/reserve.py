@@ -159,6 +159,7 @@ def _warnings(
                 "set the timer by its page, and land earlier",
                 (),
                 flight.aircraft,
+                of_flight=True,
             ),
         )
 
