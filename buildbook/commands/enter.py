@@ -13,7 +13,7 @@ from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
-from buildbook.commands.opening import GIVEN_TWICE, WrongUse, hangar_folder, today
+from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
 from buildbook.commands.terminal.command_line import HelpWithExamples
 from buildbook.commands.terminal.screen import print_json, wrapped
 from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
@@ -27,7 +27,7 @@ from buildbook.records.ledger import Ledger
 
 _LATE_DAYS = 2
 _MOST_LINES = 30
-_TIME = re.compile(r"\d{1,2}:\d{2}").fullmatch
+_TIME = re.compile(r"\d{1,2}:\d{2}(?: ?[ap]\.?m\.?)?", re.IGNORECASE).fullmatch
 _OFFERED: Mapping[str, tuple[str, ...]] = {"flight": ("pack", "used"), "charge": ("put_in",)}
 """What is asked for on a terminal though an entry can do without."""
 
@@ -216,10 +216,13 @@ def _enter(asked: _Asked) -> int:
         )
     if asked.flag("help"):
         return _help(kind)
-    now = today()
+    moment = clock()
+    now, sure = moment.date(), asked.flag("sure")
     if "on" in asked.keys:
         asked.keys["on"] = _on(asked.keys["on"], now)
-    sure, dry = asked.flag("sure"), asked.flag("dry-run")
+        if not sure:
+            _not_to_come(asked.keys["on"], moment)
+    dry = asked.flag("dry-run")
     assumed: list[str] = []
     if _can_ask():
         entry = _asked(kind, asked, held_hangar(asked.folder)[1], now)
@@ -279,6 +282,16 @@ def _on(text: str, now: datetime.date) -> str:
         hint = f"; {error.hint}" if error.hint else ""
         raise WrongUse(f"--on: {error.reason}{hint}") from error
     return text
+
+
+def _not_to_come(on: str, moment: datetime.datetime) -> None:
+    """After midnight 16:40 is that of yesterday. WrongUse: it is a time of today, to come."""
+    day, time = parse_day(on)
+    if day == moment.date() and time is not None and time > moment.time():
+        raise WrongUse(
+            f'--on: {time:%H:%M} today is still to come; write "yesterday {time:%H:%M}" if that is'
+            " meant, or add --sure"
+        )
 
 
 def _can_ask() -> bool:

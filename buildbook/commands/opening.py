@@ -55,11 +55,16 @@ def open_hangar(options: argparse.Namespace) -> Opened:
 
 def today() -> datetime.date:
     """The day of the clock, or of ``SOURCE_DATE_EPOCH`` where a build fixes it."""
+    return clock().date()
+
+
+def clock() -> datetime.datetime:
+    """Day and time here, or those of ``SOURCE_DATE_EPOCH`` (UTC); neither names its zone."""
     fixed = os.environ.get("SOURCE_DATE_EPOCH", "").strip()
     if not fixed:
-        return datetime.date.today()
+        return datetime.datetime.now()
     try:
-        return datetime.datetime.fromtimestamp(int(fixed), tz=datetime.UTC).date()
+        return datetime.datetime.fromtimestamp(int(fixed), tz=datetime.UTC).replace(tzinfo=None)
     except (ValueError, OverflowError, OSError) as error:
         raise WrongUse(f"SOURCE_DATE_EPOCH is {fixed!r}, not a number of seconds") from error
 

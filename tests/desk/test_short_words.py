@@ -67,7 +67,9 @@ def test_a_word_of_their_own_is_told(
     ("on", "written"),
     [
         ("9:05", "2026-02-10T09:05"),
-        ("today 16:40", "2026-02-10T16:40"),
+        ("today 11:40", "2026-02-10T11:40"),
+        ("11:40 am", "2026-02-10T11:40"),
+        ("yesterday 4:40 pm", "2026-02-09T16:40"),
         ("yesterday 16:40", "2026-02-09T16:40"),
         ("yesterday", "2026-02-09"),
     ],
@@ -77,6 +79,20 @@ def test_a_time_of_today_needs_no_day(hangar: Path, run: Any, on: str, written: 
     ran = run("enter", "note", "heron", "calm", "--on", on, hangar)
 
     assert f"  - on: {written}" in ran.out.splitlines()
+
+
+@pytest.mark.parametrize("on", ["16:40", "4:40 pm", "today 4:40pm", "2026-02-10T16:40"])
+def test_a_time_of_today_that_is_to_come_is_doubted(hangar: Path, run: Any, on: str) -> None:
+    """It is noon: who writes after midnight means the evening before."""
+    words = ("enter", "note", "heron", "calm", "--on", on)
+    told = (
+        'buildbook enter: --on: 16:40 today is still to come; write "yesterday 16:40" if that is'
+        " meant, or add --sure\n"
+    )
+
+    assert (2, "", told) == run(*words, hangar)
+    sure = run(*words, "--sure", hangar)
+    assert "  - on: 2026-02-10T16:40" in sure.out.splitlines()
 
 
 def test_a_charge_is_not_asked_about_the_flights_after_it(hangar: Path, run: Any) -> None:
