@@ -70,7 +70,7 @@ STRIPS = """() => [...document.querySelectorAll('.top nav, .turns')].map(nav => 
 def test_ways_round_show_whole_words(looks: Looks, owner_site: Path, kind: str, width: int) -> None:
     """A row of at most 50 px that is pushed aside; where there are more a sign says so."""
     page = looks(width, 844, java_script_enabled=False)
-    visit(page, owner_site / fullest(owner_site, kind))
+    page.goto((owner_site / fullest(owner_site, kind)).as_uri())
     strips = page.evaluate(STRIPS)
 
     assert strips
