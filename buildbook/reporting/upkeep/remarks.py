@@ -21,7 +21,8 @@ from buildbook.records.entries import (
 from buildbook.records.entries.named import tags_named
 from buildbook.records.parts import GONE
 from buildbook.report.history import LogLine
-from buildbook.report.state import Hangar, ItemNow
+from buildbook.report.reports import Reports
+from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.remarks import Remarked
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.completions import PACK_LOOK, tasks_of_item
@@ -47,17 +48,18 @@ def remarks(whole: Whole) -> tuple[Remarked, ...]:
     late = [line for line in lines if (last - line.entry.on).days <= OF_LATE_DAYS]
     late.sort(key=lambda line: line.seq, reverse=True)
     new = [found for line in late for found in _of(line)]
-    kept = tuple(dict.fromkeys(_unanswered(whole.hangar).values()))
+    kept = tuple(dict.fromkeys(whole.reports.once(_unanswered).values()))
     return (*kept, *(found for found in new if found not in kept))
 
 
 def unanswered(whole: Whole, tag: str) -> Remarked | None:
     """The last remark about a pack that nobody looked at since; None of any other item."""
-    return _unanswered(whole.hangar).get(tag)
+    return whole.reports.once(_unanswered).get(tag)
 
 
-def _unanswered(hangar: Hangar) -> dict[str, Remarked]:
-    """By pack, newest first."""
+def _unanswered(reports: Reports) -> dict[str, Remarked]:
+    """By pack, newest first; it walks the logs, and each page of a pack asks."""
+    hangar = reports.hangar
     packs = {
         tag: item
         for tag, item in hangar.items.items()
