@@ -178,6 +178,11 @@ class ChargeDone(Recorded, frozen=True, kw_only=True):
     set_aside: Annotated[bool, PUBLIC] = False
     sure: Annotated[bool, of(Charge, "sure")] = False
 
+    @property
+    def fills(self) -> bool:
+        """Whether it filled the pack: one that does not say how far did."""
+        return self.to in (None, "full")
+
 
 class CapacityDone(Recorded, frozen=True, kw_only=True):
     """A measured capacity. ``charges`` and ``cycles``: of the pack up to then."""

@@ -91,6 +91,6 @@ def _charged(pack: ItemNow, charge: ChargeDone) -> PackRest:
         for reading in pack.rests
         if full_v is not None and reading.seq >= first and min(reading.cells_v) < full_v
     ]
-    if low and charge.to in (None, "full"):
+    if low and charge.fills:
         return PackRest(left="in part", since=low[-1].on, uid=low[-1].uid)
     return PackRest(left=_LEFT.get(charge.to, "charged"), since=charge.on, uid=charge.uid)

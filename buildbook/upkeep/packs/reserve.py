@@ -169,11 +169,11 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
     out_ah: float | None = None  # since a full charge, all on one day; None: not known
     day: datetime.date | None = None
     draws: dict[str, _Draws] = {}
-    unwritten = not any(one.to in _FULL for one in pack.charges)
+    unwritten = not any(one.fills for one in pack.charges)
     charged = False  # full, since the flight before
     for event in in_order(pack.flights, pack.charges):
         if isinstance(event, ChargeDone):
-            charged = event.to in _FULL
+            charged = event.fills
             out_ah, day = (0.0 if charged else None), None
             continue
         acquits, charged = charged or unwritten, False
@@ -194,9 +194,6 @@ def _outs(hangar: Hangar, pack: ItemNow, most_ah: float) -> Iterator[_Out]:
             out_ah = sum_ah if out_ah is not None and day in (None, event.on) else None
         day = event.on
         yield _Out(event, sum_ah, together, by_time=False, acquits=acquits)
-
-
-_FULL = (None, "full")
 
 
 class _Draws:

@@ -99,7 +99,7 @@ def out_since_charged_ah(pack: ItemNow, capacity_ah: float) -> Mapping[Flown, fl
     flown: FlightDone | None = None
     for event in in_order(pack.flights, pack.charges):
         if isinstance(event, ChargeDone):
-            out_ah = 0.0 if event.to in (None, "full") else None
+            out_ah = 0.0 if event.fills else None
             continue
         if not pack.charges and flown is not None and flown.on != event.on:
             out_ah = 0.0
