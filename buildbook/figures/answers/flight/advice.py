@@ -35,6 +35,7 @@ from buildbook.figures.answers.packs.packs import (
     resistance,
     rested,
     rested_at_reserve,
+    usable_ah,
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -209,7 +210,7 @@ def _went_under(
     count = f"{len(under)} of {amounts.count('flight', len(flights))}"
     words = f"{count} went under it, down to {amounts.voltage(volts)}"
     other = {"flights under it": float(len(under)), "lowest in the log, V": volts}
-    usable = number(capacity(pack)) * (1 - number(reserve(craft.keeper)))
+    usable = usable_ah(craft.keeper, pack)
     out_ah = out_since_charged_ah(pack, number(capacity(pack)))
     ends = [out_ah.get(flown_as(one)) for one in under]
     early = sum(out is not None and out < usable for out in ends)

@@ -20,7 +20,7 @@ from buildbook.figures.answers.flight.rates import (
 )
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
-from buildbook.figures.answers.packs.packs import CUSTOM, capacity, reserve
+from buildbook.figures.answers.packs.packs import CUSTOM, usable_ah
 from buildbook.report.figure import FREEZING_K
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -160,8 +160,8 @@ def _as_used_s(craft: Craft, pack: ItemNow, flights: tuple[FlightDone, ...]) -> 
     from buildbook.figures.laws.statistics.robust import forecast_time
 
     used = tuple(one for one in flights if one.row.used_ah and one.motor_s > 0)
-    usable_ah = number(capacity(pack)) * (1 - number(reserve(craft.keeper)))
+    flown_ah = usable_ah(craft.keeper, pack)
     if len(used) >= LEAST:
-        return forecast_time(fit(craft, used), usable_ah, level=LEVEL).low or 0.0
-    each = (usable_ah / (one.row.used_ah or 1.0) * one.motor_s for one in used)
+        return forecast_time(fit(craft, used), flown_ah, level=LEVEL).low or 0.0
+    each = (flown_ah / (one.row.used_ah or 1.0) * one.motor_s for one in used)
     return min(each, default=float("inf"))

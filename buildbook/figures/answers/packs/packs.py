@@ -204,6 +204,11 @@ def reserve(keeper: Keeper) -> Input:
     return in_per_cent(declared("reserve", keeper.reserve_share, "ratio", place))
 
 
+def usable_ah(keeper: Keeper, pack: ItemNow) -> float:
+    """The charge in Ah that is flown: the capacity less the reserve. Lacking: no capacity."""
+    return number(capacity(pack)) * (1 - number(reserve(keeper)))
+
+
 def end_of_life(keeper: Keeper) -> Input:
     """The share of the rated capacity below which a pack is worn out."""
     name = "pack end of life"
