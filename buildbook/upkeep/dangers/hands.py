@@ -16,7 +16,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
 from buildbook.records.layouts import LAYOUTS, tier_of
-from buildbook.report.state import AircraftNow, Hangar, ItemNow
+from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import NoYaw, NutAgainst, UnlikePart, WrongHand
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
@@ -53,16 +53,23 @@ _UNLIKE = Ask(
 _OTHER = {"cw": "ccw", "ccw": "cw"}
 
 
+def _turning(
+    hangar: Hangar, aircraft: AircraftNow, kind: str
+) -> Iterator[tuple[str, str, Fitted, ItemNow]]:
+    """Each station with a planned spin and an item of that kind: both, and how it is fitted."""
+    for station in aircraft.motor_stations:
+        plan, fitted = aircraft.stations.get(station), aircraft.at(station, kind)
+        item = hangar.item_at(aircraft, station, kind)
+        if plan is not None and plan.spin is not None and fitted is not None and item is not None:
+            yield station, plan.spin, fitted, item
+
+
 def hand_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """A failed fit for each propeller whose hand contradicts the spin planned at its station."""
     hovers = aircraft.record.kind == "multirotor"
-    for station in aircraft.motor_stations:
-        plan, fitted = aircraft.stations.get(station), aircraft.at(station, "propeller")
-        item = hangar.item_at(aircraft, station, "propeller")
-        if plan is None or plan.spin is None or fitted is None or item is None:
-            continue
+    for station, spin, fitted, item in _turning(hangar, aircraft, "propeller"):
         hand = item.spec.hand
-        wanted = plan.spin if hovers else _OTHER[plan.spin]
+        wanted = spin if hovers else _OTHER[spin]
         if hand is None or hand == wanted:
             continue
         because = Because(
@@ -147,15 +154,11 @@ PUSHERS = ("tail-motor",)
 
 def nut_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """A row for each motor whose nut does not tighten as it turns; it grounds nothing."""
-    for station in aircraft.motor_stations:
-        plan, fitted = aircraft.stations.get(station), aircraft.at(station, "motor")
-        motor = hangar.item_at(aircraft, station, "motor")
-        if plan is None or plan.spin is None or fitted is None or motor is None:
-            continue
+    for station, spin, fitted, motor in _turning(hangar, aircraft, "motor"):
         nut = motor.spec.nut
         if nut is None:
             continue
-        seen = _OTHER[plan.spin] if _turned_round(aircraft, station) else plan.spin
+        seen = _OTHER[spin] if _turned_round(aircraft, station) else spin
         if seen == _WANTS[nut]:
             continue
         because = Because(
