@@ -159,6 +159,8 @@ def _both(pack: ItemNow, held_ah: float, first: ChargeDone, charge: ChargeDone) 
     Whatever was in it before, both cannot put in more than it holds and was flown between.
     """
     put_in_ah, first_ah = share_of_charge_ah(charge) or 0.0, share_of_charge_ah(first)
+    if first_ah is not None and first_ah + put_in_ah <= COUNTERS * held_ah:
+        return  # whatever was flown between
     left = _Left(True, first)
     used_ah = _used_between_ah(pack, left, charge)
     if (
