@@ -8,7 +8,9 @@ Plain floats: `due` may use this module.
 """
 
 import math
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
 
@@ -25,6 +27,7 @@ LEAST_SPAN = 10.0  # charges between the first and the last reading
 WIDEST = 2.5  # late over early 80 % limit, since the first reading, beyond which nothing is told
 SURELY = 0.9  # chance that the capacity is below now from which the end is reached
 _GRID = 1.12
+_STRIDE = 4  # steps of the grid between which is looked only where a chance is reached
 _FARTHEST = 64.0  # times the record
 
 
@@ -145,20 +148,23 @@ def reached_at(
     below: chance by distance; chances: between 0 and 1; first: above 0, where the search begins.
     Source: straight lines between steps of an eighth.
     """
-    at, risen = [first], [below(first)]
-    most = max(chances)
-    while risen[-1] < most and at[-1] < last:
+    at = [first]
+    while at[-1] < last:
         at.append(at[-1] * _GRID)
-        risen.append(max(risen[-1], below(at[-1])))
+    risen = lru_cache(maxsize=None)(lambda step: below(at[step]))  # each is hundreds of shapes
+    steps = range(len(at))
+    wide = [*steps[::_STRIDE], steps[-1]]
+    past = next((step for step in wide if risen(step) >= max(chances)), steps[-1])
     found = []
     for chance in chances:
-        step = next((step for step, value in enumerate(risen) if value >= chance), None)
-        if step is None:
+        until = next((step for step in wide if step >= past or risen(step) >= chance), past)
+        step = bisect_left(steps, chance, max(until - _STRIDE, 0), until + 1, key=risen)
+        if step > past:
             found.append(math.inf)
         elif step == 0:
             found.append(first)
         else:
-            share = (chance - risen[step - 1]) / (risen[step] - risen[step - 1])
+            share = (chance - risen(step - 1)) / (risen(step) - risen(step - 1))
             found.append(at[step - 1] + share * (at[step] - at[step - 1]))
     return found
 
