@@ -1,7 +1,7 @@
 """The front page: aircraft with drawing and state, what to do first, packs at a glance."""
 
 import datetime
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 import msgspec
 from markupsafe import Markup
@@ -12,11 +12,11 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page
 from buildbook.records.layouts import LAYOUTS
 from buildbook.report.drawn.plans import MonthPlan
-from buildbook.report.packs.health import HealthState, PackLine, worst_first
+from buildbook.report.packs.health import PackLine, worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
 from buildbook.words.measures.time_in_service import flown_words
-from buildbook.words.upkeep.packs import health_words
+from buildbook.words.upkeep.packs import health_mark, health_words
 
 ORDER = (
     "nothing open",
@@ -44,14 +44,6 @@ _IN_SIGHT = ("grounded", "cannot say")
 
 MOST_PACKS, PACKS_OF_MANY = 24, 8
 """So many packs have a bar; of more the worst ones; all of them stand in stock."""
-
-_HEALTH_MARKS: Mapping[HealthState, str] = {
-    "good": "ok",
-    "near": "due soon",
-    "worn": "reached",
-    "quarantined": "quarantined",
-    "unknown": "cannot say",
-}
 
 
 class Panel(msgspec.Struct, frozen=True, kw_only=True):
@@ -132,7 +124,7 @@ def pack_bars(packs: Iterable[PackLine]) -> tuple[PackBar, ...]:
             tag=line.tag,
             state=line.standing,
             cells=line.title,
-            mark=_HEALTH_MARKS[line.health.state],
+            mark=health_mark(line.health),
             words=health_words(line.health),
             share=line.health.share,
             limit=line.health.limit_share,

@@ -28,8 +28,27 @@ def capacity_words(series: CapacitySeries) -> str:
     if series.limit_ah is not None:
         words += f" Limit {series.limit_ah:.2f} Ah."
     if len(series.line) > 1:
-        words += f" Forecast: at its limit at about charge {series.line[-1][0]:.0f}."
+        words += f" Forecast: {_falls(series)}."
     return words
+
+
+def _falls(series: CapacitySeries) -> str:
+    """``falls below 80 % of rated at about charge 300``."""
+    end = series.line[-1][0]
+    if series.rated_ah is None or series.limit_ah is None:
+        return f"falls below its limit at about charge {end:.0f}"
+    limit = amounts.share(series.limit_ah / series.rated_ah)
+    return f"falls below {limit} of rated at about charge {end:.0f}"
+
+
+def capacity_axis(series: CapacitySeries) -> str:
+    """What the level axis counts."""
+    return "charges, without those to storage" if series.without_storage else "charges"
+
+
+def resistance_axis(series: ResistanceSeries) -> str:
+    """What the level axis counts."""
+    return "charges, with those to storage" if series.with_storage else "charges"
 
 
 def resistance_words(series: ResistanceSeries) -> str:
@@ -114,7 +133,8 @@ def capacity_lead(series: CapacitySeries) -> str:
     loses = ""
     if series.change_ah is not None and series.change_ah < 0:
         loses = f"Has lost about {amounts.significant(-series.change_ah * 1000, 2)} mAh a charge. "
-    return f"{loses}Expected at its limit at about charge {end:.0f}."
+    falls = _falls(series)
+    return f"{loses}{falls[0].upper()}{falls[1:]}, as its readings go."
 
 
 def resistance_lead(series: ResistanceSeries) -> str:

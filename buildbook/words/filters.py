@@ -13,6 +13,7 @@ from buildbook.words.measures.lengths import size_words
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 from buildbook.words.names import kind_word, kind_words, name_words
 from buildbook.words.public import spec_words
+from buildbook.words.upkeep.packs import health_mark, health_words
 
 MISSING = "not recorded"
 """Stands where nothing was written: never a zero, never an OK."""
@@ -97,4 +98,6 @@ FILTERS: Mapping[str, Callable[..., str]] = {
     "flights_words": flights_words,
     "flown_words": flown_words,
     "least_words": least_words,
+    "health_mark": health_mark,
+    "health_words": health_words,
 }

@@ -43,6 +43,8 @@ def words(folder: Path, store: str, log: str = "", capacity: str = MEASURED) -> 
     page = hangar.page("index.html")
     said = max((one for one in SAID if f" P-01 {one} " in page), key=len)
     assert f"P-01: {said}" in hangar.source("items/P-01.html")
+    for other in ("due.html", "stock.html"):
+        assert f" P-01 {said} " in hangar.page(other)
     return said
 
 
@@ -93,3 +95,31 @@ def test_capacity_near_its_limit_is_still_told_as_that(tmp_path: Path) -> None:
     low = "- {on: 2026-05-10, capacity: P-01, measured: 1785 mAh}\n"
 
     assert "near limit, 81 %" == words(tmp_path, rested("06-20", 3.84, 3.73, 3.84), capacity=low)
+
+
+@pytest.mark.parametrize(
+    ("lowest", "said"),
+    [
+        ("10.2", "Voltage low: the flight of 20 June 2026 came down to its cut-off, 3.40 V a cell"),
+        (
+            "9.9",
+            "Voltage low: the flight of 20 June 2026 came down to 3.30 V a cell, below its "
+            "cut-off of 3.40 V",
+        ),
+        ("10.25", ""),
+    ],
+)
+def test_a_low_voltage_in_flight_is_told_on_its_page(
+    tmp_path: Path, lowest: str, said: str
+) -> None:
+    """The word of its health has its reason beside it; nothing becomes due by it."""
+    files = with_log(flown(lowest), **{STORE: MEASURED + QUIET[STORE]})
+    files["parts/specs.yaml"] = SPECS.replace(
+        "chemistry: LiPo}", "chemistry: LiPo, cutoff_cell_voltage: 3.40 V}"
+    )
+    hangar = Hangar(tmp_path, files)
+    page = hangar.page("items/P-01.html")
+
+    assert ("nothing open", []) == hangar.pack("P-01")
+    assert (said in page) if said else ("Voltage low" not in page)
+    assert bool(said) == ("Nothing due; noted:" in page)

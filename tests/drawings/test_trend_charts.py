@@ -167,7 +167,7 @@ def test_descriptions_tell_the_facts():
     """What a chart shows, in a sentence."""
     assert (
         "18 measured, 2.20 Ah at charge 0, 1.86 Ah at charge 170. Rated 2.20 Ah. Limit 1.76 Ah. "
-        "Forecast: at its limit at about charge 260."
+        "Forecast: falls below 80 % of rated at about charge 260."
     ) in words_of(capacity_chart(CAPACITY, "c"))
     assert "Cell 3 differs from the others." in words_of(resistance_chart(RESISTANCE, "c"))
     assert "15 flights, May 2025 to Oct 2026; most in Oct 2026, 12." in words_of(
@@ -224,14 +224,15 @@ def test_a_sentence_above_each_chart_says_what_it_shows():
         change_ah=-0.00202,
     )
     assert (
-        "Has lost about 2 mAh a charge. Expected at its limit at about charge 300."
+        "Has lost about 2 mAh a charge. Falls below its limit at about charge 300, "
+        "as its readings go."
     ) == capacity_lead(fading)
-    assert "Expected at its limit at about charge 300." == capacity_lead(
+    assert "Falls below its limit at about charge 300, as its readings go." == capacity_lead(
         replace(fading, change_ah=0.0001)
     )
     assert (
         "2 measured, 2.20 Ah at charge 1, 2.00 Ah at charge 100. Limit 1.60 Ah. "
-        "Forecast: at its limit at about charge 300."
+        "Forecast: falls below its limit at about charge 300."
     ) == capacity_words(fading)
     assert (
         "Too few readings, or too similar, to say how fast it loses capacity."

@@ -45,7 +45,7 @@ def test_too_early_to_say_is_said(owner):
     """Without measured capacities there is no forecast, and no number pretends to be one."""
     html = html_of(owner, "P-2")
 
-    assert "Expected to stay below" not in html
+    assert "Expected to fall below" not in html
     outlook = html.partition('id="outlook"')[2].partition("</section>")[0]
     assert "<p>No capacity of P-2 was measured: write a &#39;capacity&#39; entry" in outlook
 
@@ -54,7 +54,7 @@ def test_a_forecast_is_an_interval_in_months(demo_reports):
     """The demo's oldest pack in use: a charge number with its interval, months for the day."""
     html = html_of(demo_reports, "P-01")
 
-    assert "Expected to stay below 80 % of its rated capacity from about charge" in html
+    assert "Expected to fall below 80 % of its rated capacity at about charge" in html
     assert "By charging as of late, and by age, that is not within 4 years at this rate." in html
     assert "<title" in html.partition('id="trends"')[2]
     assert "Capacity: the readings as a table" in html
@@ -67,7 +67,7 @@ def test_an_end_is_expected_only_of_what_has_not_come_to_it(demo_reports):
         end = demo_reports.figures_of_item(tag).find("pack_end_of_life")
         html = html_of(demo_reports, tag)
 
-        assert ("Expected to stay below" in html) == (end is not None and end.judged is None), tag
+        assert ("Expected to fall below" in html) == (end is not None and end.judged is None), tag
         expected |= {end.judged} if end is not None else set()
     assert {None} < expected
 
@@ -175,7 +175,7 @@ def test_a_pack_that_is_gone_has_no_forecast(demo_reports):
         "It is retired: no forecast. Its capacity was below 80 % of the rated one from"
         " 11 March 2026 on."
     ) in html
-    assert "Expected to stay below" not in html
+    assert "Expected to fall below" not in html
     assert "one more reading" not in html
 
 

@@ -13,7 +13,8 @@ class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
 
     `line` and `band` come from the trend; `band` rows are charge number, low, high in Ah.
     `apart` are indices into `points`: read under other conditions, so compared with none.
-    `change_ah`: what it changes a charge, by its capacity trend.
+    `change_ah`: what it changes a charge, by its capacity trend. `without_storage`: charges to
+    storage are not among those that it counts.
     """
 
     tag: Public[str]
@@ -24,12 +25,14 @@ class CapacitySeries(msgspec.Struct, frozen=True, kw_only=True):
     rated_ah: Public[float | None] = None
     apart: Public[tuple[int, ...]] = ()
     change_ah: Public[float | None] = None
+    without_storage: Public[bool] = False
 
 
 class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
     """Resistance of each cell over the charges of a pack; `odd_cell` counts from 1.
 
     `apart` are charge numbers: read under other conditions, so compared with none.
+    `with_storage`: charges to storage are among those that it counts.
     """
 
     tag: Public[str]
@@ -37,6 +40,7 @@ class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
     limit_ohm: Public[float | None] = None
     odd_cell: Public[int | None] = None
     apart: Public[tuple[float, ...]] = ()
+    with_storage: Public[bool] = False
 
 
 class MonthSeries(msgspec.Struct, frozen=True, kw_only=True):

@@ -74,6 +74,8 @@ class PackLine(msgspec.Struct, frozen=True, kw_only=True):
 
 _WORST_FIRST = ("quarantined", "grounded", "due soon", "cannot say", "nothing open")
 
+_WORN_FIRST: tuple[HealthState, ...] = ("quarantined", "worn", "near", "good", "unknown")
+
 
 def worst_first(lines: Iterable[PackLine]) -> tuple[PackLine, ...]:
     """Packs at hand by how they stand, then by health, the least first; not measured ones last."""
@@ -82,6 +84,7 @@ def worst_first(lines: Iterable[PackLine]) -> tuple[PackLine, ...]:
             (line for line in lines if line.at_hand),
             key=lambda line: (
                 _WORST_FIRST.index(line.standing) if line.standing in _WORST_FIRST else 2,
+                _WORN_FIRST.index(line.health.state),
                 line.health.share is None,
                 line.health.share or 0,
                 line.tag,

@@ -20,6 +20,14 @@ class CellLow(msgspec.Struct, frozen=True, kw_only=True, tag="cell low"):
     least_v: Public[float | None] = None
 
 
+class AtCutOff(msgspec.Struct, frozen=True, kw_only=True, tag="at cut-off"):
+    """The lowest volts a cell of a flight that came down to the cut-off, or below it."""
+
+    cell_v: Public[float]
+    cut_off_v: Public[float]
+    on: OfDays[datetime.date | None] = None
+
+
 class CellFell(msgspec.Struct, frozen=True, kw_only=True, tag="cell fell"):
     """A cell that fell more than the others while the pack lay. cell: from 1."""
 
@@ -159,6 +167,7 @@ class CellsOutside(msgspec.Struct, frozen=True, kw_only=True, tag="cells outside
 
 PackFinding = (
     CellLow
+    | AtCutOff
     | CellFell
     | NotFull
     | UsedShare

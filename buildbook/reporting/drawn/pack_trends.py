@@ -52,6 +52,7 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
         rated_ah=rated,
         apart=tuple(at for at, done in enumerate(pack.capacities) if done not in alike),
         change_ah=None if change is None else change.value,
+        without_storage=_has_stored(pack),
     )
 
 
@@ -88,7 +89,12 @@ def resistance_trend(whole: Whole, tag: str) -> ResistanceSeries | None:
         limit_ohm=None if share is None else share * min(first[:cells]),
         odd_cell=figure.odd if figure and figure.odd and figure.odd <= cells else None,
         apart=tuple(float(number) for (number, _), _ in likes.unlike),
+        with_storage=_has_stored(pack),
     )
+
+
+def _has_stored(pack: ItemNow) -> bool:
+    return any(charge.to == "storage" for charge in pack.charges)
 
 
 def _resistance_share(whole: Whole, pack: ItemNow) -> float | None:

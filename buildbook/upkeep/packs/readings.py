@@ -27,6 +27,7 @@ from buildbook.report.packs.like_conditions import (
 from buildbook.report.packs.pack_history import RestReading
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import (
+    AtCutOff,
     CannotCompare,
     CellFell,
     CellLow,
@@ -69,10 +70,11 @@ def reading_rows(pack: ItemNow, into: Judged) -> Iterator[Row]:
 def reading_notes(pack: ItemNow, rows: Iterable[Row], into: Judged) -> tuple[Reason, ...]:
     """What is worth a mark, and what cannot be judged. rows: those that the pack has anyway."""
     told = {row.because.entry for row in rows if row.because}
-    reached = into.reached
+    reached, low = into.reached, at_cut_off(pack)
     return (
         *_spread_noted(pack),
         *(found_note(pack, *one) for one in reached[-1:] if one[0].uid not in told),
+        *(found_note(pack, *one) for one in (low,) if one and one[0].uid not in told),
         *_flight_noted(pack, reached[-1][0].uid if reached else None),
         *_not_judged(pack),
         *unlike_notes(pack),
@@ -136,8 +138,8 @@ def fell_at_rest(pack: ItemNow) -> CellFell | None:
     return CellFell(cell=last.fell_cell or 0, fell_v=last.fell_mv / 1000, most_v=FELL_ROW_MV / 1000)
 
 
-def at_cut_off(pack: ItemNow) -> bool:
-    """Whether the last flight of which it is known came down to the cut-off of the pack.
+def at_cut_off(pack: ItemNow) -> tuple[FlightDone, AtCutOff] | None:
+    """The last flight whose lowest volts are known, where it came down to the cut-off of the pack.
 
     That is what its spec says, or below what its chemistry may have in flight.
     """
@@ -145,9 +147,13 @@ def at_cut_off(pack: ItemNow) -> bool:
     for flight in reversed(pack.flights):
         lowest_v = None if flight.volts is None else cell_v(pack, flight.volts.lowest_v, flight)
         if lowest_v is not None:
-            own = cut_off_v is not None and millivolts(lowest_v) <= millivolts(cut_off_v)
-            return own or lowest_below(pack, flight) is not None
-    return False
+            if cut_off_v is None or millivolts(lowest_v) > millivolts(cut_off_v):
+                below = lowest_below(pack, flight)
+                cut_off_v = None if below is None else below[1]
+            if cut_off_v is None:
+                return None
+            return flight, AtCutOff(cell_v=lowest_v, cut_off_v=cut_off_v, on=flight.on)
+    return None
 
 
 def _spreads(pack: ItemNow) -> list[RestReading]:

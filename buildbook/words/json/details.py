@@ -28,6 +28,7 @@ from buildbook.report.upkeep.findings import (
     WrongHand,
 )
 from buildbook.report.upkeep.pack_findings import (
+    AtCutOff,
     CapacityLow,
     CellFell,
     CellLow,
@@ -128,6 +129,9 @@ def _of_pack(found: Finding | None) -> Facts:
             volts, least_v = amounts.voltage(found.cell_v), found.least_v
             least = {} if least_v is None else {"expected": f"{amounts.voltage(least_v)} or more"}
             return {**least, "found": volts}
+        case AtCutOff():
+            more = f"more than {amounts.voltage(found.cut_off_v)}"
+            return {"expected": more, "found": amounts.voltage(found.cell_v)}
         case CellsApart():
             most = f"{millivolts(found.most_v)} or less"
             return {"expected": most, "found": millivolts(found.spread_v)}

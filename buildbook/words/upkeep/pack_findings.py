@@ -6,6 +6,7 @@ from typing import Any
 
 from buildbook.basis import amounts
 from buildbook.report.upkeep.pack_findings import (
+    AtCutOff,
     CannotCompare,
     CapacityLow,
     CellFell,
@@ -39,6 +40,14 @@ def _cell_low(found: CellLow, _days: Days) -> str:
     if found.least_v is None:
         return f"{read}, read it again at rest"
     return f"{read}, less than {amounts.voltage(found.least_v)}"
+
+
+def _at_cut_off(found: AtCutOff, days: Days) -> str:
+    read, cut_off = amounts.voltage(found.cell_v), amounts.voltage(found.cut_off_v)
+    flight = "the last flight read" if found.on is None else f"the flight of {days(found.on)}"
+    if read == cut_off:
+        return f"voltage low: {flight} came down to its cut-off, {read} a cell"
+    return f"voltage low: {flight} came down to {read} a cell, below its cut-off of {cut_off}"
 
 
 def _cell_fell(found: CellFell, _days: Days) -> str:
@@ -134,6 +143,7 @@ def into_reserve(found: IntoReserve) -> str:
 
 OF_PACK: Mapping[type, Callable[[Any, Days], str]] = {
     CellLow: _cell_low,
+    AtCutOff: _at_cut_off,
     CellFell: _cell_fell,
     NotFull: _not_full,
     IntoReserve: lambda found, _: into_reserve(found),

@@ -97,6 +97,20 @@ _WEAK_WORDS: Mapping[tuple[HealthState, HealthOf], str] = {
 """Where it is not the capacity that decides: what does."""
 
 
+_HEALTH_MARKS: Mapping[HealthState, str] = {
+    "good": "ok",
+    "near": "due soon",
+    "worn": "reached",
+    "quarantined": "quarantined",
+    "unknown": "cannot say",
+}
+
+
+def health_mark(plan: PackHealth) -> str:
+    """The state whose mark stands beside the words of its health."""
+    return _HEALTH_MARKS[plan.state]
+
+
 def health_words(plan: PackHealth) -> str:
     """``good, 91 %``; ``voltage low, 82 %`` where that is worse than the capacity."""
     words = _HEALTH_WORDS[plan.state]

@@ -119,10 +119,13 @@ def test_an_alarm_is_held_against_the_lowest_of_the_log(
     figure = found(quad(tmp_path, benched(log)), "alarm_voltage", "P-1")
 
     assert pytest.approx(11.025, abs=0.01) == figure.value
-    assert f"3.67 V a cell; 3 of 3 flights went under it, down to 10.70 V{said}" == figure.verdict
+    assert (
+        f"3.67 V a cell; 3 of 3 flights went under the alarm, down to 10.70 V{said}"
+        == figure.verdict
+    )
 
 
-NO_EARLY = "2 of 2 flights went under it, down to 10.50 V"
+NO_EARLY = "2 of 2 flights went under the alarm, down to 10.50 V"
 ONE_EARLY = f"{NO_EARLY}, 1 of them before the reserve by the charge used"
 BOTH_EARLY = f"{NO_EARLY}, all before the reserve by the charge used"
 

@@ -208,7 +208,7 @@ def _went_under(
         return (), {}
     volts = min(map(lowest_v, under))
     count = f"{len(under)} of {amounts.count('flight', len(flights))}"
-    words = f"{count} went under it, down to {amounts.voltage(volts)}"
+    words = f"{count} went under the alarm, down to {amounts.voltage(volts)}"
     other = {"flights under it": float(len(under)), "lowest in the log, V": volts}
     usable = usable_ah(craft.keeper, pack)
     out_ah = out_since_charged_ah(pack, number(capacity(pack)))
