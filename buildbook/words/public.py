@@ -78,9 +78,8 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
             yield Said("from motor to motor", length_words(apart))
     elif record.wing and record.wing.span_m is not None:
         yield Said("span", amounts.length(record.wing.span_m))
-    known = {one.name: one.figure for one in headlines.shown if one.figure}
-    if headlines.usual_time is not None:
-        known["flight_time"] = headlines.usual_time
+    known = {one.name: one.usual or one.figure for one in headlines.shown if one.figure}
+    usual = tuple(one.usual for one in headlines.shown if one.usual)
     for name, what in _CHOSEN:
         figure = known.get(name)
         if name == "hover_current" and "flown_current" in known and record.kind == "multirotor":
@@ -88,7 +87,8 @@ def _figures(aircraft: AircraftNow, headlines: Headlines) -> Iterator[Said]:
         if figure is None or figure.value is None:
             continue
         if name == "flight_time" and figure.low is not None:
-            yield Said("planned on one pack", _whole(figure, figure.low))
+            pack = "its usual pack" if figure in usual else "one pack"
+            yield Said(f"planned on {pack}", _whole(figure, figure.low))
         else:
             yield Said(what, _whole(figure, figure.value))
     if aircraft.counters.flights:

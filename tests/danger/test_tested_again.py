@@ -14,3 +14,5 @@ def test_a_later_failsafe_test_stands_on_the_set_up_sheet(tmp_path: Path) -> Non
 
     assert "passed again" not in before
     assert "passed again 10 June 2026" in after
+    assert "Failsafe ok 10 June 2026" not in before
+    assert "Failsafe ok 10 June 2026" in after

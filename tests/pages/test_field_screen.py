@@ -83,14 +83,17 @@ def test_what_falls_due_soon_is_named_with_what_is_left(open_changed):
     assert "Due soon: screws, 1 flight left" in words
 
 
-def test_a_card_holds_for_a_day_and_until_a_row_falls_due_by_date(demo_reports):
-    """The nearest day ahead of the record, with what is due then."""
+def test_a_card_holds_for_a_day_and_until_what_comes_round_first(demo_reports):
+    """By flights where those run out before the nearest day of the calendar."""
     rows = demo_reports.aircraft_standing("burdock").rows
     day = demo_reports.hangar.as_of
+    by_days = [row for row in rows if row.first_by == "days"]
 
-    assert (
-        "For one day’s flying, before 30 January 2027: then failsafe retest is due."
-        == holds_words(rows, day)
+    assert "For one day’s flying, 2 flights at most; then due: screws and mounts." == holds_words(
+        rows, day
+    )
+    assert "For one day’s flying, before 30 January 2027; then due: failsafe retest." == (
+        holds_words(by_days, day)
     )
     assert "For one day’s flying." == holds_words(rows, datetime.date(2099, 1, 1))
     assert "For one day’s flying." == holds_words((), day)

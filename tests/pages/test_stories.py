@@ -8,7 +8,8 @@ import pytest
 from PIL import Image
 
 from buildbook.audience.paragraphs import paragraphs
-from buildbook.pages.aircraft import layout
+from buildbook.pages.aircraft import aircraft as aircraft_page
+from buildbook.pages.aircraft import figures, layout
 from buildbook.pages.outputs import feeds
 from buildbook.pages.story import build, builds, inserts, write_up
 from buildbook.pages.story.asked import Asked, asked_in
@@ -181,10 +182,24 @@ def test_a_visitor_is_told_the_time_on_the_pack_that_is_flown_most(demo_public):
     aircraft = demo_public.hangar.aircraft["thistledown"]
     usual = demo_public.figures_of_aircraft("thistledown").find("flight_time", "P-31")
     weakest = demo_public.figures_of_aircraft("thistledown").find("flight_time", "P-33")
-    said = Said("planned on one pack", f"{int(usual.low // 60)} min")
+    said = Said("planned on its usual pack", f"{int(usual.low // 60)} min")
 
     assert said in four_figures(aircraft, demo_public.headlines("thistledown"))
     assert weakest.low < usual.low / 2
+
+
+def test_owner_and_visitor_are_told_the_same_two_times(demo_reports, demo_public):
+    """The shortest of all packs, and beside it that of the pack flown most."""
+    beside = "P-33, shortest flight of 3 packs; P-31, flown most: plan with 26 min 19 s"
+    pages = (
+        (demo_reports, aircraft_page.page),
+        (demo_public, build.page),
+        (demo_reports, figures.page),
+        (demo_public, figures.page),
+    )
+    for reports, page in pages:
+        html = Press(reports, theme_folders(None)).compose(page(reports, "thistledown"))
+        assert beside in " ".join(re.sub(r"<[^>]+>", "", html).split())
 
 
 @pytest.mark.parametrize("slug", ["hogweed", "trefoil"])

@@ -13,13 +13,18 @@ from buildbook.report.marks import Public
 
 
 class Headline(msgspec.Struct, frozen=True, kw_only=True):
-    """A figure that is shown, or why there is none. among: how many it was picked from."""
+    """A figure that is shown, or why there is none. among: how many it was picked from.
+
+    usual: the same on the pack that it flew on most, where that is another and the time to plan
+    with is asked for.
+    """
 
     name: Public[str]
     figure: Public[Figure | None]
     missing: Public[CannotSay | None] = None
     among: Public[int] = 1
     words: Public[str] = ""
+    usual: Public[Figure | None] = None
 
 
 class Lack(msgspec.Struct, frozen=True, kw_only=True):
@@ -31,11 +36,7 @@ class Lack(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class Headlines(msgspec.Struct, frozen=True, kw_only=True):
-    """In the order of the page; lacks: each reason once.
-
-    usual_time: the flight time on the pack that it flew on most, for those who fly none of them.
-    """
+    """In the order of the page; lacks: each reason once."""
 
     shown: Public[tuple[Headline, ...]]
     lacks: Public[tuple[Lack, ...]]
-    usual_time: Public[Figure | None] = None

@@ -6,6 +6,8 @@ Where a figure goes by pack, the one to plan with is shown: the heaviest mass, t
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
+import msgspec
+
 from buildbook.basis.place import Place
 from buildbook.figures.answers.propulsion.loads import LITTLE
 from buildbook.report.figure import Answers, CannotSay, Figure, least_share
@@ -25,21 +27,25 @@ def headlines(whole: Whole, slug: str) -> Headlines:
     wanted = [(one.headline, one.name) for one in known if one.headline is not None]
     wanted.sort(key=lambda pair: pair[0].place)
     found = (_headline(answers, name, headline) for headline, name in wanted)
-    shown = tuple(one for one in found if one is not None)
+    shown = tuple(_beside_usual(whole, slug, answers, one) for one in found if one is not None)
     missing = (one.missing for one in shown if one.missing is not None)
     return Headlines(
         shown=(*shown, *_scarce(answers)),
         lacks=lacks_of(missing),
-        usual_time=_usual_time(whole, slug, answers),
     )
 
 
-def _usual_time(whole: Whole, slug: str, answers: Answers) -> Figure | None:
-    """The time on the pack of the most flights; the first of several, None where it never flew."""
+def _beside_usual(whole: Whole, slug: str, answers: Answers, shown: Headline) -> Headline:
+    """The flight time with that on the pack of the most flights; the first of several."""
+    if shown.name != "flight_time" or shown.figure is None:
+        return shown
     flights = whole.hangar.aircraft[slug].flights
     flown = Counter(tag for flight in flights for tag in flight.row.packs)
-    found = [one for one in answers.figures if one.name == "flight_time" and flown[one.of or ""]]
-    return max(found, key=lambda one: flown[one.of or ""], default=None)
+    found = [one for one in answers.figures if one.name == shown.name and flown[one.of or ""]]
+    usual = max(found, key=lambda one: flown[one.of or ""], default=None)
+    if usual is None or usual.of == shown.figure.of:
+        return shown
+    return msgspec.structs.replace(shown, usual=usual)
 
 
 def _scarce(answers: Answers) -> Iterator[Headline]:

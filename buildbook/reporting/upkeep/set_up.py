@@ -99,9 +99,14 @@ def _rank(state: RowState) -> int:
 
 
 def _day_of(state: RowState, rows: Iterable[Row]) -> datetime.date | None:
-    """The newest day of the rows in that state: a failure has its own, later than the last pass."""
+    """The newest day of the rows in that state: a failure has its own, later than the last pass.
+
+    A check that holds was passed last where its recurring task was, if that is later.
+    """
     days = (
-        row.because.on if state == "failed" and row.because else row.done_on
+        row.because.on
+        if state == "failed" and row.because
+        else (row.again_on if state == "ok" and row.again_on else row.done_on)
         for row in rows
         if row.state == state
     )

@@ -11,7 +11,7 @@ from buildbook.records.aircraft import Radio, Status
 from buildbook.report.upkeep.jobs import Job
 from buildbook.report.upkeep.work import Row, Standing
 from buildbook.words.measures.days import Days
-from buildbook.words.reasons import row_title
+from buildbook.words.reasons import amount, row_title
 from buildbook.words.work_list import job_left, job_title, job_words
 
 PULL_AT = "each propeller and motor, each arm, the plugs and leads, the strap of the pack"
@@ -87,12 +87,25 @@ def link_lost_words(radio: Radio | None, proofs: Iterable[Row]) -> str:
 
 
 def holds_words(rows: Sequence[Row], as_of: datetime.date) -> str:
-    """Until when a card may be used: for one day, and before the first row falls due by date."""
-    ahead = [row for row in rows if row.due_on is not None and row.due_on > as_of]
+    """Until when a card may be used: for one day, and until what comes round first is due.
+
+    That is by the calendar or, at the keeper's rate of flying, by flights or hours.
+    """
+    ahead = [(day, row) for row in rows if (day := _earliest(row)) and day > as_of]
     if not ahead:
         return "For one day’s flying."
-    first = min(ahead, key=lambda row: (row.due_on, row_title(row)))
-    assert first.due_on is not None  # only such are looked at
-    return (
-        f"For one day’s flying, before {amounts.day(first.due_on)}: then {row_title(first)} is due."
-    )
+    _, first = min(ahead, key=lambda found: (found[0], row_title(found[1])))
+    until = "" if first.due_on is None else f"before {amounts.day(first.due_on)}"
+    if first.first_by in _FLOWN:
+        until = f"{amount(first.first_by, first.left[first.first_by])} at most"
+    return f"For one day’s flying, {until}; then due: {row_title(first)}."
+
+
+_FLOWN = ("flights", "hours")
+
+
+def _earliest(row: Row) -> datetime.date | None:
+    """The first day on which it may fall due."""
+    if row.first_by in _FLOWN and row.expected is not None and row.left[row.first_by] > 0:
+        return row.expected[0]
+    return row.due_on
