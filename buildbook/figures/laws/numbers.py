@@ -29,12 +29,6 @@ def finite_only(law: Callable[Given, Result]) -> Callable[Given, Result]:
     return refusing
 
 
-def unguarded(law: Callable[Given, Result]) -> Callable[Given, Result]:
-    """A law without that refusal, for a law that asks it thousands of times what it has checked."""
-    inner: Callable[Given, Result] = vars(law)["__wrapped__"]
-    return inner
-
-
 def inside_unit(**shares: float) -> None:
     """Refuse what does not lie between 0 and 1, both left out. ValueError: by its name."""
     for name, share in shares.items():

@@ -51,7 +51,6 @@ PARAMETERS: dict[str, Quantity] = {
     "end": Quantity("n_e", ""),
     "number_now": Quantity("n", ""),
     "history": Quantity("d_i", "day"),
-    "t": Quantity("t", ""),
     "below": Quantity("P(x)", ""),
     "chances": Quantity("p", ""),
     "first": Quantity("x_0", "unit of x"),
@@ -131,14 +130,6 @@ STATISTICS: dict[str, Law] = {
         "four readings or more over ten charges or more, under like conditions",
         "own, held by simulation; " + NASA,
         "the number by which the capacity is below the share in half of all that may be",
-    ),
-    "student_below": _law(
-        fade.student_below,
-        "P",
-        "",
-        "freedom above 0",
-        "Wallace 1959, Ann. Math. Stat. 30:1121-1123 (from memory)",
-        "a normal quantile that stands for t",
     ),
     "below_since": _law(
         forecast.below_since,

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.stats import linregress
 
-from buildbook.figures.laws.packs.fade import fit_fade, student_below
+from buildbook.figures.laws.packs.fade import Fade, ShapeNow, fit_fade
 from buildbook.figures.laws.packs.fade_shapes import Points, Shape, chances, fit_shapes
 from buildbook.figures.laws.statistics.quantiles import t_quantile
 
@@ -133,8 +133,11 @@ def test_no_scatter_is_the_finest_that_a_charger_shows():
 
 @given(st.floats(1.0, 200.0), st.sampled_from([0.025, 0.1, 0.3, 0.5, 0.9, 0.975]))
 def test_student_is_near_the_exact_one(freedom, share):
-    """Held against the exact quantiles."""
-    assert share == pytest.approx(student_below(t_quantile(share, freedom), freedom), abs=0.012)
+    """Held against the exact quantiles: a capacity that does not fade, known to a variance of 1."""
+    level = ShapeNow(1.0, Shape(1.0), 0.0, 0.0, 1.0, 0.0, 0.0)
+    fade = Fade(1.5, 0.0, 1.0, 0.0, 0.0, 0.0, freedom, (level,), readings=4, set_aside=0)
+
+    assert share == pytest.approx(fade.below(1.0, t_quantile(share, freedom)), abs=0.012)
 
 
 def test_three_readings_are_no_series():

@@ -12,7 +12,7 @@ from itertools import pairwise
 
 import msgspec
 
-from buildbook.figures.laws.numbers import finite_only, unguarded
+from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.packs.fade_shapes import Points, Shape, chances, fit_shapes
 
 MOST_POINTS = 60
@@ -68,31 +68,35 @@ class Fade(msgspec.Struct, frozen=True, dict=True):
         """
         place = (number - self.first_number) / (self.last_number - self.first_number)
         ahead, beyond = max(place, 0.0), place > 1.0
-        wander = 0.0 if steady else self.wander
+        wander = 0.0 if steady or not beyond else self.wander
         wave, of_wave = self.wave, self.wave**2
-        share_below, freedom = unguarded(student_below), self.freedom
-        found = []
-        for one in self.shapes:  # hundreds, at hundreds of days: no number is checked anew here
+        off = []
+        for one in self.shapes:
             gone = one.shape.at(ahead)
             level = one.start - one.loss * gone + wave
             variance = one.start_variance - gone * (2.0 * one.covariance - gone * one.loss_variance)
             variance += of_wave
-            if beyond:
+            if wander:
                 variance += (wander * one.loss * (gone - 1.0)) ** 2
-            t = (threshold - level) / math.sqrt(variance)
-            found.append(one.chance * share_below(t, freedom))
-        return sum(found)
+            off.append((threshold - level) / math.sqrt(variance))
+        shares = _student_below(off, self.freedom)
+        return sum([chance * share for chance, share in zip(self._chances, shares, strict=True)])
+
+    @cached_property
+    def _chances(self) -> tuple[float, ...]:
+        return tuple(one.chance for one in self.shapes)
 
 
-@finite_only
-def student_below(t: float, freedom: float) -> float:
-    """Share of Student's distribution below t, to within about 0.003 from one degree of freedom on.
+def _student_below(values: Sequence[float], freedom: float) -> list[float]:
+    """Shares of Student's distribution below each value, to about 0.003 from one degree of freedom.
 
-    freedom: above 0. Source: Wallace 1959, Ann. Math. Stat. 30:1121-1123 (memory).
+    freedom: above 0. No number is checked: it is asked for hundreds at a time, of hundreds of days.
+    Source: Wallace 1959, Ann. Math. Stat. 30:1121-1123 (memory).
     """
-    normal = math.sqrt(freedom * math.log1p(t * t / freedom))
-    normal *= (8.0 * freedom + 1.0) / (8.0 * freedom + 3.0)
-    return 0.5 * math.erfc(-math.copysign(normal, t) / math.sqrt(2.0))
+    scale = (8.0 * freedom + 1.0) / (8.0 * freedom + 3.0) * math.sqrt(0.5 * freedom)
+    many, sqrt, log1p = 1.0 / freedom, math.sqrt, math.log1p  # names of its own are quicker
+    erfc, copysign = math.erfc, math.copysign
+    return [0.5 * erfc(-copysign(scale * sqrt(log1p(t * t * many)), t)) for t in values]
 
 
 @finite_only
