@@ -61,21 +61,57 @@ LOADED_V = "with the payload flown, V"
 """What ``other`` of an alarm has for that payload."""
 
 
+class Name(msgspec.Struct, frozen=True):
+    """What an input is called, with its subject apart: ``resistance`` ``of`` ``P-01``.
+
+    joined: by which word. further: what follows the subject, such as ``when full``. load: at which
+    load it is told.
+    """
+
+    what: Annotated[str, PUBLIC]
+    joined: Annotated[Literal["of", "with", "from"], PUBLIC] = "of"
+    subject: Annotated[str, PUBLIC] = ""
+    further: Annotated[str, PUBLIC] = ""
+    load: Annotated[str, PUBLIC] = ""
+
+    @property
+    def whole(self) -> str:
+        """All of it, as it stands alone: ``current from pack to ring, hover``."""
+        return self.beside("", "")
+
+    def beside(self, subject: str, load: str) -> str:
+        """The same where this subject and load are told beside it: ``current``."""
+        own = f"{self.joined} {self.subject}" if self.subject not in ("", subject) else ""
+        words = " ".join(one for one in (self.what, own, self.further) if one)
+        return words if self.load in ("", load) else f"{words}, {self.load}"
+
+
+def called(name: Name | str) -> Name:
+    """A name; one in words has no subject."""
+    return Name(name) if isinstance(name, str) else name
+
+
 class Input(msgspec.Struct, frozen=True, kw_only=True):
     """A value that went in, with its basis and the line where it can be changed.
 
     links: where it was itself worked out, the names of the weakest inputs that it rests on.
-    is_share: a ratio that people say in per cent.
+    worded: how it is said where its unit alone does not tell: a share in per cent, a height over
+    the sea, a place aft of the reference point.
     """
 
-    name: Annotated[str, PUBLIC]
+    called: Annotated[Name, PUBLIC]
     value: Annotated[float | str | None, PUBLIC]
     unit: Annotated[str, PUBLIC]
     basis: Annotated[Basis, PUBLIC]
     place: Annotated[Place | None, PRIVATE] = None
     note: Annotated[str | None, PRIVATE] = None
     links: Annotated[tuple[str, ...], PUBLIC] = ()
-    is_share: Annotated[bool, PUBLIC] = False
+    worded: Annotated[Literal["", "share", "altitude", "aft"], PUBLIC] = ""
+
+    @property
+    def name(self) -> str:
+        """What it is called where it stands alone."""
+        return self.called.whole
 
 
 class Table(msgspec.Struct, frozen=True, kw_only=True):
@@ -88,7 +124,7 @@ class Table(msgspec.Struct, frozen=True, kw_only=True):
 class Sensitivity(msgspec.Struct, frozen=True, kw_only=True):
     """By how much (share of the value) the figure moves when an input moves by one percent."""
 
-    input: Annotated[str, PUBLIC]
+    input: Annotated[Name, PUBLIC]
     share_per_percent: Annotated[float, PUBLIC]
 
 
@@ -104,7 +140,8 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     fault: what the verdict holds against the whole, such as spins that do not cancel. odd: which
     of several parts stands out, a cell, counted from 1. weighed: read off the scales, and nothing
     has changed since.
-    judged: the verdict as one of a few; load: at which load (``hover``, ``full throttle``).
+    judged: the verdict as one of a few. about, load: where ``of`` tells both, the subject alone
+    and at which load (``hover``, ``full throttle``).
     Verdict and notes are for reading: nothing compares them.
     day, low_day, high_day: where the figure is a day; ``value`` then counts days from the record.
     worded: how the value is said; shown: who may see the figure. Both come from its declaration.
@@ -129,6 +166,7 @@ class Figure(msgspec.Struct, frozen=True, kw_only=True):
     odd: Annotated[int | None, PUBLIC] = None
     weighed: Annotated[bool, PUBLIC] = False
     judged: Annotated[Judged | None, PUBLIC] = None
+    about: Annotated[str | None, PUBLIC] = None
     load: Annotated[str | None, PUBLIC] = None
     notes: Annotated[tuple[str, ...], PUBLIC] = ()
     other: Annotated[Mapping[str, float], PUBLIC] = {}

@@ -134,17 +134,3 @@ def per_cent_words(share_per_percent: float) -> str:
     if size == "0":
         return "next to nothing"
     return f"{size} % {'more' if share_per_percent > 0 else 'less'}"
-
-
-def without_subject(name: str, of: str) -> str:
-    """The name of an input as it stands below its subject.
-
-    ``resistance`` for the one of ``P-01``, ``current`` for the one of a run at full throttle.
-    """
-    subject, *states = of.split(", ")
-    said = f"{name} "
-    for state in states:
-        said = said.replace(f", {state} ", " ")
-    for before in ("of", "with", "from") if subject else ():
-        said = said.replace(f" {before} {subject} ", " ")
-    return said.rstrip()

@@ -128,6 +128,8 @@ _PART_OF = {
 
 def text_of(node: ast.AST, named: dict[str, str]) -> str | None:
     """A text of the code; of one with parts what stands before the first, without its ``of``."""
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "Name":
+        node = node.args[0]
     if isinstance(node, ast.JoinedStr):
         node = node.values[0]
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
@@ -158,7 +160,7 @@ def assumed(function: ast.FunctionDef) -> set[str]:
             if node.func.id == "default":
                 found.add(text_of(node.args[0], names))
             elif node.func.id == "Input" and "default" in ast.unparse(keywords["basis"]):
-                found.add(text_of(keywords["name"], names))
+                found.add(text_of(keywords["called"], names))
     return {name for name in found if name}
 
 

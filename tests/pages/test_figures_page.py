@@ -9,7 +9,7 @@ from buildbook.figures.answers.everything import FIGURES
 from buildbook.pages.aircraft import aircraft, figure_sources, figure_summary, figures
 from buildbook.pages.story import builds
 from buildbook.pages.theme import Press, theme_folders
-from buildbook.report.figure import Answers, CannotSay, Figure, Input, Sensitivity, Table
+from buildbook.report.figure import Answers, CannotSay, Figure, Input, Name, Sensitivity, Table
 from buildbook.words.figures import aside_words, cell_words, column_words
 
 
@@ -101,18 +101,18 @@ def test_what_would_change_it_most_leaves_out_what_does_nothing():
             basis="spec",
             formula="m",
             source="x",
-            inputs=(Input(name="a", value=1.0, unit="kg", basis="spec"),) * 2,
+            inputs=(Input(called=Name("a"), value=1.0, unit="kg", basis="spec"),) * 2,
             sensitivity=(
-                Sensitivity(input="a", share_per_percent=0.013),
-                Sensitivity(input="b", share_per_percent=-0.01),
-                Sensitivity(input="c", share_per_percent=0.0),
+                Sensitivity(input=Name("a"), share_per_percent=0.013),
+                Sensitivity(input=Name("b"), share_per_percent=-0.01),
+                Sensitivity(input=Name("c"), share_per_percent=0.0),
             ),
             other={"simulated, s": 996.2, "simulated, difference": 0.168, "mAh a minute": 143.5},
             table=Table(columns=("part", "mass_kg", "share"), rows=(("M-1", 0.055, 0.2),)),
         )
     )
 
-    assert (("a", "1.3 % more"), ("b", "1 % less")) == shown.moves
+    assert ((Name("a"), "1.3 % more"), (Name("b"), "1 % less")) == shown.moves
     assert 1 == len(shown.inputs)
     assert (
         ("simulated", "16 min 36 s"),

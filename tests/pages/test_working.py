@@ -1,13 +1,12 @@
 """The working of figures by subject: what is the same once, the rest a row for each."""
 
 from buildbook.pages.aircraft.working import Shown, ways_of
-from buildbook.report.figure import Figure, Input
-from buildbook.words.figures import without_subject
+from buildbook.report.figure import Figure, Input, Name, called
 
 
 def given(name, value, basis="measured"):
     """An input."""
-    return Input(name=name, value=value, unit="Ω", basis=basis)
+    return Input(called=called(name), value=value, unit="Ω", basis=basis)
 
 
 def shown(of, *inputs, notes=(), moves=()):
@@ -29,19 +28,26 @@ def shown(of, *inputs, notes=(), moves=()):
 
 def test_an_input_loses_the_subject_that_it_stands_beside():
     """A tag, the run of a wire, the state it is worked out for."""
-    assert "resistance" == without_subject("resistance of P-1", "P-1, hover")
-    assert "rested voltage at 20 %" == without_subject("rested voltage of P-1 at 20 %", "P-1")
-    assert "mass" == without_subject("mass with P-1", "P-1")
-    assert "current" == without_subject("current from pack to ring, hover", "pack to ring, hover")
-    assert "resistance of P-11" == without_subject("resistance of P-11", "P-1")
-    assert "air density" == without_subject("air density", "")
+    resistance = Name("resistance", "of", "P-1")
+    rested = Name("rested voltage", "of", "P-1", "at 20 %")
+    current = Name("current", "from", "pack to ring", load="hover")
+
+    assert "resistance" == resistance.beside("P-1", "hover")
+    assert "resistance of P-1" == resistance.beside("P-11", "") == resistance.whole
+    assert "rested voltage at 20 %" == rested.beside("P-1", "")
+    assert "rested voltage of P-1 at 20 %" == rested.whole
+    assert "mass" == Name("mass", "with", "P-1").beside("P-1", "")
+    assert "current" == current.beside("pack to ring", "hover")
+    assert "current, hover" == current.beside("pack to ring", "full throttle")
+    assert "current from pack to ring, hover" == current.whole
+    assert "air density" == called("air density").beside("", "")
 
 
 def test_what_all_share_is_told_once_and_the_rest_by_row():
     """Two packs with one resistance share a row; the third has its own."""
     (way,) = ways_of(
         [
-            shown(tag, given("current", 5), given(f"resistance of {tag}", ohm))
+            shown(tag, given("current", 5), given(Name("resistance", "of", tag), ohm))
             for tag, ohm in (("P-1", 0.1), ("P-2", 0.1), ("P-3", 0.2))
         ],
         (),
@@ -73,8 +79,16 @@ def test_notes_and_what_moves_a_figure_are_told_once():
     """A note of all has no subject beside it; one that stands above all of them is left out."""
     (way,) = ways_of(
         [
-            shown("P-1", notes=("of all", "of both"), moves=[("mass with P-1", "1 % more")]),
-            shown("P-2", notes=("of all", "of both", "own"), moves=[("mass with P-2", "2 % more")]),
+            shown(
+                "P-1",
+                notes=("of all", "of both"),
+                moves=[(Name("mass", "with", "P-1"), "1 % more")],
+            ),
+            shown(
+                "P-2",
+                notes=("of all", "of both", "own"),
+                moves=[(Name("mass", "with", "P-2"), "2 % more")],
+            ),
         ],
         ("of all",),
     )

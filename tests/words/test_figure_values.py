@@ -1,12 +1,13 @@
 """How figures and inputs are said."""
 
 import datetime
+from typing import Literal
 
 import msgspec
 import pytest
 
 from buildbook.figures.answers.everything import FIGURES
-from buildbook.report.figure import Figure, Input, Wording
+from buildbook.report.figure import Figure, Input, Name, Wording
 from buildbook.words.measures.figure_values import (
     WORDED,
     day_words,
@@ -82,22 +83,27 @@ def test_a_balance_says_which_way(expected: str, axis: str, value: float) -> Non
 
 
 @pytest.mark.parametrize(
-    ("expected", "name", "unit", "value"),
+    ("expected", "worded", "unit", "value"),
     [
-        ("151 m", "field elevation", "m", 150.52),
-        ("0 m", "field elevation", "m", 0.0),
-        ("150 mm", "length from pack to distribution", "m", 0.15),
-        ("1.8 mm forward", "balance from the reference point", "m", -0.0018),
-        ("84 mm aft", "wanted balance from the reference point", "m", 0.084),
-        ("LiPo", "chemistry of pack", "", "LiPo"),
-        ("not recorded", "mass of P-1", "kg", None),
+        ("151 m", "altitude", "m", 150.52),
+        ("0 m", "altitude", "m", 0.0),
+        ("150 mm", "", "m", 0.15),
+        ("1.8 mm forward", "aft", "m", -0.0018),
+        ("84 mm aft", "aft", "m", 0.084),
+        ("LiPo", "", "", "LiPo"),
+        ("not recorded", "", "kg", None),
     ],
 )
 def test_an_input_is_said_likewise(
-    expected: str, name: str, unit: str, value: float | str | None
+    expected: str,
+    worded: Literal["", "altitude", "aft"],
+    unit: str,
+    value: float | str | None,
 ) -> None:
     """Words stay words, and what is missing is no zero."""
-    assert expected == input_words(Input(name=name, value=value, unit=unit, basis="spec"))
+    given = Input(called=Name("x"), value=value, unit=unit, basis="spec", worded=worded)
+
+    assert expected == input_words(given)
 
 
 @pytest.mark.parametrize(
@@ -157,8 +163,8 @@ def test_cells_are_read_in_tenths(expected: str, ohm: float) -> None:
 
 def test_a_share_among_the_inputs_is_said_in_per_cent():
     """A reserve of 0.2 is 20 %; a thrust to weight of 2 stays 2."""
-    reserve = Input(name="reserve", value=0.2, unit="ratio", basis="spec", is_share=True)
-    wanted = Input(name="wanted thrust to weight", value=2.0, unit="ratio", basis="default")
+    reserve = Input(called=Name("reserve"), value=0.2, unit="ratio", basis="spec", worded="share")
+    wanted = Input(called=Name("wanted thrust to weight"), value=2.0, unit="ratio", basis="default")
 
     assert "20 %" == input_words(reserve)
     assert "2" == input_words(wanted)

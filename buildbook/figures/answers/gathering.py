@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.records.record import Record
-from buildbook.report.figure import Basis, Figure, Input
+from buildbook.report.figure import Basis, Figure, Input, Name, called
 from buildbook.report.state import ItemNow
 
 # From the weakest to the strongest; a figure is as good as the weakest of its inputs.
@@ -46,12 +46,12 @@ def weakest_links(inputs: Iterable[Input], basis: Basis) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for one in alike for name in one.links or (one.name,)))
 
 
-def worked_out(name: str, value: float, unit: str, inputs: Iterable[Input]) -> Input:
+def worked_out(name: Name | str, value: float, unit: str, inputs: Iterable[Input]) -> Input:
     """A value made of others: as good as the weakest of them, which it names."""
     inputs = tuple(inputs)
     basis = weakest(given.basis for given in inputs)
     return Input(
-        name=name,
+        called=called(name),
         value=value,
         unit=unit,
         basis=basis,
@@ -60,31 +60,35 @@ def worked_out(name: str, value: float, unit: str, inputs: Iterable[Input]) -> I
     )
 
 
-def measured(name: str, value: float, unit: str, place: Place | None) -> Input:
+def measured(name: Name | str, value: float, unit: str, place: Place | None) -> Input:
     """A value that was read at the bench or at the field."""
-    return Input(name=name, value=value, unit=unit, basis="measured", place=place)
+    return Input(called=called(name), value=value, unit=unit, basis="measured", place=place)
 
 
-def declared(name: str, value: float, unit: str, place: Place | None) -> Input:
+def declared(name: Name | str, value: float, unit: str, place: Place | None) -> Input:
     """A value that a record states without a measurement of its own."""
-    return Input(name=name, value=value, unit=unit, basis="spec", place=place)
+    return Input(called=called(name), value=value, unit=unit, basis="spec", place=place)
 
 
-def default(name: str, value: float, unit: str, words: str, place: Place | None = None) -> Input:
+def default(
+    name: Name | str, value: float, unit: str, words: str, place: Place | None = None
+) -> Input:
     """A value that nobody wrote; ``words`` say where it is from, ``place`` where to write one."""
-    return Input(name=name, value=value, unit=unit, basis="default", place=place, note=words)
+    return Input(
+        called=called(name), value=value, unit=unit, basis="default", place=place, note=words
+    )
 
 
 def in_per_cent(given: Input) -> Input:
     """A ratio that is a share of a whole, and said as such: 20 %, not 0.2."""
-    return msgspec.structs.replace(given, is_share=True)
+    return msgspec.structs.replace(given, worded="share")
 
 
-def from_figure(figure: Figure, name: str | None = None) -> Input:
+def from_figure(figure: Figure, name: Name | str | None = None) -> Input:
     """A figure as the input of another; its place is that of its first input that has one."""
     place = next((given.place for given in figure.inputs if given.place), None)
     return Input(
-        name=name or figure.name.replace("_", " "),
+        called=called(name or figure.name.replace("_", " ")),
         value=figure.value,
         unit=figure.unit,
         basis=figure.basis,
@@ -110,13 +114,14 @@ def of_spec(item: ItemNow, value: float | None, key: str, words: str, unit: str)
 
 def mass_of(item: ItemNow) -> Input:
     """The mass of an item in kg, measured or of its spec. Lacking: neither is there."""
-    name = f"mass of {item.tag}"
+    name = Name("mass", subject=item.tag)
     if item.item.mass_kg is not None:
         return measured(name, item.item.mass_kg, "kg", item.item.place("mass"))
     if item.spec.mass_kg is None:
         raise Lacking(
-            f"{name} is not recorded: write 'mass' in its spec {item.spec.spec} or in the item",
+            f"{name.whole} is not recorded: write 'mass' in its spec {item.spec.spec} or in the "
+            "item",
             item.spec.place(),
-            name,
+            name.whole,
         )
     return declared(name, item.spec.mass_kg, "kg", item.spec.place("mass"))

@@ -1,6 +1,6 @@
 """What is declared of a figure beside its answer: names, unit, who sees it, laws, tests."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 
 import msgspec
 
@@ -19,7 +19,7 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
     sentence on the page of sources. topic: the heading under which it stands.
     unit: SI symbol, or ``ratio`` or ``count``; further_units: those of its other rows.
     worded: how a value in ``unit`` is said, where the unit alone does not tell.
-    shown: who may see it; shown_of: who may see those whose ``of`` begins so. Private unless said.
+    shown: who may see it, private unless said; an answer may say it of one of its figures itself.
     of_aircraft, of_item, of_pack: the answer, for each kind of subject that has the figure.
     laws: keys of the registry of laws. methods: what is no law. held_by: tests that fail when the
     answer or one of its laws is wrong.
@@ -34,7 +34,6 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
     further_units: tuple[str, ...] = ()
     worded: Wording = ""
     shown: Shown = "private"
-    shown_of: Mapping[str, Shown] = {}
     of_aircraft: Callable[[Craft], Iterator[Answer]] | None = None
     of_item: Callable[[Part], Iterator[Answer]] | None = None
     of_pack: Callable[[Part], Iterator[Answer]] | None = None
@@ -55,8 +54,7 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
                 yield from map(self._marked, attempt_each(self.name, answer, part))
 
     def _marked(self, said: Answer) -> Answer:
-        begun = (who for start, who in self.shown_of.items() if (said.of or "").startswith(start))
-        shown = next(begun, self.shown)
+        shown = self.shown if said.shown == "private" else said.shown
         if isinstance(said, CannotSay):
             return msgspec.structs.replace(said, shown=shown)
         of_all = self.worded in ("rough",)

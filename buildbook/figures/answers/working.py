@@ -210,5 +210,5 @@ def _sensitivity(
             continue  # one percent more is out of the law's range
         share = (moved - value) / value
         if math.isfinite(share):
-            found.append(Sensitivity(input=given.name, share_per_percent=share))
+            found.append(Sensitivity(input=given.called, share_per_percent=share))
     return tuple(sorted(found, key=lambda one: -abs(one.share_per_percent)))

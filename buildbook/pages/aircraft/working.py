@@ -7,8 +7,7 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.basis.place import Place
-from buildbook.report.figure import Figure, Input
-from buildbook.words.figures import without_subject
+from buildbook.report.figure import Figure, Input, Name
 
 Moves = tuple[tuple[str, str], ...]
 T = TypeVar("T")
@@ -35,7 +34,11 @@ class Shown(msgspec.Struct, frozen=True, kw_only=True):
     numeric: tuple[str, ...] = ()
     rows: tuple[tuple[str, ...], ...] = ()
     other: tuple[tuple[str, str], ...] = ()
-    moves: Moves = ()
+    moves: tuple[tuple[Name, str], ...] = ()
+
+    def beside(self, name: Name) -> str:
+        """The name of an input as it stands beside the subject of this figure."""
+        return name.beside(self.figure.about or self.figure.of or "", self.figure.load or "")
 
     @property
     def is_narrow(self) -> bool:
@@ -90,7 +93,7 @@ def ways_of(shown: Iterable[Shown], told: tuple[str, ...]) -> Iterator[Worked]:
 def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
     subjects = tuple(one.figure.of or ALL for one in found)
     of_subjects = [*zip(found, subjects, strict=True)]
-    given = [_by_name(one, subject, len(found) > 1) for one, subject in of_subjects]
+    given = [_by_name(one, len(found) > 1) for one in found]
     names = tuple(dict.fromkeys(name for each in given for name in each))
     same = {name for name in names if all(each.get(name) == given[0].get(name) for each in given)}
     own = tuple(name for name in names if name not in same)
@@ -115,13 +118,13 @@ def _worked(found: list[Shown], told: tuple[str, ...]) -> Worked:
     )
 
 
-def _by_name(one: Shown, subject: str, one_of_several: bool) -> dict[str, Input]:
+def _by_name(one: Shown, one_of_several: bool) -> dict[str, Input]:
     """The inputs of a figure by their names without its subject, which stands beside them."""
     found: dict[str, Input] = {}
     for each in one.inputs:
-        name = without_subject(each.name, subject) if one_of_several else each.name
+        name = one.beside(each.called) if one_of_several else each.name
         name = each.name if name in found else name
-        found[name] = msgspec.structs.replace(each, name=name)
+        found[name] = msgspec.structs.replace(each, called=Name(name))
     return found
 
 
@@ -148,11 +151,10 @@ def _rows(
 
 def _moves(found: Iterable[Shown]) -> Iterator[tuple[str, Moves]]:
     for one in found:
-        subject = one.figure.of or ""
         if one.moves:
             yield (
-                subject,
-                tuple((without_subject(name, subject), words) for name, words in one.moves),
+                one.figure.of or "",
+                tuple((one.beside(name), words) for name, words in one.moves),
             )
 
 

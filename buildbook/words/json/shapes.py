@@ -142,7 +142,7 @@ def _figure(figure: Figure, day: SayDay) -> Shape:
         "verdict": figure.verdict,
         "notes": list(figure.notes),
         "other": dict(figure.other),
-        "sensitivity": {found.input: found.share_per_percent for found in figure.sensitivity},
+        "sensitivity": {found.input.whole: found.share_per_percent for found in figure.sensitivity},
     }
     if figure.day is not None:  # a figure that is a day has no unit
         ends = (figure.day, figure.low_day, figure.high_day)

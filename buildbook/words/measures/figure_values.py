@@ -8,8 +8,6 @@ from buildbook.basis.amounts import Measure, Said
 from buildbook.basis.units import STANDARD_GRAVITY_M_S2
 from buildbook.report.figure import Figure, Input, Wording
 
-_HEIGHTS = ("altitude", "elevation")
-_AFT = "from the reference point"
 _ROUGH = ("rough", "two digits")
 _BY_DIGITS = ("fine charge",)  # an end far smaller than the value would have more decimals
 _YEAR = 365  # days: of an interval longer than this nobody reads the day
@@ -198,18 +196,18 @@ def interval_words(figure: Figure) -> str:
 
 
 def input_words(given: Input) -> str:
-    """An input by its unit; a height and a place fore or aft are told by the end of its name."""
+    """An input as it says that it is worded, else by its unit."""
     if given.value is None:
         return "not recorded"
     if isinstance(given.value, str):
         return given.value
-    if given.is_share:
+    if given.worded == "share":
         return amounts.share(given.value)
     if given.unit == "N·m":
         return amounts.torque(given.value)
-    if given.unit == "m" and given.name.endswith(_HEIGHTS):
+    if given.worded == "altitude":
         return amounts.altitude(given.value)
-    if given.unit == "m" and given.name.endswith(_AFT):
+    if given.worded == "aft":
         said = amounts.length(abs(given.value))
         return said if said == "0 mm" else f"{said} {'aft' if given.value > 0 else 'forward'}"
     return amounts.figure(given.value, given.unit)

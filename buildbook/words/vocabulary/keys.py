@@ -33,12 +33,13 @@ def keys() -> Iterator[Term]:
 
 def _all_keys() -> Iterator[tuple[str, str, Field]]:
     groups: Iterable[Section] = tuple(chain(sections(), nested()))
-    own = {name for title, _, _ in groups for name in title.split(", ")}
+    own = {id(fields) for _, _, fields in groups}
     for title, _, fields in groups:
         yield from ((title, key, field) for key, field in fields.items())
         for outer, group in fields.items():
-            if outer not in own:  # a group without a section of its own: the receiver's
-                yield from ((outer, key, field) for key, field in fields_within(group).items())
+            inner = fields_within(group)
+            if id(inner) not in own:  # a group without a section of its own: the receiver's
+                yield from ((outer, key, field) for key, field in inner.items())
     for kind, fields in spec_kinds().items():
         yield from ((f"a spec of kind {kind}", key, field) for key, field in fields.items())
     for entry in KINDS.values():

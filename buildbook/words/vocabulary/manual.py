@@ -3,11 +3,18 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from buildbook.basis.units import UNITS
-from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS, Layout, MotorStation
+from buildbook.records.layouts import (
+    AEROPLANE_MOTOR_STATIONS,
+    LAYOUTS,
+    Layout,
+    MotorStation,
+    arm_of,
+)
+from buildbook.records.programmes import CheckRule
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.words.vocabulary.lists import columns, inserts
-from buildbook.words.vocabulary.rows import rules
-from buildbook.words.vocabulary.states import states
+from buildbook.words.vocabulary.rows import Rule, rule_term
+from buildbook.words.vocabulary.states import states_of
 from buildbook.words.vocabulary.term import Term
 
 _WIDTH = 56  # columns of a drawing in signs
@@ -39,7 +46,7 @@ def _lines() -> Iterator[str]:
         "states",
         "The states of aircraft, rows and parts.",
         ("state", "whose", "what it means"),
-        ((term.word, term.kind.removeprefix("state of "), term.what) for term in states()),
+        states_of(),
     )
 
 
@@ -84,7 +91,7 @@ def drawn(stations: Sequence[MotorStation]) -> list[str]:
     """The stations where they sit, in signs; a coaxial pair shares its place."""
     rows: dict[float, dict[float, str]] = {}
     for station in stations:
-        name = station.name.removesuffix(f"-{station.tier}")
+        name = arm_of(station.name)
         said = f"{name} ×2" if station.tier != "single" else name
         rows.setdefault(round(station.forward, 3), {})[station.right] = said
     lines = []
@@ -100,24 +107,28 @@ def drawn(stations: Sequence[MotorStation]) -> list[str]:
 def _programmes() -> Iterator[str]:
     for programme in built_in_programmes().values():
         yield from ("", f"## built-in programme {programme.name}", "", programme.note or "")
-        for kind, heads in (
-            ("check", ("check", "what", "readings", "asked again after", "grounds")),
-            ("task", ("task", "what", "for", "every", "tolerance", "asked again after", "grounds")),
-            ("life limit", ("life limit", "what", "of", "at")),
-        ):
-            found = [term for term in rules([programme]) if term.kind == kind]
+        found: Sequence[tuple[Sequence[Rule], Sequence[str]]] = (
+            (programme.checks, ("check", "what", "readings", "asked again after", "grounds")),
+            (
+                programme.tasks,
+                ("task", "what", "for", "every", "tolerance", "asked again after", "grounds"),
+            ),
+            (programme.life_limits, ("life limit", "what", "of", "at")),
+        )
+        for rules, heads in found:
             yield ""
-            yield from _rows(heads, (_cells(term, heads) for term in found))
+            yield from _rows(heads, (_cells(rule, heads) for rule in rules))
 
 
-def _cells(term: Term, heads: Sequence[str]) -> Sequence[str]:
-    return [f"`{term.word}`", term.what, *(_under(term, head) for head in heads[2:])]
+def _cells(rule: Rule, heads: Sequence[str]) -> Sequence[str]:
+    term = rule_term(rule)
+    readings = rule.readings if isinstance(rule, CheckRule) else {}
+    read = "; ".join(f"{name}: {what}" for name, what in readings.items())
+    further = (read if head == "readings" else _under(term, head) for head in heads[2:])
+    return [f"`{term.word}`", term.what, *further]
 
 
 def _under(term: Term, head: str) -> str:
-    if head == "readings":
-        read = [(label, text) for label, text in term.details if label.startswith("reading ")]
-        return "; ".join(f"{label.removeprefix('reading ')}: {text}" for label, text in read)
     if head == "every":
         return _of(term, "every") or _of(term, "when") or _of(term, "once")
     return _of(term, head)

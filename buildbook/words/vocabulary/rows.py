@@ -10,23 +10,26 @@ from buildbook.records.triggers import Trigger
 from buildbook.words.measures.intervals import follow_words, interval_words, limit_words
 from buildbook.words.vocabulary.term import Term
 
+Rule = CheckRule | TaskRule | LimitRule
+
 
 def rules(programmes: Iterable[Programme]) -> Iterator[Term]:
     """Rows of built-in programmes; one term for a row that several share word for word."""
     found: dict[Term, list[str]] = {}
     for programme in programmes:
-        written: tuple[CheckRule | TaskRule | LimitRule, ...] = (
+        written: tuple[Rule, ...] = (
             *programme.checks,
             *programme.tasks,
             *programme.life_limits,
         )
         for rule in written:
-            found.setdefault(_rule(rule), []).append(f"built-in {programme.name}")
+            found.setdefault(rule_term(rule), []).append(f"built-in {programme.name}")
     for term, names in found.items():
         yield msgspec.structs.replace(term, where=tuple(names))
 
 
-def _rule(rule: CheckRule | TaskRule | LimitRule) -> Term:
+def rule_term(rule: Rule) -> Term:
+    """A row of a programme as a word that can be asked for."""
     if isinstance(rule, CheckRule):
         return _check(rule)
     if isinstance(rule, TaskRule):

@@ -42,14 +42,20 @@ ITEM_STATES: Mapping[ItemState, str] = {
 }
 
 
+def states_of() -> Iterator[tuple[str, str, str]]:
+    """Each state, whose it is and what it means, in the order of its type."""
+    for state in get_args(AircraftState):
+        yield state, "an aircraft", AIRCRAFT_STATES[state]
+    for row in get_args(RowState):
+        yield row, "a row", ROW_STATES[row]
+    for item in get_args(ItemState):
+        yield item, "a part", ITEM_STATES[item]
+
+
 def states() -> Iterator[Term]:
     """A state of one name may be that of an aircraft and that of a row: two terms."""
-    for state in get_args(AircraftState):
-        yield Term(word=state, kind="state of an aircraft", what=AIRCRAFT_STATES[state])
-    for row in get_args(RowState):
-        yield Term(word=row, kind="state of a row", what=ROW_STATES[row])
-    for item in get_args(ItemState):
-        yield Term(word=item, kind="state of a part", what=ITEM_STATES[item])
+    for state, whose, what in states_of():
+        yield Term(word=state, kind=f"state of {whose}", what=what)
 
 
 KNOWN_BY: Mapping[str, tuple[str, str]] = {

@@ -218,7 +218,7 @@ def _figure(figure: Figure) -> list[str]:
     if figure.other:
         lines.append(f"  other {_numbers(figure.other)}")
     if figure.sensitivity:
-        moved = {one.input: one.share_per_percent for one in figure.sensitivity}
+        moved = {one.input.whole: one.share_per_percent for one in figure.sensitivity}
         lines.append(f"  moves {_numbers(moved)}")
     for row in figure.table.rows if figure.table else ():
         lines.append("  row " + " | ".join(_number(cell) for cell in row))

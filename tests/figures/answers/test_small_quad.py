@@ -55,7 +55,8 @@ def test_hover_power_by_momentum_theory(answers) -> None:  # type: ignore[no-unt
 
 def test_hover_power_changes_most_with_mass(answers) -> None:  # type: ignore[no-untyped-def]
     """Power goes as mass^1.5 and as 1/D and 1/M: 1 % more gives 1.504 %, -0.990 %, -0.990 %."""
-    moved = {one.input: one.share_per_percent for one in found(answers, "hover_power").sensitivity}
+    power = found(answers, "hover_power")
+    moved = {one.input.whole: one.share_per_percent for one in power.sensitivity}
 
     assert "all-up mass with P-1" == next(iter(moved))
     assert pytest.approx(1.01**1.5 - 1) == moved["all-up mass with P-1"]

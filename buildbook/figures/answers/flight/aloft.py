@@ -8,7 +8,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.rates import ENOUGH, LEAST, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking, from_figure, measured
 from buildbook.figures.answers.working import by_method, given_value
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow
 
 ALOFT = by_method(
@@ -49,7 +49,7 @@ def time_aloft(craft: Craft, pack: ItemNow, endurance: Figure) -> Figure:
         high=None if endurance.high is None else endurance.high * most,
         basis="fitted",
         inputs=(
-            from_figure(endurance, f"motor endurance with {pack.tag}"),
+            from_figure(endurance, Name("motor endurance", "with", pack.tag)),
             _of_flights(middle, flights[-1].place, len(flights)),
         ),
         verdict="; ".join(filter(None, (plan, air)))

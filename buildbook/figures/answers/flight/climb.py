@@ -39,7 +39,7 @@ from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_spe
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w, power_by_thrust_w
 from buildbook.figures.laws.packs.battery import terminal_v
 from buildbook.figures.laws.propulsion.motor import motor_efficiency as by_constants
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow
 
 CUSTOM = "common practice, no source"
@@ -108,7 +108,7 @@ def _climb_v(craft: Craft) -> Input:
     amps = number(flown) / number(nominal(pack))
     givens = (rested(pack, HALF), resistance(pack), flown)
     value = terminal_v(number(givens[0]), number(givens[1]), amps)
-    return worked_out(f"voltage of {pack.tag} in the climb", value, "V", givens)
+    return worked_out(Name("voltage", "of", pack.tag, "in the climb"), value, "V", givens)
 
 
 def _power(craft: Craft) -> Input:
@@ -123,7 +123,7 @@ def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]
     power = _power(craft)
     return {
         "power_w": power,
-        "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
+        "mass_kg": from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag)),
         "stall_m_s": from_figure(stall_figure(craft), "stall speed"),
         "motor": _of_motor(craft, rotor, power),
         "esc": esc_efficiency(rotor),

@@ -18,7 +18,7 @@ from buildbook.figures.answers.packs.packs import (
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.working import by_law, given_value, worked
 from buildbook.figures.laws.packs.discharge import Discharge, constant_power_discharge
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow
 
 # How far the power in the air may be off before anything has been flown. Common practice, no
@@ -80,7 +80,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
     kind = chemistry(pack)
     power = power_draw(craft, pack)
     series = Input(
-        name=f"cells in series of {pack.spec.spec}",
+        called=Name(f"cells in series of {pack.spec.spec}"),
         value=float(cells(pack).series),
         unit="count",
         basis="spec",

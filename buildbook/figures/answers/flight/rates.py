@@ -17,7 +17,7 @@ from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import by_method, finite_or_none, given_value
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 
@@ -187,7 +187,7 @@ def flown_watts(craft: Craft) -> Input:
     figure = rate_figure(craft, flights_with_charge(craft), craft.now.flights, None)
     volts = number(nominal(craft.pack))
     return Input(
-        name="power as flown",
+        called=Name("power as flown"),
         value=number_of(figure) * volts,
         unit="W",
         basis="fitted",

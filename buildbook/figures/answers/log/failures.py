@@ -3,6 +3,8 @@
 from collections import Counter
 from collections.abc import Iterator
 
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.basis.amounts import significant
 from buildbook.figures.answers.craft import Craft
@@ -60,7 +62,8 @@ def _rates(craft: Craft) -> Iterator[Answer]:
     )
     for cause, number in _recurring(causes):
         of = f"cause {cause}, per 100 flights"
-        yield attempt("failure_rate", of, _rate, craft, of, number)
+        answer = attempt("failure_rate", of, _rate, craft, of, number)
+        yield msgspec.structs.replace(answer, shown="incidents")
     stations = Counter(station for one in incidents for station in one.stations)
     for station, number in _recurring(stations):
         of = f"station {station}, per 100 flights"
@@ -172,7 +175,6 @@ FIGURES = (
         unit="count",
         worded="two digits",
         shown="public",
-        shown_of={"cause ": "incidents"},
         of_aircraft=failure_rate,
         methods=(RATE,),
         held_by=(

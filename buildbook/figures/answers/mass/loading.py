@@ -20,7 +20,7 @@ from buildbook.figures.laws.aero.wing import (
     wing_loading_kg_m2,
 )
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.figures.known_figures import Headline
 
 # Lift coefficient at the stall of a plain model wing. Common practice, no source.
@@ -49,7 +49,7 @@ def stall_speed(craft: Craft) -> Iterator[Answer]:
 
 def _mass(craft: Craft) -> Input:
     pack = craft.pack
-    return from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+    return from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
 
 
 def _disk_loading(craft: Craft) -> Figure:

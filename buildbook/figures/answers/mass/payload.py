@@ -26,7 +26,7 @@ from buildbook.figures.answers.propulsion.supply import reserve_supply
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow
 
 WANTED = 2.0  # thrust over weight that most builders keep. Common practice, no source.
@@ -57,7 +57,7 @@ def _wanted(craft: Craft) -> Input:
 
 def _payload(craft: Craft, pack: ItemNow) -> Figure:
     full = full_throttle(craft, pack)
-    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+    mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
     wanted = _wanted(craft)
 
     def spare(mass_kg: float, thrust_to_weight: float, **values: float) -> float:

@@ -22,7 +22,7 @@ from buildbook.figures.answers.mass.centre import Centre, centre_with
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_law, given_value, worked
 from buildbook.figures.laws.airframe.balance import ballast_kg, shifted_item_arm_m
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 
 WITHIN = "within its limits"
 NEAR_M = 0.0005  # nobody sets a balance nearer than half a millimetre
@@ -96,8 +96,9 @@ def _aim_at(value: float, place: Place) -> Input:
 
 def _aft(given: Input) -> Input:
     """The same, saying from where it is told; in a note it keeps its short name."""
-    name = f"{given.name} from the reference point"
-    return msgspec.structs.replace(given, name=name, links=given.links or (given.name,))
+    name = msgspec.structs.replace(given.called, further="from the reference point")
+    links = given.links or (given.name,)
+    return msgspec.structs.replace(given, called=name, worded="aft", links=links)
 
 
 def _shift(craft: Craft) -> Figure:
@@ -122,7 +123,9 @@ def _shift(craft: Craft) -> Figure:
             "arm_m": aim.now,
             "wanted_arm_m": aim.wanted,
             "item_mass_kg": mass_of(pack),
-            "item_arm_m": _aft(declared(f"place of {pack.tag}", at, "m", craft.where("positions"))),
+            "item_arm_m": _aft(
+                declared(Name("place", "of", pack.tag), at, "m", craft.where("positions"))
+            ),
         },
         unit="m",
         way=law.written(f"x_n - x_i; {law.formula}"),

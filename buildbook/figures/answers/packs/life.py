@@ -19,7 +19,7 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.records.parts import GONE
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import ChargeDone
 from buildbook.report.packs.like_conditions import like_capacities
 
@@ -79,7 +79,7 @@ def _assumed(found: EndOfLife) -> Iterator[Input]:
     if found.state != "forecast":
         return
     yield Input(
-        name="shape of the fade",
+        called=Name("shape of the fade"),
         value=f"a power of {LEAST_POWER:g} to {MOST_POWER:g} of the charges, or one bend by up to "
         f"{MOST_BEND:g} times; {found.shape_share * 100:.0f} % of the interval",
         unit="",
@@ -88,7 +88,7 @@ def _assumed(found: EndOfLife) -> Iterator[Input]:
     )
     if found.wander > 0.0:
         yield Input(
-            name="pace of the fade to come",
+            called=Name("pace of the fade to come"),
             value=f"as now, give or take {found.wander * 100:.0f} %; "
             f"{found.pace_share * 100:.0f} % of the interval",
             unit="",
@@ -303,14 +303,14 @@ def _days_inputs(part: Part, ahead: DayForecast, born: datetime.date) -> Iterato
 
     yield measured("charges a day of late", ahead.charges_a_day or 0.0, "ratio", part.last_place)
     yield Input(
-        name="first day of its age",
+        called=Name("first day of its age"),
         value=born.isoformat(),
         unit="",
         basis="spec" if born == part.item.born else "default",
         place=part.item.item.place(),
     )
     yield Input(
-        name="capacity lost on the shelf",
+        called=Name("capacity lost on the shelf"),
         value=f"{REST_LOSS * 100:g} % in {REST_LOSS_MONTHS:g} months, as the root of time; half to "
         "twice as much",
         unit="",

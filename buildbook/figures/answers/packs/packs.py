@@ -1,5 +1,7 @@
 """What is known of a pack as a source of current: cells, capacity, resistance, voltages."""
 
+import msgspec
+
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.gathering import (
@@ -19,7 +21,7 @@ from buildbook.figures.laws.packs.battery import (
 )
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
-from buildbook.report.figure import Input
+from buildbook.report.figure import Input, Name
 from buildbook.report.history import ChargeDone
 from buildbook.report.packs.health import END_OF_LIFE_SHARE, RESERVE_SHARE
 from buildbook.report.packs.like_conditions import (
@@ -53,7 +55,7 @@ def chemistry(pack: ItemNow) -> Input:
     """The chemistry by name; LiPo where none is written."""
     if pack.spec.chemistry is None:
         return Input(
-            name=f"chemistry of {pack.spec.spec}",
+            called=Name(f"chemistry of {pack.spec.spec}"),
             value=CHEMISTRY,
             unit="",
             basis="default",
@@ -61,7 +63,7 @@ def chemistry(pack: ItemNow) -> Input:
             note=CUSTOM,
         )
     return Input(
-        name=f"chemistry of {pack.spec.spec}",
+        called=Name(f"chemistry of {pack.spec.spec}"),
         value=pack.spec.chemistry,
         unit="",
         basis="spec",
@@ -77,7 +79,7 @@ def rested(pack: ItemNow, state_of_charge: float) -> Input:
     kind = str(chemistry(pack).value)
     value = cells(pack).series * open_circuit_cell_v(kind, state_of_charge)
     left = f"at {amounts.share(state_of_charge)} of its charge"
-    name = f"rested voltage of {pack.tag} {'when full' if state_of_charge == 1 else left}"
+    name = Name("rested voltage", "of", pack.tag, "when full" if state_of_charge == 1 else left)
     words = f"usual curve of a {kind} cell: {CUSTOM}"
     return default(name, value, "V", words, chemistry(pack).place)
 
@@ -96,14 +98,14 @@ def capacity(pack: ItemNow) -> Input:
     """The last capacity measured under like conditions in Ah, else the rated one."""
     if pack.capacities:
         last = like_capacities(pack).alike[-1]
-        return measured(f"capacity of {pack.tag}", last.measured_ah, "Ah", last.place)
+        return measured(Name("capacity", "of", pack.tag), last.measured_ah, "Ah", last.place)
     return rated_capacity(pack)
 
 
 def nominal(pack: ItemNow) -> Input:
     """Nominal voltage in V: of the spec, else by chemistry. ValueError: unknown chemistry."""
     series = cells(pack).series
-    name = f"nominal voltage of {pack.tag}"
+    name = Name("nominal voltage", "of", pack.tag)
     if pack.spec.nominal_cell_voltage_v is not None:
         value = pack.spec.nominal_cell_voltage_v * series
         return declared(name, value, "V", pack.spec.place("nominal_cell_voltage"))
@@ -134,7 +136,7 @@ def resistance(pack: ItemNow) -> Input:
 
     One that cannot be compared with those before it is left out.
     """
-    count, name, charge = cells(pack), f"resistance of {pack.tag}", last_read(pack)
+    count, name, charge = cells(pack), Name("resistance", "of", pack.tag), last_read(pack)
     if charge is not None:
         value = series_resistance_ohm(charge.resistance_ohm)
         return measured(name, value, "Ω", charge.place)
@@ -183,7 +185,8 @@ def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
     times = 1.0 if field_k is None else times_in_cold(pack, field_k)
     if field_k is None or times == 1.0:
         return as_read
-    name = f"{as_read.name} at the field's {field_k - 273.15:.0f} °C"
+    further = f"at the field's {field_k - 273.15:.0f} °C"
+    name = msgspec.structs.replace(as_read.called, further=further)
     return default(name, number(as_read) * times, "Ω", against_read(pack), as_read.place)
 
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator
 
+import msgspec
+
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import (
     declared,
@@ -26,8 +28,10 @@ def elevation(craft: Craft) -> Input:
     """Elevation of the field in m; sea level where none is written."""
     keeper, key = craft.keeper, "field_elevation"
     if keeper.field_elevation_m is None:
-        return default("field elevation", 0.0, "m", "sea level", keeper.place())
-    return declared("field elevation", keeper.field_elevation_m, "m", keeper.place(key))
+        given = default("field elevation", 0.0, "m", "sea level", keeper.place())
+    else:
+        given = declared("field elevation", keeper.field_elevation_m, "m", keeper.place(key))
+    return msgspec.structs.replace(given, worded="altitude")
 
 
 def temperature(craft: Craft) -> Input:

@@ -14,7 +14,7 @@ from buildbook.figures.laws.aero.propeller import (
     table_rotation_for_thrust_rev_s,
 )
 from buildbook.records.ledger import BenchRow, BenchTable
-from buildbook.report.figure import Input
+from buildbook.report.figure import Input, Name
 from buildbook.report.state import ItemNow
 
 
@@ -86,7 +86,7 @@ def blades_of(craft: Craft, propeller: ItemNow, index: int) -> Blades:
 def table_input(propeller: ItemNow) -> Input:
     """By the name of its file, at the line of the spec that names it."""
     return Input(
-        name=f"coefficients of {propeller.spec.spec}",
+        called=Name(f"coefficients of {propeller.spec.spec}"),
         value=_file(propeller),
         unit="",
         basis="measured",

@@ -13,7 +13,7 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.wing import hinge_moment_nm, servo_torque_nm
 from buildbook.records.surfaces import Surface, throw_read
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import Figure, Input, Name, Table, called
 from buildbook.report.state import ItemNow
 
 # Of a plain flap, a degree of deflection. NACA Report 278 as quoted second-hand: 18 x 1.8 in at
@@ -44,12 +44,12 @@ def _speed(craft: Craft) -> Input:
 
 def _torque(craft: Craft, name: str, surface: Surface) -> Figure:
     place = craft.now.places.get(f"surfaces.{name}", craft.where("surfaces"))
-    chord = _written(surface.chord_m, f"chord of {name}", "chord", place)
+    chord = _written(surface.chord_m, Name("chord", "of", name), "chord", place)
     inputs = {
         "airspeed_m_s": _speed(craft),
         "density_kg_m3": density(craft),
         "surface_chord_m": chord,
-        "surface_length_m": _written(surface.length_m, f"length of {name}", "length", place),
+        "surface_length_m": _written(surface.length_m, Name("length", "of", name), "length", place),
         "per_degree": default(
             "hinge moment coefficient a degree",
             PER_DEGREE_RANGE[1],
@@ -142,9 +142,11 @@ def _against(needed: float, item: ItemNow | None, rated: float | None) -> str:
     return f"up to {needed / rated * 100:.0f} % of the {amounts.servo_rating(rated)} of {item.tag}"
 
 
-def _written(value: float | None, name: str, key: str, place: Place) -> Input:
+def _written(value: float | None, name: Name | str, key: str, place: Place) -> Input:
     if value is None:
-        raise Lacking(f"the {name} is not recorded: write {key!r} under 'surfaces'", place)
+        raise Lacking(
+            f"the {called(name).whole} is not recorded: write {key!r} under 'surfaces'", place
+        )
     return declared(name, value, "m", place)
 
 
@@ -174,7 +176,7 @@ def _deflection(surface: Surface, name: str, chord_m: float, place: Place) -> In
     if not written:
         raise Lacking(f"no throw of {name} is recorded: write 'up' and 'down' of it", place)
     largest = max(_degrees(one, chord_m) for one in written)
-    return declared(f"largest throw of {name}", largest, "deg", place)
+    return declared(Name("largest throw", "of", name), largest, "deg", place)
 
 
 def _degrees(written: str, chord_m: float) -> float:

@@ -41,7 +41,7 @@ from buildbook.figures.laws.aero.propeller import (
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
 from buildbook.figures.laws.propulsion.bench import bench_point
 from buildbook.figures.laws.propulsion.motor import loaded_motor_current_a, loaded_motor_v
-from buildbook.report.figure import Input
+from buildbook.report.figure import Input, Name
 from buildbook.report.state import ItemNow
 
 
@@ -110,7 +110,7 @@ def methods_of(craft: Craft, pack: ItemNow, keys: tuple[str, ...]) -> list[Metho
 
 def _common(craft: Craft, pack: ItemNow) -> dict[str, Input]:
     return {
-        "mass_kg": from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}"),
+        "mass_kg": from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag)),
         "density_kg_m3": density(craft),
         "supply_v": nominal(pack),
         **interference(craft),

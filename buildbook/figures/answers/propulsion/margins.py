@@ -291,6 +291,8 @@ def _drawn_rate(pack: ItemNow, when: str, drawn: Method | Full) -> Figure:
         unit="ratio",
         way=by_law("discharge_rate_c"),
         of=f"{pack.tag}, {when}",
+        about=pack.tag,
+        load=when,
         further=drawn.further,
         verdict=_against_rating(pack, rate(**{key: number(one) for key, one in inputs.items()})),
         notes=("times the rated capacity an hour", *drawn.notes),

@@ -10,7 +10,7 @@ from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
 from buildbook.figures.laws.aero.propeller import figure_of_merit
 from buildbook.records import ledger
-from buildbook.report.figure import Input
+from buildbook.report.figure import Input, Name
 from buildbook.report.state import ItemNow
 
 if TYPE_CHECKING:
@@ -202,7 +202,7 @@ def bench_inputs(craft: Craft) -> tuple[Input, ...]:
         motor = motor_of(craft, group.rotor)
         table = written_bench(craft, motor)
         found[table.file] = Input(
-            name=f"bench table of {motor.spec.spec}",
+            called=Name(f"bench table of {motor.spec.spec}"),
             value=table.file,
             unit="",
             basis="measured",

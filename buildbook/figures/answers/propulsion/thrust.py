@@ -12,7 +12,7 @@ from buildbook.figures.answers.propulsion.supply import reserve_supply
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
-from buildbook.report.figure import Figure
+from buildbook.report.figure import Figure, Name
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
@@ -53,7 +53,7 @@ def _holds_least(craft: Craft) -> ItemNow:
 def _thrust_to_weight(craft: Craft) -> Figure:
     pack = _holds_least(craft)
     full = full_throttle(craft, pack)
-    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+    mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
 
     def ratio(mass_kg: float, **values: float) -> float:
         return ratio_of(full.thrust(**values), mass_kg)
@@ -110,7 +110,7 @@ def specific_power(craft: Craft) -> Iterator[Answer]:
 def _specific_power(craft: Craft) -> Figure:
     pack = craft.pack
     full = full_throttle(craft, pack)
-    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+    mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
 
     def power_over_mass(mass_kg: float, supply_v: float, **values: float) -> float:
         return full.amps(supply_v=supply_v, **values) * supply_v / mass_kg

@@ -6,7 +6,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_each, by_method, given_value
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.history import GainSet
 
 DIFFERENCE = by_method(
@@ -74,7 +74,7 @@ def _against(now: GainSet, other: GainSet, which: str) -> Figure:
         change = None if here is None or there is None else round(here - there, 9)
         rows.append((axis, term, here, there, change))
         inputs += [
-            measured(f"{axis} {term} of {gains.name}", value, "count", gains.place)
+            measured(Name(f"{axis} {term}", "of", gains.name), value, "count", gains.place)
             for gains, value in ((now, here), (other, there))
             if value is not None
         ]

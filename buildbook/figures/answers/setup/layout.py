@@ -21,7 +21,7 @@ from buildbook.figures.laws.airframe.allocation import (
 )
 from buildbook.figures.laws.airframe.rotor_loss import losses_held
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
@@ -77,7 +77,7 @@ def spin_inputs(craft: Craft) -> tuple[Input, ...]:
 def _spin_input(craft: Craft, station: str, planned: str) -> Input:
     seen = _seen(craft, station, planned)
     return Input(
-        name=f"spin of {station}",
+        called=Name("spin", "of", station),
         value=planned,
         unit="",
         basis="spec" if seen is None else "measured",
@@ -116,9 +116,9 @@ def _rotation_balance(craft: Craft) -> Figure:
         tag = None if propeller is None else propeller.tag
         rows.append((rotor.station, HAND[spin], tag, hand, agrees))
         if propeller is not None and hand is not None:
-            name = f"hand of {propeller.spec.spec} at {rotor.station}"
+            name = Name(f"hand of {propeller.spec.spec} at {rotor.station}")
             place = propeller.spec.place("hand")
-            inputs.append(Input(name=name, value=hand, unit="", basis="spec", place=place))
+            inputs.append(Input(called=name, value=hand, unit="", basis="spec", place=place))
         if agrees == "no":
             wrong.append(f"{rotor.station}: a {hand} propeller where {HAND[spin]} is planned")
     found = "usable" if craft.tail_servo else _verdict(craft, spins)
@@ -223,7 +223,7 @@ def _carries_most(station: str, more: float) -> str:
 def _rotor_loss(craft: Craft) -> Figure:
     places, spins, arm = craft.rotor_places(), craft.spins(), yaw_arm(craft)
     pack = craft.pack
-    mass = from_figure(mass_with(craft, pack), f"all-up mass with {pack.tag}")
+    mass = from_figure(mass_with(craft, pack), Name("all-up mass", "with", pack.tag))
     weight = number(mass) * STANDARD_GRAVITY_M_S2
     most = _greatest_thrust(craft, weight)
     held = losses_held(places, spins, number(arm), weight, number(most))

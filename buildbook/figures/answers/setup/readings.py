@@ -16,7 +16,7 @@ from buildbook.figures.answers.gathering import (
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.records.readings import number_read, throttle_read
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
@@ -144,7 +144,8 @@ def _alike(check: Completion) -> tuple[dict[str, float], str]:
 
 def _inputs(check: Completion, found: Mapping[str, float], unit: str) -> list[Input]:
     return [
-        measured(f"reading of {name}", value, unit, check.place) for name, value in found.items()
+        measured(Name("reading", "of", name), value, unit, check.place)
+        for name, value in found.items()
     ]
 
 
@@ -177,7 +178,7 @@ def _start(craft: Craft) -> Figure:
     found = {station: value for station, (value, _) in read.items()}
     stale = [station for station, (_, one) in read.items() if _changed_since(craft, station, one)]
     inputs = [
-        in_per_cent(measured(f"start of {station}", value, "ratio", check.place))
+        in_per_cent(measured(Name("start", "of", station), value, "ratio", check.place))
         for station, (value, check) in read.items()
     ]
     if not found:

@@ -32,7 +32,7 @@ from buildbook.figures.laws.constants import COPPER_REFERENCE_K, HOT_COPPER_K
 from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.figures.laws.propulsion.wire import heating_s
 from buildbook.records.aircraft import Run
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 
 FULL = "full throttle"
 GAUGES = range(26, -1, -2)  # that shops have, the thinnest first
@@ -72,13 +72,13 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
     warned, fresh = warned_fresh(
         craft, craft.known_packs, load.margin, lambda one: _is(one, what, at, tag)
     )
-    name = f"{load.name}, {FULL}"
+    name = Name(load.name, load=FULL)
     law = by_law("current_margin")
     return worked(
         "plug_margin" if what == "plug" else "sensor_margin",
         current_margin,
         {
-            "current_a": Input(name=name, value=load.asked, unit="A", basis="spec"),
+            "current_a": Input(called=name, value=load.asked, unit="A", basis="spec"),
             "rating_a": declared(f"rating of the {load.name}", load.rating, "A", load.place),
         },
         unit="ratio",
@@ -121,6 +121,7 @@ def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
         way=Way(formula=f"{law.formula}, I_max of the copper", source=CUSTOM, law=law.law),
         of=f"{run.label}, {state}",
         notes=(f"against {words}; the rating of your wire takes precedence", when),
+        about=run.label,
         load=state,
     )
     if (figure.value or 0.0) >= 0:
@@ -150,7 +151,7 @@ def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
     if peak is None:
         return amps_of_run(craft, run, state), _standing(craft)
     share, _ = share_of_run(craft, run)
-    name = f"current from {run.label}, {FULL}"
+    name = Name("current", "from", run.label, load=FULL)
     given = from_figure(peak, f"peak current on {peak.of}")
     return (
         worked_out(name, number(given) * share, "A", (given,)),

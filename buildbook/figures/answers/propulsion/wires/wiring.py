@@ -41,7 +41,7 @@ from buildbook.figures.laws.propulsion.wire import (
     run_resistance_ohm,
 )
 from buildbook.records.aircraft import Run
-from buildbook.report.figure import Figure, Input
+from buildbook.report.figure import Figure, Input, Name
 
 CUSTOM = "common practice, no source"
 MOTOR_SIDE = (
@@ -97,7 +97,7 @@ def _of_run(
     craft: Craft, run: Run, state: str, work: Callable[[Craft, Carried, str], Figure]
 ) -> Figure:
     figure = work(craft, _carried(craft, run, state), f"{run.label}, {state}")
-    return msgspec.structs.replace(figure, load=state)
+    return msgspec.structs.replace(figure, about=run.label, load=state)
 
 
 def _no_wiring(craft: Craft) -> Figure:
@@ -110,7 +110,7 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
     share, count = share_of_run(craft, run)
     throttle = _behind_esc(craft, run, state)
     amps = worked_out(
-        f"current from {run.label}, {state}",
+        Name("current", "from", run.label, load=state),
         number(total) * share / number(throttle),
         "A",
         (total, throttle),
@@ -151,7 +151,7 @@ def _copper(craft: Craft, run: Run) -> Mapping[str, Input]:
     if run.length_m is None:
         raise Lacking(f"the length from {label} is not recorded: write 'length'", place)
     return {
-        "one_way_length_m": declared(f"length from {label}", run.length_m, "m", place),
+        "one_way_length_m": declared(Name("length", "from", label), run.length_m, "m", place),
         "wire_area_m2": area_of_run(craft, run),
         "wire_temperature_k": default("hot copper", HOT_COPPER_K, "K", CUSTOM),
     }
@@ -270,7 +270,8 @@ def _whole_way(craft: Craft, state: str) -> Figure:
     volts = nominal(craft.pack)
     inputs = [
         msgspec.structs.replace(
-            from_figure(figure, f"drop from {figure.of}"), place=place_of_run(craft, run)
+            from_figure(figure, Name("drop", "from", figure.of or "")),
+            place=place_of_run(craft, run),
         )
         for run, figure in longest
     ]
@@ -281,6 +282,8 @@ def _whole_way(craft: Craft, state: str) -> Figure:
         unit="V",
         way=by_method("sum over the runs that feed one motor", "Ohm's law"),
         of=f"all runs, {state}",
+        about="all runs",
+        load=state,
         inputs=(*inputs, volts),
         verdict=f"{share * 100:.1f} % of the pack's voltage",
         other={"share of the pack's voltage": share},
