@@ -5,14 +5,18 @@ The resistance goes with exp(E_a/R/T), E_a up to 35 kJ/mol (from memory; check v
 round): from 25 to 5 °C exp(4209.6 * 0.00024117) = 2.760.
 """
 
+import math
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from small_hangars import KEEPER, SMALL, flown_daily, found, logged, quad
+from small_hangars import KEEPER, SMALL, flown_daily, found, logged, opened, quad
 from test_log_and_packs import flights
+from test_motor_time import FITTED, GLIDER
+from test_motor_time import flights as motor_flights
 
 from buildbook.basis import amounts
+from buildbook.figures.answers.everything import figures_of_aircraft
 from buildbook.figures.answers.flight.cold import AS_READ
 
 READ = (
@@ -32,8 +36,11 @@ def at_field(log: str, celsius: str | None) -> dict[str, str]:
     return {**logged(log), "hangar.yaml": keeper}
 
 
-def seconds(ohm: float, watts: float, capacity_ah: float) -> float:
-    """Time of 3S LiPo down to 20 % at a power, from the usual curve, apart from the answer."""
+def seconds(ohm: float, watts: float, capacity_ah: float, cut_v: float = 0.0) -> float:
+    """Time of 3S LiPo down to 20 % at a power, from the usual curve, apart from the answer.
+
+    cut_v: the pack's voltage under load that ends it before.
+    """
     curve = [(0.2, 3.73), (0.3, 3.77), (0.4, 3.79), (0.5, 3.82), (0.6, 3.86), (0.7, 3.91)]
     curve += [(0.8, 3.98), (0.9, 4.07), (1.0, 4.18)]
     total = 0.0
@@ -41,6 +48,8 @@ def seconds(ohm: float, watts: float, capacity_ah: float) -> float:
         for step in range(50):
             volts = 3 * (low_v + (high_v - low_v) * (step + 0.5) / 50)
             amps = (volts - (volts**2 - 4 * ohm * watts) ** 0.5) / (2 * ohm)
+            if watts / amps < cut_v:
+                continue
             total += capacity_ah * (high - low) / 50 / amps * 3600
     return total
 
@@ -112,8 +121,39 @@ def test_a_pack_that_cannot_give_the_power_at_freezing(tmp_path: Path) -> None:
     weak = READ.replace("5 mΩ", "60 mΩ")
     timer = found(quad(tmp_path, at_field(flights(12) + weak, "25")), "timer_setting", "P-1")
 
-    assert "for a pack at 25 °C; at 0 °C not at all" == timer.verdict
+    assert (
+        "for a pack at 25 °C; at 0 °C not at all: by its resistance it reaches its cut-off of "
+        "9.90 V at once"
+    ) == timer.verdict
     assert {"at 0 °C, s": 0.0} == timer.other
+
+
+@pytest.mark.parametrize(
+    ("sag_v", "at", "known_k"),
+    [(0.5, "", 293.15), (1.0, ", temperature: 5 °C, sure: true", 278.15)],
+)
+def test_the_sag_in_the_log_counts_at_freezing_too(
+    tmp_path: Path, sag_v: float, at: str, known_k: float
+) -> None:
+    """The motor takes 24 A, and the pack sagged 0.5 V: 20.83 mΩ where the charger reads 15.
+
+    Or 1.0 V in the cold. At 0 °C that is exp(4209.5 · (1/273.15 - 1/T)) times as much, against the air flown in: its
+    cut-off of 9.90 V comes before the reserve.
+    """
+    specs = GLIDER["parts/specs.yaml"].replace("160 g,", "160 g, cell_resistance: 5 mΩ,")
+    volts = f"lowest: {11.4 - sag_v:.1f} V, after: 11.4 V"
+    log = FITTED + motor_flights(12, f", motor_run: 150 s, volts: {{{volts}}}{at}")
+    files = {**GLIDER, "parts/specs.yaml": specs, "aircraft/kite/logbook.yaml": log}
+    answers = figures_of_aircraft(opened(tmp_path, files), "kite")
+    timer, watts, flown = found(answers, "timer_setting", "P-1"), 24 * 11.1, sag_v / 24
+    frozen = flown * math.exp(4209.5 * (1 / 273.15 - 1 / known_k))
+    share = seconds(frozen, watts, 0.9, 9.9) / seconds(flown, watts, 1.0)
+
+    assert share < 0.9 * 0.95
+    assert pytest.approx((timer.value or 0.0) * share, rel=0.01) == timer.other["at 0 °C, s"]
+    assert timer.notes[-1].endswith(
+        "; by the sag in the log it reaches its cut-off of 9.90 V before the reserve"
+    )
 
 
 def test_a_time_by_theory_has_it_too(tmp_path: Path) -> None:

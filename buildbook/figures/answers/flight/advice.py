@@ -16,6 +16,7 @@ from buildbook.figures.answers.flight.pack_in_flight import (
     sag_in_log,
 )
 from buildbook.figures.answers.flight.plan import (
+    ended_in,
     freezing,
     freezing_note,
     loaded,
@@ -78,7 +79,8 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
     _refuse_unfit(craft, pack)
     time = time_with(craft, pack)
     if time.low is None or time.low <= 0:
-        raise Lacking("the flight time has no low end", craft.home)
+        ended = ended_in(craft, pack, None) or "the flight time has no low end"
+        raise Lacking(f"{pack.tag}: {ended}", craft.home)
     low = from_figure(msgspec.structs.replace(time, value=time.low), "low end of the flight time")
     other, words, notes = _beside(craft, pack)
     guessed = time.basis == "default" and not flights_with_charge(craft)
@@ -128,8 +130,10 @@ def _beside(
     cold, load = freezing(craft, pack), loaded(craft, pack)
     if cold is not None:
         other[AT_FREEZING_S] = planned_s(craft, pack, cold)
-        said.append(f"at 0 °C {time_words(other[AT_FREEZING_S])}")
-        notes.append(freezing_note(cold))
+        ended = ended_in(craft, pack, cold)
+        none = "" if other[AT_FREEZING_S] > 0 or ended is None else f": {ended}"
+        said.append(f"at 0 °C {time_words(other[AT_FREEZING_S])}{none}")
+        notes.append("; ".join(filter(None, (freezing_note(cold), ended))))
     if load is not None:
         other |= {PAYLOAD_KG: load.kg, LOADED_S: planned_s(craft, pack, load=load)}
         words = f"{load.words} {time_words(other[LOADED_S])}"

@@ -23,6 +23,7 @@ AS_READ = "holds for a pack at about 20 °C: a cold one gives less"
 class Cold(NamedTuple):
     """A pack as cold as the field, against when it was read; inputs: what is assumed of that."""
 
+    at_k: float
     capacity_share: float
     resistance_times: float
     inputs: tuple[Input, ...]
@@ -52,6 +53,7 @@ def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
         ),
     ]
     return Cold(
+        field_k,
         1 - lost,
         times,
         tuple(in_per_cent(one) for one in found if one.value),

@@ -24,11 +24,12 @@ from buildbook.figures.answers.flight.few_flights import (
     is_by_few,
 )
 from buildbook.figures.answers.flight.prediction import (
-    discharge_with,
+    low_end_notes,
     reserve_words,
     shortest,
     simulated,
     simulated_s,
+    to_reserve_s,
 )
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
@@ -169,26 +170,35 @@ def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure, watts: float | Non
     watts: the power that it is planned at; None: as fitted to the log.
     """
     cold, notes = cold_at_field(craft, pack), cold_notes(craft, pack)
-    if cold is None or fitted.low is None:
+    if fitted.low is None:
         return msgspec.structs.replace(fitted, notes=(*fitted.notes, *notes))
+    share, ended = _share_left(craft, pack, cold, watts)
     known = rests_on(fitted.inputs, stated=fitted.basis == "fitted")
-    inputs = (*fitted.inputs, *cold.inputs)
+    inputs = (*fitted.inputs, *(cold.inputs if cold else ()))
     return msgspec.structs.replace(
         fitted,
-        low=fitted.low * _share_left(craft, pack, cold, watts),
-        level=None,
+        low=fitted.low * share,
+        level=fitted.level if share == 1 else None,
         inputs=inputs,
-        notes=(*rests_on(inputs, stated=True), *fitted.notes[len(known) :], *notes),
+        notes=(*rests_on(inputs, stated=True), *fitted.notes[len(known) :], *notes, *ended),
     )
 
 
-def _share_left(craft: Craft, pack: ItemNow, cold: Cold, watts: float | None) -> float:
-    """The time of a cold pack over that of one as it was read, at the power as flown."""
+def _share_left(
+    craft: Craft, pack: ItemNow, cold: Cold | None, watts: float | None
+) -> tuple[float, tuple[str, ...]]:
+    """The time in that air over that down to the reserve, at the power as flown; what ends it.
+
+    A rate by the log knows charge alone: where the voltage ends a flight sooner, that shortens it.
+    """
     try:
         watts = number(flown_watts(craft)) if watts is None else watts
-        return shortest(craft, pack, watts, cold) / discharge_with(craft, pack, watts).duration_s
+        ended = low_end_notes(craft, pack, watts, cold)
+        if cold is None and not ended:
+            return 1.0, ()
+        return shortest(craft, pack, watts, cold) / to_reserve_s(craft, pack, watts), ended
     except (Lacking, ValueError):
-        return cold.capacity_share
+        return cold.capacity_share if cold else 1.0, ()
 
 
 def so_far(craft: Craft) -> str:

@@ -13,7 +13,9 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.flight.rates import lately
+from buildbook.figures.answers.packs.packs import ROOM_K, times_in_cold
 from buildbook.figures.answers.working import by_method
+from buildbook.hangar.packs.doubts import is_cold
 from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
 from buildbook.report.state import ItemNow
@@ -46,16 +48,30 @@ class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
         return ", ".join((f"{which} of {amounts.count('flight', self.flights)}", *self.cold))
 
 
-def sag_in_log(craft: Craft, pack: ItemNow) -> LoggedSag | None:
-    """Off the flights since the last change that say both voltages, else off all that do."""
+def sag_in_log(craft: Craft, pack: ItemNow, at_k: float | None = None) -> LoggedSag | None:
+    """Off the flights since the last change that say both voltages, else off all that do.
+
+    at_k: as it would be in air so cold, at most: there off the cold flights, where there are any.
+    """
     read = flights_with_lowest(craft, pack)
     flights = lately(craft, [one for one in read if _after_v(one) > lowest_v(one) > 0])
-    sags = [_after_v(flight) - lowest_v(flight) for flight in flights]
+    if at_k is not None and is_cold(at_k):
+        flights = [one for one in flights if is_cold(_flown_at_k(craft, one))] or flights
+    sags = [
+        (_after_v(one) - lowest_v(one))
+        * (1.0 if at_k is None else times_in_cold(pack, at_k, _flown_at_k(craft, one)))
+        for one in flights
+    ]
     if not sags:
         return None
     sag_v = median(sags) if len(sags) >= MEDIAN_OF else max(sags)
     cold = flown_cold(flights, "them")
     return LoggedSag(sag_v=sag_v, flights=len(sags), place=flights[-1].place, cold=cold)
+
+
+def _flown_at_k(craft: Craft, flight: FlightDone) -> float:
+    """The temperature in K that it was flown in; where nobody wrote it, the field's or a room's."""
+    return flight.temperature_k or craft.keeper.field_temperature_k or ROOM_K
 
 
 def _after_v(flight: FlightDone) -> float:

@@ -10,7 +10,14 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at, cold_at_field
 from buildbook.figures.answers.flight.few_flights import few_watts, is_by_few
 from buildbook.figures.answers.flight.flight_time import carried_in, time_with
-from buildbook.figures.answers.flight.prediction import power_draw, shortest, unflown_most
+from buildbook.figures.answers.flight.prediction import (
+    ended_words,
+    low_end_notes,
+    power_draw,
+    shortest,
+    to_reserve_s,
+    unflown_most,
+)
 from buildbook.figures.answers.flight.rates import (
     LEAST,
     LEVEL,
@@ -105,36 +112,36 @@ def planned_s(
     cold: None is the field, as in the ordinary time. Lacking, ValueError: no time is known.
     """
     time, at_field = time_with(craft, pack), cold_at_field(craft, pack)
-    low_s, times = time.low or 0.0, 1.0 if load is None else load.times_power
-    share = _share(craft, pack, (at_field, 1.0), (cold or at_field, times))
-    found = low_s * share
+    times, watts = 1.0 if load is None else load.times_power, _planned_w(craft, pack)
+    before_s = _lasts(craft, pack, watts, at_field)
+    after_s = _lasts(craft, pack, None if watts is None else watts * times, cold or at_field)
+    if watts is None:
+        after_s /= times
+    found = (time.low or 0.0) * (after_s / before_s if before_s > 0 else 0.0)
     if load is None:
         return found
-    here = _share(craft, pack, (None, times), (cold or at_field, times))
-    return min(found, _as_used_s(craft, pack, load.flights) * here)
+    whole_s = 1 / times if watts is None else to_reserve_s(craft, pack, watts * times)
+    return min(found, _as_used_s(craft, pack, load.flights) * after_s / whole_s)
 
 
-def _share(
-    craft: Craft,
-    pack: ItemNow,
-    before: tuple[Cold | None, float],
-    after: tuple[Cold | None, float],
-) -> float:
-    """Time after over time before: of a cold and of how many times the power planned with."""
-    watts = _planned_w(craft, pack)
-    if watts is not None:
-        long_s, short_s = (
-            _lasts(craft, pack, watts * times, cold) for cold, times in (before, after)
-        )
-        return short_s / long_s if long_s > 0 else 0.0
-    left = [(cold.capacity_share if cold else 1.0) / times for cold, times in (before, after)]
-    return left[1] / left[0]
+def _lasts(craft: Craft, pack: ItemNow, watts: float | None, cold: Cold | None) -> float:
+    """The time in s at a power; where none is known, the share of the charge that is left."""
+    if watts is None:
+        return cold.capacity_share if cold else 1.0
+    return shortest(craft, pack, watts, cold)
 
 
-def _lasts(craft: Craft, pack: ItemNow, watts: float, cold: Cold | None) -> float:
-    """The time in s at a power, worked out once for each warmth."""
-    how = (1.0, 1.0) if cold is None else cold[:2]
-    return craft.once(f"{pack.tag} at {watts} W, {how}", shortest, craft, pack, watts, cold)
+def ended_in(
+    craft: Craft, pack: ItemNow, cold: Cold | None, load: Loaded | None = None
+) -> str | None:
+    """What ends such a flight before the reserve, in words; None where nothing does."""
+    watts, air = _planned_w(craft, pack), cold or cold_at_field(craft, pack)
+    if watts is None:
+        return None
+    watts *= 1.0 if load is None else load.times_power
+    if not low_end_notes(craft, pack, watts, air):
+        return None
+    return ended_words(craft, pack, watts, air)
 
 
 def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
@@ -147,7 +154,7 @@ def _planned_w(craft: Craft, pack: ItemNow) -> float | None:
             watts = number(flown_watts(craft))
         else:
             watts = number(power_draw(craft, pack)) * unflown_most(craft, pack)
-        return watts if _lasts(craft, pack, watts, None) > 0 else None
+        return watts if to_reserve_s(craft, pack, watts) > 0 else None
     except (Lacking, ValueError):
         return None
 

@@ -3,18 +3,28 @@
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at_field, cold_notes
-from buildbook.figures.answers.flight.rates import flown_watts
-from buildbook.figures.answers.gathering import default, from_figure, in_per_cent, number
+from buildbook.figures.answers.flight.pack_in_flight import sag_in_log
+from buildbook.figures.answers.flight.rates import flown_watts, glides
+from buildbook.figures.answers.gathering import (
+    Lacking,
+    default,
+    from_figure,
+    in_per_cent,
+    number,
+)
 from buildbook.figures.answers.packs.packs import (
     CUSTOM,
     capacity,
     cells,
     chemistry,
     cutoff_cell,
+    cutoff_v,
+    nominal,
     reserve,
     resistance,
     rested,
 )
+from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.working import by_law, given_value, worked
 from buildbook.figures.laws.packs.discharge import Discharge, constant_power_discharge
@@ -24,6 +34,7 @@ from buildbook.report.state import ItemNow
 # How far the power in the air may be off before anything has been flown. Common practice, no
 # source; replaced by the interval of the log from ten flights on.
 UNFLOWN_SHARE = 0.15
+NO_CUTOFF_CELL_V = 0.5  # so low that only the reserve ends a discharge
 
 
 def simulated(craft: Craft, pack: ItemNow) -> Figure:
@@ -56,18 +67,36 @@ def power_draw(craft: Craft, pack: ItemNow) -> Input:
     return from_figure(figure, f"power in a hover, {method.key}")
 
 
-def discharge_with(
-    craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None = None
+def discharge_with(craft: Craft, pack: ItemNow, power_w: float) -> Discharge:
+    """The discharge of a pack at a power, as it was read."""
+    ohm = number(resistance(pack))
+    return _discharge(craft, pack, power_w, ohm, number(cutoff_cell(pack)))
+
+
+def to_reserve_s(craft: Craft, pack: ItemNow, power_w: float) -> float:
+    """The time in s down to the reserve, whatever its voltage: as a rate by the log counts it.
+
+    As it was flown, so with the sag in the log. ValueError: it cannot give the power so long.
+    """
+    as_read = number(resistance(pack))
+    found = [
+        _discharge(craft, pack, power_w, ohm, NO_CUTOFF_CELL_V)
+        for ohm in (max(as_read, _logged_ohm(craft, pack, None)), as_read)
+    ]
+    return next((one for one in found if one.ended_by == "reserve"), found[-1]).duration_s
+
+
+def _discharge(
+    craft: Craft, pack: ItemNow, power_w: float, ohm: float, cutoff_cell_v: float, share: float = 1
 ) -> Discharge:
-    """The discharge of a pack at a power, as it was read, or in the cold."""
     return constant_power_discharge(
         str(chemistry(pack).value),
         cells(pack).series,
-        number(capacity(pack)) * (cold.capacity_share if cold else 1.0),
-        number(resistance(pack)) * (cold.resistance_times if cold else 1.0),
+        number(capacity(pack)) * share,
+        ohm,
         power_w,
         number(reserve(craft.keeper)),
-        number(cutoff_cell(pack)),
+        cutoff_cell_v,
     )
 
 
@@ -104,7 +133,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
     least = 1.0 if method is None else method.spread[0]
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
     spread = in_per_cent(default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM))
-    cold = cold_at_field(craft, pack)
+    cold, most_w = cold_at_field(craft, pack), number(power) * unflown_most(craft, pack)
     return worked(
         "flight_time",
         duration,
@@ -118,13 +147,14 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
             *_assumed(method),
             *(cold.inputs if cold else ()),
         ),
-        low=shortest(craft, pack, number(power) * unflown_most(craft, pack), cold),
+        low=shortest(craft, pack, most_w, cold),
         high=longest.duration_s,
         notes=(
             *(() if method is None or method.aside is None else (method.aside,)),
             "hovering" if craft.hovers else "at the power as flown",
             f"the {whole.ended_by} ends it; {reserve_words(craft)}",
             *cold_notes(craft, pack),
+            *low_end_notes(craft, pack, most_w, cold),
         ),
     )
 
@@ -144,8 +174,65 @@ def _assumed(method: Method | None) -> tuple[Input, ...]:
 
 
 def shortest(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> float:
-    """The time in s at more power or in the cold; nothing where the pack cannot give it."""
+    """The time in s at more power or in the cold; nothing where the pack cannot give it.
+
+    Its resistance is that of its readings or of the sag in the log, whichever is more.
+    """
+    found = _least(craft, pack, power_w, cold)
+    return 0.0 if found is None else found.duration_s
+
+
+def _least(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> Discharge | None:
+    how = None if cold is None else cold.at_k
+    words = f"least of {pack.tag} at {power_w} W, {how}"
+    return craft.once(words, _least_discharge, craft, pack, power_w, cold)
+
+
+def _least_discharge(
+    craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None
+) -> Discharge | None:
+    ohm = number(resistance(pack)) * (cold.resistance_times if cold else 1.0)
+    ohm = max(ohm, _logged_ohm(craft, pack, None if cold is None else cold.at_k))
+    share = cold.capacity_share if cold else 1.0
     try:
-        return discharge_with(craft, pack, power_w, cold).duration_s
+        return _discharge(craft, pack, power_w, ohm, number(cutoff_cell(pack)), share)
     except ValueError:
+        return None
+
+
+def _logged_ohm(craft: Craft, pack: ItemNow, at_k: float | None) -> float:
+    """Resistance in Ω by the sag in the log; 0 where it, or the current then, is not known.
+
+    A glider's motor takes the current of the log; any other sagged most at full throttle, and less
+    current than that would make it more.
+    """
+    logged = sag_in_log(craft, pack, at_k)
+    if logged is None:
         return 0.0
+    try:
+        if glides(craft):
+            return logged.sag_v * number(nominal(craft.pack)) / number(flown_watts(craft))
+        full = full_throttle(craft, pack)
+        return logged.sag_v / full.amps(**full.values())
+    except (Lacking, ValueError):
+        return 0.0
+
+
+def low_end_notes(
+    craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None
+) -> tuple[str, ...]:
+    """Said where the low end of a time is no longer ended by the reserve."""
+    found = _least(craft, pack, power_w, cold)
+    if found is not None and found.ended_by == "reserve":
+        return ()
+    return (f"its low end: {ended_words(craft, pack, power_w, cold)}",)
+
+
+def ended_words(craft: Craft, pack: ItemNow, power_w: float, cold: Cold | None) -> str:
+    """What ends it before the reserve, and by which resistance."""
+    at_k = None if cold is None else cold.at_k
+    by_charger = number(resistance(pack)) * (cold.resistance_times if cold else 1.0)
+    by = "the sag in the log" if _logged_ohm(craft, pack, at_k) > by_charger else "its resistance"
+    found = _least(craft, pack, power_w, cold)
+    when = "at once" if found is None else "before the reserve"
+    return f"by {by} it reaches its cut-off of {amounts.voltage(cutoff_v(pack))} {when}"

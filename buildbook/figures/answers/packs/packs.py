@@ -169,14 +169,16 @@ def read_at_k(pack: ItemNow) -> float:
     return (None if charge is None else charge.temperature_k) or ROOM_K
 
 
-def times_in_cold(pack: ItemNow, field_k: float) -> float:
+def times_in_cold(pack: ItemNow, field_k: float, warm_k: float | None = None) -> float:
     """How many times its resistance it has in a field of so many K, at most; 1 where no colder.
 
-    However cold: a trend may leave out what cannot be compared, a margin may not.
+    warm_k: against which it is; None is when it was read. However cold: a trend may leave out what
+    cannot be compared, a margin may not.
     """
     if pack.spec.chemistry == "NiMH":
         return 1.0
-    return max(1.0, warmth_ratio(field_k, read_at_k(pack), ACTIVATION_RANGE_J_MOL[1]))
+    known_k = read_at_k(pack) if warm_k is None else warm_k
+    return max(1.0, warmth_ratio(field_k, known_k, ACTIVATION_RANGE_J_MOL[1]))
 
 
 def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
