@@ -4,7 +4,7 @@ import math
 from pathlib import Path
 
 import pytest
-from small_hangars import LITTLE, SMALL, SPECS, benched, found, quad, refused
+from small_hangars import SMALL, SPECS, benched, found, quad, refused
 
 from buildbook.report.figure import Answers
 from buildbook.words.measures.figure_values import value_words
@@ -67,7 +67,9 @@ def test_margins_and_the_first_limit(answers: Answers) -> None:
     assert pytest.approx(1 / 6, rel=1e-4) == found(answers, "motor_margin").value
     battery = found(answers, "battery_margin", "P-1")
     assert pytest.approx(1 / 11, rel=1e-4) == battery.value
-    assert f"with P-1 full 5.1 % left; {LITTLE}the pack P-1 is the first limit" == battery.verdict
+    assert (
+        "with P-1 full 0.2 % over; past its rating; the pack P-1 is past its rating"
+    ) == battery.verdict
 
 
 def test_discharge_rate_against_the_rating(answers: Answers) -> None:

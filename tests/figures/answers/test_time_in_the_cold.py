@@ -137,8 +137,8 @@ def test_the_sag_in_the_log_counts_at_freezing_too(
 ) -> None:
     """The motor takes 24 A, and the pack sagged 0.5 V: 20.83 mΩ where the charger reads 15.
 
-    Or 1.0 V in the cold. At 0 °C that is exp(4209.5 · (1/273.15 - 1/T)) times as much, against the air flown in: its
-    cut-off of 9.90 V comes before the reserve.
+    Or 1.0 V in the cold. At 0 °C that is exp(4209.5 · (1/273.15 - 1/T)) times as much, against the
+    air flown in: its cut-off of 9.90 V comes before the reserve.
     """
     specs = GLIDER["parts/specs.yaml"].replace("160 g,", "160 g, cell_resistance: 5 mΩ,")
     volts = f"lowest: {11.4 - sag_v:.1f} V, after: 11.4 V"

@@ -25,6 +25,7 @@ from buildbook.report.figure import Input, Name
 from buildbook.report.history import ChargeDone
 from buildbook.report.packs.health import END_OF_LIFE_SHARE, RESERVE_SHARE
 from buildbook.report.packs.like_conditions import (
+    ACTIVATION_J_MOL,
     ACTIVATION_RANGE_J_MOL,
     like_capacities,
     like_resistances,
@@ -39,6 +40,9 @@ CUTOFF_CELL_V = {"LiPo": 3.3, "LiHV": 3.3, "LiIon": 2.8, "LiFe": 2.6, "NiMH": 1.
 # Resistance of a cell times its capacity. Common practice, no source.
 CELL_RESISTANCE_OHM_AH = 0.015
 ROOM_K = 293.15  # at which a pack is taken to have been read where nobody wrote it
+# Of a cell just charged, at most, and how warm a pack may start. Common practice, no source.
+CHARGED_CELL_V = {"LiPo": 4.20, "LiHV": 4.35, "LiIon": 4.20, "LiFe": 3.60, "NiMH": 1.45}
+WARM_PACK_K = 308.15
 
 
 def cells(pack: ItemNow) -> Cells:
@@ -82,6 +86,28 @@ def rested(pack: ItemNow, state_of_charge: float) -> Input:
     name = Name("rested voltage", "of", pack.tag, "when full" if state_of_charge == 1 else left)
     words = f"usual curve of a {kind} cell: {CUSTOM}"
     return default(name, value, "V", words, chemistry(pack).place)
+
+
+def rested_when_full(pack: ItemNow) -> Input:
+    """The most in V that the pack rests at just charged, for what is asked of everything then.
+
+    ValueError: unknown chemistry.
+    """
+    usual = rested(pack, 1.0)
+    kind = str(chemistry(pack).value)
+    value = cells(pack).series * CHARGED_CELL_V[kind]
+    return default(f"{usual.name}, at most", value, "V", CUSTOM, usual.place)
+
+
+def least_resistance(pack: ItemNow) -> Input:
+    """The resistance of the whole pack in Ω when it starts warm: the least that it may have."""
+    as_read = resistance(pack)
+    if pack.spec.chemistry == "NiMH":
+        return as_read
+    times = min(1.0, warmth_ratio(WARM_PACK_K, read_at_k(pack), ACTIVATION_J_MOL))
+    name = f"{as_read.name} when warm, {WARM_PACK_K - 273.15:.0f} °C"
+    words = f"{_against(pack)}; E_a {ACTIVATION_J_MOL / 1000:.0f} kJ/mol, from memory"
+    return default(name, number(as_read) * times, "Ω", words, as_read.place)
 
 
 def rested_at_reserve(pack: ItemNow, keeper: Keeper) -> Input:
@@ -195,10 +221,11 @@ def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
 def against_read(pack: ItemNow) -> str:
     """What ``times_in_cold`` rests on, in words."""
     most = ACTIVATION_RANGE_J_MOL[1] / 1000
-    return (
-        f"against {read_at_k(pack) - 273.15:.0f} °C; E_a {most:.0f} kJ/mol, the most of small "
-        "lithium cells, from memory"
-    )
+    return f"{_against(pack)}; E_a {most:.0f} kJ/mol, the most of small lithium cells, from memory"
+
+
+def _against(pack: ItemNow) -> str:
+    return f"against {read_at_k(pack) - 273.15:.0f} °C"
 
 
 def reserve(keeper: Keeper) -> Input:

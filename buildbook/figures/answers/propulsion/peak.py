@@ -4,13 +4,12 @@ from collections.abc import Iterator
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.packs.packs import resistance, rested
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.supply import (
+    fresh_inputs,
     fresh_supply,
     held_supply,
-    leads,
     without_supply,
 )
 from buildbook.figures.answers.spec import FigureSpec
@@ -23,7 +22,10 @@ PEAK = by_method(
     "Ohm's law; the current at a voltage: as for the thrust to weight",
     "terminal_v",
 )
-MOMENT = "for the first seconds, standing still; in the air the propeller takes less"
+MOMENT = (
+    "for the first seconds, standing still, the pack just charged and warm, the copper cold; in "
+    "the air the propeller takes less"
+)
 
 
 def peak_current(craft: Craft) -> Iterator[Answer]:
@@ -38,13 +40,8 @@ def peak_with(craft: Craft, pack: ItemNow) -> Figure:
 
 def _peak(craft: Craft, pack: ItemNow) -> Figure:
     full = full_throttle(craft, pack)
-    known, notes = leads(craft)
-    inputs = {
-        "open_circuit_v": rested(pack, 1.0),
-        "resistance_ohm": resistance(pack),
-        **known,
-        **without_supply(full.inputs),
-    }
+    known, notes = fresh_inputs(craft, pack)
+    inputs = {**known, **without_supply(full.inputs)}
 
     def amps(
         open_circuit_v: float, resistance_ohm: float, leads_ohm: float = 0.0, **values: float

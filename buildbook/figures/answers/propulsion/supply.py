@@ -8,17 +8,22 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.pack_in_flight import LoggedSag, sag_in_log
-from buildbook.figures.answers.gathering import Lacking, from_figure, number
+from buildbook.figures.answers.gathering import Lacking, from_figure, number, worked_out
 from buildbook.figures.answers.packs.packs import (
+    least_resistance,
     resistance,
     resistance_at_field,
     rested,
     rested_at_reserve,
+    rested_when_full,
 )
+from buildbook.figures.answers.propulsion.air import temperature
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
+from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.packs.battery import terminal_v
+from buildbook.figures.laws.propulsion.wire import run_resistance_ohm
 from buildbook.report.figure import FRESH_SHARE, Input
 from buildbook.report.state import ItemNow
 
@@ -91,9 +96,39 @@ def _leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
     return {"leads_ohm": msgspec.structs.replace(given, value=value, unit="Ω")}, ()
 
 
+def cold_leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
+    """The same while the copper is still as cold as the air."""
+    known, notes = leads(craft)
+    if not known:
+        return known, notes
+    air, hot = temperature(craft), known["leads_ohm"]
+    cold_ohm, hot_ohm = (
+        run_resistance_ohm(1, 1e-6, kelvin) for kelvin in (number(air), HOT_COPPER_K)
+    )
+    value = number(hot) * cold_ohm / hot_ohm
+    cold = worked_out("resistance of the leads, as cold as the air", value, "Ω", (air,))
+    return {"leads_ohm": msgspec.structs.replace(cold, place=hot.place)}, notes
+
+
+def fresh_inputs(craft: Craft, pack: ItemNow) -> tuple[dict[str, Input], tuple[str, ...]]:
+    """What gives the most current: the pack just charged and warm, the copper still cold."""
+    known, notes = cold_leads(craft)
+    pack_inputs = {
+        "open_circuit_v": rested_when_full(pack),
+        "resistance_ohm": least_resistance(pack),
+    }
+    return {**pack_inputs, **known}, notes
+
+
 def fresh_supply(craft: Craft, pack: ItemNow) -> Held:
     """Full throttle on the pack when it is full. Lacking, ValueError: it cannot be told."""
-    return craft.once(f"fresh supply of {pack.tag}", _supply, craft, pack, rested(pack, 1.0))
+    return craft.once(f"fresh supply of {pack.tag}", _fresh, craft, pack)
+
+
+def _fresh(craft: Craft, pack: ItemNow) -> Held:
+    full, (inputs, _) = full_throttle(craft, pack), fresh_inputs(craft, pack)
+    open_circuit_v, *ohms = map(number, inputs.values())
+    return held_supply(full, open_circuit_v, sum(ohms), full.values())
 
 
 def reserve_supply(craft: Craft, pack: ItemNow) -> AtReserve:
