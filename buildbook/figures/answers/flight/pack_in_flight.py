@@ -54,9 +54,9 @@ def sag_in_log(craft: Craft, pack: ItemNow, at_k: float | None = None) -> Logged
     at_k: as it would be in air so cold, at most: there off the cold flights, where there are any.
     """
     read = flights_with_lowest(craft, pack)
-    flights = lately(craft, [one for one in read if _after_v(one) > lowest_v(one) > 0])
+    flights = tuple(lately(craft, [one for one in read if _after_v(one) > lowest_v(one) > 0]))
     if at_k is not None and is_cold(at_k):
-        flights = [one for one in flights if is_cold(_flown_at_k(craft, one))] or flights
+        flights = tuple(one for one in flights if is_cold(_flown_at_k(craft, one))) or flights
     sags = [
         (_after_v(one) - lowest_v(one))
         * (1.0 if at_k is None else times_in_cold(pack, at_k, _flown_at_k(craft, one)))
