@@ -118,6 +118,8 @@ class OnAircraft:
         )
         jobs = together(self._jobs.get(rule.task, ()), *larger)
         if rule.follows is not None:
+            at_stations = (one for one in aircraft.checks if one.name in others and one.stations)
+            jobs = together(jobs, passed(one for one in at_stations if one.cleared_on is None))
             return follow_up_row(
                 gathered.context, applied, rule.follows, subject, life, flown, jobs, aircraft.events
             )

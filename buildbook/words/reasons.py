@@ -283,7 +283,9 @@ _AGAINST: Mapping[Against, str] = {
 
 def _not_read_again(found: NotReadAgain, days: Days) -> str:
     on = "" if found.failed_on is None else f" {days.on(found.failed_on)}"
-    return f"passed without the reading that failed{on}: {found.of} {found.found}"
+    read = ((found.of, found.found), *found.others)
+    said = ", ".join(f"{name} {value}" for name, value in read)
+    return f"passed without the reading{'s' if found.others else ''} that failed{on}: {said}"
 
 
 def _mass_computed(found: MassComputed, days: Days) -> str:

@@ -36,11 +36,9 @@ CHECKED = """\
 - on: 2026-05-02
   check: [hinges, motor-screws, propeller-balance, receiver-order, receiver-neutral, stick-sense,
     low-voltage-alarm, surface-sense, surface-throws, esc-endpoints, throttle-cut, spin-directions,
-    start-spread, failsafe, range, propeller-fit, balance-point, check-flight]
+    start-spread, failsafe, range, propeller-fit, balance-point]
   result: pass
-- on: 2026-05-02
-  weigh: 674 g
-  pack: P-01
+- {on: 2026-05-02, weigh: 674 g, pack: P-01}
 - on: 2026-05-02
   inspection: [screws-and-mounts, solder-and-leads, hinges-and-linkages]
 """
@@ -48,6 +46,8 @@ FLOWN = """\
 - on: 2026-06-18
   flight: 6:10
   pack: P-01
+  purpose: check
+  result: pass
 - on: 2026-06-19
   inspection: [screws-after-motor, propeller-touch]
 """

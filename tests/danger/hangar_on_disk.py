@@ -68,11 +68,9 @@ ALL_CHECKS = """\
   check: [motor-screws, receiver-order, receiver-neutral, stick-sense, mode-switches,
     low-voltage-alarm, sensors-answer, accelerometer, esc-endpoints, arming, throttle-cut,
     spin-directions, start-spread, correction-sense, failsafe, range, compass, propeller-balance,
-    propeller-fit, balance-point, check-flight]
+    propeller-fit, balance-point]
   result: pass
-- on: 2026-05-02
-  weigh: 1096 g
-  pack: P-01
+- {on: 2026-05-02, weigh: 1096 g, pack: P-01}
 - on: 2026-05-02
   inspection: [screws-and-mounts, solder-and-leads]
 """
@@ -91,6 +89,8 @@ LOGBOOK = (
 - on: 2026-06-18
   flight: 6:10
   pack: P-01
+  purpose: check
+  result: pass
 - on: 2026-06-19
   inspection: [screws-after-motor, propeller-touch]
 """

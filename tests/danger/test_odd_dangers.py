@@ -271,18 +271,19 @@ MORE = (
     "- {spec: fast, kind: motor, mass: 54 g, kv: 1400 rpm/V, max_current: 22 A}\n"
     "- {spec: big, kind: propeller, mass: 12 g, size: 12x4.5, hand: cw}\n"
 )
+CHECK_FLIGHT = "- {on: 2026-06-19, flight: 5:00, pack: P-01, purpose: check, result: pass}\n"
 SWAPS = {
     "propeller": (
         "- on: 2026-06-19\n  fit: {front-right: {propeller: R-09}}\n"
         "  instead_of: {R-01: serviceable}\n- on: 2026-06-19\n"
-        "  check: [propeller-balance, propeller-fit, check-flight]\n  result: pass\n",
+        "  check: [propeller-balance, propeller-fit]\n  result: pass\n" + CHECK_FLIGHT,
         "propeller R-09 at front-right is 12x4.5, the others 11x4.5",
     ),
     "motor": (
         "- on: 2026-06-19\n  fit: {front-right: {motor: M-09}}\n"
         "  instead_of: {M-02: serviceable}\n- on: 2026-06-19\n"
-        "  check: [motor-screws, spin-directions, start-spread, propeller-balance, propeller-fit,"
-        " check-flight]\n  result: pass\n- on: 2026-06-19\n  inspection: screws-and-mounts\n",
+        "  check: [motor-screws, spin-directions, start-spread, propeller-balance, propeller-fit]\n"
+        "  result: pass\n- on: 2026-06-19\n  inspection: screws-and-mounts\n" + CHECK_FLIGHT,
         "motor M-09 at front-right is 1400 rpm/V, the others 870 rpm/V",
     ),
 }

@@ -7,7 +7,7 @@ the figures of these readings, common practice, no source.
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import SET_UP, Hangar, with_log
+from hangar_on_disk import QUIET, SET_UP, Hangar, with_log
 
 ALL = "front-left: {} %, front-right: 4.8 %, rear-left: 4.6 %, rear-right: 4.7 %"
 FAILED = (
@@ -104,3 +104,73 @@ def test_of_starts_that_failed_the_motor_out_of_line_stays_open(tmp_path: Path) 
         " rear-left 9.9 %"
     ] == one.reasons()
     assert 4 == len(unknown.rows("start-spread"))
+    assert {
+        "passed without the readings that failed on 18 June 2026: front-left 5.8 %,"
+        " front-right 6.0 %, rear-left 5.9 %, rear-right 6.0 %"
+    } == {reason.partition(": open, ")[2] for reason in unknown.reasons()}
+    assert 1 == unknown.due[1].count("start spread at")
+
+
+FITTED = """\
+- {on: 2026-06-19, fit: {front-left: {motor: M-05}}, instead_of: {M-01: serviceable}}
+- on: 2026-06-19
+  check: [motor-screws, spin-directions, propeller-fit, start-spread, propeller-balance]
+  result: pass
+- {on: 2026-06-19, inspection: screws-and-mounts}
+"""
+GHOST = "- {on: 2026-06-20, check: check-flight, result: pass}\n"
+
+
+@pytest.mark.parametrize(
+    ("log", "closed"),
+    [
+        (GHOST, False),
+        (GHOST.replace("pass}", "pass, sure: true}"), True),
+        ("- {on: 2026-06-20, flight: 5:00, pack: P-01}\n" + GHOST, True),
+        ("- {on: 2026-06-20, flight: 5:00, pack: P-01, purpose: check, result: pass}\n", True),
+        ("- {on: 2026-06-20, inspection: check-flight}\n", False),
+    ],
+)
+def test_a_check_flight_on_a_day_without_a_flight_is_none(
+    tmp_path: Path, log: str, closed: bool
+) -> None:
+    """What was ticked off with the set-up checks: it is doubted, and fly it next still stands."""
+    hangar = Hangar(tmp_path, with_log(FITTED + log))
+    doubt = "check-flight of sedge passed on 2026-06-20, a day without a flight of it"
+
+    assert ([] if closed else ["fly a check flight next: motor fitted on 19 June 2026"]) == [
+        reason for reason in hangar.reasons() if "check flight" in reason
+    ]
+    if "check: check-flight" in log:
+        assert closed != (doubt in hangar.check)
+
+
+def test_a_check_flight_of_before_these_records_is_believed(tmp_path: Path) -> None:
+    """It had flown elsewhere; nothing of that is written here."""
+    path, log = "aircraft/sedge/aircraft.yaml", "aircraft/sedge/logbook.yaml"
+    earlier = QUIET[log].partition("- on: 2026-06-18")[0] + GHOST
+    files = {**QUIET, log: earlier, path: QUIET[path] + "carried: {flights: 31, hours: 4}\n"}
+    known = Hangar(tmp_path / "known", files)
+    unknown = Hangar(tmp_path / "unknown", {**QUIET, log: earlier})
+
+    assert (False, True) == tuple("a day without a flight" in one.check for one in (known, unknown))
+    assert [] == known.rows("check-flight")
+
+
+@pytest.mark.parametrize(("volts", "late"), [("3.3 V", True), ("3.5 V", True), ("3.65 V", False)])
+def test_an_alarm_that_sounds_in_the_reserve(tmp_path: Path, volts: str, late: bool) -> None:
+    """Above the lowest of a cell, so no row; but below where the figures see the reserve begin."""
+    log = (
+        "- {on: 2026-06-20, check: low-voltage-alarm, result: pass, readings:"
+        f" {{alarm: {volts}}}}}\n"
+    )
+    hangar = Hangar(tmp_path, with_log(log))
+    said = (
+        f"the alarm of sedge sounds at {volts[:-2]:0<4} V a cell, though the reserve of P-01 begins"
+        " at 3.67 V under load, by its figures"
+    )
+
+    assert late == (said in hangar.check)
+    assert [] == hangar.rows("low-voltage-alarm")
+    sure = Hangar(tmp_path / "sure", with_log(log.replace("pass,", "pass, sure: true,")))
+    assert "no problems." in sure.check

@@ -195,7 +195,8 @@ def test_nothing_asks_to_charge_what_is_set_aside(tmp_path: Path) -> None:
     full = "- {on: 2026-06-12, charge: P-01, to: full}\n"
     files = with_log("- {on: 2026-06-13, incident: into the hedge, packs: [P-01]}\n")
     log = files["aircraft/sedge/logbook.yaml"]
-    crashed = log.replace("- on: 2026-06-18\n  flight: 6:10\n  pack: P-01\n", "")
+    flown = "- on: 2026-06-18\n  flight: 6:10\n  pack: P-01\n  purpose: check\n  result: pass\n"
+    crashed = log.replace(flown, "")
     files["aircraft/sedge/logbook.yaml"] = crashed
     files["stores/p-01.yaml"] = full
     hangar = Hangar(tmp_path, files)

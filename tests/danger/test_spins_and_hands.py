@@ -38,8 +38,9 @@ def test_a_right_hand_is_quiet_again(tmp_path: Path) -> None:
   fit: {front-right: {propeller: R-04}}
   instead_of: {L-03: serviceable}
 - on: 2026-06-19
-  check: [propeller-fit, propeller-balance, check-flight]
+  check: [propeller-fit, propeller-balance]
   result: pass
+- {on: 2026-06-19, flight: 5:00, pack: P-01, purpose: check, result: pass}
 """
     hangar = Hangar(tmp_path, with_text("aircraft/sedge/logbook.yaml", FRONT_RIGHT, WRONG, mended))
 

@@ -265,6 +265,7 @@ def test_an_instrument_that_is_taught_again_closes_its_task(programme: Programme
     covers = {rule.check: rule.covers for rule in programme.checks}
 
     assert ("failsafe-again",) == covers["failsafe"]
+    assert ("screws-after-motor",) == covers["motor-screws"]
     assert ("range-again",) == covers["range"]
     assert ("compass-again",) == covers["compass"]
 

@@ -6,6 +6,7 @@ Screws again after 3 flights, a repair again after 5: common practice, no source
 import pytest
 from programmes import (
     built,
+    check,
     hangar,
     on,
     programme,
@@ -332,3 +333,29 @@ def test_a_new_motor_that_counts_its_own_flights_is_no_new_build() -> None:
 
     (row,) = looked(flown(log, 3), again("fit motor", each="motor"))
     assert ("due", "M-1") == (row.state, row.tag)
+
+
+@pytest.mark.parametrize(
+    ("before", "at", "state"),
+    [
+        (3, ("front-left",), "ok"),
+        (3, (), "ok"),
+        (2, (), "due"),
+        (3, ("rear-left",), "not applicable"),
+    ],
+)
+def test_the_check_that_is_the_same_deed_answers_it(
+    before: int, at: tuple[str, ...], state: str
+) -> None:
+    """Of that station, or of all of them, once the flights were flown; not right after the fit.
+    Where the check of that station is open itself, that one asks for it."""
+    same = check("screws", "fit motor", per="motor station", covers=("again",))
+    log = flown(Log("aircraft/a"), 1, "01-01")
+    log.fit("02-01", {"front-left": {"motor": "M-1"}})
+    flown(log, before)
+    log.check("02-03", "screws", stations=at)
+    flown(log, 3 - before, "02-04")
+
+    (row,) = looked(log, same, again("fit motor"))
+
+    assert state == row.state

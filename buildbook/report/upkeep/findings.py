@@ -32,10 +32,14 @@ class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
 
 
 class NotReadAgain(msgspec.Struct, frozen=True, kw_only=True, tag="not read again"):
-    """A pass without the reading that failed before. of: its name; found: what it was then."""
+    """A pass without the reading that failed before. of: its name; found: what it was then.
+
+    others: what was read beside it, where none of them is known to be why it failed.
+    """
 
     of: Public[str]
     found: Public[str]
+    others: Public[tuple[tuple[str, str], ...]] = ()
     failed_on: OfDays[datetime.date | None] = None
 
 

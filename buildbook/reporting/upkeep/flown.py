@@ -56,7 +56,7 @@ def _all(whole: Whole, aircraft: AircraftNow) -> Iterator[tuple[FlightDone, Mean
         for flight in stretch.flights:
             yield flight, stretch.what
     yield from _into_reserve(whole, aircraft)
-    for _, flown in unchecked(aircraft, programme):
+    for _, flown in unchecked(whole.hangar, aircraft, programme):
         for flight in flown:
             yield flight, Meanwhile(kind="check flight")
 

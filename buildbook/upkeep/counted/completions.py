@@ -112,6 +112,19 @@ def covers(aircraft: AircraftNow, of: CheckedStation, done: Completion) -> bool:
     return any(here.tag in servos and here.station in done.stations for here in aircraft.items())
 
 
+def unflown(hangar: Hangar, aircraft: AircraftNow, done: Completion) -> bool:
+    """Whether a check that is a flight was passed on a day without one, and its keeper is not sure.
+
+    What was flown before these records began has no flight here.
+    """
+    if done.by_entry == "other" or done.result != "pass" or done.uid in hangar.sure:
+        return False
+    before = [flight for flight in aircraft.flights if flight.on <= done.on]
+    if not before:
+        return aircraft.record.carried is None
+    return all(flight.on != done.on for flight in before)
+
+
 def check_flight_closed_by(flight: FlightDone) -> bool:
     """Whether a flight closes an open check flight."""
     return flight.purpose == "check" and flight.result == "pass"

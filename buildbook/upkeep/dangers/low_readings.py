@@ -7,6 +7,7 @@ aeroplane whose motor stops glides, and its cut-off may be its alarm. Common pra
 """
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import msgspec
 
@@ -25,6 +26,15 @@ RANGE = "range"
 LEAST_OF_BEFORE = 0.5
 """Of the range read the time before: less is more than the ground and the day explain."""
 
+
+class AlarmSet(NamedTuple):
+    """At which voltage the alarm sounds, of a cell or of the pack, and the entry that says so."""
+
+    alarm_v: float
+    place: Place
+    uid: str
+
+
 _ASK = Ask(
     name=CHECK,
     what="Propellers off. Set the alarm above the cut-off of these packs and the lowest voltage"
@@ -35,14 +45,13 @@ _ASK = Ask(
 
 def alarm_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     """A row where the alarm, as read or set last, is too low for a pack flown here."""
-    told = _last(aircraft)
+    told = alarm_set(aircraft)
     if told is None:
         return
-    alarm_v, place = told
     low: dict[str, AlarmLow] = {}
     for pack in hangar.items.values():
         if pack.is_pack and pack.state.state == "serviceable" and aircraft.slug in pack.flown_on:
-            found = _too_low(_of_a_cell(alarm_v, pack), pack, aircraft)
+            found = _too_low(alarm_of_a_cell_v(told.alarm_v, pack), pack, aircraft)
             if found is not None:
                 low[pack.tag] = found
     if not low:
@@ -50,8 +59,8 @@ def alarm_rows(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Row]:
     worst = max(low.values(), key=lambda one: one.least_v)
     alike = tuple(tag for tag, one in low.items() if one.of == worst.of)
     found = msgspec.structs.replace(worst, packs=alike)
-    because = Because(why="alarm", place=place, found=found)
-    yield danger_row(aircraft, _ASK, because, place, grounds=False)
+    because = Because(why="alarm", place=told.place, found=found)
+    yield danger_row(aircraft, _ASK, because, told.place, grounds=False)
 
 
 _WALK = Ask(
@@ -95,26 +104,24 @@ def _too_low(alarm_v: float, pack: ItemNow, aircraft: AircraftNow) -> AlarmLow |
     return found if late else None
 
 
-def _of_a_cell(alarm_v: float, pack: ItemNow) -> float:
+def alarm_of_a_cell_v(alarm_v: float, pack: ItemNow) -> float:
+    """What was read or set, of a cell or of the pack."""
     cells = pack.spec.cells
     if cells is None or alarm_v <= MOST_OF_A_CELL_V:
         return alarm_v
     return alarm_v / cells.series
 
 
-def _last(aircraft: AircraftNow) -> tuple[float, Place] | None:
-    """What the last check read, or a later setting says, in volts."""
-    found: list[tuple[int, float, Place]] = []
+def alarm_set(aircraft: AircraftNow) -> AlarmSet | None:
+    """What the last check read, or a later setting says."""
+    found: list[tuple[int, AlarmSet]] = []
     for check in aircraft.checks:
         read = check.readings.get("alarm") if check.name == CHECK else None
         alarm_v = voltage_read(read)
         if alarm_v is not None:
-            found.append((check.seq, alarm_v, check.place))
+            found.append((check.seq, AlarmSet(alarm_v, check.place, check.uid)))
     for (_, name), setting in aircraft.settings.items():
         alarm_v = amount_read(setting.value, "voltage") if is_of_alarm(name) else None
         if alarm_v is not None:
-            found.append((setting.seq, alarm_v, setting.place))
-    if not found:
-        return None
-    _, alarm_v, place = max(found, key=lambda one: one[0])
-    return alarm_v, place
+            found.append((setting.seq, AlarmSet(alarm_v, setting.place, setting.uid)))
+    return max(found, key=lambda one: one[0])[1] if found else None

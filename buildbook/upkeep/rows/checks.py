@@ -24,6 +24,7 @@ from buildbook.upkeep.counted.completions import (
     checks_of,
     covers,
     failed_as,
+    unflown,
 )
 from buildbook.upkeep.rows.passes import not_borne_out
 from buildbook.upkeep.rows.readings import Contradiction, contradictions
@@ -47,6 +48,8 @@ def check_rows(
     completions = checks_of(aircraft)
     for applied in programme.checks:
         done = completions.get(applied.rule.check, [])
+        if applied.rule.stage == "flight":
+            done = [one for one in done if not unflown(hangar, aircraft, one)]
         for spot in checked_stations(hangar, aircraft, applied.rule):
             verdict = _verdict(hangar, triggers, aircraft, applied.rule, spot, done)
             yield _row(aircraft, applied, spot, verdict)

@@ -78,7 +78,12 @@ def _answered(
     flown = life.ticks("flights", event.seq)
     new_build = subject.tag is None and event.event == "fit" and not flown
     due = flown + (0 if new_build else follows.flights)
-    return any(job.seq > event.seq and life.ticks("flights", job.seq) >= due for job in jobs)
+    return any(
+        job.seq > event.seq
+        and life.ticks("flights", job.seq) >= due
+        and (not job.stations or (event.stations and set(event.stations) <= set(job.stations)))
+        for job in jobs
+    )
 
 
 def _by_event(follows: Follows, event: Event, subject: Subject) -> Because:

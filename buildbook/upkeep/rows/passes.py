@@ -119,20 +119,18 @@ def _not_read_again(
                 one.seq < event.seq <= passed.seq and event.event in _DONE
                 for event in aircraft.events
             )
-            if mended or (rule.check == START and _in_line(aircraft, spot, one)):
+            if mended:
                 return None
-            name, said = next(iter(sorted(read.items())))
-            return NotReadAgain(of=name, found=said, failed_on=one.on)
+            starts = starts_of(aircraft, one) if rule.check == START else {}
+            if spot.station in starts:
+                late = starts_apart(starts) if len(starts) >= LEAST_BESIDE else ()
+                if late and spot.station not in late:
+                    return None
+                # Of motors that start alike nobody knows which it was: one row for all of them.
+                read = read if late else dict(one.readings)
+            (name, said), *others = sorted(read.items())
+            return NotReadAgain(of=name, found=said, others=tuple(others), failed_on=one.on)
     return None
-
-
-def _in_line(aircraft: AircraftNow, spot: CheckedStation, failed: Completion) -> bool:
-    """Whether another motor is why starts failed: it is out of line there, that of the spot not."""
-    starts = starts_of(aircraft, failed)
-    if len(starts) < LEAST_BESIDE:
-        return False
-    apart = starts_apart(starts)
-    return bool(apart) and spot.station in starts and spot.station not in apart
 
 
 def _asked(rule: CheckRule, spot: CheckedStation, done: Completion) -> dict[str, str]:

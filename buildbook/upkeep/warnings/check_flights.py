@@ -1,4 +1,4 @@
-"""Flights that were made while a check flight was open: a warning on each of them."""
+"""Warnings of flights while a check flight was open, and of check flights that nobody flew."""
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
@@ -10,7 +10,11 @@ from buildbook.records.programmes import CheckRule
 from buildbook.report.history import Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.programme import Resolved
-from buildbook.upkeep.counted.completions import CHECK_FLIGHT, check_flight_closed_by
+from buildbook.upkeep.counted.completions import (
+    CHECK_FLIGHT,
+    check_flight_closed_by,
+    unflown,
+)
 from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import matches
 
@@ -28,16 +32,43 @@ def flown_unchecked(hangar: Hangar) -> tuple[Problem, ...]:
     return tuple(
         _problem(aircraft, opened, flown)
         for _, aircraft in sorted(hangar.aircraft.items())
-        for opened, flown in unchecked(aircraft, programmes.named(aircraft.programme))
+        for opened, flown in unchecked(hangar, aircraft, programmes.named(aircraft.programme))
     )
 
 
-def unchecked(aircraft: AircraftNow, programme: Resolved | None) -> Iterator[Unchecked]:
+def never_flown(hangar: Hangar) -> Iterator[Problem]:
+    """The last pass of each check that is a flight, on a day on which that aircraft has none."""
+    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
+    for slug, aircraft in sorted(hangar.aircraft.items()):
+        programme = programmes.named(aircraft.programme)
+        if programme is None or aircraft.status in ("retired", "sold"):
+            continue
+        flights = {one.rule.check for one in programme.checks if one.rule.stage == "flight"}
+        last = {done.name: done for done in aircraft.checks if done.name in flights}
+        flown = (flight.seq for flight in aircraft.flights if check_flight_closed_by(flight))
+        flown_seq = max(flown, default=-1)
+        for name, done in last.items():
+            if unflown(hangar, aircraft, done) and not (
+                name == CHECK_FLIGHT and flown_seq > done.seq
+            ):
+                yield Problem(
+                    f"{name} of {slug} passed on {done.on}, a day without a flight of it",
+                    done.place,
+                    "warning",
+                    "write the flight, with purpose: check and result: pass; until then it is open",
+                    (),
+                    slug,
+                )
+
+
+def unchecked(
+    hangar: Hangar, aircraft: AircraftNow, programme: Resolved | None
+) -> Iterator[Unchecked]:
     """Each event that asked for a check flight, with the other flights before it was flown.
 
     programme: that of the aircraft.
     """
-    return _spans(aircraft, _rule(programme))
+    return _spans(hangar, aircraft, _rule(programme))
 
 
 def _rule(programme: Resolved | None) -> CheckRule | None:
@@ -45,7 +76,7 @@ def _rule(programme: Resolved | None) -> CheckRule | None:
     return next((one for one in rules if one.check == CHECK_FLIGHT), None)
 
 
-def _spans(aircraft: AircraftNow, rule: CheckRule | None) -> Iterator[Unchecked]:
+def _spans(hangar: Hangar, aircraft: AircraftNow, rule: CheckRule | None) -> Iterator[Unchecked]:
     """From each event that asks for a check flight to what closes it, where others were flown."""
     if rule is None:
         return
@@ -59,7 +90,11 @@ def _spans(aircraft: AircraftNow, rule: CheckRule | None) -> Iterator[Unchecked]
     flights = aircraft.flights
     # At one place of the log a flight comes first, then what asks, then a check.
     closing = [(flight.seq, 0) for flight in flights if check_flight_closed_by(flight)]
-    closing += [(done.seq, 2) for done in aircraft.checks if done.name == rule.check]
+    closing += [
+        (done.seq, 2)
+        for done in aircraft.checks
+        if done.name == rule.check and not unflown(hangar, aircraft, done)
+    ]
     closing.sort()
     closed = (-1, 0)
     for event in asks:

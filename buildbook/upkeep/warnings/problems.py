@@ -11,7 +11,7 @@ from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.packs.reserve import reserve_warnings
-from buildbook.upkeep.warnings.check_flights import flown_unchecked
+from buildbook.upkeep.warnings.check_flights import flown_unchecked, never_flown
 from buildbook.upkeep.warnings.inoperative import inoperative_doubts
 from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past_limits
 from buildbook.upkeep.warnings.plausible import doubts
@@ -33,6 +33,7 @@ def warnings_of(
         Problems(
             (
                 *flown_unchecked(hangar),
+                *never_flown(hangar),
                 *flown_past_limits(hangar, listed),
                 *fitted_past_limits(hangar, listed),
                 *_deferred_without_limit(hangar, listed),

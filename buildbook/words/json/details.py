@@ -55,7 +55,7 @@ def detail(found: Finding | None) -> Facts:
         case ReadOtherwise():
             return {"of": found.of, "found": found.found, "expected": found.expected}
         case NotReadAgain():
-            return {"of": found.of, "found": found.found}
+            return {"of": found.of, "found": found.found, **dict(found.others)}
         case MassComputed():
             return {"change_g": f"{found.change_kg * 1000:+.0f}"}
         case InState():
