@@ -12,6 +12,7 @@ from buildbook.commands.terminal.command_line import WrongUse
 from buildbook.commands.terminal.screen import wrapped
 from buildbook.desk.begin import USUAL, CannotBegin, First, begin, layouts_of, starter
 from buildbook.records.keys.hints import meant
+from buildbook.records.keys.values import an
 
 _ASKED = ("name", "kind", "layout", "diagonal", "span", "programme")
 _LEFT = (
@@ -19,9 +20,15 @@ _LEFT = (
     "flips an aircraft at take-off; aircraft.yaml says where they go."
 )
 _LEFT_WINGED = (
-    "Left to you: which lead of the receiver drives what, and which way the motor turns. A surface "
-    "that goes the wrong way brings an aircraft down at take-off; aircraft.yaml says where they go."
+    "Left to you: which socket of the receiver drives what, and which way the motor turns. A "
+    "surface that goes the wrong way brings an aircraft down at take-off; aircraft.yaml says where "
+    "they go."
 )
+_LEFT_UNPOWERED = (
+    "Left to you: which socket of the receiver drives what. A surface that goes the wrong way "
+    "brings an aircraft down at take-off; aircraft.yaml says where they go."
+)
+_LEFT_OF: Mapping[str, str] = {"aeroplane": _LEFT_WINGED, "glider": _LEFT_UNPOWERED}
 _OF_THE_BUILD = ("kind", "layout", "diagonal", "span")
 
 
@@ -46,7 +53,7 @@ def options(parser: argparse.ArgumentParser) -> None:
         metavar="LENGTH",
         help="motor shaft to motor shaft of a multirotor: 430mm",
     )
-    parser.add_argument("--span", metavar="LENGTH", help="of an aeroplane: tip to tip")
+    parser.add_argument("--span", metavar="LENGTH", help="of an aeroplane or a glider: tip to tip")
     parser.add_argument(
         "--programme", metavar="NAME", help="its maintenance programme: small-multirotor"
     )
@@ -78,7 +85,7 @@ def run(options: argparse.Namespace) -> int:
 
         print(wrapped(f"Before you use any of it: {CAUTION}"))
     if first is not None:
-        print(wrapped(_LEFT_WINGED if first.kind == "aeroplane" else _LEFT))
+        print(wrapped(_LEFT_OF.get(first.kind, _LEFT)))
         print(f"What to write next, one thing at a time: buildbook check {options.folder}")
     print(f"Next: buildbook render {options.folder} --into {options.folder}-site")
     return 0
@@ -106,10 +113,9 @@ def _begun(
 def _first(asked: dict[str, str]) -> First:
     """The aircraft of these options. WrongUse: a size of the other kind."""
     kind = asked.get("kind") or ("aeroplane" if "span" in asked else "multirotor")
-    own, other = ("span", "diagonal") if kind == "aeroplane" else ("diagonal", "span")
+    own, other = ("diagonal", "span") if kind == "multirotor" else ("span", "diagonal")
     if other in asked:
-        article = "an" if kind == "aeroplane" else "a"
-        raise WrongUse(f"{article} {kind} has no --{other}; its size is --{own}")
+        raise WrongUse(f"{an(kind)} has no --{other}; its size is --{own}")
     plain = {name: asked[name] for name in ("name", "layout", "programme") if name in asked}
     return First(kind=kind, across=asked.get(own), **plain)
 
@@ -121,7 +127,7 @@ def _answers() -> dict[str, str]:
     answers["kind"] = _choice("its kind", tuple(USUAL), "multirotor")
     layouts = layouts_of(answers["kind"])
     answers["layout"] = _choice("its layout", layouts, USUAL[answers["kind"]])
-    size = "span" if answers["kind"] == "aeroplane" else "diagonal"
+    size = "diagonal" if answers["kind"] == "multirotor" else "span"
     words = {"span": "its span, tip to tip", "diagonal": "motor shaft to motor shaft, diagonally"}
     if across := _ask(f"{words[size]}, as in 430 mm", ""):
         answers[size] = across

@@ -12,7 +12,8 @@ from buildbook.basis.notation import NotationError, quantity
 from buildbook.desk.entry_text import scalar
 from buildbook.desk.keeping import NOTE
 from buildbook.pages.shipped import shipped
-from buildbook.records.layouts import LAYOUTS, Layout
+from buildbook.records.keys.values import an
+from buildbook.records.layouts import LAYOUTS, WINGED, Layout
 from buildbook.records.outputs.schema import schema_of, shape_of
 from buildbook.records.reading.programmes import built_in_programmes
 
@@ -22,10 +23,11 @@ class CannotBegin(Exception):
 
 
 class First(msgspec.Struct, frozen=True, kw_only=True):
-    """The first aircraft: its name, ``multirotor`` or ``aeroplane``, and a layout of that kind.
+    """The first aircraft: its name, its kind as it is begun, and a layout of that kind.
 
+    kind: ``multirotor``, ``aeroplane`` or ``glider``, which is an aeroplane without a motor.
     layout: None takes the one that is most usual for the kind. across: the diagonal of a
-    multirotor, the span of an aeroplane, as one writes it. programme: its maintenance programme.
+    multirotor, the span of another, as one writes it. programme: its maintenance programme.
     """
 
     name: str = "First"
@@ -35,12 +37,22 @@ class First(msgspec.Struct, frozen=True, kw_only=True):
     programme: str | None = None
 
     @property
+    def of(self) -> str:
+        """Its kind as its record has it."""
+        return "multirotor" if self.kind == "multirotor" else "aeroplane"
+
+    @property
     def slug(self) -> str:
         """Its folder: the name in a-z, 0-9 and hyphens."""
         return re.sub("[^a-z0-9]+", "-", self.name.lower()).strip("-") or "first"
 
 
-USUAL: Mapping[str, str] = {"multirotor": "quad-x", "aeroplane": "aeroplane"}
+USUAL: Mapping[str, str] = {
+    "multirotor": "quad-x",
+    "aeroplane": "aeroplane",
+    "glider": "glider",
+}
+"""The kinds that can be begun, each with its most usual layout."""
 
 HANGAR = """\
 format: 1
@@ -70,10 +82,18 @@ ABOVE = """\
 #   <station>: {spin: <cw or ccw, seen from above>, output: <number>}
 """
 BEHIND = """\
-# Left out on purpose: which way the motor turns, and which lead of the receiver drives what.
+# Left out on purpose: which way the motor turns, and which socket of the receiver drives what.
 # Read them on the bench, propeller off, then write them down:
 # stations:
 #   nose: {spin: <cw or ccw, seen from behind>}
+"""
+UNPOWERED = """\
+# Left out on purpose: which socket of the receiver drives what. Read it on the bench, then write
+# it down:
+"""
+SOCKETS = """\
+# sockets: [<channel>, <channel>]
+# Where a controller stands between receiver and servos, also its leads:
 # receiver: {order: [<channel>, <channel>]}
 """
 LOG = """\
@@ -86,8 +106,7 @@ def starter(first: First) -> Mapping[str, str]:
     name = first.layout or USUAL[first.kind]
     if name not in layouts_of(first.kind):
         choices = ", ".join(layouts_of(first.kind))
-        kind = "an aeroplane" if first.kind == "aeroplane" else "a multirotor"
-        raise CannotBegin(f"{name!r} is not a layout of {kind}; it is one of {choices}")
+        raise CannotBegin(f"{name!r} is not a layout of {an(first.kind)}; it is one of {choices}")
     return hangar_files(
         first, aircraft=heading(first, name) + _size(first) + _left_out(LAYOUTS[name], first)
     )
@@ -96,7 +115,7 @@ def starter(first: First) -> Mapping[str, str]:
 def heading(first: First, layout: str) -> str:
     """The first lines of an aircraft's record. CannotBegin: there is no such programme."""
     return (
-        f"aircraft: {_written(first.name)}\nkind: {first.kind}\nlayout: {scalar(layout)}\n"
+        f"aircraft: {_written(first.name)}\nkind: {first.of}\nlayout: {scalar(layout)}\n"
         f"status: building\nprogramme: {_programme(first)}\n"
     )
 
@@ -156,16 +175,18 @@ def _size(first: First) -> str:
         raise CannotBegin(f"{error.reason}; {error.hint}") from error
     if not _SMALLEST_M <= metres <= _LARGEST_M:
         raise CannotBegin(f"{written} across can hardly be right")
-    if first.kind == "aeroplane":
+    if first.of == "aeroplane":
         return f"wing: {{span: {written}}}\n"
     return f"diagonal: {written}\n"
 
 
 def layouts_of(kind: str) -> tuple[str, ...]:
     """The layouts that an aircraft of a kind may have."""
+    if kind == "glider":
+        return ("glider",)
     if kind == "aeroplane":
         return ("aeroplane", "custom")
-    return tuple(name for name in LAYOUTS if name != "aeroplane")
+    return tuple(name for name in LAYOUTS if name not in WINGED)
 
 
 def _written(name: str) -> str:
@@ -175,16 +196,20 @@ def _written(name: str) -> str:
 
 def _left_out(layout: Layout, first: First) -> str:
     """What only the keeper can fill in, as comments."""
-    if first.kind == "aeroplane":
+    if first.of == "aeroplane":
         span = "" if first.across else "# wing: {span: <tip to tip>}\n"
-        return f"{BEHIND}{span}"
+        return f"{_placed(UNPOWERED if layout.motorless else BEHIND, layout)}{SOCKETS}{span}"
     if layout.free:
-        return (
-            f"{ABOVE}# A layout of your own also wants places: at: [<forward>, <right>, <down>]\n"
-        )
+        return _placed(ABOVE, layout)
     stations = f"# The stations of {layout.name}: {', '.join(layout.names)}.\n"
     across = "# diagonal: <motor shaft to motor shaft through the centre>\n"
     return f"{ABOVE}{stations}{'' if first.across else across}"
+
+
+def _placed(example: str, layout: Layout) -> str:
+    """A layout of one's own also wants the place of each station."""
+    places = ", at: [<forward>, <right>, <down>]}\n"
+    return example.replace("}\n", places) if layout.name == "custom" else example
 
 
 def begin(folder: Path, files: Mapping[str, str] | None = None, *, another: bool = False) -> int:

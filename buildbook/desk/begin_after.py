@@ -19,7 +19,9 @@ from buildbook.desk.begin import (
     BEHIND,
     ITEMS,
     LOG,
+    SOCKETS,
     SPECS,
+    UNPOWERED,
     USUAL,
     CannotBegin,
     First,
@@ -56,12 +58,15 @@ def files_after(
     kind = aircraft.get("kind")
     if kind not in USUAL:
         raise CannotBegin(f"{path.name} builds neither a multirotor nor an aeroplane")
+    layout = _plain(aircraft.get("layout", ""))
+    if layout == "glider" and kind == "aeroplane":
+        kind = layout  # as it is begun
     first = First(name=name or _plain(build["build"]), kind=kind, programme=programme)
     try:
         tree: Any = _tree(build)
         files = hangar_files(
             first,
-            aircraft=heading(first, _plain(aircraft.get("layout", ""))) + _aircraft(first, tree),
+            aircraft=heading(first, layout) + _aircraft(first, tree),
             specs=SPECS + _specs(tree["specs"]),
             items=ITEMS + _items(tree),
             log=LOG + _log(tree),
@@ -141,7 +146,9 @@ def _aircraft(first: First, build: Any) -> str:
     text += _comment(CAUTION)
     stations = record.get("stations", {})
     places = {name: {"at": plan["at"]} for name, plan in stations.items() if "at" in plan}
-    above = BEHIND if first.kind == "aeroplane" else ABOVE
+    above = ABOVE
+    if first.of == "aeroplane":
+        above = (BEHIND if first.kind == "aeroplane" else UNPOWERED) + SOCKETS
     text += above.replace("# stations:\n", "# to the stations below:\n") if places else above
     spins = [(name, plan.get("spin")) for name, plan in stations.items()]
     if any(spin in _SPINS for _, spin in spins):

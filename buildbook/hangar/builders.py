@@ -26,7 +26,7 @@ from buildbook.records.aircraft import (
     Sundry,
     Surface,
 )
-from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
+from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS, WINGED
 from buildbook.records.parts import Carried, Item, Spec
 from buildbook.report.history import (
     CapacityDone,
@@ -355,7 +355,7 @@ def motor_stations(aircraft: AircraftBuilder) -> tuple[str, ...]:
         name
         for name, plan in aircraft.stations.items()
         if layout is None
-        or layout.name != "aeroplane"
+        or layout.name not in WINGED
         or name in AEROPLANE_MOTOR_STATIONS
         or plan.spin is not None
     ]

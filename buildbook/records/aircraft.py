@@ -2,7 +2,7 @@
 
 import datetime
 from collections.abc import Collection, Iterable, Mapping
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, Any, ClassVar, Literal, get_args
 
 import msgspec
 
@@ -38,6 +38,8 @@ from buildbook.records.surfaces import Surface as Surface
 
 AircraftKind = Literal["multirotor", "aeroplane"]
 Status = Literal["building", "flying", "stored", "retired", "sold"]
+Untracked = Literal["frame", "controller", "receiver", "servo", "surfaces", "battery"]
+"""What a keeper may leave untagged: none of them turns a propeller."""
 
 
 class StationPlan(msgspec.Struct, frozen=True, kw_only=True):
@@ -361,6 +363,15 @@ class Aircraft(Record, frozen=True, kw_only=True):
             shown="public",
         ),
     ] = None
+    not_tracked: Annotated[
+        tuple[Untracked, ...],
+        Several(choice(*get_args(Untracked), what="kind of part"), single=True),
+        key(
+            "Kinds of part that it has without a tag, or has none of: they are never asked for",
+            "[frame, receiver]",
+            shown="public",
+        ),
+    ] = ()
     note: Annotated[str | None, key("Remarks", "first of its kind here")] = None
     share: Annotated[
         bool | None,
@@ -379,3 +390,9 @@ class Aircraft(Record, frozen=True, kw_only=True):
             shown="public",
         ),
     ] = None
+
+    @property
+    def has_motor(self) -> bool:
+        """Whether something on it can turn a propeller; of a glider nothing can."""
+        layout = LAYOUTS.get(self.layout)
+        return layout is None or not layout.motorless

@@ -35,13 +35,17 @@ def arm_of(station: str) -> str:
 
 
 class Layout(msgspec.Struct, frozen=True):
-    """A layout by name; ``free`` where the keeper names stations of his own."""
+    """A layout by name; ``free`` where the keeper names stations of his own.
+
+    motorless: nothing on it turns a propeller.
+    """
 
     name: str
     words: str
     stations: tuple[MotorStation, ...]
     tail_servo: bool = False
     free: bool = False
+    motorless: bool = False
 
     @property
     def spacing_arms(self) -> float | None:
@@ -160,9 +164,13 @@ LAYOUTS: Mapping[str, Layout] = {
         Layout("y6", "Y6, coaxial", _paired(_TRI_Y)),
         Layout("quad-coaxial", "coaxial quad", _paired(_QUAD_X)),
         Layout("aeroplane", "aeroplane", (), free=True),
+        Layout("glider", "glider without a motor", (), free=True, motorless=True),
         Layout("custom", "custom", (), free=True),
     )
 }
+
+WINGED = ("aeroplane", "glider")
+"""Layouts that are a wing and a tail; an aircraft of another kind has none of them."""
 
 # On an aeroplane any of these stations carries a motor as soon as one is fitted or declared there.
 AEROPLANE_MOTOR_STATIONS = ("nose", "wing-left", "wing-right", "tail-motor")

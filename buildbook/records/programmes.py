@@ -113,7 +113,8 @@ class Follows(msgspec.Struct, frozen=True, kw_only=True):
 # Keys that a row of any list has.
 What = Annotated[str, key("What to do", "Run each motor alone and compare.", shown="public")]
 Propellers = Annotated[
-    Literal["off", "on"], key("Whether propellers are on during it", "off", shown="public")
+    Literal["off", "on", "none"],
+    key("Whether propellers are on during it; none: it has none", "off", shown="public"),
 ]
 SecondPerson = Annotated[bool, key("Whether a second person must check", "false", shown="public")]
 Covers = Annotated[

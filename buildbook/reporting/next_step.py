@@ -31,8 +31,9 @@ def next_step(whole: Whole, slug: str) -> NextStep | None:
 
 def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any]) -> NextStep:
     home = f"aircraft/{aircraft.slug}"
+    asked = "battery" if lack == "pack" else next(iter(more.get("slots", ())), None)
     files: dict[Lack, str] = {"parts": "parts/items.yaml", "pack": "parts/items.yaml"}
-    if lack in ("size", "stations", "leads", "sockets", "failsafe"):
+    if lack in ("size", "stations", "leads", "sockets", "surfaces", "failsafe"):
         files[lack] = f"{home}/aircraft.yaml"
     return NextStep(
         slug=aircraft.slug,
@@ -41,6 +42,9 @@ def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any
         lack=lack,
         file=files.get(lack, f"{home}/logbook.yaml"),
         day=hangar.as_of,
+        specs=tuple(spec.spec for spec in hangar.ledger.specs.values() if spec.kind == asked),
+        motor=aircraft.record.has_motor,
+        placed=aircraft.record.layout == "custom",
         **more,
     )
 
@@ -48,7 +52,9 @@ def _step(hangar: Hangar, aircraft: AircraftNow, lack: Lack, more: dict[str, Any
 def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
     if _lacks_size(aircraft):
         yield "size", {}
-    stations = aircraft.motor_stations or ("nose",)
+    if _is_multirotor(aircraft) and not aircraft.motor_stations:
+        yield "stations", {}
+    stations = _motors(aircraft)
     empty = [(station, _lacking(aircraft, station, _UNDER_POWER)) for station in stations]
     shared = _shared_esc(aircraft, stations)
     for kind in _UNDER_POWER:
@@ -60,24 +66,81 @@ def _described(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, di
     for station, slots in empty:
         if slots:
             yield "fit", {"station": station, "slots": slots}
+    yield from _aboard(hangar, aircraft)
+    yield from _connected(aircraft, stations)
+    if not any(item.is_pack for item in hangar.items.values()) and _tracks(aircraft, "battery"):
+        yield "pack", {}
+
+
+def _connected(
+    aircraft: AircraftNow, stations: Iterable[str]
+) -> Iterator[tuple[Lack, dict[str, Any]]]:
+    """Spins and outputs, and what the receiver does."""
     for station in stations:
         plan = aircraft.stations.get(station)
         if plan is None or plan.spin is None or (_is_multirotor(aircraft) and plan.output is None):
             yield "stations", {"station": station}
     if not _is_multirotor(aircraft) and not _has(aircraft, "controller"):
-        if not aircraft.sockets:
+        if not (aircraft.sockets or aircraft.receiver):
             yield "sockets", {}
     elif not aircraft.receiver:
         yield "leads", {}
     if aircraft.radio is None or not aircraft.radio.failsafe:
         yield "failsafe", {}
-    if not any(item.is_pack for item in hangar.items.values()):
-        yield "pack", {}
+
+
+def _motors(aircraft: AircraftNow) -> tuple[str, ...]:
+    """The stations where a motor is asked for; of an aeroplane that names none yet the nose."""
+    return aircraft.motor_stations or (("nose",) if aircraft.record.has_motor else ())
+
+
+def _tracks(aircraft: AircraftNow, kind: str) -> bool:
+    """Whether a kind of part is asked for: its keeper may leave it untagged, or weigh it apart."""
+    record = aircraft.record
+    return kind not in (*record.not_tracked, *(sundry.what for sundry in aircraft.sundries))
+
+
+def _aboard(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
+    """What sits on it once: of a multirotor its frame and controller too; then what steers it."""
+    once = ("frame", "controller", "receiver") if _is_multirotor(aircraft) else ("receiver",)
+    lacks = tuple(kind for kind in once if _tracks(aircraft, kind) and not _has(aircraft, kind))
+    at = "centre" if _is_multirotor(aircraft) else "fuselage"
+    for kind in lacks:
+        yield from _unrecorded(hangar, kind, [(at, lacks)])
+    if lacks:
+        yield "fit", {"station": at, "slots": lacks}
+    if not _is_multirotor(aircraft) and _tracks(aircraft, "surfaces"):
+        yield from _steered(hangar, aircraft)
+    elif _has_tail_servo(aircraft) and _tracks(aircraft, "servo") and not _has(aircraft, "servo"):
+        yield from _unrecorded(hangar, "servo", [("rear", ("servo",))])
+        yield "fit", {"station": "rear", "slots": ("servo",)}
+
+
+def _steered(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
+    """The surfaces, the servo of each, and that these are fitted."""
+    surfaces, servos = aircraft.surfaces, _tracks(aircraft, "servo")
+    if servos and not any(item.spec.kind == "servo" for item in hangar.items.values()):
+        yield "parts", {"slots": ("servo",)}
+    if not surfaces:
+        yield "surfaces", {"slots": ("servo",) if servos else ()}
+    for name, surface in surfaces.items():
+        if servos and not surface.servos:
+            yield "surfaces", {"station": name, "slots": ("servo",)}
+    seated = {fitted.tag for fitted in aircraft.items()}
+    named = [tag for surface in surfaces.values() for tag in surface.servos]
+    loose = tuple(tag for tag in dict.fromkeys(named) if tag not in seated)
+    if loose:
+        yield "fit", {"slots": ("servo",), "tags": loose}
+
+
+def _has_tail_servo(aircraft: AircraftNow) -> bool:
+    layout = LAYOUTS.get(aircraft.record.layout)
+    return layout is not None and layout.tail_servo
 
 
 def _made_up(hangar: Hangar, aircraft: AircraftNow) -> Iterator[tuple[Lack, dict[str, Any]]]:
     """What comes once the motors were run without propellers: these, and the scales."""
-    stations = aircraft.motor_stations or ("nose",)
+    stations = _motors(aircraft)
     empty = [(station, _lacking(aircraft, station, ("propeller",))) for station in stations]
     yield from _unrecorded(hangar, "propeller", empty)
     for station, slots in empty:

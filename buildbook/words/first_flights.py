@@ -56,7 +56,28 @@ WINGS: tuple[FirstFlight, ...] = (
     ),
 )
 
+THROWN: tuple[FirstFlight, ...] = (
+    FirstFlight(
+        "Controls right way round, balance inside its limits, the pack of the receiver full.",
+        "A second person has checked the surfaces from behind.",
+    ),
+    FirstFlight(
+        "Into a light wind over long grass: a gentle throw, level, nobody ahead.",
+        "It glides straight and flat without help; if not, mend balance or trim, and throw again.",
+    ),
+    FirstFlight(
+        "A little higher, from a slope or a short tow: trim, then slow it down at height.",
+        "It gives warning before it stalls. Note the trims.",
+    ),
+    FirstFlight(
+        "Land early, with half the pack left.",
+        "Write down the time and the trims in the log.",
+    ),
+)
 
-def first_flights(*, wings: bool) -> tuple[FirstFlight, ...]:
-    """The steps for an aeroplane or for a multirotor."""
+
+def first_flights(*, wings: bool, motor: bool) -> tuple[FirstFlight, ...]:
+    """The steps for an aeroplane, a glider or a multirotor."""
+    if not motor:
+        return THROWN
     return WINGS if wings else ROTORS

@@ -4,8 +4,10 @@ What only the keeper can know stands between angle brackets; nothing is filled i
 """
 
 from collections.abc import Callable, Mapping
+from typing import get_args
 
 from buildbook.basis.amounts import count, listed
+from buildbook.records.aircraft import Untracked
 from buildbook.report.next_step import Lack, NextStep
 
 
@@ -28,19 +30,51 @@ def _size(step: NextStep) -> str:
 def _parts(step: NextStep) -> str:
     (kind,) = step.slots
     what = "ESC" if kind == "esc" else kind
+    at = "" if kind in _LEFT_UNTAGGED else f" for {step.station}"
+    return f"record the {what}{at}{_with_tag(step, what)}{_or_not(step, kind)}"
+
+
+def _with_tag(step: NextStep, what: str) -> str:
+    """A spec is asked for only where there is none of that kind yet."""
+    if step.specs:
+        return ", with a tag"
+    return f": its spec in parts/specs.yaml, and the {what} itself, with a tag"
+
+
+_LEFT_UNTAGGED = get_args(Untracked)
+
+
+def _or_not(step: NextStep, kind: str) -> str:
+    """The way out of a question about what may bear no tag, or is not there at all."""
+    if kind not in _LEFT_UNTAGGED:
+        return ""
     return (
-        f"record the {what} for {step.station}: its spec in parts/specs.yaml, and the {what}"
-        " itself, with a tag"
+        f"; if it has none that bears a tag, write not_tracked: [{kind}] in"
+        f" aircraft/{step.slug}/aircraft.yaml"
     )
 
 
+def _surfaces(step: NextStep) -> str:
+    if step.station is not None:
+        return f"say which servo moves the {step.station}{_or_not(step, 'servo')}"
+    what = ", and which servo moves each" if step.slots else ", each with its throws"
+    return f"say which surfaces steer it{what}; if it has none, write not_tracked: [surfaces]"
+
+
 def _fit(step: NextStep) -> str:
+    if step.tags:
+        return f"fit the servos that move its surfaces: {listed(step.tags, 'and')}"
     return f"fit what {step.station} lacks: {listed(step.slots, 'and')}"
 
 
 def _stations(step: NextStep) -> str:
     if step.kind == "aeroplane":
         return f"say which way the motor of {step.station} turns, seen from behind"
+    if step.station is None:
+        return (
+            "name its motor stations, each with the way it turns, seen from above, the output that"
+            " drives it, and its place"
+        )
     return (
         f"say which way {step.station} turns, seen from above, and which output drives it;"
         " read both from your controller's manual"
@@ -64,8 +98,8 @@ def _failsafe(_step: NextStep) -> str:
     return "say what each channel does when the link is lost; set it in the receiver first"
 
 
-def _pack(_step: NextStep) -> str:
-    return "record a pack: its spec in parts/specs.yaml, and the pack itself, with a tag"
+def _pack(step: NextStep) -> str:
+    return f"record a pack{_with_tag(step, 'pack')}{_or_not(step, 'battery')}"
 
 
 def _weighing(_step: NextStep) -> str:
@@ -94,6 +128,7 @@ _SENTENCES: Mapping[Lack, Callable[[NextStep], str]] = {
     "size": _size,
     "parts": _parts,
     "fit": _fit,
+    "surfaces": _surfaces,
     "stations": _stations,
     "serves": _serves,
     "leads": _leads,
@@ -112,18 +147,31 @@ def _size_lines(step: NextStep) -> tuple[str, ...]:
     return ("diagonal: <motor shaft to motor shaft through the centre, in mm>",)
 
 
-def _parts_lines(_step: NextStep) -> tuple[str, ...]:
-    return ("- {tag: <its tag>, spec: <its spec>, acquired: <the day>}",)
+def _parts_lines(step: NextStep) -> tuple[str, ...]:
+    spec = step.specs[0] if len(step.specs) == 1 else "<its spec>"
+    return (f"- {{tag: <its tag>, spec: {spec}, acquired: <the day>}}",)
+
+
+def _surface_lines(step: NextStep) -> tuple[str, ...]:
+    each = "<its servo>" if step.slots else "{up: <in mm>, down: <in mm>}"
+    if step.station is not None:
+        return (f"surfaces: {{{step.station}: {each}}}",)
+    return ("surfaces:", f"  <surface>: {each}")
 
 
 def _fit_lines(step: NextStep) -> tuple[str, ...]:
+    if step.tags:
+        tags = step.tags[0] if len(step.tags) == 1 else f"[{', '.join(step.tags)}]"
+        return (f"- on: {step.day}", f"  fit: {{<where they sit>: {{servo: {tags}}}}}")
     slots = ", ".join(f"{slot}: <its tag>" for slot in step.slots)
     return (f"- on: {step.day}", f"  fit: {{{step.station}: {{{slots}}}}}")
 
 
 def _station_lines(step: NextStep) -> tuple[str, ...]:
     output = "" if step.kind == "aeroplane" else ", output: <number>"
-    return ("stations:", f"  {step.station}: {{spin: <cw or ccw>{output}}}")
+    place = ", at: [<forward>, <right>, <down>]" if step.placed else ""
+    at = step.station or "<station>"
+    return ("stations:", f"  {at}: {{spin: <cw or ccw>{output}{place}}}")
 
 
 def _serves_lines(step: NextStep) -> tuple[str, ...]:
@@ -139,12 +187,10 @@ def _lead_lines(_step: NextStep) -> tuple[str, ...]:
     return ("receiver: {order: [<channel>, <channel>]}",)
 
 
-def _failsafe_lines(_step: NextStep) -> tuple[str, ...]:
+def _failsafe_lines(step: NextStep) -> tuple[str, ...]:
+    if not step.motor:
+        return ("radio: {failsafe: {<channel>: <what it does>, rest: <what the others do>}}",)
     return ("radio: {failsafe: {throttle: <cut>, rest: <what the others do>}}",)
-
-
-def _pack_lines(_step: NextStep) -> tuple[str, ...]:
-    return ("- {tag: <its tag>, spec: <its spec>, acquired: <the day>}",)
 
 
 def _weighing_lines(step: NextStep) -> tuple[str, ...]:
@@ -164,12 +210,13 @@ _LINES: Mapping[Lack, Callable[[NextStep], tuple[str, ...]]] = {
     "size": _size_lines,
     "parts": _parts_lines,
     "fit": _fit_lines,
+    "surfaces": _surface_lines,
     "stations": _station_lines,
     "serves": _serves_lines,
     "leads": _lead_lines,
     "sockets": _socket_lines,
     "failsafe": _failsafe_lines,
-    "pack": _pack_lines,
+    "pack": _parts_lines,
     "weighing": _weighing_lines,
     "check": _check_lines,
     "flying": _flying_lines,

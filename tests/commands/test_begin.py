@@ -13,10 +13,10 @@ import pytest
 import yaml
 
 from buildbook.desk.begin import First, starter
-from buildbook.records.layouts import LAYOUTS
+from buildbook.records.layouts import LAYOUTS, WINGED
 
-KINDS = [("multirotor", name) for name in LAYOUTS if name != "aeroplane"]
-KINDS += [("aeroplane", "aeroplane"), ("aeroplane", "custom")]
+KINDS = [("multirotor", name) for name in LAYOUTS if name not in WINGED]
+KINDS += [("aeroplane", "aeroplane"), ("aeroplane", "custom"), ("glider", "glider")]
 
 
 def plain_lines(text: str) -> list[str]:
@@ -31,7 +31,7 @@ def test_no_spin_and_no_output_is_filled_in(kind: str, layout: str) -> None:
     read = "\n".join(plain_lines(text))
 
     assert [] == [word for word in ("spin", "output", "cw") if word in read]
-    assert "# Left out on purpose: which way" in text
+    assert "# Left out on purpose: which " in text
 
 
 @pytest.mark.parametrize(("kind", "layout"), KINDS)
@@ -63,7 +63,7 @@ def test_an_aeroplane_has_other_things_left_to_the_keeper(run, tmp_path: Path) -
     begun = run("begin", tmp_path / "new", "--kind", "aeroplane")
 
     assert [
-        "Left to you: which lead of the receiver drives what, and which way the motor",
+        "Left to you: which socket of the receiver drives what, and which way the motor",
         "turns. A surface that goes the wrong way brings an aircraft down at take-off;",
         "aircraft.yaml says where they go.",
     ] == begun.out.splitlines()[1:4]
@@ -138,7 +138,7 @@ def test_a_size_is_written_as_it_was_said(run, tmp_path: Path, words, line: str)
         (
             ("--programme", "mine"),
             "'mine' is not a built-in programme; it is one of built-in small-aeroplane,"
-            " built-in small-multirotor",
+            " built-in small-glider, built-in small-multirotor",
         ),
     ],
 )
@@ -170,17 +170,17 @@ def test_on_a_terminal_it_asks_and_fills_in_nothing_that_was_not_said(
     run, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """A slip is asked again; an empty answer leaves the size for later."""
-    asked = answered(monkeypatch, ["Tern", "glider", "aeroplane", "", ""])
+    asked = answered(monkeypatch, ["Tern", "rocket", "aeroplane", "", ""])
     done = run("begin", tmp_path / "new")
 
     assert asked == [
         "its name [First]: ",
-        "its kind: multirotor, aeroplane [multirotor]: ",
-        "its kind: multirotor, aeroplane [multirotor]: ",
+        "its kind: multirotor, aeroplane, glider [multirotor]: ",
+        "its kind: multirotor, aeroplane, glider [multirotor]: ",
         "its layout: aeroplane, custom [aeroplane]: ",
         "its span, tip to tip, as in 430 mm: ",
     ]
-    assert "'glider' is none of them." in done.out
+    assert "'rocket' is none of them." in done.out
     assert plain_lines((tmp_path / "new/aircraft/tern/aircraft.yaml").read_text("utf-8")) == [
         "aircraft: Tern",
         "kind: aeroplane",
@@ -240,7 +240,9 @@ def _read(text: str) -> object:
     return yaml.load(text, Core)
 
 
-@pytest.mark.parametrize(("kind", "layout"), [("multirotor", "y6"), ("aeroplane", "aeroplane")])
+@pytest.mark.parametrize(
+    ("kind", "layout"), [("multirotor", "y6"), ("aeroplane", "aeroplane"), ("glider", "glider")]
+)
 def test_each_file_names_its_schema_and_keeps_to_it(
     run, tmp_path: Path, kind: str, layout: str
 ) -> None:
@@ -265,6 +267,8 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     run("begin", new, "--name", "Tern", "--layout", "tri-y")
     home = new / "aircraft/tern"
     (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
+    plan = home / "aircraft.yaml"
+    plan.write_text(f"{plan.read_text('utf-8')}sundries: [{{what: frame, mass: 90 g}}]\n", "utf-8")
     said: list[str] = []
     for _ in range(60):
         done = run("check", new)
@@ -275,21 +279,26 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
             break
         obey(" ".join(step.split()), step, new, home)
 
-    assert [one[:40] for one in said[:8]] == [
+    assert [one[:40] for one in said[:16]] == [
         "give the distance between opposite motor",
-        "record the motor for front-left: its spe",
+        "record the motor for front-left, with a ",
         "fit what front-left lacks: motor and esc",
         "fit what front-right lacks: motor and es",
         "fit what rear lacks: motor and esc. In a",
+        "record the controller: its spec in parts",
+        "record the receiver, with a tag; if it h",
+        "fit what centre lacks: controller and re",
+        "record the servo, with a tag; if it has ",
+        "fit what rear lacks: servo. In aircraft/",
         "say which way front-left turns, seen fro",
         "say which way front-right turns, seen fr",
         "say which way rear turns, seen from abov",
+        "give the order of the receiver's leads; ",
+        "say what each channel does when the link",
+        "record a pack, with a tag; if it has non",
     ]
-    assert said[8].startswith("give the order of the receiver's leads")
-    assert said[9].startswith("say what each channel does when the link is lost")
-    assert said[10].startswith("record a pack")
-    assert "set-up checks left; next motor-screws. Unplug the pack." in said[11]
-    assert " Then: receiver-order, receiver-neutral," in said[11]
+    assert "set-up checks left; next motor-screws. Unplug the pack." in said[16]
+    assert " Then: receiver-order, receiver-neutral," in said[16]
     firsts = [
         next(number for number, one in enumerate(said) if words in one)
         for words in ("next spin-directions", "lacks: propeller", "weigh it", "next propeller-fit")
@@ -307,6 +316,163 @@ def test_check_asks_for_one_thing_at_a_time_until_it_flies(run, tmp_path: Path) 
     log.write_text(log.read_text("utf-8") + textwrap.dedent(lines), "utf-8")
     flying = run("check", new)
     assert (flying.status, ": no problems.\n" in flying.out) == (0, True)
+
+
+def asked_of(run, new: Path, name: str) -> str:
+    """What is asked for next, on one line."""
+    done = run("check", new)
+    assert done.status == 0, done.out
+    return " ".join(done.out.split(f"Next for {name}: ", 1)[1].split())
+
+
+def test_a_glider_is_asked_for_no_motor(run, tmp_path: Path) -> None:
+    """Receiver, servos, surfaces and a pack, then its checks; nothing turns on it."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Kite", "--kind", "glider", "--span", "1900 mm")
+    plan, log = new / "aircraft/kite/aircraft.yaml", new / "aircraft/kite/logbook.yaml"
+    specs, items = new / "parts/specs.yaml", new / "parts/items.yaml"
+    specs.write_text(SPECS, "utf-8")
+    steps = [
+        (
+            "record the receiver, with a tag; if it has none that bears a tag, write not_tracked:"
+            " [receiver] in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: <its tag>,"
+            " spec: x, acquired: <the day>}",
+            items,
+            "- {tag: X-1, spec: x}\n",
+        ),
+        (
+            "fit what fuselage lacks: receiver. In aircraft/kite/logbook.yaml: - on: DAY fit:"
+            " {fuselage: {receiver: <its tag>}}",
+            log,
+            "- {on: 2026-02-01, fit: {fuselage: {receiver: X-1}}}\n",
+        ),
+        (
+            "record the servo, with a tag; if it has none that bears a tag, write not_tracked:"
+            " [servo] in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: <its tag>,"
+            " spec: s, acquired: <the day>}",
+            items,
+            "- {tags: S-1..S-2, spec: s}\n",
+        ),
+        (
+            "say which surfaces steer it, and which servo moves each; if it has none, write"
+            " not_tracked: [surfaces]. In aircraft/kite/aircraft.yaml: surfaces: <surface>:"
+            " <its servo>",
+            plan,
+            "surfaces:\n  elevator: S-1\n  rudder: {left: 20 mm}\n",
+        ),
+        (
+            "say which servo moves the rudder; if it has none that bears a tag, write not_tracked:"
+            " [servo] in aircraft/kite/aircraft.yaml. In aircraft/kite/aircraft.yaml: surfaces:"
+            " {rudder: <its servo>}",
+            plan,
+            ("{left: 20 mm}", "S-2"),
+        ),
+        (
+            "fit the servos that move its surfaces: S-1 and S-2. In aircraft/kite/logbook.yaml: -"
+            " on: DAY fit: {<where they sit>: {servo: [S-1, S-2]}}",
+            log,
+            "- {on: 2026-02-01, fit: {servo-tray: {servo: [S-1, S-2]}}}\n",
+        ),
+        (
+            "give the channels in the order of the receiver's sockets. In"
+            " aircraft/kite/aircraft.yaml: sockets: [<channel>, <channel>]",
+            plan,
+            "sockets: [rudder, elevator]\n",
+        ),
+        (
+            "say what each channel does when the link is lost; set it in the receiver first. In"
+            " aircraft/kite/aircraft.yaml: radio: {failsafe: {<channel>: <what it does>, rest:"
+            " <what the others do>}}",
+            plan,
+            "radio: {failsafe: {rudder: slightly left, rest: hold}}\n",
+        ),
+        (
+            "record a pack, with a tag; if it has none that bears a tag, write not_tracked:"
+            " [battery] in aircraft/kite/aircraft.yaml. In parts/items.yaml: - {tag: <its tag>,"
+            " spec: b, acquired: <the day>}",
+            plan,
+            "not_tracked: battery\n",
+        ),
+    ]
+    for sentence, path, answer in steps:
+        said = asked_of(run, new, "Kite")
+        assert sentence == re.sub(r"on: \d{4}-\d\d-\d\d", "on: DAY", said)
+        text = path.read_text("utf-8")
+        path.write_text(
+            text + answer if isinstance(answer, str) else text.replace(*answer), "utf-8"
+        )
+    assert asked_of(run, new, "Kite").startswith(
+        "10 set-up checks left; next hinges. Unplug the pack."
+    )
+
+
+def test_a_motor_on_a_glider_is_told(run, tmp_path: Path) -> None:
+    """Whoever fits one has an aeroplane, whose propeller must not be left out of every look."""
+    new = tmp_path / "new"
+    run("begin", new, "--name", "Kite", "--kind", "glider")
+    (new / "parts/specs.yaml").write_text(SPECS, "utf-8")
+    (new / "parts/items.yaml").write_text("- {tag: M-1, spec: m}\n", "utf-8")
+    log = new / "aircraft/kite/logbook.yaml"
+    log.write_text("- {on: 2026-02-01, fit: {nose: {motor: M-1}}}\n", "utf-8")
+
+    assert (
+        "problem: a motor is fitted, and layout 'glider' has no motor @"
+        " aircraft/kite/logbook.yaml:1 with a motor it is layout: aeroplane 1 problem"
+    ) in " ".join(run("check", new).out.split())
+
+
+FILLED: Mapping[str, str] = {
+    "<your name; it stays private>": "Ida Quill",
+    "<in m>": "120 m",
+    "<in °C>": "15 °C",
+    "<in g>": "50 g",
+    "<rpm/V>": "900 rpm/V",
+    "<in mAh>": "2200 mAh",
+    "<the day>": "2026-02-01",
+    "<cw or ccw, seen from above>": "ccw",
+    "<cw or ccw, seen from behind>": "cw",
+    "<number>": "3",
+    "<motor shaft to motor shaft through the centre>": "430 mm",
+    "<tip to tip>": "1400 mm",
+    "<forward>": "120 mm",
+    "<right>": "-90 mm",
+    "<down>": "0 mm",
+}
+EXAMPLE = re.compile(r"# ((?:- \{|[a-z_]+: | {2}\S+: |[a-z]+:$).*)")
+"""A line of a file behind the sign of a comment; other comments are prose."""
+
+
+@pytest.mark.parametrize(("kind", "layout"), KINDS)
+def test_every_example_in_a_comment_can_be_taken_as_it_stands(
+    run, tmp_path: Path, kind: str, layout: str
+) -> None:
+    """Uncommented, with what only the keeper knows filled in, there is nothing to say."""
+    new = tmp_path / "new"
+    run("begin", new, "--kind", kind, "--layout", layout)
+    station = next(iter(LAYOUTS[layout].names), "nose")
+    channels = iter(("aileron", "elevator", "throttle", "rudder"))
+    taken = []
+    for path in new.rglob("*.yaml"):
+        lines = path.read_text("utf-8").splitlines()
+        for number, line in enumerate(lines):
+            if (found := EXAMPLE.fullmatch(line)) is None or "yaml-language" in line:
+                continue
+            text = found[1].replace("<station>", station)
+            while "<channel>" in text:
+                text = text.replace("<channel>", next(channels), 1)
+            for asked, answer in FILLED.items():
+                text = text.replace(asked, answer)
+            assert "<" not in text
+            lines[number] = text
+            taken.append(text.split(":")[0].strip("- {"))
+        path.write_text("\n".join(lines) + "\n", "utf-8")
+
+    checked = run("check", new)
+    assert checked.out.splitlines()[0] == "Read 1 aircraft, 1 item, 0 entries: no problems."
+    assert {"keeper", "field_elevation", "field_temperature", "spec", "tag"} < set(taken)
+    own = {"multirotor": "stations", "aeroplane": "receiver", "glider": "sockets"}
+    assert own[kind] in taken
+    assert "receiver's sockets" not in checked.out
 
 
 def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path) -> None:
@@ -327,7 +493,8 @@ def test_one_esc_for_all_and_a_receiver_without_a_controller(run, tmp_path: Path
         log = new / f"aircraft/{slug}/logbook.yaml"
         log.write_text(f"- {{on: 2026-02-01, fit: {fit}}}\n", "utf-8")
     kite = new / "aircraft/kite/aircraft.yaml"
-    kite.write_text(kite.read_text("utf-8") + "stations: {nose: {spin: cw}}\n", "utf-8")
+    own = "not_tracked: [frame, controller, receiver, servo, surfaces]\n"
+    kite.write_text(f"{kite.read_text('utf-8')}{own}stations: {{nose: {{spin: cw}}}}\n", "utf-8")
 
     said = " ".join(run("check", new).out.split())
 
@@ -352,10 +519,7 @@ def test_each_kind_of_part_is_asked_for_before_it_is_fitted(run, tmp_path: Path)
         return " ".join(run("check", new).out.split("Next for Tern: ", 1)[1].split())
 
     items.write_text("- {tags: M-1..M-3, spec: m, acquired: 2026-01-02}\n", "utf-8")
-    assert asked().startswith(
-        "record the ESC for front-left: its spec in parts/specs.yaml, and the ESC itself, with"
-        " a tag."
-    )
+    assert asked().startswith("record the ESC for front-left, with a tag.")
     items.write_text(items.read_text("utf-8") + "- {tag: E-4, spec: e}\n", "utf-8")
     assert asked().startswith("fit what front-left lacks: motor and esc.")
     fit = "{front-left: {motor: M-1}, front-right: {motor: M-2}, rear: {motor: M-3}"
@@ -368,6 +532,8 @@ SPECS = """\
 - {spec: e, kind: esc, mass: 20 g}
 - {spec: r, kind: propeller, mass: 10 g, size: 10x5}
 - {spec: b, kind: battery, cells: 3S, capacity: 1300 mAh, mass: 120 g, chemistry: LiPo}
+- {spec: x, kind: receiver, mass: 9 g}
+- {spec: s, kind: servo, mass: 9 g}
 """
 ITEMS = "".join(
     f"- {{tag: {letter}-{number}, spec: {letter.lower()}, acquired: 2026-01-02}}\n"
@@ -397,6 +563,15 @@ def obey(sentence: str, step: str, new: Path, home: Path) -> None:
         add(plan, "diagonal: 380 mm\n")
     elif "record the motor" in sentence:
         add(items, ITEMS)
+    elif sentence.startswith(("record the controller", "record the receiver", "record the servo")):
+        if "controller" in sentence:
+            add(new / "parts/specs.yaml", "- {spec: c, kind: controller, mass: 20 g}\n")
+        letter = {"r": "X", "s": "S", "c": "C"}[sentence.split()[2][0]]
+        add(items, f"- {{tag: {letter}-3, spec: {letter.lower()}, acquired: 2026-01-02}}\n")
+    elif "fit what centre" in sentence or "lacks: servo" in sentence:
+        once = "centre: {controller: C-3, receiver: X-3}"
+        at = "rear: {servo: S-3}" if "servo" in sentence else once
+        add(log, f"- on: {today(step)}\n  fit: {{{at}}}\n")
     elif "fit what" in sentence:
         at = sentence.split("fit what ")[1].split(" lacks")[0]
         tags = {"motor": "M", "esc": "E", "propeller": "R"}
@@ -436,5 +611,6 @@ def test_another_word_for_a_kind_is_led_on(run, tmp_path: Path, word: str, kind:
 
     assert 2 == ran.status
     assert ran.err.endswith(
-        f"argument --kind: '{word}' is not multirotor or aeroplane; did you mean '{kind}'?\n"
+        f"argument --kind: '{word}' is not multirotor, aeroplane or glider;"
+        f" did you mean '{kind}'?\n"
     )

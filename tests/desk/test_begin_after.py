@@ -237,7 +237,7 @@ def test_words_of_a_build_stay_words(tmp_path: Path, run: Any) -> None:
         (("--layout", "y6"), "--after takes that from the build; leave out --layout"),
         (("--demo",), "--demo copies what is there; leave out --after"),
         (("--programme", "mine"), "'mine' is not a built-in programme; it is one of built-in"
-         " small-aeroplane, built-in small-multirotor"),
+         " small-aeroplane, built-in small-glider, built-in small-multirotor"),
     ],
 )  # fmt: skip
 def test_what_does_not_go_with_a_build_is_refused(

@@ -5,14 +5,16 @@ import re
 import pytest
 from small_hangar import WriteHangar
 
-from buildbook.records.programmes import CheckRule, Follows, Interval, Programme, Trigger
+from buildbook.records.programmes import CheckRule, Follows, Interval, Programme, TaskRule, Trigger
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.records.reading.read import read_hangar
 
 BUILT_IN = built_in_programmes()
 MULTIROTOR = BUILT_IN["built-in small-multirotor"]
 AEROPLANE = BUILT_IN["built-in small-aeroplane"]
-BOTH = pytest.mark.parametrize("programme", BUILT_IN.values(), ids=BUILT_IN)
+GLIDER = BUILT_IN["built-in small-glider"]
+BOTH = pytest.mark.parametrize("programme", [MULTIROTOR, AEROPLANE], ids=["rotors", "wings"])
+ALL = pytest.mark.parametrize("programme", BUILT_IN.values(), ids=BUILT_IN)
 
 # The names in the contract of the files, as its page on records lists them, and the row that it
 # adds below the list.
@@ -60,7 +62,7 @@ ORDER = {
 }
 
 
-@BOTH
+@ALL
 def test_checks_stand_in_the_order_of_doing(programme: Programme) -> None:
     """Five stages, each check in its own. Common practice, no source."""
     names = {rule.check for rule in programme.checks}
@@ -96,7 +98,7 @@ def test_what_grounds_when_stale_or_never_done() -> None:
     )
 
 
-@BOTH
+@ALL
 def test_every_row_says_what_to_do_and_where_it_comes_from(programme: Programme) -> None:
     """A short sentence or two, a basis, no promise."""
     for row in (*programme.checks, *programme.tasks, *programme.life_limits):
@@ -184,7 +186,7 @@ def test_what_follows_an_event_is_that_of_the_rules_for_records(programme: Progr
     } == follows
 
 
-@BOTH
+@ALL
 def test_what_has_no_interval_has_its_moment(programme: Programme) -> None:
     """The list before flying has no rows that fall due."""
     moments = {rule.task: rule.when for rule in programme.tasks if rule.when}
@@ -284,6 +286,48 @@ def test_the_full_inspection_covers_every_look_that_comes_round(programme: Progr
     assert {"screws-after-motor"} == set(tasks["screws-and-mounts"].covers)
     covers = [rule.covers for rule in (*programme.checks, *programme.tasks)]
     assert all(set(names) <= set(tasks) for names in covers)
+
+
+OF_THE_DRIVE = {
+    *("motor-screws", "propeller-balance", "low-voltage-alarm", "esc-endpoints", "arming"),
+    *("throttle-cut", "spin-directions", "start-spread", "propeller-fit"),
+    *("propeller-touch", "motor-bearings", "vibration-look", "screws-after-motor"),
+}
+"""What only an aircraft with a motor has to be looked at for; common practice, no source."""
+
+
+def test_a_glider_has_what_an_aeroplane_has_but_its_motor() -> None:
+    """The same rows in the same order, re-opened by the same events; none speaks of a drive."""
+    drive = re.compile(r"\b(motors?|escs?|propellers?|blades?)\b", re.IGNORECASE)
+
+    for mine, usual in ((GLIDER.checks, AEROPLANE.checks), (GLIDER.tasks, AEROPLANE.tasks)):
+        shared = {_name(row): row for row in usual if _name(row) not in OF_THE_DRIVE}
+        assert list(shared) == [_name(row) for row in mine]
+        for row in mine:
+            like = shared[_name(row)]
+            assert not drive.search(row.what or ""), row.what
+            assert row.propellers == ("off" if getattr(row, "each", "") == "battery" else "none")
+            assert _events(like) == _events(row), _name(row)
+            assert set(row.covers) == set(like.covers) - OF_THE_DRIVE
+            if isinstance(row, TaskRule) and isinstance(like, TaskRule):
+                assert (like.every, like.tolerance, like.when) == (
+                    row.every,
+                    row.tolerance,
+                    row.when,
+                )
+    assert GLIDER.life_limits[0].capacity_share == AEROPLANE.life_limits[0].capacity_share
+
+
+def _name(row: CheckRule | TaskRule) -> str:
+    return row.check if isinstance(row, CheckRule) else row.task
+
+
+def _events(row: CheckRule | TaskRule) -> list[str]:
+    """What re-opens it, but for what has no place on a glider."""
+    events = row.stale_after if isinstance(row, CheckRule) else row.also_after
+    return [
+        word for word in map(str, events) if word.split()[-1] not in ("motor", "esc", "propeller")
+    ]
 
 
 def test_any_firmware_re_opens_the_sense_of_the_surfaces() -> None:

@@ -294,7 +294,7 @@ def test_the_built_in_programmes_satisfy_the_schema() -> None:
     definition = schema()["$defs"]["programme"]
     for path in sorted(folder.glob("*.yaml")):
         jsonschema.validate(plain(compose(path.read_bytes())), definition)
-    assert 2 == len(built_in_programmes())
+    assert 3 == len(built_in_programmes())
 
 
 def test_alterations_take_keys_of_the_aircraft() -> None:

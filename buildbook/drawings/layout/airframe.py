@@ -11,6 +11,7 @@ from buildbook.drawings.environment import pair, short
 from buildbook.drawings.layout.layout_labels import Site
 from buildbook.drawings.layout.wing_shape import Outline, moved_edge, shape_of
 from buildbook.drawings.plate import Plate
+from buildbook.records.layouts import WINGED
 from buildbook.report.drawn.plans import LayoutPlan, SurfacePlan, WingPlan
 
 _HUB_OF_ARM = 0.28
@@ -42,7 +43,7 @@ class Airframe(msgspec.Struct, frozen=True, kw_only=True):
 
 def airframe(plan: LayoutPlan, plate: Plate, sites: Sequence[Site]) -> Airframe:
     """What carries the rotors. Only a wing and its surfaces are known; the rest is a sketch."""
-    if plan.layout == "aeroplane" or plan.wing is not None:
+    if plan.layout in WINGED or plan.wing is not None:
         return _aeroplane(plan, plate)
     x0, y0 = plate.x(0), plate.y(0)
     reaches = [math.hypot(site.x - x0, site.y - y0) for site in sites]

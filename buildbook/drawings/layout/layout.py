@@ -12,6 +12,7 @@ from buildbook.drawings.layout.layout_scene import build_scene
 from buildbook.drawings.layout.layout_strip import band_words, build_strip, cg_words
 from buildbook.drawings.layout.portrait import portrait_drawing
 from buildbook.drawings.lettering import FACT, WIDTH, Anchor, Box, Line
+from buildbook.records.layouts import WINGED
 from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan, Table
 from buildbook.words.measures.lengths import across_words, apart_m, length_words, place_words
 
@@ -114,7 +115,7 @@ def _turn_words(station: StationPlan) -> str:
 def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
     """All facts of the drawing in sentences; each station is named."""
     seen = "Seen from above, forward is up"
-    seen += "; spin is as seen from behind." if plan.layout == "aeroplane" else "."
+    seen += "; spin is as seen from behind." if plan.layout in WINGED and plan.stations else "."
     sentences = [seen]
     if plan.diagonal_m is not None:
         apart = apart_m(plan.layout, plan.diagonal_m)

@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator
 from itertools import combinations
 
+from buildbook.records.layouts import WINGED
 from buildbook.report.drawn.plans import Fault, LayoutPlan, StationPlan
 from buildbook.words.measures.lengths import length_words
 
@@ -43,7 +44,7 @@ def _seen_otherwise(plan: LayoutPlan) -> Iterator[Fault]:
 
 
 def _wrong_hands(plan: LayoutPlan) -> Iterator[Fault]:
-    if plan.layout == "aeroplane":
+    if plan.layout in WINGED:
         return
     for station in plan.stations:
         if station.spin and station.hand and station.spin != station.hand:
@@ -68,7 +69,7 @@ def _twin_spins(plan: LayoutPlan) -> Iterator[Fault]:
 
 
 def _overlaps(plan: LayoutPlan) -> Iterator[Fault]:
-    if not plan.to_scale or plan.layout == "aeroplane":
+    if not plan.to_scale or plan.layout in WINGED:
         return
     for one, other in combinations(plan.stations, 2):
         if one.tier != other.tier or not (one.propeller_m and other.propeller_m):

@@ -20,6 +20,7 @@ from buildbook.drawings.layout.rotors import Arc, Blade, arc, blade, blades, rim
 from buildbook.drawings.layout.wing_shape import Outline, WingShape, shape_of
 from buildbook.drawings.lettering import Box
 from buildbook.drawings.plate import Extent, Plate, fit_plate
+from buildbook.records.layouts import WINGED
 from buildbook.report.drawn.plans import Fault, LayoutPlan, SpinState, StationPlan
 
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -98,7 +99,7 @@ def _extent(plan: LayoutPlan, shape: WingShape | None) -> Extent:
     points = [(0.0, 0.0)]
     for station in plan.stations:
         half = (station.propeller_m or 0.0) / 2
-        deep = 0.0 if plan.layout == "aeroplane" else half
+        deep = 0.0 if plan.layout in WINGED else half
         points.append((station.forward_m + deep, station.right_m + half))
         points.append((station.forward_m - deep, station.right_m - half))
     if shape is not None:
@@ -114,7 +115,7 @@ def _radius(station: StationPlan, plate: Plate) -> float:
 
 
 def _sites(plan: LayoutPlan, plate: Plate) -> tuple[Site, ...]:
-    edge_on = plan.layout == "aeroplane"
+    edge_on = plan.layout in WINGED
     dial = _DIAL_SHARE * (plate.area.right + 4.0) if edge_on else 0.0
     return tuple(
         Site(
@@ -150,7 +151,7 @@ def _plate(plan: LayoutPlan, shape: WingShape | None, width: float, lettered: bo
     sites = _sites(plan, plate)
     if not lettered or all(fits_inside(site) for site in sites):
         return plate
-    if plan.layout == "aeroplane":
+    if plan.layout in WINGED:
         ends = 26.0
     else:
         reach = max(outside_reach(site) for site in sites)
@@ -289,7 +290,7 @@ def build_scene(
 
     pictured: placed as on a portrait, with room for lengths.
     """
-    edge_on = plan.layout == "aeroplane"
+    edge_on = plan.layout in WINGED
     shape = shape_of(plan)
     plate = _picture_plate(plan, shape, width) if pictured else _plate(plan, shape, width, lettered)
     sites = _sites(plan, plate)

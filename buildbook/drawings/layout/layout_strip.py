@@ -15,6 +15,7 @@ from buildbook.drawings.layout.layout_labels import (
 from buildbook.drawings.layout.layout_scene import Scene
 from buildbook.drawings.lettering import FACT, Line, text_width
 from buildbook.drawings.plate import ScaleBar, scale_bar
+from buildbook.records.layouts import WINGED
 from buildbook.report.drawn.plans import LayoutPlan, StationPlan
 from buildbook.words.measures.lengths import across_words, place_words
 
@@ -108,9 +109,9 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
         "failed": "spin check failed",
     }
     yield from ((sign, words[sign]) for sign in words if sign in states)
-    if plan.layout != "aeroplane" and any(at.hand and at.propeller_m for at in plan.stations):
+    if plan.layout not in WINGED and any(at.hand and at.propeller_m for at in plan.stations):
         yield "hand", "bold: leading edge"
-    if plan.layout == "aeroplane" and any(at.turns for at in plan.stations):
+    if plan.layout in WINGED and any(at.turns for at in plan.stations):
         yield "dial", "spin from behind"
     if plan.wing is not None:
         yield "sketch", "body and tail sketched"
@@ -121,7 +122,7 @@ def _legend(plan: LayoutPlan) -> Iterator[tuple[str, str]]:
 def _hands(plan: LayoutPlan) -> Iterator[str]:
     """What the two short words for a direction mean, where they stand on the plate."""
     if any(at.turns for at in plan.stations):
-        seen = "behind" if plan.layout == "aeroplane" else "above"
+        seen = "behind" if plan.layout in WINGED else "above"
         yield f"ccw counter-clockwise, cw clockwise, from {seen}"
 
 

@@ -11,6 +11,8 @@ from buildbook.records.declare import Shown
 from buildbook.report.figure import CannotSay, Wording
 from buildbook.report.figures.known_figures import Headline, Topic
 
+_OF_THE_DRIVE: tuple[Topic, ...] = ("Time in the air", "Thrust and hover", "Margins and wires")
+
 
 class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
     """One figure, for everybody who asks: registry, pages, words, audience, tests.
@@ -43,9 +45,15 @@ class FigureSpec(msgspec.Struct, frozen=True, kw_only=True):
     headline: Headline | None = None
 
     def answers_of_aircraft(self, craft: Craft) -> Iterator[Answer]:
-        """Its figures of an aircraft, marked with who may see each."""
+        """Its figures of an aircraft, marked with who may see each.
+
+        What nobody can say of a drive is not told of an aircraft that has none.
+        """
         if self.of_aircraft is not None:
-            yield from map(self._marked, attempt_each(self.name, self.of_aircraft, craft))
+            said = attempt_each(self.name, self.of_aircraft, craft)
+            if self.topic in _OF_THE_DRIVE and not craft.now.record.has_motor:
+                said = (one for one in said if not isinstance(one, CannotSay))
+            yield from map(self._marked, said)
 
     def answers_of_item(self, part: Part) -> Iterator[Answer]:
         """Its figures of an item, marked with who may see each."""

@@ -20,12 +20,12 @@ from buildbook.words.first_flights import first_flights
 from buildbook.words.names import name_words
 from buildbook.words.sheets.expected import difference_words
 from buildbook.words.sheets.set_up import (
-    STAGE_WORDS,
     changed_words,
     expected_at,
     expected_of_step,
     off_words,
     read_last,
+    stage_words,
     state_words,
 )
 
@@ -107,7 +107,9 @@ def page(reports: Reports, slug: str) -> Page:
             "slug": slug,
             "stretches": tuple(stretches(reports, slug)),
             "dropped": sheet.dropped,
-            "first_flights": first_flights(wings=aircraft.record.kind == "aeroplane"),
+            "first_flights": first_flights(
+                wings=aircraft.record.kind == "aeroplane", motor=aircraft.record.has_motor
+            ),
             "check_flight": sheet.check_flight,
         },
         about=f"The set-up checks of {name} in their order, to tick on paper or screen.",
@@ -118,7 +120,7 @@ def stretches(reports: Reports, slug: str) -> Iterator[Stretch]:
     """The stages of setting up that have a step, in words."""
     aircraft = reports.hangar.aircraft[slug]
     for stage in reports.set_up(slug).stages:
-        heading, words = STAGE_WORDS[stage.stage]
+        heading, words = stage_words(stage.stage, motor=aircraft.record.has_motor)
         yield Stretch(
             heading=heading,
             anchor=stage.stage.replace(" ", "-"),

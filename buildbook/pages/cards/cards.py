@@ -30,11 +30,10 @@ from buildbook.words.reasons import row_words
 from buildbook.words.sheets.expected import cell_words, expected_words
 from buildbook.words.sheets.field import (
     CORRECTION,
-    PULL_AT,
-    PULL_AT_WINGED,
     bench_words,
     holds_words,
     link_lost_words,
+    pull_at,
     resting_words,
     state_words,
     transmitter_words,
@@ -121,6 +120,7 @@ def bench_card(reports: Reports, slug: str) -> Page:
             "grounded": bench_words(standing, grounds) if standing.state in NOT_FLOWN else "",
             "shared_memory": _shared_memory(reports, slug),
             "drawing": layout_drawing(plan, "card") if plan else None,
+            "has_motor": aircraft.record.has_motor,
             "stations": tuple(_station(reports, aircraft, one) for one in aircraft.motor_stations),
             "receiver": aircraft.receiver,
             "runs": tuple((run.label, run_words(run)) for run in aircraft.wiring),
@@ -180,6 +180,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             "jobs": tuple(jobs[:MOST_JOBS]),
             "more": max(0, len(jobs) - MOST_JOBS),
             "packs": packs,
+            "timed": aircraft.record.has_motor or bool(timers),
             "timers": _by_pack(reports, slug, "timer_setting", amounts.duration),
             "timer": kind_of_timer(by_motor=goes_by_motor(reports, slug)),
             "frozen": at_freezing(timers),
@@ -189,7 +190,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             else "",
             "timer_lines": payload_lines(timers),
             "land_at": _land_at(reports, slug),
-            "looks": looks(wings=wings),
+            "looks": looks(wings=wings, motor=aircraft.record.has_motor),
             "total": f"{flown_words(aircraft.counters)}, "
             f"{amounts.count('flight', aircraft.counters.flights)}",
             "blanks": range(BLANK_FLIGHTS),
@@ -210,8 +211,8 @@ def _lines(reports: Reports, slug: str) -> Iterator[tuple[str, str]]:
     aircraft = reports.hangar.aircraft[slug]
     radio = aircraft.radio
     checks = reports.set_up_checks(slug)
-    yield "Transmitter first", transmitter_words(radio)
-    yield "Pull at", PULL_AT_WINGED if aircraft.record.kind == "aeroplane" else PULL_AT
+    yield "Transmitter first", transmitter_words(radio, motor=aircraft.record.has_motor)
+    yield "Pull at", pull_at(aircraft.record)
     yield "Link lost", link_lost_words(radio, (row for row in checks if row.name == "failsafe"))
     for found in reports.expected_readings(slug):
         if found.check == "balance-point":

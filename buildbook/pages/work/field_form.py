@@ -96,7 +96,7 @@ def _aircraft(
         "check_flight": candidate is not None and candidate.check_flight,
         "packs": list(candidate.packs if candidate else ()),
         "others": list(candidate.others if candidate else ()),
-        "motor": now.record.kind == "aeroplane",
+        "motor": now.record.kind == "aeroplane" and now.record.has_motor,
         "stations": list(now.motor_stations),
         "checks": list(_checks(reports.set_up_checks(slug), rules, said)),
     }

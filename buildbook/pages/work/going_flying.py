@@ -67,7 +67,7 @@ def page(reports: Reports, _key: str) -> Page:
             "moments": tuple(
                 (when, tuple(tasks)) for when, tasks in groupby(going.tasks, lambda task: task.when)
             ),
-            "looks": looks(wings=going.wings),
+            "looks": looks(wings=going.wings, motor=_any_motor(reports, going.candidates)),
         },
         about="What to take, what to look at, and what falls due on a usual flying day.",
     )
@@ -79,6 +79,12 @@ def _timers(reports: Reports, one: Candidate) -> tuple[Line, ...]:
         timers_of(reports, one.slug, one.packs),
         by_motor=goes_by_motor(reports, one.slug),
     )
+
+
+def _any_motor(reports: Reports, candidates: Iterable[Candidate]) -> bool:
+    """Whether any has a motor to look at; of none at all it is asked as ever."""
+    found = [reports.hangar.aircraft[one.slug].record.has_motor for one in candidates]
+    return any(found) or not found
 
 
 def _is_to_know(one: Candidate) -> bool:

@@ -11,7 +11,8 @@ from typing import NamedTuple
 class Look(NamedTuple):
     """One thing to look at. ``wings``: only where there are surfaces; None: on everything.
 
-    hovering: the words for an aircraft without wings, where they are others.
+    hovering: the words for an aircraft without wings, where they are others; thrown: for one
+    without a motor, a dash where it is not looked at.
     """
 
     id: str
@@ -19,6 +20,7 @@ class Look(NamedTuple):
     source: str
     wings: bool | None = None
     hovering: str = ""
+    thrown: str = ""
 
 
 PREFLIGHT: tuple[Look, ...] = (
@@ -30,7 +32,7 @@ PREFLIGHT: tuple[Look, ...] = (
         hovering="Frame, arms and legs whole",
     ),
     Look("surfaces", "Surfaces, hinges, linkages, servos and their mounts", "AC 107-2", wings=True),
-    Look("motors", "Motors, propellers or rotors, and what holds them", "AC 107-2"),
+    Look("motors", "Motors, propellers or rotors, and what holds them", "AC 107-2", thrown="-"),
     Look("power", "Enough power in aircraft and transmitter, pack latched", "AC 107-2"),
     Look("link", "Radio link and antennas, at both ends", "AC 107-2"),
     Look(
@@ -50,14 +52,23 @@ PREFLIGHT: tuple[Look, ...] = (
         "Start, listen, move each control once more, then go",
         "from memory",
         hovering="Start, listen, hover low for a moment, then go",
+        thrown="Move each control once more, look ahead, then go",
     ),
 )
 """In the order in which a person walks round the aircraft."""
 
 
-def looks(*, wings: bool) -> tuple[Look, ...]:
-    """The list for an aircraft with or without control surfaces."""
+def looks(*, wings: bool, motor: bool = True) -> tuple[Look, ...]:
+    """The list for an aircraft with or without control surfaces, and a motor."""
     asked = (look for look in PREFLIGHT if look.wings is None or look.wings == wings)
-    return tuple(
-        look if wings or not look.hovering else look._replace(words=look.hovering) for look in asked
-    )
+    said = ((look, _words(look, wings, motor)) for look in asked)
+    return tuple(look._replace(words=words) for look, words in said if words != _NOT_LOOKED_AT)
+
+
+_NOT_LOOKED_AT = "-"
+
+
+def _words(look: Look, wings: bool, motor: bool) -> str:
+    if not motor and look.thrown:
+        return look.thrown
+    return look.words if wings or not look.hovering else look.hovering

@@ -62,6 +62,7 @@ def page(reports: Reports, name: str) -> Page:
             "tasks": tuple(_tasks(resolved)),
             "limits": tuple(_limits(resolved)),
             "dropped": resolved.dropped,
+            "off_first": any(one.rule.propellers != "none" for one in resolved.checks),
         },
         about=f"What is checked under the programme {name}, when, and why.",
     )
@@ -152,9 +153,9 @@ def _further(rule: CheckRule | TaskRule) -> Iterator[str]:
 
 
 def _remarks(rule: CheckRule | TaskRule, first: tuple[str, ...], *more: str) -> tuple[str, ...]:
-    propellers = "propellers on" if rule.propellers == "on" else "propellers off"
+    propellers = () if rule.propellers == "none" else (f"propellers {rule.propellers}",)
     second = ("checked by a second person",) if rule.second_person else ()
-    return (propellers, *second, *first, *more)
+    return (*propellers, *second, *first, *more)
 
 
 def _changes(

@@ -6,9 +6,11 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.records.aircraft import Aircraft, Bounds, Radio, StationPlan, Surface
 from buildbook.records.checking.known import Faults, Known, meant_station, programme_chain
+from buildbook.records.entries import Fit
 from buildbook.records.keys.values import an
-from buildbook.records.layouts import LAYOUTS
+from buildbook.records.layouts import LAYOUTS, WINGED
 from buildbook.records.ledger import Ledger
+from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import BUILT_IN
 from buildbook.records.record import Record
 
@@ -27,9 +29,9 @@ def check_programme(
 def check_aircraft(aircraft: Aircraft, ledger: Ledger, known: Known, tell: Faults) -> None:
     """All names in an ``aircraft.yaml``."""
     check_programme(aircraft.programme, aircraft, ledger, known, tell)
-    fits_kind: tuple[str, ...] = ("aeroplane", "custom")
+    fits_kind: tuple[str, ...] = (*WINGED, "custom")
     if aircraft.kind == "multirotor":
-        fits_kind = tuple(name for name in LAYOUTS if name != "aeroplane")
+        fits_kind = tuple(name for name in LAYOUTS if name not in WINGED)
     if aircraft.layout not in fits_kind:
         tell.refuse(
             f"layout {quoted(aircraft.layout)} does not suit {an(aircraft.kind)}",
@@ -92,7 +94,12 @@ def check_stations(
     layout = LAYOUTS[aircraft.layout]
     for station, plan in stations.items():
         place = record.place(f"stations.{station}")
-        if not layout.free and station not in layout.names:
+        if layout.motorless and (plan.spin is not None or plan.output is not None):
+            reason = (
+                f"layout {quoted(layout.name)} has no motor, so none turns at {quoted(station)}"
+            )
+            tell.refuse(reason, place, _WITH_A_MOTOR)
+        elif not layout.free and station not in layout.names:
             meant = meant_station(station, layout.names)
             hint = f"did you mean '{meant}'?" if meant else f"it has {', '.join(layout.names)}"
             tell.refuse(
@@ -104,6 +111,19 @@ def check_stations(
                 place,
                 "as in at: [120 mm, -90 mm, 0 mm]",
             )
+
+
+_WITH_A_MOTOR = "with a motor it is layout: aeroplane"
+
+
+def check_drive(aircraft: Aircraft | None, entry: Fit, tell: Faults) -> None:
+    """Nothing that turns a propeller is fitted to an aircraft without a motor."""
+    if aircraft is None or aircraft.has_motor:
+        return
+    slot = next((slot for slot in entry.slots if slot.kind in DRIVE), None)
+    if slot is not None:
+        reason = f"{an(slot.kind)} is fitted, and layout {quoted(aircraft.layout)} has no motor"
+        tell.refuse(reason, entry.place(f"fit.{slot.station}.{slot.kind}"), _WITH_A_MOTOR)
 
 
 class Equipment:

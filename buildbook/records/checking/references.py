@@ -12,19 +12,14 @@ from buildbook.records.checking.aircraft_references import (
     Equipment,
     check_aircraft,
     check_bounds,
+    check_drive,
     check_equipment,
     check_programme,
     check_stations,
     check_story,
 )
 from buildbook.records.checking.former_names import former_names, renamed
-from buildbook.records.checking.known import (
-    Faults,
-    Known,
-    Names,
-    meant_station,
-    names_of_logs,
-)
+from buildbook.records.checking.known import Faults, Known, Names, meant_station, names_of_logs
 from buildbook.records.checking.parts_references import check_notices, check_parts
 from buildbook.records.entries import AnyEntry, Correction, Void
 from buildbook.records.keys.values import an
@@ -155,6 +150,7 @@ class _Entries:
 
     def _fit(self, entry: kinds.Fit, names: Names, tell: Faults) -> None:
         seen: dict[str, str] = {}
+        check_drive(self._ledger.aircraft.get(entry.aircraft or ""), entry, tell)
         for slot in entry.slots:
             path = f"fit.{slot.station}.{slot.kind}"
             place = entry.place(path)
@@ -184,9 +180,9 @@ class _Entries:
         self, slot: kinds.Slot, entry: kinds.Fit, names: Names, tell: Faults, place: Place
     ) -> None:
         """Other stations are free words, but not slips of the pen for a motor station."""
+        aircraft = self._ledger.aircraft.get(entry.aircraft or "")
         if not names.motor_stations or slot.station in names.motor_stations:
             return
-        aircraft = self._ledger.aircraft.get(entry.aircraft or "")
         if aircraft is not None and slot.station in aircraft.positions:
             return
         meant = meant_station(slot.station, names.motor_stations)

@@ -29,7 +29,9 @@ _WRITE = Ask(
 
 def link_lost_rows(aircraft: AircraftNow, asked: bool) -> Iterator[Row]:
     """A grounding row where the motor runs on. asked: whether its programme checks the failsafe:
-    only then is it said that nothing is recorded."""
+    only then is it said that nothing is recorded. Nothing of an aircraft without a motor."""
+    if not aircraft.record.has_motor:
+        return
     planned = throttle_does(aircraft.radio.failsafe if aircraft.radio else {})
     done = _read(aircraft)
     read = None if done is None else throttle_does(done.readings)

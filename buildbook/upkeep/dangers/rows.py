@@ -39,7 +39,7 @@ def danger_row(
         check=ask.name,
         what=ask.what,
         stage=ask.stage,
-        propellers=ask.propellers,
+        propellers=ask.propellers if aircraft.record.has_motor else "none",
         grounds=grounds,
     )
     if rank is None:

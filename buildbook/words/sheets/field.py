@@ -7,7 +7,7 @@ import datetime
 from collections.abc import Iterable, Sequence
 
 from buildbook.basis import amounts
-from buildbook.records.aircraft import Radio, Status
+from buildbook.records.aircraft import Aircraft, Radio, Status
 from buildbook.report.upkeep.jobs import Job
 from buildbook.report.upkeep.work import Row, Standing
 from buildbook.words.measures.days import Days
@@ -15,6 +15,7 @@ from buildbook.words.reasons import amount, row_title
 from buildbook.words.work_list import job_left, job_title, job_words
 
 PULL_AT = "each propeller and motor, each arm, the plugs and leads, the strap of the pack"
+PULL_AT_MOTORLESS = "wing bolts, each servo, horn and plug, the tow hook, the strap of the pack"
 PULL_AT_WINGED = "propeller and motor, wing bolts, each servo, horn and plug, the strap of the pack"
 
 CORRECTION = (
@@ -69,10 +70,19 @@ def _reason(job: Job) -> str:
     return job_words(job, Days())
 
 
-def transmitter_words(radio: Radio | None) -> str:
-    """``memory 4, mode 2; throttle low, cut on (left rear switch)``."""
+def pull_at(record: Aircraft) -> str:
+    """What to pull at, by what it has."""
+    if not record.has_motor:
+        return PULL_AT_MOTORLESS
+    return PULL_AT_WINGED if record.kind == "aeroplane" else PULL_AT
+
+
+def transmitter_words(radio: Radio | None, *, motor: bool = True) -> str:
+    """``memory 4, mode 2; throttle low, cut on (left rear switch)``; of a glider no throttle."""
     memory = f"memory {radio.memory}" if radio and radio.memory else "memory not recorded"
     mode = f", mode {radio.mode}" if radio and radio.mode else ""
+    if not motor:
+        return f"{memory}{mode}"
     cut = f"cut on ({radio.throttle_cut})" if radio and radio.throttle_cut else "cut not recorded"
     return f"{memory}{mode}; throttle low, {cut}"
 

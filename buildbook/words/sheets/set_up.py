@@ -8,7 +8,7 @@ from buildbook.report.upkeep.set_up import SetUpSpot, SetUpStep
 from buildbook.words.sheets.expected import expected_words, last_words
 from buildbook.words.surfaces import surface_sense, throw_words
 
-STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
+_STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
     "unplugged": ("On the bench, no pack plugged in", "With no pack in, nothing can turn."),
     "plugged": ("On the bench, a pack plugged in", "From here on a motor can start by itself."),
     "field": ("At the field, propellers still off", "It takes room to walk away."),
@@ -16,6 +16,19 @@ STAGE_WORDS: Mapping[Stage, tuple[str, str]] = {
     "flight": ("In the air", "The first flights are at the end of the sheet."),
 }
 """Heading and a line of each stage."""
+
+_MOTORLESS: Mapping[Stage, tuple[str, str]] = {
+    "unplugged": ("On the bench, no pack plugged in", "With no pack in, no servo moves."),
+    "plugged": ("On the bench, a pack plugged in", "From here on a servo can move by itself."),
+    "field": ("At the field", "It takes room to walk away."),
+    "propellers on": ("Ready to fly, pack out", "Put in all that flies along."),
+}
+"""The same of an aircraft that has no motor, where that is otherwise."""
+
+
+def stage_words(stage: Stage, *, motor: bool) -> tuple[str, str]:
+    """Heading and a line of a stage."""
+    return _STAGE_WORDS[stage] if motor else _MOTORLESS.get(stage, _STAGE_WORDS[stage])
 
 
 def off_words(first: int, last: int) -> str:
