@@ -1,9 +1,15 @@
 """The numbers that the demo's stories tell in their own words are those of its records."""
 
+import itertools
 import math
+
+import pytest
 
 from buildbook.pages.aircraft import layout
 from buildbook.records.entries import Weigh
+from tests.browser.bench_sheets import burdock
+from tests.browser.bench_sheets import thistledown as glider
+from tests.browser.bench_sheets import thistledown_ends as ends
 
 
 def told(reports, slug):
@@ -78,3 +84,279 @@ def test_thistledown_tells_where_it_balances(demo_reports):
     edge = wing.leading_edge_m * 1000 - (root - tip) / 4 * out
     assert f"one under each root, {last - edge:.0f} mm behind its leading edge" in text
     assert 0.01 > abs((root + tip) / 2000 * wing.span_m - wing.area_m2) / wing.area_m2
+
+
+SAW = 2
+"""Lost with each piece, in mm (common practice, no source)."""
+PIECES, STOCK, SMALL = ("pieces", "what", "size", "from"), ("", "stock", "as sold"), "small parts"
+
+
+def table(reports, slug, *head):
+    """The rows of the table of a story that begins with these headings."""
+    lines = iter(reports.hangar.ledger.write_ups[slug].text.splitlines())
+    cells = (tuple(cell.strip() for cell in line.strip("|").split("|")) for line in lines)
+    assert any(found[: len(head)] == head for found in cells)
+    next(cells)
+    return list(itertools.takewhile(lambda row: len(row) > 1, cells))
+
+
+def sides(size):
+    """Long and wide, in mm; a length is 1 wide."""
+    numbers = [int(part) for part in size.split(" x ")]
+    return max(numbers), min(numbers) if len(numbers) > 1 else 1
+
+
+def left_over(pieces, long, wide, sheets):
+    """Pieces that find no place: in rows, the widest first, each cut lost; none is turned."""
+    rows = []  # of each: the length that is left, and its width
+    saw = SAW if wide > 1 else 0
+    free = [wide + saw] * sheets
+    unplaced = []
+    for piece in sorted(pieces, key=lambda one: (-one[1], -one[0])):
+        need, deep = piece[0] + SAW, piece[1] + saw
+        row = next((row for row in rows if row[1] >= deep and row[0] >= need), None)
+        if row is None:
+            sheet = next((n for n, left in enumerate(free) if left >= deep), None)
+            if sheet is None or need > long + SAW:
+                unplaced.append(piece)
+                continue
+            free[sheet] -= deep
+            row = [long + SAW, deep]
+            rows.append(row)
+        row[0] -= need
+    return unplaced
+
+
+def test_pieces_are_laid_into_rows():
+    """Two of 60 and 40 fit 102 with its cut, three do not; a length is no sheet."""
+    assert [] == left_over([(60, 1), (40, 1)], 102, 1, 1)
+    assert [(40, 1)] == left_over([(60, 1), (40, 1)], 101, 1, 1)
+    assert [] == left_over([(60, 30), (40, 30), (60, 20)], 102, 52, 1)
+    assert [(60, 20)] == left_over([(60, 30), (40, 30), (60, 20)], 102, 51, 1)
+    assert [] == left_over([(60, 30), (40, 30), (60, 20)], 102, 51, 2)
+
+
+@pytest.mark.parametrize("slug", ["burdock", "thistledown"])
+def test_a_cut_list_fits_the_stock_that_it_names(demo_reports, slug):
+    """Each stock is used, each piece has one, and all of them can be cut from it with a saw."""
+    pieces = table(demo_reports, slug, *PIECES)
+    stock = table(demo_reports, slug, *STOCK)
+
+    assert {row[0] for row in stock} == {row[3] for row in pieces}
+    assert len(stock) == len({row[0] for row in stock})
+    lacking = {}
+    for letter, _what, sold in stock:
+        count, _, size = sold.rpartition(" of ")
+        cut = [sides(row[2]) for row in pieces for _ in range(int(row[0])) if row[3] == letter]
+        unplaced = left_over(cut, *sides(size), int(count or 1))
+        lacking |= {letter: unplaced} if unplaced else {}
+    assert {} == lacking
+
+
+def test_burdocks_frame_weighs_what_its_pieces_weigh(demo_reports):
+    """Densities in g/cm³: bamboo and its ply 0.7, glass fibre 1.9, steel 7.85 (from memory)."""
+    sheet = {"B": 4, "C": 3, "D": 1.5}
+    section = {"A": 12**2 - 10**2, "E": 8 * 12.2, "F": 12 * 11, "G": 12 * 5, "H": 10 * 7.5}
+    density = dict.fromkeys("BCEFGH", 0.7) | dict.fromkeys("AD", 1.9) | {"I": 7.85}
+    grams = 0.0
+    for count, _, size, letter in table(demo_reports, "burdock", *PIECES):
+        if letter not in density:
+            continue
+        long, wide = sides(size)
+        area = math.pi * 1.5**2 if letter == "I" else section.get(letter)
+        cm3 = (long * wide * sheet[letter] if letter in sheet else long * area) / 1000
+        number = 4 if letter == "A" else int(count)  # the fifth is on the shelf
+        grams += number * cm3 * density[letter]
+    frame = demo_reports.hangar.ledger.items["F-01"].mass_kg * 1000
+
+    assert f"weighed {frame:.0f} g" in told(demo_reports, "burdock")
+    assert frame == pytest.approx(grams, rel=0.05)
+
+
+def test_burdocks_leads_are_cut_as_its_wiring_says(demo_reports):
+    """The lead of the pack, four pairs to the speed controllers; rings with their overlap."""
+    wires = demo_reports.hangar.aircraft["burdock"].wiring
+    long = {(run.start, run.end): f"{run.length_m * 1000:.0f}" for run in wires}
+    cut = {row[1]: row for row in table(demo_reports, "burdock", *PIECES)}
+    text = told(demo_reports, "burdock")
+
+    for pole in ("plus", "minus"):
+        assert ("1", long["pack", "distribution"]) == cut[f"pack lead, {pole}"][::2]
+        assert ("4", long["distribution", "each esc"]) == (
+            cut[f"{pole} lead of a speed controller"][::2]
+        )
+    assert f"three wires are cut to {long['each esc', 'each motor']} mm" in text
+    for ring, across in (("inner ring, plus", 78), ("outer ring, minus", 90)):
+        assert f"{math.pi * across + 15:.0f}" == cut[ring][2]
+
+
+def test_burdocks_small_parts_add_up(demo_reports):
+    """What holds four motors, four bolts, four pins' pairs and two straps, each counted."""
+    many = {row[0]: row[1] for row in table(demo_reports, "burdock", SMALL, "pieces", "where")}
+    arms = len(demo_reports.layout("burdock").stations)
+    bolts = [int(count) for what, count in many.items() if "bolt M3" in what]
+
+    assert 4 * arms == int(many["motor screw M3 x 6"])
+    assert 2 * 2 * arms == int(many["washer M3, 6 across, 0.5 thick"])
+    assert 3 * arms == int(many["bullet plug 3 mm, pair"])
+    assert arms == int(many["rubber ring 12 x 2"])
+    assert sum(bolts) == int(many["locking nut M3"])
+    assert sum(bolts) + 2 == int(many["washer M3, 7 across"])
+    assert len(demo_reports.hangar.aircraft["burdock"].record.receiver) == int(
+        many["lead with servo plugs, 100 long"]
+    )
+
+
+def test_burdocks_bolts_reach_through_what_they_hold():
+    """Plates, what is between them, packers and tray, washer and nut of 4 mm (ISO 7040)."""
+    plates = 2 * burdock.PLATE + burdock.CLEAR
+    tray = 2 * burdock.TRAY
+
+    assert 30 > plates + 2 * 0.5 + 4
+    assert 35 > plates + tray + 0.5 + 4 > 30
+    assert 20 > burdock.PLATE + burdock.UNDER + 1.5 + 2.4
+    assert 12 > 1.5 + burdock.ABOVE + 1.6 + 2.4
+
+
+def test_burdocks_sheets_agree_with_its_text(demo_reports):
+    """Plates, tray, packers, skids and the pack, as drawn and as written."""
+    text = told(demo_reports, "burdock")
+    cut = {row[1]: row[2] for row in table(demo_reports, "burdock", *PIECES)}
+    pack = demo_reports.hangar.aircraft["burdock"].positions["pack"]
+    above = burdock.CLEAR / 2 + burdock.PLATE + 2 * burdock.TRAY
+
+    assert (
+        f"{burdock.SIDE:.0f} x {burdock.SIDE:.0f}"
+        == (cut[f"plate, top and bottom; corners off by {burdock.CUT:.0f}"])
+    )
+    assert f"{burdock.LONG:.0f}" == cut["tube, one of them for the shelf"]
+    assert burdock.LONG == 215 - burdock.STOP + burdock.BEYOND
+    assert f"{burdock.TRAY_LONG:.0f} x {burdock.TRAY_WIDE:.0f}" == cut["pack tray"]
+    assert ["28", "34", "18"] == [f"{long:.0f}" for _, long in burdock.PACKERS]
+    assert ["28", "34", "18"] == [
+        cut[name].removeprefix(f"{burdock.PACKERS_WIDE:.0f} x ")
+        for name in ("packer, rear", "packer between tray and plate, middle", "packer, front")
+    ]
+    assert f"the runner ends {burdock.foot():.0f} mm beside it" in text
+    assert float(cut["skid leg, trimmed when glued"]) > burdock.leg_long() + 2 * 2.5
+    assert 0 < pack[2] * 1000 - burdock.PACK_HIGH / 2 - above <= 1  # the mat lies there
+
+
+def test_burdocks_straps_find_their_way_round(demo_reports):
+    """No packer, bolt or pin stands in a slot; the strap passes over the tray between packers."""
+    edges = [(place - long / 2, place + long / 2) for place, long in burdock.PACKERS]
+    half = burdock.SLOT[1] / 2
+    ahead = demo_reports.hangar.aircraft["burdock"].positions["pack"][0] * 1000
+    bolts = [way * burdock.BOLTS / math.sqrt(2) - ahead for way in (-1, 1)]
+
+    for slot in (-burdock.SLOTS[1], burdock.SLOTS[1]):
+        assert all(high <= slot - half or low >= slot + half for low, high in edges)
+        assert all(abs(bolt - slot) > half + 3 for bolt in bolts)
+    for bolt in bolts:
+        assert any(low + 3 < bolt < high - 3 for low, high in edges)
+
+
+def columns(reports, *head):
+    """The columns of a table of Thistledown's story whose rows are long, without their names."""
+    rows = [head, *table(reports, "thistledown", *head)]
+    return list(zip(*([float(cell) for cell in row[1:]] for row in rows), strict=True))
+
+
+def test_thistledowns_sheets_agree_with_its_text(demo_reports):
+    """The section of the wing, the sections of the body, fin, rudder, angles, joiners."""
+    text = told(demo_reports, "thistledown")
+    cut = {row[1]: row[2] for row in table(demo_reports, "thistledown", *PIECES)}
+    ats = ("2.5", "5.5", "11", "22.5", "45", "67.5", "90", "135", "180", "225")
+    places = ("0", "60", "150", "255", "486", "620", "800", "975", "1062")
+    outside = [row for row in glider.BODY if row[1]]  # the seat of the wing is cut out of it
+
+    assert list(glider.SECTION[1:]) == columns(demo_reports, "behind the edge", *ats)
+    assert [(486.0 if aft == 492 else aft, *rest) for aft, *rest in outside] == columns(
+        demo_reports, "behind the nose", *places
+    )
+    assert f"{ends.DOWN_DEG:g}° down and {ends.RIGHT_DEG:g}° to the right" in text
+    for (behind, across, up), deep in zip(glider.JOINERS, (150, 60), strict=True):
+        assert f"one of {across:.0f} mm {behind:.0f} mm behind it" in text or (
+            f"a tube of {across:.0f} mm {behind:.0f} mm behind the edge" in text
+        )
+        end = up - deep * math.tan(math.asin(40 / 950))
+        assert f"{up:g}" in text
+        assert f"{end:.1f}".removesuffix(".0") in text
+        above, below = room_at(behind)
+        assert end - across / 2 > 0.6 - below  # veneer
+        assert up + across / 2 < above - 0.6
+    high = glider.RUDDER[0][1] - glider.RUDDER[3][1]
+    rudder = demo_reports.hangar.aircraft["thistledown"].surfaces["rudder"]
+    assert (190, 68) == (high, rudder.chord_m * 1000) == sides(cut["rudder"])
+    assert (450, 41 + 64) == (ends.SPAN, glider.TAIL_CHORD)
+
+
+def room_at(behind):
+    """How far the section of the root reaches above and below its chord line there."""
+    for one, other in itertools.pairwise(glider.SECTION):
+        if one[0] <= behind <= other[0]:
+            share = (behind - one[0]) / (other[0] - one[0])
+            return [one[side] + share * (other[side] - one[side]) for side in (1, 2)]
+    raise AssertionError(behind)
+
+
+def area(outline):
+    """Of a polygon (shoelace formula), in mm²."""
+    pairs = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return abs(sum(x * v - u * y for (x, y), (u, v) in pairs)) / 2
+
+
+def test_thistledown_holds_together_on_paper(demo_reports):
+    """Volumes of the tail, load on the wing, bending of an elliptical load (from memory).
+
+    The lift of a half acts 4/(3 pi) of it out; what the wing itself weighs does not bend it.
+    """
+    aircraft = demo_reports.hangar.aircraft["thistledown"]
+    wing, text = aircraft.record.wing, told(demo_reports, "thistledown")
+    mass = [one.stands for one in aircraft.log if isinstance(one.stands, Weigh)][-1].mass_kg
+    quarter = wing.leading_edge_m + wing.mean_chord_m / 4
+    elevator = aircraft.surfaces["elevator"]
+    tail_m2 = (ends.SPAN + ends.EDGE) / 2 * ends.HINGE / 1e6 + elevator.chord_m * elevator.length_m
+    arm_m = (glider.TAILPLANE + glider.TAIL_CHORD / 4) / 1000 - quarter
+    fin_m2 = (area(glider.FIN) + area(glider.RUDDER)) / 1e6
+    fin_arm_m = 1.026 - quarter  # a quarter of the mean depth of fin and rudder
+    stall_m_s = math.sqrt(2 * mass * 9.81 / (1.225 * wing.area_m2 * wing.max_lift_coefficient))
+    times = (wing.fastest_m_s / stall_m_s) ** 2
+    carried = mass - 0.341 - 2 * 0.0135
+    bending = times * 9.81 * carried / 2 * 4 / (3 * math.pi) * wing.span_m / 2
+    apart = 21.9 - 2 * 0.6 - 1
+    modulus = math.pi / 32 * (12**4 - 10**4) / 12
+
+    assert f"{mass / wing.area_m2 * 10:.0f} g on each square decimetre" in text
+    assert f"volume is {tail_m2 * arm_m / wing.area_m2 / wing.mean_chord_m:.2f} and" in text
+    assert f"the fin's {fin_m2 * fin_arm_m / wing.area_m2 / wing.span_m:.3f}," in text
+    assert 14 == round(times)
+    assert f"bends with {bending:.0f} N·m" in text
+    strips, joiner = (round(n, -1) for n in (bending * 1e3 / apart / 8, bending * 1e3 / modulus))
+    assert f"see {strips:.0f} N/mm² and the front joiner {joiner:.0f}," in text
+
+
+def test_thistledowns_servos_turn_as_far_as_servos_do(demo_reports):
+    """The way of the horn over the arm of the servo: between 15 and 40 degrees to a side."""
+    for name, one in demo_reports.hangar.aircraft["thistledown"].surfaces.items():
+        for throw in (one.up, one.down, one.left, one.right):
+            if throw is None:
+                continue
+            turn = float(throw.removesuffix(" mm")) / 1000 / one.chord_m
+            arm = turn * one.horn_m / one.servo_arm_m
+            assert 15 <= math.degrees(math.asin(arm)) <= 40, name
+
+
+def test_thistledowns_wing_weighs_what_its_pieces_weigh(demo_reports):
+    """Foam, obeche 0.38 g/cm³ (from memory), carbon 1.55 g/cm³, glue not counted: a tenth less."""
+    pairs = list(itertools.pairwise(glider.SECTION))
+    root = sum((b[0] - a[0]) * (a[1] + a[2] + b[1] + b[2]) / 2 for a, b in pairs)
+    round_it = sum(math.hypot(b[0] - a[0], b[n] - a[n]) for a, b in pairs for n in (1, 2))
+    taper = glider.TIP / glider.ROOT
+    foam = 2 * 950 * root * (1 + taper + taper**2) / 3 / 1e6 * 15
+    veneer = 2 * 950 * round_it * (1 + taper) / 2 * 0.6 / 1e3 * 0.38
+    tubes = 300 * (12**2 - 10**2) + 120 * (6**2 - 4**2)
+    carbon = (4 * 700 * 8 + math.pi / 4 * tubes) / 1e3 * 1.55
+    weighed = demo_reports.hangar.ledger.items["W-41"].mass_kg * 1000
+
+    assert 0.9 * weighed < foam + veneer + carbon < weighed

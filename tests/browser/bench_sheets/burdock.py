@@ -7,57 +7,98 @@ from buildbook.report.state import AircraftNow
 
 from .paper import Paper
 
-SIDE, CUT, BOLTS, PINS, SPACERS, LEAD = 118.0, 18.0, 80.0, (34.0, 50.0), 18.0, 28.0
+SIDE, CUT, BOLTS, PINS, SPACERS = 118.0, 18.0, 80.0, (34.0, 50.0), 18.0
+NOTCH, AERIAL = (8.0, 5.0), (12.0, 48.0)  # wide, deep; behind the middle, to its right
 TUBE, WALL, LONG, BEYOND, STOP = 12.0, 1.0, 220.0, 16.0, 11.0
-PLATE, CLEAR = 4.0, 12.2
-STACK = 30.5
-HIGH = 410.0
+PLATE, CLEAR, POST = 4.0, 12.2, (8.0, 10.0)
+TRAY, TRAY_WIDE, TRAY_LONG, SLOTS, SLOT = 3.0, 60.0, 150.0, (50.0, 30.0), (3.0, 22.0)
+PACKERS, PACKERS_WIDE = ((-57.0, 28.0), (0.0, 34.0), (52.0, 18.0)), 40.0
+"""Between tray and plate: middle before the middle of the tray, and how long."""
+PACK_LONG, PACK_HIGH = 135.0, 18.0
+STACK, CARRIER, UNDER, ABOVE = 30.5, 44.0, 10.0, 5.0
+RAIL, RUNNER, LEG, LEGS, SLOPE = (12.0, 14.0, 70.0), (10.0, 10.0, 200.0), (12.0, 5.0), 27.0, 0.5
+"""High, wide at the bottom, long; a leg wide and thick; its place before and behind the middle."""
+INNER, GROUND, FOAM = 33.0, 90.0, 10.0
+HIGH, HIGHER = 410.0, 484.0
+At = Callable[[float, float], tuple[float, float]]
+
+
+def leg_top() -> tuple[float, float]:
+    """Where the inner side of a leg meets the bottom plate: beside the middle, below the tubes."""
+    return INNER + RAIL[1] - SLOPE * RAIL[0], CLEAR / 2 + PLATE
+
+
+def foot() -> float:
+    """How far beside the middle a runner reaches, at its lower edge."""
+    beside, top = leg_top()
+    return beside + SLOPE * (GROUND - FOAM - top)
+
+
+def leg_long() -> float:
+    """The inner side of a leg, from the plate to the lower edge of the runner."""
+    return (GROUND - FOAM - leg_top()[1]) * math.hypot(1, SLOPE)
 
 
 def plates(_now: AircraftNow) -> Paper:
     """The outline of both plates with every hole, an edge level; forward points to a corner."""
     paper, scale = Paper(HIGH), 1.72
-    middle_x, middle_y = 150.0, 186.0
+    middle_x, middle_y = 146.0, 182.0
 
     def at(x: float, y: float) -> tuple[float, float]:
         return middle_x + scale * x, middle_y + scale * y
 
     half = SIDE / 2
-    near = half - CUT
-    corners = [(near, -half), (half, -near), (half, near), (near, half)]
-    corners += [(-x, -y) for x, y in corners]
     paper.say(12, 20, "Top and bottom plate, two alike", "head")
     paper.say(12, 36, "bamboo ply 4 mm; pins Ø 3, bolts Ø 3.2", "soft")
-    paper.line("part", *(at(x, y) for x, y in corners), closed=True)
+    paper.line("part", *(at(x, y) for x, y in _outline()), closed=True)
     paper.line("axis", at(-half - 8, 0), at(half + 8, 0))
     paper.line("axis", at(0, -half - 8), at(0, half + 8))
     for turn in range(4):
         _socket(paper, at, turn)
     for x in (-1, 1):
         for y in (-1, 1):
+            wide, long = POST
+            corner = at(x * BOLTS / 2 - wide / 2, y * BOLTS / 2 - long / 2)
+            paper.box("hidden", *corner, wide * scale, long * scale)
             paper.ring("hole", *at(x * BOLTS / 2, y * BOLTS / 2), 2.7)
             paper.ring("hole", *at(x * SPACERS / math.sqrt(2), y * SPACERS / math.sqrt(2)), 2.7)
-    lead = LEAD / math.sqrt(2)
-    paper.ring("hole", *at(lead, lead), 5 * scale)
+    behind, right_of = (one / math.sqrt(2) for one in AERIAL)
+    aerial = at(right_of + behind, behind - right_of)
+    paper.ring("hole", *aerial, 3 * scale)
     left, top = at(-half, -half)
     right, bottom = at(half, half)
     paper.along(left, right, bottom + 58, f"{SIDE:.0f}")
     paper.along(*(at(x * BOLTS / 2, 0)[0] for x in (-1, 1)), bottom + 34, f"bolts {BOLTS:.0f}")
     paper.along(right - CUT * scale, right, bottom + 14, f"{CUT:.0f}", below=True)
-    paper.beside(right + 16, at(0, -PINS[1])[1], middle_y, f"pins {PINS[1]:.0f}")
-    paper.beside(right + 16, middle_y, at(0, PINS[0])[1], f"and {PINS[0]:.0f}")
-    paper.point(*at(lead + 3, lead + 3), right + 8, bottom - 26, "lead Ø 10", "start")
+    paper.beside(right + 16, middle_y, at(0, PINS[0])[1], f"pin {PINS[0]:.0f}")
+    paper.beside(right + 16, at(0, -PINS[1])[1], middle_y, f"pin {PINS[1]:.0f}")
+    paper.point(*aerial, right - 24, top - 12, "aerial Ø 6", "start")
+    edge = at(half - CUT / 2 - 2, half - CUT / 2 - 2)
+    paper.point(*edge, right + 12, bottom + 4, "notch", "start")
+    paper.say(right + 16, bottom + 23, f"{NOTCH[0]:.0f} x {NOTCH[1]:.0f}", "of")
     paper.path("tip", f"M{left + 2:.1f} {top + 2:.1f}l14 4l-10 10Z")
     paper.line("measure", (left + 8, top + 8), (left + 26, top + 26))
     paper.say(left - 22, top - 4, "forward", "of")
     paper.say(middle_x, top - 17, "front-right tube", "soft", "middle")
-    paper.say(12, HIGH - 42, f"Carrier: 4 holes {SPACERS:.0f} from the middle, top")
-    paper.say(12, HIGH - 26, f"plate only. Lead: {LEAD:.0f} behind it, in both.")
-    paper.say(12, HIGH - 8, "Dashed: strips and block between the plates.", "soft")
+    paper.say(12, HIGH - 42, f"Carrier: 4 holes {SPACERS:.0f} from the middle. Aerial:")
+    paper.say(
+        12, HIGH - 26, f"{AERIAL[1]:.0f} right, {AERIAL[0]:.0f} behind. Both: top plate only."
+    )
+    paper.say(12, HIGH - 8, "Dashed: strips, block, posts between them.", "soft")
     return paper
 
 
-At = Callable[[float, float], tuple[float, float]]
+def _outline() -> list[tuple[float, float]]:
+    """A square with its corners off, and a notch in that which points to the rear."""
+    half, near = SIDE / 2, SIDE / 2 - CUT
+    side = [(near, -half), (half, -near), (half, near), (near, half)]
+    middle = half - CUT / 2
+    wide, deep = NOTCH[0] / 2 / math.sqrt(2), NOTCH[1] / math.sqrt(2)
+    notch = [
+        (middle + way * wide - depth, middle - way * wide - depth)
+        for way, depth in ((1, 0.0), (1, deep), (-1, deep), (-1, 0.0))
+    ]
+    return [*side[:3], *notch, side[3], *((-x, -y) for x, y in side)]
 
 
 def _socket(paper: Paper, at: At, turn: int) -> None:
@@ -148,8 +189,8 @@ def _section(paper: Paper) -> None:
 
 
 def heights(now: AircraftNow) -> Paper:
-    """From the right, nose to the right: what sits how high, and where the pack is."""
-    paper, scale, middle, zero = Paper(HIGH), 1.25, 153.0, 132.0
+    """From the right, nose to the right: what sits how high, and where the pack is; a skid."""
+    paper, scale, middle, zero = Paper(HIGHER), 1.25, 153.0, 118.0
 
     def box(kind: str, aft: float, fore: float, top: float, bottom: float) -> None:
         paper.box(
@@ -161,70 +202,145 @@ def heights(now: AircraftNow) -> Paper:
         )
 
     forward, down = (now.positions["pack"][place] * 1000 for place in (0, 2))
+    reach = (SIDE - CUT) / math.sqrt(2)
     paper.say(12, 20, "From the right, nose to the right", "head")
     paper.say(12, 36, "heights from the middle of the tubes", "soft")
-    box("part", -70.7, 70.7, -CLEAR / 2 - PLATE, -CLEAR / 2)
-    box("part", -70.7, 70.7, CLEAR / 2, CLEAR / 2 + PLATE)
-    box("part", -107, 107, -6, 6)
-    tray = CLEAR / 2 + PLATE
-    box("cut", forward - 75, forward + 75, tray, tray + 3)
-    box("part", forward - 67.5, forward + 67.5, down - 11, down + 11)
-    box("part", -22, 22, -21.6, -20.1)
+    under, tray = CLEAR / 2 + PLATE, CLEAR / 2 + PLATE + TRAY
+    box("part", -reach, reach, -under, -CLEAR / 2)
+    box("part", -reach, reach, CLEAR / 2, under)
+    box("part", -107, 107, -TUBE / 2, TUBE / 2)
+    for place, long in PACKERS:
+        box("cut", forward + place - long / 2, forward + place + long / 2, under, tray)
+    box("part", forward - TRAY_LONG / 2, forward + TRAY_LONG / 2, tray, tray + TRAY)
+    high = PACK_HIGH / 2
+    box("part", forward - PACK_LONG / 2, forward + PACK_LONG / 2, down - high, down + high)
+    top = -under - UNDER
+    box("part", -CARRIER / 2, CARRIER / 2, top - 1.5, top)
     for x in (-SPACERS, SPACERS):
-        box("line", x - 2, x + 2, -20.1, -10.1)
-    box("hole", -17, 17, -34, -26)
-    for x in (-32.0, 32.0):
-        box("part", x - 6, x + 6, tray, 72)
-    box("part", -100, 100, 70, 80)
-    box("cut", -100, 100, 80, 90)
+        box("line", x - 2, x + 2, top, -under)
+    box("hole", -17, 17, top - 14, top - 1.5 - ABOVE)
+    for x in (-STACK / 2, STACK / 2):
+        box("line", x - 2, x + 2, top - 1.5 - ABOVE, top - 1.5)
+    box("part", -RAIL[2] / 2, RAIL[2] / 2, under, under + RAIL[0])
+    for x in (-LEGS, LEGS):
+        box("part", x - LEG[0] / 2, x + LEG[0] / 2, under, GROUND - FOAM)
+    box("part", -RUNNER[2] / 2, RUNNER[2] / 2, GROUND - FOAM - RUNNER[0], GROUND - FOAM)
+    box("cut", -RUNNER[2] / 2, RUNNER[2] / 2, GROUND - FOAM, GROUND)
     x = middle + forward * scale
     paper.line("axis", (x, zero + 10), (x, zero + 62))
-    paper.line("axis", (middle, zero - 62), (middle, zero + 146))
+    paper.line("axis", (middle, zero - 62), (middle, zero + 128))
     paper.along(middle, x, zero - 56, f"{forward:.0f}")
     paper.say(x + 8, zero - 52, "pack this far ahead", "of")
     paper.line("measure", (x, zero - 50), (x, zero + 10))
-    paper.say(x, zero + (down + 3.5) * scale, "pack", "", "middle")
+    paper.say(x + 34, zero + (down + 3.5) * scale, "pack", "", "start")
     paper.say(middle - 29, zero - 29 * scale + 3, "controller", "", "end")
     paper.beside(middle + 114 * scale, zero, zero + down * scale, f"{down:.0f}")
-    paper.beside(middle - 112 * scale, zero, zero + 90 * scale, "90")
-    y = zero + 90 * scale + 26
-    paper.along(middle - 100 * scale, middle + 100 * scale, y, "runner 200", below=True)
-    for row, words in enumerate(
-        (
-            "Skid, two: rail 12 x 12 x 70 under the bottom",
-            "plate, its middle 40 beside the centre line;",
-            "two legs 12 x 5 x 85, leaning out until the",
-            "runners stand 150 apart; runner 10 x 10 x 200;",
-            "foam 10 glued under it.",
-        )
-    ):
-        paper.say(12, y + 38 + 16 * row, words)
+    paper.beside(middle - 112 * scale, zero, zero + GROUND * scale, f"{GROUND:.0f}")
+    y = zero + GROUND * scale + 14
+    paper.along(middle - LEGS * scale, middle + LEGS * scale, y, f"legs {2 * LEGS:.0f}", below=True)
+    half = RUNNER[2] / 2 * scale
+    paper.along(middle - half, middle + half, y + 28, f"runner {RUNNER[2]:.0f}", below=True)
+    _skid(paper)
     return paper
+
+
+def _skid(paper: Paper) -> None:
+    """The right half from behind: plate, rail, leg and runner, all leaning alike."""
+    scale, left, zero = 1.5, 20.0, 324.0
+
+    def at(beside: float, down: float) -> tuple[float, float]:
+        return left + beside * scale, zero + (down - leg_top()[1]) * scale
+
+    beside, top = leg_top()
+    low = GROUND - FOAM
+    paper.say(210, zero - 10, "A skid, from behind", "head", "middle")
+    paper.box("part", *at(0, CLEAR / 2), 58 * scale, PLATE * scale)
+    paper.line(
+        "part",
+        at(INNER, top),
+        at(beside, top),
+        at(INNER + RAIL[1], top + RAIL[0]),
+        at(INNER, top + RAIL[0]),
+        closed=True,
+    )
+    across = LEG[1] * math.hypot(1, SLOPE)
+    reach = beside + SLOPE * (low - top)
+    paper.line(
+        "cut",
+        at(beside, top),
+        at(beside + across, top),
+        at(reach + across, low),
+        at(reach, low),
+        closed=True,
+    )
+    upper = reach - SLOPE * RUNNER[0]
+    inside = reach - RUNNER[1]
+    paper.line(
+        "part",
+        at(inside, low - RUNNER[0]),
+        at(upper, low - RUNNER[0]),
+        at(reach, low),
+        at(inside, low),
+        closed=True,
+    )
+    paper.box("cut", *at(inside, low), RUNNER[1] * scale, FOAM * scale)
+    paper.line("axis", at(0, 4), at(0, GROUND))
+    paper.along(at(0, 0)[0], at(INNER, 0)[0], at(0, top)[1] + 26, f"{INNER:.0f}", below=True)
+    paper.along(at(0, 0)[0], at(reach, 0)[0], at(0, GROUND)[1] + 10, f"{foot():.0f}")
+    words = (
+        f"rail {RAIL[0]:.0f} high, {RAIL[1] - SLOPE * RAIL[0]:.0f} wide at",
+        f"the top, {RAIL[1]:.0f} at the bottom",
+        f"leg {LEG[0]:.0f} x {LEG[1]:.0f}; {leg_long():.0f} long",
+        "inside, ends cut level",
+        f"runner {RUNNER[0]:.0f} high, {RUNNER[1] - SLOPE * RUNNER[0]:.0f} wide",
+        f"at the top, {RUNNER[1]:.0f} below;",
+        f"foam {FOAM:.0f} under it",
+    )
+    for row, said in enumerate(words):
+        paper.say(158, zero + 18 + 16.5 * row, said)
 
 
 def tray(now: AircraftNow) -> Paper:
     """The tray and the carrier of the controller, from above, forward up."""
-    paper, scale, x, y = Paper(HIGH), 1.5, 84.0, 196.0
+    paper, scale, x, y = Paper(HIGHER), 1.5, 84.0, 196.0
     forward = now.positions["pack"][0] * 1000
     paper.say(12, 20, "Pack tray, from above", "head")
     paper.say(12, 36, "bamboo ply 3 mm, forward is up", "soft")
     middle = y + forward * scale
-    paper.box("part", x - 30 * scale, y - 75 * scale, 60 * scale, 150 * scale)
+    half_wide, half_long = TRAY_WIDE / 2 * scale, TRAY_LONG / 2 * scale
+    paper.box("part", x - half_wide, y - half_long, 2 * half_wide, 2 * half_long)
+    for place, long in PACKERS:
+        left, top = x - PACKERS_WIDE / 2 * scale, y - (place + long / 2) * scale
+        paper.box("hidden", left, top, PACKERS_WIDE * scale, long * scale)
+    wide, long = SLOT
     for side in (-1, 1):
-        for along in (-35, 35):
-            paper.box("hole", x + (side * 25 - 1.5) * scale, y + (along - 11) * scale, 4.5, 33)
+        for along in (-1, 1):
+            slot_x, slot_y = x + side * SLOTS[0] / 2 * scale, y + along * SLOTS[1] * scale
+            corner = (slot_x - wide / 2 * scale, slot_y - long / 2 * scale)
+            paper.box("hole", *corner, wide * scale, long * scale)
     for bolt in (-1, 1):
         paper.ring("hole", x, middle + bolt * BOLTS / math.sqrt(2) * scale, 2.6)
-    paper.ring("hole", x, middle + LEAD * scale, 5 * scale)
     paper.line("axis", (x, y - 82 * scale), (x, y + 82 * scale))
     paper.line("axis", (x - 36 * scale, middle), (x + 36 * scale, middle))
-    paper.along(x - 30 * scale, x + 30 * scale, y + 75 * scale + 16, "60", below=True)
-    paper.along(x - 25 * scale, x + 25 * scale, y + 75 * scale + 48, "slots 50", below=True)
-    paper.beside(x + 30 * scale + 12, y - 75 * scale, y + 75 * scale, "150")
-    paper.point(x + 20 * scale, middle, x + 30 * scale + 28, middle + 66, "middle of", "start")
-    paper.say(x + 30 * scale + 32, middle + 86, "the plates", "of")
-    paper.say(12, HIGH - 20, "Slots 3 x 22, their middles 35 before and")
-    paper.say(12, HIGH - 4, "behind the middle of the tray.")
+    paper.along(x - half_wide, x + half_wide, y + half_long + 16, f"{TRAY_WIDE:.0f}", below=True)
+    slots = SLOTS[0] / 2 * scale
+    paper.along(x - slots, x + slots, y + half_long + 48, f"slots {SLOTS[0]:.0f}", below=True)
+    edge = x + half_wide
+    paper.beside(edge + 12, y - half_long, y + half_long, f"{TRAY_LONG:.0f}")
+    paper.point(x + 12 * scale, middle, edge + 36, middle + 96, "middle of", "start")
+    paper.say(edge + 40, middle + 114, "the plates", "of")
+    low = y + half_long + 88
+    lengths = " and ".join(f"{long:.0f}" for _, long in (PACKERS[0], PACKERS[2]))
+    for row, said in enumerate(
+        (
+            f"Slots {wide:.0f} x {long:.0f}, their middles {SLOTS[1]:.0f} before and",
+            "behind the middle of the tray. Dashed: packers",
+            f"of ply 3, {PACKERS_WIDE:.0f} wide: {PACKERS[1][1]:.0f} long in the middle,",
+            f"{lengths} at the bolts. The straps run",
+            "between them, over the tray, through the slots.",
+        )
+    ):
+        paper.say(12, low + 16 * row, said)
     _carrier(paper)
     return paper
 
@@ -232,15 +348,16 @@ def tray(now: AircraftNow) -> Paper:
 def _carrier(paper: Paper) -> None:
     """The square on which the controller sits, with both its patterns of holes."""
     scale, x, y = 2.3, 262.0, 134.0
+    half, stack = CARRIER / 2 * scale, STACK / 2 * scale
     paper.say(x, 60, "Carrier", "head", "middle")
     paper.say(x, 76, "glass fibre 1.5", "soft", "middle")
-    paper.box("part", x - 22 * scale, y - 22 * scale, 44 * scale, 44 * scale)
+    paper.box("part", x - half, y - half, 2 * half, 2 * half)
     for across, along in ((1, 1), (1, -1), (-1, 1), (-1, -1)):
-        at = STACK / 2 * scale
-        paper.ring("hole", x + across * at, y + along * at, 1.6 * scale)
+        paper.ring("hole", x + across * stack, y + along * stack, 1.6 * scale)
     for across, along in ((1, 0), (-1, 0), (0, 1), (0, -1)):
         paper.ring("hole", x + across * SPACERS * scale, y + along * SPACERS * scale, 1.6 * scale)
-    half = STACK / 2 * scale
-    paper.along(x - half, x + half, y + 22 * scale + 14, f"{STACK}", below=True)
-    paper.along(x - SPACERS * scale, x + SPACERS * scale, y + 22 * scale + 44, "36", below=True)
-    paper.along(x - 22 * scale, x + 22 * scale, y + 22 * scale + 74, "44", below=True)
+    spacers = SPACERS * scale
+    paper.along(x - stack, x + stack, y + half + 14, f"{STACK}", below=True)
+    paper.along(x - spacers, x + spacers, y + half + 44, f"{2 * SPACERS:.0f}", below=True)
+    paper.along(x - half, x + half, y + half + 74, f"{CARRIER:.0f}", below=True)
+    paper.say(x, y + half + 108, "holes Ø 3.2", "", "middle")

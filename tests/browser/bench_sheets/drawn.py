@@ -11,7 +11,7 @@ from playwright.sync_api import Browser
 from buildbook.report.state import AircraftNow
 from buildbook.reporting.opening import open_reports
 
-from . import burdock, thistledown
+from . import burdock, thistledown, thistledown_ends
 from .paper import WIDTH, Paper
 
 CONTENT = Path(__file__).resolve().parents[3] / "content"
@@ -27,6 +27,8 @@ SHEETS: Mapping[Named, Callable[[AircraftNow], Paper]] = {
     ("burdock", "tray.png"): burdock.tray,
     ("thistledown", "panel.png"): thistledown.panel,
     ("thistledown", "body.png"): thistledown.body,
+    ("thistledown", "tail.png"): thistledown_ends.tail,
+    ("thistledown", "nose.png"): thistledown_ends.nose,
 }
 """By aircraft and file of its photos/, as the record says when the demo stands still."""
 

@@ -1,4 +1,4 @@
-"""Thistledown: a wing panel with its root and aileron, the body from the side, the tail."""
+"""Thistledown: a wing panel with its root and aileron, the body from the side and from above."""
 
 from buildbook.report.state import AircraftNow
 
@@ -6,7 +6,7 @@ from .paper import Paper
 
 HIGH = 410.0
 ROOT, TIP = 225.0, 195.0
-JOINERS = ((68.0, 12.0, 6.0), (170.0, 6.0, 3.6))  # behind the edge, across, above the chord
+JOINERS = ((68.0, 12.0, 9.0), (160.0, 6.0, 5.5))  # behind the edge, across, above the chord
 SECTION = (
     (0.0, 0.0, 0.0),
     (2.5, 4.0, 1.9),
@@ -22,9 +22,30 @@ SECTION = (
 )
 """Of the root: behind the edge, above the chord line, below it, in mm."""
 AILERON_FROM = 380.0
+BODY = (
+    (0.0, 19.0, 19.0, 38.0),
+    (60.0, 25.0, 28.0, 48.0),
+    (150.0, 29.0, 35.0, 54.0),
+    (255.0, 27.0, 38.0, 56.0),
+    (262.0, 0.0, 38.0, 56.0),
+    (486.0, 0.0, 32.0, 46.0),
+    (492.0, 20.0, 32.0, 46.0),
+    (620.0, 19.0, 17.0, 34.0),
+    (800.0, 16.0, 9.0, 24.0),
+    (975.0, 13.0, 5.0, 18.0),
+    (1062.0, 12.0, 4.0, 14.0),
+)
+"""Behind the nose: above the thrust line, below it, wide, in mm; the wing's seat is cut out."""
+CHORD_LINE, BOLT_PLATE, CANOPY = 5.0, 391.0, (60.0, 255.0)
+PACK_LONG, TRAY_LONG = 88.0, 44.0
+FIN_TOP, TAILPLANE, TAIL_CHORD, RUDDER_END = 200.0, 1015.0, 105.0, 1130.0
+FIN = ((975.0, 13.0), (1020.0, FIN_TOP), (1062.0, FIN_TOP), (1062.0, 12.0))
+RUDDER = ((1062.0, 188.0), (1112.0, 188.0), (RUDDER_END, -2.0), (1062.0, -2.0))
+"""Behind the nose and above the thrust line, in mm."""
 
 
-def _mm(length_m: float | None) -> float:
+def mm(length_m: float | None) -> float:
+    """A length that the record has, in mm."""
     assert length_m is not None
     return length_m * 1000
 
@@ -40,9 +61,9 @@ def root_edge(now: AircraftNow) -> float:
     """
     wing = now.record.wing
     assert wing is not None
-    half, taper = _mm(wing.span_m) / 2, TIP / ROOT
+    half, taper = mm(wing.span_m) / 2, TIP / ROOT
     out = half / 3 * (1 + 2 * taper) / (1 + taper)
-    return _mm(wing.leading_edge_m) - (ROOT - TIP) / 4 * out / half
+    return mm(wing.leading_edge_m) - (ROOT - TIP) / 4 * out / half
 
 
 def panel(now: AircraftNow) -> Paper:
@@ -50,7 +71,7 @@ def panel(now: AircraftNow) -> Paper:
     paper, scale, left, top = Paper(HIGH), 0.31, 16.0, 74.0
     wing, aileron = now.record.wing, now.surfaces["aileron-right"]
     assert wing is not None
-    half, chord, long = _mm(wing.span_m) / 2, _mm(aileron.chord_m), _mm(aileron.length_m)
+    half, chord, long = mm(wing.span_m) / 2, mm(aileron.chord_m), mm(aileron.length_m)
     sweep = (ROOT - TIP) / 4
 
     def at(out: float, aft: float) -> tuple[float, float]:
@@ -70,12 +91,12 @@ def panel(now: AircraftNow) -> Paper:
         long_in = 150 if thick > 10 else 60
         paper.box("hidden", *at(0, aft - thick / 2), long_in * scale, thick * scale)
     servo = now.positions["wing-right"]
-    paper.box("cut", *at(_mm(servo[1]) - 12, -_mm(servo[0]) - root_edge(now) - 12), 7.5, 7.5)
+    paper.box("cut", *at(mm(servo[1]) - 12, -mm(servo[0]) - root_edge(now) - 12), 7.5, 7.5)
     paper.along(left, at(half, 0)[0], top - 12, f"{half:.0f}")
     paper.along(*(at(out, 0)[0] for out in (inner, outer)), top + 84, f"aileron {long:.0f}", True)
     paper.along(left, at(inner, 0)[0], top + 84, f"{inner:.0f}", below=True)
-    paper.say(at(_mm(servo[1]), 0)[0] + 10, top + 42, f"servo, {_mm(servo[1]):.0f} out", "of")
-    paper.say(left + 4, top + 48, f"{ROOT:.0f}", "of")
+    paper.say(at(mm(servo[1]), 0)[0] + 10, top + 42, f"servo, {mm(servo[1]):.0f} out", "of")
+    paper.say(left + 4, top + 41, f"{ROOT:.0f}", "of")
     paper.say(at(half, 0)[0] - 4, top + 32, f"{TIP:.0f}", "of", "end")
     _root(paper)
     _aileron(paper, chord, _throw(aileron.up), _throw(aileron.down))
@@ -114,88 +135,57 @@ def _aileron(paper: Paper, chord: float, up: float, down: float) -> None:
 
 
 def body(now: AircraftNow) -> Paper:
-    """The body from the side with what sits in it, and the tail with its hinge lines."""
-    paper, scale, left, y = Paper(HIGH), 0.267, 14.0, 104.0
-    wing = now.record.wing
-    assert wing is not None
+    """The body from the side with what sits in it, and from above."""
+    paper, scale, left, y = Paper(HIGH), 0.267, 14.0, 124.0
+    begins, top = root_edge(now), 288.0
 
     def x(aft: float) -> float:
         return left + aft * scale
 
     paper.say(12, 20, "Body from the left, and what sits in it", "head")
     paper.say(12, 36, "mm behind the nose", "soft")
-    paper.path(
-        "part",
-        f"M{x(0)} {y}C{x(20)} {y - 14} {x(120)} {y - 18} {x(240)} {y - 18}"
-        f"C{x(420)} {y - 16} {x(560)} {y - 7} {x(1110)} {y - 5}V{y + 3}"
-        f"C{x(560)} {y + 8} {x(420)} {y + 15} {x(240)} {y + 15}"
-        f"C{x(100)} {y + 14} {x(20)} {y + 12} {x(0)} {y}Z",
-    )
-    fin = (
-        (x(1000), y - 6),
-        (x(1040), y - 56),
-        (x(1060), y - 56),
-        (x(1060), y + 2),
-        (x(1000), y - 2),
-    )
-    paper.line("part", *fin, closed=True)
-    paper.line(
-        "part",
-        (x(1062), y - 54),
-        (x(1112), y - 54),
-        (x(1130), y + 2),
-        (x(1062), y + 2),
-        closed=True,
-    )
-    paper.line("part", (x(1015), y - 58), (x(1120), y - 58))
-    begins = root_edge(now)
-    paper.path(
-        "part",
-        f"M{x(begins)} {y - 16}c3-8 20-8 30-6l{ROOT * scale - 30} 6"
-        f"c-20 3-{ROOT * scale - 10:.1f} 4-{ROOT * scale:.1f} 0Z",
-    )
-    named = {"pack": "1", "receiver": "2", "servo-tray": "3"}
-    for station, number in named.items():
-        place = _mm(-now.positions[station][0])
-        wide = 115 if station == "pack" else 45
-        paper.box("cut", x(place - wide / 2), y - 6, wide * scale, 13)
+    upper = [(x(aft), y - above * scale) for aft, above, _, _ in BODY]
+    lower = [(x(aft), y + below * scale) for aft, _, below, _ in reversed(BODY)]
+    paper.line("part", *upper, *lower, closed=True)
+    for outline in (FIN, RUDDER):
+        paper.line("part", *((x(aft), y - up * scale) for aft, up in outline), closed=True)
+    paper.box("cut", x(TAILPLANE), y - (FIN_TOP + 6) * scale, TAIL_CHORD * scale, 6 * scale)
+    section = [(aft, up) for aft, up, _ in SECTION]
+    section += [(aft, -below) for aft, _, below in reversed(SECTION)]
+    chord_line = [(x(begins + aft), y - (CHORD_LINE + up) * scale) for aft, up in section]
+    paper.line("part", *chord_line, closed=True)
+    named = {"pack": ("1", PACK_LONG), "receiver": ("2", 30.0), "servo-tray": ("3", TRAY_LONG)}
+    for station, (number, wide) in named.items():
+        place = mm(-now.positions[station][0])
+        down = mm(now.positions[station][2]) * scale
+        paper.box("cut", x(place - wide / 2), y + down - 2.5, wide * scale, 5)
         paper.say(x(place), y + 32, number, "of", "middle")
-        paper.line("measure", (x(place), y + 8), (x(place), y + 21))
+        paper.line("measure", (x(place), y + 4), (x(place), y + 21))
+    paper.line("axis", (x(-20), y), (x(1000), y))
     paper.along(x(0), x(begins), y + 54, "", below=True)
     paper.say(x(begins) + 8, y + 58.5, f"wing begins {begins:.0f}", "of")
-    paper.along(x(0), x(1130), y + 80, "1130", below=True)
+    paper.along(x(0), x(RUDDER_END), y + 80, f"{RUDDER_END:.0f}", below=True)
     words = [
-        f"{number} {station.replace('-', ' ')} {_mm(-now.positions[station][0]):.0f}"
-        for station, number in named.items()
+        f"{number} {station.replace('-', ' ')} {mm(-now.positions[station][0]):.0f}"
+        for station, (number, _) in named.items()
     ]
     for column, said in zip((12, 98, 208), words, strict=True):
         paper.say(column, y + 116, said)
-    _tail(paper, now)
+    paper.say(12, top - 14, "From above", "head")
+    for way in (-1, 1):
+        side = [(x(aft), top + 26 + way * wide / 2 * scale) for aft, _, _, wide in BODY]
+        paper.line("part", (side[0][0], top + 26), *side, (side[-1][0], top + 26))
+    paper.line("axis", (x(-20), top + 26), (x(RUDDER_END), top + 26))
+    row = top + 56
+    paper.along(x(CANOPY[0]), x(CANOPY[1]), top + 12, "")
+    paper.say(12, top + 5, f"canopy {CANOPY[0]:.0f} to {CANOPY[1]:.0f}", "of")
+    paper.line("measure", (x(BOLT_PLATE), top + 26), (x(BOLT_PLATE), row + 22))
+    paper.say(x(BOLT_PLATE) + 6, row + 26, f"wing bolts {BOLT_PLATE:.0f}", "of")
+    for line, said in enumerate(
+        (
+            "Root of the wing: chord line above the thrust",
+            f"line {CHORD_LINE + 1:.0f} in front, {CHORD_LINE - 1:.0f} behind.",
+        )
+    ):
+        paper.say(12, row + 50 + 14 * line, said)
     return paper
-
-
-def _tail(paper: Paper, now: AircraftNow) -> None:
-    scale, left, top = 0.55, 16.0, 262.0
-    elevator, rudder = now.surfaces["elevator"], now.surfaces["rudder"]
-    chord, long = _mm(elevator.chord_m), _mm(elevator.length_m)
-    paper.say(12, 246, "Tailplane, from above", "head")
-    wide = 450 * scale
-    fixed = 64 * scale
-    paper.line(
-        "part",
-        (left + 14, top),
-        (left + wide - 14, top),
-        (left + wide, top + fixed),
-        (left, top + fixed),
-        closed=True,
-    )
-    inset = (450 - long) / 2 * scale
-    paper.box("part", left + inset, top + fixed + 1.5, long * scale, chord * scale)
-    paper.along(left + inset, left + inset + long * scale, top + 76, f"{long:.0f}", below=True)
-    paper.beside(left + wide + 10, top, top + fixed, "64")
-    paper.beside(left + wide + 10, top + fixed, top + fixed + chord * scale, f"{chord:.0f}")
-    high, depth = _mm(rudder.length_m), _mm(rudder.chord_m)
-    paper.say(
-        12, top + 114, f"Elevator {chord:.0f} deep; rudder {depth:.0f} deep, {high:.0f} high,"
-    )
-    paper.say(12, top + 130, "hinged at the rear edge of a fin 200 high.")
