@@ -337,8 +337,8 @@ def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
     hint = _SHARE_HINT if dimension == "share" else f"write it with {accepted(dimension)}"
     plain = _plain(text)
     if _NUMBER(plain):
-        example = f"{plain[:20]} {next(iter(kind.units))}"
-        return NotationError(f"{quoted(text)} has no unit", f"{hint}, as in {example}")
+        unit = "Ah" if dimension == "charge" and float(plain) < 20 else next(iter(kind.units))
+        return NotationError(f"{quoted(text)} has no unit", f"{hint}, as in {plain[:20]} {unit}")
     found = _QUANTITY(plain)
     if found is None:
         pounds = _POUNDS(plain) if dimension == "mass" else None

@@ -6,7 +6,7 @@ Thresholds are common practice, no source.
 from pathlib import Path
 
 import pytest
-from hangar_on_disk import QUIET, Hangar, with_log
+from hangar_on_disk import QUIET, Hangar, with_log, with_text
 
 LOG = "aircraft/sedge/logbook.yaml"
 
@@ -39,6 +39,21 @@ def warned(hangar: Hangar) -> list[str]:
             "motor-bearings",
             "motor-bearings is for a motor, but R-01 is a propeller",
         ),
+        (
+            "- {on: 2026-06-20, flight: '6:00', pack: P-02, used: 1.48 mAh}\n",
+            "1.48",
+            "battery 'P-02' gave 1.48 mAh",
+        ),
+        (
+            "- {on: 2026-06-20, charge: P-02, put_in: 1.5 mAh, to: part}\n",
+            "1.5 mAh",
+            "battery 'P-02' charged with 1.5 mAh",
+        ),
+        (
+            "- {on: 2026-06-20, capacity: P-02, measured: 2.14 mAh}\n",
+            "2.14",
+            "battery 'P-02' measured at 2.14 mAh",
+        ),
     ],
 )
 def test_a_slip_of_the_pen_is_doubted(tmp_path: Path, entry: str, words: str, doubt: str) -> None:
@@ -49,6 +64,17 @@ def test_a_slip_of_the_pen_is_doubted(tmp_path: Path, entry: str, words: str, do
     told = [line.partition(", and ")[0] for line in warned(hangar)]
     assert [f"warning: {doubt} @ {hangar.line(LOG, words)}"] == told
     assert doubt not in sure.check
+
+
+def test_what_was_meant_is_told_and_a_tiny_pack_is_left_alone(tmp_path: Path) -> None:
+    """Ten milliampere hours are nothing for a pack of 2200, and much for one of 80."""
+    used = "- {on: 2026-06-20, flight: '6:00', pack: P-02, used: 9.9 mAh}\n"
+    usual = Hangar(tmp_path / "usual", with_log(used))
+    tiny = with_text("parts/specs.yaml", "capacity: 2200 mAh", "capacity: 80 mAh", used)
+    small = Hangar(tmp_path / "tiny", tiny)
+
+    assert "did you mean 9.9 Ah?" in usual.check
+    assert "did you mean" not in small.check
 
 
 def test_an_unusual_flight_that_can_be_is_not_doubted(tmp_path: Path) -> None:

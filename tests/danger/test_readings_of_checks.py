@@ -26,6 +26,24 @@ def test_a_voltage_shown_is_held_against_the_meter(
         assert ([said], 3) == (hangar.reasons(), hangar.due[0])
 
 
+SPINS = (
+    "- on: 2026-06-19\n  check: spin-directions\n  result: pass\n"
+    "  readings: {front-left: cw, front-right: cw, rear-left: cw, rear-right: ccw}\n"
+)
+
+
+@pytest.mark.parametrize("status", ["flying", "building"])
+def test_check_tells_a_spin_that_was_read_against_the_plan(tmp_path: Path, status: str) -> None:
+    """At the entry that passed it, while it is built as well; two that agree say nothing."""
+    turned = with_text("aircraft/sedge/aircraft.yaml", "kind:", f"status: {status}\nkind:", SPINS)
+    hangar = Hangar(tmp_path / "turned", turned)
+    said = "warning: sedge: front-left: spin read as cw, planned ccw"
+    told = [line for line in hangar.check.splitlines() if "planned" in line]
+    place = hangar.line("aircraft/sedge/logbook.yaml", "front-left: cw, front-right")
+
+    assert [f"{said} @ {place.rpartition(':')[0]}:{int(place.rpartition(':')[2]) - 3}"] == told
+
+
 def test_due_leads_to_the_warnings_of_the_records(tmp_path: Path) -> None:
     """A charge at -3 °C opens no row; whoever runs due alone is told where more is said."""
     cold = "- {on: 2026-06-20, charge: P-01, to: part, temperature: -3 °C}\n"

@@ -229,7 +229,7 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
         (("flight", "heron", "440"),
          "flight: '440' has no unit; write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"),
         (("flight", "heron", "7:20", "--used", "1.48"),
-         "used: '1.48' has no unit; write it with mAh or Ah, as in 1.48 mAh"),
+         "used: '1.48' has no unit; write it with mAh or Ah, as in 1.48 Ah"),
         (("flight", "heron", "7:20", "--landing", "ok"),
          "landing: 'ok' is not normal, hard or crash; did you mean 'normal'?"),
         (("flight", "heron", "7:20", "--pack"), "--pack has no value"),

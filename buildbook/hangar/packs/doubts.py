@@ -27,6 +27,9 @@ MOST_PUT_IN, MOST_PUT_IN_NIMH = 1.10, 1.60
 MOST_USED = 1.05
 """Shares of rated, rated, and last measured capacity; counters err."""
 
+NEXT_TO_NOTHING_AH, SMALLEST_PACK_AH = 0.010, 0.100
+"""No pack of that size or more gives or takes so little: written in Ah, with the unit of mAh."""
+
 TRIPLED, HALVED = 3.0, 0.5
 COLD_PACK_K = 283.15
 """10 °C: below it a LiPo gives less, and sags more."""
@@ -37,6 +40,9 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
     rated_ah = pack.spec.capacity_ah
     if entry.put_in_ah is not None and rated_ah:
         each_ah = entry.put_in_ah / len(entry.packs)
+        if _is_next_to_nothing(pack, entry.put_in_ah):
+            _meant_ah(fold, pack, entry.put_in_ah, "charged with", entry.place("put_in"),
+                      entry.aircraft)  # fmt: skip
         if takes_too_much(pack.spec, each_ah):
             _too_much(fold, pack, each_ah, rated_ah, "charged with", entry.place("put_in"),
                       entry.aircraft)  # fmt: skip
@@ -167,7 +173,9 @@ def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Pla
         return
     if round(measured_ah / rated_ah, 6) > MOST_MEASURED:
         _too_much(fold, pack, measured_ah, rated_ah, "measured at", place, None)
-    if measured_ah < LEAST_MEASURED * rated_ah:
+    if _is_next_to_nothing(pack, measured_ah):
+        _meant_ah(fold, pack, measured_ah, "measured at", place, None)
+    elif measured_ah < LEAST_MEASURED * rated_ah:
         _warn(fold, f"{pack.words} measured at {amounts.charge(measured_ah)}, though rated"
               f" {amounts.charge(rated_ah)}", place,
               "was it full, and discharged in full? else correct the figure", None)  # fmt: skip
@@ -188,6 +196,8 @@ def doubt_flight(
 ) -> None:
     """One pack of a flight: used up, flown low, cold, impossible volts, or on two aircraft."""
     about, place = flight.aircraft, flight.place
+    if used_ah is not None and _is_next_to_nothing(pack, used_ah):
+        _meant_ah(fold, pack, used_ah, "gave", place, about)
     capacity_ah = pack.capacities[-1].measured_ah if pack.capacities else pack.spec.capacity_ah
     if (
         used_ah is not None
@@ -262,6 +272,18 @@ def _too_much(
           f" {amounts.charge(of_ah)}", place,
           "if so, look at the pack, its cells and the charger before it is charged again; else"
           " correct the figure, or the capacity of the spec", about)  # fmt: skip
+
+
+def _is_next_to_nothing(pack: ItemBuilder, found_ah: float) -> bool:
+    return 0 < found_ah < NEXT_TO_NOTHING_AH and (pack.spec.capacity_ah or 1) > SMALLEST_PACK_AH
+
+
+def _meant_ah(
+    fold: Fold, pack: ItemBuilder, found_ah: float, done: str, place: Place, about: str | None
+) -> None:
+    thousandfold = f"{found_ah * 1000:g}"
+    _warn(fold, f"{pack.words} {done} {thousandfold} mAh", place,
+          f"did you mean {thousandfold} Ah?", about)  # fmt: skip
 
 
 def _listed(packs: Iterable[ItemBuilder]) -> str:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem, Problems
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.findings import DefectFound
+from buildbook.report.upkeep.findings import DefectFound, ReadOtherwise
 from buildbook.report.upkeep.work import Row, Why, WorkList
 from buildbook.upkeep.dangers.flown_while import flown_while
 from buildbook.upkeep.dangers.hands import hand_rows
@@ -17,6 +17,7 @@ from buildbook.upkeep.warnings.past_limits import fitted_past_limits, flown_past
 from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_charges import doubted_charges
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
+from buildbook.upkeep.work_list import set_up
 
 
 def warnings_of(
@@ -54,21 +55,30 @@ _TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut")
 
 def told_dangers(hangar: Hangar, listed: WorkList) -> tuple[Row, ...]:
     """The rows that are warnings as well; of all stations of one plan the first speaks."""
-    rows = (*listed.rows, *_hands_while_building(hangar))
-    told = [row for row in rows if row.state == "failed" and _why(row) in _TOLD]
+    rows = (*listed.rows, *_while_building(hangar))
+    told = [row for row in rows if row.state == "failed" and _is_told(row)]
     plans = {row.aircraft: row for row in reversed(told) if _why(row) == "plan"}
     return tuple(row for row in told if _why(row) != "plan" or plans[row.aircraft] is row)
+
+
+def _is_told(row: Row) -> bool:
+    """Of readings those that are against the plan: one of both was written down wrong."""
+    found = None if row.because is None else row.because.found
+    return _why(row) in _TOLD or (isinstance(found, ReadOtherwise) and found.against == "plan")
 
 
 def _why(row: Row) -> Why | None:
     return None if row.because is None else row.because.why
 
 
-def _hands_while_building(hangar: Hangar) -> Iterator[Row]:
-    """Nothing is due of what is being built, but a wrong propeller is told where it was fitted."""
-    for aircraft in hangar.aircraft.values():
+def _while_building(hangar: Hangar) -> Iterator[Row]:
+    """Nothing is due of what is being built, but a wrong propeller is told where it was fitted,
+    and a reading against the plan where it was read."""
+    for slug, aircraft in hangar.aircraft.items():
         if aircraft.status == "building":
             yield from hand_rows(hangar, aircraft)
+            if any(check.readings for check in aircraft.checks):
+                yield from (row for row in set_up(hangar, slug) if _why(row) == "reading")
 
 
 def _deferred_without_limit(hangar: Hangar, listed: WorkList) -> Iterator[Problem]:

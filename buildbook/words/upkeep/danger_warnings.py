@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from buildbook.basis.problems import Problem, Problems
-from buildbook.report.upkeep.findings import WithoutLink, WrongHand
+from buildbook.report.upkeep.findings import ReadOtherwise, WithoutLink, WrongHand
 from buildbook.report.upkeep.work import Row
 
 
@@ -19,6 +19,9 @@ def _warning(row: Row) -> Problem:
     )
 
 
+_AT_STATIONS = (WrongHand, ReadOtherwise)
+
+
 def _fault(row: Row) -> str:
     """What is wrong, in one clause."""
     from buildbook.words.measures.days import EXACT  # all words of rows: only where one is told
@@ -30,4 +33,4 @@ def _fault(row: Row) -> str:
     if isinstance(found, WithoutLink):
         return RUNS_ON
     words = finding_words(found, EXACT)
-    return f"{row.station}: {words}" if isinstance(found, WrongHand) else words
+    return f"{row.station}: {words}" if row.station and isinstance(found, _AT_STATIONS) else words
