@@ -19,7 +19,7 @@ from buildbook.report.drawn.plans import BalancePlan, LoadPlan, Table
 from buildbook.words.measures.lengths import length_words, place_words
 
 _GROWN = 1.05  # a theme may set words larger on a phone, by so much
-_LARGEST, _SMALLEST = 17.0, 2.2  # radius of the heaviest load, and of the lightest
+_LARGEST, _SMALLEST = 13.5, 2.0  # radius of the heaviest load, and of the lightest
 _TOP = 58.0  # where the views begin
 _FOOT = 16.0  # strip below the views: which end of the side view is up
 _AROUND = 34.0  # room about the outermost places: a disc and its number
@@ -155,7 +155,7 @@ def _view(
         LoadDisc(across, down, max(_LARGEST * math.sqrt(max(load.mass_kg, 0) / most), _SMALLEST))
         for load, (across, down) in zip(loads, at, strict=True)
     )
-    taken = [] if cg is None else [Box(cg[0] - 9, cg[1] - 9, cg[0] + 9, cg[1] + 9)]
+    taken = [] if cg is None else [Box(cg[0] - 7, cg[1] - 7, cg[0] + 7, cg[1] + 7)]
     return View(area=area, x=x, discs=discs, numbers=_numbers(discs, taken, area), cg=cg)
 
 

@@ -19,19 +19,20 @@ from buildbook.words.measures.time_in_service import flown_words
 from buildbook.words.upkeep.packs import health_mark, health_words
 
 ORDER = (
-    "nothing open",
-    "due soon",
-    "cannot say",
     "grounded",
+    "cannot say",
+    "due soon",
+    "nothing open",
     "building",
     "stored",
     "retired",
     "sold",
 )
-"""What can be flown stands first."""
+"""What keeps an aircraft on the ground stands first, then what can be flown."""
 
-MOST_JOBS = 5
-"""So many lines of the work list stand on the front page; the rest is on its own."""
+MOST_JOBS, OF_ANY = 5, 3
+"""So many lines of the work list stand on the front page; the rest is on its own. Those after the
+first few go to what comes up on other aircraft, so that one with a long list does not hide it."""
 
 MOST_DRAWN = 16
 """So many aircraft stand with their drawing; in a larger hangar all are a line each, by state."""
@@ -91,7 +92,7 @@ def page(reports: Reports, _key: str) -> Page:
         (_panel(reports, slug) for slug in reports.hangar.aircraft),
         key=lambda panel: (ORDER.index(panel.state), panel.name),
     )
-    urgent = tuple(job for job in jobs if job.group in ("first", "now"))
+    first = first_jobs(jobs)
     packs = reports.packs()
     at_hand = [line for line in packs if line.at_hand]
     shown = at_hand if len(at_hand) <= MOST_PACKS else worst_first(at_hand)[:PACKS_OF_MANY]
@@ -105,9 +106,9 @@ def page(reports: Reports, _key: str) -> Page:
             "by_state": by_state(panels) if many else (),
             "in_sight": _IN_SIGHT,
             "counts": _counts(panels),
-            "jobs": urgent[:MOST_JOBS],
-            "more_jobs": len(urgent) - len(urgent[:MOST_JOBS]),
-            "soon": sum(job.group == "soon" for job in jobs),
+            "jobs": first,
+            "more_jobs": sum(job.group in _URGENT and job not in first for job in jobs),
+            "soon": sum(job.group == "soon" and job not in first for job in jobs),
             "packs": pack_bars(shown),
             "more_packs": len(at_hand) - len(shown),
             "packs_gone": len(packs) - len(at_hand),
@@ -115,6 +116,33 @@ def page(reports: Reports, _key: str) -> Page:
         },
         about=f"The aircraft of {keeper.hangar}: what each is, how it stands, what comes next.",
     )
+
+
+_URGENT = ("first", "now")
+
+
+def first_jobs(jobs: Sequence[Job]) -> tuple[Job, ...]:
+    """What to do first, in the order of the work list, of as many aircraft as there is room for."""
+    urgent = by_turns(job for job in jobs if job.group in _URGENT)
+    named = {job.aircraft for job in urgent}
+    soon = by_turns(job for job in jobs if job.group == "soon" and job.aircraft not in named)
+    kept = max(min(len(urgent), OF_ANY), len(named))
+    others = soon[: max(MOST_JOBS - kept, 0)]
+    chosen = (*urgent[: MOST_JOBS - len(others)], *others)
+    return tuple(job for job in jobs if job in chosen)
+
+
+def by_turns(jobs: Iterable[Job]) -> tuple[Job, ...]:
+    """The first of each aircraft, then the second of each, and so on; packs are as one."""
+    turns: list[list[Job]] = []
+    had: dict[str | None, int] = {}
+    for job in jobs:
+        turn = had.get(job.aircraft, 0)
+        had[job.aircraft] = turn + 1
+        if turn == len(turns):
+            turns.append([])
+        turns[turn].append(job)
+    return tuple(job for turn in turns for job in turn)
 
 
 def pack_bars(packs: Iterable[PackLine]) -> tuple[PackBar, ...]:

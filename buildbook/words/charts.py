@@ -80,7 +80,8 @@ def month_words_of(series: MonthSeries) -> str:
     most = max(months, key=lambda month: month.flights)
     total = sum(month.flights for month in months)
     busiest = month_words(month_number(most.month))
-    return f"{total} flights, {first} to {last}; most in {busiest}, {most.flights}."
+    earlier = f" {series.earlier} more were flown before." if series.earlier else ""
+    return f"{total} flights, {first} to {last}; most in {busiest}, {most.flights}.{earlier}"
 
 
 def flown_words(series: FlownSeries) -> str:

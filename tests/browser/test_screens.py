@@ -64,10 +64,10 @@ def test_the_front_page_begins_with_what_comes_first(looks: Looks, owner_site: P
         if (one.bounding_box() or {"height": 0})["height"] > 1
     ]
     assert [
-        "Thistledown: nothing open",
+        "Hogweed: grounded",
         "Burdock: due soon",
         "Trefoil: due soon",
-        "Hogweed: grounded",
+        "Thistledown: nothing open",
     ] == page.evaluate(IN_SIGHT)[:4]
 
 
@@ -328,3 +328,36 @@ def test_the_words_of_a_build_stand_beside_its_picture(looks: Looks, public_site
     assert 1 == page.locator(".build-words .promise").count() == page.locator(".promise").count()
     assert words["x"] > picture["x"] + picture["width"]
     assert 0.4 * picture["height"] < words["height"] < picture["height"]
+
+
+def test_packs_stand_in_columns_of_one_width(looks: Looks, owner_site: Path) -> None:
+    """At 320 px too, and no word of their health is wider than its column."""
+    page = looks(320)
+    page.goto((owner_site / "index.html").as_uri())
+    told = page.evaluate("""() => [...document.querySelectorAll('.packs li')].map(li => [
+  li.getBoundingClientRect().width,
+  [...li.querySelectorAll('.mark')].every(m => m.scrollWidth <= li.clientWidth)])""")
+
+    assert 1 == len({round(width) for width, _ in told})
+    assert all(fits for _, fits in told)
+
+
+@pytest.mark.parametrize("slug", ["burdock", "trefoil"])
+def test_a_station_of_the_layout_is_two_lines_at_most(
+    looks: Looks, owner_site: Path, slug: str
+) -> None:
+    """At 1280 px, beside the drawing."""
+    page = looks(1280)
+    page.goto((owner_site / f"aircraft/{slug}/layout.html").as_uri())
+    cells = "[...document.querySelectorAll('.stations tbody tr > *')]"
+    lines = page.evaluate(
+        f"() => {cells}"
+        """.map(c => {
+  const range = document.createRange();
+  range.selectNodeContents(c);
+  return new Set([...range.getClientRects()].map(r => Math.round(r.top))).size;
+})"""
+    )
+
+    assert lines
+    assert 2 >= max(lines)

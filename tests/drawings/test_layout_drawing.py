@@ -248,7 +248,7 @@ def test_a_station_without_a_place_is_listed_below():
     assert "wing-left, turns cw, planned, output 4, place not recorded." in words_of(svg)
     assert ("wing-left", "not recorded") == (
         layout_table(plan)[1][1][0],
-        layout_table(plan)[1][1][6],
+        layout_table(plan)[1][1][5],
     )
 
 
@@ -365,7 +365,7 @@ def test_without_a_diagonal_it_says_that_there_is_no_scale():
     svg = layout_drawing(plan)
 
     assert ">not to scale: no diagonal recorded<" in svg
-    assert "0.71 arm forward, 0.71 arm left" == layout_table(plan)[1][0][6]
+    assert "0.71 arm forward, 0.71 arm left" == layout_table(plan)[1][0][5]
 
 
 def test_names_from_records_cannot_break_out():

@@ -13,6 +13,7 @@ from buildbook.report.figures.comparison import Compared, Comparison, Measure
 from buildbook.report.state import Counters
 from buildbook.reporting.figures.comparison import best, on_one_scale
 from buildbook.reporting.outing import usual_outing
+from buildbook.words.charts import month_words_of
 from buildbook.words.measures.days import EXACT
 from buildbook.words.work_list import job_title
 
@@ -170,6 +171,16 @@ def test_a_count_of_crashes_has_no_bar(demo_reports):
 
     assert 4 == len(crashes)  # of the one that is being built nothing is known
     assert {"/td"} == {end for _, end in crashes}
+
+
+def test_flights_by_month_and_in_the_table_add_up(demo_reports):
+    """What was flown before the first month is told beside what the months hold."""
+    series = demo_reports.flying_by_month()
+    totals = [one.counters.flights for one in demo_reports.hangar.aircraft.values()]
+
+    assert 0 < series.earlier
+    assert sum(totals) == series.earlier + sum(month.flights for month in series.months)
+    assert month_words_of(series).endswith(f" {series.earlier} more were flown before.")
 
 
 def test_a_comparison_begins_with_which_one_for_what(demo_reports):

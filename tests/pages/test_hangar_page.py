@@ -1,10 +1,11 @@
-"""The front page: what can be flown first, what to do first, packs with quarantine first."""
+"""The front page: what is grounded first, what to do first, packs with quarantine first."""
 
 import datetime
 
 from msgspec import structs
 
-from buildbook.pages.hangar import page
+from buildbook.pages.hangar import first_jobs, page
+from buildbook.report.upkeep.jobs import Job
 from buildbook.reporting.drawn.plans import MONTHS
 from buildbook.reporting.everything import reports_of
 from buildbook.words.measures.days import EXACT
@@ -68,3 +69,46 @@ def test_a_hangar_without_aircraft_says_so(open_changed):
     empty = structs.replace(hangar, aircraft={}, items={})
 
     assert () == page(reports_of(empty), "").facts["panels"]
+
+
+def job(aircraft, group, number):
+    """Something to do on an aircraft."""
+    return Job(group=group, state="due", instruction=f"job {number}", aircraft=aircraft)
+
+
+def test_one_long_list_does_not_hide_what_other_aircraft_ask_for():
+    """Three of the one with four, then what comes up on the others; in the order of the list."""
+    jobs = [
+        *(job("a", "now", number) for number in range(4)),
+        *(job(one, "soon", 9) for one in "abc"),
+    ]
+
+    assert [("a", 0), ("a", 1), ("a", 2), ("b", 9), ("c", 9)] == [
+        (one.aircraft, int(one.instruction[4:])) for one in first_jobs(jobs)
+    ]
+
+
+def test_each_aircraft_has_a_turn_before_any_has_its_second():
+    """Of six aircraft five; what comes up takes no place of another aircraft that asks now."""
+    jobs = [
+        *(job("a", "first", number) for number in range(4)),
+        *(job(one, "now", 0) for one in "bcde"),
+        job("f", "soon", 0),
+    ]
+
+    assert ["a", "b", "c", "d", "e"] == [one.aircraft for one in first_jobs(jobs)]
+    assert [0, 1, 2, 3] == [int(one.instruction[4:]) for one in first_jobs(jobs[:4])]
+
+
+def test_what_is_grounded_stands_first(demo_reports):
+    """On the front page, among the panels and in the count."""
+    facts = page(demo_reports, "").facts
+
+    assert ["Hogweed", "Burdock", "Trefoil", "Thistledown", "Clover"] == [
+        panel.name for panel in facts["panels"]
+    ]
+    assert ("grounded", 1) == facts["counts"][0]
+    assert ["hogweed", "hogweed", "hogweed", "burdock", "trefoil"] == [
+        job.aircraft for job in facts["jobs"]
+    ]
+    assert (1, 0) == (facts["more_jobs"], facts["soon"])

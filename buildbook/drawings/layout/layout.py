@@ -140,18 +140,23 @@ def layout_words(plan: LayoutPlan, faults: Sequence[Fault]) -> str:
     return " ".join(filter(None, sentences))
 
 
+def _propeller_words(station: StationPlan) -> str:
+    """``279 mm ccw``."""
+    size = "" if station.propeller_m is None else length_words(station.propeller_m)
+    return " ".join(word for word in (size, station.hand) if word)
+
+
 def layout_table(plan: LayoutPlan) -> Table:
-    """One row a station: spin and its state, output, propeller, hand, place, problems."""
+    """One row a station: spin and its state, output, propeller with its hand, place, problems."""
     faults = layout_faults(plan)
-    columns = ("station", "turns", "state", "output", "propeller", "hand", "place", "problem")
+    columns = ("station", "turns", "state", "output", "propeller", "place", "problem")
     rows = tuple(
         (
             station.name,
             _turn_words(station),
             _STATE_WORDS[station.spin_state] if station.turns else "",
             "" if station.output is None else str(station.output),
-            "" if station.propeller_m is None else length_words(station.propeller_m),
-            station.hand or "",
+            _propeller_words(station),
             "not recorded"
             if station in plan.unplaced
             else place_words(station.forward_m, station.right_m, plan.to_scale),

@@ -44,10 +44,14 @@ class ResistanceSeries(msgspec.Struct, frozen=True, kw_only=True):
 
 
 class MonthSeries(msgspec.Struct, frozen=True, kw_only=True):
-    """Flying by month, oldest first; months without flying may be left out."""
+    """Flying by month, oldest first; months without flying may be left out.
+
+    earlier: flights from before the first month, those before the records among them.
+    """
 
     name: Public[str]
     months: Public[tuple[MonthPlan, ...]]
+    earlier: Public[int] = 0
 
 
 class FlownSeries(msgspec.Struct, frozen=True, kw_only=True):

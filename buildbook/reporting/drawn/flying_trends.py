@@ -25,7 +25,12 @@ def flying_by_month(whole: Whole) -> MonthSeries | None:
     first = next((place for place, month in enumerate(months) if month.flights), len(months))
     if len(months) - first < FEWEST_MONTHS:
         return None
-    return MonthSeries(name=hangar.ledger.keeper.hangar, months=months[first:])
+    all_flights = sum(one.counters.flights for one in hangar.aircraft.values())
+    return MonthSeries(
+        name=hangar.ledger.keeper.hangar,
+        months=months[first:],
+        earlier=all_flights - sum(month.flights for month in months),
+    )
 
 
 def charge_a_minute(whole: Whole, slug: str) -> ConsumptionSeries | None:
