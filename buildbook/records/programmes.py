@@ -35,28 +35,6 @@ from buildbook.records.triggers import Triggers
 BUILT_IN = "built-in "
 """How the name of a programme begins that comes with the program."""
 
-MOVE_TASKS = ("broadcast-check", "update-registration")
-"""Tasks that a remote ID module opens when it goes to another aircraft."""
-
-SIGNAL_TASKS = (
-    *MOVE_TASKS,
-    "aircraft-drift",
-    "cell-voltages",
-    "charged-wrongly",
-    "drying",
-    "falling-cell",
-    "flown-into-reserve",
-    "flown-low",
-    "low-cells",
-    "odd-cell",
-    "pack-drift",
-    "pack-end-of-life",
-    "read-again",
-    "read-at-rest",
-    "used-too-much",
-)
-"""Tasks that readings, figures and moves open by themselves, whatever the programme says."""
-
 
 _PLACES = ("motor station", "surface")
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from buildbook.basis.amounts import total_seconds
 from buildbook.records.parts import Spec
+from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.outing import Candidate, FieldTask, GoingFlying, Outing, Spare
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.tally import Flown
@@ -23,7 +24,6 @@ RECENT = 10
 
 _GOES = ("nothing open", "due soon", "cannot say")
 _CARRIED = ("propeller", "motor", "esc", "servo")
-_STORAGE = "pack-storage-charge"
 
 
 def going_flying(whole: Whole) -> GoingFlying:
@@ -37,7 +37,7 @@ def going_flying(whole: Whole) -> GoingFlying:
         resting=tuple(
             row
             for row in whole.work.rows
-            if row.name == _STORAGE and row.state not in NOTHING_TO_DO
+            if row.name == STORAGE_CHARGE and row.state not in NOTHING_TO_DO
         ),
         spares=spares(hangar, flying),
         tasks=field_tasks(whole, flying),

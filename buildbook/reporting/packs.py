@@ -5,17 +5,12 @@ from collections.abc import Mapping
 
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.hangar.packs.limits import limits_of
+from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.history import CapacityDone, ChargeDone, Completion, FlightDone
-from buildbook.report.packs.health import (
-    FlownCold,
-    Left,
-    PackLine,
-    PackRest,
-)
+from buildbook.report.packs.health import FlownCold, Left, PackLine, PackRest
 from buildbook.report.state import ItemNow
 from buildbook.reporting.upkeep.standings import pack_standing
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.rows.storage import STORAGE_CHARGE
 
 COLD_DAYS = 30
 """After so many days nobody can say that it is still cold out."""

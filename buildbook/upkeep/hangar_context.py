@@ -5,6 +5,7 @@ from functools import cached_property
 
 from buildbook.records.parts import DRIVE
 from buildbook.records.programmes import LimitRule, TaskRule
+from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.programme import Applied, Resolved
@@ -24,7 +25,7 @@ from buildbook.upkeep.programme import Programmes, checks_in, covering
 from buildbook.upkeep.rows.follow_ups import follow_up_row
 from buildbook.upkeep.rows.limits import limit_row
 from buildbook.upkeep.rows.notices import by_spec, notice_row
-from buildbook.upkeep.rows.storage import STORAGE_CHARGE, storage_row
+from buildbook.upkeep.rows.storage import storage_row
 from buildbook.upkeep.rows.tasks import comes_round, task_row
 from buildbook.upkeep.rows.triggers import Triggers
 

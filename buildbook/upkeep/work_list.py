@@ -7,6 +7,7 @@ from typing import NamedTuple
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import GONE
 from buildbook.records.programmes import LimitRule
+from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.programme import Resolved
@@ -20,7 +21,7 @@ from buildbook.upkeep.packs.cells import cell_rows
 from buildbook.upkeep.packs.charging import used_while_aside
 from buildbook.upkeep.packs.readings import reading_rows
 from buildbook.upkeep.packs.reserve import NEVER
-from buildbook.upkeep.packs.rows import PACK_LOOK, WANT_A_CHARGE, aside_row, lies_new, shelf_rows
+from buildbook.upkeep.packs.rows import WANT_A_CHARGE, aside_row, lies_new, shelf_rows
 from buildbook.upkeep.packs.spent_rows import read_again_rows
 from buildbook.upkeep.programme import checks_in
 from buildbook.upkeep.rows.checks import check_rows

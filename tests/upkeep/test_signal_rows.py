@@ -7,7 +7,7 @@ import pytest
 from programmes import check, limit, on, programme, rows, the_row, told, worded, work
 from written_logs import Log, aircraft
 
-from buildbook.records.programmes import SIGNAL_TASKS
+from buildbook.records.row_names import SIGNAL_TASKS
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.pack_findings import OddCell
 from buildbook.report.upkeep.work import WorkList

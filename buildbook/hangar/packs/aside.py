@@ -17,20 +17,27 @@ from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Inspection
 from buildbook.records.parts import GONE
+from buildbook.records.row_names import (
+    CELL_VOLTAGES,
+    PACK_CAPACITY,
+    PACK_LOOK,
+    PACK_RESISTANCE,
+    PACK_RESTING,
+    STORAGE_CHARGE,
+)
 from buildbook.report.history import StateSince
 from buildbook.report.packs.pack_history import Aside, AsideWhy, Release
 
-PACK_LOOK = "pack-look"
 DAMAGE = ("swelling", "dent", "dents", "wet")
 """Readings of a look at a pack that end its use unless the keeper says why not."""
 
 _NOTHING = ("", "no", "none", "not", "false", "dry", "0", "0 mm")
 _MEASUREMENTS = (
-    "pack-rest-voltage",
-    "pack-resistance",
-    "pack-capacity",
-    "pack-storage-charge",
-    "cell-voltages",
+    PACK_RESTING,
+    PACK_RESISTANCE,
+    PACK_CAPACITY,
+    STORAGE_CHARGE,
+    CELL_VOLTAGES,
 )
 """Done as a matter of routine; that a pack was measured says nothing of its being whole."""
 

@@ -25,6 +25,13 @@ from buildbook.hangar.packs.limits import (
 )
 from buildbook.records.entries import Charge, Inspection
 from buildbook.records.readings import voltages_read
+from buildbook.records.row_names import (
+    CELL_VOLTAGES,
+    FALLING_CELL,
+    LOW_CELLS,
+    PACK_LOOK,
+    PACK_RESTING,
+)
 from buildbook.report.history import FlightDone
 from buildbook.report.packs.pack_history import RestReading
 
@@ -34,7 +41,7 @@ REST_MINUTES = 30
 MOST_READ_MV = 6000
 """What is above it was never read of a cell: a slip of the pen, of which a warning tells."""
 
-_LOOKS = ("pack-rest-voltage", "cell-voltages", "low-cells", "falling-cell", "pack-look")
+_LOOKS = (PACK_RESTING, CELL_VOLTAGES, LOW_CELLS, FALLING_CELL, PACK_LOOK)
 """Looks whose readings in volts are of cells at rest."""
 
 

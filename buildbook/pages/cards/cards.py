@@ -20,6 +20,7 @@ from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.pages.work.preflight import looks
 from buildbook.pages.work.timers import goes_by_motor, timers_of
 from buildbook.records.parts import Hand, Spec
+from buildbook.records.row_names import BALANCE_POINT
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.logbook.alterations import radio_words, run_words
@@ -215,7 +216,7 @@ def _lines(reports: Reports, slug: str) -> Iterator[tuple[str, str]]:
     yield "Pull at", pull_at(aircraft.record)
     yield "Link lost", link_lost_words(radio, (row for row in checks if row.name == "failsafe"))
     for found in reports.expected_readings(slug):
-        if found.check == "balance-point":
+        if found.check == BALANCE_POINT:
             yield "Balance", expected_words(found)
 
 

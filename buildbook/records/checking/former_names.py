@@ -6,10 +6,11 @@ from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problems
 from buildbook.records.programmes import Programme
+from buildbook.records.row_names import START_SPREAD
 
 FORMER_CHECKS: Mapping[str, str] = {
     "levelling-switch": "mode-switches",
-    "motor-start": "start-spread",
+    "motor-start": START_SPREAD,
     "sensor-test": "sensors-answer",
 }
 

@@ -14,7 +14,8 @@ from buildbook.records.entries import Alteration, AnyEntry, Correction, Defect, 
 from buildbook.records.keys.hints import meant
 from buildbook.records.layouts import AEROPLANE_MOTOR_STATIONS, LAYOUTS
 from buildbook.records.ledger import Ledger
-from buildbook.records.programmes import BUILT_IN, SIGNAL_TASKS, Programme
+from buildbook.records.programmes import BUILT_IN, Programme
+from buildbook.records.row_names import SIGNAL_TASKS
 
 _ALIKE = 0.84
 _FEW_IDS = 3

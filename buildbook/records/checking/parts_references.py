@@ -8,7 +8,7 @@ from buildbook.basis.problems import Problem, Problems
 from buildbook.records.checking.known import Faults, Known
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import Spec
-from buildbook.records.programmes import SIGNAL_TASKS
+from buildbook.records.row_names import SIGNAL_TASKS
 
 
 def check_parts(ledger: Ledger, known: Known, problems: Problems) -> None:

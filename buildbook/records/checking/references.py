@@ -24,6 +24,7 @@ from buildbook.records.checking.parts_references import check_notices, check_par
 from buildbook.records.entries import AnyEntry, Correction, Void
 from buildbook.records.keys.values import an
 from buildbook.records.ledger import Ledger
+from buildbook.records.row_names import SPIN_DIRECTIONS
 
 
 def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
@@ -44,7 +45,6 @@ def check_references(ledger: Ledger, known: Known, problems: Problems) -> None:
         entries.check(entry, names[entry.log], Faults(problems, entry.aircraft))
 
 
-SPIN_CHECK = "spin-directions"
 SPINS = (
     *("cw", "ccw", "clockwise", "counter-clockwise", "counterclockwise"),
     *("anti-clockwise", "anticlockwise"),
@@ -246,7 +246,7 @@ class _Entries:
                 if slip is not None:
                     hint = f"did you mean '{slip}'?"
                     tell.refuse(f"unknown station {quoted(at)}", place, hint)
-            if entry.checks == (SPIN_CHECK,) and of in ("", "spin"):
+            if entry.checks == (SPIN_DIRECTIONS,) and of in ("", "spin"):
                 named = at == "each" or at in names.motor_stations
                 if named and value.strip().casefold() not in SPINS:
                     tell.refuse(

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from buildbook.records.aircraft import Run
 from buildbook.records.parts import Spec
 from buildbook.records.readings import is_of_each, station_read, turn_read
+from buildbook.records.row_names import SPIN_DIRECTIONS
 from buildbook.report.drawn.plans import (
     CgPlan,
     DrivePlan,
@@ -26,7 +27,6 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import Row
-from buildbook.reporting.upkeep.jobs import SPIN_CHECK
 from buildbook.reporting.whole import Whole
 
 MONTHS = 12
@@ -124,7 +124,7 @@ def last_months(
 
 def _spin_checks(whole: Whole, slug: str) -> dict[str, Row]:
     rows = whole.reports.set_up_checks(slug)
-    return {row.station or "": row for row in rows if row.name == SPIN_CHECK}
+    return {row.station or "": row for row in rows if row.name == SPIN_DIRECTIONS}
 
 
 def _seen(row: Row | None, station: str) -> Turn | None:

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.records.row_names import SPIN_DIRECTIONS
 from buildbook.report.history import DefectState
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.findings import DefectFound
@@ -23,8 +24,6 @@ from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted import planned
 
 _SOON = ("due soon", "deferred")
-
-SPIN_CHECK = "spin-directions"
 
 
 def jobs(whole: Whole) -> tuple[Job, ...]:
@@ -218,7 +217,7 @@ def _alike(row: Row) -> object:
 def spin_jobs(whole: Whole, slug: str) -> tuple[Job, ...]:
     """Spin directions that no check holds for, whatever the status of the aircraft."""
     rows = (row for row in whole.reports.set_up_checks(slug) if row.state in OPEN_ANYHOW)
-    return jobs_from(whole, (row for row in rows if row.name == SPIN_CHECK and row.station))
+    return jobs_from(whole, (row for row in rows if row.name == SPIN_DIRECTIONS and row.station))
 
 
 def falls_due(whole: Whole, slug: str, duration_s: float) -> tuple[Row, ...]:

@@ -20,12 +20,13 @@ from buildbook.records.entries import (
 )
 from buildbook.records.entries.named import tags_named
 from buildbook.records.parts import GONE
+from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.remarks import Remarked
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.counted.completions import PACK_LOOK, tasks_of_item
+from buildbook.upkeep.counted.completions import tasks_of_item
 
 OF_LATE_DAYS = 14
 """So far back from the last entry. Common practice, no source."""

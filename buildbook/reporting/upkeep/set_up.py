@@ -6,6 +6,12 @@ from typing import NamedTuple
 
 from buildbook.records.entries import Check
 from buildbook.records.programmes import STAGES, CheckRule, Stage, stage_of
+from buildbook.records.row_names import (
+    PROPELLER_FIT,
+    RECEIVER_NEUTRAL,
+    RECEIVER_ORDER,
+    SPIN_DIRECTIONS,
+)
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.set_up import (
     NOT_ON_THE_SHEET,
@@ -18,12 +24,9 @@ from buildbook.report.upkeep.set_up import (
 )
 from buildbook.report.upkeep.work import Row, RowState
 from buildbook.reporting.whole import Whole
-from buildbook.upkeep.dangers.hands import PROPELLER_FIT, SPIN_DIRECTIONS
 
 _OF_SPINS = (SPIN_DIRECTIONS, PROPELLER_FIT)
 
-_BY_CHANNEL = "receiver-neutral"
-_BY_INPUT = "receiver-order"
 """Both ask for something of each lead: what it reads, and which channel it is."""
 
 
@@ -144,9 +147,9 @@ def _own(row: Row, known: _Known) -> Mapping[str, str]:
 
 def _of_lead(row: Row, name: str, aircraft: AircraftNow) -> bool:
     """Of the two checks of the leads, whether it is this one that reads by such a name."""
-    if row.name == _BY_CHANNEL:
+    if row.name == RECEIVER_NEUTRAL:
         return name in aircraft.receiver
-    return row.name != _BY_INPUT or name not in aircraft.receiver
+    return row.name != RECEIVER_ORDER or name not in aircraft.receiver
 
 
 def _asked(rows: Iterable[Row]) -> frozenset[str]:

@@ -7,22 +7,22 @@ from typing import NamedTuple
 
 from buildbook.records.entries import Looked
 from buildbook.records.programmes import CheckRule
+from buildbook.records.row_names import (
+    BALANCE_POINT,
+    CHECK_FLIGHT,
+    PACK_CAPACITY,
+    PACK_LOOK,
+    PACK_RESISTANCE,
+    PACK_RESTING,
+    START_SPREAD,
+    WEIGHING,
+)
 from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import FailedAs
 from buildbook.upkeep.rows.triggers import sat_there
 
 _SEQ = attrgetter("seq")
-
-CHECK_FLIGHT = "check-flight"
-COMPASS = "compass"
-START_SPREAD = "start-spread"
-WEIGHING = "weighing"
-BALANCE_POINT = "balance-point"
-PACK_CAPACITY = "pack-capacity"
-PACK_RESISTANCE = "pack-resistance"
-PACK_RESTING = "pack-rest-voltage"
-PACK_LOOK = "pack-look"
 
 
 class CheckedStation(NamedTuple):

@@ -16,13 +16,11 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.laws.airframe.allocation import allocation_rank
 from buildbook.records.layouts import LAYOUTS, tier_of
+from buildbook.records.row_names import PROPELLER_FIT, SPIN_DIRECTIONS
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import NoYaw, NutAgainst, UnlikePart, WrongHand
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
-
-PROPELLER_FIT = "propeller-fit"
-SPIN_DIRECTIONS = "spin-directions"
 
 _FIT = Ask(
     name=PROPELLER_FIT,

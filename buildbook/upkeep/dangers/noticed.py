@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 import msgspec
 
+from buildbook.records.row_names import DRYING
 from buildbook.records.triggers import Trigger
 from buildbook.report.history import Event
 from buildbook.report.state import AircraftNow
@@ -47,7 +48,6 @@ def noticed_rows(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Row]:
             yield _row(aircraft, what, event)
 
 
-DRYING = "drying"
 _DRIED = (DRYING, "solder-and-leads", "full-inspection")
 """Looks for which it was opened, by name."""
 _DRY = Ask(

@@ -12,17 +12,12 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from buildbook.records.programmes import CheckRule
+from buildbook.records.row_names import CHECK_FLIGHT
 from buildbook.report.history import Completion, Event, FlightDone, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.report.upkeep.programme import Resolved
-from buildbook.upkeep.counted.completions import (
-    CHECK_FLIGHT,
-    CheckedStation,
-    checked_stations,
-    checks_of,
-    covers,
-)
+from buildbook.upkeep.counted.completions import CheckedStation, checked_stations, checks_of, covers
 from buildbook.upkeep.counted.counting import Step
 from buildbook.upkeep.rows.triggers import Reach, Triggers, matches
 

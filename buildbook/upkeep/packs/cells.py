@@ -5,12 +5,13 @@ from collections.abc import Collection, Iterable, Iterator
 import msgspec
 
 from buildbook.hangar.packs.limits import takes
+from buildbook.records.row_names import PACK_CELLS
 from buildbook.report.history import Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.pack_findings import CellsOutside
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import PACK_CELLS, found_row
+from buildbook.upkeep.packs.rows import found_row
 
 
 def parts_against(hangar: Hangar, aircraft: AircraftNow, pack: ItemNow) -> tuple[str, ...]:

@@ -9,11 +9,12 @@ from collections.abc import Iterator
 from buildbook.hangar.doubts import is_unfit_to_charge
 from buildbook.hangar.packs.doubts import more, takes_too_much
 from buildbook.hangar.packs.limits import TOGETHER_MV, millivolts
+from buildbook.records.row_names import CHARGED_WRONGLY, USED_WHILE_ASIDE
 from buildbook.report.history import ChargeDone, Recorded
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import ChargedWrongly, UsedAside
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import CHARGED_WRONGLY, USED_WHILE_ASIDE, found_row
+from buildbook.upkeep.packs.rows import found_row
 
 
 def charged_wrongly(pack: ItemNow) -> Iterator[Row]:

@@ -15,6 +15,16 @@ from buildbook.hangar.packs.limits import (
     limits_of,
     millivolts,
 )
+from buildbook.records.row_names import (
+    CELL_VOLTAGES,
+    FALLING_CELL,
+    FLOWN_LOW,
+    INTO_RESERVE,
+    LOW_CELLS,
+    PACK_LOOK,
+    READ_AT_REST,
+    USED_TOO_MUCH,
+)
 from buildbook.report.history import CapacityDone, ChargeDone, FlightDone, Recorded
 from buildbook.report.packs.like_conditions import (
     Conditions,
@@ -39,18 +49,7 @@ from buildbook.report.upkeep.pack_findings import (
 from buildbook.report.upkeep.work import Reason, Row
 from buildbook.upkeep.packs.charging import charged_wrongly
 from buildbook.upkeep.packs.reserve import Judged, capacity_then_ah
-from buildbook.upkeep.packs.rows import (
-    CELL_VOLTAGES,
-    FALLING_CELL,
-    FLOWN_LOW,
-    INTO_RESERVE,
-    LOW_CELLS,
-    PACK_LOOK,
-    READ_AT_REST,
-    USED_TOO_MUCH,
-    found_note,
-    found_row,
-)
+from buildbook.upkeep.packs.rows import found_note, found_row
 
 USED_NOTED = 0.80
 """Of the last measured capacity, else of the rated; counters err. Common practice, no source."""

@@ -6,6 +6,23 @@ from typing import Literal
 from buildbook.basis.days import add_months
 from buildbook.hangar.packs.limits import LITHIUM
 from buildbook.records.programmes import TaskRule
+from buildbook.records.row_names import (
+    CELL_VOLTAGES,
+    CHARGED_WRONGLY,
+    FALLING_CELL,
+    FLOWN_LOW,
+    INTO_RESERVE,
+    LOW_CELLS,
+    PACK_CAPACITY,
+    PACK_CELLS,
+    PACK_LOOK,
+    READ_AGAIN,
+    READ_AT_REST,
+    SET_ASIDE,
+    STORAGE_CHARGE,
+    USED_TOO_MUCH,
+    USED_WHILE_ASIDE,
+)
 from buildbook.report.history import Recorded
 from buildbook.report.packs.pack_history import Aside, AsideWhy
 from buildbook.report.state import ItemNow
@@ -13,20 +30,6 @@ from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.pack_findings import OnShelf, PackFinding, SetAside
 from buildbook.report.upkeep.work import Because, Reason, Row, RowState
 from buildbook.upkeep.context import Context
-
-PACK_LOOK = "pack-look"
-SET_ASIDE = "set-aside"
-LOW_CELLS = "low-cells"
-CELL_VOLTAGES = "cell-voltages"
-FALLING_CELL = "falling-cell"
-READ_AT_REST = "read-at-rest"
-FLOWN_LOW = "flown-low"
-USED_TOO_MUCH = "used-too-much"
-INTO_RESERVE = "flown-into-reserve"
-READ_AGAIN = "read-again"
-PACK_CELLS = "pack-cells"
-CHARGED_WRONGLY = "charged-wrongly"
-USED_WHILE_ASIDE = "used-while-aside"
 
 KEEP_AWAY = (
     "Do not charge or fly it. While it is cool, lay it outdoors, away from anything that burns;"
@@ -61,8 +64,8 @@ DO: Mapping[str, str] = {
 """What each one asks for. Common practice, no source."""
 
 WANT_A_CHARGE = (
-    "pack-storage-charge",
-    "pack-capacity",
+    STORAGE_CHARGE,
+    PACK_CAPACITY,
     LOW_CELLS,
     CELL_VOLTAGES,
     USED_TOO_MUCH,

@@ -6,19 +6,14 @@ Two readings running reach them; after the first one a row asks for the second.
 from collections.abc import Iterable, Iterator
 
 from buildbook.records.programmes import LimitRule
+from buildbook.records.row_names import READ_AGAIN
 from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.packs.like_conditions import like_capacities, like_resistances
-from buildbook.report.packs.spent import (
-    Spent,
-    growth,
-    has_grown,
-    spent_capacity,
-    spent_resistance,
-)
+from buildbook.report.packs.spent import Spent, growth, has_grown, spent_capacity, spent_resistance
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.pack_findings import ReadAtLimit
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.packs.rows import READ_AGAIN, found_row
+from buildbook.upkeep.packs.rows import found_row
 from buildbook.upkeep.rows.used import SOON, Used
 
 RESISTANCE_SOON = 0.5

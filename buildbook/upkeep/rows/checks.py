@@ -8,6 +8,7 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import of_station
+from buildbook.records.row_names import CHECK_FLIGHT, COMPASS, WEIGHING
 from buildbook.records.triggers import Trigger
 from buildbook.report.history import Completion, Event
 from buildbook.report.state import AircraftNow, Hangar
@@ -16,9 +17,6 @@ from buildbook.report.upkeep.findings import MassComputed, ReadOtherwise
 from buildbook.report.upkeep.programme import Applied, Resolved
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Because, Row, RowState
 from buildbook.upkeep.counted.completions import (
-    CHECK_FLIGHT,
-    COMPASS,
-    WEIGHING,
     CheckedStation,
     checked_stations,
     checks_of,

@@ -8,7 +8,8 @@ has not moved.
 from collections.abc import Iterator, Mapping
 from itertools import pairwise
 
-from buildbook.records.programmes import MOVE_TASKS, TaskRule
+from buildbook.records.programmes import TaskRule
+from buildbook.records.row_names import MOVE_TASKS
 from buildbook.report.history import Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks

@@ -11,8 +11,6 @@ from statistics import median
 from buildbook.basis import amounts
 from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.setup.readings import (
-    NEUTRAL,
-    START,
     neutral_read,
     starts_apart,
     starts_of,
@@ -20,6 +18,7 @@ from buildbook.figures.answers.setup.readings import (
 )
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import EACH, of_station
+from buildbook.records.row_names import RECEIVER_NEUTRAL, START_SPREAD
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.findings import NotReadAgain, ReadOtherwise
@@ -54,9 +53,9 @@ def not_borne_out(
     """What speaks against a pass. done: all that covers the spot, oldest first."""
     if passed.uid in hangar.sure or not rule.readings or passed.by_entry != "check":
         return None
-    if rule.check == NEUTRAL:
+    if rule.check == RECEIVER_NEUTRAL:
         found = _off_neutral(aircraft, passed)
-    elif rule.check == START and spot.station is not None:
+    elif rule.check == START_SPREAD and spot.station is not None:
         found = _starts_apart(aircraft, spot.station, passed)
     else:
         found = None
@@ -121,7 +120,7 @@ def _not_read_again(
             )
             if mended:
                 return None
-            starts = starts_of(aircraft, one) if rule.check == START else {}
+            starts = starts_of(aircraft, one) if rule.check == START_SPREAD else {}
             if spot.station in starts:
                 late = starts_apart(starts) if len(starts) >= LEAST_BESIDE else ()
                 if late and spot.station not in late:

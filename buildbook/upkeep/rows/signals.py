@@ -10,27 +10,33 @@ from typing import NamedTuple
 from buildbook.figures.answers.log.signals import Signal as Figured
 from buildbook.figures.answers.log.signals import signals_of_aircraft, signals_of_pack
 from buildbook.records.programmes import LimitRule, TaskRule
+from buildbook.records.row_names import (
+    AIRCRAFT_DRIFT,
+    END_OF_LIFE,
+    ODD_CELL,
+    PACK_CAPACITY,
+    PACK_DRIFT,
+    WEIGHING,
+)
 from buildbook.report.history import Completion, FlightDone, Recorded
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Finding, MassComputed
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.context import Subject
-from buildbook.upkeep.counted.completions import WEIGHING
 from buildbook.upkeep.rows.weighing import unweighed
 
 QUIET_FLIGHTS = 15
 """So many flights after a look a drift asks for another one. Common practice, no source."""
 
-DRIFTS = ("aircraft-drift", "pack-drift")
-END_OF_LIFE = "pack-end-of-life"
-_NAMED: Mapping[str, str] = {"pack-capacity": END_OF_LIFE}
+DRIFTS = (AIRCRAFT_DRIFT, PACK_DRIFT)
+_NAMED: Mapping[str, str] = {PACK_CAPACITY: END_OF_LIFE}
 """Signals that are called otherwise here: a task of their name counts intervals."""
 
 LOOK_AT: Mapping[str, str] = {
-    "aircraft-drift": "Look at propellers, motors, balance, and anything that was added.",
-    "odd-cell": "Measure that cell at rest and under load.",
-    "pack-drift": "Look at the pack, its plug and its leads.",
+    AIRCRAFT_DRIFT: "Look at propellers, motors, balance, and anything that was added.",
+    ODD_CELL: "Measure that cell at rest and under load.",
+    PACK_DRIFT: "Look at the pack, its plug and its leads.",
     END_OF_LIFE: "Measure its capacity again, then decide whether to retire it.",
     WEIGHING: "Weigh it ready to fly, with the pack in place but unplugged.",
 }

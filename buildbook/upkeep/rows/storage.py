@@ -3,6 +3,7 @@
 import msgspec
 
 from buildbook.records.programmes import TaskRule
+from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.history import ChargeDone
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep import ranks
@@ -12,8 +13,6 @@ from buildbook.upkeep.context import Context, Subject
 from buildbook.upkeep.counted.completions import completed_by
 from buildbook.upkeep.counted.life import Life
 from buildbook.upkeep.rows.tasks import task_row
-
-STORAGE_CHARGE = "pack-storage-charge"
 
 RESTS_FULL = ("NiMH", "LiFe")
 """These may lie full. Common practice, no source."""

@@ -7,14 +7,11 @@ from operator import attrgetter
 from buildbook.basis import amounts
 from buildbook.basis.problems import Problem
 from buildbook.records.programmes import CheckRule
+from buildbook.records.row_names import CHECK_FLIGHT
 from buildbook.report.history import Event, FlightDone
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.programme import Resolved
-from buildbook.upkeep.counted.completions import (
-    CHECK_FLIGHT,
-    check_flight_closed_by,
-    unflown,
-)
+from buildbook.upkeep.counted.completions import check_flight_closed_by, unflown
 from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import matches
 

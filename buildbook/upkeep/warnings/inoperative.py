@@ -9,12 +9,12 @@ from collections.abc import Iterable, Iterator
 from buildbook.basis.notation import quoted
 from buildbook.basis.problems import Problem
 from buildbook.records.entries import Inspection
+from buildbook.records.row_names import FULL_INSPECTION
 from buildbook.report.history import DefectState, LogLine
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.programme import Resolved
 from buildbook.upkeep.programme import Programmes
 
-FULL = "full-inspection"
 COVERS_SEVERAL = 2
 """A task that covers so many others is a full inspection too, whatever a keeper calls it."""
 
@@ -62,7 +62,7 @@ def _full_inspections(
     aircraft: AircraftNow, programme: Resolved | None
 ) -> list[tuple[LogLine, Inspection]]:
     tasks = () if programme is None else (row.rule for row in programme.tasks)
-    full = {rule.task for rule in tasks if len(rule.covers) >= COVERS_SEVERAL} | {FULL}
+    full = {rule.task for rule in tasks if len(rule.covers) >= COVERS_SEVERAL} | {FULL_INSPECTION}
     return [
         (line, line.stands)
         for line in aircraft.log

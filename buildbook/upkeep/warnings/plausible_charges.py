@@ -16,11 +16,11 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.hangar.packs.doubts import MOST_USED, takes_too_much
 from buildbook.hangar.packs.limits import LITHIUM, limits_of, millivolts
+from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorded
 from buildbook.report.packs.charge_tally import share_of_charge_ah, share_of_flight_ah
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.upkeep.counted.life import END
-from buildbook.upkeep.rows.storage import STORAGE_CHARGE
 
 LEAST_STORED, MOST_STORED = 0.35, 0.65
 """What a pack at storage charge holds, as shares of its capacity."""

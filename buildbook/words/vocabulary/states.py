@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import get_args
 
 from buildbook.records.parts import ItemState
-from buildbook.records.programmes import SIGNAL_TASKS
+from buildbook.records.row_names import SIGNAL_TASKS
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.words.vocabulary.term import Term
 

@@ -11,6 +11,7 @@ from buildbook.figures.answers.log.drift import aircraft_drift, pack_drift
 from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.part import Part
 from buildbook.figures.laws.statistics.odd_one import odd_one_out
+from buildbook.records.row_names import AIRCRAFT_DRIFT, ODD_CELL, PACK_CAPACITY, PACK_DRIFT
 from buildbook.report.figure import Figure
 from buildbook.report.history import ChargeDone, Recorded
 from buildbook.report.packs.like_conditions import like_capacities
@@ -42,7 +43,7 @@ def signals_of_aircraft(hangar: Hangar, slug: str) -> tuple[Signal, ...]:
     except (Lacking, ValueError):
         return ()
     entry = craft.now.flights[-1]
-    return _outside("aircraft-drift", figure, "time on an ampere-hour", entry)
+    return _outside(AIRCRAFT_DRIFT, figure, "time on an ampere-hour", entry)
 
 
 def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
@@ -54,7 +55,7 @@ def signals_of_pack(hangar: Hangar, tag: str) -> tuple[Signal, ...]:
     try:
         figure = pack_drift(part)
         entry = part.item.flights[-1]
-        found += _outside("pack-drift", figure, "charge a minute", entry)
+        found += _outside(PACK_DRIFT, figure, "charge a minute", entry)
     except (Lacking, ValueError):
         pass
     return (*found, *_odd_cell(part), *_worn(part))
@@ -72,7 +73,7 @@ def _odd_cell(part: Part) -> tuple[Signal, ...]:
     if found is None:
         return ()
     odd, charge = found
-    return (Signal(task="odd-cell", figure="pack_resistance", found=odd, entry=charge),)
+    return (Signal(task=ODD_CELL, figure="pack_resistance", found=odd, entry=charge),)
 
 
 def odd_cell(pack: ItemNow) -> tuple[OddCell, ChargeDone] | None:
@@ -99,7 +100,7 @@ def _worn(part: Part) -> tuple[Signal, ...]:
         return ()
     return (
         Signal(
-            task="pack-capacity",
+            task=PACK_CAPACITY,
             figure="pack_end_of_life",
             found=CapacityLow(share=now, least_share=share),
             entry=last,

@@ -21,6 +21,7 @@ from buildbook.figures.laws.airframe.allocation import (
 )
 from buildbook.figures.laws.airframe.rotor_loss import losses_held
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.records.row_names import SPIN_DIRECTIONS
 from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
@@ -38,7 +39,6 @@ GEOMETRY_ONLY = (
     "all of roll, pitch, yaw and height together; giving up yaw is another question",
 )
 MANY = (6, 8)
-SPIN_CHECK = "spin-directions"
 TURNS = (("fit", "motor"), ("fit", "esc"), ("setting", "direction"), ("alteration", "stations"))
 """What may turn the motor of a station round; what may turn any of them is next."""
 TURNS_ALL = ("rewired", "firmware", "crash")
@@ -87,7 +87,7 @@ def _spin_input(craft: Craft, station: str, planned: str) -> Input:
 
 def _seen(craft: Craft, station: str, planned: str) -> Completion | None:
     """The check that saw it turn as planned, unless something has changed there since."""
-    about = (one for one in reversed(craft.now.checks) if one.name == SPIN_CHECK)
+    about = (one for one in reversed(craft.now.checks) if one.name == SPIN_DIRECTIONS)
     last = next((one for one in about if not one.stations or station in one.stations), None)
     if last is None or last.result != "pass":
         return None

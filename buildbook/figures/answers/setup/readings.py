@@ -16,12 +16,12 @@ from buildbook.figures.answers.gathering import (
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.records.readings import number_read, throttle_read
+from buildbook.records.row_names import RECEIVER_NEUTRAL, START_SPREAD
 from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 
-NEUTRAL, START = "receiver-neutral", "start-spread"
 CUSTOM = "common practice, no source"
 # Where a channel rests, and how far it may be from there, by the unit that it is read in. A bare
 # number is taken as % of the travel, about a middle of many hundreds as a length of pulses in µs.
@@ -85,10 +85,10 @@ def neutral_read(now: AircraftNow, check: Completion) -> NeutralRead | None:
 
 
 def _neutral(craft: Craft) -> Figure:
-    check = _last(craft, NEUTRAL)
+    check = _last(craft, RECEIVER_NEUTRAL)
     read = neutral_read(craft.now, check)
     if read is None:
-        raise Lacking(f"the readings of {NEUTRAL} hold no number", check.place)
+        raise Lacking(f"the readings of {RECEIVER_NEUTRAL} hold no number", check.place)
     found, unit, bare, neutral, _, outside = read
     band = default("band", read.band, unit, CUSTOM)
     apart = {name: value - number(neutral) for name, value in found.items()}
@@ -182,8 +182,10 @@ def _start(craft: Craft) -> Figure:
         for station, (value, check) in read.items()
     ]
     if not found:
-        _last(craft, START)
-        raise Lacking(f"no reading of {START} is a share of the throttle at a station", craft.home)
+        _last(craft, START_SPREAD)
+        raise Lacking(
+            f"no reading of {START_SPREAD} is a share of the throttle at a station", craft.home
+        )
     apart = starts_apart(found)
     missing = [name for name in craft.now.motor_stations if name not in found]
     band = in_per_cent(default("band", START_BAND, "ratio", CUSTOM))
@@ -209,9 +211,11 @@ def _start(craft: Craft) -> Figure:
 
 
 def _reading_at(check: Completion, station: str) -> float | None:
-    if check.name != START:
+    if check.name != START_SPREAD:
         return None
-    return throttle_read(check.readings.get(station, check.readings.get(f"{START}.{station}")))
+    return throttle_read(
+        check.readings.get(station, check.readings.get(f"{START_SPREAD}.{station}"))
+    )
 
 
 def _changed_since(craft: Craft, station: str, check: Completion) -> bool:

@@ -1,0 +1,58 @@
+"""Names of checks and tasks that the program itself looks for or opens."""
+
+CHECK_FLIGHT = "check-flight"
+COMPASS = "compass"
+START_SPREAD = "start-spread"
+RECEIVER_NEUTRAL = "receiver-neutral"
+RECEIVER_ORDER = "receiver-order"
+SPIN_DIRECTIONS = "spin-directions"
+PROPELLER_FIT = "propeller-fit"
+WEIGHING = "weighing"
+BALANCE_POINT = "balance-point"
+FULL_INSPECTION = "full-inspection"
+
+PACK_CAPACITY = "pack-capacity"
+PACK_RESISTANCE = "pack-resistance"
+PACK_RESTING = "pack-rest-voltage"
+PACK_LOOK = "pack-look"
+PACK_CELLS = "pack-cells"
+STORAGE_CHARGE = "pack-storage-charge"
+SET_ASIDE = "set-aside"
+USED_WHILE_ASIDE = "used-while-aside"
+
+AIRCRAFT_DRIFT = "aircraft-drift"
+PACK_DRIFT = "pack-drift"
+ODD_CELL = "odd-cell"
+END_OF_LIFE = "pack-end-of-life"
+LOW_CELLS = "low-cells"
+CELL_VOLTAGES = "cell-voltages"
+FALLING_CELL = "falling-cell"
+READ_AT_REST = "read-at-rest"
+READ_AGAIN = "read-again"
+FLOWN_LOW = "flown-low"
+USED_TOO_MUCH = "used-too-much"
+INTO_RESERVE = "flown-into-reserve"
+CHARGED_WRONGLY = "charged-wrongly"
+DRYING = "drying"
+
+MOVE_TASKS = ("broadcast-check", "update-registration")
+"""Tasks that a remote ID module opens when it goes to another aircraft."""
+
+SIGNAL_TASKS = (
+    *MOVE_TASKS,
+    AIRCRAFT_DRIFT,
+    CELL_VOLTAGES,
+    CHARGED_WRONGLY,
+    DRYING,
+    FALLING_CELL,
+    INTO_RESERVE,
+    FLOWN_LOW,
+    LOW_CELLS,
+    ODD_CELL,
+    PACK_DRIFT,
+    END_OF_LIFE,
+    READ_AGAIN,
+    READ_AT_REST,
+    USED_TOO_MUCH,
+)
+"""Tasks that readings, figures and moves open by themselves, whatever the programme says."""
