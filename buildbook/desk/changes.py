@@ -105,7 +105,9 @@ def _nearer(before: Row, after: Row) -> bool:
 
 
 def _due_in(row: Row) -> str:
-    """``due in 3 flights``, by the unit that was counted and comes first."""
+    """``due in 3 flights``, by the unit that was counted and comes first; else that it is open."""
+    if row.state in ("stale", "failed"):
+        return f"is {row.state}"
     units = [unit for unit in (row.first_by, *row.left) if unit in _COUNTED and unit in row.left]
     unit = units[0] if units else None
     if unit is None:

@@ -16,6 +16,7 @@ from buildbook.records.entries import Cleared, Defect, Looked, Void
 from buildbook.records.entries.kinds import KINDS
 from buildbook.records.keys.shapes import ByName, FreeText, Several
 from buildbook.records.ledger import Ledger
+from buildbook.records.parts import KINDS as KINDS_OF_PART
 
 _FEW = 4
 _IN_BRACKETS = re.compile(r"\[([^\[\]]+)\]").findall
@@ -205,15 +206,18 @@ def _gains(entry: NewEntry, words: list[str], _: Ledger) -> None:
 def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """``front-left.motor=M-01``, or a station and what goes there: ``front-left M-01 E-02``.
 
-    The kind may be left out, the item has it.
+    The kind may be left out, the item has it; or stand before it: ``front-left motor M-01``.
     """
     slots: dict[str, dict[str, Tree]] = {}
-    station = ""
+    station = said = ""
     words = [bare_word for word in words if (bare_word := word.strip(","))]
     for at, word in enumerate(words):
         if word[:1] == "{":
             entry.entry["fit"] = as_tree(word)
             return
+        if word.rstrip(":") in KINDS_OF_PART and station and at + 1 < len(words):
+            said = word.rstrip(":")
+            continue
         place, equals, tag = word.partition("=")
         if not equals and station and all(each in ledger.items for each in word.split(",")):
             place, equals, tag = station, "=", word
@@ -227,10 +231,11 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
                 f"{quoted(word)} is not a part in its place; write front-left.motor=M-01"
             )
         for each in tag.split(","):
-            own = kind or _kind_of(each, ledger)
+            own = kind or said or _kind_of(each, ledger)
             here = slots.setdefault(station, {})
             tags = [*tags_said(here.get(own, [])), each]
             here[own] = tags[0] if len(tags) == 1 else tags
+        said = ""
     entry.entry["fit"] = slots
 
 
@@ -239,11 +244,8 @@ def _refuse_empty(
 ) -> None:
     """WrongWords: what was taken for a station got no part before the next one came."""
     if station and station not in slots:
-        hint = did_you_mean(word, ledger.items)
-        raise WrongWords(
-            f"{quoted(station)} gets no part: {quoted(word)} is none"
-            + (f"; {hint}" if hint else "")
-        )
+        hint = did_you_mean(word, ledger.items) or f"write {station}.motor=M-01, or {station} M-01"
+        raise WrongWords(f"{quoted(station)} gets no part: {quoted(word)} is none; {hint}")
 
 
 def _kind_of(tag: str, ledger: Ledger) -> str:

@@ -204,8 +204,45 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
 
 
 @pytest.mark.parametrize(
+    "words", [("nose", "motor", "M-1"), ("nose", "motor:", "M-1"), ("nose.motor=M-1",)]
+)
+def test_the_kind_of_a_part_may_stand_before_it(tmp_path: Path, run: Any, words) -> None:
+    """As one reads it off the bench: station, kind, tag."""
+    folder = loft(tmp_path / "loft", {LOG: "- {on: 2026-02-01, note: New.}\n"})
+
+    assert 0 == run("enter", "fit", "heron", *words, folder).status
+    assert "  fit: {nose: {motor: M-1}}\n" in (folder / LOG).read_text("utf-8")
+
+
+def test_a_kind_that_the_part_has_not_is_told(tmp_path: Path, run: Any) -> None:
+    """With the kind that it has."""
+    folder = loft(tmp_path / "loft", {LOG: "- {on: 2026-02-01, note: New.}\n"})
+
+    assert run("enter", "fit", "heron", "nose", "esc", "M-1", folder).err.startswith(
+        "problem: 'M-1' is a motor, not an esc\n    write motor: M-1\n"
+    )
+
+
+def test_what_is_stale_is_not_said_to_be_due_later(tmp_path: Path, run: Any) -> None:
+    """A hard landing re-opened it: its flights go on being counted, and it is open now."""
+    programme = FILES["programmes/shop.yaml"].replace(
+        "    every: {flights: 6}\n", "    every: {flights: 6}\n    also_after: [hard landing]\n"
+    )
+    folder = loft(tmp_path / "loft", {"programmes/shop.yaml": programme})
+    assert 0 == run("enter", "flight", "heron", "6:00", "P-3", "hard", folder).status
+    said = run("enter", "flight", "heron", "6:10", "P-1", folder)
+
+    assert ("motor bearings of M-1 at nose is stale\n" in said.out, " due in " in said.out) == (
+        True,
+        False,
+    )
+
+
+@pytest.mark.parametrize(
     ("words", "reason"),
     [
+        (("fit", "heron", "nose", "thing", "M-1"),
+         "'nose' gets no part: 'thing' is none; write nose.motor=M-01, or nose M-01"),
         (("flight", "heron"), "flight: missing flight (as in 7:20)"),
         (("flight", "hern", "7:20"), "no aircraft is called 'hern'; did you mean 'Heron'?"),
         (("flihgt", "heron", "7:20"), "'flihgt' is not a kind of entry; did you mean 'flight'?"),
