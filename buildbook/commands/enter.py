@@ -6,20 +6,22 @@ import os
 import re
 import sys
 import textwrap
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
+from buildbook.basis.place import NOWHERE
+from buildbook.basis.problems import Problem
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
 from buildbook.commands.terminal.command_line import HelpWithExamples
 from buildbook.commands.terminal.screen import print_json, wrapped
-from buildbook.desk.enter import CannotEnter, Wanted, check_is_hangar, enter, held_hangar
+from buildbook.desk.enter import CannotEnter, Outcome, Wanted, check_is_hangar, enter, held_hangar
 from buildbook.desk.keeping import CannotWrite, alone, take_back
 from buildbook.desk.kinds_said import IN_WORDS
-from buildbook.desk.placing import CannotPlace
+from buildbook.desk.placing import CannotPlace, Written
 from buildbook.desk.spoken import NewEntry, WrongWords, further, own_key, understood
 from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.values import TRUTH
@@ -220,19 +222,19 @@ def _enter(asked: _Asked) -> int:
     now, sure = moment.date(), asked.flag("sure")
     if "on" in asked.keys:
         asked.keys["on"] = _on(asked.keys["on"], now)
-        if not sure:
-            _not_to_come(asked.keys["on"], moment)
     dry = asked.flag("dry-run")
+    doubted = () if sure or dry else _to_come(asked.keys.get("on"), moment)
+    if doubted and not (_can_ask() and _meant_all_the_same(doubted)):
+        return _told(asked, Outcome(doubts=() if _can_ask() else doubted), (), dry)
     assumed: list[str] = []
     if _can_ask():
         entry = _asked(kind, asked, held_hangar(asked.folder)[1], now)
         assumed = entry.assumed
         wanted = (Wanted(entry.entry, entry.aircraft, entry.item),)
         outcome = enter(asked.folder, lambda _: wanted, now, sure=sure, dry=dry)
-        if outcome.doubts and not (outcome.problems or outcome.done or dry):
-            print_problems(outcome.doubts, outcome.written)
-            if _answer("Write it all the same? y or n", "n") in ("y", "yes"):
-                outcome = enter(asked.folder, lambda _: wanted, now, sure=True)
+        open_ones = () if outcome.problems or outcome.done or dry else outcome.doubts
+        if open_ones and _meant_all_the_same(open_ones, outcome.written):
+            outcome = enter(asked.folder, lambda _: wanted, now, sure=True)
     else:
 
         def entries(ledger: Ledger) -> tuple[Wanted, ...]:
@@ -242,6 +244,17 @@ def _enter(asked: _Asked) -> int:
             return (Wanted(entry.entry, entry.aircraft, entry.item),)
 
         outcome = enter(asked.folder, entries, now, sure=sure, dry=dry)
+    return _told(asked, outcome, assumed, dry)
+
+
+def _meant_all_the_same(doubts: Iterable[Problem], written: Iterable[Written] = ()) -> bool:
+    """Show the doubts and ask back; whether it is to be written in spite of them."""
+    print_problems(doubts, written)
+    return _answer("Write it all the same? y or n", "n") in ("y", "yes")
+
+
+def _told(asked: _Asked, outcome: Outcome, assumed: Sequence[str], dry: bool) -> int:
+    """Say what came of it, and give the exit status."""
     if asked.flag("json"):
         print_json(outcome_shape(outcome, assumed))
     else:
@@ -284,14 +297,17 @@ def _on(text: str, now: datetime.date) -> str:
     return text
 
 
-def _not_to_come(on: str, moment: datetime.datetime) -> None:
-    """After midnight 16:40 is that of yesterday. WrongUse: it is a time of today, to come."""
-    day, time = parse_day(on)
-    if day == moment.date() and time is not None and time > moment.time():
-        raise WrongUse(
-            f'--on: {time:%H:%M} today is still to come; write "yesterday {time:%H:%M}" if that is'
-            " meant, or add --sure"
-        )
+def _to_come(on: str | None, moment: datetime.datetime) -> tuple[Problem, ...]:
+    """After midnight 16:40 is that of yesterday: a doubt about a time of today that is to come.
+
+    A clock at midnight sharp is a day that was fixed, and tells no time.
+    """
+    day, time = (None, None) if on is None else parse_day(on)
+    if day != moment.date() or time is None or not datetime.time() < moment.time() < time:
+        return ()
+    said = f"{time:%H:%M}"
+    meant = f'write "yesterday {said}" if that is meant'
+    return (Problem(f"{said} today is still to come", NOWHERE, "warning", hint=meant),)
 
 
 def _can_ask() -> bool:

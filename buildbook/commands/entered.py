@@ -4,6 +4,7 @@ import sys
 from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
+from buildbook.basis.place import NOWHERE
 from buildbook.basis.problems import Problem
 from buildbook.commands.terminal.screen import toned, wrapped
 from buildbook.desk.enter import Outcome
@@ -47,7 +48,7 @@ def print_problems(problems: Iterable[Problem], written: Iterable[Written] = ())
     own = {(entry.file, entry.line + at) for entry in written for at in range(99)}
     for each in problems:
         tone = "problem" if each.severity == "problem" else "doubt"
-        here = (each.place.file, each.place.line) in own
+        here = each.place == NOWHERE or (each.place.file, each.place.line) in own
         mark = toned(tone, "bad" if tone == "problem" else "warn", sys.stderr)
         also = "".join(f", see {place}" for place in each.also)
         print(f"{mark}: {each.reason if here else each}{also}", file=sys.stderr)

@@ -62,7 +62,7 @@ class Outcome(msgspec.Struct, frozen=True, kw_only=True):
     left out because they are there already.
     """
 
-    written: tuple[Written, ...]
+    written: tuple[Written, ...] = ()
     problems: tuple[Problem, ...] = ()
     doubts: tuple[Problem, ...] = ()
     changed: tuple[str, ...] = ()

@@ -1,5 +1,8 @@
 """What a keeper types at the bench without looking anything up."""
 
+import builtins
+import datetime
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -86,13 +89,42 @@ def test_a_time_of_today_that_is_to_come_is_doubted(hangar: Path, run: Any, on: 
     """It is noon: who writes after midnight means the evening before."""
     words = ("enter", "note", "heron", "calm", "--on", on)
     told = (
-        'buildbook enter: --on: 16:40 today is still to come; write "yesterday 16:40" if that is'
-        " meant, or add --sure\n"
+        'doubt: 16:40 today is still to come\n    write "yesterday 16:40" if that is meant\n'
+        "Nothing was written.\nAdd --sure if it is right.\n"
     )
 
-    assert (2, "", told) == run(*words, hangar)
+    assert (1, "", told) == run(*words, hangar)
     sure = run(*words, "--sure", hangar)
     assert "  - on: 2026-02-10T16:40" in sure.out.splitlines()
+
+
+def test_a_clock_that_was_fixed_to_a_day_tells_no_time(
+    hangar: Path, run: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Midnight sharp stands for the whole day: any time of it may have been."""
+    midnight = datetime.datetime(2026, 2, 10, tzinfo=datetime.UTC)
+    monkeypatch.setenv("SOURCE_DATE_EPOCH", str(int(midnight.timestamp())))
+
+    ran = run("enter", "note", "heron", "calm", "--on", "2026-02-10T09:00", hangar)
+
+    assert (0, "") == (ran.status, ran.err)
+
+
+@pytest.mark.parametrize(("answer", "status"), [("y", 0), ("n", 1), ("", 1)])
+def test_on_a_terminal_a_time_to_come_is_asked_back(
+    hangar: Path, run: Any, monkeypatch: pytest.MonkeyPatch, answer: str, status: int
+) -> None:
+    """As any other doubt is."""
+    asked: list[str] = []
+    monkeypatch.setattr(sys.stdin, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(sys.stdout, "isatty", lambda: True, raising=False)
+    monkeypatch.setattr(builtins, "input", lambda question: asked.append(question) or answer)
+
+    ran = run("enter", "note", "heron", "calm", "--on", "16:40", hangar)
+
+    assert ["Write it all the same? y or n [n]: "] == asked
+    assert ran.err.startswith("doubt: 16:40 today is still to come\n")
+    assert status == ran.status
 
 
 def test_a_charge_is_not_asked_about_the_flights_after_it(hangar: Path, run: Any) -> None:
