@@ -10,6 +10,7 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.figures.answers.propulsion.loads import LITTLE
+from buildbook.figures.answers.propulsion.wires.run_margins import is_too_thin
 from buildbook.report.figure import Answers, CannotSay, Figure, least_share
 from buildbook.report.figures.headlines import Headline, Headlines, Lack
 from buildbook.report.figures.known_figures import Headline as Wanted
@@ -30,7 +31,7 @@ def headlines(whole: Whole, slug: str) -> Headlines:
     shown = tuple(_beside_usual(whole, slug, answers, one) for one in found if one is not None)
     missing = (one.missing for one in shown if one.missing is not None)
     return Headlines(
-        shown=(*shown, *_scarce(answers)),
+        shown=(*shown, *_scarce(answers), *_too_thin(answers)),
         lacks=lacks_of(missing),
     )
 
@@ -54,6 +55,14 @@ def _scarce(answers: Answers) -> Iterator[Headline]:
     least = min(found, key=least_share, default=None)
     if least is not None and least_share(least) < LITTLE:
         yield Headline(name=least.name, figure=least)
+
+
+def _too_thin(answers: Answers) -> Iterator[Headline]:
+    """The worst run of wire that is so thin that it must be told."""
+    found = [one for one in answers.figures if one.name == "wire_margin" and is_too_thin(one)]
+    worst = min(found, key=lambda one: one.value or 0.0, default=None)
+    if worst is not None:
+        yield Headline(name=worst.name, figure=worst)
 
 
 def lacks_of(missing: Iterable[CannotSay]) -> tuple[Lack, ...]:

@@ -14,7 +14,9 @@ from buildbook.basis.problems import Problem
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.advice import alarm_voltage
 from buildbook.figures.answers.flight.rates import glides
+from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.propulsion.hover import hover_throttle
+from buildbook.figures.answers.propulsion.wires.run_margins import is_too_thin, wire_margin
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, Spec
@@ -42,6 +44,7 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _balance(aircraft, sure)
         yield from _hover(hangar, aircraft)
         yield from _late_alarm(hangar, aircraft, sure)
+        yield from _thin_runs(hangar, aircraft)
     for item in hangar.items.values():
         if item.is_pack:
             yield from _one_charge(item, sure)
@@ -192,6 +195,30 @@ def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             )
 
 
+def _thin_runs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
+    """Runs so thin that they are hot at once: a slip of the pen, or a fire."""
+    if aircraft.status != "flying" or not aircraft.wiring:
+        return
+    told: dict[str, Figure] = {}
+    for said in wire_margin(Craft(hangar, aircraft.slug)):
+        if isinstance(said, Figure) and is_too_thin(said):
+            run = (said.of or "").removesuffix(f", {said.load}")
+            if run not in told or (said.value or 0.0) < (told[run].value or 0.0):
+                told[run] = said
+    wires = {one.label: one.wire.written for one in aircraft.wiring if one.wire}
+    for run, said in told.items():
+        amps, copper, usual = (number(one) for one in said.inputs)
+        density = amounts.significant(amps / copper / 1e6, 2)
+        yield _doubt(
+            f"the {wires[run]} from {run} of {aircraft.slug} carries {density} A/mm² "
+            f"{'in a hover' if said.load == 'hover' else 'at full throttle'}, where {usual:g} are "
+            "usual at most",
+            said.inputs[1].place or aircraft.record.place(),
+            f"{(said.verdict or '').partition(';')[0]}; correct the wire if it is that thick",
+            aircraft.slug,
+        )
+
+
 def _life_of_airframe(hangar: Hangar, item: ItemNow) -> Iterator[Problem]:
     """A motor of a glider that came with all the hours of its airframe."""
     before = item.item.carried
@@ -249,10 +276,10 @@ def _one_charge(pack: ItemNow, sure: frozenset[str]) -> Iterator[Problem]:
         return
     flown_at = [one.seq for one in pack.flights]
     at = [bisect_left(flown_at, one.seq) for one in pack.charges]
-    for number, (begin, end) in enumerate(pairwise((*at, len(pack.flights))), 1):
+    for count, (begin, end) in enumerate(pairwise((*at, len(pack.flights))), 1):
         if end - begin > 1:
             flown = pack.flights[begin:end]
-            ended_on = None if number == len(at) else pack.charges[number].on
+            ended_on = None if count == len(at) else pack.charges[count].on
             if ended_on != flown[-1].on and flown[-1].uid not in sure:  # else its order is unknown
                 yield from _too_much(pack, held_ah, flown)
 

@@ -11,8 +11,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from small_hangars import SMALL, benched, flown_daily, found, quad, refused
+from small_hangars import SMALL, benched, flown_daily, found, opened, quad, refused
 
+from buildbook.reporting.everything import reports_of
+from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 from buildbook.words.measures.figure_values import value_words
 
 LEADS = (0.11591 + 0.04743 * 1.2358) / 60
@@ -402,3 +404,49 @@ def test_the_voltage_left_at_the_reserve_is_one(
     assert pytest.approx(ratio, rel=1e-3) == over.other["at the reserve"]
     for figure in (sag, over, load):
         assert f"{plug:.2f} V left" in (figure.verdict or "")
+
+
+def thin(wire: str) -> dict[str, str]:
+    """The small quad with another wire from the pack."""
+    files = benched("- {on: 2026-03-01, flight: 300 s, pack: P-1, used: 750 mAh}\n")
+    craft = files["aircraft/sedge/aircraft.yaml"].replace("wire: 12 AWG", f"wire: {wire}")
+    return {**files, "aircraft/sedge/aircraft.yaml": craft}
+
+
+def test_a_wire_that_is_too_thin_hides_no_rating(tmp_path: Path) -> None:
+    """30 AWG would lose 7.6 V of 11.1 V (0.05067 mm², 300 mm there and back, hot): it is left out.
+
+    12.60 V then meet 9.1 mΩ of the pack alone.
+    """
+    answers = quad(tmp_path, thin("30 AWG"))
+    peak, margin = found(answers, "peak_current", "P-1"), found(answers, "battery_margin", "P-1")
+    _, amps = held(3 * 4.20, WARM_OHM)
+
+    assert pytest.approx(amps, rel=1e-4) == peak.value
+    assert (
+        "the leads are left out: so thin, they would lose more than 10 % of the voltage"
+    ) in peak.notes
+    assert pytest.approx(1 - amps / 66, abs=1e-4) == margin.other["share left with a full pack"]
+
+
+@pytest.mark.parametrize(
+    ("wire", "told"),
+    [
+        # 20 AWG is 0.5176 mm²: 66 A are 128 A/mm², and in a hover 11 A are 21, at most 15 usual
+        (
+            "20 AWG",
+            "the 20 AWG from pack to distribution of sedge carries 120 A/mm² at full throttle, "
+            "where 15 are usual at most",
+        ),
+        ("12 AWG", None),
+    ],
+)
+def test_a_wire_that_is_too_thin_is_told(tmp_path: Path, wire: str, told: str | None) -> None:
+    """By ``check`` and on the front page of its aircraft; one that is a third over is not."""
+    hangar = opened(tmp_path, thin(wire))
+    shown = [one.name for one in reports_of(hangar).headlines("sedge").shown]
+
+    assert ([] if told is None else [told]) == [
+        one.reason for one in doubted_parts(hangar, frozenset()) if "AWG" in one.reason
+    ]
+    assert (told is not None) == ("wire_margin" in shown)

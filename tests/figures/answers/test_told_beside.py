@@ -252,3 +252,32 @@ def test_an_end_that_lies_behind_is_not_expected(tmp_path: Path) -> None:
     assert pytest.approx(23, abs=1) == end.value
     assert (past, "past already") == (end.verdict, end.judged)
     assert past == refused(answers, "pack_end_of_life_date")[0]
+
+
+@pytest.mark.parametrize(
+    ("rate", "log", "why"),
+    [
+        ("4C", "", "in a hover the pack P-1 is past its rating, 11 A of 8.8 A"),
+        ("4C", flights(12), "as flown the pack P-1 is past its rating, 9 A of 8.8 A"),
+        ("4C", flights(2, 12.0), "as flown the pack P-1 is past its rating, 12 A of 8.8 A"),
+    ],
+)
+def test_no_timer_for_a_flight_past_a_rating(tmp_path: Path, rate: str, log: str, why: str) -> None:
+    """10.957 A of the hover on the bench, 9 or 12 A of the log; 4 times 2.2 Ah an hour: 8.8 A."""
+    files = benched(log)
+    specs = files["parts/specs.yaml"].replace("discharge_rate: 30C", f"discharge_rate: {rate}")
+    answers = quad(tmp_path, {**files, "parts/specs.yaml": specs})
+
+    assert why == refused(answers, "timer_setting", "P-1")[0]
+
+
+def test_a_timer_says_which_rating_full_throttle_passes(tmp_path: Path) -> None:
+    """60 A of 20 times 2.2 Ah an hour."""
+    files = benched(flights(12))
+    specs = files["parts/specs.yaml"].replace("discharge_rate: 30C", "discharge_rate: 20C")
+    rated = {**files, "parts/specs.yaml": specs}
+    told = found(quad(tmp_path / "20", rated), "timer_setting", "P-1").verdict or ""
+    silent = found(quad(tmp_path / "30", files), "timer_setting", "P-1").verdict or ""
+
+    assert told.endswith("; at full throttle the pack P-1 is past its rating, 60 A of 44 A")
+    assert "full throttle" not in silent

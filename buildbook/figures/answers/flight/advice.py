@@ -7,6 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import AS_READ
+from buildbook.figures.answers.flight.few_flights import HIGHEST, is_by_few
 from buildbook.figures.answers.flight.flight_time import planned_by, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
     flights_with_lowest,
@@ -24,7 +25,12 @@ from buildbook.figures.answers.flight.plan import (
     time_words,
 )
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
-from buildbook.figures.answers.flight.rates import flights_with_charge, flown_watts, glides
+from buildbook.figures.answers.flight.rates import (
+    MAH_PER_MINUTE,
+    flights_with_charge,
+    flown_watts,
+    glides,
+)
 from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import (
@@ -32,12 +38,14 @@ from buildbook.figures.answers.packs.packs import (
     cells,
     cutoff_cell,
     cutoff_v,
+    nominal,
     reserve,
     resistance,
     rested,
     rested_at_reserve,
     usable_ah,
 )
+from buildbook.figures.answers.propulsion.loads import Load, loads, steady_loads
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
@@ -78,6 +86,7 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         raise Lacking(f"{pack.tag} is {pack.state.state}", pack.state.place or craft.home)
     _refuse_unfit(craft, pack)
     time = time_with(craft, pack)
+    _refuse_overloaded(craft, pack, time)
     if time.low is None or time.low <= 0:
         ended = ended_in(craft, pack, None) or "the flight time has no low end"
         raise Lacking(f"{pack.tag}: {ended}", craft.home)
@@ -94,7 +103,7 @@ def _timer(craft: Craft, pack: ItemNow) -> Figure:
         of=pack.tag,
         inputs=[low, reserve(craft.keeper)],
         basis=time.basis,  # the reserve is chosen, not known more or less well
-        verdict="; ".join((*warm, *words, *planned_by(craft, time))) or None,
+        verdict="; ".join((*warm, *words, *planned_by(craft, time), *_passed(craft, pack))) or None,
         other={**other, **({FLIGHTS_BEHIND: 0.0} if guessed else {})},
         in_verdict=tuple(other),
         notes=(
@@ -119,6 +128,37 @@ def _refuse_unfit(craft: Craft, pack: ItemNow) -> None:
     if round((mass_with(craft, pack).value or 0.0) - most_kg, 6) > 0:
         words = f"{pack.tag} takes it over the mass limit of {amounts.mass(most_kg)}"
         raise Lacking(words, craft.where("bounds"))
+
+
+def _refuse_overloaded(craft: Craft, pack: ItemNow, time: Figure) -> None:
+    """Lacking: the flight that the timer is for takes more than a part of it is rated for."""
+    volts, when = number(nominal(pack)), "as flown"
+    if is_by_few(time):
+        amps = time.other[HIGHEST] / MAH_PER_MINUTE
+    elif time.basis == "fitted":
+        amps = number(flown_watts(craft)) / number(nominal(craft.pack))
+    else:
+        amps = number(power_draw(craft, pack)) / volts
+        when = "in a hover" if craft.hovers else when
+    over = [one for one in steady_loads(craft, pack, amps, volts) if one.passed]
+    if over:
+        most = min(over, key=lambda one: one.margin)
+        raise Lacking(f"{when} {_more_than(most)}", most.place)
+
+
+def _passed(craft: Craft, pack: ItemNow) -> tuple[str, ...]:
+    """Said of a timer where full throttle passes a rating."""
+    try:
+        over = [one for one in loads(craft, pack) if one.passed and not one.fed_by]
+    except (Lacking, ValueError):
+        return ()
+    most = min(over, key=lambda one: one.margin, default=None)
+    return () if most is None else (f"at full throttle {_more_than(most)}",)
+
+
+def _more_than(load: Load) -> str:
+    asked, rating = (amounts.figure(one, load.unit) for one in (load.asked, load.rating))
+    return f"the {load.name} is past its rating, {asked} of {rating}"
 
 
 def _beside(

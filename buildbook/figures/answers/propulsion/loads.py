@@ -90,6 +90,18 @@ def _loads(craft: Craft, pack: ItemNow, supply_v: float | None) -> tuple[Load, .
     return tuple(one for one in found if 0 < one.rating < math.inf)
 
 
+def steady_loads(craft: Craft, pack: ItemNow, amps: float, supply_v: float) -> tuple[Load, ...]:
+    """What so many A of the pack ask of its parts, even on all motors. Servos are left out."""
+    each = amps / len(craft.rotors) if craft.rotors else amps
+    at = {rotor.station: each for rotor in craft.rotors}
+    found = (
+        *_of_parts(craft, at, amps, supply_v),
+        *_of_plugs(craft, amps),
+        *_of_pack(pack, amps),
+    )
+    return tuple(one for one in found if 0 < one.rating < math.inf)
+
+
 def constant_loads(craft: Craft, pack: ItemNow) -> Iterator[Load]:
     """What does not come with the throttle: the cells of the pack, and servos on a regulator."""
     servos = 0.0

@@ -11,6 +11,7 @@ from buildbook.figures.answers.flight.pack_in_flight import LoggedSag, sag_in_lo
 from buildbook.figures.answers.gathering import Lacking, from_figure, number, worked_out
 from buildbook.figures.answers.packs.packs import (
     least_resistance,
+    nominal,
     resistance,
     resistance_at_field,
     rested,
@@ -30,6 +31,12 @@ from buildbook.report.state import ItemNow
 HALVINGS = 40
 HALF = 0.5
 NO_LEADS = "the leads are left out: not recorded"
+MOST_LOST = 0.1
+"""Of the voltage. What leads lose above it must hide no rating. Common practice, no source."""
+TOO_THIN = (
+    "the leads are left out: so thin, they would lose more than "
+    f"{amounts.share(MOST_LOST)} of the voltage"
+)
 
 
 class Held(NamedTuple):
@@ -101,6 +108,9 @@ def cold_leads(craft: Craft) -> tuple[dict[str, Input], tuple[str, ...]]:
     known, notes = leads(craft)
     if not known:
         return known, notes
+    drop, _ = whole_way(craft, "full throttle")
+    if (drop.value or 0.0) > MOST_LOST * number(nominal(craft.pack)):
+        return {}, (TOO_THIN,)
     air, hot = temperature(craft), known["leads_ohm"]
     cold_ohm, hot_ohm = (
         run_resistance_ohm(1, 1e-6, kelvin) for kelvin in (number(air), HOT_COPPER_K)

@@ -35,6 +35,9 @@ from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input, Name
 
 FULL = "full throttle"
+SOON_HOT_S = 3.0
+"""So soon hot at full throttle, a run is told of. Common practice, no source."""
+HOT_AFTER = "20 °C to 80 °C uncooled, s"
 GAUGES = range(26, -1, -2)  # that shops have, the thinnest first
 
 
@@ -129,11 +132,24 @@ def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
     hot = heating_s(number(amps), number(area), COPPER_REFERENCE_K, HOT_COPPER_K)
     return msgspec.structs.replace(
         figure,
-        verdict=f"{_wanted(number(amps) / most)}; {amounts.figure(hot, 's')} of it take the copper "
+        verdict=f"{_wanted(number(amps) / most)}; {_soon(hot)} of it take the copper "
         "from 20 °C to 80 °C if nothing cools it",
-        other={"20 °C to 80 °C uncooled, s": hot},
-        in_verdict=("20 °C to 80 °C uncooled, s",),
+        other={HOT_AFTER: hot},
+        in_verdict=(HOT_AFTER,),
     )
+
+
+def is_too_thin(margin: Figure) -> bool:
+    """Whether a run carries more than is usual in a hover, or is hot in no time at full throttle.
+
+    margin: its ``wire_margin``.
+    """
+    hot_s = margin.other.get(HOT_AFTER)
+    return hot_s is not None and (margin.load != FULL or hot_s < SOON_HOT_S)
+
+
+def _soon(seconds: float) -> str:
+    return amounts.figure(seconds, "s") if seconds >= 1 else f"{amounts.significant(seconds, 1)} s"
 
 
 def _wanted(area_mm2: float) -> str:
