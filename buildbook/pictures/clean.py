@@ -54,6 +54,7 @@ class Cleaned(msgspec.Struct, frozen=True, kw_only=True):
     """A picture without anything beside its pixels.
 
     name: of its pixels, not of its file. doubts: what was odd about it and how it is shown.
+    drawn: lines on plain light paper, which a dark page may turn into light ones.
     """
 
     name: str
@@ -61,6 +62,7 @@ class Cleaned(msgspec.Struct, frozen=True, kw_only=True):
     large: Sized
     small: Sized | None
     doubts: tuple[str, ...] = ()
+    drawn: bool = False
 
 
 def clean(data: bytes) -> Cleaned:
@@ -78,7 +80,22 @@ def clean(data: bytes) -> Cleaned:
         large=large,
         small=small,
         doubts=doubts,
+        drawn=kind == "PNG" and _is_drawn(bare),
     )
+
+
+_MOST_COLOURS, _LIGHTEST, _PAPER_SHARE = 4096, 225, 0.5
+"""No photograph has so few colours; half of a drawing and more is its paper."""
+
+
+def _is_drawn(picture: Image.Image) -> bool:
+    """Whether it has few colours, most of it one light one."""
+    colours = picture.convert("RGB").getcolors(_MOST_COLOURS)
+    if not colours:
+        return False
+    count, paper = max(colours)
+    light = isinstance(paper, tuple) and min(paper) >= _LIGHTEST
+    return light and count >= _PAPER_SHARE * picture.width * picture.height
 
 
 def doubts_of(data: bytes) -> tuple[str, ...]:

@@ -159,5 +159,6 @@ def _shown(cleaned: Cleaned, in_story: bool) -> tuple[Picture, Mapping[str, byte
         small_address=small_address,
         small_width=small_width,
         in_story=in_story,
+        drawn=cleaned.drawn,
     )
     return picture, files

@@ -361,3 +361,16 @@ def test_a_station_of_the_layout_is_two_lines_at_most(
 
     assert lines
     assert 2 >= max(lines)
+
+
+def test_a_drawing_of_a_story_is_dark_where_the_page_is(looks: Looks, public_site: Path) -> None:
+    """Its paper is turned into that of the night; a photograph stays as it was taken."""
+    told = {}
+    for scheme in ("light", "dark"):
+        page = looks(390, color_scheme=scheme)
+        page.goto((public_site / "aircraft/burdock/write-up.html").as_uri())
+        told[scheme] = page.evaluate("""() => [...document.querySelectorAll('.photos img')].map(
+  i => [/\\.png$/.test(i.src), getComputedStyle(i).filter !== 'none'])""")
+
+    assert {(True, False), (False, False)} == {tuple(one) for one in told["light"]}
+    assert {(True, True), (False, False)} == {tuple(one) for one in told["dark"]}

@@ -287,3 +287,14 @@ def on_disc(disc, line):
     box = line.box
     x, y = min(max(disc.x, box.left), box.right), min(max(disc.y, box.top), box.bottom)
     return math.hypot(disc.x - x, disc.y - y) < disc.r
+
+
+def test_the_timeline_of_what_never_flew_counts_no_flights():
+    """A row of work has no column of noughts beside it."""
+    plan = replace(
+        TIMELINE, months=tuple(replace(month, flights=0, hours=0.0) for month in TIMELINE.months)
+    )
+
+    assert ("month", "what happened") == timeline_table(plan)[0]
+    assert "Not flown yet, " in words_of(timeline_drawing(plan, "t"))
+    assert ("month", "flights", "flown", "what happened") == timeline_table(TIMELINE)[0]

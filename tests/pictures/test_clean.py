@@ -154,3 +154,15 @@ def test_what_is_no_picture_is_told_in_one_sentence(data, reason):
     """Bad input is a reason, never a traceback."""
     with pytest.raises(NoPicture, match=reason):
         clean(data)
+
+
+def test_a_drawing_on_light_paper_is_told_from_a_photograph():
+    """By its few colours, most of it paper; a picture of many colours and a dark one are none."""
+    paper = Image.new("RGB", (120, 80), "#fdfbf5")
+    ImageDraw.Draw(paper).line((10, 10, 110, 70), "#20282e", 3)
+    night = Image.new("RGB", (120, 80), "#20282e")
+    ImageDraw.Draw(night).line((10, 10, 110, 70), "#fdfbf5", 3)
+
+    assert [True, False, False, False] == [
+        clean(data).drawn for data in (png(paper), png(gradient()), png(night), jpeg(paper))
+    ]

@@ -125,7 +125,8 @@ def timeline_words(plan: TimelinePlan) -> str:
     flights = sum(month.flights for month in months)
     hours = sum(month.hours for month in months)
     span = f"{_month(months[0].month)} to {_month(months[-1].month)}"
-    sentences = [f"{flights} flights, {short(hours)} h, {span}."]
+    flown = f"{flights} flights, {short(hours)} h" if flights else "not flown yet"
+    sentences = [f"{flown[0].upper()}{flown[1:]}, {span}."]
     sentences += (f"{_when(event)}: {', '.join(_told(event))}." for event in plan.events)
     return " ".join(sentences)
 
@@ -145,12 +146,14 @@ def _when(event: EventPlan) -> str:
 
 
 def timeline_table(plan: TimelinePlan) -> Table:
-    """A row for every month with flying or an event, oldest first."""
+    """A row for every month with flying or an event, oldest first; of flying only once it flew."""
     rows = []
+    flew = any(month.flights for month in plan.months)
     for month in every_month(plan.months, (event.month for event in plan.events)):
         told = [event for event in plan.events if event.month == month.month]
         if not (month.flights or told):
             continue
         words = "; ".join(": ".join(_told(event)) for event in told)
-        rows.append((_month(month.month), str(month.flights), f"{month.hours:.1f} h", words))
-    return ("month", "flights", "flown", "what happened"), tuple(rows)
+        flown = (str(month.flights), f"{month.hours:.1f} h") if flew else ()
+        rows.append((_month(month.month), *flown, words))
+    return ("month", *(("flights", "flown") if flew else ()), "what happened"), tuple(rows)

@@ -14,6 +14,7 @@ class Picture(msgspec.Struct, frozen=True, kw_only=True):
     """A cleaned photograph in one or two sizes; addresses from the top of the site, pixels.
 
     in_story: a story shows it, or it is a portrait; one that only an entry names is for the owner.
+    drawn: lines on plain light paper.
     """
 
     address: Annotated[str, PUBLIC]
@@ -22,6 +23,7 @@ class Picture(msgspec.Struct, frozen=True, kw_only=True):
     small_address: Annotated[str, PUBLIC]
     small_width: Annotated[int, PUBLIC]
     in_story: Annotated[bool, PUBLIC] = False
+    drawn: Annotated[bool, PUBLIC] = False
 
 
 Pictures = Mapping[tuple[str, str], Picture]

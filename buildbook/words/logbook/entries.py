@@ -114,9 +114,9 @@ def _setting(entry: entries.Setting) -> str:
 
 def _gains(entry: entries.Gains) -> str:
     if not entry.values:
-        return f"back to gain set {entry.name}"
+        return f"back to {entry.name}"
     base = f", from {entry.base}" if entry.base else ""
-    return f"gain set {entry.name}{base}"
+    return f"now {entry.name}{base}"
 
 
 def _verdict(entry: entries.Verdict) -> str:

@@ -89,7 +89,7 @@ SMALL: Mapping[str, str] = {
     "aircraft/sedge/logbook.yaml": LOG,
 }
 
-LITTLE = "little is left: under 10 %, common practice, no source; "
+LITTLE = "less than the 10 % that is common practice; "
 """How the verdict on a small margin begins."""
 
 BENCH = """\

@@ -143,8 +143,8 @@ def test_time_in_the_air_is_what_the_air_made_of_the_motors_time(tmp_path: Path)
         time.value, time.low, time.high,
     )  # fmt: skip
     assert (
-        f"plan with {amounts.duration(motor.low * 12)}; 12 to 30 minutes in the air for each of "
-        "the motor"
+        f"plan with {amounts.duration(motor.low * 12)}; each minute of motor gives 12 to 30 "
+        "minutes in the air"
     ) == time.verdict
     assert (
         "by 12 flights of this aircraft",

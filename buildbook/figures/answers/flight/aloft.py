@@ -35,8 +35,8 @@ def time_aloft(craft: Craft, pack: ItemNow, endurance: Figure) -> Figure:
     low_s = None if endurance.low is None else endurance.low * least
     plan = "" if low_s is None else f"plan with {amounts.duration(low_s)}"
     air = (
-        f"{amounts.significant(least, 2)} to {amounts.significant(most, 2)} minutes in the air for "
-        "each of the motor"
+        f"each minute of motor gives {amounts.significant(least, 2)} to "
+        f"{amounts.significant(most, 2)} minutes in the air"
     )
     stands = pack.state.state == "serviceable"
     return given_value(

@@ -169,5 +169,5 @@ def warned_of(margin: float) -> tuple[str, ...]:
     """What is said of a margin beside its number: that it is little, or none; else nothing."""
     if margin < -EQUAL:
         return ("past its rating",)
-    words = f"little is left: under {amounts.share(LITTLE)}, common practice, no source"
+    words = f"less than the {amounts.share(LITTLE)} that is common practice"
     return (words,) if margin < LITTLE else ()
