@@ -10,7 +10,7 @@ import pytest
 from hangars import loft
 from test_from_table import ITEMS, STORK, flights, read
 
-from buildbook.records.entries import Charge
+from buildbook.records.entries import Charge, Flight
 
 MORE_PACKS = f"{ITEMS}- {{tags: A-1..A-3, spec: p, acquired: 2024-01-02}}\n"
 
@@ -320,3 +320,77 @@ def test_an_american_sheet_with_sums_in_hours(club: Path, run: Any) -> None:
         ((one.time, one.rows[0].duration_s, one.wind, one.note) for one in flights(club)),
         key=lambda one: one[1],
     )
+
+
+def test_a_log_of_a_charger_is_of_charges_though_they_last(
+    club: Path, tmp_path: Path, run: Any
+) -> None:
+    """With a duration and a mode, a mark of the byte order, commas: a discharge is no charge."""
+    book = tmp_path / "charger.csv"
+    text = (
+        "Date;Time;Battery;Mode;Duration;Capacity;IR 1;IR 2;IR 3;End volts\n"
+        "3.2.2026;18:20;P1;CHARGE;00:48:10;1420;6,1;6,3;6,0;12,58\n"
+        "4.2.2026;18:05;P1;DISCHARGE;01:02:44;1480;;;;9,90\n"
+        "5.2.2026;19:11;P2;STORAGE;00:22:00;640;;;;11,48\n"
+    )
+    book.write_text(text, "utf-8-sig")
+
+    first = run("enter", "--from", book, club)
+    assert (
+        "  # Not sure: line 3 is a discharge, and left out; enter capacity says what came out of a"
+        " full pack"
+    ) in first.out.splitlines()
+    assert {"  kind: charge", "  skip: [3]", "    CHARGE: full", "    Mode: {is: to}"} <= set(
+        first.out.splitlines()
+    )
+    assert 0 == run("enter", "--from", book, "--sure", club).status
+    found = [
+        (each.packs, each.to, each.put_in_ah, len(each.resistance_ohm))
+        for each in read(club).entries
+        if isinstance(each, Charge) and each.on >= datetime.date(2026, 2, 1) and each.time
+    ]
+    assert [(("P-1",), "full", 1.42, 3), (("P-2",), "storage", 0.64, 0)] == found
+
+
+def test_a_log_of_a_transmitter_by_the_clock_is_one_flight(
+    club: Path, tmp_path: Path, run: Any
+) -> None:
+    """A row every second with the time of the day in fractions; the charge as far as counted."""
+    book = tmp_path / "stork-log.csv"
+    rows = [
+        f"2026-02-09,16:{20 + at // 60:02d}:{at % 60:02d}.{at % 10}50,-{60 + at % 5},{at * 3}"
+        for at in range(0, 381, 2)
+    ]
+    book.write_text("\n".join(["Date,Time,RSSI(dB),Capa(mAh)", *rows, ""]), "utf-8")
+
+    first = run("enter", "--from", book, club)
+    assert {
+        "  rows: one entry from all rows",
+        "    Time: {is: flight, take: span}",
+        "  # Not sure: the flight is taken to last as long as the log runs",
+    } <= set(first.out.splitlines())
+    assert 0 == run("enter", "--from", book, club).status
+
+    (flight,) = [
+        row
+        for each in read(club).entries
+        if isinstance(each, Flight) and each.aircraft == "stork"
+        for row in each.rows
+    ]
+    assert (380, 1.14) == (flight.duration_s, flight.used_ah)
+
+
+@pytest.mark.parametrize(
+    ("length", "seconds"), [("7:20.5", 440), ("440.3 s", 440), ("7:20,5", 440), ("7.5", 450)]
+)
+def test_a_fraction_of_a_second_is_left_out(
+    club: Path, tmp_path: Path, run: Any, length: str, seconds: int
+) -> None:
+    """As a clock that stops by hand shows one."""
+    book = tmp_path / "stork.csv"
+    book.write_text(f"Date;Start;Aircraft;Length\n14.1.26;4:30 pm;Stork;{length}\n", "utf-8-sig")
+    run("enter", "--from", book, club)
+    assert 0 == run("enter", "--from", book, club).status
+
+    (flight,) = flights(club)
+    assert (seconds, "16:30") == (flight.rows[0].duration_s, flight.time)

@@ -20,6 +20,7 @@ from buildbook.desk.bringing_in.foreign import (
     duration_of,
     names_of_packs,
     numbered,
+    second_of_day,
     time_of,
     with_points,
     without_thousands,
@@ -262,12 +263,16 @@ def _taken(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> st
         return cells[0]
     if take in ("first", "last"):
         return cells[0 if take == "first" else -1]
-    numbers = [_number(cell, head) for cell in cells]
+    of_day = column.key in _DURATIONS and second_of_day(cells[0]) is not None
+    numbers = [
+        at_s if of_day and (at_s := second_of_day(cell)) is not None else _number(cell, head)
+        for cell in cells
+    ]
     if take == "amount":
         return _amount(rows, head, column, scheme)
     value = _TAKEN[take](numbers)
     if column.key in _DURATIONS:
-        return f"{value * _SECONDS.get(column.unit or 'min', 60):.0f} s"
+        return f"{value * (1 if of_day else _SECONDS.get(column.unit or 'min', 60)):.0f} s"
     return f"{value:.6g}"
 
 

@@ -118,6 +118,12 @@ def time_of(cell: str) -> str | None:
     return f"{hour:02d}:{minute:02d}" if hour < 24 and minute < 60 else None
 
 
+def second_of_day(cell: str) -> float | None:
+    """Seconds since midnight of ``16:40:12`` or ``16:40:12.350``; None: no such time."""
+    found = re.fullmatch(r"\s*(\d{1,2}):(\d{2}):(\d{2}(?:\.\d+)?)\s*", cell)
+    return None if not found else int(found[1]) * 3600 + int(found[2]) * 60 + float(found[3])
+
+
 def with_points(cell: str) -> str:
     """A number with a decimal comma, and perhaps points between thousands, with a point."""
     if isinstance(cell, Numeral):

@@ -1,12 +1,13 @@
 """A first guess of how somebody else's table is to be read, from its heads and its cells."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from itertools import pairwise
 from statistics import median
 
 import msgspec
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import (
     Days,
@@ -16,10 +17,18 @@ from buildbook.desk.bringing_in.foreign import (
     names_of_packs,
     numbered,
     same_name,
+    second_of_day,
     time_of,
     with_points,
 )
-from buildbook.desk.bringing_in.heads import MEASURED, UNITS, key_of, plain_head
+from buildbook.desk.bringing_in.heads import (
+    DISCHARGED,
+    MEASURED,
+    UNITS,
+    key_of,
+    mode_of,
+    plain_head,
+)
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
 from buildbook.desk.spoken import further
@@ -32,6 +41,9 @@ _LANDINGS: Mapping[str, str] = {
 }  # fmt: skip
 _LIST_KEYS = ("resistance", "resting", "note")
 _SERIES_ROWS = 15
+_LONGEST_STEP_S = 10
+"""A transmitter writes more often than that; common practice, no source."""
+
 _IN_NAME = re.compile(r"20\d\d[-_.]?\d\d[-_.]?\d\d").search
 _BARE = re.compile(r"-?\d+(?:\.\d+)?").fullmatch
 
@@ -44,11 +56,11 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
     series = _is_series(table, cells)
     columns = dict(_series_columns(cells) if series else _columns(cells, ledger))
     keys = {column.key for column in columns.values()}
-    timed = "flight" in keys or {"time", "landed"} <= keys
-    kind = "flight" if timed else "charge" if "put_in" in keys else "flight"
+    kind = _kind(keys)
     if kind == "charge":
+        named = {"pack": "charge", **({} if "put_in" in keys else {"used": "put_in"})}
         columns = {
-            head: msgspec.structs.replace(one, key="charge") if one.key == "pack" else one
+            head: msgspec.structs.replace(one, key=named.get(one.key, one.key))
             for head, one in columns.items()
         }
     if "flight" in keys or kind != "flight":
@@ -63,6 +75,15 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
     if any(day.endswith("Z") for day in days):
         doubts.append("times that end in Z are of UTC, and are taken as they stand")
     skip = () if series else tuple(_sums(table, columns, order))
+    if given := tuple(_discharges(table, columns)):
+        are = "is a discharge" if len(given) == 1 else "are discharges"
+        doubts.append(
+            f"{listed([f'line {line}' for line in given], 'and')} {are}, and left out; enter"
+            " capacity says what came out of a full pack"
+        )
+        skip = tuple(sorted({*skip, *given}))
+    if series and kind == "flight":
+        doubts.append("the flight is taken to last as long as the log runs")
     if skip:  # a sum may be hours where the rows are minutes
         own = _cells(table, commas, skip)
         columns = {
@@ -86,6 +107,24 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         sheet=sheet,
     )
     return msgspec.structs.replace(scheme, names=dict(_names(table, scheme, ledger)))
+
+
+def _kind(keys: Set[str]) -> str:
+    """What a row is. A charger's log has a duration as well, but neither aircraft nor landing."""
+    flown = not keys.isdisjoint(("aircraft", "landing", "landed", "motor_run"))
+    charged = not keys.isdisjoint(("put_in", "to", "resistance", "current"))
+    if charged and not flown:
+        return "charge"
+    timed = "flight" in keys or {"time", "landed"} <= set(keys)
+    return "flight" if timed or "put_in" not in keys else "charge"
+
+
+def _discharges(table: Table, columns: Mapping[str, Column]) -> Iterator[int]:
+    """The lines of a charger's log that are no charges."""
+    for head in (head for head, column in columns.items() if column.key == "to"):
+        yield from (
+            row.line for row in table.rows if mode_of(row.cells.get(head, "")) == DISCHARGED
+        )
 
 
 def _has_thousands(table: Table, head: str) -> bool:
@@ -148,6 +187,8 @@ def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tup
         if key is None:
             keys[head] = _key_by_cells(cells[head], ledger)
     for head, key in keys.items():  # a column 'Landung' or 'End' may be when it landed
+        if key == "landed" and plain_head(head)[1] in UNITS["voltage"]:
+            keys[head] = None
         if key == "landing" and cells[head] and all(map(time_of, cells[head])):
             keys[head] = "landed"
     by_clock = {"time", "landed"} <= set(keys.values())
@@ -206,7 +247,12 @@ def _is_series(table: Table, cells: Mapping[str, Sequence[str]]) -> bool:
     heads = [head for head in cells if plain_head(head)[0] in ("time", "t", "zeit", "seconds")]
     if not heads or len(table.rows) < _SERIES_ROWS:
         return False
-    bare = [float(cell) for cell in cells[heads[0]] if _BARE(cell)]
+    clock = cells[heads[0]]
+    bare = [float(cell) for cell in clock if _BARE(cell)]
+    if not bare:  # the time of the day, to the second
+        bare = [at_s for cell in clock if (at_s := second_of_day(cell)) is not None]
+        if len(bare) > 1 and bare[-1] - bare[0] > _LONGEST_STEP_S * len(bare):
+            return False
     rising = all(one <= two for one, two in pairwise(bare))
     return len(bare) >= len(table.rows) - 1 and rising
 
@@ -217,7 +263,8 @@ def _series_columns(cells: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, C
     clock = next(
         head for head, (name, _) in plain.items() if name in ("time", "t", "zeit", "seconds")
     )
-    unit = UNITS["duration"].get(plain[clock][1]) or "s"
+    of_day = second_of_day(next(iter(cells[clock]), "")) is not None
+    unit = None if of_day else UNITS["duration"].get(plain[clock][1]) or "s"
     is_flight = any(
         word in name.split()
         for name, _ in plain.values()
@@ -308,6 +355,8 @@ def _names(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, 
                 meant = same_name(cell, packs) or _by_number(cell, packs) or ""
             elif column.key == "landing":
                 meant = _LANDINGS.get(cell.casefold())
+            elif column.key == "to":
+                meant = mode_of(cell) or ""
             if meant is not None and meant != cell:
                 yield cell, meant
 

@@ -35,6 +35,7 @@ _HEADS: Mapping[str, tuple[str, ...]] = {
     "volts.lowest": ("lowest", "min voltage", "v min", "lowest voltage"),
     "motor_run": ("motor run", "motor time", "motorlaufzeit"),
     "result": ("result", "ergebnis"),
+    "to": ("mode", "charge mode", "program", "programme", "programm", "function", "modus"),
 }  # fmt: skip
 """How columns are called elsewhere; common practice, no source."""
 
@@ -62,6 +63,21 @@ UNITS: Mapping[str, Mapping[str, str]] = {
         "h:mm:ss": "h:m:s",
     },
 }  # fmt: skip
+DISCHARGED = "discharge"
+_MODES: Mapping[str, re.Pattern[str]] = {
+    DISCHARGED: re.compile(r"dis|dchg|entlad"),
+    "storage": re.compile(r"stor|lager"),
+    "full": re.compile(r"cha?r?ge?|chg|balanc|lad(e|ung)|fast"),
+}
+"""What a charger says that it did, by how it leaves the pack. Common practice, no source."""
+
+
+def mode_of(cell: str) -> str | None:
+    """``full``, ``storage`` or ``discharge``, as a charger says it; None: no such word."""
+    low = cell.casefold()
+    return next((mode for mode, words in _MODES.items() if words.search(low)), None)
+
+
 _NUMBERED = re.compile(r"#|\b(?:no|nr|num|number|nummer)\b").search
 _CLOCK = re.compile(r"\b(mm:ss|m:s|min:s(?:ek|ec)?|h{1,2}:mm?(?::ss)?|h:m:s)\b").search
 _BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
