@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Mapping
 from decimal import ROUND_HALF_UP, Context, Decimal
 from typing import NamedTuple
 
-from buildbook.basis.units import STANDARD_GRAVITY_M_S2
+from buildbook.basis.units import FREEZING_K, STANDARD_GRAVITY_M_S2
 
 MONTHS = (
     "January",
@@ -225,7 +225,13 @@ def speed(speed_m_s: float) -> Said:
 @Measure
 def temperature(temperature_k: float) -> Said:
     """``15 °C``."""
-    return _trimmed(temperature_k - 273.15, 1, " °C")
+    return _trimmed(temperature_k - FREEZING_K, 1, " °C")
+
+
+@Measure
+def degrees(temperature_k: float) -> Said:
+    """Whole ones: ``15 °C``."""
+    return _fixed(temperature_k - FREEZING_K, 0, " °C")
 
 
 @Measure

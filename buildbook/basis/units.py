@@ -34,6 +34,8 @@ Dimension = Literal[
 STANDARD_GRAVITY_M_S2 = 9.80665
 """Exact by definition, CGPM 1901."""
 
+FREEZING_K = 273.15
+
 
 class Unit(NamedTuple):
     """``kept = (said + plus) * times / over``: whole factors, so that decimals stay exact."""
@@ -110,8 +112,8 @@ UNITS: dict[Dimension, Quantity] = {
         "a temperature",
         "K",
         {
-            "°C": Unit(plus=273.15),
-            "C": Unit(plus=273.15),
+            "°C": Unit(plus=FREEZING_K),
+            "C": Unit(plus=FREEZING_K),
             "°F": Unit(5, 9, 459.67),
             "F": Unit(5, 9, 459.67),
             "K": Unit(),

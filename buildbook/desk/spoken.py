@@ -13,6 +13,7 @@ from buildbook.desk.word_values import ASSUMED, WrongWords
 from buildbook.records.entries import Fit
 from buildbook.records.keys.fields import Fields
 from buildbook.records.ledger import Ledger
+from buildbook.records.parts import DRIVE
 
 __all__ = [
     "ASSUMED",
@@ -28,7 +29,6 @@ _OF_ITEMS = ("charge", "capacity", "state")
 _ANYWHERE = ("inspection", "defect", "note", "cleared", "corrects", "voids")
 _LOOKS = ("check", "calibration", "inspection")
 _OF_FITTED = ("check", "remove", "firmware", "overhaul")
-_DRIVE = ("motor", "esc", "propeller")
 
 
 def understood(
@@ -134,7 +134,7 @@ def _of_fitted(entry: NewEntry, tag: str, ledger: Ledger) -> bool:
     slug, station = fitted[-1]
     entry.aircraft = slug
     entry.meant(tag, f"{tag} of {slug}")
-    if entry.kind == "check" and ledger.specs[item.spec].kind in _DRIVE:
+    if entry.kind == "check" and ledger.specs[item.spec].kind in DRIVE:
         entry.entry["stations"] = [station]
     return slug is not None
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from buildbook.basis import amounts
 from buildbook.basis.notation import quoted
 from buildbook.basis.place import Place
+from buildbook.basis.units import FREEZING_K
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
@@ -12,7 +13,7 @@ from buildbook.records.entries import Capacity, Charge, Check, Flight, Weigh
 from buildbook.records.readings import unread
 from buildbook.report.packs.like_conditions import is_of_one_cell
 
-COOLEST_CHARGE_K = 273.15
+COOLEST_CHARGE_K = FREEZING_K
 WARMEST_CHARGE_K = 313.15
 """0 to 40 °C: battery guidance of NFPA and USFA for consumers."""
 

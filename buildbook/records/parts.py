@@ -72,6 +72,7 @@ LifeBasis = Literal["measured", "estimate", "unknown"]
 ItemState = Literal["serviceable", "quarantined", "retired", "scrapped"]
 GONE: tuple[ItemState, ...] = ("retired", "scrapped")
 """Out of use for good."""
+AT_HAND: tuple[ItemState, ...] = ("serviceable", "quarantined")
 
 
 class CellVolts(msgspec.Struct, frozen=True, kw_only=True):

@@ -47,7 +47,6 @@ Wording = Literal[
 FRESH_SHARE = "share left with a full pack"
 """What ``other`` of a margin has beside the share left at the nominal voltage, if it is less."""
 
-FREEZING_K = 273.15
 AT_FREEZING_S = "at 0 °C, s"
 PAYLOAD_KG = "payload flown, kg"
 LOADED_S = "with the payload flown, s"

@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.hangar.packs.limits import limits_of
+from buildbook.records.parts import AT_HAND
 from buildbook.records.row_names import STORAGE_CHARGE
 from buildbook.report.history import CapacityDone, ChargeDone, Completion, FlightDone
 from buildbook.report.packs.health import FlownCold, Left, PackLine, PackRest
@@ -16,7 +17,6 @@ COLD_DAYS = 30
 """After so many days nobody can say that it is still cold out."""
 
 _ORDER = ("quarantined", "serviceable", "retired", "scrapped")
-_AT_HAND = ("serviceable", "quarantined")
 _LEFT: Mapping[str | None, Left] = {
     "full": "full",
     "part": "in part",
@@ -36,7 +36,7 @@ def packs(whole: Whole) -> tuple[PackLine, ...]:
             standing=pack_standing(whole, pack.tag).state,
             rest=rest(pack),
             health=whole.reports.health(pack.tag),
-            at_hand=pack.state.state in _AT_HAND,
+            at_hand=pack.state.state in AT_HAND,
             counters=pack.counters,
             flown_on=pack.flown_on,
             cold=flown_cold(pack, whole.hangar.as_of),

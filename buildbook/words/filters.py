@@ -11,12 +11,9 @@ from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
 from buildbook.words.measures.lengths import size_words
 from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
-from buildbook.words.names import kind_word, kind_words, name_words
+from buildbook.words.names import MISSING, kind_word, kind_words, name_words
 from buildbook.words.public import spec_words
 from buildbook.words.upkeep.packs import health_mark, health_words
-
-MISSING = "not recorded"
-"""Stands where nothing was written: never a zero, never an OK."""
 
 
 def _or_missing(say: Callable[[Any], str]) -> Callable[[Any], str]:

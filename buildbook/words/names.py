@@ -5,6 +5,9 @@ from collections.abc import Mapping
 from buildbook.basis import amounts
 from buildbook.records.triggers import Trigger
 
+MISSING = "not recorded"
+"""Stands where nothing was written: never a zero, never an OK."""
+
 _OTHERWISE: Mapping[str, str] = {
     "compass-again": "compass recalibration",
     "esc-endpoints": "ESC throttle range",

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from buildbook.basis import amounts
 from buildbook.records.aircraft import Surface
 from buildbook.records.surfaces import Throws
+from buildbook.words.names import MISSING
 
 _SENSES: Mapping[str, str] = {
     "aileron left": "aileron stick right: down",
@@ -112,7 +113,7 @@ def surface_rows(
     rows = tuple(
         (
             name,
-            throw_words(surface) or _NOT_RECORDED,
+            throw_words(surface) or MISSING,
             *(_length(getattr(surface, field)) for _, field in kept),
         )
         for name, surface in surfaces.items()
@@ -121,7 +122,4 @@ def surface_rows(
 
 
 def _length(length_m: float | None) -> str:
-    return _NOT_RECORDED if length_m is None else amounts.length(length_m)
-
-
-_NOT_RECORDED = "not recorded"
+    return MISSING if length_m is None else amounts.length(length_m)

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from buildbook.drawings.environment import draw
 from buildbook.drawings.lettering import FACT, NAME, WIDTH, Line, Role, shorten, text_width
 from buildbook.drawings.wiring.signals import Signals, ends_of, signals
-from buildbook.drawings.wiring.wiring_tree import Node, wiring_tree
+from buildbook.drawings.wiring.wiring_tree import EACH_ESC, Node, wiring_tree
 from buildbook.report.drawn.plans import RunPlan, Table, WiringPlan
 from buildbook.words.measures.lengths import length_words
 
@@ -79,8 +79,8 @@ class Numbers(msgspec.Struct, frozen=True):
 
 def numbers_of(whole: WiringPlan, drawn: WiringPlan) -> Numbers:
     """Each run of the whole plan in its order; ``drawn`` has them without those of each ESC."""
-    told = [at for at, run in enumerate(whole.runs, 1) if run.from_ != _EACH_ESC]
-    motors = [at for at, run in enumerate(whole.runs, 1) if run.from_ == _EACH_ESC]
+    told = [at for at, run in enumerate(whole.runs, 1) if run.from_ != EACH_ESC]
+    motors = [at for at, run in enumerate(whole.runs, 1) if run.from_ == EACH_ESC]
     return Numbers(dict(zip(drawn.runs, told, strict=True)), motors[0] if motors else None)
 
 
@@ -252,7 +252,6 @@ def _lead_rows(plan: WiringPlan) -> Iterator[tuple[str, str, str, str]]:
             yield f"controller output {drive.output}", esc, "signal lead", ""
 
 
-_EACH_ESC = "each esc"
 _ONE_ESC = ("esc", "the esc", "speed controller")
 
 
@@ -264,13 +263,13 @@ def drawn_wiring(plan: WiringPlan) -> WiringPlan:
     """
     only = plan.drives[0].station if len(plan.drives) == 1 else None
     shared = len(plan.drives) > 1 and len({drive.esc for drive in plan.drives}) == 1
-    on_board = shared and all(run.to != _EACH_ESC for run in plan.runs)
+    on_board = shared and all(run.to != EACH_ESC for run in plan.runs)
     return msgspec.structs.replace(
         plan,
         drives=tuple(msgspec.structs.replace(drive, on_board=on_board) for drive in plan.drives),
         runs=tuple(
             msgspec.structs.replace(run, to=f"esc {only}") if only and run.to in _ONE_ESC else run
             for run in plan.runs
-            if run.from_ != _EACH_ESC
+            if run.from_ != EACH_ESC
         ),
     )

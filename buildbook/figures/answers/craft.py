@@ -21,6 +21,7 @@ Found = TypeVar("Found")
 Given = ParamSpec("Given")
 
 NO_PACK = "its pack is not recorded: weigh it with the pack in, write 'pack' there or with a flight"
+FULL_THROTTLE = "full throttle"
 MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on
 
 
@@ -81,6 +82,11 @@ class Craft:
     def hovers(self) -> bool:
         """Whether it is carried by its rotors."""
         return self.now.record.kind == "multirotor"
+
+    @property
+    def loads(self) -> tuple[str, ...]:
+        """At which loads its figures are told: a wing does not hover."""
+        return ("hover", FULL_THROTTLE) if self.hovers else (FULL_THROTTLE,)
 
     @property
     def tail_servo(self) -> bool:

@@ -14,6 +14,7 @@ from buildbook.report.state import ItemNow
 Answer = Figure | CannotSay
 Given = ParamSpec("Given")
 STEP = 0.01
+LEVEL = 0.95  # of the limits that are told beside a value
 NAMED = 3
 LEAST_WELL: Mapping[Basis, str] = {"spec": "from sheet or plan", "fitted": "from the log"}
 

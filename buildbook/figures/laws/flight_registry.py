@@ -6,25 +6,22 @@ It imports no numpy.
 from buildbook.figures.laws.aero import atmosphere, hover, propeller, wing
 from buildbook.figures.laws.airframe import allocation, balance, mass_classes, rotor_loss
 from buildbook.figures.laws.entries import formula, method
-from buildbook.figures.laws.law import Law
+from buildbook.figures.laws.law import CUSTOM, DEFINITION, FAA_BALANCE, Law
 from buildbook.figures.laws.packs import battery, discharge, pack_transport
 from buildbook.figures.laws.propulsion import bench, margins, motor, wire
 
 ISA = "US Standard Atmosphere 1976 / ICAO Doc 7488"
-FAA_BALANCE = "FAA-H-8083-1B, Weight and Balance Handbook"
 DISK = "actuator disk theory; Leishman, Principles of Helicopter Aerodynamics, chapter 2"
 UIUC = "Brandt and Selig, AIAA 2011-1255; Deters, Ananda and Selig, AIAA 2014-2151"
 MACHINES = "equivalent circuit of the permanent-magnet motor; no-load current taken as constant"
 BENCH = "the keeper's bench table; Cao and Strawson 2018 for the voltage corrections"
 CIRCUIT = "Ohm's law"
-CUSTOM = "common practice, no source"
 COPPER = "ASTM B258; annealed copper, 100 % IACS"
 HEATING = "IEC 60949, adiabatic heating, from memory"
 LIFT = "lift equation; Anderson, Introduction to Flight"
 HINGE = "any text on stability and control; McCormick, second-hand"
 STATICS = "rigid-body statics; a rotor's torque turns the frame against its spin"
 DU = "Du, Quan, Yang and Cai 2015, doi 10.2514/1.G000731"
-DEFINITION = "the definition"
 
 FLIGHT: dict[str, Law] = {
     # air

@@ -7,6 +7,12 @@ import msgspec
 
 Kind = Literal["formula", "method"]
 
+CUSTOM = "common practice, no source"
+DEFINITION = "the definition"
+FAA_BALANCE = "FAA-H-8083-1B, Weight and Balance Handbook"
+SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
+"""Sources that several laws and answers have."""
+
 
 class Quantity(msgspec.Struct, frozen=True):
     """A symbol as printed in a formula, and the unit of the number behind it.

@@ -7,17 +7,14 @@ import inspect
 from collections.abc import Callable
 from typing import Any
 
-from buildbook.figures.laws.law import Law, Quantity
+from buildbook.figures.laws.law import CUSTOM, DEFINITION, SEN, Law, Quantity
 from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
 GARWOOD = "Garwood 1936, Biometrika 28:437-442"
 NIST = "NIST/SEMATECH e-Handbook, doi:10.18434/M32189"
-SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 STATISTICS_TABLES = "Abramowitz and Stegun, chapter 26 (from memory)"
 BIWEIGHT = "Beaton and Tukey 1974, Technometrics 16:147-185 (from memory)"
-CUSTOM = "common practice, no source"
-DEFINITION = "the definition"
 NASA = "none published as a whole; checked on the NASA battery set, Saha and Goebel 2007"
 
 # Symbol and unit of every parameter name; "unit of y" is the caller's own unit.

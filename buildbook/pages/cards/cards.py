@@ -19,7 +19,7 @@ from buildbook.pages.page import Page, crumbs
 from buildbook.pages.work.going_flying import NOT_FLOWN
 from buildbook.pages.work.preflight import looks
 from buildbook.pages.work.timers import goes_by_motor, timers_of
-from buildbook.records.parts import Hand, Spec
+from buildbook.records.parts import AT_HAND, Hand, Spec
 from buildbook.records.row_names import BALANCE_POINT
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
@@ -51,7 +51,6 @@ from buildbook.words.upkeep.packs import cold_words
 
 BLANK_FLIGHTS = 6
 MOST_JOBS = 6
-AT_HAND = ("serviceable", "quarantined")
 
 
 class Station(msgspec.Struct, frozen=True, kw_only=True):

@@ -4,6 +4,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
+from buildbook.records.parts import AT_HAND
 from buildbook.report.figures.comparison import (
     Best,
     Column,
@@ -15,8 +16,6 @@ from buildbook.report.figures.comparison import (
 from buildbook.report.packs.health import PackHealth
 from buildbook.report.state import ItemNow
 from buildbook.reporting.whole import Whole
-
-_AT_HAND = ("serviceable", "quarantined")
 
 FIRST_ALIKE = 4
 """So many may be first together, as the motors of a quad; of more nobody is told which to take."""
@@ -180,7 +179,7 @@ def _motors(whole: Whole) -> Comparison:
 
 
 def _at_hand(whole: Whole) -> Iterable[ItemNow]:
-    return (item for item in whole.hangar.items.values() if item.state.state in _AT_HAND)
+    return (item for item in whole.hangar.items.values() if item.state.state in AT_HAND)
 
 
 def _rows(

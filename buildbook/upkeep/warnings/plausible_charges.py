@@ -21,6 +21,7 @@ from buildbook.report.history import ChargeDone, Completion, FlightDone, Recorde
 from buildbook.report.packs.charge_tally import share_of_charge_ah, share_of_flight_ah
 from buildbook.report.state import Hangar, ItemNow
 from buildbook.upkeep.counted.life import END
+from buildbook.upkeep.warnings.plausible import MEANT
 
 LEAST_STORED, MOST_STORED = 0.35, 0.65
 """What a pack at storage charge holds, as shares of its capacity."""
@@ -37,8 +38,6 @@ who does not write it."""
 
 EACH = 2
 """So many of one pack are told each; of more, the last with how many they are."""
-
-MEANT = "write sure: true if it is right"
 
 
 _DAY = datetime.timedelta(days=1)
@@ -144,10 +143,9 @@ def _took(
         days = (charge.on - left.done.on).days
         room_ah = COUNTERS * missing_ah + (ANYHOW + A_DAY * days) * held_ah
         if round(put_in_ah, 6) > round(room_ah, 6):
-            flown = f"flown for {amounts.charge(used_ah)}" if used_ah else "not flown"
             yield _Found(
                 f"{pack.tag} took {amounts.charge(put_in_ah)}, though {_words(left)} and"
-                f" {flown} since",
+                f" {_flown(used_ah)} since",
                 charge.place,
                 _flight_missing(left, charge, used_ah),
             )
@@ -171,13 +169,16 @@ def _both(pack: ItemNow, held_ah: float, first: ChargeDone, charge: ChargeDone) 
     ):
         return
     if round(first_ah + put_in_ah, 6) > round(COUNTERS * (held_ah + used_ah), 6):
-        flown = f"flown for {amounts.charge(used_ah)}" if used_ah else "not flown"
         yield _Found(
             f"{pack.tag} took {amounts.charge(put_in_ah)}, though charged with"
-            f" {amounts.charge(first_ah)} on {first.on} and {flown} since",
+            f" {amounts.charge(first_ah)} on {first.on} and {_flown(used_ah)} since",
             charge.place,
             _flight_missing(left, charge, used_ah),
         )
+
+
+def _flown(used_ah: float) -> str:
+    return f"flown for {amounts.charge(used_ah)}" if used_ah else "not flown"
 
 
 def _flight_missing(left: _Left, charge: ChargeDone, used_ah: float) -> str:

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from buildbook.basis import amounts
+from buildbook.basis.units import FREEZING_K
 from buildbook.report.figure import (
     AT_FREEZING_S,
     FLIGHTS_BEHIND,
-    FREEZING_K,
     LOADED_AT_FREEZING_S,
     LOADED_S,
     PAYLOAD_KG,

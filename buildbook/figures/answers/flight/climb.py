@@ -37,12 +37,12 @@ from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.propeller import efficiency_at_power, pitch_speed_m_s
 from buildbook.figures.laws.aero.wing import climb_rate_m_s, glide_power_w, power_by_thrust_w
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.packs.battery import terminal_v
 from buildbook.figures.laws.propulsion.motor import motor_efficiency as by_constants
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow
 
-CUSTOM = "common practice, no source"
 PROPELLER_EFFICIENCY, PROPELLER_RANGE = 0.55, (0.40, 0.70)
 GLIDE_RATIO, GLIDE_RANGE = 10.0, (6.0, 16.0)
 OVER_STALL, OVER_RANGE = 1.4, (1.2, 1.7)

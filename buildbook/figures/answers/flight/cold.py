@@ -7,9 +7,11 @@ most. The resistance goes with the greatest activation energy that small cells a
 from collections.abc import Sequence
 from typing import NamedTuple
 
+from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import default, in_per_cent
-from buildbook.figures.answers.packs.packs import CUSTOM, ROOM_K, against_read, times_in_cold
+from buildbook.figures.answers.packs.packs import ROOM_K, against_read, times_in_cold
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.hangar.packs.doubts import COLD_PACK_K, is_cold
 from buildbook.report.figure import Input
 from buildbook.report.history import FlightDone
@@ -44,8 +46,8 @@ def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
     if lost == 0.0 and times == 1.0:
         return None
     place = craft.keeper.place("field_temperature")
-    at = f"{field_k - 273.15:.0f} °C, at most"
-    words = f"half a per cent for each degree under {read_k - 273.15:.0f} °C; {CUSTOM}"
+    at = f"{amounts.degrees(field_k)}, at most"
+    words = f"half a per cent for each degree under {amounts.degrees(read_k)}; {CUSTOM}"
     found = [
         default(f"capacity lost in the cold of {at}", lost, "ratio", words, place),
         default(
@@ -57,7 +59,7 @@ def cold_at(craft: Craft, pack: ItemNow, field_k: float) -> Cold | None:
         1 - lost,
         times,
         tuple(in_per_cent(one) for one in found if one.value),
-        f"its low end: a pack as cold as the field, {field_k - 273.15:.0f} °C, all the way",
+        f"its low end: a pack as cold as the field, {amounts.degrees(field_k)}, all the way",
     )
 
 
@@ -76,7 +78,7 @@ def flown_cold(flights: Sequence[FlightDone], those: str) -> tuple[str, ...]:
         return ()
     one = "flown" if len(flights) == 1 else f"{count} of {those} flown"
     which = f"all of {those} flown" if count == len(flights) > 1 else one
-    return (f"{which} under {COLD_PACK_K - 273.15:.0f} °C",)
+    return (f"{which} under {amounts.degrees(COLD_PACK_K)}",)
 
 
 def _measured_at_k(pack: ItemNow) -> float:

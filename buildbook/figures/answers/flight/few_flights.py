@@ -11,6 +11,7 @@ from buildbook.figures.answers.flight.prediction import UNFLOWN_SHARE, reserve_w
 from buildbook.figures.answers.flight.rates import (
     LEAST,
     MAH_PER_MINUTE,
+    SINCE_CHANGE,
     before_change,
     flights_with_charge,
     lately,
@@ -18,8 +19,9 @@ from buildbook.figures.answers.flight.rates import (
     logged,
 )
 from buildbook.figures.answers.gathering import default, in_per_cent, measured, number
-from buildbook.figures.answers.packs.packs import CUSTOM, capacity, nominal, reserve
+from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import by_method, given_value
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -81,8 +83,7 @@ def few_words(craft: Craft, figure: Figure) -> str:
     """What such a time rests on: ``by the highest draw of 3 flights so far, 229 mAh a minute``."""
     flights = round(figure.other[COUNT])
     draw = f"{figure.other[HIGHEST]:.0f} mAh a minute"
-    since = "since motor, propeller or mass changed"
-    when = since if len(flights_with_charge(craft)) > flights else "so far"
+    when = SINCE_CHANGE if len(flights_with_charge(craft)) > flights else "so far"
     which = "draw" if flights == 1 else "highest draw"
     return f"by the {which} of {amounts.count('flight', flights)} {when}, {draw}"
 

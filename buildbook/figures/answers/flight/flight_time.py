@@ -34,6 +34,7 @@ from buildbook.figures.answers.flight.prediction import (
 from buildbook.figures.answers.flight.rates import (
     ENOUGH,
     LEAST,
+    SINCE_CHANGE,
     TIME,
     before_change,
     carried_kg,
@@ -206,7 +207,7 @@ def so_far(craft: Craft) -> str:
     flights = flights_with_charge(craft)
     if before_change(craft, flights):
         after = len(since_the_change(craft, flights))
-        return f"{amounts.count('flight', after)} since motor, propeller or mass changed"
+        return f"{amounts.count('flight', after)} {SINCE_CHANGE}"
     return f"{amounts.count('flight', len(flights))} so far" if flights else "not yet flown"
 
 

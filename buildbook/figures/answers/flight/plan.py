@@ -6,6 +6,7 @@ Both scale the low end that is planned with anyway, so whatever shortened that s
 from typing import NamedTuple
 
 from buildbook.basis import amounts
+from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import Cold, cold_at, cold_at_field
 from buildbook.figures.answers.flight.few_flights import few_watts, is_by_few
@@ -20,15 +21,15 @@ from buildbook.figures.answers.flight.prediction import (
 )
 from buildbook.figures.answers.flight.rates import (
     LEAST,
-    LEVEL,
     fit,
     flown_watts,
     lately,
 )
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.mass.budget import mass_with
-from buildbook.figures.answers.packs.packs import CUSTOM, usable_ah
-from buildbook.report.figure import FREEZING_K
+from buildbook.figures.answers.packs.packs import usable_ah
+from buildbook.figures.answers.working import LEVEL
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
 

@@ -13,7 +13,6 @@ from buildbook.figures.answers.gathering import (
     number,
 )
 from buildbook.figures.answers.packs.packs import (
-    CUSTOM,
     capacity,
     cells,
     chemistry,
@@ -27,6 +26,7 @@ from buildbook.figures.answers.packs.packs import (
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
 from buildbook.figures.answers.working import by_law, given_value, worked
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.packs.discharge import Discharge, constant_power_discharge
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow

@@ -16,7 +16,7 @@ from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
-from buildbook.figures.answers.working import by_method, finite_or_none, given_value
+from buildbook.figures.answers.working import LEVEL, by_method, finite_or_none, given_value
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -27,8 +27,8 @@ if TYPE_CHECKING:
 ENOUGH = 10  # flights with a charge from which on the log goes before the theory
 LEAST = 4  # flights from which a rate can be fitted at all
 NEWEST = 60  # flights that a rate of the aircraft is fitted to
-LEVEL = 0.95
 MAH_PER_MINUTE = 1000 / 60  # in one ampere
+SINCE_CHANGE = "since motor, propeller or mass changed"
 
 FIT = by_method(
     "robust mean of charge over time, weighted by duration; odd flights lose their weight",

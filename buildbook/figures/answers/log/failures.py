@@ -11,6 +11,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
+    LEVEL,
     Answer,
     attempt,
     attempt_each,
@@ -20,7 +21,6 @@ from buildbook.figures.answers.working import (
 from buildbook.figures.laws.statistics.counts import event_rate, mean_time_between
 from buildbook.report.figure import Figure, Input
 
-LEVEL = 0.95
 HUNDRED = 100.0
 FEWEST = 10  # flights without an incident from which their bound is told: 30 in 100
 COUNTED = "incidents in the log are counted; what a check or a look found on the ground is not"

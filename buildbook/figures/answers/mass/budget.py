@@ -21,15 +21,15 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
+from buildbook.figures.laws.law import FAA_BALANCE
 from buildbook.report.figure import Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
 
-HANDBOOK = "FAA-H-8083-1B, Weight and Balance Handbook"
 SUMMED = by_method("sum of the masses of all parts", "addition")
 CORRECTED = by_method(
-    "last weighing, plus what was fitted since, less what was removed since", HANDBOOK
+    "last weighing, plus what was fitted since, less what was removed since", FAA_BALANCE
 )
 WEIGHED = by_method("last weighing", "the scales")
 PARTIAL = "each share is of what has a mass"

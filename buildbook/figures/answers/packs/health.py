@@ -9,17 +9,20 @@ from typing import TYPE_CHECKING, Any, Literal
 import msgspec
 
 from buildbook.basis import amounts
+from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
 from buildbook.figures.answers.packs.packs import cells, resistance_at_field
 from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
+    LEVEL,
     Answer,
     attempt,
     attempt_each,
     by_method,
     given_value,
 )
+from buildbook.figures.laws.law import SEN
 from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
 from buildbook.report.figure import Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
@@ -36,7 +39,6 @@ from buildbook.report.state import ItemNow
 if TYPE_CHECKING:
     from buildbook.figures.laws.statistics.trend import RobustLine
 
-SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 LATEST = by_method("last measurement; trend by Theil-Sen over the charges", SEN, "theil_sen")
 TREND = by_method(
     "median of the slopes of all pairs of measurements, over the charges", SEN, "theil_sen"
@@ -51,7 +53,6 @@ LEAST_LIMITS = 5  # from which it has limits: of four, all slopes together hold 
 # Charges for each measurement up to which every one counts as measured: published records have a
 # few charges without their discharge.
 DENSE = 1.1
-LEVEL = 0.95
 LEAST_CELLS = 3  # of two, nobody can say which one is odd
 
 
@@ -101,7 +102,7 @@ def _capacity(part: Part) -> Figure:
     if share is not None:
         other["share of rated"] = share
         verdict = f"{share * 100:.1f} % of the rated capacity"
-    warm = "" if last.temperature_k is None else f" at {last.temperature_k - 273.15:.0f} °C"
+    warm = "" if last.temperature_k is None else f" at {amounts.degrees(last.temperature_k)}"
     return given_value(
         "pack_capacity",
         last.measured_ah,
@@ -245,7 +246,7 @@ def _corrected(part: Part, readings: Numbered) -> tuple[str, ...]:
         return ()
     usual, (low, high) = ACTIVATION_J_MOL / 1000, ACTIVATION_RANGE_J_MOL
     return (
-        f"for the trend all are brought to {kelvin - 273.15:.0f} °C: R goes with exp(E_a/RT), "
+        f"for the trend all are brought to {amounts.degrees(kelvin)}: R goes with exp(E_a/RT), "
         f"E_a {usual:.0f} kJ/mol, a default ({low / 1000:.0f} to {high / 1000:.0f}; from memory)",
     )
 
@@ -255,7 +256,7 @@ def _at_the_field(part: Part, last: ChargeDone) -> dict[str, float]:
     field, read = part.keeper.field_temperature_k, last.temperature_k
     if field is None or read is None:
         return {}
-    name = f"at the field's {field - 273.15:.0f} °C, Ω"
+    name = f"at the field's {amounts.degrees(field)}, Ω"
     if field < read:
         return {name: number(resistance_at_field(part.item, part.keeper))}
     if not may_be_corrected(field, read):
@@ -330,7 +331,7 @@ def _odd_words(cells: int, odd: OddOne | None) -> str | None:
 
 def _warmth(kelvins: Sequence[float | None]) -> tuple[str, ...]:
     """Between which temperatures the readings were taken."""
-    known = [kelvin - 273.15 for kelvin in kelvins if kelvin is not None]
+    known = [kelvin - FREEZING_K for kelvin in kelvins if kelvin is not None]
     if not known:
         return ("temperatures not recorded",)
     missing = len(kelvins) - len(known)
@@ -346,7 +347,7 @@ def unlike_words(
     return tuple(
         f"not comparable, so left out: {done.on.isoformat()}, "
         + (f"other {' and '.join(differs)}" if differs else "of an earlier series of readings")
-        + (f" ({done.temperature_k - 273.15:.0f} °C)" if done.temperature_k else "")
+        + (f" ({amounts.degrees(done.temperature_k)})" if done.temperature_k else "")
         for done, differs in unlike
     )
 

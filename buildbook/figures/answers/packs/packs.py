@@ -13,6 +13,7 @@ from buildbook.figures.answers.gathering import (
     number,
     of_spec,
 )
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.packs.battery import (
     cell_curve,
     open_circuit_cell_v,
@@ -33,7 +34,6 @@ from buildbook.report.packs.like_conditions import (
 )
 from buildbook.report.state import ItemNow
 
-CUSTOM = "common practice, no source"
 CHEMISTRY = "LiPo"
 # Lowest voltage of a cell under load. Common practice, no source.
 CUTOFF_CELL_V = {"LiPo": 3.3, "LiHV": 3.3, "LiIon": 2.8, "LiFe": 2.6, "NiMH": 1.0}
@@ -105,7 +105,7 @@ def least_resistance(pack: ItemNow) -> Input:
     if pack.spec.chemistry == "NiMH":
         return as_read
     times = min(1.0, warmth_ratio(WARM_PACK_K, read_at_k(pack), ACTIVATION_J_MOL))
-    name = f"{as_read.name} when warm, {WARM_PACK_K - 273.15:.0f} °C"
+    name = f"{as_read.name} when warm, {amounts.degrees(WARM_PACK_K)}"
     words = f"{_against(pack)}; E_a {ACTIVATION_J_MOL / 1000:.0f} kJ/mol, from memory"
     return default(name, number(as_read) * times, "Ω", words, as_read.place)
 
@@ -213,7 +213,7 @@ def resistance_at_field(pack: ItemNow, keeper: Keeper) -> Input:
     times = 1.0 if field_k is None else times_in_cold(pack, field_k)
     if field_k is None or times == 1.0:
         return as_read
-    further = f"at the field's {field_k - 273.15:.0f} °C"
+    further = f"at the field's {amounts.degrees(field_k)}"
     name = msgspec.structs.replace(as_read.called, further=further)
     return default(name, number(as_read) * times, "Ω", against_read(pack), as_read.place)
 
@@ -225,7 +225,7 @@ def against_read(pack: ItemNow) -> str:
 
 
 def _against(pack: ItemNow) -> str:
-    return f"against {read_at_k(pack) - 273.15:.0f} °C"
+    return f"against {amounts.degrees(read_at_k(pack))}"
 
 
 def reserve(keeper: Keeper) -> Input:

@@ -28,18 +28,17 @@ from buildbook.report.figure import Figure, Input
 
 # Above this share of the speed of sound tips get loud and lose; common practice, no source.
 LOUD, TOO_FAST = 0.6, 0.75
-STATES = ("hover", "full throttle")
 
 
 def tip_speed(craft: Craft) -> Iterator[Answer]:
     """Of the fastest rotor, in a hover where it can, and at full throttle."""
-    for state in STATES if craft.hovers else STATES[1:]:
+    for state in craft.loads:
         yield attempt("tip_speed", state, _tip_speed, craft, state)
 
 
 def tip_mach(craft: Craft) -> Iterator[Answer]:
     """The same over the speed of sound."""
-    for state in STATES if craft.hovers else STATES[1:]:
+    for state in craft.loads:
         yield attempt("tip_mach", state, _tip_mach, craft, state)
 
 

@@ -15,6 +15,7 @@ from buildbook.figures.answers.gathering import (
 )
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.records.readings import number_read, throttle_read
 from buildbook.records.row_names import RECEIVER_NEUTRAL, START_SPREAD
 from buildbook.report.figure import Figure, Input, Name, Table
@@ -22,7 +23,6 @@ from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 
-CUSTOM = "common practice, no source"
 # Where a channel rests, and how far it may be from there, by the unit that it is read in. A bare
 # number is taken as % of the travel, about a middle of many hundreds as a length of pulses in µs.
 NEUTRAL_AT = {"%": 0.0, "µs": 1500.0}

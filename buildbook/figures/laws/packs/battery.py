@@ -11,6 +11,7 @@ from collections.abc import Sequence
 import msgspec
 
 from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.numbers import finite_only
 from buildbook.figures.laws.quantities import within
 
@@ -24,7 +25,6 @@ class CellCurve(msgspec.Struct, frozen=True):
     source: str
 
 
-_CUSTOM = "common practice, no source"
 _TENTHS = (0.0, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)
 
 CELL_CURVES: dict[str, CellCurve] = {
@@ -32,31 +32,31 @@ CELL_CURVES: dict[str, CellCurve] = {
         _TENTHS,
         (3.00, 3.58, 3.68, 3.73, 3.77, 3.79, 3.82, 3.86, 3.91, 3.98, 4.07, 4.18),
         3.7,
-        _CUSTOM,
+        CUSTOM,
     ),
     "LiHV": CellCurve(
         _TENTHS,
         (3.00, 3.58, 3.68, 3.74, 3.78, 3.82, 3.87, 3.93, 4.00, 4.09, 4.19, 4.33),
         3.8,
-        _CUSTOM,
+        CUSTOM,
     ),
     "LiIon": CellCurve(
         _TENTHS,
         (2.60, 3.05, 3.22, 3.40, 3.50, 3.57, 3.65, 3.75, 3.85, 3.95, 4.05, 4.18),
         3.6,
-        _CUSTOM,
+        CUSTOM,
     ),
     "LiFe": CellCurve(
         _TENTHS,
         (2.50, 3.00, 3.16, 3.22, 3.26, 3.28, 3.29, 3.30, 3.31, 3.32, 3.33, 3.40),
         3.3,
-        _CUSTOM,
+        CUSTOM,
     ),
     "NiMH": CellCurve(
         _TENTHS,
         (1.00, 1.15, 1.19, 1.22, 1.24, 1.25, 1.26, 1.27, 1.29, 1.31, 1.34, 1.40),
         1.2,
-        _CUSTOM,
+        CUSTOM,
     ),
 }
 

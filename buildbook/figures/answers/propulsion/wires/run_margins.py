@@ -6,7 +6,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.gauge import area_of_gauge_m2
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import FULL_THROTTLE, Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
     declared,
@@ -20,8 +20,6 @@ from buildbook.figures.answers.propulsion.peak import peak_current
 from buildbook.figures.answers.propulsion.supply import warned_fresh
 from buildbook.figures.answers.propulsion.wires.runs import share_of_run
 from buildbook.figures.answers.propulsion.wires.wiring import (
-    CUSTOM,
-    STATES,
     USUAL_A_MM2,
     amps_of_run,
     area_of_run,
@@ -29,12 +27,12 @@ from buildbook.figures.answers.propulsion.wires.wiring import (
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.constants import COPPER_REFERENCE_K, HOT_COPPER_K
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.figures.laws.propulsion.wire import heating_s
 from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input, Name
 
-FULL = "full throttle"
 SOON_HOT_S = 3.0
 """So soon hot at full throttle, a run is told of. Common practice, no source."""
 HOT_AFTER = "20 °C to 80 °C uncooled, s"
@@ -64,7 +62,7 @@ def sensor_margin(craft: Craft) -> Iterator[Answer]:
 def wire_margin(craft: Craft) -> Iterator[Answer]:
     """Each run against what is usual for its copper."""
     for run in craft.now.wiring:
-        for state in STATES if craft.hovers else STATES[1:]:
+        for state in craft.loads:
             yield attempt("wire_margin", f"{run.label}, {state}", _of_wire, craft, run, state)
 
 
@@ -75,7 +73,7 @@ def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure
     warned, fresh = warned_fresh(
         craft, craft.known_packs, load.margin, lambda one: _is(one, what, at, tag)
     )
-    name = Name(load.name, load=FULL)
+    name = Name(load.name, load=FULL_THROTTLE)
     law = by_law("current_margin")
     return worked(
         "plug_margin" if what == "plug" else "sensor_margin",
@@ -145,7 +143,7 @@ def is_too_thin(margin: Figure) -> bool:
     margin: its ``wire_margin``.
     """
     hot_s = margin.other.get(HOT_AFTER)
-    return hot_s is not None and (margin.load != FULL or hot_s < SOON_HOT_S)
+    return hot_s is not None and (margin.load != FULL_THROTTLE or hot_s < SOON_HOT_S)
 
 
 def _soon(seconds: float) -> str:
@@ -161,13 +159,13 @@ def _wanted(area_mm2: float) -> str:
 
 def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
     """What flows in a run, and when: the peak of all packs where it is known."""
-    if state != FULL:
+    if state != FULL_THROTTLE:
         return amps_of_run(craft, run, state), "in a hover"
     peak = craft.once("greatest peak", _greatest_peak, craft)
     if peak is None:
         return amps_of_run(craft, run, state), _standing(craft)
     share, _ = share_of_run(craft, run)
-    name = Name("current", "from", run.label, load=FULL)
+    name = Name("current", "from", run.label, load=FULL_THROTTLE)
     given = from_figure(peak, f"peak current on {peak.of}")
     return (
         worked_out(name, number(given) * share, "A", (given,)),

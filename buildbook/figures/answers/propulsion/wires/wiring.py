@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 import msgspec
 
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import FULL_THROTTLE, Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
     declared,
@@ -34,6 +34,7 @@ from buildbook.figures.answers.working import (
     worked,
 )
 from buildbook.figures.laws.constants import HOT_COPPER_K
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.propulsion.wire import (
     current_density_a_m2,
     run_drop_v,
@@ -43,7 +44,6 @@ from buildbook.figures.laws.propulsion.wire import (
 from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input, Name
 
-CUSTOM = "common practice, no source"
 MOTOR_SIDE = (
     "between ESC and motor flows the motor's current: the pack's, over the throttle; the ESC is "
     "taken as without loss"
@@ -64,7 +64,7 @@ class Carried(msgspec.Struct, frozen=True):
 def wire_drop(craft: Craft) -> Iterator[Answer]:
     """Voltage lost on each run and on the way from the pack to a motor."""
     yield from _each(craft, "wire_drop", _drop)
-    for state in STATES if craft.hovers else STATES[1:]:
+    for state in craft.loads:
         if craft.now.wiring:
             yield attempt("wire_drop", f"all runs, {state}", _whole_way, craft, state)
 
@@ -79,16 +79,13 @@ def wire_load(craft: Craft) -> Iterator[Answer]:
     yield from _each(craft, "wire_load", _load)
 
 
-STATES = ("hover", "full throttle")
-
-
 def _each(
     craft: Craft, name: str, work: Callable[[Craft, Carried, str], Figure]
 ) -> Iterator[Answer]:
     if not craft.now.wiring:
         yield attempt(name, None, _no_wiring, craft)
     for run in craft.now.wiring:
-        for state in STATES if craft.hovers else STATES[1:]:
+        for state in craft.loads:
             label = f"{run.label}, {state}"
             yield attempt(name, label, _of_run, craft, run, state, work)
 
@@ -116,7 +113,7 @@ def _carried(craft: Craft, run: Run, state: str) -> Carried:
         (total, throttle),
     )
     notes = () if number(throttle) == 1 else (MOTOR_SIDE,)
-    if state == STATES[1]:
+    if state == FULL_THROTTLE:
         notes = (full_throttle(craft, craft.pack).at_nominal,)
     return Carried(run, run.label, amps, count, notes)
 
