@@ -14,6 +14,7 @@ from typing import Any
 
 from buildbook.basis.amounts import count
 from buildbook.basis.notation import quoted
+from buildbook.basis.sizes import most
 from buildbook.desk.begin import (
     ABOVE,
     BEHIND,
@@ -34,7 +35,7 @@ from buildbook.reporting.opening import open_reports
 
 __all__ = ["CAUTION", "files_after"]
 
-_MOST_BYTES = 1024 * 1024
+_MOST_BYTES = most("build")
 _TOP: Mapping[str, type] = {"build": str, "aircraft": dict, "specs": list, "fitted": dict}
 _TAKEN = ("wing", "surfaces", "wiring", "positions", "sundries", "bounds")
 """Groups of aircraft.yaml that are written as they stand there, in this order."""

@@ -14,6 +14,7 @@ from buildbook.basis.amounts import listed
 from buildbook.basis.days import parse_day
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
+from buildbook.basis.sizes import most
 from buildbook.desk.bringing_in.foreign import (
     between,
     day_of,
@@ -36,7 +37,7 @@ from buildbook.records.entries.kinds import AMENDING, KINDS
 from buildbook.records.keys.fields import Group
 from buildbook.records.ledger import Ledger
 
-_MOST_BYTES = 4 * 1024 * 1024
+_MOST_BYTES = most("facts")
 _CELLS = ("resistance", "resting")
 _DURATIONS = ("flight", "motor_run")
 _TAKEN: Mapping[str, Callable[[list[float]], float]] = {

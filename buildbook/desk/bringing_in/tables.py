@@ -13,10 +13,11 @@ import msgspec
 
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
+from buildbook.basis.sizes import most
 
-_MOST_BYTES = 20 * 1024 * 1024
-_MOST_ROWS = 50_000
-_MOST_COLUMNS = 200
+_MOST_BYTES = most("table")
+_MOST_ROWS = most("rows")
+_MOST_COLUMNS = most("columns")
 _LOOKED_AT = 30
 _SEPARATORS = (",", ";", "\t", "|")
 
