@@ -16,7 +16,11 @@ from buildbook.figures.answers.flight.advice import alarm_voltage
 from buildbook.figures.answers.flight.rates import glides
 from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.propulsion.hover import hover_throttle
-from buildbook.figures.answers.propulsion.wires.run_margins import is_too_thin, wire_margin
+from buildbook.figures.answers.propulsion.wires.run_margins import (
+    is_too_thin,
+    wanted_copper,
+    wire_margin,
+)
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.records.entries import Charge
 from buildbook.records.parts import DRIVE, Spec
@@ -202,7 +206,7 @@ def _thin_runs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
     told: dict[str, Figure] = {}
     for said in wire_margin(Craft(hangar, aircraft.slug)):
         if isinstance(said, Figure) and is_too_thin(said):
-            run = (said.of or "").removesuffix(f", {said.load}")
+            run = said.about or ""
             if run not in told or (said.value or 0.0) < (told[run].value or 0.0):
                 told[run] = said
     wires = {one.label: one.wire.written for one in aircraft.wiring if one.wire}
@@ -214,7 +218,7 @@ def _thin_runs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             f"{'in a hover' if said.load == 'hover' else 'at full throttle'}, where {usual:g} are "
             "usual at most",
             said.inputs[1].place or aircraft.record.place(),
-            f"{(said.verdict or '').partition(';')[0]}; correct the wire if it is that thick",
+            f"{wanted_copper(amps / usual)}; correct the wire if it is that thick",
             aircraft.slug,
         )
 

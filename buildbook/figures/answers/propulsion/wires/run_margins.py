@@ -130,7 +130,7 @@ def _of_wire(craft: Craft, run: Run, state: str) -> Figure:
     hot = heating_s(number(amps), number(area), COPPER_REFERENCE_K, HOT_COPPER_K)
     return msgspec.structs.replace(
         figure,
-        verdict=f"{_wanted(number(amps) / most)}; {_soon(hot)} of it take the copper "
+        verdict=f"{wanted_copper(number(amps) / most)}; {_soon(hot)} of it take the copper "
         "from 20 °C to 80 °C if nothing cools it",
         other={HOT_AFTER: hot},
         in_verdict=(HOT_AFTER,),
@@ -150,7 +150,7 @@ def _soon(seconds: float) -> str:
     return amounts.figure(seconds, "s") if seconds >= 1 else f"{amounts.significant(seconds, 1)} s"
 
 
-def _wanted(area_mm2: float) -> str:
+def wanted_copper(area_mm2: float) -> str:
     """What would carry it as is usual: ``8.6 mm² of copper would carry it, such as 6 AWG``."""
     said = f"{amounts.significant(area_mm2, 2)} mm² of copper would carry it"
     gauge = next((one for one in GAUGES if area_of_gauge_m2(one) * 1e6 >= area_mm2), None)
