@@ -374,3 +374,23 @@ def test_a_drawing_of_a_story_is_dark_where_the_page_is(looks: Looks, public_sit
 
     assert {(True, False), (False, False)} == {tuple(one) for one in told["light"]}
     assert {(True, True), (False, False)} == {tuple(one) for one in told["dark"]}
+
+
+@pytest.mark.parametrize(
+    ("address", "what"),
+    [("figure-sources.html", ".formula"), ("aircraft/burdock/gains.html", ".scroll")],
+)
+def test_formulas_and_gains_fit_a_small_phone(
+    looks: Looks, owner_site: Path, address: str, what: str
+) -> None:
+    """At 320 px none has to be pushed aside, with all that is folded open."""
+    page = looks(320)
+    page.goto((owner_site / address).as_uri())
+    page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+    wide = page.evaluate(
+        "what => [...document.querySelectorAll(what)].map(e => e.scrollWidth - e.clientWidth)",
+        what,
+    )
+
+    assert wide
+    assert 1 >= max(wide)
