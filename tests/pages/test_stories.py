@@ -317,3 +317,11 @@ def test_a_parts_list_says_what_it_adds_up_to(demo_reports, open_changed):
     html = Press(demo_reports, theme_folders(None)).compose(page).replace("\xa0", " ")
     assert '<td class="num" data-label="mass">91.8 g in all</td>' in html
     assert '<a href="figures.html#mass_budget">What weighs how much</a>' in html
+
+
+def test_a_table_of_a_story_has_no_empty_column(demo_public):
+    """Nothing is wrong with the quad, so no column for what is wrong stands there."""
+    html = Press(demo_public, theme_folders(None)).compose(write_up.page(demo_public, "burdock"))
+
+    assert '<th scope="col">station</th>' in html
+    assert '<th scope="col">problem</th>' not in html

@@ -15,6 +15,7 @@ from buildbook.drawings.wiring.wiring import (
     wiring_table,
 )
 from buildbook.pages.aircraft.gains import BELONGS
+from buildbook.pages.aircraft.layout import without_empty_columns
 from buildbook.pages.aircraft.logbook import told_of
 from buildbook.pages.aircraft.set_up import stretches
 from buildbook.pages.aircraft.told import Told
@@ -85,7 +86,7 @@ def _layout(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
         kind="drawing",
         heading="Layout",
         drawing=layout_drawing(plan, prefix),
-        table=layout_table(plan),
+        table=without_empty_columns(layout_table(plan)),
         words=f"Seen from above. A dashed arrow is planned, a solid one was checked. {OWN}",
         notes=layout_notes(plan),
         counted=False,
@@ -101,7 +102,7 @@ def _wiring(reports: Reports, slug: str, _insert: Insert, prefix: str) -> Block 
         kind="drawing",
         heading="Wiring",
         drawing=wiring_drawing(drawn, prefix, numbers_of(plan, drawn)),
-        table=wiring_table(plan),
+        table=without_empty_columns(wiring_table(plan)),
         words="From the pack to the motors, and the leads of the receiver in their order.",
         notes=wiring_notes(reports.hangar.aircraft[slug]),
     )

@@ -68,7 +68,7 @@ def test_margins_and_the_first_limit(answers: Answers) -> None:
     battery = found(answers, "battery_margin", "P-1")
     assert pytest.approx(1 / 11, rel=1e-4) == battery.value
     assert (
-        "with P-1 full 0.2 % over; past its rating; the pack P-1 is past its rating"
+        "with P-1 full 0.2 % over its rating; the pack P-1 is past its rating"
     ) == battery.verdict
 
 

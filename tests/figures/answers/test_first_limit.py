@@ -15,7 +15,7 @@ HANGED = "positions:"
 LEADS = "  - {from: each esc, to: motor, wire: 18 AWG, length: 60 mm}\n"
 
 
-FULL = "with P-1 full 0.2 % over; past its rating; "
+FULL = "with P-1 full 0.2 % over its rating; "
 """66.15 A of the pack's 66 A, as in the tests of the ends of a pack."""
 ROOMY = ("discharge_rate: 30C", "discharge_rate: 40C")
 
@@ -46,7 +46,7 @@ def test_the_power_that_a_motor_may_take_is_a_limit(tmp_path: Path) -> None:
 
     assert pytest.approx(1 - 166.5 / 170, abs=1e-5) == figure.value
     assert (
-        "least at front-left (M-1); with P-1 full 15.2 % over; past its rating; the power of "
+        "least at front-left (M-1); with P-1 full 15.2 % over its rating; the power of "
         "the motor is past its rating"
     ) == figure.verdict
     assert figure.table is not None

@@ -20,7 +20,7 @@ from buildbook.figures.answers.packs.packs import (
 )
 from buildbook.figures.answers.propulsion.air import temperature
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
-from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
+from buildbook.figures.answers.propulsion.loads import EQUAL, Load, loads, warned_of
 from buildbook.figures.answers.propulsion.wires.wiring import whole_way
 from buildbook.figures.laws.constants import HOT_COPPER_K
 from buildbook.figures.laws.packs.battery import terminal_v
@@ -186,8 +186,10 @@ def warned_fresh(
     fresh, tag = min(found, default=(margin, ""))
     if fresh >= margin:
         return warned_of(margin), {}
-    share = f"{amounts.share(abs(fresh))} {'over' if fresh < 0 else 'left'}"
-    return (f"with {tag} full {share}", *warned_of(fresh)), {FRESH_SHARE: fresh}
+    share, other = amounts.share(abs(fresh)), {FRESH_SHARE: fresh}
+    if fresh < -EQUAL:
+        return (f"with {tag} full {share} over its rating",), other
+    return (f"with {tag} full {share} left", *warned_of(fresh)), other
 
 
 def fresh_loads(craft: Craft, pack: ItemNow) -> tuple[Load, ...]:
