@@ -34,6 +34,28 @@ def test_a_lost_file_of_parts_is_one_sentence(
     ] == told
 
 
+@pytest.mark.parametrize("empty", [True, False])
+def test_one_lost_file_of_several_is_one_sentence(demo: Path, tmp_path: Path, empty: bool) -> None:
+    """Twenty packs are named in hundreds of entries; the tags that are there lead nowhere."""
+    folder = tmp_path / "copy"
+    shutil.copytree(demo, folder)
+    packs = folder / "parts/items/packs.yaml"
+    if empty:
+        packs.write_text("", "utf-8")
+    else:
+        packs.unlink()
+
+    found = [each for each in read_hangar(folder).problems if each.severity == "problem"]
+
+    assert [
+        (
+            "13 tags are in no file of parts/items: 'P-01', 'P-02', 'P-03', 'P-04' and 9 more",
+            f"is one of them lost or empty? {HINT}",
+        )
+    ] == [(each.reason, each.hint) for each in found]
+    assert found[0].place.file.startswith("aircraft/burdock/logbook")
+
+
 def test_a_single_name_is_told_where_it_stands(write_hangar: WriteHangar) -> None:
     """A hangar that has no items yet, and one slip."""
     log = "- {on: 2026-02-02, flight: 7:20, pack: P-01}\n"

@@ -78,10 +78,13 @@ def check_notices(ledger: Ledger, known: Known, problems: Problems) -> None:
 
 
 _FEWEST = 2  # a single name is told where it stands
+_MANY = 5  # so many names that are in no file are one lost file rather than slips of the pen
+_LOST = "bring it back, from a backup or from version control"
 
 
 def lost_parts_told_once(found: Problems, known: Known) -> Problems:
-    """The same problems, where no tag or no spec is there at all with one for all that name them.
+    """The same problems, where no tag or no spec is there at all with one for all that name them,
+    and where many are not there.
 
     known: of None for names that could not be read, which is told where that was tried.
     """
@@ -91,16 +94,23 @@ def lost_parts_told_once(found: Problems, known: Known) -> Problems:
         ("spec", known.specs, "parts/specs.yaml"),
     ):
         unknown = [each for each in problems if each.unknown and each.unknown[0] == what]
-        named = len({each.unknown for each in unknown})
-        if names is None or names or named < _FEWEST:
+        named = list(dict.fromkeys(each.unknown[1] for each in unknown if each.unknown))
+        if names is None or len(named) < (_MANY if names else _FEWEST):
             continue
         problems = [each for each in problems if each not in unknown]
+        if names:
+            first = ", ".join(map(quoted, named[: _MANY - 1]))
+            reason = f"{count(what, len(named))} are in no file of {file.removesuffix('.yaml')}"
+            hint = f"is one of them lost or empty? {_LOST}"
+            told = f"{reason}: {first} and {len(named) - _MANY + 1} more"
+            problems.append(Problem(told, unknown[0].place, hint=hint, once=reason))
+            continue
         lost = f"the file is lost or empty: no {what} is known"
         problems.append(
             Problem(
-                f"{lost}, though {count(what, named)} are named",
+                f"{lost}, though {count(what, len(named))} are named",
                 Place(file, 1),
-                hint="bring it back, from a backup or from version control",
+                hint=_LOST,
                 once=lost,
             )
         )
