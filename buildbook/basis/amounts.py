@@ -9,23 +9,8 @@ from collections.abc import Callable, Iterable, Mapping
 from decimal import ROUND_HALF_UP, Context, Decimal
 from typing import NamedTuple
 
+from buildbook.basis.days import MONTHS
 from buildbook.basis.units import FREEZING_K, STANDARD_GRAVITY_M_S2
-
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-
 
 _ROOM = Context(prec=700)
 

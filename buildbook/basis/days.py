@@ -5,6 +5,21 @@ import re
 
 from buildbook.basis.notation import NotationError, quoted
 
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
 _DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})(?:(?:T| +)([0-9]{2}):([0-9]{2}))?").fullmatch
 _LOOSE = re.compile(
     r"\s*([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})(?:[T\s]+([0-9]{1,2})(?::([0-9]{2}))?(.*))?\s*"

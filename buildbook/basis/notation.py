@@ -10,9 +10,8 @@ from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
 
-from buildbook.basis.gauge import area_of_gauge_m2
 from buildbook.basis.nearest import nearest
-from buildbook.basis.units import UNITS, Dimension, accepted, known_as, meant_unit
+from buildbook.basis.units import UNITS, Dimension, accepted, area_of_gauge_m2, known_as, meant_unit
 
 _REMEMBERED = 1 << 15
 

@@ -4,6 +4,7 @@ SI inside, with five exceptions that keep the figures of the trade: charge is ke
 Wh, rotation in rpm, the speed constant in rpm/V, angles in degrees. The name of a field says which.
 """
 
+import math
 from typing import Literal, NamedTuple
 
 from buildbook.basis.nearest import nearest
@@ -238,3 +239,12 @@ def meant_unit(unit: str, dimension: Dimension) -> str | None:
     if meant in units:
         return meant
     return None if known_as(unit) else nearest(unit, [spelling for spelling in units if spelling])
+
+
+def area_of_gauge_m2(gauge: int) -> float:
+    """Area of the conductor in m² of an AWG number.
+
+    Source: ASTM B258, diameter = 0.127 mm × 92^((36 − n)/39).
+    """
+    diameter_m: float = 0.127e-3 * 92.0 ** ((36 - gauge) / 39)
+    return math.pi / 4 * diameter_m**2

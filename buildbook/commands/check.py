@@ -62,7 +62,7 @@ def run(options: argparse.Namespace) -> int:
         return 1 if broken else 0
     shown = None
     if options.explain:
-        from buildbook.commands.terminal.explained import explained
+        from buildbook.commands.terminal.screen import explained
 
         shown = partial(explained, folder=opened.folder)
     print_problems(found, sys.stdout, shown)

@@ -15,7 +15,7 @@ from buildbook.report.drawn.plans import MonthPlan
 from buildbook.report.packs.health import PackLine, worst_first
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep.jobs import Job
-from buildbook.words.measures.time_in_service import flown_words
+from buildbook.words.measures.intervals import flown_words
 from buildbook.words.upkeep.packs import health_mark, health_words
 
 ORDER = (

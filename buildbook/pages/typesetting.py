@@ -13,6 +13,7 @@ from itertools import chain
 from markupsafe import Markup, escape
 
 from buildbook.basis import amounts
+from buildbook.basis.days import MONTHS
 from buildbook.basis.units import UNITS
 
 NO_BREAK = "\u00a0"
@@ -20,7 +21,7 @@ NO_BREAK = "\u00a0"
 _SYMBOLS = {*chain(*(quantity.units for quantity in UNITS.values())), *amounts.FIGURES}
 _WORDS = {"", "in", "ratio", "count"}  # "in" is nearly always the word
 _COUNTED = ("flight", "charge", "cycle", "year", "month", "week", "day", "hour", "minute")
-_UNITS = _SYMBOLS - _WORDS | {*_COUNTED, *map(amounts.plural, _COUNTED), *amounts.MONTHS}
+_UNITS = _SYMBOLS - _WORDS | {*_COUNTED, *map(amounts.plural, _COUNTED), *MONTHS}
 _UNIT = "|".join(sorted(map(re.escape, _UNITS), key=len, reverse=True))
 # With the space first the search goes from space to space; the last part holds in text alone.
 _TORN = re.compile(

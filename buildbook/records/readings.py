@@ -1,7 +1,8 @@
-"""What a keeper's own readings of a check say: amounts, ways of turning, lists, and of what."""
+"""What a keeper's own words mean: readings of a check, settings, and what the failsafe does."""
 
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from typing import NamedTuple
 
 from buildbook.basis.notation import quantity_or_none
 from buildbook.basis.units import Dimension
@@ -118,3 +119,91 @@ def of_station(readings: Mapping[str, str], station: str) -> dict[str, str]:
     """The readings that are about a station, else those of each."""
     about = {name: said for name, said in readings.items() if station in name.split(".")}
     return about or {name: said for name, said in readings.items() if name == EACH}
+
+
+_OF_THE_RADIO = re.compile(
+    r"\b(revers\w*|mix\w*|end ?points?|ends|travels?|fail ?safe|memory)\b", re.IGNORECASE
+)
+_BOUND = re.compile(r"\b((re ?)?bind(ing)?|re bound|receiver (re ?)?bound)\b", re.IGNORECASE)
+_OF_TURNING = re.compile(r"\b(direction|revers\w*|rotation|spin|turns)\b", re.IGNORECASE)
+_OF_MOTORS = re.compile(r"\b(motors?|escs?|spin|rotation)\b", re.IGNORECASE)
+_OF_ALARM = re.compile(r"\balarm\b", re.IGNORECASE)
+
+
+def is_of_radio(name: str) -> bool:
+    """Whether it changes what the radio does to a channel; trim, rates and expo do not."""
+    return _OF_THE_RADIO.search(_spaced(name)) is not None
+
+
+def is_of_binding(name: str) -> bool:
+    """Whether it tells of a receiver taught its transmitter anew, however it is written."""
+    return _BOUND.search(_spaced(name)) is not None
+
+
+def is_of_turning(name: str, value: str) -> bool:
+    """Whether it is about which way something turns."""
+    return _OF_TURNING.search(_spaced(f"{name} {value}")) is not None
+
+
+def is_of_motors(name: str, value: str) -> bool:
+    """Whether it speaks of motors or ESCs."""
+    return _OF_MOTORS.search(_spaced(f"{name} {value}")) is not None
+
+
+def is_of_alarm(name: str) -> bool:
+    """Whether it is the voltage of an alarm."""
+    return _OF_ALARM.search(_spaced(name)) is not None
+
+
+def stations_named(name: str, value: str, stations: Iterable[str]) -> list[str]:
+    """Those of the stations whose name, with spaces or hyphens, stands in it."""
+    return [one for one in stations if _spaced(one) in _spaced(f"{name} {value}")]
+
+
+def _spaced(name: str) -> str:
+    return name.replace("_", " ").replace("-", " ")
+
+
+FAILSAFE = "failsafe"
+
+_THROTTLE = ("throttle", "motor", "motors")
+_OTHERS = ("rest", "all", "each", "every", "others")
+_HELD = re.compile(r"\b(hold|holds|held|last|keeps?|running|runs? on|freezes?|frozen|stays?)\b")
+_STOPS = re.compile(r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed)\b")
+_IS_MOTOR = re.compile(r"\b(throttle|motors?)\b")
+_NAMES_IT = re.compile("throttle|motor")
+_SHARE = re.compile(r"^(\d+(?:\.\d+)?) ?%")
+
+
+class ThrottleDoes(NamedTuple):
+    """What it does, as written. named: the same after the name of what does it."""
+
+    written: str
+    named: str
+    keeps_running: bool
+
+
+def throttle_does(of: Mapping[str, str]) -> ThrottleDoes | None:
+    """What the throttle does by these names; what is said of all or of the rest holds for it too.
+
+    Under the name ``failsafe`` it is the part that speaks of throttle or motor. None: nothing.
+    """
+    by_name = {name.lower().rpartition(".")[2]: said for name, said in of.items()}
+    for name in (*_THROTTLE, *_OTHERS):
+        if name in by_name:
+            return _does(by_name[name])
+    parts = re.split("[,;]", by_name.get(FAILSAFE, ""))
+    return next((_does(part.strip()) for part in parts if _IS_MOTOR.search(part.lower())), None)
+
+
+def _does(written: str) -> ThrottleDoes:
+    said = written.lower()
+    named = written if _NAMES_IT.match(said) else f"throttle {written}"
+    return ThrottleDoes(written, named, _keeps_running(said.strip()))
+
+
+def _keeps_running(said: str) -> bool:
+    if _STOPS.search(said):  # at once, or after a while
+        return False
+    share = _SHARE.match(said)
+    return float(share[1]) > 0 if share is not None else bool(_HELD.search(said))

@@ -9,7 +9,7 @@ from buildbook.records.parts import ItemState, Spec
 from buildbook.report.history import Completion
 from buildbook.report.marks import Public
 from buildbook.report.state import Counters
-from buildbook.report.upkeep.remarks import Remarked
+from buildbook.report.upkeep.flown import Remarked
 
 
 class Sibling(msgspec.Struct, frozen=True, kw_only=True):

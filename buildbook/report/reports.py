@@ -40,10 +40,9 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     from buildbook.report.radio import RadioReport
     from buildbook.report.state import Hangar
     from buildbook.report.stock import Stock
-    from buildbook.report.upkeep.flown import MarkedFlight
+    from buildbook.report.upkeep.flown import MarkedFlight, Remarked, Silence
     from buildbook.report.upkeep.jobs import Glance, Job
     from buildbook.report.upkeep.programme import ProgrammeReport
-    from buildbook.report.upkeep.remarks import Remarked, Silence
     from buildbook.report.upkeep.set_up import Expected, SetUp
     from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
 

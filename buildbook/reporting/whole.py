@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from buildbook.report.entry_anchors import EntryName
 from buildbook.report.reports import Reports
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.remarks import Silence
+from buildbook.report.upkeep.flown import Silence
 from buildbook.report.upkeep.work import WorkList
 from buildbook.upkeep.hangar_context import HangarContext
 from buildbook.upkeep.programme import Programmes

@@ -9,8 +9,8 @@ from buildbook.report.figure import Figure
 from buildbook.words.figures import basis_words
 from buildbook.words.logbook.entries import entry_kind, entry_line
 from buildbook.words.measures import figure_values
+from buildbook.words.measures.intervals import flights_words, flown_words, least_words
 from buildbook.words.measures.lengths import size_words
-from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
 from buildbook.words.names import MISSING, kind_word, kind_words, name_words
 from buildbook.words.public import spec_words
 from buildbook.words.upkeep.packs import health_mark, health_words

@@ -13,8 +13,8 @@ from buildbook.report.figure import Answers, Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
+from buildbook.words.measures.intervals import flown_words
 from buildbook.words.measures.lengths import apart_m, length_words, place_words
-from buildbook.words.measures.time_in_service import flown_words
 from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
 

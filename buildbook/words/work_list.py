@@ -7,8 +7,8 @@ from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule, TaskRule
 from buildbook.report.upkeep.findings import DefectFound
+from buildbook.report.upkeep.flown import Remarked
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
-from buildbook.report.upkeep.remarks import Remarked
 from buildbook.report.upkeep.work import OPEN_ANYHOW, Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days

@@ -17,7 +17,7 @@ SENTENCES = {"verdict", "notes", "fault", "reason", "hint", "words", "findings",
 """Fields of reports, figures, problems and rules that hold a sentence or a fragment of one."""
 
 ALLOWED = {
-    "commands/terminal/explained.py": "the caret stands under what a reason quotes",
+    "commands/terminal/screen.py": "the caret stands under what a reason quotes",
     "pages/aircraft/figures.py": "a note that several figures share is told once",
 }
 """By module, why a sentence is looked at there; nothing follows from it but how it is set."""

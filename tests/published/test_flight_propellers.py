@@ -12,7 +12,7 @@ import pytest
 from buildbook.figures.laws.aero import hover
 from buildbook.figures.laws.aero import propeller as prop
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.figures.laws.interpolation import interpolated
+from buildbook.figures.laws.numbers import interpolated
 from buildbook.figures.laws.propulsion import bench
 
 INCH_M = 0.0254

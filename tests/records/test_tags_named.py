@@ -2,7 +2,7 @@
 
 import pytest
 
-from buildbook.records.entries.named import tags_named
+from buildbook.records.entries.entry import tags_named
 
 TAGS = ("P-01", "P-1", "A", "2", "B3")
 

@@ -5,7 +5,7 @@ from written_logs import Log, item
 
 from buildbook.records.parts import Carried
 from buildbook.reporting.stock import lives
-from buildbook.words.measures.time_in_service import lasted_words
+from buildbook.words.measures.intervals import lasted_words
 
 
 def test_R26_the_past_lives_of_a_kind_of_part() -> None:

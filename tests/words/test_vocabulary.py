@@ -18,9 +18,15 @@ from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.reporting.figures.known_figures import all_known_figures
 from buildbook.words.figures import BASIS_WORDS
 from buildbook.words.vocabulary.everything import everything, found, like
-from buildbook.words.vocabulary.lists import INSERTS, TRIGGER_WORDS
+from buildbook.words.vocabulary.lists import (
+    AIRCRAFT_STATES,
+    INSERTS,
+    ITEM_STATES,
+    KNOWN_BY,
+    ROW_STATES,
+    TRIGGER_WORDS,
+)
 from buildbook.words.vocabulary.manual import drawn, manual
-from buildbook.words.vocabulary.states import AIRCRAFT_STATES, ITEM_STATES, KNOWN_BY, ROW_STATES
 
 TERMS = everything(all_known_figures())
 

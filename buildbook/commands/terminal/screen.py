@@ -2,15 +2,18 @@
 
 import io
 import os
+import re
 import stat
 import sys
 import textwrap
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
+from pathlib import Path
 from typing import Literal, TextIO
 
 from buildbook.basis.amounts import count
 from buildbook.basis.problems import Problem
+from buildbook.records.keys.plain_text import Unreadable, decoded
 
 WIDTH = 80
 """No line of prose is longer, however wide the terminal is."""
@@ -127,3 +130,35 @@ def tally(problems: Iterable[Problem]) -> str:
     if len(told) > wrong:
         parts.append(count("warning", len(told) - wrong))
     return ", ".join(parts) or "no problems"
+
+
+_WIDTH = 74  # of the line that is shown; a longer one is cut around the caret
+_NAMED = re.compile(r"'([^']+)'")
+
+
+def explained(problem: Problem, folder: Path) -> Iterator[str]:
+    """The line with its number, and a caret below; nothing where the file has no such line.
+
+    The caret stands under the first words that the reason quotes and the line has, else under
+    where the line begins.
+    """
+    lines = _lines(folder / problem.place.file)
+    number = problem.place.line
+    if not 1 <= number <= len(lines) or not lines[number - 1].strip():
+        return
+    line = lines[number - 1].replace("\t", " ").rstrip()
+    named = _NAMED.findall(problem.reason)
+    found = [(line.index(words), len(words)) for words in named if words in line]
+    column, length = found[0] if found else (len(line) - len(line.lstrip(" -")), 1)
+    start = max(0, min(column - _WIDTH // 2, len(line) - _WIDTH))
+    shown = line[start : start + _WIDTH]
+    margin = f"{number:>5} | "
+    yield f"{margin}{shown}"
+    yield f"{' ' * (len(margin) + column - start)}{'^' * min(length, len(shown) - column + start)}"
+
+
+def _lines(path: Path) -> list[str]:
+    try:
+        return decoded(path.read_bytes()).split("\n")
+    except (OSError, ValueError, Unreadable):  # told as a problem of its own
+        return []

@@ -1,4 +1,4 @@
-"""One aircraft of the hangar as the answers look at it: its packs, rotors and places."""
+"""One aircraft or item as the answers look at it: packs, rotors, places."""
 
 from collections.abc import Callable
 from functools import cached_property
@@ -229,3 +229,23 @@ class Craft:
 def named(figure: Figure, name: str) -> Figure:
     """The same figure under another name."""
     return msgspec.structs.replace(figure, name=name)
+
+
+class Part(msgspec.Struct, frozen=True):
+    """The item and its hangar."""
+
+    hangar: Hangar
+    item: ItemNow
+
+    @property
+    def keeper(self) -> Keeper:
+        """The hangar's defaults."""
+        return self.hangar.ledger.keeper
+
+    @property
+    def last_place(self) -> Place | None:
+        """The newest line that tells of its life: a flight, a charge, or where it was fitted."""
+        for told in (self.item.flights, self.item.charges):
+            if told:
+                return told[-1].place
+        return self.item.stays[-1].since_place if self.item.stays else None

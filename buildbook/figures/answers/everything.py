@@ -2,12 +2,11 @@
 
 from collections.abc import Iterator
 
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.flight import advice, climb, end_of_pack, flight_time, flown
 from buildbook.figures.answers.log import cost, drift, failures, wear
 from buildbook.figures.answers.mass import balance, budget, loading, payload, rules, trim
 from buildbook.figures.answers.packs import energy, health, life, use
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.propulsion import (
     air,
     hinges,

@@ -4,8 +4,7 @@ from collections.abc import Callable, Iterator
 
 import msgspec
 
-from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.part import Part
+from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.working import Answer, Way, attempt_each
 from buildbook.records.declare import Shown
 from buildbook.report.figure import CannotSay, Wording

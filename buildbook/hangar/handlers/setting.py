@@ -8,7 +8,7 @@ from buildbook.hangar.builders import AircraftBuilder, motor_stations
 from buildbook.hangar.events import EVERYTHING, Touch, named, note_event, stations_of
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Firmware, Gains, Setting, Verdict
-from buildbook.records.settings import (
+from buildbook.records.readings import (
     is_of_binding,
     is_of_motors,
     is_of_radio,

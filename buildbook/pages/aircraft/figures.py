@@ -7,10 +7,9 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.pages.addresses import address_of
-from buildbook.pages.aircraft.answer_lines import AnswerLine, answer_lines
 from buildbook.pages.aircraft.charts import chart_of_prediction
 from buildbook.pages.aircraft.figure_summary import pack_table, summary
-from buildbook.pages.aircraft.working import Shown, Worked, ways_of
+from buildbook.pages.aircraft.working import AnswerLine, Shown, Worked, answer_lines, ways_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.figure import Answers, CannotSay, Figure, Input, Table
 from buildbook.report.figures.known_figures import LawFacts

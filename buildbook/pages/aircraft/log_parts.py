@@ -10,6 +10,7 @@ from itertools import groupby
 import msgspec
 
 from buildbook.basis import amounts
+from buildbook.basis.days import MONTHS
 from buildbook.pages.addresses import PART_MARK, address_of
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
@@ -42,7 +43,7 @@ class MonthAt(msgspec.Struct, frozen=True, kw_only=True):
     @property
     def short(self) -> str:
         """Three letters, as in ``Jan``."""
-        return amounts.MONTHS[self.number - 1][:3]
+        return MONTHS[self.number - 1][:3]
 
     @property
     def anchor(self) -> str:
@@ -96,7 +97,7 @@ def _span(lines: Lines) -> str:
     first, last = lines[0].entry.on, lines[-1].entry.on
     if first.month == last.month:
         return amounts.month(last)
-    return f"{amounts.MONTHS[first.month - 1]} to {amounts.month(last)}"
+    return f"{MONTHS[first.month - 1]} to {amounts.month(last)}"
 
 
 def address_of_part(slug: str | None, key: str) -> str:

@@ -32,8 +32,7 @@ from buildbook.words.logbook.entry_details import (
     stations_of,
     tags_of,
 )
-from buildbook.words.logbook.flown_while import meanwhile_words
-from buildbook.words.logbook.stretches import milestone_words
+from buildbook.words.logbook.stretches import meanwhile_words, milestone_words
 
 LATE_DAYS = 30
 """An entry written later than this after the work says so."""

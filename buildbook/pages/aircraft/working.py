@@ -1,4 +1,4 @@
-"""The working of figures that go by subject: what all share once, the rest input by input."""
+"""Figures that go by subject: a line for those told alike, and their working likewise."""
 
 from collections.abc import Iterable, Iterator
 from typing import TypeVar
@@ -7,7 +7,8 @@ import msgspec
 from markupsafe import Markup
 
 from buildbook.basis.place import Place
-from buildbook.report.figure import Figure, Input, Name
+from buildbook.report.figure import Basis, Figure, Input, Name
+from buildbook.words.measures.figure_values import value_words
 
 Moves = tuple[tuple[str, str], ...]
 T = TypeVar("T")
@@ -186,3 +187,49 @@ def _by_subjects(
         by.setdefault(subjects, []).append(note)
     for subjects, found in by.items():
         yield subjects, tuple(found)
+
+
+class Told(msgspec.Struct, frozen=True, kw_only=True):
+    """What is told of a subject: value, ends of the interval and its level, and the rest in words.
+
+    value, low and high are empty where there are none.
+    """
+
+    value: str
+    low: str
+    high: str
+    level: float | None
+    basis: Basis
+    verdict: str
+    other: tuple[tuple[str, str], ...]
+
+
+class AnswerLine(msgspec.Struct, frozen=True, kw_only=True):
+    """Subjects of which the same is told."""
+
+    subjects: tuple[str, ...]
+    told: Told
+
+
+def answer_lines(shown: Iterable[Shown]) -> Iterator[AnswerLine]:
+    """In the order of their first subjects."""
+    for subjects, told in gathered((one.figure.of or ALL, _told(one)) for one in shown):
+        yield AnswerLine(subjects=subjects, told=told)
+
+
+def _told(one: Shown) -> Told:
+    figure = one.figure
+    ranged = figure.low is not None and figure.high is not None
+    return Told(
+        value=_words(figure, figure.value),
+        low=_words(figure, figure.low) if ranged else "",
+        high=_words(figure, figure.high) if ranged else "",
+        level=figure.level if ranged else None,
+        basis=figure.basis,
+        verdict=figure.verdict or "",
+        other=one.other,
+    )
+
+
+def _words(figure: Figure, value: float | None) -> str:
+    return "" if value is None else value_words(figure, value)

@@ -26,7 +26,7 @@ from buildbook.report.state import AircraftNow, ItemNow
 from buildbook.words.logbook.alterations import radio_words, run_words
 from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
-from buildbook.words.measures.time_in_service import flown_words
+from buildbook.words.measures.intervals import flown_words
 from buildbook.words.reasons import row_words
 from buildbook.words.sheets.expected import cell_words, expected_words
 from buildbook.words.sheets.field import (

@@ -11,7 +11,7 @@ from buildbook.pages.page import Page, crumbs
 from buildbook.report.figures.comparison import Best, Column, Compared, Comparison, Measure
 from buildbook.report.reports import Reports
 from buildbook.report.state import Counters
-from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
+from buildbook.words.measures.intervals import flights_words, flown_words, least_words
 
 MOST_ROWS, ROWS_OF_MANY = 40, 8
 """Of one table; of more, those that were used most. A long one shows the first few of them, the

@@ -19,7 +19,7 @@ from buildbook.report.part_life import Fits, PartLife, Siblings
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.work import NOTHING_TO_DO
-from buildbook.words.measures.time_in_service import flights_words, flown_words, least_words
+from buildbook.words.measures.intervals import flights_words, flown_words, least_words
 from buildbook.words.names import kind_word
 from buildbook.words.specs import spec_rows
 from buildbook.words.upkeep.packs import returns

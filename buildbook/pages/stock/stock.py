@@ -4,7 +4,7 @@ from buildbook.pages.addresses import address_of
 from buildbook.pages.page import Page, crumbs
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
-from buildbook.words.measures.time_in_service import lasted_words
+from buildbook.words.measures.intervals import lasted_words
 
 
 def page(reports: Reports, _key: str) -> Page:

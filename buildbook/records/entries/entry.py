@@ -1,6 +1,8 @@
-"""What all entries of a logbook share."""
+"""What all entries of a logbook share, and which items a keeper's words name by their tags."""
 
 import datetime
+import re
+from collections.abc import Iterable
 from typing import Annotated, Literal
 
 from buildbook.records.declare import PUBLIC, key
@@ -49,3 +51,19 @@ class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
 
 
 Because = Annotated[str | None, key("Why", "worn bearing")]
+
+
+_WORDS = re.compile(r"\w+(?:-\w+)*")
+
+
+def tags_named(words: str, tags: Iterable[str]) -> tuple[str, ...]:
+    """The tags that stand in the words as a word of their own, in whatever case.
+
+    Only tags with a letter and a digit: ``A`` and ``2`` are words of other meaning.
+    """
+    said = {word.casefold() for word in _WORDS.findall(words)}
+    return tuple(tag for tag in tags if tag.casefold() in said and _is_no_word(tag))
+
+
+def _is_no_word(tag: str) -> bool:
+    return any(map(str.isdigit, tag)) and any(map(str.isalpha, tag))

@@ -18,13 +18,13 @@ from buildbook.records.entries import (
     Note,
     Plain,
 )
-from buildbook.records.entries.named import tags_named
+from buildbook.records.entries.entry import tags_named
 from buildbook.records.parts import GONE
 from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.history import LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
-from buildbook.report.upkeep.remarks import Remarked
+from buildbook.report.upkeep.flown import Remarked
 from buildbook.reporting.whole import Whole
 from buildbook.upkeep.counted.completions import tasks_of_item
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterator
 
-from buildbook.records.failsafe import FAILSAFE
+from buildbook.records.readings import FAILSAFE
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import Row
 from buildbook.upkeep.dangers.hands import hand_rows, nut_rows, rank_rows, unlike_rows

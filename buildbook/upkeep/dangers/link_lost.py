@@ -6,7 +6,7 @@ What is read at the failsafe check wins over what is planned; a figure is the th
 from collections.abc import Iterator
 
 from buildbook.basis.place import Place
-from buildbook.records.failsafe import FAILSAFE, throttle_does
+from buildbook.records.readings import FAILSAFE, throttle_does
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep import ranks

@@ -13,8 +13,7 @@ import msgspec
 
 from buildbook.basis.place import Place
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V, limits_of, millivolts
-from buildbook.records.readings import amount_read, distance_read, voltage_read
-from buildbook.records.settings import is_of_alarm
+from buildbook.records.readings import amount_read, distance_read, is_of_alarm, voltage_read
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row

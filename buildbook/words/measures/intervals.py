@@ -1,8 +1,11 @@
-"""Intervals and limits in words."""
+"""Intervals, limits and totals of a life in words: how sure a total is stands before it."""
 
+from buildbook.basis import amounts
 from buildbook.basis.amounts import listed
 from buildbook.basis.counting import Interval, amount, shown_parts
 from buildbook.records.programmes import Follows, LimitRule, limit_parts
+from buildbook.report.state import Counters
+from buildbook.report.stock import PastLives
 
 
 def interval_words(interval: Interval) -> str | None:
@@ -31,3 +34,33 @@ def _joined(said: list[str]) -> str | None:
     if len(said) < 2:
         return said[0] if said else None
     return f"{', '.join(said[:-1])} or {said[-1]}"
+
+
+_SURE = {"measured": "", "estimate": "about ", "unknown": "at least "}
+
+
+def least_words(counters: Counters) -> str:
+    """The word before a count whose beginning is not known for sure."""
+    return _SURE[counters.basis]
+
+
+def flights_words(counters: Counters) -> str:
+    """``about 102``, ``at least 1``, ``not known``."""
+    if not counters.flights and counters.basis == "unknown":
+        return "not known"
+    return f"{least_words(counters)}{counters.flights}"
+
+
+def flown_words(counters: Counters) -> str:
+    """``at least 4.2 h``; a life before the log without hours makes it so, whatever its basis."""
+    if not counters.duration_s and counters.time_at_least:
+        return "not known"
+    least = "at least " if counters.time_at_least else least_words(counters)
+    return f"{least}{amounts.hours(counters.duration_s)}"
+
+
+def lasted_words(life: PastLives, seconds: float) -> str:
+    """How long a part lasted that is gone: ``at least 3.2 h``, ``not flown``, ``not known``."""
+    if not seconds:
+        return "not known" if life.at_least else "not flown"
+    return f"{'at least ' if life.at_least else ''}{amounts.hours(seconds)}"

@@ -7,9 +7,17 @@ from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.report.figures.known_figures import KnownFigures
 from buildbook.words.vocabulary.figures import figures
 from buildbook.words.vocabulary.keys import entries, files, keys, part_kinds
-from buildbook.words.vocabulary.lists import columns, inserts, layouts, stations, triggers
+from buildbook.words.vocabulary.lists import (
+    columns,
+    inserts,
+    known_by,
+    layouts,
+    signals,
+    states,
+    stations,
+    triggers,
+)
 from buildbook.words.vocabulary.rows import programmes_themselves, rules
-from buildbook.words.vocabulary.states import known_by, signals, states
 from buildbook.words.vocabulary.term import Term
 
 

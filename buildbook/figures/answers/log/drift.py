@@ -7,11 +7,10 @@ history, for then the current changes with good reason.
 from collections.abc import Iterator, Sequence
 
 from buildbook.basis.place import Place
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.flight.rates import driven, loaded_apart, with_charge
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.log.changes import since_change
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.statistics import drift as law

@@ -5,11 +5,10 @@ Quick enough for the work list, and free of numpy.
 
 import msgspec
 
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.gathering import Lacking, number
 from buildbook.figures.answers.log.drift import aircraft_drift, pack_drift
 from buildbook.figures.answers.packs.packs import end_of_life
-from buildbook.figures.answers.part import Part
 from buildbook.figures.laws.statistics.odd_one import odd_one_out
 from buildbook.records.row_names import AIRCRAFT_DRIFT, ODD_CELL, PACK_CAPACITY, PACK_DRIFT
 from buildbook.report.figure import Figure

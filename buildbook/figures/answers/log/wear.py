@@ -5,10 +5,9 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.basis.place import Place
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.gathering import declared, measured
 from buildbook.figures.answers.packs.use import uncounted
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.records.parts import DRIVE, Carried

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 import msgspec
 
+from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import capacity, nominal, rated_capacity, reserve
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_law, worked
 from buildbook.figures.laws.packs.battery import pack_energy_wh, usable_energy_wh

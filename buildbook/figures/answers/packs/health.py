@@ -10,9 +10,9 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.units import FREEZING_K
+from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
 from buildbook.figures.answers.packs.packs import cells, resistance_at_field
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     LEVEL,

@@ -11,10 +11,10 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.days import YEAR_DAYS
+from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER

@@ -2,9 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 
+from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, declared, measured, number
 from buildbook.figures.answers.packs.packs import rated_capacity
-from buildbook.figures.answers.part import Part
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.packs.cycles import equivalent_full_cycles

@@ -9,8 +9,7 @@ import math
 from collections.abc import Sequence
 
 from buildbook.figures.laws.aero.atmosphere import speed_of_sound_m_s
-from buildbook.figures.laws.interpolation import interpolated
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, interpolated
 from buildbook.figures.laws.quantities import each_within, within
 
 

@@ -10,9 +10,8 @@ from collections.abc import Sequence
 
 import msgspec
 
-from buildbook.figures.laws.interpolation import interpolated
 from buildbook.figures.laws.law import CUSTOM
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, interpolated
 from buildbook.figures.laws.quantities import within
 
 

@@ -5,8 +5,7 @@ from typing import Literal
 
 import msgspec
 
-from buildbook.figures.laws.interpolation import interpolated
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, interpolated
 from buildbook.figures.laws.packs.battery import CellCurve, cell_curve, load_current_a
 from buildbook.figures.laws.quantities import within
 

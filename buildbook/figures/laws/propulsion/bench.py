@@ -14,8 +14,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
-from buildbook.figures.laws.interpolation import interpolated
-from buildbook.figures.laws.numbers import finite_only
+from buildbook.figures.laws.numbers import finite_only, interpolated
 from buildbook.figures.laws.quantities import within
 
 THRUST_VOLTAGE_EXPONENT = 1.65

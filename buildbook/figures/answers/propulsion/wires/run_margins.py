@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import msgspec
 
 from buildbook.basis import amounts
-from buildbook.basis.gauge import area_of_gauge_m2
+from buildbook.basis.units import area_of_gauge_m2
 from buildbook.figures.answers.craft import FULL_THROTTLE, Craft
 from buildbook.figures.answers.gathering import (
     Lacking,
