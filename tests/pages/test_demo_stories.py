@@ -92,12 +92,13 @@ PIECES, STOCK, SMALL = ("pieces", "what", "size", "from"), ("", "stock", "as sol
 
 
 def table(reports, slug, *head):
-    """The rows of the table of a story that begins with these headings."""
+    """The rows of all tables of a story that begin with these headings."""
     lines = iter(reports.hangar.ledger.write_ups[slug].text.splitlines())
-    cells = (tuple(cell.strip() for cell in line.strip("|").split("|")) for line in lines)
-    assert any(found[: len(head)] == head for found in cells)
-    next(cells)
-    return list(itertools.takewhile(lambda row: len(row) > 1, cells))
+    cells = [tuple(cell.strip() for cell in line.strip("|").split("|")) for line in lines]
+    begins = [at for at, found in enumerate(cells) if found[: len(head)] == head]
+    assert begins
+    rows = (itertools.takewhile(lambda row: len(row) > 1, cells[at + 2 :]) for at in begins)
+    return list(itertools.chain.from_iterable(rows))
 
 
 def sides(size):
@@ -136,7 +137,7 @@ def test_pieces_are_laid_into_rows():
     assert [] == left_over([(60, 30), (40, 30), (60, 20)], 102, 51, 2)
 
 
-@pytest.mark.parametrize("slug", ["burdock", "thistledown"])
+@pytest.mark.parametrize("slug", ["burdock", "hogweed", "thistledown", "trefoil"])
 def test_a_cut_list_fits_the_stock_that_it_names(demo_reports, slug):
     """Each stock is used, each piece has one, and all of them can be cut from it with a saw."""
     pieces = table(demo_reports, slug, *PIECES)
@@ -360,3 +361,31 @@ def test_thistledowns_wing_weighs_what_its_pieces_weigh(demo_reports):
     weighed = demo_reports.hangar.ledger.items["W-41"].mass_kg * 1000
 
     assert 0.9 * weighed < foam + veneer + carbon < weighed
+
+
+def test_hogweed_and_trefoil_tell_what_was_recorded(demo_reports):
+    """Lengths of plane geometry, weighings, readings; wires as the record has them."""
+    hexa, y6 = (demo_reports.hangar.aircraft[slug] for slug in ("hogweed", "trefoil"))
+    large, small = (told(demo_reports, slug) for slug in ("hogweed", "trefoil"))
+    weighed = [one.stands for one in hexa.log if isinstance(one.stands, Weigh)]
+    scales = {name: round(kg * 1000) for name, kg in weighed[1].scales_kg.items()}
+    nose = scales["front-left"] + scales["front-right"]
+    stand = hexa.record.diagonal_m * 1000 / 2
+    shafts = y6.record.diagonal_m * 1000 / 2
+    tray = hexa.positions["pack"][0] * 1000
+
+    assert f"shaft stands {stand:.0f} mm out" in large
+    assert f"305 mm, there are {stand - 12 * 25.4:.0f} mm between the tips" in large
+    assert f"it weighed {weighed[0].mass_kg * 1000:.0f} g and stood level" in large
+    assert f"{weighed[1].mass_kg * 1000:.0f} g, and the front pair of scales read " in large
+    assert f"{2 * nose - sum(scales.values())} g more than the rear pair" in large
+    assert f"the middle of the pack lay {-tray:.0f} mm behind" in large
+    assert f"twice the {shafts:.0f} mm from its middle to each shaft" in small
+    assert f"it is {shafts * math.sqrt(3):.0f} mm, and with ten inches" in small
+    for aircraft, slug in ((hexa, "hogweed"), (y6, "trefoil")):
+        cut = {(row[0], row[2]) for row in table(demo_reports, slug, *PIECES)}
+        arms = str(len(demo_reports.layout(slug).stations))
+        assert cut == {
+            (arms if run.end == "each esc" else "1", f"{run.length_m * 1000:.0f}")
+            for run in aircraft.wiring
+        }
