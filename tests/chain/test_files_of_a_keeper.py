@@ -35,7 +35,7 @@ place: Zqfrontxw
 
 ![Its plate](Zqplatexw.png "A plate")
 """
-OF_THE_OTHER_STORY = 2  # pictures, in their large size
+OF_THE_OTHER_STORY = 4  # pictures, in their large size
 TABLE = "2216-760-11x5.csv"
 
 

@@ -88,7 +88,11 @@ def test_thistledown_tells_where_it_balances(demo_reports):
 
 SAW = 2
 """Lost with each piece, in mm (common practice, no source)."""
-PIECES, STOCK, SMALL = ("pieces", "what", "size", "from"), ("", "stock", "as sold"), "small parts"
+PIECES, STOCK, SMALL = (
+    ("pieces", "what", "size", "from"),
+    ("letter", "stock", "as sold"),
+    "small parts",
+)
 
 
 def table(reports, slug, *head):

@@ -493,3 +493,23 @@ def test_long_words_of_a_photograph_are_told_and_it_is_never_left_out():
             "say what is to be seen; the rest belongs in the text",
         ),
     ]
+
+
+def test_a_figure_that_has_only_a_table_says_what_it_found(demo_reports):
+    """The loss of a rotor: how many of six, and in words; the table is on the page of figures."""
+    for slug, kept in (("hogweed", 0), ("trefoil", 6)):
+        block = block_of(demo_reports, slug, inserts.Insert(kind="figure", name="rotor_loss"), "i1")
+
+        assert [kept] == [figure.value for figure in block.figures]
+        assert all(figure.verdict for figure in block.figures)
+        assert block.missing is None
+
+
+def test_tables_of_a_story_are_told_apart():
+    """Each is a region with a number in its name, for who moves from region to region."""
+    (html,) = story("| a |\n|---|\n| b |\n\n| c |\n|---|\n| d |\n").pieces
+
+    assert ["Table 1 of the story", "Table 2 of the story"] == re.findall(
+        r'role="region" aria-label="([^"]+)"', html
+    )
+    assert html.count("<div") == html.count("</div>")

@@ -158,13 +158,14 @@ def _figure(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block:
 
 
 def asked_figures(reports: Reports, slug: str, insert: Insert) -> tuple[Figure, ...]:
-    """The figures that an insert names; of one that has a table, those beside it."""
-    return tuple(
+    """The figures that an insert names; of one that has a table, those beside it, else its own."""
+    found = tuple(
         figure
         for figure in reports.figures_of_aircraft(slug).figures
-        if figure.name == insert.name
-        and (figure.of == insert.of if insert.of else figure.table is None)
+        if figure.name == insert.name and insert.of in ("", figure.of)
     )
+    beside = tuple(figure for figure in found if figure.table is None)
+    return found if insert.of else beside or found
 
 
 def _gains(reports: Reports, slug: str, insert: Insert, _prefix: str) -> Block | None:

@@ -146,12 +146,14 @@ def _restored(html: str, asked: tuple[Asked, ...]) -> str:
 
 
 def _tables(html: str) -> str:
-    """Tables scroll inside a container of their own; their headings are of columns."""
-    opened = html.replace("<th>", '<th scope="col">').replace(
-        "<table>",
-        '<div class="scroll" role="region" aria-label="Table of the story" tabindex="0"><table>',
+    """Each scrolls inside a container with a number of its own; their headings are of columns."""
+    before, *tables = html.replace("<th>", '<th scope="col">').split("<table>")
+    opened = (
+        f'<div class="scroll" role="region" aria-label="Table {number} of the story" tabindex="0">'
+        f"<table>{table}"
+        for number, table in enumerate(tables, 1)
     )
-    return opened.replace("</table>", "</table></div>")
+    return "".join((before, *opened)).replace("</table>", "</table></div>")
 
 
 def _settle(html: str) -> tuple[str, tuple[Heading, ...]]:
