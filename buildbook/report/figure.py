@@ -44,6 +44,7 @@ Wording = Literal[
 """How a value is said where its unit alone does not tell."""
 
 
+RATIO_AT_RESERVE = "at the reserve"
 FRESH_SHARE = "share left with a full pack"
 """What ``other`` of a margin has beside the share left at the nominal voltage, if it is less."""
 

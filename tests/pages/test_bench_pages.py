@@ -201,6 +201,19 @@ def test_a_comparison_begins_with_which_one_for_what(demo_reports):
     ]
 
 
+def test_aircraft_are_compared_by_the_thrust_that_is_left(demo_reports):
+    """Beside that at the nominal voltage, as the figure says it."""
+    bench = next(one for one in demo_reports.comparisons() if one.of == "aircraft")
+    at = bench.columns.index("at the reserve")
+
+    for row in bench.rows:
+        figure = demo_reports.figures_of_aircraft(row.key).find("thrust_to_weight")
+        left = None if figure is None else figure.other["at the reserve"]
+        assert left == row.measures[at].value
+        if left is not None:
+            assert left < row.measures[at - 1].value
+
+
 def test_nothing_is_first_of_one_or_of_noughts():
     """It takes two that ran."""
 

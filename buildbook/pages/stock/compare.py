@@ -145,6 +145,7 @@ def _two_places(value: float) -> str:
 _SAYS: Mapping[Column, Callable[[float], str]] = {
     "all-up mass": amounts.mass,
     "thrust to weight": _two_places,
+    "at the reserve": _two_places,
     "flight time": amounts.duration,
     "capacity, of rated": amounts.share,
     "cycles": _one_place,

@@ -12,6 +12,7 @@ from buildbook.report.state import Counters
 Column = Literal[
     "all-up mass",
     "thrust to weight",
+    "at the reserve",
     "flight time",
     "flown",
     "flights",
@@ -22,7 +23,10 @@ Column = Literal[
     "run",
     "hard landings",
 ]
-"""Masses in kg, times in s, a share and a ratio as such, all others counts."""
+"""``at the reserve``: the thrust to weight that is left then.
+
+Masses in kg, times in s, a share and a ratio as such, all others counts.
+"""
 
 
 Purpose = Literal[

@@ -5,6 +5,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from buildbook.records.parts import AT_HAND
+from buildbook.report.figure import RATIO_AT_RESERVE, Answers
 from buildbook.report.figures.comparison import (
     Best,
     Column,
@@ -26,7 +27,7 @@ _MOST, _LEAST = 1, -1
 _PURPOSES: Mapping[str, Mapping[Purpose, tuple[Column, int]]] = {
     "aircraft": {
         "longest in the air": ("flight time", _MOST),
-        "most thrust": ("thrust to weight", _MOST),
+        "most thrust": ("at the reserve", _MOST),
         "lightest": ("all-up mass", _LEAST),
         "most flown": ("flown", _MOST),
     },
@@ -84,7 +85,15 @@ def _aircraft(whole: Whole) -> Comparison:
     measures = on_one_scale([_of_aircraft(whole, slug) for slug in found])
     return Comparison(
         of="aircraft",
-        columns=("all-up mass", "thrust to weight", "flight time", "flown", "flights", "crashes"),
+        columns=(
+            "all-up mass",
+            "thrust to weight",
+            "at the reserve",
+            "flight time",
+            "flown",
+            "flights",
+            "crashes",
+        ),
         rows=tuple(
             Compared(
                 key=slug,
@@ -113,11 +122,19 @@ def _of_aircraft(whole: Whole, slug: str) -> Values:
     return (
         max(known("all_up_mass"), default=None),
         min(known("thrust_to_weight"), default=None),
+        _thrust_left(answers),
         min(known("flight_time", low=True), default=None),
         counters.duration_s,
         float(counters.flights),
         float(counters.crashes),
     )
+
+
+def _thrust_left(answers: Answers) -> float | None:
+    """The thrust to weight with the reserve left; None where nobody knows it."""
+    figures = (one for one in answers.figures if one.name == "thrust_to_weight")
+    known = (one.other.get(RATIO_AT_RESERVE) for one in figures)
+    return min((one for one in known if one is not None), default=None)
 
 
 def _packs(whole: Whole) -> Comparison:

@@ -121,7 +121,7 @@ def _figure(figure: Figure, day: SayDay) -> Shape:
         "name": figure.name,
         "of": figure.of,
         "value": figure.value,
-        "unit": figure.unit,
+        "unit": None if figure.value is None and figure.unit == "count" else figure.unit,
         "low": figure.low,
         "high": figure.high,
         "level": figure.level,

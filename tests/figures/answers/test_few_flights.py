@@ -129,3 +129,25 @@ def test_a_timer_that_no_flight_tells_of_is_marked(tmp_path: Path) -> None:
     assert none[behind] == 0
     assert behind not in easy
     assert behind not in hard
+
+
+def test_the_alarm_of_easy_flights_is_not_that_of_the_theory(tmp_path: Path) -> None:
+    """33.3 W on 15 mΩ leave 11.145 V of 11.19 V: by the 10.7 A of theory it would sound later."""
+    theory = found(quad(tmp_path / "none", flown()), "alarm_voltage", "P-1")
+    easy = found(quad(tmp_path / "easy", flown(EASY)), "alarm_voltage", "P-1")
+    hard = found(quad(tmp_path / "hard", flown(*HARD)), "alarm_voltage", "P-1")
+
+    assert pytest.approx((11.19 + (11.19**2 - 4 * 0.015 * 33.3) ** 0.5) / 2) == easy.value
+    assert (easy.value or 0.0) > (theory.value or 0.0) == hard.value
+
+
+def test_the_predicted_time_does_not_grow_in_the_cold(tmp_path: Path) -> None:
+    """Colder air is denser and a hover takes less in it; the pack loses more than that."""
+    times = {}
+    for celsius in ("20", "5", "-5"):
+        files = flown(*HARD, HARD[0].replace("04-10", "04-13"))
+        files["hangar.yaml"] = files["hangar.yaml"].replace("20 °C", f"{celsius} °C")
+        time = found(quad(tmp_path / celsius, files), "flown_time", "P-1")
+        times[celsius] = time.other["predicted, s"]
+
+    assert times["20"] > times["5"] > times["-5"]

@@ -8,6 +8,7 @@ from small_hangars import ITEMS, KEEPER, LOG, QUAD, SMALL, found, opened, pack, 
 
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.report.figure import Answers
+from buildbook.words.json.shapes import figures_shape
 
 TWO_FLIGHTS = (
     "- {on: 2026-03-01, flight: 6 min, pack: P-1}\n- {on: 2026-03-02, flight: 12 min, pack: P-1}\n"
@@ -268,9 +269,12 @@ def seldom_charged(folder: Path, until: datetime.date, state: str = "") -> Answe
 
 def test_a_day_that_nobody_plans_for_is_not_told(tmp_path: Path) -> None:
     """80 of 110 charges to go at ten a year: some eight years, and nobody believes the month."""
-    figure = found(seldom_charged(tmp_path, datetime.date(2026, 4, 20)), "pack_end_of_life_date")
+    day = datetime.date(2026, 4, 20)
+    figure = found(seldom_charged(tmp_path, day), "pack_end_of_life_date")
 
     assert (None, None, None, None) == (figure.value, figure.low, figure.day, figure.low_day)
+    told = figures_shape(Answers(figures=(figure,)), {}, day, datetime.date.isoformat)
+    assert (None, None) == tuple(told["figures"][0][key] for key in ("value", "unit"))
     assert "not within 5 years at this rate" == figure.verdict
     assert (
         "by charging as in the last 180 days and by age together",

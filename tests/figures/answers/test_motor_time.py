@@ -155,14 +155,27 @@ def test_time_in_the_air_is_what_the_air_made_of_the_motors_time(tmp_path: Path)
     assert motor.low == found(answers, "timer_setting", "P-1").value
 
 
-def test_three_flights_tell_no_time_in_the_air(tmp_path: Path) -> None:
-    """As they tell none of the motor."""
+def test_three_flights_tell_their_highest_draw(tmp_path: Path) -> None:
+    """24 A, and 15 % more at the low end: 1.6 Ah last 208.7 s; 16 times that in the air."""
     answers = figures_of_aircraft(glider(tmp_path, flights(3)), "kite")
+    motor, timer = (found(answers, name, "P-1") for name in ("motor_endurance", "timer_setting"))
+    words = "by the highest draw of 3 flights so far, 400 mAh a minute"
 
-    assert (
-        "flights with their charge so far: 3; it takes 4: write what each took, as 'used'"
-        == refused(answers, "flight_time", "P-1")[0]
-    )
+    assert pytest.approx((240.0, 240 / 1.15)) == (motor.value, motor.low)
+    assert motor.low == timer.value
+    assert f"plan with 3 min 29 s; {words}" == motor.verdict
+    assert pytest.approx(16 * 240 / 1.15) == found(answers, "flight_time", "P-1").low
+
+
+def test_the_first_flight_of_an_aeroplane_tells_its_draw(tmp_path: Path) -> None:
+    """1000 mAh in 2400 s are 1.5 A: 1.6 Ah last 3840 s; without any flight nobody knows."""
+    one = figures_of_aircraft(glider(tmp_path / "one", flights(1, "")), "kite")
+    none = figures_of_aircraft(glider(tmp_path / "none", ""), "kite")
+
+    assert pytest.approx(3840) == found(one, "flight_time", "P-1").value
+    assert pytest.approx(3840 / 1.15) == found(one, "timer_setting", "P-1").value
+    assert found(one, "alarm_voltage", "P-1").value
+    assert "it takes 4" in refused(none, "flight_time", "P-1")[0]
 
 
 def test_flights_that_do_not_say_the_run_stay_out_where_most_say_it(tmp_path: Path) -> None:

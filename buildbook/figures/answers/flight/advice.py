@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import AS_READ
-from buildbook.figures.answers.flight.few_flights import HIGHEST, is_by_few
+from buildbook.figures.answers.flight.few_flights import HIGHEST, draw_a, few_flights, is_by_few
 from buildbook.figures.answers.flight.flight_time import planned_by, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
     flights_with_lowest,
@@ -26,12 +26,13 @@ from buildbook.figures.answers.flight.plan import (
 )
 from buildbook.figures.answers.flight.prediction import discharge_with, power_draw
 from buildbook.figures.answers.flight.rates import (
+    LEAST,
     MAH_PER_MINUTE,
     flights_with_charge,
     flown_watts,
     glides,
 )
-from buildbook.figures.answers.gathering import Lacking, from_figure, number
+from buildbook.figures.answers.gathering import Lacking, from_figure, measured, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.packs.packs import (
     capacity,
@@ -192,8 +193,26 @@ def power_in_the_air(craft: Craft, pack: ItemNow) -> Input:
     return power_draw(craft, pack)
 
 
+def _least_power(craft: Craft, pack: ItemNow) -> Input:
+    """That in the air; of one to three flights the least draw of theirs, where that is less.
+
+    Less power holds the voltage up: an alarm by more than is drawn would sound late.
+    """
+    few = few_flights(craft) if len(flights_with_charge(craft)) < LEAST else ()
+    if not few:
+        return power_in_the_air(craft, pack)
+    least = min(few, key=draw_a)
+    watts = draw_a(least) * number(nominal(pack))
+    drawn = measured("least power of the first flights", watts, "W", least.place)
+    try:
+        theory = power_in_the_air(craft, pack)
+    except Lacking:
+        return drawn
+    return drawn if watts < number(theory) else theory
+
+
 def _alarm(craft: Craft, pack: ItemNow) -> Figure:
-    power = power_in_the_air(craft, pack)
+    power = _least_power(craft, pack)
     found = discharge_with(craft, pack, number(power))
     each = found.end_voltage_v / cells(pack).series
     law = by_law("constant_power_discharge")

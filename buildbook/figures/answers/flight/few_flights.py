@@ -43,8 +43,8 @@ def few_time(craft: Craft, pack: ItemNow) -> Figure | None:
     flights = few_flights(craft)
     if not 0 < len(flights) < LEAST:
         return None
-    most = max(flights, key=_draw_a)
-    most_a, least_a = _draw_a(most), min(map(_draw_a, flights))
+    most = max(flights, key=draw_a)
+    most_a, least_a = draw_a(most), min(map(draw_a, flights))
     size, kept = capacity(pack), reserve(craft.keeper)
     usable_as = number(size) * (1 - number(kept)) * 3600
     spread = default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM)
@@ -99,5 +99,6 @@ def few_flights(craft: Craft) -> Sequence[FlightDone]:
     return [one for one in lately(craft, flights_with_charge(craft)) if one.motor_s > 0]
 
 
-def _draw_a(flight: FlightDone) -> float:
+def draw_a(flight: FlightDone) -> float:
+    """The current in A of a flight that says its charge, while the motor ran."""
     return (flight.row.used_ah or 0.0) * 3600 / flight.motor_s

@@ -3,7 +3,8 @@
 Before that, from the first flight with a charge on, the shorter of log and theory is planned with:
 a log that is known to be short must not be overruled by a theory that rests on defaults. Likewise
 where ten flights are only there with those from before motor, propeller or mass changed. One to
-three flights make no rate: the highest draw of them stands for the log, never without a theory.
+three flights make no rate: the highest draw of them stands for the log, of a multirotor never
+without a theory; an aeroplane has none.
 """
 
 from collections.abc import Iterator
@@ -75,13 +76,18 @@ def _in_the_air(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def _endurance(craft: Craft, pack: ItemNow) -> Figure:
-    fitted = _in_the_cold(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
-    figure = cut_short(craft, pack, fitted)
+    few = _by_few(craft, pack) if len(flights_with_charge(craft)) < LEAST else ()
+    by_log = (
+        msgspec.structs.replace(few[0], name="motor_endurance")
+        if few
+        else _in_the_cold(craft, pack, fitted_time(craft, pack, "motor_endurance", pack.tag))
+    )
+    figure = cut_short(craft, pack, by_log)
     runs = [one.motor_s for one in flights_with_charge(craft) if pack.tag in one.row.packs]
     other = {"longest motor run, s": max(runs)} if runs else {}
     return msgspec.structs.replace(
         figure,
-        verdict=_planned(figure, pack),
+        verdict=_with_basis(craft, pack, figure),
         other={**figure.other, **other},
         notes=(*figure.notes, reserve_words(craft)),
     )
@@ -105,9 +111,13 @@ def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     try:
         theory = simulated(craft, pack)
     except (Lacking, ValueError):
-        if flown is None:
+        if flown is None and craft.hovers:
             raise
-        return min((flown, *_by_few(craft, pack)), key=_low_s)
+        few = _by_few(craft, pack)  # of an aeroplane there is no theory
+        alone = few if flown is None else (flown, *few)
+        if not alone:
+            raise
+        return min(alone, key=_low_s)
     by_log = (*(() if flown is None else (flown,)), *_by_few(craft, pack))
     least = min(by_log, key=_low_s, default=theory)
     if _low_s(least) < _low_s(theory):

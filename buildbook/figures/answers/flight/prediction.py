@@ -43,12 +43,15 @@ def simulated(craft: Craft, pack: ItemNow) -> Figure:
 
 
 def simulated_s(craft: Craft, pack: ItemNow) -> float:
-    """The time in s alone, for beside what was flown."""
+    """The time in s alone, for beside what was flown; of a pack as cold as the field."""
     return craft.once(f"simulated seconds with {pack.tag}", _seconds, craft, pack)
 
 
 def _seconds(craft: Craft, pack: ItemNow) -> float:
-    return discharge_with(craft, pack, number(power_draw(craft, pack))).duration_s
+    watts, cold = number(power_draw(craft, pack)), cold_at_field(craft, pack)
+    if cold is None:
+        return discharge_with(craft, pack, watts).duration_s
+    return shortest(craft, pack, watts, cold)
 
 
 def power_draw(craft: Craft, pack: ItemNow) -> Input:

@@ -12,7 +12,7 @@ from buildbook.figures.answers.propulsion.supply import reserve_supply
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
-from buildbook.report.figure import Figure, Name
+from buildbook.report.figure import RATIO_AT_RESERVE, Figure, Name
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
@@ -96,7 +96,7 @@ def _at_reserve(
         return (f"at the reserve not known: {refused}",), {}
     words = f"{amounts.significant(left, 3)} at the reserve, {held.left}"
     return (words,), {
-        "at the reserve": left,
+        RATIO_AT_RESERVE: left,
         "held at the reserve, V": held.plug_v,
         "at the motors then, V": held.motors_v,
     }
