@@ -215,13 +215,13 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
         if word[:1] == "{":
             entry.entry["fit"] = as_tree(word)
             return
-        if word.rstrip(":") in KINDS_OF_PART and station and at + 1 < len(words):
+        if station and _is_kind(word.rstrip(":"), words[at + 1 : at + 2], station in slots, ledger):
             said = word.rstrip(":")
             continue
         place, equals, tag = word.partition("=")
-        if not equals and station and all(each in ledger.items for each in word.split(",")):
+        if not equals and station and _are_tags(word, ledger):
             place, equals, tag = station, "=", word
-        elif not equals and any(each in ledger.items for each in words[at + 1 :]):
+        elif not equals and any(_are_tags(each, ledger) for each in words[at + 1 :]):
             _refuse_empty(station, word, slots, ledger)
             station = word
             continue
@@ -237,6 +237,18 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
             here[own] = tags[0] if len(tags) == 1 else tags
         said = ""
     entry.entry["fit"] = slots
+
+
+def _are_tags(word: str, ledger: Ledger) -> bool:
+    return all(each in ledger.items for each in word.split(","))
+
+
+def _is_kind(word: str, behind: Sequence[str], filled: bool, ledger: Ledger) -> bool:
+    """Whether the word is the kind of the part behind it; ``wing`` and ``tail`` are stations too,
+    once the one before has its part."""
+    if word not in KINDS_OF_PART or not behind:
+        return False
+    return not filled or _kind_of(behind[0].split(",")[0], ledger) == word
 
 
 def _refuse_empty(

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Mapping, Sequence
 
+from buildbook.basis.amounts import listed
 from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import quoted
 from buildbook.desk.bringing_in.foreign import same_name
@@ -10,7 +11,7 @@ from buildbook.desk.entry_text import Tree
 from buildbook.desk.kinds_said import READERS, plain, tags_said
 from buildbook.desk.new_entry import NewEntry, further, own_key
 from buildbook.desk.word_values import ASSUMED, WrongWords
-from buildbook.records.entries import Fit
+from buildbook.records.entries import Cleared, Defect, Fit
 from buildbook.records.keys.fields import Fields
 from buildbook.records.ledger import Ledger
 from buildbook.records.parts import DRIVE
@@ -65,6 +66,8 @@ def understood(
         tags = [entry.item, *tags_said(entry.entry.get("tags", []))]
         entry.entry["tags"] = list(dict.fromkeys(tags))
     _note_missing(entry, fields)
+    if kind == "cleared" and kind in entry.missing:
+        _refuse_unnamed(entry, ledger)
     return entry
 
 
@@ -74,6 +77,19 @@ def _names_apart(words: Sequence[str]) -> list[str]:
     return [word.strip() for word in whole if word.strip()]
 
 
+def _refuse_unnamed(entry: NewEntry, ledger: Ledger) -> None:
+    """WrongWords: no defect is named, and there are some that could be; the last few are told."""
+    cleared = {each.target for each in ledger.entries if isinstance(each, Cleared)}
+    defects = [
+        f"{each.id} ({each.words})"
+        for each in ledger.entries
+        if isinstance(each, Defect) and each.aircraft == entry.aircraft and each.uid not in cleared
+    ]
+    if defects:
+        raise WrongWords(f"cleared: which defect? {listed(defects[-_FEW:], 'or')}")
+
+
+_FEW = 4
 _IS_GROUP = re.compile(r"[=\[{]").search
 
 
@@ -92,6 +108,8 @@ def _where(entry: NewEntry, words: list[str], ledger: Ledger) -> list[str]:
     """Take the aircraft or the item off the words; the only aircraft needs no naming."""
     first = words[0] if words else ""
     slug = named_aircraft(first, ledger)
+    if slug is None and first not in ledger.items and (slug := _first_word_of(first, ledger)):
+        entry.meant(first, slug)
     if slug is not None:
         entry.aircraft = slug
         return words[1:]
@@ -147,6 +165,12 @@ def named_aircraft(word: str, ledger: Ledger) -> str | None:
     return next(
         (slug for slug, one in ledger.aircraft.items() if one.aircraft.casefold() == low), None
     )
+
+
+def _first_word_of(word: str, ledger: Ledger) -> str | None:
+    """The slug of the only aircraft whose name goes on after that word: ``dunlin``, Dunlin II."""
+    found = [slug for slug in ledger.aircraft if word and slug.startswith(f"{word.casefold()}-")]
+    return found[0] if len(found) == 1 else None
 
 
 def _packs(entry: NewEntry, value: Tree, ledger: Ledger) -> Tree:

@@ -214,6 +214,52 @@ def test_the_kind_of_a_part_may_stand_before_it(tmp_path: Path, run: Any, words)
     assert "  fit: {nose: {motor: M-1}}\n" in (folder / LOG).read_text("utf-8")
 
 
+def test_a_station_may_be_called_like_a_kind(tmp_path: Path, run: Any) -> None:
+    """The tail of an aeroplane has servos in it, and a wing another."""
+    specs = "- {spec: m, kind: motor}\n- {spec: s, kind: servo}\n"
+    items = "- {tag: M-1, spec: m}\n- {tags: S-1..S-3, spec: s}\n"
+    files = {LOG: "- {on: 2026-02-01, note: New.}\n", "parts/items.yaml": items,
+             "parts/specs.yaml": specs, "stores/p-1.yaml": ""}  # fmt: skip
+    folder = loft(tmp_path / "loft", files)
+
+    ran = run("enter", "fit", "heron", "nose", "M-1", "wing", "S-1", "tail", "S-2,S-3", folder)
+
+    assert (0, "") == (ran.status, ran.err)
+    written = "  fit: {nose: {motor: M-1}, wing: {servo: S-1}, tail: {servo: [S-2, S-3]}}\n"
+    assert written in (folder / LOG).read_text("utf-8")
+
+
+def test_the_first_word_of_a_name_is_enough_where_it_is_one(tmp_path: Path, run: Any) -> None:
+    """Who has a Dunlin II and no other says Dunlin; of two nobody guesses."""
+    second = "aircraft: Dunlin II\nkind: aeroplane\nlayout: aeroplane\nprogramme: shop\n"
+    files = {"aircraft/dunlin-ii/aircraft.yaml": second}
+    folder = loft(tmp_path / "loft", files)
+    ran = run("enter", "note", "dunlin", "calm", folder)
+
+    assert (0, "assumed: dunlin → dunlin-ii") == (ran.status, ran.out.splitlines()[-1])
+    third = folder / "aircraft/dunlin-iii/aircraft.yaml"
+    third.parent.mkdir()
+    third.write_text(second.replace("II", "III"), "utf-8")
+    assert run("enter", "note", "dunlin", "calm", folder).status == 2
+
+
+def test_which_defect_is_cleared_is_asked_with_those_that_are_open(
+    tmp_path: Path, run: Any
+) -> None:
+    """By their ids, which nobody knows by heart; one that is cleared is none of them."""
+    folder = loft(tmp_path / "loft")
+    for words in ("horn loose", "arm cracked"):
+        assert 0 == run("enter", "defect", "heron", words, folder).status
+    assert run("enter", "cleared", "heron", folder).err == (
+        "buildbook enter: cleared: which defect? 2026-02-10-1 (horn loose) or 2026-02-10-2"
+        " (arm cracked)\n"
+    )
+    assert 0 == run("enter", "cleared", "heron", "2026-02-10-1", folder).status
+    assert run("enter", "cleared", "heron", folder).err == (
+        "buildbook enter: cleared: which defect? 2026-02-10-2 (arm cracked)\n"
+    )
+
+
 def test_a_kind_that_the_part_has_not_is_told(tmp_path: Path, run: Any) -> None:
     """With the kind that it has."""
     folder = loft(tmp_path / "loft", {LOG: "- {on: 2026-02-01, note: New.}\n"})
