@@ -394,3 +394,39 @@ def test_a_fraction_of_a_second_is_left_out(
 
     (flight,) = flights(club)
     assert (seconds, "16:30") == (flight.rows[0].duration_s, flight.time)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        # began and ended, thousands with a point, the one below a thousand alike
+        "Datum;Beginn;Ende;Modell;Akku;entnommen mAh\n"
+        "14.01.26;10:05;10:12;Stork;P1;0.978\n15.01.26;11:05;11:12;Stork;P2;1.210\n",
+        # capitals, a length in letters
+        "DATE\tA/C\tDUR\tLIPO\tmAh\nJan 14 2026\tSTORK\t7m00s\tP1\t978\n"
+        "Jan 15 2026\tSTORK\t7m00s\tP2\t1210\n",
+        # day and time in one cell, charge in Ah, under a head that speaks of both
+        'Date & time,Aircraft,Flight time (h:mm:ss),Batteries,Charge used (Ah)\n'
+        '"1/14/2026 04:30 PM",stork,0:07:00,P1,0.978\n"1/15/2026 09:10 AM",stork,0:07:00,P2,1.21\n',
+    ],
+)  # fmt: skip
+def test_three_ways_to_write_the_same_flights(
+    club: Path, tmp_path: Path, run: Any, text: str
+) -> None:
+    """Each is guessed whole, with nothing to put right by hand."""
+    book = tmp_path / ("book.tsv" if "\t" in text else "book.csv")
+    book.write_text(text, "utf-8")
+    run("enter", "--from", book, club)
+    ran = run("enter", "--from", book, "--sure", club)
+    assert (0, "") == (ran.status, ran.err), ran.out
+
+    found = [
+        (str(each.on), row.duration_s, row.packs, row.used_ah)
+        for each in read(club).entries
+        if isinstance(each, Flight) and each.aircraft == "stork"
+        for row in each.rows
+    ]
+    assert [
+        ("2026-01-14", 420, ("P-1",), 0.978),
+        ("2026-01-15", 420, ("P-2",), 1.21),
+    ] == found

@@ -129,6 +129,8 @@ def with_points(cell: str) -> str:
     if isinstance(cell, Numeral):
         return cell
     plain = re.sub(r"(?<=\d)\.(?=\d{3}\b)", "", cell)
+    if plain != cell:  # 0.878 beside 1.480
+        plain = re.sub(r"^0+(?=[1-9])", "", plain)
     return re.sub(r"(?<=\d),(?=\d)", ".", plain)
 
 

@@ -349,8 +349,8 @@ def _names(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, 
         for cell in cells:
             meant: str | None = cell
             if column.key == "aircraft":
-                name = same_name(cell, [*aircraft, *ledger.aircraft])
-                meant = aircraft.get(name or "", name or "")
+                named = same_name(cell, aircraft) or same_name(cell, ledger.aircraft) or ""
+                meant = aircraft.get(named, named)
             elif column.key in ("pack", "charge"):
                 meant = same_name(cell, packs) or _by_number(cell, packs) or ""
             elif column.key == "landing":

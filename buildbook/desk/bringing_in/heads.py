@@ -8,18 +8,28 @@ _HEADS: Mapping[str, tuple[str, ...]] = {
         "date", "day", "datum", "tag", "flown on", "charged on", "timestamp", "date time",
         "datum zeit",
     ),
-    "time": ("time", "start time", "start", "time of day", "takeoff", "uhrzeit", "zeit"),
-    "aircraft": ("aircraft", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad"),
+    "time": (
+        "time", "start time", "start", "time of day", "takeoff", "take off", "began", "uhrzeit",
+        "zeit", "beginn", "startzeit",
+    ),
+    "aircraft": (
+        "aircraft", "a c", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad",
+    ),
     "flight": (
         "duration", "flight time", "airtime", "air time", "flugzeit", "flugdauer", "dauer",
-        "minutes", "minuten", "flown", "length",
+        "minutes", "minuten", "flown", "length", "dur", "airborne",
     ),
-    "landed": ("landed", "landing time", "end", "end time", "touchdown", "gelandet", "ende"),
+    "landed": (
+        "landed", "landing time", "end", "end time", "touchdown", "gelandet", "ende", "landezeit",
+    ),
     "pack": (
         "pack", "battery", "batt", "lipo", "akku", "packs", "batteries", "akkus", "battery no",
         "akku nr",
     ),
-    "used": ("used", "mah used", "consumed", "mah out", "verbraucht", "verbrauch", "entnommen"),
+    "used": (
+        "used", "mah used", "charge used", "capacity used", "consumed", "mah out", "verbraucht",
+        "verbrauch", "entnommen",
+    ),
     "put_in": ("charged", "put in", "mah in", "charge", "geladen", "capacity", "eingeladen"),
     "landing": ("landing", "landung"),
     "wind": ("wind",),
