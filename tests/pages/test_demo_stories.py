@@ -290,6 +290,11 @@ def test_thistledowns_sheets_agree_with_its_text(demo_reports):
         above, below = room_at(behind)
         assert end - across / 2 > 0.6 - below  # veneer
         assert up + across / 2 < above - 0.6
+    servo = demo_reports.hangar.aircraft["thistledown"].positions["wing-right"]
+    wing_edge = glider.root_edge(demo_reports.hangar.aircraft["thistledown"]) + 7.5 * 480 / 950
+    assert (
+        f"pocket {servo[1] * 1000:.0f} out, its middle {-servo[0] * 1000 - wing_edge:.0f}" in text
+    )
     high = glider.RUDDER[0][1] - glider.RUDDER[3][1]
     rudder = demo_reports.hangar.aircraft["thistledown"].surfaces["rudder"]
     assert (190, 68) == (high, rudder.chord_m * 1000) == sides(cut["rudder"])
