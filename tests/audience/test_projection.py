@@ -105,6 +105,14 @@ def publicness(mark: str) -> int:
     return {"private": 0, "public": 2}.get(mark, 1)
 
 
+def test_there_are_marks_of_both_kinds_to_look_at() -> None:
+    """Most types have neither; what is asked of them below would hold of none at all."""
+    found = [mark for kind in STRUCTS for mark in marks(kind).values()]
+
+    assert any(isinstance(mark, of) for mark in found)
+    assert any(isinstance(mark, made) and mark.from_ for mark in found)
+
+
 @pytest.mark.parametrize("kind", STRUCTS, ids=lambda kind: kind.__name__)
 def test_what_is_worked_out_is_never_more_public_than_what_it_is_from(kind: type) -> None:
     """Nor shown by another switch than its sources; what it names as a source is there."""

@@ -103,6 +103,7 @@ def test_the_contract_is_accepted() -> None:
         "share": "%",
     }
 
+    assert contract
     for dimension, spellings in contract.items():
         assert set(spellings.split()) <= set(UNITS[dimension].units)
 

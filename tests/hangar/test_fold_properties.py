@@ -137,6 +137,8 @@ def test_moving_parts_conserves_what_they_flew(history: History) -> None:
     """Of each motor the sum over its stays; of each aircraft no more than it has stations."""
     hangar = fold(history.ledger(), END)
 
+    assert hangar.items
+    assert hangar.aircraft
     for now in hangar.items.values():
         if not now.is_pack:
             stays = [(stay.duration_s, stay.flights) for stay in now.stays]
@@ -164,6 +166,7 @@ def test_time_at_a_moment_is_what_was_flown_while_it_sat_there(history: History)
     flights = [done for now in hangar.aircraft.values() for done in now.flights]
     moments = sorted({done.seq for done in flights} | {0})[::3]
 
+    assert hangar.items
     for tag, now in hangar.items.items():
         for seq in moments:
             lived = [

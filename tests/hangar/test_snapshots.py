@@ -160,6 +160,7 @@ def test_the_last_snapshot_is_the_state(history: History) -> None:
     """The fold writes down what it ends in."""
     hangar = fold(history.ledger(), END)
 
+    assert hangar.aircraft
     for now in hangar.aircraft.values():
         assert plain(state_of(hangar, now)) == plain(now.snapshots[-1])
 

@@ -46,6 +46,7 @@ def test_every_report_has_a_worker_and_every_worker_a_report():
 
 def test_a_worker_gives_what_its_report_says():
     """Type and keys of both are the same."""
+    assert asked()
     for name, kind in asked().items():
         worker = worker_of(name)
         method = vars(Reports)[name]

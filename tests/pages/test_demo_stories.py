@@ -257,6 +257,7 @@ def test_burdocks_straps_find_their_way_round(demo_reports):
     for slot in (-burdock.SLOTS[1], burdock.SLOTS[1]):
         assert all(high <= slot - half or low >= slot + half for low, high in edges)
         assert all(abs(bolt - slot) > half + 3 for bolt in bolts)
+    assert bolts
     for bolt in bolts:
         assert any(low + 3 < bolt < high - 3 for low, high in edges)
 
@@ -348,6 +349,7 @@ def test_thistledown_holds_together_on_paper(demo_reports):
 
 def test_thistledowns_servos_turn_as_far_as_servos_do(demo_reports):
     """The way of the horn over the arm of the servo: between 15 and 40 degrees to a side."""
+    assert demo_reports.hangar.aircraft["thistledown"].surfaces
     for name, one in demo_reports.hangar.aircraft["thistledown"].surfaces.items():
         for throw in (one.up, one.down, one.left, one.right):
             if throw is None:

@@ -117,6 +117,7 @@ def test_props_off_stands_before_the_first_step(owner, public):
 
 def test_each_run_of_hands_on_steps_has_its_caution(demo_reports):
     """Every step with propellers off stands below the caution and the line that stays in sight."""
+    assert [*set_up.keys(demo_reports)]
     for slug in set_up.keys(demo_reports):
         html = html_of(demo_reports, set_up.page(demo_reports, slug))
         for stretch in set_up.page(demo_reports, slug).facts["stretches"]:

@@ -95,6 +95,7 @@ def test_every_kind_of_page_is_made(composed):
 
 def test_pages_are_well_formed_with_one_h1_and_headings_in_order(composed):
     """No element is left open, no level is skipped, no id stands twice, nothing has a style."""
+    assert html_of(composed)
     for address, text in html_of(composed).items():
         page = Reader(text)
         steps = [
@@ -150,6 +151,7 @@ def test_no_page_passes_judgement_on_what_may_fly(composed):
 def test_the_footer_says_whose_copy_it_is(composed):
     """The owner's copy says that it holds private details; the public one does not claim to."""
     audience, texts = composed
+    assert html_of((audience, texts))
     for address, text in html_of((audience, texts)).items():
         assert (audience == "owner") == ("Owner’s copy:" in text), address
         assert CAUTIONS["SW8"].heading in text, address

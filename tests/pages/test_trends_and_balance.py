@@ -10,6 +10,7 @@ from buildbook.pages.aircraft.charts import chart_of_hangar
 
 def test_hours_between_crashes_add_up_to_all_that_was_flown(demo_reports):
     """No flight is lost or counted twice; each flight that ended in a crash ends a stretch."""
+    assert demo_reports.hangar.aircraft
     for slug, aircraft in demo_reports.hangar.aircraft.items():
         crashes = sum(flight.landing == "crash" for flight in aircraft.flights)
         series = demo_reports.between_crashes(slug)

@@ -82,6 +82,7 @@ def test_each_orientation_is_turned_as_the_standard_says() -> None:
         1: (20, 90), 2: (90, 20), 3: (230, 160), 4: (160, 230),
         5: (20, 160), 6: (160, 20), 7: (230, 90), 8: (90, 230),
     }  # fmt: skip
+    assert first_and_second
     for orientation, expected in first_and_second.items():
         data = jpeg(corners, tiff((ORIENTATION, 3, 1, struct.pack(">HH", orientation, 0))))
 

@@ -16,6 +16,8 @@ def rows() -> Callable[[str], Rows]:
 
     def read(name: str) -> Rows:
         with (DATA / name).open(encoding="utf-8", newline="") as file:
-            return list(csv.DictReader(file))
+            found = list(csv.DictReader(file))
+        assert found, f"{name} has no rows"
+        return found
 
     return read

@@ -203,6 +203,7 @@ def test_doing_all_but_one_leaves_that_one() -> None:
         {("check-flight", None)},
     )
 
+    assert expected
     for left_out, names in enumerate(expected):
         rest = "".join(line for index, line in enumerate(lines) if index != left_out)
         assert names == set(rows_open(sedge(whole() + SWAP + rest)))

@@ -52,6 +52,7 @@ def test_every_word_says_what_it_is():
 def test_every_row_of_a_built_in_programme_can_be_asked_for():
     words = {term.word for term in TERMS}
 
+    assert built_in_programmes()
     for programme in built_in_programmes().values():
         assert {rule.check for rule in programme.checks} <= words
         assert {rule.task for rule in programme.tasks} <= words

@@ -97,6 +97,7 @@ def test_each_end_of_each_range_holds(name):
         else max(INPUTS[key].least, 1e-9) * (INPUTS[key].most / max(INPUTS[key].least, 1e-9)) ** 0.5
         for key in law.parameters
     }
+    assert law.parameters
     for key in law.parameters:
         row = INPUTS[key]
         for outside in (row.least - 1, row.most * 1.01 + 1, math.nan):
@@ -165,6 +166,7 @@ def test_every_entry_is_whole(name):
 def test_valid_words_tell_each_range(name):
     """The words of the entry hold the range that the code enforces, for every parameter."""
     law = FLIGHT[name]
+    assert law.parameters
     for key, quantity in law.parameters.items():
         row = INPUTS[key]
         told = re.search(
