@@ -373,3 +373,44 @@ def test_a_pack_flown_too_low_asks_to_be_looked_at_whatever_it_reads_later(tmp_p
     row = "P-01 flown low: due, 2.63 V a cell in flight, less than 3.00 V"
     assert ("due soon", row) == (before.pack("P-01")[0], before.pack("P-01")[1][0])
     assert [] == after.rows("flown-low")
+
+
+@pytest.mark.parametrize(
+    ("entries", "said"),
+    [
+        (rest(3.80, 3.80, 3.81, to="full"), "charged to full, though its cells read 3.81 V"),
+        (rest(4.19, 4.18, 4.19, to="storage"), "charged to storage, though its cells read 4.18 V"),
+        (rest(4.19, 4.18, 4.19, to="full"), None),
+        (rest(3.82, 3.81, 3.82, to="storage"), None),
+        (rest(4.20, 3.95, 4.19, to="full"), None),  # a cell that lags is told of as such
+        (rest(3.80, 3.80, 3.81, to="full").replace("}", ", sure: true}"), None),
+    ],
+)
+def test_a_charge_whose_end_its_cells_speak_against(
+    tmp_path: Path, entries: str, said: str | None
+) -> None:
+    """Full, and at storage charge, by the cells at rest."""
+    found = " ".join(hangar_of(tmp_path, entries).check.split())
+
+    assert (said is not None) == ("charged to" in found)
+    assert (said or "") in found
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ("measured: 2300 mAh", True),
+        ("measured: 2080 mAh", False),
+        ("measured: 2300 mAh, sure: true", False),
+        ("measured: 2300 mAh, temperature: 22 °C", False),  # warmer than before
+    ],
+)
+def test_a_pack_does_not_grow(tmp_path: Path, more: str, told: bool) -> None:
+    """2000 mAh at 5 °C, and then 8 % more, or not."""
+    entries = (
+        "- {on: 2026-06-18, capacity: P-01, measured: 2000 mAh, temperature: 5 °C}\n"
+        f"- {{on: 2026-06-20, capacity: P-01, {more}}}\n"
+    )
+    found = " ".join(hangar_of(tmp_path, entries).check.split())
+
+    assert told == ("measured at 2300 mAh, after 2000 mAh" in found)

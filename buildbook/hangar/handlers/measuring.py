@@ -8,6 +8,7 @@ from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.doubts import (
     ALONE,
+    doubt_grown,
     doubt_measured,
     doubt_pack_charge,
     doubt_together,
@@ -78,6 +79,7 @@ def on_capacity(fold: Fold, entry: Capacity) -> None:
     if pack is None:
         return
     doubt_capacity(fold, pack, entry)
+    doubt_grown(fold, pack, entry)
     doubt_measured(fold, pack, entry.measured_ah, entry.place("measured"))
     pack.capacities.append(
         CapacityDone(

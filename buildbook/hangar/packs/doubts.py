@@ -13,14 +13,16 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.packs.limits import (
+    FLAT_BELOW_V,
     IMPOSSIBLE_CELL_V,
     TOGETHER_MV,
     limits_of,
     millivolts,
 )
-from buildbook.records.entries import Charge
+from buildbook.records.entries import Capacity, Charge
 from buildbook.records.parts import Spec
 from buildbook.report.history import FlightDone
+from buildbook.report.packs.like_conditions import Conditions
 
 MOST_MEASURED, LEAST_MEASURED = 1.15, 0.20
 MOST_PUT_IN, MOST_PUT_IN_NIMH = 1.10, 1.60
@@ -29,6 +31,13 @@ MOST_USED = 1.05
 
 NEXT_TO_NOTHING_AH, SMALLEST_PACK_AH = 0.010, 0.100
 """No pack of that size or more gives or takes so little: written in Ah, with the unit of mAh."""
+
+GREW = 1.08
+"""So many times the capacity that was measured before, a pack has hardly got: a slip, or the
+charger. Not believed until it is read again."""
+
+NOT_FULL_MV = 50
+"""So far under a full cell even the best of a pack is not charged full."""
 
 TRIPLED, HALVED = 3.0, 0.5
 COLD_PACK_K = 283.15
@@ -50,6 +59,7 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
         if millivolts(volts) > millivolts(IMPOSSIBLE_CELL_V) and len(entry.packs) == 1:
             _impossible(fold, pack, volts, entry.place("resting"), entry.aircraft)
             break
+    _doubt_end(fold, pack, entry)
     if not entry.resistance_ohm or len(entry.packs) != 1:
         return
     before = next((one for one in reversed(pack.charges) if one.resistance_ohm), None)
@@ -71,6 +81,27 @@ def doubt_pack_charge(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
                 "read it again at about the same temperature and charge, or correct the figure",
                 entry.aircraft,
             )
+
+
+def _doubt_end(fold: Fold, pack: ItemBuilder, entry: Charge) -> None:
+    """A pack said to be full whose cells are not, or at storage charge with cells as if full."""
+    limits = limits_of(pack.spec)
+    if not entry.resting_v or pack.spec.chemistry not in FLAT_BELOW_V or limits is None:
+        return
+    full_mv, read = millivolts(limits.full_v or 0.0), entry.resting_v
+    wrong_v = None
+    if entry.to == "full" and millivolts(max(read)) < full_mv - NOT_FULL_MV:
+        wrong_v = max(read)
+    elif entry.to == "storage" and millivolts(min(read)) >= full_mv:
+        wrong_v = min(read)
+    if full_mv and wrong_v is not None:
+        _warn(
+            fold,
+            f"{pack.words} charged to {entry.to}, though its cells read {amounts.voltage(wrong_v)}",
+            entry.place("resting"),
+            "correct 'to' or the readings",
+            entry.aircraft,
+        )
 
 
 def takes_too_much(spec: Spec, put_in_ah: float) -> bool:
@@ -164,6 +195,20 @@ def _apart_mv(packs: Sequence[ItemBuilder]) -> int | None:
             return None
         read_mv += [millivolts(volts) for volts in read.cells_v]
     return max(read_mv) - min(read_mv) if read_mv else None
+
+
+def doubt_grown(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:
+    """More than was measured before, under conditions that are not known to differ."""
+    if not pack.capacities:
+        return
+    last = pack.capacities[-1]
+    then = Conditions(last.temperature_k, last.current_a, last.down_to_v)
+    now = Conditions(entry.temperature_k, entry.current_a, entry.down_to_v)
+    if more(entry.measured_ah, GREW * last.measured_ah) and not now.unlike(then):
+        before = amounts.charge(last.measured_ah)
+        _warn(fold, f"{pack.words} measured at {amounts.charge(entry.measured_ah)}, after {before}",
+              entry.place("measured"), "no pack grows: measure it again, or correct the figure",
+              entry.aircraft)  # fmt: skip
 
 
 def doubt_measured(fold: Fold, pack: ItemBuilder, measured_ah: float, place: Place) -> None:

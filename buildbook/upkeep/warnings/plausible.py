@@ -6,6 +6,7 @@ Thresholds are common practice, no source. ``sure: true`` on an entry silences i
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
+from statistics import median
 
 from buildbook.basis import amounts
 from buildbook.basis.days import minute_of_day
@@ -25,6 +26,9 @@ DAY_S = 24 * 3600
 MASS_FACTOR = 3
 """A weighing this many times what it should be, or this part of it, is a slip of the unit."""
 
+USUAL_OF, LEAST_DRAW, MOST_DRAW = 4, 0.55, 2.5
+"""Of more flights than that a draw is usual, and between these times of it nobody is asked."""
+
 MEANT = "write sure: true if it is right"
 
 
@@ -39,6 +43,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _too_long(aircraft, flights)
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
+        yield from _odd_draws(aircraft, flights)
         yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
         weighings = [one for one in aircraft.weighings if one.uid not in sure]
@@ -97,6 +102,29 @@ def _motor_longer(flights: Iterable[FlightDone]) -> Iterator[Problem]:
                 flight.place,
                 f"correct one of them; {MEANT}",
                 flight.aircraft,
+            )
+
+
+def _odd_draws(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[Problem]:
+    """A draw far from the usual of its aircraft, with as much on board: a digit, or a half."""
+    known: dict[bool, list[float]] = defaultdict(list)
+    for one in aircraft.flights:
+        if one.row.used_ah and one.motor_s > 0:
+            known[bool(one.payload_kg)].append(one.row.used_ah / one.motor_s)
+    usual = {each: median(draws) for each, draws in known.items() if len(draws) > USUAL_OF}
+    for flight in flights:
+        used_ah, often = flight.row.used_ah, usual.get(bool(flight.payload_kg))
+        if not used_ah or not often or flight.motor_s <= 0:
+            continue
+        times = used_ah / flight.motor_s / often
+        if not LEAST_DRAW < times < MOST_DRAW:
+            yield _doubt(
+                f"a flight of {amounts.duration(flight.motor_s)} took {amounts.charge(used_ah)},"
+                f" where {aircraft.slug} usually takes"
+                f" {amounts.charge(often * flight.motor_s)}",
+                flight.place,
+                f"correct 'used' or the length; {MEANT}",
+                aircraft.slug,
             )
 
 

@@ -7,8 +7,11 @@ by theory. 15 % is how far a power in the air may be off: common practice, no so
 from pathlib import Path
 
 import pytest
-from small_hangars import KEEPER, LOG, SMALL, benched, found, quad, refused
+from small_hangars import KEEPER, LOG, SMALL, benched, found, opened, quad, refused
+from test_log_and_packs import flights
 from test_time_in_the_cold import seconds
+
+from buildbook.upkeep.warnings.plausible import doubts
 
 HARD = (  # 20 A, 333 mAh a minute, and 18 A
     "- {on: 2026-04-10, flight: 180 s, pack: P-1, used: 1000 mAh}\n",
@@ -18,12 +21,12 @@ HARD = (  # 20 A, 333 mAh a minute, and 18 A
 EASY = "- {on: 2026-04-10, flight: 240 s, pack: P-1, used: 200 mAh}\n"  # 3 A
 
 
-def flown(*flights: str) -> dict[str, str]:
+def flown(*log: str) -> dict[str, str]:
     """The small quad with these flights, at a field no colder than its pack was read."""
     return {
         **SMALL,
         "hangar.yaml": KEEPER.replace("15 °C", "20 °C"),
-        "aircraft/sedge/logbook.yaml": LOG + "".join(flights),
+        "aircraft/sedge/logbook.yaml": LOG + "".join(log),
     }
 
 
@@ -151,3 +154,53 @@ def test_the_predicted_time_does_not_grow_in_the_cold(tmp_path: Path) -> None:
         times[celsius] = time.other["predicted, s"]
 
     assert times["20"] > times["5"] > times["-5"]
+
+
+def test_a_log_that_draws_too_little_for_a_hover_lengthens_nothing(tmp_path: Path) -> None:
+    """Twelve flights, each of them written as 4 A: 1584 s, where theory has some 590 s."""
+    theory = found(quad(tmp_path / "none", flown()), "flight_time", "P-1")
+    slips = found(quad(tmp_path / "4", flown(flights(12, 4.0))), "flight_time", "P-1")
+    right = found(quad(tmp_path / "9", flown(flights(12))), "flight_time", "P-1")
+
+    assert (theory.value, theory.low) == (slips.value, slips.low)
+    assert "the log draws over a third less than a hover takes: is 'used' right?" in slips.notes
+    assert pytest.approx(1.76 / 9 * 3600, rel=2e-3) == right.value
+
+
+@pytest.mark.parametrize(
+    ("used", "told"),
+    [
+        ("75 mAh", "took 75 mAh, where sedge usually takes 750 mAh"),
+        ("375 mAh", "took 375 mAh, where sedge usually takes 750 mAh"),
+        ("2000 mAh", "took 2000 mAh, where sedge usually takes 750 mAh"),
+        ("600 mAh", ""),
+        ("375 mAh, sure: true", ""),
+    ],
+)
+def test_a_draw_far_from_the_usual_is_doubted(tmp_path: Path, used: str, told: str) -> None:
+    """A tenth, and a half; twelve flights at 9 A before it."""
+    odd = f"- {{on: 2026-04-20, flight: 300 s, pack: P-1, used: {used}}}\n"
+    hangar = opened(tmp_path, flown(flights(12), odd))
+    sure = frozenset(one.uid for one in hangar.ledger.entries if one.sure)
+
+    assert ([f"a flight of 5 min 00 s {told}"] if told else []) == [
+        one.reason for one in doubts(hangar, sure) if "usually" in one.reason
+    ]
+
+
+@pytest.mark.parametrize(
+    ("after", "held_ah"),
+    [("", 1.91), ("- {on: 2026-03-12, capacity: P-1, measured: 2240 mAh}\n", 2.24)],
+)
+def test_a_capacity_that_grew_is_not_believed_until_it_is_read_again(
+    tmp_path: Path, after: str, held_ah: float
+) -> None:
+    """2250 mAh after 1910: the time goes by 1910 until a second reading bears it out."""
+    read = "".join(
+        f"- {{on: 2026-03-1{day}, capacity: P-1, measured: {mah} mAh}}\n"
+        for day, mah in ((0, 1910), (1, 2250))
+    )
+    log = flights(12).replace("2026-03", "2026-05")
+    time = found(quad(tmp_path, flown(read, after, log)), "flight_time", "P-1")
+
+    assert pytest.approx(held_ah * 0.8 / 9 * 3600, rel=2e-3) == time.value

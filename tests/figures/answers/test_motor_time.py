@@ -11,6 +11,7 @@ from small_hangars import found, opened, refused
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
+from buildbook.report.figure import LOADED_S, PAYLOAD_KG
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 GLIDER = {
@@ -295,3 +296,21 @@ def test_a_reading_before_the_last_change_gives_way_to_those_since(tmp_path: Pat
 
     assert pytest.approx(72.0) == found(alone, "motor_endurance", "P-1").value
     assert pytest.approx(240.0) == found(changed, "motor_endurance", "P-1").value
+
+
+def test_an_aeroplane_has_a_timer_with_what_it_carried(tmp_path: Path) -> None:
+    """1.264 kg with 316 g more: 1.25 to the power 1.5 times the power, 1.398.
+
+    Lift and drag at one angle go with v², so level flight takes power with the weight to the
+    power 1.5.
+    """
+    loaded = "".join(
+        f"- {{on: 2026-04-0{day}, flight: 1200 s, pack: P-1, used: 600 mAh, payload: 316 g}}\n"
+        for day in (1, 2)
+    )
+    answers = figures_of_aircraft(glider(tmp_path, flights(12, "") + loaded), "kite")
+    timer = found(answers, "timer_setting", "P-1")
+
+    assert pytest.approx(0.316) == timer.other[PAYLOAD_KG]
+    assert timer.other[LOADED_S] < (timer.value or 0.0) / 1.39
+    assert any("as level flight takes it with the mass" in note for note in timer.notes)

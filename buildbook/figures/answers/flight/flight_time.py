@@ -52,6 +52,11 @@ from buildbook.report.figure import Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
+MOST_OF_THEORY = 1.5
+"""So many times the theory of a hover no log is believed: flying ahead takes less, but not a third
+less. Common practice, no source."""
+TOO_LITTLE = "the log draws over a third less than a hover takes: is 'used' right?"
+
 
 def flight_time(craft: Craft) -> Iterator[Answer]:
     """The time until the reserve, for each pack."""
@@ -106,7 +111,8 @@ def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     """From ten flights on as flown. Before that whichever of log and theory plans less time."""
     flights = flights_with_charge(craft)
     flown = None if len(flights) < LEAST else _flown(craft, pack)
-    if flown is not None and len(flights) >= ENOUGH and not before_change(craft, flights):
+    told = flown is not None and len(flights) >= ENOUGH and not before_change(craft, flights)
+    if flown is not None and told and not _hardly_drawn(craft, pack, flown):
         return flown
     try:
         theory = simulated(craft, pack)
@@ -125,8 +131,20 @@ def _log_or_theory(craft: Craft, pack: ItemNow) -> Figure:
     return msgspec.structs.replace(
         theory,
         verdict=_with_basis(craft, pack, theory),
+        notes=(*theory.notes, *((TOO_LITTLE,) if told else ())),
         other=_flown_beside(craft, pack, theory),
     )
+
+
+def _hardly_drawn(craft: Craft, pack: ItemNow, flown: Figure) -> bool:
+    """Whether the log draws so much less than a hover by theory that it may be mistyped."""
+    if not craft.hovers:
+        return False
+    try:
+        theory_s = simulated(craft, pack).value
+    except (Lacking, ValueError):
+        return False
+    return theory_s is not None and (flown.value or 0.0) > MOST_OF_THEORY * theory_s
 
 
 def _low_s(figure: Figure) -> float:

@@ -23,6 +23,7 @@ from buildbook.figures.answers.flight.rates import (
     LEAST,
     fit,
     flown_watts,
+    glides,
     lately,
 )
 from buildbook.figures.answers.gathering import Lacking, number
@@ -40,12 +41,13 @@ HOVER_POWER = 1.5  # power of a hover goes with the thrust to it: momentum theor
 class Loaded(NamedTuple):
     """The heaviest payload flown of late, in kg, its flights, and what it does to the power.
 
-    times_power: of the power that the ordinary time is planned at.
+    times_power: of the power that the ordinary time is planned at. hovers: a wing flies level.
     """
 
     kg: float
     flights: tuple[FlightDone, ...]
     times_power: float
+    hovers: bool = True
 
     @property
     def words(self) -> str:
@@ -56,15 +58,20 @@ class Loaded(NamedTuple):
     def note(self) -> str:
         """What its plan rests on."""
         flown = amounts.count("flight", len(self.flights))
+        takes = "a hover" if self.hovers else "level flight"
         return (
-            f"{self.words}: {amounts.fixed(self.times_power, 2)} times the power, as a hover takes "
+            f"{self.words}: {amounts.fixed(self.times_power, 2)} times the power, as {takes} takes "
             f"it with the mass to the power 1.5, or what {flown} with it used, whichever is shorter"
         )
 
 
 def loaded(craft: Craft, pack: ItemNow) -> Loaded | None:
-    """Of a multirotor that was flown with more than its ordinary time is planned with."""
-    if not craft.hovers:
+    """Of what was flown with more than its ordinary time is planned with.
+
+    A wing at one angle flies level with the weight to the power 1.5 as well. None of a glider: its
+    motor takes what it takes, whatever it carries.
+    """
+    if glides(craft):
         return None
     flights = [one for one in craft.now.flights if one.payload_kg]
     flights = list(lately(craft, flights))
@@ -76,7 +83,8 @@ def loaded(craft: Craft, pack: ItemNow) -> Loaded | None:
     planned = bare + carried_in(craft, time_with(craft, pack))
     if most <= planned - bare or planned <= 0:
         return None
-    return Loaded(most, like, ((bare + most) / planned) ** HOVER_POWER)
+    times = ((bare + most) / planned) ** HOVER_POWER
+    return Loaded(most, like, times, hovers=craft.hovers)
 
 
 def time_words(seconds: float) -> str:

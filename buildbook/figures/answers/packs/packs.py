@@ -20,6 +20,7 @@ from buildbook.figures.laws.packs.battery import (
     pack_resistance_ohm,
     series_resistance_ohm,
 )
+from buildbook.hangar.packs.doubts import GREW, more
 from buildbook.records.keeper import Keeper
 from buildbook.records.parts import Cells
 from buildbook.report.figure import Input, Name
@@ -121,9 +122,14 @@ def rated_capacity(pack: ItemNow) -> Input:
 
 
 def capacity(pack: ItemNow) -> Input:
-    """The last capacity measured under like conditions in Ah, else the rated one."""
+    """The last capacity measured under like conditions in Ah, else the rated one.
+
+    One that is far above that before it is not believed until it is measured again.
+    """
     if pack.capacities:
-        last = like_capacities(pack).alike[-1]
+        last, *before = reversed(like_capacities(pack).alike)
+        if before and not last.sure and more(last.measured_ah, GREW * before[0].measured_ah):
+            last = before[0]
         return measured(Name("capacity", "of", pack.tag), last.measured_ah, "Ah", last.place)
     return rated_capacity(pack)
 
