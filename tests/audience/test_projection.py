@@ -8,14 +8,14 @@ import msgspec
 import pytest
 
 from buildbook import records, report
-from buildbook.audience.projection import Projector
+from buildbook.audience.projection import A_TABLE, Projector
 from buildbook.audience.sharing import Sharing
 from buildbook.records.declare import PUBLIC, key, made, marks, of, shown
 from buildbook.records.entries import Flight
 from buildbook.records.keeper import Share
 from buildbook.records.parts import Spec
 from buildbook.report.history import FlightDone
-from buildbook.report.upkeep.work import Row
+from buildbook.report.upkeep.work import Row, Standing
 
 
 class Written(msgspec.Struct, frozen=True, kw_only=True):
@@ -77,6 +77,37 @@ def test_a_field_of_a_report_inherits_the_mark_of_the_key_that_it_repeats() -> N
 def test_a_type_without_marks_is_not_shown_at_all() -> None:
     """It comes out as nothing."""
     assert public().show(Unmarked()) is None
+
+
+class Fleet(msgspec.Struct, frozen=True, kw_only=True):
+    """Aircraft by name and in a row, beside what else is told."""
+
+    aircraft: Annotated[dict[str, int], PUBLIC]
+    standings: Annotated[tuple[Standing | str, ...], PUBLIC]
+    bench: Annotated[str, PUBLIC] = ""
+
+
+def test_a_hidden_aircraft_is_told_of_nowhere_and_all_others_are() -> None:
+    """Neither by its name in a mapping nor as one of several; a text alone tells of none."""
+    seen, held = (Standing(slug=slug, name=slug, state="grounded") for slug in ("sedge", "teasel"))
+    fleet = Fleet(aircraft={"sedge": 1, "teasel": 2}, standings=(held, seen, "both"))
+    hiding = Projector(
+        Sharing(audience="public", share=Share()), hidden=frozenset({"teasel"}), tables=("a.csv",)
+    )
+
+    assert Fleet(aircraft={"sedge": 1}, standings=(seen, "both")) == hiding.show(fleet)
+    assert fleet == public().show(fleet)
+
+
+def test_only_the_names_of_tables_that_are_there_are_taken_from_a_text() -> None:
+    """The longest first, so that no end of one is left; another text stays as it is."""
+    text = "bench/a.csv, bench/a.csv.old and bench/b.csv"
+    tables = ("a.csv", "a.csv.old")
+    hiding = Projector(Sharing(audience="public", share=Share()), tables=tables)
+    fleet = Fleet(aircraft={}, standings=(), bench=text)
+
+    assert f"{A_TABLE}, {A_TABLE} and bench/b.csv" == hiding.show(fleet).bench
+    assert text == public().show(fleet).bench
 
 
 def structs() -> list[type]:
