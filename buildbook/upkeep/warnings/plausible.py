@@ -12,6 +12,7 @@ from buildbook.basis import amounts
 from buildbook.basis.days import minute_of_day
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
+from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.records.entries import Flight, Inspection
 from buildbook.report.history import FlightDone, Weighing
 from buildbook.report.state import AircraftNow, Hangar
@@ -43,7 +44,7 @@ def doubts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         yield from _too_long(aircraft, flights)
         yield from _too_much_in_a_day(aircraft, sure)
         yield from _motor_longer(flights)
-        yield from _odd_draws(aircraft, flights)
+        yield from _odd_draws(hangar, aircraft, flights)
         yield from _written_twice(flights, timed)
         yield from _at_once(flights, timed)
         weighings = [one for one in aircraft.weighings if one.uid not in sure]
@@ -105,7 +106,9 @@ def _motor_longer(flights: Iterable[FlightDone]) -> Iterator[Problem]:
             )
 
 
-def _odd_draws(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator[Problem]:
+def _odd_draws(
+    hangar: Hangar, aircraft: AircraftNow, flights: Iterable[FlightDone]
+) -> Iterator[Problem]:
     """A draw far from the usual of its aircraft, with as much on board: a digit, or a half."""
     known: dict[bool, list[float]] = defaultdict(list)
     for one in aircraft.flights:
@@ -114,7 +117,10 @@ def _odd_draws(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator
     usual = {each: median(draws) for each, draws in known.items() if len(draws) > USUAL_OF}
     for flight in flights:
         used_ah, often = flight.row.used_ah, usual.get(bool(flight.payload_kg))
-        if not used_ah or not often or flight.motor_s <= 0:
+        if not often or flight.motor_s <= 0:
+            continue
+        if not used_ah:
+            yield from _ran_too_long(hangar, flight, often)
             continue
         times = used_ah / flight.motor_s / often
         if not LEAST_DRAW < times < MOST_DRAW:
@@ -126,6 +132,26 @@ def _odd_draws(aircraft: AircraftNow, flights: Iterable[FlightDone]) -> Iterator
                 f"correct 'used' or the length; {MEANT}",
                 aircraft.slug,
             )
+
+
+def _ran_too_long(hangar: Hangar, flight: FlightDone, usual_ah_s: float) -> Iterator[Problem]:
+    """A motor that by the usual draw took more than its packs hold.
+
+    usual_ah_s: that draw in Ah a second.
+    """
+    held = [hangar.items[tag].spec.capacity_ah for tag in flight.row.packs if tag in hangar.items]
+    taken_ah = usual_ah_s * flight.motor_s
+    if flight.motor_run_s is None or not held or None in held:
+        return
+    held_ah = sum(one or 0.0 for one in held)
+    if taken_ah > MOST_USED * held_ah:
+        yield _doubt(
+            f"the motor ran {amounts.duration(flight.motor_s)}, which usually takes"
+            f" {amounts.charge(taken_ah)} of {amounts.charge(held_ah)}",
+            flight.place,
+            f"correct 'motor_run' or the pack; {MEANT}",
+            flight.aircraft,
+        )
 
 
 def _written_twice(flights: Iterable[FlightDone], timed: Mapping[str, Flight]) -> Iterator[Problem]:

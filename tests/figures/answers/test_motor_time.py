@@ -12,6 +12,7 @@ from small_hangars import found, opened, refused
 from buildbook.basis import amounts
 from buildbook.figures.answers.everything import figures_of_aircraft, figures_of_item
 from buildbook.report.figure import LOADED_S, PAYLOAD_KG
+from buildbook.upkeep.warnings.plausible import doubts
 from buildbook.upkeep.warnings.plausible_parts import doubted_parts
 
 GLIDER = {
@@ -75,7 +76,7 @@ def test_a_motor_that_came_with_the_hours_of_its_airframe_is_doubted(tmp_path: P
     """25 h of a glider are none of its motor; 3 h may be, and of a frame they are its own."""
     craft = GLIDER["aircraft/kite/aircraft.yaml"] + "carried: {hours: 25, basis: estimate}\n"
     said = "has the 25.0 h that kite was flown before, though its motor does not run all the time"
-    for number, (letter, hours, doubts) in enumerate((("e", 25, 1), ("e", 3, 0), ("f", 25, 0))):
+    for number, (letter, hours, told) in enumerate((("e", 25, 1), ("e", 3, 0), ("f", 25, 0))):
         items = GLIDER["parts/items.yaml"].replace(
             f"spec: {letter}, acquired: 2026-01-02",
             f"spec: {letter}, acquired: 2026-01-02, carried: {{hours: {hours}, basis: estimate}}",
@@ -83,7 +84,7 @@ def test_a_motor_that_came_with_the_hours_of_its_airframe_is_doubted(tmp_path: P
         files = {**GLIDER, "parts/items.yaml": items, "aircraft/kite/aircraft.yaml": craft}
         files["aircraft/kite/logbook.yaml"] = FITTED + flights(1)
         found_doubts = doubted_parts(opened(tmp_path / str(number), files), frozenset())
-        assert doubts == len([one for one in found_doubts if said in one.reason])
+        assert told == len([one for one in found_doubts if said in one.reason])
 
 
 def test_where_no_run_is_noted_the_motor_has_the_whole_flight(tmp_path: Path) -> None:
@@ -314,3 +315,24 @@ def test_an_aeroplane_has_a_timer_with_what_it_carried(tmp_path: Path) -> None:
     assert pytest.approx(0.316) == timer.other[PAYLOAD_KG]
     assert timer.other[LOADED_S] < (timer.value or 0.0) / 1.39
     assert any("as level flight takes it with the mass" in note for note in timer.notes)
+
+
+def test_a_motor_run_longer_than_the_pack_lasts_is_doubted(tmp_path: Path) -> None:
+    """24 A are 400 mAh a minute: six minutes take 2400 mAh of 2000; five do not."""
+    log = "".join(
+        f"- {{on: 2026-04-0{minutes}, flight: 2400 s, pack: P-1, motor_run: {minutes} min}}\n"
+        for minutes in (5, 6)
+    )
+    found_doubts = doubts(glider(tmp_path, flights(12) + log), frozenset())
+
+    assert ["the motor ran 6 min 00 s, which usually takes 2400 mAh of 2000 mAh"] == [
+        one.reason for one in found_doubts if "usually" in one.reason
+    ]
+
+
+def test_the_longest_flight_is_one_that_left_the_reserve(tmp_path: Path) -> None:
+    """2400 s on 1000 mAh, and 3600 s on 1700 of 2000 mAh, of which 20 % are kept."""
+    low = "- {on: 2026-04-05, flight: 3600 s, pack: P-1, used: 1700 mAh}\n"
+    answers = figures_of_aircraft(glider(tmp_path, flights(12, "") + low), "kite")
+
+    assert 2400 == found(answers, "flown_time", "P-1").other["longest flight, s"]

@@ -5,6 +5,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.flight.pack_in_flight import longest_kept_s
 from buildbook.figures.answers.flight.rates import ENOUGH, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking, from_figure, measured
 from buildbook.figures.answers.working import by_method, given_value
@@ -29,7 +30,7 @@ def time_aloft(craft: Craft, pack: ItemNow, endurance: Figure) -> Figure:
     shares = sorted(one.duration_s / one.motor_s for one in flights)
     out = len(shares) // ENOUGH
     least, middle, most = shares[out], shares[len(shares) // 2], shares[-1 - out]
-    longest = max((one.duration_s for one in flights if pack.tag in one.row.packs), default=None)
+    longest = longest_kept_s(craft, pack, flights)
     low_s = None if endurance.low is None else endurance.low * least
     plan = "" if low_s is None else f"plan with {amounts.duration(low_s)}"
     air = (

@@ -7,6 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cut_short import cut_short, why_short
+from buildbook.figures.answers.flight.pack_in_flight import longest_kept_s
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
@@ -102,8 +103,7 @@ def _times(craft: Craft) -> Iterator[Answer]:
 def _time(craft: Craft, pack: ItemNow) -> Figure:
     """By the charge used, and no longer than a flight that stood at its cut-off allows."""
     figure = cut_short(craft, pack, fitted_time(craft, pack, "flown_time", pack.tag))
-    flown = [one for one in flights_with_charge(craft) if pack.tag in one.row.packs]
-    longest = max((flight.duration_s for flight in flown), default=None)
+    longest = longest_kept_s(craft, pack, flights_with_charge(craft))
     other = {} if longest is None else {"longest flight, s": longest}
     predicted, words = _predicted(craft, pack), why_short(figure)
     beside = {}

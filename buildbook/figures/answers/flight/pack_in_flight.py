@@ -3,7 +3,7 @@
 It sagged from what stood after a flight to the lowest in it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from statistics import median
 
 import msgspec
@@ -13,7 +13,8 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.flight.rates import lately
-from buildbook.figures.answers.packs.packs import ROOM_K, times_in_cold
+from buildbook.figures.answers.gathering import number
+from buildbook.figures.answers.packs.packs import ROOM_K, capacity, times_in_cold, usable_ah
 from buildbook.figures.answers.working import by_method
 from buildbook.hangar.packs.doubts import is_cold
 from buildbook.report.history import ChargeDone, FlightDone
@@ -102,6 +103,15 @@ Flown = tuple[int, int]
 def flown_as(flight: FlightDone) -> Flown:
     """How a flight is looked up."""
     return (flight.seq, flight.row_index)
+
+
+def longest_kept_s(craft: Craft, pack: ItemNow, flights: Sequence[FlightDone]) -> float | None:
+    """The longest in s of these flights on this pack that left the reserve; None: none did."""
+    size_ah, usable = number(capacity(pack)), usable_ah(craft.keeper, pack)
+    out_ah = out_since_charged_ah(pack, size_ah)
+    own = [one for one in flights if pack.tag in one.row.packs]
+    kept = (one for one in own if (out_ah.get(flown_as(one)) or one.row.used_ah or 0) <= usable)
+    return max((one.duration_s for one in kept), default=None)
 
 
 def out_since_charged_ah(pack: ItemNow, capacity_ah: float) -> Mapping[Flown, float | None]:
