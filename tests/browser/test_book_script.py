@@ -85,7 +85,7 @@ def test_days_to_go_are_gone_once_the_day_has_come(dated: Page, owner_site: Path
         opened(dated, owner_site, "due.html", later)
         row = dated.locator("[data-due='2026-11-24']", has_text="by 24 November 2026")
         assert 1 == row.count()
-        assert days == [as_read(one) for one in row.locator(".ahead").all_text_contents()]
+        assert days == [as_read(one).strip() for one in row.locator(".ahead").all_text_contents()]
 
 
 @pytest.mark.parametrize(
@@ -222,3 +222,15 @@ def test_a_link_to_a_folded_entry_opens_its_fold(looks: Looks, public_site: Path
     page.goto((public_site / address).as_uri() + f"#{name}")
 
     assert page.locator(f"#{name}").is_visible()
+
+
+LONGEST = "Math.max(...[...document.querySelectorAll('tbody')].map(b => b.rows.length))"
+
+
+def test_the_lists_of_a_story_are_read_not_filtered(looks: Looks, owner_site: Path) -> None:
+    """A long list of pieces to cut gets no box to type in."""
+    page = looks(1280)
+    page.goto((owner_site / "aircraft/burdock/write-up.html").as_uri())
+
+    assert 20 <= page.evaluate(LONGEST)
+    assert 0 == page.locator("main p.sieve").count()

@@ -398,3 +398,17 @@ def test_a_programme_tells_what_follows_an_event_and_how_months_run(open_changed
 
     assert ["1 flight after repair or crash", "6 months"] == [line.when for line in facts["tasks"]]
     assert "months run to their end" in facts["tasks"][1].remarks
+
+
+def test_going_flying_names_each_pack_of_an_aircraft_once(demo_reports):
+    """With its timer, after what is open; those that flew equally cold share one sentence."""
+    html = Press(demo_reports, theme_folders(None)).compose(going_flying.page(demo_reports, ""))
+    words = " ".join(re.sub(r"<[^>]+>", " ", html).split())
+    take = words.partition("Leave at home")[0].partition("Aircraft")[2]
+
+    assert {"P-01": 1, "P-12": 1, "P-33": 1} == {
+        tag: take.count(tag) for tag in ("P-01", "P-12", "P-33")
+    }
+    assert take.index("Rear arm hinge has") < take.index("P-11")
+    assert 1 == words.count("cold pack: less time (flown at 9 °C on 8 November 2026)")
+    assert "P-11 , P-12 , P-31 , P-32 , cold pack" in words

@@ -78,7 +78,7 @@
         rows.forEach(function (row) { body.appendChild(row[2]); });
       });
     });
-    if (body.rows.length < 20) return;
+    if (body.rows.length < 20 || table.closest(".tale")) return;
     var box = make("input", "", { type: "search", autocomplete: "off" });
     var form = make("p", "", { "class": "sieve" });
     form.appendChild(labelled("Only rows with", box));
