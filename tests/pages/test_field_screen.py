@@ -161,7 +161,7 @@ def test_going_flying_has_the_timers_of_what_can_be_taken(demo_reports):
     told = f"{as_set(timer.value)} ({as_set(timer.other['at 0 °C, s'])})"
     assert f"Motor timer P-31 {told}, P-32 " in words
     weakest = demo_reports.figures_of_aircraft("thistledown").find("timer_setting", "P-33")
-    assert f"P-33 {as_set(weakest.value)} (none)." in words
+    assert f"P-33 {as_set(weakest.value)} (none)" in words
     assert "Timer P-21" not in words
 
 
