@@ -45,7 +45,11 @@ def options(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument("--name", metavar="NAME", help="name of the first aircraft")
     parser.add_argument(
-        "--kind", type=_kind, choices=tuple(USUAL), help="kind of the first aircraft"
+        "--kind",
+        metavar="KIND",
+        type=_kind,
+        choices=tuple(USUAL),
+        help=f"kind of the first aircraft: {listed(tuple(USUAL), 'or')}",
     )
     parser.add_argument("--layout", metavar="LAYOUT", help="its layout, as in hexa-x")
     parser.add_argument(

@@ -52,7 +52,7 @@ def options(parser: argparse.ArgumentParser) -> None:
     parser.formatter_class = HelpWithExamples
     parser.epilog = _EXAMPLES
     parser.allow_abbrev = False
-    parser.usage = "buildbook enter KIND [AIRCRAFT] WORD... [--KEY VALUE]... [HANGAR]"
+    parser.usage = "buildbook enter KIND [AIRCRAFT] WORD...\n           [--KEY VALUE]... [HANGAR]"
     parser.add_argument(
         "words", nargs=argparse.REMAINDER, metavar="KIND", help=f"one of {', '.join(_KINDS)}"
     )
@@ -360,7 +360,8 @@ def _wanted(key: str, entry: NewEntry) -> str:
 
 def _help(kind: str) -> int:
     """The keys of a kind, each with what it is and an example."""
-    print(f"buildbook enter {kind}: {own_key(kind).doc}, as in {own_key(kind).example}")
+    said = f"buildbook enter {kind}: {own_key(kind).doc}, as in {own_key(kind).example}"
+    print(wrapped(said, hanging="    "))
     if kind in IN_WORDS:
         print(wrapped(f"in words: buildbook enter {IN_WORDS[kind]}", hanging="    "))
     for key, field in further(kind).items():

@@ -210,7 +210,7 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
     """
     slots: dict[str, dict[str, Tree]] = {}
     station = said = ""
-    words = [bare_word for word in words if (bare_word := word.strip(","))]
+    words = [part for word in words for part in _kind_and_tag(word.strip(",")) if part]
     for at, word in enumerate(words):
         if word[:1] == "{":
             entry.entry["fit"] = as_tree(word)
@@ -237,6 +237,12 @@ def _fit(entry: NewEntry, words: list[str], ledger: Ledger) -> None:
             here[own] = tags[0] if len(tags) == 1 else tags
         said = ""
     entry.entry["fit"] = slots
+
+
+def _kind_and_tag(word: str) -> tuple[str, ...]:
+    """``propeller:R-03`` as two words."""
+    kind, _, tag = word.partition(":")
+    return (kind, tag) if tag and kind in KINDS_OF_PART else (word,)
 
 
 def _are_tags(word: str, ledger: Ledger) -> bool:

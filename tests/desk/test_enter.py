@@ -204,7 +204,13 @@ def test_a_part_goes_to_its_place(tmp_path: Path, run: Any) -> None:
 
 
 @pytest.mark.parametrize(
-    "words", [("nose", "motor", "M-1"), ("nose", "motor:", "M-1"), ("nose.motor=M-1",)]
+    "words",
+    [
+        ("nose", "motor", "M-1"),
+        ("nose", "motor:", "M-1"),
+        ("nose", "motor:M-1"),
+        ("nose.motor=M-1",),
+    ],
 )
 def test_the_kind_of_a_part_may_stand_before_it(tmp_path: Path, run: Any, words) -> None:
     """As one reads it off the bench: station, kind, tag."""

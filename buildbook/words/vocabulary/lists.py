@@ -53,6 +53,8 @@ def layouts() -> Iterator[Term]:
 
 def _layout(layout: Layout) -> Term:
     stations = ", ".join(layout.names) or "named by what is fitted or declared there"
+    if layout.motorless:
+        stations = "none"
     return Term(
         word=layout.name,
         kind="layout",

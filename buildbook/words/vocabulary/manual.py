@@ -80,6 +80,8 @@ def _layouts() -> Iterator[str]:
 
 
 def _free(layout: Layout) -> str:
+    if layout.motorless:
+        return "Nothing on it turns a propeller; parts sit at stations that you name."
     if layout.name != "aeroplane":
         return "Its stations are those that `stations:` declares."
     names = ", ".join(f"`{name}`" for name in AEROPLANE_MOTOR_STATIONS)
