@@ -95,3 +95,18 @@ def test_others_are_led_to_the_timeline_where_something_changed(open_changed):
 def test_bars_stand_in_the_order_of_the_flights():
     """Half as long is half as high; a very short one is still seen."""
     assert 'd="M0 16v-8h4v8zM7 16v-16h4v16zM14 16v-1h4v1z"' in strip([300, 600, 1], 600)
+
+
+def test_a_flight_into_the_reserve_is_not_praised_as_the_longest(open_changed):
+    """As long as it was, on 2100 of 2200 mAh."""
+
+    def longest(used):
+        log = LOG["aircraft/sedge/logbook.yaml"] + (
+            f"- {{on: 2026-04-01, flight: 9:00, pack: P-1, used: {used} mAh}}\n"
+        )
+        reports = open_changed({"aircraft/sedge/logbook.yaml": log})
+        told = [one for month in months_of(reports) for day in month.days for one in day.told]
+        return [one.milestone for one in told if "ongest" in one.milestone]
+
+    assert ["Longest flight so far"] == longest(1500)
+    assert [] == longest(2100)

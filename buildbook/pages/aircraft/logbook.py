@@ -4,7 +4,7 @@ Newest day first, because the last thing that was done is asked for most often; 
 the order of the work, because a day's work is read as one story.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Container, Iterable, Mapping, Sequence
 from typing import Any
 
 from buildbook.basis import amounts
@@ -99,11 +99,14 @@ def _part_facts(
     flights: tuple[FlightDone, ...] = ()
     after: Mapping[str, str] = {}
     first: Mapping[str, str] = {}
+    marks: Mapping[str, str] = {}
+    spent: Container[str] = ()
     if slug:
         aircraft = reports.hangar.aircraft[slug]
         flights, after = aircraft.flights, _repairs_after(aircraft)
         first = first_marks(reports, slug)
-    teller = _Teller(reports, log, flights, after, marks_of(reports, slug) if slug else {})
+        marks, spent = marks_of(reports, slug), _into_reserve(reports, slug)
+    teller = _Teller(reports, log, flights, after, marks, spent)
     facts = {
         "slug": slug,
         "months": by_month(
@@ -133,6 +136,15 @@ def told_of(reports: Reports, slug: str, uid: str) -> Told | None:
 def marks_of(reports: Reports, slug: str) -> Mapping[str, str]:
     """By uid of an entry of flights, what was open while they were flown."""
     return {one.uid: meanwhile_words(one.meanwhile) for one in reports.marked_flights(slug)}
+
+
+def _into_reserve(reports: Reports, slug: str) -> frozenset[str]:
+    """The names of the entries whose flights went into the reserve of a pack."""
+    return frozenset(
+        one.uid.removeprefix("#")
+        for one in reports.marked_flights(slug)
+        if any(what.kind == "reserve" for what in one.meanwhile)
+    )
 
 
 def first_marks(reports: Reports, slug: str) -> Mapping[str, str]:
@@ -206,6 +218,7 @@ class _Teller:
         flights: Iterable[FlightDone],
         after: Mapping[str, str],
         marks: Mapping[str, str],
+        spent: Container[str] = (),
     ) -> None:
         self._reports = reports
         self._link = Linker(reports).pieces
@@ -214,7 +227,7 @@ class _Teller:
         self._after = after
         self._marks = marks
         self._milestones: dict[str, str] = {}
-        for name, milestone in milestones(self._lines.values()):
+        for name, milestone in milestones(self._lines.values(), spent):
             words = milestone_words(milestone)
             self._milestones[name] = (
                 f"{self._milestones[name]}, {words.lower()}" if name in self._milestones else words
