@@ -394,3 +394,18 @@ def test_formulas_and_gains_fit_a_small_phone(
 
     assert wide
     assert 1 >= max(wide)
+
+
+@pytest.mark.parametrize("address", ["due.html", "stock.html"])
+def test_a_pack_of_the_list_is_two_lines_at_most(
+    looks: Looks, owner_site: Path, address: str
+) -> None:
+    """On a phone: its health is the answer; that nothing is open says the whole list."""
+    page = looks(WIDTH, HEIGHT)
+    page.goto((owner_site / address).as_uri())
+    rows = page.evaluate(
+        "[...document.querySelectorAll('.pack-lines tbody tr')].map(r => r.offsetHeight)"
+    )
+
+    assert rows
+    assert 56 >= max(rows)
