@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V
 from buildbook.records.readings import amount_read, throttle_read, voltage_read
-from buildbook.records.row_names import BALANCE_POINT, START_SPREAD, WEIGHING
+from buildbook.records.row_names import BALANCE_POINT, LOW_VOLTAGE_ALARM, START_SPREAD, WEIGHING
 from buildbook.report.figure import Answers
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.set_up import Expected
@@ -20,7 +20,7 @@ def expected_readings(whole: Whole, slug: str) -> tuple[Expected, ...]:
     for row in whole.reports.set_up_checks(slug):
         by_name.setdefault(row.name, []).append(row)
     return (
-        *_alarm(whole, answers, by_name.get("low-voltage-alarm", ())),
+        *_alarm(whole, answers, by_name.get(LOW_VOLTAGE_ALARM, ())),
         *_start(aircraft, by_name.get(START_SPREAD, ())),
         *_weighing(aircraft, answers, by_name.get(WEIGHING, ())),
         *_balance(aircraft, answers, by_name.get(BALANCE_POINT, ())),

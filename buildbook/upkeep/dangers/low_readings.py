@@ -7,35 +7,26 @@ aeroplane whose motor stops glides, and its cut-off may be its alarm. Common pra
 """
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
 import msgspec
 
-from buildbook.basis.place import Place
-from buildbook.hangar.packs.limits import MOST_OF_A_CELL_V, limits_of, millivolts
-from buildbook.records.readings import amount_read, distance_read, is_of_alarm, voltage_read
+from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set
+from buildbook.hangar.packs.limits import limits_of, millivolts
+from buildbook.records.readings import distance_read
+from buildbook.records.row_names import LOW_VOLTAGE_ALARM
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
 
-CHECK = "low-voltage-alarm"
 RANGE = "range"
 
 LEAST_OF_BEFORE = 0.5
 """Of the range read the time before: less is more than the ground and the day explain."""
 
 
-class AlarmSet(NamedTuple):
-    """At which voltage the alarm sounds, of a cell or of the pack, and the entry that says so."""
-
-    alarm_v: float
-    place: Place
-    uid: str
-
-
 _ASK = Ask(
-    name=CHECK,
+    name=LOW_VOLTAGE_ALARM,
     what="Propellers off. Set the alarm above the cut-off of these packs and the lowest voltage"
     " that a cell may have in flight, hear it sound there, and record the check with its reading.",
     stage="plugged",
@@ -101,26 +92,3 @@ def _too_low(alarm_v: float, pack: ItemNow, aircraft: AircraftNow) -> AlarmLow |
     above_mv = millivolts(alarm_v) - millivolts(found.least_v)
     late = above_mv <= 0 if aircraft.record.kind == "multirotor" else above_mv < 0
     return found if late else None
-
-
-def alarm_of_a_cell_v(alarm_v: float, pack: ItemNow) -> float:
-    """What was read or set, of a cell or of the pack."""
-    cells = pack.spec.cells
-    if cells is None or alarm_v <= MOST_OF_A_CELL_V:
-        return alarm_v
-    return alarm_v / cells.series
-
-
-def alarm_set(aircraft: AircraftNow) -> AlarmSet | None:
-    """What the last check read, or a later setting says."""
-    found: list[tuple[int, AlarmSet]] = []
-    for check in aircraft.checks:
-        read = check.readings.get("alarm") if check.name == CHECK else None
-        alarm_v = voltage_read(read)
-        if alarm_v is not None:
-            found.append((check.seq, AlarmSet(alarm_v, check.place, check.uid)))
-    for (_, name), setting in aircraft.settings.items():
-        alarm_v = amount_read(setting.value, "voltage") if is_of_alarm(name) else None
-        if alarm_v is not None:
-            found.append((setting.seq, AlarmSet(alarm_v, setting.place, setting.uid)))
-    return max(found, key=lambda one: one[0])[1] if found else None

@@ -12,8 +12,6 @@ from buildbook.basis.counting import UNITS, parts
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.advice import alarm_voltage
-from buildbook.figures.answers.flight.rates import glides
 from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.propulsion.hover import hover_throttle
 from buildbook.figures.answers.propulsion.wires.run_margins import (
@@ -28,12 +26,8 @@ from buildbook.report.figure import Figure
 from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import share_of_flight_ah
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
-from buildbook.upkeep.dangers.low_readings import alarm_of_a_cell_v, alarm_rows, alarm_set
 
 LEAST_HOVER = 0.05
-ALARM_BELOW_V = 0.05
-"""So much below the voltage of a cell where its reserve begins an alarm is too late: what that
-rests on is hardly known better."""
 
 
 def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
@@ -47,7 +41,6 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     for aircraft in hangar.aircraft.values():
         yield from _balance(aircraft, sure)
         yield from _hover(hangar, aircraft)
-        yield from _late_alarm(hangar, aircraft, sure)
         yield from _thin_runs(hangar, aircraft)
     for item in hangar.items.values():
         if item.is_pack:
@@ -55,37 +48,6 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
         elif item.spec.kind in DRIVE:
             yield from _life_of_airframe(hangar, item)
     yield from _charged_twice(hangar, sure)
-
-
-def _late_alarm(hangar: Hangar, aircraft: AircraftNow, sure: frozenset[str]) -> Iterator[Problem]:
-    """An alarm that sounds in the reserve; what is below the lowest of a cell has a row.
-
-    What glides lands without its motor anyhow.
-    """
-    told = alarm_set(aircraft) if aircraft.status == "flying" else None
-    if told is None or told.uid in sure or next(alarm_rows(hangar, aircraft), None) is not None:
-        return
-    craft = Craft(hangar, aircraft.slug)
-    late: dict[str, tuple[float, float]] = {}
-    for figure in () if glides(craft) else alarm_voltage(craft):
-        pack = hangar.items.get(figure.of or "")
-        if not isinstance(figure, Figure) or pack is None or pack.spec.cells is None:
-            continue
-        if aircraft.slug in pack.flown_on and figure.value is not None:
-            asked_v = figure.value / pack.spec.cells.series
-            set_v = alarm_of_a_cell_v(told.alarm_v, pack)
-            if round(asked_v - set_v, 3) > ALARM_BELOW_V:
-                late[pack.tag] = asked_v, set_v
-    if late:
-        tag = max(late, key=lambda one: late[one][0])
-        asked_v, set_v = late[tag]
-        yield _doubt(
-            f"the alarm of {aircraft.slug} sounds at {set_v:.2f} V a cell, though the reserve of"
-            f" {tag} begins at {asked_v:.2f} V under load, by its figures",
-            told.place,
-            "set it higher, or land by the timer; write sure: true if it is meant",
-            aircraft.slug,
-        )
 
 
 def _doubt(reason: str, place: Place, hint: str, about: str | None = None) -> Problem:

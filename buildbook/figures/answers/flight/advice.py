@@ -55,6 +55,7 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
+from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set
 from buildbook.hangar.packs.limits import takes
 from buildbook.report.figure import (
     AT_FREEZING_S,
@@ -69,6 +70,9 @@ from buildbook.report.figure import (
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
+ALARM_BELOW_V = 0.05
+"""So much below the voltage of a cell where its reserve begins an alarm sounds too late: what that
+rests on is hardly known better. Common practice, no source."""
 TIMER = by_method("the low end of the flight time; the reserve is already kept there", "own")
 
 
@@ -224,6 +228,7 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
         *early,
     )
     under, other = _went_under(craft, pack, found.end_voltage_v)
+    late, set_to = _set_late(craft, pack, each)
     carrying, with_load = _with_load(craft, pack, number(power))
     return given_value(
         "alarm_voltage",
@@ -239,11 +244,24 @@ def _alarm(craft: Craft, pack: ItemNow) -> Figure:
             cutoff_cell(pack),
             rested(pack, found.end_state_of_charge),
         ],
-        verdict="; ".join((f"{each:.2f} V a cell", *carrying, *logged, *under)),
-        other={"a cell, V": each, **other, **with_load},
-        in_verdict=("a cell, V", *with_load),
+        verdict="; ".join((f"{each:.2f} V a cell", *late, *carrying, *logged, *under)),
+        other={"a cell, V": each, **set_to, **other, **with_load},
+        in_verdict=("a cell, V", *set_to, *with_load),
         notes=notes,
     )
+
+
+def _set_late(
+    craft: Craft, pack: ItemNow, reserve_v: float
+) -> tuple[tuple[str, ...], dict[str, float]]:
+    """What the alarm is set to, a cell, where it sounds in the reserve. A glider lands anyhow."""
+    told = None if glides(craft) else alarm_set(craft.now)
+    if told is None:
+        return (), {}
+    set_v = alarm_of_a_cell_v(told.alarm_v, pack)
+    if round(reserve_v - set_v, 3) <= ALARM_BELOW_V:
+        return (), {}
+    return (f"it is set to {set_v:.2f} V, in the reserve",), {"set to, a cell, V": set_v}
 
 
 def _with_load(
