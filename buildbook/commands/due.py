@@ -16,6 +16,7 @@ from buildbook.commands.terminal.screen import Tone, print_json, print_problems,
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Reports
 from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.flown import told_first
 from buildbook.report.upkeep.jobs import Group, Job
 from buildbook.report.upkeep.work import PackStanding, Reason, Row, Standing, WorkList
 from buildbook.words import work_list
@@ -247,9 +248,10 @@ def _print_remarks(reports: Reports, only: str | None) -> None:
         return
     print(f"\n{toned(HEADING, 'strong', sys.stdout)}")
     print(wrapped(LED, indent="  "))
-    for one in told[:MOST]:
+    shown, more = told_first(told, MOST)
+    for one in shown:
         aircraft = reports.hangar.aircraft.get(one.aircraft or "")
         name = None if aircraft is None else aircraft.record.aircraft
         print(wrapped(f"{remark_words(one, name)} @ {one.place}", indent="  ", hanging="      "))
-    if len(told) > MOST:
-        print(f"  {more_words(len(told) - MOST)}")
+    if more:
+        print(f"  {more_words(more)}")

@@ -50,7 +50,8 @@ MOST_PACKS, PACKS_OF_MANY = 24, 8
 class Panel(msgspec.Struct, frozen=True, kw_only=True):
     """One aircraft at a glance.
 
-    next: what to do first, or what comes round first; more: how many other lines are open. flying:
+    next: what to do first, or what comes round first; also: dangers besides; more: how many other
+    lines are open. flying:
     by month, None where it did not fly in the last year. checks: set-up checks that are open
     while it is being built.
     """
@@ -63,6 +64,7 @@ class Panel(msgspec.Struct, frozen=True, kw_only=True):
     flown: str
     last_flown: datetime.date | None
     next: Job | None
+    also: tuple[Job, ...]
     more: int
     checks: int
     drawing: Markup | None
@@ -176,6 +178,7 @@ def _panel(reports: Reports, slug: str) -> Panel:
         flown=flown_words(aircraft.counters),
         last_flown=aircraft.flights[-1].on if aircraft.flights else None,
         next=glance.first,
+        also=glance.also,
         more=glance.more,
         checks=glance.open_checks,
         drawing=layout_thumbnail(plan, f"thumb-{slug}") if plan else None,

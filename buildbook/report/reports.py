@@ -149,6 +149,11 @@ class Reports:
         found: tuple[Remarked | None, ...] = self.ask("remarks")
         return tuple(one for one in found if one is not None)
 
+    def unanswered_on(self, slug: str) -> tuple[Remarked, ...]:
+        """Remarks of a danger on an aircraft, its parts or packs, at which nobody looked since."""
+        found: tuple[Remarked | None, ...] = self.ask("unanswered_on", slug)
+        return tuple(one for one in found if one is not None)
+
     def current_repairs(self, slug: str) -> tuple[RepairDone, ...]:
         """Repairs that are still in an aircraft, oldest first."""
         found: tuple[RepairDone, ...] = self.ask("current_repairs", slug)

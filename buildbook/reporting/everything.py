@@ -60,6 +60,7 @@ REPORTS: Mapping[str, str] = {
     "inoperative": "upkeep.repairs:inoperative",
     "marked_flights": "upkeep.flown:marked_flights",
     "remarks": "upkeep.remarks:remarks",
+    "unanswered_on": "upkeep.remarks:unanswered_on",
     "expected_readings": "upkeep.expected:expected_readings",
     "set_up": "upkeep.set_up:set_up",
     "set_up_checks": "upkeep.checks:set_up_checks",

@@ -21,7 +21,7 @@ def part_life(whole: Whole, tag: str) -> PartLife:
         siblings=_siblings(whole, item),
         inspected=_inspected(whole, item),
         remarks=remarks_on(whole, tag),
-        unanswered=unanswered(whole, tag) if item.is_pack else None,
+        unanswered=unanswered(whole, tag),
         spare=spare(whole, item),
     )
 

@@ -8,7 +8,7 @@ from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule, TaskRule
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.flown import Remarked
-from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range
+from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range, in_sight
 from buildbook.report.upkeep.work import OPEN_ANYHOW, Reason, Row
 from buildbook.words.filters import sentence
 from buildbook.words.measures.days import Days
@@ -223,19 +223,20 @@ def grouped(jobs: Iterable[Job]) -> tuple[tuple[Group, tuple[Job, ...]], ...]:
 
 
 def jobs_said(jobs: Iterable[Job], days: Days) -> tuple[str, ...]:
-    """The first few jobs, a sentence each, and how many more there are."""
-    return _first_few(job_words(job, days) for job in jobs)
+    """The first few jobs and each danger, a sentence each, and how many more there are."""
+    shown, more = in_sight(tuple(jobs), _MOST_REASONS)
+    return _few((job_words(job, days) for job in shown), more)
 
 
 def reasons_said(reasons: Iterable[Reason], days: Days) -> tuple[str, ...]:
     """The first few reasons, a sentence each, and how many more there are."""
-    return _first_few(reason_words(reason, days) for reason in reasons)
+    found = tuple(reason_words(reason, days) for reason in reasons)
+    return _few(found[:_MOST_REASONS], len(found) - _MOST_REASONS)
 
 
-def _first_few(said: Iterable[str]) -> tuple[str, ...]:
-    found = [f"{sentence(words).rstrip('.')}." for words in said]
-    more = len(found) - _MOST_REASONS
-    return (*found[:_MOST_REASONS], *((f"And {more} more.",) if more > 0 else ()))
+def _few(said: Iterable[str], more: int) -> tuple[str, ...]:
+    found = (f"{sentence(words).rstrip('.')}." for words in said)
+    return (*found, *((f"And {more} more.",) if more > 0 else ()))
 
 
 def not_flying(status: Status) -> tuple[str, ...]:

@@ -253,3 +253,28 @@ def test_check_does_not_sound_as_if_all_were_well(tmp_path: Path) -> None:
         "Read 1 aircraft, 26 items, 9 entries: no problems.\n"
         "Grounded or set aside: Sedge. 1 row is open or due; run: buildbook due\n"
     ) == hangar.check
+
+
+def test_what_is_broken_is_never_one_of_some_more(tmp_path: Path) -> None:
+    """A cracked arm that its keeper put off, on an aircraft that a crash grounds for more."""
+    log = (
+        "- {on: 2026-06-19, defect: arm cracked at the root, station: rear-left, severity: defer,"
+        " deferred_until: {flights: 20}}\n- {on: 2026-06-20, incident: crash}\n"
+    )
+    hangar = Hangar(tmp_path, with_log(log))
+
+    assert "grounded" == hangar.state()
+    assert [] == hangar.silent_pages("arm cracked at the root")
+    head = hangar.page("cards/sedge-field.html")
+    assert "; arm cracked at the root (deferred); and " in head
+
+
+def test_the_field_card_says_which_pack_went_into_its_reserve(tmp_path: Path) -> None:
+    """It stays on the card: how long it may fly is what it is about."""
+    log = (
+        "- {on: 2026-06-20, charge: P-01, to: full}\n"
+        "- {on: 2026-06-20, flight: 9:00, pack: P-01, used: 2150 mAh}\n"
+    )
+    card = Hangar(tmp_path, with_log(log)).page("cards/sedge-field.html")
+
+    assert "P-01 flown into reserve: due, 2150 mAh used, 1760 mAh to its reserve" in card

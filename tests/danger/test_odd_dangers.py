@@ -6,7 +6,7 @@ import pytest
 from aeroplane_on_disk import AIRCRAFT as PLANE
 from aeroplane_on_disk import CRAFT as PLANE_FILE
 from aeroplane_on_disk import plane
-from hangar_on_disk import SPECS, Hangar, with_four_cells, with_log, with_parts, with_text
+from hangar_on_disk import QUIET, SPECS, Hangar, with_four_cells, with_log, with_parts, with_text
 
 CRAFT = "aircraft/sedge/aircraft.yaml"
 LED = (
@@ -231,6 +231,56 @@ def test_the_last_remark_about_a_pack_stays_until_it_is_looked_at(
     kept = "Your note, 20 June 2026 , and no look at it since: p-01 came down warm, slightly soft"
     assert told is (kept in hangar.page("items/P-01.html"))
     assert "p-01 came down" not in hangar.page("items/P-02.html")
+
+
+@pytest.mark.parametrize(
+    ("later", "told"),
+    [
+        ("", True),
+        ("- {on: 2026-07-20, inspection: motor-bearings}\n", False),
+        ("- {on: 2026-07-20, inspection: propeller-touch}\n", True),
+        ("- {on: 2026-07-20, note: M-02 stays cool now}\n", False),
+        ("- {on: 2026-07-20, remove: M-02}\n- {on: 2026-07-20, note: bench}\n", False),
+    ],
+)
+def test_a_danger_remarked_of_a_part_stays_until_it_is_looked_at(
+    tmp_path: Path, later: str, told: bool
+) -> None:
+    """Two weeks and many flights on; on its page, that of the aircraft and the field card too."""
+    log = "- {on: 2026-06-20, note: M-02 gets hot and smells}\n"
+    log += "".join(LATER.format(day) for day in range(5, 15)) + later
+    files = with_log(log)
+    files["hangar.yaml"] = files["hangar.yaml"].replace("as_of: 2026-06-20", "as_of: 2026-07-31")
+    hangar = Hangar(tmp_path, files)
+    words = "M-02 gets hot and smells"
+
+    assert told is (words in hangar.due[1].partition(LED)[2])
+    for page in (
+        "due.html",
+        "items/M-02.html",
+        "aircraft/sedge/index.html",
+        "cards/sedge-field.html",
+    ):
+        text = (
+            hangar.page(page).partition("Logbook")[0] if "aircraft" in page else hangar.page(page)
+        )
+        assert told is (words in text), page
+
+
+def test_a_danger_remarked_of_the_aircraft_stays_before_what_is_newer(tmp_path: Path) -> None:
+    """A note that names no part: until any look or work; and never behind "and 2 more"."""
+    log = "- {on: 2026-06-20, note: something smells burnt after landing}\n"
+    log += "".join(LATER.format(day) for day in range(5, 15))
+    looked = "- {on: 2026-07-20, inspection: solder-and-leads}\n"
+    late = QUIET["hangar.yaml"].replace("as_of: 2026-06-20", "as_of: 2026-07-31")
+    open_, shut = (
+        Hangar(tmp_path / name, with_log(log + more, **{"hangar.yaml": late})).due[1]
+        for name, more in (("open", ""), ("shut", looked))
+    )
+    open_ = open_.partition(LED)[2]
+
+    assert open_.startswith(" Sedge, note of 20 June 2026: something smells burnt after landing")
+    assert "smells" not in shut
 
 
 def test_what_stands_elsewhere_is_not_remarked_again(tmp_path: Path) -> None:

@@ -190,7 +190,7 @@ def test_a_bench_card_says_how_long_it_holds(owner):
 def test_the_bench_card_of_a_grounded_aircraft_says_so_first(demo_reports):
     """With what was found; that of one which may go has no such line."""
     grounded = html_of(demo_reports, cards.bench_card(demo_reports, "hogweed"))
-    words = "Grounded: boom clamp at rear-left cracked through one ear; and 2 more."
+    words = "Grounded: boom clamp at rear-left cracked through one ear; full inspection: failed on "
 
     assert grounded.index(words) < grounded.index(CAUTIONS["SW1"].words)
     assert "verdict-line" not in html_of(demo_reports, cards.bench_card(demo_reports, "burdock"))

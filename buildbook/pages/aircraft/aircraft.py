@@ -77,6 +77,7 @@ def page(reports: Reports, slug: str) -> Page:
             "drawing": layout_drawing(plan) if plan else None,
             "next_step": _next_step(reports, slug),
             "jobs": tuple(job for job in jobs if job.group != "later"),
+            "unanswered": reports.unanswered_on(slug),
             "in_order": _in_order(in_order(jobs)),
             "motors": motor_stations(reports, aircraft),
             "places": other_places(reports, aircraft),

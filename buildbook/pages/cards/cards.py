@@ -23,6 +23,9 @@ from buildbook.records.parts import AT_HAND, Hand, Spec
 from buildbook.records.row_names import BALANCE_POINT
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, ItemNow
+from buildbook.report.upkeep import ranks
+from buildbook.report.upkeep.jobs import in_sight
+from buildbook.report.upkeep.work import Reason
 from buildbook.words.logbook.alterations import radio_words, run_words
 from buildbook.words.logbook.entry_details import gain_rows, inoperative_words
 from buildbook.words.measures.days import Days
@@ -51,6 +54,8 @@ from buildbook.words.upkeep.packs import cold_words
 
 BLANK_FLIGHTS = 6
 MOST_JOBS = 6
+_COMES_ROUND = ("interval", "never done", "trigger")
+"""Why a look at a pack is due that is no danger of the day."""
 
 
 class Station(msgspec.Struct, frozen=True, kw_only=True):
@@ -148,6 +153,7 @@ def field_card(reports: Reports, slug: str) -> Page:
     all_jobs = reports.jobs_of_aircraft(slug)
     open_jobs = [job for job in all_jobs if job.group != "later"]
     jobs = [job for job in all_jobs if job.group in ("first", "now") or job.defect is not None]
+    shown, more = in_sight(jobs, MOST_JOBS)
     packs = tuple(_pack(reports, pack) for pack in _packs(reports) if slug in pack.flown_on)
     timers = timers_of(reports, slug, {pack.tag for pack in packs if pack.flies})
     return Page(
@@ -163,11 +169,7 @@ def field_card(reports: Reports, slug: str) -> Page:
             else _resting(reports, slug),
             "shared_memory": _shared_memory(reports, slug),
             "standing": standing,
-            "cold": tuple(
-                (line.tag, cold_words(line.cold, reports.day))
-                for line in reports.packs()
-                if line.cold and slug in line.flown_on and line.standing not in NOT_FLOWN
-            ),
+            "cold": tuple(_cold(reports, slug)),
             "repairs": reports.current_repairs(slug),
             "inoperative": tuple(
                 inoperative_words(one.defect) for one in reports.inoperative(slug)
@@ -177,8 +179,10 @@ def field_card(reports: Reports, slug: str) -> Page:
             "lines": tuple(_lines(reports, slug)) if goes else (),
             "surfaces": tuple((one, surface_sense(one)) for one in aircraft.surfaces),
             "correction": "" if wings else CORRECTION,
-            "jobs": tuple(jobs[:MOST_JOBS]),
-            "more": max(0, len(jobs) - MOST_JOBS),
+            "unanswered": reports.unanswered_on(slug),
+            "pack_dangers": tuple(_pack_dangers(reports, packs)),
+            "jobs": shown,
+            "more": more,
             "packs": packs,
             "timed": aircraft.record.has_motor or bool(timers),
             "timers": _by_pack(reports, slug, "timer_setting", amounts.duration),
@@ -197,6 +201,21 @@ def field_card(reports: Reports, slug: str) -> Page:
         },
         about=f"State, packs, preflight look and room to write for {name} on one sheet.",
     )
+
+
+def _cold(reports: Reports, slug: str) -> Iterator[tuple[str, str]]:
+    """The packs that were flown cold of late, with the words for it."""
+    for line in reports.packs():
+        if line.cold and slug in line.flown_on and line.standing not in NOT_FLOWN:
+            yield line.tag, cold_words(line.cold, reports.day)
+
+
+def _pack_dangers(reports: Reports, packs: Iterable[PackLine]) -> Iterator[Reason]:
+    """What is open of the packs that fly, but for looks that come round."""
+    for pack in packs:
+        for reason in reports.pack_standing(pack.tag).reasons if pack.flies else ():
+            if reason.rank <= ranks.DUE and reason.because.why not in _COMES_ROUND:
+                yield reason
 
 
 def _resting(reports: Reports, slug: str) -> str:

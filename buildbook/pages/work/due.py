@@ -9,6 +9,7 @@ from buildbook.pages.page import Page, crumbs
 from buildbook.records.notices import Notice
 from buildbook.report.packs.health import worst_first
 from buildbook.report.reports import Reports
+from buildbook.report.upkeep.flown import told_first
 from buildbook.report.upkeep.jobs import Job
 from buildbook.words.measures.intervals import interval_words
 from buildbook.words.work_list import GROUP_WORDS, HEADING, LED, MOST, grouped
@@ -75,7 +76,7 @@ def page(reports: Reports, _key: str) -> Page:
             "more_packs": packs[shown:],
             "programmes": reports.programmes(),
             "notices": notices(reports),
-            "remarks": reports.remarks()[:MOST],
+            "remarks": told_first(reports.remarks(), MOST)[0],
             "remarks_heading": HEADING,
             "remarks_led": LED,
             "check_flight": any(_asks_for_flight(job.row) for job in jobs),

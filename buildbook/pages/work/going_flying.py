@@ -9,6 +9,7 @@ from buildbook.pages.work.preflight import looks
 from buildbook.pages.work.timers import goes_by_motor, timers_of
 from buildbook.report.outing import Candidate
 from buildbook.report.reports import Reports
+from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row
 from buildbook.words.sheets.timers import Line, air_words, going_lines
 from buildbook.words.upkeep.packs import cold_words
@@ -16,6 +17,9 @@ from buildbook.words.upkeep.packs import cold_words
 _CHARGED = ("full", "charged")
 NOT_FLOWN = ("quarantined", "grounded")
 """A pack that stands so is on no list to charge or to fly."""
+
+MOST_GROUNDS = MOST_OPEN = 3
+"""So many of what grounds an aircraft, or is open on one that goes, stand behind its name."""
 
 MOST_TOLD = 12
 """So many aircraft, or packs of a list, stand in sight. Of more those that one must know of before
@@ -35,6 +39,7 @@ def page(reports: Reports, _key: str) -> Page:
     )
     take = tuple(one for one in going.candidates if one.goes)
     told = tuple(one for one in take if len(take) <= MOST_TOLD or _is_to_know(one))
+    look = MOST_OPEN if len(take) < MOST_TOLD else 1
     others = (one for one in take if one not in told)  # by their state already
     return Page(
         address=address_of("going-flying"),
@@ -48,7 +53,8 @@ def page(reports: Reports, _key: str) -> Page:
             "others": tuple(
                 (state, tuple(found)) for state, found in groupby(others, lambda one: one.state)
             ),
-            "leave": tuple(one for one in going.candidates if not one.goes),
+            "leave": tuple((one, *_at_home(one)) for one in going.candidates if not one.goes),
+            "look": {one.slug: in_sight(one.open, look) for one in take},
             "home": tuple(
                 (line, reports.pack_standing(line.tag).reasons)
                 for line in at_hand
@@ -85,6 +91,12 @@ def _any_motor(reports: Reports, candidates: Iterable[Candidate]) -> bool:
     """Whether any has a motor to look at; of none at all it is asked as ever."""
     found = [reports.hangar.aircraft[one.slug].record.has_motor for one in candidates]
     return any(found) or not found
+
+
+def _at_home(one: Candidate) -> tuple[tuple[Job, ...], int]:
+    """Why it stays there, with what is broken besides."""
+    grounds, more = in_sight(one.grounds, MOST_GROUNDS)
+    return (*grounds, *in_sight(one.open, 0)[0]), more
 
 
 def _is_to_know(one: Candidate) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations  # marks are looked at for the public only
 
 import datetime
+from collections.abc import Sequence
 from typing import Annotated, Literal
 
 import msgspec
@@ -54,7 +55,8 @@ class Silence(msgspec.Struct, frozen=True):
 class Remarked(msgspec.Struct, frozen=True, kw_only=True):
     """A remark, how it flew, or what a passed look found.
 
-    tags: of the items it is about. kind: the key of the kind of entry that it stands in.
+    tags: of the items it is about. kind: the key of the kind of entry that it stands in. kept:
+    nobody looked at it since, so it stays in sight.
 
     It may name anybody and anything: the public sees none of it.
     """
@@ -66,3 +68,10 @@ class Remarked(msgspec.Struct, frozen=True, kw_only=True):
     entry: Annotated[str, PRIVATE]
     words: Annotated[str, PRIVATE]
     place: Annotated[Place, PRIVATE]
+    kept: Annotated[bool, PRIVATE] = False
+
+
+def told_first(found: Sequence[Remarked], most: int) -> tuple[tuple[Remarked, ...], int]:
+    """The first few with all that are kept, and how many others are left out."""
+    shown = tuple(one for at, one in enumerate(found) if at < most or one.kept)
+    return shown, len(found) - len(shown)

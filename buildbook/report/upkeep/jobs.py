@@ -4,14 +4,14 @@ At a glance an aircraft shows the first of them and how many more there are.
 """
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Literal
 
 import msgspec
 
 from buildbook.records.entries import Defect
 from buildbook.report.marks import Public
-from buildbook.report.upkeep.work import Because, Reason, Row
+from buildbook.report.upkeep.work import Because, Reason, Row, Why
 
 Group = Literal["first", "now", "soon", "later"]
 GROUPS: tuple[Group, ...] = ("first", "now", "soon", "later")
@@ -61,6 +61,14 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         return row.because if row else None
 
     @property
+    def danger(self) -> bool:
+        """Something broken, missing, failed or noticed, not merely something to do."""
+        if self.defect is not None:
+            return self.defect.severity != "note"
+        told = self.reason.because if self.reason is not None else self.because
+        return self.state == "failed" or (told is not None and told.why in _DANGERS)
+
+    @property
     def what(self) -> str:
         """What to do, or the words of the defect."""
         return self.defect.words if self.defect else self.instruction
@@ -78,13 +86,31 @@ class Job(msgspec.Struct, frozen=True, kw_only=True):
         return tuple(dict.fromkeys(row.station for row in self.rows if row.station))
 
 
+_DANGERS: tuple[Why, ...] = (
+    "empty station",
+    "missing part",
+    "item state",
+    "set aside",
+    "used aside",
+    "noticed",
+    "wet",
+)
+
+
+def in_sight(jobs: Sequence[Job], most: int) -> tuple[tuple[Job, ...], int]:
+    """The first few of a list with every danger of it, and how many others are left out."""
+    shown = tuple(job for at, job in enumerate(jobs) if at < most or job.danger)
+    return shown, len(jobs) - len(shown)
+
+
 class Glance(msgspec.Struct, frozen=True, kw_only=True):
     """What to do first, or what comes round first, and how much else is open.
 
-    more: other jobs that are open or due soon. open_checks: set-up checks that do not hold while
-    it is being built, each counted once, at however many stations.
+    also: dangers besides. more: other jobs that are open or due soon. open_checks: set-up checks
+    that do not hold while it is being built, each counted once, at however many stations.
     """
 
     first: Public[Job | None]
+    also: Public[tuple[Job, ...]]
     more: Public[int]
     open_checks: Public[int]

@@ -2,11 +2,13 @@
 
 A pack that is puffed in a remark only, a servo that buzzes: no rule reads prose, so the work list
 ends with the words themselves. The last remark about a pack stays until that pack is looked at, or
-something is written of it again.
+something is written of it again; so does one about a part or an aircraft that may tell of a danger.
 """
 
 import datetime
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+
+import msgspec
 
 from buildbook.records.entries import (
     Capacity,
@@ -18,10 +20,10 @@ from buildbook.records.entries import (
     Note,
     Plain,
 )
-from buildbook.records.entries.entry import tags_named
+from buildbook.records.entries.entry import may_tell_danger, tags_named
 from buildbook.records.parts import GONE
 from buildbook.records.row_names import PACK_LOOK
-from buildbook.report.history import LogLine
+from buildbook.report.history import Event, LogLine
 from buildbook.report.reports import Reports
 from buildbook.report.state import ItemNow
 from buildbook.report.upkeep.flown import Remarked
@@ -36,7 +38,7 @@ UNANSWERED_DAYS = 180
 
 
 def remarks(whole: Whole) -> tuple[Remarked, ...]:
-    """The last about each pack that nobody looked at since, then all that is new; newest first.
+    """Those that nobody looked at since, then all that is new; newest first.
 
     Of aircraft that fly and of the store; retired and sold ones are left out.
     """
@@ -49,57 +51,116 @@ def remarks(whole: Whole) -> tuple[Remarked, ...]:
     late = [line for line in lines if (last - line.entry.on).days <= OF_LATE_DAYS]
     late.sort(key=lambda line: line.seq, reverse=True)
     new = [found for line in late for found in _of(line)]
-    kept = tuple(dict.fromkeys(whole.reports.once(_unanswered).values()))
-    return (*kept, *(found for found in new if found not in kept))
+    kept = {(one.entry, one.words): one for one in whole.reports.once(_unanswered).values()}
+    return (*kept.values(), *(one for one in new if (one.entry, one.words) not in kept))
 
 
 def unanswered(whole: Whole, tag: str) -> Remarked | None:
-    """The last remark about a pack that nobody looked at since; None of any other item."""
+    """The last remark about an item that nobody looked at since: of a pack any, of a part one that
+    may tell of a danger."""
     return whole.reports.once(_unanswered).get(tag)
 
 
+def unanswered_on(whole: Whole, slug: str) -> tuple[Remarked, ...]:
+    """Those that may tell of a danger on an aircraft, its parts and packs, newest first."""
+    hangar = whole.hangar
+    about = {_of_all(slug), *(here.tag for here in hangar.aircraft[slug].items())}
+    about |= {tag for tag, item in hangar.items.items() if slug in item.flown_on}
+    found = [one for of, one in whole.reports.once(_unanswered).items() if of in about]
+    return tuple(
+        {(one.entry, one.words): one for one in found if may_tell_danger(one.words)}.values()
+    )
+
+
+def _of_all(slug: str) -> str:
+    """Stands beside tags, which have no such sign."""
+    return f"{slug}/"
+
+
 def _unanswered(reports: Reports) -> dict[str, Remarked]:
-    """By pack, newest first; it walks the logs, and each page of a pack asks."""
+    """By item, and by aircraft where none is named, newest first; each page of an item asks."""
     hangar = reports.hangar
-    packs = {
-        tag: item
-        for tag, item in hangar.items.items()
-        if item.is_pack and item.state.state not in GONE
-    }
+    items = {tag: item for tag, item in hangar.items.items() if item.state.state not in GONE}
     logs = (hangar.store_log, *(one.log for one in hangar.aircraft.values()))
     last = max((line.entry.on for log in logs for line in log), default=None)
-    if not packs or last is None:
+    if last is None:
         return {}
     earliest = last - datetime.timedelta(days=UNANSWERED_DAYS)
     late = [line for log in logs for line in log if line.entry.on >= earliest]
     late.sort(key=lambda line: line.seq, reverse=True)
+    looks = _Looks(reports)
     found: dict[str, Remarked] = {}
     said: set[str] = set()
     for line in late:
-        for tag in () if line.stands is None else _named(line.stands, packs):
-            told = next(
-                (one for one in _of(line) if tag in one.tags or tags_named(one.words, (tag,))),
-                None,
+        if line.stands is None:
+            continue
+        told = tuple(_of(line))
+        named = _named(line.stands, items)
+        for tag in named:
+            one = next(
+                (one for one in told if tag in one.tags or tags_named(one.words, (tag,))), None
             )
-            if told is not None and tag not in said and not _looked_at(packs[tag], line.seq):
-                found[tag] = told
+            if one is not None and tag not in said and looks.is_open(items[tag], one, line.seq):
+                found[tag] = msgspec.structs.replace(one, kept=True, tags=(tag,))
             said.add(tag)
+        slug = line.stands.aircraft
+        if slug is None or named:
+            continue
+        one = next((one for one in told if may_tell_danger(one.words)), None)
+        if one is not None and _of_all(slug) not in found and looks.is_open_on(slug, line.seq):
+            found[_of_all(slug)] = msgspec.structs.replace(one, kept=True)
     return found
 
 
-def _named(entry: Plain, packs: Mapping[str, ItemNow]) -> tuple[str, ...]:
-    """The packs that an entry with words is about, or that its words name."""
+def _named(entry: Plain, items: Mapping[str, ItemNow]) -> tuple[str, ...]:
+    """The items that an entry with words is about, or that its words name."""
     if isinstance(entry, Defect):
-        return (entry.item,) if entry.item is not None and entry.item in packs else ()
+        return (entry.item,) if entry.item is not None and entry.item in items else ()
     written = _words(entry)
-    own = tuple(tag for tag in _tags(entry) if tag in packs and written)
-    named = tags_named(" ".join(written), [tag for tag in packs if tag not in own])
+    own = tuple(tag for tag in _tags(entry) if tag in items and written)
+    if not written:
+        return ()
+    named = tags_named(" ".join(written), [tag for tag in items if tag not in own])
     # Of what was looked at or measured it says what was found then.
     return named if isinstance(entry, Inspection | Capacity) else (*own, *named)
 
 
-def _looked_at(pack: ItemNow, seq: int) -> bool:
-    return any(done.seq > seq for done in tasks_of_item(pack).get(PACK_LOOK, ()))
+_MENDED = ("fit", "remove", "repair", "overhaul", "cleared defect")
+
+
+class _Looks:
+    """What answers a remark: a look at the thing itself, or work on it."""
+
+    def __init__(self, reports: Reports) -> None:
+        self._reports = reports
+        self._tasks: dict[str, set[str]] = {}
+        for row in reports.work.rows:
+            if row.tag is not None and row.kind == "task":
+                self._tasks.setdefault(row.tag, set()).add(row.name)
+
+    def is_open(self, item: ItemNow, told: Remarked, seq: int) -> bool:
+        """Of a pack whatever was remarked; of a part what may tell of a danger."""
+        if item.is_pack:
+            return not any(done.seq > seq for done in tasks_of_item(item).get(PACK_LOOK, ()))
+        if not may_tell_danger(told.words):
+            return False
+        tasks = self._tasks.get(item.tag, ())
+        return not any(
+            done.seq > seq and (item.tag in done.tags or done.name in tasks)
+            for done in item.inspections
+        ) and not _mended(item.events, seq)
+
+    def is_open_on(self, slug: str, seq: int) -> bool:
+        """Of an aircraft that flies, of which no part is named."""
+        aircraft = self._reports.hangar.aircraft[slug]
+        if aircraft.status not in ("flying", "stored"):
+            return False
+        looked = (*aircraft.inspections, *aircraft.defects)
+        return not any(one.seq > seq for one in looked) and not _mended(aircraft.events, seq)
+
+
+def _mended(events: Iterable[Event], seq: int) -> bool:
+    return any(event.seq > seq and event.event in _MENDED for event in events)
 
 
 def remarks_on(whole: Whole, tag: str) -> tuple[Remarked, ...]:

@@ -3,7 +3,7 @@
 import datetime
 
 from buildbook.report.state import Hangar
-from buildbook.report.upkeep.jobs import Glance
+from buildbook.report.upkeep.jobs import Glance, in_sight
 from buildbook.report.upkeep.work import PackStanding, Row, Standing
 from buildbook.reporting.upkeep.checks import open_checks
 from buildbook.reporting.whole import Whole
@@ -63,8 +63,10 @@ def glance(whole: Whole, slug: str) -> Glance:
     left: set[str] = set()
     if whole.hangar.aircraft[slug].status == "building":
         left = {rule.check for rule in open_checks(whole, slug)}
+    also, more = in_sight([job for job in jobs[1:] if job.group != "later"], 0)
     return Glance(
         first=jobs[0] if jobs else None,
-        more=sum(job.group != "later" for job in jobs[1:]),
+        also=also,
+        more=more,
         open_checks=len(left),
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from buildbook.basis import amounts
 from buildbook.records.aircraft import Aircraft, Radio, Status
-from buildbook.report.upkeep.jobs import Job
+from buildbook.report.upkeep.jobs import Job, in_sight
 from buildbook.report.upkeep.work import Row, Standing
 from buildbook.words.measures.days import Days
 from buildbook.words.reasons import amount, row_title
@@ -27,7 +27,7 @@ def state_words(standing: Standing, jobs: Sequence[Job], as_of: datetime.date, g
     """One sentence: ``Grounded, leave at home: arm cracked; and 2 more``, ``Nothing open
     to 20 November 2026; look yourself``, ``Due soon: screws, 2 flights left``.
 
-    jobs: what is open, due or soon due, worst first.
+    jobs: what is open, due or soon due, worst first. Dangers are all named.
     """
     more = _more(jobs)
     if not goes:
@@ -59,7 +59,13 @@ def bench_words(standing: Standing, jobs: Sequence[Job]) -> str:
 
 
 def _more(jobs: Sequence[Job]) -> str:
-    return f"; and {len(jobs) - 1} more" if len(jobs) > 1 else ""
+    also, more = in_sight(jobs[1:], 0)
+    said = "".join(f"; {_reason(job)}{_deferred(job)}" for job in also)
+    return f"{said}; and {more} more" if more else said
+
+
+def _deferred(job: Job) -> str:
+    return " (deferred)" if job.state == "deferred" else ""
 
 
 def _reason(job: Job) -> str:
