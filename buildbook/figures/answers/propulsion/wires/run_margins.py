@@ -1,6 +1,8 @@
 """Plugs, sensors and wires at full throttle against what they may carry."""
 
 from collections.abc import Iterator
+from contextlib import suppress
+from operator import itemgetter
 
 import msgspec
 
@@ -16,8 +18,8 @@ from buildbook.figures.answers.gathering import (
     worked_out,
 )
 from buildbook.figures.answers.propulsion.loads import Load, loads
-from buildbook.figures.answers.propulsion.peak import peak_current
-from buildbook.figures.answers.propulsion.supply import warned_fresh
+from buildbook.figures.answers.propulsion.peak import peak_with
+from buildbook.figures.answers.propulsion.supply import fresh_supply, warned_fresh
 from buildbook.figures.answers.propulsion.wires.runs import share_of_run
 from buildbook.figures.answers.propulsion.wires.wiring import (
     USUAL_A_MM2,
@@ -32,6 +34,7 @@ from buildbook.figures.laws.propulsion.margins import current_margin
 from buildbook.figures.laws.propulsion.wire import heating_s
 from buildbook.records.aircraft import Run
 from buildbook.report.figure import Figure, Input, Name
+from buildbook.report.state import ItemNow
 
 SOON_HOT_S = 3.0
 """So soon hot at full throttle, a run is told of. Common practice, no source."""
@@ -174,8 +177,16 @@ def _amps(craft: Craft, run: Run, state: str) -> tuple[Input, str]:
 
 
 def _greatest_peak(craft: Craft) -> Figure | None:
-    found = [one for one in peak_current(craft) if isinstance(one, Figure)]
-    return max(found, key=lambda one: one.value or 0.0, default=None)
+    """Of all packs flown here the one that gives the most; only its figure is worked out."""
+    peaks: list[tuple[float, ItemNow]] = []
+    for pack in craft.packs:
+        with suppress(Lacking, ValueError, ArithmeticError):
+            peaks.append((fresh_supply(craft, pack).amps, pack))
+    if not peaks:
+        return None
+    _, pack = max(peaks, key=itemgetter(0))
+    found = attempt("peak_current", pack.tag, peak_with, craft, pack)
+    return found if isinstance(found, Figure) else None
 
 
 FIGURES = (
