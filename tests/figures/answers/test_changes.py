@@ -70,8 +70,8 @@ def test_a_mass_added_begins_a_new_history(tmp_path: Path) -> None:
 def test_a_log_from_before_a_change_does_not_overrule_the_theory(
     tmp_path: Path, more: int, law: str
 ) -> None:
-    """12 flights at 2 A, then 60 g more and flights at 2 A: ten of them may say that it is so."""
-    figure = found(quad(tmp_path, after(MASS, more, 2.0, 2.0)), "flight_time", "P-1")
+    """12 flights at 9 A, less than a hover, then 60 g more and flights at 9 A: ten may say so."""
+    figure = found(quad(tmp_path, after(MASS, more, 9.0, 9.0)), "flight_time", "P-1")
 
     assert law == figure.law
     if more < 10:

@@ -7,6 +7,7 @@ three flights make no rate: the highest draw of them stands for the log, of a mu
 without a theory; an aeroplane has none.
 """
 
+import math
 from collections.abc import Iterator
 
 import msgspec
@@ -26,6 +27,7 @@ from buildbook.figures.answers.flight.few_flights import (
 )
 from buildbook.figures.answers.flight.prediction import (
     low_end_notes,
+    power_draw,
     reserve_words,
     shortest,
     simulated,
@@ -46,6 +48,7 @@ from buildbook.figures.answers.flight.rates import (
     since_the_change,
 )
 from buildbook.figures.answers.gathering import Lacking, number
+from buildbook.figures.answers.packs.packs import nominal, usable_ah
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, rests_on
 from buildbook.report.figure import Figure
@@ -53,8 +56,8 @@ from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import ItemNow
 
 MOST_OF_THEORY = 1.5
-"""So many times the theory of a hover no log is believed: flying ahead takes less, but not a third
-less. Common practice, no source."""
+"""Where a hover by theory takes so many times what was drawn, the log is not believed: flying ahead
+takes less, but not a third less. Common practice, no source."""
 TOO_LITTLE = "the log draws over a third less than a hover takes: is 'used' right?"
 
 
@@ -140,11 +143,12 @@ def _hardly_drawn(craft: Craft, pack: ItemNow, flown: Figure) -> bool:
     """Whether the log draws so much less than a hover by theory that it may be mistyped."""
     if not craft.hovers:
         return False
+    flown_a = usable_ah(craft.keeper, pack) * 3600 / (flown.value or math.inf)
     try:
-        theory_s = simulated(craft, pack).value
+        hover_w = number(power_draw(craft, pack))
+        return hover_w > MOST_OF_THEORY * flown_a * number(nominal(pack))
     except (Lacking, ValueError):
         return False
-    return theory_s is not None and (flown.value or 0.0) > MOST_OF_THEORY * theory_s
 
 
 def _low_s(figure: Figure) -> float:
