@@ -89,7 +89,17 @@ class Interval(msgspec.Struct, frozen=True, kw_only=True):
     flights: Annotated[int | None, Unit("flight", "Flights", "50", "flying", "flights")] = None
     duration_s: Annotated[
         float | None,
-        Unit("hour", "Hours flown", "10", "flying", "duration_s", "hours", 3600, 1, "h"),
+        Unit(
+            "hour",
+            "Hours flown",
+            "10",
+            "flying",
+            "duration_s",
+            key="hours",
+            ticks=3600,
+            stored_ticks=1,
+            symbol="h",
+        ),
     ] = None
     months: Annotated[int | None, Unit("month", "Calendar months", "6", "calendar", months=1)] = (
         None

@@ -4,6 +4,7 @@ import datetime
 from collections.abc import Iterable, Iterator, Mapping
 
 from buildbook.basis import amounts
+from buildbook.basis.counting import UNITS
 from buildbook.basis.notation import quoted
 from buildbook.hangar.fold import fold
 from buildbook.records.entries import Defect
@@ -14,7 +15,7 @@ from buildbook.upkeep.work_list import work_list
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import amount, reason_words, row_title
 
-_COUNTED = frozenset(("flights", "hours", "cycles", "charges", "flying_days"))
+_COUNTED = frozenset(key for key, one in UNITS.items() if one.foreseen and not one.by_calendar)
 _OPEN = frozenset(("due soon", "due", "in tolerance", "overdue", "reached", "stale", "failed"))
 _MOST = 12
 

@@ -81,24 +81,6 @@ HANDLERS: Mapping[type[Plain], Handler] = {
     Note: on_note,
 }
 
-IN_STORES = (
-    Charge,
-    StateChange,
-    Capacity,
-    Inspection,
-    Repair,
-    Overhaul,
-    Defect,
-    Cleared,
-    Firmware,
-    Note,
-)
-"""Kinds that mean something without an aircraft."""
-
-
-OF_ITEMS = (StateChange, Charge, Capacity, Overhaul, Firmware)
-"""Kinds that name the items that they are about."""
-
 
 def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
     """The hangar at the end of a day; later entries are left out and counted.
@@ -147,8 +129,8 @@ def _counts_in_itself(folding: Fold, entry: AnyEntry, stands: Plain) -> bool:
     and items in themselves still counts.
     """
     if entry.aircraft is not None:
-        return type(stands) in OF_ITEMS or (isinstance(stands, Inspection) and bool(stands.tags))
-    if type(stands) in IN_STORES:
+        return stands.of_items or (isinstance(stands, Inspection) and bool(stands.tags))
+    if stands.in_stores:
         return True
     folding.objections.object(
         f"{quoted(_kind(stands))} in {entry.log}, where there is no aircraft",

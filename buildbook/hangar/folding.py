@@ -50,8 +50,8 @@ class Fold:
 
     incident_after: the incident that a bad landing was written up in, and its uid.
     landing_of: that landing, by the uid of the incident.
-    altered: the aircraft, by slug, that are no more as their last snapshot has them.
-    struck: what hit an aircraft on a day before any flight of it was told (``packs.aboard``).
+    altered: the aircraft, by slug, that changed since their last snapshot.
+    struck: what hit an aircraft on a day before any flight of it was told (``packs.aside``).
     """
 
     def __init__(self, ledger: Ledger) -> None:

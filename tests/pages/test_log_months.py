@@ -54,7 +54,9 @@ def test_plain_entries_in_a_row_are_one_line(open_changed):
 
 def test_an_owner_finds_all_of_it_open(open_changed):
     """One stretch a month, with its days; no sums above."""
-    for month in months_of(open_changed(LOG)):
+    months = months_of(open_changed(LOG))
+    assert months
+    for month in months:
         assert [(month.days, "")] == [(one.days, one.words) for one in month.stretches]
         assert "" == month.flown
 

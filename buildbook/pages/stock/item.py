@@ -217,8 +217,8 @@ def _months(end: Figure | None) -> str:
     return f"in {early}" if early == late else f"between {early} and {late}"
 
 
-def charge_words(values: Iterable[float], kind: str) -> str:
+def charge_words(values: Iterable[float], unit: str) -> str:
     """Readings by cell: ``8.1, 8.3, 8.0 mΩ``, ``4.18, 4.19 V``."""
-    say, scale = (2, 1000.0) if kind == "mΩ" else (2, 1.0)
-    said = ", ".join(amounts.fixed(value * scale, say) for value in values)
-    return f"{said} {kind}" if said else ""
+    scale = 1000.0 if unit == "mΩ" else 1.0
+    said = ", ".join(amounts.fixed(value * scale, 2) for value in values)
+    return f"{said} {unit}" if said else ""

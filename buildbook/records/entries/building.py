@@ -69,6 +69,9 @@ class Remove(Entry, frozen=True, kw_only=True, tag="remove"):
 class StateChange(Entry, frozen=True, kw_only=True, tag="state"):
     """An item is set aside, retired, scrapped or returned."""
 
+    in_stores = True
+    of_items = True
+
     states: Annotated[
         Mapping[str, ItemState],
         ByName(_ITEM_STATE, "tags with their state"),
@@ -149,6 +152,9 @@ class Verdict(Entry, frozen=True, kw_only=True, tag="verdict"):
 
 class Firmware(Entry, frozen=True, kw_only=True, tag="firmware"):
     """The firmware of items was changed."""
+
+    in_stores = True
+    of_items = True
 
     versions: Annotated[
         Mapping[str, str],

@@ -3,7 +3,7 @@
 import datetime
 import re
 from collections.abc import Iterable
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from buildbook.records.declare import PUBLIC, key
 from buildbook.records.keys.names import Name, Texts
@@ -21,7 +21,13 @@ class Entry(Record, frozen=True, kw_only=True, tag_field="kind"):
     id: as written, or ``<day>-<n>`` (the nth of that day in its file).
     uid: ``<file>#<id>``, unique in the hangar.
     time: the clock time as written, never shown in public.
+
+    Of a kind: in_stores: it means something without an aircraft. of_items: it is about the items
+    that it names, and counts for them whatever becomes of the aircraft.
     """
+
+    in_stores: ClassVar[bool] = False
+    of_items: ClassVar[bool] = False
 
     log: str
     aircraft: Annotated[str | None, PUBLIC]

@@ -140,6 +140,9 @@ def _filled(row: FlightRow, shared: Mapping[str, Any]) -> FlightRow:
 class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
     """Packs were charged. Per-cell readings in the order of the cells."""
 
+    in_stores = True
+    of_items = True
+
     packs: Annotated[
         Tags,
         key("The pack, or a list", "P-01", shown="public", written="charge", value_of_kind=True),
@@ -178,6 +181,9 @@ class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
 
 class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
     """A measured capacity."""
+
+    in_stores = True
+    of_items = True
 
     pack: Annotated[
         Tag, key("The pack", "P-01", shown="public", written="capacity", value_of_kind=True)

@@ -153,6 +153,8 @@ class Incident(Entry, frozen=True, kw_only=True, tag="incident"):
 class Repair(Entry, frozen=True, kw_only=True, tag="repair"):
     """A repair. ``after`` is the id of the incident as written."""
 
+    in_stores = True
+
     words: Annotated[
         str,
         key(
@@ -175,6 +177,9 @@ STEPS = ("strip", "clean", "inspect", "repair", "reassemble", "test")
 class Overhaul(Entry, frozen=True, kw_only=True, tag="overhaul"):
     """Parts were overhauled: begins their time since overhaul, closes no task by itself."""
 
+    in_stores = True
+    of_items = True
+
     tags: Annotated[
         Tags, key("Tags", "[M-03]", shown="public", written="overhaul", value_of_kind=True)
     ]
@@ -195,6 +200,8 @@ class Inspection(Entry, frozen=True, kw_only=True, tag="inspection"):
 
     because: why a notice is not applicable.
     """
+
+    in_stores = True
 
     tasks: Annotated[
         Texts,
@@ -249,6 +256,8 @@ Inoperative = Literal["removed", "deactivated"]
 class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
     """Something is wrong until it is cleared."""
 
+    in_stores = True
+
     words: Annotated[
         str,
         key(
@@ -291,6 +300,8 @@ class Defect(Entry, frozen=True, kw_only=True, tag="defect"):
 class Cleared(Entry, frozen=True, kw_only=True, tag="cleared"):
     """A defect is closed. ``defect`` as written, ``target`` the uid of its entry."""
 
+    in_stores = True
+
     defect: Annotated[
         str, key("Id of the defect", "2026-03-01-2", written="cleared", value_of_kind=True)
     ]
@@ -324,6 +335,8 @@ class Water(Entry, frozen=True, kw_only=True, tag="water"):
 
 class Note(Entry, frozen=True, kw_only=True, tag="note"):
     """A remark."""
+
+    in_stores = True
 
     words: Annotated[str, key("The remark", "new season", written="note", value_of_kind=True)]
     item: Annotated[Tag | None, key("The item", "C-01", shown="public")] = None

@@ -93,9 +93,9 @@ class Because(msgspec.Struct, frozen=True, kw_only=True):
 class Row(msgspec.Struct, frozen=True, kw_only=True):
     """One line of the work list. Exactly one for an item and task, check and station.
 
-    left: by unit (flights, hours, days, cycles, charges, flying_days, share), negative past
-    due; only the units that the row counts. due_on: the calendar side only. expected: early and
-    late day by the keeper's own rate. done_*: the last time it was done (a pass), None where never.
+    left: by unit of counting, days or share, negative past due; only those that the row counts.
+    due_on: the calendar side only. expected: early and late day by the keeper's own rate.
+    done_*: the last time it was done (a pass), None where never.
     again_*: of a check, the last pass of a recurring task that it covers, where that came later.
     used: the greatest share of an interval or limit that is used up. rank: as in ``ranks``.
     unknown: life before these records is not known, so what is left cannot be stated.

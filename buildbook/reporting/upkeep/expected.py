@@ -67,20 +67,20 @@ def _start(aircraft: AircraftNow, rows: Iterable[Row]) -> Iterator[Expected]:
 def _weighing(aircraft: AircraftNow, answers: Answers, rows: Iterable[Row]) -> Iterator[Expected]:
     """The mass with the pack that was aboard at the last weighing, where it was whole then."""
     last = aircraft.weighings[-1] if aircraft.weighings else None
-    alike = answers.find("all_up_mass", last.pack) if last and last.pack else None
-    figure = alike or answers.find("all_up_mass")
+    with_pack = answers.find("all_up_mass", last.pack) if last and last.pack else None
+    figure = with_pack or answers.find("all_up_mass")
     if figure is None or figure.value is None:
         return
-    whole = last if last and not last.without and last.pack == figure.of else None
+    alike = last if last and not last.without and last.pack == figure.of else None
     for row in rows:
         yield Expected(
             check=row.name,
             unit="kg",
             value=figure.value,
             pack=figure.of,
-            last=whole.mass_kg if whole else None,
-            on=whole.on if whole else None,
-            uid=whole.uid if whole else None,
+            last=alike.mass_kg if alike else None,
+            on=alike.on if alike else None,
+            uid=alike.uid if alike else None,
         )
 
 

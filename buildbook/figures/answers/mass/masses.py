@@ -10,7 +10,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
 from buildbook.records.aircraft import Place3, Sundry
 from buildbook.report.figure import Input
-from buildbook.report.history import Weighing
+from buildbook.report.history import MassChange, Weighing
 from buildbook.report.state import ItemNow
 
 ON_THE_GROUND = ("transmitter",)
@@ -46,6 +46,12 @@ def item_piece(item: ItemNow, station: str, sign: int = 1) -> Piece:
     )
 
 
+def alteration_piece(change: MassChange) -> Piece:
+    """The mass that an alteration added or took."""
+    mass = measured(f"mass of {change.words}", change.mass_kg, "kg", change.place)
+    return Piece(what=change.words, group="alterations", mass=mass, at=change.at)
+
+
 def parts(craft: Craft, pack: ItemNow | None) -> tuple[list[Piece], list[Lacking]]:
     """All that is fitted, sundries, masses of alterations and a pack; and what has no mass."""
     pieces: list[Piece] = []
@@ -59,9 +65,7 @@ def parts(craft: Craft, pack: ItemNow | None) -> tuple[list[Piece], list[Lacking
         except Lacking as missing:
             lacking.append(missing)
     pieces += [sundry_piece(craft, sundry) for sundry in craft.now.sundries]
-    for change in craft.now.mass_changes:
-        mass = measured(f"mass of {change.words}", change.mass_kg, "kg", change.place)
-        pieces.append(Piece(what=change.words, group="alterations", mass=mass, at=change.at))
+    pieces += map(alteration_piece, craft.now.mass_changes)
     return pieces, lacking
 
 
@@ -91,11 +95,8 @@ def changes(craft: Craft, weighing: Weighing) -> list[Piece]:
     after = craft.now.sundries
     pieces += [sundry_piece(craft, one, -1) for one in before if one not in after]
     pieces += [sundry_piece(craft, one) for one in after if one not in before]
-    for change in craft.now.mass_changes:
-        if change.seq > weighing.seq:
-            mass = measured(f"mass of {change.words}", change.mass_kg, "kg", change.place)
-            pieces.append(Piece(what=change.words, group="alterations", mass=mass, at=change.at))
-    return pieces
+    later = (one for one in craft.now.mass_changes if one.seq > weighing.seq)
+    return [*pieces, *map(alteration_piece, later)]
 
 
 def _flies(item: ItemNow | None) -> bool:
