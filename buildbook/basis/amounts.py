@@ -12,6 +12,9 @@ from typing import NamedTuple
 from buildbook.basis.days import MONTHS
 from buildbook.basis.units import FREEZING_K, STANDARD_GRAVITY_M_S2
 
+NO_BREAK = "\N{NO-BREAK SPACE}"
+"""Between digits, or a number and its unit: no line ends there."""
+
 _ROOM = Context(prec=700)
 
 

@@ -9,6 +9,9 @@ from buildbook.basis.place import Place
 
 Severity = Literal["problem", "warning"]
 
+TOLD_DAYS = 90
+"""Of what happened longer ago ``check`` does not tell one by one."""
+
 
 class Problem(msgspec.Struct, frozen=True):
     """Something wrong in the records.

@@ -16,8 +16,6 @@ from buildbook.basis import amounts
 from buildbook.basis.days import MONTHS
 from buildbook.basis.units import UNITS
 
-NO_BREAK = "\u00a0"
-
 _SYMBOLS = {*chain(*(quantity.units for quantity in UNITS.values())), *amounts.FIGURES}
 _WORDS = {"", "in", "ratio", "count"}  # "in" is nearly always the word
 _COUNTED = ("flight", "charge", "cycle", "year", "month", "week", "day", "hour", "minute")
@@ -37,7 +35,7 @@ def kept_together(html: str) -> str:
     """A page in which no number leaves its unit at the end of a line."""
     pieces = _AS_WRITTEN.split(html)
     # Text, then what stays as written, then its tag, over and over.
-    pieces[::3] = [_TORN.sub(NO_BREAK, piece) for piece in pieces[::3]]
+    pieces[::3] = [_TORN.sub(amounts.NO_BREAK, piece) for piece in pieces[::3]]
     del pieces[2::3]
     return "".join(pieces)
 

@@ -1,5 +1,7 @@
 """Recurring tasks: whichever unit comes first, tolerance, and the three ways of counting."""
 
+import datetime
+
 import pytest
 from programmes import (
     HOUR,
@@ -22,7 +24,7 @@ from written_logs import Log, aircraft, item
 
 from buildbook.records.parts import Carried
 from buildbook.report.upkeep.work import Row
-from buildbook.upkeep.counted.counting import due_count
+from buildbook.upkeep.counted.counting import Step, due_count, due_day
 from buildbook.upkeep.programme import looser_task
 
 LOG = "aircraft/a/logbook.yaml"
@@ -102,6 +104,38 @@ def test_on_the_grid_a_doing_closes_the_point_that_is_nearest(
 ) -> None:
     """Done at 10 and again at 11 of a 10-flight task: next at 20. Halfway closes the one before."""
     assert due == due_count("planned", dones, 10)
+
+
+@pytest.mark.parametrize(
+    ("done", "due"),
+    [("2026-02-27", "2026-03-27"), ("2026-02-28", "2026-03-31"), ("2026-03-02", "2026-03-31")],
+)
+def test_a_month_as_short_as_february_is_not_taken_for_early_work(done: str, due: str) -> None:
+    """Monthly from 31 January: done on 28 February it was due, so the day of the month stays."""
+    start, did = map(datetime.date.fromisoformat, ("2026-01-31", done))
+
+    found = due_day("earlier", start, [did], Step(months=1))
+
+    assert datetime.date.fromisoformat(due) == found
+
+
+@pytest.mark.parametrize(
+    ("step", "least_days", "after"),
+    [
+        (Step(months=1), 28, "2026-02-28"),
+        (Step(days=10), 10, "2026-02-10"),
+        (Step(months=1, days=3), 31, "2026-03-03"),
+        (Step(months=2), 56, "2026-03-31"),
+    ],
+)
+def test_a_step_of_the_calendar_is_one_and_never_shorter_than_its_least(
+    step: Step, least_days: int, after: str
+) -> None:
+    """From 31 January: months keep the day of the month where they have it, then the days."""
+    start, end = map(datetime.date.fromisoformat, ("2026-01-31", after))
+
+    assert end == step.after(start)
+    assert least_days == step.least_days <= (end - start).days
 
 
 def test_planned_done_twice_skips_no_slot() -> None:

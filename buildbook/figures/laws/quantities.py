@@ -8,9 +8,8 @@ from decimal import Decimal
 
 import msgspec
 
+from buildbook.basis.amounts import NO_BREAK
 from buildbook.figures.laws.law import Quantity
-
-_NO_BREAK = "\N{NO-BREAK SPACE}"
 
 
 class Input(msgspec.Struct, frozen=True):
@@ -129,7 +128,7 @@ def plain(value: float) -> str:
     if value != 0 and not 1e-10 <= abs(value) < 1e10:
         return f"{value:g}"
     apart = "," if abs(value) >= 10_000 else ""  # four digits are easily read as they are
-    return f"{Decimal(f'{value:.6g}'):{apart}f}".replace(",", _NO_BREAK)
+    return f"{Decimal(f'{value:.6g}'):{apart}f}".replace(",", NO_BREAK)
 
 
 def within(**values: float) -> None:

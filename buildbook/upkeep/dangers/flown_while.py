@@ -7,16 +7,13 @@ import datetime
 from collections.abc import Iterable, Iterator, Sequence
 
 from buildbook.basis import amounts
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import TOLD_DAYS, Problem
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.upkeep.dangers.stretches import Stretch
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
 from buildbook.upkeep.programme import Programmes
 from buildbook.upkeep.rows.triggers import Triggers
-
-TOLD_DAYS = 90
-"""Stretches that ended so long ago or longer are told as one count."""
 
 
 def flown_while(hangar: Hangar, triggers: Triggers, each: bool = False) -> Iterator[Problem]:

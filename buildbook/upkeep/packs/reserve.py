@@ -20,7 +20,7 @@ from typing import NamedTuple
 from msgspec.structs import replace
 
 from buildbook.basis import amounts
-from buildbook.basis.problems import Problem
+from buildbook.basis.problems import TOLD_DAYS, Problem
 from buildbook.hangar.packs.doubts import MOST_USED
 from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
@@ -38,9 +38,6 @@ LEAST, NEWEST = 4, 60
 
 HABIT, HABIT_OF = 3, 6
 """Of its last flights so many into the reserve are a habit. Common practice, no source."""
-
-TOLD_DAYS = 90
-"""``check`` tells of what happened no longer ago."""
 
 
 class Judged(NamedTuple):

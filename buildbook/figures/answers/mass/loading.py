@@ -20,6 +20,7 @@ from buildbook.figures.laws.aero.wing import (
     wing_loading_kg_m2,
 )
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.figure import Figure, Input, Name, Table
 from buildbook.report.figures.known_figures import Headline
 
@@ -120,7 +121,7 @@ def stall_figure(craft: Craft) -> Figure:
         lift = declared("greatest lift coefficient", wing.max_lift_coefficient, "ratio", place)
     else:
         place = record.place("wing")
-        words = f"{MAX_LIFT_RANGE[0]:g} to {MAX_LIFT_RANGE[1]:g}; common practice, no source"
+        words = f"{MAX_LIFT_RANGE[0]:g} to {MAX_LIFT_RANGE[1]:g}; {CUSTOM}"
         lift = default("greatest lift coefficient", MAX_LIFT_COEFFICIENT, "ratio", words, place)
     inputs = {
         "mass_kg": _mass(craft),

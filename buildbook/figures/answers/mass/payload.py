@@ -26,6 +26,7 @@ from buildbook.figures.answers.propulsion.supply import reserve_supply
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.figure import Figure, Input, Name
 from buildbook.report.state import ItemNow
 
@@ -51,7 +52,7 @@ def _wanted(craft: Craft) -> Input:
     name = "wanted thrust to weight"
     if bounds is not None and bounds.thrust_to_weight is not None:
         return declared(name, bounds.thrust_to_weight, "ratio", place)
-    words = "common practice, no source; 'thrust_to_weight' under 'bounds' replaces it"
+    words = f"{CUSTOM}; 'thrust_to_weight' under 'bounds' replaces it"
     return default(name, WANTED, "ratio", words, place)
 
 

@@ -17,6 +17,7 @@ from buildbook.figures.answers.packs.health import numbered, unlike_words
 from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.figures.laws.packs.fade_shapes import LEAST_POWER, MOST_BEND, MOST_POWER
 from buildbook.records.parts import GONE
 from buildbook.report.figure import Figure, Input, Name
@@ -50,7 +51,7 @@ FAR_YEARS = 5
 """Beyond them no day is told: until then cells swell and keepers change. Common practice, no
 source."""
 FAR_DAYS = FAR_YEARS * YEAR_DAYS
-PACE_DEFAULT = "common practice, no source; seen from how readings hang together"
+PACE_DEFAULT = f"{CUSTOM}; seen from how readings hang together"
 
 
 def pack_end_of_life(part: Part) -> Iterator[Answer]:
@@ -84,7 +85,7 @@ def _assumed(found: EndOfLife) -> Iterator[Input]:
         f"{MOST_BEND:g} times; {found.shape_share * 100:.0f} % of the interval",
         unit="",
         basis="default",
-        note="common practice, no source",
+        note=CUSTOM,
     )
     if found.wander > 0.0:
         yield Input(
@@ -315,7 +316,7 @@ def _days_inputs(part: Part, ahead: DayForecast, born: datetime.date) -> Iterato
         "twice as much",
         unit="",
         basis="default",
-        note="growth of the film on the anode, quoted widely; range common practice, no source",
+        note=f"growth of the film on the anode, quoted widely; range {CUSTOM}",
     )
 
 

@@ -12,6 +12,7 @@ from buildbook.figures.answers.propulsion.air import density
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, worked
 from buildbook.figures.laws.aero.wing import hinge_moment_nm, servo_torque_nm
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.records.surfaces import Surface, throw_read
 from buildbook.report.figure import Figure, Input, Name, Table, called
 from buildbook.report.state import ItemNow
@@ -36,7 +37,7 @@ def _speed(craft: Craft) -> Input:
         return declared("fastest", wing.fastest_m_s, "m/s", record.place("wing.fastest"))
     stall = number(from_figure(stall_figure(craft)))
     words = (
-        f"{OVER_STALL:g} times the stall speed, as in a dive: common practice, no source; "
+        f"{OVER_STALL:g} times the stall speed, as in a dive: {CUSTOM}; "
         "'fastest' under 'wing' replaces it"
     )
     return default("fastest", OVER_STALL * stall, "m/s", words, record.place("wing"))

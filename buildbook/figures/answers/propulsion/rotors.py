@@ -9,6 +9,7 @@ import msgspec
 from buildbook.figures.answers.craft import Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
 from buildbook.figures.laws.aero.propeller import figure_of_merit
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.records import ledger
 from buildbook.report.figure import Input, Name
 from buildbook.report.state import ItemNow
@@ -117,7 +118,7 @@ def merit(propeller: ItemNow) -> Input:
     if spec.thrust_coefficient is not None and spec.power_coefficient is not None:
         value = figure_of_merit(spec.thrust_coefficient, spec.power_coefficient)
         return declared(name, value, "ratio", spec.place("thrust_coefficient"))
-    return default(name, FIGURE_OF_MERIT, "ratio", "common practice, no source", spec.place())
+    return default(name, FIGURE_OF_MERIT, "ratio", CUSTOM, spec.place())
 
 
 def yaw_arm(craft: Craft) -> Input:

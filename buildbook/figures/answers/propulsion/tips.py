@@ -24,6 +24,7 @@ from buildbook.figures.answers.working import Answer, Way, attempt, by_law, work
 from buildbook.figures.laws.aero.hover import hover_thrust_n
 from buildbook.figures.laws.aero.propeller import mach_number, tip_speed_m_s
 from buildbook.figures.laws.constants import SEA_LEVEL_DENSITY_KG_M3
+from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.figure import Figure, Input
 
 # Above this share of the speed of sound tips get loud and lose; common practice, no source.
@@ -135,7 +136,7 @@ def _tip_mach(craft: Craft, state: str) -> Figure:
         unit="ratio",
         way=Way(formula=f"{law.formula}; {sound.formula}", source=sound.source, law=law.law),
         of=state,
-        notes=(f"loud above {LOUD}, lossy above {TOO_FAST}: common practice, no source",),
+        notes=(f"loud above {LOUD}, lossy above {TOO_FAST}: {CUSTOM}",),
     )
     value = figure.value or 0.0
     verdict = "lossy" if value > TOO_FAST else "loud" if value > LOUD else "below the loud band"
