@@ -10,6 +10,7 @@ class Limits(msgspec.Struct, frozen=True):
     """Both ends are allowed. ``least_said`` and ``most_said`` are the limits as messages name them.
 
     zero_ok: whether zero is a value (a reading, an elevation) though ``least`` is above it.
+    beyond: where a value above them belongs, as a hint.
     """
 
     least: float
@@ -17,12 +18,15 @@ class Limits(msgspec.Struct, frozen=True):
     zero_ok: bool = False
     least_said: str = ""
     most_said: str = ""
+    beyond: str | None = None
 
 
-def between(dimension: Dimension, least: str, most: str, *, zero_ok: bool = False) -> Limits:
+def between(
+    dimension: Dimension, least: str, most: str, *, zero_ok: bool = False, beyond: str | None = None
+) -> Limits:
     """Limits written as at the bench: ``between("mass", "0.1 g", "2 kg")``."""
     low, high = notation.quantity(least, dimension), notation.quantity(most, dimension)
-    return Limits(low, high, zero_ok, least, most)
+    return Limits(low, high, zero_ok, least, most, beyond)
 
 
 def plain(least: float, most: float, *, zero_ok: bool = False) -> Limits:

@@ -14,6 +14,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.basis.notation import NotationError, quoted
 from buildbook.basis.place import NOWHERE
 from buildbook.basis.problems import Problem
+from buildbook.basis.yes_or_no import truth_meant
 from buildbook.commands.entered import Flags, outcome_shape, print_outcome, print_problems
 from buildbook.commands.opening import GIVEN_TWICE, WrongUse, clock, hangar_folder
 from buildbook.commands.terminal.command_line import HelpWithExamples
@@ -105,7 +106,6 @@ _MEANT: Mapping[str, str] = {
     "weight": "weigh",
 }
 """Words for a kind of entry that no spelling leads to."""
-_TRUTHS = ("true", "false")
 _FLAGS = ("sure", "dry-run", "undo", "json", "help")
 
 
@@ -157,7 +157,9 @@ class _Asked:
                 self._flags.add(name)
             else:
                 if self._is_switch(name):
-                    value = value or (rest.pop() if rest and rest[-1] in _TRUTHS else "true")
+                    told = rest and not equals and truth_meant(rest[-1]) is not None
+                    value = value or (rest.pop() if told else "true")
+                    value = truth_meant(value) or value
                 elif not equals and rest and not rest[-1].startswith("--"):
                     value = rest.pop()
                 if not value:

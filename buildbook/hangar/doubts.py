@@ -9,6 +9,7 @@ from buildbook.basis.units import FREEZING_K
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.pack_days import Doubt
+from buildbook.hangar.packs.aside import is_hot
 from buildbook.records.entries import Capacity, Charge, Check, Flight, Weigh
 from buildbook.records.readings import unread
 from buildbook.report.packs.like_conditions import is_of_one_cell
@@ -83,7 +84,15 @@ def _doubt_cells(
 
 
 def doubt_capacity(fold: Fold, pack: ItemBuilder, entry: Capacity) -> None:
-    """The volts of a cell where those of the pack belong."""
+    """A hot pack; the volts of a cell where those of the pack belong."""
+    if entry.temperature_k is not None and is_hot(entry.temperature_k):
+        _doubt(
+            fold,
+            f"{pack.words} discharged at {amounts.temperature(entry.temperature_k)}",
+            entry.place("temperature"),
+            "keep it outdoors, away from what burns, and look at it on a later day",
+            entry.aircraft,
+        )
     cells, down_to_v = pack.spec.cells, entry.down_to_v
     if cells is None or down_to_v is None:
         return

@@ -43,6 +43,12 @@ def voltages_read(readings: Mapping[str, str]) -> list[float]:
     return [volts for volts in read if volts is not None]
 
 
+def temperatures_read(readings: Mapping[str, str]) -> list[float]:
+    """Those of the readings that are a temperature and nothing else."""
+    read = (quantity_or_none(said, "temperature") for said in readings.values())
+    return [kelvin for kelvin in read if kelvin is not None]
+
+
 VOLTS = ("alarm", "shown", "meter")
 """Readings of the voltage of a cell or a pack: a bare number of them is in volts."""
 

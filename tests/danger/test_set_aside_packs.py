@@ -24,6 +24,10 @@ SWOLLEN = (
     "- {on: 2026-06-20, inspection: pack-look, tags: [P-01], result: fail,"
     " readings: {swelling: 2 mm}}\n"
 )
+HOT = "- {on: 2026-06-20, charge: P-01, temperature: 70 °C, sure: true}\n"
+HOT_LOOK = (
+    "- {on: 2026-06-20, inspection: pack-look, tags: [P-01], readings: {temperature: 70 °C}}\n"
+)
 
 
 def stored(entries: str, as_of: str = "2026-06-20", log: str = "") -> dict[str, str]:
@@ -72,6 +76,21 @@ def heard_everywhere(hangar: Hangar, why: str) -> None:
             "pack look failed on 20 June 2026 (torn wrap)",
         ),
         (
+            HOT,
+            "P-01 is set aside: it was hot on 20 June 2026 (70 °C)",
+            "it was hot on 20 June 2026 (70 °C)",
+        ),
+        (
+            HOT.replace("charge", "measured: 2000 mAh, capacity"),
+            "P-01 is set aside: it was hot on 20 June 2026 (70 °C)",
+            "it was hot on 20 June 2026 (70 °C)",
+        ),
+        (
+            HOT_LOOK,
+            "P-01 is set aside: it was hot on 20 June 2026 (70 °C)",
+            "it was hot on 20 June 2026 (70 °C)",
+        ),
+        (
             SWOLLEN,
             "P-01 is set aside: pack look failed on 20 June 2026 (swelling)",
             "pack look failed on 20 June 2026 (swelling)",
@@ -106,6 +125,9 @@ CLEARED = "- {on: 2026-06-21, cleared: 2026-06-20-1, how: only the wrap}\n"
         (SWOLLEN, LOOK, "quarantined"),
         (SWOLLEN, WORD, "nothing open"),
         (NAMED, LOOK, "nothing open"),
+        (HOT, LOOK, "nothing open"),
+        (HOT, LOOK.replace("21", "20"), "quarantined"),
+        (HOT, HOT_LOOK.replace("06-20", "06-21"), "quarantined"),
     ],
 )
 def test_what_returns_it(tmp_path: Path, log: str, then: str, expected: str) -> None:

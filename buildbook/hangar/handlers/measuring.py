@@ -6,6 +6,7 @@ from buildbook.basis.place import Place
 from buildbook.hangar.builders import ItemBuilder
 from buildbook.hangar.doubts import doubt_capacity, doubt_charge, doubt_weighing
 from buildbook.hangar.folding import Fold
+from buildbook.hangar.packs.aside import read_warmth
 from buildbook.hangar.packs.doubts import (
     ALONE,
     doubt_grown,
@@ -69,6 +70,7 @@ def on_charge(fold: Fold, entry: Charge) -> None:
                 apart_v=None if shared.apart_mv is None else shared.apart_mv / 1000,
             )
         read_charge(fold, pack, entry)
+        read_warmth(fold, pack, entry.temperature_k)
         pack.charges.append(done)
         pack.through.charged(done.seq, share_of_charge_ah(done))
 
@@ -81,6 +83,7 @@ def on_capacity(fold: Fold, entry: Capacity) -> None:
     doubt_capacity(fold, pack, entry)
     doubt_grown(fold, pack, entry)
     doubt_measured(fold, pack, entry.measured_ah, entry.place("measured"))
+    read_warmth(fold, pack, entry.temperature_k)
     pack.capacities.append(
         CapacityDone(
             **fold.at.stamp(),

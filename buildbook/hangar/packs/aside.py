@@ -1,7 +1,7 @@
 """Packs that the records set aside, and what returns them.
 
 A damaged pack is known by what its entries are, never by their words: a crash, water, a defect
-of it, a look of it that failed, a voltage that no cell at rest should have. What returns it:
+of it, a look of it that failed, a voltage that no cell at rest should have, heat. What returns it:
 a passed ``pack-look`` that names it, on a later day. After water, or a ``pack-look`` that read
 swelling, a dent or wetness, only ``state: serviceable`` with its reason. A defect must be closed
 as well. The keeper's own quarantine ends by any passed look that names the pack and is more than
@@ -13,10 +13,12 @@ from typing import NamedTuple
 
 import msgspec
 
+from buildbook.basis import amounts
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
 from buildbook.hangar.folding import Fold
 from buildbook.records.entries import Inspection
 from buildbook.records.parts import GONE
+from buildbook.records.readings import temperatures_read
 from buildbook.records.row_names import (
     CELL_VOLTAGES,
     PACK_CAPACITY,
@@ -87,8 +89,28 @@ def inspected(fold: Fold, pack: ItemBuilder, entry: Inspection) -> None:
             detail=found,
             findings=entry.findings,
         )
+        return
+    warmest_k = max(temperatures_read(entry.readings), default=None)
+    if is_hot(warmest_k):
+        read_warmth(fold, pack, warmest_k)
     elif entry.result == "pass":
         _look(fold, pack, entry.tasks, entry.findings)
+
+
+HOT_PACK_K = 333.15
+"""60 °C: no lithium pack may get warmer, at rest or at work. Common practice, no source."""
+
+
+def is_hot(temperature_k: float | None) -> bool:
+    """Whether a pack that was read so warm is to be left alone until somebody looked at it."""
+    return temperature_k is not None and round(temperature_k, 3) > HOT_PACK_K
+
+
+def read_warmth(fold: Fold, pack: ItemBuilder, temperature_k: float | None) -> None:
+    """What was read of a pack with the charger: a hot one is set aside."""
+    if temperature_k is not None and is_hot(temperature_k):
+        found = {"found": amounts.temperature(temperature_k)}
+        set_pack_aside(fold, pack, "hot", detail=found)
 
 
 def damage_of(readings: Mapping[str, str]) -> tuple[str, ...]:

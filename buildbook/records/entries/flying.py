@@ -22,6 +22,7 @@ from buildbook.records.keys.quantities import (
     Mass_kg,
     MeasuredCharge_ah,
     MotorTime_s,
+    PackTemperature_k,
     RestingVoltage_v,
     Voltage_v,
 )
@@ -160,7 +161,7 @@ class Charge(Entry, frozen=True, kw_only=True, tag="charge"):
         key("Resting voltage of each cell", "[4.18 V, 4.19 V]", shown="public"),
     ] = ()
     temperature_k: Annotated[
-        AirTemperature_k | None, key("Of the pack", "21 °C", shown="public")
+        PackTemperature_k | None, key("Of the pack", "21 °C", shown="public")
     ] = None
     to: Annotated[
         Literal["full", "part", "storage"] | None,
@@ -193,7 +194,7 @@ class Capacity(Entry, frozen=True, kw_only=True, tag="capacity"):
     ]
     current_a: Annotated[Current_a | None, key("At this current", "2 A", shown="public")] = None
     temperature_k: Annotated[
-        AirTemperature_k | None, key("Of the pack", "21 °C", shown="public")
+        PackTemperature_k | None, key("Of the pack", "21 °C", shown="public")
     ] = None
     down_to_v: Annotated[
         Voltage_v | None, key("Stopped at this voltage of the pack", "12 V", shown="public")

@@ -75,7 +75,20 @@ RestingVoltage_v = Annotated[
     float, quantity("voltage", between("voltage", "1 mV", "120 V", zero_ok=True))
 ]
 AirTemperature_k = Annotated[
-    float, quantity("temperature", between("temperature", "-40 °C", "60 °C"))
+    float,
+    quantity(
+        "temperature",
+        between(
+            "temperature",
+            "-40 °C",
+            "60 °C",
+            beyond="that is no air: write a hot pack as a look of it, as in"
+            " enter inspection P-01 pack-look fail temperature=70C",
+        ),
+    ),
+]
+PackTemperature_k = Annotated[
+    float, quantity("temperature", between("temperature", "-40 °C", "300 °C"))
 ]
 MassChange_kg = Annotated[float, quantity("mass", between("mass", "-50 kg", "50 kg", zero_ok=True))]
 DeferredFlights = Annotated[int, whole(plain(1, 10_000))]

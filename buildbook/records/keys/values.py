@@ -88,9 +88,10 @@ def _limited(
 
     def parsed(text: str) -> Any:
         value = parse(text)
-        fault = within(value if size is None else size(value), limits, text)
+        measure = value if size is None else size(value)
+        fault = within(measure, limits, text)
         if fault:
-            raise NotationError(fault)
+            raise NotationError(fault, limits.beyond if measure > limits.most else None)
         return value
 
     return parsed

@@ -34,6 +34,7 @@ AsideWhy = Literal[
     "low cell",  # read at rest below the limit
     "high cell",
     "spread",  # cells at rest too far apart
+    "hot",  # read of it, however it got so
     "falling cell",  # one fell more than the others while the pack lay
 ]
 Release = Literal["look", "any look", "word"]

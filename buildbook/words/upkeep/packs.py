@@ -17,6 +17,7 @@ _WHY: Mapping[str, str] = {
     "low cell": "a cell was too low at rest",
     "high cell": "a cell was too high at rest",
     "spread": "cells were too far apart at rest",
+    "hot": "it was hot",
     "falling cell": "one cell fell more than the others while it lay",
 }
 
