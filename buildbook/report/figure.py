@@ -60,6 +60,18 @@ FLIGHTS_BEHIND = "flights with a charge behind it"
 LOADED_V = "with the payload flown, V"
 """What ``other`` of an alarm has for that payload."""
 
+HOVER_A = "hover by theory, A"
+"""What ``other`` of the current flown has beside it."""
+
+OF_VOLTAGE = "share of the pack's voltage"
+"""What ``other`` of a drop along the wires has."""
+
+SUMMED_KG, WEIGHED_KG = "sum_kg", "measured_kg"
+"""What ``other`` of a mass budget has: all parts added up, and what the scales showed."""
+
+A_CHARGE = "change a charge"
+"""What the trend of a pack's capacity is ``of``."""
+
 
 class Name(msgspec.Struct, frozen=True):
     """What an input is called, with its subject apart: ``resistance`` ``of`` ``P-01``.

@@ -9,7 +9,7 @@ from buildbook.records.keeper import Keeper
 from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import Spec
 from buildbook.report.drawn.plans import BalancePlan, LayoutPlan, StationPlan
-from buildbook.report.figure import Answers, Figure
+from buildbook.report.figure import SUMMED_KG, WEIGHED_KG, Answers, Figure
 from buildbook.report.figures.headlines import Headlines
 from buildbook.report.state import AircraftNow
 from buildbook.words.measures.figure_values import value_words
@@ -212,8 +212,8 @@ def parts_total(answers: Answers) -> str:
     if any(row[at] is None for row in budget.table.rows):
         return ""
     pack = f"With {budget.of}, fixings" if budget.of else "With fixings"
-    summed = f"{pack} and alterations they add up to {amounts.mass(budget.other['sum_kg'])}"
-    weighed = budget.other.get("measured_kg")
+    summed = f"{pack} and alterations they add up to {amounts.mass(budget.other[SUMMED_KG])}"
+    weighed = budget.other.get(WEIGHED_KG)
     return summed if weighed is None else f"{summed}; weighed, {amounts.mass(weighed)}"
 
 

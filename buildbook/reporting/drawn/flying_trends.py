@@ -3,6 +3,7 @@
 from buildbook.figures.answers.log.changes import since_change
 from buildbook.figures.laws.statistics.drift import individuals_chart
 from buildbook.report.drawn.series import ConsumptionSeries, CrashSeries, FlownSeries, MonthSeries
+from buildbook.report.figure import HOVER_A
 from buildbook.report.history import FlightDone
 from buildbook.reporting.drawn.plans import last_months
 from buildbook.reporting.whole import Whole
@@ -82,7 +83,7 @@ def _crashed(flight: FlightDone) -> bool:
 def predicted_flown(whole: Whole, slug: str) -> FlownSeries | None:
     """Each of the newest flights: time by theory for the charge it used, against time flown."""
     figure = whole.reports.figures_of_aircraft(slug).find("flown_current")
-    theory = figure.other.get("hover by theory, A") if figure else None
+    theory = figure.other.get(HOVER_A) if figure else None
     if not theory:
         return None
     aircraft = whole.hangar.aircraft[slug]

@@ -3,6 +3,7 @@
 from buildbook.figures.answers.packs.health import charges_by
 from buildbook.records.programmes import LimitRule
 from buildbook.report.drawn.series import CapacitySeries, ResistanceSeries
+from buildbook.report.figure import A_CHARGE
 from buildbook.report.packs.like_conditions import (
     like_capacities,
     like_resistances,
@@ -36,7 +37,7 @@ def capacity_trend(whole: Whole, tag: str) -> CapacitySeries | None:
     forecast = answers.find("pack_end_of_life")
     line: tuple[tuple[float, float], ...] = ()
     band: tuple[tuple[float, float, float], ...] = ()
-    change = answers.find("pack_capacity", "change a charge")
+    change = answers.find("pack_capacity", A_CHARGE)
     alike = like_capacities(pack).alike
     at, now = float(charges_by(pack, [alike[-1].seq])[0]), alike[-1].measured_ah
     if limit is not None and forecast is not None and forecast.value and forecast.value > at:

@@ -23,7 +23,7 @@ from buildbook.report.drawn.plans import (
     WiringPlan,
 )
 from buildbook.report.drawn.station_place import StationPlace, place_of_station
-from buildbook.report.figure import Answers, Figure
+from buildbook.report.figure import OF_VOLTAGE, Answers, Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.work import Row
@@ -265,7 +265,7 @@ def _run(run: Run, answers: Answers, point: str | None) -> RunPlan:
         plug=run.plug,
         current_a=current.value if current else None,
         drop_v=drop.value if drop else None,
-        drop_share=drop.other.get("share of the pack's voltage") if drop else None,
+        drop_share=drop.other.get(OF_VOLTAGE) if drop else None,
     )
 
 

@@ -24,7 +24,7 @@ from buildbook.figures.answers.gathering import Lacking
 from buildbook.figures.answers.propulsion.hover import hover_current_with
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, attempt_each
-from buildbook.report.figure import Figure
+from buildbook.report.figure import HOVER_A, Figure
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -87,7 +87,7 @@ def _beside_hover(craft: Craft, figure: Figure) -> Figure:
     except (Lacking, ValueError):
         return figure
     beside = {
-        "hover by theory, A": hover,
+        HOVER_A: hover,
         "hover by theory, difference": hover / number_of(figure) - 1,
     }
     return msgspec.structs.replace(figure, other={**figure.other, **beside})

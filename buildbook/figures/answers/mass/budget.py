@@ -22,7 +22,7 @@ from buildbook.figures.answers.working import (
     given_value,
 )
 from buildbook.figures.laws.law import FAA_BALANCE
-from buildbook.report.figure import Figure, Input, Table
+from buildbook.report.figure import SUMMED_KG, WEIGHED_KG, Figure, Input, Table
 from buildbook.report.figures.known_figures import Headline
 from buildbook.report.history import Weighing
 from buildbook.report.state import ItemNow
@@ -208,7 +208,7 @@ def _budget(craft: Craft) -> Figure:
             *((PARTIAL,) if lacking and pieces else ()),
             *notes,
         ),
-        other={"sum_kg": total, **other},
+        other={SUMMED_KG: total, **other},
     )
 
 
@@ -232,7 +232,7 @@ def _measured_minus_summed(
     difference_g = round((weighed - total) * 1000)
     return (
         (f"measured minus summed: {difference_g} g ({words})",),
-        {"measured_kg": weighed, "measured_minus_summed_kg": weighed - total},
+        {WEIGHED_KG: weighed, "measured_minus_summed_kg": weighed - total},
     )
 
 

@@ -24,7 +24,7 @@ from buildbook.figures.answers.working import (
 )
 from buildbook.figures.laws.law import SEN
 from buildbook.figures.laws.statistics.odd_one import OddOne, odd_one_out
-from buildbook.report.figure import Figure, Table
+from buildbook.report.figure import A_CHARGE, Figure, Table
 from buildbook.report.history import CapacityDone, ChargeDone
 from buildbook.report.packs.like_conditions import (
     ACTIVATION_J_MOL,
@@ -81,7 +81,7 @@ def pack_capacity(part: Part) -> Iterator[Answer]:
     """The last measured capacity, and how much of it goes with each charge."""
     yield attempt("pack_capacity", None, _capacity, part)
     if len(like_capacities(part.item).alike) >= LEAST:
-        yield attempt("pack_capacity", "change a charge", _capacity_trend, part)
+        yield attempt("pack_capacity", A_CHARGE, _capacity_trend, part)
 
 
 def pack_resistance(part: Part) -> Iterator[Answer]:
@@ -137,7 +137,7 @@ def _capacity_trend(part: Part) -> Figure:
         line.slope,
         unit="Ah",
         way=TREND,
-        of="change a charge",
+        of=A_CHARGE,
         **_limits(line, len(done)),
         basis="fitted",
         inputs=inputs,

@@ -42,7 +42,7 @@ from buildbook.figures.laws.propulsion.wire import (
     run_resistance_ohm,
 )
 from buildbook.records.aircraft import Run
-from buildbook.report.figure import Figure, Input, Name
+from buildbook.report.figure import OF_VOLTAGE, Figure, Input, Name
 
 MOTOR_SIDE = (
     "between ESC and motor flows the motor's current: the pack's, over the throttle; the ESC is "
@@ -183,13 +183,16 @@ def _drop(craft: Craft, carried: Carried, of: str) -> Figure:
         of=of,
         notes=carried.notes,
     )
-    volts = number(nominal(craft.pack))
-    value = figure.value or 0.0
+    return _of_pack(figure, (figure.value or 0.0) / number(nominal(craft.pack)))
+
+
+def _of_pack(drop: Figure, share: float) -> Figure:
+    """A drop beside the voltage of the pack."""
     return msgspec.structs.replace(
-        figure,
-        verdict=f"{value / volts * 100:.1f} % of the pack's voltage",
-        other={"share of the pack's voltage": value / volts},
-        in_verdict=("share of the pack's voltage",),
+        drop,
+        verdict=f"{share * 100:.1f} % of the pack's voltage",
+        other={OF_VOLTAGE: share},
+        in_verdict=(OF_VOLTAGE,),
     )
 
 
@@ -272,8 +275,7 @@ def _whole_way(craft: Craft, state: str) -> Figure:
         )
         for run, figure in longest
     ]
-    share = total / number(volts)
-    return given_value(
+    drop = given_value(
         "wire_drop",
         total,
         unit="V",
@@ -282,10 +284,8 @@ def _whole_way(craft: Craft, state: str) -> Figure:
         about="all runs",
         load=state,
         inputs=(*inputs, volts),
-        verdict=f"{share * 100:.1f} % of the pack's voltage",
-        other={"share of the pack's voltage": share},
-        in_verdict=("share of the pack's voltage",),
     )
+    return _of_pack(drop, total / number(volts))
 
 
 FIGURES = (
