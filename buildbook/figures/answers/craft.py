@@ -20,6 +20,7 @@ from buildbook.report.state import AircraftNow, Hangar, ItemNow
 Found = TypeVar("Found")
 Given = ParamSpec("Given")
 
+NO_STATION = "no motor station is known: write 'stations'"
 NO_PACK = "its pack is not recorded: weigh it with the pack in, write 'pack' there or with a flight"
 FULL_THROTTLE = "full throttle"
 MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on
@@ -218,7 +219,7 @@ class Craft:
                 )
             found.append(rotor.spin)
         if not found:
-            raise Lacking("no motor station is known: write 'stations'", self.home)
+            raise Lacking(NO_STATION, self.home)
         return tuple(found)
 
     def spin_place(self, station: str) -> Place:

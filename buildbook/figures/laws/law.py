@@ -10,6 +10,7 @@ Kind = Literal["formula", "method"]
 CUSTOM = "common practice, no source"
 DEFINITION = "the definition"
 FAA_BALANCE = "FAA-H-8083-1B, Weight and Balance Handbook"
+GARWOOD = "Garwood 1936, Biometrika 28:437-442"
 SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 """Sources that several laws and answers have."""
 

@@ -7,11 +7,10 @@ import inspect
 from collections.abc import Callable
 from typing import Any
 
-from buildbook.figures.laws.law import CUSTOM, DEFINITION, SEN, Law, Quantity
+from buildbook.figures.laws.law import CUSTOM, DEFINITION, GARWOOD, SEN, Law, Quantity
 from buildbook.figures.laws.packs import cycles, fade, forecast, forecast_days
 from buildbook.figures.laws.statistics import counts, drift, odd_one, quantiles, robust, trend
 
-GARWOOD = "Garwood 1936, Biometrika 28:437-442"
 NIST = "NIST/SEMATECH e-Handbook, doi:10.18434/M32189"
 STATISTICS_TABLES = "Abramowitz and Stegun, chapter 26 (from memory)"
 BIWEIGHT = "Beaton and Tukey 1974, Technometrics 16:147-185 (from memory)"

@@ -6,7 +6,7 @@ from functools import partial
 from itertools import pairwise
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.craft import NO_STATION, Craft, Rotor
 from buildbook.figures.answers.flight.rates import flown_watts, glides
 from buildbook.figures.answers.gathering import (
     Lacking,
@@ -136,7 +136,7 @@ def _climb_inputs(craft: Craft, rotor: Rotor, pack: ItemNow) -> dict[str, Input]
 
 def _climb(craft: Craft) -> Figure:
     if not craft.rotors:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
+        raise Lacking(NO_STATION, craft.home)
     if not glides(craft):
         raise Lacking(
             "the log does not say how long the motor ran: write 'motor_run' in the flights",
@@ -285,7 +285,7 @@ def _ends(
 def _pitch_speed(craft: Craft, supply_v: float | None = None) -> Figure:
     """At the nominal voltage, or another."""
     if not craft.rotors:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
+        raise Lacking(NO_STATION, craft.home)
     rotor = craft.rotors[0]
     propeller = propeller_of(craft, rotor)
     size = propeller.spec.size

@@ -25,6 +25,7 @@ from buildbook.figures.answers.packs.packs import (
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, methods_of
 from buildbook.figures.answers.propulsion.supply import (
+    AT_A_VOLTAGE,
     AtReserve,
     held_supply,
     leads,
@@ -48,7 +49,7 @@ from buildbook.report.state import ItemNow
 
 AT_FULL = by_method(
     "voltage lost, I·R, where the motors at full throttle take the voltage U_0 - I·R",
-    "Ohm's law; the current at a voltage: as for the thrust to weight",
+    AT_A_VOLTAGE,
     "terminal_v",
 )
 AT_END = by_method(

@@ -18,6 +18,7 @@ from buildbook.figures.answers.working import (
     by_method,
     given_value,
 )
+from buildbook.figures.laws.law import GARWOOD
 from buildbook.figures.laws.statistics.counts import event_rate, mean_time_between
 from buildbook.report.figure import Figure, Input
 
@@ -26,7 +27,7 @@ FEWEST = 10  # flights without an incident from which their bound is told: 30 in
 COUNTED = "incidents in the log are counted; what a check or a look found on the ground is not"
 RATE = by_method(
     "events over flights or hours, with exact Poisson limits",
-    "Garwood 1936, Biometrika 28:437-442",
+    GARWOOD,
     "event_rate",
 )
 

@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft, Part
 from buildbook.figures.answers.gathering import declared, measured
-from buildbook.figures.answers.packs.use import uncounted
+from buildbook.figures.answers.packs.use import STRETCHES, uncounted
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.records.parts import DRIVE, Carried
@@ -18,8 +18,7 @@ MOTOR_TIME = "of a glider the time that its motor ran, not the time in the air"
 UNKNOWN = "at least; earlier history unknown"
 SUMMED = by_method("sum over the log, and the life before it", "the log")
 CYCLES = by_method(
-    "for each stretch between charges the greater of what flights used and what was put in; the "
-    "sum over the rated capacity",
+    STRETCHES,
     "the counting rule of the records: a charge is counted once",
 )
 

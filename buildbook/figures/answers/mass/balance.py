@@ -9,7 +9,7 @@ from buildbook.figures.answers.gathering import Lacking, declared, measured, wor
 from buildbook.figures.answers.mass.bodies import bodies
 from buildbook.figures.answers.mass.budget import mass_with, pack_to_balance
 from buildbook.figures.answers.mass.centre import Centre, centre_of_weighing, centre_with
-from buildbook.figures.answers.mass.masses import parts
+from buildbook.figures.answers.mass.masses import NO_LIMIT, parts
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     Answer,
@@ -28,7 +28,6 @@ from buildbook.report.figures.known_figures import Headline
 from buildbook.report.state import AircraftNow, ItemNow
 
 AXES = ("forward", "right", "down")
-NO_LIMIT = "no limit recorded"
 
 Row = tuple[str | float | int | None, ...]
 

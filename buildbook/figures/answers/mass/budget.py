@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from buildbook.figures.answers.craft import NO_PACK, Craft
 from buildbook.figures.answers.gathering import Lacking, mass_of, measured, number
 from buildbook.figures.answers.mass.masses import (
+    NO_LIMIT,
     Piece,
     changes,
     parts,
@@ -175,7 +176,7 @@ def _swapped(weighing: Weighing, pack: ItemNow) -> str:
 def _against_bound(craft: Craft, mass_kg: float) -> str:
     bounds = craft.now.bounds
     if bounds is None or bounds.max_mass_kg is None:
-        return "no limit recorded"
+        return NO_LIMIT
     over_g = round(mass_kg * 1000) - round(bounds.max_mass_kg * 1000)
     return f"{over_g} g over the limit" if over_g > 0 else f"{-over_g} g below the limit"
 

@@ -13,6 +13,7 @@ from buildbook.report.figure import Input
 from buildbook.report.history import MassChange, Weighing
 from buildbook.report.state import ItemNow
 
+NO_LIMIT = "no limit recorded"
 ON_THE_GROUND = ("transmitter",)
 """Kinds that are written as fitted, and never fly."""
 

@@ -22,7 +22,7 @@ from buildbook.figures.answers.packs.packs import resistance_at_field, rested_at
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import electrical
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
-from buildbook.figures.answers.propulsion.supply import reserve_supply
+from buildbook.figures.answers.propulsion.supply import reserve_supply, reserve_unknown
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt_packs, by_method, worked
 from buildbook.figures.laws.constants import STANDARD_GRAVITY_M_S2
@@ -134,17 +134,13 @@ def _at_reserve(
     except Lacking:
         return _Left((), {})
     except ValueError as refused:
-        return _Left((f"at the reserve not known: {refused}",), {})
+        return _Left((reserve_unknown(refused),), {})
     grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
     given = [rested_at_reserve(pack, craft.keeper), resistance_at_field(pack, craft.keeper)]
     if held.logged is not None:
         given[1] = measured("sag in the log", held.logged.sag_v, "V", held.logged.place)
     supply = worked_out("voltage at the motors at the reserve", held.motors_v, "V", given)
-    other = {
-        "at the reserve, kg": left,
-        "held at the reserve, V": held.plug_v,
-        "at the motors then, V": held.motors_v,
-    }
+    other = {"at the reserve, kg": left, **held.volts}
     words = f"{grams} at the reserve, {held.left}"
     return _Left((words,), other, left, held.left, supply)
 

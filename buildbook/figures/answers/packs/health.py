@@ -12,7 +12,7 @@ from buildbook.basis import amounts
 from buildbook.basis.units import FREEZING_K
 from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, default, measured, number
-from buildbook.figures.answers.packs.packs import cells, resistance_at_field
+from buildbook.figures.answers.packs.packs import cells, resistance_at_field, unmeasured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
     LEVEL,
@@ -92,9 +92,7 @@ def pack_resistance(part: Part) -> Iterator[Answer]:
 def _capacity(part: Part) -> Figure:
     item = part.item
     if not item.capacities:
-        raise Lacking(
-            f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
-        )
+        raise unmeasured(item)
     last = item.capacities[-1]
     inputs = [measured("last measured capacity", last.measured_ah, "Ah", last.place)]
     other, verdict = {}, None

@@ -14,7 +14,7 @@ from buildbook.basis.days import YEAR_DAYS
 from buildbook.figures.answers.craft import Part
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.health import numbered, unlike_words
-from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity
+from buildbook.figures.answers.packs.packs import end_of_life, rated_capacity, unmeasured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_method, given_value
 from buildbook.figures.laws.law import CUSTOM
@@ -115,9 +115,7 @@ def _forecast(part: Part) -> EndOfLife:
     item = part.item
     if not item.capacities:
         _refuse_gone(part)
-        raise Lacking(
-            f"no capacity of {item.tag} was measured: write a 'capacity' entry", item.item.place()
-        )
+        raise unmeasured(item)
     threshold = number(rated_capacity(item)) * number(end_of_life(part.keeper))
     done = like_capacities(item).alike
     found = _worked_out(

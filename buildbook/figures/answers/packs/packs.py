@@ -195,6 +195,12 @@ def last_read(pack: ItemNow) -> ChargeDone | None:
     return next(whole, None)
 
 
+def unmeasured(pack: ItemNow) -> Lacking:
+    """Of a pack whose capacity nobody measured."""
+    words = f"no capacity of {pack.tag} was measured: write a 'capacity' entry"
+    return Lacking(words, pack.item.place())
+
+
 def read_at_k(pack: ItemNow) -> float:
     """The temperature in K that its resistance is of; a room's where nobody wrote it."""
     charge = last_read(pack)

@@ -10,9 +10,12 @@ from buildbook.figures.answers.working import Answer, attempt, by_method, given_
 from buildbook.figures.laws.packs.cycles import equivalent_full_cycles
 from buildbook.report.figure import Basis, Figure
 
-CYCLES = by_method(
+STRETCHES = (
     "for each stretch between charges the greater of what flights used and what was put in; the "
-    "sum over the rated capacity",
+    "sum over the rated capacity"
+)
+CYCLES = by_method(
+    STRETCHES,
     "sum of charge over rated capacity; the counting rule of the records",
     "equivalent_full_cycles",
 )

@@ -21,6 +21,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     motor_constants,
     motor_of,
     names_bench,
+    not_off_bench,
     propeller_of,
 )
 from buildbook.figures.answers.working import Way, by_law
@@ -116,7 +117,7 @@ def _full(craft: Craft, pack: ItemNow) -> Full:
             ) from no_constants
         if not names_bench(craft):
             return full
-        aside = f"not off the bench: {no_bench}"
+        aside = not_off_bench(no_bench)
         return msgspec.structs.replace(full, asides=(aside, *full.asides))
 
 

@@ -30,6 +30,7 @@ from buildbook.figures.answers.propulsion.rotors import (
     motor_constants,
     motor_of,
     names_bench,
+    not_off_bench,
     propeller_of,
 )
 from buildbook.figures.answers.working import Way, by_law, by_method
@@ -103,7 +104,7 @@ def methods_of(craft: Craft, pack: ItemNow, keys: tuple[str, ...]) -> list[Metho
     if not found:
         raise no_bench or refused[keys[-1]]
     if no_bench is not None:
-        aside = f"not off the bench: {no_bench}"
+        aside = not_off_bench(no_bench)
         found[0] = msgspec.structs.replace(found[0], aside=aside, notes=(aside, *found[0].notes))
     return found
 

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from buildbook.basis import amounts
-from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.craft import NO_STATION, Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
@@ -103,7 +103,7 @@ def _station_rows(craft: Craft, kind: str) -> list[_Row]:
             margin = _margin_of(rating)(asked, number(rating))
             rows.append(_Row(margin, rotor.station, item.tag if item else "", asked, rating))
     if not rows:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
+        raise Lacking(NO_STATION, craft.home)
     return sorted(rows, key=lambda row: row[:3])
 
 

@@ -7,6 +7,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.loads import Load, loads, warned_of
 from buildbook.figures.answers.propulsion.supply import (
+    AT_A_VOLTAGE,
     fresh_inputs,
     fresh_supply,
     held_supply,
@@ -19,7 +20,7 @@ from buildbook.report.state import ItemNow
 
 PEAK = by_method(
     "current I at which the motors at full throttle take the voltage U_0 - I·R that the pack holds",
-    "Ohm's law; the current at a voltage: as for the thrust to weight",
+    AT_A_VOLTAGE,
     "terminal_v",
 )
 MOMENT = (

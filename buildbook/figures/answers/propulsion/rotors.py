@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from buildbook.figures.answers.craft import Craft, Rotor
+from buildbook.figures.answers.craft import NO_STATION, Craft, Rotor
 from buildbook.figures.answers.gathering import Lacking, declared, default, of_spec
 from buildbook.figures.laws.aero.propeller import figure_of_merit
 from buildbook.figures.laws.law import CUSTOM
@@ -42,7 +42,7 @@ def alike(craft: Craft) -> tuple[Alike, ...]:
         propeller = None if rotor.propeller is None else _size_of(rotor.propeller)
         counted.setdefault((motor, propeller), []).append(rotor)
     if not counted:
-        raise Lacking("no motor station is known: write 'stations' in aircraft.yaml", craft.home)
+        raise Lacking(f"{NO_STATION} in aircraft.yaml", craft.home)
     return tuple(Alike(rotors[0], len(rotors)) for rotors in counted.values())
 
 
@@ -182,6 +182,11 @@ def _held(craft: Craft, motor: ItemNow, size_m: float | None) -> tuple[Held, Lim
 def names_bench(craft: Craft) -> bool:
     """Whether any motor has a bench table, whether it serves or not."""
     return any(one.motor is not None and one.motor.spec.bench is not None for one in craft.rotors)
+
+
+def not_off_bench(why: Exception) -> str:
+    """Said where a table is written, and another way is taken."""
+    return f"not off the bench: {why}"
 
 
 def bench_notes(craft: Craft) -> tuple[str, ...]:

@@ -30,6 +30,8 @@ from buildbook.report.state import ItemNow
 
 HALVINGS = 40
 HALF = 0.5
+AT_A_VOLTAGE = "Ohm's law; the current at a voltage: as for the thrust to weight"
+"""Where the current at full throttle comes from."""
 NO_LEADS = "the leads are left out: not recorded"
 MOST_LOST = 0.1
 """Of the voltage. What leads lose above it must hide no rating. Common practice, no source."""
@@ -61,6 +63,16 @@ class AtReserve(NamedTuple):
     def left(self) -> str:
         """What is left of the pack's voltage, as everybody says it."""
         return f"{amounts.voltage(self.plug_v)} left"
+
+    @property
+    def volts(self) -> dict[str, float]:
+        """Both voltages, as ``other`` of a figure has them."""
+        return {"held at the reserve, V": self.plug_v, "at the motors then, V": self.motors_v}
+
+
+def reserve_unknown(refused: ValueError) -> str:
+    """Said where a law refuses what is held at the reserve."""
+    return f"at the reserve not known: {refused}"
 
 
 def held_supply(full: Full, open_circuit_v: float, ohm: float, values: Mapping[str, float]) -> Held:

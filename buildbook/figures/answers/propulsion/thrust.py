@@ -8,7 +8,7 @@ from buildbook.figures.answers.gathering import Lacking, from_figure, number
 from buildbook.figures.answers.mass.budget import mass_with
 from buildbook.figures.answers.propulsion.full_throttle import full_throttle
 from buildbook.figures.answers.propulsion.losses import interference, pair_notes
-from buildbook.figures.answers.propulsion.supply import reserve_supply
+from buildbook.figures.answers.propulsion.supply import reserve_supply, reserve_unknown
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, Way, attempt, by_law, by_method, worked
 from buildbook.figures.laws.propulsion.margins import thrust_to_weight as ratio_of
@@ -93,13 +93,9 @@ def _at_reserve(
     except Lacking:
         return (), {}
     except ValueError as refused:
-        return (f"at the reserve not known: {refused}",), {}
+        return (reserve_unknown(refused),), {}
     words = f"{amounts.significant(left, 3)} at the reserve, {held.left}"
-    return (words,), {
-        RATIO_AT_RESERVE: left,
-        "held at the reserve, V": held.plug_v,
-        "at the motors then, V": held.motors_v,
-    }
+    return (words,), {RATIO_AT_RESERVE: left, **held.volts}
 
 
 def specific_power(craft: Craft) -> Iterator[Answer]:

@@ -1,7 +1,7 @@
 """Runs of wire: what they are called, where they are written, and which motors are behind them."""
 
 from buildbook.basis.place import Place
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import NO_STATION, Craft
 from buildbook.figures.answers.gathering import Lacking
 from buildbook.records.aircraft import Run, stations_at
 
@@ -21,7 +21,7 @@ def share_of_run(craft: Craft, run: Run) -> tuple[float, int]:
             place_of_run(craft, run),
         )
     if motors == 0:
-        raise Lacking("no motor station is known: write 'stations'", craft.home)
+        raise Lacking(NO_STATION, craft.home)
     return (1 / motors if one else len(behind) / motors), motors if one else 1
 
 
