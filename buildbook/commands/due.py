@@ -143,6 +143,11 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
     width = max((len(name) for name, _ in stand), default=0)
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
+    for each in work.aircraft:
+        raised = reports.gains_raised(each.slug)
+        if raised is not None:
+            said = work_list.raised_words(raised, EXACT)
+            print("\n" + wrapped(f"{each.name}: {said}", hanging="    "))
     jobs = tuple(jobs)
     of_aircraft: dict[Group, tuple[Job, ...]] = {}
     packs = {pack.tag for pack in work.packs}

@@ -20,6 +20,7 @@ from buildbook.hangar.handlers.service import on_overhaul, on_state_change
 from buildbook.hangar.handlers.setting import on_firmware, on_gains, on_setting, on_verdict
 from buildbook.hangar.order import in_order
 from buildbook.hangar.pack_days import pack_days
+from buildbook.hangar.packs.aside import doubt_aboard
 from buildbook.records.entries import (
     Alteration,
     AnyEntry,
@@ -96,6 +97,7 @@ def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
     folding.write_first_snapshots()
     for sequence, line in enumerate(lines):
         _take_in(folding, sequence, line)
+    doubt_aboard(folding)
     return _finished(folding, as_of, left_out)
 
 

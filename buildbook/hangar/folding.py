@@ -52,6 +52,7 @@ class Fold:
     landing_of: that landing, by the uid of the incident.
     altered: the aircraft, by slug, that changed since their last snapshot.
     struck: what hit an aircraft on a day before any flight of it was told (``packs.aside``).
+    unnamed: what hit it on a flight that names no pack.
     """
 
     def __init__(self, ledger: Ledger) -> None:
@@ -71,6 +72,7 @@ class Fold:
         self.landing_of: dict[str, BadLanding] = {}
         self.store_log: list[LogLine] = []
         self.struck: dict[tuple[str, datetime.date], list[Any]] = {}
+        self.unnamed: list[tuple[str, Any]] = []
         self.altered: dict[str, AircraftBuilder] = {}
 
     def go_to(self, sequence: int, entry: AnyEntry, stands: Plain) -> None:

@@ -29,7 +29,7 @@ if TYPE_CHECKING:  # types of answers: whoever asks for none of them need not lo
     )
     from buildbook.report.figure import Answers
     from buildbook.report.figures.comparison import Comparison
-    from buildbook.report.figures.gains import GainsReport
+    from buildbook.report.figures.gains import GainsRaised, GainsReport
     from buildbook.report.figures.headlines import Headlines
     from buildbook.report.figures.known_figures import KnownFigures
     from buildbook.report.history import DefectState, RepairDone
@@ -332,6 +332,11 @@ class Reports:
     def gains(self, slug: str) -> GainsReport:
         """The gain sets of an aircraft side by side, and what was flown on each."""
         found: GainsReport = self.ask("gains", slug)
+        return found
+
+    def gains_raised(self, slug: str) -> GainsRaised | None:
+        """Gains raised much before the last crash, notice or remark; the public is not told."""
+        found: GainsRaised | None = self.ask("gains_raised", slug)
         return found
 
     def headlines(self, slug: str) -> Headlines:

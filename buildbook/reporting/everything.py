@@ -52,6 +52,7 @@ REPORTS: Mapping[str, str] = {
     "programmes": "upkeep.programmes:programmes",
     "programme": "upkeep.programmes:programme",
     "gains": "figures.gains:gains",
+    "gains_raised": "figures.gains:gains_raised",
     "headlines": "figures.headlines:headlines",
     "comparisons": "figures.comparison:comparisons",
     "figure_names": "figures.answers:figure_names",

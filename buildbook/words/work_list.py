@@ -6,6 +6,7 @@ from buildbook.basis import amounts
 from buildbook.basis.counting import UNITS
 from buildbook.records.aircraft import Status
 from buildbook.records.programmes import CheckRule, TaskRule
+from buildbook.report.figures.gains import GainsRaised
 from buildbook.report.upkeep.findings import DefectFound
 from buildbook.report.upkeep.flown import Remarked
 from buildbook.report.upkeep.jobs import GROUPS, Group, Job, Range, in_sight
@@ -257,6 +258,17 @@ def remark_words(found: Remarked, aircraft: str | None) -> str:
     if len(words) > _LONGEST:
         words = f"{words[:_LONGEST].rsplit(' ', 1)[0]} …"
     return f"{about}, {found.kind} of {amounts.day(found.on)}: {words}"
+
+
+def raised_words(found: GainsRaised, days: Days) -> str:
+    """``crash on 20 June 2026, on gain set sharp, in force since 19 June 2026: roll p 40 → 85``."""
+    terms = ", ".join(
+        f"{one.axis} {one.term} {one.before:g} → {one.value:g}" for one in found.terms
+    )
+    return (
+        f"{found.what} {days.on(found.on)}, flown on gain set {found.name}, in force since"
+        f" {days(found.since)}: {terms}"
+    )
 
 
 def more_words(count: int) -> str:

@@ -364,3 +364,38 @@ def test_what_failed_stands_before_what_is_stale(tmp_path: Path) -> None:
     said = Hangar(tmp_path, with_four_cells(files, 210)).due[1]
 
     assert said.index("Sedge: ratings of E-01") < said.index("Sedge: check flight - stale")
+
+
+MILD = "- on: 2026-06-10\n  gains: soft\n  values: {roll: {p: 40, i: 20}}\n"
+SHARP = "- on: 2026-06-19\n  gains: sharp\n  values: {roll: {p: 85, i: 22}, yaw: {p: 9}}\n"
+FIRM = SHARP.replace("85", "79")
+DIVED = "- {on: 2026-06-20, incident: dived into the ground, severity: hard, packs: [P-01]}\n"
+SHAKEN = "- {on: 2026-06-20, flight: 2:10, pack: P-01, noticed: [shaking]}\n"
+WOBBLED = "- {on: 2026-06-20, flight: 2:10, pack: P-01, note: wobbles badly and motors hot}\n"
+RAISED = "on 20 June 2026, flown on gain set sharp, in force since 19 June 2026: roll p 40 → 85"
+TAMED = "- {on: 2026-06-20, gains: soft}\n"
+
+
+@pytest.mark.parametrize(
+    ("log", "what"),
+    [
+        (MILD + SHARP + DIVED, "crash"),
+        (MILD + SHARP + SHAKEN, "shaking"),
+        (MILD + SHARP + WOBBLED, "flight"),
+        (MILD + FIRM + DIVED, ""),
+        (SHARP + DIVED, ""),
+        (MILD + DIVED + SHARP.replace("19", "20"), ""),
+        (MILD + SHARP + DIVED + TAMED, ""),
+        (MILD + SHARP, ""),
+    ],
+)
+def test_gains_that_were_doubled_before_it_crashed(tmp_path: Path, log: str, what: str) -> None:
+    """A fact beside what happened, until the set is changed; never what was the cause."""
+    hangar = Hangar(tmp_path, with_log(log))
+
+    said = (RAISED in hangar.due[1], RAISED in hangar.page("aircraft/sedge/index.html"))
+    assert (bool(what), bool(what)) == said
+    assert not what or f"Sedge: {what} {RAISED}" in hangar.due[1]
+    public = hangar.folder.parent / "public"
+    status, _ = hangar.run("render", str(hangar.folder), "--into", str(public), "--for", "public")
+    assert (0, False) == (status, "40 → 85" in (public / "aircraft/sedge/index.html").read_text())

@@ -227,3 +227,44 @@ def test_nothing_asks_to_charge_what_is_set_aside(tmp_path: Path) -> None:
     assert ("quarantined", [said]) == hangar.pack("P-01")
     assert [] == [row for row in hangar.json["rows"] if "charge" in row["name"]]
     assert "Do not charge or fly it. While it is cool, lay it outdoors" in hangar.due[1]
+
+
+NO_PACK = "- {on: 2026-06-20, incident: blown off the bench, severity: hard}\n"
+CHARGED = QUIET[STORE] + "- {on: 2026-06-20, charge: P-01, to: full}\n"
+
+
+@pytest.mark.parametrize(
+    ("log", "store", "asked"),
+    [
+        (NO_PACK, CHARGED, "P-01"),
+        (NO_PACK, QUIET[STORE], "P-01"),  # the one that it flies on
+        (
+            NO_PACK,
+            QUIET[STORE] + "- {on: 2026-06-20, charge: [P-01, P-02], to: full}\n",
+            "P-01 or P-02",
+        ),
+        ("- {on: 2026-06-20, flight: 1:10, landing: crash}\n", CHARGED, "P-01"),
+        ("- {on: 2026-06-20, water: into the pond}\n", CHARGED, "P-01"),
+        (NO_PACK.replace("}", ", packs: [P-01]}"), CHARGED, ""),
+        (NO_PACK.replace("}", ", sure: true}"), CHARGED, ""),
+        (NO_PACK.replace("hard", "light"), CHARGED, ""),
+        (NO_PACK + "- {on: 2026-06-20, defect: dented, item: P-01}\n", CHARGED, ""),
+        ("- {on: 2026-06-20, flight: 1:10, pack: P-02}\n" + NO_PACK, CHARGED, ""),
+    ],
+)
+def test_a_crash_that_does_not_say_which_pack_was_aboard(
+    tmp_path: Path, log: str, store: str, asked: str
+) -> None:
+    """None can be set aside for it, so it is asked."""
+    hangar = Hangar(tmp_path, with_log(log, **{"stores/p-01.yaml": store}))
+
+    words = "on 2026-06-20 does not say which pack was aboard"
+    assert bool(asked) == (words in hangar.check)
+    assert not asked or f"{words}: {asked} @" in hangar.check
+
+
+def test_a_hard_landing_that_was_written_up_as_a_crash(tmp_path: Path) -> None:
+    """The pack of that flight is set aside, as if the landing were called a crash."""
+    log = "- {on: 2026-06-20, flight: 1:10, pack: P-01, landing: hard}\n" + NO_PACK
+
+    assert Hangar(tmp_path, with_log(log)).pack("P-01")[0] == "quarantined"

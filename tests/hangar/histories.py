@@ -144,7 +144,7 @@ def _act_harmlessly(
     log, on = history.logs[slug], history.on.isoformat()
     if action == "incident" and number > 5:  # on a day of its own: it hits no pack of a flight
         history.on += datetime.timedelta(days=1)
-        entry: AnyEntry = log.incident(history.on.isoformat(), touched=(station,))
+        entry: AnyEntry = log.incident(history.on.isoformat(), touched=(station,), sure=True)
         history.on += datetime.timedelta(days=1)
         return entry
     if action == "incident":
@@ -163,7 +163,7 @@ def _act_harmlessly(
         return log.defect(on, severity="note")
     if action == "water":
         history.on += datetime.timedelta(days=1)
-        wet: AnyEntry = log.water(history.on.isoformat())
+        wet: AnyEntry = log.water(history.on.isoformat(), sure=True)
         history.on += datetime.timedelta(days=1)
         return wet
     if action == "firmware":

@@ -70,7 +70,7 @@ def full() -> list[Log]:
         gains="first",
         note="quiet evening",
     )
-    log.incident("03-09", severity="total", touched=("front-left",), cause="wind")
+    log.incident("03-09", severity="total", touched=("front-left",), cause="wind", sure=True)
     log.repair("03-10", "new arm", after="2026-03-09-1")
     log.defect(
         "03-11",

@@ -179,8 +179,8 @@ class Log:
     def transport(self, on: str) -> Transport:
         return self.write(Transport, on, words="by car")
 
-    def water(self, on: str) -> Water:
-        return self.write(Water, on, words="wet grass")
+    def water(self, on: str, **more: Any) -> Water:
+        return self.write(Water, on, words="wet grass", **more)
 
     def opening(self, on: str, flights: int, duration_s: float) -> Opening:
         return self.write(Opening, on, totals=Totals(flights=flights, duration_s=duration_s))

@@ -14,7 +14,7 @@ from buildbook.hangar.doubts import doubt_volts
 from buildbook.hangar.events import EVERYTHING, note_event
 from buildbook.hangar.folding import BadLanding, Fold
 from buildbook.hangar.handlers.incidents import CRASHES, touched_by
-from buildbook.hangar.packs.aside import set_all_aside, struck_before
+from buildbook.hangar.packs.aside import strike, struck_before
 from buildbook.hangar.packs.doubts import doubt_flight
 from buildbook.hangar.packs.rests import read_flight
 from buildbook.records.entries import Flight, FlightRow, Opening
@@ -219,8 +219,6 @@ def _fly_packs(fold: Fold, aircraft: AircraftBuilder, flight: FlightDone, *, of_
 
 def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRow) -> None:
     """A hard landing or crash, with the incident of the same day that tells of it, if any."""
-    if row.landing == "crash":
-        set_all_aside(fold, row.packs, "crash", because=f"crash of {aircraft.slug}")
     told = fold.incident_after.get(BadLanding(fold.at.uid, index))
     crash = row.landing == "crash"
     touch = EVERYTHING
@@ -237,5 +235,7 @@ def _land_badly(fold: Fold, aircraft: AircraftBuilder, index: int, row: FlightRo
                 flight_uid=fold.at.uid,
             )
         )
+    if crash and (row.packs or told is None or not told[1].packs):
+        strike(fold, aircraft, row.packs, "crash", because=f"crash of {aircraft.slug}")
     event = "crash" if crash else "hard landing"
     note_event(fold, aircraft, event, touch=touch, packs=row.packs, row_index=index)

@@ -15,7 +15,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.hangar.builders import AircraftBuilder, ItemBuilder
-from buildbook.hangar.folding import Fold
+from buildbook.hangar.folding import Fold, Position
 from buildbook.records.entries import Inspection
 from buildbook.records.parts import GONE
 from buildbook.records.readings import temperatures_read
@@ -188,6 +188,8 @@ class Struck(NamedTuple):
     why: AsideWhy
     release: Release
     because: str | None
+    at: Position
+    sure: bool
 
 
 def strike(
@@ -205,14 +207,69 @@ def strike(
     if named:
         set_all_aside(fold, named, why, release=release, because=because)
         return
+    struck = Struck(why, release, because, fold.at, fold.sure)
     last = aircraft.flights[-1] if aircraft.flights else None
-    if last is not None and last.on == fold.at.day:
+    if last is None or last.on != fold.at.day:
+        fold.struck.setdefault((aircraft.slug, fold.at.day), []).append(struck)
+    elif last.row.packs:
         set_all_aside(fold, last.row.packs, why, release=release, because=because)
-        return
-    fold.struck.setdefault((aircraft.slug, fold.at.day), []).append(Struck(why, release, because))
+    else:
+        fold.unnamed.append((aircraft.slug, struck))
 
 
 def struck_before(fold: Fold, aircraft: AircraftBuilder, packs: Sequence[str]) -> None:
     """The first flight after such an entry, on its day, names the packs that it meant."""
     for struck in fold.struck.pop((aircraft.slug, fold.at.day), ()):
         set_all_aside(fold, packs, struck.why, release=struck.release, because=struck.because)
+
+
+CHARGED_DAYS = 14
+"""A pack charged no longer before a crash and not flown since may have been aboard. Common
+practice, no source."""
+
+
+def doubt_aboard(fold: Fold) -> None:
+    """At the end: of each crash, or water, that names no pack and has no flight that does, which
+    packs may have been aboard and were not looked at since."""
+    left = [(slug, each) for (slug, _), found in fold.struck.items() for each in found]
+    for slug, struck in (*fold.unnamed, *left):
+        tags = _perhaps_aboard(fold, slug, struck.at)
+        if struck.sure or not tags:
+            continue
+        fold.objections.object(
+            f"{struck.because} on {struck.at.day} does not say which pack was aboard:"
+            f" {' or '.join(tags)}",
+            struck.at.place,
+            severity="warning",
+            hint=f"write packs: [{tags[0]}] with it; until then none is set aside for it",
+            about=slug,
+        )
+
+
+def _perhaps_aboard(fold: Fold, slug: str, at: Position) -> list[str]:
+    """Packs charged before it and not flown since; where there is none, those it flew on."""
+    packs = [
+        pack
+        for pack in fold.items.values()
+        if pack.is_pack and pack.state.state not in GONE and not _is_answered(pack, at)
+    ]
+    charged = [pack.tag for pack in packs if _is_charged(pack, at)]
+    return charged or [pack.tag for pack in packs if slug in pack.flown_on]
+
+
+def _is_charged(pack: ItemBuilder, at: Position) -> bool:
+    charges = [one for one in pack.charges if one.seq < at.sequence or one.on == at.day]
+    if not charges or charges[-1].to == "storage":
+        return False
+    last = charges[-1]
+    flown = any(last.seq < one.seq < at.sequence for one in pack.flights)
+    return not flown and (at.day - last.on).days <= CHARGED_DAYS
+
+
+def _is_answered(pack: ItemBuilder, at: Position) -> bool:
+    """Whether it was set aside that day or later, or looked at after it."""
+    looked = any(
+        one.name == PACK_LOOK and one.result == "pass" and one.on > at.day
+        for one in pack.inspections
+    )
+    return looked or any(one.on >= at.day for one in pack.asides)

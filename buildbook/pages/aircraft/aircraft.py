@@ -16,7 +16,9 @@ from buildbook.report.history import GainSet, GainsPeriod
 from buildbook.report.reports import Reports
 from buildbook.report.state import AircraftNow, Fitted
 from buildbook.words.logbook.entry_details import inoperative_words
+from buildbook.words.measures.days import EXACT
 from buildbook.words.next_steps import step_lines, step_sentence
+from buildbook.words.work_list import raised_words
 
 NEWEST = 6
 
@@ -62,6 +64,7 @@ def page(reports: Reports, slug: str) -> Page:
     jobs = reports.jobs_of_aircraft(slug)
     headlines = reports.headlines(slug)
     gains = _gains(aircraft)
+    raised = reports.gains_raised(slug)
     return Page(
         address=address_of("aircraft", slug),
         template="aircraft.html.j2",
@@ -97,6 +100,8 @@ def page(reports: Reports, slug: str) -> Page:
             if gains
             else (),
             "newest": aircraft.log[: -NEWEST - 1 : -1],
+            "raised": raised,
+            "raised_said": raised_words(raised, EXACT) if raised else "",
             "last_flight": aircraft.flights[-1] if aircraft.flights else None,
             "hands_on": any(job.propellers_off and job.group != "later" for job in jobs),
             "crashed": any(job.row and "crash" in _why(job.row) for job in jobs),

@@ -2,8 +2,13 @@
 
 from __future__ import annotations  # marks are looked at for the public only
 
+import datetime
+from typing import Annotated
+
 import msgspec
 
+from buildbook.basis.place import Place
+from buildbook.records.declare import PRIVATE
 from buildbook.report.drawn.plans import GainPlan
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone, GainSet, GainsPeriod, GainsVerdict
@@ -23,6 +28,30 @@ class GainTerm(msgspec.Struct, frozen=True, kw_only=True):
     axis: Public[str]
     term: Public[str]
     cells: Public[tuple[GainCell | None, ...]]
+
+
+class TermRaised(msgspec.Struct, frozen=True):
+    """A term of an axis that is at least twice what it was in the set before."""
+
+    axis: Annotated[str, PRIVATE]
+    term: Annotated[str, PRIVATE]
+    before: Annotated[float, PRIVATE]
+    value: Annotated[float, PRIVATE]
+
+
+class GainsRaised(msgspec.Struct, frozen=True, kw_only=True):
+    """A set with terms raised that much, in force when something happened or was remarked.
+
+    since: the day of the set. on, entry, place: of what happened. what: the event or kind of entry.
+    """
+
+    name: Annotated[str, PRIVATE]
+    since: Annotated[datetime.date, PRIVATE]
+    on: Annotated[datetime.date, PRIVATE]
+    what: Annotated[str, PRIVATE]
+    entry: Annotated[str, PRIVATE]
+    place: Annotated[Place, PRIVATE]
+    terms: Annotated[tuple[TermRaised, ...], PRIVATE]
 
 
 class GainUse(msgspec.Struct, frozen=True, kw_only=True):

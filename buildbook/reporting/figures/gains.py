@@ -1,9 +1,19 @@
 """Gain sets side by side, and what was flown on each."""
 
+import datetime
 from collections.abc import Iterator, Mapping
+from operator import itemgetter
 
+from buildbook.basis.place import Place
 from buildbook.report.drawn.plans import GainPlan
-from buildbook.report.figures.gains import GainCell, GainsReport, GainTerm, GainUse
+from buildbook.report.figures.gains import (
+    GainCell,
+    GainsRaised,
+    GainsReport,
+    GainTerm,
+    GainUse,
+    TermRaised,
+)
 from buildbook.report.history import GainSet
 from buildbook.report.state import AircraftNow
 from buildbook.reporting.whole import Whole
@@ -20,6 +30,58 @@ def gains(whole: Whole, slug: str) -> GainsReport:
         in_force=aircraft.gains,
         drawn=_drawn(aircraft),
     )
+
+
+RAISED = 2.0
+"""So many times the value of the set before is told beside a crash. Common practice, no source."""
+
+FLOWN_ON = 10
+"""After so many flights on the same set a crash or remark is no more told with it. Likewise."""
+
+_HAPPENED = ("crash", "hard landing", "noticed")
+
+
+def gains_raised(whole: Whole, slug: str) -> GainsRaised | None:
+    """The set in force, where its values were raised before the last crash, notice or remark of a
+    danger: a fact beside it. A set that was changed since, or flown on without more, is not told.
+    """
+    aircraft = whole.hangar.aircraft[slug]
+    if aircraft.status not in ("flying", "stored") or len(aircraft.gain_periods) < 2:
+        return None
+    before, now = aircraft.gain_periods[-2:]
+    terms = tuple(_raised(aircraft.gain_sets.get(before.name), aircraft.gain_sets.get(now.name)))
+    last = max(_happened(whole, aircraft), key=itemgetter(0), default=None) if terms else None
+    if last is None or last[0] < now.seq:
+        return None
+    seq, on, what, entry, place = last
+    if sum(flight.seq > seq for flight in aircraft.flights) >= FLOWN_ON:
+        return None
+    return GainsRaised(
+        name=now.name, since=now.on, on=on, what=what, entry=entry, place=place, terms=terms
+    )
+
+
+def _happened(
+    whole: Whole, aircraft: AircraftNow
+) -> Iterator[tuple[int, datetime.date, str, str, Place]]:
+    for event in aircraft.events:
+        if event.event in _HAPPENED:
+            what = event.subject or event.event
+            yield event.seq, event.on, what, event.uid, event.place
+    seqs = {line.entry.uid: line.seq for line in aircraft.log}
+    for one in whole.reports.unanswered_on(aircraft.slug):
+        if one.entry in seqs:
+            yield seqs[one.entry], one.on, one.kind, one.entry, one.place
+
+
+def _raised(before: GainSet | None, now: GainSet | None) -> Iterator[TermRaised]:
+    if before is None or now is None:
+        return
+    for axis, values in now.values.items():
+        for term, value in values.items():
+            old = _at(before.values, axis, term)
+            if old and abs(value) >= RAISED * abs(old):
+                yield TermRaised(axis, term, old, value)
 
 
 def compared_with(aircraft: AircraftNow) -> Mapping[str, str | None]:
