@@ -22,6 +22,7 @@ class Problem(msgspec.Struct, frozen=True):
     unknown: what it names that is not there, by kind and name. once: the reason less how often it
     came, where it counts that. begins: the line on which the record begins that could not be read
     as it stands. of_flight: it asks about the flight at its place, whichever charge shows it.
+    of_standing: it tells that the aircraft was flown as it stood then.
     """
 
     reason: str
@@ -34,6 +35,7 @@ class Problem(msgspec.Struct, frozen=True):
     once: str | None = None
     begins: int | None = None
     of_flight: bool = False
+    of_standing: bool = False
 
     def __str__(self) -> str:
         return f"{self.reason} @ {self.place}"

@@ -10,7 +10,7 @@ from buildbook.hangar.fold import fold
 from buildbook.records.entries import Defect
 from buildbook.records.ledger import Ledger
 from buildbook.report.reports import Reports
-from buildbook.report.upkeep.work import PackStanding, Row, RowKey, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Reason, Row, RowKey, Standing, WorkList
 from buildbook.upkeep.work_list import work_list
 from buildbook.words.measures.days import EXACT
 from buildbook.words.reasons import amount, reason_words, row_title
@@ -21,14 +21,21 @@ _MOST = 12
 
 
 def what_changed(
-    before: Ledger | None, after: Reports | None, names: frozenset[str], day: datetime.date
+    before: Ledger | None,
+    after: Reports | None,
+    names: frozenset[str],
+    day: datetime.date,
+    flown: frozenset[str],
 ) -> tuple[str, ...]:
-    """Sentences on what is another now, of the aircraft and items named; then what comes next."""
+    """Sentences on what is another now, of the aircraft and items named; then what comes next.
+
+    flown: the aircraft of which flights were written: what grounds them is told in any case.
+    """
     if before is None or after is None:
         return ()
     old = work_list(fold(before, day))
     new = after.work
-    told = [*_standings(old.aircraft, new.aircraft, names)]
+    told = [*_standings(old.aircraft, new.aircraft, names, flown)]
     told += _packs(old.packs, new.packs, names)
     entries = after.hangar.ledger.entries
     defects = {entry.uid: entry.words for entry in entries if isinstance(entry, Defect)}
@@ -43,13 +50,23 @@ def _of(work: WorkList, names: frozenset[str]) -> dict[RowKey, Row]:
 
 
 def _standings(
-    old: Iterable[Standing], new: Iterable[Standing], names: frozenset[str]
+    old: Iterable[Standing],
+    new: Iterable[Standing],
+    names: frozenset[str],
+    flown: frozenset[str],
 ) -> Iterator[str]:
     was = {each.slug: each.state for each in old}
     for each in new:
+        why = f" ({reason_words(each.reasons[0], EXACT)})" if each.reasons else ""
         if each.slug in names and was.get(each.slug) != each.state:
-            why = f" ({reason_words(each.reasons[0], EXACT)})" if each.reasons else ""
             yield f"{each.name} was {was.get(each.slug)}, is {each.state}{why}"
+        elif each.slug in flown and each.reasons and _comes_first(each.reasons[0]):
+            yield f"{each.name} is {each.state}{why}"
+
+
+def _comes_first(reason: Reason) -> bool:
+    """What is told after each flight: what grounds it, or a check flight that was not flown."""
+    return reason.grounding or reason.because.why == "check flight"
 
 
 def _packs(

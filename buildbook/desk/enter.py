@@ -17,7 +17,9 @@ from buildbook.desk.logs import aircraft_under, log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.desk.remarks import (
     amended,
+    grounded_doubts,
     readings_left,
+    unclosed_doubts,
     unlike_packs,
     written_with_aircraft,
 )
@@ -124,6 +126,18 @@ def _enter(
         doubts = tuple(each for each in doubts if not each.of_flight)
     if after.reading.ledger is not None:
         doubts += unlike_packs(written, old, after.reading.ledger)
+    flown = _aircraft_of(wanted, written, "flight", "flights")
+    if once:  # a table of old flights asks nobody whether they should have been flown
+        doubts = tuple(each for each in doubts if not (each.of_standing and each.once))
+    elif opened.reports is not None:
+        checked = _aircraft_of(wanted, written, "check")
+        doubts += unclosed_doubts(checked, opened.reports.hangar)
+        then = {each.about for each in doubts if each.of_standing}
+        now = {entry: of for entry, of in flown.items() if entry.on == day or of not in then}
+        grounded = grounded_doubts(now, look.part(old), day)
+        told = {each.about for each in grounded}
+        rest = (each for each in doubts if not (each.of_standing and each.about in told))
+        doubts = (*grounded, *rest)
     spoken_of = _spoken_of(written, after)
     if problems or dry or (doubts and not sure):
         changed = spoken_of if dry else ()
@@ -137,13 +151,25 @@ def _enter(
         opened = look.at(after.reading)
     _write(folder, held, texts)
     keep_reading(after)
-    changed = spoken_of + what_changed(look.part(old), opened.reports, look.names, look.day)
+    slugs = frozenset(flown.values())
+    changed = spoken_of + what_changed(look.part(old), opened.reports, names, day, slugs)
     changed += written_with_aircraft([(each.aircraft, each.item) for each in wanted])
     changed += readings_left([(each.aircraft, dict(each.entry)) for each in wanted], old)
     frozen = old.keeper.as_of
     if frozen is not None and any(each.on > frozen for each in written):
         changed += (f"hangar.yaml says as_of: {frozen}; what is shown ends before that",)
     return Outcome(written=written, doubts=doubts, changed=changed, repeated=repeated, done=True)
+
+
+def _aircraft_of(
+    wanted: Sequence[Wanted], written: Iterable[Written], *kinds: str
+) -> dict[Written, str]:
+    """The entries of these kinds, each with the slug of its aircraft."""
+    whose = ((entry, wanted[entry.number]) for entry in written)
+    return {
+        entry: each.aircraft for entry, each in whose
+        if each.aircraft is not None and each.entry.keys() & {*kinds}
+    }  # fmt: skip
 
 
 def _at_home(each: Wanted, held: HeldFiles, ledger: Ledger) -> Wanted:

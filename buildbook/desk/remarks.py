@@ -5,6 +5,7 @@ that the aircraft flew on, which is perhaps another's. An earlier entry that is 
 cleared is shown, so that a wrong one is seen at once.
 """
 
+import datetime
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 
 from buildbook.basis.amounts import count
@@ -12,9 +13,16 @@ from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.placing import Written, one_line, standing
+from buildbook.hangar.fold import fold
 from buildbook.records.checking.known import programme_chain
 from buildbook.records.entries import AnyEntry, Cleared, Correction, Flight, Void
 from buildbook.records.ledger import Ledger
+from buildbook.report.state import AircraftNow, Hangar
+from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason, Row, Why
+from buildbook.upkeep.warnings.problems import is_told
+from buildbook.upkeep.work_list import set_up, work_list
+from buildbook.words.measures.days import EXACT
+from buildbook.words.reasons import reason_words, row_words
 
 Named = tuple[str | None, dict[str, Tree]]
 """The slug of an aircraft, and an entry of it."""
@@ -94,6 +102,81 @@ def _cells(tag: str, ledger: Ledger) -> int | None:
     item = ledger.items.get(tag)
     spec = None if item is None else ledger.specs.get(item.spec)
     return None if spec is None or spec.cells is None else spec.cells.series
+
+
+def grounded_doubts(
+    flown: Mapping[Written, str], before: Ledger, day: datetime.date
+) -> tuple[Problem, ...]:
+    """A doubt for each flight of an aircraft that was grounded by what was written until then.
+
+    flown: the slug of the aircraft of each. day: of the hangar as it is looked at.
+
+    One of which nobody ever wrote a check is asked about until a keeper was sure of a flight:
+    whoever writes nothing but flights has answered.
+    """
+    told: list[Problem] = []
+    for entry, slug in flown.items():
+        hangar = fold(before, entry.on)
+        aircraft = hangar.aircraft.get(slug)
+        if aircraft is None:
+            continue
+        stood = next(one for one in work_list(hangar).aircraft if one.slug == slug)
+        grounding = [one for one in stood.reasons if one.grounding]
+        unwritten = all(one.because.why == "never done" for one in grounding)
+        sure = not aircraft.checks and any(one.uid in hangar.sure for one in aircraft.flights)
+        if grounding and not (unwritten and sure):
+            place = Place(entry.file, entry.line)
+            verb = "is" if entry.on == day else "was"
+            told.append(_grounded(f"{stood.name} {verb} grounded", slug, grounding, place))
+    return tuple(told)
+
+
+def unclosed_doubts(whose: Mapping[Written, str], after: Hangar) -> tuple[Problem, ...]:
+    """A doubt for each check passed that its readings keep open. whose: the slug of each.
+
+    What is a warning of ``check`` as well is not asked about twice.
+    """
+    told: dict[str, Problem] = {}
+    for entry, slug in whose.items():
+        uid, place = f"{entry.file}#{entry.id}", Place(entry.file, entry.line)
+        checks = after.aircraft[slug].checks if slug in after.aircraft else ()
+        names = {one.name for one in checks if one.uid == uid and one.result == "pass"}
+        for row in set_up(after, slug) if names else ():
+            why = None if row.because is None else row.because.why
+            if row.name not in names or row.state in NOTHING_TO_DO or why not in _BY_READING:
+                continue
+            if row.place == place and _is_warned(after.aircraft[slug], row):
+                continue
+            words = f"{slug}: {row_words(row, EXACT)}"
+            told.setdefault(words, Problem(words, place, "warning", about=slug))
+    return tuple(told.values())
+
+
+_BY_READING: tuple[Why, ...] = ("reading", "link lost")
+
+
+def _is_warned(aircraft: AircraftNow, row: Row) -> bool:
+    """Whether ``check`` warns of it: read against the plan, or a motor that runs on."""
+    if row.because is not None and row.because.why == "link lost":
+        return aircraft.status == "flying"
+    return is_told(row)
+
+
+_MOST_REASONS = 3
+
+
+def _grounded(said: str, slug: str, grounding: Sequence[Reason], place: Place) -> Problem:
+    """``Gnat is grounded: failsafe: never done; range: stale; and 4 more``."""
+    by_name = {one.row.name if one.row else one.because.tag: one for one in reversed(grounding)}
+    first = [reason_words(one, EXACT) for one in reversed(by_name.values())]
+    more = [f"and {len(first) - _MOST_REASONS} more"] if len(first) > _MOST_REASONS else []
+    return Problem(
+        f"{said}: {'; '.join([*first[:_MOST_REASONS], *more])}",
+        place,
+        "warning",
+        "write first what was done about it: buildbook due says what that is",
+        about=slug,
+    )
 
 
 def amended(

@@ -7,7 +7,7 @@ from typing import Any
 from buildbook.basis.notation import quoted
 from buildbook.hangar.amend import Amended, amended
 from buildbook.hangar.builders import aircraft_built, item_built
-from buildbook.hangar.doubts import doubt_pack_days
+from buildbook.hangar.doubts import doubt_pack_days, doubt_taken_back
 from buildbook.hangar.events import on_note, on_transport
 from buildbook.hangar.folding import Fold
 from buildbook.hangar.handlers.alterations import on_alteration
@@ -104,6 +104,8 @@ def fold(ledger: Ledger, as_of: datetime.date) -> Hangar:
 def _take_in(folding: Fold, sequence: int, line: Amended) -> None:
     entry, stands = line.entry, line.stands
     aircraft = folding.aircraft_of(entry)
+    if line.words_on:
+        doubt_taken_back(folding, line)
     if stands is not None:
         folding.go_to(sequence, entry, stands)
         if aircraft is not None or _counts_in_itself(folding, entry, stands):

@@ -174,7 +174,10 @@ FAILSAFE = "failsafe"
 
 _THROTTLE = ("throttle", "motor", "motors")
 _OTHERS = ("rest", "all", "each", "every", "others")
-_HELD = re.compile(r"\b(hold|holds|held|last|keeps?|running|runs? on|freezes?|frozen|stays?)\b")
+_HELD = re.compile(
+    r"\b(hold|holds|held|last|keeps?|kept|running|runs? on|ran on|carr(y|ies|ied) on"
+    r"|go(es)? on|went on|continue[sd]?|freezes?|frozen|stay(s|ed)?)\b"
+)
 _STOPS = re.compile(r"\b(cut|cuts|stop|stops|stopped|off|none|no pulses?|low|zero|closed)\b")
 _IS_MOTOR = re.compile(r"\b(throttle|motors?)\b")
 _NAMES_IT = re.compile("throttle|motor")

@@ -44,7 +44,7 @@ def pack_standing(
     reasons = [_reason(row) for row in rows if row.rank < ranks.FINE]
     state = pack.state
     if _said_by_keeper(pack):
-        reasons.append(_item_state(pack))
+        reasons.append(_item_state(pack, _whys(pack)))
     elif not programmed and state.state == "serviceable":
         reasons.append(
             Reason(
@@ -71,6 +71,14 @@ def _said_by_keeper(pack: ItemNow) -> bool:
     if pack.state.state != "quarantined":
         return pack.state.state != "serviceable"
     return any(aside.why == "keeper" for aside in pack.asides)
+
+
+def _whys(pack: ItemNow) -> tuple[str, ...]:
+    """Why its keeper set it aside, each reason once, beside whatever else did."""
+    if pack.state.state != "quarantined":
+        return ()
+    said = [one.findings for one in pack.asides if one.why == "keeper"]
+    return tuple(dict.fromkeys(why for why in said if why))
 
 
 def _state(aircraft: AircraftNow, reasons: list[Reason]) -> AircraftState:
@@ -103,7 +111,7 @@ def _reason(row: Row) -> Reason:
     )
 
 
-def _item_state(item: ItemNow) -> Reason:
+def _item_state(item: ItemNow, whys: tuple[str, ...] = ()) -> Reason:
     state, fitted = item.state, item.fitted
     return Reason(
         place=state.place or item.item.place(),
@@ -115,7 +123,7 @@ def _item_state(item: ItemNow) -> Reason:
             place=state.place,
             tag=item.tag,
             station=None if fitted is None else fitted.station,
-            found=InState(state=state.state),
+            found=InState(state=state.state, whys=whys),
         ),
     )
 

@@ -98,7 +98,8 @@ def reason_words(reason: Reason, days: Days) -> str:
     found = because.found
     if isinstance(found, InState):
         at = f" at {because.station}" if because.station else ""
-        return f"{because.tag}{at}: {found.state}{_when(because, days)}"
+        whys = f" ({'; '.join(found.whys)})" if found.whys else ""
+        return f"{because.tag}{at}: {found.state}{_when(because, days)}{whys}"
     return because_words(because, days)
 
 
@@ -285,7 +286,8 @@ def _not_read_again(found: NotReadAgain, days: Days) -> str:
     on = "" if found.failed_on is None else f" {days.on(found.failed_on)}"
     read = ((found.of, found.found), *found.others)
     said = ", ".join(f"{name} {value}" for name, value in read)
-    return f"passed without the reading{'s' if found.others else ''} that failed{on}: {said}"
+    passed = "passed with" if found.again else "passed without"
+    return f"{passed} the reading{'s' if found.others else ''} that failed{on}: {said}"
 
 
 def _mass_computed(found: MassComputed, days: Days) -> str:

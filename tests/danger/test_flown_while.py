@@ -48,6 +48,21 @@ def test_what_ended_long_ago_is_one_count_until_asked_for(tmp_path: Path) -> Non
     assert "failsafe and range were open, 2026-05-17 to 2026-06-18 @" in asked
 
 
+def test_a_keeper_who_was_sure_is_told_until_it_is_closed(tmp_path: Path) -> None:
+    """Each flight of it must say so; ``check --all`` lists it all the same."""
+    sure = AFTER + "  sure: true\n"
+    failed = LOOK.format(look="inspection: preflight-look")
+    passed = "- on: 2026-06-20\n  inspection: preflight-look\n"
+    said = "flown 1 time while preflight-look was open"
+    still, closed, unsure = (
+        Hangar(tmp_path / name, with_log(failed + log))
+        for name, log in (("1", sure), ("2", sure + passed), ("3", AFTER + passed))
+    )
+
+    assert [True, False, True] == [said in one.check for one in (still, closed, unsure)]
+    assert said in closed.run("check", str(closed.folder), "--all")[1]
+
+
 def test_judged_by_what_was_written_by_then(tmp_path: Path) -> None:
     """A flight before the change is no part of it; nor is one after the check."""
     after = STALE.replace("05-17", "06-19") + PASSED + "- on: 2026-06-20\n  flight: 5:00\n"
@@ -169,3 +184,27 @@ def test_flown_past_a_life_limit_is_marked_too(tmp_path: Path) -> None:
 
     logbook = hangar.page("aircraft/sedge/logbook.html")
     assert 1 == logbook.count("flown with motor life of M-01 reached")
+
+
+WET = "- on: 2026-06-19\n  water: a pond\n"
+PASSED_AFTER_WATER = "- on: 2026-06-19\n  check: [failsafe, range]\n  result: pass\n"
+FAILED_FLIGHT = "- on: 2026-06-19\n  flight: 1:00\n  pack: P-02\n  purpose: check\n  result: fail\n"
+
+
+@pytest.mark.parametrize(
+    ("before", "closed", "said"),
+    [
+        (WET + PASSED_AFTER_WATER, "- on: 2026-06-19\n  inspection: drying\n", "drying"),
+        (FAILED_FLIGHT, "- on: 2026-06-19\n  setting: {rate: less}\n", "check-flight"),
+    ],
+)
+def test_flown_while_wet_or_after_a_failed_check_flight(
+    tmp_path: Path, before: str, closed: str, said: str
+) -> None:
+    """Until it was dried, or something was done about it."""
+    after = AFTER.replace("P-01", "P-02")
+    hangar = Hangar(tmp_path / "open", with_log(before + after))
+    quiet = Hangar(tmp_path / "closed", with_log(before + closed + after))
+
+    told = f"sedge flown 1 time while {said} was open, on 2026-06-20"
+    assert (True, False) == (told in hangar.check, told in quiet.check)

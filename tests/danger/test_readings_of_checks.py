@@ -97,3 +97,18 @@ def test_a_reading_that_no_rule_can_read_is_told(tmp_path: Path) -> None:
         "warning: the reading 'distance: 45yd' can't be read, and is not judged"
         f" @ {hangar.line('aircraft/sedge/logbook.yaml', 'distance: 45yd')}"
     ) == told
+
+
+def test_a_pass_that_read_three_of_four_motors_is_of_those(tmp_path: Path) -> None:
+    """The one that was not read stays open; a pass without a reading is of all."""
+    rewired = "- on: 2026-06-19\n  repair: new leads\n  rewired: [front-left, rear-right]\n"
+    some = SPINS.replace("front-left: cw", "front-left: ccw").replace(", rear-right: ccw", "")
+    whole = some.partition("  readings")[0]
+    left, none = (Hangar(tmp_path / name, with_log(rewired + log)) for name, log in (
+        ("some", some), ("whole", whole)
+    ))  # fmt: skip
+
+    assert (["rear-right"], []) == (
+        [row["station"] for row in left.rows("spin-directions")],
+        none.rows("spin-directions"),
+    )

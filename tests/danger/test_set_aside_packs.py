@@ -196,11 +196,31 @@ def test_what_the_keeper_set_aside_he_knows(tmp_path: Path) -> None:
     hangar = Hangar(tmp_path / "1", stored(own))
     read = Hangar(tmp_path / "2", stored(own + READ, "2026-06-21"))
 
-    assert (0, "quarantined", ["P-01: quarantined on 20 June 2026"]) == (
+    assert (0, "quarantined", ["P-01: quarantined on 20 June 2026 (puffed)"]) == (
         hangar.due[0],
         *hangar.pack("P-01"),
     )
     assert "quarantined" == read.pack("P-01")[0]
+
+
+def test_what_the_keeper_set_aside_only_he_returns(tmp_path: Path) -> None:
+    """No look does, beside a crash too; each of his reasons stays in sight until his word."""
+    crash = "- {on: 2026-06-20, incident: into the hedge, packs: [P-01]}\n"
+    own = (
+        "- {on: 2026-06-20, state: {P-01: quarantined}, because: swollen}\n"
+        "- {on: 2026-06-20, state: {P-01: quarantined}, because: puffed}\n"
+        "- {on: 2026-06-21, inspection: [pack-look], tags: [P-01]}\n"
+    )
+    word = "- {on: 2026-06-21, state: {P-01: serviceable}, because: the wrap only}\n"
+    files = stored(own, "2026-06-21")
+    log = "aircraft/sedge/logbook.yaml"
+    aside = Hangar(tmp_path / "1", {**files, log: files[log] + crash})
+    back = Hangar(tmp_path / "2", stored(own + word, "2026-06-21"))
+
+    state, reasons = aside.pack("P-01")
+    assert ("quarantined", True) == (state, any("(swollen; puffed)" in one for one in reasons))
+    assert "only state: serviceable with because: releases it" in aside.page("items/P-01.html")
+    assert "nothing open" == back.pack("P-01")[0]
 
 
 def test_packs_of_a_grounded_aircraft_are_not_taken(tmp_path: Path) -> None:

@@ -104,7 +104,7 @@ def test_the_log_of_an_aircraft_that_could_not_be_read_brings_no_second_mistake(
     log.check("01-02", "look")
     log.inspection("01-02", "look")
     log.cleared("01-02", log.defect("01-02"))
-    log.state("01-03", P_1="quarantined")
+    log.inspection("01-03", "pack-look", "P-1", result="fail")
     log.inspection("01-04", "pack-look", "P-1")
     log.charge("01-05", "P-1", 1.0)
     log.capacity("01-05", "P-1", 1.9)
@@ -151,8 +151,8 @@ def test_an_inspection_says_why_a_pack_is_back() -> None:
     """What was found, else that it was inspected."""
     store = Log("stores/x")
     for number, findings in ((1, None), (3, "no dent")):
-        store.state(f"03-0{number}", P_1="quarantined")
-        store.inspection(f"03-0{number + 1}", "look", "P-1", findings=findings)
+        store.inspection(f"03-0{number}", "pack-look", "P-1", result="fail")
+        store.inspection(f"03-0{number + 1}", "pack-look", "P-1", findings=findings)
         state = fold(ledger([store], ["P-1"]), END).items["P-1"].state
         assert ("serviceable", findings or "inspected") == (state.state, state.because)
 

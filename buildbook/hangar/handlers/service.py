@@ -52,7 +52,8 @@ def on_state_change(fold: Fold, entry: StateChange) -> None:
                 f"{item.words} leaves quarantine without a reason, so it stays there",
                 place,
                 severity="warning",
-                hint="write because:, or an inspection that names its tag",
+                hint="write because:"
+                + ("" if item.is_pack else ", or an inspection that names its tag"),
                 also=() if before.place is None else (before.place,),
                 about=entry.aircraft,
             )
@@ -66,7 +67,8 @@ def _said_of_pack(fold: Fold, pack: ItemBuilder, state: ItemState, entry: StateC
     """Whether the word counts: a pack with an open defect stays where it is."""
     place = entry.place(f"state.{pack.tag}")
     if state == "quarantined":
-        pack.asides.append(Aside(**fold.at.stamp(place), why="keeper", release="any look"))
+        own = Aside(**fold.at.stamp(place), why="keeper", release="word", findings=entry.because)
+        pack.asides.append(own)
         return True
     if state != "serviceable":
         pack.asides.clear()

@@ -4,8 +4,7 @@ A damaged pack is known by what its entries are, never by their words: a crash, 
 of it, a look of it that failed, a voltage that no cell at rest should have, heat. What returns it:
 a passed ``pack-look`` that names it, on a later day. After water, or a ``pack-look`` that read
 swelling, a dent or wetness, only ``state: serviceable`` with its reason. A defect must be closed
-as well. The keeper's own quarantine ends by any passed look that names the pack and is more than
-a routine measurement.
+as well. The keeper's own quarantine ends by his own word, however the pack looks.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
@@ -19,14 +18,7 @@ from buildbook.hangar.folding import Fold, Position
 from buildbook.records.entries import Inspection
 from buildbook.records.parts import GONE
 from buildbook.records.readings import temperatures_read
-from buildbook.records.row_names import (
-    CELL_VOLTAGES,
-    PACK_CAPACITY,
-    PACK_LOOK,
-    PACK_RESISTANCE,
-    PACK_RESTING,
-    STORAGE_CHARGE,
-)
+from buildbook.records.row_names import PACK_LOOK
 from buildbook.report.history import StateSince
 from buildbook.report.packs.pack_history import Aside, AsideWhy, Release
 
@@ -34,14 +26,6 @@ DAMAGE = ("swelling", "dent", "dents", "wet")
 """Readings of a look at a pack that end its use unless the keeper says why not."""
 
 _NOTHING = ("", "no", "none", "not", "false", "dry", "0", "0 mm")
-_MEASUREMENTS = (
-    PACK_RESTING,
-    PACK_RESISTANCE,
-    PACK_CAPACITY,
-    STORAGE_CHARGE,
-    CELL_VOLTAGES,
-)
-"""Done as a matter of routine; that a pack was measured says nothing of its being whole."""
 
 
 def set_pack_aside(
@@ -123,19 +107,14 @@ def damage_of(readings: Mapping[str, str]) -> tuple[str, ...]:
 
 
 def _look(fold: Fold, pack: ItemBuilder, tasks: Collection[str], findings: str | None) -> None:
-    routine = all(task in _MEASUREMENTS for task in tasks)
     pack.asides = [
-        msgspec.structs.replace(aside, looked=True)
-        if _answers(fold, aside, tasks, routine)
-        else aside
+        msgspec.structs.replace(aside, looked=True) if _answers(fold, aside, tasks) else aside
         for aside in pack.asides
     ]
     return_if_whole(fold, pack, findings or "inspected")
 
 
-def _answers(fold: Fold, aside: Aside, tasks: Collection[str], routine: bool) -> bool:
-    if aside.release == "any look":
-        return not routine
+def _answers(fold: Fold, aside: Aside, tasks: Collection[str]) -> bool:
     return aside.release == "look" and PACK_LOOK in tasks and aside.on < fold.at.day
 
 

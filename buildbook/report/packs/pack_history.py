@@ -37,8 +37,8 @@ AsideWhy = Literal[
     "hot",  # read of it, however it got so
     "falling cell",  # one fell more than the others while the pack lay
 ]
-Release = Literal["look", "any look", "word"]
-"""What returns it: a passed ``pack-look`` of a later day, any look, or only ``state`` with why."""
+Release = Literal["look", "word"]
+"""What returns it: a passed ``pack-look`` of a later day, or only ``state`` with why."""
 
 
 class Aside(Recorded, frozen=True, kw_only=True):
@@ -46,7 +46,7 @@ class Aside(Recorded, frozen=True, kw_only=True):
 
     defect: the uid of it, which must be closed as well. looked: whether a look released it
     already. detail: short facts, such as ``found`` and ``expected`` of a reading. findings: of the
-    look that failed.
+    look that failed, or why the keeper set it aside.
     """
 
     why: Annotated[AsideWhy, PUBLIC]

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 import msgspec
 
 from buildbook.records.declare import PRIVATE, of
-from buildbook.records.entries import Check, Inoperative, Inspection
+from buildbook.records.entries import Check, Inoperative, Inspection, StateChange
 from buildbook.report.figure import Judged
 from buildbook.report.marks import OfDays, Public
 from buildbook.report.upkeep.pack_findings import CellsOutside, PackFinding
@@ -34,12 +34,14 @@ class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
 class NotReadAgain(msgspec.Struct, frozen=True, kw_only=True, tag="not read again"):
     """A pass without the reading that failed before. of: its name; found: what it was then.
 
+    again: it was read, and is the same.
     others: what was read beside it, where none of them is known to be why it failed.
     """
 
     of: Public[str]
     found: Public[str]
     others: Public[tuple[tuple[str, str], ...]] = ()
+    again: Public[bool] = False
     failed_on: OfDays[datetime.date | None] = None
 
 
@@ -62,9 +64,10 @@ class Drifted(msgspec.Struct, frozen=True, kw_only=True, tag="drift"):
 
 
 class InState(msgspec.Struct, frozen=True, kw_only=True, tag="item state"):
-    """An item that is not serviceable."""
+    """An item that is not serviceable. whys: of a pack, in the words of its keeper."""
 
     state: Public[str]
+    whys: Annotated[tuple[str, ...], of(StateChange, "because")] = ()
 
 
 class NotFitted(msgspec.Struct, frozen=True, kw_only=True, tag="not fitted"):

@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from buildbook.records.entries import Looked
 from buildbook.records.programmes import CheckRule
+from buildbook.records.readings import station_read, turn_read
 from buildbook.records.row_names import (
     BALANCE_POINT,
     CHECK_FLIGHT,
@@ -100,16 +101,30 @@ def covers(aircraft: AircraftNow, of: CheckedStation, done: Completion) -> bool:
         there = sat_there(of.item, aircraft.slug, done.seq)
         if there is None:
             return False
+        if not _reads(aircraft, done, there):
+            return False
         served = aircraft.serves.get(of.item.tag, ())
         return (
             not done.stations
             or there in done.stations
             or (bool(served) and set(served) <= set(done.stations))
         )
-    if of.station is None or not done.stations or of.station in done.stations:
+    if of.station is None or of.station in done.stations:
         return True
+    if not done.stations:
+        return _reads(aircraft, done, of.station)
     servos = aircraft.surfaces[of.station].servos if of.station in aircraft.surfaces else ()
     return any(here.tag in servos and here.station in done.stations for here in aircraft.items())
+
+
+def _reads(aircraft: AircraftNow, done: Completion, station: str) -> bool:
+    """Whether a pass that read which way some motors turn read this one: it is of those alone."""
+    if done.result != "pass" or done.stations or not done.readings:
+        return True
+    known = aircraft.motor_stations
+    named = ((station_read(name, known), said) for name, said in done.readings.items())
+    turned = {at for (at, rest), said in named if at and not rest and turn_read(said)}
+    return not turned or station in turned or station not in known
 
 
 def unflown(hangar: Hangar, aircraft: AircraftNow, done: Completion) -> bool:

@@ -8,8 +8,10 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from buildbook.basis import amounts
 from buildbook.basis.problems import TOLD_DAYS, Problem
+from buildbook.records.row_names import CHECK_FLIGHT
 from buildbook.report.state import Hangar
 from buildbook.report.upkeep.flown import Meanwhile
+from buildbook.upkeep.counted.completions import checks_of
 from buildbook.upkeep.dangers.stretches import Stretch
 from buildbook.upkeep.dangers.task_stretches import all_stretches_of
 from buildbook.upkeep.programme import Programmes
@@ -19,13 +21,16 @@ from buildbook.upkeep.rows.triggers import Triggers
 def flown_while(hangar: Hangar, triggers: Triggers, each: bool = False) -> Iterator[Problem]:
     """A warning for each that ended of late, and one that counts the others.
 
-    each: a warning for every one, however long ago.
+    What is closed again, and flown by a keeper who was sure, is not told. each: a warning for every
+    one, however long ago.
     """
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
     if each:
         since = datetime.date.min
     found = _together(hangar, triggers)
-    yield from (_problem(hangar, alike) for alike in found if _last(alike) >= since)
+    late = [alike for alike in found if _last(alike) >= since]
+    yield from (_problem(hangar, one) for one in late if each or not _answered(hangar, one))
+    yield from _never_checked(hangar, since)
     earlier = [alike for alike in found if _last(alike) < since]
     if earlier:
         times = "once" if len(earlier) == 1 else f"{len(earlier)} times"
@@ -41,7 +46,11 @@ def flown_while_earlier(hangar: Hangar) -> tuple[Problem, ...]:
     """A warning for each that ``flown_while`` only counts."""
     since = hangar.as_of - datetime.timedelta(days=TOLD_DAYS)
     found = _together(hangar, Triggers(hangar))
-    return tuple(_problem(hangar, alike) for alike in found if _last(alike) < since)
+    return tuple(
+        _problem(hangar, alike)
+        for alike in found
+        if _last(alike) < since or _answered(hangar, alike)
+    )
 
 
 def _together(hangar: Hangar, triggers: Triggers) -> list[list[Stretch]]:
@@ -57,6 +66,13 @@ def _together(hangar: Hangar, triggers: Triggers) -> list[list[Stretch]]:
             key = (slug, kind, first.seq, first.row_index, last.seq, len(one.flights))
             found.setdefault(key, []).append(one)
     return list(found.values())
+
+
+def _answered(hangar: Hangar, alike: Sequence[Stretch]) -> bool:
+    """Whether it is closed, and the keeper was sure of each of its flights."""
+    return all(one.closed_on is not None for one in alike) and all(
+        flight.uid in hangar.sure for flight in alike[0].flights
+    )
 
 
 def _last(alike: Sequence[Stretch]) -> datetime.date:
@@ -76,7 +92,34 @@ def _problem(hangar: Hangar, alike: Sequence[Stretch]) -> Problem:
         _closed(alike, stations),
         (),
         one.aircraft,
+        of_standing=True,
     )
+
+
+def _never_checked(hangar: Hangar, since: datetime.date) -> Iterator[Problem]:
+    """Flown, while of all that grounds it until it was checked nothing was written: one warning.
+
+    From its first check on the stretches tell what was open.
+    """
+    programmes = Programmes(hangar.ledger.programmes, hangar.as_of)
+    for slug, aircraft in sorted(hangar.aircraft.items()):
+        programme = programmes.named(aircraft.programme)
+        if programme is None or aircraft.status != "flying" or not aircraft.flights:
+            continue
+        asked = {one.rule.check for one in programme.checks if one.rule.grounds} - {CHECK_FLIGHT}
+        if not asked or asked & {*checks_of(aircraft)} or aircraft.flights[-1].on < since:
+            continue
+        times = amounts.count("time", len(aircraft.flights))
+        yield Problem(
+            f"{slug} flown {times}, and no check of it is written",
+            aircraft.flights[0].place,
+            "warning",
+            "it is grounded until its checks are done: buildbook due lists them",
+            (),
+            slug,
+            once=f"{slug} flown, and no check of it is written",
+            of_standing=True,
+        )
 
 
 def _open(alike: Sequence[Stretch], stations: Sequence[str]) -> str:

@@ -11,7 +11,7 @@ import msgspec
 
 from buildbook.records.row_names import DRYING
 from buildbook.records.triggers import Trigger
-from buildbook.report.history import Event
+from buildbook.report.history import Completion, Event
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep import ranks
 from buildbook.report.upkeep.findings import Noticed
@@ -59,13 +59,15 @@ _DRY = Ask(
 """Common practice, no source."""
 
 
+def dries(look: Completion) -> bool:
+    """Whether it was opened for that look."""
+    return look.result == "pass" and look.name in _DRIED
+
+
 def wet_rows(aircraft: AircraftNow) -> Iterator[Row]:
     """A row after water, told before what is to be plugged in, until somebody looked inside."""
     wet = next((one for one in reversed(aircraft.events) if one.event == "water"), None)
-    if wet is None or any(
-        look.seq > wet.seq and look.result == "pass" and look.name in _DRIED
-        for look in aircraft.inspections
-    ):
+    if wet is None or any(look.seq > wet.seq and dries(look) for look in aircraft.inspections):
         return
     because = Because(why="wet", entry=wet.uid, on=wet.on, place=wet.place)
     yield danger_row(

@@ -12,13 +12,15 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from buildbook.records.programmes import CheckRule
-from buildbook.records.row_names import CHECK_FLIGHT
+from buildbook.records.row_names import CHECK_FLIGHT, DRYING
 from buildbook.report.history import Completion, Event, FlightDone, Stay
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.flown import Meanwhile
 from buildbook.report.upkeep.programme import Resolved
 from buildbook.upkeep.counted.completions import CheckedStation, checked_stations, checks_of, covers
 from buildbook.upkeep.counted.counting import Step
+from buildbook.upkeep.dangers.noticed import dries
+from buildbook.upkeep.rows.checks import MENDING
 from buildbook.upkeep.rows.triggers import Reach, Triggers, matches
 
 
@@ -70,6 +72,8 @@ def stretches_of(
         for rule in (one.rule for one in programme.checks):
             if rule.check != CHECK_FLIGHT:
                 yield from checks.stretches(rule)
+    yield from _of_check_flights(aircraft)
+    yield from _of_water(aircraft)
     yield from _of_looks(aircraft)
     for item in ever_fitted(hangar, aircraft):
         yield from _of_item_looks(aircraft, item)
@@ -183,6 +187,26 @@ def _after_idling(
         if before.seq >= first and after.on > longest:
             too_early = (one.seq for one in done if one.on <= longest and one.seq < after.seq)
             yield Mark(max([before.seq, *too_early]), 4, open=True)
+
+
+def _of_check_flights(aircraft: AircraftNow) -> Iterator[Stretch]:
+    """A check flight that failed, until something was done about it or another passed."""
+    done = checks_of(aircraft).get(CHECK_FLIGHT, [])
+    if all(one.result != "fail" for one in done):
+        return
+    marks = _looked(done)
+    marks += [Mark(one.seq, 3, on=one.on) for one in aircraft.events if one.event in MENDING]
+    yield from walked(aircraft, Meanwhile(kind="check", name=CHECK_FLIGHT), marks)
+
+
+def _of_water(aircraft: AircraftNow) -> Iterator[Stretch]:
+    """Wet inside, until somebody looked."""
+    wet = [one for one in aircraft.events if one.event == "water"]
+    if not wet:
+        return
+    marks = [Mark(one.seq, 2, open=True, row=one.row_index) for one in wet]
+    marks += [Mark(one.seq, 3, on=one.on) for one in aircraft.inspections if dries(one)]
+    yield from walked(aircraft, Meanwhile(kind="look", name=DRYING), marks)
 
 
 def _of_looks(aircraft: AircraftNow) -> Iterator[Stretch]:

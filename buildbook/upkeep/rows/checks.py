@@ -119,14 +119,14 @@ def _brought(rule: CheckRule) -> tuple[Trigger, ...]:
     return asked if carries is None else tuple(one for one in asked if one in carries)
 
 
-_MENDING = ("repair", "overhaul", "setting", "gains", "fit", "cleared defect")
+MENDING = ("repair", "overhaul", "setting", "gains", "fit", "cleared defect")
 """What may be done about a failed check flight, before the next one is flown."""
 
 
 def _mended(aircraft: AircraftNow, failed: Completion) -> Event | None:
     """The first that was done about a failed check flight; None: nothing was."""
     return next(
-        (one for one in aircraft.events if one.seq > failed.seq and one.event in _MENDING), None
+        (one for one in aircraft.events if one.seq > failed.seq and one.event in MENDING), None
     )
 
 

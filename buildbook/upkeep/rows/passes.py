@@ -1,11 +1,11 @@
-"""Passes that their readings don't bear out: one out of line, or one that failed and is not read.
+"""Passes that their readings don't bear out: one out of line, one that failed and is not read, or
+is read as it was.
 
 The keeper wrote a pass, so such a check has not failed, and grounds nothing by that: it stays open
-until it is read again, something is done about it, or its entry is sure. Only of checks that ask
-for readings.
+until it is read again, something is done about it, or its entry is sure.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from statistics import median
 
 from buildbook.basis import amounts
@@ -51,7 +51,7 @@ def not_borne_out(
     passed: Completion,
 ) -> ReadOtherwise | NotReadAgain | None:
     """What speaks against a pass. done: all that covers the spot, oldest first."""
-    if passed.uid in hangar.sure or not rule.readings or passed.by_entry != "check":
+    if passed.uid in hangar.sure or passed.by_entry != "check":
         return None
     if rule.check == RECEIVER_NEUTRAL:
         found = _off_neutral(aircraft, passed)
@@ -106,14 +106,17 @@ def _not_read_again(
     before: Iterable[Completion],
     passed: Completion,
 ) -> NotReadAgain | None:
-    """A reading that failed, where nothing was done about it and none was taken since."""
-    if _asked(rule, spot, passed):
-        return None
+    """A reading that failed, where nothing was done about it and no other was taken since."""
+    now = _asked(rule, spot, passed)
     for one in before:
         read = _asked(rule, spot, one) if one.by_entry == "check" else {}
+        if not read and one.result == "fail" and passed.readings:
+            read = now = dict(one.readings if _same(one.readings, passed.readings) else {})
         if read and one.result == "pass":
             return None
         if read and one.result == "fail":
+            if now and not _same(read, now):
+                return None
             mended = any(
                 one.seq < event.seq <= passed.seq and event.event in _DONE
                 for event in aircraft.events
@@ -121,15 +124,25 @@ def _not_read_again(
             if mended:
                 return None
             starts = starts_of(aircraft, one) if rule.check == START_SPREAD else {}
-            if spot.station in starts:
+            if spot.station in starts and not now:
                 late = starts_apart(starts) if len(starts) >= LEAST_BESIDE else ()
                 if late and spot.station not in late:
                     return None
                 # Of motors that start alike nobody knows which it was: one row for all of them.
                 read = read if late else dict(one.readings)
             (name, said), *others = sorted(read.items())
-            return NotReadAgain(of=name, found=said, others=tuple(others), failed_on=one.on)
+            return NotReadAgain(
+                of=name, found=said, others=tuple(others), again=bool(now), failed_on=one.on
+            )
     return None
+
+
+def _same(then: Mapping[str, str], now: Mapping[str, str]) -> bool:
+    """Whether all that failed is read as it was."""
+    return all(
+        now.get(name, "").casefold().strip() == said.casefold().strip()
+        for name, said in then.items()
+    )
 
 
 def _asked(rule: CheckRule, spot: CheckedStation, done: Completion) -> dict[str, str]:

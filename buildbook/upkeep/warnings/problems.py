@@ -56,12 +56,12 @@ _TOLD: frozenset[Why] = frozenset(("hand", "plan", "link lost", "memory", "nut")
 def told_dangers(hangar: Hangar, listed: WorkList) -> tuple[Row, ...]:
     """The rows that are warnings as well; of all stations of one plan the first speaks."""
     rows = (*listed.rows, *_while_building(hangar))
-    told = [row for row in rows if row.state == "failed" and _is_told(row)]
+    told = [row for row in rows if row.state == "failed" and is_told(row)]
     plans = {row.aircraft: row for row in reversed(told) if _why(row) == "plan"}
     return tuple(row for row in told if _why(row) != "plan" or plans[row.aircraft] is row)
 
 
-def _is_told(row: Row) -> bool:
+def is_told(row: Row) -> bool:
     """Of readings those that are against the plan: one of both was written down wrong."""
     found = None if row.because is None else row.because.found
     return _why(row) in _TOLD or (isinstance(found, ReadOtherwise) and found.against == "plan")

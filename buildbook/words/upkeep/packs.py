@@ -60,11 +60,10 @@ def returns(standing: PackStanding) -> str:
     asked = {reason.row.name for reason in standing.reasons if reason.row is not None}
     if any(reason.row.kind == "defect" for reason in standing.reasons if reason.row is not None):
         return "clear its defect, and on a later day pass a pack-look that names it"
-    if "set-aside" in asked:
-        return "only state: serviceable with because: releases it"
-    if any(reason.because.why == "set aside" for reason in standing.reasons):
+    own = any(reason.because.why == "item state" for reason in standing.reasons)
+    if "set-aside" not in asked and not own:
         return "only a passed pack-look that names it, on a later day, releases it"
-    return "only an inspection that names it, beyond a routine reading, releases it"
+    return "only state: serviceable with because: releases it"
 
 
 def cold_words(cold: FlownCold | None, day: Callable[[datetime.date], str]) -> str:
