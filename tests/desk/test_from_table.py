@@ -339,7 +339,17 @@ def test_a_mapping_with_a_slip_is_one_sentence(
 @pytest.mark.parametrize(
     ("old", "new", "reason"),
     [
-        ("Minutes:", "Minuten:", "no column is headed 'Minuten'; did you mean 'Minutes'?"),
+        (
+            "Minutes:",
+            "Minuten:",
+            "no column is headed 'Minuten', which the mapping names; did you mean 'Minutes'?",
+        ),
+        (
+            "Minutes:",
+            "Bemerkung:",
+            "no column is headed 'Bemerkung', which the mapping names; rename it there, or take its"
+            " line out",
+        ),
         ("{is: on}", "{is: onn}", "'flight' has no key 'onn'; did you mean 'on'?"),
     ],
 )

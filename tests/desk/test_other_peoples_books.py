@@ -430,3 +430,122 @@ def test_three_ways_to_write_the_same_flights(
         ("2026-01-14", 420, ("P-1",), 0.978),
         ("2026-01-15", 420, ("P-2",), 1.21),
     ] == found
+
+
+CELLS_BY_UNIT = """\
+Date,Pack,Charged [Ah],Duration [min],End,IR cell 1 (mOhm),IR cell 2 (mOhm),IR cell 3 (mOhm)
+2026-02-03,P-1,1.48,62,18:30,4.1,4.3,4.2
+2026-02-04,P-2,1.51,63,18:40,4.4,4.3,4.2
+"""
+HALF_GERMAN = """\
+Zeit;Akku;Geladen;Dauer
+03.02.2026 18:30;P-1;1480;62
+04.02.2026 18:40;P-2;1510;63
+"""
+OF_ONE_CHARGE = """\
+Time,Voltage,Current,Capacity
+00:00:01,11.1,2.0,0
+00:20:01,12.0,2.0,660
+00:50:01,12.6,0.3,1480
+"""
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "expected"),
+    [
+        ("log.csv", CELLS_BY_UNIT, [(("P-1",), None, 1.48, (4.1, 4.3, 4.2), ()),
+                                    (("P-2",), None, 1.51, (4.4, 4.3, 4.2), ())]),
+        ("log.csv", HALF_GERMAN, [(("P-1",), "18:30", 1.48, (), ()),
+                                  (("P-2",), "18:40", 1.51, (), ())]),
+        ("P-1 2026-02-03.csv", OF_ONE_CHARGE, [(("P-1",), None, 1.48, (), ())]),
+    ],
+)  # fmt: skip
+def test_a_log_of_a_charger_is_known_as_one(
+    club: Path, tmp_path: Path, run: Any, name: str, text: str, expected: list[Any]
+) -> None:
+    """By what it put in, whatever lasted or ended; the unit of a head goes before its words."""
+    book = tmp_path / name
+    book.write_text(text, "utf-8")
+    before = {each.uid for each in read(club).entries}
+
+    run("enter", "--from", book, club)
+    ran = run("enter", "--from", book, "--sure", club)
+
+    assert 0 == ran.status, ran.err
+    found = [
+        (
+            each.packs,
+            each.time,
+            each.put_in_ah,
+            tuple(round(ohm * 1000, 3) for ohm in each.resistance_ohm),
+            each.resting_v,
+        )
+        for each in read(club).entries
+        if isinstance(each, Charge) and each.uid not in before
+    ]
+    assert expected == sorted(found)
+
+
+@pytest.mark.parametrize(
+    ("text", "doubt"),
+    [
+        ("Date,Model,Flown,Cell 1 (C)\n2026-02-03,Heron,7:20,12\n",
+         "'Cell 1 (C)': its unit does not fit its words; nothing is taken from it"),
+        ("Date,Battery,Duration,Capacity out [mAh]\n2026-02-03,P-1,62,1480\n", None),
+        ("Datum;Akku;Dauer;Kapazität [mAh]\n03.02.2026;P-1;62;1480\n",
+         "kind: nothing says that a row is a flight; it may be a charge"),
+        ("Date,Battery,Flight time\n2026-02-03,P-1,7:20\n", None),
+    ],
+)  # fmt: skip
+def test_what_a_head_leaves_open_is_told(
+    club: Path, tmp_path: Path, run: Any, text: str, doubt: str | None
+) -> None:
+    """A unit against the words, and rows that may be flights or charges."""
+    book = tmp_path / "book.csv"
+    book.write_text(text, "utf-8")
+
+    run("enter", "--from", book, club)
+
+    said = (tmp_path / "book.csv.mapping.yaml").read_text("utf-8")
+    if doubt is None:
+        assert "# Not sure: kind" not in said
+    else:
+        assert f"# Not sure: {doubt}\n" in said
+
+
+def test_names_and_landings_in_other_letters(club: Path, tmp_path: Path, run: Any) -> None:
+    """In French; whatever stands between letters; a heat that is none of the air is left out."""
+    book = tmp_path / "carnet.csv"
+    book.write_text(
+        "Date;Modèle;Durée;Batterie;Atterrissage;Max temp ESC (C)\n"
+        "03/02/2026;He-ron;7:20;P-1;hard landing;71\n"
+        "14/02/2026;Hreon;7:10;P-2;so-so;70\n",
+        "utf-8",
+    )
+
+    first = run("enter", "--from", book, club)
+
+    said = (tmp_path / "carnet.csv.mapping.yaml").read_text("utf-8")
+    assert "  He-ron: heron\n" in said
+    assert "  hard landing: hard\n" in said
+    assert "  so-so:\n" in said
+    assert '#  "Max temp ESC (C)": {is: }' in said or "#  Max temp ESC (C): {is: }" in said
+    assert "no aircraft is called 'Hreon'; did you mean 'Heron'?" in first.err
+
+
+def test_decimal_commas_that_the_mapping_does_not_know_are_told(
+    club: Path, tmp_path: Path, run: Any
+) -> None:
+    """With what to write in it."""
+    book = tmp_path / "book.csv"
+    book.write_text("Day;Plane;Air;Amps\n2026-02-03;Heron;7,5;1\n", "utf-8")
+    (tmp_path / "book.csv.mapping.yaml").write_text(
+        "kind: flight\ncolumns: {Day: {is: on}, Plane: {is: aircraft}, Air: {is: flight}}\n"
+    )
+
+    ran = run("enter", "--from", book, club)
+
+    assert (
+        "could not be placed: '7,5' under 'Air' has a decimal comma; write decimals: comma in the"
+        " mapping @ book.csv:2\n"
+    ) in ran.err

@@ -26,7 +26,8 @@ from buildbook.desk.bringing_in.foreign import (
     with_points,
     without_thousands,
 )
-from buildbook.desk.bringing_in.guess import packs_of
+from buildbook.desk.bringing_in.heads import MEASURED
+from buildbook.desk.bringing_in.names import packs_of
 from buildbook.desk.bringing_in.scheme import ALL, EACH, FOR_EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import NoTable, Row, Table
 from buildbook.desk.enter import Wanted
@@ -48,6 +49,7 @@ _TAKEN: Mapping[str, Callable[[list[float]], float]] = {
     "span": lambda numbers: numbers[-1] - numbers[0],
 }
 _NUMBER_OR_SPAN = re.compile(r"[-+]?[\d.]+(?: ?[-–] ?[\d.]+)?").fullmatch  # a wind of 5-8
+_COMMA = re.compile(r"[-+]?\d+,\d{1,2}(?: ?[^\W\d]+)?").fullmatch
 _UNIT_IN_HEAD = re.compile(r"[(\[]\s*(ms|s|min|h)\s*[)\]]").search
 _SECONDS: Mapping[str, float] = {"ms": 0.001, "s": 1, "min": 60, "h": 3600}
 
@@ -91,7 +93,10 @@ def _check(table: Table, scheme: Scheme) -> None:
     for head in named:
         if head not in table.heads:
             hint = did_you_mean(head, table.heads)
-            raise NoTable(f"no column is headed {quoted(head)}" + (f"; {hint}" if hint else ""))
+            raise NoTable(
+                f"no column is headed {quoted(head)}, which the mapping names"
+                + (f"; {hint}" if hint else "; rename it there, or take its line out")
+            )
     keys = {"on", "time", "landed", "aircraft", "item", scheme.kind, *further(scheme.kind)}
     for key in (*scheme.every, *(one.key for one in scheme.columns.values())):
         if key.partition(".")[0] not in keys:
@@ -135,7 +140,8 @@ def _fill(entry: NewEntry, rows: Sequence[Row], scheme: Scheme, ledger: Ledger) 
         if column.key == "time":
             time = time_of(cell)
             if time is None:
-                raise WrongWords(f"{quoted(cell)} is not a time of the day")
+                hint = f"; write {quoted(head)}: {{is: on}}" if day_of(cell, scheme.days) else ""
+                raise WrongWords(f"{quoted(cell)} is not a time of the day{hint}")
         elif column.key == "landed":
             landed = cell
         else:
@@ -191,7 +197,7 @@ def _say(
     elif key == "aircraft":
         entry.aircraft = named_aircraft(cell, ledger)
         if entry.aircraft is None:
-            raise WrongWords(f"no aircraft is called {quoted(cell)}")
+            raise WrongWords(_no_aircraft(cell, ledger))
     elif key == "item" and key not in further(entry.kind):
         entry.item = cell
     elif key in ("pack", "charge", "item"):
@@ -209,6 +215,12 @@ def _say(
             _say_value(entry, key, _with_unit(each, column.unit), lists)
     else:
         _say_value(entry, key, _with_unit(cell, column.unit), lists)
+
+
+def _no_aircraft(name: str, ledger: Ledger) -> str:
+    names = [*ledger.aircraft, *(one.aircraft for one in ledger.aircraft.values())]
+    hint = did_you_mean(name, names)
+    return f"no aircraft is called {quoted(name)}" + (f"; {hint}" if hint else "")
 
 
 def _tags(cell: str, scheme: Scheme, ledger: Ledger) -> list[str]:
@@ -259,6 +271,12 @@ def _taken(rows: Sequence[Row], head: str, column: Column, scheme: Scheme) -> st
     ]
     if not cells:
         return ""
+    if not texts and column.key in MEASURED:
+        for cell in filter(_COMMA, cells):
+            raise WrongWords(
+                f"{quoted(cell)} under {quoted(head)} has a decimal comma; write decimals: comma"
+                " in the mapping"
+            )
     take = column.take or "last"
     if len(rows) == 1 and column.take is None:
         return cells[0]
@@ -354,7 +372,7 @@ def _from_json(row: dict[str, Any], ledger: Ledger) -> Wanted:
         entry.setdefault("tags", [item])
     slug = None if name is None else named_aircraft(str(name), ledger)
     if name is not None and slug is None:
-        raise WrongWords(f"no aircraft is called {quoted(str(name))}")
+        raise WrongWords(_no_aircraft(str(name), ledger))
     if slug is None and item is None and kind in ("charge", "capacity"):
         packs = entry[kind]
         item = packs if isinstance(packs, str) else next(iter(packs), None)

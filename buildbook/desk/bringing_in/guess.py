@@ -14,8 +14,6 @@ from buildbook.desk.bringing_in.foreign import (
     day_of,
     has_commas,
     likely_days,
-    names_of_packs,
-    numbered,
     same_name,
     second_of_day,
     time_of,
@@ -25,20 +23,24 @@ from buildbook.desk.bringing_in.heads import (
     DISCHARGED,
     MEASURED,
     UNITS,
+    contradicted,
+    is_of_flight,
     key_of,
     mode_of,
     plain_head,
+)
+from buildbook.desk.bringing_in.names import (
+    LANDINGS,
+    aircraft_in,
+    names_there,
+    pack_in,
+    packs_of,
 )
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
 from buildbook.desk.spoken import further
 from buildbook.records.ledger import Ledger
 
-_LANDINGS: Mapping[str, str] = {
-    "ok": "normal", "good": "normal", "fine": "normal", "smooth": "normal", "gut": "normal",
-    "soft": "normal", "rough": "hard", "bumpy": "hard", "heavy": "hard", "hart": "hard",
-    "crashed": "crash", "absturz": "crash", "destroyed": "crash",
-}  # fmt: skip
 _LIST_KEYS = ("resistance", "resting", "note")
 _SERIES_ROWS = 15
 _LONGEST_STEP_S = 10
@@ -67,7 +69,19 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         columns = {head: one for head, one in columns.items() if one.key != "landed"}
     allowed = {"on", "time", "landed", "aircraft", "item", kind, *further(kind)}
     columns = {head: one for head, one in columns.items() if one.key.partition(".")[0] in allowed}
-    doubts = []
+    if kind == "flight":  # there it is that of the air
+        columns = {
+            head: one
+            for head, one in columns.items()
+            if one.key != "temperature" or "pack" not in _words_mean(head)
+        }
+    doubts = [
+        f"{quoted(head)}: its unit does not fit its words; nothing is taken from it"
+        for head in table.heads
+        if contradicted(head) and head not in columns
+    ]
+    if kind == "flight" and not series and _may_be_charges(columns):
+        doubts.append("kind: nothing says that a row is a flight; it may be a charge")
     days = [text for head, one in columns.items() if one.key == "on" for text in cells[head]]
     order, sure = likely_days([day for day in days if day])
     if not sure:
@@ -106,17 +120,37 @@ def guess(table: Table, ledger: Ledger, file: str, sheet: str | None = None) -> 
         doubts=(*doubts, *more),
         sheet=sheet,
     )
-    return msgspec.structs.replace(scheme, names=dict(_names(table, scheme, ledger)))
+    return msgspec.structs.replace(scheme, names=dict(names_there(table, scheme, ledger)))
 
 
 def _kind(keys: Set[str]) -> str:
     """What a row is. A charger's log has a duration as well, but neither aircraft nor landing."""
-    flown = not keys.isdisjoint(("aircraft", "landing", "landed", "motor_run"))
+    flown = not keys.isdisjoint(("aircraft", "landing", "motor_run"))
     charged = not keys.isdisjoint(("put_in", "to", "resistance", "current"))
     if charged and not flown:
         return "charge"
     timed = "flight" in keys or {"time", "landed"} <= set(keys)
     return "flight" if timed or "put_in" not in keys else "charge"
+
+
+def _may_be_charges(columns: Mapping[str, Column]) -> bool:
+    """Whether rows that were taken for flights have a pack, and nothing that a charge has not."""
+    keys = {column.key for column in columns.values()}
+    if "pack" not in keys or not keys.isdisjoint(_FLOWN):
+        return False
+    worded = [head for head, column in columns.items() if column.key in ("flight", "used")]
+    return not any(
+        is_of_flight(head)
+        or (columns[head].key == "used" and key_of(plain_head(head)[0]) == "used")
+        for head in worded
+    )
+
+
+_FLOWN = ("aircraft", "landing", "motor_run", "wind", "place")
+
+
+def _words_mean(head: str) -> set[str | None]:
+    return {key_of(word) for word in plain_head(head)[0].split()}
 
 
 def _discharges(table: Table, columns: Mapping[str, Column]) -> Iterator[int]:
@@ -170,7 +204,7 @@ def _key_by_cells(cells: Sequence[str], ledger: Ledger) -> str | None:
     few = set(cells)
     if len(cells) < 3:
         return None
-    if all(cell.casefold() in (*_LANDINGS, "normal", "hard", "crash") for cell in few):
+    if all(cell.casefold() in (*LANDINGS, "normal", "hard", "crash") for cell in few):
         return "landing"
     if all(day_of(cell, "day-first") or day_of(cell, "month-first") for cell in few):
         return "on"
@@ -186,6 +220,9 @@ def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tup
     for head, key in keys.items():
         if key is None:
             keys[head] = _key_by_cells(cells[head], ledger)
+    for head, key in keys.items():  # a column 'Zeit' may be the day with its time
+        if key == "time" and "on" not in keys.values() and _are_moments(cells[head]):
+            keys[head] = "on"
     for head, key in keys.items():  # a column 'Landung' or 'End' may be when it landed
         if key == "landed" and plain_head(head)[1] in UNITS["voltage"]:
             keys[head] = None
@@ -203,6 +240,12 @@ def _columns(cells: Mapping[str, Sequence[str]], ledger: Ledger) -> Iterator[tup
             continue
         taken.add(key)
         yield head, Column(key, _unit(key, head, cells[head]))
+
+
+def _are_moments(cells: Sequence[str]) -> bool:
+    """Whether days stand there, each with its time."""
+    days = (day_of(cell, "day-first") or day_of(cell, "month-first") for cell in cells)
+    return bool(cells) and all(day is not None and "T" in day for day in days)
 
 
 def _is_no_time_of_day(cell: str) -> bool:
@@ -245,16 +288,26 @@ def _duration_unit(unit: str | None, cells: Sequence[str]) -> str:
 def _is_series(table: Table, cells: Mapping[str, Sequence[str]]) -> bool:
     """Whether rows follow each other in seconds: a clock that runs, and no day a row."""
     heads = [head for head in cells if plain_head(head)[0] in ("time", "t", "zeit", "seconds")]
-    if not heads or len(table.rows) < _SERIES_ROWS:
+    charger = _is_of_one_charge(table)
+    if not heads or (len(table.rows) < _SERIES_ROWS and not charger):
         return False
     clock = cells[heads[0]]
     bare = [float(cell) for cell in clock if _BARE(cell)]
     if not bare:  # the time of the day, to the second
         bare = [at_s for cell in clock if (at_s := second_of_day(cell)) is not None]
-        if len(bare) > 1 and bare[-1] - bare[0] > _LONGEST_STEP_S * len(bare):
+        if not charger and len(bare) > 1 and bare[-1] - bare[0] > _LONGEST_STEP_S * len(bare):
             return False
     rising = all(one <= two for one, two in pairwise(bare))
     return len(bare) >= len(table.rows) - 1 and rising
+
+
+def _is_of_one_charge(table: Table) -> bool:
+    """Whether rows, however few, are of one charge: voltage and current, and no day or name."""
+    names = {plain_head(head)[0] for head in table.heads}
+    keys = {key_of(head) for head in table.heads}
+    read = any("volt" in name or "spannung" in name for name in names)
+    no_names = keys.isdisjoint(("on", "aircraft", "pack", "landing", "flight"))
+    return len(table.rows) > 2 and read and no_names and not keys.isdisjoint(("current", "put_in"))
 
 
 def _series_columns(cells: Mapping[str, Sequence[str]]) -> Iterator[tuple[str, Column]]:
@@ -302,66 +355,11 @@ def _for_every(
         day = day_of(re.sub(r"[_.]", "-", named[0]), "year-first") if named else None
         every["on"] = day or ""
     if kind == "charge" and "charge" not in keys:
-        every["charge"] = _named_in(file, ledger) or ""
+        every["charge"] = pack_in(file, ledger) or ""
     if kind == "flight" and "aircraft" not in keys:
         only = next(iter(ledger.aircraft)) if len(ledger.aircraft) == 1 else None
-        every["aircraft"] = _aircraft_in(file, ledger) or only or ""
+        every["aircraft"] = aircraft_in(file, ledger) or only or ""
     missing = [
         f"no column says {key}; write it under all" for key, value in every.items() if not value
     ]
     return every, missing
-
-
-def _named_in(file: str, ledger: Ledger) -> str | None:
-    """The pack that the name of a file has in it."""
-    words = re.findall(r"[A-Za-z]+-?\d+", file)
-    packs = packs_of(ledger)
-    return next((tag for word in words if (tag := same_name(word, packs))), None)
-
-
-def _aircraft_in(file: str, ledger: Ledger) -> str | None:
-    """The slug of the aircraft that the name of a file has in it, as a word."""
-    for slug, one in ledger.aircraft.items():
-        for name in (slug, one.aircraft.casefold()):
-            if re.search(rf"(?<![a-z0-9]){re.escape(name)}(?![a-z0-9])", file.casefold()):
-                return slug
-    return None
-
-
-def packs_of(ledger: Ledger) -> tuple[str, ...]:
-    """Their tags, also of those that were never flown."""
-    specs = ledger.specs
-    return tuple(
-        tag for tag, item in ledger.items.items()
-        if item.spec in specs and specs[item.spec].kind == "battery"
-    )  # fmt: skip
-
-
-def _names(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, str]]:
-    """What is written otherwise there: aircraft, packs and landings; empty: it is nobody's."""
-    packs = packs_of(ledger)
-    aircraft = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
-    rows = [row for row in table.rows if row.line not in scheme.skip]
-    for head, column in scheme.columns.items():
-        cells = dict.fromkeys(cell for row in rows if (cell := row.cells.get(head, "")))
-        if column.key in ("pack", "charge"):
-            cells = dict.fromkeys(name for cell in cells for name in names_of_packs(cell, packs))
-        for cell in cells:
-            meant: str | None = cell
-            if column.key == "aircraft":
-                named = same_name(cell, aircraft) or same_name(cell, ledger.aircraft) or ""
-                meant = aircraft.get(named, named)
-            elif column.key in ("pack", "charge"):
-                meant = same_name(cell, packs) or _by_number(cell, packs) or ""
-            elif column.key == "landing":
-                meant = _LANDINGS.get(cell.casefold())
-            elif column.key == "to":
-                meant = mode_of(cell) or ""
-            if meant is not None and meant != cell:
-                yield cell, meant
-
-
-def _by_number(cell: str, packs: Sequence[str]) -> str | None:
-    """The only pack of that number: ``3``, ``Akku 3`` for ``P-03``."""
-    found = numbered(cell, packs)
-    return found[0] if len(found) == 1 else None

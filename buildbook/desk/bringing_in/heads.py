@@ -6,40 +6,52 @@ from collections.abc import Mapping
 _HEADS: Mapping[str, tuple[str, ...]] = {
     "on": (
         "date", "day", "datum", "tag", "flown on", "charged on", "timestamp", "date time",
-        "datum zeit",
+        "datum zeit", "jour", "fecha", "día", "date heure", "fecha hora",
     ),
     "time": (
         "time", "start time", "start", "time of day", "takeoff", "take off", "began", "uhrzeit",
-        "zeit", "beginn", "startzeit",
+        "zeit", "beginn", "startzeit", "heure", "hora",
     ),
     "aircraft": (
         "aircraft", "a c", "model", "plane", "airframe", "modell", "flugzeug", "flieger", "quad",
+        "modèle", "modele", "modelo", "avion", "avión",
     ),
     "flight": (
         "duration", "flight time", "airtime", "air time", "flugzeit", "flugdauer", "dauer",
         "minutes", "minuten", "flown", "length", "dur", "airborne",
+        "temps de vol", "durée", "duree", "tiempo de vuelo", "duración", "duracion",
     ),
     "landed": (
         "landed", "landing time", "end", "end time", "touchdown", "gelandet", "ende", "landezeit",
+        "atterri", "aterrizado",
     ),
     "pack": (
         "pack", "battery", "batt", "lipo", "akku", "packs", "batteries", "akkus", "battery no",
-        "akku nr",
+        "akku nr", "batterie", "accu", "batería", "bateria",
     ),
     "used": (
         "used", "mah used", "charge used", "capacity used", "consumed", "mah out", "verbraucht",
-        "verbrauch", "entnommen",
+        "verbrauch", "entnommen", "consommé", "consommation", "consumido", "consumo",
     ),
-    "put_in": ("charged", "put in", "mah in", "charge", "geladen", "capacity", "eingeladen"),
-    "landing": ("landing", "landung"),
-    "wind": ("wind",),
-    "temperature": ("temperature", "temp", "temperatur"),
-    "place": ("place", "field", "location", "site", "ort", "platz", "where"),
-    "note": ("note", "notes", "remark", "remarks", "comment", "comments", "bemerkung", "notiz"),
-    "by": ("pilot", "by", "flown by"),
-    "resistance": ("ir", "ri", "resistance", "internal resistance", "innenwiderstand"),
-    "current": ("current", "charge current", "ladestrom"),
-    "resting": ("resting", "cell voltage", "cell"),
+    "put_in": (
+        "charged", "put in", "mah in", "charge", "geladen", "capacity", "eingeladen", "chargé",
+        "cargado", "carga",
+    ),
+    "landing": ("landing", "landung", "atterrissage", "aterrizaje"),
+    "wind": ("wind", "vent", "viento"),
+    "temperature": ("temperature", "temp", "temperatur", "température", "temperatura"),
+    "place": ("place", "field", "location", "site", "ort", "platz", "where", "lieu", "lugar"),
+    "note": (
+        "note", "notes", "remark", "remarks", "comment", "comments", "bemerkung", "bemerkungen",
+        "notiz", "remarque", "remarques", "commentaire", "observaciones", "comentario", "nota",
+    ),
+    "by": ("pilot", "by", "flown by", "pilote", "piloto"),
+    "resistance": (
+        "ir", "ri", "resistance", "internal resistance", "innenwiderstand", "résistance",
+        "resistencia",
+    ),
+    "current": ("current", "charge current", "ladestrom", "courant", "corriente"),
+    "resting": ("resting", "cell voltage", "cell", "zellspannung", "zelle", "cellule", "celda"),
     "volts.before": ("volts before", "voltage before", "v start", "start voltage"),
     "volts.after": ("volts after", "voltage after", "v end", "end voltage"),
     "volts.lowest": ("lowest", "min voltage", "v min", "lowest voltage"),
@@ -95,7 +107,9 @@ _BRACKETED = re.compile(r"\s*[(\[]\s*([^)\]]+?)\s*[)\]]")
 
 def plain_head(head: str) -> tuple[str, str]:
     """A head without its unit, and the unit: ``Used (mAh)``, ``Used [mAh]``, ``mAh used``."""
-    unit = _BRACKETED.search(head)
+    brackets = list(_BRACKETED.finditer(head))
+    units = (one for one in brackets if one[1].casefold() in _DIMENSIONS)
+    unit = next(units, brackets[0] if brackets else None)
     words = re.sub(r"[^\w ]+", " ", _BRACKETED.sub(" ", head).casefold().replace("_", " "))
     plain = " ".join(words.split())
     unit = unit or _CLOCK(head.casefold())
@@ -106,8 +120,51 @@ def plain_head(head: str) -> tuple[str, str]:
 
 
 def key_of(head: str) -> str | None:
-    """The key that a head means, by its words or its unit; None where it means none."""
+    """The key that a head means: its unit goes before its words. None where it means none."""
     plain, unit = plain_head(head)
+    key = _key_of(head, plain, unit)
+    if key == "temperature" and set(plain.split()) & _PARTS:
+        return None
+    if key is None or not _contradicts(key, unit, head):
+        return key
+    return "resistance" if unit in UNITS["resistance"] else None
+
+
+def contradicted(head: str) -> bool:
+    """Whether the words of a head mean what is never measured in its unit."""
+    plain, unit = plain_head(head)
+    key = _key_of(head, plain, unit)
+    return key is not None and key_of(head) is None and _contradicts(key, unit, head)
+
+
+def _contradicts(key: str, unit: str, head: str) -> bool:
+    """Whether a unit is of another dimension. A word of a head may only look like a unit: ``min
+    voltage``; one of resistance never does.
+    """
+    if unit not in UNITS["resistance"] and not _BRACKETED.search(head):
+        return False
+    wanted = "duration" if key in ("on", "time", "landed") else MEASURED.get(key, "")
+    return unit in _DIMENSIONS and wanted not in _DIMENSIONS[unit]
+
+
+_DIMENSIONS: Mapping[str, frozenset[str]] = {
+    unit: frozenset(dimension for dimension, units in UNITS.items() if unit in units)
+    for units in UNITS.values()
+    for unit in units
+}
+_PARTS = frozenset(("esc", "motor", "motors", "motoren", "regler", "fc", "vtx", "cpu", "mcu"))
+"""Whose temperature is neither that of the air nor that of a pack."""
+
+
+def is_of_flight(head: str) -> bool:
+    """Whether a head says by itself that a row is a flight: ``Flight time``, ``Flugdauer``."""
+    return _OF_FLIGHT(plain_head(head)[0]) is not None
+
+
+_OF_FLIGHT = re.compile(r"\b(?:fl(?:ight|ights|own|ug\w*)|air ?time|airborne|vol|vuelo)\b").search
+
+
+def _key_of(head: str, plain: str, unit: str) -> str | None:
     bare = re.sub(r" ?\d+$", "", plain)  # R1, R2, cell 3
     if _NUMBERED(head.casefold()):  # a number is no value, unless of a pack
         return "pack" if set(bare.split()) & set(_HEADS["pack"]) else None

@@ -1,0 +1,96 @@
+"""Names as other people write them: the aircraft, pack, landing or mode that a cell means."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+from buildbook.desk.bringing_in.foreign import names_of_packs, numbered, same_name
+from buildbook.desk.bringing_in.heads import mode_of
+from buildbook.desk.bringing_in.scheme import Scheme
+from buildbook.desk.bringing_in.tables import Table
+from buildbook.records.ledger import Ledger
+
+LANDINGS: Mapping[str, str] = {
+    "ok": "normal", "good": "normal", "fine": "normal", "smooth": "normal", "gut": "normal",
+    "soft": "normal", "bon": "normal", "bonne": "normal", "bien": "normal", "dur": "hard",
+    "dure": "hard", "duro": "hard", "rough": "hard", "bumpy": "hard",
+    "heavy": "hard", "hart": "hard",
+    "crashed": "crash", "absturz": "crash", "destroyed": "crash",
+}  # fmt: skip
+
+
+def pack_in(file: str, ledger: Ledger) -> str | None:
+    """The pack that the name of a file has in it."""
+    words = re.findall(r"[A-Za-z]+-?\d+", file)
+    packs = packs_of(ledger)
+    return next((tag for word in words if (tag := same_name(word, packs))), None)
+
+
+def aircraft_in(file: str, ledger: Ledger) -> str | None:
+    """The slug of the aircraft that the name of a file has in it, as a word."""
+    for slug, one in ledger.aircraft.items():
+        for name in (slug, one.aircraft.casefold()):
+            if re.search(rf"(?<![a-z0-9]){re.escape(name)}(?![a-z0-9])", file.casefold()):
+                return slug
+    return None
+
+
+def packs_of(ledger: Ledger) -> tuple[str, ...]:
+    """Their tags, also of those that were never flown."""
+    specs = ledger.specs
+    return tuple(
+        tag for tag, item in ledger.items.items()
+        if item.spec in specs and specs[item.spec].kind == "battery"
+    )  # fmt: skip
+
+
+def names_there(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, str]]:
+    """What is written otherwise there: aircraft, packs and landings; empty: it is nobody's."""
+    packs = packs_of(ledger)
+    aircraft = {one.aircraft: slug for slug, one in ledger.aircraft.items()}
+    rows = [row for row in table.rows if row.line not in scheme.skip]
+    for head, column in scheme.columns.items():
+        cells = dict.fromkeys(cell for row in rows if (cell := row.cells.get(head, "")))
+        if column.key in ("pack", "charge"):
+            cells = dict.fromkeys(name for cell in cells for name in names_of_packs(cell, packs))
+        for cell in cells:
+            meant: str | None = cell
+            if column.key == "aircraft":
+                named = same_name(cell, aircraft) or same_name(cell, ledger.aircraft) or ""
+                meant = aircraft.get(named, named) or _slug_of_letters(cell, ledger)
+            elif column.key in ("pack", "charge"):
+                meant = same_name(cell, packs) or _by_number(cell, packs) or ""
+            elif column.key == "landing":
+                meant = _landing_of(cell)
+            elif column.key == "to":
+                meant = mode_of(cell) or ""
+            if meant is not None and meant != cell:
+                yield cell, meant
+
+
+def _landing_of(cell: str) -> str:
+    """``hard`` of ``hard landing``, ``hart``; empty where a word of it is not known."""
+    known = {**LANDINGS, **{each: each for each in ("normal", "hard", "crash")}}
+    words = set(re.findall(r"[^\W\d_]+", cell.casefold())) - {"landing", "landung"}
+    meant = {known.get(word, "") for word in words}
+    return meant.pop() if len(meant) == 1 else ""
+
+
+def _slug_of_letters(cell: str, ledger: Ledger) -> str:
+    """The only aircraft of those letters and digits, whatever stands between: ``wasp5``."""
+    plain = _letters(cell)
+    found = {
+        slug
+        for slug, one in ledger.aircraft.items()
+        if plain and plain in (_letters(slug), _letters(one.aircraft))
+    }
+    return found.pop() if len(found) == 1 else ""
+
+
+def _letters(name: str) -> str:
+    return re.sub(r"[\W_]+", "", name.casefold())
+
+
+def _by_number(cell: str, packs: Sequence[str]) -> str | None:
+    """The only pack of that number: ``3``, ``Akku 3`` for ``P-03``."""
+    found = numbered(cell, packs)
+    return found[0] if len(found) == 1 else None
