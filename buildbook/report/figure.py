@@ -23,6 +23,15 @@ Judged = Literal[
 
 Basis = Literal["measured", "spec", "default", "fitted", "computed"]
 
+BASIS_WORDS: Mapping[Basis, str] = {
+    "measured": "measured",
+    "computed": "computed",
+    "fitted": "from the log",
+    "spec": "from sheet or plan",
+    "default": "assumed",
+}
+"""What stands beside a figure or input: how it is known."""
+
 Wording = Literal[
     "",
     "share",

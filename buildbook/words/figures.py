@@ -1,10 +1,10 @@
 """Figures in words: their columns, cells and asides."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from buildbook.basis import amounts
-from buildbook.report.figure import Basis, Table
+from buildbook.report.figure import BASIS_WORDS, Basis, Table
 from buildbook.report.reports import Reports
 
 
@@ -21,16 +21,6 @@ def meaning_of(reports: Reports, name: str) -> Meaning:
     if known is None:
         return Meaning(name.replace("_", " ").capitalize(), "")
     return Meaning(known.title, known.line)
-
-
-BASIS_WORDS: Mapping[Basis, str] = {
-    "measured": "measured",
-    "computed": "computed",
-    "fitted": "from the log",
-    "spec": "from sheet or plan",
-    "default": "assumed",
-}
-"""What stands beside a figure or input: how it is known."""
 
 
 def basis_words(basis: Basis) -> str:

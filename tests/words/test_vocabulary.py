@@ -13,10 +13,9 @@ from buildbook.records.layouts import LAYOUTS
 from buildbook.records.parts import ItemState
 from buildbook.records.reading.programmes import built_in_programmes
 from buildbook.records.triggers import TRIGGERS
-from buildbook.report.figure import Basis
+from buildbook.report.figure import BASIS_WORDS, Basis
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.reporting.figures.known_figures import all_known_figures
-from buildbook.words.figures import BASIS_WORDS
 from buildbook.words.vocabulary.everything import everything, found, like
 from buildbook.words.vocabulary.lists import (
     AIRCRAFT_STATES,
@@ -198,7 +197,6 @@ def test_how_a_value_is_known_can_be_asked_for(word, what):
 
 
 def test_every_way_of_knowing_has_words():
-    """What is printed beside a figure is what is explained."""
-    assert dict(BASIS_WORDS) == {
-        name: said for name, (said, _) in KNOWN_BY.items() if name in get_args(Basis)
-    }
+    """What is printed beside a figure is what is explained, and so is what was weighed."""
+    assert {*get_args(Basis)} == set(BASIS_WORDS)
+    assert {*get_args(Basis), "weighed"} == set(KNOWN_BY)

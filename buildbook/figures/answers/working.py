@@ -8,7 +8,7 @@ import msgspec
 
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking, number, weakest, weakest_links
-from buildbook.report.figure import Basis, CannotSay, Figure, Input, Sensitivity
+from buildbook.report.figure import BASIS_WORDS, Basis, CannotSay, Figure, Input, Sensitivity
 from buildbook.report.state import ItemNow
 
 Answer = Figure | CannotSay
@@ -16,7 +16,6 @@ Given = ParamSpec("Given")
 STEP = 0.01
 LEVEL = 0.95  # of the limits that are told beside a value
 NAMED = 3
-LEAST_WELL: Mapping[Basis, str] = {"spec": "from sheet or plan", "fitted": "from the log"}
 
 
 class Way(msgspec.Struct, frozen=True, kw_only=True):
@@ -133,7 +132,7 @@ def rests_on(inputs: Sequence[Input], *, stated: bool = False) -> tuple[str, ...
         return ()
     said = ", ".join(names[:NAMED])
     more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
-    return (f"weakest inputs, {LEAST_WELL[basis]}: {said}{more}",)
+    return (f"weakest inputs, {BASIS_WORDS[basis]}: {said}{more}",)
 
 
 def finite(value: float) -> float:

@@ -1,13 +1,14 @@
 """The closed lists: triggers, layouts, stations, columns of a bench, inserts, states."""
 
 from collections.abc import Iterator, Mapping
-from typing import get_args
+from typing import Literal, get_args
 
 from buildbook.records.layouts import LAYOUTS, Layout
 from buildbook.records.parts import ItemState
 from buildbook.records.reading.bench import COLUMNS
 from buildbook.records.row_names import SIGNAL_TASKS
 from buildbook.records.triggers import TRIGGERS
+from buildbook.report.figure import BASIS_WORDS, Basis
 from buildbook.report.upkeep.work import AircraftState, RowState
 from buildbook.words.vocabulary.term import Term
 
@@ -172,20 +173,21 @@ def states() -> Iterator[Term]:
         yield Term(word=state, kind=f"state of {whose}", what=what)
 
 
-KNOWN_BY: Mapping[str, tuple[str, str]] = {
-    "measured": ("measured", "Read at the bench or at the field, or worked out from such alone."),
-    "weighed": ("weighed", "Read off the scales; nothing that weighs has changed since."),
-    "computed": ("computed", "Worked out from other values, as a mass from those of its parts."),
-    "fitted": ("from the log", "Worked out from the flights and charges that were written."),
-    "spec": ("from sheet or plan", "As the sheet of a part or the plan of the aircraft says."),
-    "default": ("assumed", "Nobody wrote it; a value of common practice stands in."),
+KNOWN_BY: Mapping[Basis | Literal["weighed"], str] = {
+    "measured": "Read at the bench or at the field, or worked out from such alone.",
+    "weighed": "Read off the scales; nothing that weighs has changed since.",
+    "computed": "Worked out from other values, as a mass from those of its parts.",
+    "fitted": "Worked out from the flights and charges that were written.",
+    "spec": "As the sheet of a part or the plan of the aircraft says.",
+    "default": "Nobody wrote it; a value of common practice stands in.",
 }
-"""How a value is known, by its name in JSON: what is printed beside it, and what that means."""
+"""How a value is known, by its name in JSON: what that means."""
 
 
 def known_by() -> Iterator[Term]:
     """A term by the name in JSON, and one by what is printed where that is another."""
-    for name, (said, what) in KNOWN_BY.items():
+    for name, what in KNOWN_BY.items():
+        said = name if name == "weighed" else BASIS_WORDS[name]
         for word in dict.fromkeys((name, said)):
             yield Term(
                 word=word,

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.prediction import UNFLOWN_SHARE, reserve_words
+from buildbook.figures.answers.flight.prediction import UNFLOWN_SHARE, power_spread, reserve_words
 from buildbook.figures.answers.flight.rates import (
     LEAST,
     MAH_PER_MINUTE,
@@ -18,10 +18,9 @@ from buildbook.figures.answers.flight.rates import (
     loaded_apart,
     logged,
 )
-from buildbook.figures.answers.gathering import default, in_per_cent, measured, number
+from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import capacity, nominal, reserve
 from buildbook.figures.answers.working import by_method, given_value
-from buildbook.figures.laws.law import CUSTOM
 from buildbook.report.figure import Figure
 from buildbook.report.history import FlightDone
 from buildbook.report.state import ItemNow
@@ -47,7 +46,6 @@ def few_time(craft: Craft, pack: ItemNow) -> Figure | None:
     most_a, least_a = draw_a(most), min(map(draw_a, flights))
     size, kept = capacity(pack), reserve(craft.keeper)
     usable_as = number(size) * (1 - number(kept)) * 3600
-    spread = default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM)
     other = {HIGHEST: most_a * MAH_PER_MINUTE, COUNT: float(len(flights))}
     return given_value(
         "flight_time",
@@ -62,7 +60,7 @@ def few_time(craft: Craft, pack: ItemNow) -> Figure | None:
             kept,
             *logged(flights),
             measured("highest current flown", most_a, "A", most.place),
-            in_per_cent(spread),
+            power_spread(),
         ),
         other=other,
         in_verdict=tuple(other),

@@ -103,6 +103,11 @@ def _discharge(
     )
 
 
+def power_spread() -> Input:
+    """By how much the power may be off where little or nothing was flown."""
+    return in_per_cent(default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM))
+
+
 def reserve_words(craft: Craft) -> str:
     """How much is kept, in words."""
     return f"{amounts.share(number(reserve(craft.keeper)))} of the capacity is kept"
@@ -135,7 +140,7 @@ def _simulated(craft: Craft, pack: ItemNow) -> Figure:
     method = electrical(craft, pack) if craft.hovers else None
     least = 1.0 if method is None else method.spread[0]
     longest = discharge_with(craft, pack, number(power) * least * (1 - UNFLOWN_SHARE))
-    spread = in_per_cent(default("spread of the power", UNFLOWN_SHARE, "ratio", CUSTOM))
+    spread = power_spread()
     cold, most_w = cold_at_field(craft, pack), number(power) * unflown_most(craft, pack)
     return worked(
         "flight_time",
