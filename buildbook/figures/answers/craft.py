@@ -21,6 +21,7 @@ Found = TypeVar("Found")
 Given = ParamSpec("Given")
 
 NO_STATION = "no motor station is known: write 'stations'"
+NOT_FLOWN = "nothing was flown yet"
 NO_PACK = "its pack is not recorded: weigh it with the pack in, write 'pack' there or with a flight"
 FULL_THROTTLE = "full throttle"
 MOST_STRANGERS = 6  # packs of the hangar offered for an aircraft that none has flown on

@@ -15,6 +15,11 @@ SEN = "Sen 1968, J. Am. Stat. Assoc. 63:1379-1389"
 """Sources that several laws and answers have."""
 
 
+def own_table(looked_over: str) -> str:
+    """Said of a table that the program brings itself, with the day of its last look."""
+    return f"the program's own table, last looked over on {looked_over}"
+
+
 class Quantity(msgspec.Struct, frozen=True):
     """A symbol as printed in a formula, and the unit of the number behind it.
 

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.gathering import Lacking
-from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.loads import Load, Rated, loads
 from buildbook.hangar.packs.limits import takes
 from buildbook.report.state import AircraftNow, Fitted, Hangar, ItemNow
 from buildbook.report.upkeep.findings import (
@@ -26,7 +26,7 @@ RATINGS = "ratings"
 MOST_OVER = 1.2
 """So many times its rated voltage a servo takes. Common practice, no source."""
 
-TOLD_APART = ("cells", "regulator")
+TOLD_APART: tuple[Rated, ...] = ("cells", "regulator")
 """Loads with rows of their own here: they do not come with full throttle."""
 
 _ASK = Ask(

@@ -5,7 +5,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
-from buildbook.figures.answers.flight.pack_in_flight import longest_kept_s
+from buildbook.figures.answers.flight.pack_in_flight import longest_beside, longest_kept_s
 from buildbook.figures.answers.flight.rates import ENOUGH, flights_with_charge
 from buildbook.figures.answers.gathering import Lacking, from_figure, measured
 from buildbook.figures.answers.working import by_method, given_value
@@ -54,7 +54,7 @@ def time_aloft(craft: Craft, pack: ItemNow, endurance: Figure) -> Figure:
         verdict="; ".join(filter(None, (plan, air)))
         if stands
         else f"{pack.tag} is {pack.state.state}",
-        other={} if longest is None else {"longest flight, s": longest},
+        other=longest_beside(longest),
         notes=(
             f"by {amounts.count('flight', len(flights))} of this aircraft",
             "the air promises nothing: the motor's timer comes first",

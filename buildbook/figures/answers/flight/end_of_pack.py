@@ -14,7 +14,7 @@ from buildbook.figures.answers.flight.pack_in_flight import (
     lowest_v,
     sag_in_log,
 )
-from buildbook.figures.answers.gathering import measured, number
+from buildbook.figures.answers.gathering import number
 from buildbook.figures.answers.packs.packs import (
     cutoff_v,
     resistance,
@@ -113,7 +113,7 @@ def _by_log(craft: Craft, pack: ItemNow, by_ohm: Figure, logged: LoggedSag) -> F
         of=by_ohm.of,
         about=by_ohm.about,
         load=by_ohm.load,
-        inputs=(measured("sag in the log", logged.sag_v, "V", logged.place), open_circuit),
+        inputs=(logged.given, open_circuit),
         basis="measured",
         verdict=f"{_left_under_load(pack, low)}; as the log shows, {logged.words}; {theory}",
         other={
@@ -231,7 +231,7 @@ def _throttle(craft: Craft, pack: ItemNow) -> Figure:
     inputs = {
         **without_supply(best.inputs),
         "open_circuit_v": rested_at_reserve(pack, craft.keeper),
-        "sag_v": measured("sag in the log", logged.sag_v, "V", logged.place),
+        "sag_v": logged.given,
     }
 
     def throttle(open_circuit_v: float, sag_v: float, **values: float) -> float:

@@ -7,7 +7,7 @@ import msgspec
 from buildbook.basis import amounts
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cut_short import cut_short, why_short
-from buildbook.figures.answers.flight.pack_in_flight import longest_kept_s
+from buildbook.figures.answers.flight.pack_in_flight import longest_beside, longest_kept_s
 from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
@@ -104,7 +104,7 @@ def _time(craft: Craft, pack: ItemNow) -> Figure:
     """By the charge used, and no longer than a flight that stood at its cut-off allows."""
     figure = cut_short(craft, pack, fitted_time(craft, pack, "flown_time", pack.tag))
     longest = longest_kept_s(craft, pack, flights_with_charge(craft))
-    other = {} if longest is None else {"longest flight, s": longest}
+    other = longest_beside(longest)
     predicted, words = _predicted(craft, pack), why_short(figure)
     beside = {}
     if predicted:

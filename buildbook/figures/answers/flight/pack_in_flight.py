@@ -13,10 +13,11 @@ from buildbook.basis.place import Place
 from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.cold import flown_cold
 from buildbook.figures.answers.flight.rates import lately
-from buildbook.figures.answers.gathering import number
+from buildbook.figures.answers.gathering import measured, number
 from buildbook.figures.answers.packs.packs import ROOM_K, capacity, times_in_cold, usable_ah
 from buildbook.figures.answers.working import by_method
 from buildbook.hangar.packs.doubts import is_cold
+from buildbook.report.figure import Input
 from buildbook.report.history import ChargeDone, FlightDone
 from buildbook.report.packs.charge_tally import in_order, share_of_flight_ah
 from buildbook.report.state import ItemNow
@@ -39,6 +40,11 @@ class LoggedSag(msgspec.Struct, frozen=True, kw_only=True):
     flights: int
     place: Place
     cold: tuple[str, ...] = ()
+
+    @property
+    def given(self) -> Input:
+        """As what goes into a figure."""
+        return measured("sag in the log", self.sag_v, "V", self.place)
 
     @property
     def words(self) -> str:
@@ -103,6 +109,11 @@ Flown = tuple[int, int]
 def flown_as(flight: FlightDone) -> Flown:
     """How a flight is looked up."""
     return (flight.seq, flight.row_index)
+
+
+def longest_beside(longest_s: float | None) -> dict[str, float]:
+    """The longest flight, as ``other`` of a time has it."""
+    return {} if longest_s is None else {"longest flight, s": longest_s}
 
 
 def longest_kept_s(craft: Craft, pack: ItemNow, flights: Sequence[FlightDone]) -> float | None:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import NOT_FLOWN, Craft
 from buildbook.figures.answers.gathering import Lacking, measured, number
 from buildbook.figures.answers.packs.packs import end_of_life
 from buildbook.figures.answers.spec import FigureSpec
@@ -30,7 +30,7 @@ def _cost(craft: Craft) -> Figure:
         raise Lacking("no currency is recorded: write 'currency' in hangar.yaml", craft.home)
     hours = craft.now.tally.total.duration_s / 3600
     if hours <= 0:
-        raise Lacking("nothing was flown yet", craft.home)
+        raise Lacking(NOT_FLOWN, craft.home)
     inputs: list[Input] = []
     unpriced: list[str] = []
     total = 0.0

@@ -7,7 +7,7 @@ import msgspec
 
 from buildbook.basis import amounts
 from buildbook.basis.amounts import significant
-from buildbook.figures.answers.craft import Craft
+from buildbook.figures.answers.craft import NOT_FLOWN, Craft
 from buildbook.figures.answers.gathering import Lacking, measured
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import (
@@ -75,7 +75,7 @@ def _enough(craft: Craft) -> None:
     """Lacking: nothing was flown, or so little that no incident tells nothing."""
     flights = craft.now.tally.total.flights
     if not flights:
-        raise Lacking("nothing was flown yet", craft.home)
+        raise Lacking(NOT_FLOWN, craft.home)
     if flights < FEWEST and not craft.now.incidents:
         few = amounts.count("flight", flights)
         raise Lacking(

@@ -13,7 +13,6 @@ from buildbook.figures.answers.gathering import (
     declared,
     default,
     from_figure,
-    measured,
     number,
     worked_out,
 )
@@ -138,7 +137,7 @@ def _at_reserve(
     grams = f"{1000 * left:.0f} g" if left > 0 else "nothing"
     given = [rested_at_reserve(pack, craft.keeper), resistance_at_field(pack, craft.keeper)]
     if held.logged is not None:
-        given[1] = measured("sag in the log", held.logged.sag_v, "V", held.logged.place)
+        given[1] = held.logged.given
     supply = worked_out("voltage at the motors at the reserve", held.motors_v, "V", given)
     other = {"at the reserve, kg": left, **held.volts}
     words = f"{grams} at the reserve, {held.left}"

@@ -10,6 +10,7 @@ from buildbook.figures.answers.mass.budget import known_masses
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_law, given_value
 from buildbook.figures.laws.airframe.mass_classes import ADVICE, TABLE_WRITTEN, mass_bands
+from buildbook.figures.laws.law import own_table
 from buildbook.report.figure import Figure, Table
 
 COLUMNS = ("jurisdiction", "rule", "what", "boundary", "threshold_kg", "this mass", "note", "seen")
@@ -48,7 +49,7 @@ def _mass_class(craft: Craft) -> Figure:
         of=heaviest.of,
         inputs=(mass,),
         table=Table(columns=COLUMNS, rows=rows),
-        verdict=f"{ADVICE}; the program's own table, last looked over on {TABLE_WRITTEN}",
+        verdict=f"{ADVICE}; {own_table(TABLE_WRITTEN)}",
         notes=(
             "a class label belongs to a product sold with it: a home-built aircraft has none",
             *heaviest.notes,

@@ -9,6 +9,7 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import capacity, nominal, rated_capacity, reserve
 from buildbook.figures.answers.spec import FigureSpec
 from buildbook.figures.answers.working import Answer, attempt, by_law, worked
+from buildbook.figures.laws.law import own_table
 from buildbook.figures.laws.packs.battery import pack_energy_wh, usable_energy_wh
 from buildbook.figures.laws.packs.pack_transport import (
     ADVICE,
@@ -47,8 +48,7 @@ def _rated(part: Part) -> Figure:
         notes=(
             *figure.notes,
             f"what counts is {WHICH_FIGURE_COUNTS}",
-            f"{band.rule} ({band.source}, {band.status}; the program's own table, "
-            f"last looked over on {TABLE_WRITTEN})",
+            f"{band.rule} ({band.source}, {band.status}; {own_table(TABLE_WRITTEN)})",
         ),
     )
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from buildbook.basis import amounts
 from buildbook.basis.place import Place
@@ -20,16 +20,21 @@ LITTLE = 0.1
 """A margin under this share is told of. Common practice, no source."""
 
 
+Rated = Literal[
+    "ESC", "motor", "power of the motor", "current sensor", "plug", "regulator", "pack", "cells"
+]
+"""What of a part a rating is for."""
+
+
 class Load(NamedTuple):
     """What is asked of a part against a rating that a record gives, never a usual one.
 
-    what: ``ESC``, ``motor``, ``power of the motor``, ``current sensor``, ``plug``, ``regulator``,
-    ``pack`` or ``cells``. at: its station, or the run of a plug. place: of what is fitted there, or
-    of the run. asked, rating: in ``unit``: A, W, or the count of cells. fed_by: a pack with other
-    cells than the part takes.
+    at: its station, or the run of a plug. place: of what is fitted there, or of the run. asked,
+    rating: in ``unit``: A, W, or the count of cells. fed_by: a pack with other cells than the part
+    takes.
     """
 
-    what: str
+    what: Rated
     at: str
     item: ItemNow | None
     place: Place
@@ -128,7 +133,7 @@ def _of_parts(craft: Craft, at: dict[str, float], total: float, supply_v: float)
         if item is None:
             continue
         spec, own = item.spec, at.get(here.station)
-        found: list[tuple[str, float | None, float | None, str]] = []
+        found: list[tuple[Rated, float | None, float | None, str]] = []
         match spec.kind:
             case "esc":
                 # What it carries for seconds counts only where nothing else is recorded.

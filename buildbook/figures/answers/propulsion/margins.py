@@ -9,7 +9,7 @@ from buildbook.figures.answers.gathering import Lacking, number, of_spec
 from buildbook.figures.answers.packs.packs import rated_capacity
 from buildbook.figures.answers.propulsion.full_throttle import Full, full_throttle
 from buildbook.figures.answers.propulsion.hover_ways import Method, electrical
-from buildbook.figures.answers.propulsion.loads import Load, constant_loads, loads
+from buildbook.figures.answers.propulsion.loads import Load, Rated, constant_loads, loads
 from buildbook.figures.answers.propulsion.rotors import esc_of, motor_of
 from buildbook.figures.answers.propulsion.supply import fresh_loads, warned_fresh
 from buildbook.figures.answers.spec import FigureSpec
@@ -125,7 +125,7 @@ def _least(craft: Craft, kind: str) -> Figure:
         current = full.points(values)[worst[0] if worst else 0].current_a
         return _margin_of(least.rating)(_asked(current, values["supply_v"], least.rating), rating)
 
-    of_kind = ("ESC",) if kind == "esc" else ("motor", "power of the motor")
+    of_kind: tuple[Rated, ...] = ("ESC",) if kind == "esc" else ("motor", "power of the motor")
     law = by_law(_margin_of(least.rating).__name__)
     what = "P" if least.rating.unit == "W" else "I"
     warned, fresh = warned_fresh(
@@ -208,7 +208,8 @@ def _first_limit(craft: Craft) -> str:
     if not found:
         return "no limit is known"
     known = {one.what for one in found}
-    unknown = [name for name in ("ESC", "motor", "pack") if name not in known]
+    usual: tuple[Rated, ...] = ("ESC", "motor", "pack")
+    unknown = [name for name in usual if name not in known]
     if "power of the motor" in known and "motor" in unknown:
         unknown.remove("motor")
     wrong = next((one for one in found if one.fed_by and one.item is not None), None)

@@ -17,7 +17,7 @@ from buildbook.figures.answers.gathering import (
     number,
     worked_out,
 )
-from buildbook.figures.answers.propulsion.loads import Load, loads
+from buildbook.figures.answers.propulsion.loads import Load, Rated, loads
 from buildbook.figures.answers.propulsion.peak import peak_with
 from buildbook.figures.answers.propulsion.supply import fresh_supply, warned_fresh
 from buildbook.figures.answers.propulsion.wires.runs import share_of_run
@@ -58,7 +58,7 @@ def sensor_margin(craft: Craft) -> Iterator[Answer]:
             and item.spec.kind == "current_sensor"
             and item.spec.max_current_a is not None
         ):
-            what = "current sensor"
+            what: Rated = "current sensor"
             yield attempt("sensor_margin", here.tag, _of_load, craft, what, here.station, here.tag)
 
 
@@ -69,7 +69,7 @@ def wire_margin(craft: Craft) -> Iterator[Answer]:
             yield attempt("wire_margin", f"{run.label}, {state}", _of_wire, craft, run, state)
 
 
-def _of_load(craft: Craft, what: str, at: str, tag: str | None = None) -> Figure:
+def _of_load(craft: Craft, what: Rated, at: str, tag: str | None = None) -> Figure:
     load = next((one for one in loads(craft, craft.pack) if _is(one, what, at, tag)), None)
     if load is None:
         raise Lacking(f"what flows there is not known: no motor is behind {at}", craft.home)
@@ -99,7 +99,7 @@ def _standing(craft: Craft) -> str:
     return f"at full throttle, standing still, at the nominal voltage of {craft.pack.tag}"
 
 
-def _is(one: Load, what: str, at: str, tag: str | None) -> bool:
+def _is(one: Load, what: Rated, at: str, tag: str | None) -> bool:
     return one.what == what and one.at == at and tag in (None, one.item and one.item.tag)
 
 
