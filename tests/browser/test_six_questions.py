@@ -10,7 +10,7 @@ WIDTH, HEIGHT = 390, 844
 QUESTIONS = {
     "what can I fly": (["Going flying"], "nothing open Thistledown", "due soon Burdock"),
     "what comes first": (["Due"], "Boom clamp", "open"),
-    "which pack is worst": (["Stock"], "Packs, worst first", "P-33 82.2 %"),
+    "which pack is worst": (["Stock"], "Packs, worst first", "P-33 voltage low, 82 %"),
     "what must be done to Burdock": (["Burdock"], "due soon", "Screws and mounts Unplug the pack."),
     "which way turns front-left": (
         ["Burdock", "Layout and wiring"],
