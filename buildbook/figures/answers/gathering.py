@@ -40,10 +40,14 @@ def weakest(bases: Iterable[Basis]) -> Basis:
     return min(known, key=STRENGTH.index, default="measured")
 
 
-def weakest_links(inputs: Iterable[Input], basis: Basis) -> tuple[str, ...]:
-    """The names of the inputs of a basis; of one that was worked out, those that it rests on."""
+def weakest_links(inputs: Iterable[Input], basis: Basis, beside: str = "") -> tuple[str, ...]:
+    """The names of the inputs of a basis; of one that was worked out, those that it rests on.
+
+    beside: the subject that they are told beside, which they need not name again.
+    """
     alike = [given for given in inputs if given.basis == basis]
-    return tuple(dict.fromkeys(name for one in alike for name in one.links or (one.name,)))
+    names = (one.links or (one.called.beside(beside, ""),) for one in alike)
+    return tuple(dict.fromkeys(name for each in names for name in each))
 
 
 def worked_out(name: Name | str, value: float, unit: str, inputs: Iterable[Input]) -> Input:

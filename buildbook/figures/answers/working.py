@@ -114,18 +114,22 @@ def given_value(
         source=way.source,
         law=way.law,
         by_method=way.by_method,
-        notes=(*rests_on(inputs, stated=basis is not None), *notes),
+        notes=(
+            *rests_on(inputs, stated=basis is not None, beside=fields.get("about") or of or ""),
+            *notes,
+        ),
         **fields,
     )
 
 
-def rests_on(inputs: Sequence[Input], *, stated: bool = False) -> tuple[str, ...]:
+def rests_on(inputs: Sequence[Input], *, stated: bool = False, beside: str = "") -> tuple[str, ...]:
     """The note that names the weakest of the inputs; none where all are known equally well.
 
-    stated: the figure has a basis of its own; then only defaults are named.
+    stated: the figure has a basis of its own; then only defaults are named. beside: the subject
+    of the figure, which what is assumed of it need not name again.
     """
     basis = weakest(given.basis for given in inputs)
-    names = weakest_links(inputs, basis)
+    names = weakest_links(inputs, basis, beside if basis == "default" else "")
     if basis == "default":
         return (f"rests on what is assumed: {', '.join(names)}",)
     if stated or len({given.basis for given in inputs}) < 2:

@@ -111,7 +111,7 @@ def test_an_alarm_that_rests_on_a_default_curve_says_so(tmp_path: Path) -> None:
     figure = found(quad(tmp_path, benched()), "alarm_voltage", "P-1")
 
     assert "default" == figure.basis
-    assert "rested voltage of P-1 at 20 % of its charge" in figure.notes[0]
+    assert "rested voltage at 20 % of its charge" in figure.notes[0]
     rested = next(one for one in figure.inputs if one.name.startswith("rested voltage"))
     assert (pytest.approx(3 * 3.73), "default") == (rested.value, rested.basis)
 

@@ -58,8 +58,7 @@ def test_peak_current_on_a_fresh_pack(tmp_path: Path) -> None:
     ] == [row[:4] for row in figure.table.rows[:2]]
     assert "default" == figure.basis
     assert (
-        "rests on what is assumed: rested voltage of P-1 when full, at most, resistance of P-1 "
-        "when warm, 35 °C"
+        "rests on what is assumed: rested voltage when full, at most, resistance when warm, 35 °C"
     ) == figure.notes[0]
 
 

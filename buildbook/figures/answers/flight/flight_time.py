@@ -208,12 +208,13 @@ def _in_the_cold(craft: Craft, pack: ItemNow, fitted: Figure, watts: float | Non
     share, ended = _share_left(craft, pack, cold, watts)
     known = rests_on(fitted.inputs, stated=fitted.basis == "fitted")
     inputs = (*fitted.inputs, *(cold.inputs if cold else ()))
+    weakest = rests_on(inputs, stated=True, beside=fitted.about or fitted.of or "")
     return msgspec.structs.replace(
         fitted,
         low=fitted.low * share,
         level=fitted.level if share == 1 else None,
         inputs=inputs,
-        notes=(*rests_on(inputs, stated=True), *fitted.notes[len(known) :], *notes, *ended),
+        notes=(*weakest, *fitted.notes[len(known) :], *notes, *ended),
     )
 
 

@@ -97,7 +97,8 @@ def rested_when_full(pack: ItemNow) -> Input:
     usual = rested(pack, 1.0)
     kind = str(chemistry(pack).value)
     value = cells(pack).series * CHARGED_CELL_V[kind]
-    return default(f"{usual.name}, at most", value, "V", CUSTOM, usual.place)
+    name = msgspec.structs.replace(usual.called, further=f"{usual.called.further}, at most")
+    return default(name, value, "V", CUSTOM, usual.place)
 
 
 def least_resistance(pack: ItemNow) -> Input:
@@ -106,7 +107,9 @@ def least_resistance(pack: ItemNow) -> Input:
     if pack.spec.chemistry == "NiMH":
         return as_read
     times = min(1.0, warmth_ratio(WARM_PACK_K, read_at_k(pack), ACTIVATION_J_MOL))
-    name = f"{as_read.name} when warm, {amounts.degrees(WARM_PACK_K)}"
+    name = msgspec.structs.replace(
+        as_read.called, further=f"when warm, {amounts.degrees(WARM_PACK_K)}"
+    )
     words = f"{_against(pack)}; E_a {ACTIVATION_J_MOL / 1000:.0f} kJ/mol, from memory"
     return default(name, number(as_read) * times, "Ω", words, as_read.place)
 
