@@ -303,6 +303,7 @@ def _duration_of_pieces(text: str) -> float:
 _SHARE_HINT = "write it as in 20 % or 0.2"
 _AGE_HINT = "write it with days, months or years, as in 6 months"
 _PARTED = re.compile(r"([0-9]{1,3})[.,]([0-9]{1,2})").fullmatch
+_SHORT_CLOCK = re.compile(r"([0-9]{1,3}) ?(?:m|min|') ?([0-5][0-9])").fullmatch
 _DURATION_HINT = "write it as in 7 min 20 s, 7:20, 90 s or 1.5 h"
 
 
@@ -361,13 +362,15 @@ def _refused_quantity(text: str, dimension: Dimension) -> NotationError:
 
 
 def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -> NotationError:
-    plain = _plain(text)
+    plain, reason = _plain(text), f"{quoted(text)} is not a duration"
     clock = _LONG_CLOCK(plain)
     if clock is not None:
         whole = f"{int(clock[1])} h {int(clock[2])} min {int(clock[3])} s"
         is_sure = int(clock[3]) > 0  # 7:20:00 may be a sheet's way to write minutes and seconds
-        reason = f"{quoted(text)} is not a duration"
         return NotationError(reason, f"write {whole}", whole if is_sure else None)
+    short = _SHORT_CLOCK(plain)
+    if short is not None:
+        return NotationError(reason, f"write {short[1]}:{short[2]}", f"{short[1]}:{short[2]}")
     parted = _PARTED(plain)
     if parted is not None:  # 7.20 and 7,20
         clock_like = (
@@ -379,9 +382,7 @@ def _refused_duration(text: str, pieces: tuple[tuple[float, str], ...] | None) -
     meant = [(amount, meant_unit(word, "duration") or word) for amount, word in pieces or ()]
     if meant and all(word in UNITS["duration"].units for _, word in meant):
         better = " ".join(f"{amount:g} {word}" for amount, word in meant)
-        return NotationError(
-            f"{quoted(text)} is not a duration", f"did you mean {better}? {_DURATION_HINT}"
-        )
+        return NotationError(reason, f"did you mean {better}? {_DURATION_HINT}")
     return _refused_bare(text, "a duration", _DURATION_HINT)
 
 

@@ -10,6 +10,7 @@ from buildbook.basis.nearest import did_you_mean
 from buildbook.commands.opening import WrongUse, named_hangar, open_hangar
 from buildbook.commands.terminal.command_line import add_as_of, add_hangar, add_json
 from buildbook.commands.terminal.screen import print_json, print_problems, toned, wrapped
+from buildbook.desk.spoken import named_aircraft
 from buildbook.records.reading.files import HANGAR
 from buildbook.report.figure import Answers, Figure
 from buildbook.report.reports import Reports
@@ -68,6 +69,9 @@ def _answers(reports: Reports, name: str) -> tuple[dict[str, str], Answers]:
         return {"aircraft": name}, reports.figures_of_aircraft(name)
     if name in hangar.items:
         return {"item": name}, reports.figures_of_item(name)
+    slug = named_aircraft(name, hangar.ledger)
+    if slug is not None:
+        return {"aircraft": slug}, reports.figures_of_aircraft(slug)
     hint = did_you_mean(name, [*hangar.aircraft, *hangar.items])
     raise WrongUse(f"no aircraft or item is called {name!r}" + (f"; {hint}" if hint else ""))
 

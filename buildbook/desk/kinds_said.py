@@ -121,7 +121,8 @@ def _refuse_beside_duration(words: list[str], ledger: Ledger) -> None:
         return
     for at in range(len(words) - 1, 0, -1):
         if _is_duration(" ".join(words[:at])):
-            near = did_you_mean(words[at], ledger.items)
+            packs = packs_of(ledger)
+            near = did_you_mean(words[at], packs) if packs else _NO_PACKS
             hint = f"write {words[at]}mAh" if bare(words[at]) else near
             raise WrongWords(
                 f"{quoted(words[at])} is neither a pack of this hangar nor a charge or a landing"
@@ -129,8 +130,19 @@ def _refuse_beside_duration(words: list[str], ledger: Ledger) -> None:
             )
 
 
-_is_no_amount = re.compile(r"\d+[.,]\d\d").fullmatch
-"""7.20 and 7,20, which are refused as durations: what comes after them is no part of them."""
+def packs_of(ledger: Ledger) -> tuple[str, ...]:
+    """Their tags, also of those that were never flown."""
+    specs = ledger.specs
+    return tuple(
+        tag for tag, item in ledger.items.items()
+        if item.spec in specs and specs[item.spec].kind == "battery"
+    )  # fmt: skip
+
+
+_NO_PACKS = "no pack is recorded yet: its spec in parts/specs.yaml, the pack in parts/items.yaml"
+
+_is_no_amount = re.compile(r"\d+(?:[.,]\d\d?|(?:m|min|')\d\d)").fullmatch
+"""5.5, 7.20, 7,20 and 7m20, which are no durations as they stand: what comes after them is no part of them."""
 
 
 def _is_duration(text: str) -> bool:

@@ -151,6 +151,14 @@ def test_a_figure_that_is_a_table_is_printed_with_its_columns(run, loft: Path) -
     assert ["      roll, p, 34.5, 30, 4.5", "      roll, i, 6, 6, 0"] == lines[at + 1 : at + 3]
 
 
+def test_figures_of_an_aircraft_by_its_name(run, loft: Path) -> None:
+    """As enter takes it."""
+    assert (
+        run("figures", "heron", loft).out.splitlines()[1:]
+        == (run("figures", "HERON", loft).out.splitlines()[1:])
+    )
+
+
 def test_figures_of_nobody(run, loft: Path) -> None:
     """A near miss gets a suggestion."""
     assert run("figures", "M-7", loft) == (

@@ -268,6 +268,7 @@ def test_a_check_without_its_readings_is_told(tmp_path: Path, run: Any) -> None:
         (("check", "M-1", "failsafe", "pass"),
          ["check: failsafe", "stations: [nose]", "result: pass"]),
         (("remove", "M-1"), ["remove: M-1"]),
+        (("flight", "heron", "5m20", "P-1", "990"), ["flight: 5:20", "used: 990 mAh"]),
     ],
 )  # fmt: skip
 def test_impatient_words_are_understood(
@@ -291,6 +292,11 @@ def test_impatient_words_are_understood(
         (("flight", "heron", "6:00", "--noticed", "lost link"),
          "noticed: 'lost link' is not link lost, flutter, power dip, shaking or wrong way;"
          " did you mean 'link lost'?"),
+        (("flight", "heron", "5.5", "P-1", "1310"),
+         "flight: '5.5' has no unit; did you mean 5.5 min? write it as in 7 min 20 s, 7:20, 90 s or"
+         " 1.5 h"),
+        (("flight", "heron", "5:20", "S-1"),
+         "'S-1' is neither a pack of this hangar nor a charge or a landing; did you mean 'P-1'?"),
         (("defect", "heron", "loose", "--until", "2026-03-01"),
          "'defect' has no key 'until'; did you mean 'deferred_until'?"),
         (("fit", "heron", "nose", "M-2", "--instead-of", "M-1"),
@@ -324,3 +330,19 @@ def test_a_defect_is_cleared_by_its_words(hangar: Path, run: Any) -> None:
     ]
     ran = run("enter", "cleared", "heron", "2026-02-10-2", "made", "anew", hangar)
     assert "    how: made anew" in ran.out.splitlines()
+
+
+def test_a_pack_of_a_hangar_without_packs_is_no_servo(tmp_path: Path, run: Any) -> None:
+    """What is meant is recorded first; a part that is like it in letters is not offered."""
+    folder = loft(tmp_path / "loft", {
+        "parts/specs.yaml": "- {spec: s, kind: servo, name: S}\n",
+        "parts/items.yaml": "- {tag: S-1, spec: s, acquired: 2024-01-02}\n",
+        LOG: "", "stores/p-1.yaml": "",
+    })  # fmt: skip
+
+    ran = run("enter", "flight", "heron", "1:20", "P-1", folder)
+
+    assert (
+        "buildbook enter: 'P-1' is neither a pack of this hangar nor a charge or a landing; no pack"
+        " is recorded yet: its spec in parts/specs.yaml, the pack in parts/items.yaml\n"
+    ) == ran.err

@@ -34,10 +34,10 @@ from buildbook.desk.bringing_in.names import (
     aircraft_in,
     names_there,
     pack_in,
-    packs_of,
 )
 from buildbook.desk.bringing_in.scheme import ALL, EACH, Column, Scheme
 from buildbook.desk.bringing_in.tables import Numeral, Table
+from buildbook.desk.kinds_said import packs_of
 from buildbook.desk.spoken import further
 from buildbook.records.ledger import Ledger
 

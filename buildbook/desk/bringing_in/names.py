@@ -7,6 +7,7 @@ from buildbook.desk.bringing_in.foreign import names_of_packs, numbered, same_na
 from buildbook.desk.bringing_in.heads import mode_of
 from buildbook.desk.bringing_in.scheme import Scheme
 from buildbook.desk.bringing_in.tables import Table
+from buildbook.desk.kinds_said import packs_of
 from buildbook.records.ledger import Ledger
 
 LANDINGS: Mapping[str, str] = {
@@ -32,15 +33,6 @@ def aircraft_in(file: str, ledger: Ledger) -> str | None:
             if re.search(rf"(?<![a-z0-9]){re.escape(name)}(?![a-z0-9])", file.casefold()):
                 return slug
     return None
-
-
-def packs_of(ledger: Ledger) -> tuple[str, ...]:
-    """Their tags, also of those that were never flown."""
-    specs = ledger.specs
-    return tuple(
-        tag for tag, item in ledger.items.items()
-        if item.spec in specs and specs[item.spec].kind == "battery"
-    )  # fmt: skip
 
 
 def names_there(table: Table, scheme: Scheme, ledger: Ledger) -> Iterator[tuple[str, str]]:
