@@ -142,7 +142,7 @@ def packs_of(ledger: Ledger) -> tuple[str, ...]:
 _NO_PACKS = "no pack is recorded yet: its spec in parts/specs.yaml, the pack in parts/items.yaml"
 
 _is_no_amount = re.compile(r"\d+(?:[.,]\d\d?|(?:m|min|')\d\d)").fullmatch
-"""5.5, 7.20, 7,20 and 7m20, which are no durations as they stand: what comes after them is no part of them."""
+"""5.5, 7.20, 7,20 and 7m20: what comes after them is no part of a duration."""
 
 
 def _is_duration(text: str) -> bool:
