@@ -13,7 +13,7 @@ from buildbook.commands.terminal.screen import print_json, print_problems, tally
 from buildbook.records.outputs.seal import BrokenSeal, changed_entries, read_seal
 from buildbook.report.reports import Audience, Reports
 from buildbook.words.upkeep.danger_warnings import with_dangers
-from buildbook.words.upkeep.open_rows import open_rows
+from buildbook.words.upkeep.open_rows import failed_so_far, open_rows
 
 
 def options(parser: argparse.ArgumentParser) -> None:
@@ -89,6 +89,9 @@ def _print_next(reports: Reports) -> None:
     for slug in reports.hangar.aircraft:
         step = reports.next_step(slug)
         if step is not None:
+            failed = failed_so_far(reports.set_up_checks(slug))
+            if failed:
+                print(wrapped(f"{step.name}: {failed}"))
             from buildbook.words.next_steps import step_lines, step_sentence
 
             print(wrapped(f"Next for {step.name}: {step_sentence(step)}. In {step.file}:"))

@@ -25,6 +25,7 @@ from buildbook.words.measures.days import EXACT
 from buildbook.words.names import kind_words
 from buildbook.words.reasons import because_words, row_title
 from buildbook.words.upkeep.danger_warnings import with_dangers
+from buildbook.words.upkeep.open_rows import failed_so_far
 from buildbook.words.work_list import HEADING, LED, MOST, more_words, remark_words
 
 _TONES: Mapping[str, Tone] = {
@@ -144,6 +145,9 @@ def _print(reports: Reports, work: WorkList, jobs: Iterable[Job], within: int | 
     for name, state in stand:
         print(f"  {name:{width}}  {toned(state, _TONES.get(state, 'soft'), out)}")
     for each in work.aircraft:
+        failed = failed_so_far(reports.set_up_checks(each.slug)) if each.state == "building" else ""
+        if failed:
+            print("\n" + wrapped(f"{each.name}: {failed}", hanging="    "))
         raised = reports.gains_raised(each.slug)
         if raised is not None:
             said = work_list.raised_words(raised, EXACT)

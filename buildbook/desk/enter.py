@@ -17,10 +17,11 @@ from buildbook.desk.logs import aircraft_under, log_of_aircraft, log_of_item
 from buildbook.desk.placing import Placed, Written, placed
 from buildbook.desk.remarks import (
     amended,
-    grounded_doubts,
     readings_left,
     unclosed_doubts,
     unlike_packs,
+    with_grounded,
+    written_again,
     written_with_aircraft,
 )
 from buildbook.records.entries import AnyEntry
@@ -124,20 +125,16 @@ def _enter(
     problems, doubts = _raised(held.reading, opened, look, written)
     if all("charge" in each.entry for each in wanted):  # of a flight that stands: check tells it
         doubts = tuple(each for each in doubts if not each.of_flight)
+    flown = _aircraft_of(wanted, written, "flight", "flights")
     if after.reading.ledger is not None:
         doubts += unlike_packs(written, old, after.reading.ledger)
-    flown = _aircraft_of(wanted, written, "flight", "flights")
+        doubts += () if once else written_again(written, old, after.reading.ledger)
     if once:  # a table of old flights asks nobody whether they should have been flown
         doubts = tuple(each for each in doubts if not (each.of_standing and each.once))
     elif opened.reports is not None:
         checked = _aircraft_of(wanted, written, "check")
         doubts += unclosed_doubts(checked, opened.reports.hangar)
-        then = {each.about for each in doubts if each.of_standing}
-        now = {entry: of for entry, of in flown.items() if entry.on == day or of not in then}
-        grounded = grounded_doubts(now, look.part(old), day)
-        told = {each.about for each in grounded}
-        rest = (each for each in doubts if not (each.of_standing and each.about in told))
-        doubts = (*grounded, *rest)
+        doubts = with_grounded(doubts, flown, look.part(old), day)
     spoken_of = _spoken_of(written, after)
     if problems or dry or (doubts and not sure):
         changed = spoken_of if dry else ()

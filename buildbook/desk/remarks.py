@@ -11,11 +11,21 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from buildbook.basis.amounts import count
 from buildbook.basis.place import Place
 from buildbook.basis.problems import Problem
+from buildbook.desk.bringing_in.same import not_there
 from buildbook.desk.entry_text import Tree
 from buildbook.desk.placing import Written, one_line, standing
 from buildbook.hangar.fold import fold
 from buildbook.records.checking.known import programme_chain
-from buildbook.records.entries import AnyEntry, Cleared, Correction, Flight, Void
+from buildbook.records.entries import (
+    AnyEntry,
+    Check,
+    Cleared,
+    Correction,
+    Defect,
+    Flight,
+    Incident,
+    Void,
+)
 from buildbook.records.ledger import Ledger
 from buildbook.report.state import AircraftNow, Hangar
 from buildbook.report.upkeep.work import NOTHING_TO_DO, Reason, Row, Why
@@ -85,6 +95,23 @@ def unlike_packs(written: Sequence[Written], before: Ledger, after: Ledger) -> t
     return tuple(told.values())
 
 
+def written_again(written: Sequence[Written], before: Ledger, after: Ledger) -> tuple[Problem, ...]:
+    """A doubt for each check, incident and defect that its day has already, word for word."""
+    places = {f"{each.file}#{each.id}": Place(each.file, each.line) for each in written}
+    new = [one for one in after.entries if one.uid in places and isinstance(one, _ONCE_A_DAY)]
+    days = {one.on for one in new}
+    old = [one for one in before.entries if one.on in days] if new else []
+    left = not_there(list(enumerate(new)), old)
+    return tuple(
+        Problem(f"the same is written of {one.on} already", places[one.uid], "warning")
+        for number, one in enumerate(new)
+        if number not in left and not one.sure
+    )
+
+
+_ONCE_A_DAY = (Check, Defect, Incident)
+
+
 def _told(flight: Flight, flown: Set[int], ledger: Ledger) -> Iterator[str]:
     for tag, cells in _cells_of(flight, ledger).items() if flown else ():
         if cells not in flown:
@@ -104,12 +131,24 @@ def _cells(tag: str, ledger: Ledger) -> int | None:
     return None if spec is None or spec.cells is None else spec.cells.series
 
 
-def grounded_doubts(
+def with_grounded(
+    doubts: Sequence[Problem], flown: Mapping[Written, str], before: Ledger, day: datetime.date
+) -> tuple[Problem, ...]:
+    """What grounds an aircraft goes first, and then nothing else tells how it stood.
+
+    flown: the slug of the aircraft of each entry. day: of the hangar as it is looked at.
+    """
+    then = {each.about for each in doubts if each.of_standing}
+    now = {entry: of for entry, of in flown.items() if entry.on == day or of not in then}
+    grounded = _grounded_doubts(now, before, day)
+    told = {each.about for each in grounded}
+    return (*grounded, *(each for each in doubts if not (each.of_standing and each.about in told)))
+
+
+def _grounded_doubts(
     flown: Mapping[Written, str], before: Ledger, day: datetime.date
 ) -> tuple[Problem, ...]:
     """A doubt for each flight of an aircraft that was grounded by what was written until then.
-
-    flown: the slug of the aircraft of each. day: of the hangar as it is looked at.
 
     One of which nobody ever wrote a check is asked about until a keeper was sure of a flight:
     whoever writes nothing but flights has answered.

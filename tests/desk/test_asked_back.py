@@ -132,3 +132,36 @@ def test_a_failed_check_is_not_taken_back_unasked(
 
     assert f"doubt: failsafe failed on 2026-02-09 (motors ran on), and {said}" in ran.err
     assert "failsafe failed" not in run("check", folder).out
+
+
+@pytest.mark.parametrize(
+    "words",
+    [("check", "heron", "failsafe", "pass"), ("defect", "heron", "hinge cracked")],
+)
+def test_the_same_check_or_defect_again_is_asked_back(
+    tmp_path: Path, run: Any, words: tuple[str, ...]
+) -> None:
+    """Of one day, word for word; with another word it is another."""
+    folder = loft(tmp_path / "loft")
+    first = run("enter", *words, folder)
+
+    again = run("enter", *words, folder)
+    other = run("enter", *words, "--note", "by hand", "--on", "2026-02-09", folder)
+
+    assert ("", 0) == (first.err, other.status)
+    assert "doubt: the same is written of 2026-02-10 already\n" in again.err
+
+
+def test_a_failed_check_is_in_sight_while_it_is_built(tmp_path: Path, run: Any) -> None:
+    """Nothing is due of such a one, so check and due say it beside its name."""
+    folder = quad(tmp_path / "loft")
+    quiet = [run(command, folder).out for command in ("check", "due")]
+    run("enter", "check", "gnat", "failsafe", "fail", folder)
+
+    told = [run(command, folder).out for command in ("check", "due")]
+
+    words = "Gnat: Failed, and not passed since: failsafe."
+    assert ([False, False], [True, True]) == (
+        [words in one for one in quiet],
+        [words in one for one in told],
+    )

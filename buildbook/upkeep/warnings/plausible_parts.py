@@ -50,8 +50,11 @@ def doubted_parts(hangar: Hangar, sure: frozenset[str]) -> Iterator[Problem]:
     yield from _charged_twice(hangar, sure)
 
 
-def _doubt(reason: str, place: Place, hint: str, about: str | None = None) -> Problem:
-    return Problem(reason, place, "warning", hint, (), about)
+def _doubt(
+    reason: str, place: Place, hint: str, about: str | None = None, once: str | None = None
+) -> Problem:
+    """once: the same where the reason names an amount that each flight moves."""
+    return Problem(reason, place, "warning", hint, (), about, once=once)
 
 
 def _burst(spec: Spec) -> Iterator[Problem]:
@@ -158,6 +161,7 @@ def _hover(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
                 aircraft.record.place(),
                 "check its mass, the thrust table and the cell count of its pack",
                 aircraft.slug,
+                f"{aircraft.slug} would hover",
             )
 
 
@@ -182,6 +186,7 @@ def _thin_runs(hangar: Hangar, aircraft: AircraftNow) -> Iterator[Problem]:
             said.inputs[1].place or aircraft.record.place(),
             f"{wanted_copper(amps / usual)}; correct the wire if it is that thick",
             aircraft.slug,
+            f"the {wires[run]} from {run} of {aircraft.slug} carries",
         )
 
 

@@ -1,8 +1,10 @@
 """What every check of the records says last; apart from other words, which take long to load."""
 
+from collections.abc import Iterable
+
 from buildbook.basis import amounts
 from buildbook.report.upkeep import ranks
-from buildbook.report.upkeep.work import PackStanding, Standing, WorkList
+from buildbook.report.upkeep.work import PackStanding, Row, Standing, WorkList
 
 _MOST_NAMED = 6
 _KEPT = ("grounded", "quarantined")
@@ -24,3 +26,12 @@ def open_rows(work: WorkList) -> str:
     aside = f"Grounded or set aside: {amounts.listed(named)}. " if kept else ""
     rows = "1 row is" if count == 1 else f"{count} rows are"
     return f"{aside}{rows} open or due; run: buildbook due"
+
+
+def failed_so_far(rows: Iterable[Row]) -> str:
+    """Which checks failed of an aircraft that is being built; empty for none.
+
+    Of such a one nothing is due, so no row says it.
+    """
+    failed = dict.fromkeys(row.name for row in rows if row.state == "failed")
+    return f"Failed, and not passed since: {amounts.listed([*failed])}." if failed else ""
