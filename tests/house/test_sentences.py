@@ -1,6 +1,8 @@
 """What people read is made of facts, and never read back by the program."""
 
 import ast
+from collections import defaultdict
+from collections.abc import Mapping
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "buildbook"
@@ -56,3 +58,50 @@ def test_what_is_misused_is_seen() -> None:
 
     assert [[1], [1], [1]] == [misused(ast.parse(line)) for line in told]
     assert [] == misused(ast.parse("figure.verdict is None"))
+
+
+SENTENCE = 5
+"""Words that make a text a sentence here, not the name of a value."""
+
+
+def said_twice(modules: Mapping[str, str]) -> dict[str, list[str]]:
+    """By text, the modules that each write it out; what a figure declares of itself is left out."""
+    found: dict[str, set[str]] = defaultdict(set)
+    for name, source in modules.items():
+        tree = ast.parse(source)
+        left_out: set[int] = set()
+        for node in ast.walk(tree):
+            declared = isinstance(node, ast.Call) and ast.unparse(node.func) == "FigureSpec"
+            documents = isinstance(node, ast.Expr) and isinstance(node.value, ast.Constant)
+            if declared or documents:
+                left_out |= {id(each) for each in ast.walk(node)}
+        for node in ast.walk(tree):
+            text = node.value if isinstance(node, ast.Constant) else None
+            said = text.strip() if isinstance(text, str) and id(node) not in left_out else ""
+            if len(said.split()) >= SENTENCE:
+                found[said].add(name)
+    return {text: sorted(names) for text, names in found.items() if len(names) > 1}
+
+
+def test_what_several_figures_say_has_one_home() -> None:
+    """A sentence that two modules of answers write out has no name that they share."""
+    answers = ROOT / "figures" / "answers"
+
+    assert {} == said_twice(
+        {
+            path.relative_to(answers).as_posix(): path.read_text("utf-8")
+            for path in answers.rglob("*.py")
+        }
+    )
+
+
+def test_what_is_said_twice_is_seen() -> None:
+    """Also within another text, but no docstring and no declaration."""
+    said = "a hover takes no more"
+    modules = {
+        "a": f"words = '{said}'",
+        "b": f"words = f'{said}{{reason}}'",
+        "c": f"'{said}'\nFigureSpec(line='{said}')",
+    }
+
+    assert {said: ["a", "b"]} == said_twice(modules)

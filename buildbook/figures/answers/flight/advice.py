@@ -10,6 +10,7 @@ from buildbook.figures.answers.flight.cold import AS_READ
 from buildbook.figures.answers.flight.few_flights import HIGHEST, draw_a, few_flights, is_by_few
 from buildbook.figures.answers.flight.flight_time import planned_by, time_with
 from buildbook.figures.answers.flight.pack_in_flight import (
+    LOWEST_V,
     flights_with_lowest,
     flown_as,
     lowest_v,
@@ -290,7 +291,7 @@ def _went_under(
     volts = min(map(lowest_v, under))
     count = f"{len(under)} of {amounts.count('flight', len(flights))}"
     words = f"{count} went under the alarm, down to {amounts.voltage(volts)}"
-    other = {"flights under it": float(len(under)), "lowest in the log, V": volts}
+    other = {"flights under it": float(len(under)), LOWEST_V: volts}
     usable = usable_ah(craft.keeper, pack)
     out_ah = out_since_charged_ah(pack, number(capacity(pack)))
     ends = [out_ah.get(flown_as(one)) for one in under]

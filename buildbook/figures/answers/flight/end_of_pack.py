@@ -9,6 +9,7 @@ from buildbook.figures.answers.craft import Craft
 from buildbook.figures.answers.flight.advice import power_in_the_air
 from buildbook.figures.answers.flight.pack_in_flight import (
     IN_LOG,
+    LOWEST_V,
     LoggedSag,
     flights_with_lowest,
     lowest_v,
@@ -212,7 +213,7 @@ def _against_log(craft: Craft, pack: ItemNow, reached: AtReserve) -> tuple[str, 
     if not read:
         return f"{said}; no 'lowest' was read in flight", {}
     lowest = min(read)
-    other = {"lowest in the log, V": lowest}
+    other = {LOWEST_V: lowest}
     if round(lowest, 2) < round(low_v, 2):
         return (
             f"{said}; {amounts.voltage(lowest)} was read: flown past the reserve, or more "

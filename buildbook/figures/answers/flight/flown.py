@@ -12,6 +12,7 @@ from buildbook.figures.answers.flight.prediction import simulated_s
 from buildbook.figures.answers.flight.rates import (
     FIT,
     TIME,
+    WITH_PAYLOAD,
     before_change,
     comparable,
     fitted_time,
@@ -68,7 +69,7 @@ def _with_gains(
     loaded = bool(flights[-1].payload_kg)
     others = [
         *before_change(craft, flights),
-        *(("flown with a payload",) if loaded else ()),
+        *((WITH_PAYLOAD,) if loaded else ()),
     ]
     if not others:
         return figure

@@ -97,6 +97,10 @@ def flights_with_lowest(craft: Craft, pack: ItemNow) -> tuple[FlightDone, ...]:
     )
 
 
+LOWEST_V = "lowest in the log, V"
+"""What ``other`` of a figure has for the lowest of several flights."""
+
+
 def lowest_v(flight: FlightDone) -> float:
     """The lowest voltage of a flight that has one."""
     return flight.volts.lowest_v or 0.0 if flight.volts else 0.0

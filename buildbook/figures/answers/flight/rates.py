@@ -241,6 +241,9 @@ def driven(flights: Sequence[FlightDone]) -> tuple[str, ...]:
     return ("over the time that the motor ran, not the time in the air",)
 
 
+WITH_PAYLOAD = "flown with a payload"
+
+
 def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> tuple[str, ...]:
     """Notes on the payload: that these carried one, and how many are left apart.
 
@@ -251,7 +254,7 @@ def loaded_apart(flights: Sequence[FlightDone], among: Sequence[FlightDone]) -> 
     loaded = bool(flights[-1].payload_kg)
     apart = sum(bool(flight.payload_kg) != loaded for flight in _charged(among))
     words = f"{amounts.count('flight', apart)} with{'out a' if loaded else ' a'} payload left apart"
-    return (*(("flown with a payload",) if loaded else ()), *((words,) if apart else ()))
+    return (*((WITH_PAYLOAD,) if loaded else ()), *((words,) if apart else ()))
 
 
 def carried_kg(flights: Sequence[FlightDone]) -> float:
