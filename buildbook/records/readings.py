@@ -22,6 +22,8 @@ _TURNS: Mapping[str, Hand] = {
 }
 _AMOUNT = re.compile(r"\s*([+-]?[0-9.]+\s*(?:%|[^\W\d_]+)?)(?!\w)")
 _SHORT_UNIT = re.compile(r"[0-9.]+ ?[a-z]{0,2}").fullmatch  # 60 paces are words, 60 yd are not
+_PACES = re.compile(r"\s*([0-9]+(?:\.[0-9]+)?)\s*(?:paces?|steps?|strides?)\b", re.IGNORECASE)
+_LENGTH = re.compile(r"\b[0-9]+(?:\.[0-9]+)? ?(?:m|ft|paces)\b")
 _BARE = re.compile(r"\s*[0-9]+(?:\.[0-9]+)?\s*").fullmatch
 _NUMBER = re.compile(r"\s*([+-]?\d+(?:\.\d+)?)\s*(%|[µμ]s|us\b)?")
 
@@ -60,9 +62,23 @@ def voltage_read(said: str | None) -> float | None:
     return amount_read(said, "voltage")
 
 
+PACE_M = 0.75
+"""A pace of a grown person, to hold a range that was walked against one in metres. Common
+knowledge, no source."""
+
+
 def distance_read(said: str | None) -> float | None:
-    """How far a range held, in metres; feet are usual for it too."""
-    return amount_read(said, "length") or amount_read(said, "altitude")
+    """How far a range held, in metres; feet and paces are usual for it too."""
+    paces = _PACES.match(said or "")
+    if paces is not None:
+        return float(paces[1]) * PACE_M
+    far_m = amount_read(said, "length")
+    return amount_read(said, "altitude") if far_m is None else far_m
+
+
+def distance_asked(what: str) -> str | None:
+    """The longest distance that the words of a check name: ``30 m``; None where they name none."""
+    return max(_LENGTH.findall(what), key=lambda said: distance_read(said) or 0.0, default=None)
 
 
 def unread(readings: Mapping[str, str]) -> Iterator[tuple[str, str, str]]:

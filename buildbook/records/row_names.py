@@ -9,6 +9,7 @@ LOW_VOLTAGE_ALARM = "low-voltage-alarm"
 SPIN_DIRECTIONS = "spin-directions"
 PROPELLER_FIT = "propeller-fit"
 WEIGHING = "weighing"
+RANGE = "range"
 BALANCE_POINT = "balance-point"
 FULL_INSPECTION = "full-inspection"
 

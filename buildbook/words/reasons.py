@@ -279,6 +279,7 @@ _AGAINST: Mapping[Against, str] = {
     "meter": "by meter",
     "neutral": "expected",
     "others": "the others about",
+    "asked": "asked are",
 }
 
 

@@ -26,6 +26,39 @@ def test_a_voltage_shown_is_held_against_the_meter(
         assert ([said], 3) == (hangar.reasons(), hangar.due[0])
 
 
+@pytest.mark.parametrize(
+    ("far", "reasons"),
+    [("3 m", ["range: failed, distance read as 3 m, asked are 30 m"]),
+     ("19 paces", ["range: failed, distance read as 19 paces, asked are 30 m"]),
+     ("40 ft", ["range: failed, distance read as 40 ft, asked are 30 m"]),
+     ("15 m", []), ("20 paces", []), ("to the gate", [])],
+)  # fmt: skip
+def test_a_range_far_under_what_its_check_asks_is_no_pass(
+    tmp_path: Path, far: str, reasons: list[str]
+) -> None:
+    """The maker may ask for less than the 30 m of the check, but hardly for less than half."""
+    passed = f"- on: 2026-06-19\n  check: range\n  result: pass\n  readings: {{distance: {far}}}\n"
+    hangar = Hangar(tmp_path, with_log(passed))
+
+    assert (reasons, "grounded" if reasons else "nothing open") == (
+        hangar.reasons(),
+        hangar.state(),
+    )
+    assert bool(reasons) == (f"warning: sedge: distance read as {far}, asked" in hangar.check)
+
+
+def test_a_range_in_paces_is_held_against_the_one_before(tmp_path: Path) -> None:
+    """Twenty-five after sixty: far enough for the check, and less than half of what it was."""
+    ranges = "".join(
+        f"- on: 2026-06-1{day}\n  check: range\n  result: pass\n  readings: {{distance: {far}}}\n"
+        for day, far in ((7, "60 paces"), (8, "25 paces"))
+    )
+
+    assert ["range read 18.75 m, 45 m the time before"] == (
+        Hangar(tmp_path, with_log(ranges)).reasons()
+    )
+
+
 SPINS = (
     "- on: 2026-06-19\n  check: spin-directions\n  result: pass\n"
     "  readings: {front-left: cw, front-right: cw, rear-left: cw, rear-right: ccw}\n"
@@ -67,11 +100,11 @@ def test_due_leads_to_every_warning_of_check(tmp_path: Path) -> None:
 
 
 def test_a_bare_voltage_and_feet_are_read(tmp_path: Path) -> None:
-    """As people write them: an alarm of 2.8 is 2.8 V, and 30 ft after 100 ft are less than half."""
+    """As people write them: an alarm of 2.8 is 2.8 V, and 55 ft after 150 ft are less than half."""
     ranges = "".join(
         f"- on: 2026-06-1{day}\n  check: range\n  result: pass\n"
         f"  readings: {{distance: {far} ft}}\n"
-        for day, far in ((7, 100), (8, 30))
+        for day, far in ((7, 150), (8, 55))
     )
     alarm = (
         "- on: 2026-06-19\n  check: low-voltage-alarm\n  result: pass\n  readings: {alarm: 2.8}\n"
@@ -80,7 +113,7 @@ def test_a_bare_voltage_and_feet_are_read(tmp_path: Path) -> None:
 
     assert [
         "low voltage alarm sounds at 2.80 V a cell, lowest of P-01 is 3.00 V",
-        "range read 9.14 m, 30.48 m the time before",
+        "range read 16.76 m, 45.72 m the time before",
     ] == hangar.reasons()
 
 

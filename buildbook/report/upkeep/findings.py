@@ -13,7 +13,7 @@ from buildbook.report.figure import Judged
 from buildbook.report.marks import OfDays, Public
 from buildbook.report.upkeep.pack_findings import CellsOutside, PackFinding
 
-Against = Literal["plan", "meter", "neutral", "others"]
+Against = Literal["plan", "meter", "neutral", "others", "asked"]
 """What a reading is held against."""
 
 
@@ -21,7 +21,7 @@ class ReadOtherwise(msgspec.Struct, frozen=True, kw_only=True, tag="reading"):
     """A reading that contradicts the layout. of: ``spin``, ``output``, ``order``, ``input 2``.
 
     at: the station, where it is not that of the row. expected: of the plan, or by meter; of a
-    channel about neutral, of a motor that starts as the others do.
+    channel about neutral, of a motor that starts as the others do, of a range as its check asks.
     """
 
     of: Public[str]

@@ -13,13 +13,11 @@ import msgspec
 from buildbook.hangar.alarm import alarm_of_a_cell_v, alarm_set
 from buildbook.hangar.packs.limits import limits_of, millivolts
 from buildbook.records.readings import distance_read
-from buildbook.records.row_names import LOW_VOLTAGE_ALARM
+from buildbook.records.row_names import LOW_VOLTAGE_ALARM, RANGE
 from buildbook.report.state import AircraftNow, Hangar, ItemNow
 from buildbook.report.upkeep.findings import AlarmLow, RangeFell
 from buildbook.report.upkeep.work import Because, Row
 from buildbook.upkeep.dangers.rows import Ask, danger_row
-
-RANGE = "range"
 
 LEAST_OF_BEFORE = 0.5
 """Of the range read the time before: less is more than the ground and the day explain."""

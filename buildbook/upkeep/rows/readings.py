@@ -1,7 +1,8 @@
 """Readings of a passed check that contradict the layout: then it has failed.
 
 Spin of a motor or hand of a propeller (``cw``, ``ccw``), number of an output, order of the leads
-into the receiver inputs, the pack voltage shown beside that of a meter. Anything else that was
+into the receiver inputs, the pack voltage shown beside that of a meter, a range far under what its
+check asks. Anything else that was
 read is not ours to judge.
 """
 
@@ -10,6 +11,8 @@ from typing import NamedTuple
 
 from buildbook.records.programmes import CheckRule
 from buildbook.records.readings import (
+    distance_asked,
+    distance_read,
     is_of_each,
     last_word,
     list_read,
@@ -18,12 +21,17 @@ from buildbook.records.readings import (
     voltage_read,
     without_each,
 )
+from buildbook.records.row_names import RANGE
 from buildbook.report.history import Completion
 from buildbook.report.state import AircraftNow
 from buildbook.report.upkeep.findings import Against
 
 MOST_SHOWN_OFF = 0.02
 """A voltage shown may be off by so much of what a meter reads. Common practice, no source."""
+
+LEAST_OF_ASKED = 0.5
+"""Of the distance that a range check names: less is no pass. The maker may ask for less than it
+names, as its words say, so it may be undercut by some. Common practice, no source."""
 
 _SPIN_KEYS = ("spin", "direction", "hand", "turns")
 _ORDER_KEYS = ("order", "leads", "channels")
@@ -75,7 +83,7 @@ def contradictions(
                 found.append(contradiction)
         if station is None and judged.leads:
             found += _order(aircraft, name, value)
-    return (*found, *_shown(done.readings))
+    return (*found, *_shown(done.readings), *_short(rule, done.readings))
 
 
 def _covered(aircraft: AircraftNow, done: Completion, name: str) -> tuple[str, ...]:
@@ -135,6 +143,17 @@ def _shown(readings: Mapping[str, str]) -> list[Contradiction]:
     return [
         Contradiction(None, "pack voltage shown", readings["shown"], readings["meter"], "meter")
     ]
+
+
+def _short(rule: CheckRule, readings: Mapping[str, str]) -> list[Contradiction]:
+    """A range that held for much less than its check asks."""
+    said, asked = readings.get("distance"), distance_asked(rule.what)
+    held_m, asked_m = distance_read(said), distance_read(asked)
+    if rule.check != RANGE or said is None or asked is None or held_m is None or asked_m is None:
+        return []
+    if round(held_m, 6) >= round(LEAST_OF_ASKED * asked_m, 6):
+        return []
+    return [Contradiction(None, "distance", said, asked, "asked")]
 
 
 def _is_about(rule: CheckRule, words: tuple[str, ...]) -> bool:

@@ -62,9 +62,10 @@ def told_dangers(hangar: Hangar, listed: WorkList) -> tuple[Row, ...]:
 
 
 def is_told(row: Row) -> bool:
-    """Of readings those that are against the plan: one of both was written down wrong."""
+    """Of readings those that are against what is planned or asked: one was written down wrong."""
     found = None if row.because is None else row.because.found
-    return _why(row) in _TOLD or (isinstance(found, ReadOtherwise) and found.against == "plan")
+    against = found.against if isinstance(found, ReadOtherwise) else None
+    return _why(row) in _TOLD or against in ("plan", "asked")
 
 
 def _why(row: Row) -> Why | None:
